@@ -1,0 +1,75 @@
+package cluster
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// ErrRecipe is wrapped by every error about a recipe that cannot be read or built.
+var ErrRecipe = errors.New("not a recipe that can be built")
+
+// ParseRecipe reads "2x11@10 + 1x18@16". A part without "@" is sized to the
+// usual décor fill of its size; a part without a count is one duplet. Inch
+// marks, spaces and a decimal comma are accepted. The result is in its normal
+// form and passes Check; errors wrap ErrRecipe and name the part and an example.
+func ParseRecipe(text string) (Recipe, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, fmt.Errorf("empty recipe; write duplets x size @ sized to, as in 2x11@10 + 1x18@16: %w", ErrRecipe)
+	}
+	var recipe Recipe
+	for _, piece := range strings.Split(text, "+") {
+		part, err := ParsePart(piece)
+		if err != nil {
+			return nil, err
+		}
+		recipe = append(recipe, part)
+	}
+	recipe = recipe.Normal()
+	if err := recipe.Check(); err != nil {
+		return nil, err
+	}
+	return recipe, nil
+}
+
+// ParsePart reads one part, "2x11@10", "11@10" or "11", by the rules of
+// ParseRecipe, without checking that it can be built.
+func ParsePart(text string) (Part, error) {
+	read := partCleaner.Replace(strings.ToLower(strings.TrimSpace(text)))
+	bad := func(what string) (Part, error) {
+		return Part{}, fmt.Errorf("recipe part %q: %s; an example is 2x11@10: %w", strings.TrimSpace(text), what, ErrRecipe)
+	}
+	part := Part{Duplets: 1}
+	if before, after, found := strings.Cut(read, "x"); found {
+		duplets, err := strconv.Atoi(before)
+		if err != nil || duplets < 1 || duplets > 1000 {
+			return bad("the number of duplets before x is a whole number from 1")
+		}
+		part.Duplets, read = duplets, after
+	}
+	sizeText, toText, sized := strings.Cut(read, "@")
+	size, err := strconv.Atoi(sizeText)
+	if err != nil || size < 1 || size > 1000 {
+		return bad("the size is a whole number of inches such as 5, 11 or 18")
+	}
+	part.SizeIn = size
+	if !sized {
+		known, ok := findSize(size)
+		if !ok {
+			return bad("no balloon of that size; sizes are " + sizeList())
+		}
+		part.ToIn = known.decorToIn
+		return part, nil
+	}
+	to, err := strconv.ParseFloat(toText, 64)
+	if err != nil || !(to > 0) || math.IsInf(to, 0) {
+		return bad("after @ comes the diameter it is sized to, in inches")
+	}
+	part.ToIn = to
+	return part, nil
+}
+
+// partCleaner drops what people write around the numbers.
+var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")

@@ -1,0 +1,170 @@
+package cluster
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// MMPerInch turns inches into millimetres (exact by definition).
+const MMPerInch = 25.4
+
+// MaxDuplets is the largest number of duplets a recipe may have. Four is what
+// most hands can twist (common practice, no source); eight leaves room.
+const MaxDuplets = 8
+
+// Part is the duplets of one size in a cluster.
+type Part struct {
+	// Duplets is how many pairs of this size the cluster has.
+	Duplets int `json:"duplets"`
+	// SizeIn is the nominal size in inches.
+	SizeIn int `json:"size_in"`
+	// ToIn is the diameter each balloon is inflated to, in inches.
+	ToIn float64 `json:"to_in"`
+}
+
+// DiameterMM is the diameter each balloon of the part is inflated to.
+func (p Part) DiameterMM() float64 { return p.ToIn * MMPerInch }
+
+// String writes the part as a person does: "2x11@10".
+func (p Part) String() string {
+	return strconv.Itoa(p.Duplets) + "x" + strconv.Itoa(p.SizeIn) + "@" + formatInches(p.ToIn)
+}
+
+// Recipe is what one cluster is made of. In text and in JSON it is
+// "2x11@10 + 1x18@16": two duplets of 11-inch sized to 10 in and one of
+// 18-inch sized to 16 in.
+type Recipe []Part
+
+// Duplets is how many pairs one cluster has.
+func (r Recipe) Duplets() int {
+	total := 0
+	for _, part := range r {
+		total += part.Duplets
+	}
+	return total
+}
+
+// Balloons is how many balloons one cluster has: two for each duplet.
+func (r Recipe) Balloons() int { return 2 * r.Duplets() }
+
+// Ties is how many modelling balloons (260s) join one cluster to its neighbour:
+// one doubled loop for each cluster (common practice, no source).
+func (r Recipe) Ties() int {
+	if r.Duplets() == 0 {
+		return 0
+	}
+	return 1
+}
+
+// DiametersMM lists the diameter of every balloon of one cluster, smallest
+// size first. An unusable recipe (see Check) gives nil.
+func (r Recipe) DiametersMM() []float64 {
+	if !r.usable() {
+		return nil
+	}
+	diameters := make([]float64, 0, r.Balloons())
+	for _, part := range r.Normal() {
+		for range 2 * part.Duplets {
+			diameters = append(diameters, part.DiameterMM())
+		}
+	}
+	return diameters
+}
+
+// Normal is the same recipe in its one written form: equal parts merged, parts
+// without duplets dropped, sorted by size and then by what it is sized to.
+func (r Recipe) Normal() Recipe {
+	var normal Recipe
+	for _, part := range r {
+		if part.Duplets == 0 {
+			continue
+		}
+		i := slices.IndexFunc(normal, func(p Part) bool { return p.SizeIn == part.SizeIn && p.ToIn == part.ToIn })
+		if i >= 0 {
+			normal[i].Duplets += part.Duplets
+			continue
+		}
+		normal = append(normal, part)
+	}
+	slices.SortFunc(normal, func(a, b Part) int {
+		if a.SizeIn != b.SizeIn {
+			return a.SizeIn - b.SizeIn
+		}
+		if a.ToIn < b.ToIn {
+			return -1
+		}
+		return 1
+	})
+	return normal
+}
+
+// String writes the recipe in its normal form; ParseRecipe reads it back.
+func (r Recipe) String() string {
+	normal := r.Normal()
+	parts := make([]string, len(normal))
+	for i, part := range normal {
+		parts[i] = part.String()
+	}
+	return strings.Join(parts, " + ")
+}
+
+// MarshalText writes the recipe as String does, so JSON carries the text form.
+func (r Recipe) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+
+// UnmarshalText reads what MarshalText writes; empty text is an empty recipe.
+func (r *Recipe) UnmarshalText(text []byte) error {
+	if strings.TrimSpace(string(text)) == "" {
+		*r = nil
+		return nil
+	}
+	parsed, err := ParseRecipe(string(text))
+	if err != nil {
+		return err
+	}
+	*r = parsed
+	return nil
+}
+
+// Check says whether a person can build the recipe: one to MaxDuplets duplets,
+// known sizes, each sized to between 40 and 100 % of what the size holds full.
+func (r Recipe) Check() error {
+	for _, part := range r {
+		if part.Duplets < 0 {
+			return fmt.Errorf("recipe %s: a count of duplets cannot be negative: %w", r, ErrRecipe)
+		}
+		size, known := findSize(part.SizeIn)
+		if !known {
+			return fmt.Errorf("recipe part %s: no %d-inch balloon; sizes are %s: %w", part, part.SizeIn, sizeList(), ErrRecipe)
+		}
+		least := 0.4 * size.fullIn
+		if !(part.ToIn >= least && part.ToIn <= size.fullIn) {
+			return fmt.Errorf("recipe part %s: a %d-inch balloon is sized to between %s and %s in: %w",
+				part, part.SizeIn, formatInches(least), formatInches(size.fullIn), ErrRecipe)
+		}
+	}
+	if n := r.Duplets(); n < 1 || n > MaxDuplets {
+		return fmt.Errorf("recipe has %d duplets; a cluster takes 1 to %d, as in 2x11@10 + 1x18@16: %w", n, MaxDuplets, ErrRecipe)
+	}
+	return nil
+}
+
+// usable says whether geometry can be done: looser than Check, so that a page
+// can draw while someone is still typing.
+func (r Recipe) usable() bool {
+	if n := r.Duplets(); n < 1 || n > MaxDuplets {
+		return false
+	}
+	for _, part := range r {
+		if part.Duplets < 0 || !(part.ToIn > 0) || math.IsInf(part.ToIn, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+func formatInches(inches float64) string {
+	return strconv.FormatFloat(inches, 'f', -1, 64)
+}
