@@ -1,0 +1,64 @@
+package latex_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/latex"
+)
+
+// The figures of the table are common practice, no source; the test keeps
+// their order sensible, not their truth.
+func TestSizesAreInOrder(t *testing.T) {
+	last := latex.Size{}
+	for _, s := range latex.Sizes() {
+		if s.Modelling() {
+			assert.Positive(t, s.LatexG, s.NominalIn)
+			continue
+		}
+		assert.Greater(t, s.NominalIn, last.NominalIn)
+		assert.GreaterOrEqual(t, s.LatexG, last.LatexG, s.NominalIn)
+		assert.LessOrEqual(t, s.DecorMinIn, s.DecorToIn, s.NominalIn)
+		assert.LessOrEqual(t, s.DecorToIn, s.DecorMaxIn, s.NominalIn)
+		assert.Less(t, s.DecorMaxIn, s.FullIn, s.NominalIn)
+		assert.NotEmpty(t, s.Mark)
+		last = s
+	}
+}
+
+func TestFind(t *testing.T) {
+	for _, nominal := range []int{5, 9, 10, 11, 12, 16, 18, 24, 36, 160, 260, 350} {
+		s, ok := latex.Find(nominal)
+		require.True(t, ok, nominal)
+		assert.Equal(t, nominal, s.NominalIn)
+		if s.TwinIn > 0 {
+			twin, ok := latex.Find(s.TwinIn)
+			require.True(t, ok)
+			assert.Equal(t, nominal, twin.TwinIn)
+			assert.Equal(t, s.FullIn, twin.FullIn)
+		}
+	}
+	_, ok := latex.Find(13)
+	assert.False(t, ok)
+}
+
+// Sphere of diameter 1: volume 0.523598776 (geometry, check by hand).
+func TestVolume(t *testing.T) {
+	assert.InEpsilon(t, 523.598776, latex.VolumeL(1000), 1e-9)
+	assert.Zero(t, latex.VolumeL(-3))
+	assert.Zero(t, latex.VolumeL(math.NaN()))
+	for _, d := range []float64{1, 127, 279.4, 900} {
+		assert.InEpsilon(t, d, latex.DiameterMM(latex.VolumeL(d)), 1e-12)
+	}
+}
+
+func ExampleFind() {
+	s, _ := latex.Find(11)
+	fmt.Printf("%d in: sized to %g..%g in, %.1f L at %g in, %s\n",
+		s.NominalIn, s.DecorMinIn, s.DecorMaxIn, latex.VolumeL(s.DecorToMM()), s.DecorToIn, s.Mark)
+	// Output: 11 in: sized to 9..10.5 in, 8.6 L at 10 in, common practice
+}
