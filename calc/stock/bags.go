@@ -1,0 +1,136 @@
+package stock
+
+import (
+	"fmt"
+	"sort"
+)
+
+// Bag is a kind of bag on offer: how many it holds and what it costs, in cents.
+type Bag struct {
+	Holds      int `json:"holds"`
+	PriceCents int `json:"price_cents"`
+}
+
+// Purchase is what to buy. Counts has one entry for each bag on offer, in the
+// order given; Left is what remains of stock and bags together once the need is met.
+type Purchase struct {
+	Counts    []int `json:"counts"`
+	Bags      int   `json:"bags"`
+	Bought    int   `json:"bought"`
+	CostCents int   `json:"cost_cents"`
+	Left      int   `json:"left"`
+}
+
+// Bags is the cheapest way to cover a need of which have are already there;
+// among equally cheap ways the one with the fewest left over, among these the
+// one with the fewest bags, and among these the one with more of the larger
+// bags. It is exact: a dynamic program over every count up to the need, in time
+// need x kinds of bag.
+//
+// need and have are 0 to [LargestNeed] and every bag holds 1 to that many; a
+// price is 0 to [LargestPriceCts] cents. Errors: ErrCount, ErrBag, and
+// ErrNoBags when something must be bought and nothing is on offer.
+func Bags(need, have int, bags []Bag) (Purchase, error) {
+	if err := checkCount("need", need); err != nil {
+		return Purchase{}, err
+	}
+	if err := checkCount("have", have); err != nil {
+		return Purchase{}, err
+	}
+	if err := checkBags(bags); err != nil {
+		return Purchase{}, err
+	}
+	purchase := Purchase{Counts: make([]int, len(bags))}
+	if missing := need - have; missing > 0 {
+		if len(bags) == 0 {
+			return Purchase{}, fmt.Errorf("%d missing: %w", missing, ErrNoBags)
+		}
+		cheapest(missing, bags, purchase.Counts)
+	}
+	for i, count := range purchase.Counts {
+		purchase.Bags += count
+		purchase.Bought += count * bags[i].Holds
+		purchase.CostCents += count * bags[i].PriceCents
+	}
+	purchase.Left = have + purchase.Bought - need
+	return purchase, nil
+}
+
+func checkBags(bags []Bag) error {
+	if len(bags) > MostBagKinds {
+		return fmt.Errorf("%d kinds of bag: %w, at most %d", len(bags), ErrBag, MostBagKinds)
+	}
+	for i, bag := range bags {
+		if bag.Holds < 1 || bag.Holds > LargestNeed {
+			return fmt.Errorf("bag %d holds %d: %w, 1 to %d", i+1, bag.Holds, ErrBag, LargestNeed)
+		}
+		if bag.PriceCents < 0 || bag.PriceCents > LargestPriceCts {
+			return fmt.Errorf("bag %d costs %d cents: %w, 0 to %d", i+1, bag.PriceCents, ErrBag, LargestPriceCts)
+		}
+	}
+	return nil
+}
+
+// bagShift packs balloons bought and bags bought into one number that adds and
+// compares as the pair does: there are never 2^20 bags.
+const bagShift = 20
+
+// way is the best known way to cover a count: cost first, then balloons and
+// bags packed into one. Both add up over bags, so the best way to cover a count
+// is one bag more than the best way to cover what that bag leaves.
+type way struct {
+	cents  int64
+	packed int64
+	last   int32 // position of a bag of it in the order of choice
+}
+
+func (w way) betterThan(other way) bool {
+	if w.cents != other.cents {
+		return w.cents < other.cents
+	}
+	return w.packed < other.packed
+}
+
+// cheapest adds to counts the bags that cover missing.
+func cheapest(missing int, bags []Bag, counts []int) {
+	order := choiceOrder(bags)
+	best := make([]way, missing+1)
+	for covered := 1; covered <= missing; covered++ {
+		chosen := way{last: -1}
+		for position, index := range order {
+			bag := bags[index]
+			before := best[max(0, covered-bag.Holds)]
+			candidate := way{
+				cents:  before.cents + int64(bag.PriceCents),
+				packed: before.packed + int64(bag.Holds)<<bagShift + 1,
+				last:   int32(position),
+			}
+			if chosen.last < 0 || candidate.betterThan(chosen) {
+				chosen = candidate
+			}
+		}
+		best[covered] = chosen
+	}
+	for open := missing; open > 0; {
+		index := order[best[open].last]
+		counts[index]++
+		open -= bags[index].Holds
+	}
+}
+
+// choiceOrder is the bags' indices, larger first, then cheaper, then earlier,
+// so that the answer does not depend on the order in which they are listed.
+func choiceOrder(bags []Bag) []int {
+	order := make([]int, len(bags))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(a, b int) bool {
+		left, right := bags[order[a]], bags[order[b]]
+		if left.Holds != right.Holds {
+			return left.Holds > right.Holds
+		}
+		return left.PriceCents < right.PriceCents
+	})
+	return order
+}

@@ -1,0 +1,40 @@
+package stock
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Limits of the inputs. Beyond them a typing slip is likelier than a job.
+const (
+	LargestNeed     = 100_000     // things needed, bought or shared out
+	LargestFailPct  = 90.0        // share that fails
+	LargestSurePct  = 99.9999     // certainty asked for
+	MostWeights     = 1_000       // shares of one split
+	MostBagKinds    = 100         // kinds of bag on offer
+	LargestPriceCts = 100_000_000 // price of one bag, in cents
+)
+
+// Reasons why a purchase cannot be worked out. Test for them with errors.Is;
+// the error's text names the input, what was given and what is allowed.
+var (
+	ErrCount   = errors.New("count out of range")
+	ErrPercent = errors.New("percentage out of range")
+	ErrWeight  = errors.New("unusable weight")
+	ErrBag     = errors.New("unusable bag")
+	ErrNoBags  = errors.New("no bags on offer")
+)
+
+func checkCount(name string, count int) error {
+	if count < 0 || count > LargestNeed {
+		return fmt.Errorf("%s %d: %w, 0 to %d", name, count, ErrCount, LargestNeed)
+	}
+	return nil
+}
+
+func checkFailPct(failPct float64) error {
+	if !(failPct >= 0 && failPct <= LargestFailPct) {
+		return fmt.Errorf("failure rate %g %%: %w, 0 to %g %%", failPct, ErrPercent, LargestFailPct)
+	}
+	return nil
+}

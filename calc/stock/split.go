@@ -1,0 +1,118 @@
+package stock
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+)
+
+// remainderGrain is how finely remainders are told apart: those closer than
+// one part in 10^8 of a whole are a tie, whatever the rounding of the weights.
+const remainderGrain = 1e8
+
+// Split shares total over the weights in whole numbers that sum exactly to it,
+// by largest remainder (Hamilton's method): everyone gets the whole part of
+// their quota total x weight / sum of weights, and what is left goes one each
+// to the largest remainders. Equal remainders go to the larger weight first,
+// then to the earlier in the list.
+//
+// No colour is left out: when total is at least the number of weights above 0
+// and the method would give one of these nothing, it gets 1 and the rest is
+// split again among the others. A weight of 0 always gets 0.
+//
+// One share per weight, in their order, never nil. Weights are relative: they
+// need not sum to anything. Errors: ErrCount for a total outside 0 to
+// [LargestNeed]; ErrWeight for a negative or non-finite weight, more than
+// [MostWeights] of them, or none above 0 while there is something to share.
+func Split(total int, weights []float64) ([]int, error) {
+	if err := checkCount("total", total); err != nil {
+		return nil, err
+	}
+	if err := checkWeights(total, weights); err != nil {
+		return nil, err
+	}
+	shares := make([]int, len(weights))
+	open := make([]int, 0, len(weights))
+	for i, weight := range weights {
+		if weight > 0 {
+			open = append(open, i)
+		}
+	}
+	rest, keepAll := total, total >= len(open)
+	for rest > 0 {
+		largestRemainder(rest, weights, open, shares)
+		served := open[:0:0]
+		for _, i := range open {
+			if shares[i] == 0 && keepAll {
+				shares[i] = 1
+				rest--
+			} else {
+				served = append(served, i)
+			}
+		}
+		if len(served) == len(open) {
+			break
+		}
+		open = served
+	}
+	return shares, nil
+}
+
+func checkWeights(total int, weights []float64) error {
+	if len(weights) > MostWeights {
+		return fmt.Errorf("%d weights: %w, at most %d", len(weights), ErrWeight, MostWeights)
+	}
+	positive := false
+	for i, weight := range weights {
+		if !(weight >= 0) || math.IsInf(weight, 0) {
+			return fmt.Errorf("weight %d is %g: %w, 0 or more", i+1, weight, ErrWeight)
+		}
+		positive = positive || weight > 0
+	}
+	if total > 0 && !positive {
+		return fmt.Errorf("%d to share: %w, at least one weight above 0", total, ErrWeight)
+	}
+	return nil
+}
+
+// largestRemainder writes the shares of total of the open indices.
+func largestRemainder(total int, weights []float64, open, shares []int) {
+	sum, largest := orderlySum(weights, open)
+	order := slices.Clone(open)
+	remainders := make(map[int]int64, len(open))
+	left := total
+	for _, i := range open {
+		quota := float64(total) * (weights[i] / largest / sum)
+		grains := int64(math.Round(float64(quota * remainderGrain)))
+		shares[i] = int(grains / remainderGrain)
+		remainders[i] = grains % remainderGrain
+		left -= shares[i]
+	}
+	sort.SliceStable(order, func(a, b int) bool {
+		i, j := order[a], order[b]
+		if remainders[i] != remainders[j] {
+			return remainders[i] > remainders[j]
+		}
+		return weights[i] > weights[j]
+	})
+	for n := range left {
+		shares[order[n%len(order)]]++
+	}
+}
+
+// orderlySum is the sum of the open weights over the largest of them. Added
+// from the smallest up, it does not depend on the order of the list, and
+// scaled, it cannot overflow.
+func orderlySum(weights []float64, open []int) (sum, largest float64) {
+	sorted := make([]float64, 0, len(open))
+	for _, i := range open {
+		sorted = append(sorted, weights[i])
+	}
+	sort.Float64s(sorted)
+	largest = sorted[len(sorted)-1]
+	for _, weight := range sorted {
+		sum += weight / largest
+	}
+	return sum, largest
+}
