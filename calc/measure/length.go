@@ -1,0 +1,106 @@
+package measure
+
+import "math"
+
+const maxLengthMM = 1e7
+
+const wantLength = "a length such as 3.2 m, 320 cm or 10 ft 6 in"
+const wantSmallLength = "a size such as 24 cm, 240 mm or 9.5 in"
+
+func lengthUnit(name string) (unit, bool) {
+	switch name {
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return unit{1, "metric", ""}, true
+	case "cm", "centimetre", "centimetres", "centimeter", "centimeters":
+		return unit{10, "metric", "mm"}, true
+	case "m", "metre", "metres", "meter", "meters", "mtr":
+		return unit{1000, "metric", "cm"}, true
+	case "km", "kilometre", "kilometres", "kilometer", "kilometers":
+		return unit{1e6, "metric", ""}, true
+	case "in", "ins", "inch", "inches", "\"":
+		return unit{MMPerInch, "imperial", ""}, true
+	case "ft", "foot", "feet", "'":
+		return unit{MMPerFoot, "imperial", "in"}, true
+	case "yd", "yds", "yard", "yards":
+		return unit{MMPerYard, "imperial", ""}, true
+	case "mi", "mile", "miles":
+		return unit{MMPerMile, "imperial", ""}, true
+	}
+	return unit{}, false
+}
+
+func pick(s System, metric, imperial string) string {
+	if s == Imperial {
+		return imperial
+	}
+	return metric
+}
+
+// ParseLengthMM reads a length of room size, in millimetres, 0 to 10 km. A bare
+// number means metres (Metric) or feet (Imperial); "10 ft 6" and "3 m 20" take
+// the second number as inches and centimetres. Errors are *Error.
+func ParseLengthMM(text string, bare System) (float64, error) {
+	return quantity{want: wantLength, find: lengthUnit, bare: pick(bare, "m", "ft"), max: maxLengthMM, compound: true}.read(text)
+}
+
+// ParseSmallLengthMM reads a length of balloon size, in millimetres, 0 to
+// 10 km. A bare number means centimetres (Metric) or inches (Imperial).
+func ParseSmallLengthMM(text string, bare System) (float64, error) {
+	return quantity{want: wantSmallLength, find: lengthUnit, bare: pick(bare, "cm", "in"), max: maxLengthMM, compound: true}.read(text)
+}
+
+// ParseOffsetMM reads a length that may be negative, such as a coordinate or a
+// height above the sea, in millimetres. A bare number means metres or feet.
+func ParseOffsetMM(text string, bare System) (float64, error) {
+	return quantity{want: "a length such as 3.2 m or -4 ft", find: lengthUnit, bare: pick(bare, "m", "ft"), max: maxLengthMM, signed: true, compound: true}.read(text)
+}
+
+// ParseAltitudeM reads a height above the sea in metres, which may be negative.
+// A bare number means metres or feet.
+func ParseAltitudeM(text string, bare System) (float64, error) {
+	mm, err := quantity{want: "a height such as 300 m or 1000 ft", find: lengthUnit, bare: pick(bare, "m", "ft"), max: 2e7, signed: true, compound: true}.read(text)
+	return mm / 1000, err
+}
+
+// FormatLength writes a length of room size: metres to the nearest 10 mm
+// ("3.2 m"), or feet and inches to the nearest half inch ("10 ft 6 in").
+// Halves round away from zero.
+func FormatLength(mm float64, s System) string {
+	if s != Imperial {
+		return decimal(math.Round(mm/10)/100, 2) + " m"
+	}
+	halves := math.Round(math.Abs(mm) / MMPerInch * 2)
+	if math.IsNaN(halves) || math.IsInf(halves, 0) {
+		return "? ft"
+	}
+	sign := ""
+	if mm < 0 && halves > 0 {
+		sign = "-"
+	}
+	feet := math.Floor(halves / 24)
+	inches := (halves - float64(feet*24)) / 2
+	switch {
+	case feet == 0:
+		return sign + decimal(inches, 1) + " in"
+	case inches == 0:
+		return sign + decimal(feet, 0) + " ft"
+	}
+	return sign + decimal(feet, 0) + " ft " + decimal(inches, 1) + " in"
+}
+
+// FormatSmallLength writes a length of balloon size: centimetres to the nearest
+// millimetre ("24 cm") or inches to the nearest tenth ("9.5 in").
+func FormatSmallLength(mm float64, s System) string {
+	if s == Imperial {
+		return decimal(math.Round(mm/MMPerInch*10)/10, 1) + " in"
+	}
+	return decimal(math.Round(mm)/10, 1) + " cm"
+}
+
+// FormatAltitude writes a height above the sea to the nearest metre or foot.
+func FormatAltitude(metres float64, s System) string {
+	if s == Imperial {
+		return decimal(math.Round(metres*1000/MMPerFoot), 0) + " ft"
+	}
+	return decimal(math.Round(metres), 0) + " m"
+}

@@ -1,0 +1,53 @@
+package measure
+
+import "math"
+
+const maxMassG = 1e9
+
+func massUnit(name string) (unit, bool) {
+	switch name {
+	case "mg", "milligram", "milligrams":
+		return unit{0.001, "metric", ""}, true
+	case "g", "gr", "gram", "grams", "gramme", "grammes":
+		return unit{1, "metric", ""}, true
+	case "kg", "kgs", "kilo", "kilos", "kilogram", "kilograms":
+		return unit{1000, "metric", ""}, true
+	case "t", "tonne", "tonnes":
+		return unit{1e6, "metric", ""}, true
+	case "oz", "ounce", "ounces":
+		return unit{GramsPerOunce, "imperial", ""}, true
+	case "lb", "lbs", "pound", "pounds":
+		return unit{GramsPerPound, "imperial", "oz"}, true
+	}
+	return unit{}, false
+}
+
+// ParseMassG reads a mass in grams, 0 to 1000 tonnes: "1.5kg", "3 lb 4 oz",
+// "200 g". A bare number means kilograms (Metric) or pounds (Imperial).
+func ParseMassG(text string, bare System) (float64, error) {
+	return quantity{want: "a weight such as 1.5 kg, 200 g or 3 lb 4 oz", find: massUnit, bare: pick(bare, "kg", "lb"), max: maxMassG, compound: true}.read(text)
+}
+
+// ParseSmallMassG reads a mass in grams; a bare number means grams (Metric) or
+// ounces (Imperial).
+func ParseSmallMassG(text string, bare System) (float64, error) {
+	return quantity{want: "a weight such as 8 g or 0.5 oz", find: massUnit, bare: pick(bare, "g", "oz"), max: maxMassG, compound: true}.read(text)
+}
+
+// FormatMass writes grams: below 10 g to the nearest tenth, below 1 kg to the
+// nearest gram, else kilograms to the nearest 10 g; or below one pound ounces
+// to the nearest tenth, else pounds to the nearest hundredth.
+func FormatMass(grams float64, s System) string {
+	size := math.Abs(grams)
+	switch {
+	case s == Imperial && size < GramsPerPound:
+		return decimal(math.Round(grams/GramsPerOunce*10)/10, 1) + " oz"
+	case s == Imperial:
+		return decimal(math.Round(grams/GramsPerPound*100)/100, 2) + " lb"
+	case size < 9.95:
+		return decimal(math.Round(grams*10)/10, 1) + " g"
+	case size < 999.5:
+		return decimal(math.Round(grams), 0) + " g"
+	}
+	return decimal(math.Round(grams/10)/100, 2) + " kg"
+}

@@ -1,0 +1,99 @@
+// Package measure reads and writes the quantities a decorator types: lengths
+// ("10'6\"", "3,2 m"), temperatures, masses, volumes, speeds, times, money and
+// plain numbers.
+//
+// Readers are forgiving about how a thing is written (spaces, decimal comma,
+// typographic primes, units stuck to the number, "10 ft 6") and strict about
+// nonsense: empty text, two units that do not go together, a comma that could
+// mean either thousands or a decimal, absurd sizes. Whatever they return is
+// finite. A unit that was typed always wins; System only says what a bare
+// number means.
+//
+// The package refuses to know what a quantity is for: allowed ranges belong to
+// the calculator that asks. It does no I/O and keeps no state. Start at
+// ParseLengthMM and FormatLength.
+package measure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// System says which units a person thinks in: what a bare number means when
+// read, and which unit a figure is written in.
+type System string
+
+// The two systems. Any other value is treated as Metric.
+const (
+	Metric   System = "metric"
+	Imperial System = "imperial"
+)
+
+// Exact by definition (international yard and pound agreement of 1959; NIST
+// SP 811, from memory), except the US gallon's litres, which are exact too.
+const (
+	MMPerInch       = 25.4
+	MMPerFoot       = 304.8
+	MMPerYard       = 914.4
+	MMPerMile       = 1609344.0
+	GramsPerPound   = 453.59237
+	GramsPerOunce   = 28.349523125
+	LitresPerCuFt   = 28.316846592
+	LitresPerGallon = 3.785411784
+	PascalPerBar    = 100000.0
+	PascalPerPSI    = 6894.757293168
+	PascalPerAtm    = 101325.0
+	MPSPerMPH       = 0.44704
+	MPSPerKnot      = 1852.0 / 3600.0
+	ZeroCelsiusK    = 273.15
+)
+
+// Error says what was read and what would have been accepted. It is returned,
+// as *Error, by every Parse function of this package.
+type Error struct {
+	Text string // what was typed
+	Want string // what is accepted, with an example: "a length such as 3.2 m"
+	Why  string // what is wrong with Text; may be empty
+}
+
+// Error is one line: what was read, why it was refused, what is accepted.
+func (e *Error) Error() string {
+	read := "cannot read " + strconv.Quote(shorten(e.Text))
+	if strings.TrimSpace(e.Text) == "" {
+		read = "nothing was typed"
+	} else if e.Why != "" {
+		read += " (" + e.Why + ")"
+	}
+	return read + ": write " + e.Want
+}
+
+func shorten(text string) string {
+	runes := []rune(text)
+	if len(runes) <= 40 {
+		return text
+	}
+	return string(runes[:40]) + "..."
+}
+
+// decimal writes x with at most places decimals, trailing zeros removed. NaN
+// and infinities are written "?" so that a page never prints them as figures.
+func decimal(x float64, places int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "?"
+	}
+	text := strconv.FormatFloat(x, 'f', places, 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+// FormatNumber writes x with at most places decimals (0..9) and a decimal
+// point, without trailing zeros: 2.50 is "2.5". NaN and infinities give "?".
+func FormatNumber(x float64, places int) string {
+	return decimal(x, min(max(places, 0), 9))
+}

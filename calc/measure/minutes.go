@@ -1,0 +1,52 @@
+package measure
+
+import (
+	"math"
+	"strings"
+)
+
+func timeUnit(name string) (unit, bool) {
+	switch name {
+	case "s", "sec", "secs", "second", "seconds":
+		return unit{1.0 / 60, "time", ""}, true
+	case "min", "mins", "minute", "minutes", "m":
+		return unit{1, "time", "s"}, true
+	case "h", "hr", "hrs", "hour", "hours", ":":
+		return unit{60, "time", "min"}, true
+	case "d", "day", "days":
+		return unit{1440, "time", "h"}, true
+	}
+	return unit{}, false
+}
+
+// ParseMinutes reads a length of time in minutes, 0 to about 19 years: "1h30",
+// "1:30", "90 min", "1.5 h", "2 days". A bare number means minutes.
+func ParseMinutes(text string) (float64, error) {
+	q := quantity{want: "a time such as 90 min, 1h30 or 1.5 h", find: timeUnit, bare: "min", max: 1e7, compound: true}
+	if strings.Count(text, ":") > 1 {
+		return 0, &Error{Text: text, Want: q.want, Why: "more than one colon"}
+	}
+	return q.read(text)
+}
+
+// FormatMinutes writes minutes to the nearest whole minute: "45 min", "2 h",
+// "1 h 30 min".
+func FormatMinutes(minutes float64) string {
+	whole := math.Round(math.Abs(minutes))
+	if math.IsNaN(whole) || math.IsInf(whole, 0) {
+		return "? min"
+	}
+	sign := ""
+	if minutes < 0 && whole > 0 {
+		sign = "-"
+	}
+	hours := math.Floor(whole / 60)
+	rest := whole - float64(hours*60)
+	switch {
+	case hours == 0:
+		return sign + decimal(rest, 0) + " min"
+	case rest == 0:
+		return sign + decimal(hours, 0) + " h"
+	}
+	return sign + decimal(hours, 0) + " h " + decimal(rest, 0) + " min"
+}

@@ -1,0 +1,67 @@
+package measure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+const wantMoney = "an amount such as 9.90"
+
+// ParseMoneyCents reads an amount of money in hundredths, 0 to 10 billion:
+// "9.90", "9,90", "1,234.50". A currency sign or a three-letter code at either
+// end is read over: one job has one currency. More than two decimals are
+// refused. Errors are *Error.
+func ParseMoneyCents(text string) (int, error) {
+	refuse := func(why string) (int, error) {
+		return 0, &Error{Text: text, Want: wantMoney, Why: why}
+	}
+	parts, why := scan(text)
+	if why != "" {
+		return refuse(why)
+	}
+	if parts.negative {
+		return refuse("less than nothing")
+	}
+	if len(parts.terms) != 1 || !currency(parts.prefix) || !currency(parts.terms[0].unit) {
+		return refuse("more than one amount")
+	}
+	cents := parts.terms[0].value * 100
+	if cents > 1e12 {
+		return refuse("far too large")
+	}
+	if math.Abs(cents-math.Round(cents)) > 1e-4 {
+		return refuse("more than two decimals")
+	}
+	return int(math.Round(cents)), nil
+}
+
+// currency reports whether word could name a currency, or is nothing.
+func currency(word string) bool {
+	switch word {
+	case "", "€", "$", "£", "¥", "₹", "₺", "₩", "₽", "fr", "kr", "zł", "kč", "ft", "r$", "us$":
+		return true
+	}
+	if len(word) != 3 {
+		return false
+	}
+	for _, letter := range word {
+		if letter < 'a' || letter > 'z' {
+			return false
+		}
+	}
+	return true
+}
+
+// FormatMoney writes hundredths as "9.90", always with two decimals and without
+// a currency sign.
+func FormatMoney(cents int) string {
+	sign, digits := "", strconv.Itoa(cents)
+	if cents < 0 {
+		sign, digits = "-", digits[1:]
+	}
+	if len(digits) < 3 {
+		digits = strings.Repeat("0", 3-len(digits)) + digits
+	}
+	return sign + digits[:len(digits)-2] + "." + digits[len(digits)-2:]
+}
