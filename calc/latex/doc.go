@@ -6,8 +6,8 @@
 // no clock and keeps no state; every answer follows from its arguments.
 //
 // Start at [Sizes] and [Find] for the table of sizes, at [Describe] for one
-// balloon, at [Heat] for growth between filling and showing, and at [Lift] for
-// helium. Lengths are millimetres, volumes litres, masses grams, temperatures
+// balloon, at [Heat] for growth between filling and showing, and at [Floating]
+// for helium. Lengths are millimetres, volumes litres, masses grams, temperatures
 // degrees Celsius, pressures pascal, altitudes metres above sea level.
 //
 // Figures carry a mark: "published", "common practice", "from memory".

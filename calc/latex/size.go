@@ -21,8 +21,8 @@ type Size struct {
 	// NominalIn is the name of the size: 5 to 36 for round balloons, 160, 260
 	// or 350 for modelling balloons.
 	NominalIn int
-	// TwinIn is the other name under which the same balloon is sold (9 and 10,
-	// 11 and 12, 16 and 18), 0 where there is none.
+	// TwinIn is the near size that is used in its place (9 and 10, 11 and 12, 16
+	// and 18), 0 where there is none.
 	TwinIn int
 	// DecorMinIn, DecorToIn and DecorMaxIn are the least, usual and greatest
 	// diameter to which it is sized for décor. All 0 for modelling balloons.
@@ -47,8 +47,7 @@ type Size struct {
 }
 
 // Sizes returns the whole table in a fresh slice: round balloons by rising
-// size, then modelling balloons. Names that mean the same balloon (11 and 12)
-// have a row each with equal figures.
+// size, then modelling balloons. Twins (11 and 12) have a row each.
 func Sizes() []Size {
 	const cp, fm = MarkCommonPractice, MarkFromMemory
 	round := func(nominal, twin int, lowest, usual, most, full, grams, stretch float64, use string, bags ...int) Size {
@@ -67,11 +66,11 @@ func Sizes() []Size {
 	}
 	return []Size{
 		round(5, 0, 4, 4.5, 4.5, 5, 1.0, 3.5, "accents, fillers", 50, 100),
-		round(9, 10, 8, 9, 9, 10, 2.0, 4, "slim garlands, columns", 50, 100),
+		round(9, 10, 8, 8, 8.5, 9, 2.0, 4, "slim garlands, columns", 50, 100),
 		round(10, 9, 8, 9, 9, 10, 2.0, 4, "slim garlands, columns", 50, 100),
 		round(11, 12, 9, 10, 10.5, 11, 2.9, 4, "the workhorse", 25, 50, 100),
-		round(12, 11, 9, 10, 10.5, 11, 2.9, 4, "the workhorse", 25, 50, 100),
-		round(16, 18, 14, 16, 16.5, 17, 7, 4, "body, focal points", 25, 50),
+		round(12, 11, 9, 10, 11, 12, 2.9, 4, "the workhorse", 25, 50, 100),
+		round(16, 18, 14, 14, 15, 16, 7, 4, "body, focal points", 25, 50),
 		round(18, 16, 14, 16, 16.5, 17, 9, 4, "body, focal points", 25, 50),
 		round(24, 0, 20, 22, 23, 24, 18, 4, "focal points", 5, 10, 25),
 		round(36, 0, 30, 33, 35, 36, 45, 4, "focal points", 1, 2, 5),

@@ -1,0 +1,121 @@
+package latex
+
+import "math"
+
+// Growth is what becomes of a balloon between filling and showing.
+type Growth struct {
+	// ShowMM is the diameter at the show of a balloon sized to the wished
+	// diameter at filling.
+	ShowMM float64
+	// VolumeRatio is its volume at the show over that at filling.
+	VolumeRatio float64
+	// FillToMM is what to size it to at filling so that it shows at the wished
+	// diameter.
+	FillToMM float64
+	// FillPctAtShow is ShowMM as a percentage of the full diameter.
+	FillPctAtShow float64
+	// FillPressurePa and ShowPressurePa are the pressures of the rubber.
+	FillPressurePa, ShowPressurePa float64
+	// FillAirPa and ShowAirPa are the pressures of the air.
+	FillAirPa, ShowAirPa float64
+	// Notes are sentences a person should read, none when all is well.
+	Notes []string
+}
+
+// Heat tells how a balloon of the size, sized to toMM where it is filled,
+// grows or shrinks where it is shown. The gas keeps its amount and takes the
+// temperature of the air; gas and rubber are in equilibrium:
+// n R T = (air + rubber) V. Errors wrap [ErrInput].
+func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
+	if err := s.checkRound(toMM); err != nil {
+		return Growth{}, err
+	}
+	if err := fill.check("filling"); err != nil {
+		return Growth{}, err
+	}
+	if err := show.check("show"); err != nil {
+		return Growth{}, err
+	}
+	k := s.Skin()
+	showMM, err := Grow(k, toMM, fill, show)
+	if err != nil {
+		return Growth{}, err
+	}
+	fillToMM, err := Grow(k, toMM, show, fill)
+	if err != nil {
+		return Growth{}, err
+	}
+	ratio := showMM / toMM
+	g := Growth{
+		ShowMM: showMM, VolumeRatio: ratio * ratio * ratio, FillToMM: fillToMM,
+		FillPctAtShow:  s.FillPct(showMM),
+		FillPressurePa: k.PressurePa(toMM), ShowPressurePa: k.PressurePa(showMM),
+		FillAirPa: fill.AirPa(), ShowAirPa: show.AirPa(),
+	}
+	g.Notes = growthNotes(g, show)
+	return g, nil
+}
+
+func growthNotes(g Growth, show Place) []string {
+	var notes []string
+	switch {
+	case g.FillPctAtShow > 100:
+		notes = append(notes, "It grows past full and is likely to burst: size it smaller where you fill it.")
+	case g.FillPctAtShow > 95:
+		notes = append(notes, "It ends nearly full, hard and pear-shaped; one touch of something rough bursts it.")
+	case g.FillPctAtShow < 70:
+		notes = append(notes, "It ends soft and wrinkled; top it up at the show or fill it there.")
+	}
+	if show.TempC >= 45 {
+		notes = append(notes, "Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")
+	}
+	return notes
+}
+
+// Grow is the diameter in mm that a balloon with the skin takes at the place
+// `to` when it has diameterMM at the place `from` and loses no gas. With the
+// zero Skin it is Charles's and Boyle's laws together. Errors wrap [ErrInput].
+func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
+	if err := within("diameter", diameterMM, 10, 3000, "mm"); err != nil {
+		return 0, err
+	}
+	if err := k.check(); err != nil {
+		return 0, err
+	}
+	if err := from.check("first"); err != nil {
+		return 0, err
+	}
+	if err := to.check("second"); err != nil {
+		return 0, err
+	}
+	gas := (from.AirPa() + k.PressurePa(diameterMM)) * cube(diameterMM) / kelvin(from.TempC)
+	return k.equilibriumMM(gas*kelvin(to.TempC), to.AirPa()), nil
+}
+
+// equilibriumMM solves (air + rubber(d)) d³ = energy for d. The left side
+// always rises with d: the rubber's share of it goes as (L² - 1/L⁴)(s+ - s- L²)
+// with s- negative. So there is one root, and halving the bracket finds it,
+// even where the pressure of the rubber itself falls with size.
+func (k Skin) equilibriumMM(energy, airPa float64) float64 {
+	most := math.Cbrt(energy / airPa)
+	if k.PressurePa(most) == 0 {
+		return most
+	}
+	lowest := 0.0
+	for range 200 {
+		middle := lowest + (most-lowest)/2
+		if middle <= lowest || middle >= most {
+			break
+		}
+		if (airPa+k.PressurePa(middle))*cube(middle) < energy {
+			lowest = middle
+		} else {
+			most = middle
+		}
+	}
+	return most
+}
+
+func cube(x float64) float64 { return x * x * x }
+
+func kelvin(celsius float64) float64 { return celsius + 273.15 }

@@ -1,0 +1,106 @@
+package latex
+
+import (
+	"fmt"
+	"math"
+)
+
+const (
+	// gasConstant is R in J/(mol K), exact by CODATA 2018.
+	gasConstant = 8.314462618
+	// heliumMolarG is the standard atomic weight of helium in g/mol (IUPAC).
+	heliumMolarG = 4.002602
+	// HeliumVirialCM3 is the second virial coefficient of helium near room
+	// temperature in cm³/mol (from memory).
+	HeliumVirialCM3 = 11.8
+)
+
+// Compressibility is Z of helium: p V = Z n R T with Z = 1 + B p/(R T). Good to
+// about 0.5 % up to 300 bar near room temperature.
+func Compressibility(celsius, pascal float64) float64 {
+	return 1 + HeliumVirialCM3*1e-6*pascal/(gasConstant*kelvin(celsius))
+}
+
+// HeliumDensity is the density of pure helium in kg/m³, equal to g/L.
+func HeliumDensity(celsius, pascal float64) float64 {
+	return pascal * heliumMolarG * 1e-3 / (Compressibility(celsius, pascal) * gasConstant * kelvin(celsius))
+}
+
+// Cylinder is a gas bottle. The zero Cylinder is none.
+type Cylinder struct {
+	// Litres is what it would hold of water, stamped on its shoulder.
+	Litres float64
+	// GaugeBar is what its gauge reads, above the air outside.
+	GaugeBar float64
+	// TempC is its temperature.
+	TempC float64
+	// Ideal leaves helium's compressibility out, as school problems do.
+	Ideal bool
+}
+
+// Gas is what a cylinder holds and gives.
+type Gas struct {
+	// UsableMol can be let out: what is left at the end is a cylinder full of
+	// helium at the pressure of the air.
+	UsableMol float64
+	// TotalMol is all the helium in it.
+	TotalMol float64
+	// UsableL is the usable helium as a volume at the place's temperature and
+	// air pressure.
+	UsableL float64
+	// Compressibility is Z at the start; 1 for an ideal gas.
+	Compressibility float64
+}
+
+// Contents tells what the cylinder gives at a place. Errors wrap [ErrInput].
+func (c Cylinder) Contents(at Place) (Gas, error) {
+	if err := at.check("place"); err != nil {
+		return Gas{}, err
+	}
+	if err := c.check(); err != nil {
+		return Gas{}, err
+	}
+	volume, air := c.Litres*1e-3, at.AirPa()
+	total := c.GaugeBar*1e5 + air
+	g := Gas{TotalMol: c.molesIn(volume, c.TempC, total), Compressibility: c.z(c.TempC, total)}
+	g.UsableMol = max(0, g.TotalMol-c.molesIn(volume, c.TempC, air))
+	g.UsableL = g.UsableMol * c.z(at.TempC, air) * gasConstant * kelvin(at.TempC) / air * 1e3
+	return g, nil
+}
+
+func (c Cylinder) check() error {
+	if err := within("cylinder volume", c.Litres, 0, 1000, "L"); err != nil {
+		return err
+	}
+	if err := within("cylinder pressure", c.GaugeBar, 0, 350, "bar"); err != nil {
+		return err
+	}
+	return within("cylinder temperature", c.TempC, MinTempC, MaxTempC, "°C")
+}
+
+func (c Cylinder) z(celsius, pascal float64) float64 {
+	if c.Ideal {
+		return 1
+	}
+	return Compressibility(celsius, pascal)
+}
+
+func (c Cylinder) molesIn(cubicM, celsius, pascal float64) float64 {
+	return pascal * cubicM / (c.z(celsius, pascal) * gasConstant * kelvin(celsius))
+}
+
+// Fills is how many balloons of volumeL, pressed by rubber at rubberPa, the
+// usable gas of the cylinder fills at the place: whole balloons, rounded down
+// once with a tolerance of a millionth of a balloon. Nothing is taken off for
+// gas lost at the nozzle. Errors wrap [ErrInput].
+func (c Cylinder) Fills(volumeL, rubberPa float64, at Place) (int, error) {
+	gas, err := c.Contents(at)
+	if err != nil {
+		return 0, err
+	}
+	if !(volumeL > 0 && volumeL < 1e6) || !(rubberPa >= 0 && rubberPa < 1e6) {
+		return 0, fmt.Errorf("%w: balloon of %.4g L at %.4g Pa, accepted are volumes above 0 and pressures from 0 to 1e6 Pa", ErrInput, volumeL, rubberPa)
+	}
+	each := c.molesIn(volumeL*1e-3, at.TempC, at.AirPa()+rubberPa)
+	return int(math.Min(math.Floor(gas.UsableMol/each+1e-6), 1e9)), nil
+}

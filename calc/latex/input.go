@@ -1,0 +1,29 @@
+package latex
+
+import (
+	"errors"
+	"fmt"
+)
+
+// ErrInput is wrapped by every error of this package: an argument is outside
+// what the formulas hold for. The message names it and its range.
+var ErrInput = errors.New("input out of range")
+
+// Ranges of the arguments, all inclusive.
+const (
+	// MinTempC and MaxTempC bound air temperatures: deep frost to a closed car in the sun.
+	MinTempC, MaxTempC = -40.0, 80.0
+	// MinAltitudeM and MaxAltitudeM bound altitudes where people hold parties.
+	MinAltitudeM, MaxAltitudeM = -500.0, 6000.0
+	// MinFillPct and MaxFillPct bound the diameter as a share of full. Above
+	// 110 a balloon is likely to burst (from memory).
+	MinFillPct, MaxFillPct = 30.0, 110.0
+)
+
+// within reports an error unless lowest <= value <= most; NaN is an error.
+func within(name string, value, lowest, most float64, unit string) error {
+	if value >= lowest && value <= most {
+		return nil
+	}
+	return fmt.Errorf("%w: %s is %.6g %s, accepted are %.6g to %.6g %s", ErrInput, name, value, unit, lowest, most, unit)
+}

@@ -1,0 +1,125 @@
+package latex
+
+import "math"
+
+// BallastFactor is how much heavier than the lift the weight at the end of the
+// ribbon is made, against draughts and tugs (common practice, no source).
+const BallastFactor = 1.5
+
+// LiftInput is a helium balloon and where it floats.
+type LiftInput struct {
+	Size Size
+	// ToMM is the diameter it is blown to.
+	ToMM float64
+	// Air is where it floats; its HumidityPct 0 means dry air.
+	Air Place
+	// ExtraG is the mass of ribbon, tag and gel.
+	ExtraG float64
+	// PurityPct is the helium in the gas by volume, the rest air; 0 means 100.
+	PurityPct float64
+	// GelFactor is how many times longer it floats for the gel inside; 0 means
+	// 1, no gel.
+	GelFactor float64
+	// BallastFactor replaces the constant of that name; 0 keeps it.
+	BallastFactor float64
+	// Cylinder, if it holds anything, gives Lift.PerCylinder.
+	Cylinder Cylinder
+}
+
+// Lift is what a helium balloon carries.
+type Lift struct {
+	// GrossG is the weight of the displaced air less that of the gas.
+	GrossG float64
+	// NetG is GrossG less latex and extras; below 0 it sinks.
+	NetG float64
+	// BallastG is the weight to hold it down, rounded up to whole grams; 0 when
+	// it does not rise.
+	BallastG float64
+	// FloatHours is how long it stays up, see [FloatHours]; 0 when it does not rise.
+	FloatHours float64
+	// FloatMark is how far FloatHours can be trusted.
+	FloatMark string
+	// PerCylinder is how many such balloons the cylinder fills, 0 without one.
+	PerCylinder int
+	// VolumeL, AirDensity and GasDensity (g/L) and RubberPa are the steps on the way.
+	VolumeL, AirDensity, GasDensity, RubberPa float64
+	// Notes are sentences a person should read, none when all is well.
+	Notes []string
+}
+
+// Floating tells what a helium balloon lifts, for how long, and how many a
+// cylinder fills. Densities follow from temperature and pressure (air by
+// CIPM-2007, helium with its compressibility at the pressure inside), not from
+// constants. Errors wrap [ErrInput].
+func Floating(in LiftInput) (Lift, error) {
+	if err := in.check(); err != nil {
+		return Lift{}, err
+	}
+	l := Lift{VolumeL: VolumeL(in.ToMM), RubberPa: in.Size.Skin().PressurePa(in.ToMM), FloatMark: MarkScaled}
+	inside, pure := in.Air.AirPa()+l.RubberPa, in.purity()
+	l.AirDensity = in.Air.AirDensity()
+	l.GasDensity = float64(pure*HeliumDensity(in.Air.TempC, inside)) + float64((1-pure)*MoistAirDensity(in.Air.TempC, inside, 0))
+	l.GrossG = l.VolumeL * (l.AirDensity - l.GasDensity)
+	l.NetG = l.GrossG - in.Size.LatexG - in.ExtraG
+	if l.NetG > 0 {
+		l.BallastG = math.Ceil(l.NetG*orDefault(in.BallastFactor, BallastFactor) - 1e-9)
+	}
+	l.FloatHours = FloatHours(in.Size.LatexG, in.ToMM, l.NetG, l.GrossG, in.Air.TempC) * orDefault(in.GelFactor, 1)
+	if in.Cylinder.Litres > 0 {
+		count, err := in.Cylinder.Fills(l.VolumeL, l.RubberPa, in.Air)
+		if err != nil {
+			return Lift{}, err
+		}
+		l.PerCylinder = count
+	}
+	l.Notes = liftNotes(in, l)
+	return l, nil
+}
+
+func (in LiftInput) check() error {
+	if err := in.Size.checkRound(in.ToMM); err != nil {
+		return err
+	}
+	if err := in.Air.check("air"); err != nil {
+		return err
+	}
+	if err := within("extra mass", in.ExtraG, 0, 10_000, "g"); err != nil {
+		return err
+	}
+	if err := within("helium purity", orDefault(in.PurityPct, 100), 50, 100, "%"); err != nil {
+		return err
+	}
+	if err := within("gel factor", orDefault(in.GelFactor, 1), 1, 50, ""); err != nil {
+		return err
+	}
+	if err := within("ballast factor", orDefault(in.BallastFactor, BallastFactor), 1, 10, ""); err != nil {
+		return err
+	}
+	return in.Cylinder.check()
+}
+
+func (in LiftInput) purity() float64 { return orDefault(in.PurityPct, 100) / 100 }
+
+func liftNotes(in LiftInput, l Lift) []string {
+	var notes []string
+	switch {
+	case l.NetG <= 0:
+		notes = append(notes, "It does not rise: use a larger balloon, fill it more or hang less on it.")
+	case l.NetG < 0.15*l.GrossG:
+		notes = append(notes, "It barely rises and sinks soon.")
+	}
+	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
+		notes = append(notes, "The formula for air is published for 15 to 27 °C; here it is carried a little further.")
+	}
+	if in.Cylinder.Litres > 0 {
+		notes = append(notes, "A cylinder is empty for you when its pressure equals the air's; take off what hisses past the nozzle.")
+	}
+	return notes
+}
+
+func orDefault(value, otherwise float64) float64 {
+	if value == 0 {
+		return otherwise
+	}
+	return value
+}
