@@ -1,0 +1,128 @@
+package job
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// Limits of an operation, so that no phone can fill the server.
+const (
+	MaxOpBytes     = 64 << 10 // of one operation as JSON
+	MaxEntityBytes = 160
+	MaxFieldBytes  = 64
+	MaxCovers      = 2000
+)
+
+// ErrInvalid marks an operation that no version could apply.
+var ErrInvalid = errors.New("operation not valid")
+
+// Check reports whether the operation is well formed and its value may stand in its field. Kinds, nouns and fields
+// that this build does not know pass, so that a newer phone is never stopped by an older server. The error wraps
+// [ErrInvalid].
+func (o Op) Check() error {
+	if err := o.check(); err != nil {
+		return fmt.Errorf("%w: %w", ErrInvalid, err)
+	}
+	return nil
+}
+
+func (o Op) check() error {
+	switch {
+	case len(o.ID) < 8 || len(o.ID) > 40 || !validID(o.ID):
+		return fault("i", "an operation needs an id of 8 to 40 letters and digits")
+	case !validID(o.Device):
+		return fault("d", "an operation needs its device")
+	case o.Number == 0:
+		return fault("n", "operations are numbered from 1")
+	case o.Kind == "" || len(o.Kind) > 40:
+		return fault("k", "an operation needs a kind")
+	case o.Entity == "" || len(o.Entity) > MaxEntityBytes:
+		return fault("e", "the entity may have 1 to %d bytes", MaxEntityBytes)
+	case len(o.Field) > MaxFieldBytes:
+		return fault("f", "the field may have up to %d bytes", MaxFieldBytes)
+	case len(o.Parents) > 2:
+		return fault("p", "an operation has up to 2 parents")
+	case len(o.Value) > MaxOpBytes:
+		return fault("v", "the value may have up to %d bytes", MaxOpBytes)
+	case len(o.Value) > 0 && !json.Valid(o.Value):
+		return fault("v", "the value is not JSON")
+	}
+	switch o.Kind {
+	case Set:
+		return checkSet(o.Entity, o.Field, o.Value)
+	case Add:
+		if o.Delta == 0 || o.Delta > 100000 || o.Delta < -100000 {
+			return fault("dx", "one addition is from -100000 to 100000 and not 0")
+		}
+	case Undo:
+		if !validID(o.Field) {
+			return fault("f", "an undo names the operation it takes back")
+		}
+	case Stocktake:
+		return checkCounted(o.Value)
+	}
+	return nil
+}
+
+func checkCounted(raw json.RawMessage) error {
+	var c Counted
+	if err := json.Unmarshal(raw, &c); err != nil {
+		return fault("v", "a stocktake needs a count")
+	}
+	if c.N < 0 || c.N > 1000000 {
+		return fault("v", "a count is from 0 to 1000000")
+	}
+	if len(c.Covers) > MaxCovers {
+		return fault("v", "a stocktake covers up to %d additions", MaxCovers)
+	}
+	return nil
+}
+
+func checkSet(entity, field string, value json.RawMessage) error {
+	if field == "" {
+		return fault("f", "a set names its field")
+	}
+	if noun, known := FindNoun(entity); known {
+		if f, known := noun.Field(field); known {
+			return f.Check(value)
+		}
+		return nil
+	}
+	noun, _, _ := strings.Cut(entity, "/")
+	if noun == "pack" || noun == "card" {
+		return checkProgress(field, value)
+	}
+	return nil
+}
+
+func checkProgress(field string, value json.RawMessage) error {
+	for _, f := range ProgressFields() {
+		if f.Name == field {
+			return f.Check(value)
+		}
+	}
+	return nil
+}
+
+// ProgressFields are the registers of pack lines and cards: what has been done, and what a lead changed on a card.
+func ProgressFields() []Field {
+	return []Field{
+		flag("done", "Done", ""),
+		number(Whole, "have", "Packed", 0, 1000000, "0", ""),
+		text("taken", "Taken by", 60, "Who does this card."),
+		number(Number, "minutes", "Minutes", 0, 1440, "null", "Of one pair of hands; empty uses the table."),
+		number(Whole, "hands", "Hands", 1, 20, "null", ""),
+		longText("note", "Note on the card", ""),
+	}
+}
+
+// CheckChange reports whether a change would make a valid operation, as a [*FieldError] naming the field.
+func CheckChange(c Change) error {
+	probe := Op{ID: "00000000", Device: "probe", Number: 1, Version: Version, Kind: c.Kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}
+	if probe.Kind == "" {
+		probe.Kind = Set
+	}
+	return probe.check()
+}

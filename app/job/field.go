@@ -1,0 +1,330 @@
+package job
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"sort"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"garlandry/calc/cluster"
+)
+
+// FieldKind says how a field's value is written in JSON and typed by a person.
+type FieldKind string
+
+// The kinds of field. Lengths are millimetres, temperatures degrees Celsius, times local "2006-01-02T15:04".
+const (
+	Text        FieldKind = "text"
+	LongText    FieldKind = "long_text"
+	OneOf       FieldKind = "choice"
+	Flag        FieldKind = "flag"
+	Length      FieldKind = "length"       // mm; metres or feet when typed
+	SmallLength FieldKind = "small_length" // mm; centimetres or inches when typed
+	Temperature FieldKind = "temperature"  // degrees Celsius
+	Whole       FieldKind = "whole"
+	Number      FieldKind = "number"
+	Day         FieldKind = "day"     // "2006-01-02"
+	PointInTime FieldKind = "moment"  // "2006-01-02T15:04", local time at the venue
+	Recipe      FieldKind = "recipe"  // "2x11@10 + 1x18@16"
+	HexColour   FieldKind = "colour"  // "#e5604d"
+	SizeList    FieldKind = "sizes"   // nominal inches, at least one
+	Shares      FieldKind = "shares"  // colour weights, see [Share]
+	TypedCounts FieldKind = "counts"  // balloons by size and colour, see [TypedCount]
+	Lengths     FieldKind = "lengths" // mm, a list
+	Reference   FieldKind = "ref"     // id of another entity
+)
+
+// Choice is one value a field may take, with the words for it.
+type Choice struct{ Value, Label string }
+
+// Field is one register of a noun: its name in operations and job files, the words on a form, and what is allowed.
+type Field struct {
+	Name, Label, Help string
+	Kind              FieldKind
+	Min, Max          float64 // for numbers and lengths, in the unit of the kind; text length in characters for texts
+	Choices           []Choice
+	Required          bool
+	Refers            string // noun that a Reference names
+	Default           string // JSON, used where nothing is set
+}
+
+// FieldError says what is wrong with one field, in words for the person who typed it.
+type FieldError struct {
+	Path    string // "pieces[2].recipe", or the field's name
+	Message string
+}
+
+func (e *FieldError) Error() string { return e.Path + ": " + e.Message }
+
+func fault(path, format string, args ...any) error {
+	return &FieldError{path, fmt.Sprintf(format, args...)}
+}
+
+// Check reports whether the JSON value may stand in the field, as a [*FieldError] that names the allowed range.
+// A null is allowed everywhere but in required fields: it clears the field.
+func (f Field) Check(raw json.RawMessage) error {
+	if len(raw) == 0 || string(raw) == "null" {
+		if f.Required {
+			return fault(f.Name, "%s is needed", strings.ToLower(f.Label))
+		}
+		return nil
+	}
+	switch f.Kind {
+	case Text, LongText:
+		return f.checkText(raw)
+	case OneOf:
+		return f.checkChoice(raw)
+	case Flag:
+		var b bool
+		return f.read(raw, &b, "true or false")
+	case Length, SmallLength, Temperature, Number, Whole:
+		return f.checkNumber(raw)
+	case Day, PointInTime:
+		return f.checkTime(raw)
+	case Recipe:
+		return f.checkRecipe(raw)
+	case HexColour:
+		return f.checkColour(raw)
+	case SizeList:
+		return f.checkSizes(raw)
+	case Shares:
+		return f.checkShares(raw)
+	case TypedCounts:
+		return f.checkCounts(raw)
+	case Lengths:
+		return f.checkLengths(raw)
+	case Reference:
+		return f.checkReference(raw)
+	}
+	return fault(f.Name, "kind %q is not known", f.Kind)
+}
+
+func (f Field) read(raw json.RawMessage, into any, want string) error {
+	if err := json.Unmarshal(raw, into); err != nil {
+		return fault(f.Name, "%s must be %s", strings.ToLower(f.Label), want)
+	}
+	return nil
+}
+
+func (f Field) checkText(raw json.RawMessage) error {
+	var text string
+	if err := f.read(raw, &text, "text"); err != nil {
+		return err
+	}
+	if f.Required && strings.TrimSpace(text) == "" {
+		return fault(f.Name, "%s is needed", strings.ToLower(f.Label))
+	}
+	if n := utf8.RuneCountInString(text); f.Max > 0 && n > int(f.Max) {
+		return fault(f.Name, "%s may have up to %d characters; this has %d", strings.ToLower(f.Label), int(f.Max), n)
+	}
+	return nil
+}
+
+func (f Field) checkChoice(raw json.RawMessage) error {
+	var text string
+	if err := f.read(raw, &text, "one of "+f.choiceList()); err != nil {
+		return err
+	}
+	for _, c := range f.Choices {
+		if c.Value == text {
+			return nil
+		}
+	}
+	return fault(f.Name, "%s must be one of %s", strings.ToLower(f.Label), f.choiceList())
+}
+
+func (f Field) choiceList() string {
+	values := make([]string, len(f.Choices))
+	for i, c := range f.Choices {
+		values[i] = c.Value
+	}
+	return strings.Join(values, ", ")
+}
+
+func (f Field) checkNumber(raw json.RawMessage) error {
+	var n float64
+	if err := f.read(raw, &n, "a number from "+f.Range()); err != nil {
+		return err
+	}
+	if math.IsNaN(n) || n < f.Min || n > f.Max {
+		return fault(f.Name, "%s must be from %s", strings.ToLower(f.Label), f.Range())
+	}
+	if f.Kind == Whole && n != math.Trunc(n) {
+		return fault(f.Name, "%s must be a whole number from %s", strings.ToLower(f.Label), f.Range())
+	}
+	return nil
+}
+
+// Range gives the allowed range in words, with the unit of the stored value: "100 to 500000 mm".
+func (f Field) Range() string {
+	unit := map[FieldKind]string{Length: " mm", SmallLength: " mm", Lengths: " mm", Temperature: " degrees C"}[f.Kind]
+	return strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64) + unit
+}
+
+func (f Field) checkTime(raw json.RawMessage) error {
+	want := `a local date and time such as "2027-05-08T16:00"`
+	parse := func(s string) bool { _, ok := ParseMoment(s); return ok }
+	if f.Kind == Day {
+		want = `a date such as "2027-05-08"`
+		parse = func(s string) bool { _, ok := ParseMoment(s + "T00:00"); return ok }
+	}
+	var text string
+	if err := f.read(raw, &text, want); err != nil {
+		return err
+	}
+	if text == "" && !f.Required {
+		return nil
+	}
+	if !parse(text) {
+		return fault(f.Name, "%s must be %s", strings.ToLower(f.Label), want)
+	}
+	return nil
+}
+
+func (f Field) checkRecipe(raw json.RawMessage) error {
+	var text string
+	if err := f.read(raw, &text, `a recipe such as "2x11@10 + 1x18@16"`); err != nil {
+		return err
+	}
+	if text == "" && !f.Required {
+		return nil
+	}
+	r, err := cluster.ParseRecipe(text)
+	if err == nil {
+		err = r.Check()
+	}
+	if err != nil {
+		return fault(f.Name, "%v", err)
+	}
+	return nil
+}
+
+func (f Field) checkColour(raw json.RawMessage) error {
+	var text string
+	if err := f.read(raw, &text, `a colour such as "#e5604d"`); err != nil {
+		return err
+	}
+	if !isHexColour(text) {
+		return fault(f.Name, `%s must be # and six digits 0-9 or a-f, such as "#e5604d"`, strings.ToLower(f.Label))
+	}
+	return nil
+}
+
+func isHexColour(text string) bool {
+	if len(text) != 7 || text[0] != '#' {
+		return false
+	}
+	_, err := strconv.ParseUint(text[1:], 16, 32)
+	return err == nil
+}
+
+func (f Field) checkSizes(raw json.RawMessage) error {
+	var sizes []int
+	if err := f.read(raw, &sizes, "a list of sizes such as [5, 11, 18]"); err != nil {
+		return err
+	}
+	if f.Required && len(sizes) == 0 {
+		return fault(f.Name, "%s: name at least one size", strings.ToLower(f.Label))
+	}
+	for _, size := range sizes {
+		if !KnownSize(size) {
+			return fault(f.Name, "there is no %d-inch size; known are %s", size, sizeList())
+		}
+	}
+	return nil
+}
+
+func (f Field) checkLengths(raw json.RawMessage) error {
+	var lengths []float64
+	if err := f.read(raw, &lengths, "a list of lengths in mm"); err != nil {
+		return err
+	}
+	if len(lengths) > 50 {
+		return fault(f.Name, "%s may have up to 50 entries", strings.ToLower(f.Label))
+	}
+	for _, mm := range lengths {
+		if mm < f.Min || mm > f.Max {
+			return fault(f.Name, "each of %s must be from %s", strings.ToLower(f.Label), f.Range())
+		}
+	}
+	return nil
+}
+
+func (f Field) checkShares(raw json.RawMessage) error {
+	var shares []Share
+	if err := f.read(raw, &shares, `a list such as [{"colour":"coral","weight":2}]`); err != nil {
+		return err
+	}
+	if len(shares) > 40 {
+		return fault(f.Name, "%s may have up to 40 colours", strings.ToLower(f.Label))
+	}
+	for _, s := range shares {
+		if !(s.Weight >= 0 && s.Weight <= 1000) {
+			return fault(f.Name, "each weight must be from 0 to 1000")
+		}
+		if !validID(s.Colour) {
+			return fault(f.Name, "each share must name a colour of the palette")
+		}
+	}
+	return nil
+}
+
+func (f Field) checkCounts(raw json.RawMessage) error {
+	var counts []TypedCount
+	if err := f.read(raw, &counts, `a list such as [{"size_in":11,"to_in":10,"colour":"coral","count":24}]`); err != nil {
+		return err
+	}
+	if len(counts) > 200 {
+		return fault(f.Name, "%s may have up to 200 rows", strings.ToLower(f.Label))
+	}
+	for _, c := range counts {
+		switch {
+		case !KnownSize(c.SizeIn):
+			return fault(f.Name, "there is no %d-inch size; known are %s", c.SizeIn, sizeList())
+		case c.Count < 0 || c.Count > 10000:
+			return fault(f.Name, "each count must be from 0 to 10000")
+		case c.ToIn < 0 || c.ToIn > 60:
+			return fault(f.Name, "each balloon must be sized to 0 to 60 inches")
+		case !validID(c.Colour):
+			return fault(f.Name, "each count must name a colour of the palette")
+		}
+	}
+	return nil
+}
+
+func (f Field) checkReference(raw json.RawMessage) error {
+	var id string
+	if err := f.read(raw, &id, "the id of a "+f.Refers); err != nil {
+		return err
+	}
+	if id != "" && !validID(id) {
+		return fault(f.Name, "%s must be the id of a %s", strings.ToLower(f.Label), f.Refers)
+	}
+	return nil
+}
+
+// validID reports whether text can be the id of an entity: 1 to 40 letters, digits, dashes or underscores.
+func validID(text string) bool {
+	if len(text) == 0 || len(text) > 40 {
+		return false
+	}
+	for _, r := range text {
+		if !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_') {
+			return false
+		}
+	}
+	return true
+}
+
+// sortedKeys lists a map's keys in order, so that nothing depends on the order of a map.
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}

@@ -1,0 +1,320 @@
+package job
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// MaxFileBytes is the largest job file that is read.
+const MaxFileBytes = 4 << 20
+
+// ErrNewer says that a job file comes from a newer version of the program.
+var ErrNewer = errors.New("the job file was written by a newer version; update first, nothing was changed")
+
+// progressEntry is what was done about one line of the plan, in a job file.
+type progressEntry struct {
+	Key  string `json:"key"`
+	Have *int   `json:"have,omitempty"`
+	Done *bool  `json:"done,omitempty"`
+	Made *int   `json:"made,omitempty"`
+}
+
+// EncodeFile writes the job as an indented JSON job file: its design and its progress, not who did what when. The
+// client contact is in it only if the job holds one.
+func EncodeFile(j Job) ([]byte, error) {
+	file := map[string]any{"garlandry": Version}
+	for _, n := range Nouns() {
+		state := j.State
+		if n.Private {
+			state = j.Private
+		}
+		if n.Single {
+			if fields := filled(state, n, n.Name); len(fields) > 0 {
+				file[n.InFile] = fields
+			}
+			continue
+		}
+		var entries []map[string]json.RawMessage
+		for _, entity := range state.Entities(n.Name) {
+			if state.Removed(entity) {
+				continue
+			}
+			fields := filled(state, n, entity)
+			delete(fields, "removed")
+			id, err := json.Marshal(strings.TrimPrefix(entity, n.Name+"/"))
+			if err != nil {
+				return nil, fmt.Errorf("write job file: %w", err)
+			}
+			fields["id"] = id
+			entries = append(entries, fields)
+		}
+		if len(entries) > 0 {
+			file[n.InFile] = entries
+		}
+	}
+	if progress := j.progress(); len(progress) > 0 {
+		file["progress"] = progress
+	}
+	data, err := json.MarshalIndent(file, "", "  ")
+	if err != nil {
+		return nil, fmt.Errorf("write job file: %w", err)
+	}
+	return append(data, '\n'), nil
+}
+
+func filled(s *State, n Noun, entity string) map[string]json.RawMessage {
+	fields := map[string]json.RawMessage{}
+	for _, f := range n.Fields {
+		if v := s.Register(entity, f.Name).Value(); len(v) > 0 && string(v) != "null" && f.Check(v) == nil {
+			fields[f.Name] = v
+		}
+	}
+	return fields
+}
+
+func (j Job) progress() []progressEntry {
+	byKey := map[string]*progressEntry{}
+	at := func(key string) *progressEntry {
+		if byKey[key] == nil {
+			byKey[key] = &progressEntry{Key: key}
+		}
+		return byKey[key]
+	}
+	for _, noun := range []string{"pack", "card"} {
+		for _, key := range j.State.Entities(noun) {
+			if have := j.Packed(key); have > 0 {
+				at(key).Have = &have
+			}
+			if j.Done(key) {
+				done := true
+				at(key).Done = &done
+			}
+		}
+	}
+	for key := range j.State.Tallies {
+		if made := j.Made(key); made > 0 {
+			at(key).Made = &made
+		}
+	}
+	var all []progressEntry
+	for _, key := range sortedKeys(byKey) {
+		all = append(all, *byKey[key])
+	}
+	return all
+}
+
+// DecodeFile reads a job file into the changes that make the job anew. Errors are [ErrNewer] or name the place and the
+// allowed range, as a [*FieldError]; nothing is half read.
+func DecodeFile(data []byte) ([]Change, error) {
+	if len(data) > MaxFileBytes {
+		return nil, fault("file", "a job file has up to %d MB; this has %d bytes", MaxFileBytes>>20, len(data))
+	}
+	var file map[string]json.RawMessage
+	if err := json.Unmarshal(data, &file); err != nil {
+		return nil, fault("file", "not a JSON job file: %v", describe(err))
+	}
+	var version int
+	if json.Unmarshal(file["garlandry"], &version) != nil || version < 1 {
+		return nil, fault("garlandry", `a job file begins with "garlandry": %d`, Version)
+	}
+	if version > Version {
+		return nil, ErrNewer
+	}
+	delete(file, "garlandry")
+	r := fileReader{ids: map[string]bool{}}
+	for _, n := range Nouns() {
+		if raw, there := file[n.InFile]; there {
+			if err := r.noun(n, raw); err != nil {
+				return nil, err
+			}
+			delete(file, n.InFile)
+		}
+	}
+	if raw, there := file["progress"]; there {
+		if err := r.progress(raw); err != nil {
+			return nil, err
+		}
+		delete(file, "progress")
+	}
+	for _, key := range sortedKeys(file) {
+		return nil, fault(key, "is not part of a job file; known are %s", fileKeys())
+	}
+	return r.finish()
+}
+
+func fileKeys() string {
+	keys := []string{"garlandry", "progress"}
+	for _, n := range Nouns() {
+		keys = append(keys, n.InFile)
+	}
+	sort.Strings(keys)
+	return strings.Join(keys, ", ")
+}
+
+func describe(err error) error {
+	var syntax *json.SyntaxError
+	if errors.As(err, &syntax) {
+		return fmt.Errorf("at byte %d: %w", syntax.Offset, err)
+	}
+	return err
+}
+
+type fileReader struct {
+	changes []Change
+	ids     map[string]bool // entities seen
+}
+
+func (r *fileReader) noun(n Noun, raw json.RawMessage) error {
+	if n.Single {
+		var fields map[string]json.RawMessage
+		if json.Unmarshal(raw, &fields) != nil {
+			return fault(n.InFile, "must be an object")
+		}
+		return r.entity(n, n.Name, n.InFile, fields)
+	}
+	var entries []map[string]json.RawMessage
+	if json.Unmarshal(raw, &entries) != nil {
+		return fault(n.InFile, "must be a list of objects")
+	}
+	if len(entries) > 1000 {
+		return fault(n.InFile, "may have up to 1000 entries; this has %d", len(entries))
+	}
+	for i, fields := range entries {
+		path := fmt.Sprintf("%s[%d]", n.InFile, i)
+		id := fmt.Sprintf("%s-%d", n.Name, i+1)
+		if given, there := fields["id"]; there {
+			if json.Unmarshal(given, &id) != nil || !validKey(id) {
+				return fault(path+".id", "must be 1 to 120 letters, digits, dashes, underscores or slashes")
+			}
+			delete(fields, "id")
+		}
+		if _, there := fields["order"]; !there {
+			fields["order"] = json.RawMessage(fmt.Sprint(i + 1))
+		}
+		if err := r.entity(n, n.Name+"/"+id, path, fields); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func validKey(id string) bool {
+	if len(id) > 120 {
+		return false
+	}
+	for _, part := range strings.Split(id, "/") {
+		if !validID(part) {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *fileReader) entity(n Noun, entity, path string, fields map[string]json.RawMessage) error {
+	if r.ids[entity] {
+		return fault(path+".id", "is used twice")
+	}
+	r.ids[entity] = true
+	for _, name := range sortedKeys(fields) {
+		f, known := n.Field(name)
+		if !known {
+			return fault(path+"."+name, "is not a field of %s", strings.ToLower(n.Label))
+		}
+		if err := f.Check(fields[name]); err != nil {
+			var field *FieldError
+			errors.As(err, &field)
+			return fault(path+"."+name, "%s", field.Message)
+		}
+		var compact bytes.Buffer
+		if err := json.Compact(&compact, fields[name]); err != nil {
+			return fault(path+"."+name, "is not JSON")
+		}
+		r.changes = append(r.changes, Change{Kind: Set, Entity: entity, Field: name, Value: compact.Bytes()})
+	}
+	for _, f := range n.Fields {
+		if _, given := fields[f.Name]; f.Required && f.Default == "" && !given {
+			return fault(path+"."+f.Name, "is needed")
+		}
+	}
+	return nil
+}
+
+func (r *fileReader) progress(raw json.RawMessage) error {
+	var entries []progressEntry
+	decoder := json.NewDecoder(bytes.NewReader(raw))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(&entries); err != nil {
+		return fault("progress", `must be a list such as [{"key":"card/...","done":true,"made":12}]: %v`, err)
+	}
+	if len(entries) > 5000 {
+		return fault("progress", "may have up to 5000 entries")
+	}
+	for i, e := range entries {
+		path := fmt.Sprintf("progress[%d]", i)
+		if noun, _, _ := strings.Cut(e.Key, "/"); noun != "pack" && noun != "card" || len(e.Key) > MaxEntityBytes {
+			return fault(path+".key", "must begin with pack/ or card/")
+		}
+		if e.Have != nil {
+			r.changes = append(r.changes, Put(e.Key, "have", *e.Have))
+		}
+		if e.Done != nil {
+			r.changes = append(r.changes, Put(e.Key, "done", *e.Done))
+		}
+		if e.Made != nil && *e.Made != 0 {
+			r.changes = append(r.changes, Count(e.Key, int64(*e.Made)))
+		}
+		for _, c := range r.changes[max(0, len(r.changes)-3):] {
+			if c.Entity == e.Key {
+				if err := CheckChange(c); err != nil {
+					return fault(path, "%v", err)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// finish checks what only the whole file shows: references, and times that do not go together.
+func (r *fileReader) finish() ([]Change, error) {
+	j := Preview(r.changes)
+	if faults := j.Brief.CheckTogether(); len(faults) > 0 {
+		return nil, fault("brief."+faults[0].Path, "%s", faults[0].Message)
+	}
+	for i, p := range j.Pieces {
+		path := fmt.Sprintf("pieces[%d]", i)
+		for _, s := range append(append([]Share{}, p.Colours...), p.AccentShares...) {
+			if _, known := j.Colour(s.Colour); !known {
+				return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
+			}
+		}
+		for _, c := range p.Counts {
+			if _, known := j.Colour(c.Colour); !known {
+				return nil, fault(path+".counts", "there is no colour %q in the palette", c.Colour)
+			}
+		}
+		if _, known := j.KitItem(p.Frame); p.Frame != "" && !known {
+			return nil, fault(path+".frame", "there is no %q in the kit", p.Frame)
+		}
+	}
+	return r.changes, nil
+}
+
+// Preview gives the job that changes alone would make, without devices or times: for reading a job file from the
+// command line and for checking one before it is taken in.
+func Preview(changes []Change) Job {
+	shared, private := NewState(), NewState()
+	for i, c := range changes {
+		rec := Rec{Op: Op{ID: fmt.Sprintf("change-%08d", i), Device: "file", Number: uint64(i + 1), Version: Version, Kind: c.Kind,
+			Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: int64(i + 1)}
+		if Private(c.Entity) {
+			private.Apply(rec)
+		} else {
+			shared.Apply(rec)
+		}
+	}
+	return Read("", shared, private)
+}

@@ -1,0 +1,242 @@
+package job
+
+import (
+	"encoding/json"
+	"sort"
+	"strings"
+)
+
+// Brief is what was promised, where and when.
+type Brief struct {
+	Title      string   `json:"title"`
+	Date       string   `json:"date"`
+	Venue      string   `json:"venue"`
+	Place      string   `json:"place"`
+	AltitudeMM float64  `json:"altitude_mm"`
+	PrepC      float64  `json:"prep_c"`
+	VenueC     float64  `json:"venue_c"`
+	In         Moment   `json:"in"`
+	Doors      Moment   `json:"doors"`
+	Down       Moment   `json:"down"`
+	Floor      string   `json:"floor"`
+	Fixing     string   `json:"fixing"`
+	Power      string   `json:"power"`
+	Parking    string   `json:"parking"`
+	Allergy    string   `json:"allergy"`
+	Children   string   `json:"children"`
+	Notes      string   `json:"notes"`
+	Units      string   `json:"units"`
+	Zone       string   `json:"zone"`
+	SparePct   *float64 `json:"spare_pct"` // nil: by the table
+	SurePct    float64  `json:"sure_pct"`
+	Away       bool     `json:"away"`
+}
+
+// Contact is the client, for the owner alone. It is zero in a helper's job.
+type Contact struct {
+	Name   string `json:"name"`
+	Phone  string `json:"phone"`
+	Email  string `json:"email"`
+	Agreed string `json:"agreed"`
+}
+
+// Colour is one balloon colour of the palette and the sizes it can be had in.
+type Colour struct {
+	ID     string  `json:"-"`
+	Name   string  `json:"name"`
+	Value  string  `json:"value"` // "#rrggbb"
+	Finish string  `json:"finish"`
+	Sizes  []int   `json:"sizes"` // nominal inches
+	Order  float64 `json:"order"`
+}
+
+// Has reports whether the colour can be had in the size.
+func (c Colour) Has(sizeIn int) bool {
+	for _, s := range c.Sizes {
+		if s == sizeIn {
+			return true
+		}
+	}
+	return false
+}
+
+// Member is one of the crew.
+type Member struct {
+	ID    string  `json:"-"`
+	Name  string  `json:"name"`
+	Skill string  `json:"skill"` // beginner or practised
+	From  Moment  `json:"from"`
+	To    Moment  `json:"to"`
+	Home  bool    `json:"home"`
+	Order float64 `json:"order"`
+}
+
+// Kit is a thing that comes home again.
+type Kit struct {
+	ID        string  `json:"-"`
+	Kind      string  `json:"kind"` // frame, pump, ladder, car, other
+	Name      string  `json:"name"`
+	Count     int     `json:"count"`
+	WidthMM   float64 `json:"width_mm"`
+	HeightMM  float64 `json:"height_mm"`
+	TestedMM  float64 `json:"tested_mm"` // span at which the top bar was tested; 0: never
+	Litres    float64 `json:"litres"`
+	LongestMM float64 `json:"longest_mm"`
+	Notes     string  `json:"notes"`
+	Order     float64 `json:"order"`
+}
+
+// Added is a line the user wrote onto a list.
+type Added struct {
+	ID      string  `json:"-"`
+	List    string  `json:"list"` // pack, home, load, site, takedown
+	Text    string  `json:"text"`
+	Count   int     `json:"count"`
+	Bag     string  `json:"bag"`
+	Minutes float64 `json:"minutes"`
+	Hands   int     `json:"hands"`
+	Order   float64 `json:"order"`
+}
+
+// Override is the user's own figure in place of a table's.
+type Override struct {
+	Value *float64 `json:"value"`
+	Note  string   `json:"note"`
+}
+
+// Job is the typed reading of a state. Lists are in the user's order, removed entities left out.
+type Job struct {
+	ID        string
+	Brief     Brief
+	Contact   Contact
+	Colours   []Colour
+	Crew      []Member
+	Kit       []Kit
+	Pieces    []Piece
+	Added     []Added
+	Overrides map[string]Override // by table key, without the noun
+	Choices   map[string]string   // by plan key, without the noun
+	State     *State              // for progress and history: see [Job.Done], [Job.Made], [Job.Packed]
+	Private   *State              // the owner's own log, empty for helpers
+}
+
+// Read gives the job that a shared state and the owner's private state hold. A field whose value this build cannot
+// read counts as not set. Private may be nil.
+func Read(id string, shared, private *State) Job {
+	if private == nil {
+		private = NewState()
+	}
+	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{}, Choices: map[string]string{}}
+	read(shared, briefNoun(), "brief", &j.Brief)
+	read(private, contactNoun(), "own/contact", &j.Contact)
+	j.Colours = list(shared, colourNoun(), func(id string, c Colour) Colour { c.ID = id; return c }, func(c Colour) float64 { return c.Order })
+	j.Crew = list(shared, memberNoun(), func(id string, m Member) Member { m.ID = id; return m }, func(m Member) float64 { return m.Order })
+	j.Kit = list(shared, kitNoun(), func(id string, k Kit) Kit { k.ID = id; return k }, func(k Kit) float64 { return k.Order })
+	j.Pieces = list(shared, pieceNoun(), func(id string, p Piece) Piece { p.ID = id; return p }, func(p Piece) float64 { return p.Order })
+	j.Added = list(shared, addedNoun(), func(id string, a Added) Added { a.ID = id; return a }, func(a Added) float64 { return a.Order })
+	for _, entity := range shared.Entities("override") {
+		var o Override
+		if read(shared, overrideNoun(), entity, &o); o.Value != nil && !shared.Removed(entity) {
+			j.Overrides[strings.TrimPrefix(entity, "override/")] = o
+		}
+	}
+	for _, entity := range shared.Entities("choice") {
+		var pick string
+		if json.Unmarshal(shared.Register(entity, "pick").Value(), &pick) == nil && pick != "" {
+			j.Choices[strings.TrimPrefix(entity, "choice/")] = pick
+		}
+	}
+	return j
+}
+
+// read fills a typed noun from an entity's registers, with the field's default where nothing valid is set.
+func read(s *State, n Noun, entity string, into any) {
+	raw := make(map[string]json.RawMessage, len(n.Fields))
+	for _, f := range n.Fields {
+		v := s.Register(entity, f.Name).Value()
+		if len(v) == 0 || string(v) == "null" || f.Check(v) != nil {
+			v = json.RawMessage(f.Default)
+		}
+		if len(v) > 0 {
+			raw[f.Name] = v
+		}
+	}
+	data, err := json.Marshal(raw)
+	if err == nil {
+		_ = json.Unmarshal(data, into) // every value passed its check, so a misfit leaves the zero value
+	}
+}
+
+func list[T any](s *State, n Noun, named func(string, T) T, order func(T) float64) []T {
+	var all []T
+	for _, entity := range s.Entities(n.Name) {
+		if s.Removed(entity) || !s.present(entity, n) {
+			continue
+		}
+		var item T
+		read(s, n, entity, &item)
+		all = append(all, named(strings.TrimPrefix(entity, n.Name+"/"), item))
+	}
+	sort.SliceStable(all, func(a, b int) bool { return order(all[a]) < order(all[b]) })
+	return all
+}
+
+// present reports whether every required field without a default has been set, so that a half-arrived entity waits.
+func (s *State) present(entity string, n Noun) bool {
+	for _, f := range n.Fields {
+		if f.Required && f.Default == "" && len(s.Register(entity, f.Name).Value()) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Colour gives the palette's colour with the id.
+func (j Job) Colour(id string) (Colour, bool) {
+	for _, c := range j.Colours {
+		if c.ID == id {
+			return c, true
+		}
+	}
+	return Colour{}, false
+}
+
+// Piece gives the piece with the id.
+func (j Job) Piece(id string) (Piece, bool) {
+	for _, p := range j.Pieces {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return Piece{}, false
+}
+
+// KitItem gives the kit with the id.
+func (j Job) KitItem(id string) (Kit, bool) {
+	for _, k := range j.Kit {
+		if k.ID == id {
+			return k, true
+		}
+	}
+	return Kit{}, false
+}
+
+// Done reports whether the card with the plan key is ticked.
+func (j Job) Done(key string) bool { return string(j.State.Register(key, "done").Value()) == "true" }
+
+// Made is how many of a counting card have been made; never negative.
+func (j Job) Made(key string) int { return int(max(0, j.State.Tally(key).Total())) }
+
+// Packed is how many of a pack line went into its bag, 0 if none.
+func (j Job) Packed(key string) int {
+	var n float64
+	_ = json.Unmarshal(j.State.Register(key, "have").Value(), &n) // unreadable counts as none
+	return int(max(0, min(n, 1e9)))
+}
+
+// TakenBy is the name of who took the card, empty if nobody did.
+func (j Job) TakenBy(key string) string {
+	var name string
+	_ = json.Unmarshal(j.State.Register(key, "taken").Value(), &name) // unreadable counts as nobody
+	return name
+}

@@ -1,0 +1,42 @@
+package job
+
+import "strings"
+
+// Role is what a person may do in a job.
+type Role string
+
+// The roles, from the widest to the narrowest.
+const (
+	Owner  Role = "owner"  // everything
+	Lead   Role = "lead"   // ticks, counts, and edits pieces and cards
+	Helper Role = "helper" // ticks and counts
+)
+
+// May reports whether the role may make an operation of the kind on the entity. It is the only place that decides;
+// the phone asks before it offers, the server asks again before it accepts.
+func (r Role) May(kind Kind, entity string) bool {
+	noun, _, _ := strings.Cut(entity, "/")
+	switch r {
+	case Owner:
+		return true
+	case Lead:
+		return noun == "pack" || noun == "card" || noun == "piece" || noun == "added"
+	case Helper:
+		return noun == "pack" || noun == "card"
+	}
+	return false
+}
+
+// MayField narrows [Role.May] by field: a helper ticks and packs but does not rewrite a card.
+func (r Role) MayField(kind Kind, entity, field string) bool {
+	if !r.May(kind, entity) {
+		return false
+	}
+	if r == Helper && kind == Set {
+		return field == "done" || field == "have" || field == "taken"
+	}
+	return true
+}
+
+// Private reports whether the entity is for the owner alone: it travels in a log of its own that helpers never get.
+func Private(entity string) bool { return strings.HasPrefix(entity, "own/") }

@@ -1,0 +1,263 @@
+package job
+
+import (
+	"encoding/json"
+	"sort"
+	"strings"
+)
+
+// losersKept is how many earlier values of a register stay in the state, for undo and for "other version".
+const losersKept = 5
+
+// Reading is one value a register had.
+type Reading struct {
+	Stamp
+	Value  json.RawMessage `json:"v"`
+	Author Author          `json:"by"`
+}
+
+// Register is a field of an entity: the reading that counts first, then up to five earlier ones, newest first.
+type Register struct {
+	Readings []Reading `json:"r"`
+}
+
+// Value is the reading that counts, nil if there is none.
+func (r Register) Value() json.RawMessage {
+	if len(r.Readings) == 0 {
+		return nil
+	}
+	return r.Readings[0].Value
+}
+
+// TallyEntry is one addition to a tally.
+type TallyEntry struct {
+	Stamp
+	Delta  int64  `json:"dx"`
+	Author Author `json:"by"`
+}
+
+// Tally is a sum of additions, taken back by id, and replaced by counting.
+type Tally struct {
+	Entries []TallyEntry      `json:"a,omitempty"` // in stamp order
+	Undone  map[string]Author `json:"u,omitempty"` // by the id of the operation taken back
+	Counts  []CountEntry      `json:"c,omitempty"` // in stamp order
+}
+
+// CountEntry is one counting by eye.
+type CountEntry struct {
+	Stamp
+	Counted
+	Author Author `json:"by"`
+}
+
+// Total is the count: the last counting by eye that was not taken back, plus every addition it does not cover and that
+// was not taken back. It may be negative; pages show zero then.
+func (t *Tally) Total() int64 {
+	if t == nil {
+		return 0
+	}
+	total := int64(0)
+	covered := map[string]bool{}
+	for i := len(t.Counts) - 1; i >= 0; i-- {
+		if _, undone := t.Undone[t.Counts[i].ID]; !undone {
+			total = t.Counts[i].N
+			for _, id := range t.Counts[i].Covers {
+				covered[id] = true
+			}
+			break
+		}
+	}
+	for _, e := range t.Entries {
+		if _, undone := t.Undone[e.ID]; !undone && !covered[e.ID] {
+			total += e.Delta
+		}
+	}
+	return total
+}
+
+// Live lists the entries that were not taken back, in stamp order.
+func (t *Tally) Live() []TallyEntry {
+	if t == nil {
+		return nil
+	}
+	var live []TallyEntry
+	for _, e := range t.Entries {
+		if _, undone := t.Undone[e.ID]; !undone {
+			live = append(live, e)
+		}
+	}
+	return live
+}
+
+// State is the fold of a set of operations: a pure function of the set, whatever the order, the batches and the
+// repeats in which they came. The zero State is not ready; use [NewState].
+type State struct {
+	Registers map[string]map[string]*Register `json:"reg"`             // entity, then field
+	Tallies   map[string]*Tally               `json:"tal"`             // by entity
+	Unknown   []Rec                           `json:"unk,omitempty"`   // kinds of a newer version, in stamp order
+	First     int64                           `json:"first,omitempty"` // the earliest accepted stamp
+	Last      int64                           `json:"last,omitempty"`  // the latest accepted stamp
+}
+
+// NewState gives an empty state.
+func NewState() *State {
+	return &State{Registers: map[string]map[string]*Register{}, Tallies: map[string]*Tally{}}
+}
+
+// Fold gives the state of a set of records, in any order, with repeats allowed.
+func Fold(recs ...Rec) *State {
+	s := NewState()
+	for _, r := range recs {
+		s.Apply(r)
+	}
+	return s
+}
+
+// Apply takes one record into the state. Applying a record again changes nothing.
+func (s *State) Apply(r Rec) {
+	if !r.Pending() {
+		if s.First == 0 || r.Effective < s.First {
+			s.First = r.Effective
+		}
+		s.Last = max(s.Last, r.Effective)
+	}
+	switch r.Kind {
+	case Set:
+		s.set(r)
+	case Add:
+		t := s.tally(r.Entity)
+		t.Entries = insert(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
+	case Undo:
+		t := s.tally(r.Entity)
+		if by, known := t.Undone[r.Field]; !known || less(r.Author, by) {
+			t.Undone[r.Field] = r.Author
+		}
+	case Stocktake:
+		var c Counted
+		if json.Unmarshal(r.Value, &c) == nil {
+			t := s.tally(r.Entity)
+			t.Counts = insert(t.Counts, CountEntry{r.Stamp(), c, r.Author})
+		}
+	default:
+		s.Unknown = insert(s.Unknown, r)
+	}
+}
+
+func (s *State) set(r Rec) {
+	fields := s.Registers[r.Entity]
+	if fields == nil {
+		fields = map[string]*Register{}
+		s.Registers[r.Entity] = fields
+	}
+	reg := fields[r.Field]
+	if reg == nil {
+		reg = &Register{}
+		fields[r.Field] = reg
+	}
+	at := sort.Search(len(reg.Readings), func(i int) bool { return !r.Stamp().Less(reg.Readings[i].Stamp) })
+	if at < len(reg.Readings) && reg.Readings[at].ID == r.ID {
+		return
+	}
+	reg.Readings = append(reg.Readings, Reading{})
+	copy(reg.Readings[at+1:], reg.Readings[at:])
+	reg.Readings[at] = Reading{r.Stamp(), r.Value, r.Author}
+	if len(reg.Readings) > 1+losersKept {
+		reg.Readings = reg.Readings[:1+losersKept]
+	}
+}
+
+func (s *State) tally(entity string) *Tally {
+	t := s.Tallies[entity]
+	if t == nil {
+		t = &Tally{}
+		s.Tallies[entity] = t
+	}
+	if t.Undone == nil {
+		t.Undone = map[string]Author{}
+	}
+	return t
+}
+
+// stamped is anything that has a place among all operations.
+type stamped interface{ place() Stamp }
+
+func (r Rec) place() Stamp        { return r.Stamp() }
+func (e TallyEntry) place() Stamp { return e.Stamp }
+func (e CountEntry) place() Stamp { return e.Stamp }
+
+// insert puts an entry in its place in stamp order, once.
+func insert[T stamped](list []T, entry T) []T {
+	at := sort.Search(len(list), func(i int) bool { return !list[i].place().Less(entry.place()) })
+	if at < len(list) && list[at].place().ID == entry.place().ID {
+		return list
+	}
+	var zero T
+	list = append(list, zero)
+	copy(list[at+1:], list[at:])
+	list[at] = entry
+	return list
+}
+
+func less(a, b Author) bool {
+	if a.Role != b.Role {
+		return a.Role < b.Role
+	}
+	if a.Name != b.Name {
+		return a.Name < b.Name
+	}
+	return a.Link < b.Link
+}
+
+// Register gives the register of an entity's field; the zero Register if nothing was ever set.
+func (s *State) Register(entity, field string) Register {
+	if reg := s.Registers[entity][field]; reg != nil {
+		return *reg
+	}
+	return Register{}
+}
+
+// Tally gives the tally of an entity, empty if nothing was ever added.
+func (s *State) Tally(entity string) *Tally {
+	if t := s.Tallies[entity]; t != nil {
+		return t
+	}
+	return &Tally{}
+}
+
+// Entities lists the entities of a noun that have registers, sorted; removed ones included.
+func (s *State) Entities(noun string) []string {
+	var found []string
+	for entity := range s.Registers {
+		if strings.HasPrefix(entity, noun+"/") {
+			found = append(found, entity)
+		}
+	}
+	sort.Strings(found)
+	return found
+}
+
+// Removed reports whether the entity's removal register stands at true.
+func (s *State) Removed(entity string) bool {
+	return string(s.Register(entity, "removed").Value()) == "true"
+}
+
+// Clone gives a deep copy, so that pending operations can be laid over a kept state.
+func (s *State) Clone() *State {
+	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)), Tallies: make(map[string]*Tally, len(s.Tallies)),
+		Unknown: append([]Rec(nil), s.Unknown...), First: s.First, Last: s.Last}
+	for entity, fields := range s.Registers {
+		copied := make(map[string]*Register, len(fields))
+		for field, reg := range fields {
+			copied[field] = &Register{append([]Reading(nil), reg.Readings...)}
+		}
+		c.Registers[entity] = copied
+	}
+	for entity, t := range s.Tallies {
+		undone := make(map[string]Author, len(t.Undone))
+		for id, by := range t.Undone {
+			undone[id] = by
+		}
+		c.Tallies[entity] = &Tally{append([]TallyEntry(nil), t.Entries...), undone, append([]CountEntry(nil), t.Counts...)}
+	}
+	return c
+}
