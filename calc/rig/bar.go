@@ -1,0 +1,163 @@
+package rig
+
+import "fmt"
+
+// Bar lies on two posts, free to turn on each, and may stick out past them.
+// Places along it are millimetres from the left post: below 0 on the left
+// overhang, beyond SpanMM on the right one.
+type Bar struct {
+	// SpanMM is the distance between the posts.
+	SpanMM float64
+	// LeftMM and RightMM are how far it sticks out past each post.
+	LeftMM, RightMM float64
+	// StiffnessNMM2 is E × I of the bar.
+	StiffnessNMM2 float64
+	// Joints are the places where it is put together.
+	Joints []Joint
+	// TestedMM is the longest span it was bench-tested at, 0 if it was not.
+	TestedMM float64
+	// ModulusMM3 and YieldMPa, where known, let Dip check the stress.
+	ModulusMM3, YieldMPa float64
+	// Creeps says that it goes on sinking under a load that stays (plastic).
+	Creeps bool
+	// Mark says where its stiffness comes from.
+	Mark string
+}
+
+// Joint is a place where a bar turns freely by a small angle before it carries.
+type Joint struct {
+	AtMM    float64
+	PlayRad float64
+}
+
+// Bench is a test at home: the bar on its posts, a known weight at the middle.
+type Bench struct {
+	// SpanMM is the span of the test.
+	SpanMM float64
+	// MassG is the weight that was hung at the middle.
+	MassG float64
+	// DipMM is the dip under the weight, from a straight line between the posts.
+	DipMM float64
+	// StaysMM is the dip that stays when the weight is taken off again: the
+	// play of the joints and the bar's own weight.
+	StaysMM float64
+}
+
+// BenchBar is a bar of the span known only by its bench test: the weight over
+// what came back gives the stiffness, what stayed is taken as play at the
+// middle. Needs no tube data. Errors wrap [ErrInput].
+func BenchBar(spanMM float64, test Bench) (Bar, error) {
+	if err := firstError(
+		within("test span", test.SpanMM, 100, 20_000, "mm"),
+		within("test weight", test.MassG, 10, 200_000, "g"),
+		within("test dip", test.DipMM, 0.1, test.SpanMM/4, "mm"),
+		within("dip that stays", test.StaysMM, 0, test.SpanMM/4, "mm"),
+	); err != nil {
+		return Bar{}, err
+	}
+	if test.DipMM-test.StaysMM < 0.05 {
+		return Bar{}, fmt.Errorf("%w: the dip that stays (%.4g mm) must be less than the dip under the weight (%.4g mm); hang more so that you can read a difference", ErrInput, test.StaysMM, test.DipMM)
+	}
+	cubed := test.SpanMM * test.SpanMM * test.SpanMM
+	b := Bar{
+		SpanMM: spanMM, TestedMM: test.SpanMM, Mark: MarkMeasured,
+		StiffnessNMM2: WeightN(test.MassG) * cubed / (48 * (test.DipMM - test.StaysMM)),
+	}
+	if test.StaysMM > 0 {
+		b.Joints = []Joint{{AtMM: spanMM / 2, PlayRad: 4 * test.StaysMM / test.SpanMM}}
+	}
+	return b, b.check()
+}
+
+// TubeBar is a bar of the span made of tube in joints+1 equal lengths, each
+// joint with the play. Errors wrap [ErrInput].
+func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
+	if err := firstError(
+		within("span", spanMM, 100, 20_000, "mm"), t.check(),
+		within("number of joints", float64(joints), 0, 20, ""),
+		within("play", playRad, 0, 0.2, "rad"),
+	); err != nil {
+		return Bar{}, err
+	}
+	b := Bar{
+		SpanMM: spanMM, StiffnessNMM2: t.StiffnessNMM2(), Mark: t.Material.Mark,
+		ModulusMM3: t.ModulusMM3(), YieldMPa: t.Material.YieldMPa, Creeps: t.Material.Name == "pvc",
+	}
+	for i := range joints {
+		b.Joints = append(b.Joints, Joint{AtMM: spanMM * float64(i+1) / float64(joints+1), PlayRad: playRad})
+	}
+	return b, b.check()
+}
+
+// PlayRad is the angle by which a joint turns freely when the tube inside is
+// gapMM thinner than the one outside and reaches overlapMM into it; 0 for
+// measures that make no joint.
+func PlayRad(gapMM, overlapMM float64) float64 {
+	if !(gapMM > 0 && overlapMM > 0) {
+		return 0
+	}
+	return gapMM / overlapMM
+}
+
+func (b Bar) check() error {
+	if err := firstError(
+		within("span", b.SpanMM, 100, 20_000, "mm"),
+		within("left overhang", b.LeftMM, 0, b.SpanMM, "mm"),
+		within("right overhang", b.RightMM, 0, b.SpanMM, "mm"),
+		within("stiffness", b.StiffnessNMM2, 1e3, 1e15, "N mm²"),
+		within("number of joints", float64(len(b.Joints)), 0, 50, ""),
+		within("section modulus", b.ModulusMM3, 0, 1e9, "mm³"),
+		within("yield stress", b.YieldMPa, 0, 5000, "N/mm²"),
+	); err != nil {
+		return err
+	}
+	for i, j := range b.Joints {
+		name := fmt.Sprintf("joint %d", i+1)
+		if err := firstError(
+			within(name+" place", j.AtMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm"),
+			within(name+" play", j.PlayRad, 0, 0.5, "rad"),
+		); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Load hangs on a bar.
+type Load struct {
+	Name  string
+	MassG float64
+	// AtMM is where a point load hangs.
+	AtMM float64
+	// Spread says that the load lies evenly from FromMM to ToMM; AtMM is then unused.
+	Spread       bool
+	FromMM, ToMM float64
+}
+
+// Along is a load spread evenly over the whole span.
+func (b Bar) Along(name string, massG float64) Load {
+	return Load{Name: name, MassG: massG, Spread: true, FromMM: 0, ToMM: b.SpanMM}
+}
+
+func (b Bar) checkLoad(l Load) error {
+	name := l.Name
+	if name == "" {
+		name = "load"
+	}
+	if err := within(name, l.MassG, 0, 500_000, "g"); err != nil {
+		return err
+	}
+	if !l.Spread {
+		return within(name+" place", l.AtMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm from the left post")
+	}
+	if err := firstError(
+		within(name+" start", l.FromMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm from the left post"),
+		within(name+" end", l.ToMM, l.FromMM, b.SpanMM+b.RightMM, "mm from the left post"),
+	); err != nil {
+		return err
+	}
+	if l.ToMM-l.FromMM < 0.001 {
+		return fmt.Errorf("%w: %s is spread over no length; give it one place instead", ErrInput, name)
+	}
+	return nil
+}

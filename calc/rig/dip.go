@@ -1,0 +1,166 @@
+package rig
+
+import "math"
+
+// Verdict is the short answer to "will it hold".
+type Verdict string
+
+// Verdicts. VerdictNone goes with loads over people: nothing here can answer.
+const (
+	VerdictHolds    Verdict = "holds"
+	VerdictVisible  Verdict = "holds, but the dip shows"
+	VerdictBallast  Verdict = "needs ballast"
+	VerdictDoNotUse Verdict = "do not use"
+	VerdictNone     Verdict = "no verdict"
+)
+
+// Dips as a part of the span (common practice, no source): one in a hundred
+// shows, one in fifty is too much.
+const (
+	VisiblePart = 100.0
+	UselessPart = 50.0
+)
+
+// DipRule holds the limits; a zero field takes the constant of that name.
+type DipRule struct{ VisiblePart, UselessPart float64 }
+
+// Dip is how far a bar sinks under its loads. Downward is positive.
+type Dip struct {
+	// DipMM is the largest dip anywhere on the bar, AtMM where it is.
+	DipMM, AtMM float64
+	// ElasticMM and PlayMM are its two parts there: bending and joints.
+	ElasticMM, PlayMM float64
+	// LimitMM is the dip that just shows and UselessMM the one that is too much,
+	// for the place AtMM: on an overhang they go by twice its length.
+	LimitMM, UselessMM float64
+	// SharePct is DipMM as a percentage of LimitMM.
+	SharePct float64
+	// LeftTipMM and RightTipMM are the dips at the ends of the overhangs,
+	// below 0 where they rise.
+	LeftTipMM, RightTipMM float64
+	// LeftPostN and RightPostN are what the posts carry; below 0 the bar lifts off.
+	LeftPostN, RightPostN float64
+	// MomentNMM is the largest bending moment, sagging or hogging.
+	MomentNMM float64
+	// StressMPa is the stress there, 0 when the section is not known.
+	StressMPa float64
+	Verdict   Verdict
+	// Curve holds points from end to end to draw it by.
+	Curve []CurvePoint
+	// Notes are sentences a person should read, none when all is well.
+	Notes []string
+}
+
+// CurvePoint is the dip at one place.
+type CurvePoint struct{ AtMM, DipMM float64 }
+
+// Dip bends the bar under the loads, by superposition of the elastic lines of
+// point and spread loads, adds the kink of every joint, and judges the result.
+// The bar's own weight counts only if it is given as a load; a bench test has
+// it among what stays. Errors wrap [ErrInput].
+func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
+	rule = DipRule{orDefault(rule.VisiblePart, VisiblePart), orDefault(rule.UselessPart, UselessPart)}
+	if err := firstError(
+		b.check(),
+		within("number of loads", float64(len(loads)), 0, 100, ""),
+		within("part that is too much", rule.UselessPart, 5, 5000, "of a span"),
+		within("part that shows", rule.VisiblePart, rule.UselessPart, 10_000, "of a span"),
+	); err != nil {
+		return Dip{}, err
+	}
+	for _, l := range loads {
+		if err := b.checkLoad(l); err != nil {
+			return Dip{}, err
+		}
+	}
+	return judge(b.bend(loads), rule), nil
+}
+
+func judge(e bent, rule DipRule) Dip {
+	b := e.bar
+	d := Dip{
+		LeftTipMM: e.dipMM(-b.LeftMM), RightTipMM: e.dipMM(b.SpanMM + b.RightMM),
+		LeftPostN: e.left, RightPostN: e.right, Verdict: VerdictHolds,
+	}
+	// The stretch that goes furthest over its own limit is the one that counts.
+	for _, s := range b.stretches() {
+		at, dip := largest(e.dipMM, s.from, s.to, s.steps)
+		if limit := s.length / rule.VisiblePart; d.LimitMM == 0 || dip/limit > d.DipMM/d.LimitMM {
+			d.AtMM, d.DipMM, d.LimitMM, d.UselessMM = at, dip, limit, s.length/rule.UselessPart
+		}
+	}
+	d.ElasticMM, d.PlayMM = e.elasticMM(d.AtMM), e.playMM(d.AtMM)
+	d.SharePct = 100 * d.DipMM / d.LimitMM
+	d.MomentNMM = e.largestMoment()
+	if b.ModulusMM3 > 0 {
+		d.StressMPa = d.MomentNMM / b.ModulusMM3
+	}
+	d.Curve = e.curve(48)
+	d.conclude(b)
+	return d
+}
+
+// stretch is a part of the bar with a limit of its own.
+type stretch struct {
+	from, to, length float64
+	steps            int
+}
+
+func (b Bar) stretches() []stretch {
+	list := []stretch{{0, b.SpanMM, b.SpanMM, 200}}
+	if b.LeftMM > 0 {
+		list = append(list, stretch{-b.LeftMM, 0, 2 * b.LeftMM, 40})
+	}
+	if b.RightMM > 0 {
+		list = append(list, stretch{b.SpanMM, b.SpanMM + b.RightMM, 2 * b.RightMM, 40})
+	}
+	return list
+}
+
+func (e bent) largestMoment() float64 {
+	size := func(x float64) float64 { return math.Abs(e.momentNMM(x)) }
+	_, most := largest(size, -e.bar.LeftMM, e.bar.SpanMM+e.bar.RightMM, 200)
+	// Peaks of the moment stand at posts and point loads, which a grid can miss.
+	most = max(most, size(0), size(e.bar.SpanMM))
+	for _, f := range e.loads {
+		most = max(most, size(f.from), size(f.from+f.width))
+	}
+	return most
+}
+
+func (e bent) curve(steps int) []CurvePoint {
+	from, to := -e.bar.LeftMM, e.bar.SpanMM+e.bar.RightMM
+	points := make([]CurvePoint, 0, steps+1)
+	for i := range steps + 1 {
+		x := from + (to-from)*float64(i)/float64(steps)
+		points = append(points, CurvePoint{x, e.dipMM(x)})
+	}
+	return points
+}
+
+// conclude sets the verdict, worst reason last, and the notes.
+func (d *Dip) conclude(b Bar) {
+	if d.DipMM > d.LimitMM {
+		d.Verdict = VerdictVisible
+		d.Notes = append(d.Notes, "The dip shows: a post in the middle, a stiffer bar or less weight helps.")
+	}
+	refuse := func(note string) {
+		d.Verdict = VerdictDoNotUse
+		d.Notes = append(d.Notes, note)
+	}
+	if d.DipMM > d.UselessMM {
+		refuse("It dips too far to trust its joints: shorten the span, add a post or hang less.")
+	}
+	if b.YieldMPa > 0 && d.StressMPa > b.YieldMPa/1.5 {
+		refuse("The tube is stressed beyond two thirds of what bends it for good.")
+	}
+	if d.LeftPostN < -1e-9 || d.RightPostN < -1e-9 {
+		refuse("The load on an overhang lifts the bar off the other post: move it in or clamp the bar down.")
+	}
+	if b.TestedMM > 0 && b.SpanMM > b.TestedMM*1.001 {
+		d.Notes = append(d.Notes, "The span is longer than the bench test: test it again at this span before you trust it.")
+	}
+	if b.Creeps {
+		d.Notes = append(d.Notes, "Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
+	}
+}

@@ -1,0 +1,48 @@
+package rig
+
+import "math"
+
+// LiftingConstantG is the most that may be lifted when all is best: 23 kg, of
+// the revised lifting equation, NIOSH publication 94-110 (revised 2021).
+const LiftingConstantG = 23_000.0
+
+// Lifting is how one person lifts something.
+type Lifting struct {
+	// ReachMM is from the middle between the ankles to the hands.
+	ReachMM float64
+	// HandsMM is the height of the hands above the floor.
+	HandsMM float64
+	// TravelMM is how far up or down it is moved.
+	TravelMM float64
+	// TwistDeg is how far the body turns.
+	TwistDeg float64
+	// Frequency and Coupling are the multipliers of that publication's tables
+	// for how often and how good the grip; 0 means 1: now and then, good grip.
+	Frequency, Coupling float64
+}
+
+// Limit is the recommended weight limit in grams: 23 kg times the multipliers
+// for reach, height, travel, twist, frequency and grip of NIOSH 94-110. 0 when
+// it should not be lifted so at all. Errors wrap [ErrInput].
+func (l Lifting) Limit() (massG float64, err error) {
+	frequency, coupling := orDefault(l.Frequency, 1), orDefault(l.Coupling, 1)
+	if err := firstError(
+		within("reach", l.ReachMM, 0, 2000, "mm"),
+		within("height of the hands", l.HandsMM, 0, 2500, "mm"),
+		within("travel", l.TravelMM, 0, 2500, "mm"),
+		within("twist", l.TwistDeg, 0, 180, "degrees"),
+		within("frequency multiplier", frequency, 0.01, 1, ""),
+		within("grip multiplier", coupling, 0.9, 1, ""),
+	); err != nil {
+		return 0, err
+	}
+	reachCM, handsCM, travelCM := l.ReachMM/10, l.HandsMM/10, l.TravelMM/10
+	if reachCM > 63.5 || handsCM > 177.8 || l.TwistDeg > 135 {
+		return 0, nil
+	}
+	horizontal := 25 / max(reachCM, 25)
+	vertical := 1 - 0.003*math.Abs(handsCM-75)
+	distance := min(1, 0.82+4.5/max(travelCM, 25))
+	twist := 1 - 0.0032*l.TwistDeg
+	return LiftingConstantG * horizontal * vertical * distance * twist * frequency * coupling, nil
+}

@@ -1,0 +1,97 @@
+package rig
+
+import "math"
+
+// Factors of [Line.Hold].
+const (
+	// KnotFactor is what a knot leaves of a line's strength: knots keep 50 to
+	// 90 % (from memory), the worst is used.
+	KnotFactor = 0.5
+	// LineFactor is how many times stronger the knotted line must be than its
+	// load: rope makers give 5 to 12 (from memory).
+	LineFactor = 5.0
+	// FlattestDeg is the flattest line that gets a verdict: beyond it the pull
+	// grows fast and small errors matter.
+	FlattestDeg = 60.0
+)
+
+// Line is something hung on fishing line, wire or rope.
+type Line struct {
+	// MassG is what hangs.
+	MassG float64
+	// Points is the number of lines that carry it, 1 to 20.
+	Points int
+	// AngleDeg is how far each line leans from the vertical, 0 to 80.
+	AngleDeg float64
+	// StrengthN is what one new line breaks at.
+	StrengthN float64
+	// KnotFactor and SafetyFactor replace the constants KnotFactor and
+	// LineFactor; 0 keeps them.
+	KnotFactor, SafetyFactor float64
+	// OverPeople says that somebody can be under it.
+	OverPeople bool
+}
+
+// Hold is whether the lines hold.
+type Hold struct {
+	// PerLineN is the pull in the worst line.
+	PerLineN float64
+	// AllowedN is the pull one line is good for; 0 over people.
+	AllowedN float64
+	// Factor is how many times stronger the knotted line is than its pull; 0
+	// over people and for nothing hung.
+	Factor  float64
+	Verdict Verdict
+	// Notes are sentences a person should read, none when all is well.
+	Notes []string
+}
+
+// Hold finds the pull in the worst line and judges it. One line carries all,
+// two half each; of three or more, two carry it all, because lines are never
+// equally long (from memory, practice for slings). Over people there is no
+// verdict. Errors wrap [ErrInput].
+func (l Line) Hold() (Hold, error) {
+	knot, safety := orDefault(l.KnotFactor, KnotFactor), orDefault(l.SafetyFactor, LineFactor)
+	if err := firstError(
+		within("weight", l.MassG, 0, 1e6, "g"),
+		within("points", float64(l.Points), 1, 20, ""),
+		within("angle from the vertical", l.AngleDeg, 0, 80, "degrees"),
+		within("strength of one line", l.StrengthN, 0.1, 1e6, "N"),
+		within("knot factor", knot, 0.1, 1, ""),
+		within("safety factor", safety, 1, 50, ""),
+	); err != nil {
+		return Hold{}, err
+	}
+	carrying := float64(min(l.Points, 2))
+	h := Hold{PerLineN: WeightN(l.MassG) / carrying / math.Cos(l.AngleDeg*math.Pi/180)}
+	if l.OverPeople {
+		h.Verdict = VerdictNone
+		h.Notes = []string{"Over people there is no answer here: use the venue's rated points and a licensed rigger."}
+		return h, nil
+	}
+	h.AllowedN = l.StrengthN * knot / safety
+	if h.PerLineN > 0 {
+		h.Factor = l.StrengthN * knot / h.PerLineN
+	}
+	h.conclude(l)
+	return h, nil
+}
+
+func (h *Hold) conclude(l Line) {
+	h.Verdict = VerdictHolds
+	// A part in 10⁹ forgives rounding at an exact fit.
+	if h.PerLineN > h.AllowedN*(1+1e-9) {
+		h.Verdict = VerdictDoNotUse
+		h.Notes = append(h.Notes, "The worst line is not strong enough: use stronger line, hang less or let it lean less.")
+	}
+	if l.AngleDeg > FlattestDeg {
+		h.Verdict = VerdictDoNotUse
+		h.Notes = append(h.Notes, "The lines lean too far: raise the points or move them in until they lean less than 60 degrees.")
+	}
+	if l.Points == 1 {
+		h.Notes = append(h.Notes, "One line lets it turn and drop at a single fault: use two points at least.")
+	}
+	if l.Points > 2 {
+		h.Notes = append(h.Notes, "Counted as if two lines carried it all, since lines are never equally long.")
+	}
+}

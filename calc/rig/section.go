@@ -1,0 +1,76 @@
+package rig
+
+import (
+	"fmt"
+	"math"
+)
+
+// Material is what a tube is made of.
+type Material struct {
+	Name string
+	// ElasticMPa is Young's modulus in N/mm².
+	ElasticMPa float64
+	// YieldMPa is the stress at which it stays bent or breaks, a low value for
+	// an unknown grade.
+	YieldMPa float64
+	// Source says where the modulus comes from; YieldMPa is from memory.
+	Source, Mark string
+}
+
+// Materials returns those known, in a fresh slice, stiffest first.
+func Materials() []Material {
+	return []Material{
+		{"steel", 210_000, 235, "EN 1993-1-1 clause 3.2.6", MarkPublished},
+		{"aluminium", 70_000, 100, "EN 1999-1-1 clause 3.2.5", MarkPublished},
+		{"wood", 11_000, 24, "EN 338 class C24", MarkFromMemory},
+		{"pvc", 3_000, 40, "PVC-U pipe", MarkFromMemory},
+	}
+}
+
+// FindMaterial returns the material of that name; false when there is none.
+func FindMaterial(name string) (Material, bool) {
+	for _, m := range Materials() {
+		if m.Name == name {
+			return m, true
+		}
+	}
+	return Material{}, false
+}
+
+// Tube is a round tube. A wall of half the outer diameter is a solid rod.
+type Tube struct {
+	OuterMM, WallMM float64
+	Material        Material
+}
+
+// AreaMM2 is the area of its cross-section.
+func (t Tube) AreaMM2() float64 {
+	return math.Pi / 4 * (float64(t.OuterMM*t.OuterMM) - float64(t.innerMM()*t.innerMM()))
+}
+
+// InertiaMM4 is the second moment of area.
+func (t Tube) InertiaMM4() float64 {
+	outer, inner := t.OuterMM*t.OuterMM, t.innerMM()*t.innerMM()
+	return math.Pi / 64 * (float64(outer*outer) - float64(inner*inner))
+}
+
+// ModulusMM3 is the elastic section modulus: moment over it is the stress.
+func (t Tube) ModulusMM3() float64 { return t.InertiaMM4() / (t.OuterMM / 2) }
+
+// StiffnessNMM2 is E × I.
+func (t Tube) StiffnessNMM2() float64 { return t.Material.ElasticMPa * t.InertiaMM4() }
+
+func (t Tube) innerMM() float64 { return t.OuterMM - 2*t.WallMM }
+
+func (t Tube) check() error {
+	if err := within("tube outer diameter", t.OuterMM, 3, 300, "mm"); err != nil {
+		return err
+	}
+	if err := within("tube wall", t.WallMM, 0.1, t.OuterMM/2, "mm"); err != nil {
+		return err
+	}
+	if !(t.Material.ElasticMPa > 0 && t.Material.ElasticMPa < 1e7) {
+		return fmt.Errorf("%w: tube material %q has no modulus, known are steel, aluminium, wood and pvc", ErrInput, t.Material.Name)
+	}
+	return nil
+}

@@ -1,0 +1,179 @@
+package rig
+
+import (
+	"fmt"
+	"math"
+)
+
+// Factors of [Frame.Tip].
+const (
+	// TipFactor is how much more must hold than pushes, against tipping and
+	// sliding: the 1.5 of guidance on temporary demountable structures (from
+	// memory).
+	TipFactor = 1.5
+	// WatchPart and TakeDownPart are the parts of the strongest safe wind at
+	// which to act: two thresholds of 60 % and 80 %, as in the event guide of a
+	// public park (Cardiff council, Bute Park).
+	WatchPart, TakeDownPart = 0.6, 0.8
+)
+
+// Frame is a stand with something on it that catches wind.
+type Frame struct {
+	// WidthMM and HeightMM are the face that catches wind, DepthMM its
+	// thickness, BottomMM how far its lower edge is off the ground.
+	WidthMM, HeightMM, DepthMM, BottomMM float64
+	// MassG is all of it, with the weights already on its feet.
+	MassG float64
+	// BaseDepthMM and BaseWidthMM are the distances between the outer edges of
+	// the feet, front to back and left to right.
+	BaseDepthMM, BaseWidthMM float64
+	// ForwardMM is how far the weight sits in front of the middle of the base.
+	ForwardMM float64
+	// Solidity is the share of the face that stops wind, 0.05 to 1; 0 means 1.
+	Solidity float64
+	// Friction against the ground, see [Grounds].
+	Friction float64
+}
+
+// Push is what acts on the frame; at least one must be above 0.
+type Push struct {
+	// WindMPS is the strongest gust, not the mean.
+	WindMPS float64
+	// PushN is somebody leaning at PushAtMM above the ground, in any direction.
+	PushN, PushAtMM float64
+}
+
+// TipRule holds what can be set; a zero field takes the usual value:
+// [TipFactor] for both factors, [AirDensity], [Drag], [HighestWindMPS].
+type TipRule struct {
+	OverturnFactor, SlideFactor float64
+	AirDensity                  float64
+	DragCoefficient             float64
+	HighestWindMPS              float64
+}
+
+// Tip is whether a frame stands.
+type Tip struct {
+	// OverturnFactor is how many times more the weight rights than the push
+	// tips, over the worst edge; SlideFactor the same for sliding.
+	OverturnFactor, SlideFactor float64
+	// WorstEdge is the edge it would tip over: "front", "back", "left" or "right".
+	WorstEdge string
+	// BallastKG is what to add on the feet, evenly, so that both factors reach
+	// the rule; whole kilograms, rounded up once. 0 when none is needed.
+	BallastKG float64
+	// PressurePa and WindN are the wind's pressure and its force on the face.
+	PressurePa, WindN float64
+	// MaxWindMPS is the strongest gust in which it stands as it is, with the
+	// factors; WatchMPS and TakeDownMPS are its steps. 0 when no wind was given
+	// or it may not stand in any.
+	MaxWindMPS, WatchMPS, TakeDownMPS float64
+	Verdict                           Verdict
+	// Notes are sentences a person should read. Outdoors they always say what
+	// wind to take it down at.
+	Notes []string
+}
+
+// edge is one way to fall.
+type edge struct {
+	name string
+	// leverMM is the reach from the weight to the edge.
+	leverMM float64
+	// windN and windAtMM act towards it.
+	windN, windAtMM float64
+}
+
+// Tip weighs what rights the frame against what tips and slides it, towards
+// each of its four edges. Errors wrap [ErrInput].
+func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
+	f.Solidity = orDefault(f.Solidity, 1)
+	rule = rule.filled(f)
+	if err := firstError(f.check(), p.check(), rule.check()); err != nil {
+		return Tip{}, err
+	}
+	t := Tip{PressurePa: WindPressurePa(p.WindMPS, rule.AirDensity)}
+	face := rule.DragCoefficient * f.WidthMM * f.HeightMM / 1e6
+	t.WindN = t.PressurePa * face
+	edges := f.edges(t.PressurePa, face)
+	weight := WeightN(f.MassG)
+
+	t.OverturnFactor, t.SlideFactor = math.Inf(1), math.Inf(1)
+	ballastN, limitMPS := 0.0, rule.HighestWindMPS
+	for _, e := range edges {
+		tipping := float64(e.windN*e.windAtMM) + float64(p.PushN*p.PushAtMM)
+		if factor := weight * e.leverMM / tipping; tipping > 0 && factor < t.OverturnFactor {
+			t.OverturnFactor, t.WorstEdge = factor, e.name
+		}
+		sliding := e.windN + p.PushN
+		if sliding > 0 {
+			t.SlideFactor = min(t.SlideFactor, f.Friction*weight/sliding)
+		}
+		// Ballast stands evenly on the base, so it rights from its middle.
+		half := f.half(e.name)
+		ballastN = max(ballastN,
+			(rule.OverturnFactor*tipping-float64(weight*e.leverMM))/half,
+			rule.SlideFactor*sliding/f.Friction-weight)
+		limitMPS = min(limitMPS, e.strongestWind(f, p, rule, weight))
+	}
+	t.BallastKG = max(0, math.Ceil(ballastN/gravity-1e-6))
+	if p.WindMPS > 0 {
+		t.MaxWindMPS = limitMPS
+		t.WatchMPS, t.TakeDownMPS = WatchPart*limitMPS, TakeDownPart*limitMPS
+	}
+	t.conclude(p, rule)
+	return t, nil
+}
+
+func (f Frame) edges(pressurePa, faceM2 float64) []edge {
+	middle := f.BottomMM + f.HeightMM/2
+	side := PlateDrag * f.DepthMM * f.HeightMM / 1e6
+	return []edge{
+		{"front", f.BaseDepthMM/2 - f.ForwardMM, pressurePa * faceM2, middle},
+		{"back", f.BaseDepthMM/2 + f.ForwardMM, pressurePa * faceM2, middle},
+		{"left", f.BaseWidthMM / 2, pressurePa * side, middle},
+		{"right", f.BaseWidthMM / 2, pressurePa * side, middle},
+	}
+}
+
+func (f Frame) half(edgeName string) float64 {
+	if edgeName == "front" || edgeName == "back" {
+		return f.BaseDepthMM / 2
+	}
+	return f.BaseWidthMM / 2
+}
+
+// strongestWind is the wind in m/s at which the rule is just met; +Inf when
+// wind does nothing towards this edge.
+func (e edge) strongestWind(f Frame, p Push, rule TipRule, weight float64) float64 {
+	if p.WindMPS == 0 || e.windN == 0 {
+		return math.Inf(1)
+	}
+	perSquare := e.windN / (p.WindMPS * p.WindMPS)
+	tip := (weight*e.leverMM/rule.OverturnFactor - float64(p.PushN*p.PushAtMM)) / (perSquare * e.windAtMM)
+	slide := (f.Friction*weight/rule.SlideFactor - p.PushN) / perSquare
+	return math.Sqrt(max(0, min(tip, slide)))
+}
+
+func (t *Tip) conclude(p Push, rule TipRule) {
+	t.Verdict = VerdictHolds
+	switch {
+	case p.WindMPS > rule.HighestWindMPS:
+		t.Verdict = VerdictDoNotUse
+		t.Notes = append(t.Notes, fmt.Sprintf("No light décor stands in gusts over %.1f m/s, whatever it weighs.", rule.HighestWindMPS))
+	case t.BallastKG > 0:
+		t.Verdict = VerdictBallast
+		t.Notes = append(t.Notes, fmt.Sprintf("Add at least %.0f kg, spread over the feet, before anybody lets go of it.", t.BallastKG))
+	}
+	if p.WindMPS > 0 {
+		t.Notes = append(t.Notes, fmt.Sprintf(
+			"Counted with gusts of %.1f m/s. A forecast or a Beaufort force names a mean; its gusts are half as strong again.", p.WindMPS))
+	}
+	if p.WindMPS > 0 && t.MaxWindMPS > 0 {
+		t.Notes = append(t.Notes, fmt.Sprintf(
+			"As it stands now: get ready at gusts of %.1f m/s, take it down and clear people away at %.1f m/s. The venue, local codes and a competent person can say less, never more.",
+			t.WatchMPS, t.TakeDownMPS))
+	}
+	if p.WindMPS > 0 && t.MaxWindMPS == 0 {
+		t.Notes = append(t.Notes, "As it stands now it may not be left standing in any wind: take it down.")
+	}
+}

@@ -1,0 +1,54 @@
+package rig
+
+import "fmt"
+
+func (r TipRule) filled(f Frame) TipRule {
+	return TipRule{
+		OverturnFactor:  orDefault(r.OverturnFactor, TipFactor),
+		SlideFactor:     orDefault(r.SlideFactor, TipFactor),
+		AirDensity:      orDefault(r.AirDensity, AirDensity),
+		DragCoefficient: orDefault(r.DragCoefficient, Drag(f.Solidity)),
+		HighestWindMPS:  orDefault(r.HighestWindMPS, HighestWindMPS),
+	}
+}
+
+func (r TipRule) check() error {
+	return firstError(
+		within("factor against tipping", r.OverturnFactor, 1, 10, ""),
+		within("factor against sliding", r.SlideFactor, 1, 10, ""),
+		within("air density", r.AirDensity, 0.5, 1.5, "kg/m³"),
+		within("drag coefficient", r.DragCoefficient, 0.01, 3, ""),
+		within("highest wind", r.HighestWindMPS, 1, 30, "m/s"),
+	)
+}
+
+func (f Frame) check() error {
+	if err := firstError(
+		within("width", f.WidthMM, 50, 20_000, "mm"),
+		within("height", f.HeightMM, 50, 10_000, "mm"),
+		within("depth", f.DepthMM, 0, 5000, "mm"),
+		within("height off the ground", f.BottomMM, 0, 10_000, "mm"),
+		within("weight", f.MassG, 100, 5e6, "g"),
+		within("base depth", f.BaseDepthMM, 20, 10_000, "mm"),
+		within("base width", f.BaseWidthMM, 20, 20_000, "mm"),
+		within("solidity", f.Solidity, 0.05, 1, ""),
+		within("friction", f.Friction, 0.02, 1.5, ""),
+	); err != nil {
+		return err
+	}
+	return within("weight forward of the middle", f.ForwardMM, -0.49*f.BaseDepthMM, 0.49*f.BaseDepthMM, "mm")
+}
+
+func (p Push) check() error {
+	if err := firstError(
+		within("wind", p.WindMPS, 0, 60, "m/s"),
+		within("push", p.PushN, 0, 5000, "N"),
+		within("height of the push", p.PushAtMM, 0, 10_000, "mm"),
+	); err != nil {
+		return err
+	}
+	if p.WindMPS < 0.1 && p.PushN < 0.1 {
+		return fmt.Errorf("%w: give a wind of at least 0.1 m/s or a push of at least 0.1 N; somebody leaning on it is about 100 N at 1 m", ErrInput)
+	}
+	return nil
+}
