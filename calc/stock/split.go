@@ -80,7 +80,7 @@ func checkWeights(total int, weights []float64) error {
 func largestRemainder(total int, weights []float64, open, shares []int) {
 	sum, largest := orderlySum(weights, open)
 	order := slices.Clone(open)
-	remainders := make(map[int]int64, len(open))
+	remainders := make([]int64, len(weights))
 	left := total
 	for _, i := range open {
 		quota := float64(total) * (weights[i] / largest / sum)

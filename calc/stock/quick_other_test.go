@@ -1,0 +1,7 @@
+//go:build !js
+
+package stock_test
+
+import "time"
+
+const quickEnough = 50 * time.Millisecond
