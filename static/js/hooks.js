@@ -1,0 +1,38 @@
+// hook wires small conveniences that data attributes ask for. Each has a plain way of working without scripts.
+export function hook(root) {
+  for (const field of root.querySelectorAll('[data-from-fragment]')) {
+    if (location.hash.length > 1) {
+      field.value = decodeURIComponent(location.hash.slice(1));
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+      history.replaceState(null, '', location.pathname + location.search);
+    }
+  }
+  for (const button of root.querySelectorAll('[data-copy], [data-share], [data-print]')) button.hidden = false;
+}
+
+document.addEventListener('click', async (event) => {
+  const button = event.target.closest('[data-copy], [data-share], [data-print], [data-sync], [data-theme-set]');
+  if (!button) return;
+  if ('copy' in button.dataset) {
+    await navigator.clipboard.writeText(button.dataset.copy).catch(() => {});
+    button.dataset.copied = 'yes';
+  } else if ('share' in button.dataset && navigator.share) {
+    await navigator.share({ url: button.dataset.share, title: document.title }).catch(() => {});
+  } else if ('print' in button.dataset) {
+    window.print();
+  } else if ('sync' in button.dataset) {
+    window.dispatchEvent(new Event('online'));
+  } else if ('themeSet' in button.dataset) {
+    theme(button.dataset.themeSet);
+  }
+});
+
+function theme(name) {
+  try { localStorage.setItem('garlandry-theme', name); } catch { /* not kept, still shown */ }
+  document.documentElement.dataset.theme = name;
+}
+
+try {
+  const kept = localStorage.getItem('garlandry-theme');
+  if (kept) document.documentElement.dataset.theme = kept;
+} catch { /* no storage: follow the system */ }

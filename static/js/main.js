@@ -1,0 +1,216 @@
+// The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
+// what the core draws. It decides nothing about jobs. Without a core every link and form still goes to the server.
+import { patch } from './patch.js';
+import { Journal } from './journal.js';
+import { watchUpdates } from './update.js';
+import { listen } from './news.js';
+import { hook } from './hooks.js';
+
+const build = document.documentElement.dataset.build || '';
+const coreURL = document.documentElement.dataset.core || '';
+const journal = new Journal();
+const startLimit = 20000;
+
+let core = null; // the worker, once it has said it is ready
+let failed = false;
+let asked = 0; // number of the latest page asked for
+let sent = 0;
+const waiting = new Map(); // by number: what to do with the answer
+const early = []; // messages from before the core was ready
+
+function start() {
+  if (!coreURL || !window.Worker) return fail('no core');
+  const worker = new Worker(new URL('worker.js', import.meta.url));
+  const limit = setTimeout(() => fail('slow'), startLimit);
+  worker.onmessage = (event) => {
+    if (event.data.type === 'ready') {
+      clearTimeout(limit);
+      core = worker;
+      failed = false;
+      ready();
+    } else if (event.data.type === 'failed') {
+      clearTimeout(limit);
+      fail(event.data.why);
+    } else {
+      receive(event.data);
+    }
+  };
+  worker.onerror = () => fail('worker');
+  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.exec });
+}
+
+function ready() {
+  document.documentElement.dataset.ready = 'yes';
+  for (const entry of journal.left()) send(entry);
+  for (const message of early.splice(0)) core.postMessage(message);
+  go(location.pathname + location.search, 'keep');
+  if (!document.hidden) core.postMessage({ type: 'wake' });
+}
+
+function fail(why) {
+  if (core) return;
+  failed = true;
+  document.documentElement.dataset.ready = 'no';
+  document.documentElement.dataset.why = why;
+  for (const entry of journal.left()) {
+    const form = document.getElementById(entry.form);
+    if (form) return submitWhole(form, entry);
+  }
+}
+
+function submitWhole(form, entry) {
+  journal.drop(entry.id);
+  HTMLFormElement.prototype.submit.call(form);
+}
+
+function tell(message) {
+  if (core) core.postMessage(message);
+  else if (!failed) early.push(message);
+}
+
+// go asks the core for a page. Where it cannot answer, the browser goes to the server for it.
+function go(path, how) {
+  const number = ++sent;
+  asked = number;
+  waiting.set(number, { how, path });
+  tell({ type: 'get', number, path });
+}
+
+function send(entry) {
+  const number = ++sent;
+  asked = number;
+  waiting.set(number, { how: 'post', path: entry.path, entry });
+  tell({ type: 'post', number, path: entry.path, form: entry.fields, id: entry.id, from: location.pathname + location.search });
+}
+
+function receive(answer) {
+  if (answer.type === 'drawn' && answer.number === 0) return draw(answer); // others' ticks, sync state
+  if (answer.type === 'shared') return; // for tests and curious people: an exchange ended
+  const question = waiting.get(answer.number);
+  if (!question) return;
+  waiting.delete(answer.number);
+  if (question.entry && answer.stored) journal.drop(question.entry.id);
+  if (answer.type === 'unknown') return unknown(question);
+  if (answer.type === 'file') return download(answer);
+  if (answer.number !== asked) return; // a later page was asked for meanwhile
+  if (answer.type === 'drawn') {
+    const place = answer.path || question.path;
+    if (question.how === 'push' || (question.how === 'post' && place !== location.pathname + location.search)) {
+      history.pushState(null, '', place);
+      draw(answer);
+      window.scrollTo(0, 0);
+      const heading = document.querySelector('#page h1');
+      if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
+      return;
+    }
+    draw(answer);
+  }
+}
+
+// unknown: the core does not hold this page. A page already drawn by the server stays as it is.
+function unknown(question) {
+  if (question.how === 'keep' && !document.documentElement.dataset.shell) return;
+  if (question.how === 'post') {
+    const form = document.getElementById(question.entry.form);
+    if (form) submitWhole(form, question.entry);
+    return;
+  }
+  if (question.how === 'keep') return location.replace(withServer(question.path));
+  location.assign(question.path);
+}
+
+function withServer(path) {
+  return path + (path.includes('?') ? '&' : '?') + 'from=server';
+}
+
+function draw(answer) {
+  if (answer.title) document.title = answer.title;
+  for (const [id, html] of Object.entries(answer.parts)) {
+    const region = document.getElementById(id);
+    if (region) patch(region, html);
+  }
+  if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
+  delete document.documentElement.dataset.shell;
+  hook(document);
+}
+
+function download(answer) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([answer.text], { type: answer.mime }));
+  link.download = answer.name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}
+
+document.addEventListener('click', (event) => {
+  const link = event.target.closest('a[href]');
+  if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
+  const url = new URL(link.href);
+  if (url.origin !== location.origin || link.target || link.hasAttribute('download') || 'server' in link.dataset || !core) return;
+  if (url.pathname === location.pathname && url.search === location.search && url.hash) return;
+  event.preventDefault();
+  go(url.pathname + url.search, 'push');
+});
+
+document.addEventListener('submit', (event) => {
+  const form = event.target;
+  if ('server' in form.dataset || failed) return;
+  if (form.method === 'get') {
+    if (!core) return;
+    event.preventDefault();
+    const query = new URLSearchParams(new FormData(form, event.submitter));
+    return go(new URL(form.action).pathname + '?' + query, 'push');
+  }
+  if (!('core' in form.dataset)) return;
+  event.preventDefault();
+  collect(form, event.submitter).then((entry) => {
+    journal.keep(entry);
+    mark(form, event.submitter);
+    if (core) send(entry);
+  });
+});
+
+// collect reads a form into a journal entry. Files are read as text, since the core takes only text.
+async function collect(form, submitter) {
+  const fields = [];
+  for (const [name, value] of new FormData(form, submitter)) {
+    fields.push([name, typeof value === 'string' ? value : await value.text()]);
+  }
+  if (!form.id) form.id = 'form-' + journal.newID();
+  return { id: journal.newID(), form: form.id, path: new URL(form.action).pathname, fields };
+}
+
+// mark shows at once that the tap was felt; it says saved only when the core draws it.
+function mark(form, submitter) {
+  const row = form.closest('[data-row]') || form;
+  row.dataset.pending = 'yes';
+  if (submitter) submitter.dataset.pressed = 'yes';
+}
+
+// Calculators and editors answer while one types.
+let typing = 0;
+document.addEventListener('input', (event) => {
+  const form = event.target.form;
+  if (!form || !('live' in form.dataset) || !core) return;
+  clearTimeout(typing);
+  typing = setTimeout(() => {
+    const number = ++sent;
+    asked = number;
+    waiting.set(number, { how: 'live', path: form.dataset.live });
+    const fields = [...new FormData(form)].filter(([, value]) => typeof value === 'string');
+    tell({ type: 'get', number, path: form.dataset.live + '?' + new URLSearchParams(fields) });
+  }, 120);
+});
+
+window.addEventListener('popstate', () => {
+  if (core) go(location.pathname + location.search, 'pop');
+  else location.reload();
+});
+for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name, () => tell({ type: 'wake' }));
+document.addEventListener('visibilitychange', () => tell({ type: document.hidden ? 'hide' : 'wake' }));
+setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
+
+hook(document);
+start();
+listen((job) => tell({ type: 'news', job }));
+watchUpdates(() => Number(document.documentElement.dataset.waiting || 0));

@@ -1,0 +1,67 @@
+// patch makes a region look like the given HTML with the fewest changes, so that focus, scroll, what is being typed and
+// open disclosures survive. Elements with an id keep their identity wherever they move.
+export function patch(region, html) {
+  const next = document.createElement('template');
+  next.innerHTML = html;
+  children(region, next.content);
+}
+
+function children(old, fresh) {
+  const named = new Map();
+  for (const child of old.children) if (child.id) named.set(child.id, child);
+  let at = old.firstChild;
+  for (const want of [...fresh.childNodes]) {
+    let have = at;
+    if (want.id && named.has(want.id)) {
+      have = named.get(want.id);
+      if (have !== at) old.insertBefore(have, at);
+    } else if (have && (!same(have, want) || (have.id && have.id !== want.id))) {
+      have = null;
+    }
+    if (have && same(have, want)) {
+      at = have === at ? at.nextSibling : at;
+      node(have, want);
+    } else {
+      old.insertBefore(want, at);
+    }
+  }
+  while (at) {
+    const gone = at;
+    at = at.nextSibling;
+    gone.remove();
+  }
+}
+
+function same(a, b) {
+  return a.nodeType === b.nodeType && a.nodeName === b.nodeName;
+}
+
+function node(have, want) {
+  if (have.nodeType !== Node.ELEMENT_NODE) {
+    if (have.nodeValue !== want.nodeValue) have.nodeValue = want.nodeValue;
+    return;
+  }
+  if (have.isEqualNode(want) && !('pending' in have.dataset)) return;
+  attributes(have, want);
+  children(have, want);
+}
+
+function attributes(have, want) {
+  const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(have.nodeName);
+  for (const { name } of [...have.attributes]) {
+    if (want.hasAttribute(name) || (name === 'open' && have.nodeName === 'DETAILS') || name === 'tabindex') continue;
+    have.removeAttribute(name);
+  }
+  for (const { name, value } of want.attributes) {
+    if (have.getAttribute(name) !== value) have.setAttribute(name, value);
+  }
+  if (typing) return;
+  if (have.nodeName === 'INPUT') {
+    if (have.type === 'checkbox' || have.type === 'radio') have.checked = want.hasAttribute('checked');
+    else if (have.type !== 'file' && have.value !== want.value) have.value = want.value;
+  } else if (have.nodeName === 'TEXTAREA') {
+    if (have.value !== want.value) have.value = want.value;
+  } else if (have.nodeName === 'OPTION') {
+    have.selected = want.hasAttribute('selected');
+  }
+}

@@ -1,0 +1,56 @@
+// The service worker. In front of this file the server puts `build` and `files`, made from what was built.
+// The shell comes from the cache at once; data never passes through here.
+/* global build, files */
+const cacheName = 'garlandry-' + build;
+const shell = '/shell';
+const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own)($|\/)/;
+const limit = 3000;
+
+self.addEventListener('install', (event) => {
+  event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(files.map((url) => new Request(url, { cache: url.startsWith('/a/') ? 'default' : 'reload' })))));
+});
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil((async () => {
+    for (const name of await caches.keys()) {
+      if (name.startsWith('garlandry-') && name !== cacheName) await caches.delete(name);
+    }
+    await self.clients.claim();
+  })());
+});
+
+self.addEventListener('message', (event) => {
+  if (event.data && event.data.type === 'take-over') self.skipWaiting();
+});
+
+self.addEventListener('fetch', (event) => {
+  const request = event.request;
+  const url = new URL(request.url);
+  if (request.method !== 'GET' || url.origin !== self.location.origin) return;
+  if (request.mode === 'navigate') {
+    if (serverOnly.test(url.pathname) || url.searchParams.get('from') === 'server' || url.pathname.endsWith('/export')) {
+      event.respondWith(fromServer(request));
+    } else {
+      event.respondWith(fromCache(shell).then((hit) => hit || fromServer(request)));
+    }
+    return;
+  }
+  if (url.pathname.startsWith('/a/')) event.respondWith(fromCache(url.pathname).then((hit) => hit || fetch(request)));
+});
+
+async function fromCache(path) {
+  const own = await caches.open(cacheName);
+  return (await own.match(path)) || caches.match(path);
+}
+
+async function fromServer(request) {
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), limit);
+  try {
+    return await fetch(request, { signal: stop.signal });
+  } catch {
+    return (await fromCache(shell)) || Response.error();
+  } finally {
+    clearTimeout(timer);
+  }
+}

@@ -1,0 +1,59 @@
+// The worker starts the core and lends it what a worker has: storage, the network, other tabs. Rules live in the core.
+importScripts('disk.js');
+
+const disk = new Disk();
+const others = new BroadcastChannel('garlandry');
+let deliver = null; // the core's ear
+const early = [];
+
+// host is what the core may call; everything that takes time gives a promise.
+self.garlandryHost = {
+  read: (prefix) => disk.read(prefix),
+  commit: (expected, next, puts, deletes) => disk.commit(expected, next, puts, deletes),
+  fetch: request,
+  say: (message) => self.postMessage(message),
+  tellOthers: () => others.postMessage('changed'),
+  persist: () => (navigator.storage && navigator.storage.persist ? navigator.storage.persist().catch(() => false) : Promise.resolve(false)),
+  estimate: () => (navigator.storage && navigator.storage.estimate ? navigator.storage.estimate().catch(() => ({})) : Promise.resolve({})),
+  exclusively: (name, work) => (navigator.locks ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? work() : null)) : work()),
+  listen: (ear) => {
+    deliver = ear;
+    self.postMessage({ type: 'ready' });
+    for (const message of early.splice(0)) deliver(message);
+  },
+};
+
+// request is one exchange with the server, with a limit: { status, text }, or status 0 when nothing came.
+async function request(method, path, body, limit) {
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), limit);
+  try {
+    const headers = body ? { 'Content-Type': 'application/json' } : {};
+    const answer = await fetch(path, { method, body: body || undefined, headers, credentials: 'same-origin', cache: 'no-store', signal: stop.signal, redirect: 'error' });
+    return { status: answer.status, text: await answer.text(), after: answer.headers.get('Retry-After') || '' };
+  } catch (error) {
+    return { status: 0, text: String(error && error.name), after: '' };
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+others.onmessage = () => { if (deliver) deliver({ type: 'others' }); };
+
+self.onmessage = (event) => {
+  if (event.data.type === 'start') return start(event.data);
+  if (deliver) deliver(event.data);
+  else early.push(event.data);
+};
+
+async function start({ build, core, exec }) {
+  try {
+    importScripts(exec);
+    const go = new Go();
+    go.argv = ['ondevice', build];
+    const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
+    go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
+  } catch (error) {
+    self.postMessage({ type: 'failed', why: String(error) });
+  }
+}
