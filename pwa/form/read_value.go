@@ -1,0 +1,107 @@
+package form
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
+)
+
+// readNumber reads a quantity and holds it to the field's range. Lengths are kept to a thousandth of a millimetre,
+// temperatures to a thousandth of a degree.
+func readNumber(f job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
+	n, err := parse(f, typed, units)
+	allowed := "; allowed is " + Range(f, units)
+	if err != nil {
+		return nil, at(f.Name, err.Error()+allowed)
+	}
+	n = math.Round(n*1000) / 1000
+	if n < lowest(f) || n > f.Max {
+		return nil, at(f.Name, f.Label+" must be from "+Range(f, units))
+	}
+	if f.Kind == job.Whole && n != math.Trunc(n) {
+		return nil, at(f.Name, f.Label+" must be a whole number from "+Range(f, units))
+	}
+	return encode(n), nil
+}
+
+func parse(f job.Field, typed string, units measure.System) (float64, error) {
+	switch f.Kind {
+	case job.Length, job.Lengths:
+		return readLength(typed, units)
+	case job.SmallLength:
+		return readSmallLength(typed, units)
+	case job.Temperature:
+		return measure.ParseTemperatureC(typed, units)
+	case job.Whole:
+		if n, err := measure.ParseCount(typed); err == nil {
+			return float64(n), nil
+		}
+	}
+	if strings.HasSuffix(typed, "%") {
+		return measure.ParsePercent(typed)
+	}
+	return measure.ParseNumber(typed)
+}
+
+// readLengths reads lengths one after the other, parted by semicolons.
+func readLengths(f job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
+	list := []float64{}
+	for _, part := range strings.Split(typed, ";") {
+		if part = strings.TrimSpace(part); part == "" {
+			continue
+		}
+		mm, err := readLength(part, units)
+		if err != nil {
+			return nil, at(f.Name, err.Error()+"; allowed is "+Range(f, units))
+		}
+		if mm < f.Min || mm > f.Max {
+			return nil, at(f.Name, "Each of "+strings.ToLower(f.Label)+" must be from "+Range(f, units))
+		}
+		list = append(list, math.Round(mm*1000)/1000)
+	}
+	return encode(list), nil
+}
+
+// readTime takes what date inputs send, with or without seconds, and a blank for the T.
+func readTime(f job.Field, typed string) (json.RawMessage, *problem) {
+	if f.Kind == job.PointInTime {
+		typed = strings.Replace(typed, " ", "T", 1)
+		if len(typed) >= len("2006-01-02T15:04:05") {
+			typed = typed[:len("2006-01-02T15:04")]
+		}
+		if _, ok := job.ParseMoment(typed); !ok {
+			return nil, at(f.Name, f.Label+" must be a date and time from the years 2000 to 2100, such as 2027-05-08 16:00")
+		}
+		return encode(typed), nil
+	}
+	if _, ok := job.ParseMoment(typed + "T00:00"); !ok {
+		return nil, at(f.Name, f.Label+" must be a date from the years 2000 to 2100, such as 2027-05-08")
+	}
+	return encode(typed), nil
+}
+
+// readRecipe gives the recipe in its one written form.
+func readRecipe(f job.Field, typed string) (json.RawMessage, *problem) {
+	recipe, err := cluster.ParseRecipe(typed)
+	if err != nil {
+		return nil, at(f.Name, Plainly(err))
+	}
+	return encode(recipe.String()), nil
+}
+
+// Plainly gives an error's words without the sentinel that programs look for.
+func Plainly(err error) string {
+	text := err.Error()
+	for _, sentinel := range []error{cluster.ErrRecipe, job.ErrInvalid} {
+		if errors.Is(err, sentinel) {
+			text = strings.TrimSuffix(text, ": "+sentinel.Error())
+			text = strings.TrimPrefix(text, sentinel.Error()+": ")
+		}
+	}
+	return text
+}

@@ -1,0 +1,80 @@
+package form
+
+import (
+	"sort"
+	"strings"
+)
+
+// Values is a submitted form: what was typed, by input name, in the order of the page.
+type Values map[string][]string
+
+// Get gives the first value of an input, empty if there is none.
+func (v Values) Get(key string) string {
+	if len(v[key]) == 0 {
+		return ""
+	}
+	return v[key][0]
+}
+
+// Has reports whether the form had a value for the input, be it empty.
+func (v Values) Has(key string) bool { return len(v[key]) > 0 }
+
+// Set makes text the only value of an input.
+func (v Values) Set(key, text string) { v[key] = []string{text} }
+
+// Under lists what follows prefix in the names of the inputs that begin with it, sorted, each once.
+func (v Values) Under(prefix string) []string {
+	var rest []string
+	for key := range v {
+		if strings.HasPrefix(key, prefix) {
+			rest = append(rest, key[len(prefix):])
+		}
+	}
+	sort.Strings(rest)
+	return rest
+}
+
+// Clone gives a copy whose lists are its own.
+func (v Values) Clone() Values {
+	c := make(Values, len(v))
+	for key, list := range v {
+		c[key] = append([]string(nil), list...)
+	}
+	return c
+}
+
+// State is a form as it is shown: what stands in it and what is wrong with it. What was typed is always kept.
+type State struct {
+	Values Values
+	Errors map[string]string // by input name; never nil from this package
+	Alert  string            // what is wrong with the whole, empty if nothing is
+}
+
+// OK reports whether nothing is wrong.
+func (s State) OK() bool { return len(s.Errors) == 0 && s.Alert == "" }
+
+// Get gives what stands in an input.
+func (s State) Get(key string) string { return s.Values.Get(key) }
+
+// Fail puts an error at an input, unless one stands there already.
+func (s State) Fail(key, message string) {
+	if _, there := s.Errors[key]; !there {
+		s.Errors[key] = message
+	}
+}
+
+// Wrong lists the inputs with errors, sorted.
+func (s State) Wrong() []string {
+	keys := make([]string, 0, len(s.Errors))
+	for key := range s.Errors {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	return keys
+}
+
+// was is the prefix of the hidden inputs that say what stood in a form when it was opened.
+const was = "was."
+
+// Was gives the name of the hidden input that carries what stood in an input when the form was opened.
+func Was(key string) string { return was + key }
