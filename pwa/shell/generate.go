@@ -1,0 +1,3 @@
+package shell
+
+//go:generate go run ./bundle
