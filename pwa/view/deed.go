@@ -1,0 +1,68 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// Deed is one act of progress that a button asks for: a form posted to /jobs/J/do.
+//
+//	act     entity              n                      op / text
+//	tick    card/...                                             the card is done
+//	untick  card/...                                             it is not
+//	add     card/...            how many more (may be < 0)
+//	undo    card/...                                   op: the addition or counting taken back
+//	count   card/...            counted by eye
+//	pack    pack/...            how many are packed in all
+//	unpack  pack/...            how many stay packed; 0 takes all out
+//	take    card/...                                   text: the name; empty frees the card
+//	note    card/...                                   text: the note
+//	choose  choice/...                                 text: the option picked
+type Deed struct {
+	Act, Entity string
+	N           *int
+	Op          string
+	Text        string
+	TextGiven   bool   // send text even when it is empty
+	Back        string // where to go afterwards; empty: the page it stands on
+}
+
+// Amount gives a pointer to n, for [Deed].N.
+func Amount(n int) *int { return &n }
+
+// The names of a deed's form fields.
+const (
+	FieldAct    = "act"
+	FieldEntity = "e"
+	FieldAmount = "n"
+	FieldOp     = "op"
+	FieldText   = "text"
+	FieldBack   = "back"
+)
+
+// DeedForm draws a form that does the deed, around the given insides: a button, or a field and a button. It works as a
+// plain post; the phone's core answers it by its data-core mark.
+func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
+	back := d.Back
+	if back == "" {
+		back = f.Path
+	}
+	return h.Form(h.Method("post"), h.Action(f.at("do")), h.Class("deed "+class), g.Attr("data-core"),
+		Hidden(FieldAct, d.Act), Hidden(FieldEntity, d.Entity),
+		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
+		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
+		g.If(d.Text != "" || d.TextGiven, Hidden(FieldText, d.Text)),
+		Hidden(FieldBack, back), g.Group(inside))
+}
+
+// Act draws a deed as one button. Class is that of the button: "go", "quiet", "" and so on.
+func Act(f Frame, d Deed, class string, label ...g.Node) g.Node {
+	return DeedForm(f, d, "", h.Button(h.Type("submit"), g.If(class != "", h.Class(class)), g.Group(label)))
+}
+
+// Hidden draws a hidden form field.
+func Hidden(name, value string) g.Node {
+	return h.Input(h.Type("hidden"), h.Name(name), h.Value(value))
+}

@@ -1,0 +1,32 @@
+package view
+
+// Device is how the phone stands: what it holds, what waits, what needs a person. The zero Device is the server's: it
+// says nothing.
+type Device struct {
+	Here      bool // drawn on a phone that holds jobs
+	Version   string
+	Update    string // a newer version that waits for a tap; empty: none
+	Online    bool   // the last exchange reached the server
+	Jobs      int    // held here
+	Stored    int    // operations held here
+	Bytes     int64  // taken on the phone's disk; 0: not known
+	Waiting   int    // operations not yet at the server
+	Oldest    int64  // Unix ms of the oldest of them; 0: none
+	Shared    int64  // Unix ms of the last complete exchange; 0: never
+	Persisted bool   // the browser promised to keep what is stored
+	ClockOff  int64  // ms by which the phone's clock is ahead of the server's; 0: not known or right
+	Trouble   string // why the last exchange failed, in a person's words; empty: it did not
+	Closed    string // "revoked", "ended", or empty
+	Attention []Attention
+}
+
+// Attention is something that only a person can settle: an operation that the server refused or keeps aside.
+type Attention struct {
+	ID     string // of the operation
+	Job    string
+	Title  string // of the job
+	Entity string
+	What   string // "Tick: Join clusters"
+	Why    string
+	When   int64 // Unix ms
+}

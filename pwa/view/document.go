@@ -1,0 +1,165 @@
+package view
+
+import (
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+)
+
+// Document gives the whole HTML page around a page's body.
+func Document(f Frame, body g.Node) g.Node {
+	a := f.assets()
+	title := "Garlandry"
+	if f.Title != "" {
+		title = f.Title + " · Garlandry"
+	}
+	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
+		h.Head(
+			h.Meta(h.Charset("utf-8")),
+			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
+			h.TitleEl(g.Text(title)),
+			h.Meta(h.Name("description"), h.Content("Counts, packing and cards for balloon décor, with or without signal.")),
+			h.Meta(h.Name("theme-color"), h.Content(lightSurface), g.Attr("media", "(prefers-color-scheme: light)")),
+			h.Meta(h.Name("theme-color"), h.Content(darkSurface), g.Attr("media", "(prefers-color-scheme: dark)")),
+			h.Meta(h.Name("color-scheme"), h.Content("light dark")),
+			h.Meta(h.Name("format-detection"), h.Content("telephone=no")),
+			h.Link(h.Rel("stylesheet"), h.Href(a.CSS)),
+			h.Link(h.Rel("manifest"), h.Href(a.Manifest)),
+			h.Link(h.Rel("icon"), h.Href(a.Icon), h.Type("image/svg+xml")),
+			h.Link(h.Rel("apple-touch-icon"), h.Href(a.Touch)),
+			g.If(a.Script != "", h.Script(h.Type("module"), h.Src(a.Script))),
+		),
+		h.Body(
+			h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
+			Top(f), Page(f, body),
+			h.Div(h.Class("dock"), State(f), Nav(f)),
+		)))
+}
+
+// lightSurface and darkSurface colour the browser's own bars as the page behind them.
+const (
+	lightSurface = "#f8f4ed"
+	darkSurface  = "#171513"
+)
+
+// Themes are the ways a page can look, in the order they are offered; "" follows the system.
+func Themes() []job.Choice {
+	return []job.Choice{{Value: "", Label: "As the phone"}, {Value: "light", Label: "Light"}, {Value: "dark", Label: "Dark"}, {Value: "sun", Label: "Bright sun"}}
+}
+
+func knownTheme(name string) bool {
+	for _, t := range Themes() {
+		if t.Value == name && name != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// Page gives main, #page: what has just happened, then the body.
+func Page(f Frame, body g.Node) g.Node {
+	return h.Main(h.ID("page"), g.Attr("tabindex", "-1"), PageInside(f, body))
+}
+
+// PageInside gives the inside of #page.
+func PageInside(f Frame, body g.Node) g.Node {
+	return g.Group{
+		g.Iff(f.Alert != "", func() g.Node {
+			return h.P(h.ID("alert"), h.Class("alert"), h.Role("alert"), Icon("care"), h.Span(g.Text(f.Alert)))
+		}),
+		g.Iff(f.Flash != "", func() g.Node {
+			return h.Div(h.ID("flash"), h.Class("flash"), h.Role("status"), Icon("tick"), h.Span(g.Text(f.Flash)),
+				g.Iff(f.Undo != nil, func() g.Node { return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text("Undo")) }))
+		}),
+		body,
+	}
+}
+
+// Top gives the header, #top: the way back, whose job it is, the phone's state.
+func Top(f Frame) g.Node { return h.Header(h.ID("top"), TopInside(f)) }
+
+// TopInside gives the inside of #top.
+func TopInside(f Frame) g.Node {
+	href, label := wayBack(f)
+	return g.Group{
+		g.If(label != "", h.A(h.Class("wayback"), h.Href(href), Icon("back"), h.Span(g.Text(label)))),
+		g.If(label == "", h.Span(h.Class("mark"), mark(), g.Text("Garlandry"))),
+		g.If(f.Role != "", h.A(h.Class("tool"), h.Href("/phone"), h.Aria("label", "This phone"), h.Title("This phone"), Icon("phone"),
+			g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", h.Span(h.Class("dot"))))),
+	}
+}
+
+// wayBack names the page above this one: the job above its pages, the list above a job. A helper has one job, so there
+// is nothing above its first page.
+func wayBack(f Frame) (href, label string) {
+	first := f.at("")
+	if f.Role == job.Helper {
+		first = f.at("next")
+	}
+	switch {
+	case f.JobID == "" && (f.Path == "/" || f.Path == "" || f.Role == ""):
+		return "", ""
+	case f.JobID == "":
+		return "/", "Jobs"
+	case f.Path != first && f.Path != f.at("") && f.Path != f.at("next"):
+		rest := strings.TrimPrefix(f.Path, f.at("")+"/")
+		if parent, _, deep := strings.Cut(rest, "/"); deep && (parent == "cards" || parent == "pieces") {
+			return f.at(parent), strings.ToUpper(parent[:1]) + parent[1:]
+		}
+		return first, f.JobTitle
+	case f.Role == job.Owner:
+		return "/", "Jobs"
+	}
+	return "", ""
+}
+
+// mark is our sign: three balloons on a line.
+func mark() g.Node {
+	return h.SVG(h.Class("sign"), g.Attr("viewBox", "0 0 32 24"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
+		g.El("path", g.Attr("d", "M2 20C8 6 24 6 30 20"), g.Attr("class", "line")),
+		circle(6, 15, 5, "#e5604d"), circle(16, 9.5, 6, "#24416b"), circle(26, 15, 5, "#dcbd8c"))
+}
+
+// Nav gives the bar, #nav. It is empty for a stranger.
+func Nav(f Frame) g.Node { return h.Nav(h.ID("nav"), h.Aria("label", "Pages"), NavInside(f)) }
+
+// NavInside gives the inside of #nav.
+func NavInside(f Frame) g.Node {
+	items := f.Nav
+	if items == nil {
+		items = NavFor(f)
+	}
+	return g.Map(items, func(i NavItem) g.Node {
+		return h.A(h.Href(i.Href), g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon), h.Span(g.Text(i.Label)))
+	})
+}
+
+// NavFor gives the entries for the visitor: a helper's day, the pages of a job, or the pages outside one.
+func NavFor(f Frame) []NavItem {
+	var items []NavItem
+	switch {
+	case f.Role == "":
+		return nil
+	case f.JobID == "":
+		items = []NavItem{{"/", "Jobs", "jobs", false}, {"/calc", "Calculators", "calc", false}, {"/phone", "This phone", "phone", false}}
+	case f.Role == job.Helper:
+		items = []NavItem{{f.at("next"), "Next", "next", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("pack"), "Pack", "pack", false}, {f.at("counts"), "Counts", "counts", false}}
+	default:
+		items = []NavItem{{f.at(""), "Job", "job", false}, {f.at("pieces"), "Pieces", "pieces", false}, {f.at("counts"), "Counts", "counts", false},
+			{f.at("pack"), "Pack", "pack", false}, {f.at("cards"), "Cards", "cards", false}}
+	}
+	best := -1
+	for i, item := range items {
+		under := item.Href != "/" && item.Href != f.at("") && strings.HasPrefix(f.Path, item.Href+"/")
+		if item.Href == f.Path || under {
+			best = i
+		}
+	}
+	if best >= 0 {
+		items[best].Current = true
+	}
+	return items
+}

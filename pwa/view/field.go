@@ -1,0 +1,217 @@
+package view
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+)
+
+// Field is one field of a form: what it is, what was typed, what is wrong with it.
+//
+// Names in the posted form: every kind posts its value under Prefix+Name. Flags post "true" or nothing. Sizes post one
+// value a ticked box. Shares post the weight of colour C under Name+"."+C. Typed counts post rows of four values under
+// Name+".size", ".to", ".colour" and ".count", the n-th of each being row n; rows without a count are empty rows.
+// Lengths are one text, parted by semicolons.
+type Field struct {
+	job.Field
+	Prefix  string              // before every name, for forms of several entities
+	Typed   map[string][]string // what stands in the form now, by posted name; always shown as typed
+	Error   string              // what is wrong with it; empty: nothing
+	Units   measure.System
+	Options []job.Choice // what a Reference may name
+	Colours []job.Colour // palette, for Shares and TypedCounts
+	Focus   bool         // the form opens here
+}
+
+func (f Field) name() string { return f.Prefix + f.Field.Name }
+func (f Field) id() string   { return domID("f", f.name()) }
+
+func (f Field) typed() string {
+	if v := f.Typed[f.name()]; len(v) > 0 {
+		return v[0]
+	}
+	return ""
+}
+
+// FieldInput draws the field with its label, help and error, whatever its kind.
+func FieldInput(f Field) g.Node {
+	switch f.Kind {
+	case job.Flag:
+		return f.flag()
+	case job.OneOf:
+		if len(f.Choices) <= 4 {
+			return f.group(f.radios(f.Choices))
+		}
+		return f.line(f.picker(f.Choices))
+	case job.Reference:
+		return f.line(f.picker(append([]job.Choice{{Value: "", Label: "None"}}, f.Options...)))
+	case job.SizeList:
+		return f.group(f.sizes())
+	case job.Shares:
+		return f.group(f.shares())
+	case job.TypedCounts:
+		return f.group(f.counts())
+	case job.LongText:
+		return f.line(h.Textarea(f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
+	}
+	return f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))
+}
+
+// common gives what every single input carries: its id and name, and the ids of help and error.
+func (f Field) common() g.Node {
+	return g.Group{h.ID(f.id()), h.Name(f.name()), g.If(f.Required, h.Required()), f.described(), g.If(f.Focus, h.AutoFocus())}
+}
+
+func (f Field) described() g.Node {
+	var ids []string
+	if f.help() != "" {
+		ids = append(ids, f.id()+"-help")
+	}
+	if f.Error != "" {
+		ids = append(ids, f.id()+"-error")
+	}
+	return g.Group{
+		g.If(len(ids) > 0, h.Aria("describedby", strings.Join(ids, " "))),
+		g.If(f.Error != "", h.Aria("invalid", "true")),
+	}
+}
+
+// help is the field's help with what may be typed into it.
+func (f Field) help() string {
+	example := map[job.FieldKind]string{job.Length: "such as 3.2 m or 10 ft 6", job.SmallLength: "such as 24 cm or 9.5 in", job.Temperature: "such as 21 C or 70 F",
+		job.Recipe: "such as 2x11@10 + 1x18@16", job.Lengths: "parted by semicolons: 2.4 m; 3 m"}[f.Kind]
+	if f.Kind == job.Recipe && f.Help != "" {
+		example = ""
+	}
+	switch {
+	case example == "":
+		return f.Help
+	case f.Help == "":
+		return strings.ToUpper(example[:1]) + example[1:] + "."
+	}
+	return f.Help + " " + strings.ToUpper(example[:1]) + example[1:] + "."
+}
+
+// keyboard picks the input's type and the phone's keypad.
+func (f Field) keyboard() g.Node {
+	text := g.Group{h.Type("text"), h.AutoComplete("off")}
+	switch f.Kind {
+	case job.Whole:
+		if f.Min < 0 {
+			return text
+		}
+		return g.Group{text, g.Attr("inputmode", "numeric")}
+	case job.Number:
+		return g.Group{text, g.Attr("inputmode", "decimal")}
+	case job.Day:
+		return h.Type("date")
+	case job.PointInTime:
+		return h.Type("datetime-local")
+	case job.HexColour:
+		return h.Type("color")
+	case job.Length, job.SmallLength, job.Temperature, job.Lengths, job.Recipe:
+		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"), g.Attr("enterkeyhint", "next")}
+	}
+	return g.Group{text, f.limit()}
+}
+
+func (f Field) limit() g.Node {
+	return g.If(f.Max > 0 && (f.Kind == job.Text || f.Kind == job.LongText), h.MaxLength(strconv.Itoa(int(f.Max)*2)))
+}
+
+// line is a field of one input: label, input, help, error.
+func (f Field) line(input g.Node) g.Node {
+	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
+		h.Label(h.For(f.id()), g.Text(f.Label), g.If(!f.Required && f.Kind != job.OneOf, g.Text(""))), input, f.notes())
+}
+
+// group is a field of several inputs under one legend.
+func (f Field) group(inputs g.Node) g.Node {
+	return h.FieldSet(h.Class("field"), h.ID(f.id()), f.described(), g.If(f.Error != "", g.Attr("data-bad")),
+		h.Legend(g.Text(f.Label)), inputs, f.notes())
+}
+
+func (f Field) notes() g.Node {
+	return g.Group{
+		g.Iff(f.help() != "", func() g.Node { return h.P(h.Class("help"), h.ID(f.id()+"-help"), g.Text(f.help())) }),
+		g.Iff(f.Error != "", func() g.Node {
+			return h.P(h.Class("wrong"), h.ID(f.id()+"-error"), Icon("care"), h.Span(g.Text(f.Error)))
+		}),
+	}
+}
+
+func (f Field) flag() g.Node {
+	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
+		h.Label(h.Class("check"), h.Input(h.Type("checkbox"), f.common(), h.Value("true"), g.If(f.typed() == "true", h.Checked())), h.Span(g.Text(f.Label))), f.notes())
+}
+
+func (f Field) radios(choices []job.Choice) g.Node {
+	return h.Div(h.Class("segments"), g.Map(choices, func(c job.Choice) g.Node {
+		return h.Label(h.Input(h.Type("radio"), h.Name(f.name()), h.Value(c.Value), g.If(f.typed() == c.Value, h.Checked())), h.Span(g.Text(c.Label)))
+	}))
+}
+
+func (f Field) picker(choices []job.Choice) g.Node {
+	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == f.typed() })
+	return h.Select(f.common(),
+		g.If(!known, h.Option(h.Value(f.typed()), h.Selected(), g.Text(f.typed()))),
+		g.Map(choices, func(c job.Choice) g.Node {
+			return h.Option(h.Value(c.Value), g.If(f.typed() == c.Value, h.Selected()), g.Text(c.Label))
+		}))
+}
+
+func (f Field) sizes() g.Node {
+	return h.Div(h.Class("segments"), g.Map(job.Sizes[:], func(size int) g.Node {
+		value := strconv.Itoa(size)
+		return h.Label(h.Input(h.Type("checkbox"), h.Name(f.name()), h.Value(value), g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
+			h.Span(g.Text(value+" in")))
+	}))
+}
+
+func (f Field) shares() g.Node {
+	if len(f.Colours) == 0 {
+		return h.P(h.Class("help"), g.Text("There is no colour in this job yet: add one first."))
+	}
+	return h.Div(h.Class("shares"), g.Map(f.Colours, func(c job.Colour) g.Node {
+		name := f.name() + "." + c.ID
+		value := ""
+		if v := f.Typed[name]; len(v) > 0 {
+			value = v[0]
+		}
+		return h.Label(Swatch(c), h.Span(g.Text(c.Name)),
+			h.Input(h.Type("text"), h.Name(name), h.Value(value), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0")))
+	}))
+}
+
+func (f Field) counts() g.Node {
+	column := func(part string, row int) string {
+		if v := f.Typed[f.name()+"."+part]; row < len(v) {
+			return v[row]
+		}
+		return ""
+	}
+	rows := len(f.Typed[f.name()+".count"]) + 2
+	var list []g.Node
+	for row := range rows {
+		label := func(what string) g.Node { return h.Aria("label", what+", row "+strconv.Itoa(row+1)) }
+		list = append(list, h.Tr(
+			h.Td(h.Input(h.Type("text"), label("How many"), h.Name(f.name()+".count"), h.Value(column("count", row)), g.Attr("inputmode", "numeric"), h.AutoComplete("off"))),
+			h.Td(h.Select(label("Size"), h.Name(f.name()+".size"), g.Map(job.Sizes[:], func(size int) g.Node {
+				v := strconv.Itoa(size)
+				return h.Option(h.Value(v), g.If(v == column("size", row) || column("size", row) == "" && size == 11, h.Selected()), g.Text(v+" in"))
+			}))),
+			h.Td(h.Select(label("Colour"), h.Name(f.name()+".colour"), g.Map(f.Colours, func(c job.Colour) g.Node {
+				return h.Option(h.Value(c.ID), g.If(c.ID == column("colour", row), h.Selected()), g.Text(c.Name))
+			}))),
+			h.Td(h.Input(h.Type("text"), label("Sized to, inches"), h.Name(f.name()+".to"), h.Value(column("to", row)), g.Attr("inputmode", "decimal"), h.AutoComplete("off")))))
+	}
+	return h.Table(h.Class("typedcounts"),
+		h.THead(h.Tr(h.Th(h.Scope("col"), g.Text("How many")), h.Th(h.Scope("col"), g.Text("Size")), h.Th(h.Scope("col"), g.Text("Colour")), h.Th(h.Scope("col"), g.Text("Sized to, in")))),
+		h.TBody(g.Group(list)))
+}

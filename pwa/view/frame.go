@@ -1,0 +1,101 @@
+package view
+
+import (
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+)
+
+// Frame is everything about the looking rather than about what is looked at. Every page is a function of a Frame and
+// of domain values.
+type Frame struct {
+	Title    string         // of the page, for the tab and the heading
+	Role     job.Role       // of the visitor; empty counts as a stranger (join page, errors)
+	Name     string         // of the visitor
+	Path     string         // of the page, without query; forms come back here
+	JobID    string         // empty outside a job
+	JobTitle string         // empty outside a job
+	Nav      []NavItem      // nil: [NavFor] the frame
+	Device   Device         // zero on the server
+	Flash    string         // what has just happened, one sentence
+	Undo     *Deed          // takes back what Flash says, if it can be
+	Alert    string         // what went wrong with a form, one sentence
+	Theme    string         // "", light, dark, sun; empty follows the system
+	Assets   Assets         // zero: [DefaultAssets]
+	Scripts  bool           // the page is drawn by the phone's own core: hints for people without scripts are left out
+	Now      int64          // Unix milliseconds
+	Offset   int            // minutes east of UTC to write times of day in; see Zoned
+	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
+	Units    measure.System // of the job, or of the visitor outside one
+}
+
+// Owns reports whether the visitor is the owner: prices, contact and settings are theirs alone.
+func (f Frame) Owns() bool { return f.Role == job.Owner }
+
+// Edits reports whether the visitor may change pieces and cards.
+func (f Frame) Edits() bool { return f.Role.May(job.Set, "piece/x") }
+
+// InJob gives the frame for a page of a job.
+func (f Frame) InJob(j job.Job) Frame {
+	f.JobID, f.JobTitle = j.ID, j.Brief.Title
+	f.Units = measure.System(j.Brief.Units)
+	return f
+}
+
+// at gives an address inside the frame's job: at("pack") is "/jobs/J/pack".
+func (f Frame) at(rest string) string {
+	if rest == "" {
+		return "/jobs/" + f.JobID
+	}
+	return "/jobs/" + f.JobID + "/" + rest
+}
+
+func (f Frame) assets() Assets {
+	if f.Assets == (Assets{}) {
+		return DefaultAssets()
+	}
+	return f.Assets
+}
+
+// Assets are the addresses of what a page loads; with a content hash in them where the server has one.
+type Assets struct {
+	CSS      string
+	Script   string // a module; empty: the page has none
+	Manifest string
+	Icon     string // SVG
+	Touch    string // PNG, 180 px
+}
+
+// DefaultAssets gives the addresses without hashes, as static/ holds the files.
+func DefaultAssets() Assets {
+	return Assets{CSS: "/static/css/garlandry.css", Script: "/static/js/start.js", Manifest: "/manifest.webmanifest",
+		Icon: "/static/icons/favicon.svg", Touch: "/static/icons/touch-180.png"}
+}
+
+// NavItem is one entry of the bar at the bottom (or at the side, on a wide screen).
+type NavItem struct {
+	Href, Label, Icon string
+	Current           bool
+}
+
+// JobRow is one job in the list of jobs.
+type JobRow struct {
+	ID, Title, Date, Venue string
+	Doors                  job.Moment
+	Away                   bool
+	Colours                []job.Colour
+	Done, Total            int // cards
+	Waiting                int // what waits on this phone
+	HelperName             string
+}
+
+// Link is one helper link as the owner sees it.
+type Link struct {
+	ID, Name string
+	Role     job.Role
+	Made     int64 // Unix ms
+	Ends     int64 // Unix ms; 0: no end
+	LastSeen int64 // Unix ms; 0: never used
+	Revoked  bool
+	URL      string // only just after it was made, with the secret; empty ever after
+	Held     int    // operations that came in after the end and wait for the owner
+}

@@ -1,0 +1,56 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// State gives the line that says how the phone stands, #state; empty on the server, quiet when all is shared.
+func State(f Frame) g.Node {
+	tone, _ := stateLine(f.Device, f.Now)
+	return h.Div(h.ID("state"), h.Role("status"), g.Attr("data-tone", tone), StateInside(f))
+}
+
+// StateInside gives the inside of #state.
+func StateInside(f Frame) g.Node {
+	tone, line := stateLine(f.Device, f.Now)
+	if line == "" {
+		return g.Group{}
+	}
+	name := map[string]string{"ok": "tick", "wait": "wait", "care": "care"}[tone]
+	return h.A(h.Href("/phone"), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
+}
+
+// StateLine says in one sentence how the phone stands; empty for the zero Device.
+func StateLine(d Device, now int64) string {
+	_, line := stateLine(d, now)
+	return line
+}
+
+func stateLine(d Device, now int64) (tone, line string) {
+	waits := "ticks wait on this phone"
+	if d.Waiting == 1 {
+		waits = "tick waits on this phone"
+	}
+	switch {
+	case !d.Here:
+		return "", ""
+	case len(d.Attention) > 0:
+		return "care", Many(len(d.Attention), "thing") + map[bool]string{true: " needs", false: " need"}[len(d.Attention) == 1] + " a look"
+	case d.Closed != "" && d.Waiting > 0:
+		return "care", "This link has ended. " + number(d.Waiting) + " " + waits
+	case d.Closed != "":
+		return "care", "This link has ended. Ask for a new one"
+	case d.Waiting > 0:
+		return "wait", number(d.Waiting) + " " + waits
+	case d.Update != "":
+		return "wait", "A new version is ready"
+	case d.Shared == 0 && !d.Online:
+		return "wait", "No signal yet. All is kept on this phone"
+	case d.Shared == 0:
+		return "", ""
+	case !d.Online:
+		return "ok", "No signal. All shared " + Ago(now, d.Shared)
+	}
+	return "ok", "All shared " + Ago(now, d.Shared)
+}
