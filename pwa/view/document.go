@@ -16,7 +16,7 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
+	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)), coreMarks(a),
 		h.Head(
 			h.Meta(h.Charset("utf-8")),
 			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
@@ -35,8 +35,19 @@ func Document(f Frame, body g.Node) g.Node {
 		h.Body(
 			h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
 			Top(f), Page(f, body),
+			h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"),
+				h.Span(g.Text("A new version is ready.")), h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now"))),
 			h.Div(h.Class("dock"), State(f), Nav(f)),
 		)))
+}
+
+// coreMarks tells the page's script where the on-device core is.
+func coreMarks(a Assets) g.Node {
+	if a.Build == "" {
+		return g.Group{}
+	}
+	return g.Group{g.Attr("data-build", a.Build), g.Attr("data-core", a.Core), g.Attr("data-loader", a.Loader),
+		g.If(a.Shell, g.Attr("data-shell", "yes"))}
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.

@@ -63,6 +63,10 @@ type Assets struct {
 	Manifest string
 	Icon     string // SVG
 	Touch    string // PNG, 180 px
+	Build    string // of the program; empty: no on-device core
+	Core     string // the on-device core, wasm
+	Loader   string // the compiler's loader for it
+	Shell    bool   // the page is the empty shell that a service worker answers with
 }
 
 // DefaultAssets gives the addresses without hashes, as static/ holds the files.

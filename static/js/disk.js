@@ -36,10 +36,11 @@ class Disk {
     }
   }
 
-  read(prefix) {
+  // read gives the keys from first up to, but without, last, in order, and their texts.
+  read(first, last) {
     return this.heal((handle) => new Promise((resolve, reject) => {
       const transaction = handle.transaction('text', 'readonly');
-      const range = IDBKeyRange.bound(prefix, prefix + '\uffff');
+      const range = IDBKeyRange.bound(first, last, false, true);
       const keys = transaction.objectStore('text').getAllKeys(range);
       const values = transaction.objectStore('text').getAll(range);
       transaction.oncomplete = () => resolve([keys.result, values.result]);

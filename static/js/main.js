@@ -36,7 +36,7 @@ function start() {
     }
   };
   worker.onerror = () => fail('worker');
-  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.exec });
+  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader });
 }
 
 function ready() {

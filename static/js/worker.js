@@ -8,7 +8,7 @@ const early = [];
 
 // host is what the core may call; everything that takes time gives a promise.
 self.garlandryHost = {
-  read: (prefix) => disk.read(prefix),
+  read: (first, last) => disk.read(first, last),
   commit: (expected, next, puts, deletes) => disk.commit(expected, next, puts, deletes),
   fetch: request,
   say: (message) => self.postMessage(message),
