@@ -1,0 +1,79 @@
+package nest
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// ErrSpheres is wrapped by errors about diameters, counts or pushes that no
+// relaxation can start from.
+var ErrSpheres = errors.New("no balloons to relax")
+
+// Limits of what can be relaxed.
+const (
+	// MaxPerCluster is the most balloons in one cluster.
+	MaxPerCluster = 64
+	// MaxBalloons is the most balloons in one string.
+	MaxBalloons = 20000
+	// MaxRatio is the largest ratio between two diameters.
+	MaxRatio = 20
+)
+
+const (
+	freeStarts    = 16
+	looseTwist    = 0.01 // neck stiffness at which balloons just touch
+	roughly       = 1e-3 // force left, in mean diameters
+	nearly        = 3e-4
+	closely       = 1e-6
+	mostSteps     = 4000
+	mostFreeSteps = 3000
+)
+
+// Free is one cluster on its own, twisted at the necks, so that every neck comes
+// out of the twist equally long and the balloons just touch. Of several starts
+// the tightest is kept. For n equal balloons this is the Tammes problem: centre
+// distance = d / (2 sin(theta/2)) with theta the widest least angle between n
+// directions. Errors wrap ErrSpheres.
+func Free(diametersMM []float64) (Rest, error) {
+	if err := checkDiameters(diametersMM, 1); err != nil {
+		return Rest{}, err
+	}
+	s := newSystem(open, diametersMM, 1)
+	s.twisted = true
+	var tightest Rest
+	least := math.Inf(1)
+	for seed := range uint64(freeStarts) {
+		s.neck = NeckStiffness
+		s.scatter(&random{seed})
+		first, _ := s.relax(roughly, mostFreeSteps)
+		s.neck = looseTwist
+		second, settled := s.relax(closely, mostFreeSteps)
+		s.findForces()
+		if s.energy < least*(1-1e-6) {
+			least = s.energy
+			tightest = s.rest(first+second, settled)
+		}
+	}
+	return tightest, nil
+}
+
+func checkDiameters(diameters []float64, clusters int) error {
+	if len(diameters) < 1 || len(diameters) > MaxPerCluster {
+		return fmt.Errorf("%d balloons in a cluster; 1 to %d can be relaxed: %w", len(diameters), MaxPerCluster, ErrSpheres)
+	}
+	if clusters < 1 || clusters*len(diameters) > MaxBalloons || clusters > MaxBalloons {
+		return fmt.Errorf("%d clusters of %d balloons; 1 to %d balloons can be relaxed: %w", clusters, len(diameters), MaxBalloons, ErrSpheres)
+	}
+	least, most := math.Inf(1), 0.0
+	for _, d := range diameters {
+		if !(d >= 1e-3 && d <= 1e6) {
+			return fmt.Errorf("a balloon of %g mm; a diameter above 0 is needed: %w", d, ErrSpheres)
+		}
+		least, most = min(least, d), max(most, d)
+	}
+	if most > MaxRatio*least {
+		return fmt.Errorf("balloons of %g and %g mm; at most %d times as large can be relaxed together: %w", least, most, MaxRatio, ErrSpheres)
+	}
+	return nil
+}

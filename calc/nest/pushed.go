@@ -1,0 +1,94 @@
+package nest
+
+import "fmt"
+
+// fewestClusters is the fewest clusters that are relaxed together, so that a
+// string never feels its own repeat.
+const fewestClusters = 10
+
+// Limits of a push, as a share of the mean diameter.
+const (
+	LeastPush = 0.01
+	MostPush  = 1.0
+)
+
+// Pushed is a string of clusters alike, made one by one and then pushed together
+// along the string until it resists with the push. The push is a force in
+// overlaps at one contact, as a share of the mean diameter: 0.2 of 250 mm
+// balloons is what one contact gives when it overlaps by 50 mm. At least ten
+// clusters are relaxed; fewer are handed out when fewer are asked for, and then
+// LengthMM is theirs. The seed chooses the start. Errors wrap ErrSpheres.
+func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Rest, error) {
+	if err := checkDiameters(diametersMM, clusters); err != nil {
+		return Rest{}, err
+	}
+	if !(push >= LeastPush && push <= MostPush) {
+		return Rest{}, fmt.Errorf("a push of %g; %g to %g of the mean diameter can be relaxed: %w", push, LeastPush, MostPush, ErrSpheres)
+	}
+	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed)
+	more, settled := s.pushTo(push)
+	return s.rest(steps+more, settled).first(clusters), nil
+}
+
+// Held is a string of clusters alike brought to a pitch and held there; its
+// AxialForce says how hard. The rest as Pushed.
+func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
+	if err := checkDiameters(diametersMM, clusters); err != nil {
+		return Rest{}, err
+	}
+	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed)
+	most := s.side[2] / float64(s.clusters)
+	if !(pitchMM >= 0.1*s.scale && pitchMM <= most) {
+		return Rest{}, fmt.Errorf("a pitch of %g mm; %.0f to %.0f mm can be relaxed: %w", pitchMM, 0.1*s.scale, most, ErrSpheres)
+	}
+	length := pitchMM * float64(s.clusters)
+	for s.side[2] > length {
+		s.stretch(max(1-furthestStrain, length/s.side[2]))
+		more, _ := s.relax(roughly, 10)
+		steps += more
+	}
+	s.side[2] = length
+	more, settled := s.relax(nearly, mostSteps)
+	s.findForces()
+	return s.rest(steps+more, settled).first(clusters), nil
+}
+
+// apartOnString makes each cluster on its own, too far apart to touch.
+func apartOnString(diameters []float64, clusters int, seed uint64) (*system, int) {
+	s := newSystem(string1D, diameters, clusters)
+	s.side[2] = float64(clusters) * s.farApart()
+	s.scatter(&random{seed})
+	steps, _ := s.relax(roughly, mostFreeSteps)
+	return s, steps
+}
+
+// farApart is a pitch at which clusters cannot touch: the balloons of one fill
+// at least a third of the ball that holds them.
+func (s *system) farApart() float64 {
+	largest := 0.0
+	for _, r := range s.radius {
+		largest = max(largest, r)
+	}
+	across := 2.0
+	for ball := 1.0; ball*3 < float64(len(s.radius)/s.clusters)*8; ball = across * across * across / 8 {
+		across += 0.25
+	}
+	return 2 * largest * max(across, 2)
+}
+
+// pushTo lets the length follow a push until everything rests.
+func (s *system) pushTo(push float64) (int, bool) {
+	s.squeezed, s.push = true, float64(push*s.scale)
+	return s.relax(nearly, mostSteps)
+}
+
+// first is the start of a string: as many clusters as were asked for.
+func (r Rest) first(clusters int) Rest {
+	if clusters >= r.Clusters {
+		return r
+	}
+	r.Balloons = r.Balloons[:clusters*len(r.Balloons)/r.Clusters]
+	r.LengthMM = r.LengthMM * float64(clusters) / float64(r.Clusters)
+	r.Clusters = clusters
+	return r
+}
