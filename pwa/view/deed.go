@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -26,6 +27,7 @@ type Deed struct {
 	Op          string
 	Text        string
 	TextGiven   bool   // send text even when it is empty
+	Spot        string // tells apart two forms for one deed on one page
 	Back        string // where to go afterwards; empty: the page it stands on
 }
 
@@ -49,12 +51,27 @@ func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path
 	}
-	return h.Form(h.Method("post"), h.Action(f.at("do")), h.Class("deed "+class), g.Attr("data-core"),
+	return h.Form(h.Method("post"), h.Action(f.at("do")), h.Class(strings.TrimSpace("deed "+class)), h.ID(d.id()), g.Attr("data-core"),
 		Hidden(FieldAct, d.Act), Hidden(FieldEntity, d.Entity),
 		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
 		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
 		g.If(d.Text != "" || d.TextGiven, Hidden(FieldText, d.Text)),
 		Hidden(FieldBack, back), g.Group(inside))
+}
+
+// id names the deed's form on its page, the same every time it is drawn.
+func (d Deed) id() string {
+	key := d.Act + "-" + d.Entity
+	if d.N != nil {
+		key += "-" + strconv.Itoa(*d.N)
+	}
+	if d.Op != "" {
+		key += "-" + d.Op
+	}
+	if d.Act == "choose" {
+		key += "-" + d.Text
+	}
+	return domID("do", key+d.Spot)
 }
 
 // Act draws a deed as one button. Class is that of the button: "go", "quiet", "" and so on.

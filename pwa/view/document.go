@@ -16,7 +16,9 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)), coreMarks(a),
+	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
+		g.If(a.Build != "", g.Attr("data-build", a.Build)), g.If(a.Core != "", g.Attr("data-core", a.Core)), g.If(a.Loader != "", g.Attr("data-exec", a.Loader)),
+		g.If(f.Shell, g.Attr("data-shell", "yes")), coreMarks(a),
 		h.Head(
 			h.Meta(h.Charset("utf-8")),
 			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
@@ -37,7 +39,7 @@ func Document(f Frame, body g.Node) g.Node {
 			Top(f), Page(f, body),
 			h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"),
 				h.Span(g.Text("A new version is ready.")), h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now"))),
-			h.Div(h.Class("dock"), State(f), Nav(f)),
+			h.Div(h.Class("dock"), updateBar(), State(f), Nav(f)),
 		)))
 }
 
@@ -50,9 +52,15 @@ func coreMarks(a Assets) g.Node {
 		g.If(a.Shell, g.Attr("data-shell", "yes"))}
 }
 
+// updateBar offers a newer version; the phone's script shows it when one waits.
+func updateBar() g.Node {
+	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Span(g.Text("A new version is ready.")),
+		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update")))
+}
+
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.
 const (
-	lightSurface = "#f8f4ed"
+	lightSurface = "#faf6f0"
 	darkSurface  = "#171513"
 )
 

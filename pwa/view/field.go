@@ -14,15 +14,16 @@ import (
 
 // Field is one field of a form: what it is, what was typed, what is wrong with it.
 //
-// Names in the posted form: every kind posts its value under Prefix+Name. Flags post "true" or nothing. Sizes post one
-// value a ticked box. Shares post the weight of colour C under Name+"."+C. Typed counts post rows of four values under
-// Name+".size", ".to", ".colour" and ".count", the n-th of each being row n; rows without a count are empty rows.
-// Lengths are one text, parted by semicolons.
+// Names in the posted form follow package form: every kind posts its value under its name. Flags post "1" or nothing.
+// Sizes post one value a ticked box. Shares post the weight of colour C under Name+"."+C. Typed counts post rows of
+// values under Name+".ROW.size", ".to", ".colour" and ".count"; rows without a count are empty rows. Beside each stands
+// the hidden "was." input, where Typed has one, so that only what was typed anew becomes a change.
 type Field struct {
 	job.Field
 	Prefix  string              // before every name, for forms of several entities
 	Typed   map[string][]string // what stands in the form now, by posted name; always shown as typed
-	Error   string              // what is wrong with it; empty: nothing
+	Error   string              // what is wrong with it; empty: nothing, or Errors[name] if that says something
+	Errors  map[string]string   // by posted name, for fields of several inputs
 	Units   measure.System
 	Options []job.Choice // what a Reference may name
 	Colours []job.Colour // palette, for Shares and TypedCounts
@@ -41,6 +42,9 @@ func (f Field) typed() string {
 
 // FieldInput draws the field with its label, help and error, whatever its kind.
 func FieldInput(f Field) g.Node {
+	if f.Error == "" {
+		f.Error = f.Errors[f.name()]
+	}
 	switch f.Kind {
 	case job.Flag:
 		return f.flag()
@@ -61,6 +65,14 @@ func FieldInput(f Field) g.Node {
 		return f.line(h.Textarea(f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
 	}
 	return f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))
+}
+
+// was draws the hidden input that carries what stood in an input when the form was opened, if Typed knows it.
+func (f Field) was(name string) g.Node {
+	if v, known := f.Typed["was."+name]; known && len(v) > 0 {
+		return Hidden("was."+name, v[0])
+	}
+	return g.Group{}
 }
 
 // common gives what every single input carries: its id and name, and the ids of help and error.
@@ -128,13 +140,13 @@ func (f Field) limit() g.Node {
 // line is a field of one input: label, input, help, error.
 func (f Field) line(input g.Node) g.Node {
 	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Label(h.For(f.id()), g.Text(f.Label), g.If(!f.Required && f.Kind != job.OneOf, g.Text(""))), input, f.notes())
+		h.Label(h.For(f.id()), g.Text(f.Label), g.If(f.Required, h.Span(h.Class("needed"), g.Text(" needed")))), input, f.was(f.name()), f.notes())
 }
 
 // group is a field of several inputs under one legend.
 func (f Field) group(inputs g.Node) g.Node {
 	return h.FieldSet(h.Class("field"), h.ID(f.id()), f.described(), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Legend(g.Text(f.Label)), inputs, f.notes())
+		h.Legend(g.Text(f.Label)), inputs, g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())), f.notes())
 }
 
 func (f Field) notes() g.Node {
@@ -148,7 +160,7 @@ func (f Field) notes() g.Node {
 
 func (f Field) flag() g.Node {
 	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Label(h.Class("check"), h.Input(h.Type("checkbox"), f.common(), h.Value("true"), g.If(f.typed() == "true", h.Checked())), h.Span(g.Text(f.Label))), f.notes())
+		h.Label(h.Class("check"), h.Input(h.Type("checkbox"), f.common(), h.Value("1"), g.If(f.typed() == "1" || f.typed() == "true", h.Checked())), h.Span(g.Text(f.Label))), f.was(f.name()), f.notes())
 }
 
 func (f Field) radios(choices []job.Choice) g.Node {
@@ -174,44 +186,94 @@ func (f Field) sizes() g.Node {
 	}))
 }
 
+func (f Field) at(name string) string {
+	if v := f.Typed[name]; len(v) > 0 {
+		return v[0]
+	}
+	return ""
+}
+
+// wrong draws the error of one input among several.
+func (f Field) wrong(name string) g.Node {
+	text := f.Errors[name]
+	if text == "" || name == f.name() {
+		return g.Group{}
+	}
+	return h.P(h.Class("wrong"), h.ID(domID("f", name)+"-error"), Icon("care"), h.Span(g.Text(text)))
+}
+
+func (f Field) wrongRef(name string) g.Node {
+	if f.Errors[name] == "" {
+		return g.Group{}
+	}
+	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", domID("f", name)+"-error")}
+}
+
 func (f Field) shares() g.Node {
 	if len(f.Colours) == 0 {
 		return h.P(h.Class("help"), g.Text("There is no colour in this job yet: add one first."))
 	}
 	return h.Div(h.Class("shares"), g.Map(f.Colours, func(c job.Colour) g.Node {
 		name := f.name() + "." + c.ID
-		value := ""
-		if v := f.Typed[name]; len(v) > 0 {
-			value = v[0]
-		}
-		return h.Label(Swatch(c), h.Span(g.Text(c.Name)),
-			h.Input(h.Type("text"), h.Name(name), h.Value(value), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0")))
+		return g.Group{h.Label(Swatch(c), h.Span(g.Text(c.Name)),
+			h.Input(h.Type("text"), h.ID(domID("f", name)), h.Name(name), h.Value(f.at(name)), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0"), f.wrongRef(name))),
+			f.was(name), f.wrong(name)}
 	}))
 }
 
-func (f Field) counts() g.Node {
-	column := func(part string, row int) string {
-		if v := f.Typed[f.name()+"."+part]; row < len(v) {
-			return v[row]
+// rowsShown is how many rows of typed counts are drawn: those with something in them and two more.
+func (f Field) rowsShown() int {
+	last := 0
+	for name := range f.Typed {
+		rest, found := strings.CutPrefix(name, f.name()+".")
+		if !found {
+			continue
 		}
-		return ""
+		row, part, _ := strings.Cut(rest, ".")
+		if n, err := strconv.Atoi(row); err == nil && part == "count" && n >= 0 && n < 200 && f.at(name) != "" {
+			last = max(last, n+1)
+		}
 	}
-	rows := len(f.Typed[f.name()+".count"]) + 2
-	var list []g.Node
-	for row := range rows {
-		label := func(what string) g.Node { return h.Aria("label", what+", row "+strconv.Itoa(row+1)) }
-		list = append(list, h.Tr(
-			h.Td(h.Input(h.Type("text"), label("How many"), h.Name(f.name()+".count"), h.Value(column("count", row)), g.Attr("inputmode", "numeric"), h.AutoComplete("off"))),
-			h.Td(h.Select(label("Size"), h.Name(f.name()+".size"), g.Map(job.Sizes[:], func(size int) g.Node {
-				v := strconv.Itoa(size)
-				return h.Option(h.Value(v), g.If(v == column("size", row) || column("size", row) == "" && size == 11, h.Selected()), g.Text(v+" in"))
-			}))),
-			h.Td(h.Select(label("Colour"), h.Name(f.name()+".colour"), g.Map(f.Colours, func(c job.Colour) g.Node {
-				return h.Option(h.Value(c.ID), g.If(c.ID == column("colour", row), h.Selected()), g.Text(c.Name))
-			}))),
-			h.Td(h.Input(h.Type("text"), label("Sized to, inches"), h.Name(f.name()+".to"), h.Value(column("to", row)), g.Attr("inputmode", "decimal"), h.AutoComplete("off")))))
+	return last + 2
+}
+
+func (f Field) counts() g.Node {
+	rows := make([]g.Node, 0, f.rowsShown())
+	for row := range f.rowsShown() {
+		rows = append(rows, f.countRow(row))
 	}
 	return h.Table(h.Class("typedcounts"),
 		h.THead(h.Tr(h.Th(h.Scope("col"), g.Text("How many")), h.Th(h.Scope("col"), g.Text("Size")), h.Th(h.Scope("col"), g.Text("Colour")), h.Th(h.Scope("col"), g.Text("Sized to, in")))),
-		h.TBody(g.Group(list)))
+		h.TBody(g.Group(rows)))
+}
+
+func (f Field) countRow(row int) g.Node {
+	name := func(part string) string { return f.name() + "." + strconv.Itoa(row) + "." + part }
+	cell := func(part, what string, input func(shared g.Node) g.Node) g.Node {
+		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))), h.Name(name(part)), f.wrongRef(name(part))}
+		return h.Td(input(shared), f.was(name(part)), f.wrong(name(part)))
+	}
+	typed := func(part, keypad string) func(g.Node) g.Node {
+		return func(shared g.Node) g.Node {
+			return h.Input(h.Type("text"), shared, h.Value(f.at(name(part))), g.Attr("inputmode", keypad), h.AutoComplete("off"))
+		}
+	}
+	size := f.at(name("size"))
+	if size == "" {
+		size = "11"
+	}
+	return h.Tr(
+		cell("count", "How many", typed("count", "numeric")),
+		cell("size", "Size", func(shared g.Node) g.Node {
+			return h.Select(shared, g.Map(job.Sizes[:], func(s int) g.Node {
+				v := strconv.Itoa(s)
+				return h.Option(h.Value(v), g.If(v == size, h.Selected()), g.Text(v+" in"))
+			}))
+		}),
+		cell("colour", "Colour", func(shared g.Node) g.Node {
+			return h.Select(shared, g.Map(f.Colours, func(c job.Colour) g.Node {
+				return h.Option(h.Value(c.ID), g.If(c.ID == f.at(name("colour")), h.Selected()), g.Text(c.Name))
+			}))
+		}),
+		cell("to", "Sized to, inches", typed("to", "decimal")))
 }

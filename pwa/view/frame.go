@@ -21,6 +21,7 @@ type Frame struct {
 	Alert    string         // what went wrong with a form, one sentence
 	Theme    string         // "", light, dark, sun; empty follows the system
 	Assets   Assets         // zero: [DefaultAssets]
+	Shell    bool           // an empty page for the phone's core to fill
 	Scripts  bool           // the page is drawn by the phone's own core: hints for people without scripts are left out
 	Now      int64          // Unix milliseconds
 	Offset   int            // minutes east of UTC to write times of day in; see Zoned
@@ -71,8 +72,8 @@ type Assets struct {
 
 // DefaultAssets gives the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/garlandry.css", Script: "/static/js/start.js", Manifest: "/manifest.webmanifest",
-		Icon: "/static/icons/favicon.svg", Touch: "/static/icons/touch-180.png"}
+	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Manifest: "/manifest.webmanifest",
+		Icon: "/static/icons/icon.svg", Touch: "/static/icons/touch-180.png"}
 }
 
 // NavItem is one entry of the bar at the bottom (or at the side, on a wide screen).
