@@ -1,0 +1,47 @@
+package calc
+
+import "garlandry/calc/measure"
+
+// All lists every calculator in the order to offer them. The list is built
+// afresh; callers may change what they get.
+func All() []Calculator {
+	return []Calculator{
+		clustersCalculator(),
+		matchCalculator(),
+		sizeCalculator(),
+		heatCalculator(),
+		liftCalculator(),
+		sparesCalculator(),
+		splitCalculator(),
+		bagsCalculator(),
+	}
+}
+
+// Find returns the calculator of that name; false when there is none.
+func Find(name string) (Calculator, bool) {
+	for _, c := range All() {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return Calculator{}, false
+}
+
+// Groups of calculators.
+const (
+	groupBalloon = "One balloon"
+	groupGarland = "Garlands and walls"
+	groupBuying  = "Buying"
+	groupHold    = "Will it hold"
+	groupCar     = "In the car"
+)
+
+// Compute finds the calculator and runs it: Calculator.Compute by name. An
+// unknown name gives an *InputError that lists the names.
+func Compute(name string, raw map[string]string, system measure.System) (Result, error) {
+	c, ok := Find(name)
+	if !ok {
+		return Result{}, unknownCalculator(name)
+	}
+	return c.Compute(raw, system)
+}

@@ -1,0 +1,114 @@
+package calc
+
+// Input is one thing a person is asked for.
+type Input struct {
+	Key   string // as in key=value, lower case with underscores
+	Label string // a few words, for a form
+	Help  string // what it is and where to read it off, for a beginner
+	Kind  Kind
+	// Default is used when nothing is typed; it carries its own unit. Empty
+	// means there is none.
+	Default string
+	// Min and Max bound the value, both included, in the unit of Kind. They are
+	// not checked when Max is not above Min.
+	Min, Max float64
+	Choices  []string // what KindChoice may be
+	Required bool     // refused when missing; never with a Default
+	Advanced bool     // may be hidden at first
+	// BareMetric is true where the key names the unit (extra_g): a bare number
+	// then has that unit whatever the reader's system.
+	BareMetric bool
+	Example    string // something that would be accepted
+}
+
+// Output is one thing a calculator tells.
+type Output struct {
+	Key     string // carries the unit: pitch_mm
+	Label   string
+	Meaning string
+	Kind    Kind
+	Main    bool // the figure to show large
+}
+
+// Marks say how far a source can be trusted.
+const (
+	MarkPublished      = "published"
+	MarkCommonPractice = "common practice"
+	MarkFromMemory     = "from memory"
+	MarkMeasured       = "measured by you"
+)
+
+// Source is where a rule or a figure comes from.
+type Source struct {
+	Text string `json:"text"`
+	Mark string `json:"mark"` // one of the Mark constants
+}
+
+// Entry is one input as text.
+type Entry struct {
+	Key, Text string
+	// Assumed is true when the text is the default, not typed by anybody.
+	Assumed bool
+}
+
+// Expectation is what an example must give: a number to within Within, or a
+// text or list written as Text.
+type Expectation struct {
+	Key    string
+	Value  float64
+	Within float64
+	Text   string
+}
+
+// Example is a worked case, run by the tests.
+type Example struct {
+	Story  string
+	Inputs []Entry
+	Expect []Expectation
+}
+
+// Calculator is one entry of the list. Values of it are built afresh by All, so
+// a caller may change them.
+type Calculator struct {
+	Name     string // one word, as on the command line
+	Title    string // as on a page
+	Group    string // calculators of one group stand together
+	Purpose  string // one line
+	Inputs   []Input
+	Outputs  []Output
+	Cautions []string
+	Sources  []Source
+	Example  Example
+	// Run does the work on values that have been read and range-checked. Call
+	// Compute instead, which does both.
+	Run func(Values) (Result, error)
+}
+
+// Input returns the input of that key.
+func (c Calculator) Input(key string) (Input, bool) {
+	for _, in := range c.Inputs {
+		if in.Key == key {
+			return in, true
+		}
+	}
+	return Input{}, false
+}
+
+// Output returns the output of that key.
+func (c Calculator) Output(key string) (Output, bool) {
+	for _, out := range c.Outputs {
+		if out.Key == key {
+			return out, true
+		}
+	}
+	return Output{}, false
+}
+
+// Raw is the example's inputs as Compute takes them.
+func (e Example) Raw() map[string]string {
+	raw := make(map[string]string, len(e.Inputs))
+	for _, entry := range e.Inputs {
+		raw[entry.Key] = entry.Text
+	}
+	return raw
+}

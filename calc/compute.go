@@ -1,0 +1,101 @@
+package calc
+
+import (
+	"errors"
+	"sort"
+	"strings"
+
+	"garlandry/calc/measure"
+)
+
+// Compute reads what a person typed, fills in defaults, checks ranges and runs
+// the calculator. Blank text counts as left out. system says what bare numbers
+// mean and how notes and working are written; Outputs never depend on it. Every
+// error is an *InputError of one line.
+func (c Calculator) Compute(raw map[string]string, system measure.System) (Result, error) {
+	if system != measure.Imperial {
+		system = measure.Metric
+	}
+	if err := c.known(raw, system); err != nil {
+		return Result{}, err
+	}
+	values := Values{System: system, inputs: c.Inputs, items: map[string]any{}}
+	used := make([]Entry, 0, len(c.Inputs))
+	for _, in := range c.Inputs {
+		text, readAs := strings.TrimSpace(raw[in.Key]), system
+		assumed := text == ""
+		if in.BareMetric {
+			readAs = measure.Metric
+		}
+		if assumed && in.Required {
+			return Result{}, in.problem("missing", nil, system)
+		}
+		if assumed {
+			text, readAs = in.Default, measure.Metric
+		}
+		if text == "" {
+			continue
+		}
+		value, err := in.read(text, readAs)
+		if err != nil {
+			return Result{}, in.problem(err.Error(), err, system)
+		}
+		values.items[in.Key] = value
+		used = append(used, Entry{in.Key, text, assumed})
+	}
+	result, err := c.Run(values)
+	if err != nil {
+		return Result{}, c.asInputError(err, system)
+	}
+	if bad := result.settle(c.Outputs); bad != "" {
+		return Result{}, c.Inputs[0].problem("these inputs together give no sensible "+bad, nil, system)
+	}
+	result.Used = used
+	return result, nil
+}
+
+// known refuses names that the calculator does not have, the first by name so
+// that the answer is always the same.
+func (c Calculator) known(raw map[string]string, system measure.System) error {
+	var strange []string
+	for key := range raw {
+		if _, ok := c.Input(key); !ok {
+			strange = append(strange, key)
+		}
+	}
+	if len(strange) == 0 {
+		return nil
+	}
+	sort.Strings(strange)
+	keys := make([]string, len(c.Inputs))
+	for i, in := range c.Inputs {
+		keys[i] = in.Key
+	}
+	first := c.Inputs[0]
+	return &InputError{
+		Input: shortKey(strange[0]),
+		Message: c.Name + " has no such input; allowed: " + strings.Join(keys, ", ") +
+			"; for example " + first.Key + "=" + quoted(first.Example),
+	}
+}
+
+func shortKey(key string) string {
+	runes := []rune(strings.ToValidUTF8(oneLine(key), "?"))
+	if len(runes) > 40 {
+		return string(runes[:40]) + "..."
+	}
+	if len(runes) == 0 {
+		return "(no name)"
+	}
+	return string(runes)
+}
+
+// asInputError turns an error of Run that names no input into one about the
+// calculator's first input.
+func (c Calculator) asInputError(err error, system measure.System) error {
+	var known *InputError
+	if errors.As(err, &known) {
+		return known
+	}
+	return c.Inputs[0].problem(err.Error(), err, system)
+}

@@ -1,0 +1,113 @@
+package calc
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"garlandry/calc/measure"
+)
+
+// Format writes a value of a kind for a person, in their units. Values are as
+// in Result.Outputs; an unknown sort of value gives "".
+func Format(kind Kind, value any, s measure.System) string {
+	switch value := value.(type) {
+	case string:
+		return value
+	case bool:
+		if value {
+			return "yes"
+		}
+		return "no"
+	case int:
+		if kind == KindMoney {
+			return measure.FormatMoney(value)
+		}
+		return formatNumber(kind, float64(value), s)
+	case float64:
+		return formatNumber(kind, value, s)
+	case []int:
+		texts := make([]string, len(value))
+		for i, n := range value {
+			texts[i] = strconv.Itoa(n)
+		}
+		return strings.Join(texts, ", ")
+	case []float64:
+		texts := make([]string, len(value))
+		for i, x := range value {
+			texts[i] = formatNumber(kind, x, s)
+		}
+		return strings.Join(texts, ", ")
+	}
+	return ""
+}
+
+func formatNumber(kind Kind, x float64, s measure.System) string {
+	switch kind {
+	case KindLength, KindLengths:
+		return measure.FormatLength(x, s)
+	case KindSmallLength, KindSizedTo:
+		return measure.FormatSmallLength(x, s)
+	case KindAltitude:
+		return measure.FormatAltitude(x, s)
+	case KindTemperature:
+		return measure.FormatTemperature(x, s)
+	case KindMass, KindSmallMass:
+		return measure.FormatMass(x, s)
+	case KindVolume:
+		return measure.FormatVolume(x, s)
+	case KindSpeed:
+		return measure.FormatSpeed(x, s)
+	case KindPressure:
+		return measure.FormatPressure(x, s)
+	case KindForce:
+		return measure.FormatNumber(x, 1) + " N"
+	case KindStiffness:
+		return measure.FormatNumber(x, 1) + " GPa"
+	case KindAngle:
+		return measure.FormatAngle(x)
+	case KindPercent:
+		return measure.FormatPercent(x)
+	case KindMoney:
+		return measure.FormatMoney(int(math.Round(x * 100)))
+	case KindMinutes:
+		return measure.FormatMinutes(x)
+	case KindHours:
+		return measure.FormatNumber(x, 1) + " h"
+	case KindSize:
+		return measure.FormatNumber(x, 0) + " in"
+	}
+	return measure.FormatNumber(x, 3)
+}
+
+// Format writes the output's value for a person, in their units.
+func (o Output) Format(value any, s measure.System) string {
+	return Format(o.Kind, value, s)
+}
+
+// DefaultText is the default in the reader's own units: "20 °C" or "68 °F".
+// Kinds that are not a single number keep their text.
+func (in Input) DefaultText(s measure.System) string {
+	if in.Default == "" {
+		return ""
+	}
+	value, err := in.read(in.Default, measure.Metric)
+	number, isNumber := value.(float64)
+	if err != nil || !isNumber {
+		return in.Default
+	}
+	return formatNumber(in.Kind, number, s)
+}
+
+// number writes x without unit, at most places decimals.
+func number(x float64, places int) string { return measure.FormatNumber(x, places) }
+
+func whole(n int) string { return strconv.Itoa(n) }
+
+// plural writes a count with the right word: plural(1, "tie", "ties").
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}

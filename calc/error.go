@@ -1,0 +1,73 @@
+package calc
+
+import (
+	"strings"
+
+	"garlandry/calc/measure"
+)
+
+// InputError says which input cannot be used and what would be. Its text is one
+// line: the input, what is wrong, its range, an example.
+type InputError struct {
+	Input   string // the key
+	Message string // the rest of the line
+	Cause   error  // what was wrapped; may be nil
+}
+
+// Error is one line.
+func (e *InputError) Error() string { return e.Input + ": " + e.Message }
+
+// Unwrap gives the error of the package that refused, if there was one.
+func (e *InputError) Unwrap() error { return e.Cause }
+
+// problem makes the error about one input, with its range and example.
+func (in Input) problem(why string, cause error, s measure.System) *InputError {
+	parts := []string{oneLine(why)}
+	if allowed := in.Range(s); allowed != "" {
+		parts = append(parts, "allowed: "+allowed)
+	}
+	parts = append(parts, "for example "+in.Key+"="+quoted(in.Example))
+	return &InputError{Input: in.Key, Message: strings.Join(parts, "; "), Cause: cause}
+}
+
+// Range says in words what the input may be, in the reader's units; empty when
+// only its kind limits it.
+func (in Input) Range(s measure.System) string {
+	if in.Kind == KindChoice {
+		return strings.Join(in.Choices, ", ")
+	}
+	if in.Kind == KindFlag {
+		return "yes or no"
+	}
+	if in.Max <= in.Min {
+		return ""
+	}
+	return Format(in.Kind, in.Min, s) + " to " + Format(in.Kind, in.Max, s)
+}
+
+// quoted puts text with spaces or marks into quotes that a command line takes.
+func quoted(text string) string {
+	if !strings.ContainsAny(text, " '\"()*;<>|&$") {
+		return text
+	}
+	if strings.Contains(text, "\"") {
+		return "'" + text + "'"
+	}
+	return "\"" + text + "\""
+}
+
+func oneLine(text string) string {
+	return strings.Join(strings.Fields(text), " ")
+}
+
+func unknownCalculator(name string) *InputError {
+	list := All()
+	names := make([]string, len(list))
+	for i, c := range list {
+		names[i] = c.Name
+	}
+	return &InputError{
+		Input:   shortKey(name),
+		Message: "no such calculator; allowed: " + strings.Join(names, ", ") + "; for example " + list[0].Name,
+	}
+}

@@ -1,0 +1,42 @@
+package calc
+
+// Kind is what sort of quantity an input or output is. It decides how text is
+// read and how a figure is written.
+type Kind string
+
+// Kinds, with the unit in which their values are held.
+const (
+	KindLength      Kind = "length"       // mm; room size: metres or feet
+	KindSmallLength Kind = "small_length" // mm; balloon size: centimetres or inches
+	KindSizedTo     Kind = "sized_to"     // mm; a bare number is inches, as in recipes
+	KindAltitude    Kind = "altitude"     // m above the sea
+	KindTemperature Kind = "temperature"  // degrees Celsius
+	KindMass        Kind = "mass"         // g; a bare number is kg or lb
+	KindSmallMass   Kind = "small_mass"   // g; a bare number is g or oz
+	KindVolume      Kind = "volume"       // litres
+	KindSpeed       Kind = "speed"        // m/s
+	KindPressure    Kind = "pressure"     // Pa
+	KindForce       Kind = "force"        // N
+	KindStiffness   Kind = "stiffness"    // GPa
+	KindAngle       Kind = "angle"        // degrees
+	KindPercent     Kind = "percent"      // percent
+	KindNumber      Kind = "number"       // plain number
+	KindCount       Kind = "count"        // whole number
+	KindMoney       Kind = "money"        // hundredths of the job's currency
+	KindMinutes     Kind = "minutes"      // minutes
+	KindHours       Kind = "hours"        // hours
+	KindSize        Kind = "size"         // nominal balloon size in inches, whole
+	KindRecipe      Kind = "recipe"       // cluster.Recipe: "2x11@10 + 1x18@16"
+	KindChoice      Kind = "choice"       // one of Input.Choices
+	KindFlag        Kind = "flag"         // yes or no
+	KindText        Kind = "text"         // words
+	KindBags        Kind = "bags"         // []stock.Bag: "100:9.90, 50:5.60"
+	KindWeights     Kind = "weights"      // []Weight: "coral 3, sand 2"
+	KindLoads       Kind = "loads"        // []Load: "sign 2kg @ 1.2m, cloth 1.8kg along"
+	KindPoints      Kind = "points"       // []outline.Point: "0,0; 1.2,0.8; 2.4,0"
+	KindBalloons    Kind = "balloons"     // []Loose: "120 x 11@10, 40 x 5"
+	KindBox         Kind = "box"          // Box: "140 x 100 x 80 cm", or "90 x 70 cm" for an opening
+	KindMeasured    Kind = "measured"     // MeasuredBase: "12 in 3.1m"
+	KindCounts      Kind = "counts"       // list of whole numbers, outputs only
+	KindLengths     Kind = "lengths"      // list of mm, outputs only
+)

@@ -1,0 +1,79 @@
+package calc
+
+import (
+	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
+)
+
+func matchCalculator() Calculator {
+	return Calculator{
+		Name: "match", Title: "Another size instead", Group: groupGarland,
+		Purpose: "How many duplets of another size come nearest when a colour lacks a size",
+		Inputs: []Input{
+			recipeInput(),
+			{
+				Key: "with", Label: "Size to use instead", Kind: KindRecipe, Required: true,
+				Help:    "The size there is, and what it is sized to: 11@10. The number of duplets is worked out.",
+				Example: "11@10",
+			},
+			{
+				Key: "max_duplets", Label: "Most duplets", Kind: KindCount, Min: 1, Max: cluster.MaxDuplets, Default: "4",
+				Help:    "As many as you can twist into one cluster. Four is usual.",
+				Example: "4",
+			},
+		},
+		Outputs: []Output{
+			{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
+			{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet", KindPercent, true},
+			{"ball_mm", "Ball", "How big the cluster that stands in is", KindSmallLength, false},
+			{"target_mm", "Wished", "How big the cluster of the recipe is", KindSmallLength, false},
+		},
+		Sources: append(nestSources(), Source{"Four duplets are the most that are usually twisted into one cluster", MarkCommonPractice}),
+		Example: Example{
+			Story:  "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
+			Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"}, {Key: "max_duplets", Text: "4"}},
+			Expect: []Expectation{{Key: "duplets", Value: 4}, {Key: "closes_pct", Value: 55, Within: 15}},
+		},
+		Run: runMatch,
+	}
+}
+
+func runMatch(v Values) (Result, error) {
+	target, with := v.Recipe("recipe"), v.Recipe("with")
+	if len(with) != 1 {
+		return Result{}, v.refuse("with", "one size is wanted here, not "+with.String(), nil)
+	}
+	most := v.Count("max_duplets")
+	m, err := cluster.MatchSize(target, with[0], most)
+	if err != nil {
+		return Result{}, v.refuse("with", err.Error(), err)
+	}
+	result := Result{Outputs: map[string]any{
+		"duplets": m.Duplets, "ball_mm": m.BallMM, "target_mm": m.TargetMM, "closes_pct": m.ClosesPct,
+	}}
+	result.step("Wished", "ball of "+target.String(), v.small(m.TargetMM))
+	part := with[0]
+	stands := cluster.Recipe{part}
+	for n := 1; n <= most; n++ {
+		part.Duplets = n
+		ball := cluster.BallMM(cluster.Recipe{part})
+		result.step(plural(n, "duplet", "duplets"), "ball of "+part.String(), v.small(ball))
+		if n == m.Duplets {
+			stands = cluster.Recipe{part}
+		}
+	}
+	result.step("Nearest", "the fewer on a tie", whole(m.Duplets))
+	result.step("Closes", "of the difference to "+plural(target.Duplets(), "duplet", "duplets"), measure.FormatPercent(m.ClosesPct))
+	if m.Duplets == most && m.BallMM < m.TargetMM {
+		result.note("It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.")
+	}
+	var s sketch
+	reach := (m.TargetMM + m.BallMM) / 2 * 1.15
+	drawBalloons(&s, RoleGhost, target, 0, 0, m.TargetMM, 1)
+	drawBalloons(&s, RoleBalloon, stands, reach, 0, m.BallMM, 1)
+	level := -m.TargetMM * 0.65
+	s.dimension(at(-m.TargetMM/2, level), at(m.TargetMM/2, level), v.small(m.TargetMM))
+	s.dimension(at(reach-m.BallMM/2, level), at(reach+m.BallMM/2, level), v.small(m.BallMM))
+	result.Drawing = s.drawing("The wished cluster and " + stands.String() + ", which stands in for it")
+	return result, nil
+}

@@ -1,0 +1,102 @@
+package calc
+
+import (
+	"strings"
+
+	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
+)
+
+// MeasuredBase is a base somebody made: how many clusters it took over a length.
+type MeasuredBase struct {
+	Clusters int
+	LengthMM float64
+}
+
+// readMeasured reads "12 in 3.1m": the clusters, then the length.
+func readMeasured(text string, bare measure.System) (MeasuredBase, error) {
+	const want = "the clusters and the length they made, such as 12 in 3.1m"
+	plain := trimmedLower(text)
+	for _, mark := range []string{" in ", " over ", "/", ":", " on "} {
+		count, length, found := strings.Cut(plain, mark)
+		if !found {
+			continue
+		}
+		count = strings.TrimSuffix(strings.TrimSuffix(strings.TrimSpace(count), "clusters"), "quads")
+		n, err := measure.ParseCount(count)
+		if err != nil {
+			return MeasuredBase{}, err
+		}
+		mm, err := measure.ParseLengthMM(length, bare)
+		if err != nil {
+			return MeasuredBase{}, err
+		}
+		if n < 1 || mm <= 0 {
+			return MeasuredBase{}, refuseList(text, want, "nothing was made")
+		}
+		return MeasuredBase{n, mm}, nil
+	}
+	return MeasuredBase{}, refuseList(text, want, "")
+}
+
+// recipeInput asks for what one cluster is made of.
+func recipeInput() Input {
+	return Input{
+		Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Required: true,
+		Help:    "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size for décor is taken.",
+		Example: "2x11@10 + 1x18@16",
+	}
+}
+
+// pushInputs ask how hard the clusters are pushed together.
+func pushInputs() []Input {
+	return []Input{
+		{
+			Key: "push", Label: "How hard you push", Kind: KindNumber, Min: 0.2, Max: 4, Advanced: true,
+			Help:    "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the clusters closer. Left out, 1 is taken.",
+			Example: "1.2",
+		},
+		{
+			Key: "measured", Label: "A base you made", Kind: KindMeasured, Advanced: true,
+			Help:    "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then takes the place of the usual push.",
+			Example: "12 in 3.1m",
+		},
+	}
+}
+
+// pushOf is whose push to use for the recipe.
+func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
+	base, measured := v.items["measured"].(MeasuredBase)
+	if measured && v.Has("push") {
+		return cluster.Push{}, v.refuse("push", "a push and a measured base were both given; leave one out", nil)
+	}
+	if measured {
+		push, err := cluster.MeasuredPush(r, base.LengthMM, base.Clusters)
+		if err != nil {
+			return push, v.refuse("measured", err.Error(), err)
+		}
+		return push, nil
+	}
+	push := cluster.StandardPush()
+	if v.Has("push") {
+		push = cluster.Push{Relative: v.Number("push"), Source: cluster.SourceMeasured}
+	}
+	return push, nil
+}
+
+// pushLine says whose push was used.
+func pushLine(p cluster.Push) Line {
+	formula := "usual: quads of 9.5 in stand two to the foot"
+	if p.Source == cluster.SourceMeasured {
+		formula = "your own, against the usual of 1"
+	}
+	return Line{"Push", formula, number(p.Relative, 2) + " (" + p.Source + ")"}
+}
+
+// nestSources are where pitch, girth and coverage come from.
+func nestSources() []Source {
+	return []Source{
+		{"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)", MarkPublished},
+		{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot", MarkCommonPractice},
+	}
+}

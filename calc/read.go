@@ -1,0 +1,167 @@
+package calc
+
+import (
+	"errors"
+	"strings"
+
+	"garlandry/calc/cluster"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+)
+
+var errRange = errors.New("out of range")
+
+// read turns text into the value of the input's kind and checks its range.
+func (in Input) read(text string, bare measure.System) (any, error) {
+	switch in.Kind {
+	case KindCount, KindMoney, KindSize:
+		n, err := readWhole(in.Kind, text)
+		if err != nil {
+			return nil, err
+		}
+		return n, in.check(float64(n))
+	case KindRecipe:
+		return cluster.ParseRecipe(text)
+	case KindChoice:
+		return readChoice(text, in.Choices)
+	case KindFlag:
+		return readFlag(text)
+	case KindText:
+		return oneLine(text), nil
+	case KindBags:
+		return readBags(text)
+	case KindWeights:
+		return readWeights(text)
+	case KindLoads:
+		return readLoads(text, bare)
+	case KindPoints:
+		return readPoints(text, bare)
+	case KindBalloons:
+		return readBalloons(text)
+	case KindBox:
+		return readBox(text, bare)
+	case KindMeasured:
+		return readMeasured(text, bare)
+	}
+	x, err := readNumber(in.Kind, text, bare)
+	if err != nil {
+		return nil, err
+	}
+	return x, in.check(x)
+}
+
+// check compares a value with the range, forgiving what unit conversion costs.
+func (in Input) check(x float64) error {
+	slack := 1e-9 * (in.Max - in.Min)
+	if in.Max > in.Min && (x < in.Min-slack || x > in.Max+slack) {
+		return errRange
+	}
+	return nil
+}
+
+func readNumber(kind Kind, text string, bare measure.System) (float64, error) {
+	switch kind {
+	case KindLength:
+		return measure.ParseLengthMM(text, bare)
+	case KindSmallLength:
+		return measure.ParseSmallLengthMM(text, bare)
+	case KindSizedTo:
+		return measure.ParseSmallLengthMM(text, measure.Imperial)
+	case KindAltitude:
+		return measure.ParseAltitudeM(text, bare)
+	case KindTemperature:
+		return measure.ParseTemperatureC(text, bare)
+	case KindMass:
+		return measure.ParseMassG(text, bare)
+	case KindSmallMass:
+		return measure.ParseSmallMassG(text, bare)
+	case KindVolume:
+		return measure.ParseVolumeL(text, bare)
+	case KindSpeed:
+		return measure.ParseSpeedMPS(text, bare)
+	case KindPressure:
+		return measure.ParsePressurePa(text, bare)
+	case KindAngle:
+		return measure.ParseAngleDeg(text)
+	case KindPercent:
+		return measure.ParsePercent(text)
+	case KindMinutes:
+		return measure.ParseMinutes(text)
+	case KindHours:
+		minutes, err := measure.ParseMinutes(text)
+		return minutes / 60, err
+	case KindForce:
+		return measure.ParseNumber(strings.TrimSuffix(trimmedLower(text), "n"))
+	case KindStiffness:
+		return measure.ParseNumber(strings.TrimSuffix(trimmedLower(text), "gpa"))
+	}
+	return measure.ParseNumber(text)
+}
+
+func readWhole(kind Kind, text string) (int, error) {
+	switch kind {
+	case KindMoney:
+		return measure.ParseMoneyCents(text)
+	case KindSize:
+		return readSize(text)
+	}
+	return measure.ParseCount(text)
+}
+
+// readSize reads a nominal size: "11", "11 in", "11\"", "11-inch".
+func readSize(text string) (int, error) {
+	bare := trimmedLower(text)
+	for _, mark := range []string{"inches", "inch", "in", "\"", "″", "”"} {
+		bare = strings.TrimSuffix(bare, mark)
+	}
+	nominal, err := measure.ParseCount(strings.Trim(bare, " -"))
+	if err != nil {
+		return 0, &measure.Error{Text: text, Want: "a balloon size such as 11"}
+	}
+	if _, ok := latex.Find(nominal); !ok {
+		return 0, &measure.Error{Text: text, Want: "one of the sizes " + sizeNames(), Why: "no such size"}
+	}
+	return nominal, nil
+}
+
+func sizeNames() string {
+	var names []string
+	for _, size := range latex.Sizes() {
+		names = append(names, whole(size.NominalIn))
+	}
+	return strings.Join(names, ", ")
+}
+
+// readChoice takes the choice itself or any beginning of exactly one.
+func readChoice(text string, choices []string) (string, error) {
+	typed := trimmedLower(text)
+	found := ""
+	for _, choice := range choices {
+		if choice == typed {
+			return choice, nil
+		}
+		if typed != "" && strings.HasPrefix(choice, typed) {
+			if found != "" {
+				found = ""
+				break
+			}
+			found = choice
+		}
+	}
+	if found == "" {
+		return "", &measure.Error{Text: text, Want: "one of " + strings.Join(choices, ", ")}
+	}
+	return found, nil
+}
+
+func readFlag(text string) (bool, error) {
+	switch trimmedLower(text) {
+	case "yes", "y", "true", "1", "on":
+		return true, nil
+	case "no", "n", "false", "0", "off":
+		return false, nil
+	}
+	return false, &measure.Error{Text: text, Want: "yes or no"}
+}
+
+func trimmedLower(text string) string { return strings.ToLower(strings.TrimSpace(text)) }

@@ -1,0 +1,76 @@
+package calc
+
+import (
+	"math"
+	"strconv"
+)
+
+// Line is one step of the working: what it is, how it follows, what came out.
+type Line struct {
+	Label, Formula, Value string
+}
+
+// Result is what a calculator tells.
+type Result struct {
+	// Outputs has every output key of the calculator. Values are float64, int,
+	// string, []int, []float64 or bool, in the unit that the key names.
+	Outputs map[string]any
+	// Notes are sentences a person should read, most important first; may be
+	// empty.
+	Notes []string
+	// Working leads from inputs to outputs, in order.
+	Working []Line
+	// Drawing is to scale; nil where there is nothing to draw.
+	Drawing *Drawing
+	// Used is every input with what it was taken to be, in the calculator's
+	// order, without those left out. Compute fills it in.
+	Used []Entry
+}
+
+func (r *Result) note(text string) { r.Notes = append(r.Notes, text) }
+
+func (r *Result) step(label, formula, value string) {
+	r.Working = append(r.Working, Line{label, formula, value})
+}
+
+// Number is the output as a number; 0 when it is missing or not a number.
+func (r Result) Number(key string) float64 {
+	switch value := r.Outputs[key].(type) {
+	case float64:
+		return value
+	case int:
+		return float64(value)
+	}
+	return 0
+}
+
+// settle rounds floats to ten significant digits, which no tape can tell from
+// the truth, so that phone and server print the same; it reports the first key
+// whose figure is not finite, or "".
+func (r Result) settle(outputs []Output) (bad string) {
+	for _, out := range outputs {
+		switch value := r.Outputs[out.Key].(type) {
+		case float64:
+			if math.IsNaN(value) || math.IsInf(value, 0) {
+				return out.Key
+			}
+			r.Outputs[out.Key] = tenDigits(value)
+		case []float64:
+			for i, x := range value {
+				if math.IsNaN(x) || math.IsInf(x, 0) {
+					return out.Key
+				}
+				value[i] = tenDigits(x)
+			}
+		}
+	}
+	return ""
+}
+
+func tenDigits(x float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 10, 64), 64)
+	if err != nil || rounded == 0 {
+		return 0
+	}
+	return rounded
+}

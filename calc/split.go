@@ -1,0 +1,78 @@
+package calc
+
+import (
+	"garlandry/calc/measure"
+	"garlandry/calc/stock"
+)
+
+func splitCalculator() Calculator {
+	return Calculator{
+		Name: "split", Title: "Split over colours", Group: groupBuying,
+		Purpose: "Whole shares of a total that add up exactly",
+		Inputs: []Input{
+			{Key: "total", Label: "To share out", Kind: KindCount, Min: 0, Max: stock.LargestNeed, Required: true, Example: "96",
+				Help: "Balloons, duplets or clusters in all."},
+			{Key: "weights", Label: "Shares", Kind: KindWeights, Required: true, Example: "coral 3, ink blue 2, sand 1",
+				Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to anything. Numbers alone do too: 3, 2, 1."},
+		},
+		Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
+		Sources: []Source{
+			{"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier", MarkPublished},
+			{"No colour is left out when there is enough for all", MarkCommonPractice},
+		},
+		Example: Example{
+			Story:  "Seats for 53 000, 24 000 and 23 000 votes, 7 seats: the known answer by largest remainder is 4, 2, 1",
+			Inputs: []Entry{{Key: "total", Text: "7"}, {Key: "weights", Text: "coral 53000, sand 24000, blush 23000"}},
+			Expect: []Expectation{{Key: "shares", Text: "4, 2, 1"}},
+		},
+		Run: runSplit,
+	}
+}
+
+func runSplit(v Values) (Result, error) {
+	total, weights := v.Count("total"), v.Weights("weights")
+	numbers := make([]float64, len(weights))
+	sum := 0.0
+	for i, w := range weights {
+		numbers[i] = w.Share
+		sum += w.Share
+	}
+	shares, err := stock.Split(total, numbers)
+	if err != nil {
+		return Result{}, v.refuse("weights", err.Error(), err)
+	}
+	result := Result{Outputs: map[string]any{"shares": shares}}
+	for i, w := range weights {
+		name := w.Name
+		if name == "" {
+			name = "Share " + whole(i+1)
+		}
+		quota := 0.0
+		if sum > 0 {
+			quota = float64(total) * w.Share / sum
+		}
+		result.step(name, whole(total)+" × "+number(w.Share, 3)+" / "+number(sum, 3)+" = "+number(quota, 2), whole(shares[i]))
+		if shares[i] == 0 && w.Share > 0 {
+			result.note("There are too few to give " + name + " even one.")
+		}
+	}
+	var s sketch
+	left := 0.0
+	for i, n := range shares {
+		width := float64(n) / float64(max(total, 1)) * 1000
+		if n == 0 {
+			continue
+		}
+		s.box(RoleBox, left, 0, width, 120)
+		s.text(at(left+width/2, 60), whole(n))
+		if weights[i].Name != "" {
+			s.text(at(left+width/2, -40), weights[i].Name)
+		}
+		left += width
+	}
+	if result.Drawing = s.drawing("The shares side by side"); result.Drawing != nil {
+		result.Drawing.Note = "The bar is as long as the total, whatever it is."
+	}
+	result.step("Check", "sum of the shares", measure.FormatNumber(float64(total), 0))
+	return result, nil
+}
