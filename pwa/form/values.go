@@ -34,6 +34,17 @@ func (v Values) Under(prefix string) []string {
 	return rest
 }
 
+// Within gives the part of the form whose input names begin with prefix, without it: for pages with several entities.
+func (v Values) Within(prefix string) Values {
+	part := Values{}
+	for key, list := range v {
+		if strings.HasPrefix(key, prefix) {
+			part[key[len(prefix):]] = list
+		}
+	}
+	return part
+}
+
 // Clone gives a copy whose lists are its own.
 func (v Values) Clone() Values {
 	c := make(Values, len(v))
