@@ -65,7 +65,7 @@ func show(v Values, f job.Field, value json.RawMessage, units measure.System) {
 		showRows(v, f, value)
 	case job.Flag:
 		if string(value) == "true" {
-			v.Set(f.Name, Ticked)
+			v.Set(f.Name, "1")
 		}
 		v.Set(Was(f.Name), v.Get(f.Name))
 	default:
@@ -81,16 +81,14 @@ func put(v Values, key, text string) {
 func showRows(v Values, f job.Field, value json.RawMessage) {
 	var counts []job.TypedCount
 	_ = json.Unmarshal(value, &counts) // a value that is not a list shows no rows
-	for _, c := range counts {
-		to := ""
+	for row, c := range counts {
+		put(v, Row(f.Name, row, RowSize), strconv.Itoa(c.SizeIn))
+		put(v, Row(f.Name, row, RowTo), "")
 		if c.ToIn > 0 {
-			to = plain(c.ToIn)
+			put(v, Row(f.Name, row, RowTo), plain(c.ToIn))
 		}
-		for part, text := range map[string]string{RowSize: strconv.Itoa(c.SizeIn), RowTo: to, RowColour: c.Colour, RowCount: strconv.Itoa(c.Count)} {
-			for _, key := range []string{f.Name + "." + part, Was(f.Name + "." + part)} {
-				v[key] = append(v[key], text)
-			}
-		}
+		put(v, Row(f.Name, row, RowColour), c.Colour)
+		put(v, Row(f.Name, row, RowCount), strconv.Itoa(c.Count))
 	}
 }
 

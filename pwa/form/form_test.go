@@ -139,7 +139,7 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	v := filled.Values.Clone()
 	v.Set("name", "Main door")
 	v.Set("colours.sand", "1")
-	v.Set("counts.count", "30")
+	v.Set("counts.0.count", "30")
 	changes, state = form.Entity(n, "piece/door", fields, v, measure.Imperial)
 	require.True(t, state.OK(), "%v", state.Errors)
 	require.Len(t, changes, 3)
@@ -161,13 +161,13 @@ func TestBoxesAndRows(t *testing.T) {
 	assert.Contains(t, state.Errors["sizes"], "at least one", "a colour without sizes")
 
 	member := noun(t, "member/a")
-	changes, _ = form.Entity(member, "member/a", []string{"home"}, form.Values{"was.home": {"true"}}, measure.Metric)
+	changes, _ = form.Entity(member, "member/a", []string{"home"}, form.Values{"was.home": {"1"}}, measure.Metric)
 	require.Len(t, changes, 1, "an unticked box is a change")
 	assert.Equal(t, "false", string(changes[0].Value))
 
 	piece := noun(t, "piece/a")
-	_, state = form.Entity(piece, "piece/a", []string{"counts"}, form.Values{"counts.count": {"", "4"}, "counts.size": {"11", "13"}, "counts.colour": {"coral", "coral"}}, measure.Metric)
-	assert.Contains(t, state.Errors["counts"], "Row 2: the size is one of 5, 9, 10, 11")
+	_, state = form.Entity(piece, "piece/a", []string{"counts"}, form.Values{"counts.3.count": {"4"}, "counts.3.size": {"13"}, "counts.3.colour": {"coral"}}, measure.Metric)
+	assert.Contains(t, state.Errors, "counts.3.size")
 	_, state = form.Entity(piece, "piece/a", []string{"colours"}, form.Values{"colours.coral": {"-1"}}, measure.Metric)
 	assert.Contains(t, state.Errors["colours.coral"], "0 to 1000")
 }
@@ -199,9 +199,9 @@ func FuzzEntity(f *testing.F) {
 				names = append(names, field.Name)
 				v[field.Name] = []string{typed, second}
 				v[field.Name+"."+second] = []string{typed}
-				v[field.Name+".size"] = []string{second, "11"}
-				v[field.Name+".count"] = []string{typed, second}
-				v[field.Name+".colour"] = []string{second, typed}
+				v[form.Row(field.Name, 0, form.RowSize)] = []string{second}
+				v[form.Row(field.Name, 0, form.RowCount)] = []string{typed}
+				v[form.Row(field.Name, 0, form.RowColour)] = []string{second}
 			}
 			for _, name := range names { // each on its own, so that one bad field does not hide the others
 				changes, state := form.Entity(n, entity, []string{name}, v, units)

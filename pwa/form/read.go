@@ -58,9 +58,6 @@ func Needed(n job.Noun, names ...string) job.Noun {
 	return n
 }
 
-// Ticked is what a ticked box posts; an unticked one posts nothing.
-const Ticked = "true"
-
 // problem is an error at an input.
 type problem struct{ key, message string }
 
@@ -98,21 +95,18 @@ func unchanged(f job.Field, v Values) bool {
 	switch f.Kind {
 	case job.Flag, job.SizeList:
 		return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == strings.Join(v[f.Name], " ")
-	case job.TypedCounts:
-		there := false
-		for _, part := range rowParts {
-			there = there || v.Has(f.Name+"."+part)
-		}
-		return there && sameRows(rows(v, f.Name), rows(v, Was(f.Name))) || !there && !f.Required
-	case job.Shares:
+	case job.Shares, job.TypedCounts:
 		parts := v.Under(f.Name + ".")
+		if len(parts) == 0 {
+			return !f.Required
+		}
 		for _, part := range parts {
 			key := f.Name + "." + part
 			if !v.Has(Was(key)) || v.Get(Was(key)) != v.Get(key) {
 				return false
 			}
 		}
-		return len(parts) > 0 || !f.Required
+		return true
 	}
 	if !v.Has(f.Name) {
 		return !f.Required
@@ -130,7 +124,7 @@ func read(f job.Field, v Values, units measure.System) (json.RawMessage, *proble
 	case job.TypedCounts:
 		return readCounts(f, v)
 	case job.Flag:
-		return encode(v.Get(f.Name) == Ticked), nil
+		return encode(v.Get(f.Name) != "" && v.Get(f.Name) != "0"), nil
 	}
 	typed := v.Get(f.Name)
 	if len(typed) > MaxTyped {

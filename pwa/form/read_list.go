@@ -69,8 +69,7 @@ func readShares(f job.Field, v Values) (json.RawMessage, *problem) {
 	return encode(shares), nil
 }
 
-// Parts of a row of typed counts. They post as Name.size, Name.to, Name.colour and Name.count, the n-th value of each
-// being row n.
+// Parts of a row of typed counts; inputs are named field.ROW.part.
 const (
 	RowSize   = "size"
 	RowTo     = "to"
@@ -78,51 +77,22 @@ const (
 	RowCount  = "count"
 )
 
-var rowParts = [...]string{RowSize, RowTo, RowColour, RowCount}
-
-// row is one typed row: the parts in the order of rowParts, and its place on the page from 1.
-type row struct {
-	parts [len(rowParts)]string
-	place int
-}
-
-// rows lists the rows that have a count.
-func rows(v Values, name string) []row {
-	var typed []row
-	for i, count := range v[name+"."+RowCount] {
-		if clean(count, false) == "" {
-			continue
-		}
-		r := row{place: i + 1}
-		for part, key := range rowParts {
-			if list := v[name+"."+key]; i < len(list) {
-				r.parts[part] = clean(list[i], false)
-			}
-		}
-		typed = append(typed, r)
-	}
-	return typed
-}
-
-func sameRows(a, b []row) bool {
-	same := len(a) == len(b)
-	for i := 0; same && i < len(a); i++ {
-		same = a[i].parts == b[i].parts
-	}
-	return same
+// Row names the input of one part of a row of typed counts.
+func Row(field string, row int, part string) string {
+	return field + "." + strconv.Itoa(row) + "." + part
 }
 
 // readCounts reads rows of size, what it is sized to, colour and count. A row without a count is left out.
 func readCounts(f job.Field, v Values) (json.RawMessage, *problem) {
 	counts := []job.TypedCount{}
-	typed := rows(v, f.Name)
-	if len(typed) > MaxRows {
-		return nil, at(f.Name, f.Label+" may have up to "+strconv.Itoa(MaxRows)+" rows")
-	}
-	for _, r := range typed {
-		counted, fault := readRow(r)
-		if fault != "" {
-			return nil, at(f.Name, "Row "+strconv.Itoa(r.place)+": "+fault)
+	for row := range MaxRows {
+		typed := clean(v.Get(Row(f.Name, row, RowCount)), false)
+		if typed == "" {
+			continue
+		}
+		counted, fault := readRow(f, v, row, typed)
+		if fault != nil {
+			return nil, fault
 		}
 		if counted.Count > 0 {
 			counts = append(counts, counted)
@@ -134,22 +104,25 @@ func readCounts(f job.Field, v Values) (json.RawMessage, *problem) {
 	return encode(counts), nil
 }
 
-func readRow(r row) (counted job.TypedCount, fault string) {
-	size, to, colour, typed := r.parts[0], r.parts[1], r.parts[2], r.parts[3]
-	var err error
-	if counted.Count, err = measure.ParseCount(typed); err != nil || counted.Count > 10000 {
-		return counted, "how many is a whole number from 0 to 10000"
+func readRow(f job.Field, v Values, row int, typed string) (job.TypedCount, *problem) {
+	none := job.TypedCount{}
+	count, err := measure.ParseCount(typed)
+	if err != nil || count > 10000 {
+		return none, at(Row(f.Name, row, RowCount), "A whole number from 0 to 10000")
 	}
-	if counted.SizeIn, err = strconv.Atoi(size); err != nil || !job.KnownSize(counted.SizeIn) {
-		return counted, "the size is one of " + sizeList() + " inches"
+	size, err := strconv.Atoi(clean(v.Get(Row(f.Name, row, RowSize)), false))
+	if err != nil || !job.KnownSize(size) {
+		return none, at(Row(f.Name, row, RowSize), "Pick one of the sizes "+sizeList())
 	}
-	if to != "" {
-		if counted.ToIn, err = measure.ParseNumber(to); err != nil || counted.ToIn < 0 || counted.ToIn > 60 {
-			return counted, "it is sized to 0 to 60 inches, or empty for the usual"
+	to := 0.0
+	if text := clean(v.Get(Row(f.Name, row, RowTo)), false); text != "" {
+		if to, err = measure.ParseNumber(text); err != nil || to < 0 || to > 60 {
+			return none, at(Row(f.Name, row, RowTo), "What it is sized to: 0 to 60 inches, or empty for the usual")
 		}
 	}
-	if counted.Colour = colour; colour == "" {
-		return counted, "pick a colour of the palette"
+	colour := v.Get(Row(f.Name, row, RowColour))
+	if colour == "" {
+		return none, at(Row(f.Name, row, RowColour), "Pick a colour of the palette")
 	}
-	return counted, ""
+	return job.TypedCount{SizeIn: size, ToIn: to, Colour: colour, Count: count}, nil
 }
