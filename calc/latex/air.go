@@ -76,8 +76,10 @@ func (p Place) AirPa() float64 {
 // AirDensity is the density of the air in kg/m³, equal to g/L.
 func (p Place) AirDensity() float64 { return MoistAirDensity(p.TempC, p.AirPa(), p.HumidityPct) }
 
-func (p Place) check(name string) error {
-	if err := within(name+" temperature", p.TempC, MinTempC, MaxTempC, "°C"); err != nil {
+func (p Place) check(name string) error { return p.checkBetween(name, MinTempC, MaxTempC) }
+
+func (p Place) checkBetween(name string, coldest, hottest float64) error {
+	if err := within(name+" temperature", p.TempC, coldest, hottest, "°C"); err != nil {
 		return err
 	}
 	if err := within(name+" altitude", p.AltitudeM, MinAltitudeM, MaxAltitudeM, "m"); err != nil {

@@ -74,7 +74,8 @@ func growthNotes(g Growth, show Place) []string {
 
 // Grow is the diameter in mm that a balloon with the skin takes at the place
 // `to` when it has diameterMM at the place `from` and loses no gas. With the
-// zero Skin it is Charles's and Boyle's laws together. Errors wrap [ErrInput].
+// zero Skin it is Charles's and Boyle's laws together. Being plain gas and
+// rubber it takes -150 to 200 °C, more than [Heat]. Errors wrap [ErrInput].
 func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
 	if err := within("diameter", diameterMM, 10, 3000, "mm"); err != nil {
 		return 0, err
@@ -82,10 +83,10 @@ func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
 	if err := k.check(); err != nil {
 		return 0, err
 	}
-	if err := from.check("first"); err != nil {
+	if err := from.checkBetween("first", -150, 200); err != nil {
 		return 0, err
 	}
-	if err := to.check("second"); err != nil {
+	if err := to.checkBetween("second", -150, 200); err != nil {
 		return 0, err
 	}
 	gas := (from.AirPa() + k.PressurePa(diameterMM)) * cube(diameterMM) / kelvin(from.TempC)

@@ -1,0 +1,121 @@
+package latex_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/latex"
+)
+
+func floating(t *testing.T, nominalIn int, change func(*latex.LiftInput)) latex.Lift {
+	t.Helper()
+	s, ok := latex.Find(nominalIn)
+	require.True(t, ok)
+	in := latex.LiftInput{Size: s, ToMM: s.FullMM(), Air: latex.Place{TempC: 20}}
+	if change != nil {
+		change(&in)
+	}
+	l, err := latex.Floating(in)
+	require.NoError(t, err)
+	return l
+}
+
+// Rule of thumb, common: about a gram a litre, within 5 %.
+func TestAboutAGramALitre(t *testing.T) {
+	for _, nominal := range []int{5, 11, 24, 36} {
+		l := floating(t, nominal, nil)
+		assert.InEpsilon(t, 1.0, l.GrossG/l.VolumeL, 0.05, nominal)
+	}
+}
+
+// The trade's hours (common practice, no source). Only the 11 inch is the
+// anchor; 16 and 36 inch and "below 9 inch hardly float" were not used for it.
+func TestFloatHoursOfTheTrade(t *testing.T) {
+	anchor := floating(t, 11, nil)
+	assert.InDelta(t, (latex.AnchorMinHours+latex.AnchorMaxHours)/2, anchor.FloatHours, 0.05, "the anchor itself")
+	assert.Equal(t, latex.MarkScaled, anchor.FloatMark)
+
+	sixteen := floating(t, 16, nil).FloatHours
+	assert.True(t, sixteen >= 24 && sixteen <= 30, "16 inch: %.1f h", sixteen)
+	big := floating(t, 36, nil).FloatHours
+	assert.True(t, big >= 48 && big <= 96, "36 inch: %.1f h", big)
+	assert.Less(t, floating(t, 5, nil).FloatHours, 3.0)
+}
+
+// Independent of the trade: helium through rubber is 1.326e-5 cm³ cm/(cm² min
+// atm), Edwards & Pickering, NBS Scientific Paper 387 (1920), Table 17. It was
+// measured on unstretched rubber, which lets more through, so hours from it are
+// of the right order and on the short side.
+func TestFloatHoursAreOfTheOrderOfPermeation(t *testing.T) {
+	const permeability = 1.326e-5 / 60 // cm²/s at 1 atm
+	l := floating(t, 11, nil)
+	area := 4 * 3.14159 * 13.97 * 13.97      // cm²
+	skin := 2.9 / latex.RubberDensity / area // cm
+	hours := l.VolumeL * 1000 * l.NetG / l.GrossG / (permeability * area / skin) / 3600
+	assert.Greater(t, l.FloatHours, hours)
+	assert.Less(t, l.FloatHours, 3*hours)
+}
+
+func TestLiftOptions(t *testing.T) {
+	plain := floating(t, 16, nil)
+	damp := floating(t, 16, func(in *latex.LiftInput) { in.Air.HumidityPct = 80 })
+	assert.Less(t, damp.GrossG, plain.GrossG, "damp air is lighter")
+	mixed := floating(t, 16, func(in *latex.LiftInput) { in.PurityPct = 90 })
+	assert.InDelta(t, 0.9, mixed.GrossG/plain.GrossG, 0.005, "a tenth of air takes about a tenth of the lift")
+	gel := floating(t, 16, func(in *latex.LiftInput) { in.GelFactor = 5 })
+	assert.InEpsilon(t, 5*plain.FloatHours, gel.FloatHours, 1e-12)
+	hung := floating(t, 16, func(in *latex.LiftInput) { in.ExtraG = 4 })
+	assert.InDelta(t, plain.NetG-4, hung.NetG, 1e-9)
+	sunk := floating(t, 16, func(in *latex.LiftInput) { in.ExtraG = 400 })
+	assert.Negative(t, sunk.NetG)
+	assert.Zero(t, sunk.FloatHours)
+	assert.Zero(t, sunk.BallastG)
+	assert.Contains(t, sunk.Notes[0], "does not rise")
+	assert.GreaterOrEqual(t, plain.BallastG, latex.BallastFactor*plain.NetG-1e-6)
+	assert.Less(t, plain.BallastG, latex.BallastFactor*plain.NetG+1)
+}
+
+func TestLiftErrors(t *testing.T) {
+	s, _ := latex.Find(11)
+	good := latex.LiftInput{Size: s, ToMM: 270, Air: latex.Place{TempC: 20}}
+	for name, change := range map[string]func(*latex.LiftInput){
+		"extra":    func(in *latex.LiftInput) { in.ExtraG = -1 },
+		"purity":   func(in *latex.LiftInput) { in.PurityPct = 10 },
+		"gel":      func(in *latex.LiftInput) { in.GelFactor = 0.5 },
+		"ballast":  func(in *latex.LiftInput) { in.BallastFactor = 99 },
+		"cylinder": func(in *latex.LiftInput) { in.Cylinder = latex.Cylinder{Litres: 5000} },
+		"humidity": func(in *latex.LiftInput) { in.Air.HumidityPct = 101 },
+		"diameter": func(in *latex.LiftInput) { in.ToMM = 0 },
+	} {
+		in := good
+		change(&in)
+		_, err := latex.Floating(in)
+		assert.ErrorIs(t, err, latex.ErrInput, name)
+	}
+	assert.Zero(t, latex.FloatHours(2.9, 0, 5, 10, 20))
+	assert.Zero(t, latex.FloatHours(2.9, 280, 10, 5, 20))
+}
+
+func TestCautionsSayWhatCanHurt(t *testing.T) {
+	for _, list := range [][]string{latex.SizeCautions(), latex.HeatCautions(), latex.LiftCautions()} {
+		assert.Contains(t, list, latex.CautionChoking)
+		for _, text := range list {
+			assert.NotEmpty(t, text)
+		}
+	}
+	assert.Contains(t, latex.LiftCautions(), latex.CautionHelium)
+}
+
+func ExampleFloating() {
+	sixteen, _ := latex.Find(16)
+	l, _ := latex.Floating(latex.LiftInput{
+		Size: sixteen, ToMM: sixteen.FullMM(), ExtraG: 2, Air: latex.Place{TempC: 20, HumidityPct: 50},
+		Cylinder: latex.Cylinder{Litres: 10, GaugeBar: 200, TempC: 20},
+	})
+	fmt.Printf("lifts %.0f g net, hold it with %.0f g, floats about %.0f h (%s), %d a cylinder\n",
+		l.NetG, l.BallastG, l.FloatHours, l.FloatMark, l.PerCylinder)
+	// Output: lifts 27 g net, hold it with 41 g, floats about 25 h (common practice scaled), 50 a cylinder
+}
