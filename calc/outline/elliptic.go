@@ -37,13 +37,14 @@ func ellipsePerimeter(a, b float64) float64 {
 func meanAndDeficit(a, b, m float64) (mean, deficit float64) {
 	deficit = m / 2
 	weight := 1.0
-	// The gap squares itself each round: 64 rounds are never used up, they only bound the loop.
+	// The gap squares itself each round: 64 rounds are never used up, they only
+	// bound the loop. Once its square is below rounding, going on would add noise.
 	for range 64 {
 		gap := (a - b) / 2
-		if math.Abs(gap) <= 1e-17*a || gap == 0 {
+		a, b = (a+b)/2, math.Sqrt(a*b)
+		if math.Abs(gap) <= 1e-9*a {
 			break
 		}
-		a, b = (a+b)/2, math.Sqrt(a*b)
 		deficit += float64(weight * gap * gap)
 		weight *= 2
 	}

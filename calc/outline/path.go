@@ -59,21 +59,32 @@ func (p piece) place(wayMM float64) Point {
 		return p.at(1)
 	}
 	next := sort.SearchFloat64s(p.travelled, wayMM)
-	low, high := p.marks[next-1], p.marks[next]
-	start, rest := low, wayMM-p.travelled[next-1]
+	start, rest := p.marks[next-1], wayMM-p.travelled[next-1]
+	return p.at(p.solve(start, p.marks[next], rest, p.travelled[next]-p.travelled[next-1]))
+}
+
+// solve is the t between start and end at which rest has been travelled from
+// start, of the panel's whole: Newton's method from the proportional guess, held
+// in a shrinking bracket.
+func (p piece) solve(start, end, rest, whole float64) float64 {
+	low, high := start, end
+	t := start + float64((end-start)*(rest/whole))
 	for range 60 {
-		middle := (low + high) / 2
-		way := quadrature(p.track, start, middle)
-		if math.Abs(way-rest) <= placingTolerance*p.lengthMM() {
-			return p.at(middle)
+		miss := quadrature(p.track, start, t) - rest
+		if math.Abs(miss) <= placingTolerance*p.lengthMM() {
+			break
 		}
-		if way < rest {
-			low = middle
+		if miss < 0 {
+			low = t
 		} else {
-			high = middle
+			high = t
+		}
+		t -= miss / p.speed(t)
+		if !(t > low && t < high) {
+			t = (low + high) / 2
 		}
 	}
-	return p.at((low + high) / 2)
+	return t
 }
 
 func (line path) lengthMM() float64 {

@@ -100,6 +100,9 @@ func Points(s Shape, n int) ([]Point, error) {
 	if _, err := Length(s); err != nil {
 		return nil, err
 	}
+	if math.IsNaN(s.StartDeg) || math.IsInf(s.StartDeg, 0) {
+		return nil, fmt.Errorf("start of a hoop at %g degrees: %w", s.StartDeg, ErrNotANumber)
+	}
 	line, err := s.path()
 	if err != nil {
 		return nil, err

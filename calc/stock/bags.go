@@ -2,6 +2,7 @@ package stock
 
 import (
 	"fmt"
+	"math"
 	"sort"
 )
 
@@ -94,18 +95,18 @@ func (w way) betterThan(other way) bool {
 // cheapest adds to counts the bags that cover missing.
 func cheapest(missing int, bags []Bag, counts []int) {
 	order := choiceOrder(bags)
+	steps := make([]way, len(order))
+	for position, index := range order {
+		bag := bags[index]
+		steps[position] = way{int64(bag.PriceCents), int64(bag.Holds)<<bagShift + 1, int32(position)}
+	}
 	best := make([]way, missing+1)
 	for covered := 1; covered <= missing; covered++ {
-		chosen := way{last: -1}
-		for position, index := range order {
-			bag := bags[index]
-			before := best[max(0, covered-bag.Holds)]
-			candidate := way{
-				cents:  before.cents + int64(bag.PriceCents),
-				packed: before.packed + int64(bag.Holds)<<bagShift + 1,
-				last:   int32(position),
-			}
-			if chosen.last < 0 || candidate.betterThan(chosen) {
+		chosen := way{cents: math.MaxInt64}
+		for _, step := range steps {
+			before := best[max(0, covered-int(step.packed>>bagShift))]
+			candidate := way{before.cents + step.cents, before.packed + step.packed, step.last}
+			if candidate.betterThan(chosen) {
 				chosen = candidate
 			}
 		}
