@@ -2,9 +2,9 @@ package rig
 
 import "math"
 
-// LiftingConstantG is the most that may be lifted when all is best: 23 kg, of
+// LiftingConstantG is the most that may be lifted when all is best: 51 lb, of
 // the revised lifting equation, NIOSH publication 94-110 (revised 2021).
-const LiftingConstantG = 23_000.0
+const LiftingConstantG = 51 * 453.59237
 
 // Lifting is how one person lifts something.
 type Lifting struct {
@@ -21,9 +21,10 @@ type Lifting struct {
 	Frequency, Coupling float64
 }
 
-// Limit is the recommended weight limit in grams: 23 kg times the multipliers
-// for reach, height, travel, twist, frequency and grip of NIOSH 94-110. 0 when
-// it should not be lifted so at all. Errors wrap [ErrInput].
+// Limit is the recommended weight limit in grams: 51 lb times the multipliers
+// for reach, height, travel, twist, frequency and grip of NIOSH 94-110, in its
+// inch form, which its worked examples use; the metric form comes out up to 4 %
+// lower. 0 when it should not be lifted so at all. Errors wrap [ErrInput].
 func (l Lifting) Limit() (massG float64, err error) {
 	frequency, coupling := orDefault(l.Frequency, 1), orDefault(l.Coupling, 1)
 	if err := firstError(
@@ -36,13 +37,14 @@ func (l Lifting) Limit() (massG float64, err error) {
 	); err != nil {
 		return 0, err
 	}
-	reachCM, handsCM, travelCM := l.ReachMM/10, l.HandsMM/10, l.TravelMM/10
-	if reachCM > 63.5 || handsCM > 177.8 || l.TwistDeg > 135 {
+	const inch = 25.4
+	reach, hands, travel := l.ReachMM/inch, l.HandsMM/inch, l.TravelMM/inch
+	if reach > 25 || hands > 70 || l.TwistDeg > 135 {
 		return 0, nil
 	}
-	horizontal := 25 / max(reachCM, 25)
-	vertical := 1 - 0.003*math.Abs(handsCM-75)
-	distance := min(1, 0.82+4.5/max(travelCM, 25))
+	horizontal := 10 / max(reach, 10)
+	vertical := 1 - 0.0075*math.Abs(hands-30)
+	distance := min(1, 0.82+1.8/max(travel, 10))
 	twist := 1 - 0.0032*l.TwistDeg
 	return LiftingConstantG * horizontal * vertical * distance * twist * frequency * coupling, nil
 }

@@ -1,0 +1,196 @@
+package rig_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/rig"
+)
+
+// ASCE 7: 0.613 v² and 0.00256 V² psf (equation from memory, both are half of
+// 1.225 kg/m³); EN 1991-1-4 clause 4.5: half of 1.25.
+func TestWindPressure(t *testing.T) {
+	const mph, psf = 0.44704, 47.88025898
+	for _, row := range []struct {
+		name               string
+		mps, density, want float64
+		relative           float64
+	}{
+		{"ASCE 7, 10 m/s", 10, 1.225, 61.3, 1e-3},
+		{"ASCE 7, 20 m/s", 20, 1.225, 245, 1e-3},
+		{"ASCE 7, 20 mph", 20 * mph, 1.225, 1.024 * psf, 2e-3},
+		{"ASCE 7, 115 mph", 115 * mph, 1.225, 33.9 * psf, 3e-3},
+		{"EN 1991-1-4, 10 m/s", 10, 0, 62.5, 1e-12},
+	} {
+		assert.InEpsilon(t, row.want, rig.WindPressurePa(row.mps, row.density), row.relative, row.name)
+	}
+}
+
+// WMO code table 306, as in a published sailing table, m/s; and the law v =
+// 0.836 B^1.5, which must fall inside each force.
+func TestBeaufort(t *testing.T) {
+	highest := []float64{0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6}
+	lowest := []float64{0, 0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7}
+	for force := 0; force <= 12; force++ {
+		low, high, ok := rig.BeaufortMPS(force)
+		require.True(t, ok)
+		assert.Equal(t, lowest[force], low)
+		if force == 12 {
+			assert.True(t, math.IsInf(high, 1))
+			continue
+		}
+		assert.InDelta(t, highest[force], high, 1e-9)
+		middle := 0.836 * math.Pow(float64(force), 1.5)
+		assert.True(t, middle >= low && middle <= high+0.05, "force %d: %.2f", force, middle)
+	}
+	// Force 5 ends at 38 to 39 km/h, 24 mph, 21 knots (severn-boating.co.uk).
+	_, five, _ := rig.BeaufortMPS(5)
+	assert.InDelta(t, 39, five*3.6, 1)
+	assert.InDelta(t, 21, five/0.514444, 0.5)
+	for _, force := range []int{-1, 13} {
+		_, _, ok := rig.BeaufortMPS(force)
+		assert.False(t, ok)
+	}
+}
+
+// NASA Glenn, "Shape effects on drag": flat plate 1.28.
+func TestDrag(t *testing.T) {
+	assert.InDelta(t, 1.28, rig.Drag(1), 1e-12)
+	assert.Zero(t, rig.Drag(0))
+	last := 0.0
+	for s := 0.01; s <= 1; s += 0.01 {
+		assert.Greater(t, rig.Drag(s), last)
+		assert.LessOrEqual(t, rig.Drag(s)/s, 1.9+1e-9)
+		last = rig.Drag(s)
+	}
+}
+
+// Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, quoted by The Concrete
+// Society: concrete 0.4, smooth steel on cast concrete 0.1, wood 0.7; EN 12812:
+// steel on concrete 0.3 at the least.
+func TestFriction(t *testing.T) {
+	for name, friction := range map[string]float64{
+		"concrete weights on concrete": 0.4, "steel feet on smooth cast concrete": 0.1,
+		"wood feet on concrete": 0.7, "steel feet on concrete": 0.3,
+	} {
+		g, ok := rig.FindGround(name)
+		require.True(t, ok, name)
+		assert.Equal(t, friction, g.Friction, name)
+		assert.Equal(t, rig.MarkPublished, g.Mark, name)
+		assert.NotEmpty(t, g.Source, name)
+	}
+	_, ok := rig.FindGround("ice")
+	assert.False(t, ok)
+}
+
+func backdrop() rig.Frame {
+	return rig.Frame{WidthMM: 2000, HeightMM: 2000, BottomMM: 250, MassG: 20_000, BaseDepthMM: 1000, BaseWidthMM: 2000, Friction: 0.5}
+}
+
+// Worked by hand outside this project: a flat 2 m square, its middle 1.25 m up,
+// 10 m/s at 1.225 kg/m³ and 1.28: 313.9 N, 392 N m; half base 0.5 m and factor
+// 1.5 need 1177 N, 120 kg.
+func TestTipWorkedExample(t *testing.T) {
+	f := backdrop()
+	tip, err := f.Tip(rig.Push{WindMPS: 10}, rig.TipRule{AirDensity: 1.226})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 313.9, tip.WindN, 1e-3)
+	assert.InEpsilon(t, 120, tip.BallastKG+f.MassG/1000, 1e-2)
+	assert.Equal(t, rig.VerdictBallast, tip.Verdict)
+	assert.InEpsilon(t, 20*gravity*0.5/392.4, tip.OverturnFactor, 1e-3)
+	assert.InEpsilon(t, 0.5*20*gravity/313.9, tip.SlideFactor, 1e-3)
+}
+
+// With the ballast it asks for it holds, with one kilogram less it does not.
+func TestBallastIsJustEnough(t *testing.T) {
+	for _, friction := range []float64{0.1, 0.3, 0.7} {
+		f := backdrop()
+		f.Friction = friction
+		push := rig.Push{WindMPS: 8, PushN: 50, PushAtMM: 1200}
+		need, err := f.Tip(push, rig.TipRule{})
+		require.NoError(t, err)
+		f.MassG += need.BallastKG * 1000
+		enough, err := f.Tip(push, rig.TipRule{})
+		require.NoError(t, err)
+		assert.Equal(t, rig.VerdictHolds, enough.Verdict)
+		assert.GreaterOrEqual(t, min(enough.OverturnFactor, enough.SlideFactor), 1.5-1e-9)
+		f.MassG -= 1000
+		short, err := f.Tip(push, rig.TipRule{})
+		require.NoError(t, err)
+		assert.Less(t, min(short.OverturnFactor, short.SlideFactor), 1.5)
+	}
+}
+
+// Steps of 60 % and 80 %: event guide of Bute Park, Cardiff council. At the
+// strongest wind itself the factor is 1.5 exactly.
+func TestTakeDownWind(t *testing.T) {
+	f := backdrop()
+	f.MassG = 60_000
+	tip, err := f.Tip(rig.Push{WindMPS: 4}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 0.6*tip.MaxWindMPS, tip.WatchMPS, 1e-12)
+	assert.InEpsilon(t, 0.8*tip.MaxWindMPS, tip.TakeDownMPS, 1e-12)
+	assert.Contains(t, fmt.Sprint(tip.Notes), "take it down")
+	limit, err := f.Tip(rig.Push{WindMPS: tip.MaxWindMPS}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.InDelta(t, 1.5, min(limit.OverturnFactor, limit.SlideFactor), 1e-9)
+
+	f.MassG = 4e6 // nothing is heavy enough for a gale
+	heavy, err := f.Tip(rig.Push{WindMPS: 15}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Equal(t, rig.HighestWindMPS, heavy.MaxWindMPS)
+	assert.Equal(t, rig.VerdictDoNotUse, heavy.Verdict)
+
+	indoors, err := backdrop().Tip(rig.Push{PushN: 100, PushAtMM: 1000}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Zero(t, indoors.MaxWindMPS)
+	leaning, err := backdrop().Tip(rig.Push{WindMPS: 1, PushN: 300, PushAtMM: 1500}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Zero(t, leaning.MaxWindMPS)
+	assert.Contains(t, fmt.Sprint(leaning.Notes), "may not be left standing")
+}
+
+// The worst edge is the one nearest to the weight, or the narrow way for a push.
+func TestWorstEdge(t *testing.T) {
+	f := backdrop()
+	f.ForwardMM = 100
+	tip, err := f.Tip(rig.Push{WindMPS: 5}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Equal(t, "front", tip.WorstEdge)
+	f.ForwardMM = -100
+	tip, err = f.Tip(rig.Push{WindMPS: 5}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Equal(t, "back", tip.WorstEdge)
+	column := rig.Frame{WidthMM: 400, HeightMM: 1800, MassG: 6000, BaseDepthMM: 500, BaseWidthMM: 300, Friction: 0.4}
+	tip, err = column.Tip(rig.Push{PushN: 20, PushAtMM: 1500}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Equal(t, "left", tip.WorstEdge)
+	// W e / (P h) by hand.
+	assert.InEpsilon(t, 6*gravity*0.15/(20*1.5), tip.OverturnFactor, 1e-12)
+}
+
+func TestTipErrors(t *testing.T) {
+	f := backdrop()
+	for name, err := range map[string]error{
+		"nothing pushes": second(f.Tip(rig.Push{}, rig.TipRule{})),
+		"no frame":       second(rig.Frame{}.Tip(rig.Push{WindMPS: 5}, rig.TipRule{})),
+		"storm":          second(f.Tip(rig.Push{WindMPS: 99}, rig.TipRule{})),
+		"no factor":      second(f.Tip(rig.Push{WindMPS: 5}, rig.TipRule{OverturnFactor: 0.5})),
+		"NaN":            second(f.Tip(rig.Push{WindMPS: math.NaN()}, rig.TipRule{})),
+	} {
+		assert.ErrorIs(t, err, rig.ErrInput, name)
+	}
+}
+
+func ExampleFrame_Tip() {
+	// A garlanded frame at the library door, on concrete, gusts of 6 m/s.
+	f := rig.Frame{WidthMM: 2400, HeightMM: 2200, MassG: 18_000, BaseDepthMM: 900, BaseWidthMM: 2400, Solidity: 0.6, Friction: 0.3}
+	t, _ := f.Tip(rig.Push{WindMPS: 6}, rig.TipRule{})
+	fmt.Printf("wind pushes with %.0f N, factors %.1f and %.1f: %s, %.0f kg\n",
+		t.WindN, t.OverturnFactor, t.SlideFactor, t.Verdict, t.BallastKG)
+	// Output: wind pushes with 109 N, factors 0.7 and 0.5: needs ballast, 38 kg
+}
