@@ -132,6 +132,10 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	assert.Equal(t, "3x11@10", filled.Get("recipe"), "defaults show")
 	assert.Empty(t, filled.Get("accents"), "by the rule is typed as nothing")
 
+	filled.Values.Set("colours.sand", "") // the page draws every colour of the palette and two empty rows
+	filled.Values.Set("counts.1.count", "")
+	filled.Values.Set("counts.1.size", "11")
+	filled.Values.Set("counts.1.colour", "coral")
 	changes, state := form.Entity(n, "piece/door", fields, filled.Values, measure.Imperial)
 	require.True(t, state.OK(), "%v", state.Errors)
 	assert.Empty(t, changes, "an untouched form changes nothing, not even by rounding")
@@ -181,6 +185,12 @@ func TestTogether(t *testing.T) {
 	assert.Contains(t, state.Errors["doors"], "after you are let in")
 }
 
+func TestWithinTakesThePrefixOff(t *testing.T) {
+	v := form.Values{"name": {"a"}, "was.name": {"b"}, "sizes": {"5", "11"}}
+	assert.Equal(t, v, v.Prefixed("x7.").Within("x7."))
+	assert.Equal(t, "b", v.Prefixed("x7.").Get("was.x7.name"), "as fields are drawn")
+}
+
 func FuzzEntity(f *testing.F) {
 	for _, typed := range []string{"", "10'6\"", "3,2 m", "-3", "1e999", "2x11@10 + 1x18@16", "2027-05-08T08:30", "68F", "<b>", "\xff\x00", "#e5604d", "11", "999999999999999999999"} {
 		f.Add(typed, "1", true)
@@ -205,7 +215,8 @@ func FuzzEntity(f *testing.F) {
 			}
 			for _, name := range names { // each on its own, so that one bad field does not hide the others
 				changes, state := form.Entity(n, entity, []string{name}, v, units)
-				if state.OK() == (len(changes) == 0) {
+				several := len(changes) == 0 && state.OK() && (name == "counts" || strings.HasSuffix(name, "colours")) // nothing typed in any part
+				if state.OK() == (len(changes) == 0) && !several {
 					t.Fatalf("%s.%s %q: %d changes beside errors %v", n.Name, name, typed, len(changes), state.Errors)
 				}
 				for _, c := range changes {

@@ -96,22 +96,35 @@ func unchanged(f job.Field, v Values) bool {
 	case job.Flag, job.SizeList:
 		return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == strings.Join(v[f.Name], " ")
 	case job.Shares, job.TypedCounts:
-		parts := v.Under(f.Name + ".")
-		if len(parts) == 0 {
-			return !f.Required
-		}
-		for _, part := range parts {
-			key := f.Name + "." + part
-			if !v.Has(Was(key)) || v.Get(Was(key)) != v.Get(key) {
-				return false
-			}
-		}
-		return true
+		return unchangedParts(f, v)
 	}
 	if !v.Has(f.Name) {
 		return !f.Required
 	}
 	return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == v.Get(f.Name) && !(f.Required && strings.TrimSpace(v.Get(f.Name)) == "")
+}
+
+// unchangedParts looks at the inputs of a field that has several. Rows of counts without a count say nothing, and
+// neither do inputs that were added empty and left so.
+func unchangedParts(f job.Field, v Values) bool {
+	parts := v.Under(f.Name + ".")
+	if len(parts) == 0 {
+		return !f.Required
+	}
+	for _, part := range parts {
+		key := f.Name + "." + part
+		if f.Kind == job.TypedCounts {
+			row, _, _ := strings.Cut(part, ".")
+			count := f.Name + "." + row + "." + RowCount
+			if clean(v.Get(count), false) == "" && v.Get(Was(count)) == "" {
+				continue
+			}
+		}
+		if v.Get(Was(key)) != v.Get(key) {
+			return false
+		}
+	}
+	return !f.Required || v.Has(Was(f.Name+"."+parts[0]))
 }
 
 // read gives the JSON value of a field, null when it was left empty.

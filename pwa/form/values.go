@@ -34,15 +34,31 @@ func (v Values) Under(prefix string) []string {
 	return rest
 }
 
-// Within gives the part of the form whose input names begin with prefix, without it: for pages with several entities.
+// Within gives the part of the form whose input names begin with prefix, without it, hidden inputs included: for pages
+// with several entities.
 func (v Values) Within(prefix string) Values {
 	part := Values{}
 	for key, list := range v {
-		if strings.HasPrefix(key, prefix) {
+		if strings.HasPrefix(key, was) && strings.HasPrefix(key[len(was):], prefix) {
+			part[was+key[len(was)+len(prefix):]] = list
+		} else if strings.HasPrefix(key, prefix) {
 			part[key[len(prefix):]] = list
 		}
 	}
 	return part
+}
+
+// Prefixed puts prefix before the names of all inputs; [Values.Within] takes it off again.
+func (v Values) Prefixed(prefix string) Values {
+	all := Values{}
+	for key, list := range v {
+		if strings.HasPrefix(key, was) {
+			all[was+prefix+key[len(was):]] = list
+		} else {
+			all[prefix+key] = list
+		}
+	}
+	return all
 }
 
 // Clone gives a copy whose lists are its own.
@@ -66,6 +82,15 @@ func (s State) OK() bool { return len(s.Errors) == 0 && s.Alert == "" }
 
 // Get gives what stands in an input.
 func (s State) Get(key string) string { return s.Values.Get(key) }
+
+// Prefixed puts prefix before the names of all inputs, in values and errors.
+func (s State) Prefixed(prefix string) State {
+	errors := make(map[string]string, len(s.Errors))
+	for key, message := range s.Errors {
+		errors[prefix+key] = message
+	}
+	return State{Values: s.Values.Prefixed(prefix), Errors: errors, Alert: s.Alert}
+}
 
 // Fail puts an error at an input, unless one stands there already.
 func (s State) Fail(key, message string) {
