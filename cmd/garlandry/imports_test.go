@@ -1,0 +1,110 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// rules says what each part of the project may import: its own packages by prefix, and packages of others. Keep it
+// short: arrows point one way.
+var rules = []struct {
+	part   string   // packages at or below
+	ours   []string // of ours, at or below
+	others []string // modules of others, at or below
+}{
+	{"garlandry/calc", []string{"garlandry/calc"}, nil},
+	{"garlandry/app/job", []string{"garlandry/calc"}, nil},
+	{"garlandry/app/plan", []string{"garlandry/calc", "garlandry/app/job"}, nil},
+	{"garlandry/app/sync", []string{"garlandry/app/job", "garlandry/calc"}, nil},
+	{"garlandry/app/store", []string{"garlandry/app/job", "garlandry/app/sync", "garlandry/calc"}, []string{"go.etcd.io/bbolt"}},
+	{"garlandry/pwa/form", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan"}, nil},
+	{"garlandry/pwa/view", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form"}, []string{"maragu.dev/gomponents"}},
+	{"garlandry/pwa/page", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/view"}, []string{"maragu.dev/gomponents"}},
+	{"garlandry/pwa/shell", nil, []string{"github.com/andybalholm/brotli"}},
+	{"garlandry/pwa/device", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}, []string{"maragu.dev/gomponents"}},
+	{"garlandry/cmd/ondevice", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa"}, []string{"maragu.dev/gomponents"}},
+}
+
+// notOnPhone are packages that would make the phone's core too heavy or that have no business there.
+var notOnPhone = []string{"net/http", "github.com/labstack/echo/v4", "go.etcd.io/bbolt", "regexp", "rsc.io/qr", "log/slog"}
+
+// pure are the parts that must not reach for a clock, chance, files or the network themselves.
+var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
+
+var impure = []string{"os", "os/exec", "net", "net/http", "math/rand", "math/rand/v2", "crypto/rand", "io/ioutil", "syscall", "syscall/js", "log", "log/slog"}
+
+func TestImportsPointOneWay(t *testing.T) {
+	for _, rule := range rules {
+		for _, target := range [][]string{nil, {"GOOS=js", "GOARCH=wasm"}} {
+			if target != nil && (rule.part == "garlandry/app/store" || rule.part == "garlandry/pwa/shell") || target == nil && rule.part == "garlandry/cmd/ondevice" {
+				continue
+			}
+			for _, dep := range list(t, target, "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", rule.part+"/...") {
+				allowed := under(dep, rule.part) || anyUnder(dep, rule.ours) || anyUnder(dep, rule.others)
+				assert.True(t, allowed, "%s must not depend on %s (%v)", rule.part, dep, target)
+			}
+		}
+	}
+}
+
+func TestPhoneCarriesNothingHeavy(t *testing.T) {
+	deps := list(t, []string{"GOOS=js", "GOARCH=wasm"}, "-deps", "garlandry/cmd/ondevice")
+	require.Contains(t, deps, "garlandry/pwa/device", "the list must be that of the phone's core")
+	for _, dep := range deps {
+		assert.False(t, anyUnder(dep, notOnPhone), "the phone's core must not carry %s", dep)
+	}
+}
+
+func TestPureStaysPure(t *testing.T) {
+	for _, part := range pure {
+		for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", part+"/...") {
+			words := strings.Fields(line)
+			if strings.Contains(words[0], "/internal/") { // generators, run by go generate
+				continue
+			}
+			for _, dep := range words[1:] {
+				assert.NotContains(t, impure, dep, "%s must be pure", words[0])
+			}
+		}
+	}
+}
+
+func TestOnlyOnePackageKnowsEachTechnology(t *testing.T) {
+	homes := map[string]string{"github.com/labstack/echo/v4": "garlandry/app/serve", "go.etcd.io/bbolt": "garlandry/app/store", "github.com/alecthomas/kong": "garlandry/cmd/garlandry"}
+	for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", "garlandry/...") {
+		words := strings.Fields(line)
+		for _, dep := range words[1:] {
+			for technology, home := range homes {
+				if under(dep, technology) {
+					assert.True(t, under(words[0], home), "%s imports %s, which only %s may know", words[0], dep, home)
+				}
+			}
+		}
+	}
+}
+
+func list(t *testing.T, env []string, args ...string) []string {
+	t.Helper()
+	cmd := exec.Command("go", append([]string{"list"}, args...)...)
+	cmd.Env = append(os.Environ(), env...)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	return strings.Split(strings.TrimSpace(string(out)), "\n")
+}
+
+func under(path, prefix string) bool { return path == prefix || strings.HasPrefix(path, prefix+"/") }
+
+func anyUnder(path string, prefixes []string) bool {
+	for _, p := range prefixes {
+		if under(path, p) {
+			return true
+		}
+	}
+	return path == ""
+}
