@@ -60,7 +60,7 @@ func ParsePart(text string) (Part, error) {
 		if !ok {
 			return bad("no balloon of that size; sizes are " + sizeList())
 		}
-		part.ToIn = known.decorToIn
+		part.ToIn = known.DecorToIn
 		return part, nil
 	}
 	to, err := strconv.ParseFloat(toText, 64)

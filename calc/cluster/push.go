@@ -3,12 +3,16 @@ package cluster
 import (
 	"errors"
 	"fmt"
+
+	"garlandry/calc/cluster/internal/table"
+	"garlandry/calc/nest"
 )
 
 // Push is how hard clusters are pushed together on the string.
 type Push struct {
 	// Relative is the push as a multiple of the standard one; 1 is the standard
-	// push. Zero, negative or not a number counts as 1.
+	// push. Zero, negative or not a number counts as 1. Below about a quarter and
+	// above about four the pitch no longer changes: hands cannot do more.
 	Relative float64 `json:"relative"`
 	// Source says whose push it is: "published", "common practice" or
 	// "measured by you".
@@ -39,24 +43,37 @@ func MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
 	if !(lengthMM > 0) || clusters < 1 {
 		return Push{}, fmt.Errorf("a measured base needs a length above 0 and at least 1 cluster, as in 3.1 m and 12 clusters: %w", ErrMeasured)
 	}
-	relative := relativeAt(r, lengthMM/float64(clusters))
-	if relative < leastPush || relative > mostPush {
-		return Push{}, fmt.Errorf("%d clusters of %s over %.0f mm would stand apart or be crushed; count again on a base pushed together: %w",
-			clusters, r, lengthMM, ErrMeasured)
+	shape, _ := shapeOf(r)
+	pitch := lengthMM / float64(clusters)
+	push, reached := shape.curve.PushAt(pitch / shape.meanMM)
+	if !reached {
+		pushes := nest.Pushes()
+		closest, _, _ := shape.curve.At(pushes[len(pushes)-1])
+		widest, _, _ := shape.curve.At(pushes[0])
+		return Push{}, fmt.Errorf("%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
+			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured)
 	}
-	return Push{Relative: relative, Source: SourceMeasured}, nil
+	return Push{Relative: push / standardNestPush(), Source: SourceMeasured}, nil
 }
 
-// What hands can do, as a share of the standard push.
+// nest is the push as calc/nest takes it, a share of the mean diameter.
+func (p Push) nest() float64 {
+	if !(p.Relative > 0) {
+		return standardNestPush()
+	}
+	return p.Relative * standardNestPush()
+}
+
+// The rule of thumb that fixes the standard push: quads of 11-inch sized to
+// 9.5 in stand two to the foot (common practice, no source).
 const (
-	leastPush = 0.05
-	mostPush  = 4.0
+	ruleSizedToIn = 9.5
+	rulePitchIn   = 12.0 / 2
 )
 
-// strength is the push held within what hands can do.
-func (p Push) strength() float64 {
-	if !(p.Relative > 0) {
-		return 1
-	}
-	return min(max(p.Relative, leastPush), mostPush)
+// standardNestPush is the push at which the rule of thumb holds exactly, about
+// 0.2 of the mean diameter.
+func standardNestPush() float64 {
+	push, _ := table.Alike(2).PushAt(rulePitchIn / ruleSizedToIn)
+	return push
 }

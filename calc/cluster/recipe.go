@@ -2,7 +2,6 @@ package cluster
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -139,10 +138,10 @@ func (r Recipe) Check() error {
 		if !known {
 			return fmt.Errorf("recipe part %s: no %d-inch balloon; sizes are %s: %w", part, part.SizeIn, sizeList(), ErrRecipe)
 		}
-		least := 0.4 * size.fullIn
-		if !(part.ToIn >= least && part.ToIn <= size.fullIn) {
+		least := 0.4 * size.FullIn
+		if !(part.ToIn >= least && part.ToIn <= size.FullIn) {
 			return fmt.Errorf("recipe part %s: a %d-inch balloon is sized to between %s and %s in: %w",
-				part, part.SizeIn, formatInches(least), formatInches(size.fullIn), ErrRecipe)
+				part, part.SizeIn, formatInches(least), formatInches(size.FullIn), ErrRecipe)
 		}
 	}
 	if n := r.Duplets(); n < 1 || n > MaxDuplets {
@@ -151,6 +150,12 @@ func (r Recipe) Check() error {
 	return nil
 }
 
+// Diameters in inches that geometry can be done with.
+const (
+	leastIn = 0.1
+	mostIn  = 1000
+)
+
 // usable says whether geometry can be done: looser than Check, so that a page
 // can draw while someone is still typing.
 func (r Recipe) usable() bool {
@@ -158,7 +163,7 @@ func (r Recipe) usable() bool {
 		return false
 	}
 	for _, part := range r {
-		if part.Duplets < 0 || !(part.ToIn > 0) || math.IsInf(part.ToIn, 0) {
+		if part.Duplets < 0 || !(part.ToIn >= leastIn && part.ToIn <= mostIn) {
 			return false
 		}
 	}

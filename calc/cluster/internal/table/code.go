@@ -1,0 +1,63 @@
+package table
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"garlandry/calc/nest"
+)
+
+// A curve is written as numbers of three base-36 digits, in ten-thousandths:
+// ball, then pitches, girths and coverages.
+const (
+	digits  = 3
+	unit    = 1e4
+	base    = 36
+	numbers = 1 + 3*nest.Points
+	// Width is how many characters one curve takes.
+	Width = digits * numbers
+)
+
+// Encode writes a curve; figures are rounded to ten-thousandths.
+func Encode(c nest.Curve) string {
+	var text strings.Builder
+	write := func(figure float64) {
+		number := strconv.FormatInt(int64(math.Round(figure*unit)), base)
+		text.WriteString(strings.Repeat("0", max(0, digits-len(number))) + number)
+	}
+	write(c.Ball)
+	for _, list := range [][nest.Points]float64{c.Pitch, c.Girth, c.Coverage} {
+		for _, figure := range list {
+			write(figure)
+		}
+	}
+	return text.String()
+}
+
+// Decode reads what Encode writes.
+func Decode(text string) nest.Curve {
+	curve := nest.Curve{Ball: figure(text, 0)}
+	for i := range nest.Points {
+		curve.Pitch[i] = figure(text, 1+i)
+		curve.Girth[i] = figure(text, 1+nest.Points+i)
+		curve.Coverage[i] = figure(text, 1+2*nest.Points+i)
+	}
+	return curve
+}
+
+func figure(text string, place int) float64 {
+	number := 0
+	for i := range digits {
+		at := place*digits + i
+		if at >= len(text) {
+			return 0
+		}
+		digit := int(text[at] - '0')
+		if text[at] >= 'a' {
+			digit = int(text[at]-'a') + 10
+		}
+		number = number*base + digit
+	}
+	return float64(number) / unit
+}

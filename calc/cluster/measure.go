@@ -1,0 +1,44 @@
+package cluster
+
+// Figures are what clusters of a recipe measure at a push. All are 0 for a
+// recipe that cannot be built.
+type Figures struct {
+	// PitchMM is how far apart clusters stand along the string, centre to centre.
+	PitchMM float64 `json:"pitch_mm"`
+	// GirthMM is how thick the string looks: twice the mean over its balloons of
+	// distance from the string plus radius.
+	GirthMM float64 `json:"girth_mm"`
+	// BallMM is how big one cluster looks before it is joined: twice the mean over
+	// its balloons of centre distance plus radius.
+	BallMM float64 `json:"ball_mm"`
+	// Coverage is the share, 0 to 1, of the band of the string's length and girth
+	// that its balloons hide when seen from the front.
+	Coverage float64 `json:"coverage"`
+}
+
+// Measure gives the figures of a recipe at a push.
+func Measure(r Recipe, p Push) Figures {
+	shape, ok := shapeOf(r)
+	if !ok {
+		return Figures{}
+	}
+	pitch, girth, coverage := shape.curve.At(p.nest())
+	return Figures{
+		PitchMM:  pitch * shape.meanMM,
+		GirthMM:  float64(girth*shape.meanMM) + shape.addMM,
+		BallMM:   float64(shape.curve.Ball*shape.meanMM) + shape.addMM,
+		Coverage: min(coverage, 1),
+	}
+}
+
+// PitchMM is the pitch of Measure.
+func PitchMM(r Recipe, p Push) float64 { return Measure(r, p).PitchMM }
+
+// BallMM is the ball of Measure; no push changes it.
+func BallMM(r Recipe) float64 { return Measure(r, StandardPush()).BallMM }
+
+// GirthMM is the girth of Measure.
+func GirthMM(r Recipe, p Push) float64 { return Measure(r, p).GirthMM }
+
+// Coverage is the coverage of Measure, 0 to 1.
+func Coverage(r Recipe, p Push) float64 { return Measure(r, p).Coverage }
