@@ -1,0 +1,15 @@
+// Package cargo answers whether the finished work fits into the car: how many
+// loose clusters go into it, how long a section may be, what does not go through
+// the door, how to cut what is too long, and how many trips it takes.
+//
+// Loose clusters and balloons are balls poured in at random: their packing
+// fraction is measured physics (see [PackingFraction]). A section of garland is a
+// bent cylinder: a tube of some thickness whose centre line is a circular arc of
+// at most a half circle, no tighter than the thickness itself. Different things
+// in one load each take their share of the car, which is a fair estimate and
+// not a packing plan. Air-filled work weighs next to nothing: weights, tools
+// and cylinders are not counted here.
+//
+// The package knows nothing of recipes or cars: the caller brings millimetres,
+// litres and counts. Start at [Pack].
+package cargo

@@ -1,0 +1,120 @@
+package cargo
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Limits of the inputs.
+const (
+	SmallestMM     = 10.0    // of a space, a ball or a section
+	LargestMM      = 20_000  // of a space, a ball or a section's thickness
+	LongestMM      = 1e6     // of a section
+	LargestLitres  = 200_000 // of a space: an articulated lorry and more
+	LargestCount   = 100_000 // of one kind of thing
+	MostKinds      = 100     // of things in one load
+	LargestSqueeze = 30.0    // percent
+)
+
+// CommonSqueezePct is how much thinner soft work may be made for the moment it
+// goes through a door or into a space, in percent. Common practice, no source.
+const CommonSqueezePct = 10.0
+
+// Reasons why a load cannot be worked out. Test for them with errors.Is; the
+// error's text names the input, what was given and what is allowed.
+var (
+	ErrMeasure = errors.New("measure out of range")
+	ErrNoSpace = errors.New("no space given")
+	ErrCount   = errors.New("count out of range")
+)
+
+// Space is the room for cargo: its inner length, width and height in
+// millimetres, all three, or its litres, or both; with both the smaller volume
+// counts, so that wheel arches can be taken off. With litres alone it is taken
+// for a cube, which is careful about long sections: measure the length to do
+// better. The door is the largest opening; a door measure of 0 means that the
+// opening is no narrower than the space.
+type Space struct {
+	LengthMM     float64 `json:"length_mm"`
+	WidthMM      float64 `json:"width_mm"`
+	HeightMM     float64 `json:"height_mm"`
+	Litres       float64 `json:"litres"`
+	DoorWidthMM  float64 `json:"door_width_mm"`
+	DoorHeightMM float64 `json:"door_height_mm"`
+}
+
+// room is a checked space: a box, what part of it may be used, and the narrower
+// measure of the door.
+type room struct {
+	sides  [3]float64
+	usable float64 // 0 to 1
+	doorMM float64
+}
+
+func (s Space) room() (room, error) {
+	if err := s.check(); err != nil {
+		return room{}, err
+	}
+	r := room{sides: [3]float64{s.LengthMM, s.WidthMM, s.HeightMM}, usable: 1}
+	if s.LengthMM == 0 {
+		side := math.Cbrt(s.Litres * mm3PerLitre)
+		r.sides = [3]float64{side, side, side}
+	} else if s.Litres > 0 {
+		r.usable = math.Min(1, s.Litres/r.boxLitres())
+	}
+	r.doorMM = math.Inf(1)
+	for _, doorMM := range [2]float64{s.DoorWidthMM, s.DoorHeightMM} {
+		if doorMM > 0 {
+			r.doorMM = math.Min(r.doorMM, doorMM)
+		}
+	}
+	return r, nil
+}
+
+func (s Space) check() error {
+	for _, side := range [...]struct {
+		name string
+		mm   float64
+	}{{"length", s.LengthMM}, {"width", s.WidthMM}, {"height", s.HeightMM}, {"door width", s.DoorWidthMM}, {"door height", s.DoorHeightMM}} {
+		if side.mm == 0 {
+			continue
+		}
+		if err := checkMM("space's "+side.name, side.mm, LargestMM); err != nil {
+			return err
+		}
+	}
+	if !(s.Litres >= 0 && s.Litres <= LargestLitres) || s.Litres > 0 && s.Litres < 1 {
+		return fmt.Errorf("space of %g litres: %w, 1 to %d", s.Litres, ErrMeasure, LargestLitres)
+	}
+	sides := [3]float64{s.LengthMM, s.WidthMM, s.HeightMM}
+	given := 0
+	for _, side := range sides {
+		if side > 0 {
+			given++
+		}
+	}
+	if given == 0 && s.Litres == 0 || given != 0 && given != 3 {
+		return fmt.Errorf("space of %g x %g x %g mm: %w, its length, width and height or its litres", s.LengthMM, s.WidthMM, s.HeightMM, ErrNoSpace)
+	}
+	return nil
+}
+
+func checkMM(name string, mm, largest float64) error {
+	if !(mm >= SmallestMM && mm <= largest) {
+		return fmt.Errorf("%s of %g mm: %w, %g to %g mm", name, mm, ErrMeasure, SmallestMM, largest)
+	}
+	return nil
+}
+
+const mm3PerLitre = 1e6
+
+func (r room) boxLitres() float64 {
+	return r.sides[0] * r.sides[1] * r.sides[2] / mm3PerLitre
+}
+
+func (r room) litres() float64 { return r.boxLitres() * r.usable }
+
+func (r room) narrowestMM() float64 {
+	return math.Min(r.sides[0], math.Min(r.sides[1], r.sides[2]))
+}
