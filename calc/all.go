@@ -7,13 +7,20 @@ import "garlandry/calc/measure"
 func All() []Calculator {
 	return []Calculator{
 		clustersCalculator(),
+		accentsCalculator(),
 		matchCalculator(),
+		outlineCalculator(),
+		columnCalculator(),
+		wallCalculator(),
 		sizeCalculator(),
 		heatCalculator(),
 		liftCalculator(),
 		sparesCalculator(),
 		splitCalculator(),
 		bagsCalculator(),
+		dipCalculator(),
+		tipCalculator(),
+		lineCalculator(),
 	}
 }
 

@@ -62,8 +62,8 @@ func formatNumber(kind Kind, x float64, s measure.System) string {
 		return measure.FormatPressure(x, s)
 	case KindForce:
 		return measure.FormatNumber(x, 1) + " N"
-	case KindStiffness:
-		return measure.FormatNumber(x, 1) + " GPa"
+	case KindPart:
+		return measure.FormatPercent(x * 100)
 	case KindAngle:
 		return measure.FormatAngle(x)
 	case KindPercent:

@@ -16,10 +16,10 @@ const (
 	KindVolume      Kind = "volume"       // litres
 	KindSpeed       Kind = "speed"        // m/s
 	KindPressure    Kind = "pressure"     // Pa
-	KindForce       Kind = "force"        // N
-	KindStiffness   Kind = "stiffness"    // GPa
+	KindForce       Kind = "force"        // N; needs a unit: "90 N", "20 lb", "9 kg"
 	KindAngle       Kind = "angle"        // degrees
 	KindPercent     Kind = "percent"      // percent
+	KindPart        Kind = "part"         // share of a whole, 0 to 1: "75 %", "0.75" or "3/4"
 	KindNumber      Kind = "number"       // plain number
 	KindCount       Kind = "count"        // whole number
 	KindMoney       Kind = "money"        // hundredths of the job's currency

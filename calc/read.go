@@ -7,6 +7,7 @@ import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
+	"garlandry/calc/rig"
 )
 
 var errRange = errors.New("out of range")
@@ -91,9 +92,9 @@ func readNumber(kind Kind, text string, bare measure.System) (float64, error) {
 		minutes, err := measure.ParseMinutes(text)
 		return minutes / 60, err
 	case KindForce:
-		return measure.ParseNumber(strings.TrimSuffix(trimmedLower(text), "n"))
-	case KindStiffness:
-		return measure.ParseNumber(strings.TrimSuffix(trimmedLower(text), "gpa"))
+		return readForce(text)
+	case KindPart:
+		return readPart(text)
 	}
 	return measure.ParseNumber(text)
 }
@@ -162,6 +163,42 @@ func readFlag(text string) (bool, error) {
 		return false, nil
 	}
 	return false, &measure.Error{Text: text, Want: "yes or no"}
+}
+
+// readForce reads newton, or a weight by what it presses: "90 N", "1.2 kN",
+// "20 lb", "9 kg". A bare number is refused: line is sold by all three.
+func readForce(text string) (float64, error) {
+	const want = "a force with its unit, such as 90 N, 20 lb or 9 kg"
+	typed := trimmedLower(text)
+	for _, unit := range []struct {
+		name   string
+		newton float64
+	}{{"kilonewton", 1000}, {"kn", 1000}, {"newtons", 1}, {"newton", 1}, {"n", 1}} {
+		if before, found := strings.CutSuffix(typed, unit.name); found {
+			value, err := measure.ParseNumber(before)
+			if err != nil || value < 0 {
+				return 0, &measure.Error{Text: text, Want: want}
+			}
+			return value * unit.newton, nil
+		}
+	}
+	if strings.Trim(typed, "0123456789., ") == "" {
+		return 0, &measure.Error{Text: text, Want: want, Why: "the unit is missing"}
+	}
+	grams, err := measure.ParseMassG(text, measure.Metric)
+	if err != nil {
+		return 0, &measure.Error{Text: text, Want: want}
+	}
+	return rig.WeightN(grams), nil
+}
+
+// readPart reads a share of a whole: "75 %", "0.75", "3/4".
+func readPart(text string) (float64, error) {
+	if strings.Contains(text, "%") {
+		percent, err := measure.ParsePercent(text)
+		return percent / 100, err
+	}
+	return measure.ParseNumber(text)
 }
 
 func trimmedLower(text string) string { return strings.ToLower(strings.TrimSpace(text)) }

@@ -13,6 +13,7 @@ type Values struct {
 	System measure.System // what figures in notes and working are written in
 	inputs []Input
 	items  map[string]any
+	typed  map[string]string
 }
 
 // Has reports whether the input was typed or has a default.

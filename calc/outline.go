@@ -1,0 +1,204 @@
+package calc
+
+import (
+	"math"
+	"strings"
+
+	"garlandry/calc/outline"
+)
+
+func outlineCalculator() Calculator {
+	span := func(key, label, help string) Input {
+		return Input{Key: key, Label: label, Help: help, Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m"}
+	}
+	var shapes []string
+	for _, kind := range outline.Kinds() {
+		shapes = append(shapes, string(kind))
+	}
+	rise := span("rise", "Rise", "How far the middle stands above the ends: arc, parabola.")
+	sag := span("sag", "Sag", "How far a hanging swag dips at the middle: catenary.")
+	rise.Min, sag.Min = 0, 0
+	return Calculator{
+		Name: "outline", Title: "Length along a line", Group: groupGarland,
+		Purpose: "How long a garland is along an arch, a hoop, a swag or a free curve, and its sections",
+		Inputs: []Input{
+			{Key: "shape", Label: "Shape", Kind: KindChoice, Choices: shapes, Required: true, Example: "arch",
+				Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: the whole way round. parabola: a bow. curve: through points of your own."},
+			span("width", "Width", "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."),
+			span("height", "Height", "At the highest place: arc, arch, ellipse."),
+			span("span", "Span", "Between the two ends: line, catenary, parabola, arc."),
+			rise, sag,
+			span("diameter", "Diameter", "Across the ring, from tube to tube: hoop."),
+			{Key: "part", Label: "Part of the hoop", Kind: KindPart, Min: 0.01, Max: 1, Default: "100 %", Example: "75%",
+				Help: "How much of the ring carries balloons: 75 %, 0.75 or 3/4: hoop."},
+			{Key: "points", Label: "Points", Kind: KindPoints, Example: "0,0; 1.2,0.8; 2.4,0", Advanced: true,
+				Help: "Across and up for each point the line passes, in metres (or feet), with semicolons between: curve."},
+			{Key: "section_max", Label: "Longest section", Kind: KindLength, Min: 100, Max: 300_000, Example: "1.8m",
+				Help: "The longest piece that goes into the car and through the doors. The line is cut into equal sections no longer than this."},
+		},
+		Outputs: []Output{
+			{"length_mm", "Length", "Along the line", KindLength, true},
+			{"sections", "Sections", "Pieces to build and carry", KindCount, true},
+			{"section_mm", "Each", "Length of one section", KindLength, false},
+		},
+		Sources: []Source{
+			{"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)", MarkPublished},
+			{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
+			{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
+		},
+		Example: Example{
+			Story:  "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
+			Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"}, {Key: "section_max", Text: "1.8m"}},
+			Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4}, {Key: "section_mm", Value: 1785.4, Within: 0.01}},
+		},
+		Run: runOutline,
+	}
+}
+
+// measuresOf lists the inputs a shape reads; "a|b" means either, the first
+// being the usual name.
+func measuresOf(kind outline.Kind) []string {
+	switch kind {
+	case outline.Line:
+		return []string{"span|width"}
+	case outline.Arc:
+		return []string{"width|span", "rise|height"}
+	case outline.Arch:
+		return []string{"width|span", "height|rise"}
+	case outline.Catenary:
+		return []string{"span|width", "sag|rise|height"}
+	case outline.Hoop:
+		return []string{"diameter|width", "part"}
+	case outline.Ellipse:
+		return []string{"width|span", "height"}
+	case outline.Parabola:
+		return []string{"span|width", "rise|sag|height"}
+	}
+	return []string{"points"}
+}
+
+// shapeOf gathers the measures of the shape and the inputs that were not used.
+func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
+	shape.Kind = outline.Kind(v.Text("shape"))
+	read, found := map[string]bool{}, make([]float64, 2)
+	for i, names := range measuresOf(shape.Kind) {
+		choices := strings.Split(names, "|")
+		key := ""
+		for _, name := range choices {
+			if v.Has(name) && !read[name] {
+				key = name
+				break
+			}
+		}
+		if key == "" {
+			return shape, nil, v.needs(choices[0], "a "+string(shape.Kind)+" needs it")
+		}
+		read[key] = true
+		found[i] = v.Number(key)
+	}
+	switch shape.Kind {
+	case outline.Line:
+		shape.LengthMM = found[0]
+	case outline.Arc, outline.Arch, outline.Ellipse:
+		shape.WidthMM, shape.HeightMM = found[0], found[1]
+	case outline.Catenary:
+		shape.SpanMM, shape.SagMM = found[0], found[1]
+	case outline.Parabola:
+		shape.SpanMM, shape.RiseMM = found[0], found[1]
+	case outline.Hoop:
+		shape.DiameterMM, shape.Part = found[0], found[1]
+	case outline.Curve:
+		shape.Points = v.Points("points")
+	}
+	for _, key := range []string{"width", "height", "span", "rise", "sag", "diameter", "points"} {
+		if v.Has(key) && !read[key] {
+			unused = append(unused, key)
+		}
+	}
+	return shape, unused, nil
+}
+
+func runOutline(v Values) (Result, error) {
+	shape, unused, err := v.shapeOf()
+	if err != nil {
+		return Result{}, err
+	}
+	length, err := outline.Length(shape)
+	if err != nil {
+		return Result{}, v.refuse(strings.Split(measuresOf(shape.Kind)[0], "|")[0], err.Error(), err)
+	}
+	sections := outline.Sections(length, v.Number("section_max"))
+	if len(sections) == 0 {
+		return Result{}, v.refuse("section_max", "cannot cut the line into sections", nil)
+	}
+	result := Result{Outputs: map[string]any{"length_mm": length, "sections": len(sections), "section_mm": sections[0]}}
+	result.step("Length", outlineFormula(v, shape), v.length(length))
+	if v.Has("section_max") {
+		result.step("Sections", v.length(length)+" / "+v.length(v.Number("section_max"))+", rounded up", whole(len(sections)))
+		result.step("Each", v.length(length)+" / "+whole(len(sections)), v.length(sections[0]))
+	}
+	if len(unused) > 0 {
+		result.note("Not used for this shape: " + strings.Join(unused, ", ") + ".")
+	}
+	if shape.Kind == outline.Hoop {
+		result.note("Measured on the ring itself. Balloons sit outside it, so the outside looks longer.")
+	}
+	result.Drawing = drawOutline(v, shape, length, len(sections))
+	return result, nil
+}
+
+func outlineFormula(v Values, s outline.Shape) string {
+	width, height := v.length(s.WidthMM), v.length(s.HeightMM)
+	switch s.Kind {
+	case outline.Line:
+		return "straight"
+	case outline.Arc:
+		return "circle over a chord of " + width + ", " + height + " high: w (1 + t²) atan(t) / t, t = 2 h / w"
+	case outline.Arch:
+		if outline.ArchTopOf(s.WidthMM, s.HeightMM) == outline.HalfCircle {
+			return "2 × (" + height + " − " + width + " / 2) + π × " + width + " / 2"
+		}
+		return "half an ellipse, " + width + " wide and " + height + " high"
+	case outline.Catenary:
+		return "hanging over " + v.length(s.SpanMM) + " with a sag of " + v.length(s.SagMM) + ": w sinh(u) / u"
+	case outline.Hoop:
+		return number(s.Part*100, 1) + " % of π × " + v.length(s.DiameterMM)
+	case outline.Ellipse:
+		return "2 × width × E(m), m = 1 − (height / width)²"
+	case outline.Parabola:
+		return "w/2 (√(1 + x²) + asinh(x)/x), x = 4 × rise / span"
+	}
+	return "smooth curve through " + plural(len(s.Points), "point", "points")
+}
+
+// drawOutline shows the line with its section cuts and outer measures.
+func drawOutline(v Values, shape outline.Shape, length float64, sections int) *Drawing {
+	points, err := outline.Points(shape, 97)
+	if err != nil {
+		return nil
+	}
+	var s sketch
+	low, high := points[0], points[0]
+	for _, p := range points {
+		low = outline.Point{XMM: math.Min(low.XMM, p.XMM), YMM: math.Min(low.YMM, p.YMM)}
+		high = outline.Point{XMM: math.Max(high.XMM, p.XMM), YMM: math.Max(high.YMM, p.YMM)}
+	}
+	wide, tall := high.XMM-low.XMM, high.YMM-low.YMM
+	longer := math.Max(wide, tall)
+	s.path(RoleFrame, points)
+	if sections > 1 && sections <= 60 {
+		if cuts, err := outline.Points(shape, sections+1); err == nil {
+			for _, cut := range cuts {
+				s.circle(RoleMeasure, at(cut.XMM, cut.YMM), longer*0.012)
+			}
+		}
+	}
+	if wide > longer*0.05 {
+		s.dimension(at(low.XMM, low.YMM-longer*0.08), at(high.XMM, low.YMM-longer*0.08), v.length(wide))
+	}
+	if tall > longer*0.05 {
+		s.dimension(at(low.XMM-longer*0.08, low.YMM), at(low.XMM-longer*0.08, high.YMM), v.length(tall))
+	}
+	s.text(at((low.XMM+high.XMM)/2, high.YMM+longer*0.06), v.length(length)+" along the line")
+	return s.drawing("The line of a " + string(shape.Kind) + ", " + v.length(length) + " long, in " + plural(sections, "section", "sections"))
+}
