@@ -12,7 +12,7 @@ const (
 
 // FloatHours is how long a balloon of that latex mass, blown to diameterMM,
 // stays up without gel when it starts with netG left of grossG of lift; 0
-// unless both are above 0 and net is less than gross.
+// unless both are above 0 and net is less than gross, or for no such balloon.
 //
 // Helium leaves at a rate that goes as area over skin thickness, so the time to
 // lose a given share of the volume goes as radius × thickness of the stretched
@@ -21,7 +21,7 @@ const (
 // [MarkScaled]. Warm rubber leaks faster: activation energy of permeation 30
 // kJ/mol (from memory).
 func FloatHours(latexG, diameterMM, netG, grossG, celsius float64) float64 {
-	if !(latexG > 0 && diameterMM > 0 && celsius >= MinTempC && celsius <= MaxTempC) || !(netG > 0 && grossG > netG) {
+	if !(latexG > 0 && latexG < 1e5 && diameterMM >= 1 && celsius >= MinTempC && celsius <= MaxTempC) || !(netG > 0 && grossG > netG) {
 		return 0
 	}
 	const (

@@ -102,6 +102,7 @@ func FuzzNothingPanics(f *testing.F) {
 	f.Add(11, 254.0, 20.0, 0.0, 30.0, 1000.0, 50.0, 200.0)
 	f.Add(-5, math.NaN(), math.Inf(1), -1e300, 0.0, math.Inf(-1), 1e300, -1.0)
 	f.Add(36, 900.0, -40.0, 6000.0, 80.0, -500.0, 1e-300, 350.0)
+	f.Add(11, math.NaN(), math.Inf(1), -1e300, 0.0, math.Inf(-1), 1e300, -1.0)
 	f.Add(5, 38.1, 80.0, -500.0, -40.0, 6000.0, 1000.0, 0.0)
 	f.Fuzz(func(t *testing.T, nominal int, mm, c1, m1, c2, m2, litres, bar float64) {
 		s, _ := latex.Find(nominal)

@@ -25,8 +25,9 @@ func CircumferenceMM(diameterMM float64) float64 { return math.Pi * diameterMM }
 
 // FillPct is the diameter as a percentage of the full diameter of the size, not
 // of its volume. 80 to 92 keeps a balloon round and soft (common practice).
+// 0 for a diameter that is not above zero.
 func (s Size) FillPct(diameterMM float64) float64 {
-	if !(s.FullIn > 0) {
+	if !(s.FullIn > 0 && diameterMM > 0) {
 		return 0
 	}
 	return 100 * diameterMM / s.FullMM()

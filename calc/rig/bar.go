@@ -114,7 +114,7 @@ func (b Bar) check() error {
 	for i, j := range b.Joints {
 		name := fmt.Sprintf("joint %d", i+1)
 		if err := firstError(
-			within(name+" place", j.AtMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm"),
+			within(name+" place", j.AtMM, -b.LeftMM-endSlackMM, b.SpanMM+b.RightMM+endSlackMM, "mm"),
 			within(name+" play", j.PlayRad, 0, 0.5, "rad"),
 		); err != nil {
 			return err
@@ -139,6 +139,9 @@ func (b Bar) Along(name string, massG float64) Load {
 	return Load{Name: name, MassG: massG, Spread: true, FromMM: 0, ToMM: b.SpanMM}
 }
 
+// endSlackMM forgives the rounding of converted lengths at the ends of a bar.
+const endSlackMM = 1e-6
+
 func (b Bar) checkLoad(l Load) error {
 	name := l.Name
 	if name == "" {
@@ -147,12 +150,14 @@ func (b Bar) checkLoad(l Load) error {
 	if err := within(name, l.MassG, 0, 500_000, "g"); err != nil {
 		return err
 	}
+	const unit = "mm from the left post"
+	from, to := -b.LeftMM-endSlackMM, b.SpanMM+b.RightMM+endSlackMM
 	if !l.Spread {
-		return within(name+" place", l.AtMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm from the left post")
+		return within(name+" place", l.AtMM, from, to, unit)
 	}
 	if err := firstError(
-		within(name+" start", l.FromMM, -b.LeftMM, b.SpanMM+b.RightMM, "mm from the left post"),
-		within(name+" end", l.ToMM, l.FromMM, b.SpanMM+b.RightMM, "mm from the left post"),
+		within(name+" start", l.FromMM, from, to, unit),
+		within(name+" end", l.ToMM, l.FromMM, to, unit),
 	); err != nil {
 		return err
 	}

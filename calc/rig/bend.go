@@ -1,7 +1,5 @@
 package rig
 
-import "math"
-
 // bent is a bar under its loads: reactions and the constants of its elastic
 // line, by superposition with Macaulay's brackets. Downward is positive.
 type bent struct {
@@ -34,10 +32,15 @@ func (b Bar) bend(loads []Load) bent {
 	atLeft, atRight := e.raw(0), e.raw(b.SpanMM)
 	e.slope = (atRight - atLeft) / b.SpanMM
 	e.start = atLeft
+	total := 0.0
+	for _, f := range e.loads {
+		total += f.newton
+	}
 	for _, j := range b.Joints {
 		turn := j.PlayRad
-		// Without load a joint sags, so only a moment that hogs turns it up.
-		if e.momentNMM(j.AtMM) < -1e-9 {
+		// Without load a joint sags, so only a moment that hogs by more than
+		// rounding turns it up.
+		if e.momentNMM(j.AtMM) < -1e-9*total*b.SpanMM {
 			turn = -turn
 		}
 		e.kinks = append(e.kinks, kink{j.AtMM, turn})
@@ -117,18 +120,14 @@ func largest(of func(float64) float64, from, to float64, steps int) (at, value f
 	return at, value
 }
 
-// bracket is Macaulay's: x to the power when x is above 0, else 0.
+// bracket is Macaulay's: x to the power, 1 to 4, when x is above 0, else 0.
 func bracket(x float64, power int) float64 {
 	if !(x > 0) {
 		return 0
 	}
-	switch power {
-	case 1:
-		return x
-	case 2:
-		return x * x
-	case 3:
-		return x * x * x
+	result := x
+	for range power - 1 {
+		result *= x
 	}
-	return math.Pow(x, float64(power))
+	return result
 }

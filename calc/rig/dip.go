@@ -31,10 +31,11 @@ type Dip struct {
 	// ElasticMM and PlayMM are its two parts there: bending and joints.
 	ElasticMM, PlayMM float64
 	// LimitMM is the dip that just shows and UselessMM the one that is too much,
-	// for the place AtMM: on an overhang they go by twice its length.
+	// at AtMM: between the posts by the span, on an overhang by twice its length.
 	LimitMM, UselessMM float64
-	// SharePct is DipMM as a percentage of LimitMM.
-	SharePct float64
+	// SharePct is the dip as a percentage of the dip that just shows, on the part
+	// of the bar (span or overhang) where that is worst, which is at WorstAtMM.
+	SharePct, WorstAtMM float64
 	// LeftTipMM and RightTipMM are the dips at the ends of the overhangs,
 	// below 0 where they rise.
 	LeftTipMM, RightTipMM float64
@@ -82,21 +83,23 @@ func judge(e bent, rule DipRule) Dip {
 		LeftTipMM: e.dipMM(-b.LeftMM), RightTipMM: e.dipMM(b.SpanMM + b.RightMM),
 		LeftPostN: e.left, RightPostN: e.right, Verdict: VerdictHolds,
 	}
-	// The stretch that goes furthest over its own limit is the one that counts.
-	for _, s := range b.stretches() {
+	for i, s := range b.stretches() {
 		at, dip := largest(e.dipMM, s.from, s.to, s.steps)
-		if limit := s.length / rule.VisiblePart; d.LimitMM == 0 || dip/limit > d.DipMM/d.LimitMM {
+		limit := s.length / rule.VisiblePart
+		if i == 0 || dip > d.DipMM {
 			d.AtMM, d.DipMM, d.LimitMM, d.UselessMM = at, dip, limit, s.length/rule.UselessPart
+		}
+		if share := 100 * dip / limit; i == 0 || share > d.SharePct {
+			d.SharePct, d.WorstAtMM = share, at
 		}
 	}
 	d.ElasticMM, d.PlayMM = e.elasticMM(d.AtMM), e.playMM(d.AtMM)
-	d.SharePct = 100 * d.DipMM / d.LimitMM
 	d.MomentNMM = e.largestMoment()
 	if b.ModulusMM3 > 0 {
 		d.StressMPa = d.MomentNMM / b.ModulusMM3
 	}
 	d.Curve = e.curve(48)
-	d.conclude(b)
+	d.conclude(b, rule)
 	return d
 }
 
@@ -106,12 +109,15 @@ type stretch struct {
 	steps            int
 }
 
+// shortestMM is the shortest overhang that is judged by itself: an end cap is not one.
+const shortestMM = 20
+
 func (b Bar) stretches() []stretch {
 	list := []stretch{{0, b.SpanMM, b.SpanMM, 200}}
-	if b.LeftMM > 0 {
+	if b.LeftMM > shortestMM {
 		list = append(list, stretch{-b.LeftMM, 0, 2 * b.LeftMM, 40})
 	}
-	if b.RightMM > 0 {
+	if b.RightMM > shortestMM {
 		list = append(list, stretch{b.SpanMM, b.SpanMM + b.RightMM, 2 * b.RightMM, 40})
 	}
 	return list
@@ -139,8 +145,8 @@ func (e bent) curve(steps int) []CurvePoint {
 }
 
 // conclude sets the verdict, worst reason last, and the notes.
-func (d *Dip) conclude(b Bar) {
-	if d.DipMM > d.LimitMM {
+func (d *Dip) conclude(b Bar, rule DipRule) {
+	if d.SharePct > 100 {
 		d.Verdict = VerdictVisible
 		d.Notes = append(d.Notes, "The dip shows: a post in the middle, a stiffer bar or less weight helps.")
 	}
@@ -148,11 +154,14 @@ func (d *Dip) conclude(b Bar) {
 		d.Verdict = VerdictDoNotUse
 		d.Notes = append(d.Notes, note)
 	}
-	if d.DipMM > d.UselessMM {
+	if d.SharePct > 100*rule.VisiblePart/rule.UselessPart {
 		refuse("It dips too far to trust its joints: shorten the span, add a post or hang less.")
 	}
 	if b.YieldMPa > 0 && d.StressMPa > b.YieldMPa/1.5 {
 		refuse("The tube is stressed beyond two thirds of what bends it for good.")
+	}
+	if (d.WorstAtMM < 0 || d.WorstAtMM > b.SpanMM) && d.SharePct > 100 {
+		d.Notes = append(d.Notes, "The overhang is the worst part: move the post out or the load in.")
 	}
 	if d.LeftPostN < -1e-9 || d.RightPostN < -1e-9 {
 		refuse("The load on an overhang lifts the bar off the other post: move it in or clamp the bar down.")
