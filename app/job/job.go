@@ -149,6 +149,13 @@ func Read(id string, shared, private *State) Job {
 	return j
 }
 
+// ReadBrief gives the brief alone, for a list of jobs.
+func ReadBrief(shared *State) Brief {
+	var b Brief
+	read(shared, briefNoun(), "brief", &b)
+	return b
+}
+
 // read fills a typed noun from an entity's registers, with the field's default where nothing valid is set.
 func read(s *State, n Noun, entity string, into any) {
 	raw := make(map[string]json.RawMessage, len(n.Fields))

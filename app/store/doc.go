@@ -1,0 +1,7 @@
+// Package store keeps jobs, logs, sessions and links in one bbolt file, and is the only package that knows bbolt. It
+// knows nothing of HTTP or pages; what enters a log is decided by app/sync.
+//
+// Start at [Open]. A directory holds garlandry.db, the plain-text journal ops-YYYYMM.ndjson that is written and flushed
+// with every change, workspace.key (which seals operations and is kept apart from the database), and invites. A change is
+// on disk, in journal and database, before any method that makes it returns.
+package store

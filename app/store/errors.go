@@ -1,0 +1,17 @@
+package store
+
+import "errors"
+
+// Errors that callers branch on.
+var (
+	ErrNotFound    = errors.New("not found")
+	ErrForbidden   = errors.New("not allowed for this link")
+	ErrClosed      = errors.New("this link is closed")
+	ErrUnknownLink = errors.New("there is no such link; check that it was copied whole")
+	ErrLinkRevoked = errors.New("this link was taken back; ask for a new one")
+	ErrLinkEnded   = errors.New("this link has run out; ask for a new one")
+	ErrLinkFull    = errors.New("this link is open on too many devices; take one off or make another link")
+	ErrInUse       = errors.New("the data directory is in use by another process")
+	ErrDirectory   = errors.New("the data directory cannot be used")
+	ErrDamaged     = errors.New("the database is damaged")
+)

@@ -1,0 +1,119 @@
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"garlandry/app/job"
+)
+
+// journal is the append-only plain text beside the database: every accepted operation, one JSON line each, flushed to
+// disk before the database commits. It may hold a line of a change that was undone after all; ids tell.
+type journal struct {
+	dir   string
+	mu    sync.Mutex
+	month string
+	file  *os.File
+}
+
+// journalLine is one line of the journal.
+type journalLine struct {
+	Log string  `json:"log"`
+	Rec job.Rec `json:"rec"`
+}
+
+func openJournal(dir string) (*journal, error) {
+	probe, err := os.CreateTemp(dir, ".probe-*")
+	if err != nil {
+		return nil, fmt.Errorf("%w: %s: cannot write there: %w", ErrDirectory, dir, err)
+	}
+	if err := errors.Join(probe.Close(), os.Remove(probe.Name())); err != nil {
+		return nil, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
+	}
+	return &journal{dir: dir}, nil
+}
+
+// write appends the records and flushes them.
+func (j *journal) write(now int64, log string, recs []job.Rec) error {
+	if len(recs) == 0 {
+		return nil
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if err := j.turn(time.UnixMilli(now).UTC().Format("200601")); err != nil {
+		return err
+	}
+	var lines bytes.Buffer
+	encoder := json.NewEncoder(&lines)
+	for _, r := range recs {
+		if err := encoder.Encode(journalLine{log, r}); err != nil {
+			return fmt.Errorf("write journal: %w", err)
+		}
+	}
+	_, err := j.file.Write(lines.Bytes())
+	if err = errors.Join(err, j.file.Sync()); err != nil {
+		name := j.file.Name()
+		err = errors.Join(err, j.file.Close())
+		j.file, j.month = nil, "" // opened anew next time, with its end mended
+		return fmt.Errorf("%w: write journal %s: %w; nothing was changed", ErrDirectory, name, err)
+	}
+	return nil
+}
+
+// turn opens the month's file. A line cut off by a power failure is ended, so that the next one stands alone.
+func (j *journal) turn(month string) error {
+	if j.file != nil && j.month == month {
+		return nil
+	}
+	if err := j.closeFile(); err != nil {
+		return err
+	}
+	path := filepath.Join(j.dir, "ops-"+month+".ndjson")
+	file, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
+	if err != nil {
+		return fmt.Errorf("%w: open journal: %w", ErrDirectory, err)
+	}
+	if err := endLine(file); err != nil {
+		return errors.Join(fmt.Errorf("%w: mend journal %s: %w", ErrDirectory, path, err), file.Close())
+	}
+	j.file, j.month = file, month
+	return flushDir(j.dir)
+}
+
+func endLine(file *os.File) error {
+	size, err := file.Seek(0, io.SeekEnd)
+	if err != nil || size == 0 {
+		return err
+	}
+	last := make([]byte, 1)
+	if _, err := file.ReadAt(last, size-1); err != nil || last[0] == '\n' {
+		return err
+	}
+	_, err = file.Write([]byte{'\n'})
+	return err
+}
+
+func (j *journal) closeFile() error {
+	if j.file == nil {
+		return nil
+	}
+	err := j.file.Close()
+	j.file, j.month = nil, ""
+	if err != nil {
+		return fmt.Errorf("close journal: %w", err)
+	}
+	return nil
+}
+
+func (j *journal) close() error {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.closeFile()
+}

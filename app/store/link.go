@@ -1,0 +1,243 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"sort"
+	"strings"
+	"unicode/utf8"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// Device is one phone that joined by a link.
+type Device struct {
+	Session string // its session's id
+	Name    string
+	Joined  int64 // Unix milliseconds
+	Seen    int64
+	Closed  bool
+}
+
+// Link is a helper's way into one job. Its token is given once, by [Store.CreateLink], and only its hash is kept.
+type Link struct {
+	ID      string
+	Job     string
+	Name    string   // of the helper
+	Role    job.Role // helper or lead
+	Created int64    // Unix milliseconds
+	Ends    int64
+	Revoked int64 // 0: not revoked
+	Devices []Device
+}
+
+// LinkWish is what a new link shall be.
+type LinkWish struct {
+	Name string
+	Role job.Role
+	Ends int64 // Unix milliseconds
+}
+
+type linkRow struct {
+	ID      string   `json:"id"`
+	Job     string   `json:"job"`
+	Name    string   `json:"name"`
+	Role    job.Role `json:"role"`
+	Created int64    `json:"made"`
+	Ends    int64    `json:"ends"`
+	Revoked int64    `json:"revoked,omitempty"`
+}
+
+// closed says whether and since when the link is closed.
+func (l linkRow) closed(now int64) (string, int64) {
+	switch {
+	case l.Revoked > 0 && l.Revoked < l.Ends:
+		return sync.Revoked, l.Revoked
+	case now >= l.Ends:
+		return sync.Ended, l.Ends
+	}
+	return "", 0
+}
+
+const (
+	maxLinkMS   = int64(400 * 24 * 60 * 60 * 1000)
+	maxLinkName = 60
+)
+
+func (w LinkWish) check(now int64) error {
+	switch n := utf8.RuneCountInString(w.Name); {
+	case n == 0:
+		return &job.FieldError{Path: "name", Message: "a helper needs a name"}
+	case n > maxLinkName:
+		return &job.FieldError{Path: "name", Message: fmt.Sprintf("a name may have up to %d characters; this has %d", maxLinkName, n)}
+	}
+	if w.Role != job.Helper && w.Role != job.Lead {
+		return &job.FieldError{Path: "role", Message: "the role must be helper or lead"}
+	}
+	if w.Ends <= now || w.Ends > now+maxLinkMS {
+		return &job.FieldError{Path: "ends", Message: "the end must lie ahead, within 400 days"}
+	}
+	return nil
+}
+
+// CreateLink makes a helper link into the job and gives its token. Only the owner may. A wish that cannot be is a
+// [*job.FieldError] on name, role or ends.
+func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, wish LinkWish) (Link, string, error) {
+	if err := ctx.Err(); err != nil {
+		return Link{}, "", err
+	}
+	now := s.options.Now()
+	wish.Name = strings.TrimSpace(wish.Name)
+	if err := wish.check(now); err != nil {
+		return Link{}, "", err
+	}
+	secret, err := token(s.options.Random)
+	if err != nil {
+		return Link{}, "", err
+	}
+	row := linkRow{s.options.NewID(), jobID, wish.Name, wish.Role, now, wish.Ends, 0}
+	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
+		if err := s.mustOwn(tx, session); err != nil {
+			return err
+		}
+		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
+			return notFound("job", jobID)
+		}
+		if err := tx.Bucket(bucketLinkTokens).Put([]byte(hashOf(secret)), []byte(row.ID)); err != nil {
+			return fmt.Errorf("keep link: %w", err)
+		}
+		return putJSON(tx.Bucket(bucketLinks), []byte(row.ID), row)
+	})
+	if err != nil {
+		return Link{}, "", err
+	}
+	return row.link(), secret, nil
+}
+
+func (l linkRow) link() Link {
+	return Link{ID: l.ID, Job: l.Job, Name: l.Name, Role: l.Role, Created: l.Created, Ends: l.Ends, Revoked: l.Revoked}
+}
+
+func (s *Store) mustOwn(tx *bbolt.Tx, session Session) error {
+	current, err := s.refresh(tx, session)
+	if err != nil {
+		return err
+	}
+	if current.Role != job.Owner || current.Closed != "" {
+		return ErrForbidden
+	}
+	return nil
+}
+
+func readLink(tx *bbolt.Tx, id string) (linkRow, error) {
+	var row linkRow
+	found, err := getJSON(tx.Bucket(bucketLinks), []byte(id), &row)
+	if err == nil && !found {
+		err = notFound("link", id)
+	}
+	return row, err
+}
+
+// RedeemLink lets a device in by a helper link's token and gives the token of its session. A link may be opened on
+// several devices until it ends. Errors are [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
+func (s *Store) RedeemLink(ctx context.Context, linkToken, deviceName string) (string, Session, error) {
+	if err := ctx.Err(); err != nil {
+		return "", Session{}, err
+	}
+	var secret string
+	var session Session
+	err := s.update(func(tx *bbolt.Tx, _ *commit) error {
+		id := tx.Bucket(bucketLinkTokens).Get([]byte(hashOf(linkToken)))
+		if id == nil {
+			return ErrUnknownLink
+		}
+		link, err := readLink(tx, string(id))
+		if err != nil {
+			return err
+		}
+		secret, session, err = s.join(tx, link, deviceName)
+		return err
+	})
+	return secret, session, err
+}
+
+func (s *Store) join(tx *bbolt.Tx, link linkRow, deviceName string) (string, Session, error) {
+	switch closed, _ := link.closed(s.options.Now()); closed {
+	case sync.Revoked:
+		return "", Session{}, ErrLinkRevoked
+	case sync.Ended:
+		return "", Session{}, ErrLinkEnded
+	}
+	open := 0
+	err := s.sessions(tx, func(_ string, row sessionRow) error {
+		if row.Link == link.ID && row.Revoked == 0 {
+			open++
+		}
+		return nil
+	})
+	if err != nil {
+		return "", Session{}, err
+	}
+	if open >= maxLinkSessions {
+		return "", Session{}, ErrLinkFull
+	}
+	return s.admit(tx, sessionRow{Role: link.Role, Name: shorten(deviceName), Job: link.Job, Link: link.ID})
+}
+
+// shorten cuts a device's name to what a list can show.
+func shorten(name string) string {
+	runes := []rune(strings.ToValidUTF8(strings.TrimSpace(name), ""))
+	return string(runes[:min(len(runes), maxLinkName)])
+}
+
+// Links lists the job's helper links with their devices, closed ones included, newest first.
+func (s *Store) Links(jobID string) ([]Link, error) {
+	var all []Link
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		devices := map[string][]Device{}
+		err := s.sessions(tx, func(_ string, row sessionRow) error {
+			devices[row.Link] = append(devices[row.Link], Device{row.ID, row.Name, row.Created, row.Seen, row.Revoked > 0})
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+		return tx.Bucket(bucketLinks).ForEach(func(_, raw []byte) error {
+			var row linkRow
+			if err := json.Unmarshal(raw, &row); err != nil {
+				return fmt.Errorf("%w: a link: %w", ErrDamaged, err)
+			}
+			if row.Job == jobID {
+				link := row.link()
+				link.Devices = devices[row.ID]
+				sort.SliceStable(link.Devices, func(a, b int) bool { return link.Devices[a].Joined < link.Devices[b].Joined })
+				all = append(all, link)
+			}
+			return nil
+		})
+	})
+	sort.SliceStable(all, func(a, b int) bool { return all[a].Created > all[b].Created })
+	return all, err
+}
+
+// RevokeLink closes a link for all its devices at once. Only the owner may. Revoking again changes nothing.
+func (s *Store) RevokeLink(ctx context.Context, session Session, id string) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	return s.update(func(tx *bbolt.Tx, _ *commit) error {
+		if err := s.mustOwn(tx, session); err != nil {
+			return err
+		}
+		row, err := readLink(tx, id)
+		if err != nil || row.Revoked > 0 {
+			return err
+		}
+		row.Revoked = s.options.Now()
+		return putJSON(tx.Bucket(bucketLinks), []byte(id), row)
+	})
+}

@@ -1,0 +1,81 @@
+package store
+
+import stdsync "sync"
+
+// News says how far a log has come. It never carries data: that comes by a sync.
+type News struct {
+	Log   string
+	Epoch string
+	Seq   uint64
+}
+
+type news struct {
+	mu     stdsync.Mutex
+	closed bool
+	subs   map[string]map[chan News]bool // by job
+}
+
+func newNews() *news { return &news{subs: map[string]map[chan News]bool{}} }
+
+// Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come.
+// A slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
+// The channel is closed by cancel or when the store closes. Cancel may be called more than once.
+func (s *Store) Subscribe(jobID string) (<-chan News, func()) {
+	n := s.news
+	ch := make(chan News, 8)
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if n.closed {
+		close(ch)
+		return ch, func() {}
+	}
+	if n.subs[jobID] == nil {
+		n.subs[jobID] = map[chan News]bool{}
+	}
+	n.subs[jobID][ch] = true
+	return ch, func() { n.cancel(jobID, ch) }
+}
+
+func (n *news) cancel(jobID string, ch chan News) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if !n.subs[jobID][ch] {
+		return
+	}
+	delete(n.subs[jobID], ch)
+	if len(n.subs[jobID]) == 0 {
+		delete(n.subs, jobID)
+	}
+	close(ch)
+}
+
+// tell passes the news on; where a channel is full the oldest makes room.
+func (n *news) tell(what News) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	for ch := range n.subs[jobOf(what.Log)] {
+		for sent := false; !sent; {
+			select {
+			case ch <- what:
+				sent = true
+			default:
+				select {
+				case <-ch:
+				default:
+				}
+			}
+		}
+	}
+}
+
+func (n *news) close() {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.closed = true
+	for _, subs := range n.subs {
+		for ch := range subs {
+			close(ch)
+		}
+	}
+	n.subs = map[string]map[chan News]bool{}
+}

@@ -1,0 +1,116 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sort"
+
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+func (l *boltLedger) held() ([]sync.Held, error) {
+	var all []sync.Held
+	err := l.bucket.Bucket(bucketHeld).ForEach(func(_, raw []byte) error {
+		var h sync.Held
+		if err := json.Unmarshal(raw, &h); err != nil {
+			return fmt.Errorf("%w: a held operation: %w", ErrDamaged, err)
+		}
+		all = append(all, h)
+		return nil
+	})
+	sort.SliceStable(all, func(a, b int) bool {
+		if all[a].Op.Device != all[b].Op.Device {
+			return all[a].Op.Device < all[b].Op.Device
+		}
+		return all[a].Op.Number < all[b].Op.Number
+	})
+	return all, err
+}
+
+// Quarantine lists what came after its link was closed and waits for the owner, in the order made on each device.
+// Ignored ones are left out.
+func (s *Store) Quarantine(jobID string) ([]sync.Held, error) {
+	var waiting []sync.Held
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		l, found := s.ledger(tx, jobID)
+		if !found {
+			return notFound("job", jobID)
+		}
+		all, err := l.held()
+		for _, h := range all {
+			if !h.Ignored {
+				waiting = append(waiting, h)
+			}
+		}
+		return err
+	})
+	return waiting, err
+}
+
+// AcceptQuarantined takes the operations with the ids into the job, in the order they were made, under the name of who
+// made them. Only the owner may. Ids that are not waiting are an [ErrNotFound] and nothing is changed.
+func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
+	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h sync.Held) error {
+		if err := sync.Release(l, h, s.options.Now()); err != nil {
+			return err
+		}
+		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h))
+	})
+}
+
+// IgnoreQuarantined leaves the operations out of the job for good. They stay in the database, and a phone that hands
+// them in again hears that they were handed in. Only the owner may.
+func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
+	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h sync.Held) error {
+		h.Ignored = true
+		return putJSON(l.bucket.Bucket(bucketHeld), []byte(h.Op.ID), h)
+	})
+}
+
+func (l *boltLedger) freeHeld(h sync.Held) error {
+	ops, bytes, err := l.HeldBy(h.Session)
+	if err != nil {
+		return err
+	}
+	return putJSON(l.bucket.Bucket(bucketHeldBy), []byte(h.Session), heldBy{max(0, ops-1), max(0, bytes-h.Bytes())})
+}
+
+func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, ids []string, settle func(*boltLedger, sync.Held) error) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	return s.update(func(tx *bbolt.Tx, done *commit) error {
+		if err := s.mustOwn(tx, session); err != nil {
+			return err
+		}
+		l, found := s.ledger(tx, jobID)
+		if !found {
+			return notFound("job", jobID)
+		}
+		wanted := map[string]bool{}
+		for _, id := range ids {
+			wanted[id] = true
+		}
+		all, err := l.held()
+		if err != nil {
+			return err
+		}
+		for _, h := range all {
+			if !wanted[h.Op.ID] || h.Ignored {
+				continue
+			}
+			delete(wanted, h.Op.ID)
+			if err := settle(l, h); err != nil {
+				return err
+			}
+		}
+		for id := range wanted {
+			return notFound("held operation", id)
+		}
+		return done.add(l)
+	})
+}

@@ -1,0 +1,233 @@
+package store
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sort"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// Session is one device that was let in. Take it from [Store.Session]; it is read anew inside every transaction, so that
+// closing a link takes hold at once.
+type Session struct {
+	ID       string
+	Role     job.Role
+	Name     string // of the person
+	Job      string // the only job a helper may see; empty for the owner, who sees all
+	Link     string // the helper link it came by; empty for the owner
+	Created  int64  // Unix milliseconds
+	Seen     int64  // the last call of [Store.Session], to ten minutes
+	Closed   string // "", [sync.Revoked] or [sync.Ended]
+	ClosedAt int64
+	hash     string // of its token; empty for the server's own
+}
+
+func (s Session) forSync() sync.Session {
+	by := job.Author{Role: s.Role, Name: s.Name, Link: s.Link}
+	if by.Link == "" {
+		by.Link = s.ID
+	}
+	return sync.Session{ID: s.ID, Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
+}
+
+// sessionRow is a session on disk, with the scribe that writes for it when its forms come without a phone core.
+type sessionRow struct {
+	ID       string   `json:"id"`
+	Role     job.Role `json:"role"`
+	Name     string   `json:"name,omitempty"`
+	Job      string   `json:"job,omitempty"`
+	Link     string   `json:"link,omitempty"`
+	Created  int64    `json:"made"`
+	Seen     int64    `json:"seen"`
+	Revoked  int64    `json:"revoked,omitempty"`
+	Device   string   `json:"device"`
+	Number   uint64   `json:"n,omitempty"`
+	LastWall int64    `json:"wall,omitempty"`
+	Counter  uint32   `json:"c,omitempty"`
+}
+
+const (
+	seenEveryMS     = 10 * 60 * 1000
+	maxLinkSessions = 12 // Safari, its installed twin, and then some
+)
+
+func hashOf(token string) string {
+	sum := sha256.Sum256([]byte(token))
+	return hex.EncodeToString(sum[:])
+}
+
+// System is the server itself, writing as an owner: for the demo job and the command line.
+func (s *Store) System(name string) Session {
+	return Session{ID: "server", Role: job.Owner, Name: name}
+}
+
+// Session finds the session of a token, closed ones included, and notes that it was seen. The error wraps
+// [ErrNotFound].
+func (s *Store) Session(token string) (Session, error) {
+	var found Session
+	hash := hashOf(token)
+	err := s.db.View(func(tx *bbolt.Tx) (err error) {
+		found, err = s.refresh(tx, Session{hash: hash})
+		return err
+	})
+	now := s.options.Now()
+	if err != nil || now-found.Seen < seenEveryMS {
+		return found, err
+	}
+	found.Seen = now
+	return found, s.update(func(tx *bbolt.Tx, _ *commit) error {
+		return editSession(tx, hash, func(row *sessionRow) { row.Seen = now })
+	})
+}
+
+func editSession(tx *bbolt.Tx, hash string, edit func(*sessionRow)) error {
+	var row sessionRow
+	b := tx.Bucket(bucketSessions)
+	found, err := getJSON(b, []byte(hash), &row)
+	if err != nil {
+		return err
+	}
+	if !found {
+		return notFound("session", "")
+	}
+	edit(&row)
+	return putJSON(b, []byte(hash), row)
+}
+
+// refresh reads a session as the transaction sees it.
+func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
+	if session.hash == "" {
+		if session.ID != "server" || session.Role != job.Owner {
+			return session, notFound("session", session.ID)
+		}
+		return session, nil
+	}
+	var row sessionRow
+	found, err := getJSON(tx.Bucket(bucketSessions), []byte(session.hash), &row)
+	if err != nil {
+		return session, err
+	}
+	if !found {
+		return session, notFound("session", session.ID)
+	}
+	return s.dress(tx, session.hash, row)
+}
+
+// dress makes the session of a row, closed if its link is.
+func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
+	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link, Created: row.Created, Seen: row.Seen, hash: hash}
+	if row.Revoked > 0 {
+		session.Closed, session.ClosedAt = sync.Revoked, row.Revoked
+	}
+	if row.Link == "" {
+		return session, nil
+	}
+	link, err := readLink(tx, row.Link)
+	if err != nil {
+		return session, err
+	}
+	session.Role, session.Name = link.Role, link.Name
+	if closed, at := link.closed(s.options.Now()); session.Closed == "" {
+		session.Closed, session.ClosedAt = closed, at
+	}
+	return session, nil
+}
+
+// scribe reads the scribe of a session, and gives how to put it back.
+func (s *Store) scribe(tx *bbolt.Tx, session Session) (sessionRow, func(sessionRow) error, error) {
+	b, key := tx.Bucket(bucketSessions), []byte(session.hash)
+	if session.hash == "" {
+		b, key = tx.Bucket(bucketMeta), keySystem
+	}
+	var row sessionRow
+	if _, err := getJSON(b, key, &row); err != nil {
+		return row, nil, err
+	}
+	if row.Device == "" {
+		row.Device = s.options.NewID()
+	}
+	return row, func(row sessionRow) error { return putJSON(b, key, row) }, nil
+}
+
+// admit makes a session and gives its token, which is nowhere kept.
+func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
+	secret, err := token(s.options.Random)
+	if err != nil {
+		return "", Session{}, err
+	}
+	now := s.options.Now()
+	row.ID, row.Device, row.Created, row.Seen = s.options.NewID(), s.options.NewID(), now, now
+	hash := hashOf(secret)
+	if err := putJSON(tx.Bucket(bucketSessions), []byte(hash), row); err != nil {
+		return "", Session{}, err
+	}
+	session, err := s.dress(tx, hash, row)
+	return secret, session, err
+}
+
+// sessions walks over all sessions.
+func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
+	return tx.Bucket(bucketSessions).ForEach(func(key, raw []byte) error {
+		var row sessionRow
+		if err := json.Unmarshal(raw, &row); err != nil {
+			return fmt.Errorf("%w: a session: %w", ErrDamaged, err)
+		}
+		return visit(string(key), row)
+	})
+}
+
+// OwnerDevices lists the owner's devices, closed ones included, newest first.
+func (s *Store) OwnerDevices() ([]Session, error) {
+	var all []Session
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		return s.sessions(tx, func(hash string, row sessionRow) error {
+			if row.Role != job.Owner {
+				return nil
+			}
+			session, err := s.dress(tx, hash, row)
+			all = append(all, session)
+			return err
+		})
+	})
+	sort.SliceStable(all, func(a, b int) bool { return all[a].Created > all[b].Created })
+	return all, err
+}
+
+var errStop = errors.New("stop")
+
+// RevokeSession closes one device's session by its id: a lost phone. What that phone still hands in is quarantined.
+func (s *Store) RevokeSession(ctx context.Context, id string) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	return s.update(func(tx *bbolt.Tx, _ *commit) error {
+		hash := ""
+		err := s.sessions(tx, func(h string, row sessionRow) error {
+			if row.ID == id {
+				hash = h
+				return errStop
+			}
+			return nil
+		})
+		if err != nil && !errors.Is(err, errStop) {
+			return err
+		}
+		if hash == "" {
+			return notFound("session", id)
+		}
+		now := s.options.Now()
+		return editSession(tx, hash, func(row *sessionRow) {
+			if row.Revoked == 0 {
+				row.Revoked = now
+			}
+		})
+	})
+}

@@ -1,0 +1,141 @@
+package store
+
+import (
+	stdsync "sync"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+const (
+	statesKept    = 16   // folded states in memory
+	snapshotAfter = 1000 // records after which the snapshot on disk is made anew
+)
+
+// folded is the state of a log up to a sequence. It is never altered once it is in [states].
+type folded struct {
+	Epoch string     `json:"e"`
+	Seq   uint64     `json:"s"`
+	State *job.State `json:"state"`
+}
+
+// states keeps the states of the logs used last.
+type states struct {
+	mu    stdsync.Mutex
+	byLog map[string]folded
+	used  []string // oldest first
+}
+
+func newStates() *states { return &states{byLog: map[string]folded{}} }
+
+func (c *states) get(log string) (folded, bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	f, found := c.byLog[log]
+	return f, found
+}
+
+// keep remembers the state unless a newer one is there.
+func (c *states) keep(log string, f folded) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if have, found := c.byLog[log]; found && have.Epoch == f.Epoch && have.Seq > f.Seq {
+		return
+	}
+	c.byLog[log] = f
+	for i, name := range c.used {
+		if name == log {
+			c.used = append(c.used[:i], c.used[i+1:]...)
+			break
+		}
+	}
+	if c.used = append(c.used, log); len(c.used) > statesKept {
+		delete(c.byLog, c.used[0])
+		c.used = c.used[1:]
+	}
+}
+
+// State gives the job's shared and private state, folded from snapshot and tail. Both are shared with other callers and
+// must not be altered: clone before laying anything over them. The error wraps [ErrNotFound] for a job that is not here.
+func (s *Store) State(jobID string) (shared, private *job.State, err error) {
+	var stale []string
+	err = s.db.View(func(tx *bbolt.Tx) error {
+		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
+			return notFound("job", jobID)
+		}
+		for _, part := range []struct {
+			log  string
+			into **job.State
+		}{{jobID, &shared}, {jobID + sync.OwnSuffix, &private}} {
+			f, old, err := s.fold(tx, part.log)
+			if err != nil {
+				return err
+			}
+			*part.into = f.State
+			if old {
+				stale = append(stale, part.log)
+			}
+		}
+		return nil
+	})
+	for _, log := range stale {
+		if err == nil {
+			err = s.snapshot(log)
+		}
+	}
+	return shared, private, err
+}
+
+// fold gives a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in the
+// transaction. Old reports that the snapshot on disk lies far behind.
+func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
+	l, found := s.ledger(tx, log)
+	if !found {
+		return folded{State: job.NewState()}, false, nil
+	}
+	head, err := l.Head()
+	if err != nil {
+		return f, false, err
+	}
+	f, found = s.states.get(log)
+	if found && f.Epoch == head.Epoch && f.Seq >= head.Seq {
+		return f, false, nil
+	}
+	if found && f.Epoch == head.Epoch {
+		f.State = f.State.Clone()
+	} else {
+		f = folded{}
+		snapped, err := getJSON(l.bucket, keySnapshot, &f)
+		if err != nil || !snapped || f.Epoch != head.Epoch || f.Seq > head.Seq || f.State == nil {
+			f = folded{Epoch: head.Epoch, State: job.NewState()} // a snapshot is only a saving; the log is the truth
+		}
+		old = head.Seq-f.Seq >= snapshotAfter
+	}
+	recs, err := l.Read(f.Seq+1, int(head.Seq-f.Seq))
+	if err != nil {
+		return f, false, err
+	}
+	for _, r := range recs {
+		f.State.Apply(r)
+	}
+	f.Seq = head.Seq
+	s.states.keep(log, f)
+	return f, old, nil
+}
+
+// snapshot writes the log's state, so that opening it reads only the tail.
+func (s *Store) snapshot(log string) error {
+	return s.db.Update(func(tx *bbolt.Tx) error {
+		f, _, err := s.fold(tx, log)
+		if err != nil {
+			return err
+		}
+		l, found := s.ledger(tx, log)
+		if !found {
+			return notFound("log", log)
+		}
+		return putJSON(l.bucket, keySnapshot, f)
+	})
+}

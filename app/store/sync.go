@@ -1,0 +1,124 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// Sync answers a phone on one log, the job's id or that with [sync.OwnSuffix]. What it took in is on disk when it
+// returns. A job not known here that the owner brings is made. Errors wrap [ErrNotFound], [ErrForbidden], those of
+// app/sync, or [ErrDirectory] when the disk refuses; nothing was changed then.
+func (s *Store) Sync(ctx context.Context, session Session, log string, req sync.Request) (sync.Response, error) {
+	if err := ctx.Err(); err != nil {
+		return sync.Response{}, err
+	}
+	if err := req.Check(); err != nil {
+		return sync.Response{}, err
+	}
+	if len(req.Ops) == 0 && len(req.Heal) == 0 {
+		resp, made, err := s.pull(session, log, req)
+		if made || err != nil {
+			return resp, err
+		}
+	}
+	var resp sync.Response
+	err := s.update(func(tx *bbolt.Tx, done *commit) error {
+		current, err := s.enter(tx, session, log)
+		if err != nil {
+			return err
+		}
+		l, found := s.ledger(tx, log)
+		if !found {
+			if current.Role != job.Owner || current.Closed != "" {
+				return notFound("job", jobOf(log))
+			}
+			if err := s.makeJob(tx, current, jobOf(log), s.options.Now()); err != nil {
+				return err
+			}
+			l, _ = s.ledger(tx, log)
+		}
+		if resp, err = sync.Serve(l, current.forSync(), req, s.options.Now()); err != nil {
+			return err
+		}
+		return done.add(l)
+	})
+	if err != nil {
+		return sync.Response{}, err
+	}
+	return resp, nil
+}
+
+// pull answers a request that brings nothing, without a writing transaction. The second result is false if the job has
+// to be made first.
+func (s *Store) pull(session Session, log string, req sync.Request) (resp sync.Response, made bool, err error) {
+	err = s.db.View(func(tx *bbolt.Tx) error {
+		current, err := s.enter(tx, session, log)
+		if err != nil {
+			return err
+		}
+		l, found := s.ledger(tx, log)
+		if !found {
+			return nil
+		}
+		made = true
+		resp, err = sync.Serve(l, current.forSync(), req, s.options.Now())
+		return err
+	})
+	return resp, made, err
+}
+
+// enter reads the session anew and checks that it may use the log.
+func (s *Store) enter(tx *bbolt.Tx, session Session, log string) (Session, error) {
+	current, err := s.refresh(tx, session)
+	if err != nil {
+		return current, err
+	}
+	if current.Job != "" && current.Job != jobOf(log) {
+		return current, notFound("job", jobOf(log))
+	}
+	if strings.HasSuffix(log, sync.OwnSuffix) && current.Role != job.Owner {
+		return current, fmt.Errorf("log %s: %w", log, ErrForbidden)
+	}
+	return current, nil
+}
+
+// commit gathers what has to happen with a transaction beside bbolt's own work.
+type commit struct {
+	store *Store
+	news  []News
+}
+
+// add writes what the ledger took in to the journal, and plans the news of it.
+func (c *commit) add(l *boltLedger) error {
+	if len(l.appended) == 0 {
+		return nil
+	}
+	if err := c.store.journal.write(c.store.options.Now(), l.log, l.appended); err != nil {
+		return err
+	}
+	head, err := l.Head()
+	c.news = append(c.news, News{l.log, head.Epoch, head.Seq})
+	l.appended = nil
+	return err
+}
+
+// update runs one writing transaction; the news goes out after the commit.
+func (s *Store) update(do func(*bbolt.Tx, *commit) error) error {
+	done := commit{store: s}
+	if err := s.db.Update(func(tx *bbolt.Tx) error { return do(tx, &done) }); err != nil {
+		if isFull(err) || isReadOnly(err) {
+			return fmt.Errorf("%w: %s: %w; nothing was changed", ErrDirectory, s.dir, err)
+		}
+		return err
+	}
+	for _, n := range done.news {
+		s.news.tell(n)
+	}
+	return nil
+}

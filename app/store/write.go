@@ -1,0 +1,160 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// Refused says that one change of a write may not be made. Nothing of the write was kept.
+type Refused struct {
+	Change job.Change
+	Result sync.Result
+	Why    string
+}
+
+func (r *Refused) Error() string {
+	return fmt.Sprintf("change %s %s refused (%s): %s; nothing was changed", r.Change.Entity, r.Change.Field, r.Result, r.Why)
+}
+
+// Is reports [ErrForbidden] for a change the role does not allow and [job.ErrInvalid] for one that is not valid.
+func (r *Refused) Is(target error) bool {
+	return target == ErrForbidden && r.Result == sync.Denied || target == job.ErrInvalid && r.Result == sync.Invalid
+}
+
+// Write makes the changes in a job for a person without a phone core: a form posted to the server. They become
+// operations of the session's own device here, each in the log its entity belongs to, and pass the same gate as a
+// phone's. All are kept or none; a [*Refused] names the one that may not be. What was written is on disk when it
+// returns, and the operations are given in the order of the changes.
+func (s *Store) Write(ctx context.Context, session Session, jobID string, changes []job.Change) ([]job.Op, error) {
+	return s.write(ctx, session, jobOf(jobID), changes, false)
+}
+
+func (s *Store) write(ctx context.Context, session Session, jobID string, changes []job.Change, create bool) ([]job.Op, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	var ops []job.Op
+	err := s.update(func(tx *bbolt.Tx, done *commit) error {
+		current, err := s.enter(tx, session, jobID)
+		if err != nil {
+			return err
+		}
+		if current.Closed != "" {
+			return ErrClosed
+		}
+		if err := s.readyJob(tx, current, jobID, create); err != nil {
+			return err
+		}
+		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		ops, err = w.write(jobID, changes)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return ops, nil
+}
+
+func (s *Store) readyJob(tx *bbolt.Tx, session Session, jobID string, create bool) error {
+	there := tx.Bucket(bucketJobs).Get([]byte(jobID)) != nil
+	switch {
+	case there && create:
+		return fmt.Errorf("job %q is there already: %w", jobID, ErrForbidden)
+	case !there && !create:
+		return notFound("job", jobID)
+	case !there && session.Role != job.Owner:
+		return fmt.Errorf("make a job: %w", ErrForbidden)
+	case !there:
+		return s.makeJob(tx, session, jobID, s.options.Now())
+	}
+	return nil
+}
+
+// pen writes one session's changes in one transaction.
+type pen struct {
+	store   *Store
+	tx      *bbolt.Tx
+	session Session
+	done    *commit
+	now     int64
+}
+
+func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
+	row, put, err := w.store.scribe(w.tx, w.session)
+	if err != nil {
+		return nil, err
+	}
+	scribe := job.Scribe{Device: row.Device, Number: row.Number, LastWall: row.LastWall, Counter: row.Counter,
+		Now: func() int64 { return w.now }, NewID: w.store.options.NewID}
+	states := map[bool]*job.State{}
+	for _, private := range []bool{false, true} {
+		f, _, err := w.store.fold(w.tx, logOf(jobID, private))
+		if err != nil {
+			return nil, err
+		}
+		states[private] = f.State
+	}
+	ops := make([]job.Op, len(changes))
+	split := map[bool][]int{}
+	for i, c := range changes {
+		private := job.Private(c.Entity)
+		ops[i] = scribe.Write(states[private], c)
+		split[private] = append(split[private], i)
+	}
+	for _, private := range []bool{false, true} {
+		if err := w.serve(logOf(jobID, private), changes, ops, split[private]); err != nil {
+			return nil, err
+		}
+	}
+	row.Device, row.Number, row.LastWall, row.Counter = scribe.Device, scribe.Number, scribe.LastWall, scribe.Counter
+	return ops, put(row)
+}
+
+func logOf(jobID string, private bool) string {
+	if private {
+		return jobID + sync.OwnSuffix
+	}
+	return jobID
+}
+
+// serve hands the chosen operations to the log in requests as a phone would.
+func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int) error {
+	if len(chosen) == 0 {
+		return nil
+	}
+	l, found := w.store.ledger(w.tx, log)
+	if !found {
+		return notFound("log", log)
+	}
+	for len(chosen) > 0 {
+		part := chosen[:min(len(chosen), sync.MaxOps)]
+		chosen = chosen[len(part):]
+		head, err := l.Head()
+		if err != nil {
+			return err
+		}
+		req := sync.Request{V: sync.WireVersion, Device: ops[part[0]].Device, Now: w.now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}}
+		for _, i := range part {
+			req.Ops = append(req.Ops, ops[i])
+		}
+		resp, err := sync.Serve(l, w.session.forSync(), req, w.now)
+		if errors.Is(err, sync.ErrPrivate) {
+			return &Refused{changes[part[0]], sync.Denied, "this is for the owner alone"}
+		}
+		if err != nil {
+			return err
+		}
+		for n, ack := range resp.Acks {
+			if ack.Result != sync.OK {
+				return &Refused{changes[part[n]], ack.Result, ack.Why}
+			}
+		}
+	}
+	return w.done.add(l)
+}

@@ -1,0 +1,58 @@
+package sync
+
+import (
+	"encoding/json"
+	"fmt"
+)
+
+// DecodeRequest reads a request body. The error is [ErrTooLarge], [ErrTooOld], [ErrTooNew] or wraps [ErrRequest].
+func DecodeRequest(data []byte) (Request, error) {
+	if len(data) > MaxBytes {
+		return Request{}, fmt.Errorf("%w: up to %d bytes; this has %d", ErrTooLarge, MaxBytes, len(data))
+	}
+	var req Request
+	if err := json.Unmarshal(data, &req); err != nil {
+		return Request{}, fmt.Errorf("%w: %w", ErrRequest, err)
+	}
+	return req, req.Check()
+}
+
+// Check reports whether the request as a whole may be served; single operations are judged one by one.
+func (r Request) Check() error {
+	switch {
+	case r.V == 0:
+		return fmt.Errorf("%w: v: the version of the exchange is missing", ErrRequest)
+	case r.V < MinWireVersion:
+		return fmt.Errorf("%w: it speaks version %d, the server %d to %d; what is unsent stays on the phone", ErrTooOld, r.V, MinWireVersion, WireVersion)
+	case r.V > WireVersion:
+		return fmt.Errorf("%w: it speaks version %d, the server up to %d; what is unsent stays on the phone", ErrTooNew, r.V, WireVersion)
+	case !validDevice(r.Device):
+		return fmt.Errorf("%w: d: the device must be 1 to 40 letters and digits", ErrRequest)
+	case len(r.Ops) > MaxOps:
+		return fmt.Errorf("%w: ops: up to %d operations; this has %d", ErrTooLarge, MaxOps, len(r.Ops))
+	case len(r.Heal) > MaxHeal:
+		return fmt.Errorf("%w: heal: up to %d records; this has %d", ErrTooLarge, MaxHeal, len(r.Heal))
+	}
+	return nil
+}
+
+func validDevice(text string) bool {
+	if len(text) == 0 || len(text) > 40 {
+		return false
+	}
+	for _, r := range text {
+		if !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_') {
+			return false
+		}
+	}
+	return true
+}
+
+// DecodeResponse reads an answer. The error wraps [ErrResponse].
+func DecodeResponse(data []byte) (Response, error) {
+	var resp Response
+	if err := json.Unmarshal(data, &resp); err != nil {
+		return Response{}, fmt.Errorf("%w: %w", ErrResponse, err)
+	}
+	return resp, nil
+}

@@ -1,0 +1,73 @@
+package sync
+
+import "garlandry/app/job"
+
+// handIn takes what a closed session still brings: nothing is lost, and nothing of the job is given back.
+func (x *exchange) handIn() error {
+	for _, op := range x.req.Ops {
+		if err := x.handInOne(op); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (x *exchange) handInOne(op job.Op) error {
+	known, err := x.known(op)
+	if known || err != nil {
+		return err
+	}
+	held, err := x.ledger.IsHeld(op.ID)
+	if err != nil {
+		return err
+	}
+	if held {
+		x.ack(op.ID, Quarantined, "")
+		return nil
+	}
+	proposed := propose(op.Wall, x.req.Now, x.now)
+	before := proposed <= x.session.ClosedAt
+	if x.session.Closed == Ended && before {
+		return x.takeOne(op, proposed)
+	}
+	if result, why := x.judge(op); result != OK {
+		x.ack(op.ID, result, why)
+		return nil
+	}
+	return x.hold(op, proposed, before)
+}
+
+func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
+	held := Held{Op: op, Author: x.session.Author, Session: x.session.ID, At: x.now, Proposed: proposed, BeforeEnd: before}
+	ops, bytes, err := x.ledger.HeldBy(x.session.ID)
+	if err != nil {
+		return err
+	}
+	if ops >= MaxHeldOps || bytes+held.Bytes() > MaxHeldBytes {
+		x.ack(op.ID, Denied, "the link is closed and too much was handed in already; show the list to the owner")
+		return nil
+	}
+	x.ack(op.ID, Quarantined, "")
+	return x.ledger.Hold(held)
+}
+
+// Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An
+// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction.
+func Release(l Ledger, held Held, now int64) error {
+	head, err := l.Head()
+	if err != nil {
+		return err
+	}
+	if _, found, err := l.ByID(held.Op.ID); found || err != nil {
+		return err
+	}
+	effective, err := settle(l, head, held.Op, min(held.Proposed, max(now, head.Latest)))
+	if err != nil {
+		return err
+	}
+	if err := appendRec(l, &head, job.Rec{Op: held.Op, Effective: effective, Author: held.Author}); err != nil {
+		return err
+	}
+	head.Latest = max(head.Latest, now)
+	return l.SetHead(head)
+}

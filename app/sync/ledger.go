@@ -1,0 +1,104 @@
+package sync
+
+import (
+	"encoding/json"
+
+	"garlandry/app/job"
+)
+
+// Head is where a log stands on the server.
+type Head struct {
+	Epoch   string `json:"e"`             // changes when the log went back in time
+	Seq     uint64 `json:"s"`             // of the last record
+	Hash    string `json:"h,omitempty"`   // chain hash at Seq
+	Digest  uint64 `json:"dig,omitempty"` // sum of [Digest] over all records
+	Count   uint64 `json:"cnt,omitempty"`
+	Created int64  `json:"made"`             // when the job was made; no stamp lies before
+	Latest  int64  `json:"latest,omitempty"` // the latest server clock that stamped here, so that a clock put back does no harm
+	Safe    uint64 `json:"safe,omitempty"`   // last sequence in a verified backup
+}
+
+// Held is an operation in quarantine: it came after its link was closed and waits for the owner.
+type Held struct {
+	Op        job.Op     `json:"op"`
+	Author    job.Author `json:"by"`
+	Session   string     `json:"session"`
+	At        int64      `json:"at"`       // server clock when it came
+	Proposed  int64      `json:"proposed"` // when it was made, by the phone's clock set right
+	BeforeEnd bool       `json:"before"`   // made before the link was closed, as far as the clock tells
+	Ignored   bool       `json:"ignored,omitempty"`
+}
+
+// Bytes is how much of a session's allowance the operation takes.
+func (h Held) Bytes() int {
+	raw, err := json.Marshal(h.Op)
+	if err != nil {
+		return MaxHeldBytes
+	}
+	return len(raw)
+}
+
+// Limits of what one closed session may hand in.
+const (
+	MaxHeldOps   = 500
+	MaxHeldBytes = 64 << 10
+)
+
+// Ledger is one log on the server, inside one transaction of whatever keeps it: if any method or [Serve] gives an error
+// the caller must undo everything. Sequences are given out by [Serve], from 1, without gaps.
+type Ledger interface {
+	// Log is the id of the log: the job's id, with [OwnSuffix] for the owner's private one.
+	Log() string
+	// Key seals records.
+	Key() []byte
+	// Head and SetHead read and write where the log stands.
+	Head() (Head, error)
+	SetHead(Head) error
+	// ByID finds a record by its operation's id.
+	ByID(id string) (rec job.Rec, found bool, err error)
+	// ByNumber gives the id of the operation that first used a device's number.
+	ByNumber(device string, number uint64) (id string, found bool, err error)
+	// LastOn gives the highest stamp of the device's operations on a register, 0 if there is none.
+	LastOn(device, register string) (effective int64, err error)
+	// HashAt gives the chain hash at a sequence from 1 to the head's.
+	HashAt(seq uint64) (hash string, found bool, err error)
+	// Read gives up to limit records from the sequence on, in order.
+	Read(from uint64, limit int) ([]job.Rec, error)
+	// Append adds the record at its sequence with the chain hash there, and files it by id, number and register. A number
+	// that is taken keeps its first owner. The register is "" for operations that are on none.
+	Append(rec job.Rec, hash, register string) error
+	// HeldBy gives how many operations and bytes a session has in quarantine.
+	HeldBy(session string) (ops, bytes int, err error)
+	// IsHeld reports whether the operation is in quarantine, ignored ones included.
+	IsHeld(id string) (bool, error)
+	// Hold puts an operation into quarantine.
+	Hold(Held) error
+}
+
+// Session is who is asking, as the caller has made sure of it.
+type Session struct {
+	ID       string // of this device's session
+	Author   job.Author
+	Closed   string // "", [Revoked] or [Ended]
+	ClosedAt int64  // Unix milliseconds; only if Closed
+}
+
+// Why a session is closed.
+const (
+	Revoked = "revoked" // the owner took the link back: everything new waits in quarantine
+	Ended   = "ended"   // the link ran out: what was made before is taken
+)
+
+// OwnSuffix ends the id of an owner's private log.
+const OwnSuffix = "~own"
+
+// register names what the operation competes for, "" if it competes for nothing.
+func register(op job.Op) string {
+	switch op.Kind {
+	case job.Add, job.Undo:
+		return ""
+	case job.Stocktake:
+		return op.Entity + "\x00\x00"
+	}
+	return op.Entity + "\x00" + op.Field
+}

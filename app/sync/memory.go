@@ -1,0 +1,142 @@
+package sync
+
+import "garlandry/app/job"
+
+// Memory is a ledger in memory, for tests and for trying things out. Use [NewMemory].
+type Memory struct {
+	log       string
+	key       []byte
+	head      Head
+	recs      []job.Rec
+	hashes    []string
+	byID      map[string]int
+	byNumber  map[deviceNumber]string
+	lastOn    map[deviceRegister]int64
+	held      []Held
+	heldIDs   map[string]bool
+	heldBytes map[string]int
+	heldOps   map[string]int
+}
+
+type deviceNumber struct {
+	device string
+	number uint64
+}
+
+type deviceRegister struct{ device, register string }
+
+// NewMemory gives an empty log of a job made at the time, in Unix milliseconds.
+func NewMemory(log, epoch string, key []byte, created int64) *Memory {
+	m := &Memory{log: log, key: key}
+	m.head = Head{Epoch: epoch, Created: created}
+	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]int64{}
+	m.heldIDs, m.heldBytes, m.heldOps = map[string]bool{}, map[string]int{}, map[string]int{}
+	return m
+}
+
+// Clone gives an independent copy: a backup.
+func (m *Memory) Clone() *Memory {
+	c := NewMemory(m.log, m.head.Epoch, m.key, m.head.Created)
+	for i, r := range m.recs {
+		_ = c.Append(r, m.hashes[i], register(r.Op)) // in memory it cannot fail
+	}
+	for _, h := range m.held {
+		_ = c.Hold(h) // in memory it cannot fail
+	}
+	c.head = m.head
+	return c
+}
+
+// SetEpoch says that the log went back in time.
+func (m *Memory) SetEpoch(epoch string) { m.head.Epoch = epoch }
+
+// Quarantine lists what is held.
+func (m *Memory) Quarantine() []Held { return m.held }
+
+// Log implements [Ledger].
+func (m *Memory) Log() string { return m.log }
+
+// Key implements [Ledger].
+func (m *Memory) Key() []byte { return m.key }
+
+// Head implements [Ledger].
+func (m *Memory) Head() (Head, error) { return m.head, nil }
+
+// SetHead implements [Ledger].
+func (m *Memory) SetHead(h Head) error {
+	m.head = h
+	return nil
+}
+
+// ByID implements [Ledger].
+func (m *Memory) ByID(id string) (job.Rec, bool, error) {
+	i, found := m.byID[id]
+	if !found {
+		return job.Rec{}, false, nil
+	}
+	return m.recs[i], true, nil
+}
+
+// ByNumber implements [Ledger].
+func (m *Memory) ByNumber(device string, number uint64) (string, bool, error) {
+	id, found := m.byNumber[deviceNumber{device, number}]
+	return id, found, nil
+}
+
+// LastOn implements [Ledger].
+func (m *Memory) LastOn(device, register string) (int64, error) {
+	return m.lastOn[deviceRegister{device, register}], nil
+}
+
+// HashAt implements [Ledger].
+func (m *Memory) HashAt(seq uint64) (string, bool, error) {
+	if seq == 0 || seq > uint64(len(m.hashes)) {
+		return "", false, nil
+	}
+	return m.hashes[seq-1], true, nil
+}
+
+// Read implements [Ledger].
+func (m *Memory) Read(from uint64, limit int) ([]job.Rec, error) {
+	if from == 0 {
+		from = 1
+	}
+	if from > uint64(len(m.recs)) {
+		return nil, nil
+	}
+	page := m.recs[from-1:]
+	return append([]job.Rec(nil), page[:min(limit, len(page))]...), nil
+}
+
+// Append implements [Ledger].
+func (m *Memory) Append(rec job.Rec, hash, register string) error {
+	m.byID[rec.ID] = len(m.recs)
+	m.recs = append(m.recs, rec)
+	m.hashes = append(m.hashes, hash)
+	number := deviceNumber{rec.Device, rec.Number}
+	if _, taken := m.byNumber[number]; !taken {
+		m.byNumber[number] = rec.ID
+	}
+	if register != "" {
+		on := deviceRegister{rec.Device, register}
+		m.lastOn[on] = max(m.lastOn[on], rec.Effective)
+	}
+	return nil
+}
+
+// HeldBy implements [Ledger].
+func (m *Memory) HeldBy(session string) (int, int, error) {
+	return m.heldOps[session], m.heldBytes[session], nil
+}
+
+// IsHeld implements [Ledger].
+func (m *Memory) IsHeld(id string) (bool, error) { return m.heldIDs[id], nil }
+
+// Hold implements [Ledger].
+func (m *Memory) Hold(h Held) error {
+	m.held = append(m.held, h)
+	m.heldIDs[h.Op.ID] = true
+	m.heldOps[h.Session]++
+	m.heldBytes[h.Session] += h.Bytes()
+	return nil
+}

@@ -1,0 +1,241 @@
+package sync
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// Errors of an exchange as a whole. Nothing was written then.
+var (
+	ErrRequest  = errors.New("sync request not valid")              // HTTP 400
+	ErrTooLarge = errors.New("sync request too large")              // HTTP 413
+	ErrTooOld   = errors.New("this app is too old for the server")  // HTTP 426
+	ErrTooNew   = errors.New("this app is newer than the server")   // HTTP 426; try again later
+	ErrPrivate  = errors.New("this log is for the owner's devices") // HTTP 403
+)
+
+// maxPageBytes bounds the values in one page of records.
+const maxPageBytes = 2 << 20
+
+// Serve answers a request on a log at the server's clock, in Unix milliseconds: it takes in what is healed and what is
+// new, stamps it, and gives the records after the cursor. The caller has checked that the session may see the log. It
+// writes through the ledger only; the caller commits before it replies, and undoes everything on an error.
+//
+// The same request gives the same acknowledgements again: OK for an operation the log has under this device and number,
+// Duplicate if it has it under others.
+func Serve(l Ledger, session Session, req Request, now int64) (Response, error) {
+	if err := req.Check(); err != nil {
+		return Response{}, err
+	}
+	if strings.HasSuffix(l.Log(), OwnSuffix) && session.Author.Role != job.Owner {
+		return Response{}, ErrPrivate
+	}
+	head, err := l.Head()
+	if err != nil {
+		return Response{}, err
+	}
+	x := exchange{ledger: l, session: session, req: req, head: head, now: max(now, head.Latest)}
+	resp := Response{V: WireVersion, MinV: MinWireVersion, Now: now, Closed: session.Closed}
+	if session.Closed != "" {
+		if err := x.handIn(); err != nil {
+			return Response{}, err
+		}
+		resp.Acks = x.acks
+		return resp, x.save()
+	}
+	rewound, err := x.rewound()
+	if err != nil {
+		return Response{}, err
+	}
+	if rewound {
+		resp.Rewound, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
+		return resp, nil
+	}
+	if err := x.heal(); err != nil {
+		return Response{}, err
+	}
+	if err := x.take(); err != nil {
+		return Response{}, err
+	}
+	if err := x.save(); err != nil {
+		return Response{}, err
+	}
+	resp.Acks = x.acks
+	return x.page(resp)
+}
+
+// exchange is one request being answered.
+type exchange struct {
+	ledger  Ledger
+	session Session
+	req     Request
+	head    Head
+	now     int64 // never before an earlier stamp's
+	acks    []Ack
+	changed bool
+}
+
+func (x *exchange) ack(id string, r Result, why string) { x.acks = append(x.acks, Ack{id, r, why}) }
+
+func (x *exchange) add(rec job.Rec) error {
+	x.changed = true
+	return appendRec(x.ledger, &x.head, rec)
+}
+
+func (x *exchange) save() error {
+	if !x.changed {
+		return nil
+	}
+	x.head.Latest = max(x.head.Latest, x.now)
+	return x.ledger.SetHead(x.head)
+}
+
+// rewound reports whether the phone has read farther than, or other than, this log goes.
+func (x *exchange) rewound() (bool, error) {
+	c := x.req.Cursor
+	if c.Epoch == "" {
+		return c.Seq > 0, nil
+	}
+	if c.Epoch != x.head.Epoch || c.Seq > x.head.Seq {
+		return true, nil
+	}
+	if c.Seq == 0 {
+		return false, nil
+	}
+	hash, found, err := x.ledger.HashAt(c.Seq)
+	return !found || hash != c.Hash, err
+}
+
+// take stamps and appends the request's operations.
+func (x *exchange) take() error {
+	for _, op := range x.req.Ops {
+		if err := x.takeOne(op, propose(op.Wall, x.req.Now, x.now)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (x *exchange) takeOne(op job.Op, proposed int64) error {
+	known, err := x.known(op)
+	if known || err != nil {
+		return err
+	}
+	if result, why := x.judge(op); result != OK {
+		x.ack(op.ID, result, why)
+		return nil
+	}
+	owner, taken, err := x.ledger.ByNumber(op.Device, op.Number)
+	if err != nil {
+		return err
+	}
+	if taken && owner != op.ID {
+		x.ack(op.ID, Fork, "another operation has this device's number")
+		return nil
+	}
+	effective, err := settle(x.ledger, x.head, op, proposed)
+	if err != nil {
+		return err
+	}
+	x.ack(op.ID, OK, "")
+	return x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author})
+}
+
+// known acknowledges an operation that the log has already.
+func (x *exchange) known(op job.Op) (bool, error) {
+	rec, found, err := x.ledger.ByID(op.ID)
+	if err != nil || !found {
+		return false, err
+	}
+	if rec.Device == op.Device && rec.Number == op.Number {
+		x.ack(op.ID, OK, "")
+	} else {
+		x.ack(op.ID, Duplicate, "")
+	}
+	return true, nil
+}
+
+// judge says whether the operation may ever enter this log from this session.
+func (x *exchange) judge(op job.Op) (Result, string) {
+	if err := op.Check(); err != nil {
+		return Invalid, err.Error()
+	}
+	if job.Private(op.Entity) != strings.HasSuffix(x.ledger.Log(), OwnSuffix) {
+		return Invalid, "the operation belongs into the job's other log"
+	}
+	if !x.session.Author.Role.MayField(op.Kind, op.Entity, op.Field) {
+		return Denied, "this link does not allow that change"
+	}
+	return OK, ""
+}
+
+// heal takes back records that this server once stamped and has lost. The original stamp is kept, unless what the
+// author had seen has meanwhile come back with a later one. Only the owner may bring a record without a good seal.
+func (x *exchange) heal() error {
+	for _, rec := range x.req.Heal {
+		known, err := x.known(rec.Op)
+		if err != nil {
+			return err
+		}
+		if known {
+			continue
+		}
+		sealed := Verify(x.ledger.Key(), x.ledger.Log(), rec)
+		if !sealed && x.session.Author.Role != job.Owner {
+			x.ack(rec.ID, Denied, "the record has no seal of this server")
+			continue
+		}
+		if err := rec.Op.Check(); err != nil {
+			x.ack(rec.ID, Invalid, err.Error())
+			continue
+		}
+		if job.Private(rec.Entity) != strings.HasSuffix(x.ledger.Log(), OwnSuffix) {
+			x.ack(rec.ID, Invalid, "the record belongs into the job's other log")
+			continue
+		}
+		proposed := rec.Effective
+		if !sealed {
+			proposed = min(proposed, x.now)
+		}
+		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed); err != nil {
+			return err
+		}
+		x.ack(rec.ID, OK, "")
+		if err := x.add(rec); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// page fills in the records after the cursor.
+func (x *exchange) page(resp Response) (Response, error) {
+	resp.Epoch, resp.Head, resp.Safe = x.head.Epoch, x.head.Seq, x.head.Safe
+	resp.Digest, resp.Count = FormatDigest(x.head.Digest), x.head.Count
+	recs, err := x.ledger.Read(x.req.Cursor.Seq+1, MaxRecs)
+	if err != nil {
+		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
+	}
+	bytes := 0
+	for i, r := range recs {
+		if bytes += len(r.Value); bytes > maxPageBytes && i > 0 {
+			recs = recs[:i]
+			break
+		}
+	}
+	resp.Recs = recs
+	resp.Seq, resp.Hash = x.req.Cursor.Seq, x.req.Cursor.Hash
+	if len(recs) > 0 {
+		resp.Seq = recs[len(recs)-1].Seq
+		hash, found, err := x.ledger.HashAt(resp.Seq)
+		if err != nil || !found {
+			return Response{}, fmt.Errorf("chain hash at %d of log %s is missing: %w", resp.Seq, x.ledger.Log(), err)
+		}
+		resp.Hash = hash
+	}
+	resp.More = resp.Seq < resp.Head
+	return resp, nil
+}

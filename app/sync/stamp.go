@@ -1,0 +1,75 @@
+package sync
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"garlandry/app/job"
+)
+
+// clockToleranceMS is how far a phone's clock may be off before its times are corrected.
+const clockToleranceMS = 2000
+
+// farthestMS bounds every clock that comes over the wire, so that no sum overflows; some 140,000 years.
+const farthestMS = int64(1) << 52
+
+// propose gives when an operation was made, by the server's clock: the phone's clock is set right by how far off it was
+// when the request was sent, and nothing is made in the future.
+func propose(wall, sent, now int64) int64 {
+	wall = min(max(wall, -farthestMS), farthestMS)
+	sent = min(max(sent, -farthestMS), farthestMS)
+	if off := sent - now; off > clockToleranceMS || off < -clockToleranceMS {
+		wall -= off
+	}
+	return min(wall, now)
+}
+
+// settle lifts a proposed stamp above everything its author had seen of the register, above the device's own last
+// operation on it, and to the job's creation at least.
+func settle(l Ledger, head Head, op job.Op, proposed int64) (int64, error) {
+	effective := max(proposed, head.Created)
+	for _, id := range op.Parents {
+		parent, found, err := l.ByID(id)
+		if err != nil {
+			return 0, err
+		}
+		if found {
+			effective = max(effective, parent.Effective+1)
+		}
+	}
+	if on := register(op); on != "" {
+		last, err := l.LastOn(op.Device, on)
+		if err != nil {
+			return 0, err
+		}
+		if last > 0 {
+			effective = max(effective, last+1)
+		}
+	}
+	return effective, nil
+}
+
+// appendRec gives the record its sequence, seal and hash and adds it to the log. The head is moved on, not yet written.
+func appendRec(l Ledger, head *Head, rec job.Rec) error {
+	if rec.Value != nil {
+		value, err := json.Marshal(rec.Value) // the one spelling in which seal, hash and digest see it everywhere
+		if err != nil {
+			return fmt.Errorf("write value of operation %s: %w", rec.ID, err)
+		}
+		rec.Value = value
+	}
+	body, err := sealedBody(l.Log(), rec)
+	if err != nil {
+		return err
+	}
+	rec.Seq = head.Seq + 1
+	rec.MAC = seal(l.Key(), body)
+	hash := chain(head.Hash, body)
+	if err := l.Append(rec, hash, register(rec.Op)); err != nil {
+		return fmt.Errorf("append operation %s: %w", rec.ID, err)
+	}
+	head.Seq, head.Hash = rec.Seq, hash
+	head.Digest += Digest(rec)
+	head.Count++
+	return nil
+}
