@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"math"
+
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
@@ -63,9 +65,9 @@ func runAccents(v Values) (Result, error) {
 	}}
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
 	result.Working = append(result.Working, pushLine(push))
-	result.step("Band", v.length(length)+" × "+v.small(girth)+" thick", number(length*girth/1e6, 2)+" m²")
+	result.step("Band", v.length(length)+" × "+v.small(girth)+" thick", v.area(length*girth))
 	result.step("Shows", "background behind the base alone", measure.FormatPercent(100-c.Before*100))
-	result.step("One accent", "disc of "+v.small(ball), number(0.785398*ball*ball/1e6, 4)+" m²")
+	result.step("One accent", "disc of "+v.small(ball), v.area(math.Pi/4*ball*ball))
 	result.step("Accents", "until "+measure.FormatPercent(100-wished)+" shows: band / disc × ln("+number(100-c.Before*100, 1)+" / "+number(100-wished, 1)+"), rounded up", whole(c.Accents))
 	result.step("Then shows", "what is left of the background", measure.FormatPercent(100-c.After*100))
 	switch {

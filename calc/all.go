@@ -21,6 +21,7 @@ func All() []Calculator {
 		dipCalculator(),
 		tipCalculator(),
 		lineCalculator(),
+		carCalculator(),
 	}
 }
 

@@ -3,7 +3,6 @@ package calc
 import (
 	"math"
 
-	"garlandry/calc/measure"
 	"garlandry/calc/rig"
 )
 
@@ -11,8 +10,8 @@ func dipCalculator() Calculator {
 	long := func(key, label, help string) Input {
 		return Input{Key: key, Label: label, Help: help, Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true}
 	}
-	small := func(key, label, help, example string, least, most float64) Input {
-		return Input{Key: key, Label: label, Help: help, Kind: KindSmallLength, Min: least, Max: most, Example: example}
+	thin := func(key, label, help, example string, least, most float64) Input {
+		return Input{Key: key, Label: label, Help: help, Kind: KindThinLength, Min: least, Max: most, Example: example}
 	}
 	return Calculator{
 		Name: "dip", Title: "Will the bar dip", Group: groupHold,
@@ -26,10 +25,10 @@ func dipCalculator() Calculator {
 				Help: "The span you tested the bar at. Left out, the span above."},
 			{Key: "test_weight", Label: "Bench test: weight", Kind: KindMass, Min: 50, Max: 200_000, Example: "1.55kg",
 				Help: "What you hung at the middle. A full 1.5 litre bottle is about 1.55 kg."},
-			small("test_dip", "Bench test: dip", "How far the middle sank under the weight, from a straight line between the posts.", "18mm", 0.1, 2000),
-			small("test_stays", "Bench test: stays", "How far it still hangs when the weight is off again: the play of the joints and the bar's own weight.", "6mm", 0, 2000),
-			small("tube_outer", "Tube: across", "Outer diameter, if you did no bench test.", "28mm", 3, 300),
-			small("tube_wall", "Tube: wall", "Thickness of its wall.", "1.2mm", 0.1, 150),
+			thin("test_dip", "Bench test: dip", "How far the middle sank under the weight, from a straight line between the posts.", "18mm", 0.1, 2000),
+			thin("test_stays", "Bench test: stays", "How far it still hangs when the weight is off again: the play of the joints and the bar's own weight.", "6mm", 0, 2000),
+			thin("tube_outer", "Tube: across", "Outer diameter, if you did no bench test.", "28mm", 3, 300),
+			thin("tube_wall", "Tube: wall", "Thickness of its wall.", "1.2mm", 0.1, 150),
 			{Key: "material", Label: "Tube: material", Kind: KindChoice, Choices: materialNames(), Default: "steel", Example: "aluminium",
 				Help: "What the tube is made of."},
 			{Key: "joints", Label: "Tube: joints", Kind: KindCount, Min: 0, Max: 20, Default: "0", Example: "1",
@@ -44,12 +43,12 @@ func dipCalculator() Calculator {
 				Help: "A dip of a fiftieth of the span is too much."},
 		},
 		Outputs: []Output{
-			{"dip_mm", "Dips", "Largest dip of the bar", KindSmallLength, true},
+			{"dip_mm", "Dips", "Largest dip of the bar", KindThinLength, true},
 			{"verdict", "Verdict", "holds; holds, but the dip shows; do not use", KindText, true},
-			{"limit_mm", "Shows from", "Dip that just shows", KindSmallLength, false},
+			{"limit_mm", "Shows from", "Dip that just shows", KindThinLength, false},
 			{"share_pct", "Of that", "The dip as a share of the one that just shows", KindPercent, false},
 			{"at_mm", "Where", "Place of the largest dip, from the left post", KindLength, false},
-			{"play_mm", "Of which play", "The part that comes from the joints", KindSmallLength, false},
+			{"play_mm", "Of which play", "The part that comes from the joints", KindThinLength, false},
 			{"left_post_n", "Left post carries", "Weight on the left post; below 0 the bar lifts off", KindForce, false},
 			{"right_post_n", "Right post carries", "Weight on the right post", KindForce, false},
 		},
@@ -166,11 +165,11 @@ func runDip(v Values) (Result, error) {
 		}
 		result.step(l.Name, where, v.mass(l.MassG))
 	}
-	result.step("Bends", "elastic lines of all loads added", measure.FormatSmallLength(d.ElasticMM, v.System))
-	result.step("Play", "kink of "+plural(len(bar.Joints), "joint", "joints"), v.small(d.PlayMM))
-	result.step("Dips", "both together, worst at "+v.length(d.AtMM), v.small(d.DipMM))
-	result.step("Shows from", "span / "+number(v.Number("visible"), 0), v.small(d.LimitMM))
-	result.step("Too much from", "span / "+number(v.Number("useless"), 0), v.small(d.UselessMM))
+	result.step("Bends", "elastic lines of all loads added", v.thin(d.ElasticMM))
+	result.step("Play", "kink of "+plural(len(bar.Joints), "joint", "joints"), v.thin(d.PlayMM))
+	result.step("Dips", "both together, worst at "+v.length(d.AtMM), v.thin(d.DipMM))
+	result.step("Shows from", "span / "+number(v.Number("visible"), 0), v.thin(d.LimitMM))
+	result.step("Too much from", "span / "+number(v.Number("useless"), 0), v.thin(d.UselessMM))
 	result.Drawing = drawDip(v, bar, loads, d)
 	return result, nil
 }
@@ -202,9 +201,9 @@ func drawDip(v Values, bar rig.Bar, loads []rig.Load, d rig.Dip) *Drawing {
 		}
 		s.arrow(RoleLoad, at(l.AtMM, bar.SpanMM*0.16), at(l.AtMM, bar.SpanMM*0.02), v.mass(l.MassG))
 	}
-	s.dimension(at(d.AtMM, 0), at(d.AtMM, -d.DipMM*larger), v.small(d.DipMM))
+	s.dimension(at(d.AtMM, 0), at(d.AtMM, -d.DipMM*larger), v.thin(d.DipMM))
 	s.dimension(at(0, -post*1.1), at(bar.SpanMM, -post*1.1), v.length(bar.SpanMM))
-	drawing := s.drawing("The bar on its posts with a dip of " + v.small(d.DipMM) + ": " + string(d.Verdict))
+	drawing := s.drawing("The bar on its posts with a dip of " + v.thin(d.DipMM) + ": " + string(d.Verdict))
 	if drawing != nil && larger > 1 {
 		drawing.Note = "The dip is drawn " + number(larger, 0) + " times larger than it is."
 	}

@@ -48,6 +48,8 @@ func formatNumber(kind Kind, x float64, s measure.System) string {
 		return measure.FormatLength(x, s)
 	case KindSmallLength, KindSizedTo:
 		return measure.FormatSmallLength(x, s)
+	case KindThinLength:
+		return measure.FormatThinLength(x, s)
 	case KindAltitude:
 		return measure.FormatAltitude(x, s)
 	case KindTemperature:

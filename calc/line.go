@@ -60,7 +60,7 @@ func runLine(v Values) (Result, error) {
 		"per_line_n": h.PerLineN, "allowed_n": h.AllowedN, "factor": h.Factor, "verdict": string(h.Verdict),
 	}, Notes: h.Notes}
 	counted := min(line.Points, 2)
-	result.step("Weight", v.mass(line.MassG)+" × 9.81", number(rig.WeightN(line.MassG), 1)+" N")
+	result.step("Weight", number(line.MassG/1000, 3)+" kg × 9.81", number(rig.WeightN(line.MassG), 1)+" N")
 	result.step("Worst line", number(rig.WeightN(line.MassG), 1)+" N / "+whole(counted)+" / cos "+number(line.AngleDeg, 1)+"°", number(h.PerLineN, 1)+" N")
 	if !line.OverPeople {
 		result.step("Allowed", number(line.StrengthN, 1)+" N × "+number(line.KnotFactor, 2)+" for the knot / "+number(line.SafetyFactor, 1), number(h.AllowedN, 1)+" N")

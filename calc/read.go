@@ -66,6 +66,8 @@ func readNumber(kind Kind, text string, bare measure.System) (float64, error) {
 		return measure.ParseLengthMM(text, bare)
 	case KindSmallLength:
 		return measure.ParseSmallLengthMM(text, bare)
+	case KindThinLength:
+		return measure.ParseThinLengthMM(text, bare)
 	case KindSizedTo:
 		return measure.ParseSmallLengthMM(text, measure.Imperial)
 	case KindAltitude:

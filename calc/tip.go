@@ -138,7 +138,7 @@ func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig
 	if push.PushN > 0 {
 		result.step("Somebody pushes", "at "+v.length(push.PushAtMM), number(push.PushN, 0)+" N")
 	}
-	result.step("Weight holds", v.mass(frame.MassG)+" × 9.81", number(rig.WeightN(frame.MassG), 0)+" N")
+	result.step("Weight holds", number(frame.MassG/1000, 2)+" kg × 9.81", number(rig.WeightN(frame.MassG), 0)+" N")
 	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", number(t.OverturnFactor, 2))
 	result.step("Against sliding", "weight × "+number(ground.Friction, 2)+" ("+ground.Name+") / push", number(t.SlideFactor, 2))
 	result.step("Add", "until both are "+number(v.Number("factor"), 1)+", rounded up", number(t.BallastKG, 0)+" kg")

@@ -80,4 +80,14 @@ func (v Values) length(mm float64) string { return measure.FormatLength(mm, v.Sy
 
 func (v Values) small(mm float64) string { return measure.FormatSmallLength(mm, v.System) }
 
+func (v Values) thin(mm float64) string { return measure.FormatThinLength(mm, v.System) }
+
+// area writes square millimetres as square metres or square feet.
+func (v Values) area(mm2 float64) string {
+	if v.System == measure.Imperial {
+		return measure.FormatNumber(mm2/(measure.MMPerFoot*measure.MMPerFoot), 2) + " sq ft"
+	}
+	return measure.FormatNumber(mm2/1e6, 3) + " m²"
+}
+
 func (v Values) mass(grams float64) string { return measure.FormatMass(grams, v.System) }

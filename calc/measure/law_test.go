@@ -32,6 +32,7 @@ func FuzzFormatThenParse(f *testing.F) {
 		pairs := []pair{
 			{"length", measure.FormatLength, measure.ParseLengthMM, [2]float64{10, 12.7}, 0},
 			{"small length", measure.FormatSmallLength, measure.ParseSmallLengthMM, [2]float64{1, 2.54}, 0},
+			{"thin length", measure.FormatThinLength, measure.ParseThinLengthMM, [2]float64{1, 0.254}, 0},
 			{"altitude", measure.FormatAltitude, measure.ParseAltitudeM, [2]float64{1, 0.3048}, 0},
 			{"mass", measure.FormatMass, measure.ParseMassG, [2]float64{10, 4.5359237}, 0},
 			{"volume", measure.FormatVolume, measure.ParseVolumeL, [2]float64{0.1, 2.8316847}, 0.0005},
@@ -92,6 +93,7 @@ func FuzzParseNeverPanics(f *testing.F) {
 		for _, system := range []measure.System{metric, imperial, ""} {
 			check(measure.ParseLengthMM(text, system))
 			check(measure.ParseSmallLengthMM(text, system))
+			check(measure.ParseThinLengthMM(text, system))
 			check(measure.ParseOffsetMM(text, system))
 			check(measure.ParseAltitudeM(text, system))
 			check(measure.ParseTemperatureC(text, system))

@@ -49,6 +49,12 @@ func ParseSmallLengthMM(text string, bare System) (float64, error) {
 	return quantity{want: wantSmallLength, find: lengthUnit, bare: pick(bare, "cm", "in"), max: maxLengthMM, compound: true}.read(text)
 }
 
+// ParseThinLengthMM reads a thickness, a dip or another length of fingers' size,
+// in millimetres. A bare number means millimetres (Metric) or inches (Imperial).
+func ParseThinLengthMM(text string, bare System) (float64, error) {
+	return quantity{want: "a length such as 18 mm or 0.7 in", find: lengthUnit, bare: pick(bare, "mm", "in"), max: maxLengthMM, compound: true}.read(text)
+}
+
 // ParseOffsetMM reads a length that may be negative, such as a coordinate or a
 // height above the sea, in millimetres. A bare number means metres or feet.
 func ParseOffsetMM(text string, bare System) (float64, error) {
@@ -95,6 +101,19 @@ func FormatSmallLength(mm float64, s System) string {
 		return decimal(math.Round(mm/MMPerInch*10)/10, 1) + " in"
 	}
 	return decimal(math.Round(mm)/10, 1) + " cm"
+}
+
+// FormatThinLength writes a thickness or a dip: millimetres to the nearest tenth
+// below 10, else to the nearest whole one ("18 mm"); or inches to the nearest
+// hundredth ("0.71 in").
+func FormatThinLength(mm float64, s System) string {
+	switch {
+	case s == Imperial:
+		return decimal(mm/MMPerInch, 2) + " in"
+	case math.Abs(mm) < 9.95:
+		return decimal(mm, 1) + " mm"
+	}
+	return decimal(mm, 0) + " mm"
 }
 
 // FormatAltitude writes a height above the sea to the nearest metre or foot.

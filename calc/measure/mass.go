@@ -34,17 +34,20 @@ func ParseSmallMassG(text string, bare System) (float64, error) {
 	return quantity{want: "a weight such as 8 g or 0.5 oz", find: massUnit, bare: pick(bare, "g", "oz"), max: maxMassG, compound: true}.read(text)
 }
 
-// FormatMass writes grams: below 10 g to the nearest tenth, below 1 kg to the
-// nearest gram, else kilograms to the nearest 10 g; or below one pound ounces
-// to the nearest tenth, else pounds to the nearest hundredth.
+// FormatMass writes grams: below 100 g to the nearest tenth, below 1 kg to the
+// nearest gram, else kilograms to the nearest 10 g; or below one ounce to its
+// nearest hundredth, below one pound ounces to the nearest tenth, else pounds to
+// the nearest hundredth.
 func FormatMass(grams float64, s System) string {
 	size := math.Abs(grams)
 	switch {
+	case s == Imperial && size < GramsPerOunce:
+		return decimal(grams/GramsPerOunce, 2) + " oz"
 	case s == Imperial && size < GramsPerPound:
 		return decimal(math.Round(grams/GramsPerOunce*10)/10, 1) + " oz"
 	case s == Imperial:
 		return decimal(math.Round(grams/GramsPerPound*100)/100, 2) + " lb"
-	case size < 9.95:
+	case size < 99.95:
 		return decimal(math.Round(grams*10)/10, 1) + " g"
 	case size < 999.5:
 		return decimal(math.Round(grams), 0) + " g"

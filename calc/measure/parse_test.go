@@ -123,6 +123,8 @@ func TestParseOtherQuantities(t *testing.T) {
 		{"bare centimetres", small(metric), "24", 240},
 		{"bare inches", small(imperial), "9.5", 241.3},
 		{"inch mark", small(metric), "11\"", 279.4},
+		{"bare millimetres", with(measure.ParseThinLengthMM, metric), "18", 18},
+		{"bare thin inches", with(measure.ParseThinLengthMM, imperial), "1/2", 12.7},
 		{"offset below nothing", with(measure.ParseOffsetMM, metric), "-1.2", -1200},
 		{"altitude in feet", with(measure.ParseAltitudeM, metric), "1000 ft", 304.8},
 		{"altitude below the sea", with(measure.ParseAltitudeM, metric), "-430 m", -430},

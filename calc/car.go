@@ -1,0 +1,196 @@
+package calc
+
+import (
+	"math"
+
+	"garlandry/calc/cargo"
+	"garlandry/calc/cluster"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+)
+
+func carCalculator() Calculator {
+	recipe := recipeInput()
+	recipe.Required, recipe.Default = false, "2x11@10 + 1x18@16"
+	return Calculator{
+		Name: "car", Title: "Into the car", Group: groupCar,
+		Purpose: "How many trips the finished work takes and how long a section may be",
+		Inputs: []Input{
+			{Key: "cargo", Label: "Inside of the car", Kind: KindBox, Example: "140 x 100 x 80 cm",
+				Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or litres, or both: with both the smaller counts."},
+			{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres, Example: "1200", BareMetric: true,
+				Help: "From the car's papers, if you cannot measure."},
+			{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
+				Help: "Width and height of the largest door or tailgate. Left out, it is taken to be as large as the space."},
+			recipe,
+			{Key: "clusters", Label: "Loose clusters", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "20",
+				Help: "Clusters of the recipe that are carried loose in bags."},
+			{Key: "balloons", Label: "Loose balloons", Kind: KindBalloons, Example: "120 x 11@10, 40 x 5",
+				Help: "How many, and which size sized to what, with commas between."},
+			{Key: "sections", Label: "Sections", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "3",
+				Help: "Lengths of base that are built already."},
+			{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 300_000, Example: "1.8m",
+				Help: "How long one section is, along its middle."},
+			{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
+				Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},
+			{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze, Default: "10 %", Example: "5%", Advanced: true,
+				Help: "How much thinner soft work may be pressed for the moment it goes in."},
+		},
+		Outputs: []Output{
+			{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},
+			{"trips", "Trips", "How often to drive; what cannot go in at all is left out", KindCount, true},
+			{"litres", "Takes", "Space it takes over all trips, gaps included", KindVolume, false},
+			{"longest_mm", "Longest section", "The longest section that goes in, bent as far as it may", KindLength, true},
+			{"car_l", "Space", "Space of one trip", KindVolume, false},
+		},
+		Cautions: []string{
+			latex.CautionHeat,
+			"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could be stopped for. The law on loads comes first.",
+			latex.CautionChoking,
+		},
+		Sources: []Source{
+			{"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
+			{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
+		},
+		Example: Example{
+			Story:  "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. Nine loose ones go in a trip, so twenty take 2.2 of the car; the section is cut in two, each a trip of its own: 4.2, so 5",
+			Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"}, {Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"}, {Key: "section_length", Text: "3m"}},
+			Expect: []Expectation{{Key: "fits", Text: "no"}, {Key: "trips", Value: 5}, {Key: "car_l", Value: 1683, Within: 1e-6}},
+		},
+		Run: runCar,
+	}
+}
+
+// spaceOf is the room in the car.
+func (v Values) spaceOf() (cargo.Space, error) {
+	if !v.Has("cargo") && !v.Has("litres") {
+		return cargo.Space{}, v.needs("cargo", "give the inside of the car or its litres")
+	}
+	inside, door := v.Box("cargo"), v.Box("door")
+	if v.Has("cargo") && inside.LengthMM == 0 {
+		return cargo.Space{}, v.refuse("cargo", "three sides are wanted: length, width, height", nil)
+	}
+	if v.Has("door") && door.LengthMM != 0 {
+		return cargo.Space{}, v.refuse("door", "two sides are wanted: width, height", nil)
+	}
+	return cargo.Space{
+		LengthMM: inside.LengthMM, WidthMM: inside.WidthMM, HeightMM: inside.HeightMM, Litres: v.Number("litres"),
+		DoorWidthMM: door.WidthMM, DoorHeightMM: door.HeightMM,
+	}, nil
+}
+
+// loadOf is what is to be carried.
+func (v Values) loadOf(across float64) (cargo.Load, error) {
+	load := cargo.Load{SqueezePct: v.Number("squeeze")}
+	recipe := v.Recipe("recipe")
+	if n := v.Count("clusters"); n > 0 {
+		load.Balls = append(load.Balls, cargo.Balls{Name: "clusters of " + recipe.String(), DiameterMM: cluster.BallMM(recipe), Count: n})
+	}
+	for _, loose := range v.Balloons("balloons") {
+		if loose.Count > 0 {
+			name := whole(loose.Part.SizeIn) + "-inch balloons"
+			load.Balls = append(load.Balls, cargo.Balls{Name: name, DiameterMM: loose.Part.DiameterMM(), Count: loose.Count})
+		}
+	}
+	if n := v.Count("sections"); n > 0 {
+		if err := v.needs("section_length", "sections need their length"); err != nil {
+			return load, err
+		}
+		load.Sections = append(load.Sections, cargo.Sections{Name: "sections", LengthMM: v.Number("section_length"), AcrossMM: across, Count: n})
+	}
+	if len(load.Balls) == 0 && len(load.Sections) == 0 {
+		return load, v.needs("clusters", "give clusters, balloons or sections to carry")
+	}
+	return load, nil
+}
+
+func runCar(v Values) (Result, error) {
+	space, err := v.spaceOf()
+	if err != nil {
+		return Result{}, err
+	}
+	across := cluster.GirthMM(v.Recipe("recipe"), cluster.StandardPush())
+	if v.Has("section_thick") {
+		across = v.Number("section_thick")
+	}
+	load, err := v.loadOf(across)
+	if err != nil {
+		return Result{}, err
+	}
+	a, err := cargo.Pack(space, load)
+	if err != nil {
+		return Result{}, v.refuse("cargo", err.Error(), err)
+	}
+	longest := a.LongestMM
+	if len(load.Sections) == 0 {
+		longest, err = cargo.LongestSectionMM(space, across*(1-load.SqueezePct/100))
+		if err != nil {
+			return Result{}, v.refuse("cargo", err.Error(), err)
+		}
+	}
+	result := Result{Outputs: map[string]any{
+		"fits": a.Fits, "trips": a.Trips, "litres": a.Litres, "longest_mm": longest, "car_l": a.SpaceLitres,
+	}}
+	v.carWorking(&result, a, load, across, longest)
+	carNotes(v, &result, a, longest)
+	result.Drawing = drawCar(v, space, load, a)
+	return result, nil
+}
+
+func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
+	litres := func(l float64) string { return measure.FormatVolume(l, v.System) }
+	result.step("Space", "inside of the car", litres(a.SpaceLitres))
+	for _, share := range a.Shares {
+		result.step(whole(share.Count)+" "+share.Name, whole(share.PerTrip)+" would go in one trip by themselves", litres(share.Litres))
+	}
+	result.step("Takes", "all shares together", litres(a.Litres))
+	result.step("Trips", litres(a.Litres)+" / "+litres(a.SpaceLitres)+", large things whole, rounded up", whole(a.Trips))
+	result.step("Longest section", v.small(across)+" thick, giving "+measure.FormatPercent(load.SqueezePct)+", straight, slantwise or bent", v.length(longest))
+}
+
+func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
+	for _, refused := range a.Refused {
+		result.note(whole(refused.Count) + " " + refused.Name + ": " + string(refused.Reason) + ". Build on site, or take a van.")
+	}
+	for _, cut := range a.Cuts {
+		result.note("Too long to go in: carry each section of " + v.length(cut.LengthMM) + " as " + whole(cut.Parts) + " parts of " + v.length(cut.PartMM) + " and join them on site.")
+	}
+	if longest == 0 {
+		result.note("No section of that thickness goes in: carry loose clusters in bags.")
+	}
+	result.note("An estimate, not a packing plan. Frames, weights and tools are not counted: load them first and measure what is left.")
+}
+
+// drawCar shows the space from the side with some of the load in it.
+func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Drawing {
+	var s sketch
+	long, high := space.LengthMM, space.HeightMM
+	if long == 0 {
+		long = math.Cbrt(a.SpaceLitres * 1e6)
+		high = long
+	}
+	s.box(RoleBox, 0, 0, long, high)
+	if space.DoorHeightMM > 0 {
+		s.line(RoleFrame, at(long, 0), at(long, math.Min(space.DoorHeightMM, high)))
+	}
+	for _, balls := range load.Balls {
+		d := balls.DiameterMM
+		columns, rows := int(long/d), int(high/d)
+		shown := min(balls.Count, columns*rows, 400)
+		for i := range shown {
+			s.circle(RoleBalloon, at(d*(float64(i%columns)+0.5), d*(float64(i/columns)+0.5)), d/2)
+		}
+		break
+	}
+	s.dimension(at(0, -high*0.1), at(long, -high*0.1), v.length(long))
+	s.dimension(at(-long*0.06, 0), at(-long*0.06, high), v.length(high))
+	for i, section := range load.Sections {
+		y := high * (1.15 + 0.2*float64(i))
+		s.dimension(at(0, y), at(section.LengthMM, y), "section "+v.length(section.LengthMM))
+	}
+	drawing := s.drawing("The inside of the car from the side, " + plural(a.Trips, "trip", "trips"))
+	if drawing != nil {
+		drawing.Note = "One layer of what is loose, as it would lie in rows; it will lie less neatly."
+	}
+	return drawing
+}
