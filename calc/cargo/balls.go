@@ -6,15 +6,15 @@ import "math"
 // they are poured in at random: 0.61 far from the walls, less in a narrow space
 // because the walls keep a looser layer. It is 1 minus the void fraction of
 // spheres in a tube measured by Benyahia & O'Neill (Particulate Science and
-// Technology 23, 2005, 169-177, within 5 % for tubes of 1.5 to 50 ball
-// diameters): 0.390 + 1.740/(D/d + 1.140)². For a box D is 6 x volume / surface,
+// Technology 23, 2005, 169-177; average error 1.5 %, tubes 1.5 to 50 balls
+// wide): 0.390 + 1.740/(D/d + 1.140)². For a box D is 6 x volume / surface,
 // the side of a cube.
 func PackingFraction(space Space, diameterMM float64) (float64, error) {
 	r, err := space.room()
 	if err != nil {
 		return 0, err
 	}
-	if err := checkMM("ball's diameter", diameterMM, LargestMM); err != nil {
+	if err := checkMM("ball's diameter", diameterMM, SmallestMM, LargestMM); err != nil {
 		return 0, err
 	}
 	return r.packingFraction(diameterMM), nil

@@ -64,7 +64,7 @@ type Share struct {
 	Name    string  `json:"name"`
 	Count   int     `json:"count"`
 	PerTrip int     `json:"per_trip"` // if nothing else were loaded
-	Litres  float64 `json:"litres"`   // of the space, gaps included
+	Litres  float64 `json:"litres"`   // of all of them, gaps included
 }
 
 // Answer is how the load goes into the space. Refused things are in no figure
@@ -81,9 +81,13 @@ type Answer struct {
 }
 
 // Pack works out how a load goes into a space and in how many trips. Bulky
-// things (fewer than 20 to a trip) are loaded largest first and stay whole;
-// small loose ones fill what is left of every trip. The shares of different
-// things add up as if each had its part of the car to itself.
+// things (fewer than 20 to a trip) are loaded largest first and stay whole, the
+// shares of different kinds adding up as if each had its part of the car to
+// itself. Small loose things fill the litres that the others leave.
+//
+// A section that is too long is cut into equal parts: into the number, from the
+// fewest to twice as many, that needs the fewest trips, and of these the fewest
+// parts.
 //
 // Errors: ErrNoSpace, ErrMeasure and ErrCount, naming the input.
 func Pack(space Space, load Load) (Answer, error) {
@@ -101,22 +105,18 @@ func Pack(space Space, load Load) (Answer, error) {
 			answer.refuse(balls.Name, balls.Count, reason)
 			continue
 		}
-		answer.add(r, balls.Name, balls.Count, r.ballsPerTrip(balls.DiameterMM))
+		answer.add(r, balls.Name, balls.Count, r.ballsPerTrip(balls.DiameterMM), math.Inf(1))
 	}
 	thickest := 0.0
 	for _, sections := range load.Sections {
-		reason := r.refuses(sections.AcrossMM * softness)
-		if reason != "" {
+		if reason := r.refuses(sections.AcrossMM * softness); reason != "" {
 			answer.refuse(sections.Name, sections.Count, reason)
 			continue
 		}
-		answer.addSections(r, sections)
+		longest := answer.addSections(r, sections)
 		if sections.Count > 0 && sections.AcrossMM > thickest {
-			thickest = sections.AcrossMM
+			thickest, answer.LongestMM = sections.AcrossMM, longest
 		}
-	}
-	if thickest > 0 {
-		answer.LongestMM = r.longestMM(math.Min(thickest, r.narrowestMM()))
 	}
 	answer.Trips = answer.trips()
 	answer.Fits = answer.Trips <= 1 && len(answer.Cuts) == 0 && len(answer.Refused) == 0
@@ -131,7 +131,7 @@ func (l Load) check() error {
 		return fmt.Errorf("squeeze of %g %%: %w, 0 to %g %%", l.SqueezePct, ErrMeasure, LargestSqueeze)
 	}
 	for _, balls := range l.Balls {
-		if err := checkMM(fmt.Sprintf("%q's diameter", balls.Name), balls.DiameterMM, LargestMM); err != nil {
+		if err := checkMM(fmt.Sprintf("%q's diameter", balls.Name), balls.DiameterMM, SmallestMM, LargestMM); err != nil {
 			return err
 		}
 		if err := checkCount(balls.Name, balls.Count); err != nil {
@@ -139,10 +139,10 @@ func (l Load) check() error {
 		}
 	}
 	for _, sections := range l.Sections {
-		if err := checkMM(fmt.Sprintf("%q's thickness", sections.Name), sections.AcrossMM, LargestMM); err != nil {
+		if err := checkMM(fmt.Sprintf("%q's thickness", sections.Name), sections.AcrossMM, SmallestMM, LargestMM); err != nil {
 			return err
 		}
-		if err := checkMM(fmt.Sprintf("%q's length", sections.Name), sections.LengthMM, LongestMM); err != nil {
+		if err := checkMM(fmt.Sprintf("%q's length", sections.Name), sections.LengthMM, SmallestMM, LargestLengthMM); err != nil {
 			return err
 		}
 		if err := checkCount(sections.Name, sections.Count); err != nil {
@@ -176,42 +176,64 @@ func (a *Answer) refuse(name string, count int, reason Reason) {
 	}
 }
 
-func (a *Answer) add(r room, name string, count, perTrip int) {
+// add takes a kind of thing into the answer; each takes its share of the space
+// or, if that is less, its own litres.
+func (a *Answer) add(r room, name string, count, perTrip int, ownLitres float64) {
 	if count == 0 {
 		return
 	}
-	litres := float64(count) / float64(perTrip) * r.litres()
+	litres := float64(count) * math.Min(r.litres()/float64(perTrip), ownLitres)
 	a.Shares = append(a.Shares, Share{name, count, perTrip, litres})
 	a.Litres += litres
 }
 
-// addSections cuts the sections if they are too long. One that is thicker than
-// the space but soft enough to be pressed in lies there at the space's own width.
-func (a *Answer) addSections(r room, s Sections) {
+// addSections cuts the sections if they are longer than the longest that goes
+// in, and returns that. Sections thicker than the space but soft enough to be
+// pressed in lie there at the space's own width.
+func (a *Answer) addSections(r room, s Sections) (longestMM float64) {
 	if s.Count == 0 {
-		return
+		return 0
 	}
 	acrossMM := math.Min(s.AcrossMM, r.narrowestMM())
+	longestMM = r.longestMM(acrossMM)
 	count, partMM := s.Count, s.LengthMM
-	if longest := r.longestMM(acrossMM); partMM > longest {
-		parts := outline.Sections(s.LengthMM, longest)
-		count, partMM = count*len(parts), parts[0]
-		a.Cuts = append(a.Cuts, Cut{s.Name, s.Count, len(parts), partMM, s.LengthMM})
+	if partMM > longestMM {
+		parts := r.bestParts(s, acrossMM, longestMM)
+		count, partMM = s.Count*parts, s.LengthMM/float64(parts)
+		a.Cuts = append(a.Cuts, Cut{s.Name, s.Count, parts, partMM, s.LengthMM})
 	}
-	a.add(r, s.Name, count, max(1, r.sectionsPerTrip(partMM, acrossMM)))
+	perTrip := max(1, r.sectionsPerTrip(partMM, acrossMM))
+	a.add(r, s.Name, count, perTrip, acrossMM*acrossMM*partMM/mm3PerLitre)
+	return longestMM
 }
+
+// bestParts is the number of equal parts, none longer than longest, that takes
+// the fewest trips.
+func (r room) bestParts(s Sections, acrossMM, longest float64) int {
+	fewest := len(outline.Sections(s.LengthMM, longest))
+	best, bestTrips := fewest, math.MaxInt
+	for parts := fewest; parts <= min(2*fewest, fewest+mostExtraParts); parts++ {
+		perTrip := max(1, r.sectionsPerTrip(s.LengthMM/float64(parts), acrossMM))
+		if trips := (s.Count*parts + perTrip - 1) / perTrip; trips < bestTrips {
+			best, bestTrips = parts, trips
+		}
+	}
+	return best
+}
+
+// mostExtraParts bounds the search for a better cut.
+const mostExtraParts = 8
 
 // bulky is how many to a trip are few enough that each must be placed whole.
 const bulky = 20
 
 // trips loads bulky things by decreasing share, a new trip whenever the next no
 // longer fits, and never goes back, because then more load never takes fewer
-// trips (Murgolo 1988: next-fit packing is monotonic). The rest fills up.
+// trips (Murgolo 1988: next-fit packing is monotonic). The litres of everything
+// must have their room too.
 func (a *Answer) trips() int {
 	whole := make([]Share, 0, len(a.Shares))
-	total := 0.0
 	for _, share := range a.Shares {
-		total += float64(share.Count) / float64(share.PerTrip)
 		if share.PerTrip < bulky {
 			whole = append(whole, share)
 		}
@@ -219,14 +241,14 @@ func (a *Answer) trips() int {
 	sort.SliceStable(whole, func(i, j int) bool { return whole[i].PerTrip < whole[j].PerTrip })
 	trips, room := 0, 0.0
 	for _, share := range whole {
-		each := 1 / float64(share.PerTrip)
-		for range share.Count {
-			if room < each-wholeTolerance {
-				trips++
-				room = 1
-			}
-			room -= each
+		perTrip := float64(share.PerTrip)
+		left := share.Count - min(share.Count, int(room*perTrip+wholeTolerance))
+		if left == 0 {
+			room -= float64(share.Count) / perTrip
+			continue
 		}
+		trips += (left + share.PerTrip - 1) / share.PerTrip
+		room = 1 - float64((left-1)%share.PerTrip+1)/perTrip
 	}
-	return max(trips, int(math.Ceil(total-wholeTolerance)))
+	return max(trips, int(math.Ceil(a.Litres/a.SpaceLitres-wholeTolerance)))
 }

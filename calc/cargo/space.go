@@ -8,13 +8,14 @@ import (
 
 // Limits of the inputs.
 const (
-	SmallestMM     = 10.0    // of a space, a ball or a section
-	LargestMM      = 20_000  // of a space, a ball or a section's thickness
-	LongestMM      = 1e6     // of a section
-	LargestLitres  = 200_000 // of a space: an articulated lorry and more
-	LargestCount   = 100_000 // of one kind of thing
-	MostKinds      = 100     // of things in one load
-	LargestSqueeze = 30.0    // percent
+	SmallestMM      = 10.0    // of a ball, a door or a section
+	SmallestSpaceMM = 100.0   // of a space
+	LargestMM       = 20_000  // of a space, a ball or a section's thickness
+	LargestLengthMM = 1e6     // of a section
+	LargestLitres   = 200_000 // of a space: an articulated lorry and more
+	LargestCount    = 100_000 // of one kind of thing
+	MostKinds       = 100     // of things in one load
+	LargestSqueeze  = 30.0    // percent
 )
 
 // CommonSqueezePct is how much thinner soft work may be made for the moment it
@@ -74,23 +75,28 @@ func (s Space) room() (room, error) {
 
 func (s Space) check() error {
 	for _, side := range [...]struct {
-		name string
-		mm   float64
-	}{{"length", s.LengthMM}, {"width", s.WidthMM}, {"height", s.HeightMM}, {"door width", s.DoorWidthMM}, {"door height", s.DoorHeightMM}} {
+		name         string
+		mm, smallest float64
+	}{
+		{"length", s.LengthMM, SmallestSpaceMM},
+		{"width", s.WidthMM, SmallestSpaceMM},
+		{"height", s.HeightMM, SmallestSpaceMM},
+		{"door width", s.DoorWidthMM, SmallestMM},
+		{"door height", s.DoorHeightMM, SmallestMM},
+	} {
 		if side.mm == 0 {
 			continue
 		}
-		if err := checkMM("space's "+side.name, side.mm, LargestMM); err != nil {
+		if err := checkMM("space's "+side.name, side.mm, side.smallest, LargestMM); err != nil {
 			return err
 		}
 	}
 	if !(s.Litres >= 0 && s.Litres <= LargestLitres) || s.Litres > 0 && s.Litres < 1 {
 		return fmt.Errorf("space of %g litres: %w, 1 to %d", s.Litres, ErrMeasure, LargestLitres)
 	}
-	sides := [3]float64{s.LengthMM, s.WidthMM, s.HeightMM}
 	given := 0
-	for _, side := range sides {
-		if side > 0 {
+	for _, sideMM := range [3]float64{s.LengthMM, s.WidthMM, s.HeightMM} {
+		if sideMM > 0 {
 			given++
 		}
 	}
@@ -100,9 +106,9 @@ func (s Space) check() error {
 	return nil
 }
 
-func checkMM(name string, mm, largest float64) error {
-	if !(mm >= SmallestMM && mm <= largest) {
-		return fmt.Errorf("%s of %g mm: %w, %g to %g mm", name, mm, ErrMeasure, SmallestMM, largest)
+func checkMM(name string, mm, smallest, largest float64) error {
+	if !(mm >= smallest && mm <= largest) {
+		return fmt.Errorf("%s of %g mm: %w, %g to %g mm", name, mm, ErrMeasure, smallest, largest)
 	}
 	return nil
 }
