@@ -12,6 +12,9 @@ type Bar struct {
 	LeftMM, RightMM float64
 	// StiffnessNMM2 is E × I of the bar.
 	StiffnessNMM2 float64
+	// OwnGramsPerMM is its own mass along its length, equal to kilograms a metre;
+	// 0 where a bench test has it already among what stays.
+	OwnGramsPerMM float64
 	// Joints are the places where it is put together.
 	Joints []Joint
 	// TestedMM is the longest span it was bench-tested at, 0 if it was not.
@@ -70,7 +73,7 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 }
 
 // TubeBar is a bar of the span made of tube in joints+1 equal lengths, each
-// joint with the play. Errors wrap [ErrInput].
+// joint with the play; it carries its own weight. Errors wrap [ErrInput].
 func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	if err := firstError(
 		within("span", spanMM, 100, 20_000, "mm"), t.check(),
@@ -81,7 +84,7 @@ func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	}
 	b := Bar{
 		SpanMM: spanMM, StiffnessNMM2: t.StiffnessNMM2(), Mark: t.Material.Mark,
-		ModulusMM3: t.ModulusMM3(), YieldMPa: t.Material.YieldMPa, Creeps: t.Material.Name == "pvc",
+		OwnGramsPerMM: t.GramsPerMM(), ModulusMM3: t.ModulusMM3(), YieldMPa: t.Material.YieldMPa, Creeps: t.Material.Name == "pvc",
 	}
 	for i := range joints {
 		b.Joints = append(b.Joints, Joint{AtMM: spanMM * float64(i+1) / float64(joints+1), PlayRad: playRad})
@@ -105,6 +108,7 @@ func (b Bar) check() error {
 		within("left overhang", b.LeftMM, 0, b.SpanMM, "mm"),
 		within("right overhang", b.RightMM, 0, b.SpanMM, "mm"),
 		within("stiffness", b.StiffnessNMM2, 1e3, 1e15, "N mm²"),
+		within("own mass", b.OwnGramsPerMM, 0, 100, "g/mm"),
 		within("number of joints", float64(len(b.Joints)), 0, 50, ""),
 		within("section modulus", b.ModulusMM3, 0, 1e9, "mm³"),
 		within("yield stress", b.YieldMPa, 0, 5000, "N/mm²"),
@@ -137,6 +141,12 @@ type Load struct {
 // Along is a load spread evenly over the whole span.
 func (b Bar) Along(name string, massG float64) Load {
 	return Load{Name: name, MassG: massG, Spread: true, FromMM: 0, ToMM: b.SpanMM}
+}
+
+// Own is the bar's own weight as a load, overhangs and all.
+func (b Bar) Own() Load {
+	from, to := -b.LeftMM, b.SpanMM+b.RightMM
+	return Load{Name: "the bar itself", MassG: b.OwnGramsPerMM * (to - from), Spread: true, FromMM: from, ToMM: to}
 }
 
 // endSlackMM forgives the rounding of converted lengths at the ends of a bar.

@@ -37,15 +37,21 @@ func (b Bar) bend(loads []Load) bent {
 		total += f.newton
 	}
 	for _, j := range b.Joints {
-		turn := j.PlayRad
-		// Without load a joint sags, so only a moment that hogs by more than
-		// rounding turns it up.
-		if e.momentNMM(j.AtMM) < -1e-9*total*b.SpanMM {
-			turn = -turn
-		}
-		e.kinks = append(e.kinks, kink{j.AtMM, turn})
+		e.kinks = append(e.kinks, kink{j.AtMM, e.turn(j, 1e-9*total*b.SpanMM)})
 	}
 	return e
+}
+
+// turn is the angle by which a joint opens, positive where it sags. A moment
+// within rounding leaves it as its own weight would: sagging between the posts,
+// hanging down on an overhang.
+func (e bent) turn(j Joint, roundingNMM float64) float64 {
+	moment := e.momentNMM(j.AtMM)
+	between := j.AtMM >= 0 && j.AtMM <= e.bar.SpanMM
+	if moment > roundingNMM || between && moment >= -roundingNMM {
+		return j.PlayRad
+	}
+	return -j.PlayRad
 }
 
 // raw is E I times the downward deflection, but for a straight line.

@@ -1,6 +1,9 @@
 package rig
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Verdict is the short answer to "will it hold".
 type Verdict string
@@ -57,8 +60,8 @@ type CurvePoint struct{ AtMM, DipMM float64 }
 
 // Dip bends the bar under the loads, by superposition of the elastic lines of
 // point and spread loads, adds the kink of every joint, and judges the result.
-// The bar's own weight counts only if it is given as a load; a bench test has
-// it among what stays. Errors wrap [ErrInput].
+// The bar's own weight is [Bar.Own]; a bench test has it among what stays.
+// Errors wrap [ErrInput].
 func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 	rule = DipRule{orDefault(rule.VisiblePart, VisiblePart), orDefault(rule.UselessPart, UselessPart)}
 	if err := firstError(
@@ -73,6 +76,9 @@ func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 		if err := b.checkLoad(l); err != nil {
 			return Dip{}, err
 		}
+	}
+	if b.OwnGramsPerMM > 0 {
+		loads = append(slices.Clone(loads), b.Own())
 	}
 	return judge(b.bend(loads), rule), nil
 }

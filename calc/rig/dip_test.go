@@ -116,8 +116,23 @@ func TestPlayIsAKink(t *testing.T) {
 	bar = rig.Bar{SpanMM: 3000, RightMM: 500, StiffnessNMM2: 1e9, Joints: []rig.Joint{{AtMM: 3100, PlayRad: angle}}}
 	d = dip(t, bar, rig.Load{MassG: 100, AtMM: 3500})
 	assert.InDelta(t, angle*400, d.PlayMM, 1e-6)
+	// And hangs down by itself when nothing hangs on it.
+	assert.InDelta(t, angle*400, dip(t, bar).RightTipMM, 1e-6)
 	assert.InDelta(t, 0.02, rig.PlayRad(1, 50), 1e-12)
 	assert.Zero(t, rig.PlayRad(1, 0))
+}
+
+// A tube carries itself: 33.7 x 2.6 in steel is 1.99 kg/m (EN 10210-2), so 3 m
+// of it sink by 5 w L⁴/384 E I with nothing hung.
+func TestTubeCarriesItself(t *testing.T) {
+	steel, _ := rig.FindMaterial("steel")
+	tube := rig.Tube{OuterMM: 33.7, WallMM: 2.6, Material: steel}
+	bar, err := rig.TubeBar(3000, tube, 0, 0)
+	require.NoError(t, err)
+	assert.InDelta(t, 1.99, bar.OwnGramsPerMM, 0.005)
+	want := 5 * 1.99e-3 * gravity * math.Pow(3000, 4) / (384 * 210_000 * 3.09e4)
+	assert.InEpsilon(t, want, dip(t, bar).DipMM, 5e-3)
+	assert.InEpsilon(t, dip(t, bar, bar.Own()).DipMM, 2*dip(t, bar).DipMM, 1e-9)
 }
 
 // The bench test must give back what was measured, with no tube data.

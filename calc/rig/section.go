@@ -13,6 +13,9 @@ type Material struct {
 	// YieldMPa is the stress at which it stays bent or breaks, a low value for
 	// an unknown grade.
 	YieldMPa float64
+	// DensityKGM3 is its mass in kilograms per cubic metre: EN 1991-1-1 Annex A
+	// (from memory), wood as EN 338 class C24.
+	DensityKGM3 float64
 	// Source says where the modulus comes from; YieldMPa is from memory.
 	Source, Mark string
 }
@@ -20,10 +23,10 @@ type Material struct {
 // Materials returns those known, in a fresh slice, stiffest first.
 func Materials() []Material {
 	return []Material{
-		{"steel", 210_000, 235, "EN 1993-1-1 clause 3.2.6", MarkPublished},
-		{"aluminium", 70_000, 100, "EN 1999-1-1 clause 3.2.5", MarkPublished},
-		{"wood", 11_000, 24, "EN 338 class C24", MarkFromMemory},
-		{"pvc", 3_000, 40, "PVC-U pipe", MarkFromMemory},
+		{"steel", 210_000, 235, 7850, "EN 1993-1-1 clause 3.2.6", MarkPublished},
+		{"aluminium", 70_000, 100, 2700, "EN 1999-1-1 clause 3.2.5", MarkPublished},
+		{"wood", 11_000, 24, 420, "EN 338 class C24", MarkFromMemory},
+		{"pvc", 3_000, 40, 1400, "PVC-U pipe", MarkFromMemory},
 	}
 }
 
@@ -56,6 +59,9 @@ func (t Tube) InertiaMM4() float64 {
 
 // ModulusMM3 is the elastic section modulus: moment over it is the stress.
 func (t Tube) ModulusMM3() float64 { return t.InertiaMM4() / (t.OuterMM / 2) }
+
+// GramsPerMM is the mass of the tube along its length, equal to kilograms a metre.
+func (t Tube) GramsPerMM() float64 { return t.AreaMM2() * t.Material.DensityKGM3 * 1e-6 }
 
 // StiffnessNMM2 is E × I.
 func (t Tube) StiffnessNMM2() float64 { return t.Material.ElasticMPa * t.InertiaMM4() }

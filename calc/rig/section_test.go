@@ -29,7 +29,7 @@ func TestTubeSections(t *testing.T) {
 		assert.InDelta(t, row.area, tube.AreaMM2()/100, row.areaDigit/2+1e-9, name)
 		assert.InDelta(t, row.inertia, tube.InertiaMM4()/1e4, row.inertiaDigit/2+1e-9, name)
 		assert.InDelta(t, row.modulus, tube.ModulusMM3()/1e3, row.modulusDigit/2+1e-9, name)
-		assert.InDelta(t, row.mass, tube.AreaMM2()*7850e-6, 0.005+1e-9, name)
+		assert.InDelta(t, row.mass, tube.GramsPerMM(), 0.005+1e-9, name)
 	}
 	// A wall of half the diameter is a rod: pi d⁴/64 (geometry).
 	rod := rig.Tube{OuterMM: 20, WallMM: 10, Material: steel}
