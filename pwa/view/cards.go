@@ -1,0 +1,204 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// Which cards a list shows.
+const (
+	AllCards  = ""
+	MineCards = "mine"
+	FreeCards = "free"
+)
+
+var places = []struct {
+	place       plan.Place
+	title, icon string
+}{
+	{plan.Home, "At home", "home"}, {plan.Load, "Loading", "car"}, {plan.Site, "On site", "site"}, {plan.TakeDown, "Take-down", "away"},
+}
+
+func placeTitle(p plan.Place) string {
+	for _, x := range places {
+		if x.place == p {
+			return x.title
+		}
+	}
+	return string(p)
+}
+
+// ReadyCards lists the cards that can be done now: not done, nothing before them open, in working order.
+func ReadyCards(cards []plan.Card) []plan.Card {
+	var ready []plan.Card
+	for _, c := range cards {
+		if !c.Done && !c.Gone && len(c.Waits) == 0 {
+			ready = append(ready, c)
+		}
+	}
+	return ready
+}
+
+// Cards draws the cards by place. Show is [AllCards], [MineCards] or [FreeCards].
+func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
+	done, all := doneCards(p.Cards)
+	if len(p.Cards) == 0 {
+		return g.Group{Heading(untitled(j.Brief.Title), "Cards"),
+			Empty("No card yet", "A card is one task: what to make, how, how many, with whom. The cards come from the pieces.", "For example: Make 48 clusters for the door garland.",
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))}
+	}
+	return g.Group{
+		Heading(untitled(j.Brief.Title), "Cards", ButtonLink(f.at("cards")+"?sheet=1", "quiet", Icon("print"), g.Text("Sheets to print"))),
+		h.Div(h.Class("progressline"), Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
+		filters("Which cards", filter{f.at("cards"), "All", show == AllCards}, filter{f.at("cards") + "?show=mine", "Mine", show == MineCards}, filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
+		cardPlaces(f, p.Cards, show),
+		goneCards(f, p.Cards),
+	}
+}
+
+func (f Frame) shows(c plan.Card, show string) bool {
+	switch show {
+	case MineCards:
+		return c.TakenBy != "" && c.TakenBy == f.who()
+	case FreeCards:
+		return c.TakenBy == "" && !c.Done
+	}
+	return true
+}
+
+// who is the name that stands beside what the visitor takes.
+func (f Frame) who() string {
+	if f.Name != "" {
+		return f.Name
+	}
+	if f.Role == job.Owner {
+		return "Owner"
+	}
+	return "Helper"
+}
+
+func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
+	var groups []g.Node
+	for _, place := range places {
+		var open, closed []g.Node
+		done, all := 0, 0
+		for _, c := range cards {
+			if c.Place != place.place || c.Gone {
+				continue
+			}
+			all++
+			if c.Done {
+				done++
+			}
+			switch {
+			case !f.shows(c, show):
+			case c.Done:
+				closed = append(closed, cardRow(f, c, "list"))
+			default:
+				open = append(open, cardRow(f, c, "list"))
+			}
+		}
+		if len(open)+len(closed) == 0 {
+			continue
+		}
+		groups = append(groups, h.Section(h.Class("panel"), h.ID("place-"+string(place.place)),
+			h.Div(h.Class("panelhead"), h.H2(Icon(place.icon), g.Text(place.title)), h.Span(h.Class("soft"), g.Text(strconv.Itoa(done)+" of "+strconv.Itoa(all)))),
+			g.If(len(open) > 0, h.Ul(h.Class("list inset"), g.Group(open))),
+			g.If(len(closed) > 0, h.Details(h.Class("closed"), g.If(len(open) == 0 && show == MineCards, g.Attr("open")), h.Summary(g.Text(strconv.Itoa(len(closed))+" done")), h.Ul(h.Class("list inset"), g.Group(closed))))))
+	}
+	if len(groups) == 0 {
+		return Empty(map[string]string{MineCards: "No card is yours yet", FreeCards: "No card is free"}[show],
+			map[string]string{MineCards: "Open a free card and take it: your name stands on it, so that nobody does it twice.", FreeCards: "Everything open has somebody's name on it. Ask who wants a hand."}[show],
+			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
+	}
+	return h.Div(h.Class("places"), g.Group(groups))
+}
+
+// goneCards draws what was worked on but is no longer in the plan.
+func goneCards(f Frame, cards []plan.Card) g.Node {
+	var rows []g.Node
+	for _, c := range cards {
+		if c.Gone {
+			below := "The plan has changed: it is not needed any more."
+			if c.Beyond > 0 || c.Made > 0 {
+				below = number(max(c.Beyond, c.Made)) + " were made. " + below
+			}
+			rows = append(rows, RowLink(domID("row", c.Key), f.cardAt(c.Key), c.Title, below, ""))
+		}
+	}
+	if len(rows) == 0 {
+		return g.Group{}
+	}
+	return Panel("No longer needed", "", h.Ul(h.Class("list inset"), g.Group(rows)))
+}
+
+func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
+
+// cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
+func cardRow(f Frame, c plan.Card, spot string) g.Node {
+	return h.Li(h.ID(domID("row-"+spot, c.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")), g.If(len(c.Waits) > 0, g.Attr("data-waits")),
+		cardTick(f, c, spot),
+		h.A(h.Class("rowtext"), h.Href(f.cardAt(c.Key)),
+			h.Span(h.Class("rowtitle"), g.Text(c.Title)),
+			h.Span(h.Class("soft"), g.Text(cardFacts(f, c))),
+			g.If(len(c.Waits) > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text("Waits for: "+strings.Join(c.Waits, ", ")))),
+			beyond(c)),
+		h.Span(h.Class("chevron"), Icon("open")))
+}
+
+func cardTick(f Frame, c plan.Card, spot string) g.Node {
+	if c.Count > 0 {
+		return h.A(h.Class("ringlink"), h.Href(f.cardAt(c.Key)), h.Aria("label", c.Title+": "+strconv.Itoa(c.Made)+" of "+strconv.Itoa(c.Count)), h.TabIndex("-1"), ring(c.Made, c.Count))
+	}
+	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
+	if c.Done {
+		deed.Act, label = "untick", "Untick: "+c.Title
+	}
+	return TickButton(f, c.Done, deed, label)
+}
+
+// ring draws how much of a count is made as part of a circle, with the figure inside.
+func ring(made, total int) g.Node {
+	const round = 106.8 // circumference of the circle of 17
+	part := round * float64(min(max(made, 0), total)) / float64(max(total, 1))
+	return h.SVG(h.Class("countring"), g.Attr("viewBox", "0 0 44 44"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
+		g.El("circle", h.Class("span"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17")),
+		g.El("circle", h.Class("work"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17"), g.Attr("stroke-dasharray", figure(part, 1)+" "+figure(round, 1)), g.Attr("transform", "rotate(-90 22 22)")),
+		g.El("text", g.Attr("x", "22"), g.Attr("y", "26.5"), g.Attr("text-anchor", "middle"), g.Text(strconv.Itoa(made))))
+}
+
+// cardFacts says how many, how long, how many people, whose, in one line.
+func cardFacts(f Frame, c plan.Card) string {
+	var facts []string
+	if c.Count > 0 {
+		facts = append(facts, number(c.Made)+" of "+number(c.Count)+" "+orElse(c.Unit, "made"))
+	}
+	if left := c.Left(); left > 0 {
+		facts = append(facts, minutes(left))
+	}
+	if c.HandsMin > 1 {
+		facts = append(facts, strconv.Itoa(c.HandsMin)+" people")
+	}
+	switch {
+	case c.TakenBy == "" && !c.Done:
+		facts = append(facts, "free")
+	case c.TakenBy == f.who():
+		facts = append(facts, "yours")
+	case c.TakenBy != "":
+		facts = append(facts, c.TakenBy)
+	}
+	return strings.Join(facts, " · ")
+}
+
+func beyond(c plan.Card) g.Node {
+	if c.Beyond <= 0 {
+		return g.Group{}
+	}
+	return h.Span(h.Class("delta"), Icon("undo"), g.Text(number(c.Beyond)+" more made than needed now"))
+}

@@ -1,0 +1,46 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+)
+
+// briefParts are the parts of the brief's form, in the order one asks a client.
+var briefParts = []struct {
+	title, lead string
+	fields      []string
+}{
+	{"What and where", "", []string{"title", "date", "venue", "place"}},
+	{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.", []string{"in", "doors", "down"}},
+	{"The venue", "", []string{"floor", "fixing", "power", "parking"}},
+	{"People", "", []string{"allergy", "children", "notes"}},
+	{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
+	{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
+}
+
+// BriefFields are the fields of the brief's form.
+func BriefFields() []string {
+	var names []string
+	for _, part := range briefParts {
+		names = append(names, part.fields...)
+	}
+	return names
+}
+
+// ContactFields are the fields of the client's contact.
+func ContactFields() []string { return []string{"name", "phone", "email", "agreed"} }
+
+// EditBrief draws the brief's form with the client's contact, for the owner.
+func EditBrief(f Frame, brief, contact Editor) g.Node {
+	parts := make([]g.Node, 0, len(briefParts))
+	for _, part := range briefParts {
+		parts = append(parts, PartOf(part.title, part.lead, brief.fields(f, part.fields...)))
+	}
+	return g.Group{
+		Heading("", "Brief"),
+		EditForm("edit-brief", f.at("brief"), "",
+			WrongList(brief.Noun, brief.State, brief.Prefix), g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
+			g.Group(parts),
+			PartOf("Client", "Only you see this part. It never goes to helpers.", contact.all(f)),
+			Foot("Save the brief")),
+	}
+}

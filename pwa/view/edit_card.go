@@ -1,0 +1,50 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/plan"
+)
+
+// EditCardFields are what a lead may change on a card.
+func EditCardFields() []string { return []string{"minutes", "hands", "note"} }
+
+// EditCard draws the form by which an owner or a lead gives a card their own minutes, hands and note.
+func EditCard(f Frame, c plan.Card, e Editor) g.Node {
+	return g.Group{
+		Heading(c.Title, "Change this card"),
+		EditForm("edit-card", f.at("change/"+c.Key), "", WrongList(e.Noun, e.State, ""),
+			PartOf("Your own", "Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(max(1, c.HandsMin), "hand")+" at once.", e.all(f)),
+			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it")))),
+	}
+}
+
+// CardExtras are what stands below a card for those who may change it.
+func CardExtras(f Frame, c plan.Card) g.Node {
+	if !f.Edits() {
+		return g.Group{}
+	}
+	return h.Div(h.Class("choices"), h.ID("card-extras"), ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands, note")))
+}
+
+// AddedExtras are what stands below a list for those who may write lines of their own onto it.
+func AddedExtras(f Frame, list string) g.Node {
+	if !f.Edits() {
+		return g.Group{}
+	}
+	label := "Add a card of your own"
+	if list == "pack" {
+		label = "Add a line of your own"
+	}
+	return h.Div(h.Class("choices"), h.ID("added-extras"), ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
+}
+
+// cardPath is a card's key without the noun, as it stands in addresses.
+func cardPath(key string) string {
+	const noun = "card/"
+	if len(key) > len(noun) && key[:len(noun)] == noun {
+		return key[len(noun):]
+	}
+	return key
+}

@@ -1,0 +1,88 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/plan"
+	"garlandry/pwa/form"
+)
+
+// FigureKey names the input of a table figure's own value.
+func FigureKey(key string) string { return "value." + key }
+
+// FigureNote names the input that says how the own value is known.
+func FigureNote(key string) string { return "note." + key }
+
+// EditFigures draws the trade's tables as this job uses them, by group, each figure with its mark, its source and room
+// for one's own. Open is the group that stands open.
+func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) g.Node {
+	var groups []string
+	by := map[string][]plan.Figure{}
+	for _, figure := range figures {
+		if _, there := by[figure.Group]; !there {
+			groups = append(groups, figure.Group)
+		}
+		by[figure.Group] = append(by[figure.Group], figure)
+	}
+	return g.Group{
+		Heading("", "Figures"),
+		h.P(h.Class("lead"), g.Text("What the counts and the cards reckon with. Your own measurements are better than any table: type them over, and empty a field to go back to the table.")),
+		figuresWrong(state),
+		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
+		g.Map(groups, func(group string) g.Node {
+			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
+		}),
+	}
+}
+
+func figuresWrong(state form.State) g.Node {
+	if state.OK() {
+		return g.Group{}
+	}
+	return h.Div(h.Class("wronglist"), h.Role("alert"), h.P(h.B(g.Text("Nothing was saved; all you typed is still here."))),
+		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
+		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
+			return h.Li(h.A(h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
+		})))
+}
+
+func figureGroup(f Frame, group string, figures []plan.Figure, state form.State, open bool) g.Node {
+	own := 0
+	for _, figure := range figures {
+		if figure.Overridden {
+			own++
+		}
+	}
+	title := group
+	if own > 0 {
+		title += " (" + strconv.Itoa(own) + " of your own)"
+	}
+	return Folded(domID("group", group), title, open,
+		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
+			g.Map(figures, func(figure plan.Figure) g.Node { return figureRow(figure, state) }),
+			Foot("Save these")))
+}
+
+func figureRow(figure plan.Figure, state form.State) g.Node {
+	key, note := FigureKey(figure.Key), FigureNote(figure.Key)
+	id := domID("f", key)
+	wrong := state.Errors[key]
+	return h.Div(h.Class("field figure"), g.If(wrong != "", g.Attr("data-bad")),
+		h.Label(h.For(id), g.Text(figure.Label)),
+		h.Div(h.Class("figurevalue"),
+			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Value(state.Get(key)),
+				h.Placeholder(figureText(figure.Default)), h.Aria("describedby", id+"-help"), g.If(wrong != "", h.Aria("invalid", "true"))),
+			h.Span(g.Text(figure.Unit)),
+			g.If(figure.Overridden, h.Button(h.Type("submit"), h.Name("reset"), h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+figureText(figure.Default))))),
+		Hidden(form.Was(key), state.Get(form.Was(key))), Hidden(form.Was(note), state.Get(form.Was(note))),
+		h.P(h.Class("help"), h.ID(id+"-help"), g.Text("Table: "+figureText(figure.Default)+". Allowed: "+figureText(figure.Min)+" to "+figureText(figure.Max)+". "), SourceMark(figure.Source)),
+		g.If(figure.Overridden, h.Label(h.Class("noted"), h.Span(g.Text("How you know")),
+			h.Input(h.Name(note), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(note)), h.MaxLength("400"), h.Placeholder("Measured when, on what"))),
+		),
+		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+}
+
+func figureText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -1,0 +1,75 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+// ListPage is a page that edits all entities of one noun: colours, crew, kit, own lines.
+type ListPage struct {
+	Title, Lead string
+	What        string // one of them, "colour", for buttons
+	Address     string // forms post here
+	Noun        job.Noun
+	Fields      []string
+	Items       []ListItem
+	Fresh       form.State // what stands in the form for a new one
+	FreshOpen   bool
+	Teach       string // what the list is for, while it is empty
+	Quick       g.Node // a faster way to add, nil for none
+}
+
+// ListItem is one entity of a [ListPage].
+type ListItem struct {
+	ID, Title, Below string
+	Mark             g.Node // beside the title; nil for none
+	State            form.State
+	Open             bool
+}
+
+// EditList draws the page: each entity a row that opens into its form, then a form for a new one.
+func EditList(f Frame, p ListPage) g.Node {
+	rows := make([]g.Node, 0, len(p.Items))
+	for i, item := range p.Items {
+		rows = append(rows, p.item(f, item, i))
+	}
+	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new."}
+	return g.Group{
+		Heading("", p.Title),
+		g.If(p.Lead != "", h.P(h.Class("lead"), g.Text(p.Lead))),
+		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
+		g.If(len(rows) > 0, h.Ul(h.Class("panel editlist"), g.Group(rows))),
+		g.If(p.Quick != nil, p.Quick),
+		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
+			EditForm("form-add", p.Address, "", WrongList(p.Noun, p.Fresh, "new."), Hidden(FieldAct, "add"), fresh.all(f), Foot("Add"))),
+	}
+}
+
+func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
+	prefix := item.ID + "."
+	editor := Editor{Noun: p.Noun, Fields: p.Fields, State: item.State, Prefix: prefix}
+	return h.Li(h.ID(domID("item", item.ID)),
+		h.Details(h.ID(domID("open", item.ID)), g.If(item.Open, g.Attr("open")),
+			h.Summary(h.Class("row"), g.If(item.Mark != nil, item.Mark), h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(item.Title)),
+				g.If(item.Below != "", h.Span(h.Class("soft"), g.Text(item.Below)))), Icon("edit")),
+			h.Div(h.Class("fields"), EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
+				Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
+				h.Div(h.Class("choices"),
+					g.If(place > 0, ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
+					g.If(place+1 < len(p.Items), ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
+					ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title))))))
+}
+
+// Starters draws colours that one tap adds to the palette.
+func Starters(f Frame, address string, colours []job.Colour) g.Node {
+	if len(colours) == 0 {
+		return g.Group{}
+	}
+	return h.Section(h.Class("panel"), h.ID("starters"), h.Div(h.Class("panelhead"), h.H2(g.Text("Add with one tap"))),
+		h.Div(h.Class("starters"), g.Map(colours, func(c job.Colour) g.Node {
+			return ActForm(domID("start", c.ID), address, "start", c.ID, "", Swatch(c), g.Text(c.Name))
+		})))
+}

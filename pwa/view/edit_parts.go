@@ -1,0 +1,112 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+// Editor is the part of a form that edits one entity: which fields, what stands in them, what they may refer to.
+type Editor struct {
+	Noun    job.Noun
+	Fields  []string
+	State   form.State
+	Prefix  string // before the input names, where a page edits several entities
+	Colours []job.Colour
+	Options map[string][]job.Choice // by field, for references and for numbers that are picked from a list
+}
+
+// fields draws some of the editor's fields, in the order named.
+func (e Editor) fields(f Frame, names ...string) g.Node {
+	shown := e.State.Prefixed(e.Prefix)
+	return g.Map(names, func(name string) g.Node {
+		field, known := e.Noun.Field(name)
+		if !known {
+			return g.Group{}
+		}
+		input := Field{Field: field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours}
+		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
+			input.Kind, input.Choices = job.OneOf, choices
+		}
+		return FieldInput(input)
+	})
+}
+
+// all draws every field of the editor.
+func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
+
+// has reports whether the editor has the field.
+func (e Editor) has(name string) bool {
+	for _, field := range e.Fields {
+		if field == name {
+			return true
+		}
+	}
+	return false
+}
+
+// only gives those of the names that the editor has.
+func (e Editor) only(names ...string) []string {
+	var kept []string
+	for _, name := range names {
+		if e.has(name) {
+			kept = append(kept, name)
+		}
+	}
+	return kept
+}
+
+// EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
+// while one types.
+func EditForm(id, action, live string, inside ...g.Node) g.Node {
+	return h.Form(h.ID(id), h.Class("edit"), h.Method("post"), h.Action(action), g.Attr("data-core"), g.Attr("novalidate"),
+		g.If(live != "", g.Attr("data-live", live)), g.Group(inside))
+}
+
+// WrongList says at the head of a form what is wrong with it, each line a link to its field. Empty when all is well.
+func WrongList(n job.Noun, state form.State, prefix string) g.Node {
+	if state.OK() {
+		return g.Group{}
+	}
+	count := len(state.Errors)
+	lead := "One thing needs a look. Nothing was saved; all you typed is still here."
+	if count > 1 {
+		lead = strconv.Itoa(count) + " things need a look. Nothing was saved; all you typed is still here."
+	}
+	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"), h.P(h.B(g.Text(lead))),
+		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
+		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
+			return h.Li(h.A(h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
+		})))
+}
+
+// Foot draws the buttons that end a form.
+func Foot(label string, others ...g.Node) g.Node {
+	return h.Div(h.Class("foot"), h.Button(h.Type("submit"), h.Class("go"), g.Text(label)), g.Group(others))
+}
+
+// ActButton draws a button that posts its form with an act of its own.
+func ActButton(act, class, label string) g.Node {
+	return h.Button(h.Type("submit"), h.Name(FieldAct), h.Value(act), g.If(class != "", h.Class(class)), g.Text(label))
+}
+
+// ActForm draws a small form of its own with one button: an act on one thing of a page.
+func ActForm(id, action, act, what, class string, label ...g.Node) g.Node {
+	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-core"),
+		Hidden(FieldAct, act), Hidden("id", what), h.Button(h.Type("submit"), g.If(class != "", h.Class(class)), g.Group(label)))
+}
+
+// PartOf draws a titled part of a long form.
+func PartOf(title, lead string, inside ...g.Node) g.Node {
+	return h.Section(h.Class("panel part"), h.Div(h.Class("panelhead"), h.H2(g.Text(title))),
+		g.If(lead != "", h.P(h.Class("soft"), g.Text(lead))), h.Div(h.Class("fields"), g.Group(inside)))
+}
+
+// Folded draws a part of a form that is closed until asked for, unless open is set.
+func Folded(id, title string, open bool, inside ...g.Node) g.Node {
+	return h.Details(h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)), h.Div(h.Class("fields"), g.Group(inside)))
+}

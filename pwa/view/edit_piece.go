@@ -1,0 +1,84 @@
+package view
+
+import (
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// PiecePage is what the page of one piece shows.
+type PiecePage struct {
+	ID     string // empty: a new one
+	Kind   job.PieceKind
+	Line   string // how a garland runs
+	Editor Editor
+	Count  plan.PieceCount // as it stands in the form
+	Wrong  string          // why it cannot be counted, empty if it can
+	Notes  []plan.Note
+}
+
+// NewPiece lets pick what to build.
+func NewPiece(f Frame) g.Node {
+	return g.Group{
+		Heading("", "What do you build?"),
+		h.Ul(h.Class("panel"), g.Map(kindForms(), func(k kindForm) g.Node {
+			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
+		})),
+	}
+}
+
+// EditPiece draws the form of a piece: only the fields of its kind, with what it takes beside them.
+func EditPiece(f Frame, p PiecePage) g.Node {
+	k := kindOf(p.Kind)
+	address, title, save := f.at("pieces/"+p.ID), p.Editor.State.Get("name"), "Save"
+	if p.ID == "" {
+		address, title, save = f.at("pieces/new"), "New "+strings.ToLower(kindLabel(p.Kind)), "Add to the job"
+	}
+	if title == "" {
+		title = kindLabel(p.Kind)
+	}
+	e := p.Editor
+	moreWrong := false
+	for _, name := range e.State.Wrong() {
+		field, _, _ := strings.Cut(name, ".")
+		for _, more := range k.more {
+			moreWrong = moreWrong || field == more
+		}
+	}
+	return g.Group{
+		Heading(k.teach, title),
+		Decisions(f, p.Notes, p.ID),
+		h.Div(h.Class("editpiece"),
+			EditForm("edit-piece", address, address,
+				WrongList(e.Noun, e.State, ""),
+				Hidden("kind", string(p.Kind)), g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
+				PartOf("What it is", "", e.fields(f, "name"), e.fields(f, k.measured(p.Line)...),
+					g.If(p.Kind == job.Garland, h.NoScript(ActButton("show", "quiet", "Show the measures of this line")))),
+				g.If(len(k.build) > 0, PartOf("What it is built of", "", e.fields(f, k.build...))),
+				Folded("piece-more", "Accents, priority, notes", moreWrong, e.fields(f, k.more...)),
+				Foot(save, h.NoScript(ActButton("show", "", "Count it")))),
+			Recount(f, p.Count, p.Wrong)),
+		g.If(p.ID != "", h.Div(h.Class("choices"), h.ID("piece-acts"),
+			ActForm("copy-piece", address, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
+			ActForm("remove-piece", address, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
+		otherKinds(f, p),
+	}
+}
+
+// otherKinds lets a piece become another kind; what was typed stays where both have the field.
+func otherKinds(f Frame, p PiecePage) g.Node {
+	if p.ID == "" {
+		return g.Group{}
+	}
+	return h.Details(h.ID("other-kind"), h.Class("panel part folded"), h.Summary(g.Text("Make it something else")),
+		h.Ul(g.Map(kindForms(), func(k kindForm) g.Node {
+			if k.kind == p.Kind {
+				return g.Group{}
+			}
+			return RowLink("", f.at("pieces/"+p.ID+"?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
+		})))
+}

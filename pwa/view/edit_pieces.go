@@ -1,0 +1,127 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+)
+
+// Pieces draws the list of pieces, in the order in which they are built, each with what it takes.
+func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
+	add := ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))
+	if len(j.Pieces) == 0 {
+		return g.Group{Heading("", "Pieces"),
+			Empty("No pieces yet", "A piece is one thing to build: a garland over a door, a column, bouquets for the tables.",
+				"Say what and how long, and the counts, the pack list and the cards follow.", g.If(f.Edits(), add))}
+	}
+	rows := make([]g.Node, 0, len(p.Pieces))
+	for i, c := range p.Pieces {
+		rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
+	}
+	return g.Group{
+		Heading("", "Pieces", g.If(f.Edits(), add)),
+		Decisions(f, p.Notes, ""),
+		h.Ul(h.Class("panel pieces"), g.Group(rows)),
+		g.If(f.Edits(), h.P(h.Class("soft"), g.Text("The first are built first. What could be left out when time is short is set in each piece."))),
+	}
+}
+
+func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
+	id := c.Piece.ID
+	title := h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(c.Piece.Name)), h.Span(h.Class("soft"), g.Text(pieceSays(f, c))))
+	figures := h.Span(h.Class("rowfigure"), g.Text(pieceFigure(c)))
+	if !f.Edits() {
+		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
+	}
+	move := func(act, label, icon string) g.Node {
+		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon), h.Span(h.Class("vh"), g.Text(label+" "+c.Piece.Name)))
+	}
+	return h.Li(h.ID(domID("piece", id)), h.A(h.Class("row"), h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
+		h.Div(h.Class("choices small"), g.If(place > 0, move("up", "Move up", "back")), g.If(place+1 < of, move("down", "Move down", "open"))))
+}
+
+// pieceSays says in one line what the piece is and how big.
+func pieceSays(f Frame, c plan.PieceCount) string {
+	line := kindLabel(c.Piece.Kind)
+	if c.LengthMM > 0 {
+		line += ", " + measure.FormatLength(c.LengthMM, f.Units)
+	}
+	if c.Clusters > 0 && len(c.Recipe) > 0 {
+		line += ", " + c.Recipe.String()
+	}
+	if c.Piece.Priority == "could" || c.Piece.Priority == "should" {
+		line += ", " + c.Piece.Priority
+	}
+	return line
+}
+
+func pieceFigure(c plan.PieceCount) string {
+	if c.Clusters > 0 {
+		return Many(c.Clusters, "cluster")
+	}
+	return Many(c.Balloons, "balloon")
+}
+
+// Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
+func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
+	if wrong != "" {
+		return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
+	}
+	big := Big(number(c.Balloons), "balloons")
+	if c.Clusters > 0 {
+		big = Big(number(c.Clusters), map[bool]string{true: "cluster", false: "clusters"}[c.Clusters == 1])
+	}
+	facts := []string{Many(c.Balloons, "balloon")}
+	if c.LengthMM > 0 {
+		facts = append(facts, measure.FormatLength(c.LengthMM, f.Units)+" long")
+	}
+	if c.Accents > 0 {
+		facts = append(facts, Many(c.Accents, "accent cluster"))
+	}
+	if c.Ties > 0 {
+		facts = append(facts, Many(c.Ties, "tie"))
+	}
+	return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), big,
+		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
+		h.Ul(h.Class("facts"), g.Map(c.By, func(b plan.PieceBalloons) g.Node {
+			return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
+		})),
+		Working("How it is counted", c.Working, ""))
+}
+
+// Decisions draws what the plan asks or warns of; piece narrows it to one piece, empty means all.
+func Decisions(f Frame, notes []plan.Note, piece string) g.Node {
+	var rows []g.Node
+	for _, n := range notes {
+		if piece != "" && n.Piece != piece {
+			continue
+		}
+		if n.Key != "" && len(n.Options) > 0 {
+			rows = append(rows, decision(f, n))
+		}
+	}
+	said := hintsOf(notes, piece)
+	if len(rows) == 0 {
+		return said
+	}
+	return g.Group{h.Section(h.Class("panel"), h.ID("decisions"), g.Group(rows)), said}
+}
+
+// hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
+func hintsOf(notes []plan.Note, piece string) g.Node {
+	if piece == "" {
+		return g.Group{}
+	}
+	var own []plan.Note
+	for _, n := range notes {
+		if n.Piece == piece {
+			own = append(own, n)
+		}
+	}
+	return hints(own)
+}

@@ -1,0 +1,248 @@
+package view
+
+import (
+	"encoding/json"
+	"sort"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// Happening is one thing somebody did.
+type Happening struct {
+	Stamp  job.Stamp
+	Who    string
+	What   string // "Ticked", "+5 clusters", "Packed 40"
+	Of     string // what it is about, in words
+	Entity string
+	Undone string // who took it back; empty: it counts
+	Undo   *Deed  // takes it back; nil: cannot be, or not from here
+}
+
+// historyShown is the most happenings on one page.
+const historyShown = 200
+
+// Happenings lists what was done, newest first: to one entity, or to everything the role may see for an empty one. The
+// owner's private log is never in it.
+func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happening {
+	names := entityNames(j, p)
+	var list []Happening
+	seen := func(e string) bool {
+		if entity != "" && e != entity || job.Private(e) {
+			return false
+		}
+		return role == job.Owner || role == job.Lead || strings.HasPrefix(e, "card/") || strings.HasPrefix(e, "pack/")
+	}
+	if j.State == nil {
+		return nil
+	}
+	for e, fields := range j.State.Registers {
+		if !seen(e) {
+			continue
+		}
+		for field, register := range fields {
+			list = append(list, registerHappenings(e, field, *register, names)...)
+		}
+	}
+	for e, t := range j.State.Tallies {
+		if seen(e) {
+			list = append(list, tallyHappenings(e, t, names)...)
+		}
+	}
+	sort.Slice(list, func(a, b int) bool {
+		if list[a].Stamp != list[b].Stamp {
+			return list[b].Stamp.Less(list[a].Stamp)
+		}
+		return list[a].Entity+list[a].What < list[b].Entity+list[b].What
+	})
+	return list
+}
+
+// entityNames gives the words for every entity a person may meet.
+func entityNames(j job.Job, p plan.Plan) map[string]string {
+	names := map[string]string{"brief": "Brief"}
+	for _, c := range p.Cards {
+		names[c.Key] = c.Title
+	}
+	for _, bag := range p.Pack {
+		for _, line := range bag.Lines {
+			names[line.Key] = line.Name
+		}
+	}
+	for _, x := range j.Pieces {
+		names["piece/"+x.ID] = x.Name
+	}
+	for _, x := range j.Colours {
+		names["colour/"+x.ID] = x.Name
+	}
+	for _, x := range j.Crew {
+		names["member/"+x.ID] = x.Name
+	}
+	for _, x := range j.Kit {
+		names["kit/"+x.ID] = x.Name
+	}
+	for _, x := range j.Added {
+		names["added/"+x.ID] = x.Text
+	}
+	return names
+}
+
+func nameOf(names map[string]string, entity string) string {
+	if name, known := names[entity]; known && name != "" {
+		return name
+	}
+	if n, known := job.FindNoun(entity); known {
+		return n.Label
+	}
+	_, rest, _ := strings.Cut(entity, "/")
+	return strings.ReplaceAll(orElse(rest, entity), "/", " ")
+}
+
+func registerHappenings(entity, field string, r job.Register, names map[string]string) []Happening {
+	var list []Happening
+	for i, reading := range r.Readings {
+		var before json.RawMessage
+		if i+1 < len(r.Readings) {
+			before = r.Readings[i+1].Value
+		}
+		happening := Happening{Stamp: reading.Stamp, Who: authorName(reading.Author), What: registerWords(entity, field, reading.Value), Of: nameOf(names, entity), Entity: entity}
+		if i == 0 {
+			happening.Undo = undoRegister(entity, field, reading.Value, before)
+		}
+		list = append(list, happening)
+	}
+	return list
+}
+
+func registerWords(entity, field string, value json.RawMessage) string {
+	switch {
+	case field == "done" && string(value) == "true":
+		return "Ticked"
+	case field == "done":
+		return "Unticked"
+	case field == "have":
+		return "Packed " + string(value)
+	case field == "taken" && (string(value) == `""` || string(value) == "null"):
+		return "Given back"
+	case field == "taken":
+		return "Taken by " + plainValue(value)
+	case field == "removed" && string(value) == "true":
+		return "Removed"
+	case field == "removed":
+		return "Brought back"
+	}
+	label := field
+	if n, known := job.FindNoun(entity); known {
+		if f, known := n.Field(field); known {
+			label = f.Label
+		}
+	}
+	return label + ": " + plainValue(value)
+}
+
+// plainValue writes a register's value for a line of history, cut to a line's length.
+func plainValue(value json.RawMessage) string {
+	var text string
+	if json.Unmarshal(value, &text) != nil {
+		text = string(value)
+	}
+	if text == "" || text == "null" {
+		return "empty"
+	}
+	runes := []rune(text)
+	if len(runes) > 80 {
+		return string(runes[:79]) + "…"
+	}
+	return text
+}
+
+// undoRegister gives the deed that sets a register of progress back to what it was.
+func undoRegister(entity, field string, now, before json.RawMessage) *Deed {
+	switch field {
+	case "done":
+		act := "tick"
+		if string(now) == "true" {
+			act = "untick"
+		}
+		return &Deed{Act: act, Entity: entity}
+	case "have":
+		n, err := strconv.Atoi(string(before))
+		if err != nil || n < 0 {
+			n = 0
+		}
+		return &Deed{Act: "pack", Entity: entity, N: Amount(n)}
+	}
+	return nil
+}
+
+func tallyHappenings(entity string, t *job.Tally, names map[string]string) []Happening {
+	var list []Happening
+	add := func(stamp job.Stamp, by job.Author, what string) {
+		happening := Happening{Stamp: stamp, Who: authorName(by), What: what, Of: nameOf(names, entity), Entity: entity}
+		if undoer, undone := t.Undone[stamp.ID]; undone {
+			happening.Undone = authorName(undoer)
+		} else {
+			happening.Undo = &Deed{Act: "undo", Entity: entity, Op: stamp.ID}
+		}
+		list = append(list, happening)
+	}
+	for _, e := range t.Entries {
+		add(e.Stamp, e.Author, signed(int(e.Delta)))
+	}
+	for _, c := range t.Counts {
+		add(c.Stamp, c.Author, "Counted "+strconv.FormatInt(c.N, 10))
+	}
+	return list
+}
+
+// when says at what time something was done, or that it still waits on the phone.
+func when(f Frame, s job.Stamp) string {
+	if s.Pending() {
+		return "waits on this phone"
+	}
+	if f.Now-s.Effective < 24*3600*1000 {
+		return Ago(f.Now, s.Effective)
+	}
+	return f.Stamp(s.Effective)
+}
+
+// History draws who did what when, with a way to take back what can be. Entity is empty for all of the job.
+func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
+	list := Happenings(j, p, f.Role, entity)
+	title := "Who did what, when"
+	context := untitled(j.Brief.Title)
+	if entity != "" {
+		context = nameOf(entityNames(j, p), entity)
+	}
+	if len(list) == 0 {
+		return g.Group{Heading(context, title), Empty("Nothing yet", "Every tick, count and change stands here with who made it and when. Each can be taken back.", "", ButtonLink(f.at("cards"), "", g.Text("The cards")))}
+	}
+	more := len(list) - historyShown
+	return g.Group{
+		Heading(context, title),
+		g.If(entity != "", h.P(h.A(h.Href(f.at("history")), g.Text("All of the job")))),
+		h.Ol(h.Class("history"), g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
+		g.If(more > 0, h.P(h.Class("soft"), g.Text("And "+number(more)+" before that. Open one card or line to see all of its own."))),
+	}
+}
+
+func happening(f Frame, x Happening, named bool) g.Node {
+	return h.Li(h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
+		h.Div(h.Class("rowtext"),
+			h.Span(h.Class("rowtitle"), g.Text(x.What), g.If(named, h.Span(h.Class("soft"), g.Text(" · "+x.Of)))),
+			h.Span(h.Class("soft"), g.Text(x.Who+", "+when(f, x.Stamp)), g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
+		g.Iff(x.Undo != nil, func() g.Node {
+			d := *x.Undo
+			d.Spot = "-" + x.Stamp.ID
+			d.Back = f.Path
+			if !named {
+				d.Back += "?e=" + x.Entity
+			}
+			return Act(f, d, "quiet", Icon("undo"), g.Text("Undo"), h.Span(h.Class("vh"), g.Text(": "+x.What+", "+x.Of)))
+		}))
+}

@@ -1,0 +1,114 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+)
+
+// Jobs draws the list of jobs. Away is how many are put away, behind a link.
+func Jobs(f Frame, rows []JobRow, away int) g.Node {
+	if len(rows) == 0 {
+		return g.Group{Heading("", "Jobs"),
+			Empty("No job yet", "A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
+				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
+				g.If(f.Owns(), g.Group{ButtonLink("/new", "go", g.Text("Start a job"))})),
+			g.If(f.Owns(), jobFile(f)), awayLink(away)}
+	}
+	return g.Group{
+		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
+		h.Ul(h.Class("list"), g.Map(rows, jobRow)),
+		awayLink(away),
+		g.If(f.Owns(), jobFile(f)),
+	}
+}
+
+// Away draws the jobs that were put away, each with a button to take it out again.
+func Away(f Frame, rows []JobRow) g.Node {
+	if len(rows) == 0 {
+		return g.Group{Heading("", "Put away"), Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
+			"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs")))}
+	}
+	return g.Group{
+		Heading("", "Put away"),
+		h.Ul(h.Class("list"), g.Map(rows, func(r JobRow) g.Node {
+			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"), jobLink(r),
+				g.If(f.Owns(), h.Form(h.Method("post"), h.Action("/jobs/"+r.ID+"/back"), h.ID(domID("back", r.ID)), g.Attr("data-core"),
+					h.Button(h.Type("submit"), g.Text("Take out")))))
+		})),
+	}
+}
+
+func awayLink(away int) g.Node {
+	if away == 0 {
+		return g.Group{}
+	}
+	return h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href("/away"), Icon("away"), g.Text(strconv.Itoa(away)+" put away")))
+}
+
+func jobRow(r JobRow) g.Node { return h.Li(h.ID(domID("job", r.ID)), jobLink(r)) }
+
+func jobLink(r JobRow) g.Node {
+	href := "/jobs/" + r.ID
+	if r.HelperName != "" {
+		href += "/next"
+	}
+	right := ""
+	if r.Total > 0 {
+		right = strconv.Itoa(r.Done) + " of " + strconv.Itoa(r.Total)
+	}
+	return h.A(h.Class("row jobrow"), h.Href(href),
+		h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(untitled(r.Title))), h.Span(h.Class("soft"), g.Text(r.when())),
+			g.If(r.Waiting > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text(strconv.Itoa(r.Waiting)+" wait on this phone"))),
+			g.If(len(r.Colours) > 0, swatches(r.Colours))),
+		g.If(right != "", h.Span(h.Class("rowfigure"), g.Text(right), h.Span(h.Class("soft unit"), g.Text("cards done")))),
+		Icon("open"))
+}
+
+func (r JobRow) when() string {
+	parts := []string{}
+	if r.Date != "" {
+		parts = append(parts, Day(r.Date))
+	}
+	if clock := Clock(r.Doors); clock != "" {
+		parts = append(parts, "doors "+clock)
+	}
+	if r.Venue != "" {
+		parts = append(parts, r.Venue)
+	}
+	if len(parts) == 0 {
+		return "No date yet"
+	}
+	return strings.Join(parts, " · ")
+}
+
+func untitled(title string) string {
+	if strings.TrimSpace(title) == "" {
+		return "Untitled job"
+	}
+	return title
+}
+
+// swatches draws the first colours of a palette in a row, named for screen readers.
+func swatches(colours []job.Colour) g.Node {
+	shown := colours[:min(len(colours), 8)]
+	names := make([]string, len(shown))
+	for i, c := range shown {
+		names[i] = c.Name
+	}
+	return h.Span(h.Class("swatches"), h.Span(h.Class("vh"), g.Text("Colours: "+strings.Join(names, ", "))), g.Map(shown, Swatch))
+}
+
+// jobFile draws the form that opens a job file, closed until asked for.
+func jobFile(f Frame) g.Node {
+	return h.Details(h.Class("quietdetails"), h.Summary(g.Text("Open a job file")),
+		h.Form(h.Method("post"), h.Action("/import"), h.EncType("multipart/form-data"), h.ID("import"), g.Attr("data-core"),
+			h.Div(h.Class("field"), h.Label(h.For("import-file"), g.Text("A job file, as saved from a job's page")),
+				h.Input(h.ID("import-file"), h.Type("file"), h.Name("file"), h.Accept(".json,application/json"))),
+			h.Div(h.Class("field"), h.Label(h.For("import-text"), g.Text("Or its text")), h.Textarea(h.ID("import-text"), h.Name("text"), h.Rows("3"))),
+			h.Button(h.Type("submit"), g.Text("Open it as a new job"))))
+}

@@ -1,0 +1,82 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// JoinForm is what was typed on the join page and what is wrong with it.
+type JoinForm struct {
+	Name, Code           string
+	NameError, CodeError string
+	Owner                bool // an invitation for another phone of the owner: no name is asked
+}
+
+// The names of the join form's fields. Token is filled from the link by the phone's script; Code is typed by hand.
+const (
+	FieldName  = "name"
+	FieldToken = "token"
+	FieldCode  = "code"
+)
+
+// Join draws the page that a helper link opens: a name to type and what the link lets them do.
+func Join(f Frame, typed JoinForm) g.Node {
+	return h.Div(h.Class("narrow"),
+		Heading("Somebody could use your hands", "Help with a job"),
+		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
+			joinName(typed),
+			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
+			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
+			h.NoScript(h.P(h.Class("help"), g.Text("Scripts are off on this phone: open the line above and type the part of your link after the # sign."))),
+			h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
+		joinMeans())
+}
+
+// Scan draws the page for somebody who holds a picture of a code, or a code on paper.
+func Scan(f Frame, typed JoinForm) g.Node {
+	return h.Div(h.Class("narrow"),
+		Heading("", "Join with a code"),
+		Panel("", "", h.Ol(h.Class("steps"),
+			h.Li(g.Text("Open this phone's own camera and point it at the square code.")),
+			h.Li(g.Text("Tap the link it shows.")),
+			h.Li(g.Text("No square code? Paste the link, or type the code, below.")))),
+		h.Form(h.Method("post"), h.Action("/j"), h.ID("scan"), g.Attr("data-server"), h.Class("panel"),
+			joinName(typed), joinCode(typed), h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
+		joinMeans())
+}
+
+func joinName(typed JoinForm) g.Node {
+	return textInput("join-name", FieldName, "Your name", "It stands beside what you tick, so that the others know.", typed.Name, typed.NameError,
+		h.AutoComplete("given-name"), h.MaxLength("60"), h.Required(), g.Attr("enterkeyhint", "go"))
+}
+
+func joinCode(typed JoinForm) g.Node {
+	return textInput("join-code", FieldCode, "Code or link", "The part of the link after the # sign, or the whole link.", typed.Code, typed.CodeError,
+		h.AutoComplete("off"), g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"))
+}
+
+// textInput draws one text field with label, help and error, outside of a job's fields.
+func textInput(id, name, label, help, value, wrong string, more ...g.Node) g.Node {
+	described := id + "-help"
+	if wrong != "" {
+		described += " " + id + "-error"
+	}
+	return h.Div(h.Class("field"), g.If(wrong != "", g.Attr("data-bad")),
+		h.Label(h.For(id), g.Text(label)),
+		h.Input(h.ID(id), h.Type("text"), h.Name(name), h.Value(value), h.Aria("describedby", described), g.If(wrong != "", h.Aria("invalid", "true")), g.Group(more)),
+		h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help)),
+		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+}
+
+func joinMeans() g.Node {
+	return Panel("What the link lets you do", "", h.Ul(h.Class("hints"),
+		h.Li(Icon("tick"), h.Span(g.Text("See the cards, the pack list and the counts of one job, and tick and count with the others."))),
+		h.Li(Icon("tick"), h.Span(g.Text("Go on without signal: what you tick is kept on this phone and shared when signal is back."))),
+		h.Li(Icon("phone"), h.Span(g.Text("No account. Nothing else on this phone is read or shared.")))))
+}
+
+// JoinEnded draws the page for a link that does not open anything any more.
+func JoinEnded(f Frame) g.Node {
+	return Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+		"What you ticked with it is kept.", "Ask for a new link, or type a new code.", "/scan", "Type a code")
+}

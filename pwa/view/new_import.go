@@ -1,0 +1,33 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/form"
+)
+
+// Names of the inputs of the import page.
+const (
+	ImportText = "text" // pasted
+	ImportFile = "file" // the text of the file picked
+)
+
+// Import draws the page that takes in a job file, pasted or picked.
+func Import(f Frame, state form.State) g.Node {
+	id, wrong := domID("f", ImportText), state.Errors[ImportText]
+	return g.Group{
+		Heading("", "Take in a job file"),
+		h.P(h.Class("lead"), g.Text("A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed.")),
+		h.Form(h.ID("import"), h.Class("edit"), h.Method("post"), h.Action("/import"), h.EncType("multipart/form-data"), g.Attr("data-core"),
+			h.Div(h.Class("panel part"), h.Div(h.Class("fields"),
+				h.Div(h.Class("field"), h.Label(h.For("f-file"), g.Text("The file")),
+					h.Input(h.ID("f-file"), h.Name(ImportFile), h.Type("file"), h.Accept(".json,application/json"))),
+				h.Div(h.Class("field"), g.If(wrong != "", g.Attr("data-bad")), h.Label(h.For(id), g.Text("or its text")),
+					h.Textarea(h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"), g.Attr("autocapitalize", "off"),
+						g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")}), g.Text("\n"+state.Get(ImportText))),
+					h.P(h.Class("help"), g.Text(`It begins with {"garlandry": 1, ...`)),
+					g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), h.Role("alert"), Icon("care"), h.Span(g.Text(wrong))))))),
+			Foot("Take it in")),
+	}
+}

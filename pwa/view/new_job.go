@@ -1,0 +1,130 @@
+package view
+
+import (
+	"slices"
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+// StartPiece is a kind of piece that a new job can begin with, by one measure.
+type StartPiece struct {
+	Kind             job.PieceKind
+	Label, Ask       string // "Garland", "how long"
+	Metric, Imperial string // an example
+	Keypad           string
+	Field            string         // what the measure is
+	With             map[string]any // what stands beside it to begin with
+}
+
+// StartPieces are the pieces offered for a new job.
+func StartPieces() []StartPiece {
+	return []StartPiece{
+		{job.Garland, "Garland", "how long", "3 m", "10 ft", "text", "length_mm", nil},
+		{job.Hoop, "Hoop garland", "diameter of the hoop", "2 m", "6 ft 6 in", "text", "diameter_mm", nil},
+		{job.Column, "Columns", "how many", "2", "2", "numeric", "count", map[string]any{"height_mm": 1800}},
+		{job.Wall, "Wall", "how wide", "2.4 m", "8 ft", "text", "width_mm", map[string]any{"height_mm": 2100}},
+		{job.Bouquets, "Bouquets", "how many", "6", "6", "numeric", "count", nil},
+		{job.Tables, "Table pieces", "how many tables", "8", "8", "numeric", "count", nil},
+		{job.Numbers, "Number frame", "which digits", "40", "40", "text", "digits", map[string]any{"height_mm": 1200}},
+	}
+}
+
+// StartColours are the colours offered for a palette, in names a client would use, with the sizes that such a finish
+// usually comes in. Values were picked by eye; sizes are common practice, no source.
+func StartColours() []job.Colour {
+	all, small := []int{5, 11, 18, 24, 36}, []int{5, 11}
+	return []job.Colour{
+		{ID: "coral", Name: "Coral", Value: "#e5604d", Finish: "standard", Sizes: all},
+		{ID: "blush", Name: "Blush", Value: "#f2b8a8", Finish: "standard", Sizes: all},
+		{ID: "sand", Name: "Sand", Value: "#dcbd8c", Finish: "standard", Sizes: all},
+		{ID: "ink-blue", Name: "Ink blue", Value: "#24416b", Finish: "standard", Sizes: all},
+		{ID: "white", Name: "White", Value: "#f7f5f0", Finish: "standard", Sizes: all},
+		{ID: "cream", Name: "Cream", Value: "#f3e6c8", Finish: "standard", Sizes: all},
+		{ID: "lemon", Name: "Lemon", Value: "#f4d94a", Finish: "standard", Sizes: all},
+		{ID: "apricot", Name: "Apricot", Value: "#f2a35e", Finish: "standard", Sizes: all},
+		{ID: "red", Name: "Red", Value: "#c4262e", Finish: "standard", Sizes: all},
+		{ID: "plum", Name: "Plum", Value: "#6b2d52", Finish: "standard", Sizes: all},
+		{ID: "lilac", Name: "Lilac", Value: "#bfa3d6", Finish: "pastel", Sizes: all},
+		{ID: "sky", Name: "Sky", Value: "#9cc7e6", Finish: "pastel", Sizes: all},
+		{ID: "sea-green", Name: "Sea green", Value: "#2f8f83", Finish: "standard", Sizes: all},
+		{ID: "leaf", Name: "Leaf", Value: "#5d8a3c", Finish: "standard", Sizes: all},
+		{ID: "slate", Name: "Slate", Value: "#5b6670", Finish: "standard", Sizes: all},
+		{ID: "black", Name: "Black", Value: "#1f1d1c", Finish: "standard", Sizes: all},
+		{ID: "gold-mirror", Name: "Gold, mirror", Value: "#c9a24a", Finish: "mirror", Sizes: small},
+		{ID: "silver-mirror", Name: "Silver, mirror", Value: "#b9bec4", Finish: "mirror", Sizes: small},
+		{ID: "copper-mirror", Name: "Copper, mirror", Value: "#b5714f", Finish: "mirror", Sizes: small},
+		{ID: "clear", Name: "Clear", Value: "#e3edf0", Finish: "crystal", Sizes: []int{5, 11, 18, 36}},
+	}
+}
+
+// Names of the new job's inputs beside those of the brief.
+const (
+	StartMeasure = "piece."  // followed by the kind
+	StartColour  = "colours" // one value a colour
+	StartCrew    = "crew"
+	StartOther   = "other_colours" // names, parted by commas
+)
+
+// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands.
+func NewJob(f Frame, brief Editor, state form.State) g.Node {
+	brief.State = state
+	return g.Group{
+		Heading("", "New job"),
+		h.P(h.Class("lead"), g.Text("A first plan in a minute. Everything can be changed later, and only the title is needed.")),
+		EditForm("new-job", "/new", "",
+			WrongList(brief.Noun, state, ""),
+			PartOf("The promise", "", brief.fields(f, "title", "date", "in", "doors", "place", "units")),
+			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
+				h.Div(h.Class("starts"), g.Map(StartPieces(), func(p StartPiece) g.Node { return startPiece(f, p, state) }))),
+			startColours(state),
+			startCrew(state),
+			Foot("Make the plan")),
+		h.P(h.Class("soft"), g.Text("Have a job file? "), h.A(h.Href("/import"), g.Text("Take it in")), g.Text(".")),
+	}
+}
+
+func startPiece(f Frame, p StartPiece, state form.State) g.Node {
+	key := StartMeasure + string(p.Kind)
+	id, wrong := domID("f", key), state.Errors[key]
+	example := p.Metric
+	if f.Units == "imperial" {
+		example = p.Imperial
+	}
+	return h.Div(h.Class("field start"), g.If(wrong != "", g.Attr("data-bad")),
+		h.Label(h.For(id), h.B(g.Text(p.Label)), h.Span(h.Class("soft"), g.Text(" "+p.Ask))),
+		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)), h.Placeholder(example),
+			g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")), g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")})),
+		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+}
+
+func startColours(state form.State) g.Node {
+	wrong := state.Errors[StartColour]
+	other := domID("f", StartOther)
+	return PartOf("In which colours", "Tap those you use. The sizes they come in are set to what is usual; check them later.",
+		h.FieldSet(h.Class("field"), h.ID(domID("f", StartColour)), g.If(wrong != "", g.Attr("data-bad")), h.Legend(h.Class("vh"), g.Text("Colours")),
+			h.Div(h.Class("segments swatches"), g.Map(StartColours(), func(c job.Colour) g.Node {
+				return h.Label(h.Input(h.Type("checkbox"), h.Name(StartColour), h.Value(c.ID), g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
+					h.Span(Swatch(c), g.Text(c.Name)))
+			})),
+			g.If(wrong != "", h.P(h.Class("wrong"), h.ID(domID("f", StartColour)+"-error"), Icon("care"), h.Span(g.Text(wrong))))),
+		h.Div(h.Class("field"), g.If(state.Errors[StartOther] != "", g.Attr("data-bad")),
+			h.Label(h.For(other), g.Text("Others, by name")),
+			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
+			g.If(state.Errors[StartOther] != "", h.P(h.Class("wrong"), h.ID(other+"-error"), Icon("care"), h.Span(g.Text(state.Errors[StartOther]))))))
+}
+
+func startCrew(state form.State) g.Node {
+	wrong := state.Errors[StartCrew]
+	return PartOf("With how many hands", "You, and whoever can be talked into helping. The first is reckoned as practised, the others as beginners.",
+		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), g.If(wrong != "", g.Attr("data-bad")), h.Legend(h.Class("vh"), g.Text("People, with you")),
+			h.Div(h.Class("segments"), g.Map([]int{1, 2, 3, 4, 5, 6}, func(n int) g.Node {
+				value := strconv.Itoa(n)
+				return h.Label(h.Input(h.Type("radio"), h.Name(StartCrew), h.Value(value), g.If(state.Get(StartCrew) == value, h.Checked())), h.Span(g.Text(value)))
+			})),
+			g.If(wrong != "", h.P(h.Class("wrong"), h.ID(domID("f", StartCrew)+"-error"), Icon("care"), h.Span(g.Text(wrong))))))
+}

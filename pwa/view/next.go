@@ -1,0 +1,91 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready, else
+// one of theirs that still waits. The second result is false if there is none.
+func NextCard(p plan.Plan, name string) (plan.Card, bool) {
+	ready := ReadyCards(p.Cards)
+	for _, c := range ready {
+		if name != "" && c.TakenBy == name {
+			return c, true
+		}
+	}
+	for _, c := range ready {
+		if c.TakenBy == "" {
+			return c, true
+		}
+	}
+	for _, c := range p.Cards {
+		if !c.Done && !c.Gone && name != "" && c.TakenBy == name {
+			return c, true
+		}
+	}
+	return plan.Card{}, false
+}
+
+// Next draws a helper's first page: their name, the next card with one big button. The rest is one tap away in the bar.
+func Next(f Frame, j job.Job, p plan.Plan) g.Node {
+	greeting := untitled(j.Brief.Title)
+	if clock := Clock(j.Brief.Doors); clock != "" {
+		greeting += " · doors " + clock
+	}
+	c, found := NextCard(p, f.who())
+	if !found {
+		return g.Group{Heading(greeting, hello(f)), nothingNext(f, p)}
+	}
+	return g.Group{
+		Heading(greeting, hello(f)),
+		h.Div(h.Class("columns"),
+			h.Div(h.Class("cardpage"),
+				h.H2(h.Class("cardtitle"), h.Span(h.Class("context"), g.Text(cardContext(p, c))), h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
+				cardLarge(f, j, p, c),
+				cardNote(helperFrame(f), c)),
+			h.Div(h.Section(h.Class("panel"), h.ID("whose"), whose(f, c)), afterThat(f, p, c))),
+	}
+}
+
+func hello(f Frame) string {
+	if f.Name == "" {
+		return "Next for you"
+	}
+	return f.Name + ", next for you"
+}
+
+// helperFrame is the same frame for a reader of notes, who does not write them here.
+func helperFrame(f Frame) Frame {
+	f.Role = job.Helper
+	return f
+}
+
+func nothingNext(f Frame, p plan.Plan) g.Node {
+	done, all := doneCards(p.Cards)
+	switch {
+	case all == 0:
+		return Empty("No card yet", "As soon as there is something to do, it stands here.", "", ButtonLink(f.at("pack"), "", g.Text("The pack list")))
+	case done == all:
+		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "", ButtonLink(f.at("cards"), "", g.Text("See them all")))
+	}
+	return Empty("Nothing free just now", "Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
+}
+
+func afterThat(f Frame, p plan.Plan, c plan.Card) g.Node {
+	var rows []g.Node
+	for _, other := range ReadyCards(p.Cards) {
+		if other.Key != c.Key && (other.TakenBy == "" || other.TakenBy == f.who()) && len(rows) < 3 {
+			rows = append(rows, cardRow(f, other, "after"))
+		}
+	}
+	if len(rows) == 0 {
+		return g.Group{}
+	}
+	return Panel("Or one of these", "", h.Ul(h.Class("list inset"), g.Group(rows)))
+}

@@ -1,0 +1,92 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/outline"
+)
+
+// Progress draws how far a piece is. A piece with a line is drawn along that line in its own proportions, filling with
+// its own colours from one end as clusters are made; others are a string of beads. Beads stand for clusters; they are not to
+// scale. The figure stands beside it as text.
+func Progress(j job.Job, pc plan.PieceCount, made, total int) g.Node {
+	colours := pieceColours(j, pc.Piece)
+	if len(colours) == 0 {
+		colours = j.Colours
+	}
+	if total <= 0 {
+		return g.Group{}
+	}
+	shape, curved := lineOf(pc.Piece)
+	if !curved {
+		return Beads(made, total, colours)
+	}
+	shown := min(max(total, 12), beadsShown)
+	points, err := outline.Points(shape, shown+1)
+	if err != nil {
+		return Beads(made, total, colours)
+	}
+	points = points[:shown] // a ring's last point is its first again
+	return garland(points, made, total, colours)
+}
+
+// lineOf gives the line a piece follows if it is more than a straight one.
+func lineOf(p job.Piece) (outline.Shape, bool) {
+	switch {
+	case p.Kind == job.Garland && p.Line == "arch":
+		return outline.Shape{Kind: outline.Arch, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
+	case p.Kind == job.Garland && p.Line == "arc":
+		return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
+	case p.Kind == job.Hoop:
+		return outline.Shape{Kind: outline.Hoop, DiameterMM: p.DiameterMM, Part: p.PartPct / 100}, true
+	}
+	return outline.Shape{}, false
+}
+
+// Measures of the picture of a garland, in its own units.
+const (
+	pictureWidth, pictureHeight = 320.0, 190.0
+	pictureEdge                 = 14.0
+)
+
+func garland(points []outline.Point, made, total int, colours []job.Colour) g.Node {
+	low, high := points[0], points[0]
+	for _, p := range points {
+		low.XMM, low.YMM = min(low.XMM, p.XMM), min(low.YMM, p.YMM)
+		high.XMM, high.YMM = max(high.XMM, p.XMM), max(high.YMM, p.YMM)
+	}
+	wide, tall := max(high.XMM-low.XMM, 1), max(high.YMM-low.YMM, 1)
+	scale := min((pictureWidth-2*pictureEdge)/wide, (pictureHeight-2*pictureEdge)/tall)
+	width, height := float64(wide*scale)+2*pictureEdge, float64(tall*scale)+2*pictureEdge
+	at := func(p outline.Point) (x, y float64) {
+		return float64((p.XMM-low.XMM)*scale) + pictureEdge, height - pictureEdge - float64((p.YMM-low.YMM)*scale)
+	}
+	made = min(max(made, 0), total)
+	filled := made * len(points) / total
+	if made > 0 && filled == 0 {
+		filled = 1
+	}
+	track := ""
+	beads := make([]g.Node, 0, len(points))
+	for i, p := range points {
+		x, y := at(p)
+		track += map[bool]string{true: "M", false: "L"}[i == 0] + figure(x, 1) + " " + figure(y, 1)
+		radius := 5.6 + float64(i*5%3)*0.9
+		if i >= filled {
+			beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)), g.Attr("r", figure(radius-0.6, 1)), g.Attr("class", "todo")))
+			continue
+		}
+		colour := "#8a8178"
+		if len(colours) > 0 {
+			colour = fill(colours[i%len(colours)].Value)
+		}
+		beads = append(beads, circle(x, y, radius, colour))
+	}
+	return h.SVG(h.Class("garland"), g.Attr("viewBox", "0 0 "+figure(width, 1)+" "+figure(height, 1)), g.Attr("width", figure(width, 0)), g.Attr("height", figure(height, 0)),
+		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), g.El("path", h.Class("track"), g.Attr("d", track)), g.Group(beads))
+}

@@ -1,0 +1,141 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+// Names of the inputs by which a link is made or changed. Forms post to /jobs/J/share/new, /end, /keep, /drop and
+// /owner; only the server answers them.
+const (
+	ShareName = "name"
+	ShareRole = "role"
+	ShareEnds = "ends" // a day; empty: no end
+	ShareLink = "link" // id of a link
+	ShareOp   = "op"   // id of an operation held back
+)
+
+// SharePage is what the page of helper links shows.
+type SharePage struct {
+	Links []Link
+	Held  []Held
+	State form.State // of the form for a new link
+	Fresh *FreshLink // just made
+}
+
+// FreshLink is a link that was just made: the only time its address can be shown.
+type FreshLink struct {
+	Name, URL string
+	Owner     bool // for another device of the owner
+	QR        [][]bool
+}
+
+// Held is an operation that came in after its link had ended: it waits for the owner.
+type Held struct {
+	Op, Name, What string
+	When           int64 // Unix ms
+}
+
+// Share draws the helper links of a job, for its owner.
+func Share(f Frame, p SharePage) g.Node {
+	return g.Group{
+		Heading("", "Share"),
+		h.P(h.Class("lead"), g.Text("One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed.")),
+		freshLink(p.Fresh),
+		heldBack(f, p.Held),
+		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
+		linkList(f, p.Links),
+		h.Section(h.Class("panel part"), h.ID("own-devices"), h.Div(h.Class("panelhead"), h.H2(g.Text("Another device of yours"))),
+			h.P(h.Class("soft"), g.Text("Makes a link with all your rights, good once and for a short time. Open it on the other device only.")),
+			shareForm("share-owner", f.at("share/owner"), h.Button(h.Type("submit"), Icon("phone"), g.Text("Make the link")))),
+	}
+}
+
+// ShareOffline stands in for the page while there is no signal.
+func ShareOffline(f Frame) g.Node {
+	return Trouble("Sharing needs signal", "Links are made and ended by the server, and this phone cannot reach it now.",
+		"Links that were given out keep working; what helpers tick is kept on their phones.", "Try again when there is signal.", f.at("share"), "Try again")
+}
+
+func shareForm(id, action string, inside ...g.Node) g.Node {
+	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-server"), g.Group(inside))
+}
+
+func freshLink(l *FreshLink) g.Node {
+	if l == nil {
+		return g.Group{}
+	}
+	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only now: copy it before you leave."
+	if l.Owner {
+		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes owner, so give it to nobody."
+	}
+	return h.Section(h.Class("panel fresh"), h.ID("fresh-link"), h.Role("status"), h.Div(h.Class("panelhead"), h.H2(g.Text(title))),
+		h.P(g.Text(lead)), QR(l.QR, "The link as a code to scan"),
+		h.Label(h.Class("vh"), h.For("fresh-url"), g.Text("The link")), h.Input(h.ID("fresh-url"), h.Type("text"), h.ReadOnly(), h.Value(l.URL)),
+		h.Div(h.Class("choices"),
+			h.Button(h.Type("button"), g.Attr("hidden"), g.Attr("data-share", l.URL), Icon("share"), g.Text("Send it")),
+			h.Button(h.Type("button"), g.Attr("hidden"), g.Attr("data-copy", l.URL), g.Text("Copy it"))))
+}
+
+func linkForm(f Frame, state form.State, open bool) g.Node {
+	roles := []job.Choice{{Value: string(job.Helper), Label: "Helper: ticks and counts"}, {Value: string(job.Lead), Label: "Lead: also changes pieces and cards"}}
+	chosen := state.Get(ShareRole)
+	if chosen == "" {
+		chosen = string(job.Helper)
+	}
+	typed := state.Values
+	field := func(name, label, help string, kind job.FieldKind, needed bool) g.Node {
+		return FieldInput(Field{Field: job.Field{Name: name, Label: label, Help: help, Kind: kind, Max: 60, Required: needed}, Typed: typed, Errors: state.Errors, Units: f.Units})
+	}
+	return Folded("new-link", "New link", open || !state.OK(),
+		shareForm("share-new", f.at("share/new"),
+			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
+			FieldInput(Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles}, Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors}),
+			field(ShareEnds, "Ends after", "The last day on which the link works; empty for no end.", job.Day, false),
+			h.Button(h.Type("submit"), h.Class("go"), g.Text("Make the link"))))
+}
+
+func linkList(f Frame, links []Link) g.Node {
+	if len(links) == 0 {
+		return g.Group{}
+	}
+	return h.Ul(h.Class("panel links"), h.ID("links"), g.Map(links, func(l Link) g.Node {
+		return h.Li(h.ID(domID("link", l.ID)), h.Div(h.Class("row"),
+			h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(l.Name)), h.Span(h.Class("soft"), g.Text(linkLine(f, l)))),
+			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("End "+l.Name+"’s link"))))))
+	}))
+}
+
+func linkLine(f Frame, l Link) string {
+	line := map[job.Role]string{job.Helper: "Helper", job.Lead: "Lead"}[l.Role]
+	switch {
+	case l.Revoked:
+		line += ", ended"
+	case l.Ends > 0 && l.Ends < f.Now:
+		line += ", ended " + Ago(f.Now, l.Ends)
+	case l.Ends > 0:
+		line += ", until " + f.Stamp(l.Ends)
+	}
+	if l.LastSeen > 0 {
+		return line + ", seen " + Ago(f.Now, l.LastSeen)
+	}
+	return line + ", not opened yet"
+}
+
+func heldBack(f Frame, held []Held) g.Node {
+	if len(held) == 0 {
+		return g.Group{}
+	}
+	return h.Section(h.Class("panel"), h.ID("held"), h.Div(h.Class("panelhead"), h.H2(g.Text("Came in after a link had ended"))),
+		h.P(h.Class("soft"), g.Text("Nothing of this counts until you take it in.")),
+		h.Ul(g.Map(held, func(o Held) g.Node {
+			return h.Li(h.ID(domID("held", o.Op)), h.Div(h.Class("row"),
+				h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(o.What)), h.Span(h.Class("soft"), g.Text(o.Name+", "+f.Stamp(o.When))))),
+				h.Div(h.Class("choices"),
+					shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), g.Text("Take it in"))),
+					shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("Leave it out")))))
+		})))
+}
