@@ -71,6 +71,7 @@ type PieceCount struct {
 	AccentBalloons int
 	By             []PieceBalloons // by size, then colour
 	Sections       []Section
+	StandIns       []StandIn // clusters of colours that lack a size of the recipe
 	Working        []Line
 	MakeKey        string // card that counts its clusters, "" if none
 	FixKey         string // card that puts it up on site, "" if none
@@ -82,6 +83,15 @@ type PieceBalloons struct {
 	ToIn   float64
 	Colour job.Colour
 	Count  int
+}
+
+// StandIn is how the clusters of one colour are built when it cannot be had in a size of the recipe.
+type StandIn struct {
+	Colour    job.Colour
+	Recipe    cluster.Recipe
+	Clusters  int
+	ClosesPct float64 // of the difference in size, 0 to 100
+	Accent    bool    // among the accents, not in the base
 }
 
 // Section is a length of base built and carried in one piece.

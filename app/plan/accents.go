@@ -1,0 +1,33 @@
+package plan
+
+import "garlandry/calc/cluster"
+
+// accents adds the small clusters on top: as many as were typed, else one for every two feet of a garland or hoop.
+func (d *draft) accents(c *counted) {
+	p := c.Piece
+	n, how, source := p.Accents, "typed", Source{"your own count", Measured}
+	if n < 0 {
+		n = 0
+		if c.joined && (p.Kind == "garland" || p.Kind == "hoop") {
+			every := d.figures.row("accents/spacing")
+			n, how, source = up(c.LengthMM/every.Value), "one for every "+d.length(every.Value), every.Source
+		}
+	}
+	if n == 0 || p.AccentRecipe.Duplets() == 0 {
+		return
+	}
+	shares := p.AccentShares
+	if len(shares) == 0 {
+		shares = p.Colours
+	}
+	before := c.Balloons
+	c.accent = p.AccentRecipe
+	c.Accents = n
+	d.fill(c, d.blend(c, p.AccentRecipe, shares, true), n, true)
+	c.AccentBalloons = c.Balloons - before
+	tie := d.figures.row("ties/accent")
+	ties := up(float64(float64(n) * tie.Value))
+	c.Ties += ties
+	c.line("Accents", how, count(n, "cluster")+" of "+cluster.Recipe(p.AccentRecipe).String(), source)
+	c.line("Ties for accents", count(n, "accent")+" x "+number(tie.Value), count(ties, "tie"), tie.Source)
+}

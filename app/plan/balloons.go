@@ -1,0 +1,92 @@
+package plan
+
+import (
+	"sort"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/stock"
+)
+
+// LatexKey is the key of the pack line for balloons of a size and colour, and the entity that says how many are packed.
+func LatexKey(sizeIn int, colour string) string {
+	return "pack/latex/" + strconv.Itoa(sizeIn) + "/" + colour
+}
+
+// balloons gathers the pieces' balloons into lines to buy, with spares.
+func (d *draft) balloons() {
+	at := map[string]int{}
+	for _, c := range d.pieces {
+		d.plan.Ties += c.Ties
+		for _, b := range c.By {
+			key := LatexKey(b.SizeIn, b.Colour.ID)
+			i, known := at[key]
+			if !known {
+				i = len(d.plan.Balloons)
+				at[key] = i
+				d.plan.Balloons = append(d.plan.Balloons, BalloonLine{Key: key, SizeIn: b.SizeIn, Colour: b.Colour})
+			}
+			line := &d.plan.Balloons[i]
+			line.Need += b.Count
+			line.Pieces = append(line.Pieces, PieceShare{c.Piece, b.ToIn, b.Count})
+		}
+	}
+	for i := range d.plan.Balloons {
+		line := &d.plan.Balloons[i]
+		line.Buy = d.withSpares(line.Need, d.failPct(line.SizeIn, line.Colour))
+		line.Spares = line.Buy - line.Need
+	}
+	rank := paletteRank(d.job)
+	sort.SliceStable(d.plan.Balloons, func(a, b int) bool {
+		x, y := d.plan.Balloons[a], d.plan.Balloons[b]
+		if x.SizeIn != y.SizeIn {
+			return x.SizeIn < y.SizeIn
+		}
+		return rank(x.Colour.ID) < rank(y.Colour.ID)
+	})
+}
+
+// failPct is the share of a size and colour that breaks: the brief's own figure, or the crew's by the table plus what
+// the place, the floor, the finish and the size add.
+func (d *draft) failPct(sizeIn int, colour job.Colour) float64 {
+	if own := d.job.Brief.SparePct; own != nil {
+		return *own
+	}
+	pct := d.breakagePct()
+	if d.outdoors() {
+		pct += d.figures.get("breakage/" + d.job.Brief.Place)
+	}
+	if d.job.Brief.Floor == "grass" || d.job.Brief.Floor == "gravel" {
+		pct += d.figures.get("breakage/rough")
+	}
+	if colour.Finish == "mirror" {
+		pct += d.figures.get("breakage/mirror")
+	}
+	if sizeIn <= 5 {
+		pct += d.figures.get("breakage/small")
+	}
+	return pct
+}
+
+// usualSurePct is how sure the spares are made when the brief does not say.
+const usualSurePct = 99
+
+// withSpares is how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is taken in several
+// goes, each as sure as asked.
+func (d *draft) withSpares(need int, failPct float64) int {
+	sure := d.job.Brief.SurePct
+	if !(sure > 0) || sure > stock.LargestSurePct {
+		sure = usualSurePct
+	}
+	buy := 0
+	for need > 0 {
+		now := min(need, stock.LargestNeed)
+		need -= now
+		n, err := stock.Spares(now, min(max(failPct, 0), stock.LargestFailPct), sure)
+		if err != nil {
+			n = now // only for a share or odds that are not numbers: buy the bare need
+		}
+		buy += n
+	}
+	return buy
+}

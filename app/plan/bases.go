@@ -1,0 +1,161 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/calc/cluster"
+	"garlandry/calc/outline"
+)
+
+// bases fills the piece with so many equal bases of the length: clusters, balloons by colour, ties to join them. Hands
+// join the clusters unless they are wound round a pole.
+func (d *draft) bases(c *counted, lengthMM float64, bases int) {
+	p := c.Piece
+	c.LengthMM = float64(lengthMM * float64(bases))
+	c.Recipe = p.Recipe
+	if p.Recipe.Duplets() == 0 {
+		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no recipe, so no clusters are counted for it."})
+		return
+	}
+	groups := d.blend(c, p.Recipe, p.Colours, false)
+	pitch := d.meanPitchMM(groups)
+	each := d.clustersAlong(lengthMM, pitch, groups)
+	c.Clusters = each * bases
+	c.line("Clusters", d.length(lengthMM)+" at one every "+d.small(pitch/cluster.MMPerInch), count(each, "cluster"), pitchSource(d.push))
+	if bases > 1 {
+		c.line("All of it", count(each, "cluster")+" x "+strconv.Itoa(bases), count(c.Clusters, "cluster"), arithmetic())
+	}
+	d.fill(c, groups, c.Clusters, false)
+	c.make = batch{c.Clusters, "cluster", "clusters"}
+}
+
+// meanPitchMM is the pitch of a base in which groups of clusters alternate.
+func (d *draft) meanPitchMM(groups []group) float64 {
+	sum, weight := 0.0, 0.0
+	for _, g := range groups {
+		sum += float64(d.pitchMM(g.recipe) * g.weight)
+		weight += g.weight
+	}
+	if !(weight > 0) {
+		return 0
+	}
+	return sum / weight
+}
+
+// mixedTolerance is the share of a cluster forgiven when a base of several recipes is rounded up, as in
+// [cluster.ClustersAlong].
+const mixedTolerance = 1e-3
+
+func (d *draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
+	if len(groups) == 1 {
+		return cluster.ClustersAlong(lengthMM, groups[0].recipe, d.push)
+	}
+	if !(pitchMM > 0) || !(lengthMM > 0) {
+		return 0
+	}
+	return int(math.Ceil(max(math.Min(lengthMM/pitchMM, 1e6)-mixedTolerance, 0)))
+}
+
+// fill deals clusters over the groups and their balloons over the colours.
+func (d *draft) fill(c *counted, groups []group, clusters int, accent bool) {
+	weights := make([]float64, len(groups))
+	for i, g := range groups {
+		weights[i] = g.weight
+	}
+	shares := allot(clusters, weights)
+	for i, g := range groups {
+		if g.lacking {
+			c.StandIns = append(c.StandIns, StandIn{g.colours[0], g.recipe, shares[i], g.closesPct, accent})
+		}
+		for _, part := range g.recipe {
+			d.deal(c, part.SizeIn, part.ToIn, 2*part.Duplets*shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn))
+			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, accent)
+		}
+	}
+}
+
+func (c *counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
+	if n <= 0 {
+		return
+	}
+	c.Duplets += n
+	list := &c.parts
+	if accent {
+		list = &c.accentBy
+	}
+	*list = append(*list, part{n, sizeIn, toIn})
+}
+
+// sections cuts each base into lengths that the car takes and two can carry; built on site it stays whole.
+func (d *draft) sections(c *counted, lengthMM float64, bases int) {
+	if c.Clusters == 0 || bases < 1 {
+		return
+	}
+	each := c.Clusters / bases
+	lengths := []float64{lengthMM}
+	if c.where == Home {
+		limit, why, source := d.longestSection()
+		lengths = outline.Sections(lengthMM, limit)
+		if len(lengths) > each {
+			lengths = outline.Sections(lengthMM, lengthMM/float64(each))
+		}
+		if len(lengths) > 1 {
+			c.line("Sections", d.length(lengthMM)+" in lengths of up to "+d.length(limit)+", "+why, count(len(lengths), "section"), source)
+		}
+	}
+	weights := make([]float64, len(lengths))
+	for i := range weights {
+		weights[i] = 1
+	}
+	shares := allot(each, weights)
+	for base := range bases {
+		for i, n := range shares {
+			c.Sections = append(c.Sections, Section{base*len(shares) + i + 1, n, float64(lengthMM * (float64(n) / float64(each)))})
+		}
+	}
+	c.fix = batch{len(c.Sections), "section", "sections"}
+}
+
+// longestSection is how long a base may be carried, and what sets it.
+func (d *draft) longestSection() (mm float64, why string, source Source) {
+	row := d.figures.row("section/car")
+	car, why, source := row.Value, "the longest that a car takes", row.Source
+	for _, k := range d.job.Kit {
+		if k.Kind == "car" && k.LongestMM > 0 && (source.Mark != Measured || k.LongestMM > car) {
+			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes", Source{"your kit", Measured}
+		}
+	}
+	if carry := d.figures.row("section/carry"); carry.Value < car {
+		return carry.Value, "the longest that two carry through a door", carry.Source
+	}
+	return car, why, source
+}
+
+// joinTies adds the 260s that hold a base together and to what carries it.
+func (d *draft) joinTies(c *counted, lengthMM float64, bases int) {
+	if c.Clusters == 0 {
+		return
+	}
+	join := d.figures.row("ties/join")
+	n := up(float64(float64(c.Clusters) * join.Value))
+	every := d.figures.row("ties/fix-every")
+	fix := bases * up(lengthMM/every.Value+d.figures.get("ties/ends"))
+	c.Ties += n + fix
+	c.line("Ties to join", count(c.Clusters, "cluster")+" x "+number(join.Value), count(n, "tie"), join.Source)
+	c.line("Ties to fix", "one every "+d.length(every.Value)+" and at the ends", count(fix, "tie"), every.Source)
+	c.joined = true
+}
+
+func pitchSource(p cluster.Push) Source {
+	switch p.Source {
+	case cluster.SourceMeasured:
+		return Source{"clusters pushed together as hard as on a base you measured", Measured}
+	case cluster.SourcePublished:
+		return Source{"rings of balloons turned against each other, pushed together", Published}
+	}
+	return Source{"clusters pushed together as hard as quads of 9.5 in that stand two to the foot", CommonPractice}
+}
+
+// arithmetic is the source of lines that only add or multiply others.
+func arithmetic() Source { return Source{"arithmetic", Published} }

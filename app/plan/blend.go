@@ -1,0 +1,181 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+)
+
+// group is clusters of a piece that are built by one recipe.
+type group struct {
+	recipe    cluster.Recipe
+	colours   []job.Colour
+	weights   []float64
+	weight    float64 // of all its colours
+	lacking   bool    // a stand-in for one colour that lacks a size
+	closesPct float64
+	without   map[int]map[string]bool // size, then colour: left to the other colours of the group
+}
+
+func (g group) coloursFor(sizeIn int) []job.Colour {
+	var list []job.Colour
+	for _, c := range g.colours {
+		if !g.without[sizeIn][c.ID] {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+func (g group) weightsFor(sizeIn int) []float64 {
+	var list []float64
+	for i, c := range g.colours {
+		if !g.without[sizeIn][c.ID] {
+			list = append(list, g.weights[i])
+		}
+	}
+	return list
+}
+
+// What may be decided where a colour lacks a size.
+const (
+	pickStandIn = "accept" // clusters of that colour are built from another size
+	pickOthers  = "others" // other colours of the piece take the size
+	pickKeep    = "keep"   // the size will be found after all
+)
+
+// blend sorts a piece's colours into groups that share a recipe. Colours that can be had in every size make one group,
+// their balloons mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it can be had
+// in; or, if the user decides so, leaves the size to the others or keeps the recipe.
+func (d *draft) blend(c *counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
+	main := group{recipe: recipe, without: map[int]map[string]bool{}}
+	var own []group
+	colours := d.palette(shares)
+	for _, w := range colours {
+		stand, ok := d.standIn(c, recipe, w, colours, accent, &main)
+		if ok {
+			own = append(own, stand)
+			continue
+		}
+		main.colours = append(main.colours, w.Colour)
+		main.weights = append(main.weights, w.weight)
+		main.weight += w.weight
+	}
+	if main.weight > 0 {
+		return append([]group{main}, own...)
+	}
+	return own
+}
+
+// standIn decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
+// of its own.
+func (d *draft) standIn(c *counted, recipe cluster.Recipe, w weighted, all []weighted, accent bool, main *group) (group, bool) {
+	stand := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight}, weight: w.weight, lacking: true, closesPct: 100}
+	changed := false
+	for _, part := range recipe {
+		if w.ID == undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
+			continue
+		}
+		next, match, found := d.nearest(stand.recipe, part.SizeIn, w.Colour)
+		others := haveSize(all, part.SizeIn)
+		pick := d.decide(c, w.Colour, part.SizeIn, next, match, found, len(others) > 0, accent)
+		switch {
+		case pick == pickStandIn && found:
+			stand.recipe, changed = next, true
+			stand.closesPct = min(stand.closesPct, match.ClosesPct)
+		case pick == pickOthers && len(others) > 0:
+			if main.without[part.SizeIn] == nil {
+				main.without[part.SizeIn] = map[string]bool{}
+			}
+			main.without[part.SizeIn][w.ID] = true
+		}
+	}
+	return stand, changed
+}
+
+func haveSize(all []weighted, sizeIn int) []weighted {
+	var list []weighted
+	for _, w := range all {
+		if w.Has(sizeIn) {
+			list = append(list, w)
+		}
+	}
+	return list
+}
+
+// nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
+func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (cluster.Recipe, cluster.Match, bool) {
+	most := max(int(d.figures.get("base/most-duplets")), recipe.Duplets())
+	var best cluster.Recipe
+	var match cluster.Match
+	for _, size := range colour.Sizes {
+		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
+		tried, m, err := cluster.Substitute(recipe, lackingIn, with, most)
+		if err != nil {
+			continue // this size cannot be built with what is kept: another may
+		}
+		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
+			best, match = tried, m
+		}
+	}
+	return best, match, best != nil
+}
+
+// usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
+func (d *draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
+	for _, part := range recipe {
+		if part.SizeIn == sizeIn {
+			return part.ToIn
+		}
+	}
+	return decorToIn(sizeIn)
+}
+
+// decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
+// user decides.
+func (d *draft) decide(c *counted, colour job.Colour, sizeIn int, next cluster.Recipe, match cluster.Match, found, others, accent bool) string {
+	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
+	where := c.Piece.Name
+	if accent {
+		key = "substitute/" + c.Piece.ID + "/accent/" + colour.ID + "/" + strconv.Itoa(sizeIn)
+		where = "the accents of " + where
+	}
+	text := colour.Name + " cannot be had in " + inch(sizeIn) + ", which " + where + " needs."
+	var options []Option
+	if found {
+		text += " " + count(match.Duplets, "duplet") + " of another size stand in (" + next.String() + "): that closes " +
+			strconv.Itoa(int(math.Round(match.ClosesPct))) + " % of the difference in size."
+		options = append(options, Option{pickStandIn, "Build it as " + next.String()})
+	}
+	if others {
+		options = append(options, Option{pickOthers, "Let the other colours take the " + inch(sizeIn)})
+	}
+	options = append(options, Option{pickKeep, "Keep " + inch(sizeIn) + ": I can get it"})
+	usual := options[0].Value
+	if accent && others {
+		usual = pickOthers
+	}
+	note := Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Options: options, Picked: d.picked(key, options)}
+	pick := note.Picked
+	if pick == "" {
+		pick = usual
+	}
+	if pick == pickOthers && usual == pickOthers && note.Picked == "" {
+		text += " Until you decide, the other colours take it."
+	}
+	note.Text = text
+	d.note(note)
+	return pick
+}
+
+// picked is the user's decision, if it is among the options.
+func (d *draft) picked(key string, options []Option) string {
+	for _, o := range options {
+		if d.job.Choices[key] == o.Value {
+			return o.Value
+		}
+	}
+	return ""
+}

@@ -1,0 +1,101 @@
+package plan
+
+import (
+	"math"
+
+	"garlandry/calc/latex"
+)
+
+// bulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
+func (d *draft) bulkL(c counted) float64 {
+	volume := 0.0
+	for _, b := range c.By {
+		volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+	}
+	return volume / d.figures.get("car/packing")
+}
+
+// trips is how often the car goes to bring what is made at home, at least once, and what it takes at a time.
+func (d *draft) trips() (trips int, litres float64) {
+	for _, k := range d.job.Kit {
+		if k.Kind == "car" {
+			litres += float64(k.Litres * float64(max(1, k.Count)))
+		}
+	}
+	if !(litres > 0) {
+		litres = d.figures.get("car/litres")
+	}
+	bulk := 0.0
+	for _, c := range d.pieces {
+		if c.where == Home {
+			bulk += d.bulkL(c)
+		}
+	}
+	return max(1, up(bulk/litres)), litres
+}
+
+// baseMM is the length of base in all pieces.
+func (d *draft) baseMM() float64 {
+	sum := 0.0
+	for _, c := range d.pieces {
+		sum += c.lineMM
+	}
+	return sum
+}
+
+// heliumL is the helium in all floating balloons, litres.
+func (d *draft) heliumL() float64 {
+	volume := 0.0
+	for _, c := range d.pieces {
+		if c.helium {
+			for _, b := range c.By {
+				volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+			}
+		}
+	}
+	return volume
+}
+
+// floating is how many balloons are filled with helium.
+func (d *draft) floating() int {
+	return d.sum(func(c counted) int {
+		if c.helium {
+			return c.Balloons
+		}
+		return 0
+	})
+}
+
+// ballastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
+func (d *draft) ballastG(c counted) float64 {
+	sum := 0.0
+	for _, b := range c.By {
+		if lift, ok := d.lift(b.SizeIn, b.ToIn); ok {
+			sum += float64(lift.BallastG * float64(b.Count))
+		}
+	}
+	if c.make.count == 0 {
+		return 0
+	}
+	return sum / float64(c.make.count)
+}
+
+// lift is what one helium balloon does at the venue; false if the tables do not know it.
+func (d *draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
+	size, known := latex.Find(sizeIn)
+	if !known {
+		return latex.Lift{}, false
+	}
+	lift, err := latex.Floating(latex.LiftInput{Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: d.venue()})
+	return lift, err == nil
+}
+
+// venue is the air at the venue, prep the air where balloons are filled beforehand.
+func (d *draft) venue() latex.Place {
+	return latex.Place{TempC: d.job.Brief.VenueC, AltitudeM: d.job.Brief.AltitudeMM / 1000}
+}
+
+func (d *draft) prep() latex.Place { return latex.Place{TempC: d.job.Brief.PrepC} }
+
+// roundTo rounds up to whole steps, for figures that are only about right.
+func roundTo(x, step float64) float64 { return math.Ceil(x/step-roundingSlack) * step }

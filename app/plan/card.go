@@ -1,0 +1,141 @@
+package plan
+
+import (
+	"sort"
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// cardRule is one kind of task. Its cards have the keys "card/FAMILY" or "card/FAMILY/id".
+type cardRule struct {
+	family string
+	place  Place  // where a card that is gone is listed
+	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
+	title  func(subject string) string
+	cards  func(d *draft) []Card
+}
+
+// cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
+func cardRules() []cardRule {
+	return []cardRule{
+		shopRule(), testRule(), unloadRule(), lookRule(), frameRule(), coverRule(),
+		makeRule(), accentRule(), joinRule(), fixRule(), dressRule(), signRule(), ownCardRule(),
+		packRuleCard(), loadRule(), shineCardRule(), tidyRule(), downRule(), strikeRule(), reloadRule(), sweepRule(),
+	}
+}
+
+// places gives the working order of places.
+func placeRank(p Place) int {
+	switch p {
+	case Home:
+		return 0
+	case Load:
+		return 1
+	case Site:
+		return 2
+	}
+	return 3
+}
+
+// cardList runs the rules, puts cards in working order, and drops what nobody has to wait for.
+func (d *draft) cardList() {
+	for _, rule := range cardRules() {
+		d.plan.Cards = append(d.plan.Cards, rule.cards(d)...)
+	}
+	cards := d.plan.Cards
+	sort.SliceStable(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	there := make(map[string]bool, len(cards))
+	for _, c := range cards {
+		there[c.Key] = true
+	}
+	for i := range cards {
+		var after []string
+		for _, key := range cards[i].After {
+			if there[key] {
+				after = append(after, key)
+			}
+		}
+		cards[i].After = after
+	}
+}
+
+// card begins a card of a rule.
+func (r cardRule) card(id, subject string) Card {
+	key := "card/" + r.family
+	if id != "" {
+		key += "/" + id
+	}
+	return Card{Key: key, Place: r.place, Title: r.title(subject), HandsMin: 1, HandsMax: 1}
+}
+
+// pieceCard begins a card about a piece.
+func (r cardRule) pieceCard(c counted) Card {
+	card := r.card(c.Piece.ID, c.Piece.Name)
+	card.Piece, card.Priority = c.Piece.ID, c.Piece.Priority
+	return card
+}
+
+// takes sets the time a card takes.
+func (c *Card) takes(e effort) { c.Minutes, c.MinutesBy = e.crew, e.by() }
+
+// counts sets what a card counts.
+func (c *Card) counts(b batch) {
+	c.Count, c.Unit = b.count, b.many
+	if b.count == 1 {
+		c.Unit = b.one
+	}
+}
+
+// hands sets how many work on it at once.
+func (d *draft) hands(c *Card, least, most int) {
+	c.HandsMin, c.HandsMax = least, max(least, most)
+}
+
+// most is how many fit round a piece; pair is how many lift together.
+func (d *draft) most() int { return int(d.figures.get("hands/piece")) }
+func (d *draft) pair() int { return int(d.figures.get("hands/lift")) }
+
+// always titles cards of a family that has one card.
+func always(title string) func(string) string { return func(string) string { return title } }
+
+// of titles cards about something: of("Make the clusters of ")("Door garland").
+func of(before string) func(string) string {
+	return func(subject string) string { return before + subject }
+}
+
+// cardKeys is the keys of all cards of a place made so far.
+func (d *draft) cardKeys(place Place) []string {
+	var keys []string
+	for _, c := range d.plan.Cards {
+		if c.Place == place {
+			keys = append(keys, c.Key)
+		}
+	}
+	return keys
+}
+
+// gone gives back a card that was worked on but is no longer in the plan.
+func gone(j job.Job, key string) Card {
+	rest := strings.TrimPrefix(key, "card/")
+	card := Card{Key: key, Place: TakeDown, Title: rest, Gone: true}
+	for _, rule := range cardRules() {
+		id, mine := strings.CutPrefix(rest, rule.family+"/")
+		if rest != rule.family && !mine {
+			continue
+		}
+		field := "name"
+		if rule.noun == "added" {
+			field = "text"
+		}
+		subject := id
+		if rule.noun != "" {
+			subject = text(j, rule.noun+"/"+id, field, id)
+		}
+		card.Place, card.Title = rule.place, rule.title(subject)
+		if rule.noun == "piece" {
+			card.Piece = id
+		}
+	}
+	return card
+}

@@ -1,0 +1,41 @@
+package plan
+
+// downRule is taking a piece down.
+func downRule() cardRule {
+	r := cardRule{family: "down", place: TakeDown, noun: "piece", title: of("Take down ")}
+	r.cards = func(d *draft) []Card {
+		var cards []Card
+		for _, p := range d.pieces {
+			if p.Balloons == 0 {
+				continue
+			}
+			c := r.pieceCard(p)
+			c.Steps = []string{
+				"Cut the ties, lower it by two, and let nobody stand under it.",
+				"Burst the balloons into a bin bag, knot side first, glasses on. Count that no piece stays on the floor.",
+			}
+			if p.helium {
+				c.Steps = []string{
+					"Hold each bunch by its weight, cut one neck at a time and let the gas out. Never let one go.",
+					"Bin the balloons, keep the weights.",
+				}
+			}
+			if p.lineMM > 0 {
+				c.takes(d.effort(TakeDown, "down-10ft", p.lineMM/3048))
+			} else {
+				c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
+			}
+			d.hands(&c, 1, d.most())
+			c.Cautions = []Caution{choking(), eyes()}
+			if p.helium {
+				c.Cautions = append(c.Cautions, release())
+			}
+			if p.highMM > d.figures.get("hands/ladder") {
+				c.Cautions = append(c.Cautions, ladder())
+			}
+			cards = append(cards, c)
+		}
+		return cards
+	}
+	return r
+}

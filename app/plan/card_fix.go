@@ -1,0 +1,86 @@
+package plan
+
+import "garlandry/app/job"
+
+// fixRule is putting a piece up on site.
+func fixRule() cardRule {
+	r := cardRule{family: "fix", place: Site, noun: "piece", title: of("Put up ")}
+	r.cards = func(d *draft) []Card {
+		var cards []Card
+		for _, p := range d.pieces {
+			if p.fix.count == 0 {
+				continue
+			}
+			c := r.pieceCard(p)
+			c.counts(p.fix)
+			d.fixCard(&c, p)
+			c.After = append(c.After, "card/unload", "card/look", "card/join/"+p.Piece.ID, "card/make/"+p.Piece.ID)
+			if p.Piece.Frame != "" {
+				c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)
+			}
+			if p.highMM > d.figures.get("hands/ladder") {
+				c.Cautions = append(c.Cautions, ladder())
+			}
+			if d.outdoors() {
+				c.Cautions = append(c.Cautions, wind())
+			}
+			cards = append(cards, c)
+		}
+		return cards
+	}
+	return r
+}
+
+// fixCard fills in how a piece of each make goes up, and how long it takes.
+func (d *draft) fixCard(c *Card, p counted) {
+	feet := float64(p.lineMM / 304.8)
+	switch {
+	case p.Piece.Kind == job.Column:
+		c.Steps = []string{
+			"Weigh down the foot and stand the pole upright.",
+			"Wind each cluster round the pole, turned against the one below, and push it down.",
+			"Tie a 260 round pole and balloons at the foot and at the top.",
+		}
+		c.takes(d.together(Site, "shape-foot", feet))
+		d.hands(c, d.pair(), d.pair())
+		c.Cautions = []Caution{lifting()}
+	case p.lineMM > 0:
+		c.Steps = []string{
+			"Carry each section in by two. Start with the middle one.",
+			"Tie a 260 round several balloons and round the frame or rail, every " + d.length(d.figures.get("ties/fix-every")) + " and at both ends. Press some balloons between the bars.",
+			"Turn and bend it until it looks right from the door, then hide the ties.",
+		}
+		if len(p.Sections) < 2 {
+			c.Steps[0] = "Carry the base in by two."
+		}
+		c.takes(d.together(Site, "shape-foot", feet))
+		d.hands(c, d.pair(), d.most())
+		c.Cautions = []Caution{exits()}
+	case p.Piece.Kind == job.Numbers:
+		c.Steps = []string{
+			"Stand the digits where they will be seen and weigh them down.",
+			"Press the duplets in from behind, the edge first, then the middle, colours mixed.",
+			"Fill gaps with single balloons let down a little.",
+		}
+		c.takes(d.effort(Site, "fix-cluster", float64(p.Balloons)/4))
+		d.hands(c, 1, d.most())
+	case p.Piece.Kind == job.Free:
+		c.Steps = []string{"Put it up as the brief says.", "Tie to frames and rails, never to balloons. Hide the ties."}
+		c.takes(d.effort(Site, "fix-cluster", float64(p.Balloons)/4))
+		d.hands(c, 1, d.most())
+	default:
+		c.Steps = []string{
+			"Carry each " + p.fix.one + " to its place, clear of lamps and candles.",
+			"See that each stands or hangs by its own weight.",
+		}
+		c.takes(d.effort(Site, "set-out", float64(p.fix.count)))
+		d.hands(c, 1, d.most())
+		c.Cautions = []Caution{choking(), exits()}
+		if p.helium {
+			c.Cautions = append(c.Cautions, release())
+		}
+	}
+	if p.Piece.Notes != "" {
+		c.Steps = append(c.Steps, "Note: "+p.Piece.Notes)
+	}
+}

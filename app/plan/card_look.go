@@ -1,0 +1,33 @@
+package plan
+
+// lookRule is walking the room before anything is put up.
+func lookRule() cardRule {
+	r := cardRule{family: "look", place: Site, title: always("Walk the room first")}
+	r.cards = func(d *draft) []Card {
+		if len(d.pieces) == 0 {
+			return nil
+		}
+		c := r.card("", "")
+		c.Steps = []string{
+			"Find the ways out, the socket, the water, and who has the keys.",
+			"Measure where each piece goes and mark it with tape on the floor.",
+			"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
+		}
+		c.takes(d.effort(Site, "look", 1))
+		c.Cautions = []Caution{exits()}
+		return []Card{c}
+	}
+	return r
+}
+
+func (d *draft) fixingWords() string {
+	switch d.job.Brief.Fixing {
+	case "removable":
+		return "the brief says removable hooks and tape"
+	case "tie":
+		return "the brief says tying to rails and posts"
+	case "any":
+		return "the brief says anything"
+	}
+	return "the brief says nothing on walls"
+}

@@ -1,0 +1,130 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/calc/cluster"
+)
+
+// makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
+func makeRule() cardRule {
+	r := cardRule{family: "make", place: Home, noun: "piece", title: of("Make: ")}
+	r.cards = func(d *draft) []Card {
+		var cards []Card
+		for _, p := range d.pieces {
+			if p.make.count == 0 {
+				continue
+			}
+			c := r.pieceCard(p)
+			c.Place = p.where
+			c.counts(p.make)
+			c.Title = makeTitle(p)
+			c.Steps = d.makeSteps(p)
+			c.takes(d.makeEffort(p))
+			d.hands(&c, 1, d.most())
+			c.After = []string{"card/shop", "card/unload", "card/look"}
+			c.Cautions = []Caution{choking(), eyes()}
+			if p.helium {
+				c.Cautions = []Caution{helium(), release(), choking()}
+			}
+			c.Working = p.Working
+			cards = append(cards, c)
+		}
+		return cards
+	}
+	return r
+}
+
+func makeTitle(p counted) string {
+	return "Make the " + p.make.many + " for " + p.Piece.Name
+}
+
+// makeEffort is duplets, twisting, and single balloons with helium.
+func (d *draft) makeEffort(p counted) effort {
+	if p.helium {
+		return d.effort(p.where, "helium", float64(p.Balloons-p.AccentBalloons))
+	}
+	total := effort{}
+	for _, part := range p.parts {
+		total = total.plus(d.effort(p.where, "duplet/"+strconv.Itoa(part.sizeIn), float64(part.duplets)))
+	}
+	return total.plus(d.effort(p.where, "twist", float64(p.Clusters)))
+}
+
+func (d *draft) makeSteps(p counted) []string {
+	var steps []string
+	switch {
+	case p.helium:
+		steps = append(steps, "Open a door. Fill each balloon to "+d.openingsOf(p)+" against the sizing box and tie it.",
+			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")
+	case p.Clusters > 0:
+		steps = append(steps, "Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
+			"Tie them neck to neck in twos: these are duplets.",
+			"Twist "+count(p.Recipe.Duplets(), "duplet")+" round each other at the necks, twice, so that they do not slip. That is one cluster.")
+	default:
+		steps = append(steps, "Fill each balloon to "+d.openingsOf(p)+" against the sizing box.", "Tie them neck to neck in twos: these are duplets.")
+		if p.make.one != "duplet" && p.make.one != "balloon" {
+			steps = append(steps, "Twist "+d.eachOf(p)+" together for one "+p.make.one+" and hold them with a 260.")
+		}
+	}
+	steps = append(steps, d.colourSteps(p)...)
+	if p.where == Home {
+		steps = append(steps, "Put them into a big clear bag labelled “"+p.Piece.Name+"”.")
+	}
+	return append(steps, "Count each "+p.make.one+" here as it is done. Bin burst pieces at once.")
+}
+
+// colourSteps says how the colours are used, and which clusters are built another way.
+func (d *draft) colourSteps(p counted) []string {
+	var steps []string
+	if words := baseColours(p); words != "" {
+		steps = append(steps, "Colours in all: "+words+". Mix them as they come, no two clusters alike.")
+	}
+	for _, s := range p.StandIns {
+		if !s.Accent && s.Clusters > 0 {
+			steps = append(steps, count(s.Clusters, "cluster")+" of them all in "+s.Colour.Name+", built as "+d.recipeWords(s.Recipe)+".")
+		}
+	}
+	return steps
+}
+
+// baseColours lists a piece's balloons by size and colour, accents included.
+func baseColours(p counted) string {
+	words := ""
+	for i, b := range p.By {
+		if i > 0 {
+			words += ", "
+		}
+		words += strconv.Itoa(b.Count) + " " + b.Colour.Name + " " + inch(b.SizeIn)
+	}
+	return words
+}
+
+// recipeWords says a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
+func (d *draft) recipeWords(r cluster.Recipe) string {
+	words := ""
+	for i, part := range r {
+		if i > 0 {
+			words += " and "
+		}
+		words += strconv.Itoa(2*part.Duplets) + " of " + inch(part.SizeIn) + " to " + d.small(part.ToIn)
+	}
+	return words
+}
+
+// openingsOf lists what the balloons of a piece are sized to.
+func (d *draft) openingsOf(p counted) string {
+	var list []float64
+	for _, b := range p.By {
+		list = insertOnce(list, b.ToIn)
+	}
+	return d.smallList(list)
+}
+
+// eachOf says how many balloons are in one of what is made.
+func (d *draft) eachOf(p counted) string {
+	if p.make.count == 0 {
+		return count(0, "balloon")
+	}
+	return count((p.Balloons-p.AccentBalloons)/p.make.count, "balloon")
+}

@@ -1,0 +1,23 @@
+package plan
+
+// tidyRule is the last look before the doors.
+func tidyRule() cardRule {
+	r := cardRule{family: "tidy", place: Site, title: always("Hide ties, sweep, look from the door")}
+	r.cards = func(d *draft) []Card {
+		if len(d.pieces) == 0 {
+			return nil
+		}
+		c := r.card("", "")
+		c.Steps = []string{
+			"Tuck every tie and cable out of sight; tape cables where people walk.",
+			"Pick up every burst piece, sweep the floor, carry bags and boxes out.",
+			"Look from the door, and check the ways out once more. Take a photo.",
+		}
+		c.takes(d.effort(Site, "tidy", 1))
+		d.hands(&c, 1, d.most())
+		c.After = d.cardKeys(Site)
+		c.Cautions = []Caution{choking(), exits()}
+		return []Card{c}
+	}
+	return r
+}

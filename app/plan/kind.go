@@ -1,0 +1,125 @@
+package plan
+
+import (
+	"sort"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+)
+
+// kind is how one kind of piece is counted.
+type kind struct {
+	name  job.PieceKind
+	count func(*draft, *counted)
+}
+
+// kinds lists every kind of piece. A new one is one file and one line here (and its noun's choice in app/job).
+func kinds() []kind {
+	return []kind{garlandKind(), hoopKind(), columnKind(), wallKind(), bouquetsKind(), tablesKind(), numbersKind(), freeKind()}
+}
+
+// counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
+type counted struct {
+	PieceCount
+	make     batch // what is made of it beforehand
+	accent   cluster.Recipe
+	parts    []part  // what its duplets are, for the time they take
+	where    Place   // where it is made
+	lineMM   float64 // of base to fix and shape, all strings together
+	highMM   float64 // how high hands must reach
+	fix      batch   // what is put up on site
+	joined   bool    // clusters are joined into a base
+	helium   bool
+	singles  bool // balloons are tied one by one, not in clusters
+	pairs    bool // made of duplets without clusters
+	accentBy []part
+}
+
+// batch is a number of things that one card counts.
+type batch struct {
+	count     int
+	one, many string
+}
+
+// part is a number of duplets of one size.
+type part struct {
+	duplets int
+	sizeIn  int
+	toIn    float64
+}
+
+// count works out what one piece takes.
+func (d *draft) count(p job.Piece) counted {
+	c := counted{PieceCount: PieceCount{Piece: p}, where: Home}
+	if p.Built == "site" {
+		c.where = Site
+	}
+	known := false
+	for _, k := range kinds() {
+		if k.name == p.Kind {
+			known = true
+			k.count(d, &c)
+		}
+	}
+	if !known {
+		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " is of a kind this version does not know, so it is not counted."})
+	}
+	d.accents(&c)
+	c.sortBalloons(d.job)
+	if c.make.count > 0 {
+		c.MakeKey = "card/make/" + p.ID
+	}
+	if c.fix.count > 0 {
+		c.FixKey = "card/fix/" + p.ID
+	}
+	return c
+}
+
+// add puts balloons of one size and colour into the piece.
+func (c *counted) add(sizeIn int, toIn float64, colour job.Colour, n int) {
+	if n <= 0 {
+		return
+	}
+	c.Balloons += n
+	for i := range c.By {
+		b := &c.By[i]
+		if b.SizeIn == sizeIn && b.ToIn == toIn && b.Colour.ID == colour.ID {
+			b.Count += n
+			return
+		}
+	}
+	c.By = append(c.By, PieceBalloons{sizeIn, toIn, colour, n})
+}
+
+// line adds a line to the working.
+func (c *counted) line(what, how, result string, source Source) {
+	c.Working = append(c.Working, Line{what, how, result, source})
+}
+
+func (c *counted) sortBalloons(j job.Job) {
+	rank := paletteRank(j)
+	sort.SliceStable(c.By, func(a, b int) bool {
+		x, y := c.By[a], c.By[b]
+		switch {
+		case x.SizeIn != y.SizeIn:
+			return x.SizeIn < y.SizeIn
+		case x.Colour.ID != y.Colour.ID:
+			return rank(x.Colour.ID) < rank(y.Colour.ID)
+		}
+		return x.ToIn < y.ToIn
+	})
+}
+
+// paletteRank gives a colour's place in the palette; colours that are not in it come last.
+func paletteRank(j job.Job) func(id string) int {
+	places := make(map[string]int, len(j.Colours))
+	for i, c := range j.Colours {
+		places[c.ID] = i
+	}
+	return func(id string) int {
+		if place, known := places[id]; known {
+			return place
+		}
+		return len(places)
+	}
+}

@@ -1,0 +1,50 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+)
+
+// bouquetsKind is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
+// bouquet is made of these instead.
+func bouquetsKind() kind { return kind{job.Bouquets, (*draft).bouquets} }
+
+func (d *draft) bouquets(c *counted) {
+	p := c.Piece
+	d.bunches(c, "bouquet", "bouquets")
+	if c.helium = p.Gas == "helium"; c.helium {
+		c.Duplets, c.parts, c.pairs, c.singles = 0, nil, false, true
+		c.where = Site
+	}
+}
+
+// bunches counts equal small pieces of single-size balloons, tied in duplets.
+func (d *draft) bunches(c *counted, one, many string) {
+	p := c.Piece
+	n, each := max(0, p.Count), max(0, p.Each)
+	if len(p.Counts) > 0 {
+		each = 0
+		for _, typed := range p.Counts {
+			d.typed(c, typed, n)
+			each += max(0, typed.Count)
+		}
+		c.line("Balloons", count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", count(c.Balloons, "balloon"), arithmetic())
+	} else {
+		d.one(c, p.SizeIn, p.ToIn, n*each)
+		c.line("Balloons", count(n, one, many)+" x "+strconv.Itoa(each), count(c.Balloons, "balloon"), arithmetic())
+		c.addDuplets(n*(each/2), p.SizeIn, p.ToIn, false)
+	}
+	c.pairs = true
+	if c.Balloons == 0 {
+		return
+	}
+	if p.Gas != "helium" {
+		tie := d.figures.row("ties/table")
+		ties := up(float64(float64(n) * tie.Value))
+		c.Ties += ties
+		c.line("Ties", count(n, one, many)+" x "+number(tie.Value), count(ties, "tie"), tie.Source)
+	}
+	c.make = batch{n, one, many}
+	c.fix = batch{n, one, many}
+}

@@ -1,0 +1,25 @@
+package plan
+
+import "garlandry/app/job"
+
+// columnKind is clusters wound round an upright pole, each turned against the next; any number of equal ones.
+func columnKind() kind { return kind{job.Column, (*draft).column} }
+
+func (d *draft) column(c *counted) {
+	p := c.Piece
+	columns := max(1, p.Count)
+	if !(p.HeightMM > 0) {
+		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no height yet, so nothing is counted for it."})
+		return
+	}
+	c.highMM = p.HeightMM
+	d.bases(c, p.HeightMM, columns)
+	c.lineMM = c.LengthMM
+	tie := d.figures.row("ties/column")
+	ties := up(float64(float64(columns) * tie.Value))
+	c.line("Ties", count(columns, "column")+" x "+number(tie.Value), count(ties, "tie"), tie.Source)
+	if c.Clusters > 0 {
+		c.Ties += ties
+		c.fix = batch{columns, "column", "columns"}
+	}
+}

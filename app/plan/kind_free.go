@@ -1,0 +1,44 @@
+package plan
+
+import "garlandry/app/job"
+
+// freeKind is a piece whose balloons are typed by hand.
+func freeKind() kind { return kind{job.Free, (*draft).free} }
+
+func (d *draft) free(c *counted) {
+	for _, typed := range c.Piece.Counts {
+		d.typed(c, typed, 1)
+	}
+	c.pairs = true
+	c.line("Balloons", "as typed", count(c.Balloons, "balloon"), Source{"your own count", Measured})
+	if c.Balloons == 0 {
+		d.note(Note{Kind: "info", Piece: c.Piece.ID, Text: c.Piece.Name + " has no balloons typed yet."})
+		return
+	}
+	tie := d.figures.row("ties/free")
+	c.Ties += up(float64(float64(c.Balloons) * tie.Value))
+	c.line("Ties", count(c.Balloons, "balloon")+" x "+number(tie.Value), count(c.Ties, "tie"), tie.Source)
+	c.make = batch{c.Balloons, "balloon", "balloons"}
+	c.fix = batch{1, "piece", "pieces"}
+}
+
+// typed adds one row of typed counts, so many times over.
+func (d *draft) typed(c *counted, typed job.TypedCount, times int) {
+	n := max(0, typed.Count) * max(0, times)
+	if n == 0 {
+		return
+	}
+	colour, known := d.job.Colour(typed.Colour)
+	if !known {
+		colour = undecided()
+	}
+	toIn := typed.ToIn
+	if !(toIn > 0) {
+		toIn = decorToIn(typed.SizeIn)
+	}
+	if known && !colour.Has(typed.SizeIn) {
+		d.note(Note{Kind: "warning", Piece: c.Piece.ID, Text: colour.Name + " is not listed in " + inch(typed.SizeIn) + ", which " + c.Piece.Name + " asks for."})
+	}
+	c.add(typed.SizeIn, toIn, colour, n)
+	c.addDuplets(times*(max(0, typed.Count)/2), typed.SizeIn, toIn, false)
+}

@@ -1,0 +1,20 @@
+package plan
+
+// noteRules lists what the plan looks out for besides counting. A new one is one file and one line here.
+func noteRules() []func(*draft) {
+	return []func(*draft){colourNotes, frameNotes, spanNotes, heliumNotes, warmthNotes, outdoorNotes, allergyNotes, childrenNotes, powerNotes, carNotes, handsNotes}
+}
+
+func (d *draft) noteList() {
+	for _, rule := range noteRules() {
+		rule(d)
+	}
+}
+
+func (d *draft) warn(piece, text string) {
+	d.note(Note{Kind: "warning", Piece: piece, Text: text})
+}
+
+func (d *draft) inform(piece, text string) {
+	d.note(Note{Kind: "info", Piece: piece, Text: text})
+}

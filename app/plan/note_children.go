@@ -1,0 +1,10 @@
+package plan
+
+import "strings"
+
+// childrenNotes repeats what the brief says of children.
+func childrenNotes(d *draft) {
+	if said := strings.TrimSpace(d.job.Brief.Children); said != "" && d.anyBalloon() {
+		d.warn("", "Children: "+said+" Under eight they can choke on empty or burst balloons: keep balloons out of reach and pick pieces up at once.")
+	}
+}

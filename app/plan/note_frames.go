@@ -1,0 +1,14 @@
+package plan
+
+// frameNotes says where a piece stands on a frame that is not in the kit, or that is smaller than it.
+func frameNotes(d *draft) {
+	for _, c := range d.pieces {
+		p := c.Piece
+		if p.Frame == "" {
+			continue
+		}
+		if _, known := d.job.KitItem(p.Frame); !known {
+			d.warn(p.ID, p.Name+" stands on a frame that is no longer in the kit.")
+		}
+	}
+}

@@ -1,0 +1,44 @@
+package plan
+
+import "garlandry/app/job"
+
+// smallestFloatIn is the nominal size below which helium hardly floats a balloon. Common practice, no source.
+const smallestFloatIn = 9
+
+// heliumNotes warns of balloons that will not float, or not long enough, and says where they are filled.
+func heliumNotes(d *draft) {
+	for _, c := range d.pieces {
+		if c.Piece.Gas == "helium" && !c.helium && c.Piece.Kind == job.Tables {
+			d.inform(c.Piece.ID, c.Piece.Name+" is counted with air: only bouquets float.")
+		}
+		if !c.helium || c.Balloons == 0 {
+			continue
+		}
+		if c.Piece.Built == "home" {
+			d.inform(c.Piece.ID, c.Piece.Name+" is filled on site: helium balloons are not driven about, and their hours count from the filling.")
+		}
+		d.floatNotes(c)
+	}
+}
+
+func (d *draft) floatNotes(c counted) {
+	stays, known := d.job.Brief.Doors.MinutesUntil(d.job.Brief.Down)
+	said := map[int]bool{}
+	for _, b := range c.By {
+		lift, ok := d.lift(b.SizeIn, b.ToIn)
+		if !ok || said[b.SizeIn] {
+			continue
+		}
+		said[b.SizeIn] = true
+		switch {
+		case !(lift.NetG > 0):
+			d.warn(c.Piece.ID, inch(b.SizeIn)+" balloons of "+c.Piece.Name+" sized to "+d.small(b.ToIn)+" do not float: the helium lifts less than the rubber weighs. Take a larger size, or fill them further.")
+		case b.SizeIn < smallestFloatIn:
+			d.warn(c.Piece.ID, inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
+		case known && lift.FloatHours < stays/60:
+			d.warn(c.Piece.ID, c.Piece.Name+" floats for about "+number(roundTo(lift.FloatHours, 1))+" hours, less than the "+number(roundTo(stays/60, 1))+" hours until take-down. Use a drying gel inside, or larger balloons.")
+		default:
+			d.inform(c.Piece.ID, c.Piece.Name+" floats for about "+number(roundTo(lift.FloatHours, 1))+" hours without gel ("+lift.FloatMark+"). Fill late.")
+		}
+	}
+}

@@ -1,0 +1,12 @@
+package plan
+
+// outdoorNotes warns of wind and sun.
+func outdoorNotes(d *draft) {
+	if !d.outdoors() || len(d.pieces) == 0 {
+		return
+	}
+	d.warn("", "Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to dull and burst balloons within the day. Local codes and the venue's rules come first.")
+	if d.floating() > 0 {
+		d.warn("", "Helium balloons outdoors must be tied to weights at all times. Letting them go is against the law in many places, and they end as litter everywhere.")
+	}
+}

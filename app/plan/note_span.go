@@ -1,0 +1,14 @@
+package plan
+
+// spanNotes warns of top bars longer than they were tested at.
+func spanNotes(d *draft) {
+	for _, k := range d.framesUsed() {
+		switch {
+		case k.WidthMM <= 0 || k.TestedMM >= k.WidthMM:
+		case k.TestedMM > 0:
+			d.warn("", k.Name+" stands "+d.length(k.WidthMM)+" wide, but its top bar was tested at "+d.length(k.TestedMM)+" only. No bar longer than it was tested at: test it, or set it narrower.")
+		default:
+			d.warn("", "The top bar of "+k.Name+" was never tested at "+d.length(k.WidthMM)+". There is a card for the test at home.")
+		}
+	}
+}

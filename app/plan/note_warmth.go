@@ -1,0 +1,40 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+)
+
+// tooFullPct is how full a balloon may become at the venue before it is sure to burst soon. Common practice: room for
+// warmth above the 80 to 92 % of a round, soft balloon.
+const tooFullPct = 97
+
+// warmthNotes says where warmer or thinner air would fill balloons up, and what to size them to instead.
+func warmthNotes(d *draft) {
+	b := d.job.Brief
+	if b.VenueC <= b.PrepC && b.AltitudeMM <= 0 {
+		return
+	}
+	said := map[string]bool{}
+	for _, c := range d.pieces {
+		if c.where != Home {
+			continue
+		}
+		for _, by := range c.By {
+			key := strconv.Itoa(by.SizeIn) + "@" + number(by.ToIn)
+			size, known := latex.Find(by.SizeIn)
+			if !known || said[key] {
+				continue
+			}
+			said[key] = true
+			growth, err := latex.Heat(size, float64(by.ToIn*latex.MMPerInch), d.prep(), d.venue())
+			if err != nil || growth.FillPctAtShow < tooFullPct {
+				continue
+			}
+			d.warn("", inch(by.SizeIn)+" balloons sized to "+d.small(by.ToIn)+" at "+measure.FormatTemperature(b.PrepC, d.units)+" grow to "+
+				measure.FormatPercent(growth.FillPctAtShow)+" of full at the venue. Size them to "+measure.FormatSmallLength(growth.FillToMM, d.units)+" to be safe.")
+		}
+	}
+}

@@ -1,0 +1,13 @@
+package plan
+
+// batteryRule packs spare bulbs or batteries for anything in the kit that lights.
+func batteryRule() packRule {
+	return thing("supply/batteries", "bag/air", "Spare bulbs or batteries", "", false, func(d *draft) (int, string, Source) {
+		for _, k := range d.job.Kit {
+			if k.Kind == "other" && says(k.Name, "light", "lights", "lit", "lamp", "lamps", "neon", "led", "leds", "bulb", "bulbs") {
+				return 1, k.Name + " lights up", usual()
+			}
+		}
+		return 0, "", Source{}
+	})
+}

@@ -1,0 +1,13 @@
+package plan
+
+// binBagRule packs bin bags for the take-down.
+func binBagRule() packRule {
+	return thing("supply/bin-bags", "bag/clear", "Bin bags", "bags", false, func(d *draft) (int, string, Source) {
+		each := d.figures.row("supply/bin-bag")
+		n := d.sum(func(c counted) int { return c.Balloons })
+		if n == 0 {
+			return 0, "", Source{}
+		}
+		return 1 + up(float64(n)/each.Value), "one for every " + number(each.Value) + " of " + count(n, "balloon") + " when they come down, one for wrappings", each.Source
+	})
+}

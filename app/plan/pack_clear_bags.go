@@ -1,0 +1,15 @@
+package plan
+
+// clearBagRule packs big clear bags for what is made at home, and a few more for the accents.
+func clearBagRule() packRule {
+	return thing("supply/clear-bags", "bag/made", "Big clear bags and labels", "bags", false, func(d *draft) (int, string, Source) {
+		room := d.figures.row("bag/clusters")
+		n := 0
+		for _, c := range d.pieces {
+			if c.where == Home {
+				n += max(len(c.Sections), up(d.bulkL(c)/room.Value))
+			}
+		}
+		return n, "what is made at home travels in them, each labelled with its piece and section", room.Source
+	})
+}

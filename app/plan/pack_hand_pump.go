@@ -1,0 +1,14 @@
+package plan
+
+// handPumpRule packs hand pumps: one for each pair on site where there is no power, else one in case it fails.
+func handPumpRule() packRule {
+	return thing("tool/hand-pump", "bag/air", "Hand pump", "", true, func(d *draft) (int, string, Source) {
+		switch {
+		case !d.anyBalloon():
+			return 0, "", Source{}
+		case d.job.Brief.Power == "none":
+			return (len(d.site) + 1) / 2, "there is no power at the venue", usual()
+		}
+		return 1, "in case the power fails", usual()
+	})
+}

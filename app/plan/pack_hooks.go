@@ -1,0 +1,19 @@
+package plan
+
+// hookRule packs removable hooks for bases that no frame carries, where the venue lets them be stuck.
+func hookRule() packRule {
+	return thing("supply/hooks", "bag/fixings", "Removable hooks", "hooks", false, func(d *draft) (int, string, Source) {
+		fixing := d.job.Brief.Fixing
+		if fixing != "removable" && fixing != "any" {
+			return 0, "", Source{}
+		}
+		every := d.figures.row("supply/hook-every")
+		lengthMM := 0.0
+		for _, c := range d.pieces {
+			if c.joined && c.Piece.Frame == "" {
+				lengthMM += c.lineMM
+			}
+		}
+		return up(lengthMM / every.Value), "one every " + d.length(every.Value) + " of base that no frame carries", every.Source
+	})
+}

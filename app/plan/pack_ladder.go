@@ -1,0 +1,20 @@
+package plan
+
+// ladderRule packs a step ladder if something is high and the kit names none.
+func ladderRule() packRule {
+	return thing("tool/ladder", "bag/loose", "Step ladder", "", true, func(d *draft) (int, string, Source) {
+		limit := d.figures.row("hands/ladder")
+		if d.kitOf("ladder") > 0 {
+			return 0, "", Source{}
+		}
+		for _, c := range d.pieces {
+			if c.highMM > limit.Value {
+				return 1, c.Piece.Name + " reaches " + d.length(c.highMM), limit.Source
+			}
+		}
+		if signs := d.signs(); len(signs) > 0 {
+			return 1, signs[0].Name + " hangs high", limit.Source
+		}
+		return 0, "", Source{}
+	})
+}

@@ -1,0 +1,51 @@
+package plan
+
+// sizingRule packs a sizing box for what is filled: same size matters more than which size.
+func sizingRule() packRule {
+	return thing("tool/sizing-box", "bag/tools", "Sizing box or template", "", true, func(d *draft) (int, string, Source) {
+		if !d.anyBalloon() {
+			return 0, "", Source{}
+		}
+		return 1, "balloons of one cluster must be equal; openings for " + d.openings(), usual()
+	})
+}
+
+// openings lists the diameters that balloons are sized to, smallest first.
+func (d *draft) openings() string {
+	var list []float64
+	for _, b := range d.plan.Balloons {
+		for _, p := range b.Pieces {
+			list = insertOnce(list, p.ToIn)
+		}
+	}
+	return d.smallList(list)
+}
+
+// smallList writes diameters as a list: "4.5 in, 10 in and 16 in".
+func (d *draft) smallList(list []float64) string {
+	text := ""
+	for i, toIn := range list {
+		switch {
+		case i > 0 && i == len(list)-1:
+			text += " and "
+		case i > 0:
+			text += ", "
+		}
+		text += d.small(toIn)
+	}
+	return text
+}
+
+func insertOnce(list []float64, x float64) []float64 {
+	at := 0
+	for at < len(list) && list[at] < x {
+		at++
+	}
+	if at < len(list) && list[at] == x {
+		return list
+	}
+	list = append(list, 0)
+	copy(list[at+1:], list[at:])
+	list[at] = x
+	return list
+}

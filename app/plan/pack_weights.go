@@ -1,0 +1,15 @@
+package plan
+
+// weightRule packs a weight for every bunch of helium balloons.
+func weightRule() packRule {
+	return thing("helium/weights", "bag/helium", "Balloon weights", "weights", true, func(d *draft) (int, string, Source) {
+		bunches, most := 0, 0.0
+		for _, c := range d.pieces {
+			if c.helium {
+				bunches += c.make.count
+				most = max(most, d.ballastG(c))
+			}
+		}
+		return bunches, "one for each bouquet, " + number(roundTo(most, 5)) + " g or more each", Source{"one and a half times what the balloons lift", CommonPractice}
+	})
+}

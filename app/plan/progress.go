@@ -1,0 +1,139 @@
+package plan
+
+import (
+	"encoding/json"
+	"sort"
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// Progress lays over a design what was packed, ticked, counted, taken and rewritten: pack lines show what they have,
+// cards what is made and done. What was packed or worked on but is no longer in the design comes back as a line with
+// Need 0 or a card that is Gone. It also does the window's arithmetic. The design is not changed.
+func Progress(j job.Job, design Plan) Plan {
+	if j.State == nil {
+		j.State = job.NewState()
+	}
+	p := design
+	p.Pack = packProgress(j, design.Pack)
+	p.Cards = cardProgress(j, design.Cards)
+	p.Window = window(j, p.Cards)
+	return p
+}
+
+func packProgress(j job.Job, design []Bag) []Bag {
+	p := packer{bags: bagNames()}
+	there := map[string]bool{}
+	for _, bag := range design {
+		for _, line := range bag.Lines {
+			line.Have = j.Packed(line.Key)
+			there[line.Key] = true
+			at := bag.Key
+			if strings.HasPrefix(at, ownBag) {
+				at = ownBag + bag.Name
+			}
+			p.put(packed{at, line})
+		}
+	}
+	for _, key := range j.State.Entities("pack") {
+		if have := j.Packed(key); have > 0 && !there[key] {
+			line := goneLine(j, key)
+			line.Have = have
+			p.put(line)
+		}
+	}
+	return p.filled()
+}
+
+// goneLine is a pack line that the plan no longer has, found again by its key.
+func goneLine(j job.Job, key string) packed {
+	rest := strings.TrimPrefix(key, "pack/")
+	line := packed{"bag/other", PackLine{Key: key, Name: rest, Reason: "packed, but no longer needed"}}
+	for _, rule := range packRules() {
+		id, mine := strings.CutPrefix(rest, rule.family+"/")
+		if rest == rule.family || mine {
+			line.bag, line.Name = rule.bag, rule.name(j, id)
+		}
+	}
+	return line
+}
+
+func cardProgress(j job.Job, design []Card) []Card {
+	cards := make([]Card, len(design), len(design)+4)
+	at := make(map[string]int, len(design))
+	for i, c := range design {
+		cards[i] = worked(j, c)
+		at[c.Key] = i
+	}
+	for i := range cards {
+		for _, key := range cards[i].After {
+			if before := cards[at[key]]; !before.Done {
+				cards[i].Waits = append(cards[i].Waits, before.Title)
+			}
+		}
+	}
+	var lost []Card
+	for _, key := range workedOn(j) {
+		if _, known := at[key]; known {
+			continue
+		}
+		c := gone(j, key)
+		c.Made, c.Done = j.Made(key), j.Done(key)
+		if c.Made > 0 || c.Done {
+			c.Beyond, c.TakenBy = c.Made, j.TakenBy(key)
+			lost = append(lost, c)
+		}
+	}
+	if len(lost) == 0 {
+		return cards
+	}
+	cards = append(cards, lost...)
+	sort.SliceStable(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	return cards
+}
+
+// worked lays over a card what was done about it and what a lead rewrote on it. A card that counts is done when all
+// are made, or when it was ticked without counting.
+func worked(j job.Job, c Card) Card {
+	c.Made, c.Waits = j.Made(c.Key), nil
+	ticked := j.Done(c.Key)
+	c.Done = ticked
+	if c.Count > 0 {
+		c.Done = c.Made >= c.Count || ticked && c.Made == 0
+		c.Beyond = max(0, c.Made-c.Count)
+	}
+	c.TakenBy = j.TakenBy(c.Key)
+	c.Note = text(j, c.Key, "note", "")
+	if minutes, given := number0(j, c.Key, "minutes"); given {
+		c.Minutes = minutes
+		c.MinutesBy = effort{minutes, minutes, minutes}.by()
+	}
+	if hands, given := number0(j, c.Key, "hands"); given && hands >= 1 {
+		c.HandsMin = int(min(hands, 20))
+		c.HandsMax = max(c.HandsMax, c.HandsMin)
+	}
+	return c
+}
+
+// number0 is a number in a register, if one is set.
+func number0(j job.Job, entity, field string) (float64, bool) {
+	raw := j.State.Register(entity, field).Value()
+	var x float64
+	if len(raw) == 0 || string(raw) == "null" || json.Unmarshal(raw, &x) != nil || x < 0 {
+		return 0, false
+	}
+	return x, true
+}
+
+// workedOn is the keys of cards that anything was ever done about, sorted.
+func workedOn(j job.Job) []string {
+	keys := j.State.Entities("card")
+	for key := range j.State.Tallies {
+		if strings.HasPrefix(key, "card/") && len(j.State.Registers[key]) == 0 {
+			keys = append(keys, key)
+		}
+	}
+	sort.Strings(keys)
+	return keys
+}

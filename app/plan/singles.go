@@ -1,0 +1,81 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/latex"
+)
+
+// decorToIn is the usual fill of a size for décor, inches; the size itself if it is in no table.
+func decorToIn(sizeIn int) float64 {
+	if size, known := latex.Find(sizeIn); known && size.DecorToIn > 0 {
+		return size.DecorToIn
+	}
+	return float64(sizeIn)
+}
+
+// one deals balloons of a single size over the piece's colours. A colour that lacks the size leaves it to the others
+// if they have it, else takes its own nearest size, balloon for balloon; the user may decide otherwise.
+func (d *draft) one(c *counted, sizeIn int, toIn float64, total int) {
+	colours := d.palette(c.Piece.Colours)
+	others := haveSize(colours, sizeIn)
+	var takers []weighted
+	sizes := map[string]int{}
+	for _, w := range colours {
+		sizes[w.ID] = sizeIn
+		if w.ID == undecided().ID || w.Has(sizeIn) {
+			takers = append(takers, w)
+			continue
+		}
+		switch pick, near := d.decideSingle(c, w.Colour, sizeIn, len(others) > 0); pick {
+		case pickOthers:
+		case pickStandIn:
+			sizes[w.ID] = near
+			takers = append(takers, w)
+		default:
+			takers = append(takers, w)
+		}
+	}
+	weights := make([]float64, len(takers))
+	for i, w := range takers {
+		weights[i] = w.weight
+	}
+	for i, n := range split(total, weights) {
+		size, to := sizes[takers[i].ID], toIn
+		if size != sizeIn {
+			to = decorToIn(size)
+		}
+		c.add(size, to, takers[i].Colour, n)
+	}
+}
+
+// decideSingle is [draft.decide] for balloons that stand alone: there is no cluster to match, only the nearest size.
+func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others bool) (pick string, nearIn int) {
+	for _, size := range colour.Sizes {
+		if nearIn == 0 || math.Abs(float64(size-sizeIn)) < math.Abs(float64(nearIn-sizeIn)) {
+			nearIn = size
+		}
+	}
+	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
+	text := colour.Name + " cannot be had in " + inch(sizeIn) + ", which " + c.Piece.Name + " needs."
+	var options []Option
+	if others {
+		options = append(options, Option{pickOthers, "Let the other colours take its place"})
+		text += " Until you decide, the other colours take its place."
+	}
+	if nearIn > 0 {
+		options = append(options, Option{pickStandIn, "Use " + inch(nearIn) + " of it instead"})
+		if !others {
+			text += " Until you decide, " + inch(nearIn) + " balloons stand in, one for one."
+		}
+	}
+	options = append(options, Option{pickKeep, "Keep " + inch(sizeIn) + ": I can get it"})
+	picked := d.picked(key, options)
+	d.note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
+	if picked == "" {
+		picked = options[0].Value
+	}
+	return picked, nearIn
+}

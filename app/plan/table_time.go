@@ -1,0 +1,79 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+)
+
+// work is one row of the time table: minutes of beginner and practised hands.
+type work struct {
+	key, label          string
+	beginner, practised float64
+	mark                Mark
+}
+
+// timeTable is how long things take, each for beginner and practised hands.
+func timeTable() []Figure {
+	works := make([]work, 0, 32)
+	for _, size := range job.Sizes {
+		works = append(works, dupletWork(size))
+	}
+	works = append(works,
+		work{"twist", "Twist a cluster", 0.6, 0.3, CommonPractice},
+		work{"join", "Join a cluster to the base", 1, 0.5, CommonPractice},
+		work{"fix-cluster", "Fix a cluster or accent on site", 1, 0.5, CommonPractice},
+		work{"frame", "A frame up, while two work", 15, 10, CommonPractice},
+		work{"cover", "Panels or a cloth on a frame, while two work", 15, 8, CommonPractice},
+		work{"shape-foot", "Fix and shape a foot of base, while two work", 2, 1.2, CommonPractice},
+		work{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
+		work{"sign", "Hang a sign, while two work", 15, 10, CommonPractice},
+		work{"car", "Load or unload the car, one trip", 20, 15, CommonPractice},
+		work{"down-10ft", "Take down ten feet of garland", 10, 6, CommonPractice},
+		work{"down-80", "Take down eighty balloons of another piece", 10, 6, FromMemory},
+		work{"helium", "Fill, tie and ribbon one balloon with helium", 1.2, 0.8, FromMemory},
+		work{"set-out", "Set out one bouquet or table piece", 2, 1.5, FromMemory},
+		work{"shop", "Get the balloons together and check them", 20, 15, FromMemory},
+		work{"test-bar", "Test a top bar at home", 20, 15, FromMemory},
+		work{"pack-line", "Pack one line of the list", 0.6, 0.4, FromMemory},
+		work{"look", "Walk the room", 6, 5, FromMemory},
+		work{"tidy", "Hide ties, sweep, look from the door", 15, 10, FromMemory},
+		work{"strike", "A frame down, while two work", 10, 6, FromMemory},
+		work{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
+	)
+	rows := make([]Figure, 0, 2*len(works))
+	for _, w := range works {
+		rows = append(rows, w.row(beginner, w.beginner), w.row(practised, w.practised))
+	}
+	return rows
+}
+
+func (w work) row(s skill, minutes float64) Figure {
+	key, label := "minutes/"+w.key+"/"+string(s), w.label+", "+string(s)
+	if w.mark == CommonPractice {
+		return practice(key, "Minutes", label, minutes, 0, 240, "minutes")
+	}
+	return remembered(key, "Minutes", label, minutes, 0, 240, "minutes")
+}
+
+// dupletWork is the time for one duplet: fill, size, tie. The trade's table has 5, 11 and 18 inch; the sizes between
+// take the nearer row and the two largest are from memory.
+func dupletWork(size int) work {
+	w := work{key: "duplet/" + strconv.Itoa(size), label: "One duplet of " + inch(size), mark: FromMemory}
+	switch {
+	case size <= 5:
+		w.beginner, w.practised = 0.8, 0.4
+	case size <= 12:
+		w.beginner, w.practised = 1, 0.5
+	case size <= 18:
+		w.beginner, w.practised = 2, 1.2
+	case size <= 24:
+		w.beginner, w.practised = 3, 2
+	default:
+		w.beginner, w.practised = 6, 4
+	}
+	if size == 5 || size == 11 || size == 18 {
+		w.mark = CommonPractice
+	}
+	return w
+}

@@ -1,0 +1,89 @@
+package plan
+
+import (
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+)
+
+// tightShare is the share of the window above which the work is called tight. From memory, no source.
+const tightShare = 0.8
+
+// window is the simple check: all the work on site, shared by the hands that are there, against the time from being
+// let in to the doors. It takes no account of what must wait for what.
+func window(j job.Job, cards []Card) Window {
+	w := Window{Hands: 1}
+	left := 0.0
+	for _, c := range cards {
+		if c.Gone {
+			continue
+		}
+		switch c.Place {
+		case Site:
+			w.Work += c.Minutes
+			left += c.Left()
+		case TakeDown:
+			w.TakeDown += c.Minutes
+		default:
+			w.Home += c.Minutes
+			w.HomeLeft += c.Left()
+		}
+	}
+	minutes, known := j.Brief.In.MinutesUntil(j.Brief.Doors)
+	if known && minutes > 0 {
+		w.Known, w.Minutes = true, minutes
+		w.Hands = meanHands(j, minutes)
+	} else if len(j.Crew) > 0 {
+		w.Hands = float64(len(j.Crew))
+	}
+	if w.Hands > 0 {
+		w.Needs, w.Left = w.Work/w.Hands, left/w.Hands
+	}
+	w.Verdict, w.Sentence = verdict(w)
+	return w
+}
+
+// meanHands is the crew's minutes in the window over its length; one for a job without crew.
+func meanHands(j job.Job, minutes float64) float64 {
+	if len(j.Crew) == 0 {
+		return 1
+	}
+	sum := 0.0
+	for _, m := range j.Crew {
+		from, to := 0.0, minutes
+		if late, known := j.Brief.In.MinutesUntil(m.From); known {
+			from = max(from, late)
+		}
+		if until, known := j.Brief.In.MinutesUntil(m.To); known {
+			to = min(to, until)
+		}
+		sum += max(0, to-from)
+	}
+	return sum / minutes
+}
+
+func verdict(w Window) (verdict, sentence string) {
+	work := measure.FormatMinutes(w.Work)
+	switch {
+	case !w.Known:
+		return "unknown", work + " of work on site for one pair of hands. Say from when you are let in and when the doors open, to see whether it fits."
+	case !(w.Hands > 0) && w.Work > 0:
+		return "short", "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
+	}
+	words := work + " of work on site over " + count0(w.Hands) + " takes " + measure.FormatMinutes(w.Needs) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
+	switch {
+	case w.Needs <= float64(tightShare*w.Minutes):
+		return "fits", words + " It fits."
+	case w.Needs <= w.Minutes:
+		return "tight", words + " It is tight: one delay and the last pieces are not done."
+	}
+	return "short", words + " It does not fit: bring more hands, make more at home, or leave a piece out."
+}
+
+// count0 writes a mean number of hands.
+func count0(hands float64) string {
+	text := measure.FormatNumber(hands, 1)
+	if text == "1" {
+		return "one pair of hands"
+	}
+	return text + " pairs of hands"
+}

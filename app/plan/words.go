@@ -1,0 +1,62 @@
+package plan
+
+import (
+	"encoding/json"
+	"strings"
+	"unicode"
+
+	"garlandry/app/job"
+)
+
+// says reports whether a name holds one of the words as a whole word, in any case.
+func says(name string, words ...string) bool {
+	for _, have := range strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		for _, w := range words {
+			if have == w {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// isSign reports whether kit hangs as a sign, by its name.
+func isSign(k job.Kit) bool {
+	return k.Kind == "other" && says(k.Name, "sign", "signs", "letters", "lettering", "banner")
+}
+
+// isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
+func isCover(k job.Kit) bool {
+	return k.Kind == "other" && says(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
+}
+
+// signs is the kit that hangs as signs.
+func (d *draft) signs() []job.Kit {
+	var list []job.Kit
+	for _, k := range d.job.Kit {
+		if isSign(k) && k.Count > 0 {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// covers is the kit that is cloths and panels.
+func (d *draft) covers() []job.Kit {
+	var list []job.Kit
+	for _, k := range d.job.Kit {
+		if isCover(k) && k.Count > 0 {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// text is what a field of an entity says, removed entities included, or the fallback if it says nothing.
+func text(j job.Job, entity, field, fallback string) string {
+	var said string
+	if json.Unmarshal(j.State.Register(entity, field).Value(), &said) != nil || strings.TrimSpace(said) == "" {
+		return fallback
+	}
+	return said
+}
