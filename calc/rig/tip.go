@@ -37,7 +37,7 @@ type Frame struct {
 
 // Push is what acts on the frame; at least one must be above 0.
 type Push struct {
-	// WindMPS is the strongest gust, not the mean.
+	// WindMPS is the strongest gust, not the mean. Below 0.1 it counts as none.
 	WindMPS float64
 	// PushN is somebody leaning at PushAtMM above the ground, in any direction.
 	PushN, PushAtMM float64
@@ -90,6 +90,9 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 	rule = rule.filled(f)
 	if err := firstError(f.check(), p.check(), rule.check()); err != nil {
 		return Tip{}, err
+	}
+	if p.WindMPS < 0.1 {
+		p.WindMPS = 0
 	}
 	t := Tip{PressurePa: WindPressurePa(p.WindMPS, rule.AirDensity)}
 	face := rule.DragCoefficient * f.WidthMM * f.HeightMM / 1e6

@@ -176,11 +176,12 @@ func TestWorstEdge(t *testing.T) {
 func TestTipErrors(t *testing.T) {
 	f := backdrop()
 	for name, err := range map[string]error{
-		"nothing pushes": second(f.Tip(rig.Push{}, rig.TipRule{})),
-		"no frame":       second(rig.Frame{}.Tip(rig.Push{WindMPS: 5}, rig.TipRule{})),
-		"storm":          second(f.Tip(rig.Push{WindMPS: 99}, rig.TipRule{})),
-		"no factor":      second(f.Tip(rig.Push{WindMPS: 5}, rig.TipRule{OverturnFactor: 0.5})),
-		"NaN":            second(f.Tip(rig.Push{WindMPS: math.NaN()}, rig.TipRule{})),
+		"nothing pushes":    second(f.Tip(rig.Push{}, rig.TipRule{})),
+		"push at no height": second(f.Tip(rig.Push{PushN: 50}, rig.TipRule{})),
+		"no frame":          second(rig.Frame{}.Tip(rig.Push{WindMPS: 5}, rig.TipRule{})),
+		"storm":             second(f.Tip(rig.Push{WindMPS: 99}, rig.TipRule{})),
+		"no factor":         second(f.Tip(rig.Push{WindMPS: 5}, rig.TipRule{OverturnFactor: 0.5})),
+		"NaN":               second(f.Tip(rig.Push{WindMPS: math.NaN()}, rig.TipRule{})),
 	} {
 		assert.ErrorIs(t, err, rig.ErrInput, name)
 	}
