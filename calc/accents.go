@@ -76,6 +76,11 @@ func runAccents(v Values) (Result, error) {
 	default:
 		result.note("Counted as scattered without looking. Put each where most shows and you need fewer.")
 	}
-	result.Drawing = drawBase(v, base, push, min(cluster.ClustersAlong(length, base, push), 5))
+	shown := min(cluster.ClustersAlong(length, base, push), 5)
+	stretch := float64(shown) * cluster.PitchMM(base, push)
+	n := min(int(math.Round(float64(c.Accents)*min(stretch/length, 1))), 60)
+	result.both(func(relaxed bool) *Drawing {
+		return drawBase(v, base, push, shown, scatter(n, stretch, girth), accent, relaxed)
+	})
 	return result, nil
 }

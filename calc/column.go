@@ -60,18 +60,29 @@ func runColumn(v Values) (Result, error) {
 	if layers > 1 {
 		result.note("One layer fewer makes it " + v.length(stackMM(layers-1, pitch, thick)) + " high. Check the ceiling, the lamps and the sprinklers above it.")
 	}
-	var s sketch
-	girth := cluster.GirthMM(recipe, push)
-	shown := min(layers, 60)
-	s.line(RoleFrame, at(0, 0), at(0, stackMM(shown, pitch, thick)))
-	drawStack(&s, recipe, 0, girth, pitch, thick, shown, 0)
-	s.line(RoleGround, at(-girth, 0), at(girth, 0))
-	s.dimension(at(-girth*0.8, 0), at(-girth*0.8, stackMM(shown, pitch, thick)), v.length(stackMM(shown, pitch, thick)))
-	result.Drawing = s.drawing("A column of " + plural(shown, "layer", "layers"))
-	if result.Drawing != nil && shown < layers {
-		result.Drawing.Note = "Only the lowest " + whole(shown) + " layers are drawn."
-	}
+	result.both(func(relaxed bool) *Drawing { return drawColumn(v, recipe, push, layers, relaxed) })
 	return result, nil
+}
+
+// mostRepeated is how many clusters of a string are placed anew; longer strings
+// repeat them. It is even, so that turned rings go on as they began.
+const mostRepeated = 8
+
+func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int, relaxed bool) *Drawing {
+	var s sketch
+	pitch, girth, thick := cluster.PitchMM(r, push), cluster.GirthMM(r, push), widestMM(r)
+	shown := min(layers, 60)
+	high := stackMM(shown, pitch, thick)
+	strung := arrange(r, push, min(shown, mostRepeated), relaxed)
+	s.line(RoleFrame, at(0, 0), at(0, high))
+	s.standing(RoleBalloon, at(0, thick/2), strung.repeated(shown, 0))
+	s.line(RoleGround, at(-girth, 0), at(girth, 0))
+	s.dimension(at(-girth*0.8, 0), at(-girth*0.8, high), v.length(high))
+	drawing := s.drawing("A column of " + plural(shown, "layer", "layers"))
+	if drawing != nil && shown < layers {
+		drawing.Note = "Only the lowest " + whole(shown) + " layers are drawn."
+	}
+	return drawing
 }
 
 // widestMM is the largest diameter in the recipe.

@@ -91,7 +91,7 @@ func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 			}
 		}
 		if key == "" {
-			return shape, nil, v.needs(choices[0], "a "+string(shape.Kind)+" needs it")
+			return shape, nil, v.needs(choices[0], article(shape.Kind)+" needs it")
 		}
 		read[key] = true
 		found[i] = v.Number(key)
@@ -147,6 +147,13 @@ func runOutline(v Values) (Result, error) {
 	return result, nil
 }
 
+func article(kind outline.Kind) string {
+	if strings.ContainsAny(string(kind[:1]), "aeiou") {
+		return "an " + string(kind)
+	}
+	return "a " + string(kind)
+}
+
 func outlineFormula(v Values, s outline.Shape) string {
 	width, height := v.length(s.WidthMM), v.length(s.HeightMM)
 	switch s.Kind {
@@ -200,5 +207,5 @@ func drawOutline(v Values, shape outline.Shape, length float64, sections int) *D
 		s.dimension(at(low.XMM-longer*0.08, low.YMM), at(low.XMM-longer*0.08, high.YMM), v.length(tall))
 	}
 	s.text(at((low.XMM+high.XMM)/2, high.YMM+longer*0.06), v.length(length)+" along the line")
-	return s.drawing("The line of a " + string(shape.Kind) + ", " + v.length(length) + " long, in " + plural(sections, "section", "sections"))
+	return s.drawing("The line of " + article(shape.Kind) + ", " + v.length(length) + " long, in " + plural(sections, "section", "sections"))
 }

@@ -117,7 +117,7 @@ func readSize(text string) (int, error) {
 	for _, mark := range []string{"inches", "inch", "in", "\"", "″", "”"} {
 		bare = strings.TrimSuffix(bare, mark)
 	}
-	nominal, err := measure.ParseCount(strings.Trim(bare, " -"))
+	nominal, err := measure.ParseCount(strings.TrimRight(bare, " -"))
 	if err != nil {
 		return 0, &measure.Error{Text: text, Want: "a balloon size such as 11"}
 	}

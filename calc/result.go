@@ -22,6 +22,11 @@ type Result struct {
 	Working []Line
 	// Drawing is to scale; nil where there is nothing to draw.
 	Drawing *Drawing
+	// Closer draws the same with every balloon where the soft-sphere model lets
+	// it rest, the very positions that the counts come from. It takes tens of
+	// milliseconds and is the same for the same inputs, so a page asks once and
+	// keeps it. Nil where Drawing is as close as it gets.
+	Closer func() *Drawing
 	// Used is every input with what it was taken to be, in the calculator's
 	// order, without those left out. Compute fills it in.
 	Used []Entry

@@ -82,21 +82,24 @@ func runWall(v Values) (Result, error) {
 		result.note("So narrow a wall is one string: the column calculator says more.")
 	}
 	result.note("Make one string first and hang it: if it is longer or shorter than " + v.length(builtHigh) + ", give what you counted as a base you made.")
-	result.Drawing = drawWall(v, recipe, wallSize{rows, columns, pitch, apart, girth, thick, builtWide, builtHigh})
+	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}
+	result.both(func(relaxed bool) *Drawing { return drawWall(v, recipe, push, size, relaxed) })
 	return result, nil
 }
 
 type wallSize struct {
-	rows, columns                              int
-	pitch, apart, girth, thick, wideMM, highMM float64
+	rows, columns                       int
+	apart, girth, thick, wideMM, highMM float64
 }
 
-func drawWall(v Values, r cluster.Recipe, w wallSize) *Drawing {
+func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize, relaxed bool) *Drawing {
 	var s sketch
 	const mostDrawn = 3000
 	if w.rows*w.columns*r.Balloons() <= mostDrawn {
+		strung := arrange(r, push, min(w.rows, mostRepeated), relaxed)
 		for column := range w.columns {
-			drawStack(&s, r, w.girth/2+float64(column)*w.apart, w.girth, w.pitch, w.thick, w.rows, column)
+			x := w.girth/2 + float64(float64(column)*w.apart)
+			s.standing(RoleBalloon, at(x, w.thick/2), strung.repeated(w.rows, column%2))
 		}
 	} else {
 		s.box(RoleBox, 0, 0, w.wideMM, w.highMM)

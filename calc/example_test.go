@@ -1,0 +1,44 @@
+package calc_test
+
+import (
+	"fmt"
+
+	"garlandry/calc"
+	"garlandry/calc/measure"
+)
+
+// What a page or the command line does: find a calculator, give it what was
+// typed, write out the answer.
+func ExampleFind() {
+	c, _ := calc.Find("clusters")
+	result, err := c.Compute(map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, out := range c.Outputs[:2] {
+		fmt.Println(out.Label+":", out.Format(result.Outputs[out.Key], measure.Imperial))
+	}
+	// Output:
+	// Clusters: 20
+	// Balloons: 80
+}
+
+func ExampleCompute() {
+	_, err := calc.Compute("clusters", map[string]string{"length": "far"}, measure.Metric)
+	fmt.Println(err)
+	_, err = calc.Compute("clusters", map[string]string{"length": "10ft"}, measure.Metric)
+	fmt.Println(err)
+	// Output:
+	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in; allowed: 0.05 m to 300 m; for example length=10ft
+	// recipe: missing; for example recipe="2x11@10 + 1x18@16"
+}
+
+func ExampleCalculator_JSON() {
+	c, _ := calc.Find("bags")
+	result, _ := c.Compute(map[string]string{"need": "130", "bags": "100:9.90, 50:5.60, 25:3.20"}, measure.Metric)
+	encoded, _ := c.JSON(result)
+	fmt.Println(string(encoded))
+	// Output:
+	// {"name":"bags","inputs":{"need":"130","have":"0","bags":"100:9.90, 50:5.60, 25:3.20"},"outputs":{"bags":[1,1,0],"cost":15.5,"left":20},"notes":[],"sources":[{"text":"Least cost, then fewest left over, then fewest bags, exact by dynamic programming","mark":"published"}]}
+}

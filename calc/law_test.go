@@ -1,0 +1,182 @@
+package calc_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"garlandry/calc"
+	"garlandry/calc/measure"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// Whatever is typed, Compute neither panics nor hands back half an answer: it is
+// a full result or a refusal of one line.
+func FuzzComputeNeverPanics(f *testing.F) {
+	for i, c := range calc.All() {
+		for k, in := range c.Inputs {
+			f.Add(i, k, in.Example, k+1, "", true)
+			f.Add(i, k, "0", k+2, "1e9", false)
+		}
+	}
+	f.Add(3, 1, "\xff½,;:@ from to along", 2, "0,0;0,0", true)
+	f.Fuzz(func(t *testing.T, which, first int, text string, second int, other string, imperial bool) {
+		all := calc.All()
+		c := all[index(which, len(all))]
+		raw := c.Example.Raw()
+		raw[c.Inputs[index(second, len(c.Inputs))].Key] = other
+		raw[c.Inputs[index(first, len(c.Inputs))].Key] = text
+		system := measure.Metric
+		if imperial {
+			system = measure.Imperial
+		}
+		result, err := c.Compute(raw, system)
+		if err != nil {
+			var refused *calc.InputError
+			require.True(t, errors.As(err, &refused), "%v", err)
+			assert.NotContains(t, err.Error(), "\n")
+			assert.True(t, utf8.ValidString(err.Error()), "%q", err.Error())
+			return
+		}
+		checkResult(t, c, result)
+	})
+}
+
+func index(i, n int) int {
+	if i < 0 {
+		i = -(i + 1)
+	}
+	return i % n
+}
+
+// compute runs a calculator that must not refuse.
+func compute(t require.TestingT, name string, pairs ...string) calc.Result {
+	raw := map[string]string{}
+	for _, pair := range pairs {
+		key, text, _ := strings.Cut(pair, "=")
+		raw[key] = text
+	}
+	result, err := calc.Compute(name, raw, measure.Metric)
+	require.NoError(t, err)
+	return result
+}
+
+func text(mm float64) string { return measure.FormatNumber(mm, 6) + " mm" }
+
+// More length never takes fewer clusters, and the parts agree with each other.
+func TestLawsOfCounts(t *testing.T) {
+	recipes := []string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33"}
+	rapid.Check(t, func(t *rapid.T) {
+		recipe := "recipe=" + rapid.SampledFrom(recipes).Draw(t, "recipe")
+		length := rapid.Float64Range(100, 15_000).Draw(t, "length")
+		more := rapid.Float64Range(0, 4_000).Draw(t, "more")
+		short, long := compute(t, "clusters", "length="+text(length), recipe), compute(t, "clusters", "length="+text(length+more), recipe)
+		assert.LessOrEqual(t, short.Number("clusters"), long.Number("clusters"))
+		assert.Equal(t, 2*long.Number("duplets"), long.Number("balloons"))
+		assert.GreaterOrEqual(t, long.Number("clusters")*long.Number("pitch_mm"), (length+more)-0.001*long.Number("pitch_mm")-0.01)
+
+		low, high := compute(t, "column", "height="+text(length), recipe), compute(t, "column", "height="+text(length+more), recipe)
+		assert.LessOrEqual(t, low.Number("layers"), high.Number("layers"))
+		assert.GreaterOrEqual(t, high.Number("height_mm"), length+more-0.001*high.Number("pitch_mm")-0.01)
+
+		narrow, wide := compute(t, "wall", "height=2m", "width="+text(length), recipe), compute(t, "wall", "height=2m", "width="+text(length+more), recipe)
+		assert.LessOrEqual(t, narrow.Number("clusters"), wide.Number("clusters"))
+		assert.Equal(t, wide.Number("rows")*wide.Number("columns"), wide.Number("clusters"))
+
+		accents := compute(t, "accents", "length="+text(length), recipe, "coverage=99%")
+		assert.GreaterOrEqual(t, accents.Number("coverage_after_pct"), accents.Number("coverage_before_pct"))
+	})
+}
+
+// A base that somebody made comes out as they made it.
+func TestMeasuredBaseIsBelieved(t *testing.T) {
+	made := compute(t, "clusters", "length=3.1m", "recipe=2x11@10 + 1x18@16", "measured=12 in 3.1m")
+	assert.InDelta(t, 3100.0/12, made.Number("pitch_mm"), 1)
+	assert.InDelta(t, 12, made.Number("clusters"), 1)
+	assert.Contains(t, made.Working[0].Value, calc.MarkMeasured)
+}
+
+// More wind, more weight hung and more heat never look safer.
+func TestLawsOfHolding(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wind := rapid.Float64Range(1, 20).Draw(t, "wind")
+		more := rapid.Float64Range(0, 10).Draw(t, "more")
+		stand := func(mps float64) calc.Result {
+			return compute(t, "tip", "width=2m", "height=2m", "weight=40kg", "base_depth=1m", "wind="+measure.FormatNumber(mps, 6)+" m/s")
+		}
+		calm, windy := stand(wind), stand(wind+more)
+		assert.GreaterOrEqual(t, calm.Number("overturn_factor"), windy.Number("overturn_factor"))
+		assert.LessOrEqual(t, calm.Number("ballast_kg"), windy.Number("ballast_kg"))
+
+		bar := func(kg float64) calc.Result {
+			return compute(t, "dip", "span=2.4m", "test_weight=1.55kg", "test_dip=18mm", "test_stays=6mm", "loads=sign "+measure.FormatNumber(kg, 6)+"kg @ 0.9m")
+		}
+		assert.LessOrEqual(t, bar(wind).Number("dip_mm"), bar(wind+more).Number("dip_mm")+1e-9)
+
+		warm := func(celsius float64) calc.Result {
+			return compute(t, "heat", "size=11", "to=9", "fill_temp=15C", "show_temp="+measure.FormatNumber(celsius, 6)+" C")
+		}
+		assert.LessOrEqual(t, warm(wind).Number("show_diameter_mm"), warm(wind+more).Number("show_diameter_mm")+1e-9)
+	})
+}
+
+// Shares add up and purchases cover the need.
+func TestLawsOfBuying(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		total := rapid.IntRange(0, 3000).Draw(t, "total")
+		n := measure.FormatNumber(float64(total), 0)
+		sum := 0
+		for _, share := range compute(t, "split", "total="+n, "weights=coral 3, ink blue 2.5, sand 1").Outputs["shares"].([]int) {
+			sum += share
+		}
+		assert.Equal(t, total, sum)
+		bought := compute(t, "bags", "need="+n, "have=7", "bags=100:9.90, 50:5.60, 25:3.20")
+		holds := 7
+		for i, count := range bought.Outputs["bags"].([]int) {
+			holds += count * []int{100, 50, 25}[i]
+		}
+		assert.Equal(t, float64(holds-total), bought.Number("left"))
+		assert.GreaterOrEqual(t, holds, total)
+		assert.GreaterOrEqual(t, compute(t, "spares", "need="+n).Number("spares"), 0.0)
+	})
+}
+
+// The closer drawing is of the same size as the quick one, balloon for balloon.
+func TestCloserDrawings(t *testing.T) {
+	seen := 0
+	for _, c := range calc.All() {
+		result, err := c.Compute(c.Example.Raw(), measure.Metric)
+		require.NoError(t, err)
+		if result.Closer == nil {
+			continue
+		}
+		seen++
+		closer := result.Closer()
+		require.NotNil(t, closer, c.Name)
+		checkDrawing(t, closer)
+		assert.Len(t, closer.Shapes, len(result.Drawing.Shapes), c.Name)
+		assert.Equal(t, closer, result.Closer(), "%s: not the same twice", c.Name)
+	}
+	assert.Equal(t, 5, seen, "clusters, accents, match, column, wall")
+}
+
+// People over it: never a verdict, whatever the line.
+func TestNoVerdictOverPeople(t *testing.T) {
+	over := compute(t, "line", "weight=0.1kg", "strength=1000 N", "over_people=yes")
+	assert.Equal(t, "no verdict", over.Outputs["verdict"])
+	assert.Zero(t, over.Number("allowed_n"))
+	require.NotEmpty(t, over.Notes)
+	assert.Contains(t, over.Notes[0], "rigger")
+}
+
+// A Beaufort force is a mean wind, so its gusts are counted; a speed is a gust.
+func TestBeaufortCountsGusts(t *testing.T) {
+	stand := []string{"width=2m", "height=2m", "weight=40kg", "base_depth=1m"}
+	force := compute(t, "tip", append(stand, "wind=Bft 4")...)
+	speed := compute(t, "tip", append(stand, "wind=11.85 m/s")...)
+	assert.InDelta(t, speed.Number("wind_n"), force.Number("wind_n"), 1e-6)
+}
