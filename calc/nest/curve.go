@@ -1,12 +1,12 @@
 package nest
 
 // Points is how many pushes a Curve is taken at.
-const Points = 8
+const Points = 10
 
 // Pushes are the pushes a Curve is taken at, as shares of the mean diameter,
 // rising.
 func Pushes() [Points]float64 {
-	return [Points]float64{0.05, 0.1, 0.15, 0.2, 0.25, 0.35, 0.5, 0.8}
+	return [Points]float64{0.05, 0.1, 0.14, 0.17, 0.2, 0.23, 0.27, 0.35, 0.5, 0.8}
 }
 
 // Curve is everything about a cluster that does not depend on its size: all

@@ -62,18 +62,20 @@ func apartOnString(diameters []float64, clusters int, seed uint64) (*system, int
 	return s, steps
 }
 
-// farApart is a pitch at which clusters cannot touch: the balloons of one fill
-// at least a third of the ball that holds them.
+// farApart is a pitch at which clusters do not touch: neither where they are
+// scattered, at most one and a half largest diameters from their knots, nor once
+// gathered, when balloons fill at least a quarter of the ball that holds them.
 func (s *system) farApart() float64 {
 	largest := 0.0
 	for _, r := range s.radius {
-		largest = max(largest, r)
+		largest = max(largest, 2*r)
 	}
-	across := 2.0
-	for ball := 1.0; ball*3 < float64(len(s.radius)/s.clusters)*8; ball = across * across * across / 8 {
+	perCluster := float64(len(s.radius) / s.clusters)
+	across := 3.0
+	for across*across*across < 4*perCluster {
 		across += 0.25
 	}
-	return 2 * largest * max(across, 2)
+	return largest * across
 }
 
 // pushTo lets the length follow a push until everything rests.

@@ -10,15 +10,15 @@ type Figures struct {
 }
 
 const (
-	typicalStarts   = 7
-	typicalClusters = 10
+	typicalStarts   = 5
+	typicalClusters = 20
 )
 
-// Typical is what a string measures at a push: strings of ten clusters are
-// pushed together from seven starts, and each figure is the median. Strings
-// started differently differ by a few percent, quads near the standard push by
-// more, because some of their clusters fold flat and some do not; so do strings
-// made by hand. Errors wrap ErrSpheres.
+// Typical is what a string measures at a push: strings of twenty clusters are
+// pushed together from five starts, and each figure is the median. Strings
+// started differently differ by one or two percent; quads near a push of 0.2 by
+// up to a quarter, because there their clusters fold flat, one after another,
+// and strings fold at slightly different pushes. Errors wrap ErrSpheres.
 func Typical(diametersMM []float64, push float64) (Figures, error) {
 	var pitch, girth, coverage [typicalStarts]float64
 	for start := range typicalStarts {

@@ -1,0 +1,49 @@
+package nest_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/nest"
+)
+
+func TestCurveOfQuads(t *testing.T) {
+	curve, err := nest.NewCurve(alike(4, 241.3))
+	require.NoError(t, err)
+	twice, err := nest.NewCurve(alike(4, 482.6))
+	require.NoError(t, err)
+	assert.Equal(t, curve, twice, "a curve does not depend on size")
+	for i := 1; i < nest.Points; i++ {
+		assert.LessOrEqual(t, curve.Pitch[i], curve.Pitch[i-1], "pushed harder they never stand further apart")
+	}
+	for _, push := range nest.Pushes() {
+		pitch, girth, coverage := curve.At(push)
+		assert.Positive(t, girth)
+		assert.True(t, coverage > 0 && coverage <= 1)
+		back, reached := curve.PushAt(pitch)
+		require.True(t, reached)
+		again, _, _ := curve.At(back)
+		assert.InDelta(t, pitch, again, 1e-12)
+	}
+	_, reached := curve.PushAt(curve.Pitch[0] + 0.1)
+	assert.False(t, reached, "apart, nothing pushes")
+	_, reached = curve.PushAt(curve.Pitch[nest.Points-1] - 0.1)
+	assert.False(t, reached, "crushed")
+}
+
+func TestCurveIsStraightBetweenAndLevelBeyond(t *testing.T) {
+	var curve nest.Curve
+	for i := range nest.Points {
+		curve.Pitch[i] = float64(nest.Points - i)
+	}
+	pushes := nest.Pushes()
+	middle, _, _ := curve.At((pushes[0] + pushes[1]) / 2)
+	assert.InDelta(t, float64(nest.Points)-0.5, middle, 1e-12)
+	before, _, _ := curve.At(0)
+	beyond, _, _ := curve.At(100)
+	assert.Equal(t, [2]float64{float64(nest.Points), 1}, [2]float64{before, beyond})
+	half := curve.Mix(nest.Curve{}, 0.5)
+	assert.InDelta(t, float64(nest.Points)/2, half.Pitch[0], 1e-12)
+}
