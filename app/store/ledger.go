@@ -19,7 +19,7 @@ var (
 	bucketRecs    = []byte("recs")    // sequence: chain hash (32 bytes), record as JSON
 	bucketIDs     = []byte("ids")     // operation id: sequence
 	bucketNumbers = []byte("numbers") // device, 0, number: operation id
-	bucketLast    = []byte("last")    // device, 0, register: stamp
+	bucketLast    = []byte("last")    // device, 0, register: number and stamp of its last operation
 	bucketHeld    = []byte("held")    // operation id: sync.Held
 	bucketHeldBy  = []byte("heldby")  // session id: operations, bytes
 )
@@ -113,12 +113,12 @@ func numberKey(device string, n uint64) []byte {
 }
 
 // LastOn implements [sync.Ledger].
-func (l *boltLedger) LastOn(device, register string) (int64, error) {
+func (l *boltLedger) LastOn(device, register string) (uint64, int64, error) {
 	raw := l.bucket.Bucket(bucketLast).Get(registerKey(device, register))
-	if len(raw) != 8 {
-		return 0, nil
+	if len(raw) != 16 {
+		return 0, 0, nil
 	}
-	return int64(binary.BigEndian.Uint64(raw)), nil
+	return binary.BigEndian.Uint64(raw), int64(binary.BigEndian.Uint64(raw[8:])), nil
 }
 
 func registerKey(device, register string) []byte {
@@ -167,10 +167,11 @@ func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 		err = errors.Join(err, numbers.Put(key, []byte(rec.ID)))
 	}
 	if register != "" {
-		last, lastErr := l.LastOn(rec.Device, register)
+		last, _, lastErr := l.LastOn(rec.Device, register)
 		err = errors.Join(err, lastErr)
-		if rec.Effective > last {
-			err = errors.Join(err, l.bucket.Bucket(bucketLast).Put(registerKey(rec.Device, register), number(uint64(rec.Effective))))
+		if rec.Number > last {
+			value := append(number(rec.Number), number(uint64(rec.Effective))...)
+			err = errors.Join(err, l.bucket.Bucket(bucketLast).Put(registerKey(rec.Device, register), value))
 		}
 	}
 	l.appended = append(l.appended, rec)

@@ -58,8 +58,8 @@ type Ledger interface {
 	ByID(id string) (rec job.Rec, found bool, err error)
 	// ByNumber gives the id of the operation that first used a device's number.
 	ByNumber(device string, number uint64) (id string, found bool, err error)
-	// LastOn gives the highest stamp of the device's operations on a register, 0 if there is none.
-	LastOn(device, register string) (effective int64, err error)
+	// LastOn gives number and stamp of the device's operation with the highest number on a register, zeros if none.
+	LastOn(device, register string) (number uint64, effective int64, err error)
 	// HashAt gives the chain hash at a sequence from 1 to the head's.
 	HashAt(seq uint64) (hash string, found bool, err error)
 	// Read gives up to limit records from the sequence on, in order.

@@ -11,7 +11,7 @@ type Memory struct {
 	hashes    []string
 	byID      map[string]int
 	byNumber  map[deviceNumber]string
-	lastOn    map[deviceRegister]int64
+	lastOn    map[deviceRegister]lastOn
 	held      []Held
 	heldIDs   map[string]bool
 	heldBytes map[string]int
@@ -25,11 +25,16 @@ type deviceNumber struct {
 
 type deviceRegister struct{ device, register string }
 
+type lastOn struct {
+	number    uint64
+	effective int64
+}
+
 // NewMemory gives an empty log of a job made at the time, in Unix milliseconds.
 func NewMemory(log, epoch string, key []byte, created int64) *Memory {
 	m := &Memory{log: log, key: key}
 	m.head = Head{Epoch: epoch, Created: created}
-	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]int64{}
+	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]lastOn{}
 	m.heldIDs, m.heldBytes, m.heldOps = map[string]bool{}, map[string]int{}, map[string]int{}
 	return m
 }
@@ -84,8 +89,9 @@ func (m *Memory) ByNumber(device string, number uint64) (string, bool, error) {
 }
 
 // LastOn implements [Ledger].
-func (m *Memory) LastOn(device, register string) (int64, error) {
-	return m.lastOn[deviceRegister{device, register}], nil
+func (m *Memory) LastOn(device, register string) (uint64, int64, error) {
+	last := m.lastOn[deviceRegister{device, register}]
+	return last.number, last.effective, nil
 }
 
 // HashAt implements [Ledger].
@@ -119,7 +125,9 @@ func (m *Memory) Append(rec job.Rec, hash, register string) error {
 	}
 	if register != "" {
 		on := deviceRegister{rec.Device, register}
-		m.lastOn[on] = max(m.lastOn[on], rec.Effective)
+		if rec.Number > m.lastOn[on].number {
+			m.lastOn[on] = lastOn{rec.Number, rec.Effective}
+		}
 	}
 	return nil
 }

@@ -24,10 +24,22 @@ func propose(wall, sent, now int64) int64 {
 	return min(wall, now)
 }
 
-// settle lifts a proposed stamp above everything its author had seen of the register, above the device's own last
-// operation on it, and to the job's creation at least.
+// settle lifts a proposed stamp above everything its author had seen of the register, puts it after what the same device
+// did there before (and before what it did after, if that was faster), and to the job's creation at least.
 func settle(l Ledger, head Head, op job.Op, proposed int64) (int64, error) {
-	effective := max(proposed, head.Created)
+	effective := proposed
+	if on := register(op); on != "" {
+		number, last, err := l.LastOn(op.Device, on)
+		switch {
+		case err != nil:
+			return 0, err
+		case number > op.Number:
+			effective = min(effective, last-1)
+		case number > 0:
+			effective = max(effective, last+1)
+		}
+	}
+	effective = max(effective, head.Created)
 	for _, id := range op.Parents {
 		parent, found, err := l.ByID(id)
 		if err != nil {
@@ -35,15 +47,6 @@ func settle(l Ledger, head Head, op job.Op, proposed int64) (int64, error) {
 		}
 		if found {
 			effective = max(effective, parent.Effective+1)
-		}
-	}
-	if on := register(op); on != "" {
-		last, err := l.LastOn(op.Device, on)
-		if err != nil {
-			return 0, err
-		}
-		if last > 0 {
-			effective = max(effective, last+1)
 		}
 	}
 	return effective, nil

@@ -42,8 +42,8 @@ type Result string
 
 // The results. Only denied and invalid are final refusals: the phone shows them under "needs attention".
 const (
-	OK          Result = "ok"
-	Duplicate   Result = "dup"
+	OK          Result = "ok"   // in the log, now or since an earlier delivery
+	Duplicate   Result = "dup"  // in the log under another device or number: it was sent again after a fork
 	Fork        Result = "fork" // this device number was used by another operation: take a new device id, send again
 	Quarantined Result = "quarantined"
 	Denied      Result = "denied"

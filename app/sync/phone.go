@@ -1,0 +1,219 @@
+package sync
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sort"
+	"strconv"
+
+	"garlandry/app/job"
+)
+
+// Errors of a phone.
+var (
+	ErrResponse  = errors.New("answer of the server not valid")           // nothing was changed; try again later
+	ErrUntracked = errors.New("this phone does not hold that log")        // call Track
+	ErrNotLoaded = errors.New("the log is not loaded from storage yet")   // read Wants, call Give
+	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be forgotten
+)
+
+// PhoneOptions are what a phone needs from outside.
+type PhoneOptions struct {
+	Now    func() int64   // the phone's clock, Unix milliseconds
+	NewID  func() string  // 128 random bits as text
+	Jitter func() float64 // from 0 to below 1, for pauses between attempts
+	App    string         // the build, sent along
+}
+
+// Phone is the phone's side of the exchange: what it holds of each log, what it has not handed in, and what to do next.
+// It is a state machine without I/O of its own. Every action changes it in memory and returns a [Step] for the storage;
+// only when the step is written is anything saved, and only then may a page say so.
+//
+// To open a job: [OpenPhone] with the rows of [OpenRanges], [Phone.Track], then read what [Phone.Wants] lists and hand
+// it to [Phone.Give] until nothing is wanted. To exchange: [Phone.Request], post it, [Phone.Receive] or [Phone.Failed].
+// A Phone is for one goroutine.
+type Phone struct {
+	options PhoneOptions
+	rev     uint64
+	scribe  job.Scribe
+	order   uint64 // of the last outbox or note row
+	author  job.Author
+	logs    map[string]*phoneLog
+	notes   []Note
+}
+
+// phoneRow is the row "phone".
+type phoneRow struct {
+	Version  int        `json:"ver"`
+	Rev      uint64     `json:"rev"`
+	Device   string     `json:"d"`
+	Number   uint64     `json:"n"`
+	LastWall int64      `json:"wall"`
+	Counter  uint32     `json:"c"`
+	Order    uint64     `json:"o"`
+	Author   job.Author `json:"by"`
+}
+
+// outRow is an operation that the log on this phone does not hold yet.
+type outRow struct {
+	Op    job.Op `json:"op"`
+	Acked *acked `json:"acked,omitempty"` // the server has it; the row leaves when its record has come
+	order uint64
+}
+
+// acked is where the log stood when the server had the operation.
+type acked struct {
+	Epoch string `json:"e"`
+	Head  uint64 `json:"s"`
+}
+
+// OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
+// then. Rows that cannot be read are left in the storage and noted.
+func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
+	p := &Phone{options: options, logs: map[string]*phoneLog{}}
+	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
+	sort.Slice(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	for _, row := range rows {
+		if err := p.openRow(row); err != nil {
+			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})
+		}
+	}
+	if p.scribe.Device != "" {
+		return p, Step{}, nil
+	}
+	p.scribe.Device = options.NewID()
+	var w writing
+	step, err := p.finish(&w)
+	return p, step, err
+}
+
+func (p *Phone) openRow(row Row) error {
+	switch {
+	case row.Key == RowPhone:
+		var r phoneRow
+		if err := json.Unmarshal(row.Value, &r); err != nil {
+			return fmt.Errorf("row of this phone: %w", err)
+		}
+		p.rev, p.order, p.author = r.Rev, max(p.order, r.Order), r.Author
+		p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter = r.Device, r.Number, r.LastWall, r.Counter
+	case prefix("log/").Has(row.Key):
+		var meta logMeta
+		if err := json.Unmarshal(row.Value, &meta); err != nil {
+			return fmt.Errorf("row of a log: %w", err)
+		}
+		digest, err := strconv.ParseUint("0"+meta.Digest, 16, 64)
+		if err != nil {
+			return fmt.Errorf("digest of a log: %w", err)
+		}
+		meta.digest = digest
+		p.log(logOfKey(row.Key)).meta = meta
+	case prefix("out/").Has(row.Key):
+		var out outRow
+		if err := json.Unmarshal(row.Value, &out); err != nil {
+			return fmt.Errorf("an unsent operation: %w", err)
+		}
+		out.order = orderOfKey(row.Key)
+		p.order = max(p.order, out.order)
+		l := p.log(logOfKey(row.Key))
+		l.out = append(l.out, &out)
+	case prefix("note/").Has(row.Key):
+		var note Note
+		if err := json.Unmarshal(row.Value, &note); err != nil {
+			return fmt.Errorf("a note: %w", err)
+		}
+		note.Key, note.Log = row.Key, logOfKey(row.Key)
+		p.order = max(p.order, orderOfKey(row.Key))
+		p.notes = append(p.notes, note)
+	}
+	return nil
+}
+
+func orderOfKey(key string) uint64 {
+	var order uint64
+	for i := len(key) - 12; i >= 0 && i < len(key); i++ {
+		if key[i] < '0' || key[i] > '9' {
+			return 0
+		}
+		order = order*10 + uint64(key[i]-'0')
+	}
+	return order
+}
+
+// log gives the log with the id, made if need be.
+func (p *Phone) log(id string) *phoneLog {
+	if p.logs[id] == nil {
+		p.logs[id] = &phoneLog{id: id, healed: map[string]bool{}, refused: map[string]string{}}
+	}
+	return p.logs[id]
+}
+
+// finish ends an action: it adds the phone's own row and moves the revision on.
+func (p *Phone) finish(w *writing) (Step, error) {
+	w.step.If, w.step.Rev = p.rev, p.rev+1
+	w.put(RowPhone, phoneRow{job.Version, p.rev + 1, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
+	if w.err != nil {
+		return Step{}, w.err
+	}
+	p.rev++
+	return w.step, nil
+}
+
+func (p *Phone) nextOrder() uint64 {
+	p.order++
+	return p.order
+}
+
+// Device is the id under which this phone makes operations now.
+func (p *Phone) Device() string { return p.scribe.Device }
+
+// Author is who this phone's person is, as the server said when it let the phone in.
+func (p *Phone) Author() job.Author { return p.author }
+
+// SetAuthor says who the person is; unsent operations show under that name.
+func (p *Phone) SetAuthor(a job.Author) (Step, error) {
+	p.author = a
+	var w writing
+	return p.finish(&w)
+}
+
+// Track begins to hold a log. A log that is held already gives an empty step.
+func (p *Phone) Track(log string) (Step, error) {
+	if l, held := p.logs[log]; held && l.meta.Held {
+		return Step{}, nil
+	}
+	l := p.log(log)
+	l.meta.Held, l.meta.Since = true, p.options.Now()
+	var w writing
+	w.put(keyLog(log), l.meta)
+	return p.finish(&w)
+}
+
+// Logs lists the logs this phone holds, sorted.
+func (p *Phone) Logs() []string {
+	ids := make([]string, 0, len(p.logs))
+	for id, l := range p.logs {
+		if l.meta.Held {
+			ids = append(ids, id)
+		}
+	}
+	sort.Strings(ids)
+	return ids
+}
+
+// Forget drops a log from the phone. With unsent operations it is an [ErrUnsent] and nothing is dropped.
+func (p *Phone) Forget(log string) (Step, error) {
+	l, held := p.logs[log]
+	if !held {
+		return Step{}, ErrUntracked
+	}
+	if len(l.out) > 0 {
+		return Step{}, ErrUnsent
+	}
+	delete(p.logs, log)
+	var w writing
+	w.delete(keyLog(log))
+	w.delete(keySnap(log))
+	w.drop(prefix("rec/" + log + "/"))
+	return p.finish(&w)
+}

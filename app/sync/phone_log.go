@@ -1,0 +1,224 @@
+package sync
+
+import (
+	"encoding/json"
+	"fmt"
+	"sort"
+
+	"garlandry/app/job"
+)
+
+// snapshotEvery is after how many records the folded state is stored anew.
+const snapshotEvery = 500
+
+// logMeta is the row of a log.
+type logMeta struct {
+	Held       bool   `json:"held"`
+	Since      int64  `json:"since"` // phone clock when it was first held
+	Cursor     Cursor `json:"cur"`
+	Count      uint64 `json:"cnt"`
+	Digest     string `json:"dig,omitempty"`
+	Head       uint64 `json:"head,omitempty"` // the server's, when last heard
+	Generation uint64 `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
+	Phase      phase  `json:"phase,omitempty"`
+	Snapshot   uint64 `json:"snap,omitempty"` // sequence of the stored state in this generation
+	Mismatches int    `json:"bad,omitempty"`  // digests that did not match, one after the other
+	Shared     int64  `json:"shared,omitempty"`
+	ClockOff   int64  `json:"off,omitempty"` // phone clock minus server clock, ms
+	Closed     string `json:"closed,omitempty"`
+	digest     uint64
+}
+
+// phase is what the phone does with a log.
+type phase string
+
+const (
+	following phase = ""     // pulls what is new, sends what is unsent
+	repulling phase = "pull" // reads the log from its beginning, because the server went back in time; sends nothing
+	healing   phase = "heal" // sends back what the server has lost, then what is unsent
+)
+
+// snapshot is the stored state of a log.
+type snapshot struct {
+	Generation uint64     `json:"gen"`
+	Seq        uint64     `json:"s"`
+	State      *job.State `json:"state"`
+}
+
+// phoneLog is one log on the phone.
+type phoneLog struct {
+	id       string
+	meta     logMeta
+	out      []*outRow  // in the order made
+	loaded   bool       // accepted and view are ready
+	whole    bool       // the snapshot was no good: read every record
+	accepted *job.State // what the server has accepted; while recovering, with what it lost
+	view     *job.State // accepted, with what is unsent on top
+
+	// While recovering only:
+	old     []job.Rec // of earlier generations, in the order to send them back
+	missing map[string]int
+	fresh   []job.Rec // of this generation
+	healed  map[string]bool
+	refused map[string]string
+
+	failures int
+	next     int64
+	reason   string
+}
+
+// Wants lists what of the storage the log still needs before it can be used, nil if nothing. Read the rows and hand
+// them to [Phone.Give].
+func (p *Phone) Wants(log string) []Range {
+	l, held := p.logs[log]
+	switch {
+	case !held || l.loaded:
+		return nil
+	case l.meta.Phase != following:
+		return []Range{prefix("rec/" + log + "/")}
+	case l.whole:
+		return []Range{prefix(keyGeneration(log, l.meta.Generation))}
+	}
+	tail := prefix(keyGeneration(log, l.meta.Generation))
+	tail.From = keyRec(log, l.meta.Generation, l.meta.Snapshot+1)
+	return []Range{{keySnap(log), keySnap(log) + "\x00"}, tail}
+}
+
+// Give takes the rows that [Phone.Wants] listed. If the storage has lost some, the log is pulled anew and the step says
+// so; ask Wants again afterwards.
+func (p *Phone) Give(log string, rows []Row) (Step, error) {
+	l, held := p.logs[log]
+	if !held {
+		return Step{}, ErrUntracked
+	}
+	sort.Slice(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	if l.meta.Phase != following {
+		l.giveRecovering(rows)
+		l.layOver(p.author)
+		return Step{}, nil
+	}
+	err := l.giveFollowing(rows)
+	if err == nil {
+		l.loaded = true
+		l.layOver(p.author)
+		return Step{}, nil
+	}
+	if !l.whole {
+		l.whole = true
+		return Step{}, nil
+	}
+	var w writing
+	p.recover(&w, l)
+	return p.finish(&w)
+}
+
+func (l *phoneLog) giveFollowing(rows []Row) error {
+	state, seq := job.NewState(), uint64(0)
+	for _, row := range rows {
+		if row.Key == keySnap(l.id) {
+			var s snapshot
+			if err := json.Unmarshal(row.Value, &s); err != nil {
+				return fmt.Errorf("stored state: %w", err)
+			}
+			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Registers == nil || s.State.Tallies == nil {
+				return fmt.Errorf("stored state of another time")
+			}
+			if !l.whole {
+				state, seq = s.State, s.Seq
+			}
+		}
+	}
+	digest := uint64(0)
+	for _, row := range rows {
+		if row.Key == keySnap(l.id) {
+			continue
+		}
+		var rec job.Rec
+		if err := json.Unmarshal(row.Value, &rec); err != nil || rec.Seq != seq+1 {
+			return fmt.Errorf("record after %d is missing", seq)
+		}
+		state.Apply(rec)
+		digest += Digest(rec)
+		seq++
+	}
+	if seq != l.meta.Cursor.Seq {
+		return fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
+	}
+	if l.whole && FormatDigest(digest) != l.meta.Digest && seq > 0 {
+		return fmt.Errorf("records are not those that were stored")
+	}
+	l.accepted = state
+	return nil
+}
+
+// giveRecovering sorts the records into those of this generation and those before. A record that cannot be read is
+// left out; the server or another phone has it.
+func (l *phoneLog) giveRecovering(rows []Row) {
+	l.old, l.fresh, l.missing = nil, nil, map[string]int{}
+	current := prefix(keyGeneration(l.id, l.meta.Generation))
+	have := map[string]bool{}
+	var before [][]job.Rec
+	generation := ""
+	for _, row := range rows {
+		var rec job.Rec
+		if json.Unmarshal(row.Value, &rec) != nil {
+			continue
+		}
+		if current.Has(row.Key) {
+			l.fresh = append(l.fresh, rec)
+			have[rec.ID] = true
+			continue
+		}
+		if g := row.Key[:len(row.Key)-12]; g != generation {
+			generation = g
+			before = append(before, nil)
+		}
+		before[len(before)-1] = append(before[len(before)-1], rec)
+	}
+	for g := len(before) - 1; g >= 0; g-- { // the latest generation knows best
+		for _, rec := range before[g] {
+			if !have[rec.ID] {
+				have[rec.ID] = true
+				l.missing[rec.ID] = len(l.old)
+				l.old = append(l.old, rec)
+			}
+		}
+	}
+	l.foldRecovering()
+	l.loaded = true
+}
+
+func (l *phoneLog) foldRecovering() {
+	l.accepted = job.Fold(l.fresh...)
+	for _, rec := range l.old {
+		if _, missing := l.missing[rec.ID]; missing {
+			l.accepted.Apply(rec)
+		}
+	}
+}
+
+// layOver makes the view anew: what is accepted, and what is unsent on top.
+func (l *phoneLog) layOver(by job.Author) {
+	l.view = l.accepted.Clone()
+	for _, row := range l.out {
+		l.view.Apply(row.pending(by))
+	}
+}
+
+// pending dresses an unsent operation for the view, in the order made even if its device id has changed since.
+func (o *outRow) pending(by job.Author) job.Rec {
+	rec := job.PendingRec(o.Op, by)
+	rec.Effective += int64(o.order) - int64(o.Op.Number)
+	return rec
+}
+
+// State gives what a page shows of a log: everything accepted, with this phone's unsent operations on top, marked
+// pending. It is the phone's own and changes with the next action; clone it to keep it. It is false until the log was
+// loaded once; a log being pulled anew keeps showing what it had.
+func (p *Phone) State(log string) (*job.State, bool) {
+	l, held := p.logs[log]
+	if !held || l.view == nil {
+		return nil, false
+	}
+	return l.view, true
+}

@@ -1,0 +1,250 @@
+package sync
+
+import (
+	"encoding/json"
+	"fmt"
+	"sort"
+
+	"garlandry/app/job"
+)
+
+// Receive takes in the answer to a request, which may come late, twice, or after other answers. An error wraps
+// [ErrResponse] or is [ErrTooOld]; nothing was changed then. An operation leaves the outbox only when the server has
+// acknowledged it and its record is stored in the same step.
+func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step, error) {
+	l, held := p.logs[log]
+	if !held {
+		return Step{}, ErrUntracked
+	}
+	if !l.loaded {
+		return Step{}, ErrNotLoaded
+	}
+	if resp.MinV > WireVersion {
+		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here", ErrTooOld, resp.MinV, WireVersion)
+	}
+	if err := resp.check(req); err != nil {
+		return Step{}, fmt.Errorf("%w: %w", ErrResponse, err)
+	}
+	l.failures, l.next, l.reason = 0, 0, ""
+	l.meta.Shared, l.meta.ClockOff, l.meta.Closed = now, req.Now-resp.Now, resp.Closed
+	r := receiving{phone: p, log: l, req: req, resp: resp, now: now}
+	r.acks()
+	current := req.Cursor == l.meta.Cursor && resp.Closed == ""
+	switch {
+	case current && resp.Rewound:
+		p.recover(&r.w, l)
+	case current:
+		r.records()
+	}
+	if l.loaded && r.stale {
+		l.layOver(p.author)
+	}
+	r.w.put(keyLog(l.id), l.meta)
+	return p.finish(&r.w)
+}
+
+// check finds what no sound server sends.
+func (r Response) check(req Request) error {
+	if r.V < 1 {
+		return fmt.Errorf("no version")
+	}
+	if r.Now < -farthestMS || r.Now > farthestMS {
+		return fmt.Errorf("a clock of %d", r.Now)
+	}
+	if r.Rewound && req.Cursor.Epoch == "" {
+		return fmt.Errorf("rewound before the beginning")
+	}
+	if r.Rewound || r.Closed != "" {
+		if len(r.Recs) > 0 {
+			return fmt.Errorf("records where there may be none")
+		}
+		return nil
+	}
+	if r.Epoch == "" || req.Cursor.Epoch != "" && req.Cursor.Epoch != r.Epoch {
+		return fmt.Errorf("epoch %q after %q", r.Epoch, req.Cursor.Epoch)
+	}
+	if r.Seq != req.Cursor.Seq+uint64(len(r.Recs)) || r.Seq > r.Head || r.More != (r.Seq < r.Head) {
+		return fmt.Errorf("%d records after %d do not end at %d of %d", len(r.Recs), req.Cursor.Seq, r.Seq, r.Head)
+	}
+	if r.More && len(r.Recs) == 0 {
+		return fmt.Errorf("more to come, but nothing sent")
+	}
+	seen := make(map[string]bool, len(r.Recs))
+	for i, rec := range r.Recs {
+		if rec.Seq != req.Cursor.Seq+uint64(i)+1 || rec.Pending() || rec.ID == "" || rec.Device == "" || rec.Kind == "" || seen[rec.ID] {
+			return fmt.Errorf("record %d is not valid", rec.Seq)
+		}
+		if len(rec.Value) > 0 && !json.Valid(rec.Value) {
+			return fmt.Errorf("value of record %d is not JSON", rec.Seq)
+		}
+		seen[rec.ID] = true
+	}
+	return nil
+}
+
+// receiving is one answer being taken in.
+type receiving struct {
+	phone *Phone
+	log   *phoneLog
+	req   Request
+	resp  Response
+	now   int64
+	w     writing
+	stale bool // the view has to be made anew
+}
+
+// acks settles what became of each operation and each healed record.
+func (r *receiving) acks() {
+	sent := make(map[string]job.Op, len(r.req.Ops))
+	for _, op := range r.req.Ops {
+		sent[op.ID] = op
+	}
+	rows := make(map[string]*outRow, len(r.log.out))
+	for _, row := range r.log.out {
+		rows[row.Op.ID] = row
+	}
+	for _, a := range r.resp.Acks {
+		if _, missing := r.log.missing[a.ID]; missing {
+			r.healAck(a)
+		}
+		op, was := sent[a.ID]
+		if row := rows[a.ID]; was && row != nil {
+			r.ack(a, op, row)
+		}
+	}
+}
+
+func (r *receiving) healAck(a Ack) {
+	switch a.Result {
+	case OK, Duplicate:
+		r.log.healed[a.ID] = true
+	case Denied, Invalid:
+		r.log.refused[a.ID] = a.Why
+	}
+}
+
+func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
+	switch a.Result {
+	case OK, Duplicate:
+		if row.Acked == nil && r.resp.Closed == "" {
+			row.Acked = &acked{r.resp.Epoch, r.resp.Head}
+			r.w.put(keyOut(r.log.id, row.order), row)
+		} else if r.resp.Closed != "" { // nothing will be pulled any more: it is in the job, and gone from here
+			r.leave(row)
+		}
+	case Fork:
+		if sent.Device != row.Op.Device || row.Acked != nil {
+			return // moved to another device id already
+		}
+		if row.Op.Device == r.phone.scribe.Device {
+			r.phone.fork(&r.w)
+			return
+		}
+		row.Op.Device = r.phone.scribe.Device
+		r.w.put(keyOut(r.log.id, row.order), row)
+	case Quarantined, Denied, Invalid:
+		kind := map[Result]NoteKind{Quarantined: NoteQuarantined, Denied: NoteDenied, Invalid: NoteInvalid}[a.Result]
+		op := row.Op
+		r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: a.Why, At: r.now})
+		r.leave(row)
+	}
+}
+
+// leave takes a row out of the outbox.
+func (r *receiving) leave(row *outRow) {
+	for i, have := range r.log.out {
+		if have == row {
+			r.log.out = append(r.log.out[:i:i], r.log.out[i+1:]...)
+			break
+		}
+	}
+	r.w.delete(keyOut(r.log.id, row.order))
+	r.stale = true
+}
+
+// records stores what came, moves the cursor on, and does what has to be done at the end of the log.
+func (r *receiving) records() {
+	l := r.log
+	rows := make(map[string]*outRow, len(l.out))
+	for _, row := range l.out {
+		rows[row.Op.ID] = row
+	}
+	for _, rec := range r.resp.Recs {
+		r.w.put(keyRec(l.id, l.meta.Generation, rec.Seq), rec)
+		l.meta.digest += Digest(rec)
+		l.meta.Count++
+		if row := rows[rec.ID]; row != nil {
+			r.leave(row)
+		}
+		if l.meta.Phase == following {
+			l.accepted.Apply(rec)
+			if !r.stale {
+				l.view.Apply(rec)
+			}
+			continue
+		}
+		r.stale = l.takeRecovering(rec) || r.stale
+	}
+	l.meta.Digest = FormatDigest(l.meta.digest)
+	l.meta.Cursor, l.meta.Head = Cursor{r.resp.Epoch, r.resp.Seq, r.resp.Hash}, r.resp.Head
+	if !r.resp.More {
+		r.atHead()
+	}
+}
+
+func (r *receiving) atHead() {
+	l := r.log
+	for _, row := range append([]*outRow(nil), l.out...) {
+		if a := row.Acked; a != nil && a.Epoch == l.meta.Cursor.Epoch && a.Head <= l.meta.Cursor.Seq {
+			r.leave(row) // its record came before the row did
+		}
+	}
+	switch l.meta.Phase {
+	case repulling:
+		l.meta.Phase = healing
+		fallthrough
+	case healing:
+		if l.complete() {
+			r.recovered()
+		}
+	default:
+		r.compare()
+	}
+	if l.meta.Phase == following && l.loaded && l.meta.Cursor.Seq >= l.meta.Snapshot+snapshotEvery {
+		r.snapshot()
+	}
+}
+
+func (r *receiving) snapshot() {
+	l := r.log
+	l.meta.Snapshot = l.meta.Cursor.Seq
+	r.w.put(keySnap(l.id), snapshot{l.meta.Generation, l.meta.Cursor.Seq, l.accepted})
+}
+
+// compare holds our own sum over the records we stored against the server's. The first mismatch pulls the log anew; the
+// next is left for people to look at, with nothing thrown away.
+func (r *receiving) compare() {
+	l := r.log
+	if l.meta.Digest == r.resp.Digest && l.meta.Count == r.resp.Count {
+		l.meta.Mismatches = 0
+		return
+	}
+	l.meta.Mismatches++
+	switch l.meta.Mismatches {
+	case 1:
+		r.phone.recover(&r.w, l)
+	case 2:
+		r.phone.note(&r.w, Note{Log: l.id, Kind: NoteMismatch, At: r.now, Why: fmt.Sprintf(
+			"this phone holds %d records with sum %s, the server %d with %s, at %d of epoch %s", l.meta.Count, l.meta.Digest, r.resp.Count, r.resp.Digest, r.resp.Head, r.resp.Epoch)})
+	}
+}
+
+// allLogs lists every log with rows, sorted, so that steps do not depend on the order of a map.
+func (p *Phone) allLogs() []string {
+	ids := make([]string, 0, len(p.logs))
+	for id := range p.logs {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	return ids
+}

@@ -1,0 +1,86 @@
+package sync
+
+import "garlandry/app/job"
+
+// recover begins to pull a log from its beginning, because the server went back in time or the records do not add up.
+// Records held so far stay on the phone as an earlier generation until the server has them again; operations that it had
+// acknowledged but not sent back count as unsent.
+func (p *Phone) recover(w *writing, l *phoneLog) {
+	l.meta.Generation++
+	l.meta.Cursor, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, 0, "", 0
+	l.meta.Snapshot, l.meta.Phase = 0, repulling
+	l.loaded, l.whole = false, false
+	l.healed, l.refused = map[string]bool{}, map[string]string{}
+	for _, row := range l.out {
+		if row.Acked != nil {
+			row.Acked = nil
+			w.put(keyOut(l.id, row.order), row)
+		}
+	}
+	w.delete(keySnap(l.id))
+	w.put(keyLog(l.id), l.meta)
+}
+
+// takeRecovering takes in a record while recovering. It is true if the view has to be made anew.
+func (l *phoneLog) takeRecovering(rec job.Rec) bool {
+	l.fresh = append(l.fresh, rec)
+	at, was := l.missing[rec.ID]
+	if !was {
+		l.accepted.Apply(rec)
+		return true
+	}
+	delete(l.missing, rec.ID)
+	if l.old[at].Stamp() != rec.Stamp() {
+		l.foldRecovering()
+		return true
+	}
+	return false
+}
+
+// unhealed lists the records that the server lacks and has not been sent yet, in the order to send them: what their
+// authors had seen comes first.
+func (l *phoneLog) unhealed() []job.Rec {
+	var recs []job.Rec
+	for _, rec := range l.old {
+		_, missing := l.missing[rec.ID]
+		if _, refused := l.refused[rec.ID]; missing && !refused && !l.healed[rec.ID] {
+			recs = append(recs, rec)
+		}
+	}
+	return recs
+}
+
+// complete reports whether the server has everything again but what it refused.
+func (l *phoneLog) complete() bool {
+	for id := range l.missing {
+		if _, refused := l.refused[id]; !refused {
+			return false
+		}
+	}
+	return true
+}
+
+// recovered ends a recovery at the head of the log. What the server refused to take back is sent again as unsent if it
+// is this phone's own; what others made is kept as a note with the record in it.
+func (r *receiving) recovered() {
+	l := r.log
+	for _, rec := range l.old {
+		why, refused := l.refused[rec.ID]
+		if _, missing := l.missing[rec.ID]; !missing || !refused {
+			continue
+		}
+		if rec.Device == r.phone.scribe.Device {
+			r.phone.enqueue(&r.w, l, rec.Op)
+			continue
+		}
+		op := rec.Op
+		r.phone.note(&r.w, Note{Log: l.id, Kind: NoteRefused, Op: &op, By: rec.Author, Why: why, At: r.now})
+	}
+	l.accepted = job.Fold(l.fresh...)
+	l.meta.Phase = following
+	l.old, l.fresh, l.missing = nil, nil, nil
+	l.healed, l.refused = map[string]bool{}, map[string]string{}
+	r.w.drop(Range{prefix("rec/" + l.id + "/").From, keyGeneration(l.id, l.meta.Generation)})
+	r.snapshot()
+	r.stale = true
+}

@@ -1,0 +1,94 @@
+package sync
+
+import (
+	"encoding/json"
+
+	"garlandry/app/job"
+)
+
+const (
+	firstPauseMS = int64(1000)
+	longPauseMS  = int64(5 * 60 * 1000)
+	requestRoom  = MaxBytes - 64<<10 // for operations, leaving room for the rest
+)
+
+// Request gives what to post for a log now, at the phone's clock. It is false if the log is not held or not loaded, or
+// if its link is closed and nothing is left to hand in.
+func (p *Phone) Request(log string, now int64) (Request, bool) {
+	l, held := p.logs[log]
+	if !held || !l.loaded {
+		return Request{}, false
+	}
+	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, Now: now, Cursor: l.meta.Cursor}
+	switch {
+	case l.meta.Phase == repulling:
+	case l.meta.Phase == healing:
+		req.Heal = l.nextHeal()
+	default:
+		req.Ops = l.nextOps()
+		if l.meta.Closed != "" && len(req.Ops) == 0 {
+			return Request{}, false
+		}
+	}
+	return req, true
+}
+
+func (l *phoneLog) nextOps() []job.Op {
+	var ops []job.Op
+	room := requestRoom
+	for _, row := range l.out {
+		if row.Acked != nil {
+			continue
+		}
+		if room -= sizeOf(row.Op); len(ops) > 0 && room < 0 || len(ops) == MaxOps {
+			break
+		}
+		ops = append(ops, row.Op)
+	}
+	return ops
+}
+
+func (l *phoneLog) nextHeal() []job.Rec {
+	var recs []job.Rec
+	room := requestRoom
+	for _, rec := range l.unhealed() {
+		if room -= sizeOf(rec); len(recs) > 0 && room < 0 || len(recs) == MaxHeal {
+			break
+		}
+		recs = append(recs, rec)
+	}
+	return recs
+}
+
+func sizeOf(value any) int {
+	raw, err := json.Marshal(value)
+	if err != nil {
+		return requestRoom
+	}
+	return len(raw)
+}
+
+// Failed notes that an exchange came to nothing, for a reason to show, and plans the next attempt: after 1 s, then twice
+// as long each time up to 5 minutes, shortened by up to half at random so that phones do not all come at once. A server
+// that asks for a longer pause gets it. It gives when to try again, on the phone's clock.
+func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64) int64 {
+	l, held := p.logs[log]
+	if !held {
+		return now + longPauseMS
+	}
+	pause := longPauseMS
+	if l.failures < 9 {
+		pause = min(longPauseMS, firstPauseMS<<l.failures)
+	}
+	l.failures++
+	pause -= int64(float64(pause) / 2 * min(max(p.options.Jitter(), 0), 1))
+	l.next, l.reason = now+max(pause, min(max(retryAfterMS, 0), longPauseMS)), reason
+	return l.next
+}
+
+// Wake forgets the pauses of all logs: the phone is online again, in sight again, or somebody tapped.
+func (p *Phone) Wake() {
+	for _, l := range p.logs {
+		l.failures, l.next = 0, 0
+	}
+}

@@ -1,0 +1,102 @@
+package sync
+
+import (
+	"math"
+
+	"garlandry/app/job"
+)
+
+// NoteKind says why something needs a person's attention.
+type NoteKind string
+
+// The kinds of note.
+const (
+	NoteDenied      NoteKind = "denied"      // the link does not allow it; it was not taken
+	NoteInvalid     NoteKind = "invalid"     // it is not valid; it was not taken
+	NoteQuarantined NoteKind = "quarantined" // handed in after the link was closed; the owner decides
+	NoteRefused     NoteKind = "refused"     // somebody's record that a restored server did not take back from this phone
+	NoteMismatch    NoteKind = "mismatch"    // phone and server do not add up; nothing was thrown away
+	NoteDamaged     NoteKind = "damaged"     // a row of the phone's storage cannot be read
+)
+
+// Note is one entry of the list "needs attention".
+type Note struct {
+	Key  string     `json:"-"`
+	Log  string     `json:"-"`
+	Kind NoteKind   `json:"kind"`
+	Op   *job.Op    `json:"op,omitempty"`
+	By   job.Author `json:"by"`
+	Why  string     `json:"why,omitempty"`
+	At   int64      `json:"at"` // phone clock, Unix milliseconds
+}
+
+func (p *Phone) note(w *writing, n Note) {
+	n.Key = keyNote(n.Log, p.nextOrder())
+	p.notes = append(p.notes, n)
+	w.put(n.Key, n)
+}
+
+// Notes lists what needs attention, oldest first.
+func (p *Phone) Notes() []Note { return append([]Note(nil), p.notes...) }
+
+// Dismiss takes a note off the list. A key that is not on it gives an empty step.
+func (p *Phone) Dismiss(key string) (Step, error) {
+	for i, n := range p.notes {
+		if n.Key == key {
+			p.notes = append(p.notes[:i:i], p.notes[i+1:]...)
+			var w writing
+			w.delete(key)
+			return p.finish(&w)
+		}
+	}
+	return Step{}, nil
+}
+
+// Status is how a log stands on this phone, for display.
+type Status struct {
+	Waiting       int    // operations the server has not acknowledged
+	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
+	Shared        int64  // phone clock at the last answer of the server, 0 if never
+	Since         int64  // phone clock when the log came onto this phone
+	Seq, Head     uint64 // read up to; the server's end when last heard
+	ClockOffMS    int64  // phone clock minus server clock at the last answer
+	ClockOffDays  int    // the same in days, 0 below half a day
+	Closed        string // "", [Revoked] or [Ended]
+	Recovering    bool   // the server went back in time and is being given back what it lost
+	Attention     int    // notes on this log
+	Failures      int    // attempts in a row that came to nothing
+	NextTry       int64  // phone clock, 0: any time
+	Reason        string // of the last failure
+}
+
+// Status gives how a log stands; the zero Status if it is not held. It needs nothing loaded.
+func (p *Phone) Status(log string) Status {
+	l, held := p.logs[log]
+	if !held {
+		return Status{}
+	}
+	s := Status{Shared: l.meta.Shared, Since: l.meta.Since, Seq: l.meta.Cursor.Seq, Head: l.meta.Head, ClockOffMS: l.meta.ClockOff, Closed: l.meta.Closed,
+		Recovering: l.meta.Phase != following, Failures: l.failures, NextTry: l.next, Reason: l.reason}
+	s.ClockOffDays = int(math.Round(float64(s.ClockOffMS) / (24 * 60 * 60 * 1000)))
+	for _, row := range l.out {
+		if row.Acked != nil {
+			continue
+		}
+		if s.Waiting++; s.OldestWaiting == 0 || row.Op.Wall < s.OldestWaiting {
+			s.OldestWaiting = row.Op.Wall
+		}
+	}
+	for _, n := range p.notes {
+		if n.Log == log {
+			s.Attention++
+		}
+	}
+	return s
+}
+
+// Behind reports whether another exchange is due at once: more records are to be pulled, operations to be sent, or a
+// restored server to be healed.
+func (p *Phone) Behind(log string) bool {
+	s := p.Status(log)
+	return s.Waiting > 0 || s.Closed == "" && (s.Seq < s.Head || s.Recovering)
+}
