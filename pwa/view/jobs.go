@@ -17,13 +17,13 @@ func Jobs(f Frame, rows []JobRow, away int) g.Node {
 			Empty("No job yet", "A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
 				g.If(f.Owns(), g.Group{ButtonLink("/new", "go", g.Text("Start a job"))})),
-			g.If(f.Owns(), jobFile(f)), awayLink(away)}
+			g.If(f.Owns(), jobFile()), awayLink(away)}
 	}
 	return g.Group{
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
 		h.Ul(h.Class("list"), g.Map(rows, jobRow)),
 		awayLink(away),
-		g.If(f.Owns(), jobFile(f)),
+		g.If(f.Owns(), jobFile()),
 	}
 }
 
@@ -103,12 +103,7 @@ func swatches(colours []job.Colour) g.Node {
 	return h.Span(h.Class("swatches"), h.Span(h.Class("vh"), g.Text("Colours: "+strings.Join(names, ", "))), g.Map(shown, Swatch))
 }
 
-// jobFile draws the form that opens a job file, closed until asked for.
-func jobFile(f Frame) g.Node {
-	return h.Details(h.Class("quietdetails"), h.Summary(g.Text("Open a job file")),
-		h.Form(h.Method("post"), h.Action("/import"), h.EncType("multipart/form-data"), h.ID("import"), g.Attr("data-core"),
-			h.Div(h.Class("field"), h.Label(h.For("import-file"), g.Text("A job file, as saved from a job's page")),
-				h.Input(h.ID("import-file"), h.Type("file"), h.Name("file"), h.Accept(".json,application/json"))),
-			h.Div(h.Class("field"), h.Label(h.For("import-text"), g.Text("Or its text")), h.Textarea(h.ID("import-text"), h.Name("text"), h.Rows("3"))),
-			h.Button(h.Type("submit"), g.Text("Open it as a new job"))))
+// jobFile leads to the page that takes in a job file.
+func jobFile() g.Node {
+	return h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href("/import"), Icon("jobs"), g.Text("Take in a job file")))
 }

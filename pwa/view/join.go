@@ -21,6 +21,9 @@ const (
 
 // Join draws the page that a helper link opens: a name to type and what the link lets them do.
 func Join(f Frame, typed JoinForm) g.Node {
+	if typed.Owner {
+		return joinAsOwner(typed)
+	}
 	return h.Div(h.Class("narrow"),
 		Heading("Somebody could use your hands", "Help with a job"),
 		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
@@ -30,6 +33,17 @@ func Join(f Frame, typed JoinForm) g.Node {
 			h.NoScript(h.P(h.Class("help"), g.Text("Scripts are off on this phone: open the line above and type the part of your link after the # sign."))),
 			h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
 		joinMeans())
+}
+
+// joinAsOwner draws the page of an invitation for another phone of the owner.
+func joinAsOwner(typed JoinForm) g.Node {
+	return h.Div(h.Class("narrow"),
+		Heading("Your own jobs", "Open them on this phone"),
+		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
+			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
+			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
+			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
+			h.Button(h.Type("submit"), h.Class("go"), g.Text("Open my jobs here"))))
 }
 
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.

@@ -1,0 +1,91 @@
+//go:build !js
+
+package gallery_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/pwa/view"
+	"garlandry/pwa/view/gallery"
+)
+
+// TestShots writes a picture of every page of the gallery into the folder that GARLANDRY_SHOTS names, for people to look
+// at: GARLANDRY_SHOTS=/tmp/shots go test ./pwa/view/gallery -run Shots. GARLANDRY_SHOTS_ONLY picks pages by a part of
+// their name, GARLANDRY_SHOTS_AS is a list of phone, laptop, small, with -dark or -sun.
+func TestShots(t *testing.T) {
+	into := os.Getenv("GARLANDRY_SHOTS")
+	if into == "" {
+		t.Skip("draws pictures only when asked: GARLANDRY_SHOTS=/tmp/shots go test ./pwa/view/gallery -run Shots")
+	}
+	require.NoError(t, os.MkdirAll(into, 0o755))
+	styles, err := filepath.Abs("../../../static/css/app.css")
+	require.NoError(t, err)
+	pages, err := gallery.Pages()
+	require.NoError(t, err)
+	allocator, cancel := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.Flag("disable-background-networking", true))...)
+	defer cancel()
+	browser, stop := chromedp.NewContext(allocator)
+	defer stop()
+	require.NoError(t, chromedp.Do(browser, chromedp.Navigate("about:blank")))
+	browser, done := context.WithTimeout(browser, 9*time.Minute)
+	defer done()
+	for _, p := range pages {
+		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
+			continue
+		}
+		for _, as := range strings.Split(orElse(os.Getenv("GARLANDRY_SHOTS_AS"), "phone"), ",") {
+			shoot(t, browser, p, as, into, "file://"+styles)
+		}
+	}
+}
+
+func matches(name, only string) bool {
+	for _, part := range strings.Split(only, ",") {
+		if strings.HasPrefix(name, part) {
+			return true
+		}
+	}
+	return false
+}
+
+func orElse(text, instead string) string {
+	if text == "" {
+		return instead
+	}
+	return text
+}
+
+func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styles string) {
+	size, theme, _ := strings.Cut(as, "-")
+	p.Frame.Theme = theme
+	var html strings.Builder
+	require.NoError(t, p.Document(view.Assets{CSS: styles}).Render(&html))
+	file := filepath.Join(into, p.Name+"-"+as+".html")
+	require.NoError(t, os.WriteFile(file, []byte(html.String()), 0o644))
+	width, height := sizes[size][0], sizes[size][1]
+	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(width, height), chromedp.Navigate("file://"+file)), p.Name)
+	broad, err := chromedp.Run(browser, chromedp.Evaluate[int64]("document.documentElement.scrollWidth"))
+	require.NoError(t, err)
+	if broad > width {
+		t.Errorf("%s is %d px wide on a screen of %d", p.Name, broad, width)
+	}
+	if os.Getenv("GARLANDRY_SHOTS_FULL") != "" {
+		tall, err := chromedp.Run(browser, chromedp.Evaluate[int64]("Math.min(document.documentElement.scrollHeight, 2400)"))
+		require.NoError(t, err)
+		require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(width, max(tall, height))))
+	}
+	picture, err := chromedp.Run(browser, chromedp.CaptureScreenshot())
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(into, p.Name+"-"+as+".png"), picture, 0o644))
+}
+
+// sizes are the screens, CSS pixels.
+var sizes = map[string][2]int64{"phone": {390, 844}, "small": {320, 568}, "laptop": {1280, 800}}
