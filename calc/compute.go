@@ -80,7 +80,7 @@ func (c Calculator) known(raw map[string]string, system measure.System) error {
 }
 
 func shortKey(key string) string {
-	runes := []rune(strings.ToValidUTF8(oneLine(key), "?"))
+	runes := []rune(oneLine(key))
 	if len(runes) > 40 {
 		return string(runes[:40]) + "..."
 	}

@@ -56,8 +56,16 @@ func quoted(text string) string {
 	return "\"" + text + "\""
 }
 
+// oneLine is text without line breaks, broken characters and control codes,
+// which a terminal could obey.
 func oneLine(text string) string {
-	return strings.Join(strings.Fields(text), " ")
+	harmless := strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(text, "?"))
+	return strings.Join(strings.Fields(harmless), " ")
 }
 
 func unknownCalculator(name string) *InputError {

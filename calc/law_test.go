@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"garlandry/calc"
@@ -40,6 +41,7 @@ func FuzzComputeNeverPanics(f *testing.F) {
 			require.True(t, errors.As(err, &refused), "%v", err)
 			assert.NotContains(t, err.Error(), "\n")
 			assert.True(t, utf8.ValidString(err.Error()), "%q", err.Error())
+			assert.Equal(t, -1, strings.IndexFunc(err.Error(), unicode.IsControl), "%q", err.Error())
 			return
 		}
 		checkResult(t, c, result)
