@@ -80,4 +80,17 @@ func TestCurveLaws(t *testing.T) {
 	})
 }
 
+// A closed curve has no first corner: started elsewhere it is as long.
+func TestClosedCurveHasNoStart(t *testing.T) {
+	corners := []outline.Point{{0, 0}, {2000, 100}, {2500, 1500}, {900, 2200}, {-200, 1000}}
+	want, err := outline.CurveMM(append(corners[:len(corners):len(corners)], corners[0]))
+	require.NoError(t, err)
+	for start := 1; start < len(corners); start++ {
+		turned := append(append([]outline.Point{}, corners[start:]...), corners[:start]...)
+		length, err := outline.CurveMM(append(turned, turned[0]))
+		require.NoError(t, err)
+		assert.InDelta(t, want, length, 1e-6, "from corner %d", start)
+	}
+}
+
 func apart(a, b outline.Point) float64 { return math.Hypot(a.XMM-b.XMM, a.YMM-b.YMM) }

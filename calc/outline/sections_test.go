@@ -27,7 +27,8 @@ func TestSectionsEdges(t *testing.T) {
 	assert.Equal(t, []float64{500}, outline.Sections(500, math.NaN()), "no limit")
 	assert.Equal(t, []float64{500}, outline.Sections(500, 500))
 	assert.Equal(t, []float64{500}, outline.Sections(500, math.Inf(1)))
-	assert.Len(t, outline.Sections(3*0.1, 0.1), 3, "three tenths are a rounding above 0.3")
+	tenth := 0.1
+	assert.Len(t, outline.Sections(tenth+tenth+tenth, tenth), 3, "three tenths are a rounding above 0.3")
 	assert.Len(t, outline.Sections(500.1, 500), 2)
 	assert.Len(t, outline.Sections(1e300, 1e-300), outline.MostSections)
 }

@@ -76,62 +76,48 @@ func checkBags(bags []Bag) error {
 // compares as the pair does: there are never 2^20 bags.
 const bagShift = 20
 
-// way is the best known way to cover a count: cost first, then balloons and
-// bags packed into one. Both add up over bags, so the best way to cover a count
-// is one bag more than the best way to cover what that bag leaves.
-type way struct {
-	cents  int64
-	packed int64
-	last   int32 // position of a bag of it in the order of choice
-}
-
-func (w way) betterThan(other way) bool {
-	if w.cents != other.cents {
-		return w.cents < other.cents
-	}
-	return w.packed < other.packed
-}
-
-// cheapest adds to counts the bags that cover missing.
+// cheapest adds to counts the bags that cover missing. For every count up to
+// missing it keeps the best way to cover it: its cents, its balloons and bags
+// packed into one number, and one of its bags. All of these add up over bags, so
+// the best way to cover a count is a bag more than the best way to cover what
+// that bag leaves.
 func cheapest(missing int, bags []Bag, counts []int) {
 	order := choiceOrder(bags)
-	steps := make([]way, len(order))
-	for position, index := range order {
-		bag := bags[index]
-		steps[position] = way{int64(bag.PriceCents), int64(bag.Holds)<<bagShift + 1, int32(position)}
-	}
-	best := make([]way, missing+1)
+	cents := make([]int64, missing+1)
+	packed := make([]int64, missing+1)
+	chosen := make([]uint8, missing+1)
 	for covered := 1; covered <= missing; covered++ {
-		chosen := way{cents: math.MaxInt64}
-		for _, step := range steps {
-			before := best[max(0, covered-int(step.packed>>bagShift))]
-			candidate := way{before.cents + step.cents, before.packed + step.packed, step.last}
-			if candidate.betterThan(chosen) {
-				chosen = candidate
+		leastCents, leastPacked, choice := int64(math.MaxInt64), int64(math.MaxInt64), 0
+		for position, index := range order {
+			bag := &bags[index]
+			before := max(0, covered-bag.Holds)
+			costs := cents[before] + int64(bag.PriceCents)
+			if costs > leastCents {
+				continue
+			}
+			holds := packed[before] + int64(bag.Holds)<<bagShift + 1
+			if costs < leastCents || holds < leastPacked {
+				leastCents, leastPacked, choice = costs, holds, position
 			}
 		}
-		best[covered] = chosen
+		cents[covered], packed[covered], chosen[covered] = leastCents, leastPacked, uint8(choice)
 	}
 	for open := missing; open > 0; {
-		index := order[best[open].last]
+		index := order[chosen[open]]
 		counts[index]++
 		open -= bags[index].Holds
 	}
 }
 
-// choiceOrder is the bags' indices, larger first, then cheaper, then earlier,
-// so that the answer does not depend on the order in which they are listed.
+// choiceOrder is the bags' indices, larger first, then earlier, so that the
+// answer does not depend on the order in which different bags are listed.
 func choiceOrder(bags []Bag) []int {
 	order := make([]int, len(bags))
 	for i := range order {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(a, b int) bool {
-		left, right := bags[order[a]], bags[order[b]]
-		if left.Holds != right.Holds {
-			return left.Holds > right.Holds
-		}
-		return left.PriceCents < right.PriceCents
+		return bags[order[a]].Holds > bags[order[b]].Holds
 	})
 	return order
 }
