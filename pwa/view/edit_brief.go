@@ -5,22 +5,26 @@ import (
 )
 
 // briefParts are the parts of the brief's form, in the order one asks a client.
-var briefParts = []struct {
+func briefParts() []briefPart {
+	return []briefPart{
+		{"What and where", "", []string{"title", "date", "venue", "place"}},
+		{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.", []string{"in", "doors", "down"}},
+		{"The venue", "", []string{"floor", "fixing", "power", "parking"}},
+		{"People", "", []string{"allergy", "children", "notes"}},
+		{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
+		{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
+	}
+}
+
+type briefPart struct {
 	title, lead string
 	fields      []string
-}{
-	{"What and where", "", []string{"title", "date", "venue", "place"}},
-	{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.", []string{"in", "doors", "down"}},
-	{"The venue", "", []string{"floor", "fixing", "power", "parking"}},
-	{"People", "", []string{"allergy", "children", "notes"}},
-	{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
-	{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
 }
 
 // BriefFields are the fields of the brief's form.
 func BriefFields() []string {
 	var names []string
-	for _, part := range briefParts {
+	for _, part := range briefParts() {
 		names = append(names, part.fields...)
 	}
 	return names
@@ -31,8 +35,8 @@ func ContactFields() []string { return []string{"name", "phone", "email", "agree
 
 // EditBrief draws the brief's form with the client's contact, for the owner.
 func EditBrief(f Frame, brief, contact Editor) g.Node {
-	parts := make([]g.Node, 0, len(briefParts))
-	for _, part := range briefParts {
+	parts := make([]g.Node, 0, len(briefParts()))
+	for _, part := range briefParts() {
 		parts = append(parts, PartOf(part.title, part.lead, brief.fields(f, part.fields...)))
 	}
 	return g.Group{

@@ -24,9 +24,8 @@ type begin struct {
 	toIn         float64
 }
 
-var everyPiece = []string{"priority", "built", "notes"}
-
 func kindForms() []kindForm {
+	everyPiece := []string{"priority", "built", "notes"}
 	accents := []string{"accents", "accent_recipe", "accent_colours"}
 	return []kindForm{
 		{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,

@@ -110,3 +110,6 @@ func PartOf(title, lead string, inside ...g.Node) g.Node {
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
 	return h.Details(h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)), h.Div(h.Class("fields"), g.Group(inside)))
 }
+
+// Node is a part of a page.
+type Node = g.Node

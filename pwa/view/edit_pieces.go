@@ -125,3 +125,13 @@ func hintsOf(notes []plan.Note, piece string) g.Node {
 	}
 	return hints(own)
 }
+
+// PieceShown draws what a piece takes for somebody who does not change it.
+func PieceShown(f Frame, c plan.PieceCount, notes []plan.Note) g.Node {
+	return g.Group{
+		Heading(pieceSays(f, c), c.Piece.Name),
+		Recount(f, c, ""),
+		hintsOf(notes, c.Piece.ID),
+		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),
+	}
+}

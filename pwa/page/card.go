@@ -1,0 +1,56 @@
+package page
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// cardNoun is what a lead may change on a card, as a noun for its form.
+func cardNoun() job.Noun { return job.Noun{Name: "card", Label: "Card", Fields: job.ProgressFields()} }
+
+func (a *ask) cardEditor(state form.State) view.Editor {
+	return view.Editor{Noun: cardNoun(), Fields: view.EditCardFields(), State: state}
+}
+
+func changeCard(a *ask) Reply {
+	c, known := view.FindCard(a.plan(), a.stars[1])
+	if !known {
+		return a.notFound()
+	}
+	state := form.Fill(cardNoun(), a.job.State, c.Key, view.EditCardFields(), a.frame.Units)
+	return a.draw(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+}
+
+func saveCard(a *ask) Reply {
+	c, known := view.FindCard(a.plan(), a.stars[1])
+	if !known {
+		return a.notFound()
+	}
+	changes, state := form.Entity(cardNoun(), c.Key, view.EditCardFields(), a.in, a.frame.Units)
+	if !state.OK() {
+		return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+	}
+	return a.wrote(changes, a.at("cards/"+cardPath(c)), "Saved.")
+}
+
+func cardPath(c plan.Card) string {
+	const noun = "card/"
+	if len(c.Key) > len(noun) {
+		return c.Key[len(noun):]
+	}
+	return c.Key
+}
+
+// noteAgain draws the card's form with a note that could not be taken, so that it is not lost.
+func (a *ask) noteAgain(d deed) Reply {
+	c, known := view.FindCard(a.plan(), d.entity)
+	if !known {
+		return a.again("The note could not be taken: it may have up to 4000 characters.")
+	}
+	state := form.Fill(cardNoun(), a.job.State, c.Key, view.EditCardFields(), a.frame.Units)
+	state.Values.Set("note", a.in.Get(view.FieldText))
+	_, state = form.Entity(cardNoun(), c.Key, view.EditCardFields(), state.Values, a.frame.Units)
+	return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+}

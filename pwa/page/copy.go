@@ -1,0 +1,47 @@
+package page
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// copyJob makes a new job with the design of this one: palette, pieces, kit, crew, own lines and figures. The date, the
+// times, the client and everything that was done stay behind.
+func copyJob(a *ask) Reply {
+	data, err := job.EncodeFile(a.job)
+	if err != nil {
+		return a.trouble("No copy", "The job could not be read: "+err.Error()+".", "Try again.")
+	}
+	all, err := job.DecodeFile(data)
+	if err != nil {
+		return a.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".", "Put that right and try again.")
+	}
+	var changes []job.Change
+	for _, c := range all {
+		if !copied(c) {
+			continue
+		}
+		changes = append(changes, c)
+	}
+	changes = append(changes, job.Put("brief", "title", cut(a.title()+" (copy)", 120)))
+	id := a.jobID()
+	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: "This is the copy, without date, times, client and ticks.",
+		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
+}
+
+func copied(c job.Change) bool {
+	noun, _, _ := strings.Cut(c.Entity, "/")
+	switch noun {
+	case "card", "pack", "own":
+		return false
+	case "brief":
+		switch c.Field {
+		case "title", "date", "in", "doors", "down", "away":
+			return false
+		}
+	case "member":
+		return c.Field != "from" && c.Field != "to"
+	}
+	return true
+}

@@ -1,0 +1,239 @@
+package page
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/view"
+)
+
+// deed is one act of progress, read from its form.
+type deed struct {
+	entity string
+	n      int
+	given  bool // n was typed
+	op     string
+	text   string
+}
+
+// done is what a deed comes to.
+type done struct {
+	change job.Change
+	flash  string
+	undo   *view.Deed
+	wrong  string // why it cannot be; empty if it can
+}
+
+// acts are the acts of progress, by name. See [view.Deed].
+func acts() map[string]func(*ask, deed) done {
+	return map[string]func(*ask, deed) done{
+		"tick": (*ask).tick, "untick": (*ask).untick, "add": (*ask).add, "undo": (*ask).undo, "count": (*ask).count,
+		"pack": (*ask).packed, "unpack": (*ask).unpacked, "take": (*ask).take, "note": (*ask).note, "choose": (*ask).choose,
+		"restore": (*ask).restore,
+	}
+}
+
+func do(a *ask) Reply {
+	act, known := acts()[a.in.Get(view.FieldAct)]
+	if !known {
+		return a.again("There is no such act.")
+	}
+	d := deed{entity: a.in.Get(view.FieldEntity), op: a.in.Get(view.FieldOp), text: strings.TrimSpace(a.in.Get(view.FieldText))}
+	if typed := strings.TrimSpace(a.in.Get(view.FieldAmount)); typed != "" {
+		n, err := measure.ParseNumber(typed)
+		if err != nil || n != float64(int(n)) || n < -100000 || n > 1000000 {
+			return a.again("How many must be a whole number from 0 to 1000000; you typed " + clip(typed) + ".")
+		}
+		d.n, d.given = int(n), true
+	}
+	result := act(a, d)
+	if result.wrong != "" {
+		return a.again(result.wrong)
+	}
+	kind := result.change.Kind
+	if kind == "" {
+		kind = job.Set
+	}
+	if !a.Visitor.Role.MayField(kind, result.change.Entity, result.change.Field) {
+		return a.refused("Your link lets you tick, count and pack, but not this.")
+	}
+	if err := job.CheckChange(result.change); err != nil {
+		if result.change.Field == "note" {
+			return a.noteAgain(d)
+		}
+		return a.again("That could not be taken: " + plainly(err) + ".")
+	}
+	reply := a.wrote([]job.Change{result.change}, a.back(), result.flash)
+	reply.Undo = result.undo
+	return reply
+}
+
+// progress reports whether the entity is a card or a line of the pack list, by the shape of its key.
+func progress(entity string) bool {
+	noun, rest, _ := strings.Cut(entity, "/")
+	if noun != "card" && noun != "pack" || rest == "" || len(entity) > job.MaxEntityBytes {
+		return false
+	}
+	for _, c := range []byte(rest) {
+		if c <= ' ' || c > '~' {
+			return false
+		}
+	}
+	return true
+}
+
+const notOnList = "This line is not on a list of this job."
+
+func (a *ask) tick(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	return done{change: job.Put(d.entity, "done", true), flash: "Done: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "untick", Entity: d.entity}}
+}
+
+func (a *ask) untick(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	return done{change: job.Put(d.entity, "done", false), flash: "Open again: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "tick", Entity: d.entity}}
+}
+
+func (a *ask) add(d deed) done {
+	switch {
+	case !progress(d.entity):
+		return done{wrong: notOnList}
+	case !d.given || d.n == 0:
+		return done{wrong: "Say how many more, from 1 to 100000."}
+	}
+	return done{change: job.Count(d.entity, int64(d.n)), flash: ""}
+}
+
+func (a *ask) undo(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	return done{change: job.TakeBack(d.entity, d.op), flash: "Taken back."}
+}
+
+func (a *ask) count(d deed) done {
+	switch {
+	case !progress(d.entity):
+		return done{wrong: notOnList}
+	case !d.given || d.n < 0:
+		return done{wrong: "How many are there? A whole number from 0 to 1000000."}
+	}
+	return done{change: job.CountedAs(a.job.State, d.entity, int64(d.n)), flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
+}
+
+func (a *ask) packed(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	if !d.given {
+		d.n = 1
+		if line, known := packLine(a.plan(), d.entity); known {
+			d.n = line.Need
+		}
+	}
+	if d.n < 0 {
+		return done{wrong: "Packed must be a whole number from 0 to 1000000."}
+	}
+	return done{change: job.Put(d.entity, "have", d.n), flash: "Packed: " + a.called(d.entity) + ".",
+		undo: &view.Deed{Act: "unpack", Entity: d.entity, N: view.Amount(a.job.Packed(d.entity))}}
+}
+
+func (a *ask) unpacked(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	if d.n < 0 {
+		return done{wrong: "Packed must be a whole number from 0 to 1000000."}
+	}
+	return done{change: job.Put(d.entity, "have", d.n), flash: "Unpacked: " + a.called(d.entity) + ".",
+		undo: &view.Deed{Act: "pack", Entity: d.entity, N: view.Amount(a.job.Packed(d.entity))}}
+}
+
+func (a *ask) take(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	flash := a.called(d.entity) + " is " + d.text + "’s."
+	if d.text == "" {
+		flash = a.called(d.entity) + " is free again."
+	}
+	return done{change: job.Put(d.entity, "taken", d.text), flash: flash,
+		undo: &view.Deed{Act: "take", Entity: d.entity, Text: a.job.TakenBy(d.entity), TextGiven: true}}
+}
+
+func (a *ask) note(d deed) done {
+	if !progress(d.entity) {
+		return done{wrong: notOnList}
+	}
+	return done{change: job.Put(d.entity, "note", d.text), flash: "Noted."}
+}
+
+// choose decides a note of the plan; an empty pick gives the decision back to the plan.
+func (a *ask) choose(d deed) done {
+	key, isChoice := strings.CutPrefix(d.entity, "choice/")
+	if !isChoice {
+		return done{wrong: "There is nothing to decide there."}
+	}
+	for _, n := range a.plan().Notes {
+		if n.Key != key {
+			continue
+		}
+		allowed := d.text == ""
+		for _, o := range n.Options {
+			allowed = allowed || o.Value == d.text
+		}
+		if !allowed {
+			return done{wrong: "That is not one of the ways to decide this."}
+		}
+		return done{change: job.Put(d.entity, "pick", d.text), flash: "Decided.",
+			undo: &view.Deed{Act: "choose", Entity: d.entity, Text: a.job.Choices[key], TextGiven: true}}
+	}
+	return done{wrong: "There is nothing to decide there any more."}
+}
+
+// restore takes back a removal.
+func (a *ask) restore(d deed) done {
+	noun, known := job.FindNoun(d.entity)
+	if !known || noun.Single || noun.Private || !a.job.State.Removed(d.entity) {
+		return done{wrong: "There is nothing to bring back."}
+	}
+	return done{change: job.Put(d.entity, "removed", false), flash: "Back again."}
+}
+
+// called gives the words for a card or a line.
+func (a *ask) called(entity string) string {
+	p := a.plan()
+	if c, known := view.FindCard(p, entity); known {
+		return c.Title
+	}
+	if line, known := packLine(p, entity); known {
+		return line.Name
+	}
+	return "this line"
+}
+
+func packLine(p plan.Plan, key string) (plan.PackLine, bool) {
+	for _, bag := range p.Pack {
+		for _, line := range bag.Lines {
+			if line.Key == key {
+				return line, true
+			}
+		}
+	}
+	return plan.PackLine{}, false
+}
+
+// clip shortens what is quoted back in a message.
+func clip(typed string) string {
+	runes := []rune(typed)
+	if len(runes) > 30 {
+		return "“" + string(runes[:30]) + "…”"
+	}
+	return "“" + typed + "”"
+}

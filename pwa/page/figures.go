@@ -1,0 +1,94 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+func figures(a *ask) Reply {
+	all := a.plan().Figures
+	return a.draw("Figures", view.EditFigures(a.frame, all, a.figureState(all), a.in.Get("group")))
+}
+
+// figureState gives what stands in the form: one's own values, empty where the table's holds.
+func (a *ask) figureState(all []plan.Figure) form.State {
+	state := form.State{Values: form.Values{}, Errors: map[string]string{}}
+	for _, f := range all {
+		own, note := "", ""
+		if f.Overridden {
+			own, note = number(f.Value), a.job.Overrides[f.Key].Note
+		}
+		for key, text := range map[string]string{view.FigureKey(f.Key): own, view.FigureNote(f.Key): note} {
+			state.Values.Set(key, text)
+			state.Values.Set(form.Was(key), text)
+		}
+	}
+	return state
+}
+
+func saveFigures(a *ask) Reply {
+	all := a.plan().Figures
+	if reset := a.in.Get("reset"); reset != "" {
+		return a.resetFigure(all, reset)
+	}
+	state := a.figureState(all)
+	for key, list := range a.in {
+		state.Values[key] = list
+	}
+	var changes []job.Change
+	for _, f := range all {
+		changes = append(changes, readFigure(a.in, f, state)...)
+	}
+	if !state.OK() {
+		return a.wrong("Figures", view.EditFigures(a.frame, all, state, a.in.Get("group")))
+	}
+	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
+}
+
+func (a *ask) resetFigure(all []plan.Figure, key string) Reply {
+	for _, f := range all {
+		if f.Key == key {
+			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"), "The table's figure holds again for: "+f.Label+".")
+			return reply
+		}
+	}
+	return a.trouble("No such figure", "The tables of this job have no figure of that name.", "Go back and use the buttons there.")
+}
+
+// readFigure reads one's own value of a figure, where it was typed anew.
+func readFigure(v form.Values, f plan.Figure, state form.State) []job.Change {
+	key, note, entity := view.FigureKey(f.Key), view.FigureNote(f.Key), "override/"+f.Key
+	var changes []job.Change
+	if v.Has(key) && v.Get(key) != v.Get(form.Was(key)) {
+		typed := strings.TrimSpace(v.Get(key))
+		if typed == "" {
+			return []job.Change{job.Put(entity, "value", nil)}
+		}
+		value, err := measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(typed, f.Unit)))
+		switch {
+		case err != nil:
+			state.Fail(key, f.Label+": write a number from "+number(f.Min)+" to "+number(f.Max)+".")
+		case value < f.Min || value > f.Max:
+			state.Fail(key, f.Label+" must be from "+number(f.Min)+" to "+number(f.Max)+" "+f.Unit+".")
+		default:
+			changes = append(changes, job.Put(entity, "value", value))
+		}
+	}
+	if v.Has(note) && v.Get(note) != v.Get(form.Was(note)) {
+		change := job.Put(entity, "note", strings.TrimSpace(v.Get(note)))
+		if err := job.CheckChange(change); err != nil {
+			state.Fail(key, f.Label+": "+plainly(err)+".")
+		} else {
+			changes = append(changes, change)
+		}
+	}
+	return changes
+}
+
+func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -1,0 +1,59 @@
+package page
+
+import (
+	"errors"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// exportFile gives the job as its file. Only the owner comes here, so the client's contact is in it.
+func exportFile(a *ask) Reply {
+	data, err := job.EncodeFile(a.job)
+	if err != nil {
+		return a.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
+	}
+	return Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title) + ".job.json", Mime: "application/json", Data: data}}
+}
+
+func importPage(a *ask) Reply {
+	return a.draw("Take in a job file", view.Import(a.frame, form.State{Values: form.Values{}, Errors: map[string]string{}}))
+}
+
+// importFile makes a new job of a job file, picked or pasted.
+func importFile(a *ask) Reply {
+	text := a.in.Get(view.ImportFile)
+	if strings.TrimSpace(text) == "" {
+		text = a.in.Get(view.ImportText)
+	}
+	changes, err := job.DecodeFile([]byte(text))
+	if strings.TrimSpace(text) == "" {
+		err = errors.New("pick a job file, or paste its text")
+	}
+	if err == nil && len(changes) == 0 {
+		err = errors.New("the file holds no job; it needs at least a brief with a title")
+	}
+	if err != nil {
+		state := form.State{Values: form.Values{view.ImportText: {text}}, Errors: map[string]string{}}
+		state.Fail(view.ImportText, importSays(err))
+		return a.wrong("Take in a job file", view.Import(a.frame, state))
+	}
+	id := a.jobID()
+	title := job.Preview(changes).Brief.Title
+	if title == "" {
+		title = "The job"
+	}
+	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + " is taken in.",
+		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
+}
+
+// importSays gives an error of a job file with the place it is at.
+func importSays(err error) string {
+	var field *job.FieldError
+	if errors.As(err, &field) {
+		return raised(field.Path) + ": " + field.Message
+	}
+	return raised(err.Error())
+}

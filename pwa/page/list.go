@@ -1,0 +1,246 @@
+package page
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// list is a page that edits all entities of one noun.
+type list struct {
+	noun, address      string
+	title, what, teach string
+	lead               string
+	fields             []string
+	entries            func(j job.Job) []entry
+	check              func(j job.Job, id string) []*job.FieldError // across fields, in a job as it would be
+	fresh              func(a *ask) map[string]string               // what a new one begins with, by field
+	starters           func(j job.Job) []job.Colour                 // added with one tap
+}
+
+// entry is one entity of a list as it stands.
+type entry struct {
+	id, title, below string
+	order            float64
+	colour           *job.Colour
+}
+
+// outcome is what a post to a list left standing: the form that needs another look.
+type outcome struct {
+	id    string // empty: the form for a new one
+	state form.State
+}
+
+func (l list) job() job.Noun { return nounOf(l.noun + "/x") }
+
+func (l list) page(a *ask) Reply { return a.draw(l.title, l.draw(a, nil)) }
+
+func (l list) act(a *ask) Reply {
+	id := a.in.Get("id")
+	entity := l.noun + "/" + id
+	switch a.in.Get(view.FieldAct) {
+	case "add":
+		return l.add(a)
+	case "start":
+		return l.start(a, id)
+	case "save", "remove", "up", "down":
+		if !l.has(a.job, id) {
+			return a.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
+		}
+	}
+	switch a.in.Get(view.FieldAct) {
+	case "save":
+		return l.save(a, id)
+	case "remove":
+		reply := a.wrote([]job.Change{job.Put(entity, "removed", true)}, a.at(l.address), "Removed "+l.name(a.job, id)+".")
+		reply.Undo = &view.Deed{Act: "restore", Entity: entity}
+		return reply
+	case "up", "down":
+		return a.wrote(moved(l.noun, l.entries(a.job), id, a.in.Get(view.FieldAct) == "up"), a.at(l.address), "Moved.")
+	}
+	return a.trouble("That could not be taken", "The form asked for something this page does not do.", "Go back and use the buttons there.")
+}
+
+func (l list) has(j job.Job, id string) bool {
+	for _, e := range l.entries(j) {
+		if e.id == id {
+			return true
+		}
+	}
+	return false
+}
+
+func (l list) name(j job.Job, id string) string {
+	for _, e := range l.entries(j) {
+		if e.id == id {
+			return e.title
+		}
+	}
+	return id
+}
+
+func (l list) add(a *ask) Reply {
+	typed := a.in.Within("new.")
+	name := typed.Get("name")
+	if name == "" {
+		name = typed.Get("text")
+	}
+	id := a.newID(name)
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, typed, a.frame.Units)
+	if state.OK() {
+		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(a.job))))
+		state = l.together(a, id, changes, state)
+	}
+	if !state.OK() {
+		return a.wrong(l.title, l.draw(a, &outcome{state: state}))
+	}
+	return a.wrote(changes, a.at(l.address), "Added "+l.name(form.Try(a.job, changes), id)+".")
+}
+
+func (l list) save(a *ask, id string) Reply {
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, a.in.Within(id+"."), a.frame.Units)
+	if state.OK() {
+		state = l.together(a, id, changes, state)
+	}
+	if !state.OK() {
+		return a.wrong(l.title, l.draw(a, &outcome{id: id, state: state}))
+	}
+	return a.wrote(changes, a.at(l.address), "Saved "+l.name(form.Try(a.job, changes), id)+".")
+}
+
+func (l list) together(a *ask, id string, changes []job.Change, state form.State) form.State {
+	if l.check == nil {
+		return state
+	}
+	return state.Together(l.check(form.Try(a.job, changes), id), l.fields)
+}
+
+// start adds one of the colours that are offered.
+func (l list) start(a *ask, id string) Reply {
+	if l.starters != nil {
+		for _, c := range l.starters(a.job) {
+			if c.ID == id {
+				entity := "colour/" + a.newID(c.Name)
+				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(a.job)))), a.at(l.address), "Added "+c.Name+".")
+			}
+		}
+	}
+	return a.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
+}
+
+func (l list) draw(a *ask, left *outcome) view.Node {
+	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(), Fields: l.fields, Teach: l.teach}
+	for _, e := range l.entries(a.job) {
+		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below, State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
+		if left != nil && left.id == e.id {
+			item.State, item.Open = left.state, true
+		}
+		if e.colour != nil {
+			item.Mark = view.Swatch(*e.colour)
+		}
+		p.Items = append(p.Items, item)
+	}
+	p.Fresh = form.Blank(l.job(), l.fields, a.frame.Units)
+	if l.fresh != nil {
+		for field, text := range l.fresh(a) {
+			p.Fresh.Values.Set(field, text)
+			p.FreshOpen = true
+		}
+	}
+	if left != nil && left.id == "" {
+		p.Fresh, p.FreshOpen = left.state, true
+	}
+	if l.starters != nil {
+		p.Quick = view.Starters(a.frame, p.Address, l.starters(a.job))
+	}
+	return view.EditList(a.frame, p)
+}
+
+// filledOnly leaves out what a new entity says nothing about.
+func filledOnly(changes []job.Change) []job.Change {
+	var kept []job.Change
+	for _, c := range changes {
+		if string(c.Value) != "null" {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+// after gives the place at the end of a list.
+func after(entries []entry) float64 {
+	last := 0.0
+	for _, e := range entries {
+		last = max(last, e.order)
+	}
+	return last + 1
+}
+
+// moved puts one entity before the one above it, or after the one below it, with as few changes as can be.
+func moved(noun string, entries []entry, id string, up bool) []job.Change {
+	at := -1
+	for i, e := range entries {
+		if e.id == id {
+			at = i
+		}
+	}
+	to := at + 1
+	if up {
+		to = at - 1
+	}
+	if at < 0 || to < 0 || to >= len(entries) {
+		return nil
+	}
+	low, high := entries[to].order-2, entries[to].order+2
+	if up {
+		high = entries[to].order
+		if to > 0 {
+			low = entries[to-1].order
+		}
+	} else {
+		low = entries[to].order
+		if to+1 < len(entries) {
+			high = entries[to+1].order
+		}
+	}
+	middle := (low + high) / 2
+	if low < middle && middle < high && middle > -1e9 && middle < 1e9 {
+		return []job.Change{job.Put(noun+"/"+id, "order", middle)}
+	}
+	entries[at], entries[to] = entries[to], entries[at]
+	var changes []job.Change
+	for i, e := range entries {
+		if e.order != float64(i+1) {
+			changes = append(changes, job.Put(noun+"/"+e.id, "order", i+1))
+		}
+	}
+	return changes
+}
+
+// colourChanges makes a colour of the palette.
+func colourChanges(entity string, c job.Colour) []job.Change {
+	return []job.Change{job.Put(entity, "name", c.Name), job.Put(entity, "value", c.Value), job.Put(entity, "finish", c.Finish), job.Put(entity, "sizes", c.Sizes)}
+}
+
+// sizesSay writes sizes as a person does: "5, 11, 18 in".
+func sizesSay(sizes []int) string {
+	text := ""
+	for i, s := range sizes {
+		if i > 0 {
+			text += ", "
+		}
+		text += strconv.Itoa(s)
+	}
+	return text + " in"
+}
+
+// lengthOr writes a length with a word before it, nothing for none.
+func lengthOr(word string, mm float64, units measure.System) string {
+	if mm <= 0 {
+		return ""
+	}
+	return word + measure.FormatLength(mm, units)
+}

@@ -1,0 +1,177 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// startBrief are the fields of the brief that a new job asks for.
+func startBrief() []string { return []string{"title", "date", "in", "doors", "place", "units"} }
+
+func (a *ask) newEditor() view.Editor {
+	return view.Editor{Noun: nounOf("brief"), Fields: startBrief()}
+}
+
+func newJob(a *ask) Reply {
+	state := form.Blank(nounOf("brief"), startBrief(), a.frame.Units)
+	state.Values.Set("units", string(a.frame.Units))
+	state.Values.Set(view.StartCrew, "2")
+	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state))
+}
+
+// starter gathers the changes that make a new job.
+type starter struct {
+	typed   form.Values
+	units   measure.System
+	state   form.State
+	changes []job.Change
+	shares  []job.Share
+	used    map[string]bool // entities
+}
+
+func makeJob(a *ask) Reply {
+	units := unitsOf(a.in, a.frame.Units)
+	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), a.in, units)
+	s := &starter{typed: a.in, units: units, state: state, changes: filledOnly(changes), used: map[string]bool{}}
+	s.together()
+	s.colours()
+	s.pieces()
+	s.crew(a.Visitor.Name)
+	if !s.state.OK() {
+		a.frame.Units = units
+		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state))
+	}
+	id := a.jobID()
+	title := job.Preview(s.changes).Brief.Title
+	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + ": here is the first plan.",
+		Writes: []Write{{Job: id, Changes: s.changes, Create: true}}}
+}
+
+func (s *starter) together() {
+	s.state = s.state.Together(job.Preview(s.changes).Brief.CheckTogether(), startBrief())
+}
+
+// unique gives an entity of a noun that this job does not have yet.
+func (s *starter) unique(noun, name string) string {
+	base := noun + "/" + slug(name)
+	entity := base
+	for i := 2; s.used[entity]; i++ {
+		entity = base + "-" + strconv.Itoa(i)
+	}
+	s.used[entity] = true
+	return entity
+}
+
+func (s *starter) put(entity, field string, value any) {
+	s.changes = append(s.changes, job.Put(entity, field, value))
+}
+
+// colours takes the colours that were tapped, and those that were typed by name.
+func (s *starter) colours() {
+	offered := map[string]job.Colour{}
+	for _, c := range view.StartColours() {
+		offered[c.ID] = c
+	}
+	for _, id := range s.typed[view.StartColour] {
+		c, known := offered[id]
+		if !known {
+			s.state.Fail(view.StartColour, "One of the colours is not on offer: tap those of the list, and type others below it.")
+			return
+		}
+		s.colour(c)
+	}
+	for _, name := range strings.FieldsFunc(s.typed.Get(view.StartOther), func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
+		if name = strings.TrimSpace(name); name != "" {
+			s.colour(job.Colour{Name: name, Value: "#c8c8c8", Finish: "standard", Sizes: []int{5, 11, 18}})
+		}
+	}
+}
+
+func (s *starter) colour(c job.Colour) {
+	if len(s.shares) >= 40 {
+		s.state.Fail(view.StartOther, "A job begins with up to 40 colours.")
+		return
+	}
+	entity := s.unique("colour", c.Name)
+	for _, change := range append(colourChanges(entity, c), job.Put(entity, "order", len(s.shares)+1)) {
+		if err := job.CheckChange(change); err != nil {
+			s.state.Fail(view.StartOther, raised(plainly(err))+".")
+			return
+		}
+		s.changes = append(s.changes, change)
+	}
+	s.shares = append(s.shares, job.Share{Colour: strings.TrimPrefix(entity, "colour/"), Weight: 1})
+}
+
+// pieces makes a piece of each measure that was given.
+func (s *starter) pieces() {
+	order := 0
+	for _, p := range view.StartPieces() {
+		key := view.StartMeasure + string(p.Kind)
+		if strings.TrimSpace(s.typed.Get(key)) == "" {
+			continue
+		}
+		order++
+		entity := s.unique("piece", p.Label)
+		n := form.Needed(nounOf("piece/x"), p.Field)
+		measured, state := form.Entity(n, entity, []string{p.Field}, form.Values{p.Field: s.typed[key]}, s.units)
+		if !state.OK() {
+			s.state.Fail(key, p.Label+", "+p.Ask+": "+state.Errors[p.Field])
+			continue
+		}
+		start := view.PieceStart(p.Kind)
+		for field, value := range p.With {
+			start[field] = value
+		}
+		for _, f := range n.Fields {
+			if value, there := start[f.Name]; there {
+				s.put(entity, f.Name, value)
+			}
+		}
+		s.changes = append(s.changes, measured...)
+		if len(s.shares) > 0 {
+			s.put(entity, "colours", s.shares)
+		}
+		s.put(entity, "order", order)
+	}
+}
+
+// crew makes so many people: the first practised and at home too, the others beginners.
+func (s *starter) crew(visitor string) {
+	typed := strings.TrimSpace(s.typed.Get(view.StartCrew))
+	if typed == "" {
+		return
+	}
+	n, err := measure.ParseCount(typed)
+	if err != nil || n < 1 || n > 20 {
+		s.state.Fail(view.StartCrew, "How many people, with you: a whole number from 1 to 20.")
+		return
+	}
+	for i := range n {
+		name, skill := helperName(i), "beginner"
+		if i == 0 {
+			skill = "practised"
+			if name = cut(strings.TrimSpace(visitor), 60); name == "" {
+				name = "You"
+			}
+		}
+		entity := s.unique("member", name)
+		s.put(entity, "name", name)
+		s.put(entity, "skill", skill)
+		s.put(entity, "home", i == 0)
+		s.put(entity, "order", i+1)
+	}
+}
+
+func helperName(i int) string {
+	ordinals := []string{"", "First", "Second", "Third", "Fourth", "Fifth"}
+	if i < len(ordinals) {
+		return ordinals[i] + " helper"
+	}
+	return "Helper " + strconv.Itoa(i)
+}

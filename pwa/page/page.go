@@ -1,0 +1,90 @@
+package page
+
+import (
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// Visitor is who asks. A role left empty is a stranger, who may see nothing here.
+type Visitor struct {
+	Role job.Role
+	Name string
+	Link string
+}
+
+// World is everything that a page may need; the server and the phone each fill it. Functions left nil count as having
+// nothing.
+type World struct {
+	Visitor Visitor
+	Now     int64 // Unix milliseconds
+	// LocalMinutes gives the minutes east of UTC in a time zone at a Unix time in milliseconds; false if it is not known.
+	LocalMinutes func(zone string, at int64) (int, bool)
+	Jobs         func() []view.JobRow                 // jobs this visitor may see, those put away included
+	Job          func(id string) (job.Job, bool)      // one of them; without the private log for helpers
+	Plan         func(j job.Job) plan.Plan            // kept by the caller; nil: computed
+	Device       view.Device                          // state of the phone; zero on the server
+	Links        func(job string) ([]view.Link, bool) // helper links; only on the server, false elsewhere
+	Held         func(job string) []view.Held         // operations held back for the owner; only on the server
+	Fresh        *view.FreshLink                      // a link just made; only on the server
+	NewID        func() string                        // 128 random bits as letters and digits
+	Assets       view.Assets
+	Units        measure.System // of the visitor outside a job
+	Theme        string
+	Scripts      bool       // drawn by the phone's own core
+	Flash        string     // what the last post said, see [Reply]
+	Undo         *view.Deed // how to take that back
+}
+
+// Reply is the answer to a visit.
+type Reply struct {
+	Status   int    // as in HTTP
+	Title    string // of the page
+	Frame    view.Frame
+	Body     g.Node // of the page; nil with Redirect or File
+	Redirect string // a path on this site, with its query
+	Flash    string // what has been done, for the page that follows
+	Undo     *view.Deed
+	Writes   []Write
+	File     *File
+	Aside    string // id of an operation that the visitor has looked at and put aside, see [view.Attention]
+}
+
+// Write is what to write into one job. Changes of entities for which [job.Private] holds go into its private log.
+type Write struct {
+	Job     string
+	Changes []job.Change
+	Create  bool // the job does not exist yet
+}
+
+// File is a download.
+type File struct {
+	Name, Mime string
+	Data       []byte
+}
+
+// Get gives the page at an address. The path is decoded, without its query. It changes nothing.
+func Get(w World, path string, query form.Values) Reply { return w.answer(false, path, query) }
+
+// Post gives what a form posted to an address means: what to write, then where to go, or the same form again with its
+// errors and everything that was typed, with a status of 4xx and nothing to write.
+func Post(w World, path string, typed form.Values) Reply { return w.answer(true, path, typed) }
+
+// ServerOnly reports whether only the server answers the address: joining, making and ending links, the gallery.
+func ServerOnly(path string) bool {
+	r, _, known := find(path)
+	return known && r.server
+}
+
+// Known reports whether the address leads anywhere, for GET or for POST.
+func Known(post bool, path string) bool {
+	r, _, known := find(path)
+	if !known {
+		return false
+	}
+	return r.server || post && r.post != nil || !post && r.get != nil
+}

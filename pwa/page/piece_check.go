@@ -1,0 +1,107 @@
+package page
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/cluster"
+	"garlandry/pwa/form"
+)
+
+// mostClusters and mostBalloons bound one piece: more than any crew could build, so it must be a slip of the finger.
+const (
+	mostClusters = 20000
+	mostBalloons = 100000
+)
+
+// checkPiece looks at what only shows across the fields of a piece, and in the plan that would come of it.
+func (a *ask) checkPiece(d *draft) {
+	tried := form.Try(a.job, d.changes)
+	p, known := tried.Piece(strings.TrimPrefix(d.entity(), "piece/"))
+	if !known {
+		d.state.Fail("name", "Name is needed.")
+		return
+	}
+	a.checkSize(d, p)
+	a.checkReferences(d, p, tried)
+	if !d.state.OK() {
+		return
+	}
+	count, known := findCount(plan.Design(tried), *d)
+	if known && (count.Clusters > mostClusters || count.Balloons > mostBalloons) {
+		d.state.Fail(d.sizeField(), "That would take "+strconv.Itoa(count.Clusters)+" clusters and "+strconv.Itoa(count.Balloons)+
+			" balloons. A piece may have up to "+strconv.Itoa(mostClusters)+" clusters and "+strconv.Itoa(mostBalloons)+" balloons: check its measures.")
+	}
+}
+
+// sizeField names the field that most likely made the piece too big.
+func (d *draft) sizeField() string {
+	for _, name := range []string{"length_mm", "width_mm", "diameter_mm", "height_mm", "count", "counts", "name"} {
+		for _, field := range d.fields {
+			if field == name {
+				return name
+			}
+		}
+	}
+	return "name"
+}
+
+func (d *draft) asks(name string) bool {
+	for _, field := range d.fields {
+		if field == name {
+			return true
+		}
+	}
+	return false
+}
+
+// checkSize holds a balloon size to the known ones, and what it is sized to within what that size takes.
+func (a *ask) checkSize(d *draft, p job.Piece) {
+	if !d.asks("size_in") {
+		return
+	}
+	if !job.KnownSize(p.SizeIn) {
+		d.state.Fail("size_in", "There is no "+strconv.Itoa(p.SizeIn)+"-inch size; pick one of the list.")
+		return
+	}
+	if err := (cluster.Recipe{{Duplets: 1, SizeIn: p.SizeIn, ToIn: p.ToIn}}).Check(); err != nil {
+		text := form.Plainly(err)
+		if _, after, found := strings.Cut(text, ": "); found {
+			text = after
+		}
+		d.state.Fail("to_in", raised(text)+".")
+	}
+}
+
+// checkReferences sees that colours are in the palette and the frame in the kit.
+func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
+	for _, c := range d.changes {
+		switch c.Field {
+		case "colours", "accent_colours":
+			var shares []job.Share
+			_ = json.Unmarshal(c.Value, &shares) // was checked
+			for _, s := range shares {
+				if _, known := tried.Colour(s.Colour); !known {
+					d.state.Fail(c.Field+"."+s.Colour, "There is no such colour in the palette any more.")
+					d.state.Fail(c.Field, "One of the colours is not in the palette any more.")
+				}
+			}
+		case "counts":
+			for _, counted := range p.Counts {
+				if _, known := tried.Colour(counted.Colour); !known {
+					d.state.Fail("counts", "One of the colours is not in the palette any more.")
+				}
+			}
+		case "frame":
+			if _, known := tried.KitItem(p.Frame); p.Frame != "" && !known {
+				d.state.Fail("frame", "There is no such frame in the kit any more.")
+			}
+		}
+	}
+}
+
+// clean gives the words of a name as they will be kept, for a message.
+func clean(name string) string { return cut(strings.TrimSpace(name), 80) }

@@ -1,0 +1,55 @@
+package page
+
+import (
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+)
+
+// usable are the fields that a calculator may put a result into.
+func usable() []string {
+	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe"}
+}
+
+// usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.
+func usePiece(a *ask, p job.Piece) Reply {
+	v := form.Values{}
+	var fields []string
+	for _, name := range usable() {
+		if a.in.Has(name) {
+			v[name] = a.in[name]
+			fields = append(fields, name)
+		}
+	}
+	d := draft{id: p.ID}
+	d.shape(string(p.Kind), p.Line)
+	for _, name := range fields {
+		if name == "length_mm" && p.Kind == job.Garland {
+			v.Set("line", "typed")
+			fields = append(fields, "line")
+			d.shape(string(p.Kind), "typed")
+		}
+	}
+	d.changes, d.state = form.Entity(d.noun(), d.entity(), fields, v, a.frame.Units)
+	if d.state.OK() {
+		a.checkPiece(&d)
+	}
+	if !d.state.OK() {
+		filled := form.Fill(d.noun(), a.job.State, d.entity(), d.fields, a.frame.Units)
+		for key, list := range v {
+			filled.Values[key] = list
+		}
+		d.state.Values = filled.Values
+		return a.wrong(p.Name, a.drawPiece(d, false))
+	}
+	changes := []job.Change{}
+	for _, c := range d.changes {
+		if string(a.job.State.Register(c.Entity, c.Field).Value()) != string(c.Value) {
+			changes = append(changes, c)
+		}
+	}
+	return a.wrote(changes, a.at("pieces/"+p.ID), "Put into "+p.Name+".")
+}
+
+// lengthText writes a length so that nothing of it is lost when it is read again.
+func lengthText(mm float64) string { return measure.FormatNumber(mm, 1) + " mm" }

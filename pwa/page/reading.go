@@ -1,0 +1,56 @@
+package page
+
+import (
+	g "maragu.dev/gomponents"
+
+	"garlandry/pwa/view"
+)
+
+func overview(a *ask) Reply {
+	return a.draw(a.title(), view.Overview(a.frame, a.job, a.plan()))
+}
+
+func next(a *ask) Reply {
+	return a.draw("Next", view.Next(a.frame, a.job, a.plan()))
+}
+
+func counts(a *ask) Reply {
+	return a.draw("Counts", view.Counts(a.frame, a.job, a.plan()))
+}
+
+func pack(a *ask) Reply {
+	return a.draw("Pack", g.Group{view.Pack(a.frame, a.job, a.plan(), a.in.Get("left") == "1"), view.AddedExtras(a.frame, "pack")})
+}
+
+func cards(a *ask) Reply {
+	if a.in.Get("sheet") == "1" {
+		return a.draw("Cards on paper", view.CardSheet(a.frame, a.job, a.plan()))
+	}
+	return a.draw("Cards", g.Group{view.Cards(a.frame, a.job, a.plan(), a.in.Get("show")), view.AddedExtras(a.frame, "site")})
+}
+
+func card(a *ask) Reply {
+	p := a.plan()
+	c, known := view.FindCard(p, "card/"+a.stars[1])
+	if !known {
+		return a.notFound()
+	}
+	return a.draw(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
+}
+
+func history(a *ask) Reply {
+	return a.draw("Who did what, when", view.History(a.frame, a.job, a.plan(), a.in.Get("e")))
+}
+
+func phone(a *ask) Reply {
+	return a.draw("This phone", view.Phone(a.frame, a.rows()))
+}
+
+// phoneAct takes what is asked of the phone itself; all but putting something aside is the caller's own.
+func phoneAct(a *ask) Reply {
+	reply := Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/phone"}
+	if a.in.Get(view.FieldAct) == "aside" {
+		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
+	}
+	return reply
+}

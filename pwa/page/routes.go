@@ -1,0 +1,120 @@
+package page
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// who may come to an address.
+type who int
+
+const (
+	crew  who = iota // everybody of the job
+	edits            // who may change pieces and cards
+	owner
+)
+
+func (w who) allows(r job.Role) bool {
+	switch w {
+	case owner:
+		return r == job.Owner
+	case edits:
+		return r.May(job.Set, "piece/x")
+	}
+	return r == job.Owner || r == job.Lead || r == job.Helper
+}
+
+// route is one address: a star stands for one part, two for all the rest. Addresses below /jobs/* are within a job.
+type route struct {
+	pattern   string
+	who       who // for both
+	whoPosts  who // for posts, where that is narrower
+	get, post func(*ask) Reply
+	server    bool // answered by the server alone
+}
+
+// routes is the one list of addresses.
+func routes() []route {
+	return []route{
+		{pattern: "/", get: home},
+		{pattern: "/new", who: owner, get: newJob, post: makeJob},
+		{pattern: "/away", who: owner, get: awayJobs},
+		{pattern: "/import", who: owner, get: importPage, post: importFile},
+		{pattern: "/calc", get: calcList},
+		{pattern: "/calc/*", get: calculator},
+		{pattern: "/phone", get: phone, post: phoneAct},
+		{pattern: "/jobs/*", get: overview},
+		{pattern: "/jobs/*/next", get: next},
+		{pattern: "/jobs/*/counts", get: counts},
+		{pattern: "/jobs/*/pack", get: pack},
+		{pattern: "/jobs/*/cards", get: cards},
+		{pattern: "/jobs/*/cards/**", get: card},
+		{pattern: "/jobs/*/change/**", who: edits, get: changeCard, post: saveCard},
+		{pattern: "/jobs/*/history", get: history},
+		{pattern: "/jobs/*/do", post: do},
+		{pattern: "/jobs/*/brief", who: owner, get: brief, post: saveBrief},
+		{pattern: "/jobs/*/colours", who: owner, get: coloursList().page, post: coloursList().act},
+		{pattern: "/jobs/*/crew", who: owner, get: membersList().page, post: membersList().act},
+		{pattern: "/jobs/*/kit", who: owner, get: kitList().page, post: kitList().act},
+		{pattern: "/jobs/*/added", who: edits, get: addedList().page, post: addedList().act},
+		{pattern: "/jobs/*/figures", who: owner, get: figures, post: saveFigures},
+		{pattern: "/jobs/*/pieces", whoPosts: edits, get: pieces, post: movePiece},
+		{pattern: "/jobs/*/pieces/new", who: edits, get: newPiece, post: addPiece},
+		{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},
+		{pattern: "/jobs/*/share", who: owner, get: share},
+		{pattern: "/jobs/*/share/*", who: owner, post: shareAct},
+		{pattern: "/jobs/*/export", who: owner, get: exportFile},
+		{pattern: "/jobs/*/copy", who: owner, post: copyJob},
+		{pattern: "/jobs/*/away", who: owner, post: putAway},
+		{pattern: "/jobs/*/back", who: owner, post: takeOut},
+		{pattern: "/j", server: true},
+		{pattern: "/scan", server: true},
+		{pattern: "/dev/gallery", server: true},
+	}
+}
+
+// longestPath is the longest address that is looked at.
+const longestPath = 400
+
+// find gives the route of an address and what its stars stand for.
+func find(path string) (route, []string, bool) {
+	if len(path) > longestPath || !strings.HasPrefix(path, "/") {
+		return route{}, nil, false
+	}
+	parts := split(path)
+	for _, r := range routes() {
+		if stars, fits := r.fits(parts); fits {
+			return r, stars, true
+		}
+	}
+	return route{}, nil, false
+}
+
+func split(path string) []string {
+	trimmed := strings.Trim(path, "/")
+	if trimmed == "" {
+		return nil
+	}
+	return strings.Split(trimmed, "/")
+}
+
+func (r route) fits(parts []string) (stars []string, fits bool) {
+	pattern := split(r.pattern)
+	for i, want := range pattern {
+		switch {
+		case i >= len(parts) || parts[i] == "":
+			return nil, false
+		case want == "**":
+			return append(stars, strings.Join(parts[i:], "/")), true
+		case want == "*":
+			stars = append(stars, parts[i])
+		case want != parts[i]:
+			return nil, false
+		}
+	}
+	return stars, len(parts) == len(pattern)
+}
+
+// inJob reports whether the first star of the route is a job.
+func (r route) inJob() bool { return strings.HasPrefix(r.pattern, "/jobs/*") }

@@ -1,0 +1,27 @@
+package page
+
+import (
+	"errors"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+// plainly gives the words of an error for the person who caused it.
+func plainly(err error) string {
+	var field *job.FieldError
+	if errors.As(err, &field) {
+		return field.Message
+	}
+	return form.Plainly(err)
+}
+
+// raised puts a capital at the beginning.
+func raised(text string) string {
+	if text == "" {
+		return text
+	}
+	runes := []rune(text)
+	return strings.ToUpper(string(runes[:1])) + string(runes[1:])
+}
