@@ -8,21 +8,29 @@ import (
 	"garlandry/calc/outline"
 )
 
-// bases fills the piece with so many equal bases of the length: clusters, balloons by colour, ties to join them. Hands
-// join the clusters unless they are wound round a pole.
-func (d *draft) bases(c *counted, lengthMM float64, bases int) {
+// bases fills the piece with so many equal bases of the length: clusters and balloons by colour. An upright one is
+// counted in layers from its foot, as in the column and wall calculators.
+func (d *draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
 	p := c.Piece
 	c.LengthMM = float64(lengthMM * float64(bases))
-	c.Recipe = p.Recipe
 	if p.Recipe.Duplets() == 0 {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no recipe, so no clusters are counted for it."})
+		d.warn(p.ID, p.Name+" has no recipe, so no clusters are counted for it.")
 		return
 	}
 	groups := d.blend(c, p.Recipe, p.Colours, false)
+	c.Recipe = groups[0].recipe
 	pitch := d.meanPitchMM(groups)
-	each := d.clustersAlong(lengthMM, pitch, groups)
+	each, how := 0, ""
+	if upright {
+		thick := widestMM(groups)
+		each = layersFor(lengthMM, pitch, thick)
+		how = "the first is " + d.smallMM(thick) + " high, each further one adds " + d.smallMM(pitch) + ", up to " + d.length(lengthMM)
+	} else {
+		each = d.clustersAlong(lengthMM, pitch, groups)
+		how = d.length(lengthMM) + " at one every " + d.smallMM(pitch)
+	}
 	c.Clusters = each * bases
-	c.line("Clusters", d.length(lengthMM)+" at one every "+d.small(pitch/cluster.MMPerInch), count(each, "cluster"), pitchSource(d.push))
+	c.line("Clusters", how, count(each, "cluster"), pitchSource(d.push))
 	if bases > 1 {
 		c.line("All of it", count(each, "cluster")+" x "+strconv.Itoa(bases), count(c.Clusters, "cluster"), arithmetic())
 	}

@@ -78,14 +78,13 @@ func (d *draft) standIn(c *counted, recipe cluster.Recipe, w weighted, all []wei
 		if w.ID == undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
 			continue
 		}
-		next, match, found := d.nearest(stand.recipe, part.SizeIn, w.Colour)
-		others := haveSize(all, part.SizeIn)
-		pick := d.decide(c, w.Colour, part.SizeIn, next, match, found, len(others) > 0, accent)
-		switch {
-		case pick == pickStandIn && found:
-			stand.recipe, changed = next, true
-			stand.closesPct = min(stand.closesPct, match.ClosesPct)
-		case pick == pickOthers && len(others) > 0:
+		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
+		l.next, l.match, l.withIn = d.nearest(stand.recipe, part.SizeIn, w.Colour)
+		switch d.decide(c, l) {
+		case pickStandIn:
+			stand.recipe, changed = l.next, true
+			stand.closesPct = min(stand.closesPct, l.match.ClosesPct)
+		case pickOthers:
 			if main.without[part.SizeIn] == nil {
 				main.without[part.SizeIn] = map[string]bool{}
 			}
@@ -95,21 +94,30 @@ func (d *draft) standIn(c *counted, recipe cluster.Recipe, w weighted, all []wei
 	return stand, changed
 }
 
-func haveSize(all []weighted, sizeIn int) []weighted {
-	var list []weighted
+// anyHas reports whether some colour can be had in the size.
+func anyHas(all []weighted, sizeIn int) bool {
 	for _, w := range all {
 		if w.Has(sizeIn) {
-			list = append(list, w)
+			return true
 		}
 	}
-	return list
+	return false
+}
+
+// lack is a colour that cannot be had in a size, with what could stand in.
+type lack struct {
+	colour job.Colour
+	sizeIn int
+	next   cluster.Recipe // nil if nothing can stand in
+	match  cluster.Match
+	withIn int  // the size that stands in
+	others bool // another colour of the piece has the size
+	accent bool
 }
 
 // nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
-func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (cluster.Recipe, cluster.Match, bool) {
+func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (best cluster.Recipe, match cluster.Match, sizeIn int) {
 	most := max(int(d.figures.get("base/most-duplets")), recipe.Duplets())
-	var best cluster.Recipe
-	var match cluster.Match
 	for _, size := range colour.Sizes {
 		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
 		tried, m, err := cluster.Substitute(recipe, lackingIn, with, most)
@@ -117,10 +125,10 @@ func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour)
 			continue // this size cannot be built with what is kept: another may
 		}
 		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
-			best, match = tried, m
+			best, match, sizeIn = tried, m, size
 		}
 	}
-	return best, match, best != nil
+	return best, match, sizeIn
 }
 
 // usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
@@ -134,40 +142,47 @@ func (d *draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 }
 
 // decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
-// user decides.
-func (d *draft) decide(c *counted, colour job.Colour, sizeIn int, next cluster.Recipe, match cluster.Match, found, others, accent bool) string {
-	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
-	where := c.Piece.Name
-	if accent {
-		key = "substitute/" + c.Piece.ID + "/accent/" + colour.ID + "/" + strconv.Itoa(sizeIn)
+// user decides: a stand-in in a base, the other colours in accents.
+func (d *draft) decide(c *counted, l lack) string {
+	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
+	if l.accent {
+		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
 		where = "the accents of " + where
 	}
-	text := colour.Name + " cannot be had in " + inch(sizeIn) + ", which " + where + " needs."
+	text := l.colour.Name + " cannot be had in " + inch(l.sizeIn) + ", which " + where + " needs."
 	var options []Option
-	if found {
-		text += " " + count(match.Duplets, "duplet") + " of another size stand in (" + next.String() + "): that closes " +
-			strconv.Itoa(int(math.Round(match.ClosesPct))) + " % of the difference in size."
-		options = append(options, Option{pickStandIn, "Build it as " + next.String()})
+	if l.next != nil {
+		text += " " + count(l.match.Duplets, "duplet") + " of " + inch(l.withIn) + " can stand in (" + l.next.String() + "): that closes " +
+			strconv.Itoa(int(math.Round(l.match.ClosesPct))) + " % of the difference in size."
+		options = append(options, Option{pickStandIn, "Build its clusters as " + l.next.String()})
 	}
-	if others {
-		options = append(options, Option{pickOthers, "Let the other colours take the " + inch(sizeIn)})
+	if l.others {
+		options = append(options, Option{pickOthers, "Let the other colours take the " + inch(l.sizeIn)})
 	}
-	options = append(options, Option{pickKeep, "Keep " + inch(sizeIn) + ": I can get it"})
-	usual := options[0].Value
-	if accent && others {
-		usual = pickOthers
-	}
-	note := Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Options: options, Picked: d.picked(key, options)}
-	pick := note.Picked
+	options = append(options, Option{pickKeep, "Keep " + inch(l.sizeIn) + ": I can get it"})
+	pick := d.picked(key, options)
+	note := Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Options: options, Picked: pick}
 	if pick == "" {
-		pick = usual
-	}
-	if pick == pickOthers && usual == pickOthers && note.Picked == "" {
-		text += " Until you decide, the other colours take it."
+		pick = options[0].Value
+		if l.accent && l.others {
+			pick = pickOthers
+		}
+		text += " " + until(pick)
 	}
 	note.Text = text
 	d.note(note)
 	return pick
+}
+
+// until says what the plan does while a question is open.
+func until(pick string) string {
+	switch pick {
+	case pickStandIn:
+		return "Until you decide, it is counted that way."
+	case pickOthers:
+		return "Until you decide, the other colours take it."
+	}
+	return "Until you decide, it is counted as if it could be had."
 }
 
 // picked is the user's decision, if it is among the options.

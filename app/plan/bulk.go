@@ -15,25 +15,6 @@ func (d *draft) bulkL(c counted) float64 {
 	return volume / d.figures.get("car/packing")
 }
 
-// trips is how often the car goes to bring what is made at home, at least once, and what it takes at a time.
-func (d *draft) trips() (trips int, litres float64) {
-	for _, k := range d.job.Kit {
-		if k.Kind == "car" {
-			litres += float64(k.Litres * float64(max(1, k.Count)))
-		}
-	}
-	if !(litres > 0) {
-		litres = d.figures.get("car/litres")
-	}
-	bulk := 0.0
-	for _, c := range d.pieces {
-		if c.where == Home {
-			bulk += d.bulkL(c)
-		}
-	}
-	return max(1, up(bulk/litres)), litres
-}
-
 // baseMM is the length of base in all pieces.
 func (d *draft) baseMM() float64 {
 	sum := 0.0

@@ -1,7 +1,5 @@
 package plan
 
-import "strconv"
-
 // accentRule is making the small clusters that go on top.
 func accentRule() cardRule {
 	r := cardRule{family: "accents", place: Home, noun: "piece", title: of("Make the accents for ")}
@@ -21,11 +19,11 @@ func accentRule() cardRule {
 			}
 			total := d.effort(p.where, "twist", float64(p.Accents))
 			for _, part := range p.accentBy {
-				total = total.plus(d.effort(p.where, "duplet/"+strconv.Itoa(part.sizeIn), float64(part.duplets)))
+				total = total.plus(d.effort(p.where, dupletKey(part.sizeIn), float64(part.duplets)))
 			}
 			c.takes(total)
 			d.hands(&c, 1, d.most())
-			c.After = []string{"card/shop", "card/unload", "card/look"}
+			c.After = ready(p.where)
 			c.Cautions = []Caution{choking(), eyes()}
 			cards = append(cards, c)
 		}

@@ -12,7 +12,8 @@ func downRule() cardRule {
 			c := r.pieceCard(p)
 			c.Steps = []string{
 				"Cut the ties, lower it by two, and let nobody stand under it.",
-				"Burst the balloons into a bin bag, knot side first, glasses on. Count that no piece stays on the floor.",
+				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of banging; straight into a bin bag.",
+				"Look over the floor: no piece of balloon stays behind.",
 			}
 			if p.helium {
 				c.Steps = []string{

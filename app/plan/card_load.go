@@ -8,16 +8,16 @@ func loadRule() cardRule {
 			return nil
 		}
 		c := r.card("", "")
-		trips, litres := d.trips()
+		haul := d.haul()
 		c.Steps = []string{
 			"Frames and boxes first, low and against the seats; nothing may slide.",
 			"Bags of balloons on top, away from sharp edges and the heater.",
 			"What is needed first goes in last.",
 		}
-		if trips > 1 {
-			c.Steps = append(c.Steps, "It takes about "+count(trips, "trip")+" at "+number(roundTo(litres, 10))+" litres each, or a second car.")
+		if haul.trips > 1 {
+			c.Steps = append(c.Steps, "It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
 		}
-		c.takes(d.effort(Load, "car", float64(trips)))
+		c.takes(d.effort(Load, "car", float64(haul.trips)))
 		d.hands(&c, 1, d.pair())
 		c.After = []string{"card/pack"}
 		c.Cautions = []Caution{heat(), lifting()}

@@ -22,7 +22,7 @@ func makeRule() cardRule {
 			c.Steps = d.makeSteps(p)
 			c.takes(d.makeEffort(p))
 			d.hands(&c, 1, d.most())
-			c.After = []string{"card/shop", "card/unload", "card/look"}
+			c.After = ready(p.where)
 			c.Cautions = []Caution{choking(), eyes()}
 			if p.helium {
 				c.Cautions = []Caution{helium(), release(), choking()}
@@ -35,7 +35,18 @@ func makeRule() cardRule {
 	return r
 }
 
+// ready is what must be done before anything is filled at a place.
+func ready(where Place) []string {
+	if where == Home {
+		return []string{"card/shop"}
+	}
+	return []string{"card/unload", "card/look"}
+}
+
 func makeTitle(p counted) string {
+	if p.make.one == "balloon" {
+		return "Fill and tie the balloons for " + p.Piece.Name
+	}
 	return "Make the " + p.make.many + " for " + p.Piece.Name
 }
 
@@ -46,7 +57,7 @@ func (d *draft) makeEffort(p counted) effort {
 	}
 	total := effort{}
 	for _, part := range p.parts {
-		total = total.plus(d.effort(p.where, "duplet/"+strconv.Itoa(part.sizeIn), float64(part.duplets)))
+		total = total.plus(d.effort(p.where, dupletKey(part.sizeIn), float64(part.duplets)))
 	}
 	return total.plus(d.effort(p.where, "twist", float64(p.Clusters)))
 }
@@ -55,14 +66,14 @@ func (d *draft) makeSteps(p counted) []string {
 	var steps []string
 	switch {
 	case p.helium:
-		steps = append(steps, "Open a door. Fill each balloon to "+d.openingsOf(p)+" against the sizing box and tie it.",
+		steps = append(steps, "Open a door. Fill with helium: "+d.fillWords(p.base)+". Size every one against the box and tie it.",
 			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")
 	case p.Clusters > 0:
 		steps = append(steps, "Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
 			"Tie them neck to neck in twos: these are duplets.",
 			"Twist "+count(p.Recipe.Duplets(), "duplet")+" round each other at the necks, twice, so that they do not slip. That is one cluster.")
 	default:
-		steps = append(steps, "Fill each balloon to "+d.openingsOf(p)+" against the sizing box.", "Tie them neck to neck in twos: these are duplets.")
+		steps = append(steps, "Fill "+d.fillWords(p.base)+". Size every one against the box.", "Tie them neck to neck in twos: these are duplets.")
 		if p.make.one != "duplet" && p.make.one != "balloon" {
 			steps = append(steps, "Twist "+d.eachOf(p)+" together for one "+p.make.one+" and hold them with a 260.")
 		}
@@ -77,25 +88,49 @@ func (d *draft) makeSteps(p counted) []string {
 // colourSteps says how the colours are used, and which clusters are built another way.
 func (d *draft) colourSteps(p counted) []string {
 	var steps []string
-	if words := baseColours(p); words != "" {
-		steps = append(steps, "Colours in all: "+words+". Mix them as they come, no two clusters alike.")
-	}
+	stand := 0
 	for _, s := range p.StandIns {
 		if !s.Accent && s.Clusters > 0 {
-			steps = append(steps, count(s.Clusters, "cluster")+" of them all in "+s.Colour.Name+", built as "+d.recipeWords(s.Recipe)+".")
+			stand += s.Clusters
+			steps = append(steps, count(s.Clusters, "cluster")+" all in "+s.Colour.Name+" instead: "+d.recipeWords(s.Recipe)+" each.")
 		}
 	}
-	return steps
+	if p.Clusters == 0 || len(p.base) == 0 {
+		return steps
+	}
+	words := "Colours: "
+	if stand > 0 {
+		words = "Colours of the other " + strconv.Itoa(p.Clusters-stand) + ": "
+	}
+	return append(steps, words+colourWords(p.base)+". Mix them as they come, no two clusters alike.")
 }
 
-// baseColours lists a piece's balloons by size and colour, accents included.
-func baseColours(p counted) string {
+// colourWords lists balloons by size: "11-inch: 40 Coral, 26 Sand; 18-inch: 20 Coral".
+func colourWords(list []PieceBalloons) string {
+	words, size := "", 0
+	for _, b := range list {
+		switch {
+		case size == 0:
+			words += inch(b.SizeIn) + ": "
+		case size != b.SizeIn:
+			words += "; " + inch(b.SizeIn) + ": "
+		default:
+			words += ", "
+		}
+		size = b.SizeIn
+		words += strconv.Itoa(b.Count) + " " + b.Colour.Name
+	}
+	return words
+}
+
+// fillWords lists balloons with what they are sized to: "12 Blush 11-inch to 10 in, 5 Coral 18-inch to 16 in".
+func (d *draft) fillWords(list []PieceBalloons) string {
 	words := ""
-	for i, b := range p.By {
+	for i, b := range list {
 		if i > 0 {
 			words += ", "
 		}
-		words += strconv.Itoa(b.Count) + " " + b.Colour.Name + " " + inch(b.SizeIn)
+		words += strconv.Itoa(b.Count) + " " + b.Colour.Name + " " + inch(b.SizeIn) + " to " + d.small(b.ToIn)
 	}
 	return words
 }
@@ -110,15 +145,6 @@ func (d *draft) recipeWords(r cluster.Recipe) string {
 		words += strconv.Itoa(2*part.Duplets) + " of " + inch(part.SizeIn) + " to " + d.small(part.ToIn)
 	}
 	return words
-}
-
-// openingsOf lists what the balloons of a piece are sized to.
-func (d *draft) openingsOf(p counted) string {
-	var list []float64
-	for _, b := range p.By {
-		list = insertOnce(list, b.ToIn)
-	}
-	return d.smallList(list)
 }
 
 // eachOf says how many balloons are in one of what is made.

@@ -17,7 +17,9 @@ func shineCardRule() cardRule {
 		c.takes(d.effort(Site, "shine-10ft", base/3048))
 		c.Priority = "could"
 		for _, p := range d.pieces {
-			c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+			if p.lineMM > 0 {
+				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+			}
 		}
 		return []Card{c}
 	}

@@ -12,8 +12,7 @@ func unloadRule() cardRule {
 		if way := d.job.Brief.Parking; way != "" {
 			c.Steps = append(c.Steps, "The way in: "+way)
 		}
-		trips, _ := d.trips()
-		c.takes(d.effort(Site, "car", float64(trips)))
+		c.takes(d.effort(Site, "car", float64(d.haul().trips)))
 		d.hands(&c, 1, d.most())
 		c.After = []string{"card/load"}
 		c.Cautions = []Caution{lifting()}

@@ -20,6 +20,7 @@ type draft struct {
 	home    []skill            // who fills and ties beforehand, never empty
 	site    []skill            // who builds on site, never empty
 	pieces  []counted
+	hauled  *haul // once worked out
 	plan    Plan
 }
 
@@ -54,6 +55,8 @@ func (d *draft) length(mm float64) string { return measure.FormatLength(mm, d.un
 func (d *draft) small(inches float64) string {
 	return measure.FormatSmallLength(float64(inches*measure.MMPerInch), d.units)
 }
+
+func (d *draft) smallMM(mm float64) string { return measure.FormatSmallLength(mm, d.units) }
 
 // outdoors reports whether wind, sun or rain can reach the work.
 func (d *draft) outdoors() bool {

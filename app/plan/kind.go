@@ -21,7 +21,8 @@ func kinds() []kind {
 // counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
 type counted struct {
 	PieceCount
-	make     batch // what is made of it beforehand
+	make     batch           // what is made of it beforehand
+	base     []PieceBalloons // its balloons without accents and without stand-ins
 	accent   cluster.Recipe
 	parts    []part  // what its duplets are, for the time they take
 	where    Place   // where it is made
@@ -30,8 +31,6 @@ type counted struct {
 	fix      batch   // what is put up on site
 	joined   bool    // clusters are joined into a base
 	helium   bool
-	singles  bool // balloons are tied one by one, not in clusters
-	pairs    bool // made of duplets without clusters
 	accentBy []part
 }
 
@@ -62,7 +61,11 @@ func (d *draft) count(p job.Piece) counted {
 		}
 	}
 	if !known {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " is of a kind this version does not know, so it is not counted."})
+		d.warn(p.ID, p.Name+" is of a kind this version does not know, so it is not counted.")
+	}
+	c.base = append([]PieceBalloons(nil), c.By...)
+	for _, s := range c.StandIns {
+		c.base = without(c.base, s)
 	}
 	d.accents(&c)
 	c.sortBalloons(d.job)
@@ -73,6 +76,22 @@ func (d *draft) count(p job.Piece) counted {
 		c.FixKey = "card/fix/" + p.ID
 	}
 	return c
+}
+
+// without takes the balloons of a stand-in out of a list.
+func without(list []PieceBalloons, s StandIn) []PieceBalloons {
+	var rest []PieceBalloons
+	for _, b := range list {
+		for _, part := range s.Recipe {
+			if b.Colour.ID == s.Colour.ID && b.SizeIn == part.SizeIn && b.ToIn == part.ToIn {
+				b.Count -= 2 * part.Duplets * s.Clusters
+			}
+		}
+		if b.Count > 0 {
+			rest = append(rest, b)
+		}
+	}
+	return rest
 }
 
 // add puts balloons of one size and colour into the piece.
@@ -98,8 +117,13 @@ func (c *counted) line(what, how, result string, source Source) {
 
 func (c *counted) sortBalloons(j job.Job) {
 	rank := paletteRank(j)
-	sort.SliceStable(c.By, func(a, b int) bool {
-		x, y := c.By[a], c.By[b]
+	sortBySize(c.By, rank)
+	sortBySize(c.base, rank)
+}
+
+func sortBySize(list []PieceBalloons, rank func(id string) int) {
+	sort.SliceStable(list, func(a, b int) bool {
+		x, y := list[a], list[b]
 		switch {
 		case x.SizeIn != y.SizeIn:
 			return x.SizeIn < y.SizeIn

@@ -14,7 +14,7 @@ func (d *draft) bouquets(c *counted) {
 	p := c.Piece
 	d.bunches(c, "bouquet", "bouquets")
 	if c.helium = p.Gas == "helium"; c.helium {
-		c.Duplets, c.parts, c.pairs, c.singles = 0, nil, false, true
+		c.Duplets, c.parts = 0, nil
 		c.where = Site
 	}
 }
@@ -31,11 +31,11 @@ func (d *draft) bunches(c *counted, one, many string) {
 		}
 		c.line("Balloons", count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", count(c.Balloons, "balloon"), arithmetic())
 	} else {
-		d.one(c, p.SizeIn, p.ToIn, n*each)
+		toIn := d.sizedTo(p)
+		d.one(c, p.SizeIn, toIn, n*each)
 		c.line("Balloons", count(n, one, many)+" x "+strconv.Itoa(each), count(c.Balloons, "balloon"), arithmetic())
-		c.addDuplets(n*(each/2), p.SizeIn, p.ToIn, false)
+		c.addDuplets(n*(each/2), p.SizeIn, toIn, false)
 	}
-	c.pairs = true
 	if c.Balloons == 0 {
 		return
 	}

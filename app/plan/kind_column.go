@@ -9,11 +9,11 @@ func (d *draft) column(c *counted) {
 	p := c.Piece
 	columns := max(1, p.Count)
 	if !(p.HeightMM > 0) {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no height yet, so nothing is counted for it."})
+		d.warn(p.ID, p.Name+" has no height yet, so nothing is counted for it.")
 		return
 	}
 	c.highMM = p.HeightMM
-	d.bases(c, p.HeightMM, columns)
+	d.bases(c, p.HeightMM, columns, true)
 	c.lineMM = c.LengthMM
 	tie := d.figures.row("ties/column")
 	ties := up(float64(float64(columns) * tie.Value))

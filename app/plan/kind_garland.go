@@ -29,14 +29,14 @@ func (d *draft) garland(c *counted) {
 func (d *draft) along(c *counted, shape outline.Shape, how string) {
 	lengthMM, err := outline.Length(shape)
 	if err != nil {
-		d.note(Note{Kind: "warning", Piece: c.Piece.ID, Text: c.Piece.Name + " has no length yet, so nothing is counted for it: " + err.Error() + "."})
+		d.warn(c.Piece.ID, c.Piece.Name+" has no length yet, so nothing is counted for it: "+err.Error()+".")
 		return
 	}
 	if frame, known := d.job.KitItem(c.Piece.Frame); known && c.Piece.Frame != "" {
 		c.highMM = max(c.highMM, frame.HeightMM)
 	}
 	c.line("Length", how, d.length(lengthMM), Source{"geometry of the line", Published})
-	d.bases(c, lengthMM, 1)
+	d.bases(c, lengthMM, 1, false)
 	d.sections(c, lengthMM, 1)
 	d.joinTies(c, lengthMM, 1)
 	c.lineMM = c.LengthMM

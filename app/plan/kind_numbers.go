@@ -44,9 +44,10 @@ func digitArea(digit rune, width, stroke float64) float64 {
 func (d *draft) numbers(c *counted) {
 	p := c.Piece
 	c.highMM = p.HeightMM
-	diameterMM := float64(p.ToIn * 25.4)
+	toIn := d.sizedTo(p)
+	diameterMM := float64(toIn * 25.4)
 	if !(p.HeightMM > 0) || !(diameterMM > 0) {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no height or no balloon size yet, so nothing is counted for it."})
+		d.warn(p.ID, p.Name+" has no height or no balloon size yet, so nothing is counted for it.")
 		return
 	}
 	width, stroke, pressed := d.figures.row("number/width"), d.figures.row("number/stroke"), d.figures.row("number/pressed")
@@ -57,7 +58,7 @@ func (d *draft) numbers(c *counted) {
 			continue
 		}
 		if _, _, known := strokes(r); !known {
-			d.note(Note{Kind: "info", Piece: p.ID, Text: "“" + string(r) + "” of " + p.Name + " is not a digit; it is counted like an 8, the fullest one."})
+			d.inform(p.ID, "“"+string(r)+"” of "+p.Name+" is not a digit; it is counted like an 8, the fullest one.")
 		}
 		area := float64(digitArea(r, width.Value, stroke.Value) * float64(p.HeightMM*p.HeightMM))
 		n := up(area / float64(2*float64(apart*apart)))
@@ -66,12 +67,11 @@ func (d *draft) numbers(c *counted) {
 		duplets += n
 	}
 	if digits == 0 {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no digits yet, so nothing is counted for it."})
+		d.warn(p.ID, p.Name+" has no digits yet, so nothing is counted for it.")
 		return
 	}
-	d.one(c, p.SizeIn, p.ToIn, 2*duplets)
-	c.addDuplets(duplets, p.SizeIn, p.ToIn, false)
-	c.pairs = true
+	d.one(c, p.SizeIn, toIn, 2*duplets)
+	c.addDuplets(duplets, p.SizeIn, toIn, false)
 	tie := d.figures.row("ties/number")
 	ties := up(float64(float64(c.Balloons) * tie.Value))
 	c.Ties += ties

@@ -1,36 +1,41 @@
 package plan
 
 import (
-	"strconv"
-
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
 )
 
-// wallKind is rows of base across a width, one above the other.
+// wallKind is upright bases side by side across a width, nested into each other as in the wall calculator.
 func wallKind() kind { return kind{job.Wall, (*draft).wall} }
 
 func (d *draft) wall(c *counted) {
 	p := c.Piece
 	if !(p.HeightMM > 0) || !(p.WidthMM > 0) {
-		d.note(Note{Kind: "warning", Piece: p.ID, Text: p.Name + " has no width or height yet, so nothing is counted for it."})
+		d.warn(p.ID, p.Name+" has no width or height yet, so nothing is counted for it.")
 		return
 	}
 	c.highMM = p.HeightMM
-	rows := 0
-	share := d.figures.row("wall/row")
-	if girth := cluster.GirthMM(p.Recipe, d.push); girth > 0 {
-		apart := float64(girth * share.Value)
-		rows = max(1, up(p.HeightMM/apart))
-		c.line("Rows", d.length(p.HeightMM)+" with a row every "+d.length(apart)+", "+number(100*share.Value)+" % of a row's girth",
-			count(rows, "row"), share.Source)
+	columns := 1
+	if p.Recipe.Duplets() > 0 {
+		columns = d.wallColumns(c)
 	}
-	d.bases(c, p.WidthMM, max(1, rows))
-	d.sections(c, p.WidthMM, max(1, rows))
-	d.joinTies(c, p.WidthMM, max(1, rows))
+	d.bases(c, p.HeightMM, columns, true)
+	d.sections(c, p.HeightMM, columns)
+	d.joinTies(c, p.HeightMM, columns)
 	c.lineMM = c.LengthMM
-	if len(c.Sections) == rows {
-		c.fix = batch{rows, "row", "rows"}
+	if len(c.Sections) == columns {
+		c.fix = batch{columns, "string", "strings"}
 	}
-	c.line("Balloons", strconv.Itoa(c.Clusters)+" x "+strconv.Itoa(c.Recipe.Balloons()), count(c.Balloons, "balloon"), arithmetic())
+}
+
+// wallColumns is how many upright bases stand side by side: the first is as wide as its girth, every further one adds
+// the girth less what neighbours reach into each other.
+func (d *draft) wallColumns(c *counted) int {
+	nest := d.figures.row("wall/nest")
+	girth := cluster.GirthMM(c.Piece.Recipe, d.push)
+	apart := max(girth-float64(nest.Value*meanMM(c.Piece.Recipe)), girth/10)
+	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
+	c.line("Strings side by side", "the first is "+d.smallMM(girth)+" wide, each further one adds "+d.smallMM(apart)+", up to "+d.length(c.Piece.WidthMM),
+		count(columns, "string"), nest.Source)
+	return columns
 }

@@ -116,8 +116,16 @@ func thing(family, bag, name, unit string, kit bool, need func(d *draft) (n int,
 			if n <= 0 {
 				return nil
 			}
-			return []packed{{PackLine: PackLine{Key: "pack/" + family, Name: name, Unit: unit, Kit: kit, Need: n, Reason: reason, Source: source}}}
+			return []packed{{PackLine: PackLine{Key: "pack/" + family, Name: name, Unit: unitOf(n, unit), Kit: kit, Need: n, Reason: reason, Source: source}}}
 		}}
+}
+
+// unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
+func unitOf(n int, many string) string {
+	if n == 1 {
+		return strings.TrimSuffix(many, "s")
+	}
+	return many
 }
 
 // usual is the source of a rule that has no figure.

@@ -6,8 +6,8 @@ func clearBagRule() packRule {
 		room := d.figures.row("bag/clusters")
 		n := 0
 		for _, c := range d.pieces {
-			if c.where == Home {
-				n += max(len(c.Sections), up(d.bulkL(c)/room.Value))
+			if c.where == Home && c.Balloons > 0 {
+				n += d.bagsFor(c)
 			}
 		}
 		return n, "what is made at home travels in them, each labelled with its piece and section", room.Source

@@ -18,7 +18,7 @@ func latexRule() packRule {
 				source = Source{"your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Measured}
 			}
 			lines = append(lines, packed{PackLine: PackLine{
-				Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: "balloons", Need: b.Buy,
+				Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
 				Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare"),
 				Colour: &colour, SizeIn: b.SizeIn, Source: source,
 			}})

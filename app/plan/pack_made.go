@@ -14,14 +14,23 @@ func madeRule() packRule {
 					continue
 				}
 				line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
-					Need: up(d.bulkL(c) / room.Value), Source: room.Source,
+					Need: d.bagsFor(c), Source: room.Source,
 					Reason: count(c.Balloons, "balloon") + ", about " + number(roundTo(d.bulkL(c), 10)) + " litres; label each bag with piece and section"}
 				if c.joined && len(c.Sections) > 0 {
 					line.Unit, line.Need = "sections", len(c.Sections)
 					line.Reason = count(c.Clusters, "cluster") + " joined into " + count(len(c.Sections), "section") + "; label each with its piece and number"
 				}
+				line.Unit = unitOf(line.Need, line.Unit)
 				lines = append(lines, packed{PackLine: line})
 			}
 			return lines
 		}}
+}
+
+// bagsFor is how many big clear bags a piece made at home takes: one for each section, or as many as its room fills.
+func (d *draft) bagsFor(c counted) int {
+	if c.joined && len(c.Sections) > 0 {
+		return len(c.Sections)
+	}
+	return up(d.bulkL(c) / d.figures.get("bag/clusters"))
 }

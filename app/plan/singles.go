@@ -20,7 +20,7 @@ func decorToIn(sizeIn int) float64 {
 // if they have it, else takes its own nearest size, balloon for balloon; the user may decide otherwise.
 func (d *draft) one(c *counted, sizeIn int, toIn float64, total int) {
 	colours := d.palette(c.Piece.Colours)
-	others := haveSize(colours, sizeIn)
+	others := anyHas(colours, sizeIn)
 	var takers []weighted
 	sizes := map[string]int{}
 	for _, w := range colours {
@@ -29,7 +29,7 @@ func (d *draft) one(c *counted, sizeIn int, toIn float64, total int) {
 			takers = append(takers, w)
 			continue
 		}
-		switch pick, near := d.decideSingle(c, w.Colour, sizeIn, len(others) > 0); pick {
+		switch pick, near := d.decideSingle(c, w.Colour, sizeIn, others); pick {
 		case pickOthers:
 		case pickStandIn:
 			sizes[w.ID] = near
@@ -63,19 +63,37 @@ func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others b
 	var options []Option
 	if others {
 		options = append(options, Option{pickOthers, "Let the other colours take its place"})
-		text += " Until you decide, the other colours take its place."
 	}
 	if nearIn > 0 {
+		text += " Its nearest size is " + inch(nearIn) + ", one for one."
 		options = append(options, Option{pickStandIn, "Use " + inch(nearIn) + " of it instead"})
-		if !others {
-			text += " Until you decide, " + inch(nearIn) + " balloons stand in, one for one."
-		}
 	}
 	options = append(options, Option{pickKeep, "Keep " + inch(sizeIn) + ": I can get it"})
 	picked := d.picked(key, options)
-	d.note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
-	if picked == "" {
-		picked = options[0].Value
+	pick = picked
+	if pick == "" {
+		pick = options[0].Value
+		text += " " + until(pick)
 	}
-	return picked, nearIn
+	d.note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
+	return pick, nearIn
+}
+
+// sizedTo is what the piece's balloons are blown to, inches: as the piece says, unless a balloon of its size cannot
+// hold that, which a note then says.
+func (d *draft) sizedTo(p job.Piece) float64 {
+	size, known := latex.Find(p.SizeIn)
+	switch {
+	case !known:
+		d.warn(p.ID, p.Name+" asks for "+inch(p.SizeIn)+" balloons, which there are none of.")
+		return min(p.ToIn, float64(p.SizeIn))
+	case p.ToIn > 0 && p.ToIn <= size.FullIn:
+		return p.ToIn
+	}
+	toIn := size.DecorToIn
+	if p.Gas == "helium" {
+		toIn = size.FullIn
+	}
+	d.inform(p.ID, "A "+inch(p.SizeIn)+" balloon cannot be sized to "+d.small(p.ToIn)+"; "+p.Name+" is counted with "+d.small(toIn)+".")
+	return toIn
 }

@@ -29,8 +29,8 @@ func tieTable() []Figure {
 func sectionTable() []Figure {
 	const group = "Sections and car"
 	return []Figure{
-		remembered("section/carry", group, "Longest base that two carry through a door", 2400, 300, 20000, "mm"),
-		remembered("section/car", group, "Longest base a car takes, if yours is not in the kit", 1500, 300, 20000, "mm"),
+		remembered("section/carry", group, "Longest base that two carry through a door", 2438.4, 300, 20000, "mm"),
+		remembered("section/car", group, "Longest base a car takes, if yours is not in the kit", 1524, 300, 20000, "mm"),
 		remembered("car/litres", group, "Room in a car, if yours is not in the kit", 1200, 50, 50000, "litres"),
 		remembered("car/packing", group, "Share of the room that loose clusters fill", 0.55, 0.1, 1, "of 1"),
 		remembered("bag/clusters", group, "Room in one big clear bag", 240, 20, 2000, "litres"),
@@ -41,7 +41,7 @@ func sectionTable() []Figure {
 func shapeTable() []Figure {
 	const group = "Walls and numbers"
 	return []Figure{
-		remembered("wall/row", group, "Rows of a wall stand apart, as a share of their girth", 0.75, 0.3, 1.5, "of 1"),
+		remembered("wall/nest", group, "Strings of a wall reach into each other, in balloon diameters", 0.34108, 0, 1, "diameters"),
 		remembered("number/width", group, "Width of a digit, as a share of its height", 0.6, 0.2, 1.5, "of 1"),
 		remembered("number/stroke", group, "Stroke of a digit, as a share of its height", 0.2, 0.05, 0.5, "of 1"),
 		remembered("number/pressed", group, "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1"),

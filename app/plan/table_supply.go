@@ -6,7 +6,7 @@ func supplyTable() []Figure {
 	return []Figure{
 		remembered("supply/glue-dots", group, "Glue dots for one accent cluster", 2, 0, 20, "dots"),
 		remembered("supply/glue-roll", group, "Glue dots on one roll", 100, 10, 2000, "dots"),
-		remembered("supply/shine", group, "Length of base one can of shine spray covers", 9000, 1000, 100000, "mm"),
+		remembered("supply/shine", group, "Length of base one can of shine spray covers", 9144, 1000, 100000, "mm"),
 		remembered("supply/bin-bag", group, "Balloons that one bin bag takes when burst or flat", 100, 10, 2000, "balloons"),
 		remembered("supply/ribbon", group, "Ribbon for one floating balloon", 1.5, 0.2, 20, "m"),
 		remembered("supply/cable-ties", group, "Cable ties for one frame", 10, 0, 200, "ties"),

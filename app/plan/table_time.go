@@ -56,6 +56,16 @@ func (w work) row(s skill, minutes float64) Figure {
 	return remembered(key, "Minutes", label, minutes, 0, 240, "minutes")
 }
 
+// dupletKey is the row for duplets of a size: the smallest size in the table that is not smaller.
+func dupletKey(sizeIn int) string {
+	for _, size := range job.Sizes {
+		if size >= sizeIn {
+			return "duplet/" + strconv.Itoa(size)
+		}
+	}
+	return "duplet/" + strconv.Itoa(job.Sizes[len(job.Sizes)-1])
+}
+
 // dupletWork is the time for one duplet: fill, size, tie. The trade's table has 5, 11 and 18 inch; the sizes between
 // take the nearer row and the two largest are from memory.
 func dupletWork(size int) work {

@@ -1,0 +1,108 @@
+package plan
+
+import (
+	"math"
+
+	"garlandry/app/job"
+	"garlandry/calc/cargo"
+	"garlandry/calc/cluster"
+	"garlandry/calc/latex"
+)
+
+// haul is how what is made at home goes into the car.
+type haul struct {
+	trips  int      // at least 1
+	litres float64  // of one trip
+	stays  []string // pieces that do not go in at all
+}
+
+// haul works out the trips once: sections as bent cylinders, clusters and balloons as loose balls, see [cargo.Pack].
+func (d *draft) haul() haul {
+	if d.hauled != nil {
+		return *d.hauled
+	}
+	space, cars := d.space()
+	h := haul{trips: 1, litres: space.Litres}
+	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct}
+	for _, c := range d.pieces {
+		if c.where != Home || c.Balloons == 0 {
+			continue
+		}
+		d.load(&load, c)
+	}
+	answer, err := cargo.Pack(space, load)
+	if err != nil {
+		h.trips = max(1, up(d.bulkHomeL()/space.Litres)) // more than the packing model takes: by volume alone
+	} else {
+		h.trips = max(1, answer.Trips)
+		for _, r := range answer.Refused {
+			h.stays = append(h.stays, r.Name)
+		}
+	}
+	h.trips = max(1, up(float64(h.trips)/float64(cars)))
+	d.hauled = &h
+	return h
+}
+
+// load adds what is made of a piece at home.
+func (d *draft) load(load *cargo.Load, c counted) {
+	const most = cargo.MostKinds - 8
+	if len(load.Balls)+len(load.Sections) >= most {
+		return
+	}
+	switch {
+	case c.joined:
+		for _, s := range c.Sections {
+			if n := len(load.Sections); n > 0 && load.Sections[n-1].Name == c.Piece.Name && load.Sections[n-1].LengthMM == s.LengthMM {
+				load.Sections[n-1].Count++
+			} else if len(load.Balls)+n < most {
+				load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: s.LengthMM, AcrossMM: cluster.GirthMM(c.Recipe, d.push), Count: 1})
+			}
+		}
+	case c.Clusters > 0:
+		load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: cluster.BallMM(c.Recipe), Count: min(c.Clusters, cargo.LargestCount)})
+	default:
+		for _, b := range c.By {
+			if len(load.Balls)+len(load.Sections) < most {
+				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(b.Count, cargo.LargestCount)})
+			}
+		}
+	}
+}
+
+// space is the roomiest car of the kit, or a usual one, and how many cars there are. A car whose longest piece is known
+// is a box of that length and its litres; otherwise a cube.
+func (d *draft) space() (cargo.Space, int) {
+	var best job.Kit
+	cars := 0
+	for _, k := range d.job.Kit {
+		if k.Kind == "car" && k.Litres > 0 && k.Count > 0 {
+			cars += k.Count
+			if k.Litres > best.Litres {
+				best = k
+			}
+		}
+	}
+	if cars == 0 {
+		return cargo.Space{Litres: d.figures.get("car/litres")}, 1
+	}
+	space := cargo.Space{Litres: best.Litres}
+	if best.LongestMM >= cargo.SmallestSpaceMM {
+		side := math.Sqrt(float64(best.Litres*1e6) / best.LongestMM)
+		if side >= cargo.SmallestSpaceMM && side <= cargo.LargestMM {
+			space.LengthMM, space.WidthMM, space.HeightMM = best.LongestMM, side, side
+		}
+	}
+	return space, cars
+}
+
+// bulkHomeL is the room of all that is made at home, litres.
+func (d *draft) bulkHomeL() float64 {
+	sum := 0.0
+	for _, c := range d.pieces {
+		if c.where == Home {
+			sum += d.bulkL(c)
+		}
+	}
+	return sum
+}
