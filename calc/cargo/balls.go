@@ -7,8 +7,8 @@ import "math"
 // because the walls keep a looser layer. It is 1 minus the void fraction of
 // spheres in a tube measured by Benyahia & O'Neill (Particulate Science and
 // Technology 23, 2005, 169-177; average error 1.5 %, tubes 1.5 to 50 balls
-// wide): 0.390 + 1.740/(D/d + 1.140)². For a box D is 6 x volume / surface,
-// the side of a cube.
+// wide): 0.390 + 1.740/(D/d + 1.140)². For a box D is that of the tube with as
+// much wall to its volume, 4 x volume / surface.
 func PackingFraction(space Space, diameterMM float64) (float64, error) {
 	r, err := space.room()
 	if err != nil {
@@ -22,8 +22,8 @@ func PackingFraction(space Space, diameterMM float64) (float64, error) {
 
 func (r room) packingFraction(diameterMM float64) float64 {
 	a, b, c := r.sides[0], r.sides[1], r.sides[2]
-	// 6 V / S, written so that it grows with every side, to the last bit.
-	widthMM := 3 / (1/a + 1/b + 1/c)
+	// 4 V / S, written so that it grows with every side, to the last bit.
+	widthMM := 2 / (1/a + 1/b + 1/c)
 	ratio := widthMM/diameterMM + 1.140
 	return 1 - (0.390 + 1.740/float64(ratio*ratio))
 }

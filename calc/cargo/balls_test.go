@@ -15,7 +15,8 @@ import (
 // tube of 50 ball diameters has a void fraction of 0.3906653157443224 (the
 // worked value in the documentation of the Python package fluids).
 func TestPackingFractionMatchesMeasuredVoids(t *testing.T) {
-	fraction, err := cargo.PackingFraction(cargo.Space{LengthMM: 5000, WidthMM: 5000, HeightMM: 5000}, 100)
+	// A cube of 7500 has as much wall to its volume as a tube of 5000.
+	fraction, err := cargo.PackingFraction(cargo.Space{LengthMM: 7500, WidthMM: 7500, HeightMM: 7500}, 100)
 	require.NoError(t, err)
 	assert.InDelta(t, 1-0.3906653157443224, fraction, 1e-12)
 }
@@ -28,7 +29,7 @@ func TestPackingFractionIsThatOfRandomPackings(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, far, 0.555)
 	assert.Less(t, far, 0.64)
-	// 11-inch balloons in an estate car: common judgement is 0.55 to 0.60 for a van load.
+	// 10-inch balls in a van: 0.55 to 0.60 for a load is engineering judgement, no source.
 	van, err := cargo.PackingFraction(cargo.Space{LengthMM: 3200, WidthMM: 1700, HeightMM: 1800}, 254)
 	require.NoError(t, err)
 	assert.Greater(t, van, 0.55)

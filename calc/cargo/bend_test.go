@@ -29,6 +29,8 @@ func TestLongestSection(t *testing.T) {
 		{"too thick", 2000, 600, 499, 500, 0, 0},
 		// R = 1000 on the centre line: 2 (R + t/2) along, R + t/2 across, pi R long.
 		{"half a circle in half a square", 2200, 1100, 200, 200, math.Pi * 1000, 0.005 * math.Pi * 1000},
+		// A half circle of radius 465 would be 1461 long, but is bent tighter than the section is thick.
+		{"no tighter than its thickness", 1430, 715, 500, 500, 1430, 0},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			longest, err := cargo.LongestSectionMM(cargo.Space{LengthMM: row.a, WidthMM: row.b, HeightMM: row.c}, row.across)

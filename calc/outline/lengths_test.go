@@ -167,6 +167,10 @@ func TestCatenarySagAndLengthAgree(t *testing.T) {
 	sag, err = outline.CatenarySagMM(10_000, 10_000.001)
 	require.NoError(t, err)
 	assert.InDelta(t, math.Sqrt(3*10_000*0.001/8), sag, 1e-4)
+	barelyLonger := 10_000.0000001
+	sag, err = outline.CatenarySagMM(10_000, barelyLonger)
+	require.NoError(t, err)
+	assert.InEpsilon(t, math.Sqrt(3*10_000*(barelyLonger-10_000)/8), sag, 1e-9, "no digits lost where sinh u is almost u")
 }
 
 func TestImpossibleMeasuresAreNamed(t *testing.T) {
