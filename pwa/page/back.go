@@ -1,6 +1,7 @@
 package page
 
 import (
+	"net/url"
 	"strings"
 
 	"garlandry/pwa/form"
@@ -29,49 +30,15 @@ func own(to string) bool {
 	return Known(false, path)
 }
 
-// cutQuery parts an address into its path and the values of its query.
+// cutQuery parts an address into its path and the values of its query; a query that cannot be read is left out.
 func cutQuery(address string) (string, form.Values) {
 	address, _, _ = strings.Cut(address, "#")
 	path, query, _ := strings.Cut(address, "?")
-	values := form.Values{}
-	for _, pair := range strings.Split(query, "&") {
-		if key, value, _ := strings.Cut(pair, "="); key != "" {
-			values[unescape(key)] = append(values[unescape(key)], unescape(value))
-		}
+	values, err := url.ParseQuery(query)
+	if err != nil {
+		return path, form.Values{}
 	}
-	return path, values
-}
-
-// unescape reads percent signs and plus signs of a query; what cannot be read stays as it stands.
-func unescape(text string) string {
-	if !strings.ContainsAny(text, "%+") {
-		return text
-	}
-	var b strings.Builder
-	for i := 0; i < len(text); i++ {
-		switch {
-		case text[i] == '+':
-			b.WriteByte(' ')
-		case text[i] == '%' && i+2 < len(text) && hex(text[i+1]) >= 0 && hex(text[i+2]) >= 0:
-			b.WriteByte(byte(hex(text[i+1])<<4 | hex(text[i+2])))
-			i += 2
-		default:
-			b.WriteByte(text[i])
-		}
-	}
-	return b.String()
-}
-
-func hex(c byte) int {
-	switch {
-	case c >= '0' && c <= '9':
-		return int(c - '0')
-	case c >= 'a' && c <= 'f':
-		return int(c-'a') + 10
-	case c >= 'A' && c <= 'F':
-		return int(c-'A') + 10
-	}
-	return -1
+	return path, form.Values(values)
 }
 
 // again draws the page that a form stood on, with what was wrong with it.
