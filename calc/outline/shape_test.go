@@ -27,7 +27,7 @@ func ExamplePoints() {
 func TestPointsLieOnTheMeasuredLine(t *testing.T) {
 	for _, row := range lengthRows {
 		t.Run(row.name, func(t *testing.T) {
-			const n = 2001
+			const n = 1001
 			shape := scaled(row.shape)
 			points, err := outline.Points(shape, n)
 			require.NoError(t, err)
