@@ -1,6 +1,9 @@
 package plan
 
-import "garlandry/calc/cluster"
+import (
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+)
 
 // accents adds the small clusters on top: as many as were typed, else one for every two feet of a garland or hoop.
 func (d *draft) accents(c *counted) {
@@ -8,7 +11,7 @@ func (d *draft) accents(c *counted) {
 	n, how, source := p.Accents, "typed", Source{"your own count", Measured}
 	if n < 0 {
 		n = 0
-		if c.joined && (p.Kind == "garland" || p.Kind == "hoop") {
+		if c.joined && (p.Kind == job.Garland || p.Kind == job.Hoop) {
 			every := d.figures.row("accents/spacing")
 			n, how, source = up(c.LengthMM/every.Value), "one for every "+d.length(every.Value), every.Source
 		}
@@ -18,7 +21,7 @@ func (d *draft) accents(c *counted) {
 	}
 	shares := p.AccentShares
 	if len(shares) == 0 {
-		shares = p.Colours
+		shares = d.ableFor(p.AccentRecipe, p.Colours)
 	}
 	before := c.Balloons
 	c.accent = p.AccentRecipe
@@ -30,4 +33,22 @@ func (d *draft) accents(c *counted) {
 	c.Ties += ties
 	c.line("Accents", how, count(n, "cluster")+" of "+cluster.Recipe(p.AccentRecipe).String(), source)
 	c.line("Ties for accents", count(n, "accent")+" x "+number(tie.Value), count(ties, "tie"), tie.Source)
+}
+
+// ableFor is the shares of the colours that can be had in every size of the recipe; all of them if none can.
+func (d *draft) ableFor(recipe cluster.Recipe, shares []job.Share) []job.Share {
+	var able []job.Share
+	for _, s := range shares {
+		colour, known := d.job.Colour(s.Colour)
+		for _, part := range recipe {
+			known = known && colour.Has(part.SizeIn)
+		}
+		if known {
+			able = append(able, s)
+		}
+	}
+	if len(able) == 0 {
+		return shares
+	}
+	return able
 }

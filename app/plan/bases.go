@@ -14,7 +14,7 @@ func (d *draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
 	p := c.Piece
 	c.LengthMM = float64(lengthMM * float64(bases))
 	if p.Recipe.Duplets() == 0 {
-		d.warn(p.ID, p.Name+" has no recipe, so no clusters are counted for it.")
+		d.warn(p.ID, p.Name+": no recipe yet, so no clusters are counted.")
 		return
 	}
 	groups := d.blend(c, p.Recipe, p.Colours, false)

@@ -149,7 +149,7 @@ func (d *draft) decide(c *counted, l lack) string {
 		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
 		where = "the accents of " + where
 	}
-	text := l.colour.Name + " cannot be had in " + inch(l.sizeIn) + ", which " + where + " needs."
+	text := l.colour.Name + " cannot be had in " + inch(l.sizeIn) + ", wanted for " + where + "."
 	var options []Option
 	if l.next != nil {
 		text += " " + count(l.match.Duplets, "duplet") + " of " + inch(l.withIn) + " can stand in (" + l.next.String() + "): that closes " +

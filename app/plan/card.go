@@ -76,8 +76,11 @@ func (r cardRule) pieceCard(c counted) Card {
 	return card
 }
 
-// takes sets the time a card takes.
-func (c *Card) takes(e effort) { c.Minutes, c.MinutesBy = e.crew, e.by() }
+// takes sets the time a card takes, and adds how it came about to the working.
+func (c *Card) takes(e effort) {
+	c.Minutes, c.MinutesBy = e.crew, e.by()
+	c.Working = append(c.Working, e.lines...)
+}
 
 // counts sets what a card counts.
 func (c *Card) counts(b batch) {
@@ -104,11 +107,20 @@ func of(before string) func(string) string {
 	return func(subject string) string { return before + subject }
 }
 
-// cardKeys is the keys of all cards of a place made so far.
-func (d *draft) cardKeys(place Place) []string {
-	var keys []string
+// lastKeys is the keys of the cards of a place made so far that no other of them waits for: once these are done all
+// are.
+func (d *draft) lastKeys(place Place) []string {
+	waited := map[string]bool{}
 	for _, c := range d.plan.Cards {
 		if c.Place == place {
+			for _, key := range c.After {
+				waited[key] = true
+			}
+		}
+	}
+	var keys []string
+	for _, c := range d.plan.Cards {
+		if c.Place == place && !waited[c.Key] {
 			keys = append(keys, c.Key)
 		}
 	}

@@ -14,7 +14,10 @@ func fixRule() cardRule {
 			c := r.pieceCard(p)
 			c.counts(p.fix)
 			d.fixCard(&c, p)
-			c.After = append(c.After, "card/unload", "card/look", "card/join/"+p.Piece.ID, "card/make/"+p.Piece.ID)
+			c.After = append(c.After, "card/unload", "card/look", "card/make/"+p.Piece.ID)
+			if p.joined && len(p.Sections) > 0 {
+				c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
+			}
 			if p.Piece.Frame != "" {
 				c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)
 			}

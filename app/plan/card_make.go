@@ -20,6 +20,7 @@ func makeRule() cardRule {
 			c.counts(p.make)
 			c.Title = makeTitle(p)
 			c.Steps = d.makeSteps(p)
+			c.Working = append(c.Working, p.Working...)
 			c.takes(d.makeEffort(p))
 			d.hands(&c, 1, d.most())
 			c.After = ready(p.where)
@@ -27,7 +28,6 @@ func makeRule() cardRule {
 			if p.helium {
 				c.Cautions = []Caution{helium(), release(), choking()}
 			}
-			c.Working = p.Working
 			cards = append(cards, c)
 		}
 		return cards

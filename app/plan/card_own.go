@@ -17,7 +17,7 @@ func ownCardRule() cardRule {
 			}
 			c.HandsMin, c.HandsMax = max(1, a.Hands), max(1, a.Hands)
 			c.Minutes = float64(max(0, a.Minutes) * float64(c.HandsMin))
-			c.MinutesBy = effort{c.Minutes, c.Minutes, c.Minutes}.by()
+			c.MinutesBy = sameFor(c.Minutes)
 			cards = append(cards, c)
 		}
 		return cards

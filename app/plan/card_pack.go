@@ -19,7 +19,7 @@ func packRuleCard() cardRule {
 		}
 		c.takes(d.effort(Load, "pack-line", float64(lines)))
 		d.hands(&c, 1, d.most())
-		c.After = d.cardKeys(Home)
+		c.After = d.lastKeys(Home)
 		return []Card{c}
 	}
 	return r

@@ -19,11 +19,7 @@ func reloadRule() cardRule {
 		c.Steps = []string{"Go through the pack list: everything marked as kit comes home, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
 		c.takes(d.effort(TakeDown, "car", 1))
 		d.hands(&c, 1, d.pair())
-		for _, card := range d.plan.Cards {
-			if card.Place == TakeDown {
-				c.After = append(c.After, card.Key)
-			}
-		}
+		c.After = d.lastKeys(TakeDown)
 		c.Cautions = []Caution{lifting()}
 		return []Card{c}
 	}

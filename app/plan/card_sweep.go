@@ -15,7 +15,7 @@ func sweepRule() cardRule {
 		}
 		c.takes(d.effort(TakeDown, "sweep", 1))
 		d.hands(&c, 1, d.most())
-		c.After = d.cardKeys(TakeDown)
+		c.After = d.lastKeys(TakeDown)
 		c.Cautions = []Caution{choking()}
 		return []Card{c}
 	}

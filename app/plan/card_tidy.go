@@ -15,7 +15,7 @@ func tidyRule() cardRule {
 		}
 		c.takes(d.effort(Site, "tidy", 1))
 		d.hands(&c, 1, d.most())
-		c.After = d.cardKeys(Site)
+		c.After = d.lastKeys(Site)
 		c.Cautions = []Caution{choking(), exits()}
 		return []Card{c}
 	}

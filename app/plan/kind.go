@@ -61,7 +61,7 @@ func (d *draft) count(p job.Piece) counted {
 		}
 	}
 	if !known {
-		d.warn(p.ID, p.Name+" is of a kind this version does not know, so it is not counted.")
+		d.warn(p.ID, p.Name+": a kind of piece that this version does not know, so it is not counted. Update the app.")
 	}
 	c.base = append([]PieceBalloons(nil), c.By...)
 	for _, s := range c.StandIns {

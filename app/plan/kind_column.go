@@ -9,7 +9,7 @@ func (d *draft) column(c *counted) {
 	p := c.Piece
 	columns := max(1, p.Count)
 	if !(p.HeightMM > 0) {
-		d.warn(p.ID, p.Name+" has no height yet, so nothing is counted for it.")
+		d.warn(p.ID, p.Name+": no height yet, so nothing is counted.")
 		return
 	}
 	c.highMM = p.HeightMM

@@ -11,7 +11,7 @@ func (d *draft) free(c *counted) {
 	}
 	c.line("Balloons", "as typed", count(c.Balloons, "balloon"), Source{"your own count", Measured})
 	if c.Balloons == 0 {
-		d.inform(c.Piece.ID, c.Piece.Name+" has no balloons typed yet.")
+		d.inform(c.Piece.ID, c.Piece.Name+": no balloons typed yet.")
 		return
 	}
 	tie := d.figures.row("ties/free")
@@ -36,7 +36,7 @@ func (d *draft) typed(c *counted, typed job.TypedCount, times int) {
 		toIn = decorToIn(typed.SizeIn)
 	}
 	if known && !colour.Has(typed.SizeIn) {
-		d.warn(c.Piece.ID, colour.Name+" is not listed in "+inch(typed.SizeIn)+", which "+c.Piece.Name+" asks for.")
+		d.warn(c.Piece.ID, colour.Name+" is not listed in "+inch(typed.SizeIn)+", wanted for "+c.Piece.Name+".")
 	}
 	c.add(typed.SizeIn, toIn, colour, n)
 	c.addDuplets(times*(max(0, typed.Count)/2), typed.SizeIn, toIn, false)

@@ -47,7 +47,7 @@ func (d *draft) numbers(c *counted) {
 	toIn := d.sizedTo(p)
 	diameterMM := float64(toIn * 25.4)
 	if !(p.HeightMM > 0) || !(diameterMM > 0) {
-		d.warn(p.ID, p.Name+" has no height or no balloon size yet, so nothing is counted for it.")
+		d.warn(p.ID, p.Name+": no height or no balloon size yet, so nothing is counted.")
 		return
 	}
 	width, stroke, pressed := d.figures.row("number/width"), d.figures.row("number/stroke"), d.figures.row("number/pressed")
@@ -67,7 +67,7 @@ func (d *draft) numbers(c *counted) {
 		duplets += n
 	}
 	if digits == 0 {
-		d.warn(p.ID, p.Name+" has no digits yet, so nothing is counted for it.")
+		d.warn(p.ID, p.Name+": no digits yet, so nothing is counted.")
 		return
 	}
 	d.one(c, p.SizeIn, toIn, 2*duplets)

@@ -11,7 +11,7 @@ func wallKind() kind { return kind{job.Wall, (*draft).wall} }
 func (d *draft) wall(c *counted) {
 	p := c.Piece
 	if !(p.HeightMM > 0) || !(p.WidthMM > 0) {
-		d.warn(p.ID, p.Name+" has no width or height yet, so nothing is counted for it.")
+		d.warn(p.ID, p.Name+": no width or height yet, so nothing is counted.")
 		return
 	}
 	c.highMM = p.HeightMM

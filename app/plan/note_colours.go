@@ -8,12 +8,12 @@ func colourNotes(d *draft) {
 		p := c.Piece
 		for _, s := range append(append([]job.Share{}, p.Colours...), p.AccentShares...) {
 			if _, known := d.job.Colour(s.Colour); !known {
-				d.warn(p.ID, p.Name+" uses "+text(d.job, "colour/"+s.Colour, "name", s.Colour)+", which is no longer in the palette; the other colours take its share.")
+				d.warn(p.ID, p.Name+": "+text(d.job, "colour/"+s.Colour, "name", s.Colour)+" is no longer in the palette; the other colours take its share.")
 			}
 		}
 		for _, b := range c.By {
 			if b.Colour.ID == undecided().ID {
-				d.warn(p.ID, p.Name+" has no colours yet: its balloons are counted as “"+undecided().Name+"”.")
+				d.warn(p.ID, p.Name+": no colours yet. Its balloons are counted as “"+undecided().Name+"”.")
 				break
 			}
 		}

@@ -1,6 +1,6 @@
 package plan
 
-// frameNotes says where a piece stands on a frame that is not in the kit, or that is smaller than it.
+// frameNotes says where a piece stands on a frame that is not in the kit.
 func frameNotes(d *draft) {
 	for _, c := range d.pieces {
 		p := c.Piece
@@ -8,7 +8,7 @@ func frameNotes(d *draft) {
 			continue
 		}
 		if _, known := d.job.KitItem(p.Frame); !known {
-			d.warn(p.ID, p.Name+" stands on a frame that is no longer in the kit.")
+			d.warn(p.ID, p.Name+": its frame is no longer in the kit.")
 		}
 	}
 }

@@ -9,13 +9,13 @@ const smallestFloatIn = 9
 func heliumNotes(d *draft) {
 	for _, c := range d.pieces {
 		if c.Piece.Gas == "helium" && !c.helium && c.Piece.Kind == job.Tables {
-			d.inform(c.Piece.ID, c.Piece.Name+" is counted with air: only bouquets float.")
+			d.inform(c.Piece.ID, c.Piece.Name+": counted with air, since only bouquets float here.")
 		}
 		if !c.helium || c.Balloons == 0 {
 			continue
 		}
 		if c.Piece.Built == "home" {
-			d.inform(c.Piece.ID, c.Piece.Name+" is filled on site: helium balloons are not driven about, and their hours count from the filling.")
+			d.inform(c.Piece.ID, c.Piece.Name+": filled on site, because helium balloons are not driven about and their hours count from the filling.")
 		}
 		d.floatNotes(c)
 	}
@@ -32,13 +32,13 @@ func (d *draft) floatNotes(c counted) {
 		said[b.SizeIn] = true
 		switch {
 		case !(lift.NetG > 0):
-			d.warn(c.Piece.ID, inch(b.SizeIn)+" balloons of "+c.Piece.Name+" sized to "+d.small(b.ToIn)+" do not float: the helium lifts less than the rubber weighs. Take a larger size, or fill them further.")
+			d.warn(c.Piece.ID, c.Piece.Name+": "+inch(b.SizeIn)+" balloons sized to "+d.small(b.ToIn)+" do not float: the helium lifts less than the rubber weighs. Take a larger size, or fill them further.")
 		case b.SizeIn < smallestFloatIn:
-			d.warn(c.Piece.ID, inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
+			d.warn(c.Piece.ID, c.Piece.Name+": "+inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
 		case known && lift.FloatHours < stays/60:
-			d.warn(c.Piece.ID, c.Piece.Name+" floats for about "+number(roundTo(lift.FloatHours, 1))+" hours, less than the "+number(roundTo(stays/60, 1))+" hours until take-down. Use a drying gel inside, or larger balloons.")
+			d.warn(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundTo(lift.FloatHours, 1))+" hours, less than the "+number(roundTo(stays/60, 1))+" hours until take-down. Use a drying gel inside, or larger balloons.")
 		default:
-			d.inform(c.Piece.ID, c.Piece.Name+" floats for about "+number(roundTo(lift.FloatHours, 1))+" hours without gel ("+lift.FloatMark+"). Fill late.")
+			d.inform(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundTo(lift.FloatHours, 1))+" hours without gel ("+lift.FloatMark+"). Fill late.")
 		}
 	}
 }

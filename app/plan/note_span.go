@@ -6,9 +6,9 @@ func spanNotes(d *draft) {
 		switch {
 		case k.WidthMM <= 0 || k.TestedMM >= k.WidthMM:
 		case k.TestedMM > 0:
-			d.warn("", k.Name+" stands "+d.length(k.WidthMM)+" wide, but its top bar was tested at "+d.length(k.TestedMM)+" only. No bar longer than it was tested at: test it, or set it narrower.")
+			d.warn("", k.Name+": "+d.length(k.WidthMM)+" between the posts, but its top bar was tested at "+d.length(k.TestedMM)+" only. No bar longer than it was tested at: test it, or set it narrower.")
 		default:
-			d.warn("", "The top bar of "+k.Name+" was never tested at "+d.length(k.WidthMM)+". There is a card for the test at home.")
+			d.warn("", k.Name+": its top bar was never tested at "+d.length(k.WidthMM)+". There is a card for the test at home.")
 		}
 	}
 }

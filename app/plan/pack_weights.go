@@ -10,6 +10,10 @@ func weightRule() packRule {
 				most = max(most, d.ballastG(c))
 			}
 		}
-		return bunches, "one for each bouquet, " + number(roundTo(most, 5)) + " g or more each", Source{"one and a half times what the balloons lift", CommonPractice}
+		reason := "one for each bouquet"
+		if most > 0 {
+			reason += ", " + number(roundTo(most, 5)) + " g or more each"
+		}
+		return bunches, reason, Source{"one and a half times what the balloons lift", CommonPractice}
 	})
 }

@@ -107,7 +107,7 @@ func worked(j job.Job, c Card) Card {
 	c.Note = text(j, c.Key, "note", "")
 	if minutes, given := number0(j, c.Key, "minutes"); given {
 		c.Minutes = minutes
-		c.MinutesBy = effort{minutes, minutes, minutes}.by()
+		c.MinutesBy = sameFor(minutes)
 	}
 	if hands, given := number0(j, c.Key, "hands"); given && hands >= 1 {
 		c.HandsMin = int(min(hands, 20))

@@ -59,7 +59,7 @@ func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others b
 		}
 	}
 	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
-	text := colour.Name + " cannot be had in " + inch(sizeIn) + ", which " + c.Piece.Name + " needs."
+	text := colour.Name + " cannot be had in " + inch(sizeIn) + ", wanted for " + c.Piece.Name + "."
 	var options []Option
 	if others {
 		options = append(options, Option{pickOthers, "Let the other colours take its place"})
@@ -85,7 +85,7 @@ func (d *draft) sizedTo(p job.Piece) float64 {
 	size, known := latex.Find(p.SizeIn)
 	switch {
 	case !known:
-		d.warn(p.ID, p.Name+" asks for "+inch(p.SizeIn)+" balloons, which there are none of.")
+		d.warn(p.ID, p.Name+": there are no "+inch(p.SizeIn)+" balloons. Choose another size.")
 		return min(p.ToIn, float64(p.SizeIn))
 	case p.ToIn > 0 && p.ToIn <= size.FullIn:
 		return p.ToIn
@@ -94,6 +94,6 @@ func (d *draft) sizedTo(p job.Piece) float64 {
 	if p.Gas == "helium" {
 		toIn = size.FullIn
 	}
-	d.inform(p.ID, "A "+inch(p.SizeIn)+" balloon cannot be sized to "+d.small(p.ToIn)+"; "+p.Name+" is counted with "+d.small(toIn)+".")
+	d.inform(p.ID, "A "+inch(p.SizeIn)+" balloon cannot be sized to "+d.small(p.ToIn)+". "+p.Name+": counted with "+d.small(toIn)+".")
 	return toIn
 }
