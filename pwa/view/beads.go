@@ -59,7 +59,7 @@ func Beads(made, total int, colours []job.Colour) g.Node {
 	if made > 0 && filled == 0 {
 		filled = 1
 	}
-	const perRow, step = 20, 16
+	const perRow, step = 20, 16 // 320 wide, as a phone shows it
 	rows := (shown + perRow - 1) / perRow
 	width := min(shown, perRow) * step
 	beads := make([]g.Node, 0, shown)

@@ -53,8 +53,8 @@ func findPiece(p plan.Plan, id string) (plan.PieceCount, bool) {
 func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 	return g.Group{
 		h.Section(h.Class("panel doing"), h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
-			waitsFirst(f, c),
 			cardPicture(j, p, c),
+			waitsFirst(f, c),
 			g.If(c.Gone, h.P(h.Class("delta"), Icon("undo"), g.Text("The plan has changed: this card is not needed any more."))),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))), beyond(c),
 			cardButton(f, j, c),

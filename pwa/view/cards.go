@@ -34,13 +34,21 @@ func placeTitle(p plan.Place) string {
 	return string(p)
 }
 
-// ReadyCards lists the cards that can be done now: not done, nothing before them open, in working order.
+// ReadyCards lists the cards that can be done now: not done, nothing before them open, in working order. Take-down is
+// among them only when nothing else is ready.
 func ReadyCards(cards []plan.Card) []plan.Card {
-	var ready []plan.Card
+	var ready, down []plan.Card
 	for _, c := range cards {
-		if !c.Done && !c.Gone && len(c.Waits) == 0 {
+		switch {
+		case c.Done || c.Gone || len(c.Waits) > 0:
+		case c.Place == plan.TakeDown:
+			down = append(down, c)
+		default:
 			ready = append(ready, c)
 		}
+	}
+	if len(ready) == 0 {
+		return down
 	}
 	return ready
 }
@@ -54,11 +62,12 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))}
 	}
 	return g.Group{
-		Heading(untitled(j.Brief.Title), "Cards", ButtonLink(f.at("cards")+"?sheet=1", "quiet", Icon("print"), g.Text("Sheets to print"))),
+		Heading(untitled(j.Brief.Title), "Cards"),
 		h.Div(h.Class("progressline"), Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
 		filters("Which cards", filter{f.at("cards"), "All", show == AllCards}, filter{f.at("cards") + "?show=mine", "Mine", show == MineCards}, filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
+		h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href(f.at("cards")+"?sheet=1"), Icon("print"), g.Text("All cards on paper"))),
 	}
 }
 

@@ -52,6 +52,9 @@ func pieceCount(f Frame, pc plan.PieceCount) g.Node {
 	if n == 0 {
 		n, unit = pc.Balloons, plural(pc.Balloons, "balloon")
 	}
+	if pc.Accents > 0 {
+		unit += " and " + Many(pc.Accents, "accent")
+	}
 	return h.Details(h.Class("count"), h.ID(domID("count", pc.Piece.ID)),
 		h.Summary(h.B(h.Class("n"), g.Text(number(n))), h.Span(h.Class("rowtext"), h.Span(h.Class("soft"), g.Text(unit)), h.Span(h.Class("rowtitle"), g.Text(pc.Piece.Name))), Icon("open")),
 		h.Div(h.Class("opened"),

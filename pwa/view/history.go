@@ -232,9 +232,13 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 }
 
 func happening(f Frame, x Happening, named bool) g.Node {
+	title := x.What
+	if named {
+		title += ": " + x.Of
+	}
 	return h.Li(h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
 		h.Div(h.Class("rowtext"),
-			h.Span(h.Class("rowtitle"), g.Text(x.What), g.If(named, h.Span(h.Class("soft"), g.Text(" · "+x.Of)))),
+			h.Span(h.Class("rowtitle"), g.Text(title)),
 			h.Span(h.Class("soft"), g.Text(x.Who+", "+when(f, x.Stamp)), g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
 		g.Iff(x.Undo != nil, func() g.Node {
 			d := *x.Undo

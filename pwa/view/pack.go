@@ -91,9 +91,14 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 	}
 	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
 		TickButton(f, on, deed, label),
-		h.Div(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.If(l.Colour != nil, g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) })), g.Text(l.Name)),
-			packDifference(l), g.If(l.Reason != "", h.Span(h.Class("soft"), g.Text(l.Reason))), packSome(f, l)),
-		h.Div(h.Class("rowfigure"), g.Text(number(l.Need)), g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))))
+		h.Details(h.Class("some"),
+			h.Summary(
+				h.Span(h.Class("rowtext"),
+					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
+					packDifference(l), g.If(l.Reason != "", h.Span(h.Class("soft"), g.Text(l.Reason)))),
+				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)), g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+				Icon("open")),
+			packSome(f, l)))
 }
 
 // packDifference says what changed since the line was packed.
@@ -109,16 +114,14 @@ func packDifference(l plan.PackLine) g.Node {
 	return g.Group{}
 }
 
-// packSome draws the field for a part of a line, closed until asked for.
+// packSome draws the field for a part of a line, and the way to its history.
 func packSome(f Frame, l plan.PackLine) g.Node {
-	if l.Need <= 1 && l.Have <= 1 {
-		return g.Group{}
-	}
 	id := domID("some", l.Key)
-	return h.Details(h.Class("some"), h.Summary(g.Text("Only some"), h.Span(h.Class("vh"), g.Text(" of "+l.Name))),
+	return h.Div(h.Class("opened"),
 		DeedForm(f, Deed{Act: "pack", Entity: l.Key, Spot: "-some"}, "inline",
-			h.Label(h.For(id), g.Text("How many are packed")),
+			h.Label(h.For(id), g.Text("Only some? How many are packed"), h.Span(h.Class("vh"), g.Text(" of "+l.Name))),
 			h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(l.Have))),
 			h.Button(h.Type("submit"), g.Text("Set"))),
-		h.P(h.A(h.Href(f.at("history")+"?e="+l.Key), g.Text("Who packed it"), h.Span(h.Class("vh"), g.Text(": "+l.Name)))))
+		SourceMark(l.Source),
+		h.P(h.A(h.Class("plainlink"), h.Href(f.at("history")+"?e="+l.Key), Icon("history"), g.Text("Who packed it"), h.Span(h.Class("vh"), g.Text(": "+l.Name)))))
 }

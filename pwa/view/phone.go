@@ -42,8 +42,10 @@ func phoneSharing(f Frame) g.Node {
 		return Panel("Sharing", "", h.P(g.Text("This page comes straight from the server: nothing is kept on the phone yet.")),
 			h.P(h.Class("soft"), g.Text("Open it with scripts on, once and with signal, and it works without signal from then on.")))
 	}
+	stands := d
+	stands.Attention = nil // they have a panel of their own
 	return Panel("Sharing", "",
-		h.P(h.Class("sentence"), g.Text(orElse(StateLine(d, f.Now), "Nothing to share yet."))),
+		h.P(h.Class("sentence"), g.Text(orElse(StateLine(stands, f.Now), "Nothing to share yet."))),
 		g.If(d.Trouble != "", h.P(h.Class("delta"), Icon("care"), g.Text(d.Trouble))),
 		g.If(d.Closed != "", h.P(g.Text("The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept."))),
 		h.Dl(h.Class("facts"),

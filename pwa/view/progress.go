@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	g "maragu.dev/gomponents"
@@ -51,7 +52,7 @@ func lineOf(p job.Piece) (outline.Shape, bool) {
 // Measures of the picture of a garland, in its own units.
 const (
 	pictureWidth, pictureHeight = 320.0, 190.0
-	pictureEdge                 = 14.0
+	pictureEdge                 = 18.0
 )
 
 func garland(points []outline.Point, made, total int, colours []job.Colour) g.Node {
@@ -71,12 +72,13 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 	if made > 0 && filled == 0 {
 		filled = 1
 	}
+	radius := beadRadius(points, scale)
 	track := ""
 	beads := make([]g.Node, 0, len(points))
 	for i, p := range points {
 		x, y := at(p)
 		track += map[bool]string{true: "M", false: "L"}[i == 0] + figure(x, 1) + " " + figure(y, 1)
-		radius := 5.6 + float64(i*5%3)*0.9
+		radius := float64(radius * (0.88 + float64(float64(i*5%3)*0.12)))
 		if i >= filled {
 			beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)), g.Attr("r", figure(radius-0.6, 1)), g.Attr("class", "todo")))
 			continue
@@ -89,4 +91,11 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 	}
 	return h.SVG(h.Class("garland"), g.Attr("viewBox", "0 0 "+figure(width, 1)+" "+figure(height, 1)), g.Attr("width", figure(width, 0)), g.Attr("height", figure(height, 0)),
 		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), g.El("path", h.Class("track"), g.Attr("d", track)), g.Group(beads))
+}
+
+// beadRadius is half the distance between neighbours and a little more, so that beads touch like clusters do; within
+// bounds, so that few do not swell and many do not vanish.
+func beadRadius(points []outline.Point, scale float64) float64 {
+	apart := math.Hypot(points[1].XMM-points[0].XMM, points[1].YMM-points[0].YMM)
+	return min(max(float64(apart*scale*0.54), 4), pictureEdge-4)
 }

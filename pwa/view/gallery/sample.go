@@ -101,7 +101,7 @@ func (s *story) halfDone(p plan.Plan) {
 			s.do(ines, job.Count(c.Key, int64(c.Count/2)), job.Count(c.Key, 2))
 			s.do(tomasz, job.Count(c.Key, 1))
 			s.do(ines, job.TakeBack(c.Key, fmt.Sprintf("sample%06d", s.number)))
-		case c.Count > 0:
+		case c.Count > 0 && c.Place == plan.Home:
 			counting++
 			s.do(tomasz, job.Count(c.Key, int64(c.Count)))
 		case c.Place == plan.Home && i < 4:
