@@ -23,7 +23,7 @@ type pair struct{ i, j int32 }
 
 // skinShare is the skin as a share of the mean diameter: a wider one means
 // longer lists made less often.
-const skinShare = 0.25
+const skinShare = 0.35
 
 func (g *grid) take(n int, radius []float64, scale float64) {
 	g.skin = skinShare * scale
@@ -51,21 +51,29 @@ func (s *system) refresh() {
 	g.valid = true
 }
 
-// strayed says whether two balloons may have come a skin nearer.
+// strayed says whether two balloons left out of the list may touch by now. What
+// the sides carry along brings two balloons nearer only by a share of their
+// distance, so just what a balloon moved besides counts against the skin.
 func (s *system) strayed() bool {
 	g := &s.grid
-	slack := g.skin
+	var carried [3]float64
+	least := 1.0
 	for axis := range 3 {
+		carried[axis] = 1
 		if s.periodic(axis) {
-			slack -= math.Abs(s.side[axis] - g.side[axis])
+			carried[axis] = s.side[axis] / g.side[axis]
+			least = min(least, carried[axis])
 		}
 	}
+	slack := g.skin - float64((1-least)*g.reach)
 	if slack <= 0 {
 		return true
 	}
 	limit := slack * slack / 4
 	for i := 0; i < len(s.place); i += 3 {
-		dx, dy, dz := s.place[i]-g.old[i], s.place[i+1]-g.old[i+1], s.place[i+2]-g.old[i+2]
+		dx := s.place[i] - float64(g.old[i]*carried[0])
+		dy := s.place[i+1] - float64(g.old[i+1]*carried[1])
+		dz := s.place[i+2] - float64(g.old[i+2]*carried[2])
 		if float64(dx*dx)+float64(dy*dy)+float64(dz*dz) > limit {
 			return true
 		}

@@ -1,0 +1,94 @@
+package cluster_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/cluster"
+)
+
+// The calibration: classic garlands run about two quads a foot with 11-inch
+// balloons sized to 9 or 9.5 in, eight balloons a foot. Common practice, no source.
+func TestQuadsStandTwoToTheFoot(t *testing.T) {
+	quads := recipe(t, "2x11@9.5")
+	assert.InDelta(t, 152.4, cluster.PitchMM(quads, cluster.StandardPush()), 1e-6)
+	assert.Equal(t, 20, cluster.ClustersAlong(10*304.8, quads, cluster.StandardPush()))
+	// The touching pitch, 2^(-1/4) d (square antiprism, MathWorld), is pushed to
+	// about three quarters.
+	pushed := cluster.PitchMM(quads, cluster.StandardPush()) / cluster.TouchingPitchMM(4, 9.5*25.4)
+	assert.InDelta(t, 0.75, pushed, 0.01)
+}
+
+// Not used in calibration. A base of three duplets is full but still bends: 7 to
+// 10 balloons a foot (common practice, no source).
+func TestThreeDupletBase(t *testing.T) {
+	r := recipe(t, "3x11@10")
+	perFoot := float64(r.Balloons()) * 304.8 / cluster.PitchMM(r, cluster.StandardPush())
+	assert.True(t, perFoot >= 7 && perFoot <= 10, "%.2f balloons a foot", perFoot)
+	// It bends: one cluster more can be pushed in on 10 ft with a push that hands have.
+	n := cluster.ClustersAlong(3048, r, cluster.StandardPush())
+	harder, err := cluster.MeasuredPush(r, 3048, n+1)
+	require.NoError(t, err)
+	assert.Less(t, harder.Relative, 2.0)
+}
+
+// Not used in calibration. Two 11-inch duplets and one 18-inch duplet are a usual
+// base (common practice, no source): it stands near the three-duplet base, a
+// little further apart, and is thicker.
+func TestMixedBase(t *testing.T) {
+	mixed, plain := recipe(t, "2x11@10 + 1x18@16"), recipe(t, "3x11@10")
+	push := cluster.StandardPush()
+	ratio := cluster.PitchMM(mixed, push) / cluster.PitchMM(plain, push)
+	assert.True(t, ratio > 1 && ratio < 1.3, "%.3f", ratio)
+	assert.Greater(t, cluster.GirthMM(mixed, push), 1.1*cluster.GirthMM(plain, push))
+	// Prototype of the design: about 10 in apart, ball about 28 in.
+	assert.InEpsilon(t, 10*25.4, cluster.PitchMM(mixed, push), 0.05)
+	assert.InEpsilon(t, 28*25.4, cluster.BallMM(mixed), 0.05)
+}
+
+// Not used in calibration. Where a colour comes only in 11 inch, four 11-inch
+// duplets stand in for the mixed cluster (common practice, no source), and close
+// 40 to 70 % of the difference.
+func TestFourElevenInchDupletsStandIn(t *testing.T) {
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), cluster.Part{SizeIn: 11, ToIn: 10}, 4)
+	require.NoError(t, err)
+	assert.Equal(t, 4, match.Duplets)
+	assert.True(t, match.ClosesPct >= 40 && match.ClosesPct <= 70, "%.1f %%", match.ClosesPct)
+}
+
+// Not used in calibration. Accents are 5-inch clusters of two duplets (common
+// practice, no source): a tetrahedron of balls, (1 + 1/sin(109.47/2)) d across by
+// the Tammes angle (MathWorld, Spherical Code), about as big as one 11-inch balloon.
+func TestAccentsOfTwoFiveInchDuplets(t *testing.T) {
+	accent := recipe(t, "2x5@4.5")
+	tetrahedron := 4.5 * 25.4 * (1 + 1/math.Sin(109.4712/2*math.Pi/180))
+	assert.InEpsilon(t, tetrahedron, cluster.BallMM(accent), 0.01)
+	assert.InEpsilon(t, 10*25.4, cluster.BallMM(accent), 0.1)
+}
+
+// Prototype of the design, beside the checks: 6 x 10 in about 9 in apart, 8 x 10
+// about 11 in; free balls 24 and 26.5 in.
+func TestPrototypeFigures(t *testing.T) {
+	push := cluster.StandardPush()
+	for _, c := range []struct {
+		recipe      string
+		pitch, ball float64
+	}{{"3x11@10", 9, 24}, {"4x11@10", 11, 26.5}} {
+		r := recipe(t, c.recipe)
+		assert.InEpsilon(t, c.pitch*25.4, cluster.PitchMM(r, push), 0.05, c.recipe)
+		assert.InEpsilon(t, c.ball*25.4, cluster.BallMM(r), 0.02, c.recipe)
+	}
+}
+
+// Trigonometry; n = 4 is the square antiprism's height 2^(-1/4), MathWorld
+// "Square Antiprism".
+func TestTouchingRings(t *testing.T) {
+	for n, want := range map[int]float64{2: 0.707107, 3: 0.816497, 4: 0.840896, 5: 0.850651, 6: 0.855600, 8: 0.860296} {
+		assert.InDelta(t, want, cluster.TouchingPitchMM(n, 1), 1e-6, "%d balloons", n)
+	}
+	assert.Zero(t, cluster.TouchingPitchMM(1, 1))
+	assert.Zero(t, cluster.TouchingPitchMM(4, math.NaN()))
+}
