@@ -185,7 +185,7 @@ func (a *ask) newID(name string) string {
 	if len(random) > 8 {
 		random = random[len(random)-8:]
 	}
-	return slug(name) + "-" + random
+	return slug(name, 20) + "-" + random
 }
 
 // jobID gives an id for a new job.
@@ -196,8 +196,8 @@ func (a *ask) jobID() string {
 	return a.NewID()
 }
 
-// slug makes the beginning of an id from a name: up to 20 small letters, digits and dashes.
-func slug(name string) string {
+// slug makes the beginning of an id from a name: up to so many small letters, digits and dashes.
+func slug(name string, most int) string {
 	var b strings.Builder
 	dash := false
 	for _, r := range strings.ToLower(name) {
@@ -210,7 +210,7 @@ func slug(name string) string {
 		} else {
 			dash = true
 		}
-		if b.Len() >= 20 {
+		if b.Len() >= most {
 			break
 		}
 	}

@@ -30,14 +30,24 @@ func saveBrief(a *ask) Reply {
 	units := a.frame.Units
 	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
 	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), a.in.Within("contact."), units)
-	if b.OK() {
-		b = b.Together(form.Try(a.job, changes).Brief.CheckTogether(), view.BriefFields())
-	}
+	sound := valid(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
+	b = b.Together(form.Try(a.job, sound).Brief.CheckTogether(), view.BriefFields())
 	if !b.OK() || !c.OK() {
 		briefing, contact := a.briefEditors(b, c)
 		return a.wrong("Brief", view.EditBrief(a.frame, briefing, contact))
 	}
 	return a.wrote(append(changes, private...), a.at(""), "The brief is saved.")
+}
+
+// valid gives the changes of those fields that have nothing wrong with them, so that what does not go together is said
+// beside what is wrong on its own.
+func valid(n job.Noun, entity string, fields []string, v form.Values, units measure.System) []job.Change {
+	var changes []job.Change
+	for _, name := range fields {
+		sound, _ := form.Entity(n, entity, []string{name}, v, units)
+		changes = append(changes, sound...)
+	}
+	return changes
 }
 
 // unitsOf reads the units picked on a form; fallback if it does not say.

@@ -15,7 +15,7 @@ func exportFile(a *ask) Reply {
 	if err != nil {
 		return a.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
 	}
-	return Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title) + ".job.json", Mime: "application/json", Data: data}}
+	return Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}}
 }
 
 func importPage(a *ask) Reply {

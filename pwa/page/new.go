@@ -53,12 +53,13 @@ func makeJob(a *ask) Reply {
 }
 
 func (s *starter) together() {
-	s.state = s.state.Together(job.Preview(s.changes).Brief.CheckTogether(), startBrief())
+	changes := valid(nounOf("brief"), "brief", startBrief(), s.typed, s.units)
+	s.state = s.state.Together(job.Preview(changes).Brief.CheckTogether(), startBrief())
 }
 
 // unique gives an entity of a noun that this job does not have yet.
 func (s *starter) unique(noun, name string) string {
-	base := noun + "/" + slug(name)
+	base := noun + "/" + slug(name, 20)
 	entity := base
 	for i := 2; s.used[entity]; i++ {
 		entity = base + "-" + strconv.Itoa(i)

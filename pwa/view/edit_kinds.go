@@ -27,15 +27,16 @@ type begin struct {
 func kindForms() []kindForm {
 	everyPiece := []string{"priority", "built", "notes"}
 	accents := []string{"accents", "accent_recipe", "accent_colours"}
+	more := append(accents, everyPiece...)
 	return []kindForm{
 		{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,
-			[]string{"frame", "recipe", "colours"}, append(accents, everyPiece...), begin{name: "Garland"}},
+			[]string{"frame", "recipe", "colours"}, more, begin{name: "Garland"}},
 		{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct"}, []string{"diameter_mm", "part_pct"},
-			[]string{"frame", "recipe", "colours"}, append(accents, everyPiece...), begin{name: "Hoop garland"}},
+			[]string{"frame", "recipe", "colours"}, more, begin{name: "Hoop garland"}},
 		{job.Column, "Clusters stacked on a pole, each turned against the last.", []string{"height_mm", "count"}, []string{"height_mm", "count"},
-			[]string{"recipe", "colours"}, everyPiece, begin{name: "Columns", recipe: "2x11@9.5"}},
+			[]string{"recipe", "colours"}, more, begin{name: "Columns", recipe: "2x11@9.5"}},
 		{job.Wall, "A closed surface of clusters, as wide and high as you say.", []string{"width_mm", "height_mm"}, []string{"width_mm", "height_mm"},
-			[]string{"frame", "recipe", "colours"}, everyPiece, begin{name: "Wall", recipe: "2x11@10"}},
+			[]string{"frame", "recipe", "colours"}, more, begin{name: "Wall", recipe: "2x11@10"}},
 		{job.Bouquets, "Balloons on ribbons from a weight.", []string{"count", "each", "size_in", "to_in", "gas"}, []string{"count", "each", "size_in", "to_in"},
 			[]string{"colours"}, append([]string{"counts"}, everyPiece...), begin{name: "Bouquets"}},
 		{job.Tables, "A small piece on each table.", []string{"count", "each", "size_in", "to_in", "gas"}, []string{"count", "each", "size_in", "to_in"},
