@@ -59,10 +59,11 @@ func runAccents(v Values) (Result, error) {
 	if c.Accents > 200_000 {
 		return Result{}, v.refuse("coverage", "that would take more than 200000 accents", nil)
 	}
-	result := Result{Outputs: map[string]any{
-		"accents": c.Accents, "accent_balloons": c.Accents * accent.Balloons(), "ties": c.Accents,
-		"coverage_before_pct": c.Before * 100, "coverage_after_pct": c.After * 100,
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("coverage_before_pct coverage_after_pct",
+		c.Before*100, c.After*100)
+	result.counts("accents accent_balloons ties",
+		c.Accents, c.Accents*accent.Balloons(), c.Accents)
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
 	result.Working = append(result.Working, pushLine(push))
 	result.step("Band", v.length(length)+" × "+v.small(girth)+" thick", v.area(length*girth))

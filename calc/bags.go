@@ -38,7 +38,12 @@ func runBags(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("bags", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{"bags": p.Counts, "cost": float64(p.CostCents) / 100, "left": p.Left}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("cost",
+		float64(p.CostCents)/100)
+	result.counts("left",
+		p.Left)
+	result.Outputs["bags"] = p.Counts
 	result.step("Missing", whole(need)+" − "+whole(have), whole(max(need-have, 0)))
 	for i, bag := range offers {
 		if p.Counts[i] > 0 {

@@ -128,9 +128,12 @@ func runCar(v Values) (Result, error) {
 			return Result{}, v.refuse("cargo", err.Error(), err)
 		}
 	}
-	result := Result{Outputs: map[string]any{
-		"fits": a.Fits, "trips": a.Trips, "litres": a.Litres, "longest_mm": longest, "car_l": a.SpaceLitres,
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("litres longest_mm car_l",
+		a.Litres, longest, a.SpaceLitres)
+	result.counts("trips",
+		a.Trips)
+	result.Outputs["fits"] = a.Fits
 	v.carWorking(&result, a, load, across, longest)
 	carNotes(v, &result, a, longest)
 	result.Drawing = drawCar(v, space, load, a)
@@ -138,7 +141,7 @@ func runCar(v Values) (Result, error) {
 }
 
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
-	litres := func(l float64) string { return measure.FormatVolume(l, v.System) }
+	litres := func(l float64) string { return measure.FormatVolume(l, v.System()) }
 	result.step("Space", "inside of the car", litres(a.SpaceLitres))
 	for _, share := range a.Shares {
 		result.step(whole(share.Count)+" "+share.Name, whole(share.PerTrip)+" would go in one trip by themselves", litres(share.Litres))

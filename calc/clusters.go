@@ -52,11 +52,11 @@ func runClusters(v Values) (Result, error) {
 	count := cluster.ClustersAlong(length, recipe, push)
 	ball, girth := cluster.BallMM(recipe), cluster.GirthMM(recipe, push)
 	coverage := cluster.Coverage(recipe, push) * 100
-	result := Result{Outputs: map[string]any{
-		"clusters": count, "duplets": count * recipe.Duplets(), "balloons": count * recipe.Balloons(),
-		"ties": count * recipe.Ties(), "pitch_mm": pitch, "per_m": 1000 / pitch,
-		"girth_mm": girth, "coverage_pct": coverage, "ball_mm": ball,
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("pitch_mm per_m girth_mm coverage_pct ball_mm",
+		pitch, 1000/pitch, girth, coverage, ball)
+	result.counts("clusters duplets balloons ties",
+		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
 	result.Working = append(result.Working, pushLine(push))
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("Clusters", v.length(length)+" / "+v.small(pitch)+", rounded up once", whole(count))

@@ -47,10 +47,11 @@ func runColumn(v Values) (Result, error) {
 	pitch, thick := cluster.PitchMM(recipe, push), widestMM(recipe)
 	layers := layersFor(height, pitch, thick)
 	built := stackMM(layers, pitch, thick)
-	result := Result{Outputs: map[string]any{
-		"layers": layers, "clusters": layers, "balloons": layers * recipe.Balloons(),
-		"height_mm": built, "pitch_mm": pitch, "ties": layers * recipe.Ties(),
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("height_mm pitch_mm",
+		built, pitch)
+	result.counts("layers clusters balloons ties",
+		layers, layers, layers*recipe.Balloons(), layers*recipe.Ties())
 	result.Working = append(result.Working, pushLine(push))
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("First layer", "as high as its largest balloon", v.small(thick))

@@ -19,7 +19,7 @@ func (c Calculator) Compute(raw map[string]string, system measure.System) (Resul
 	if err := c.known(raw, system); err != nil {
 		return Result{}, err
 	}
-	values := Values{System: system, inputs: c.Inputs, items: map[string]any{}, typed: map[string]string{}}
+	values := Values{&given{system, c.Inputs, map[string]any{}, map[string]string{}}}
 	used := make([]Entry, 0, len(c.Inputs))
 	for _, in := range c.Inputs {
 		text, readAs := strings.TrimSpace(raw[in.Key]), system
@@ -40,7 +40,7 @@ func (c Calculator) Compute(raw map[string]string, system measure.System) (Resul
 		if err != nil {
 			return Result{}, in.problem(err.Error(), err, system)
 		}
-		values.items[in.Key], values.typed[in.Key] = value, text
+		values.given.items[in.Key], values.given.typed[in.Key] = value, text
 		used = append(used, Entry{in.Key, text, assumed})
 	}
 	result, err := c.Run(values)

@@ -153,10 +153,10 @@ func runDip(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("loads", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"dip_mm": d.DipMM, "limit_mm": d.LimitMM, "share_pct": d.SharePct, "verdict": string(d.Verdict),
-		"at_mm": d.AtMM, "play_mm": d.PlayMM, "left_post_n": d.LeftPostN, "right_post_n": d.RightPostN,
-	}, Notes: d.Notes}
+	result := Result{Outputs: map[string]any{}, Notes: d.Notes}
+	result.figures("dip_mm limit_mm share_pct at_mm play_mm left_post_n right_post_n",
+		d.DipMM, d.LimitMM, d.SharePct, d.AtMM, d.PlayMM, d.LeftPostN, d.RightPostN)
+	result.Outputs["verdict"] = string(d.Verdict)
 	result.step("Stiffness", "E × I ("+bar.Mark+")", number(bar.StiffnessNMM2/1e6, 2)+" N m²")
 	for _, l := range loads {
 		where := "at " + v.length(l.AtMM)

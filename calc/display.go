@@ -102,8 +102,11 @@ func (in Input) DefaultText(s measure.System) string {
 }
 
 // number writes x without unit, at most places decimals.
+//
+//go:noinline
 func number(x float64, places int) string { return measure.FormatNumber(x, places) }
 
+//go:noinline
 func whole(n int) string { return strconv.Itoa(n) }
 
 // plural writes a count with the right word: plural(1, "tie", "ties").

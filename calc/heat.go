@@ -55,11 +55,11 @@ func runHeat(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("to", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"show_diameter_mm": g.ShowMM, "volume_ratio": g.VolumeRatio, "fill_to_mm": g.FillToMM, "fill_pct_at_show": g.FillPctAtShow,
-	}, Notes: g.Notes}
-	pascal := func(pa float64) string { return measure.FormatPressure(pa, v.System) }
-	result.step("When filled", "air of "+pascal(g.FillAirPa)+" and rubber of "+pascal(g.FillPressurePa)+" at "+measure.FormatTemperature(fill.TempC, v.System), v.small(to))
+	result := Result{Outputs: map[string]any{}, Notes: g.Notes}
+	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
+		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)
+	pascal := func(pa float64) string { return measure.FormatPressure(pa, v.System()) }
+	result.step("When filled", "air of "+pascal(g.FillAirPa)+" and rubber of "+pascal(g.FillPressurePa)+" at "+measure.FormatTemperature(fill.TempC, v.System()), v.small(to))
 	charles := (show.TempC + measure.ZeroCelsiusK) / (fill.TempC + measure.ZeroCelsiusK) * g.FillAirPa / g.ShowAirPa
 	result.step("Gas alone", "kelvin at the show / kelvin when filled × air / air", number(charles, 4))
 	result.step("With the rubber", "air of "+pascal(g.ShowAirPa)+" and rubber of "+pascal(g.ShowPressurePa)+", same gas", number(g.VolumeRatio, 4))

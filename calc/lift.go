@@ -71,13 +71,14 @@ func runLift(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("to", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"gross_g": lift.GrossG, "net_g": lift.NetG, "float_h": lift.FloatHours,
-		"ballast_g": lift.BallastG, "per_cylinder": lift.PerCylinder,
-	}, Notes: lift.Notes}
-	result.step("Volume", "π/6 × ("+v.small(to)+")³", measure.FormatVolume(lift.VolumeL, v.System))
-	result.step("Air", "moist air at "+measure.FormatTemperature(air.TempC, v.System), number(lift.AirDensity, 4)+" g/L")
-	result.step("Gas", "helium, pressed by the rubber with "+measure.FormatPressure(lift.RubberPa, v.System), number(lift.GasDensity, 4)+" g/L")
+	result := Result{Outputs: map[string]any{}, Notes: lift.Notes}
+	result.figures("gross_g net_g float_h ballast_g",
+		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
+	result.counts("per_cylinder",
+		lift.PerCylinder)
+	result.step("Volume", "π/6 × ("+v.small(to)+")³", measure.FormatVolume(lift.VolumeL, v.System()))
+	result.step("Air", "moist air at "+measure.FormatTemperature(air.TempC, v.System()), number(lift.AirDensity, 4)+" g/L")
+	result.step("Gas", "helium, pressed by the rubber with "+measure.FormatPressure(lift.RubberPa, v.System()), number(lift.GasDensity, 4)+" g/L")
 	result.step("Lifts", number(lift.VolumeL, 2)+" L × ("+number(lift.AirDensity, 4)+" − "+number(lift.GasDensity, 4)+")", v.mass(lift.GrossG))
 	result.step("Carries", v.mass(lift.GrossG)+" − rubber "+v.mass(size.LatexG)+" − extras "+v.mass(in.ExtraG), v.mass(lift.NetG))
 	result.step("Weight", "carried × "+number(latex.BallastFactor, 1)+", up to a whole gram", v.mass(lift.BallastG))

@@ -56,9 +56,10 @@ func runLine(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("weight", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"per_line_n": h.PerLineN, "allowed_n": h.AllowedN, "factor": h.Factor, "verdict": string(h.Verdict),
-	}, Notes: h.Notes}
+	result := Result{Outputs: map[string]any{}, Notes: h.Notes}
+	result.figures("per_line_n allowed_n factor",
+		h.PerLineN, h.AllowedN, h.Factor)
+	result.Outputs["verdict"] = string(h.Verdict)
 	counted := min(line.Points, 2)
 	result.step("Weight", number(line.MassG/1000, 3)+" kg × 9.81", number(rig.WeightN(line.MassG), 1)+" N")
 	result.step("Worst line", number(rig.WeightN(line.MassG), 1)+" N / "+whole(counted)+" / cos "+number(line.AngleDeg, 1)+"°", number(h.PerLineN, 1)+" N")

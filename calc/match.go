@@ -48,9 +48,11 @@ func runMatch(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("with", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"duplets": m.Duplets, "ball_mm": m.BallMM, "target_mm": m.TargetMM, "closes_pct": m.ClosesPct,
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("ball_mm target_mm closes_pct",
+		m.BallMM, m.TargetMM, m.ClosesPct)
+	result.counts("duplets",
+		m.Duplets)
 	result.step("Wished", "ball of "+target.String(), v.small(m.TargetMM))
 	part := with[0]
 	stands := cluster.Recipe{part}

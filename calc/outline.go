@@ -131,7 +131,11 @@ func runOutline(v Values) (Result, error) {
 	if len(sections) == 0 {
 		return Result{}, v.refuse("section_max", "cannot cut the line into sections", nil)
 	}
-	result := Result{Outputs: map[string]any{"length_mm": length, "sections": len(sections), "section_mm": sections[0]}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("length_mm section_mm",
+		length, sections[0])
+	result.counts("sections",
+		len(sections))
 	result.step("Length", outlineFormula(v, shape), v.length(length))
 	if v.Has("section_max") {
 		result.step("Sections", v.length(length)+" / "+v.length(v.Number("section_max"))+", rounded up", whole(len(sections)))

@@ -66,7 +66,7 @@ func pushInputs() []Input {
 
 // pushOf is whose push to use for the recipe.
 func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
-	base, measured := v.items["measured"].(MeasuredBase)
+	base, measured := v.given.items["measured"].(MeasuredBase)
 	if measured && v.Has("push") {
 		return cluster.Push{}, v.refuse("push", "a push and a measured base were both given; leave one out", nil)
 	}

@@ -3,6 +3,7 @@ package calc
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Line is one step of the working: what it is, how it follows, what came out.
@@ -32,8 +33,27 @@ type Result struct {
 	Used []Entry
 }
 
+// The small helpers of Result, sketch and Values are called from hundreds of
+// places; kept out of line they cost the phone's download far less.
+
+//go:noinline
 func (r *Result) note(text string) { r.Notes = append(r.Notes, text) }
 
+// figures sets outputs by the keys, with blanks between, in the order of values.
+func (r *Result) figures(keys string, values ...float64) {
+	for i, key := range strings.Fields(keys) {
+		r.Outputs[key] = values[i]
+	}
+}
+
+// counts is figures for whole numbers.
+func (r *Result) counts(keys string, values ...int) {
+	for i, key := range strings.Fields(keys) {
+		r.Outputs[key] = values[i]
+	}
+}
+
+//go:noinline
 func (r *Result) step(label, formula, value string) {
 	r.Working = append(r.Working, Line{label, formula, value})
 }

@@ -34,7 +34,7 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	low, high := size.FullMM()*latex.MinFillPct/100, size.FullMM()*latex.MaxFillPct/100
 	if to < low || to > high {
 		why := v.small(to) + " is out of reach for size " + whole(size.NominalIn) + ", which takes " +
-			inchesAnd(low, v.System) + " to " + inchesAnd(high, v.System)
+			inchesAnd(low, v.System()) + " to " + inchesAnd(high, v.System())
 		return size, 0, v.refuse("to", why, latex.ErrInput)
 	}
 	return size, to, nil
@@ -90,17 +90,16 @@ func runSize(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("to", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"diameter_mm": b.DiameterMM, "circumference_mm": b.CircumferenceMM, "volume_l": b.VolumeL,
-		"fill_pct": b.FillPct, "latex_g": b.LatexG, "pressure_pa": b.PressurePa,
-	}, Notes: b.Notes}
+	result := Result{Outputs: map[string]any{}, Notes: b.Notes}
+	result.figures("diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
+		b.DiameterMM, b.CircumferenceMM, b.VolumeL, b.FillPct, b.LatexG, b.PressurePa)
 	skin := size.Skin()
 	result.step("Full", "size "+whole(size.NominalIn)+" when full ("+size.Mark+")", v.small(size.FullMM()))
 	result.step("Share", v.small(to)+" / "+v.small(size.FullMM()), measure.FormatPercent(b.FillPct))
 	result.step("Round", "π × "+v.small(to), v.small(b.CircumferenceMM))
-	result.step("Volume", "π/6 × diameter³", measure.FormatVolume(b.VolumeL, v.System))
+	result.step("Volume", "π/6 × diameter³", measure.FormatVolume(b.VolumeL, v.System()))
 	result.step("Stretch", v.small(to)+" / "+v.small(2*skin.RadiusMM)+" when slack", number(to/(2*skin.RadiusMM), 2))
-	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", measure.FormatPressure(b.PressurePa, v.System))
+	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", measure.FormatPressure(b.PressurePa, v.System()))
 	var s sketch
 	drawFull(&s, size.FullMM()/2, to/2)
 	s.dimension(at(-to/2, -size.FullMM()*0.6), at(to/2, -size.FullMM()*0.6), v.small(to))

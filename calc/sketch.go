@@ -12,30 +12,38 @@ type sketch struct{ shapes []Shape }
 
 func at(x, y float64) Dot { return Dot{x, y} }
 
+//go:noinline
 func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, points ...Dot) {
 	s.shapes = append(s.shapes, Shape{Kind: kind, Role: role, Text: text, RadiusMM: radiusMM, Points: points})
 }
 
+//go:noinline
 func (s *sketch) circle(role Role, centre Dot, radiusMM float64) {
 	s.add(ShapeCircle, role, "", radiusMM, centre)
 }
 
+//go:noinline
 func (s *sketch) line(role Role, points ...Dot) { s.add(ShapeLine, role, "", 0, points...) }
 
+//go:noinline
 func (s *sketch) area(role Role, points ...Dot) { s.add(ShapeArea, role, "", 0, points...) }
 
+//go:noinline
 func (s *sketch) box(role Role, left, bottom, width, height float64) {
 	s.area(role, at(left, bottom), at(left+width, bottom), at(left+width, bottom+height), at(left, bottom+height))
 }
 
+//go:noinline
 func (s *sketch) arrow(role Role, from, to Dot, text string) {
 	s.add(ShapeArrow, role, text, 0, from, to)
 }
 
+//go:noinline
 func (s *sketch) dimension(from, to Dot, text string) {
 	s.add(ShapeDimension, RoleMeasure, text, 0, from, to)
 }
 
+//go:noinline
 func (s *sketch) text(where Dot, text string) { s.add(ShapeText, RoleMeasure, text, 0, where) }
 
 func (s *sketch) path(role Role, points []outline.Point) {

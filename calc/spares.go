@@ -41,7 +41,9 @@ func runSpares(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("need", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{"buy": buy, "spares": buy - need}}
+	result := Result{Outputs: map[string]any{}}
+	result.counts("buy spares",
+		buy, buy-need)
 	result.step("Needed", "must be good at the end", whole(need))
 	result.step("On average", whole(need)+" / (1 − "+measure.FormatPercent(fail)+") are used up", number(float64(need)/(1-fail/100), 1))
 	result.step("Buy", "the fewest with at least "+whole(need)+" good in "+measure.FormatPercent(sure)+" of jobs", whole(buy))

@@ -41,7 +41,8 @@ func runSplit(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("weights", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{"shares": shares}}
+	result := Result{Outputs: map[string]any{}}
+	result.Outputs["shares"] = shares
 	for i, w := range weights {
 		name := w.Name
 		if name == "" {

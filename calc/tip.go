@@ -93,10 +93,11 @@ func runTip(v Values) (Result, error) {
 	if err != nil {
 		return Result{}, v.refuse("wind", err.Error(), err)
 	}
-	result := Result{Outputs: map[string]any{
-		"overturn_factor": t.OverturnFactor, "slide_factor": t.SlideFactor, "ballast_kg": t.BallastKG, "wind_n": t.WindN,
-		"verdict": string(t.Verdict), "take_down_mps": t.TakeDownMPS, "watch_mps": t.WatchMPS, "worst_edge": t.WorstEdge,
-	}, Notes: t.Notes}
+	result := Result{Outputs: map[string]any{}, Notes: t.Notes}
+	result.figures("overturn_factor slide_factor ballast_kg wind_n take_down_mps watch_mps",
+		t.OverturnFactor, t.SlideFactor, t.BallastKG, t.WindN, t.TakeDownMPS, t.WatchMPS)
+	result.Outputs["verdict"] = string(t.Verdict)
+	result.Outputs["worst_edge"] = t.WorstEdge
 	v.tipWorking(&result, frame, push, t, ground)
 	result.Drawing = drawTip(v, frame, push, t)
 	return result, nil
@@ -123,14 +124,14 @@ func (v Values) pushOnFrame() (rig.Push, error) {
 // beaufort reports whether the input was typed as a Beaufort force, which is a
 // mean wind and not a gust.
 func (v Values) beaufort(key string) bool {
-	typed := strings.ToLower(v.typed[key])
+	typed := strings.ToLower(v.given.typed[key])
 	return strings.Contains(typed, "b") || strings.Contains(typed, "force")
 }
 
 func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig.Tip, ground rig.Ground) {
 	if push.WindMPS > 0 {
 		if v.beaufort("wind") {
-			result.step("Gusts", "Beaufort is a mean wind: upper edge "+measure.FormatSpeed(v.Number("wind"), v.System)+" × "+number(rig.GustFactor, 1), measure.FormatSpeed(push.WindMPS, v.System))
+			result.step("Gusts", "Beaufort is a mean wind: upper edge "+measure.FormatSpeed(v.Number("wind"), v.System())+" × "+number(rig.GustFactor, 1), measure.FormatSpeed(push.WindMPS, v.System()))
 		}
 		result.step("Wind presses", "½ × 1.25 × ("+number(push.WindMPS, 1)+" m/s)²", measure.FormatNumber(t.PressurePa, 1)+" Pa")
 		result.step("Wind pushes", "pressure × "+v.length(frame.WidthMM)+" × "+v.length(frame.HeightMM)+" × drag "+number(rig.Drag(frame.Solidity), 2), number(t.WindN, 0)+" N")

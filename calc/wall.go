@@ -66,10 +66,11 @@ func runWall(v Values) (Result, error) {
 	}
 	count := rows * columns
 	builtHigh, builtWide := stackMM(rows, pitch, thick), stackMM(columns, apart, girth)
-	result := Result{Outputs: map[string]any{
-		"rows": rows, "columns": columns, "clusters": count, "balloons": count * recipe.Balloons(),
-		"height_mm": builtHigh, "width_mm": builtWide, "ties": count * recipe.Ties(),
-	}}
+	result := Result{Outputs: map[string]any{}}
+	result.figures("height_mm width_mm",
+		builtHigh, builtWide)
+	result.counts("rows columns clusters balloons ties",
+		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
 	result.Working = append(result.Working, pushLine(push))
 	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("Rows", "1 + ("+v.length(height)+" − "+v.small(thick)+") / "+v.small(pitch)+", rounded up", whole(rows))
