@@ -245,10 +245,10 @@ func TestNoWayOut(t *testing.T) {
 	w.load("demo", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora")
 	for _, back := range []string{"https://example.org/", "//example.org", "/\\example.org", "javascript:alert(1)", "/jobs/demo/nowhere", "\t/jobs/demo", "/jobs/demo\r\nSet-Cookie: a=b", "", "/jobs/demo/do"} {
-		reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load/car"}, "back": {back}})
+		reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {back}})
 		assert.Equal(t, "/jobs/demo", reply.Redirect, "%q", back)
 	}
-	reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load/car"}, "back": {"/jobs/demo/cards?show=mine"}})
+	reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {"/jobs/demo/cards?show=mine"}})
 	assert.Equal(t, "/jobs/demo/cards?show=mine", reply.Redirect)
 }
 
@@ -309,7 +309,7 @@ func TestCopyPutAwayTakeOut(t *testing.T) {
 	w := newWorld(t)
 	w.load("demo", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora")
-	v.post("/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load/car"}})
+	v.post("/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}})
 	v.visit("/jobs/demo").submit(`form[action="/jobs/demo/copy"]`, nil)
 	j, original := v.current(), v.current1("demo")
 	assert.Equal(t, "Reading room reopening (copy)", j.Brief.Title)
@@ -317,7 +317,7 @@ func TestCopyPutAwayTakeOut(t *testing.T) {
 	assert.Empty(t, j.Contact.Name, "another date is often another client")
 	assert.Equal(t, len(original.Pieces), len(j.Pieces))
 	assert.Equal(t, plan.Design(original).Balloons, plan.Design(j).Balloons, "the same counts")
-	assert.False(t, j.Done("card/load/car"))
+	assert.False(t, j.Done("card/load"))
 
 	v.visit("/jobs/demo").submit(`form[action="/jobs/demo/away"]`, nil)
 	assert.Equal(t, "/", v.at)

@@ -27,12 +27,13 @@ type world struct {
 	seq    uint64
 	ids    int
 	links  []view.Link
+	plans  map[string]plan.Plan // by job and sequence
 }
 
 type kept struct{ shared, private *job.State }
 
 func newWorld(t testing.TB) *world {
-	w := &world{t: t, jobs: map[string]*kept{}}
+	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}}
 	now := int64(1_800_000_000_000)
 	w.scribe = job.Scribe{Device: "phone1", Now: func() int64 { now += 1000; return now }, NewID: w.newID}
 	return w
@@ -50,6 +51,17 @@ func (w *world) read(id string) (job.Job, bool) {
 		return job.Job{}, false
 	}
 	return job.Read(id, k.shared, k.private), true
+}
+
+// plan keeps the plan of a job until anything is written, as server and phone do.
+func (w *world) plan(j job.Job) plan.Plan {
+	key := fmt.Sprint(j.ID, w.seq)
+	p, known := w.plans[key]
+	if !known {
+		p = plan.Make(j)
+		w.plans[key] = p
+	}
+	return p
 }
 
 func (w *world) write(by job.Author, write page.Write) {
@@ -99,6 +111,7 @@ func (w *world) visitor(role job.Role, name string) *visitor {
 
 func (v *visitor) world1() page.World {
 	return page.World{Visitor: v.who, Now: 1_800_000_500_000, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
+		Plan: v.plan,
 		Job: func(id string) (job.Job, bool) {
 			j, known := v.read(id)
 			return j, known
@@ -107,7 +120,7 @@ func (v *visitor) world1() page.World {
 			var rows []view.JobRow
 			for _, id := range sorted(v.jobs) {
 				j, _ := v.read(id)
-				rows = append(rows, page.Row(j, plan.Make(j)))
+				rows = append(rows, page.Row(j, v.plan(j)))
 			}
 			return rows
 		},

@@ -1,0 +1,199 @@
+package page_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestColoursCrewKitAndOwnLines(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/jobs/demo/colours").submit(`[id="form-coral"]`, form.Values{"coral.sizes": {"5", "11"}})
+	coral, _ := v.current().Colour("coral")
+	assert.Equal(t, []int{5, 11}, coral.Sizes)
+	v.submit(`[id="start-plum"]`, nil)
+	require.Len(t, v.current().Colours, 6)
+	assert.Equal(t, "Plum", v.current().Colours[5].Name)
+	assert.Equal(t, 0, v.doc.Find(`[id="start-plum"]`).Length(), "not offered twice")
+	v.submit(`[id="remove-coral"]`, nil)
+	require.Len(t, v.current().Colours, 5)
+	v.submit("#flash form", nil)
+	assert.Equal(t, "coral", v.current().Colours[0].ID, "back in its place")
+	v.visit("/jobs/demo/colours").submit(`[id="down-coral"]`, nil)
+	assert.Equal(t, "coral", v.current().Colours[1].ID)
+
+	v.visit("/jobs/demo/crew").submit("#form-add", form.Values{"new.name": {"Bruno"}, "new.skill": {"practised"}, "new.from": {"2027-05-08T09:00"}, "new.home": {"1"}})
+	bruno := v.current().Crew[3]
+	assert.Equal(t, "Bruno", bruno.Name)
+	assert.True(t, bruno.Home)
+	assert.Equal(t, "practised", bruno.Skill)
+
+	v.visit("/jobs/demo/kit").submit("#form-add", form.Values{"new.kind": {"frame"}, "new.name": {"Round arch"}, "new.width_mm": {"2,4 m"}})
+	assert.Equal(t, 2400.0, v.current().Kit[len(v.current().Kit)-1].WidthMM)
+
+	lead := w.visitor(job.Lead, "Tomasz")
+	lead.visit("/jobs/demo/added?list=site").submit("#form-add", form.Values{"new.text": {"Sweep the stairs"}, "new.minutes": {"15"}})
+	last := v.current().Added[len(v.current().Added)-1]
+	assert.Equal(t, "site", last.List)
+	_, found := view.FindCard(plan.Make(v.current()), "card/added/"+last.ID)
+	assert.True(t, found, "it is a card now")
+}
+
+func TestFiguresAreYourOwnOrTheTables(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/jobs/demo/figures")
+	figures := plan.Make(v.current()).Figures
+	require.NotEmpty(t, figures)
+	f := figures[0]
+	key := view.FigureKey(f.Key)
+	own := (f.Min + f.Max) / 2
+	selector := `form:has([name="` + key + `"])`
+	v.submit(selector, form.Values{key: {plainNumber(own)}})
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.Equal(t, own, *v.current().Overrides[f.Key].Value)
+	assert.True(t, plan.Make(v.current()).Figures[0].Overridden)
+	v.submit(selector, form.Values{view.FigureNote(f.Key): {"measured in May"}})
+	assert.Equal(t, "measured in May", v.current().Overrides[f.Key].Note)
+
+	seq := w.seq
+	v.submit(selector, form.Values{key: {"a lot"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Equal(t, "a lot", standing(v.doc.Find(selector)).Get(key))
+	v.visit("/jobs/demo/figures").submit(selector, form.Values{key: {plainNumber(f.Max*2 + 1)}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Contains(t, v.doc.Find(".wronglist").Text(), plainNumber(f.Max))
+	assert.Equal(t, seq, w.seq)
+
+	v.visit("/jobs/demo/figures")
+	assert.Contains(t, v.doc.Find(selector).Text(), "Use the table's")
+	v.submit(selector, form.Values{"reset": {f.Key}})
+	assert.False(t, plan.Make(v.current()).Figures[0].Overridden)
+}
+
+func plainNumber(x float64) string {
+	return form.Text(job.Field{Kind: job.Number, Min: -1e9}, encode(x), "")
+}
+
+func encode(x float64) []byte { return job.Put("x", "x", x).Value }
+
+func TestCardChangedByALead(t *testing.T) {
+	w := demo(t)
+	lead := w.visitor(job.Lead, "Tomasz")
+	lead.visit("/jobs/demo/cards/load")
+	require.Equal(t, 1, lead.doc.Find(`a[href="/jobs/demo/change/card/load"]`).Length())
+	lead.visit("/jobs/demo/change/card/load").submit("#edit-card", form.Values{"minutes": {"25"}, "note": {"Use the side door"}})
+	require.Equal(t, 200, lead.reply.Status, lead.text())
+	card, _ := view.FindCard(plan.Make(lead.current()), "card/load")
+	assert.Equal(t, "Use the side door", card.Note)
+	assert.InDelta(t, 25, card.Minutes, 1e-9)
+}
+
+func TestDecisions(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	for _, n := range plan.Make(v.current1("demo")).Notes {
+		if n.Key == "" || len(n.Options) == 0 {
+			continue
+		}
+		want := n.Options[len(n.Options)-1].Value
+		v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + n.Key}, "text": {want}})
+		assert.Equal(t, want, v.current1("demo").Choices[n.Key])
+		v.submit("#flash form", nil)
+		assert.Empty(t, v.current1("demo").Choices[n.Key], "taken back")
+		v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + n.Key}, "text": {"something else"}})
+		assert.Equal(t, 422, v.reply.Status)
+		return
+	}
+	require.Fail(t, "the demo has nothing to decide, but blush lacks 18-inch")
+}
+
+func TestEveryCalculatorHasItsPage(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Helper, "Ines")
+	v.visit("/calc")
+	for _, c := range calc.All() {
+		require.Equal(t, 1, v.doc.Find(`a[href="/calc/`+c.Name+`"]`).Length(), c.Name)
+	}
+	for _, c := range calc.All() {
+		t.Run(c.Name, func(t *testing.T) {
+			v.visit("/calc/" + c.Name)
+			require.Equal(t, 200, v.reply.Status)
+			assert.Contains(t, v.doc.Find("#result").Text(), "An example, until you type")
+			worked := v.doc.Find("#result .big").Text()
+			assert.NotEmpty(t, worked, "a large result")
+			v.submit("#calc", nil)
+			require.Equal(t, 200, v.reply.Status, v.text())
+			assert.Equal(t, worked, v.doc.Find("#result .big").Text(), "the example typed gives the example's result")
+			assert.Equal(t, 1, v.doc.Find("#calc-sources").Length())
+			for _, in := range c.Inputs {
+				if in.Required {
+					v.visit("/calc/"+c.Name).submit("#calc", form.Values{in.Key: {"🎈"}})
+					assert.Equal(t, 422, v.reply.Status, in.Key)
+					assert.Equal(t, 1, v.doc.Find("#"+domID(in.Key)+"-error").Length(), in.Key)
+				}
+			}
+		})
+	}
+}
+
+func TestUseAResultInAPiece(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/calc/clusters?length=7+m&recipe=4x11%4010&units=metric")
+	require.Equal(t, 200, v.reply.Status)
+	v.submit(`[id="use-demo-door-length_5fmm"]`, nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	door, _ := v.current().Piece("door")
+	assert.Equal(t, 7000.0, door.LengthMM)
+	assert.Equal(t, "typed", door.Line)
+	v.visit("/calc/clusters?length=7+m&recipe=4x11%4010").submit(`[id="use-demo-ring-recipe"]`, nil)
+	ring, _ := v.current().Piece("ring")
+	assert.Equal(t, "4x11@10", ring.Recipe.String())
+	reply := pagePost(v, "/jobs/demo/pieces/ring", form.Values{"act": {"use"}, "recipe": {"99x11"}})
+	assert.Equal(t, 422, reply.Status)
+}
+
+func TestShare(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/jobs/demo/share")
+	require.Equal(t, 200, v.reply.Status)
+	assert.Contains(t, v.text(), "Ines")
+	v.submit("#share-new", form.Values{"name": {""}, "ends": {"2020-01-01"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Equal(t, 1, v.doc.Find("#f-name-error").Length())
+	assert.Equal(t, "2020-01-01", standing(v.doc.Find("#share-new")).Get("ends"))
+
+	wish, state := page.ReadLink(form.Values{"name": {" Bea "}, "role": {"lead"}, "ends": {"2027-05-08"}}, 1_800_000_000_000)
+	require.True(t, state.OK(), "%v", state.Errors)
+	assert.Equal(t, "Bea", wish.Name)
+	assert.Equal(t, job.Lead, wish.Role)
+	for name, values := range map[string]form.Values{"owner by link": {"name": {"Bea"}, "role": {"owner"}}, "no name": {"name": {" "}}, "over already": {"name": {"Bea"}, "ends": {"2020-01-01"}}, "not a day": {"name": {"Bea"}, "ends": {"soon"}}} {
+		_, state := page.ReadLink(values, 1_800_000_000_000)
+		assert.False(t, state.OK(), name)
+	}
+
+	w.links = nil // a phone without signal
+	v.visit("/jobs/demo/share")
+	assert.Equal(t, 503, v.reply.Status)
+	assert.Contains(t, v.text(), "Sharing needs signal")
+}
+
+func TestServerOnly(t *testing.T) {
+	for _, path := range []string{"/j", "/scan", "/dev/gallery"} {
+		assert.True(t, page.ServerOnly(path), path)
+	}
+	for _, path := range []string{"/", "/jobs/demo", "/nowhere"} {
+		assert.False(t, page.ServerOnly(path), path)
+	}
+}
