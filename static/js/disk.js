@@ -50,7 +50,7 @@ class Disk {
 
   // commit resolves to true once the changes are on disk, or to false, with nothing changed, if the generation is not
   // the expected one.
-  commit(expected, next, puts, deletes) {
+  commit(expected, next, spans, deletes, puts) {
     return this.heal((handle) => new Promise((resolve, reject) => {
       const transaction = handle.transaction('text', 'readwrite', { durability: 'strict' });
       const text = transaction.objectStore('text');
@@ -63,8 +63,9 @@ class Disk {
           stale = true;
           return;
         }
-        for (const [key, value] of puts) text.put(value, key);
+        for (const [first, last] of spans) text.delete(IDBKeyRange.bound(first, last, false, true));
         for (const key of deletes) text.delete(key);
+        for (const [key, value] of puts) text.put(value, key);
         text.put(next, 'generation');
       };
       transaction.oncomplete = () => resolve(!stale);

@@ -1,6 +1,10 @@
 // patch makes a region look like the given HTML with the fewest changes, so that focus, scroll, what is being typed and
 // open disclosures survive. Elements with an id keep their identity wherever they move.
-export function patch(region, html) {
+// With keepTyped, fields that somebody has changed since they were drawn keep what was typed.
+let keep = false;
+
+export function patch(region, html, keepTyped) {
+  keep = keepTyped;
   const next = document.createElement('template');
   next.innerHTML = html;
   children(region, next.content);
@@ -47,6 +51,7 @@ function node(have, want) {
 }
 
 function attributes(have, want) {
+  const touched = typed(have);
   const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(have.nodeName);
   for (const { name } of [...have.attributes]) {
     if (want.hasAttribute(name) || (name === 'open' && have.nodeName === 'DETAILS') || name === 'tabindex') continue;
@@ -55,7 +60,7 @@ function attributes(have, want) {
   for (const { name, value } of want.attributes) {
     if (have.getAttribute(name) !== value) have.setAttribute(name, value);
   }
-  if (typing) return;
+  if (typing || (keep && touched)) return;
   if (have.nodeName === 'INPUT') {
     if (have.type === 'checkbox' || have.type === 'radio') have.checked = want.hasAttribute('checked');
     else if (have.type !== 'file' && have.value !== want.value) have.value = want.value;
@@ -64,4 +69,17 @@ function attributes(have, want) {
   } else if (have.nodeName === 'OPTION') {
     have.selected = want.hasAttribute('selected');
   }
+}
+
+// typed reports whether a field holds something else than what was drawn.
+function typed(field) {
+  switch (field.nodeName) {
+    case 'INPUT':
+      return field.type === 'checkbox' || field.type === 'radio' ? field.checked !== field.defaultChecked : field.value !== field.defaultValue;
+    case 'TEXTAREA':
+      return field.value !== field.defaultValue;
+    case 'OPTION':
+      return field.selected !== field.defaultSelected;
+  }
+  return false;
 }

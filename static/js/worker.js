@@ -9,13 +9,12 @@ const early = [];
 // host is what the core may call; everything that takes time gives a promise.
 self.garlandryHost = {
   read: (first, last) => disk.read(first, last),
-  commit: (expected, next, puts, deletes) => disk.commit(expected, next, puts, deletes),
+  commit: (expected, next, spans, deletes, puts) => disk.commit(expected, next, spans, deletes, puts),
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),
   persist: () => (navigator.storage && navigator.storage.persist ? navigator.storage.persist().catch(() => false) : Promise.resolve(false)),
   estimate: () => (navigator.storage && navigator.storage.estimate ? navigator.storage.estimate().catch(() => ({})) : Promise.resolve({})),
-  exclusively: (name, work) => (navigator.locks ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? work() : null)) : work()),
   listen: (ear) => {
     deliver = ear;
     self.postMessage({ type: 'ready' });

@@ -1,0 +1,126 @@
+package serve
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/labstack/echo/v4"
+)
+
+// exchange answers a phone on a job's shared log.
+func (s *Server) exchange(c echo.Context) error { return s.exchangeLog(c, c.Param("job")) }
+
+// exchangeOwn answers an owner's phone on the job's private log.
+func (s *Server) exchangeOwn(c echo.Context) error {
+	return s.exchangeLog(c, c.Param("job")+sync.OwnSuffix)
+}
+
+func (s *Server) exchangeLog(c echo.Context, log string) error {
+	body, err := io.ReadAll(c.Request().Body)
+	if err != nil {
+		return err
+	}
+	req, err := sync.DecodeRequest(body)
+	if err != nil {
+		return err
+	}
+	session, _ := sessionOf(c)
+	resp, err := s.Store.Sync(c.Request().Context(), session, log, req)
+	if err != nil {
+		return err
+	}
+	return c.JSON(http.StatusOK, resp)
+}
+
+// me tells a phone who it is and which jobs it may hold.
+func (s *Server) me(c echo.Context) error {
+	session, _ := sessionOf(c)
+	type jobRow struct {
+		ID   string `json:"id"`
+		Away bool   `json:"away,omitempty"`
+	}
+	answer := struct {
+		Role   job.Role `json:"role"`
+		Name   string   `json:"name"`
+		Link   string   `json:"link,omitempty"`
+		Closed string   `json:"closed,omitempty"`
+		Jobs   []jobRow `json:"jobs"`
+		Build  string   `json:"build"`
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build}
+	if session.Closed == "" {
+		jobs, err := s.Store.Jobs(session)
+		if err != nil {
+			return err
+		}
+		for _, j := range jobs {
+			answer.Jobs = append(answer.Jobs, jobRow{j.ID, j.Away})
+		}
+	}
+	return c.JSON(http.StatusOK, answer)
+}
+
+// health says that the server is up and its data can be read.
+func (s *Server) health(c echo.Context) error {
+	if _, err := s.Store.Jobs(s.Store.System("health")); err != nil {
+		return errors.Join(errors.New("health"), err)
+	}
+	return c.String(http.StatusOK, "ok\n")
+}
+
+// events says that there is news of a job, never what. It ends when the server stops, the phone goes, or the session is
+// closed.
+func (s *Server) events(c echo.Context) error {
+	session, _ := sessionOf(c)
+	id := c.Param("job")
+	if !sees(session, id) {
+		return errNotFound
+	}
+	if !s.streams.open(session.ID) {
+		return errStreams
+	}
+	defer s.streams.close(session.ID)
+	news, cancel := s.Store.Subscribe(id)
+	defer cancel()
+	stream := newStream(c)
+	if err := stream.begin(); err != nil {
+		return nil // the phone went away
+	}
+	ticker := s.ticker(alive)
+	defer ticker.Stop()
+	for {
+		var err error
+		select {
+		case n, open := <-news:
+			if !open {
+				return nil
+			}
+			data, marshalErr := json.Marshal(map[string]uint64{"s": n.Seq})
+			if marshalErr != nil {
+				return fmt.Errorf("tell news: %w", marshalErr)
+			}
+			err = stream.send(n.Epoch+"."+fmt.Sprint(n.Seq), "head", string(data))
+		case <-ticker.C:
+			cookie, cookieErr := c.Cookie(s.cookieName())
+			if cookieErr != nil {
+				return nil
+			}
+			if now, lookErr := s.Store.Session(cookie.Value); lookErr != nil || !sees(now, id) {
+				return nil
+			}
+			err = stream.send("", "still", "{}")
+		case <-c.Request().Context().Done():
+			return nil
+		case <-s.stop:
+			return nil
+		}
+		if err != nil {
+			return nil // the phone went away
+		}
+	}
+}

@@ -1,0 +1,24 @@
+package serve
+
+import (
+	"context"
+	"net/http"
+
+	"garlandry/app/store"
+	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
+)
+
+// settleHeld decides the operations named in the form.
+func (s *Server) settleHeld(c echo.Context, decide func(context.Context, store.Session, string, []string) error) error {
+	session, _ := sessionOf(c)
+	values, err := c.FormParams()
+	if err != nil {
+		return errBadForm
+	}
+	if err := decide(c.Request().Context(), session, c.Param("job"), values[view.ShareOp]); err != nil {
+		return err
+	}
+	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
+}

@@ -1,0 +1,25 @@
+package serve
+
+import (
+	"time"
+
+	"github.com/labstack/echo/v4"
+)
+
+// accessLog writes one line for each answer: no query, no body, no cookie, no secret.
+func (s *Server) accessLog(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		start := s.Now()
+		err := next(c)
+		if err != nil {
+			c.Error(err)
+		}
+		r := c.Request()
+		s.Log.Info("answered", "method", r.Method, "path", r.URL.Path, "status", c.Response().Status,
+			"bytes", c.Response().Size, "ms", float64(s.Now().Sub(start).Microseconds())/1000, "from", c.RealIP())
+		return nil
+	}
+}
+
+// alive is how often an event stream says that it is still there.
+const alive = 15 * time.Second

@@ -1,0 +1,60 @@
+package serve
+
+import (
+	"net/http"
+
+	"garlandry/app/sync"
+	"garlandry/pwa/shell"
+
+	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
+)
+
+// Limits of a request's body.
+const (
+	formBytes = 5 << 20 // an imported job file is a form
+	joinBytes = 4 << 10
+)
+
+// routes lists every address. What is not here is a page.
+func (s *Server) routes(e *echo.Echo, joins, syncs *limiter) {
+	guard := http.NewCrossOriginProtection()
+	sameSite := echo.WrapMiddleware(guard.Handler)
+
+	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
+	e.GET("/healthz", s.health)
+	e.GET("/robots.txt", s.robots)
+	e.GET("/favicon.ico", s.favicon)
+	e.GET("/a/*", s.asset)
+	e.GET("/sw.js", s.serviceWorker)
+	e.GET("/manifest.webmanifest", s.manifest, s.known)
+	e.GET(shell.ShellPath, s.shellPage)
+
+	e.GET("/j", s.joinPage, s.known)
+	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress))
+	e.GET("/j/open", s.openInstalled, limited(joins, byAddress))
+	e.GET("/scan", s.scanPage, s.known)
+
+	api := e.Group("/api/v1", sameSite, s.member)
+	api.GET("/me", s.me)
+	api.POST("/jobs/:job/sync", s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
+	api.POST("/jobs/:job/own/sync", s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
+	api.GET("/jobs/:job/events", s.events)
+	api.Any("/*", func(echo.Context) error { return errNotFound })
+
+	share := e.Group("/jobs/:job/share", sized(joinBytes), sameSite, s.member, s.owner)
+	share.GET("", s.sharePage)
+	share.POST("/new", s.createLink)
+	share.POST("/end", s.endLink)
+	share.POST("/keep", s.keepHeld)
+	share.POST("/drop", s.dropHeld)
+	share.POST("/owner", s.createInvite)
+
+	if s.Gallery {
+		e.GET("/dev/gallery", s.gallery)
+		e.GET("/dev/gallery/*", s.gallery)
+	}
+	compress := middleware.Gzip()
+	e.GET("/*", s.page, s.known, compress)
+	e.POST("/*", s.form, sized(formBytes), sameSite, s.member)
+}

@@ -1,0 +1,78 @@
+package serve
+
+import (
+	"errors"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"strings"
+	"time"
+
+	"garlandry/app/plan"
+	"garlandry/app/store"
+	"garlandry/pwa/shell"
+
+	"github.com/labstack/echo/v4"
+	"golang.org/x/time/rate"
+)
+
+// Config is what a server needs. Every field without a comment is required.
+type Config struct {
+	Store        *store.Store
+	Shell        *shell.Shell
+	Log          *slog.Logger
+	Now          func() time.Time
+	NewID        func() string
+	Version      string
+	BaseURL      string   // "https://balloons.example"; empty: as asked
+	TLS          bool     // this server speaks TLS itself
+	Gallery      bool     // show every view with sample data under /dev/gallery
+	RetireWorker bool     // hand out a service worker that steps aside
+	Proxies      []string // addresses or networks of proxies whose word on the visitor's address counts; empty: nobody's
+}
+
+// Server answers requests. Make it with [New].
+type Server struct {
+	Config
+	echo    *echo.Echo
+	plans   plan.Keeper
+	streams *streamCount
+	secure  bool   // cookies and transport rules of https
+	host    string // the one host name this app lives under; empty: any
+	stop    chan struct{}
+}
+
+// New wires a server. It gives an error for a base URL or a proxy address that cannot be.
+func New(c Config) (*Server, error) {
+	if c.Store == nil || c.Shell == nil || c.Log == nil || c.Now == nil || c.NewID == nil {
+		return nil, errors.New("serve: store, shell, log, clock and ids are all needed")
+	}
+	s := &Server{Config: c, echo: echo.New(), streams: newStreamCount(), secure: c.TLS, stop: make(chan struct{})}
+	if c.BaseURL != "" {
+		u, err := url.Parse(c.BaseURL)
+		if err != nil || u.Host == "" || (u.Scheme != "http" && u.Scheme != "https") || strings.Trim(u.Path, "/") != "" {
+			return nil, errors.New(`the base URL must be like "https://balloons.example", without a path`)
+		}
+		s.secure = u.Scheme == "https"
+		s.host = u.Host
+		s.BaseURL = u.Scheme + "://" + u.Host
+	}
+	extract, err := addressExtractor(c.Proxies)
+	if err != nil {
+		return nil, err
+	}
+	e := s.echo
+	e.HideBanner, e.HidePort = true, true
+	e.Logger.SetOutput(io.Discard) // slog is the log
+	e.IPExtractor = extract
+	e.HTTPErrorHandler = s.answerError
+	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now))
+	return s, nil
+}
+
+// Handler gives the whole server as a handler.
+func (s *Server) Handler() http.Handler { return s.echo }
+
+// Stop ends the event streams, so that a graceful shutdown does not wait for them. Call it once.
+func (s *Server) Stop() { close(s.stop) }

@@ -1,0 +1,22 @@
+package serve
+
+import (
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+)
+
+// themeOf is the look that was chosen without scripts; with scripts the page remembers it itself.
+func themeOf(c echo.Context) string {
+	cookie, err := c.Cookie("look")
+	if err != nil {
+		return ""
+	}
+	return cookie.Value
+}
+
+// setTheme keeps the look for a browser without scripts.
+func (s *Server) setTheme(c echo.Context, name string) error {
+	c.SetCookie(&http.Cookie{Name: "look", Value: name, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure, HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	return c.Redirect(http.StatusSeeOther, "/phone")
+}

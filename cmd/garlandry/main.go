@@ -1,0 +1,74 @@
+// Garlandry serves the app, and answers on the command line what the pages answer. It is flags and wiring only.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/alecthomas/kong"
+)
+
+// program is the whole command line.
+type program struct {
+	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address and the owner link; open it on your phone."`
+	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
+	Calc    calcCommand    `cmd:"" help:"Run one calculator, or list them all. Try: garlandry calc clusters length=10ft recipe=2x11@9.5"`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
+	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check the copy by opening it."`
+	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data. Phones hand back what came later."`
+	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost."`
+	Version versionCommand `cmd:"" help:"Print the version."`
+}
+
+// streams is where a command reads and writes, so that tests can stand in.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// usageError is a mistake in what was typed: exit code 2.
+type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
+
+func main() {
+	os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
+}
+
+// run gives the exit code: 0 done, 1 could not be done, 2 not understood.
+func run(args []string, s streams) (code int) {
+	var cli program
+	parser, err := kong.New(&cli, kong.Name("garlandry"),
+		kong.Description("From the promise of a look to open doors: a pocket tool for decorating events with balloons. "+
+			"Start with: garlandry serve --demo"),
+		kong.Writers(s.out, s.err), kong.Bind(s), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Exit(func(c int) { panic(exit(c)) }))
+	if err != nil {
+		fmt.Fprintln(s.err, "garlandry:", err)
+		return 1
+	}
+	defer func() {
+		if stop, asked := recover().(exit); asked {
+			code = int(stop)
+		}
+	}()
+	command, err := parser.Parse(args)
+	if err != nil {
+		fmt.Fprintf(s.err, "garlandry: %v\nSee garlandry --help.\n", err)
+		return 2
+	}
+	if err := command.Run(); err != nil {
+		fmt.Fprintln(s.err, "garlandry:", err)
+		var usage usageError
+		if errors.As(err, &usage) {
+			return 2
+		}
+		return 1
+	}
+	return 0
+}
+
+// exit is how the command library asks to stop after printing help.
+type exit int

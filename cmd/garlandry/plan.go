@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"text/tabwriter"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+type planCommand struct {
+	File string `arg:"" help:"Job file, or - for standard input."`
+	JSON bool   `help:"Print the whole plan as JSON."`
+}
+
+// Run reads the job file and prints its plan.
+func (c *planCommand) Run(s streams) error {
+	data, err := readFile(c.File, s.in)
+	if err != nil {
+		return usageError{err}
+	}
+	changes, err := job.DecodeFile(data)
+	if err != nil {
+		return usageError{fmt.Errorf("%s: %w", c.File, err)}
+	}
+	j := job.Preview(changes)
+	p := plan.Make(j)
+	if c.JSON {
+		return printJSON(s, p)
+	}
+	return printPlan(s, j, p)
+}
+
+func readFile(name string, in io.Reader) ([]byte, error) {
+	if name == "-" {
+		return io.ReadAll(io.LimitReader(in, job.MaxFileBytes+1))
+	}
+	info, err := os.Stat(name)
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("read the job file: %w", err)
+	case info.IsDir():
+		return nil, fmt.Errorf("read the job file: %s is a directory", name)
+	case info.Size() > job.MaxFileBytes:
+		return nil, errors.New("read the job file: it is larger than any job file may be")
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("read the job file: %w", err)
+	}
+	return data, nil
+}
+
+func printPlan(s streams, j job.Job, p plan.Plan) error {
+	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
+	fmt.Fprintf(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, p.Window.Sentence)
+	for _, c := range p.Pieces {
+		fmt.Fprintf(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
+	}
+	fmt.Fprintln(w, "\nBALLOONS")
+	for _, b := range p.Balloons {
+		fmt.Fprintf(w, "  %d in\t%s\t%s\tneed %d\tspare %d\tbuy %d\n", b.SizeIn, b.Colour.Name, b.Colour.Finish, b.Need, b.Spares, b.Buy)
+	}
+	fmt.Fprintf(w, "  ties (260)\t\t\tneed %d\n", p.Ties)
+	for _, bag := range p.Pack {
+		fmt.Fprintf(w, "\nPACK: %s\n", bag.Name)
+		for _, l := range bag.Lines {
+			fmt.Fprintf(w, "  %d\t%s\t%s\n", l.Need, l.Name, l.Reason)
+		}
+	}
+	place := plan.Place("")
+	for _, c := range p.Cards {
+		if c.Place != place {
+			place = c.Place
+			fmt.Fprintf(w, "\nCARDS: %s\n", place)
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), c.Minutes, c.HandsMin)
+	}
+	for i, n := range p.Notes {
+		if i == 0 {
+			fmt.Fprintln(w, "\nNOTES")
+		}
+		fmt.Fprintf(w, "  %s\n", n.Text)
+	}
+	if err := w.Flush(); err != nil {
+		return fmt.Errorf("print: %w", err)
+	}
+	return nil
+}
+
+func cardCount(c plan.Card) string {
+	if c.Count == 0 {
+		return "tick"
+	}
+	return fmt.Sprintf("%d %s", c.Count, c.Unit)
+}

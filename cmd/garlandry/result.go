@@ -1,0 +1,73 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strings"
+	"text/tabwriter"
+
+	"garlandry/calc"
+	"garlandry/calc/measure"
+)
+
+// exampleLine gives a command that works, for the calculator.
+func exampleLine(c calc.Calculator) string {
+	words := []string{"garlandry calc", c.Name}
+	for _, in := range c.Example.Inputs {
+		text := in.Key + "=" + in.Text
+		if strings.ContainsAny(in.Text, " '\"") {
+			text = in.Key + "=" + quoted(in.Text)
+		}
+		words = append(words, text)
+	}
+	return strings.Join(words, " ")
+}
+
+// quoted wraps a text for a POSIX shell.
+func quoted(text string) string { return "'" + strings.ReplaceAll(text, "'", `'\''`) + "'" }
+
+func printResult(s streams, asJSON bool, c calc.Calculator, _ map[string]string, r calc.Result, system measure.System) error {
+	if asJSON {
+		data, err := c.JSON(r)
+		if err != nil {
+			return fmt.Errorf("write %s as JSON: %w", c.Name, err)
+		}
+		var pretty bytes.Buffer
+		if err := json.Indent(&pretty, data, "", "  "); err != nil {
+			return fmt.Errorf("write %s as JSON: %w", c.Name, err)
+		}
+		fmt.Fprintln(s.out, pretty.String())
+		return nil
+	}
+	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
+	fmt.Fprintf(w, "%s\n\n", c.Purpose)
+	for _, in := range r.Used {
+		fmt.Fprintf(w, "  %s\t%s%s\n", in.Key, in.Text, map[bool]string{true: "   (assumed)"}[in.Assumed])
+	}
+	fmt.Fprintln(w)
+	for _, o := range c.Outputs {
+		if v, there := r.Outputs[o.Key]; there {
+			fmt.Fprintf(w, "  %s\t%s\n", o.Label, calc.Format(o.Kind, v, system))
+		}
+	}
+	if len(r.Working) > 0 {
+		fmt.Fprintln(w, "\nHow it follows")
+		for _, line := range r.Working {
+			fmt.Fprintf(w, "  %s\t%s\t%s\n", line.Label, line.Formula, line.Value)
+		}
+	}
+	if err := w.Flush(); err != nil {
+		return fmt.Errorf("print: %w", err)
+	}
+	for _, note := range r.Notes {
+		fmt.Fprintln(s.out, "\nNote:", note)
+	}
+	for _, care := range c.Cautions {
+		fmt.Fprintln(s.out, "\nTake care:", care)
+	}
+	for i, src := range c.Sources {
+		fmt.Fprintf(s.out, "%s  %s (%s)\n", map[bool]string{true: "\nSources\n"}[i == 0], src.Text, src.Mark)
+	}
+	return nil
+}

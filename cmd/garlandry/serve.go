@@ -1,0 +1,178 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"crypto/tls"
+	"encoding/base32"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"sync"
+	"syscall"
+	"time"
+
+	"garlandry/app/serve"
+	"garlandry/app/store"
+	"garlandry/pwa/shell"
+	"garlandry/static"
+)
+
+type serveCommand struct {
+	Addr         string   `default:"127.0.0.1:8080" help:"Address to listen on. Port 0 takes a free one."`
+	Data         string   `help:"Data directory; made if it is not there. Default: garlandry in your user's configuration directory, or a new temporary one with --demo." placeholder:"DIR"`
+	Demo         bool     `help:"Put the demo job in, if there is no job yet, and show the gallery of views under /dev/gallery."`
+	TLSCert      string   `help:"Certificate file (PEM). Read again when it changes." placeholder:"FILE" name:"tls-cert"`
+	TLSKey       string   `help:"Key file (PEM)." placeholder:"FILE" name:"tls-key"`
+	BaseURL      string   `help:"The one address people open, such as https://balloons.example, behind a proxy. Never change it: what phones store belongs to it." placeholder:"URL" name:"base-url"`
+	Proxy        []string `help:"Address or network of a proxy whose X-Forwarded-For counts." placeholder:"ADDRESS"`
+	Gallery      bool     `help:"Show every view with sample data under /dev/gallery."`
+	RetireWorker bool     `help:"Hand out a service worker that steps aside: the way out if one ever misbehaves." hidden:""`
+	Verbose      bool     `help:"Log every answer." short:"v"`
+}
+
+// Run serves until it is interrupted.
+func (c *serveCommand) Run(s streams) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	return c.serve(ctx, s, nil)
+}
+
+// serve serves until the context ends; ready, if given, hears the address.
+func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address string)) (err error) {
+	if (c.TLSCert == "") != (c.TLSKey == "") {
+		return usageError{errors.New("--tls-cert and --tls-key go together")}
+	}
+	dir, err := c.directory()
+	if err != nil {
+		return err
+	}
+	level := slog.LevelWarn
+	if c.Verbose {
+		level = slog.LevelInfo
+	}
+	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: level}))
+	data, err := store.Open(dir, store.Options{})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, data.Close()) }()
+	built, err := shell.Load(static.Files)
+	if errors.Is(err, shell.ErrNotBuilt) {
+		fmt.Fprintln(s.out, "Note:", err)
+	} else if err != nil {
+		return err
+	}
+	server, err := serve.New(serve.Config{Store: data, Shell: built, Log: log, Now: time.Now, NewID: newID, Version: version(), BaseURL: c.BaseURL,
+		TLS: c.TLSCert != "", Gallery: c.Gallery || c.Demo, RetireWorker: c.RetireWorker, Proxies: c.Proxy})
+	if err != nil {
+		return usageError{err}
+	}
+	if c.Demo {
+		if err := putDemo(ctx, data); err != nil {
+			return err
+		}
+	}
+	listener, err := net.Listen("tcp", c.Addr)
+	if err != nil {
+		return fmt.Errorf("listen on %s: %w; is another server running there? --addr takes another address", c.Addr, err)
+	}
+	address := c.address(listener)
+	token, err := store.Invite(dir, store.Options{})
+	if err != nil {
+		return errors.Join(err, listener.Close())
+	}
+	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
+	if ready != nil {
+		ready(address)
+	}
+	return c.listen(ctx, server, listener)
+}
+
+func (c *serveCommand) directory() (string, error) {
+	switch {
+	case c.Data != "":
+		return c.Data, nil
+	case c.Demo:
+		return os.MkdirTemp("", "garlandry-demo-")
+	}
+	config, err := os.UserConfigDir()
+	if err != nil {
+		return "", fmt.Errorf("find a place for the data: %w; name one with --data", err)
+	}
+	return filepath.Join(config, "garlandry"), nil
+}
+
+func (c *serveCommand) address(l net.Listener) string {
+	if c.BaseURL != "" {
+		return strings.TrimRight(c.BaseURL, "/")
+	}
+	scheme := "http"
+	if c.TLSCert != "" {
+		scheme = "https"
+	}
+	return scheme + "://" + l.Addr().String()
+}
+
+// listen answers until the context ends, then lets what is under way finish.
+func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.Listener) error {
+	h := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 60 * time.Second, WriteTimeout: 60 * time.Second,
+		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10}
+	done := make(chan error, 1)
+	go func() {
+		if c.TLSCert != "" {
+			pair := &keyPair{cert: c.TLSCert, key: c.TLSKey}
+			h.TLSConfig = &tls.Config{MinVersion: tls.VersionTLS12, GetCertificate: pair.get}
+			done <- h.ServeTLS(l, "", "")
+			return
+		}
+		done <- h.Serve(l)
+	}()
+	select {
+	case err := <-done:
+		return fmt.Errorf("serve: %w", err)
+	case <-ctx.Done():
+	}
+	server.Stop()
+	patience, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	defer cancel()
+	return h.Shutdown(patience)
+}
+
+// keyPair reads the certificate again when its file has changed, so that a renewal needs no restart.
+type keyPair struct {
+	cert, key string
+	mu        sync.Mutex
+	at        time.Time
+	loaded    *tls.Certificate
+}
+
+func (p *keyPair) get(*tls.ClientHelloInfo) (*tls.Certificate, error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	info, err := os.Stat(p.cert)
+	if err == nil && (p.loaded == nil || info.ModTime().After(p.at)) {
+		fresh, loadErr := tls.LoadX509KeyPair(p.cert, p.key)
+		if loadErr == nil {
+			p.loaded, p.at = &fresh, info.ModTime()
+		}
+		err = loadErr
+	}
+	if p.loaded == nil {
+		return nil, fmt.Errorf("read the certificate: %w", err)
+	}
+	return p.loaded, nil
+}
+
+// newID gives 128 random bits as 26 letters and digits.
+func newID() string {
+	var b [16]byte
+	_, _ = rand.Read(b[:]) // never fails, by its documentation
+	return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(b[:]))
+}

@@ -1,0 +1,176 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+	"syscall/js"
+	"time"
+
+	"garlandry/pwa/device"
+)
+
+// host is the worker's JavaScript: what the browser lends the core.
+type host struct{ js.Value }
+
+func newHost() host { return host{js.Global().Get("garlandryHost")} }
+
+// await waits for a promise. It must not be called from a JavaScript callback.
+func await(promise js.Value) (js.Value, error) {
+	type outcome struct {
+		value js.Value
+		err   error
+	}
+	settled := make(chan outcome, 1)
+	kept := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		settled <- outcome{value: first(args)}
+		return nil
+	})
+	broken := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		settled <- outcome{err: errors.New(first(args).Call("toString").String())}
+		return nil
+	})
+	defer kept.Release()
+	defer broken.Release()
+	promise.Call("then", kept, broken)
+	o := <-settled
+	return o.value, o.err
+}
+
+func first(args []js.Value) js.Value {
+	if len(args) == 0 {
+		return js.Undefined()
+	}
+	return args[0]
+}
+
+// Read gives what is stored in a span.
+func (h host) Read(span device.Span) ([]device.Entry, error) {
+	found, err := await(h.Call("read", span.First, span.Last))
+	if err != nil {
+		return nil, fmt.Errorf("read the phone's storage: %w", err)
+	}
+	keys, values := found.Index(0), found.Index(1)
+	entries := make([]device.Entry, keys.Length())
+	for i := range entries {
+		entries[i] = device.Entry{Key: keys.Index(i).String(), Text: values.Index(i).String()}
+	}
+	return entries, nil
+}
+
+// Commit writes in one strict transaction, unless the generation is not the expected one any more.
+func (h host) Commit(b device.Batch) (bool, error) {
+	puts := make([]any, len(b.Put))
+	for i, p := range b.Put {
+		puts[i] = []any{p.Key, p.Text}
+	}
+	spans := make([]any, len(b.Empty))
+	for i, s := range b.Empty {
+		spans[i] = []any{s.First, s.Last}
+	}
+	deletes := make([]any, len(b.Delete))
+	for i, key := range b.Delete {
+		deletes[i] = key
+	}
+	done, err := await(h.Call("commit", b.Expected, b.Next, spans, deletes, puts))
+	if err != nil {
+		return false, fmt.Errorf("write the phone's storage: %w", err)
+	}
+	return done.Bool(), nil
+}
+
+// fail says that there can be no core; forms then go to the server.
+func (h host) fail(err error) {
+	h.Call("say", map[string]any{"type": "failed", "why": err.Error()})
+}
+
+// Fetch makes one exchange with the server; status 0 means that nothing came back in time.
+func (h host) Fetch(method, path, body string, limit time.Duration) device.Answer {
+	answer, err := await(h.Call("fetch", method, path, body, limit.Milliseconds()))
+	if err != nil {
+		return device.Answer{}
+	}
+	return device.Answer{Status: answer.Get("status").Int(), Text: answer.Get("text").String(), RetryAfter: answer.Get("after").String()}
+}
+
+// Persist asks the browser to keep what is stored, and says how much that is.
+func (h host) Persist() (kept bool, bytes int64) {
+	granted, err := await(h.Call("persist"))
+	if err == nil {
+		kept = granted.Truthy()
+	}
+	estimate, err := await(h.Call("estimate"))
+	if err == nil && estimate.Get("usage").Type() == js.TypeNumber {
+		bytes = int64(estimate.Get("usage").Float())
+	}
+	return kept, bytes
+}
+
+// TellOthers lets other tabs know that the storage has changed.
+func (h host) TellOthers() { h.Call("tellOthers") }
+
+// Draw hands a drawing to the page.
+func (h host) Draw(d device.Drawing) {
+	parts := map[string]any{}
+	for id, html := range d.Parts {
+		parts[id] = html
+	}
+	message := map[string]any{"type": d.Type, "number": d.Number, "path": d.Path, "title": d.Title, "parts": parts,
+		"stored": d.Stored, "waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
+	h.Call("say", message)
+}
+
+// inbox collects the page's messages in order, without ever making the page wait.
+func (h host) inbox() <-chan device.Message {
+	var (
+		mu      sync.Mutex
+		waiting []device.Message
+		bell    = make(chan struct{}, 1)
+		out     = make(chan device.Message)
+	)
+	ear := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		mu.Lock()
+		waiting = append(waiting, message(first(args)))
+		mu.Unlock()
+		select {
+		case bell <- struct{}{}:
+		default: // it rings already
+		}
+		return nil
+	})
+	go func() {
+		for range bell {
+			mu.Lock()
+			batch := waiting
+			waiting = nil
+			mu.Unlock()
+			for _, m := range batch {
+				out <- m
+			}
+		}
+	}()
+	go h.Call("listen", ear)
+	return out
+}
+
+func message(v js.Value) device.Message {
+	text := func(name string) string {
+		if field := v.Get(name); field.Type() == js.TypeString {
+			return field.String()
+		}
+		return ""
+	}
+	m := device.Message{Type: text("type"), Path: text("path"), ID: text("id"), Job: text("job")}
+	if n := v.Get("number"); n.Type() == js.TypeNumber {
+		m.Number = n.Int()
+	}
+	if form := v.Get("form"); form.Type() == js.TypeObject {
+		for i := range form.Length() {
+			pair := form.Index(i)
+			m.Form = append(m.Form, [2]string{pair.Index(0).String(), pair.Index(1).String()})
+		}
+	}
+	return m
+}

@@ -1,0 +1,55 @@
+//go:build js && wasm
+
+// Ondevice is the app on the phone: the same pages, plan and calculations as the server's, compiled for a web worker.
+// It is wiring only: messages from the page go to [device.Core], storage and network come from the worker's JavaScript.
+package main
+
+import (
+	"crypto/rand"
+	"encoding/base32"
+	"encoding/binary"
+	"os"
+	"strings"
+	"time"
+
+	"garlandry/pwa/device"
+)
+
+func main() {
+	host := newHost()
+	core, err := device.Open(device.Options{
+		Build: build(),
+		Disk:  host,
+		Wire:  host,
+		Page:  host,
+		Now:   func() int64 { return time.Now().UnixMilli() },
+		Zone: func(ms int64) int {
+			_, seconds := time.UnixMilli(ms).Zone()
+			return seconds / 60
+		},
+		NewID: func() string {
+			return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(random(16)))
+		},
+		Jitter: func() float64 { return float64(binary.LittleEndian.Uint32(random(4))) / (1 << 32) },
+		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
+		Go:     func(work func()) { go work() },
+	})
+	if err != nil {
+		host.fail(err)
+		return
+	}
+	core.Run(host.inbox())
+}
+
+func build() string {
+	if len(os.Args) > 1 {
+		return os.Args[1]
+	}
+	return ""
+}
+
+func random(n int) []byte {
+	b := make([]byte, n)
+	_, _ = rand.Read(b) // never fails, by its documentation
+	return b
+}

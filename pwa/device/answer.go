@@ -1,0 +1,265 @@
+package device
+
+import (
+	"bytes"
+	"net/url"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+
+	"maragu.dev/gomponents"
+)
+
+// mostRedirects bounds how often one answer may lead to another page.
+const mostRedirects = 4
+
+// get answers a question for a page.
+func (c *Core) get(number int, address string) Drawing {
+	path, query, ok := split(address)
+	if !ok {
+		return Drawing{Type: "unknown", Number: number}
+	}
+	fromServer := query.Get("from") == "server"
+	delete(query, "from")
+	if !c.holds(path) {
+		if !fromServer {
+			return Drawing{Type: "unknown", Number: number}
+		}
+		w := c.world()
+		f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
+		return c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
+	}
+	c.here = address
+	return c.follow(number, address, page.Get(c.world(), path, query))
+}
+
+// holds reports whether this phone can answer for the path: it is let in, and the job is here.
+func (c *Core) holds(path string) bool {
+	if page.ServerOnly(path) || c.me.Role == "" {
+		return false
+	}
+	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	if !inJob {
+		return true
+	}
+	id, _, _ := strings.Cut(rest, "/")
+	_, there := c.job(id)
+	return there
+}
+
+// follow draws a reply, or the page it leads to.
+func (c *Core) follow(number int, address string, r page.Reply) Drawing {
+	for range mostRedirects {
+		if r.Redirect == "" {
+			break
+		}
+		path, query, ok := split(r.Redirect)
+		if !ok || !c.holds(path) {
+			return Drawing{Type: "unknown", Number: number, Path: r.Redirect}
+		}
+		address = r.Redirect
+		c.here = address
+		w := c.world()
+		w.Flash, w.Undo = r.Flash, r.Undo
+		r = page.Get(w, path, query)
+	}
+	if r.File != nil {
+		return Drawing{Type: "file", Number: number, Name: r.File.Name, Mime: r.File.Mime, Text: string(r.File.Data)}
+	}
+	if r.Body == nil {
+		return Drawing{Type: "unknown", Number: number, Path: address}
+	}
+	return c.drawing(number, address, r)
+}
+
+// drawing renders the parts of a page that change.
+func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
+	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry", Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
+	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
+		var b bytes.Buffer
+		if err := node.Render(&b); err == nil { // a buffer takes everything
+			d.Parts[id] = b.String()
+		}
+	}
+	return d
+}
+
+// post takes a posted form: what it means is decided by pwa/page, then it is stored, and only then drawn as done.
+func (c *Core) post(m Message) Drawing {
+	path, _, ok := split(m.Path)
+	if !ok || !c.holds(path) {
+		return Drawing{Type: "unknown", Number: m.Number}
+	}
+	if m.ID != "" && c.posts[m.ID] { // a repeat out of the journal
+		d := c.get(m.Number, c.here)
+		d.Stored = true
+		return d
+	}
+	typed := form.Values{}
+	for _, pair := range m.Form {
+		typed[pair[0]] = append(typed[pair[0]], pair[1])
+	}
+	reply, err := c.write(path, typed, m.ID)
+	if err != nil {
+		return c.notSaved(m, err)
+	}
+	d := c.follow(m.Number, m.Path, reply)
+	d.Stored = true
+	return d
+}
+
+// write stores what a posted form means. It may be decided anew, if another tab was faster.
+func (c *Core) write(path string, typed form.Values, id string) (page.Reply, error) {
+	var reply page.Reply
+	var touched []page.Write
+	if err := c.makeRoom(path); err != nil {
+		return reply, err
+	}
+	err := c.do(func() (sync.Step, []Entry, error) {
+		if id != "" && c.posts[id] {
+			reply.Writes = nil
+			return sync.Step{}, nil, nil
+		}
+		reply = page.Post(c.world(), path, typed)
+		touched = reply.Writes
+		return c.stepFor(reply, id)
+	})
+	if err != nil {
+		return reply, err
+	}
+	if id != "" {
+		c.posts[id] = true
+	}
+	for _, w := range touched {
+		for _, change := range w.Changes {
+			if !progressOnly(change.Entity) {
+				c.designChanged(w.Job)
+			}
+		}
+	}
+	return reply, nil
+}
+
+// stepFor makes the step of a reply's writes; each job has a shared and a private log, so there may be two.
+func (c *Core) stepFor(reply page.Reply, id string) (sync.Step, []Entry, error) {
+	var own []Entry
+	if id != "" && len(reply.Writes) > 0 {
+		own = append(own, Entry{keyPosts + id, formatMS(c.Now())})
+	}
+	if reply.Aside != "" {
+		step, err := c.phone.Dismiss(reply.Aside)
+		return step, own, err
+	}
+	var steps []sync.Step
+	for _, w := range reply.Writes {
+		made, err := c.writeJob(w)
+		if err != nil {
+			return sync.Step{}, nil, err
+		}
+		steps = append(steps, made...)
+	}
+	return join(steps), own, nil
+}
+
+func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
+	var steps []sync.Step
+	keep := func(step sync.Step, err error) error {
+		if err == nil && !step.Empty() {
+			steps = append(steps, step)
+		}
+		return err
+	}
+	shared, private := apart(w.Changes)
+	logs := []string{w.Job}
+	if c.me.Role == job.Owner {
+		logs = append(logs, w.Job+sync.OwnSuffix)
+	}
+	for i, changes := range [][]job.Change{shared, private} {
+		if i >= len(logs) || len(changes) == 0 && !w.Create {
+			continue
+		}
+		if w.Create {
+			if err := keep(c.phone.Track(logs[i])); err != nil {
+				return nil, err
+			}
+			if _, err := c.phone.Give(logs[i], nil); err != nil {
+				return nil, err
+			}
+		}
+		if len(changes) == 0 {
+			continue
+		}
+		_, step, err := c.phone.Write(logs[i], changes...)
+		if err := keep(step, err); err != nil {
+			return nil, err
+		}
+	}
+	return steps, nil
+}
+
+func apart(changes []job.Change) (shared, private []job.Change) {
+	for _, change := range changes {
+		if job.Private(change.Entity) {
+			private = append(private, change)
+		} else {
+			shared = append(shared, change)
+		}
+	}
+	return shared, private
+}
+
+// join makes one step of several that were made one after the other, so that one transaction holds them all. None of them
+// deletes what an earlier one puts: writing only ever adds.
+func join(steps []sync.Step) sync.Step {
+	if len(steps) == 0 {
+		return sync.Step{}
+	}
+	whole := steps[0]
+	for _, s := range steps[1:] {
+		whole.Rev = s.Rev
+		whole.Drop = append(whole.Drop, s.Drop...)
+		whole.Delete = append(whole.Delete, s.Delete...)
+		whole.Put = append(whole.Put, s.Put...)
+	}
+	return whole
+}
+
+// makeRoom reads the job's logs before anything is written, since a write needs them.
+func (c *Core) makeRoom(path string) error {
+	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	if !inJob {
+		return nil
+	}
+	id, _, _ := strings.Cut(rest, "/")
+	_, err := c.ready(id)
+	return err
+}
+
+// notSaved says loudly that a tick did not reach the phone's disk. What was typed is in the page's journal still.
+func (c *Core) notSaved(m Message, err error) Drawing {
+	path, query, _ := split(c.here)
+	r := page.Get(c.world(), path, query)
+	r.Frame.Alert = "This could not be saved on this phone (" + err.Error() + "). Make room on the phone, then try again."
+	if r.Body == nil {
+		return Drawing{Type: "unknown", Number: m.Number}
+	}
+	return c.drawing(m.Number, c.here, r)
+}
+
+// split parts an address into its decoded path and its query.
+func split(address string) (path string, query form.Values, ok bool) {
+	raw, rest, _ := strings.Cut(address, "?")
+	path, err := url.PathUnescape(raw)
+	if err != nil || !strings.HasPrefix(path, "/") {
+		return "", nil, false
+	}
+	values, err := url.ParseQuery(rest)
+	if err != nil {
+		return "", nil, false
+	}
+	return path, form.Values(values), true
+}

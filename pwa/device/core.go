@@ -1,0 +1,188 @@
+package device
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/app/sync"
+)
+
+// Core is the app on one phone, in one tab.
+type Core struct {
+	Options
+	phone    *sync.Phone
+	me       me
+	posts    map[string]bool   // posts that are on disk
+	expired  []string          // keys to delete with the next step
+	designs  map[string]uint64 // by job: goes up whenever its design may have changed
+	plans    plan.Keeper
+	here     string // the page on the screen, with query
+	online   bool
+	trouble  string
+	news     map[string]bool // logs with news to fetch
+	asking   map[string]bool // logs, and "me", with an exchange under way
+	taken    chan taken
+	nudges   chan struct{}
+	askedMe  int64 // when the server was last asked who we are
+	alarm    int64 // when the next retry rings, 0 if none
+	kept     bool  // the browser promised to keep the storage
+	bytes    int64
+	persists bool // the promise was asked for
+}
+
+// me is what the server said of this phone's person.
+type me struct {
+	Role   job.Role `json:"role"`
+	Name   string   `json:"name"`
+	Link   string   `json:"link"`
+	Closed string   `json:"closed"`
+	Jobs   []meJob  `json:"jobs"`
+	Build  string   `json:"build"`
+}
+
+type meJob struct {
+	ID string `json:"id"`
+}
+
+// Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].
+const (
+	keyMe     = "me"
+	keyPosts  = "post/"
+	postsKept = 24 * 60 * 60 * 1000 // ms that a post's id is remembered
+)
+
+// Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
+// a core.
+func Open(o Options) (*Core, error) {
+	c := &Core{Options: o, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1), here: "/"}
+	return c, c.load()
+}
+
+// load reads everything but the logs; these are read when they are needed.
+func (c *Core) load() error {
+	var rows []sync.Row
+	for _, r := range sync.OpenRanges() {
+		entries, err := c.Disk.Read(Span{r.From, r.To})
+		if err != nil {
+			return err
+		}
+		rows = append(rows, toRows(entries)...)
+	}
+	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build})
+	if err != nil {
+		return fmt.Errorf("open this phone's storage: %w", err)
+	}
+	c.phone = phone
+	for id := range c.designs {
+		c.designs[id]++
+	}
+	if err := c.loadOwn(); err != nil {
+		return err
+	}
+	err = c.commit(step, nil)
+	if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
+		return c.load()
+	}
+	return err
+}
+
+func (c *Core) loadOwn() error {
+	entries, err := c.Disk.Read(Span{keyMe, keyMe + "\x00"})
+	if err != nil {
+		return err
+	}
+	c.me = me{}
+	if len(entries) > 0 {
+		_ = json.Unmarshal([]byte(entries[0].Text), &c.me) // unreadable: the server tells again
+	}
+	posts, err := c.Disk.Read(Span{keyPosts, keyPosts + "\x7f"})
+	if err != nil {
+		return err
+	}
+	c.posts, c.expired = map[string]bool{}, nil
+	for _, p := range posts {
+		at, err := strconv.ParseInt(p.Text, 10, 64)
+		if err == nil && c.Now()-at < postsKept {
+			c.posts[p.Key[len(keyPosts):]] = true
+		} else {
+			c.expired = append(c.expired, p.Key)
+		}
+	}
+	return nil
+}
+
+func toRows(entries []Entry) []sync.Row {
+	rows := make([]sync.Row, len(entries))
+	for i, e := range entries {
+		rows[i] = sync.Row{Key: e.Key, Value: []byte(e.Text)}
+	}
+	return rows
+}
+
+// errStale says that another tab has written since this one read.
+var errStale = errors.New("another tab was faster")
+
+// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. On any error the phone
+// in memory is ahead of the storage and must be loaded again.
+func (c *Core) commit(step sync.Step, own []Entry) error {
+	if step.Empty() {
+		return nil
+	}
+	b := Batch{Expected: generation(step.If), Next: generation(step.Rev), Delete: append(c.expired, step.Delete...), Put: own}
+	for _, r := range step.Drop {
+		b.Empty = append(b.Empty, Span{r.From, r.To})
+	}
+	for _, row := range step.Put {
+		b.Put = append(b.Put, Entry{row.Key, string(row.Value)})
+	}
+	done, err := c.Disk.Commit(b)
+	switch {
+	case err != nil:
+		return err
+	case !done:
+		return errStale
+	}
+	c.expired = nil
+	return nil
+}
+
+func generation(rev uint64) string {
+	if rev == 0 {
+		return ""
+	}
+	return strconv.FormatUint(rev, 10)
+}
+
+// attempts is how often an action is tried again when another tab was faster.
+const attempts = 5
+
+// do runs an action and writes its step; where another tab was faster it loads anew and acts again. When the storage
+// refuses, the phone goes back to what is stored and the error says so.
+func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
+	for range attempts {
+		step, own, err := act()
+		if err == nil {
+			err = c.commit(step, own)
+		}
+		switch {
+		case err == nil:
+			if !step.Empty() {
+				c.Page.TellOthers()
+			}
+			return nil
+		case !errors.Is(err, errStale):
+			if loadErr := c.load(); loadErr != nil {
+				return errors.Join(err, loadErr)
+			}
+			return err
+		}
+		if err := c.load(); err != nil {
+			return err
+		}
+	}
+	return errStale
+}

@@ -1,0 +1,295 @@
+package device
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+	"time"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+)
+
+// Limits of what the phone waits for the server.
+const (
+	syncLimit = 8 * time.Second
+	meEvery   = 60 * 1000 // ms between asking who we are, unless woken
+)
+
+// taken is an answer of the server, on its way into the one goroutine that may touch the phone.
+type taken struct {
+	log    string // "" for who we are
+	req    sync.Request
+	answer Answer
+}
+
+// exchange starts every exchange that is due: first who we are, then the job on the screen, then the others.
+func (c *Core) exchange() {
+	now := c.Now()
+	if c.askedMe == 0 || now-c.askedMe > meEvery {
+		c.askMe(now)
+	}
+	if c.me.Role == "" {
+		return
+	}
+	for _, log := range c.logsInOrder() {
+		c.exchangeLog(log, now)
+	}
+	c.setAlarm(now)
+}
+
+// logsInOrder lists the logs with those of the job on the screen first.
+func (c *Core) logsInOrder() []string {
+	current := c.jobHere()
+	var first, rest []string
+	for _, log := range c.phone.Logs() {
+		if current != "" && strings.TrimSuffix(log, sync.OwnSuffix) == current {
+			first = append(first, log)
+		} else {
+			rest = append(rest, log)
+		}
+	}
+	return append(first, rest...)
+}
+
+// jobHere is the id of the job on the screen, "" if there is none.
+func (c *Core) jobHere() string {
+	rest, inJob := strings.CutPrefix(c.here, "/jobs/")
+	if !inJob {
+		return ""
+	}
+	id, _, _ := strings.Cut(rest, "/")
+	id, _, _ = strings.Cut(id, "?")
+	return id
+}
+
+func (c *Core) askMe(now int64) {
+	if c.asking["me"] {
+		return
+	}
+	c.asking["me"] = true
+	c.askedMe = now
+	c.Go(func() {
+		answer := c.Wire.Fetch("GET", "/api/v1/me", "", syncLimit)
+		c.taken <- taken{answer: answer}
+	})
+}
+
+// exchangeLog posts what waits on a log, if it is due and nothing is under way.
+func (c *Core) exchangeLog(log string, now int64) {
+	s := c.phone.Status(log)
+	if c.asking[log] || s.NextTry > now || !c.phone.Behind(log) && !c.stale(log) {
+		return
+	}
+	if c.loadLog(log) != nil {
+		return
+	}
+	req, due := c.phone.Request(log, now)
+	if !due {
+		return
+	}
+	body, err := json.Marshal(req)
+	if err != nil {
+		return
+	}
+	c.asking[log] = true
+	delete(c.news, log)
+	c.Go(func() {
+		answer := c.Wire.Fetch("POST", syncPath(log), string(body), syncLimit)
+		c.taken <- taken{log, req, answer}
+	})
+}
+
+func syncPath(log string) string {
+	if id, own := strings.CutSuffix(log, sync.OwnSuffix); own {
+		return "/api/v1/jobs/" + id + "/own/sync"
+	}
+	return "/api/v1/jobs/" + log + "/sync"
+}
+
+// stale reports whether a log should be looked at although nothing waits: there is news, or it was never pulled.
+func (c *Core) stale(log string) bool { return c.news[log] || c.phone.Status(log).Shared == 0 }
+
+// wantNews makes the logs of a job, or of all jobs for "", look for news at the next exchange.
+func (c *Core) wantNews(id string) {
+	for _, log := range c.phone.Logs() {
+		if id == "" || strings.TrimSuffix(log, sync.OwnSuffix) == id {
+			c.news[log] = true
+		}
+	}
+}
+
+// setAlarm rings when the next retry is due.
+func (c *Core) setAlarm(now int64) {
+	next := int64(0)
+	for _, log := range c.phone.Logs() {
+		s := c.phone.Status(log)
+		if s.NextTry > now && c.phone.Behind(log) && (next == 0 || s.NextTry < next) {
+			next = s.NextTry
+		}
+	}
+	if next == 0 || c.alarm > now && c.alarm <= next {
+		return
+	}
+	c.alarm = next
+	c.Later(next-now, func() {
+		select {
+		case c.nudges <- struct{}{}:
+		default: // it rings already
+		}
+	})
+}
+
+// took takes in an answer of the server. It reports whether anything on the screen may look different now.
+func (c *Core) took(t taken) bool {
+	if t.log == "" {
+		delete(c.asking, "me")
+		return c.tookMe(t.answer)
+	}
+	delete(c.asking, t.log)
+	now := c.Now()
+	if t.answer.Status != 200 {
+		c.failed(t, now)
+		return true
+	}
+	var resp sync.Response
+	if err := json.Unmarshal([]byte(t.answer.Text), &resp); err != nil {
+		c.phone.Failed(t.log, now, "The server's answer could not be read.", 0)
+		return true
+	}
+	c.online, c.trouble = true, ""
+	if c.loadLog(t.log) != nil {
+		return false
+	}
+	var refused error
+	err := c.do(func() (sync.Step, []Entry, error) {
+		if err := c.loadLog(t.log); err != nil {
+			return sync.Step{}, nil, err
+		}
+		step, err := c.phone.Receive(t.log, t.req, resp, now)
+		if refused = err; err != nil {
+			return sync.Step{}, nil, nil
+		}
+		return step, nil, nil
+	})
+	switch {
+	case refused != nil:
+		c.phone.Failed(t.log, now, refused.Error(), 0)
+		return true
+	case err != nil:
+		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
+		return true
+	}
+	for _, rec := range resp.Recs {
+		if !progressOnly(rec.Entity) {
+			c.designChanged(t.log)
+			break
+		}
+	}
+	c.dropClosed(t.log)
+	return true
+}
+
+// dropClosed takes a job off the phone once its link is closed and everything was handed in.
+func (c *Core) dropClosed(log string) {
+	s := c.phone.Status(log)
+	if s.Closed == "" || s.Waiting > 0 {
+		return
+	}
+	_ = c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.Forget(log)
+		if err != nil {
+			return sync.Step{}, nil, nil // something is unsent still: it stays
+		}
+		return step, nil, nil
+	})
+}
+
+// failed notes an exchange that came to nothing, in a person's words.
+func (c *Core) failed(t taken, now int64) {
+	reason := ""
+	switch t.answer.Status {
+	case 0:
+		c.online = false
+		reason = "No answer from the server."
+	case 401:
+		reason = "This phone is not let in any more. Open your link again."
+	case 426:
+		reason = "This app and the server are of different versions. Update."
+	case 429:
+		reason = "The server is busy."
+	default:
+		reason = "The server answered " + strconv.Itoa(t.answer.Status) + "."
+	}
+	c.trouble = reason
+	pause, _ := strconv.ParseInt(t.answer.RetryAfter, 10, 64)
+	c.phone.Failed(t.log, now, reason, pause*1000)
+}
+
+// tookMe takes in who the server says we are, and begins to hold the jobs it names.
+func (c *Core) tookMe(a Answer) bool {
+	before := c.status()
+	switch a.Status {
+	case 200:
+	case 0:
+		c.online = false
+		return before.Online
+	case 401:
+		c.online = true
+		c.trouble = "This phone is not let in any more. Open your link again."
+		return true
+	default:
+		return false
+	}
+	c.online, c.trouble = true, ""
+	var told me
+	if err := json.Unmarshal([]byte(a.Text), &told); err != nil || told.Role == "" {
+		return false
+	}
+	if told.Closed == "" || c.me.Role == "" {
+		if c.saveMe(told, a.Text) != nil {
+			return true
+		}
+	}
+	c.me.Closed = told.Closed
+	for _, j := range told.Jobs {
+		if c.track(j.ID) != nil {
+			return true
+		}
+	}
+	return true
+}
+
+// saveMe stores who we are, if that has changed.
+func (c *Core) saveMe(told me, text string) error {
+	if c.me.Role == told.Role && c.me.Name == told.Name && c.me.Link == told.Link {
+		return nil
+	}
+	err := c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.SetAuthor(job.Author{Role: told.Role, Name: told.Name, Link: told.Link})
+		return step, []Entry{{keyMe, text}}, err
+	})
+	if err == nil {
+		c.me = told
+	}
+	return err
+}
+
+// track begins to hold a job's logs.
+func (c *Core) track(id string) error {
+	logs := []string{id}
+	if c.me.Role == job.Owner {
+		logs = append(logs, id+sync.OwnSuffix)
+	}
+	for _, log := range logs {
+		if err := c.do(func() (sync.Step, []Entry, error) {
+			step, err := c.phone.Track(log)
+			return step, nil, err
+		}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func formatMS(ms int64) string { return strconv.FormatInt(ms, 10) }

@@ -1,0 +1,85 @@
+package device
+
+import "time"
+
+// Entry is one stored text under its key.
+type Entry struct{ Key, Text string }
+
+// Span is the keys from First up to, but without, Last.
+type Span struct{ First, Last string }
+
+// Batch is what one transaction writes: the spans are emptied first, then the keys deleted, then the entries put.
+type Batch struct {
+	Expected, Next string // generation before and after
+	Empty          []Span
+	Delete         []string
+	Put            []Entry
+}
+
+// Disk is the phone's storage: texts by key. Several tabs share it.
+type Disk interface {
+	// Read gives what is stored in a span, in the order of the keys.
+	Read(Span) ([]Entry, error)
+	// Commit writes everything in one durable transaction, or reports false and writes nothing if the stored generation
+	// is not the expected one: another tab has written meanwhile.
+	Commit(Batch) (bool, error)
+}
+
+// Answer is what came back from the server. Status 0 means that nothing came back in time.
+type Answer struct {
+	Status     int
+	Text       string
+	RetryAfter string // seconds, as the server wrote it
+}
+
+// Wire is the network. Fetch makes one exchange; it returns after the limit whatever happens.
+type Wire interface {
+	Fetch(method, path, body string, limit time.Duration) Answer
+}
+
+// Page is the page on the screen, and the other tabs.
+type Page interface {
+	Draw(Drawing)
+	TellOthers()
+	// Persist asks the browser to keep what is stored and says how many bytes that is; 0 if it does not tell.
+	Persist() (kept bool, bytes int64)
+}
+
+// Message is what the page says: a question (get, post) with its number, or that something happened: wake (in sight or
+// online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote).
+type Message struct {
+	Type   string
+	Number int
+	Path   string // with query
+	Form   [][2]string
+	ID     string // of a post: makes repeats harmless
+	Job    string // that there is news of
+}
+
+// Drawing answers a question, or with Number 0 tells what has changed since.
+type Drawing struct {
+	Type    string // drawn, unknown, file
+	Number  int
+	Path    string            // where the answer belongs
+	Title   string            // of the page
+	Parts   map[string]string // HTML by the id of the region it goes into
+	Stored  bool              // what was posted is on disk, now or before
+	Waiting int               // operations not yet at the server
+	Name    string            // of a file
+	Mime    string
+	Text    string
+}
+
+// Options are what the device is given. All are needed.
+type Options struct {
+	Build  string
+	Disk   Disk
+	Wire   Wire
+	Page   Page
+	Now    func() int64                // Unix milliseconds
+	Zone   func(ms int64) int          // minutes east of UTC on this phone at the time
+	NewID  func() string               // 128 random bits as letters and digits
+	Jitter func() float64              // from 0 to below 1
+	Later  func(ms int64, ring func()) // rings once after a while, from any goroutine
+	Go     func(work func())           // runs work that waits for the network beside the rest
+}

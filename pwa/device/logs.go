@@ -1,0 +1,88 @@
+package device
+
+import (
+	"sort"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/app/sync"
+)
+
+// ready makes a job's logs usable: what is stored of them is read. It reports false if the phone does not hold the job,
+// or holds nothing of it yet.
+func (c *Core) ready(id string) (bool, error) {
+	held := false
+	for _, log := range c.phone.Logs() {
+		if log == id || log == id+sync.OwnSuffix {
+			held = held || log == id
+			if err := c.loadLog(log); err != nil {
+				return false, err
+			}
+		}
+	}
+	return held, nil
+}
+
+// loadLog reads what a log wants of the storage until it wants nothing more.
+func (c *Core) loadLog(log string) error {
+	for range attempts {
+		wants := c.phone.Wants(log)
+		if len(wants) == 0 {
+			return nil
+		}
+		var rows []sync.Row
+		for _, r := range wants {
+			entries, err := c.Disk.Read(Span{r.From, r.To})
+			if err != nil {
+				return err
+			}
+			rows = append(rows, toRows(entries)...)
+		}
+		step, err := c.phone.Give(log, rows)
+		if err != nil {
+			return err
+		}
+		if err := c.commit(step, nil); err != nil {
+			if loadErr := c.load(); loadErr != nil {
+				return loadErr
+			}
+		}
+	}
+	return nil
+}
+
+// job reads a job as this phone shows it: with what it has not sent yet.
+func (c *Core) job(id string) (job.Job, bool) {
+	if there, err := c.ready(id); err != nil || !there {
+		return job.Job{}, false
+	}
+	shared, loaded := c.phone.State(id)
+	if !loaded || len(shared.Registers) == 0 {
+		return job.Job{}, false
+	}
+	private, _ := c.phone.State(id + sync.OwnSuffix)
+	return job.Read(id, shared, private), true
+}
+
+// jobIDs lists the jobs on this phone, sorted.
+func (c *Core) jobIDs() []string {
+	var ids []string
+	for _, log := range c.phone.Logs() {
+		if !strings.HasSuffix(log, sync.OwnSuffix) {
+			ids = append(ids, log)
+		}
+	}
+	sort.Strings(ids)
+	return ids
+}
+
+func (c *Core) plan(j job.Job) plan.Plan { return c.plans.Plan(j, c.designs[j.ID]) }
+
+// designChanged notes that a job's design may have changed, so that its plan is made anew.
+func (c *Core) designChanged(id string) { c.designs[strings.TrimSuffix(id, sync.OwnSuffix)]++ }
+
+// progressOnly reports whether the entity is about what was done, not about what is planned.
+func progressOnly(entity string) bool {
+	return strings.HasPrefix(entity, "card/") || strings.HasPrefix(entity, "pack/")
+}

@@ -1,0 +1,72 @@
+package device
+
+import (
+	"garlandry/pwa/page"
+)
+
+// Run answers the page until its inbox is closed. It is the one goroutine that touches the core.
+func (c *Core) Run(inbox <-chan Message) {
+	c.exchange()
+	for {
+		select {
+		case m, open := <-inbox:
+			if !open {
+				return
+			}
+			c.handle(m)
+		case t := <-c.taken:
+			if c.took(t) {
+				c.redraw()
+			}
+		case <-c.nudges:
+			c.alarm = 0
+		}
+		c.exchange()
+	}
+}
+
+// handle does what one message of the page asks.
+func (c *Core) handle(m Message) {
+	switch m.Type {
+	case "get":
+		c.Page.Draw(c.get(m.Number, m.Path))
+	case "post":
+		c.Page.Draw(c.post(m))
+		c.askToKeep()
+	case "wake":
+		c.phone.Wake()
+		c.askedMe = 0
+		c.wantNews("")
+	case "news":
+		c.wantNews(m.Job)
+	case "tick":
+		c.wantNews(c.jobHere())
+		c.redraw() // "shared 2 min ago" grows older
+	case "others":
+		if c.load() == nil {
+			c.redraw()
+		}
+	}
+}
+
+// askToKeep asks the browser once, after the first thing worth keeping, not to throw the storage away.
+func (c *Core) askToKeep() {
+	if c.persists {
+		return
+	}
+	c.persists = true
+	c.kept, c.bytes = c.Page.Persist()
+}
+
+// redraw draws the page on the screen again, after something else than a tap has changed it.
+func (c *Core) redraw() {
+	path, query, ok := split(c.here)
+	if !ok || !c.holds(path) {
+		return
+	}
+	r := page.Get(c.world(), path, query)
+	if r.Body == nil {
+		return
+	}
+	c.Page.Draw(c.drawing(0, c.here, r))
+}

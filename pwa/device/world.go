@@ -1,0 +1,111 @@
+package device
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/calc/measure"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+)
+
+// world is what a page may know of on this phone.
+func (c *Core) world() page.World {
+	return page.World{
+		Visitor:      page.Visitor{Role: c.me.Role, Name: c.me.Name, Link: c.me.Link},
+		Now:          c.Now(),
+		LocalMinutes: func(_ string, at int64) (int, bool) { return c.Zone(at), true },
+		Jobs:         c.jobRows,
+		Job:          c.job,
+		Plan:         c.plan,
+		Device:       c.status(),
+		NewID:        c.NewID,
+		Units:        measure.Imperial,
+		Scripts:      true,
+	}
+}
+
+func (c *Core) jobRows() []view.JobRow {
+	var rows []view.JobRow
+	for _, id := range c.jobIDs() {
+		if j, there := c.job(id); there {
+			row := page.Row(j, c.plan(j))
+			row.Waiting = c.phone.Status(id).Waiting + c.phone.Status(id+sync.OwnSuffix).Waiting
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// status is how this phone stands.
+func (c *Core) status() view.Device {
+	d := view.Device{Here: true, Version: c.Build, Online: c.online, Trouble: c.trouble, Persisted: c.kept, Bytes: c.bytes, Closed: c.me.Closed, Jobs: len(c.jobIDs())}
+	for _, log := range c.phone.Logs() {
+		s := c.phone.Status(log)
+		d.Waiting += s.Waiting
+		d.Stored += int(s.Seq) + s.Waiting
+		if s.OldestWaiting > 0 && (d.Oldest == 0 || s.OldestWaiting < d.Oldest) {
+			d.Oldest = s.OldestWaiting
+		}
+		d.Shared = max(d.Shared, s.Shared)
+		if s.Shared > 0 {
+			d.ClockOff = s.ClockOffMS
+		}
+		if s.Closed != "" {
+			d.Closed = s.Closed
+		}
+		if s.Reason != "" && d.Trouble == "" {
+			d.Trouble = s.Reason
+		}
+	}
+	for _, n := range c.phone.Notes() {
+		d.Attention = append(d.Attention, attention(n))
+	}
+	return d
+}
+
+func attention(n sync.Note) view.Attention {
+	a := view.Attention{ID: n.Key, Job: strings.TrimSuffix(n.Log, sync.OwnSuffix), Why: noteWords(n), When: n.At}
+	if n.Op != nil {
+		a.Entity = n.Op.Entity
+		a.What = operationWords(*n.Op)
+	}
+	return a
+}
+
+func noteWords(n sync.Note) string {
+	words := map[sync.NoteKind]string{
+		sync.NoteDenied:      "Your link does not allow this, so it was not taken.",
+		sync.NoteInvalid:     "The server could not take this.",
+		sync.NoteQuarantined: "Handed in for checking, since the link had ended. The owner decides.",
+		sync.NoteRefused:     "The server went back in time and did not take this record back from here.",
+		sync.NoteMismatch:    "This phone and the server do not add up. Nothing was thrown away; export the job and tell the owner.",
+		sync.NoteDamaged:     "Something stored on this phone cannot be read any more. It was left as it is.",
+	}[n.Kind]
+	if n.Why != "" {
+		words += " (" + n.Why + ")"
+	}
+	return words
+}
+
+// operationWords says in plain words what an operation does, for a list that people read.
+func operationWords(op job.Op) string {
+	switch op.Kind {
+	case job.Add:
+		return "Count " + signed(op.Delta)
+	case job.Undo:
+		return "Take back a count"
+	case job.Stocktake:
+		return "Count by eye"
+	}
+	return "Change of " + op.Field
+}
+
+func signed(n int64) string {
+	text := measure.FormatNumber(float64(n), 0)
+	if n > 0 {
+		return "+" + text
+	}
+	return text
+}
