@@ -44,7 +44,8 @@ func (d *draft) haul() haul {
 	return h
 }
 
-// load adds what is made of a piece at home.
+// load adds what is made of a piece at home. All sections of a piece count as long as its longest: they differ by a
+// cluster at most.
 func (d *draft) load(load *cargo.Load, c counted) {
 	const most = cargo.MostKinds - 8
 	if len(load.Balls)+len(load.Sections) >= most {
@@ -52,13 +53,12 @@ func (d *draft) load(load *cargo.Load, c counted) {
 	}
 	switch {
 	case c.joined:
+		longest := 0.0
 		for _, s := range c.Sections {
-			if n := len(load.Sections); n > 0 && load.Sections[n-1].Name == c.Piece.Name && load.Sections[n-1].LengthMM == s.LengthMM {
-				load.Sections[n-1].Count++
-			} else if len(load.Balls)+n < most {
-				load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: s.LengthMM, AcrossMM: cluster.GirthMM(c.Recipe, d.push), Count: 1})
-			}
+			longest = max(longest, s.LengthMM)
 		}
+		load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.push),
+			Count: min(len(c.Sections), cargo.LargestCount)})
 	case c.Clusters > 0:
 		load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: cluster.BallMM(c.Recipe), Count: min(c.Clusters, cargo.LargestCount)})
 	default:

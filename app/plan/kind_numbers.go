@@ -9,36 +9,62 @@ import (
 // numbersKind is a frame in the shape of digits, filled with balloons of one size.
 func numbersKind() kind { return kind{job.Numbers, (*draft).numbers} }
 
-// strokes says which bars of a seven-bar digit are lit: how many lie and how many stand.
-func strokes(digit rune) (lying, standing int, known bool) {
-	switch digit {
-	case '0':
-		return 2, 4, true
-	case '1':
-		return 0, 2, true
-	case '2', '3', '5':
-		return 3, 2, true
-	case '4':
-		return 1, 3, true
-	case '6', '9':
-		return 3, 3, true
-	case '7':
-		return 1, 2, true
+// The bars of a digit, as on a seven-bar display.
+const (
+	barTop = 1 << iota
+	barUpperLeft
+	barUpperRight
+	barMiddle
+	barLowerLeft
+	barLowerRight
+	barBottom
+	barsAll = 1<<7 - 1
+)
+
+// bars says which bars of a digit are filled; false for anything that is not a digit, which gets all of them.
+func bars(digit rune) (lit int, known bool) {
+	if digit < '0' || digit > '9' {
+		return barsAll, false
 	}
-	return 3, 4, digit == '8'
+	return [...]int{
+		barsAll &^ barMiddle,
+		barUpperRight | barLowerRight,
+		barsAll &^ (barUpperLeft | barLowerRight),
+		barsAll &^ (barUpperLeft | barLowerLeft),
+		barUpperLeft | barMiddle | barUpperRight | barLowerRight,
+		barsAll &^ (barUpperRight | barLowerLeft),
+		barsAll &^ barUpperRight,
+		barTop | barUpperRight | barLowerRight,
+		barsAll,
+		barsAll &^ barLowerLeft,
+	}[digit-'0'], true
 }
 
-// digitArea is the filled area of a digit as a share of its height squared: seven bars of one stroke that meet at the
-// corners, which are counted once.
+// digitArea is the filled area of a digit as a share of its height squared: its bars between the six joints, and each
+// joint that a filled bar touches, once.
 func digitArea(digit rune, width, stroke float64) float64 {
-	lying, standing, _ := strokes(digit)
-	if lying == 0 {
-		return stroke // one upright bar over the whole height
+	lit, _ := bars(digit)
+	lying := float64(max(0, width-2*stroke) * stroke)
+	standing := float64(max(0, (1-3*stroke)/2) * stroke)
+	area := 0.0
+	for bar := barTop; bar <= barBottom; bar <<= 1 {
+		switch {
+		case lit&bar == 0:
+		case bar == barTop || bar == barMiddle || bar == barBottom:
+			area += lying
+		default:
+			area += standing
+		}
 	}
-	inner := max(0, width-2*stroke)
-	upright := max(0, (1-3*stroke)/2)
-	corners := float64(lying) * 2
-	return float64(float64(lying)*float64(inner*stroke)) + float64(float64(standing)*float64(upright*stroke)) + float64(corners*float64(stroke*stroke))
+	for _, joint := range []int{
+		barTop | barUpperLeft, barTop | barUpperRight, barUpperLeft | barMiddle | barLowerLeft,
+		barUpperRight | barMiddle | barLowerRight, barLowerLeft | barBottom, barLowerRight | barBottom,
+	} {
+		if lit&joint != 0 {
+			area += float64(stroke * stroke)
+		}
+	}
+	return area
 }
 
 func (d *draft) numbers(c *counted) {
@@ -57,7 +83,7 @@ func (d *draft) numbers(c *counted) {
 		if r == ' ' {
 			continue
 		}
-		if _, _, known := strokes(r); !known {
+		if _, known := bars(r); !known {
 			d.inform(p.ID, "“"+string(r)+"” of "+p.Name+" is not a digit; it is counted like an 8, the fullest one.")
 		}
 		area := float64(digitArea(r, width.Value, stroke.Value) * float64(p.HeightMM*p.HeightMM))

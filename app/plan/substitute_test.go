@@ -1,0 +1,104 @@
+package plan_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// mixed is a garland in whose recipe ink blue lacks the 18-inch.
+func mixed(more ...job.Change) job.Job {
+	return made(append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
+		"colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
+}
+
+func ofSize(c plan.PieceCount, colour string, sizeIn int) int {
+	n := 0
+	for _, b := range c.By {
+		if b.Colour.ID == colour && b.SizeIn == sizeIn {
+			n += b.Count
+		}
+	}
+	return n
+}
+
+func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
+	p := plan.Make(mixed())
+	c := only(t, p)
+	require.Len(t, c.StandIns, 1)
+	stand := c.StandIns[0]
+	// Common practice, no source: where a colour comes only in 11 inch, four 11-inch duplets stand in.
+	assert.Equal(t, "4x11@10", stand.Recipe.String())
+	assert.Greater(t, stand.ClosesPct, 0.0)
+	assert.LessOrEqual(t, stand.ClosesPct, 100.0)
+	assert.Equal(t, 8*stand.Clusters, ofSize(c, "ink", 11))
+	assert.Zero(t, ofSize(c, "ink", 18))
+	assert.Equal(t, 4*(c.Clusters-stand.Clusters), ofSize(c, "coral", 11))
+	assert.Equal(t, 2*(c.Clusters-stand.Clusters), ofSize(c, "coral", 18))
+
+	require.NotEmpty(t, p.Notes)
+	note := p.Notes[0]
+	assert.Equal(t, "substitute", note.Kind)
+	assert.Equal(t, "substitute/door/ink/18", note.Key)
+	assert.Empty(t, note.Picked)
+	assert.Contains(t, note.Text, "closes")
+	var values []string
+	for _, o := range note.Options {
+		values = append(values, o.Value)
+	}
+	assert.Equal(t, []string{"accept", "others", "keep"}, values)
+}
+
+func TestTheUserDecides(t *testing.T) {
+	rows := []struct {
+		pick                       string
+		inkBig, coralBig, standIns int
+	}{
+		{"accept", 0, -1, 1},
+		{"others", 0, -1, 0},
+		{"keep", 1, -1, 0},
+	}
+	for _, row := range rows {
+		t.Run(row.pick, func(t *testing.T) {
+			p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", row.pick)))
+			c := only(t, p)
+			assert.Equal(t, row.pick, p.Notes[0].Picked)
+			assert.Len(t, c.StandIns, row.standIns)
+			assert.Equal(t, row.inkBig > 0, ofSize(c, "ink", 18) > 0)
+			if row.standIns == 0 {
+				assert.Equal(t, 2*c.Clusters, ofSize(c, "ink", 18)+ofSize(c, "coral", 18), "every cluster has its two")
+			}
+		})
+	}
+}
+
+func TestAPickThatIsNoOptionCountsAsUndecided(t *testing.T) {
+	p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", "maybe")))
+	assert.Empty(t, p.Notes[0].Picked)
+	assert.Len(t, only(t, p).StandIns, 1)
+}
+
+func TestSinglesWithoutTheirSize(t *testing.T) {
+	bunch := func(colours []job.Share, more ...job.Change) plan.PieceCount {
+		return only(t, plan.Make(made(append(piece("desk", "tables", map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16, "colours": colours}), more...)...)))
+	}
+	c := bunch(shares("coral", 1.0, "ink", 1.0))
+	assert.Equal(t, 20, ofSize(c, "coral", 18), "the other colours take its place")
+	c = bunch(shares("ink", 1.0))
+	assert.Equal(t, 20, ofSize(c, "ink", 11), "with no other colour its nearest size stands in")
+	c = bunch(shares("ink", 1.0), job.Put("choice/substitute/desk/ink/18", "pick", "keep"))
+	assert.Equal(t, 20, ofSize(c, "ink", 18))
+}
+
+func TestAccentsLeaveOutColoursThatLackTheirSize(t *testing.T) {
+	j := made(piece("door", "garland", map[string]any{"recipe": "2x11@10", "accent_recipe": "1x18@16", "accents": 4, "colours": shares("coral", 1.0, "ink", 1.0)})...)
+	p := plan.Make(j)
+	assert.Equal(t, 8, ofSize(only(t, p), "coral", 18))
+	for _, n := range p.Notes {
+		assert.NotEqual(t, "substitute", n.Kind, "colours taken over from the piece ask no question")
+	}
+}
