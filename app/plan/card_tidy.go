@@ -1,5 +1,7 @@
 package plan
 
+import "strings"
+
 // tidyRule is the last look before the doors.
 func tidyRule() cardRule {
 	r := cardRule{family: "tidy", place: Site, title: always("Hide ties, sweep, look from the door")}
@@ -17,6 +19,10 @@ func tidyRule() cardRule {
 		d.hands(&c, 1, d.most())
 		c.After = d.lastKeys(Site)
 		c.Cautions = []Caution{choking(), exits()}
+		if strings.TrimSpace(d.job.Brief.Allergy) != "" && d.anyBalloon() {
+			c.Steps = append(c.Steps, "Hang the notice at the door: the décor is natural rubber latex.")
+			c.Cautions = append(c.Cautions, allergy())
+		}
 		return []Card{c}
 	}
 	return r
