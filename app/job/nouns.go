@@ -17,14 +17,30 @@ type Noun struct {
 
 // Nouns lists everything a job is designed from. Forms, checks, the job file and its schema follow this list.
 func Nouns() []Noun {
-	return []Noun{briefNoun(), contactNoun(), colourNoun(), memberNoun(), kitNoun(), pieceNoun(), addedNoun(), overrideNoun(), choiceNoun()}
+	var all []Noun
+	for _, row := range nounTable() {
+		all = append(all, row.build())
+	}
+	return all
+}
+
+// nounRow finds a noun without building the others: checks ask for one with every operation.
+type nounRow struct {
+	name   string // as in [Noun]
+	single bool
+	build  func() Noun
+}
+
+func nounTable() [9]nounRow {
+	return [...]nounRow{{"brief", true, briefNoun}, {"own/contact", true, contactNoun}, {"colour", false, colourNoun}, {"member", false, memberNoun},
+		{"kit", false, kitNoun}, {"piece", false, pieceNoun}, {"added", false, addedNoun}, {"override", false, overrideNoun}, {"choice", false, choiceNoun}}
 }
 
 // FindNoun gives the noun that an entity belongs to.
 func FindNoun(entity string) (Noun, bool) {
-	for _, n := range Nouns() {
-		if n.Single && entity == n.Name || !n.Single && strings.HasPrefix(entity, n.Name+"/") {
-			return n, true
+	for _, row := range nounTable() {
+		if row.single && entity == row.name || !row.single && strings.HasPrefix(entity, row.name) && strings.HasPrefix(entity[len(row.name):], "/") {
+			return row.build(), true
 		}
 	}
 	return Noun{}, false

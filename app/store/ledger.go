@@ -20,6 +20,7 @@ var (
 	bucketIDs     = []byte("ids")     // operation id: sequence
 	bucketNumbers = []byte("numbers") // device, 0, number: operation id
 	bucketLast    = []byte("last")    // device, 0, register: number and stamp of its last operation
+	bucketMoved   = []byte("moved")   // register: list of sync.Restamp
 	bucketHeld    = []byte("held")    // operation id: sync.Held
 	bucketHeldBy  = []byte("heldby")  // session id: operations, bytes
 )
@@ -51,7 +52,7 @@ func (s *Store) makeLog(tx *bbolt.Tx, log string, now int64) error {
 	if err != nil {
 		return fmt.Errorf("make log %s: %w", log, err)
 	}
-	for _, name := range [][]byte{bucketRecs, bucketIDs, bucketNumbers, bucketLast, bucketHeld, bucketHeldBy} {
+	for _, name := range [][]byte{bucketRecs, bucketIDs, bucketNumbers, bucketLast, bucketMoved, bucketHeld, bucketHeldBy} {
 		if _, err := b.CreateBucket(name); err != nil {
 			return fmt.Errorf("make log %s: %w", log, err)
 		}
@@ -176,6 +177,27 @@ func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 	}
 	l.appended = append(l.appended, rec)
 	return err
+}
+
+// Restamps implements [sync.Ledger].
+func (l *boltLedger) Restamps(register string) ([]sync.Restamp, error) {
+	var moved []sync.Restamp
+	_, err := getJSON(l.bucket.Bucket(bucketMoved), []byte(register), &moved)
+	return moved, err
+}
+
+// AddRestamp implements [sync.Ledger].
+func (l *boltLedger) AddRestamp(register string, r sync.Restamp) error {
+	moved, err := l.Restamps(register)
+	if err != nil {
+		return err
+	}
+	for _, have := range moved {
+		if have == r {
+			return nil
+		}
+	}
+	return putJSON(l.bucket.Bucket(bucketMoved), []byte(register), append(moved, r))
 }
 
 type heldBy struct {

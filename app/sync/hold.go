@@ -2,14 +2,17 @@ package sync
 
 import "garlandry/app/job"
 
-// handIn takes what a closed session still brings: nothing is lost, and nothing of the job is given back.
-func (x *exchange) handIn() error {
+// closed takes what a closed session still brings. Nothing is lost, and nothing of the job is given back but a mark by
+// which the phone will notice if the server goes back in time.
+func (x *exchange) closed(resp Response) (Response, error) {
 	for _, op := range x.req.Ops {
 		if err := x.handInOne(op); err != nil {
-			return err
+			return Response{}, err
 		}
 	}
-	return nil
+	resp.Acks = x.acks
+	resp.Epoch, resp.Head, resp.Seq, resp.Hash = x.head.Epoch, x.head.Seq, x.head.Seq, x.head.Hash
+	return resp, x.save()
 }
 
 func (x *exchange) handInOne(op job.Op) error {
@@ -27,14 +30,33 @@ func (x *exchange) handInOne(op job.Op) error {
 	}
 	proposed := propose(op.Wall, x.req.Now, x.now)
 	before := proposed <= x.session.ClosedAt
-	if x.session.Closed == Ended && before {
+	builds, err := x.buildsOnHeld(op)
+	if err != nil {
+		return err
+	}
+	if x.session.Closed == Ended && before && !builds {
 		return x.takeOne(op, proposed)
 	}
 	if result, why := x.judge(op); result != OK {
 		x.ack(op.ID, result, why)
 		return nil
 	}
+	if forked, err := x.fork(op); forked || err != nil {
+		return err
+	}
 	return x.hold(op, proposed, before)
+}
+
+// buildsOnHeld reports whether the author had seen something that is in quarantine: the two must not part, or the later
+// one could be stamped before the earlier.
+func (x *exchange) buildsOnHeld(op job.Op) (bool, error) {
+	for _, id := range op.Parents {
+		held, err := x.ledger.IsHeld(id)
+		if held || err != nil {
+			return held, err
+		}
+	}
+	return false, nil
 }
 
 func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
@@ -61,7 +83,7 @@ func Release(l Ledger, held Held, now int64) error {
 	if _, found, err := l.ByID(held.Op.ID); found || err != nil {
 		return err
 	}
-	effective, err := settle(l, head, held.Op, min(held.Proposed, max(now, head.Latest)))
+	effective, err := settle(l, head, held.Op, min(held.Proposed, max(now, head.Latest)), 0)
 	if err != nil {
 		return err
 	}

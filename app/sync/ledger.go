@@ -38,6 +38,14 @@ func (h Held) Bytes() int {
 	return len(raw)
 }
 
+// Restamp is an operation that a restored server stamped anew before a phone came back with the record of its first
+// stamp. Stamps are never altered; instead what stood above the old one is put above the new one when it comes back.
+type Restamp struct {
+	ID  string `json:"i"`
+	Old int64  `json:"old"`
+	New int64  `json:"new"`
+}
+
 // Limits of what one closed session may hand in.
 const (
 	MaxHeldOps   = 500
@@ -67,6 +75,9 @@ type Ledger interface {
 	// Append adds the record at its sequence with the chain hash there, and files it by id, number and register. A number
 	// that is taken keeps its first owner. The register is "" for operations that are on none.
 	Append(rec job.Rec, hash, register string) error
+	// Restamps lists what is known to have another stamp on a register than it once had; AddRestamp adds one, once.
+	Restamps(register string) ([]Restamp, error)
+	AddRestamp(register string, r Restamp) error
 	// HeldBy gives how many operations and bytes a session has in quarantine.
 	HeldBy(session string) (ops, bytes int, err error)
 	// IsHeld reports whether the operation is in quarantine, ignored ones included.

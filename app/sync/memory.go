@@ -12,6 +12,7 @@ type Memory struct {
 	byID      map[string]int
 	byNumber  map[deviceNumber]string
 	lastOn    map[deviceRegister]lastOn
+	restamps  map[string][]Restamp
 	held      []Held
 	heldIDs   map[string]bool
 	heldBytes map[string]int
@@ -35,6 +36,7 @@ func NewMemory(log, epoch string, key []byte, created int64) *Memory {
 	m := &Memory{log: log, key: key}
 	m.head = Head{Epoch: epoch, Created: created}
 	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]lastOn{}
+	m.restamps = map[string][]Restamp{}
 	m.heldIDs, m.heldBytes, m.heldOps = map[string]bool{}, map[string]int{}, map[string]int{}
 	return m
 }
@@ -47,6 +49,9 @@ func (m *Memory) Clone() *Memory {
 	}
 	for _, h := range m.held {
 		_ = c.Hold(h) // in memory it cannot fail
+	}
+	for on, moved := range m.restamps {
+		c.restamps[on] = append([]Restamp(nil), moved...)
 	}
 	c.head = m.head
 	return c
@@ -129,6 +134,20 @@ func (m *Memory) Append(rec job.Rec, hash, register string) error {
 			m.lastOn[on] = lastOn{rec.Number, rec.Effective}
 		}
 	}
+	return nil
+}
+
+// Restamps implements [Ledger].
+func (m *Memory) Restamps(register string) ([]Restamp, error) { return m.restamps[register], nil }
+
+// AddRestamp implements [Ledger].
+func (m *Memory) AddRestamp(register string, r Restamp) error {
+	for _, have := range m.restamps[register] {
+		if have == r {
+			return nil
+		}
+	}
+	m.restamps[register] = append(m.restamps[register], r)
 	return nil
 }
 

@@ -24,6 +24,21 @@ type PhoneOptions struct {
 	NewID  func() string  // 128 random bits as text
 	Jitter func() float64 // from 0 to below 1, for pauses between attempts
 	App    string         // the build, sent along
+
+	// Sizes of exchanges and of the unread tail, 0 for the usual ones; tests make them small.
+	MaxOps, MaxHeal, MaxRecs, SnapshotEvery int
+}
+
+func (o PhoneOptions) filled() PhoneOptions {
+	for _, size := range []struct {
+		at    *int
+		usual int
+	}{{&o.MaxOps, MaxOps}, {&o.MaxHeal, MaxHeal}, {&o.MaxRecs, MaxRecs}, {&o.SnapshotEvery, snapshotEvery}} {
+		if *size.at <= 0 {
+			*size.at = size.usual
+		}
+	}
+	return o
 }
 
 // Phone is the phone's side of the exchange: what it holds of each log, what it has not handed in, and what to do next.
@@ -58,20 +73,18 @@ type phoneRow struct {
 // outRow is an operation that the log on this phone does not hold yet.
 type outRow struct {
 	Op    job.Op `json:"op"`
-	Acked *acked `json:"acked,omitempty"` // the server has it; the row leaves when its record has come
+	Acked bool   `json:"acked,omitempty"` // the server said it has it; the row leaves when its record has come
+	Held  bool   `json:"held,omitempty"`  // the server has it in quarantine; the row leaves when the log is forgotten
 	order uint64
 }
 
-// acked is where the log stood when the server had the operation.
-type acked struct {
-	Epoch string `json:"e"`
-	Head  uint64 `json:"s"`
-}
+// settled reports whether the server has it, in one way or the other.
+func (o *outRow) settled() bool { return o.Acked || o.Held }
 
 // OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
 // then. Rows that cannot be read are left in the storage and noted.
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
-	p := &Phone{options: options, logs: map[string]*phoneLog{}}
+	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
 	sort.Slice(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	for _, row := range rows {
@@ -203,15 +216,15 @@ func (p *Phone) Logs() []string {
 
 // Forget drops a log from the phone. With unsent operations it is an [ErrUnsent] and nothing is dropped.
 func (p *Phone) Forget(log string) (Step, error) {
-	l, held := p.logs[log]
-	if !held {
+	if _, held := p.logs[log]; !held {
 		return Step{}, ErrUntracked
 	}
-	if len(l.out) > 0 {
+	if len(p.Unsent(log)) > 0 {
 		return Step{}, ErrUnsent
 	}
 	delete(p.logs, log)
 	var w writing
+	w.drop(prefix("out/" + log + "/"))
 	w.delete(keyLog(log))
 	w.delete(keySnap(log))
 	w.drop(prefix("rec/" + log + "/"))

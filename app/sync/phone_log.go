@@ -26,6 +26,7 @@ type logMeta struct {
 	Shared     int64  `json:"shared,omitempty"`
 	ClockOff   int64  `json:"off,omitempty"` // phone clock minus server clock, ms
 	Closed     string `json:"closed,omitempty"`
+	Mark       Cursor `json:"mark"` // where the server's log stood when it last took something from a closed link
 	digest     uint64
 }
 
@@ -56,9 +57,10 @@ type phoneLog struct {
 	view     *job.State // accepted, with what is unsent on top
 
 	// While recovering only:
-	old     []job.Rec // of earlier generations, in the order to send them back
-	missing map[string]int
-	fresh   []job.Rec // of this generation
+	old     []job.Rec       // of earlier generations, in the order to send them back
+	missing map[string]int  // of these the server has none
+	moved   map[string]bool // of these it has one with another stamp, and has to hear of the first
+	fresh   []job.Rec       // of this generation
 	healed  map[string]bool
 	refused map[string]string
 
@@ -154,9 +156,9 @@ func (l *phoneLog) giveFollowing(rows []Row) error {
 // giveRecovering sorts the records into those of this generation and those before. A record that cannot be read is
 // left out; the server or another phone has it.
 func (l *phoneLog) giveRecovering(rows []Row) {
-	l.old, l.fresh, l.missing = nil, nil, map[string]int{}
+	l.old, l.fresh, l.missing, l.moved = nil, nil, map[string]int{}, map[string]bool{}
 	current := prefix(keyGeneration(l.id, l.meta.Generation))
-	have := map[string]bool{}
+	have, stamps := map[string]bool{}, map[string]job.Stamp{}
 	var before [][]job.Rec
 	generation := ""
 	for _, row := range rows {
@@ -166,7 +168,7 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 		}
 		if current.Has(row.Key) {
 			l.fresh = append(l.fresh, rec)
-			have[rec.ID] = true
+			stamps[rec.ID] = rec.Stamp()
 			continue
 		}
 		if g := row.Key[:len(row.Key)-12]; g != generation {
@@ -177,11 +179,17 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 	}
 	for g := len(before) - 1; g >= 0; g-- { // the latest generation knows best
 		for _, rec := range before[g] {
-			if !have[rec.ID] {
-				have[rec.ID] = true
-				l.missing[rec.ID] = len(l.old)
-				l.old = append(l.old, rec)
+			now, back := stamps[rec.ID]
+			if have[rec.ID] || back && now == rec.Stamp() {
+				continue
 			}
+			have[rec.ID] = true
+			if back {
+				l.moved[rec.ID] = true
+			} else {
+				l.missing[rec.ID] = len(l.old)
+			}
+			l.old = append(l.old, rec)
 		}
 	}
 	l.foldRecovering()

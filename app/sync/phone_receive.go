@@ -26,14 +26,21 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 		return Step{}, fmt.Errorf("%w: %w", ErrResponse, err)
 	}
 	l.failures, l.next, l.reason = 0, 0, ""
+	current := req.Cursor == l.expects()
+	r := receiving{phone: p, log: l, req: req, resp: resp, now: now, acked: map[*outRow]bool{}}
+	if l.meta.Closed != "" && resp.Closed == "" { // open again, or this answer is old: what was handed in counts as unsent
+		l.meta.Mark = Cursor{}
+		l.unsettle(&r.w)
+	}
 	l.meta.Shared, l.meta.ClockOff, l.meta.Closed = now, req.Now-resp.Now, resp.Closed
-	r := receiving{phone: p, log: l, req: req, resp: resp, now: now}
 	r.acks()
-	current := req.Cursor == l.meta.Cursor && resp.Closed == ""
 	switch {
 	case current && resp.Rewound:
 		p.recover(&r.w, l)
-	case current:
+	case resp.Rewound, resp.Open:
+	case resp.Closed != "":
+		l.meta.Mark = Cursor{resp.Epoch, resp.Seq, resp.Hash}
+	case req.Cursor == l.meta.Cursor:
 		r.records()
 	}
 	if l.loaded && r.stale {
@@ -41,6 +48,14 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	}
 	r.w.put(keyLog(l.id), l.meta)
 	return p.finish(&r.w)
+}
+
+// expects is the cursor that the log's next request carries.
+func (l *phoneLog) expects() Cursor {
+	if l.meta.Closed != "" && l.meta.Mark != (Cursor{}) {
+		return l.meta.Mark
+	}
+	return l.meta.Cursor
 }
 
 // check finds what no sound server sends.
@@ -51,10 +66,10 @@ func (r Response) check(req Request) error {
 	if r.Now < -farthestMS || r.Now > farthestMS {
 		return fmt.Errorf("a clock of %d", r.Now)
 	}
-	if r.Rewound && req.Cursor.Epoch == "" {
+	if r.Rewound && req.Cursor == (Cursor{}) {
 		return fmt.Errorf("rewound before the beginning")
 	}
-	if r.Rewound || r.Closed != "" {
+	if r.Rewound || r.Open || r.Closed != "" {
 		if len(r.Recs) > 0 {
 			return fmt.Errorf("records where there may be none")
 		}
@@ -90,7 +105,8 @@ type receiving struct {
 	resp  Response
 	now   int64
 	w     writing
-	stale bool // the view has to be made anew
+	acked map[*outRow]bool // by this answer
+	stale bool             // the view has to be made anew
 }
 
 // acks settles what became of each operation and each healed record.
@@ -104,7 +120,7 @@ func (r *receiving) acks() {
 		rows[row.Op.ID] = row
 	}
 	for _, a := range r.resp.Acks {
-		if _, missing := r.log.missing[a.ID]; missing {
+		if _, missing := r.log.missing[a.ID]; missing || r.log.moved[a.ID] {
 			r.healAck(a)
 		}
 		op, was := sent[a.ID]
@@ -126,14 +142,13 @@ func (r *receiving) healAck(a Ack) {
 func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 	switch a.Result {
 	case OK, Duplicate:
-		if row.Acked == nil && r.resp.Closed == "" {
-			row.Acked = &acked{r.resp.Epoch, r.resp.Head}
+		r.acked[row] = true
+		if !row.Acked { // once the link is closed the row stays so, until the log is forgotten or the link is open again
+			row.Acked = true
 			r.w.put(keyOut(r.log.id, row.order), row)
-		} else if r.resp.Closed != "" { // nothing will be pulled any more: it is in the job, and gone from here
-			r.leave(row)
 		}
 	case Fork:
-		if sent.Device != row.Op.Device || row.Acked != nil {
+		if sent.Device != row.Op.Device || row.settled() {
 			return // moved to another device id already
 		}
 		if row.Op.Device == r.phone.scribe.Device {
@@ -142,12 +157,24 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 		}
 		row.Op.Device = r.phone.scribe.Device
 		r.w.put(keyOut(r.log.id, row.order), row)
-	case Quarantined, Denied, Invalid:
-		kind := map[Result]NoteKind{Quarantined: NoteQuarantined, Denied: NoteDenied, Invalid: NoteInvalid}[a.Result]
-		op := row.Op
-		r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: a.Why, At: r.now})
+	case Quarantined:
+		if !row.Held {
+			row.Held = true
+			r.w.put(keyOut(r.log.id, row.order), row)
+			r.note(NoteQuarantined, row.Op, a.Why)
+		}
+	case Denied:
+		r.note(NoteDenied, row.Op, a.Why)
+		r.leave(row)
+	case Invalid:
+		r.note(NoteInvalid, row.Op, a.Why)
 		r.leave(row)
 	}
+}
+
+func (r *receiving) note(kind NoteKind, op job.Op, why string) {
+	r.phone.unnote(&r.w, op.ID)
+	r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now})
 }
 
 // leave takes a row out of the outbox.
@@ -174,6 +201,7 @@ func (r *receiving) records() {
 		l.meta.digest += Digest(rec)
 		l.meta.Count++
 		if row := rows[rec.ID]; row != nil {
+			r.phone.unnote(&r.w, rec.ID)
 			r.leave(row)
 		}
 		if l.meta.Phase == following {
@@ -195,8 +223,12 @@ func (r *receiving) records() {
 func (r *receiving) atHead() {
 	l := r.log
 	for _, row := range append([]*outRow(nil), l.out...) {
-		if a := row.Acked; a != nil && a.Epoch == l.meta.Cursor.Epoch && a.Head <= l.meta.Cursor.Seq {
-			r.leave(row) // its record came before the row did
+		switch {
+		case r.acked[row]: // this answer holds the whole log and the operation is in it: its record came before the row did
+			r.leave(row)
+		case row.Acked: // it was in the log once, and is not: the server went back in time unseen; send it again
+			row.Acked = false
+			r.w.put(keyOut(l.id, row.order), row)
 		}
 	}
 	switch l.meta.Phase {
@@ -210,7 +242,7 @@ func (r *receiving) atHead() {
 	default:
 		r.compare()
 	}
-	if l.meta.Phase == following && l.loaded && l.meta.Cursor.Seq >= l.meta.Snapshot+snapshotEvery {
+	if l.meta.Phase == following && l.loaded && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
 		r.snapshot()
 	}
 }

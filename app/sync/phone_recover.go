@@ -7,18 +7,23 @@ import "garlandry/app/job"
 // acknowledged but not sent back count as unsent.
 func (p *Phone) recover(w *writing, l *phoneLog) {
 	l.meta.Generation++
-	l.meta.Cursor, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, 0, "", 0
+	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, Cursor{}, 0, "", 0
 	l.meta.Snapshot, l.meta.Phase = 0, repulling
 	l.loaded, l.whole = false, false
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
+	l.unsettle(w)
+	w.delete(keySnap(l.id))
+	w.put(keyLog(l.id), l.meta)
+}
+
+// unsettle makes everything in the outbox unsent again.
+func (l *phoneLog) unsettle(w *writing) {
 	for _, row := range l.out {
-		if row.Acked != nil {
-			row.Acked = nil
+		if row.settled() {
+			row.Acked, row.Held = false, false
 			w.put(keyOut(l.id, row.order), row)
 		}
 	}
-	w.delete(keySnap(l.id))
-	w.put(keyLog(l.id), l.meta)
 }
 
 // takeRecovering takes in a record while recovering. It is true if the view has to be made anew.
@@ -31,6 +36,7 @@ func (l *phoneLog) takeRecovering(rec job.Rec) bool {
 	}
 	delete(l.missing, rec.ID)
 	if l.old[at].Stamp() != rec.Stamp() {
+		l.moved[rec.ID] = true
 		l.foldRecovering()
 		return true
 	}
@@ -43,7 +49,7 @@ func (l *phoneLog) unhealed() []job.Rec {
 	var recs []job.Rec
 	for _, rec := range l.old {
 		_, missing := l.missing[rec.ID]
-		if _, refused := l.refused[rec.ID]; missing && !refused && !l.healed[rec.ID] {
+		if _, refused := l.refused[rec.ID]; (missing || l.moved[rec.ID]) && !refused && !l.healed[rec.ID] {
 			recs = append(recs, rec)
 		}
 	}
@@ -57,7 +63,7 @@ func (l *phoneLog) complete() bool {
 			return false
 		}
 	}
-	return true
+	return len(l.unhealed()) == 0
 }
 
 // recovered ends a recovery at the head of the log. What the server refused to take back is sent again as unsent if it
@@ -78,7 +84,7 @@ func (r *receiving) recovered() {
 	}
 	l.accepted = job.Fold(l.fresh...)
 	l.meta.Phase = following
-	l.old, l.fresh, l.missing = nil, nil, nil
+	l.old, l.fresh, l.missing, l.moved = nil, nil, nil, nil
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
 	r.w.drop(Range{prefix("rec/" + l.id + "/").From, keyGeneration(l.id, l.meta.Generation)})
 	r.snapshot()

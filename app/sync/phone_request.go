@@ -19,28 +19,41 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 	if !held || !l.loaded {
 		return Request{}, false
 	}
-	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, Now: now, Cursor: l.meta.Cursor}
+	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, Now: now, Cursor: l.expects(), Max: p.options.MaxRecs}
 	switch {
+	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
+		req.Closed = true
+		if req.Heal = l.nextHeal(p.options.MaxHeal); len(req.Heal) == 0 {
+			req.Ops = l.nextOps(p.options.MaxOps)
+		}
+		return req, len(req.Heal)+len(req.Ops) > 0
 	case l.meta.Phase == repulling:
 	case l.meta.Phase == healing:
-		req.Heal = l.nextHeal()
-	default:
-		req.Ops = l.nextOps()
-		if l.meta.Closed != "" && len(req.Ops) == 0 {
-			return Request{}, false
-		}
+		req.Heal = l.nextHeal(p.options.MaxHeal)
+	case !l.awaited(): // what comes after an operation is sent when its record has come: a restore in between would part them
+		req.Ops = l.nextOps(p.options.MaxOps)
 	}
 	return req, true
 }
 
-func (l *phoneLog) nextOps() []job.Op {
+// awaited reports whether the server has operations whose records have not come yet.
+func (l *phoneLog) awaited() bool {
+	for _, row := range l.out {
+		if row.Acked {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *phoneLog) nextOps(most int) []job.Op {
 	var ops []job.Op
 	room := requestRoom
 	for _, row := range l.out {
-		if row.Acked != nil {
+		if row.settled() {
 			continue
 		}
-		if room -= sizeOf(row.Op); len(ops) > 0 && room < 0 || len(ops) == MaxOps {
+		if room -= sizeOf(row.Op); len(ops) > 0 && room < 0 || len(ops) == most {
 			break
 		}
 		ops = append(ops, row.Op)
@@ -48,11 +61,11 @@ func (l *phoneLog) nextOps() []job.Op {
 	return ops
 }
 
-func (l *phoneLog) nextHeal() []job.Rec {
+func (l *phoneLog) nextHeal(most int) []job.Rec {
 	var recs []job.Rec
 	room := requestRoom
 	for _, rec := range l.unhealed() {
-		if room -= sizeOf(rec); len(recs) > 0 && room < 0 || len(recs) == MaxHeal {
+		if room -= sizeOf(rec); len(recs) > 0 && room < 0 || len(recs) == most {
 			break
 		}
 		recs = append(recs, rec)

@@ -36,6 +36,19 @@ func (p *Phone) note(w *writing, n Note) {
 	w.put(n.Key, n)
 }
 
+// unnote takes an operation off the list again.
+func (p *Phone) unnote(w *writing, id string) {
+	kept := p.notes[:0:0]
+	for _, n := range p.notes {
+		if n.Op != nil && n.Op.ID == id {
+			w.delete(n.Key)
+			continue
+		}
+		kept = append(kept, n)
+	}
+	p.notes = kept
+}
+
 // Notes lists what needs attention, oldest first.
 func (p *Phone) Notes() []Note { return append([]Note(nil), p.notes...) }
 
@@ -79,7 +92,7 @@ func (p *Phone) Status(log string) Status {
 		Recovering: l.meta.Phase != following, Failures: l.failures, NextTry: l.next, Reason: l.reason}
 	s.ClockOffDays = int(math.Round(float64(s.ClockOffMS) / (24 * 60 * 60 * 1000)))
 	for _, row := range l.out {
-		if row.Acked != nil {
+		if row.settled() {
 			continue
 		}
 		if s.Waiting++; s.OldestWaiting == 0 || row.Op.Wall < s.OldestWaiting {

@@ -26,6 +26,9 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 		}
 	}
 	var w writing
+	if l.meta.Closed != "" { // a server put back by hand would not remember what waits in quarantine: hand in all of it again
+		l.unsettle(&w)
+	}
 	ops := make([]job.Op, len(changes))
 	for i, c := range changes {
 		ops[i] = p.scribe.Write(l.view, c)
@@ -78,7 +81,7 @@ func (p *Phone) Unsent(log string) []job.Op {
 	}
 	var ops []job.Op
 	for _, row := range l.out {
-		if row.Acked == nil {
+		if !row.settled() {
 			ops = append(ops, row.Op)
 		}
 	}
@@ -92,7 +95,7 @@ func (p *Phone) fork(w *writing) {
 	for _, id := range p.allLogs() {
 		l := p.logs[id]
 		for _, row := range l.out {
-			if row.Acked == nil {
+			if !row.settled() {
 				row.Op.Device = p.scribe.Device
 				w.put(keyOut(l.id, row.order), row)
 			}

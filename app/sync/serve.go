@@ -39,12 +39,9 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	x := exchange{ledger: l, session: session, req: req, head: head, now: max(now, head.Latest)}
 	resp := Response{V: WireVersion, MinV: MinWireVersion, Now: now, Closed: session.Closed}
-	if session.Closed != "" {
-		if err := x.handIn(); err != nil {
-			return Response{}, err
-		}
-		resp.Acks = x.acks
-		return resp, x.save()
+	if req.Closed && session.Closed == "" {
+		resp.Open, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
+		return resp, nil
 	}
 	rewound, err := x.rewound()
 	if err != nil {
@@ -56,6 +53,9 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	if err := x.heal(); err != nil {
 		return Response{}, err
+	}
+	if session.Closed != "" {
+		return x.closed(resp)
 	}
 	if err := x.take(); err != nil {
 		return Response{}, err
@@ -75,6 +75,7 @@ type exchange struct {
 	head    Head
 	now     int64 // never before an earlier stamp's
 	acks    []Ack
+	forked  map[string]bool // devices that two phones use
 	changed bool
 }
 
@@ -128,20 +129,35 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 		x.ack(op.ID, result, why)
 		return nil
 	}
-	owner, taken, err := x.ledger.ByNumber(op.Device, op.Number)
-	if err != nil {
+	forked, err := x.fork(op)
+	if forked || err != nil {
 		return err
 	}
-	if taken && owner != op.ID {
-		x.ack(op.ID, Fork, "another operation has this device's number")
-		return nil
-	}
-	effective, err := settle(x.ledger, x.head, op, proposed)
+	effective, err := settle(x.ledger, x.head, op, proposed, 0)
 	if err != nil {
 		return err
 	}
 	x.ack(op.ID, OK, "")
 	return x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author})
+}
+
+// fork refuses an operation whose number belongs to another one, and all that follow it from that device: taken before
+// it, they would be stamped before what their author had seen.
+func (x *exchange) fork(op job.Op) (bool, error) {
+	owner, taken, err := x.ledger.ByNumber(op.Device, op.Number)
+	if err != nil {
+		return false, err
+	}
+	if taken && owner != op.ID {
+		if x.forked == nil {
+			x.forked = map[string]bool{}
+		}
+		x.forked[op.Device] = true
+	}
+	if x.forked[op.Device] {
+		x.ack(op.ID, Fork, "another operation has this device's number")
+	}
+	return x.forked[op.Device], nil
 }
 
 // known acknowledges an operation that the log has already.
@@ -173,18 +189,23 @@ func (x *exchange) judge(op job.Op) (Result, string) {
 }
 
 // heal takes back records that this server once stamped and has lost. The original stamp is kept, unless what the
-// author had seen has meanwhile come back with a later one. Only the owner may bring a record without a good seal.
+// author had seen has meanwhile come back with a later one. Only the owner may bring a record without a good seal; with
+// one even a closed session may, for it brings nothing that was not taken before.
 func (x *exchange) heal() error {
 	for _, rec := range x.req.Heal {
+		sealed := Verify(x.ledger.Key(), x.ledger.Log(), rec)
+		trusted := sealed || x.session.Author.Role == job.Owner && x.session.Closed == ""
 		known, err := x.known(rec.Op)
+		if err == nil && known && trusted {
+			err = x.restamped(rec)
+		}
 		if err != nil {
 			return err
 		}
 		if known {
 			continue
 		}
-		sealed := Verify(x.ledger.Key(), x.ledger.Log(), rec)
-		if !sealed && x.session.Author.Role != job.Owner {
+		if !trusted {
 			x.ack(rec.ID, Denied, "the record has no seal of this server")
 			continue
 		}
@@ -200,7 +221,7 @@ func (x *exchange) heal() error {
 		if !sealed {
 			proposed = min(proposed, x.now)
 		}
-		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed); err != nil {
+		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed, proposed); err != nil {
 			return err
 		}
 		x.ack(rec.ID, OK, "")
@@ -211,11 +232,25 @@ func (x *exchange) heal() error {
 	return nil
 }
 
+// restamped notes that a record comes back which was stamped anew meanwhile.
+func (x *exchange) restamped(rec job.Rec) error {
+	on := register(rec.Op)
+	now, found, err := x.ledger.ByID(rec.ID)
+	if err != nil || !found || on == "" || now.Effective == rec.Effective {
+		return err
+	}
+	return x.ledger.AddRestamp(on, Restamp{rec.ID, rec.Effective, now.Effective})
+}
+
 // page fills in the records after the cursor.
 func (x *exchange) page(resp Response) (Response, error) {
 	resp.Epoch, resp.Head, resp.Safe = x.head.Epoch, x.head.Seq, x.head.Safe
 	resp.Digest, resp.Count = FormatDigest(x.head.Digest), x.head.Count
-	recs, err := x.ledger.Read(x.req.Cursor.Seq+1, MaxRecs)
+	limit := MaxRecs
+	if x.req.Max > 0 {
+		limit = min(limit, x.req.Max)
+	}
+	recs, err := x.ledger.Read(x.req.Cursor.Seq+1, limit)
 	if err != nil {
 		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
 	}

@@ -25,10 +25,12 @@ func propose(wall, sent, now int64) int64 {
 }
 
 // settle lifts a proposed stamp above everything its author had seen of the register, puts it after what the same device
-// did there before (and before what it did after, if that was faster), and to the job's creation at least.
-func settle(l Ledger, head Head, op job.Op, proposed int64) (int64, error) {
+// did there before (and before what it did after, if that was faster), and to the job's creation at least. First is the
+// stamp a healed record once had, 0 for a new operation.
+func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error) {
 	effective := proposed
-	if on := register(op); on != "" {
+	on := register(op)
+	if on != "" {
 		number, last, err := l.LastOn(op.Device, on)
 		switch {
 		case err != nil:
@@ -40,16 +42,41 @@ func settle(l Ledger, head Head, op job.Op, proposed int64) (int64, error) {
 		}
 	}
 	effective = max(effective, head.Created)
+	var moved []Restamp
+	if on != "" {
+		var err error
+		if moved, err = l.Restamps(on); err != nil {
+			return 0, err
+		}
+	}
+	above := first
 	for _, id := range op.Parents {
 		parent, found, err := l.ByID(id)
 		if err != nil {
 			return 0, err
 		}
 		if found {
-			effective = max(effective, parent.Effective+1)
+			once := firstStamp(moved, parent)
+			effective = max(effective, parent.Effective+1, once+1)
+			above = max(above, once)
+		}
+	}
+	for _, r := range moved {
+		if r.Old < above && r.ID != op.ID {
+			effective = max(effective, r.New+1)
 		}
 	}
 	return effective, nil
+}
+
+// firstStamp is the stamp a record had before it was stamped anew, if it was.
+func firstStamp(moved []Restamp, r job.Rec) int64 {
+	for _, m := range moved {
+		if m.ID == r.ID {
+			return m.Old
+		}
+	}
+	return r.Effective
 }
 
 // appendRec gives the record its sequence, seal and hash and adds it to the log. The head is moved on, not yet written.

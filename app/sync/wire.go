@@ -33,6 +33,8 @@ type Request struct {
 	Device string    `json:"d"`
 	Now    int64     `json:"now"` // the phone's clock, Unix milliseconds, when it sent this
 	Cursor Cursor    `json:"cur"`
+	Closed bool      `json:"closed,omitempty"` // the phone takes its link for closed and only hands in
+	Max    int       `json:"max,omitempty"`    // records wanted at most; 0: MaxRecs
 	Ops    []job.Op  `json:"ops,omitempty"`
 	Heal   []job.Rec `json:"heal,omitempty"` // only after Rewound
 }
@@ -74,5 +76,6 @@ type Response struct {
 	Digest  string    `json:"dig"` // order-free sum over all records of the log, as hex
 	Count   uint64    `json:"cnt"`
 	Rewound bool      `json:"rewound,omitempty"` // the server went back in time: reset the cursor, send Heal
+	Open    bool      `json:"open,omitempty"`    // the phone took its link for closed and it is not: nothing was taken, start over
 	Closed  string    `json:"closed,omitempty"`  // "revoked" or "ended": the session may hand in, but gets nothing
 }
