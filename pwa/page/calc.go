@@ -11,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func calcList(a *ask) Reply { return a.draw("Reckon", view.CalcList(a.frame, calc.All())) }
+func calcList(a *ask) Reply { return a.draw("Calculators", view.CalcList(a.frame, calc.All())) }
 
 // calculator draws one calculator; its inputs are the query, so that a result can be linked to.
 func calculator(a *ask) Reply {

@@ -18,7 +18,7 @@ func CalcList(f Frame, all []calc.Calculator) g.Node {
 		by[c.Group] = append(by[c.Group], c)
 	}
 	return g.Group{
-		Heading("", "Reckon"),
+		Heading("", "Calculators"),
 		h.P(h.Class("lead"), g.Text("One figure at a time, with its working and where it comes from. All of it works with no signal.")),
 		g.Map(groups, func(group string) g.Node {
 			return h.Section(h.Class("panel"), h.ID(domID("calc", group)), h.Div(h.Class("panelhead"), h.H2(g.Text(group))),

@@ -33,7 +33,7 @@ type CalcUse struct {
 // CalcOwn leads to the figures of a job, where a measurement stands in for the table.
 type CalcOwn struct{ Job, JobTitle string }
 
-// CalcUnits names the input that says in which units a visitor reckons.
+// CalcUnits names the input that says in which units a visitor counts.
 const CalcUnits = "units"
 
 // Calc draws a calculator: what it asks, the result large, a drawing to scale, the working, sources, cautions.
@@ -45,7 +45,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 		h.P(h.Class("lead"), g.Text(c.Purpose+".")),
 		h.Div(h.Class("calc"),
 			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(address), g.Attr("data-live", address), g.Attr("novalidate"),
-				calcWrong(p.State), calcUnits(f), calcInputs(f, p), Foot("Reckon")),
+				calcWrong(p.State), calcUnits(f), calcInputs(f, p), Foot("Work it out")),
 			calcResult(f, p)),
 		calcUses(f, p),
 		calcSources(c),

@@ -1,7 +1,9 @@
 package view
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -79,9 +81,24 @@ func WrongList(n job.Noun, state form.State, prefix string) g.Node {
 	}
 	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"), h.P(h.B(g.Text(lead))),
 		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
-		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
+		h.Ul(g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
 			return h.Li(h.A(h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
 		})))
+}
+
+// asShown puts input names into the order of the noun's fields, which is that of its forms; others come last.
+func asShown(n job.Noun, keys []string) []string {
+	place := func(key string) int {
+		name, _, _ := strings.Cut(key, ".")
+		for i, field := range n.Fields {
+			if field.Name == name || field.Name == key {
+				return i
+			}
+		}
+		return len(n.Fields)
+	}
+	slices.SortStableFunc(keys, func(a, b string) int { return place(a) - place(b) })
+	return keys
 }
 
 // Foot draws the buttons that end a form.

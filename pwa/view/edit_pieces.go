@@ -88,9 +88,10 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	}
 	return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), big,
 		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
-		h.Ul(h.Class("facts"), g.Map(c.By, func(b plan.PieceBalloons) g.Node {
-			return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
-		})),
+		g.If(len(c.By) > 0, h.Details(h.ID("recount-by"), h.Class("working"), h.Summary(g.Text("By size and colour")),
+			h.Ul(h.Class("facts"), g.Map(c.By, func(b plan.PieceBalloons) g.Node {
+				return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
+			})))),
 		Working("How it is counted", c.Working, ""))
 }
 
