@@ -219,6 +219,9 @@ func countBoxes(n int) g.Node {
 		each = 5
 	}
 	boxes := (n + each - 1) / each
+	if boxes <= 0 {
+		return g.Group{}
+	}
 	if boxes > 2*boxesDrawn {
 		return h.P(g.Text("Count on a sheet of your own."))
 	}

@@ -17,8 +17,7 @@ func Document(f Frame, body g.Node) g.Node {
 		title = f.Title + " · Garlandry"
 	}
 	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
-		g.If(a.Build != "", g.Attr("data-build", a.Build)), g.If(a.Core != "", g.Attr("data-core", a.Core)), g.If(a.Loader != "", g.Attr("data-exec", a.Loader)),
-		g.If(f.Shell, g.Attr("data-shell", "yes")), coreMarks(a),
+		coreMarks(a),
 		h.Head(
 			h.Meta(h.Charset("utf-8")),
 			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
@@ -37,8 +36,6 @@ func Document(f Frame, body g.Node) g.Node {
 		h.Body(
 			h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
 			Top(f), Page(f, body),
-			h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"),
-				h.Span(g.Text("A new version is ready.")), h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now"))),
 			h.Div(h.Class("dock"), updateBar(), State(f), Nav(f)),
 		)))
 }
@@ -54,8 +51,8 @@ func coreMarks(a Assets) g.Node {
 
 // updateBar offers a newer version; the phone's script shows it when one waits.
 func updateBar() g.Node {
-	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Span(g.Text("A new version is ready.")),
-		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update")))
+	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"), h.Span(g.Text("A new version is ready.")),
+		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now")))
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.
@@ -121,6 +118,8 @@ func wayBack(f Frame) (href, label string) {
 	switch {
 	case f.JobID == "" && (f.Path == "/" || f.Path == "" || f.Role == ""):
 		return "", ""
+	case f.JobID == "" && strings.HasPrefix(f.Path, "/calc/"):
+		return "/calc", "Calculators"
 	case f.JobID == "":
 		return "/", "Jobs"
 	case f.Path != first && f.Path != f.at("") && f.Path != f.at("next"):

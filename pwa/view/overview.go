@@ -171,7 +171,7 @@ func pieceLine(j job.Job, pc plan.PieceCount, making, fixing plan.Card) g.Node {
 	made, total, unit := pieceMade(pc, making)
 	return g.Group{
 		h.Span(h.Class("rowtitle"), g.Text(pc.Piece.Name)),
-		h.Span(h.Class("figure"), g.Text(number(made)+" of "+number(total)+" "+unit), g.If(fixing.Done, h.Span(h.Class("up"), Icon("tick"), g.Text("up")))),
+		h.Span(h.Class("figure"), g.Text(number(made)+" of "+number(total)+" "+unit), g.If(fixing.Done, h.Span(h.Class("isup"), Icon("tick"), g.Text("up")))),
 		Progress(j, pc, made, total),
 	}
 }

@@ -1,10 +1,73 @@
 package gallery
 
 import (
+	"strings"
+
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
 )
 
-func editing(name string, j job.Job, p plan.Plan) []Page { return nil }
+// world is what the editing pages are asked in: one sample job, seen by its owner.
+func world(j job.Job, p plan.Plan) page.World {
+	n := 0
+	return page.World{
+		Visitor: page.Visitor{Role: job.Owner, Name: "Dora"}, Now: Now,
+		Jobs:   func() []view.JobRow { return []view.JobRow{{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date}} },
+		Job:    func(id string) (job.Job, bool) { return j, id == j.ID },
+		Plan:   func(job.Job) plan.Plan { return p },
+		Device: frame(job.Owner, "Dora", "/", "").Device,
+		NewID:  func() string { n++; return "fresh" + strings.Repeat("0", n%5+8) },
+		Links: func(string) ([]view.Link, bool) {
+			return []view.Link{{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute, LastSeen: Now - 4*minute},
+				{ID: "l2", Name: "Tomasz <tall>", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2}}, true
+		},
+	}
+}
 
-func calculators() []Page { return nil }
+// editing draws the pages that change a job.
+func editing(name string, j job.Job, p plan.Plan) []Page {
+	w := world(j, p)
+	root := "/jobs/" + j.ID
+	visits := []struct{ name, path, query string }{
+		{"brief", root + "/brief", ""}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root + "/added", ""},
+		{"figures", root + "/figures", ""}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", "garland"}, {"share", root + "/share", ""},
+	}
+	for _, piece := range j.Pieces {
+		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
+	}
+	if len(p.Cards) > 0 {
+		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
+	}
+	pages := make([]Page, 0, len(visits)+1)
+	for _, v := range visits {
+		query := form.Values{}
+		if v.query != "" {
+			query.Set("kind", v.query)
+		}
+		reply := page.Get(w, v.path, query)
+		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
+	}
+	wrong := page.Post(w, root+"/brief", form.Values{"title": {""}, "altitude_mm": {"<very high>"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}})
+	return append(pages, Page{"brief-wrong-" + name, wrong.Frame, wrong.Body})
+}
+
+// calculators draws the new-job page, the import page, the list of calculators and each of them with its example.
+func calculators() []Page {
+	w := world(job.Job{ID: "none", State: job.NewState()}, plan.Plan{})
+	visits := map[string]string{"new": "/new", "import": "/import", "calc": "/calc"}
+	names := []string{"new", "import", "calc"}
+	for _, c := range calc.All() {
+		visits["calc-"+c.Name] = "/calc/" + c.Name
+		names = append(names, "calc-"+c.Name)
+	}
+	pages := make([]Page, 0, len(names))
+	for _, name := range names {
+		reply := page.Get(w, visits[name], form.Values{})
+		pages = append(pages, Page{name, reply.Frame, reply.Body})
+	}
+	return pages
+}

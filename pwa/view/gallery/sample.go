@@ -108,12 +108,13 @@ func (s *story) halfDone(p plan.Plan) {
 			s.do(owner, job.Put(c.Key, "done", true))
 		}
 	}
-	n := 0
+	n, more := 0, 0
 	for _, bag := range p.Pack {
 		for _, line := range bag.Lines {
 			n++
 			switch {
-			case n%9 == 4 && line.Need > 12:
+			case more < 2 && line.Need > 20:
+				more++
 				s.do(ines, job.Put(line.Key, "have", line.Need-12))
 			case n%9 == 7 && line.Need > 3:
 				s.do(ines, job.Put(line.Key, "have", line.Need+8))
