@@ -23,18 +23,20 @@ func (c *Core) get(number int, address string) Drawing {
 	if !ok {
 		return Drawing{Type: "unknown", Number: number}
 	}
-	fromServer := query.Get("from") == "server"
 	delete(query, "from")
-	if !c.holds(path) {
-		if !fromServer {
-			return Drawing{Type: "unknown", Number: number}
-		}
-		w := c.world()
-		f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
-		return c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
-	}
 	c.here = address
+	if !c.holds(path) {
+		return Drawing{Type: "unknown", Number: number}
+	}
 	return c.follow(number, address, page.Get(c.world(), path, query))
+}
+
+// offline draws the page that stands in for one the phone does not hold and the server cannot bring.
+func (c *Core) offline(number int, address string) Drawing {
+	path, _, _ := split(address)
+	w := c.world()
+	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
+	return c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
 }
 
 // holds reports whether this phone can answer for the path: it is let in, and the job is here.

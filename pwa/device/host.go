@@ -45,7 +45,7 @@ type Page interface {
 	Persist() (kept bool, bytes int64)
 }
 
-// Message is what the page says: a question (get, post) with its number, or that something happened: wake (in sight or
+// Message is what the page says: a question (get, post, offline) with its number, or that something happened: wake (in sight or
 // online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote).
 type Message struct {
 	Type   string

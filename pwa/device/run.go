@@ -30,6 +30,8 @@ func (c *Core) handle(m Message) {
 	switch m.Type {
 	case "get":
 		c.Page.Draw(c.get(m.Number, m.Path))
+	case "offline":
+		c.Page.Draw(c.offline(m.Number, m.Path))
 	case "post":
 		c.Page.Draw(c.post(m))
 		c.askToKeep()

@@ -40,6 +40,7 @@ function start() {
 }
 
 function ready() {
+  plain();
   document.documentElement.dataset.ready = 'yes';
   for (const entry of journal.left()) send(entry);
   for (const message of early.splice(0)) core.postMessage(message);
@@ -114,12 +115,28 @@ function unknown(question) {
     if (form) submitWhole(form, question.entry);
     return;
   }
-  if (question.how === 'keep') return location.replace(withServer(question.path));
-  location.assign(question.path);
+  if (question.how === 'pop') return location.reload();
+  if (question.how !== 'keep') return location.assign(question.path);
+  const url = new URL(question.path, location.origin);
+  if (url.searchParams.get('from') === 'server') return stand(question.path); // asked already, and the shell came again
+  url.searchParams.set('from', 'server');
+  location.replace(url);
 }
 
-function withServer(path) {
-  return path + (path.includes('?') ? '&' : '?') + 'from=server';
+// stand asks the core for the page that says there is no signal.
+function stand(path) {
+  const number = ++sent;
+  asked = number;
+  waiting.set(number, { how: 'keep', path });
+  tell({ type: 'offline', number, path });
+}
+
+// plain takes the mark of a page that was fetched past the service worker out of the address.
+function plain() {
+  const url = new URL(location.href);
+  if (url.searchParams.get('from') !== 'server' || document.documentElement.dataset.shell) return;
+  url.searchParams.delete('from');
+  history.replaceState(null, '', url);
 }
 
 function draw(answer) {

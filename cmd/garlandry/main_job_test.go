@@ -1,0 +1,106 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestMainJobInTheBrowser is the main job as a person does it: a new job typed on a phone, a helper let in by link, both
+// ticking with the server gone, a page killed and opened again without signal, and everything together in the end.
+func TestMainJobInTheBrowser(t *testing.T) {
+	chromium(t)
+	dir := t.TempDir()
+	server := startServer(t, dir, "", true)
+	host := server.host()
+	owner := newPhone(t, t.TempDir())
+	owner.join(server.link, "")
+	owner.sees("Reading room")
+	owner.ready()
+	owner.shot("jobs")
+
+	owner.open(server.address + "/new")
+	owner.ready()
+	owner.fill(`#new-job [name=title]`, "Allotment supper")
+	owner.fill(`#new-job [name=in]`, "2027-06-12T15:00")
+	owner.fill(`#new-job [name=doors]`, "2027-06-12T18:00")
+	owner.fill(`#new-job [name="piece.garland"]`, "12 ft")
+	owner.fill(`#new-job [name="piece.columns"], #new-job [name="piece.column"]`, "2")
+	owner.tap(`#new-job [name=colours][value=lemon]`)
+	owner.tap(`#new-job [name=colours][value=leaf]`)
+	owner.shot("new")
+	owner.tap(`#new-job button.go, #new-job [type=submit]`)
+	owner.until(`location.pathname.startsWith('/jobs/')`)
+	owner.sees("Allotment supper")
+	owner.shot("overview")
+	job := owner.text(`location.pathname.split('/')[2]`)
+	at := server.address + "/jobs/" + job
+	owner.until(`document.documentElement.dataset.waiting === '0'`) // the server has the job
+
+	owner.open(at + "/share")
+	owner.fill(`#share-new [name=name]`, "Ines")
+	owner.tap(`#share-new button[type=submit]`)
+	owner.until(`document.querySelector('#fresh-url')`)
+	owner.shot("share")
+	link := owner.text(`document.querySelector('#fresh-url').value`)
+
+	helper := newPhone(t, t.TempDir())
+	helper.join(link, "Ines")
+	helper.until(`location.pathname.endsWith('/next')`)
+	helper.sees("Ines")
+	helper.ready()
+	helper.until(`document.querySelector('#state') && document.querySelector('#state').innerText.includes('hared')`)
+	helper.shot("next")
+
+	server.stop()
+	owner.open(at + "/cards")
+	owner.ready()
+	owner.shot("cards-offline")
+	card := owner.text(`[...document.querySelectorAll('a[href*="/cards/make/"]')].map(a => a.getAttribute('href'))[0]`)
+	require.NotEqual(t, "undefined", card)
+	owner.open(server.address + card)
+	owner.ready()
+	tapAdd(owner, 5)
+	owner.shot("card-offline")
+	helper.open(server.address + card)
+	helper.ready()
+	tapAdd(helper, 2)
+	tapAdd(helper, 1)
+	helper.open(at + "/pack")
+	helper.ready()
+	helper.tap(`#page form:has([name=act][value=pack]) button`)
+	helper.until(`document.documentElement.dataset.waiting === '3'`)
+	helper.open("about:blank") // the page is killed
+	helper.open(at + "/pack")
+	helper.ready()
+	helper.sees("3 ticks wait on this phone")
+	helper.shot("pack-offline")
+
+	again := startServer(t, dir, host, false)
+	require.Equal(t, server.address, again.address)
+	for _, p := range []*phone{owner, helper} {
+		p.open(server.address + card)
+		p.ready()
+		p.until(`document.documentElement.dataset.waiting === '0'`)
+	}
+	for _, p := range []*phone{owner, helper} {
+		p.until(`/(^|\D)8(\D|$)/.test(document.querySelector('#page').innerText)`)
+	}
+	owner.open(at + "/history")
+	owner.ready()
+	owner.sees("Ines")
+	owner.shot("history")
+	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
+}
+
+// tapAdd adds to the tally of the card on the screen, and waits until it is stored.
+func tapAdd(p *phone, n int) {
+	p.t.Helper()
+	before := p.text(`document.documentElement.dataset.waiting`)
+	p.tap(map[int]string{
+		1: `form:has([name=act][value=add]):has([name=n][value="1"]) button`,
+		2: `form:has([name=act][value=add]):has([name=n][value="2"]) button`,
+		5: `form:has([name=act][value=add]):has([name=n][value="5"]) button`}[n])
+	p.until(`document.documentElement.dataset.waiting !== '` + before + `'`)
+}
