@@ -20,7 +20,7 @@ type Core struct {
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
 	plans    plan.Keeper
-	here     string // the page on the screen, with query
+	here     string // the page on the screen, with query; "" until one was asked for
 	online   bool
 	trouble  string
 	news     map[string]bool // logs with news to fetch
@@ -58,7 +58,7 @@ const (
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1), here: "/"}
+	c := &Core{Options: o, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
 	return c, c.load()
 }
 

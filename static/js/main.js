@@ -85,7 +85,10 @@ function send(entry) {
 }
 
 function receive(answer) {
-  if (answer.type === 'drawn' && answer.number === 0) return draw(answer); // others' ticks, sync state
+  if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
+    if (answer.path === location.pathname + location.search) draw(answer);
+    return;
+  }
   const question = waiting.get(answer.number);
   if (!question) return;
   waiting.delete(answer.number);
