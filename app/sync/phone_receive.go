@@ -236,6 +236,11 @@ func (r *receiving) atHead() {
 		l.meta.Phase = healing
 		fallthrough
 	case healing:
+		for id := range l.missing {
+			if l.healed[id] { // it was taken back and is not here: the server went back in time unseen
+				delete(l.healed, id)
+			}
+		}
 		if l.complete() {
 			r.recovered()
 		}

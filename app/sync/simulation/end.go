@@ -58,7 +58,13 @@ func (w *world) settle() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("phones and server never come to rest")
+	var standing []string
+	for _, ph := range w.phones {
+		for _, log := range ph.logs {
+			standing = append(standing, fmt.Sprintf("%s %s %+v", ph.name, log, w.status(ph, log)))
+		}
+	}
+	return fmt.Errorf("phones and server never come to rest: %s", strings.Join(standing, "; "))
 }
 
 // exchange does one exchange; it is true if anything was moved.
@@ -86,6 +92,9 @@ func (w *world) exchange(t *tab, log string) (bool, error) {
 		return false, fmt.Errorf("phone %s receives: %w", t.on.name, err)
 	}
 	if !w.commit(t, step) {
+		return true, nil
+	}
+	if w.throwAway(t, log, resp); t.phone == nil {
 		return true, nil
 	}
 	if err := w.load(t, log); err != nil {

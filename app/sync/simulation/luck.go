@@ -107,8 +107,6 @@ func (w *world) post(t *tab) error {
 // sabotage is what a broken build would send.
 func (w *world) sabotage(req sync.Request) sync.Request {
 	switch w.options.Sabotage {
-	case NoReupload:
-		req.Heal = nil
 	case NoParents:
 		req.Ops = append([]job.Op(nil), req.Ops...)
 		for i := range req.Ops {
@@ -170,27 +168,26 @@ func (w *world) serve(m message) (sync.Response, error) {
 		w.result.Ended++
 	}
 	w.note("server answers phone %s: %s to %d of %d in %s, rewound %v, closed %q, acks %s", m.tab.on.name, m.log, resp.Seq, resp.Head, resp.Epoch, resp.Rewound, resp.Closed, ackText(resp.Acks))
-	if w.options.Sabotage == NoReupload && !resp.Rewound {
-		resp.Acks = append(resp.Acks, w.forged(m)...)
-	}
 	return resp, nil
 }
 
-// forged makes a phone believe that it had healed the server.
-func (w *world) forged(m message) []sync.Ack {
-	var acks []sync.Ack
-	for _, id := range sortedKeys(w.made) {
-		if m.tab.on.disk.holds(id, "rec/") {
-			acks = append(acks, sync.Ack{ID: id, Result: sync.Denied})
+// throwAway is what a phone does that takes the server's word for everything: its own log goes when the server's did.
+func (w *world) throwAway(t *tab, log string, resp sync.Response) {
+	if w.options.Sabotage != NoReupload || !resp.Rewound {
+		return
+	}
+	for _, key := range sortedKeys(t.on.disk) {
+		if strings.HasPrefix(key, "rec/"+log+"/") {
+			delete(t.on.disk, key)
 		}
 	}
-	return acks
+	w.kill(t)
 }
 
 func healText(recs []job.Rec) string {
 	parts := make([]string, len(recs))
 	for i, r := range recs {
-		parts[i] = fmt.Sprintf("%s %d", r.ID[2:8], r.Effective-start)
+		parts[i] = fmt.Sprintf("%s at %d", r.ID[2:8], r.Effective-start)
 	}
 	return "[" + strings.Join(parts, ", ") + "]"
 }
@@ -222,11 +219,15 @@ func (w *world) receive(m message) error {
 		w.kill(t)
 		return nil
 	}
-	before := t.on.disk.clone()
+	before := storage{}
+	for _, key := range step.Delete {
+		before[key] = t.on.disk[key]
+	}
 	if !w.commit(t, step) {
 		w.result.Conflicts++
 		return nil
 	}
+	w.throwAway(t, m.log, *m.answer)
 	return w.keeps(t.on, before, step)
 }
 

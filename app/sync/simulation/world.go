@@ -54,6 +54,7 @@ type world struct {
 	ids       int
 	backups   int
 	result    Result
+	tracing   bool
 	trace     []string
 }
 
@@ -80,12 +81,17 @@ func Run(seed uint64, options Options) (Result, error) {
 	if options.Steps == 0 {
 		options.Steps = 250
 	}
-	w := &world{rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start, made: map[string]*made{}, handedIn: map[string]bool{}}
-	err := w.run()
-	if err != nil {
-		err = fmt.Errorf("seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\nwhat happened:\n  %s", seed, err, seed, strings.Join(w.story(err.Error()), "\n  "))
+	w, err := play(seed, options, false)
+	if err == nil {
+		return w.result, nil
 	}
-	return w.result, err
+	w, _ = play(seed, options, true) // the same again, writing down what happens
+	return w.result, fmt.Errorf("seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\nwhat happened:\n  %s", seed, err, seed, strings.Join(w.story(err.Error()), "\n  "))
+}
+
+func play(seed uint64, options Options, tracing bool) (*world, error) {
+	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start, made: map[string]*made{}, handedIn: map[string]bool{}}
+	return w, w.run()
 }
 
 func (w *world) run() error {
@@ -102,6 +108,9 @@ func (w *world) run() error {
 }
 
 func (w *world) note(format string, args ...any) {
+	if !w.tracing {
+		return
+	}
 	w.trace = append(w.trace, fmt.Sprintf("%9.3f h  ", float64(w.time-start)/3.6e6)+fmt.Sprintf(format, args...))
 }
 
