@@ -3,6 +3,7 @@ package sync
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -88,5 +89,9 @@ func (w *writing) put(key string, value any) {
 	w.step.Put = append(w.step.Put, Row{key, raw})
 }
 
-func (w *writing) delete(key string) { w.step.Delete = append(w.step.Delete, key) }
+// delete takes a row out of the storage, also one that this same step had put.
+func (w *writing) delete(key string) {
+	w.step.Put = slices.DeleteFunc(w.step.Put, func(r Row) bool { return r.Key == key })
+	w.step.Delete = append(w.step.Delete, key)
+}
 func (w *writing) drop(r Range)      { w.step.Drop = append(w.step.Drop, r) }

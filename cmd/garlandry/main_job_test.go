@@ -90,6 +90,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.open(at + "/history")
 	owner.ready()
 	owner.sees("Ines")
+	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`), "what was shared must not wait again after a restart")
 	owner.shot("history")
 	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
 }
