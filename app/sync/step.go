@@ -94,4 +94,4 @@ func (w *writing) delete(key string) {
 	w.step.Put = slices.DeleteFunc(w.step.Put, func(r Row) bool { return r.Key == key })
 	w.step.Delete = append(w.step.Delete, key)
 }
-func (w *writing) drop(r Range)      { w.step.Drop = append(w.step.Drop, r) }
+func (w *writing) drop(r Range) { w.step.Drop = append(w.step.Drop, r) }

@@ -1,0 +1,52 @@
+package store
+
+import (
+	"path/filepath"
+
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// DatabaseName is the database's file name, for tests that put one back or spoil it.
+const DatabaseName = databaseName
+
+// KeyName is the name of the workspace key's file.
+const KeyName = keyName
+
+// StatesKept is how many folded states stay in memory.
+const StatesKept = statesKept
+
+// NewLog makes a log and gives a way into its ledger.
+func (s *Store) NewLog(log string, created int64) (func(func(sync.Ledger) error) error, error) {
+	err := s.db.Update(func(tx *bbolt.Tx) error { return s.makeLog(tx, log, created) })
+	return func(do func(sync.Ledger) error) error {
+		return s.db.Update(func(tx *bbolt.Tx) error {
+			l, found := s.ledger(tx, log)
+			if !found {
+				return notFound("log", log)
+			}
+			return do(l)
+		})
+	}, err
+}
+
+// Look reads a log's ledger.
+func (s *Store) Look(log string, do func(sync.Ledger) error) error {
+	return s.db.View(func(tx *bbolt.Tx) error {
+		l, found := s.ledger(tx, log)
+		if !found {
+			return notFound("log", log)
+		}
+		return do(l)
+	})
+}
+
+// Verify runs bbolt's own check over the closed database of a directory, and counts its logs.
+func Verify(dir string) error {
+	_, err := verify(filepath.Join(dir, databaseName))
+	return err
+}
+
+// ForgetStates empties the memory of folded states, so that the next look reads from disk.
+func (s *Store) ForgetStates() { s.states = newStates() }

@@ -1,0 +1,30 @@
+package store_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"garlandry/app/store"
+	"garlandry/app/sync/ledgertest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestBoltIsALedger(t *testing.T) {
+	ledgertest.Run(t, func(t *testing.T, log string) ledgertest.Transact {
+		dir := t.TempDir()
+		key := []byte("one key for all logs of the suite, 32 bytes or more")
+		require.NoError(t, os.WriteFile(filepath.Join(dir, store.KeyName), key, 0o600))
+		s, err := store.Open(dir, store.Options{})
+		require.NoError(t, err)
+		t.Cleanup(func() {
+			assert.NoError(t, s.Close())
+			assert.NoError(t, store.Verify(dir), "bbolt's own check")
+		})
+		transact, err := s.NewLog(log, ledgertest.Created)
+		require.NoError(t, err)
+		return transact
+	})
+}

@@ -1,0 +1,124 @@
+package ledgertest
+
+import (
+	"encoding/json"
+	"fmt"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Created is when the job of every log in the suite was made, in Unix milliseconds.
+const Created = int64(1_800_000_000_000)
+
+// Transact runs a function on a log inside one transaction, undone if the function gives an error.
+type Transact func(do func(sync.Ledger) error) error
+
+// Open gives a way to a new, empty log with the id, made at [Created].
+type Open func(t *testing.T, log string) Transact
+
+// Run holds a ledger against the suite.
+func Run(t *testing.T, open Open) {
+	for _, part := range []struct {
+		name string
+		test func(*testing.T, Open)
+	}{
+		{"records are found again", recordsAreFound},
+		{"a number keeps its first owner", numbersKeepTheirOwner},
+		{"the last operation of a device on a register", lastOnRegister},
+		{"moved stamps are kept once", restamps},
+		{"quarantine", quarantine},
+		{"stamps", stamps},
+		{"a server clock put back", serverClockPutBack},
+		{"the same request again", sameRequestAgain},
+		{"forks", forks},
+		{"what may not enter", refusals},
+		{"pages", pages},
+		{"rewound", rewound},
+		{"healing", healing},
+		{"healing keeps who overrules whom", healingKeepsOrder},
+		{"closed links", closedLinks},
+		{"the quarantine's limit", quarantineLimit},
+		{"a closed link that is open again", openAgain},
+	} {
+		t.Run(part.name, func(t *testing.T) { part.test(t, open) })
+	}
+}
+
+var (
+	owner  = sync.Session{ID: "s-owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	lead   = sync.Session{ID: "s-ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "l-ines"}}
+	helper = sync.Session{ID: "s-bea", Author: job.Author{Role: job.Helper, Name: "Bea", Link: "l-bea"}}
+)
+
+// tick is a device's operation that ticks a card.
+func tick(id, device string, number uint64, wall int64, parents ...string) job.Op {
+	return job.Op{ID: "operation-" + id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: "card/make/door", Field: "done",
+		Value: json.RawMessage("true"), Wall: wall, Parents: ids(parents)}
+}
+
+func ids(names []string) []string {
+	var all []string
+	for _, n := range names {
+		all = append(all, "operation-"+n)
+	}
+	return all
+}
+
+// post is a request with operations, from a device whose clock is right unless the request says otherwise.
+func post(now int64, ops ...job.Op) sync.Request {
+	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: now, Ops: ops}
+	if len(ops) > 0 {
+		req.Device = ops[0].Device
+	}
+	return req
+}
+
+// serve answers in a transaction of its own.
+func serve(t *testing.T, in Transact, session sync.Session, req sync.Request, now int64) sync.Response {
+	t.Helper()
+	var resp sync.Response
+	require.NoError(t, in(func(l sync.Ledger) (err error) {
+		resp, err = sync.Serve(l, session, req, now)
+		return err
+	}))
+	return resp
+}
+
+// results gives the acknowledgements in short: "ok fork".
+func results(resp sync.Response) string {
+	text := ""
+	for i, a := range resp.Acks {
+		if i > 0 {
+			text += " "
+		}
+		text += string(a.Result)
+	}
+	return text
+}
+
+// all reads every record.
+func all(t *testing.T, in Transact) []job.Rec {
+	t.Helper()
+	var recs []job.Rec
+	require.NoError(t, in(func(l sync.Ledger) (err error) {
+		recs, err = l.Read(1, 1<<20)
+		return err
+	}))
+	return recs
+}
+
+// stampOf finds the stamp of an operation.
+func stampOf(t *testing.T, in Transact, id string) int64 {
+	t.Helper()
+	for _, r := range all(t, in) {
+		if r.ID == "operation-"+id {
+			return r.Effective
+		}
+	}
+	require.Fail(t, fmt.Sprintf("operation %s is not in the log", id))
+	return 0
+}
