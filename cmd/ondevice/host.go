@@ -108,6 +108,15 @@ func (h host) Persist() (kept bool, bytes int64) {
 	return kept, bytes
 }
 
+// random gives bytes from the browser's own source; package crypto/rand would weigh 100 kB.
+func (h host) random(n int) []byte {
+	b := make([]byte, n)
+	array := js.Global().Get("Uint8Array").New(n)
+	js.Global().Get("crypto").Call("getRandomValues", array)
+	js.CopyBytesToGo(b, array)
+	return b
+}
+
 // TellOthers lets other tabs know that the storage has changed.
 func (h host) TellOthers() { h.Call("tellOthers") }
 

@@ -5,7 +5,6 @@
 package main
 
 import (
-	"crypto/rand"
 	"encoding/base32"
 	"encoding/binary"
 	"os"
@@ -28,9 +27,9 @@ func main() {
 			return seconds / 60
 		},
 		NewID: func() string {
-			return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(random(16)))
+			return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(host.random(16)))
 		},
-		Jitter: func() float64 { return float64(binary.LittleEndian.Uint32(random(4))) / (1 << 32) },
+		Jitter: func() float64 { return float64(binary.LittleEndian.Uint32(host.random(4))) / (1 << 32) },
 		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
 		Go:     func(work func()) { go work() },
 	})
@@ -46,10 +45,4 @@ func build() string {
 		return os.Args[1]
 	}
 	return ""
-}
-
-func random(n int) []byte {
-	b := make([]byte, n)
-	_, _ = rand.Read(b) // never fails, by its documentation
-	return b
 }

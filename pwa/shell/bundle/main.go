@@ -96,12 +96,19 @@ func empty(gen string) error {
 	return nil
 }
 
+// lean keeps our code out of line, since pages inlined into one another weigh several times as much; quick lets the inner
+// loops of the physics be inlined all the same.
+const (
+	lean  = "-gcflags=garlandry/...=-l"
+	quick = "-gcflags=garlandry/calc/nest="
+)
+
 // buildCore compiles the on-device program. Paths, build ids and version control marks are left out, so that the bytes
 // depend on nothing but source and compiler.
 func buildCore(gen string) ([]byte, error) {
 	out := filepath.Join(gen, "core.tmp")
 	defer os.Remove(out)
-	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, "garlandry/cmd/ondevice")
+	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, quick, "-o", out, "garlandry/cmd/ondevice")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=")
 	cmd.Stderr = os.Stderr
 	if err := cmd.Run(); err != nil {
