@@ -156,7 +156,7 @@ func cardRow(f Frame, c plan.Card, spot string) g.Node {
 		h.A(h.Class("rowtext"), h.Href(f.cardAt(c.Key)),
 			h.Span(h.Class("rowtitle"), g.Text(c.Title)),
 			h.Span(h.Class("soft"), g.Text(cardFacts(f, c))),
-			g.If(len(c.Waits) > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text("Waits for: "+strings.Join(c.Waits, ", ")))),
+			g.If(len(c.Waits) > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text("Waits for: "+someOf(c.Waits)))),
 			beyond(c)),
 		h.Span(h.Class("chevron"), Icon("open")))
 }
@@ -210,4 +210,12 @@ func beyond(c plan.Card) g.Node {
 		return g.Group{}
 	}
 	return h.Span(h.Class("delta"), Icon("undo"), g.Text(number(c.Beyond)+" more made than needed now"))
+}
+
+// someOf names the first of a list and how many more there are, so that a row stays a row.
+func someOf(list []string) string {
+	if len(list) <= 1 {
+		return strings.Join(list, "")
+	}
+	return list[0] + " and " + strconv.Itoa(len(list)-1) + " more"
 }

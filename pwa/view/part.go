@@ -100,7 +100,7 @@ func Cautions(list []plan.Caution) g.Node {
 	if len(list) == 0 {
 		return g.Group{}
 	}
-	return h.Aside(h.Class("cautions"), h.Aria("label", "Take care"),
+	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", "Take care"),
 		g.Map(list, func(c plan.Caution) g.Node { return h.P(Icon("care"), h.Span(g.Text(c.Text))) }))
 }
 

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -28,15 +27,9 @@ func TestShots(t *testing.T) {
 	require.NoError(t, os.MkdirAll(into, 0o755))
 	styles, err := filepath.Abs("../../../static/css/app.css")
 	require.NoError(t, err)
-	pages, err := gallery.Pages()
+	pages, err := pagesOnce()
 	require.NoError(t, err)
-	allocator, cancel := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.Flag("disable-background-networking", true))...)
-	defer cancel()
-	browser, stop := chromedp.NewContext(allocator)
-	defer stop()
-	require.NoError(t, chromedp.Do(browser, chromedp.Navigate("about:blank")))
-	browser, done := context.WithTimeout(browser, 9*time.Minute)
-	defer done()
+	browser := open(t)
 	for _, p := range pages {
 		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
 			continue
