@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -24,25 +25,43 @@ func (c *calcCommand) Run(s streams) error {
 	}
 	calculator, known := calc.Find(c.Name)
 	if !known {
-		return usageError{fmt.Errorf("there is no calculator %q; garlandry calc lists them: %s", c.Name, strings.Join(calculatorNames(), ", "))}
+		return usageError{fmt.Errorf("there is no calculator %q; garlandry calc lists them: %s; for example %s", c.Name, strings.Join(calculatorNames(), ", "), exampleLine(calc.All()[0]))}
 	}
 	system := measure.Imperial
 	if c.Metric {
 		system = measure.Metric
 	}
-	raw := map[string]string{}
-	for _, pair := range c.Inputs {
-		key, value, found := strings.Cut(pair, "=")
-		if !found {
-			return usageError{fmt.Errorf("%q is not key=value; for example %s", pair, exampleLine(calculator))}
-		}
-		raw[key] = value
+	raw, err := readPairs(calculator, c.Inputs, system)
+	if err != nil {
+		return usageError{err}
 	}
 	result, err := calculator.Compute(raw, system)
 	if err != nil {
 		return usageError{err}
 	}
 	return printResult(s, c.JSON, calculator, raw, result, system)
+}
+
+// readPairs takes key=value apart. Unlike a blank field of a page, a key without a value is a slip and refused.
+func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[string]string, error) {
+	raw := map[string]string{}
+	for _, pair := range pairs {
+		key, value, _ := strings.Cut(pair, "=")
+		if _, twice := raw[key]; twice {
+			return nil, fmt.Errorf("%q is given twice; for example %s", key, exampleLine(c))
+		}
+		raw[key] = value
+		if strings.TrimSpace(value) != "" {
+			continue
+		}
+		for _, in := range c.Inputs {
+			if in.Key == key {
+				return nil, fmt.Errorf("%s: no value, write key=value; allowed: %s; for example %s", key, cmp.Or(in.Range(system), "what its kind allows"), exampleLine(c))
+			}
+		}
+		return nil, fmt.Errorf("%q is not key=value; for example %s", pair, exampleLine(c))
+	}
+	return raw, nil
 }
 
 func calculatorNames() []string {

@@ -39,16 +39,27 @@ func (c *backupCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	data, err := store.Open(dir, store.Options{})
-	if err != nil {
-		return err
-	}
-	defer data.Close()
-	if err := data.Backup(context.Background(), c.File); err != nil {
+	if err := copyData(dir, c.File); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "Copied to %s and checked. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
+}
+
+// copyData copies data that nobody has open itself, and asks the server that has it open otherwise.
+func copyData(dir, file string) (err error) {
+	data, err := store.Open(dir, store.Options{})
+	if errors.Is(err, store.ErrInUse) {
+		if asked := askForCopy(dir, file); !errors.Is(asked, errNobodyCopies) {
+			return asked
+		}
+		return err
+	}
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, data.Close()) }()
+	return data.Backup(context.Background(), file)
 }
 
 type restoreCommand struct {

@@ -23,6 +23,9 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{err}
 	}
 	changes, err := job.DecodeFile(data)
+	if errors.Is(err, job.ErrNewer) {
+		return usageError{fmt.Errorf("%s: garlandry: %w", c.File, err)}
+	}
 	if err != nil {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}

@@ -16,7 +16,7 @@ func exampleLine(c calc.Calculator) string {
 	words := []string{"garlandry calc", c.Name}
 	for _, in := range c.Example.Inputs {
 		text := in.Key + "=" + in.Text
-		if strings.ContainsAny(in.Text, " '\"") {
+		if strings.ContainsAny(in.Text, " '\"()*;<>|&$") {
 			text = in.Key + "=" + quoted(in.Text)
 		}
 		words = append(words, text)

@@ -63,6 +63,7 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 		return err
 	}
 	defer func() { err = errors.Join(err, data.Close()) }()
+	defer answerCopies(ctx, data, log)()
 	built, err := shell.Load(static.Files)
 	if errors.Is(err, shell.ErrNotBuilt) {
 		fmt.Fprintln(s.out, "Note:", err)
