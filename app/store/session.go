@@ -82,10 +82,13 @@ func (s *Store) Session(token string) (Session, error) {
 	if err != nil || now-found.Seen < seenEveryMS {
 		return found, err
 	}
-	found.Seen = now
-	return found, s.update(func(tx *bbolt.Tx, _ *commit) error {
+	seen := s.update(func(tx *bbolt.Tx, _ *commit) error {
 		return editSession(tx, hash, func(row *sessionRow) { row.Seen = now })
 	})
+	if seen == nil { // on a full disk the device is let in all the same
+		found.Seen = now
+	}
+	return found, nil
 }
 
 func editSession(tx *bbolt.Tx, hash string, edit func(*sessionRow)) error {

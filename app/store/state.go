@@ -81,9 +81,7 @@ func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 		return nil
 	})
 	for _, log := range stale {
-		if err == nil {
-			err = s.snapshot(log)
-		}
+		_ = s.snapshot(log) // only a saving: on a full disk the job can still be read
 	}
 	return shared, private, err
 }

@@ -111,10 +111,15 @@ func (c *commit) add(l *boltLedger) error {
 // update runs one writing transaction; the news goes out after the commit.
 func (s *Store) update(do func(*bbolt.Tx, *commit) error) error {
 	done := commit{store: s}
-	if err := s.db.Update(func(tx *bbolt.Tx) error { return do(tx, &done) }); err != nil {
-		if isFull(err) || isReadOnly(err) {
-			return fmt.Errorf("%w: %s: %w; nothing was changed", ErrDirectory, s.dir, err)
-		}
+	var doing error
+	err := s.db.Update(func(tx *bbolt.Tx) error {
+		doing = do(tx, &done)
+		return doing
+	})
+	if err != nil && doing == nil { // the disk refused the commit
+		return fmt.Errorf("%w: %s: %w; nothing was changed", ErrDirectory, s.dir, err)
+	}
+	if err != nil {
 		return err
 	}
 	for _, n := range done.news {

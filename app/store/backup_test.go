@@ -1,0 +1,133 @@
+package store_test
+
+import (
+	"bufio"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func pull(t *testing.T, b *bench, session store.Session, log string, cursor sync.Cursor) sync.Response {
+	t.Helper()
+	resp, err := b.Sync(b.ctx, session, log, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Cursor: cursor})
+	require.NoError(t, err)
+	return resp
+}
+
+func TestABackupIsMadeWhileWorkGoesOnAndBroughtBack(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	before := pull(t, b, owner, id, sync.Cursor{})
+	copied := filepath.Join(t.TempDir(), "copy.db")
+	require.NoError(t, b.Backup(b.ctx, copied))
+	assert.ErrorIs(t, b.Backup(b.ctx, copied), os.ErrExist, "no backup is written over")
+	assert.Equal(t, before.Head, pull(t, b, owner, id, sync.Cursor{}).Safe, "phones learn what is safe")
+	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "After the backup")})
+	require.NoError(t, err)
+	after := pull(t, b, owner, id, sync.Cursor{})
+
+	_, err = store.Restore(b.ctx, copied, b.dir, b.options())
+	assert.ErrorIs(t, err, store.ErrInUse, "not under a running server")
+	require.NoError(t, b.Close())
+	kept, err := store.Restore(b.ctx, copied, b.dir, b.options())
+	require.NoError(t, err)
+	assert.FileExists(t, kept, "what was there is kept")
+	b.reopen(t)
+	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title)
+	again := pull(t, b, owner, id, sync.Cursor{})
+	assert.NotEqual(t, before.Epoch, again.Epoch)
+	assert.Equal(t, before.Hash, again.Hash)
+	rewound := pull(t, b, owner, id, sync.Cursor{Epoch: after.Epoch, Seq: after.Seq, Hash: after.Hash})
+	assert.True(t, rewound.Rewound)
+}
+
+func TestABackupBroughtToANewMachine(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	copied := filepath.Join(t.TempDir(), "copy.db")
+	require.NoError(t, b.Backup(b.ctx, copied))
+	dir := filepath.Join(t.TempDir(), "new", "place")
+	kept, err := store.Restore(b.ctx, copied, dir, b.options())
+	require.NoError(t, err)
+	assert.Empty(t, kept)
+	s, err := store.Open(dir, b.options())
+	require.NoError(t, err)
+	defer s.Close()
+	assert.True(t, s.NewKey(), "the key was not in the backup")
+	shared, _, err := s.State(id)
+	require.NoError(t, err)
+	assert.NotEmpty(t, shared.Registers)
+}
+
+func TestWhatIsNoBackupIsNotRestored(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	copied := filepath.Join(t.TempDir(), "copy.db")
+	require.NoError(t, b.Backup(b.ctx, copied))
+	require.NoError(t, b.Close())
+	data, err := os.ReadFile(copied)
+	require.NoError(t, err)
+	cut := filepath.Join(t.TempDir(), "cut.db")
+	require.NoError(t, os.WriteFile(cut, data[:len(data)/2], 0o600))
+	text := filepath.Join(t.TempDir(), "text.db")
+	require.NoError(t, os.WriteFile(text, []byte(strings.Repeat("no database\n", 1000)), 0o600))
+	spoilt := filepath.Join(t.TempDir(), "spoilt.db")
+	for i := 4 * 4096; i < len(data); i += 4096 {
+		copy(data[i:i+16], strings.Repeat("\xff", 16))
+	}
+	require.NoError(t, os.WriteFile(spoilt, data, 0o600))
+	for _, file := range []string{cut, text, spoilt, "/nowhere/at.all", b.dir} {
+		_, err := store.Restore(b.ctx, file, b.dir, b.options())
+		assert.Error(t, err, file)
+	}
+	b.reopen(t)
+	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title, "nothing was changed")
+}
+
+func TestTheJournalHoldsEveryOperationAsText(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	journal := filepath.Join(b.dir, "ops-202701.ndjson")
+	file, err := os.OpenFile(journal, os.O_WRONLY|os.O_APPEND, 0)
+	require.NoError(t, err, "named by the month of the server's clock")
+	_, err = file.WriteString(`{"log":"cut off by a power fail`)
+	require.NoError(t, err)
+	require.NoError(t, file.Close())
+	require.NoError(t, b.Close())
+	b.reopen(t)
+	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "After the power failure")})
+	require.NoError(t, err)
+
+	fromJournal, bad := []job.Rec{}, 0
+	text, err := os.Open(journal)
+	require.NoError(t, err)
+	defer text.Close()
+	for lines := bufio.NewScanner(text); lines.Scan(); {
+		var line struct {
+			Log string  `json:"log"`
+			Rec job.Rec `json:"rec"`
+		}
+		if json.Unmarshal(lines.Bytes(), &line) != nil {
+			bad++
+		} else if line.Log == id {
+			fromJournal = append(fromJournal, line.Rec)
+		}
+	}
+	assert.Equal(t, 1, bad, "the cut line stands alone")
+	shared, _, err := b.State(id)
+	require.NoError(t, err)
+	assert.Equal(t, shared, job.Fold(fromJournal...), "the job can be made from the journal alone")
+}

@@ -1,0 +1,95 @@
+package store_test
+
+import (
+	"context"
+	"encoding/json"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const (
+	start = int64(1_800_000_000_000)
+	hour  = int64(3_600_000)
+	day   = 24 * hour
+)
+
+// bench is an open store with a clock that stands still until it is moved.
+type bench struct {
+	*store.Store
+	dir string
+	now int64
+	ctx context.Context
+}
+
+// openStore opens a new directory; at the end of the test bbolt checks every page of it.
+func openStore(t testing.TB) *bench {
+	t.Helper()
+	b := &bench{dir: t.TempDir(), now: start, ctx: context.Background()}
+	b.reopen(t)
+	t.Cleanup(func() {
+		assert.NoError(t, b.Close())
+		assert.NoError(t, store.Verify(b.dir), "bbolt's own check")
+	})
+	return b
+}
+
+func (b *bench) options() store.Options { return store.Options{Now: func() int64 { return b.now }} }
+
+func (b *bench) reopen(t testing.TB) {
+	t.Helper()
+	var err error
+	b.Store, err = store.Open(b.dir, b.options())
+	require.NoError(t, err)
+}
+
+// owner lets a device of the owner in.
+func (b *bench) owner(t testing.TB) (string, store.Session) {
+	t.Helper()
+	invite, err := b.CreateOwnerInvite(b.ctx)
+	require.NoError(t, err)
+	token, session, err := b.RedeemInvite(b.ctx, invite, "Owner's phone")
+	require.NoError(t, err)
+	return token, session
+}
+
+// job makes the reading room's job.
+func (b *bench) job(t testing.TB, owner store.Session) string {
+	t.Helper()
+	id, err := b.CreateJob(b.ctx, owner, "", []job.Change{
+		job.Put("brief", "title", "Reading room reopening"), job.Put("brief", "date", "2027-05-08"),
+		job.Put("own/contact", "name", "Town library"), job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland")})
+	require.NoError(t, err)
+	return id
+}
+
+// helper lets a helper in by a link that ends in ten days.
+func (b *bench) helper(t testing.TB, owner store.Session, jobID, name string, role job.Role) (store.Link, string, store.Session) {
+	t.Helper()
+	link, secret, err := b.CreateLink(b.ctx, owner, jobID, store.LinkWish{Name: name, Role: role, Ends: b.now + 10*day})
+	require.NoError(t, err)
+	token, session, err := b.RedeemLink(b.ctx, secret, name+"'s phone")
+	require.NoError(t, err)
+	return link, token, session
+}
+
+func (b *bench) read(t testing.TB, jobID string) job.Job {
+	t.Helper()
+	shared, private, err := b.State(jobID)
+	require.NoError(t, err)
+	return job.Read(jobID, shared, private)
+}
+
+// sameState compares two states by what they hold, whatever way they were made.
+func sameState(t testing.TB, want, got *job.State) {
+	t.Helper()
+	a, err := json.Marshal(want)
+	require.NoError(t, err)
+	b, err := json.Marshal(got)
+	require.NoError(t, err)
+	require.Equal(t, string(a), string(b))
+}
