@@ -4,7 +4,6 @@ import (
 	"errors"
 	"net/http"
 	"strings"
-	"time"
 
 	"garlandry/app/job"
 	"garlandry/app/store"
@@ -110,6 +109,3 @@ func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 }
 
 func (s *Server) nowMS() int64 { return s.Now().UnixMilli() }
-
-// longAgo keeps a clock that was never set from passing for now.
-var longAgo = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)

@@ -1,0 +1,127 @@
+package serve_test
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/app/serve"
+	"garlandry/app/store"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestOwnerJoinsByAnInviteOnce(t *testing.T) {
+	s := newSite(t)
+	token, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
+	require.NoError(t, err)
+	p := s.stranger()
+	assert.Equal(t, 403, p.get("/").StatusCode, "a stranger sees no jobs")
+	assert.Equal(t, 200, p.get("/j?as=owner").StatusCode)
+	got := p.post("/j?as=owner", url.Values{"token": {token}, "name": {"Dora"}})
+	require.Equal(t, 303, got.StatusCode, got.body)
+	assert.Equal(t, "/", got.Header.Get("Location"))
+	require.Len(t, got.Cookies(), 1)
+	c := got.Cookies()[0]
+	assert.True(t, c.HttpOnly)
+	assert.Equal(t, http.SameSiteStrictMode, c.SameSite)
+	assert.Equal(t, "/", c.Path)
+	assert.NotContains(t, got.body, c.Value, "the cookie's secret is in no page")
+	assert.Contains(t, p.get("/").body, "Reading room reopening")
+
+	second := s.stranger()
+	got = second.post("/j?as=owner", url.Values{"token": {token}, "name": {"Eve"}})
+	assert.Equal(t, 404, got.StatusCode, "an invite is spent")
+	assert.Nil(t, second.cookie)
+	assert.Equal(t, 200, p.get("/").StatusCode, "who came first stays in")
+}
+
+func TestJoinUnderHTTPS(t *testing.T) {
+	s := newSite(t, func(c *serve.Config) { c.TLS = true })
+	p := s.owner()
+	assert.Equal(t, "__Host-garlandry", p.cookie.Name)
+	assert.True(t, p.cookie.Secure)
+	assert.NotEmpty(t, p.get("/").Header.Get("Strict-Transport-Security"))
+}
+
+func TestInviteRunsOut(t *testing.T) {
+	s := newSite(t)
+	token, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
+	require.NoError(t, err)
+	s.later(8 * 24 * time.Hour)
+	p := s.stranger()
+	assert.Equal(t, 410, p.post("/j?as=owner", url.Values{"token": {token}}).StatusCode)
+	assert.Nil(t, p.cookie)
+}
+
+// An installed app with empty storage is let in by the single-use code in its manifest.
+func TestInstalledAppIsLetInOnce(t *testing.T) {
+	s := newSite(t)
+	p := s.owner()
+	assert.Equal(t, "/", startURL(t, p), "no code for a browser that shares its cookies")
+	p.agent = "Mozilla/5.0 (iPhone; CPU iPhone OS 18_0 like Mac OS X)"
+	start := startURL(t, p)
+	require.True(t, strings.HasPrefix(start, "/j/open?i="), start)
+	installed := s.stranger()
+	assert.Equal(t, 303, installed.get(start).StatusCode)
+	require.NotNil(t, installed.cookie)
+	assert.NotEqual(t, p.cookie.Value, installed.cookie.Value, "a session of its own")
+	assert.Equal(t, 200, installed.get("/").StatusCode)
+	thief := s.stranger()
+	assert.Equal(t, 303, thief.get(start).StatusCode)
+	assert.Nil(t, thief.cookie, "the code is spent")
+	stranger := s.stranger()
+	stranger.agent = p.agent
+	assert.Equal(t, "/", startURL(t, stranger), "no code for who is not in")
+}
+
+func startURL(t *testing.T, p *phone) string {
+	var manifest struct {
+		Start string `json:"start_url"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(p.get("/manifest.webmanifest").body), &manifest))
+	return manifest.Start
+}
+
+// Guessing tokens is slowed down by address, and the pause that is asked for is enough.
+func TestJoinsAreLimited(t *testing.T) {
+	s := newSite(t)
+	p := s.stranger()
+	var got answer
+	tries := 0
+	for ; tries < 100; tries++ {
+		got = p.post("/j", url.Values{"token": {"guess" + strconv.Itoa(tries)}})
+		if got.StatusCode == 429 {
+			break
+		}
+		require.Equal(t, 404, got.StatusCode)
+	}
+	assert.Equal(t, 429, got.StatusCode)
+	assert.Equal(t, 15, tries)
+	seconds, err := strconv.Atoi(got.Header.Get("Retry-After"))
+	require.NoError(t, err)
+	assert.Greater(t, seconds, 0)
+	assert.Equal(t, 429, p.get("/j/open?i=guess").StatusCode, "codes are guessed no faster")
+	s.later(time.Duration(seconds) * time.Second)
+	assert.Equal(t, 404, p.post("/j", url.Values{"token": {"again"}}).StatusCode)
+	assert.Equal(t, 429, p.post("/j", url.Values{"token": {"again"}}).StatusCode)
+}
+
+// What X-Forwarded-For says counts only behind a proxy that was named, else anybody could come as somebody new.
+func TestForgedAddressesDoNotHelp(t *testing.T) {
+	s := newSite(t)
+	p := s.stranger()
+	last := 0
+	for i := range 16 {
+		r := p.request("POST", "/j", strings.NewReader("token=guess"))
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		r.Header.Set("X-Forwarded-For", "192.0.2."+strconv.Itoa(i))
+		last = p.send(r).StatusCode
+	}
+	assert.Equal(t, 429, last)
+}
