@@ -176,14 +176,14 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 	if space.DoorHeightMM > 0 {
 		s.line(RoleFrame, at(long, 0), at(long, math.Min(space.DoorHeightMM, high)))
 	}
-	for _, balls := range load.Balls {
+	if len(load.Balls) > 0 {
+		balls := load.Balls[0]
 		d := balls.DiameterMM
 		columns, rows := int(long/d), int(high/d)
 		shown := min(balls.Count, columns*rows, 400)
 		for i := range shown {
 			s.circle(RoleBalloon, at(d*(float64(i%columns)+0.5), d*(float64(i/columns)+0.5)), d/2)
 		}
-		break
 	}
 	s.dimension(at(0, -high*0.1), at(long, -high*0.1), v.length(long))
 	s.dimension(at(-long*0.06, 0), at(-long*0.06, high), v.length(high))

@@ -10,7 +10,6 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
-	"garlandry/calc/cluster"
 )
 
 const jobsDir = "../../testdata/jobs"
@@ -50,13 +49,6 @@ func shares(parts ...any) []job.Share {
 		list = append(list, job.Share{Colour: parts[i].(string), Weight: parts[i+1].(float64)})
 	}
 	return list
-}
-
-func recipe(t testing.TB, text string) cluster.Recipe {
-	t.Helper()
-	r, err := cluster.ParseRecipe(text)
-	require.NoError(t, err)
-	return r
 }
 
 func only(t testing.TB, p plan.Plan) plan.PieceCount {

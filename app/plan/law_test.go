@@ -54,7 +54,7 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 	case job.Reference:
 		return rapid.SampledFrom(append([]string{""}, kit...)).Draw(t, label)
 	case job.Text, job.LongText:
-		return rapid.SampledFrom([]string{"", "40", "Light sign", "Linen cloth", "<b>&\"'", "🎈 ‮x"}).Draw(t, label)
+		return rapid.SampledFrom([]string{"", "40", "Light sign", "Linen cloth", "<b>&\"'", "🎈 \u202ex"}).Draw(t, label)
 	}
 	return nil
 }

@@ -41,27 +41,6 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 // all draws every field of the editor.
 func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
 
-// has reports whether the editor has the field.
-func (e Editor) has(name string) bool {
-	for _, field := range e.Fields {
-		if field == name {
-			return true
-		}
-	}
-	return false
-}
-
-// only gives those of the names that the editor has.
-func (e Editor) only(names ...string) []string {
-	var kept []string
-	for _, name := range names {
-		if e.has(name) {
-			kept = append(kept, name)
-		}
-	}
-	return kept
-}
-
 // EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
 // while one types.
 func EditForm(id, action, live string, inside ...g.Node) g.Node {

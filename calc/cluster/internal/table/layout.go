@@ -13,9 +13,12 @@ const (
 	MostMixed = 4
 )
 
+// ratioCount is the number of [Ratios].
+const ratioCount = 4
+
 // Ratios are the size ratios of the mixed entries, rising: 1.6 is 16 on 10 in,
 // 2.2 is 22 on 10 in or 10 on 4.5 in, 3.5 is 16 on 4.5 in.
-func Ratios() [4]float64 { return [4]float64{1.3, 1.6, 2.2, 3.5} }
+func Ratios() [ratioCount]float64 { return [4]float64{1.3, 1.6, 2.2, 3.5} }
 
 // Entries lists the table in its written order.
 func Entries() []Entry {
@@ -52,7 +55,7 @@ func (e Entry) place() int {
 	}
 	duplets := e.Small + e.Large
 	before := (duplets - 2) * (duplets - 1) / 2
-	row := (before + e.Small - 1) * len(Ratios())
+	row := (before + e.Small - 1) * ratioCount
 	for i, ratio := range Ratios() {
 		if ratio == e.Ratio {
 			return MostAlike + row + i
