@@ -32,6 +32,7 @@ type Core struct {
 	kept     bool  // the browser promised to keep the storage
 	bytes    int64
 	persists bool // the promise was asked for
+	adrift   bool // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
 }
 
 // me is what the server said of this phone's person.
@@ -64,6 +65,13 @@ func Open(o Options) (*Core, error) {
 
 // load reads everything but the logs; these are read when they are needed.
 func (c *Core) load() error {
+	c.adrift = true
+	err := c.loadAll()
+	c.adrift = err != nil
+	return err
+}
+
+func (c *Core) loadAll() error {
 	var rows []sync.Row
 	for _, r := range sync.OpenRanges() {
 		entries, err := c.Disk.Read(Span{r.From, r.To})
@@ -77,7 +85,7 @@ func (c *Core) load() error {
 		return fmt.Errorf("open this phone's storage: %w", err)
 	}
 	c.phone = phone
-	for id := range c.designs {
+	for _, id := range c.jobIDs() { // another tab may have changed any of them
 		c.designs[id]++
 	}
 	if err := c.loadOwn(); err != nil {

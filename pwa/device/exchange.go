@@ -25,6 +25,9 @@ type taken struct {
 
 // exchange starts every exchange that is due: first who we are, then the job on the screen, then the others.
 func (c *Core) exchange() {
+	if c.adrift && c.load() != nil {
+		return
+	}
 	now := c.Now()
 	if c.askedMe == 0 || now-c.askedMe > meEvery {
 		c.askMe(now)
