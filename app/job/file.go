@@ -185,6 +185,9 @@ func (r *fileReader) noun(n Noun, raw json.RawMessage) error {
 	}
 	for i, fields := range entries {
 		path := fmt.Sprintf("%s[%d]", n.InFile, i)
+		if fields == nil {
+			return fault(path, "must be an object")
+		}
 		id := fmt.Sprintf("%s-%d", n.Name, i+1)
 		if given, there := fields["id"]; there {
 			if json.Unmarshal(given, &id) != nil || !validKey(id) {
