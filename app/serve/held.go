@@ -13,9 +13,9 @@ import (
 // settleHeld decides the operations named in the form.
 func (s *Server) settleHeld(c echo.Context, decide func(context.Context, store.Session, string, []string) error) error {
 	session, _ := sessionOf(c)
-	values, err := c.FormParams()
+	values, err := posted(c)
 	if err != nil {
-		return errBadForm
+		return err
 	}
 	if err := decide(c.Request().Context(), session, c.Param("job"), values[view.ShareOp]); err != nil {
 		return err

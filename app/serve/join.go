@@ -45,8 +45,12 @@ func (s *Server) scanPage(c echo.Context) error {
 
 // join swaps a link's token for a session.
 func (s *Server) join(c echo.Context) error {
-	typed := view.JoinForm{Name: strings.TrimSpace(c.FormValue(view.FieldName)), Code: c.FormValue(view.FieldCode), Owner: c.QueryParam("as") == "owner"}
-	token := linkToken(c.FormValue(view.FieldToken))
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	typed := view.JoinForm{Name: strings.TrimSpace(in.Get(view.FieldName)), Code: in.Get(view.FieldCode), Owner: c.QueryParam("as") == "owner"}
+	token := linkToken(in.Get(view.FieldToken))
 	if token == "" {
 		token = linkToken(typed.Code)
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"time"
 
@@ -25,7 +26,11 @@ func (s *Server) sharePage(c echo.Context) error {
 // createLink makes a helper link and shows its address, this once.
 func (s *Server) createLink(c echo.Context) error {
 	session, _ := sessionOf(c)
-	typed := form.Values{view.ShareName: {c.FormValue(view.ShareName)}, view.ShareRole: {c.FormValue(view.ShareRole)}, view.ShareEnds: {c.FormValue(view.ShareEnds)}}
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	typed := form.Values{view.ShareName: {in.Get(view.ShareName)}, view.ShareRole: {in.Get(view.ShareRole)}, view.ShareEnds: {in.Get(view.ShareEnds)}}
 	wish := store.LinkWish{Name: strings.TrimSpace(typed.Get(view.ShareName)), Role: job.Role(typed.Get(view.ShareRole))}
 	state := form.State{Values: typed, Errors: map[string]string{}}
 	ends, err := s.linkEnd(c.Param("job"), typed.Get(view.ShareEnds))
@@ -79,10 +84,22 @@ func (s *Server) createInvite(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
 }
 
-// endLink takes a helper link back.
+// endLink takes a helper link back, if it is one of this job.
 func (s *Server) endLink(c echo.Context) error {
 	session, _ := sessionOf(c)
-	if err := s.Store.RevokeLink(c.Request().Context(), session, c.FormValue(view.ShareLink)); err != nil {
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	links, err := s.Store.Links(c.Param("job"))
+	if err != nil {
+		return err
+	}
+	id := in.Get(view.ShareLink)
+	if !slices.ContainsFunc(links, func(l store.Link) bool { return l.ID == id }) {
+		return errNotFound
+	}
+	if err := s.Store.RevokeLink(c.Request().Context(), session, id); err != nil {
 		return err
 	}
 	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
