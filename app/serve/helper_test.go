@@ -107,5 +107,5 @@ func TestOtherSitesMayNotPost(t *testing.T) {
 		r.Header.Set("Content-Type", kind)
 		assert.Equal(t, 415, owner.send(r).StatusCode, "%q", kind)
 	}
-	assert.Equal(t, before, s.standing())
+	assert.True(t, before == s.standing(), "something was written")
 }

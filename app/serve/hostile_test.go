@@ -152,7 +152,7 @@ func TestLargeBodiesOfUnknownLength(t *testing.T) {
 		}
 		assert.Equal(t, 413, owner.send(r).StatusCode, path)
 	}
-	assert.Equal(t, before, s.standing())
+	assert.True(t, before == s.standing(), "something was written")
 }
 
 // A token in the address is none: addresses are kept by histories and proxies.

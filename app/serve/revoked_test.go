@@ -81,6 +81,6 @@ func TestEndingALinkThatIsNone(t *testing.T) {
 	}
 	id := owner.get("/jobs/reading/share").doc(t).Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).AttrOr("value", "")
 	assert.Equal(t, 404, owner.post("/jobs/other/share/end", url.Values{"link": {id}}).StatusCode)
-	assert.Equal(t, before, s.standing())
+	assert.True(t, before == s.standing(), "something was written")
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 }
