@@ -66,7 +66,7 @@ func windowBar(w plan.Window) g.Node {
 	rect := func(class string, width float64) g.Node {
 		return g.El("rect", h.Class(class), g.Attr("x", "0"), g.Attr("y", "6"), g.Attr("width", figure(max(width, 0), 1)), g.Attr("height", "16"), g.Attr("rx", "4"))
 	}
-	return h.SVG(h.Class("windowbar"), g.Attr("viewBox", "0 0 322 28"), h.Role("img"),
+	return h.SVG(h.Class("windowbar"), g.Attr("viewBox", "0 0 322 28"), g.Attr("preserveAspectRatio", "none"), h.Role("img"),
 		h.Aria("label", "Work left "+minutes(w.Left)+" of a window of "+minutes(w.Minutes)),
 		rect("span", span), rect("work", work), g.El("path", h.Class("doors"), g.Attr("d", "M"+figure(span, 1)+" 0V28")))
 }

@@ -147,10 +147,10 @@ func at(x, y float64, balls []ball, round bool) color.RGBA {
 	}
 	for i := len(balls) - 1; i >= 0; i-- {
 		b := balls[i]
-		if math.Hypot(x-b.x, y-b.y) > b.r {
+		if !within(x-b.x, y-b.y, b.r) {
 			continue
 		}
-		if math.Hypot(x-b.x+0.35*b.r, y-b.y+0.35*b.r) < b.r*0.2 {
+		if within(x-b.x+0.35*b.r, y-b.y+0.35*b.r, b.r*0.2) {
 			return mix(b.colour, color.RGBA{255, 255, 255, 255})
 		}
 		return b.colour
@@ -162,6 +162,9 @@ func at(x, y float64, balls []ball, round bool) color.RGBA {
 	return paper
 }
 
+// within reports whether the step leads no farther than r. Products are wrapped so that every machine draws the same.
+func within(dx, dy, r float64) bool { return float64(dx*dx)+float64(dy*dy) <= float64(r*r) }
+
 func mix(a, b color.RGBA) color.RGBA {
 	return color.RGBA{uint8((int(a.R) + int(b.R)) / 2), uint8((int(a.G) + int(b.G)) / 2), uint8((int(a.B) + int(b.B)) / 2), 255}
 }
@@ -172,5 +175,5 @@ func inRounded(x, y, left, top, w, h, r float64) bool {
 	}
 	cx := min(max(x, left+r), left+w-r)
 	cy := min(max(y, top+r), top+h-r)
-	return math.Hypot(x-cx, y-cy) <= r
+	return within(x-cx, y-cy, r)
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
@@ -18,7 +19,7 @@ import (
 
 // TestShots writes a picture of every page of the gallery into the folder that GARLANDRY_SHOTS names, for people to look
 // at: GARLANDRY_SHOTS=/tmp/shots go test ./pwa/view/gallery -run Shots. GARLANDRY_SHOTS_ONLY picks pages by a part of
-// their name, GARLANDRY_SHOTS_AS is a list of phone, laptop, small, with -dark or -sun.
+// their name, GARLANDRY_SHOTS_AS is a list of phone, laptop, small, zoom (a phone at 200 %), paper, narrow and wide (for installing), with -dark or -sun.
 func TestShots(t *testing.T) {
 	into := os.Getenv("GARLANDRY_SHOTS")
 	if into == "" {
@@ -64,7 +65,10 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 	file := filepath.Join(into, p.Name+"-"+as+".html")
 	require.NoError(t, os.WriteFile(file, []byte(html.String()), 0o644))
 	width, height := sizes[size][0], sizes[size][1]
-	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(width, height), chromedp.Navigate("file://"+file)), p.Name)
+	media := map[bool]string{true: "print", false: ""}[size == "paper"]
+	_, err := chromedp.Call(browser, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media})
+	require.NoError(t, err)
+	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(width, height, chromedp.EmulateScale(scales[size])), chromedp.Navigate("file://"+file)), p.Name)
 	broad, err := chromedp.Run(browser, chromedp.Evaluate[int64]("document.documentElement.scrollWidth"))
 	require.NoError(t, err)
 	if broad > width {
@@ -80,5 +84,8 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 	require.NoError(t, os.WriteFile(filepath.Join(into, p.Name+"-"+as+".png"), picture, 0o644))
 }
 
+// scales are device pixels a CSS pixel. narrow and wide are the install screenshots.
+var scales = map[string]float64{"phone": 1, "laptop": 1, "small": 1, "zoom": 1, "paper": 1, "narrow": 2, "wide": 1}
+
 // sizes are the screens, CSS pixels.
-var sizes = map[string][2]int64{"phone": {390, 844}, "small": {320, 568}, "laptop": {1280, 800}}
+var sizes = map[string][2]int64{"phone": {390, 844}, "small": {320, 568}, "narrow": {390, 844}, "wide": {1280, 800}, "zoom": {195, 422}, "paper": {688, 1010}, "laptop": {1280, 800}}
