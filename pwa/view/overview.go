@@ -17,12 +17,13 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 		h.Div(h.Class("columns"),
 			h.Div(
 				Heading(jobContext(j), untitled(j.Brief.Title)),
+				g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 				window(f, j, p.Window),
 				toDecide(f, p.Notes),
 				nextCards(f, p),
 			),
 			h.Div(
-				pieceProgress(f, j, p),
+				g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
 				hints(p.Notes),
 				jobLinks(f),
 			)),
