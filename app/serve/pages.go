@@ -25,6 +25,9 @@ func (s *Server) page(c echo.Context) error {
 		f := s.frame(c, "Link ended")
 		return s.render(c, http.StatusForbidden, f, view.JoinEnded(f))
 	}
+	if _, in := sessionOf(c); !in && c.Request().URL.Path == "/" {
+		return s.scanPage(c) // a stranger's first page asks for the link
+	}
 	return s.reply(c, page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams())))
 }
 

@@ -94,7 +94,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 		shareForm("share-new", f.at("share/new"),
 			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
 			FieldInput(Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles}, Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors}),
-			field(ShareEnds, "Ends after", "The last day on which the link works; empty for no end.", job.Day, false),
+			field(ShareEnds, "Ends after", "The last day on which the link works; empty: three days after the event.", job.Day, false),
 			h.Button(h.Type("submit"), h.Class("go"), g.Text("Make the link"))))
 }
 
