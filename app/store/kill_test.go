@@ -25,11 +25,18 @@ const (
 	killRuns = 25
 )
 
-// TestMain turns this test binary into the child of the kill test when it is asked to.
+// TestMain turns this test binary into the child of another test when it is asked to.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv(killDir); dir != "" {
 		fmt.Fprintln(os.Stderr, writeUntilKilled(dir))
 		os.Exit(1)
+	}
+	if dir := os.Getenv(fullDir); dir != "" {
+		if err := writeUntilFull(dir); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		os.Exit(0)
 	}
 	os.Exit(m.Run())
 }

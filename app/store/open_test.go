@@ -1,8 +1,10 @@
 package store_test
 
 import (
+	"context"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -47,36 +49,63 @@ func TestADirectoryForReadingOnly(t *testing.T) {
 	assert.Contains(t, err.Error(), dir)
 }
 
-// A limit on the size of files stands in for a full disk: writes beyond it fail with the same kind of error.
+// A limit on the size of files stands in for a full disk: writes beyond it fail with the same kind of error. The limit
+// holds for a whole process, so a child runs into it.
 func TestAFullDisk(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	info, err := os.Stat(filepath.Join(b.dir, store.DatabaseName))
-	require.NoError(t, err)
-	var unlimited syscall.Rlimit
-	require.NoError(t, syscall.Getrlimit(syscall.RLIMIT_FSIZE, &unlimited))
-	limited := unlimited
-	limited.Cur = uint64(info.Size()) * 4
-	require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &limited))
-	var full error
-	written := 0
-	for n := 0; n < 2000 && full == nil; n++ {
-		if _, full = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "notes", strings.Repeat(fmt.Sprint(n, " "), 2000)[:3900])}); full == nil {
-			written = n
-		}
-	}
-	require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &unlimited))
-	require.Error(t, full)
-	require.Positive(t, written)
-	assert.ErrorIs(t, full, store.ErrDirectory)
-	assert.Contains(t, full.Error(), b.dir)
-	assert.True(t, strings.HasPrefix(b.read(t, id).Brief.Notes, fmt.Sprint(written, " ")), "what was written stays")
+	require.NoError(t, b.Close())
+	child := exec.Command(os.Args[0])
+	child.Env = append(os.Environ(), fullDir+"="+b.dir)
+	out, err := child.CombinedOutput()
+	require.NoError(t, err, string(out))
+	lines := strings.Split(strings.TrimSpace(string(out)), "\n")
+	last := lines[len(lines)-1]
+	assert.Contains(t, last, store.ErrDirectory.Error())
+	assert.Contains(t, last, b.dir)
+	assert.Contains(t, last, "nothing was changed")
+	require.Greater(t, len(lines), 2, "some were kept before")
+	b.reopen(t)
+	assert.Equal(t, lines[len(lines)-2]+strings.Repeat("x", 3000), b.read(t, id).Brief.Notes, "what was kept stays")
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "notes", "there is room again")})
 	require.NoError(t, err)
-	require.NoError(t, b.Close())
-	b.reopen(t)
 	assert.Equal(t, "there is room again", b.read(t, id).Brief.Notes)
+}
+
+const fullDir = "GARLANDRY_FULL_TEST_DIR" // set in the child: the data directory
+
+// writeUntilFull writes until the disk takes no more. It prints what was kept, then what the store says.
+func writeUntilFull(dir string) error {
+	s, err := store.Open(dir, store.Options{})
+	if err != nil {
+		return err
+	}
+	jobs, err := s.Jobs(s.System("Owner"))
+	if err != nil {
+		return err
+	}
+	info, err := os.Stat(filepath.Join(dir, store.DatabaseName))
+	if err != nil {
+		return err
+	}
+	limit := syscall.Rlimit{Cur: uint64(info.Size()) * 4, Max: uint64(info.Size()) * 4}
+	if err := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &limit); err != nil {
+		return err
+	}
+	for n := 0; ; n++ {
+		notes := fmt.Sprint(n)
+		_, full := s.Write(context.Background(), s.System("Owner"), jobs[0].ID, []job.Change{job.Put("brief", "notes", notes+strings.Repeat("x", 3000))})
+		if full == nil {
+			fmt.Println(notes)
+			continue
+		}
+		if _, _, err := s.State(jobs[0].ID); err != nil {
+			return fmt.Errorf("a full disk can be read all the same: %w", err)
+		}
+		fmt.Println(strings.ReplaceAll(full.Error(), "\n", " "))
+		return s.Close()
+	}
 }
 
 func TestADamagedDatabaseIsToldAndKept(t *testing.T) {

@@ -48,13 +48,15 @@ type snapshot struct {
 
 // phoneLog is one log on the phone.
 type phoneLog struct {
-	id       string
-	meta     logMeta
-	out      []*outRow  // in the order made
-	loaded   bool       // accepted and view are ready
-	whole    bool       // the snapshot was no good: read every record
-	accepted *job.State // what the server has accepted; while recovering, with what it lost
-	view     *job.State // accepted, with what is unsent on top
+	id     string
+	meta   logMeta
+	out    []*outRow // in the order made
+	loaded bool      // accepted and view are ready
+	whole  bool      // read every record: the snapshot was no good, or an acknowledged operation is looked for
+
+	searching bool       // for records of acknowledged operations
+	accepted  *job.State // what the server has accepted; while recovering, with what it lost
+	view      *job.State // accepted, with what is unsent on top
 
 	// While recovering only:
 	old     []job.Rec       // of earlier generations, in the order to send them back
@@ -99,11 +101,12 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 		l.layOver(p.author)
 		return Step{}, nil
 	}
-	err := l.giveFollowing(rows)
+	ids, err := l.giveFollowing(rows)
 	if err == nil {
-		l.loaded = true
+		l.loaded, l.whole = true, false
+		step, err := p.found(l, ids)
 		l.layOver(p.author)
-		return Step{}, nil
+		return step, err
 	}
 	if !l.whole {
 		l.whole = true
@@ -114,16 +117,42 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	return p.finish(&w)
 }
 
-func (l *phoneLog) giveFollowing(rows []Row) error {
+// found settles acknowledged operations whose records were looked for: those that are here leave, the others are sent
+// again.
+func (p *Phone) found(l *phoneLog, ids map[string]bool) (Step, error) {
+	if !l.searching {
+		return Step{}, nil
+	}
+	l.searching = false
+	var w writing
+	kept := l.out[:0:0]
+	for _, row := range l.out {
+		switch {
+		case row.Acked && ids[row.Op.ID]:
+			w.delete(keyOut(l.id, row.order))
+			continue
+		case row.Acked:
+			row.Acked = false
+			w.put(keyOut(l.id, row.order), row)
+		}
+		kept = append(kept, row)
+	}
+	l.out = kept
+	return p.finish(&w)
+}
+
+// giveFollowing folds snapshot and records; it gives the ids of the records it read.
+func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
+	ids := map[string]bool{}
 	state, seq := job.NewState(), uint64(0)
 	for _, row := range rows {
 		if row.Key == keySnap(l.id) {
 			var s snapshot
 			if err := json.Unmarshal(row.Value, &s); err != nil {
-				return fmt.Errorf("stored state: %w", err)
+				return nil, fmt.Errorf("stored state: %w", err)
 			}
 			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Registers == nil || s.State.Tallies == nil {
-				return fmt.Errorf("stored state of another time")
+				return nil, fmt.Errorf("stored state of another time")
 			}
 			if !l.whole {
 				state, seq = s.State, s.Seq
@@ -137,20 +166,21 @@ func (l *phoneLog) giveFollowing(rows []Row) error {
 		}
 		var rec job.Rec
 		if err := json.Unmarshal(row.Value, &rec); err != nil || rec.Seq != seq+1 {
-			return fmt.Errorf("record after %d is missing", seq)
+			return nil, fmt.Errorf("record after %d is missing", seq)
 		}
+		ids[rec.ID] = true
 		state.Apply(rec)
 		digest += Digest(rec)
 		seq++
 	}
 	if seq != l.meta.Cursor.Seq {
-		return fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
+		return nil, fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
 	}
 	if l.whole && FormatDigest(digest) != l.meta.Digest && seq > 0 {
-		return fmt.Errorf("records are not those that were stored")
+		return nil, fmt.Errorf("records are not those that were stored")
 	}
 	l.accepted = state
-	return nil
+	return ids, nil
 }
 
 // giveRecovering sorts the records into those of this generation and those before. A record that cannot be read is

@@ -222,10 +222,10 @@ func (r *receiving) records() {
 
 func (r *receiving) atHead() {
 	l := r.log
-	for _, row := range append([]*outRow(nil), l.out...) {
+	for _, row := range l.out {
 		switch {
-		case r.acked[row]: // this answer holds the whole log and the operation is in it: its record came before the row did
-			r.leave(row)
+		case r.acked[row]: // its record must have come before the row did: look for it
+			l.loaded, l.whole, l.searching = false, true, true
 		case row.Acked: // it was in the log once, and is not: the server went back in time unseen; send it again
 			row.Acked = false
 			r.w.put(keyOut(l.id, row.order), row)
@@ -247,7 +247,7 @@ func (r *receiving) atHead() {
 	default:
 		r.compare()
 	}
-	if l.meta.Phase == following && l.loaded && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
+	if l.meta.Phase == following && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
 		r.snapshot()
 	}
 }

@@ -9,7 +9,7 @@ func (p *Phone) recover(w *writing, l *phoneLog) {
 	l.meta.Generation++
 	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, Cursor{}, 0, "", 0
 	l.meta.Snapshot, l.meta.Phase = 0, repulling
-	l.loaded, l.whole = false, false
+	l.loaded, l.whole, l.searching = false, false, false
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
 	l.unsettle(w)
 	w.delete(keySnap(l.id))

@@ -1,0 +1,565 @@
+package sync_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"sort"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const (
+	start = int64(1_800_000_000_000)
+	hour  = int64(3_600_000)
+	day   = 24 * hour
+	log   = "readingroom"
+	door  = "card/make/door"
+)
+
+// device is a phone with its disk, over a server in memory.
+type device struct {
+	*sync.Phone
+	disk   map[string][]byte
+	clock  int64
+	ids    int
+	server *sync.Memory
+	as     sync.Session
+	sizes  sync.PhoneOptions
+}
+
+func newServer() *sync.Memory {
+	return sync.NewMemory(log, "epoch1", []byte("a key for the tests"), start)
+}
+
+func newDevice(t testing.TB, server *sync.Memory) *device {
+	t.Helper()
+	d := &device{disk: map[string][]byte{}, clock: start + day, server: server,
+		as: sync.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}}
+	d.open(t)
+	return d
+}
+
+func (d *device) options() sync.PhoneOptions {
+	o := d.sizes
+	o.Now = func() int64 { return d.clock }
+	o.NewID = func() string { d.ids++; return fmt.Sprintf("id%p%06d", d, d.ids)[4:] }
+	o.Jitter = func() float64 { return 0 }
+	return o
+}
+
+// open starts the app from the disk, as after a kill.
+func (d *device) open(t testing.TB) {
+	t.Helper()
+	p, step, err := sync.OpenPhone(d.rows(sync.OpenRanges()), d.options())
+	require.NoError(t, err)
+	d.Phone = p
+	d.save(t, step)
+	step, err = p.Track(log)
+	require.NoError(t, err)
+	d.save(t, step)
+	d.load(t)
+}
+
+func (d *device) load(t testing.TB) {
+	t.Helper()
+	for range 5 {
+		wants := d.Wants(log)
+		if len(wants) == 0 {
+			return
+		}
+		step, err := d.Give(log, d.rows(wants))
+		require.NoError(t, err)
+		d.save(t, step)
+	}
+	require.Fail(t, "the phone wants more and more")
+}
+
+func (d *device) rows(ranges []sync.Range) []sync.Row {
+	var rows []sync.Row
+	for key, value := range d.disk {
+		for _, r := range ranges {
+			if r.Has(key) {
+				rows = append(rows, sync.Row{Key: key, Value: value})
+			}
+		}
+	}
+	return rows
+}
+
+func (d *device) save(t testing.TB, step sync.Step) {
+	t.Helper()
+	if step.Empty() {
+		return
+	}
+	require.Equal(t, sync.Revision(d.disk[sync.RowPhone]), step.If)
+	for _, r := range step.Drop {
+		for key := range d.disk {
+			if r.Has(key) {
+				delete(d.disk, key)
+			}
+		}
+	}
+	for _, key := range step.Delete {
+		delete(d.disk, key)
+	}
+	for _, row := range step.Put {
+		d.disk[row.Key] = row.Value
+	}
+	require.Equal(t, step.Rev, sync.Revision(d.disk[sync.RowPhone]))
+}
+
+func (d *device) act(t testing.TB, changes ...job.Change) []job.Op {
+	t.Helper()
+	ops, step, err := d.Write(log, changes...)
+	require.NoError(t, err)
+	d.save(t, step)
+	return ops
+}
+
+func (d *device) request(t testing.TB) sync.Request {
+	t.Helper()
+	d.load(t)
+	req, ok := d.Request(log, d.clock)
+	require.True(t, ok)
+	return req
+}
+
+func (d *device) answer(t testing.TB, req sync.Request) sync.Response {
+	t.Helper()
+	resp, err := sync.Serve(d.server, d.as, req, start+day)
+	require.NoError(t, err)
+	return resp
+}
+
+func (d *device) receive(t testing.TB, req sync.Request, resp sync.Response) {
+	t.Helper()
+	step, err := d.Receive(log, req, resp, d.clock)
+	require.NoError(t, err)
+	d.save(t, step)
+	d.load(t)
+}
+
+func (d *device) exchange(t testing.TB) {
+	t.Helper()
+	for n := 0; n == 0 || d.Behind(log); n++ {
+		require.Less(t, n, 50, "the exchange never ends")
+		req := d.request(t)
+		d.receive(t, req, d.answer(t, req))
+	}
+}
+
+func (d *device) keys(prefix string) []string {
+	var keys []string
+	for key := range d.disk {
+		if len(key) >= len(prefix) && key[:len(prefix)] == prefix {
+			keys = append(keys, key)
+		}
+	}
+	sort.Strings(keys)
+	return keys
+}
+
+func (d *device) made(t testing.TB) int64 {
+	t.Helper()
+	view, ok := d.State(log)
+	require.True(t, ok)
+	return view.Tally(door).Total()
+}
+
+func TestATickIsShownAtOnceAndLeavesOnItsAcknowledgement(t *testing.T) {
+	d := newDevice(t, newServer())
+	op := d.act(t, job.Count(door, 5))[0]
+	assert.EqualValues(t, 5, d.made(t))
+	assert.Equal(t, 1, d.Status(log).Waiting)
+	assert.Equal(t, d.clock, d.Status(log).OldestWaiting)
+	view, _ := d.State(log)
+	assert.True(t, view.Tally(door).Entries[0].Pending())
+	req := d.request(t)
+	resp := d.answer(t, req) // lost on its way back; the phone is killed
+	d.open(t)
+	assert.EqualValues(t, 5, d.made(t))
+	assert.Equal(t, []job.Op{op}, d.Unsent(log), "still here")
+	d.exchange(t)
+	assert.EqualValues(t, 5, d.made(t), "counted once")
+	assert.Zero(t, d.Status(log).Waiting)
+	assert.Equal(t, d.clock, d.Status(log).Shared)
+	assert.Empty(t, d.keys("out/"))
+	assert.Len(t, d.keys("rec/"), 1)
+	d.receive(t, req, resp) // the lost answer turns up after all
+	d.receive(t, req, resp)
+	assert.EqualValues(t, 5, d.made(t))
+	d.open(t)
+	assert.EqualValues(t, 5, d.made(t))
+}
+
+func TestAValueThatMayNotStandIsNotWritten(t *testing.T) {
+	d := newDevice(t, newServer())
+	_, step, err := d.Write(log, job.Put("piece/door", "name", "Door"), job.Put("piece/door", "length_mm", -1))
+	var field *job.FieldError
+	require.ErrorAs(t, err, &field)
+	assert.Equal(t, "length_mm", field.Path)
+	assert.True(t, step.Empty())
+	assert.Empty(t, d.Unsent(log))
+	_, _, err = d.Write(log, job.Put("own/contact", "name", "x"))
+	assert.ErrorIs(t, err, job.ErrInvalid, "the contact never enters the shared log")
+	_, _, err = d.Write("another", job.Count(door, 1))
+	assert.ErrorIs(t, err, sync.ErrUntracked)
+}
+
+func TestRefusedOperationsNeedAttentionAndTheRestFlows(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.as.Author.Role = job.Helper
+	d.act(t, job.Count(door, 1))
+	d.act(t, job.Put("piece/door", "name", "Mine"))
+	d.act(t, job.Count(door, 1))
+	d.exchange(t)
+	assert.EqualValues(t, 2, d.made(t))
+	require.Len(t, d.Notes(), 1)
+	note := d.Notes()[0]
+	assert.Equal(t, sync.NoteDenied, note.Kind)
+	assert.Equal(t, "name", note.Op.Field)
+	d.open(t)
+	require.Len(t, d.Notes(), 1, "noted on disk")
+	assert.Equal(t, 1, d.Status(log).Attention)
+	step, err := d.Dismiss(d.Notes()[0].Key)
+	require.NoError(t, err)
+	d.save(t, step)
+	d.open(t)
+	assert.Empty(t, d.Notes())
+	view, _ := d.State(log)
+	assert.Empty(t, view.Registers["piece/door"], "what was refused does not show")
+}
+
+func TestACopiedPhoneTakesANewName(t *testing.T) {
+	server := newServer()
+	d := newDevice(t, server)
+	d.act(t, job.Count(door, 1))
+	d.exchange(t)
+	c := newDevice(t, server)
+	c.ids = 1000
+	c.disk = map[string][]byte{}
+	for key, value := range d.disk {
+		c.disk[key] = value
+	}
+	c.open(t)
+	require.Equal(t, d.Device(), c.Device())
+	d.act(t, job.Count(door, 10))
+	mine := c.act(t, job.Count(door, 100), job.Put(door, "done", true))
+	d.exchange(t)
+	c.exchange(t)
+	assert.NotEqual(t, d.Device(), c.Device())
+	assert.EqualValues(t, 111, c.made(t))
+	for _, op := range mine {
+		rec, found, err := server.ByID(op.ID)
+		require.NoError(t, err)
+		require.True(t, found, "ids are kept")
+		assert.Equal(t, c.Device(), rec.Device)
+	}
+	d.exchange(t)
+	assert.EqualValues(t, 111, d.made(t))
+}
+
+func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
+	for _, announced := range []bool{true, false} {
+		server := newServer()
+		d := newDevice(t, server)
+		d.sizes = sync.PhoneOptions{MaxHeal: 3, MaxRecs: 4, SnapshotEvery: 5}
+		d.open(t)
+		d.act(t, job.Count(door, 1))
+		d.exchange(t)
+		backup := server.Clone()
+		for range 11 {
+			d.act(t, job.Count(door, 1))
+			d.exchange(t)
+		}
+		if announced {
+			backup.SetEpoch("epoch2")
+		}
+		d.server = backup
+		d.act(t, job.Count(door, 1))
+		req := d.request(t)
+		d.receive(t, req, d.answer(t, req))
+		assert.True(t, d.Status(log).Recovering)
+		assert.EqualValues(t, 13, d.made(t), "nothing vanishes meanwhile")
+		d.open(t) // killed half-way
+		assert.EqualValues(t, 13, d.made(t))
+		d.act(t, job.Count(door, 1))
+		d.exchange(t)
+		assert.EqualValues(t, 14, d.made(t))
+		head, err := backup.Head()
+		require.NoError(t, err)
+		assert.EqualValues(t, 14, head.Count)
+		assert.False(t, d.Status(log).Recovering)
+		d.open(t)
+		assert.EqualValues(t, 14, d.made(t))
+		assert.Len(t, d.keys("rec/"), 14, "the earlier generation is gone")
+		assert.Empty(t, d.Notes())
+	}
+}
+
+func TestWithoutTheKeyOnlyTheOwnerHeals(t *testing.T) {
+	server := newServer()
+	d, owner := newDevice(t, server), newDevice(t, server)
+	owner.as = sync.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	d.act(t, job.Count(door, 3))
+	d.exchange(t)
+	owner.act(t, job.Count(door, 4))
+	owner.exchange(t)
+	d.exchange(t)
+	lost := sync.NewMemory(log, "epoch2", []byte("another key"), start)
+	d.server, owner.server = lost, lost
+	d.exchange(t)
+	assert.EqualValues(t, 3, d.made(t), "her own are sent anew")
+	require.Len(t, d.Notes(), 1)
+	assert.Equal(t, sync.NoteRefused, d.Notes()[0].Kind, "the owner's are kept as a note")
+	assert.Equal(t, "Owner", d.Notes()[0].By.Name)
+	owner.exchange(t)
+	assert.EqualValues(t, 7, owner.made(t))
+	d.exchange(t)
+	assert.EqualValues(t, 7, d.made(t))
+}
+
+func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 3), job.Count(door, 4))
+	d.exchange(t)
+	spoil := func(resp sync.Response) sync.Response {
+		resp.Digest = "0123456789abcdef"
+		return resp
+	}
+	for n := range 8 {
+		d.act(t, job.Count(door, 1))
+		req := d.request(t)
+		d.receive(t, req, spoil(d.answer(t, req)))
+		assert.EqualValues(t, 8+n, d.made(t), "nothing is thrown away")
+	}
+	require.Len(t, d.Notes(), 1, "one report, and no endless repair")
+	assert.Equal(t, sync.NoteMismatch, d.Notes()[0].Kind)
+	d.exchange(t)
+	assert.EqualValues(t, 15, d.made(t))
+	req := d.request(t)
+	d.receive(t, req, spoil(d.answer(t, req)))
+	assert.True(t, d.Status(log).Recovering, "after a match a mismatch is repaired again")
+	d.exchange(t)
+	assert.EqualValues(t, 15, d.made(t))
+}
+
+func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
+	for name, spoil := range map[string]func(map[string][]byte, []string){
+		"a record is gone":        func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
+		"a record is spoilt":      func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
+		"the snapshot is spoilt":  func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"state":{"reg":null}}`) },
+		"the snapshot is another": func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"gen":9,"s":4,"state":null}`) },
+		"the snapshot is gone":    func(disk map[string][]byte, _ []string) { delete(disk, "snap/"+log) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := newDevice(t, newServer())
+			d.sizes.SnapshotEvery = 4
+			d.open(t)
+			for range 7 {
+				d.act(t, job.Count(door, 1))
+				d.exchange(t)
+			}
+			require.NotEmpty(t, d.keys("snap/"))
+			d.act(t, job.Count(door, 1))
+			spoil(d.disk, d.keys("rec/"))
+			d.open(t)
+			d.exchange(t)
+			assert.EqualValues(t, 8, d.made(t))
+			d.open(t)
+			assert.EqualValues(t, 8, d.made(t))
+		})
+	}
+	t.Run("an outbox row that cannot be read is left and told", func(t *testing.T) {
+		d := newDevice(t, newServer())
+		d.act(t, job.Count(door, 1))
+		key := d.keys("out/")[0]
+		d.disk[key] = []byte(`{"op":`)
+		d.open(t)
+		require.Len(t, d.Notes(), 1)
+		assert.Equal(t, sync.NoteDamaged, d.Notes()[0].Kind)
+		assert.Equal(t, key, d.Notes()[0].Key)
+		assert.Contains(t, d.disk, key)
+	})
+}
+
+func TestTwoTabsOverOneDisk(t *testing.T) {
+	d := newDevice(t, newServer())
+	other := *d // a second tab, opened from the same disk
+	other.open(t)
+	d.act(t, job.Count(door, 1))
+	_, step, err := other.Write(log, job.Count(door, 2))
+	require.NoError(t, err)
+	assert.NotEqual(t, sync.Revision(d.disk[sync.RowPhone]), step.If, "the second tab's step does not fit the disk any more")
+	other.open(t) // so it opens anew and tries again
+	other.act(t, job.Count(door, 2))
+	d.open(t)
+	assert.EqualValues(t, 3, d.made(t))
+}
+
+func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 1))
+	d.exchange(t)
+	d.act(t, job.Count(door, 2))
+	_, err := d.Forget(log)
+	assert.ErrorIs(t, err, sync.ErrUnsent, "not before it is handed in")
+	d.as.Closed, d.as.ClosedAt = sync.Revoked, start
+	d.exchange(t)
+	status := d.Status(log)
+	assert.Equal(t, sync.Revoked, status.Closed)
+	assert.Zero(t, status.Waiting)
+	assert.False(t, d.Behind(log))
+	require.Len(t, d.Notes(), 1)
+	assert.Equal(t, sync.NoteQuarantined, d.Notes()[0].Kind)
+	_, ok := d.Request(log, d.clock)
+	assert.False(t, ok, "nothing is left to say")
+	assert.EqualValues(t, 3, d.made(t))
+
+	d.as.Closed = "" // the owner thinks better of it
+	d.act(t, job.Count(door, 4))
+	d.exchange(t)
+	assert.EqualValues(t, 7, d.made(t))
+	assert.Empty(t, d.Notes(), "what was handed in is in the job now")
+	step, err := d.Forget(log)
+	require.NoError(t, err)
+	d.save(t, step)
+	assert.Equal(t, []string{"phone"}, d.keys(""))
+}
+
+func TestOperationsFromAJournalAreTakenOnce(t *testing.T) {
+	d := newDevice(t, newServer())
+	op := d.act(t, job.Count(door, 5))[0]
+	d.exchange(t)
+	for _, ops := range [][]job.Op{{op}, {op, op, {ID: "not valid"}}} {
+		step, err := d.Adopt(log, ops...)
+		require.NoError(t, err)
+		d.save(t, step)
+	}
+	d.exchange(t)
+	assert.EqualValues(t, 5, d.made(t), "it was in the log already")
+	assert.Empty(t, d.keys("out/"))
+	lost := job.Op{ID: "operation-lost", Device: d.Device(), Number: 40, Version: 1, Kind: job.Add, Entity: door, Delta: 2, Wall: d.clock}
+	step, err := d.Adopt(log, lost)
+	require.NoError(t, err)
+	d.save(t, step)
+	assert.EqualValues(t, 41, d.act(t, job.Count(door, 1))[0].Number, "no number is used twice")
+	d.exchange(t)
+	assert.EqualValues(t, 8, d.made(t))
+}
+
+func TestPausesGrowAndEnd(t *testing.T) {
+	d := newDevice(t, newServer())
+	var pauses []int64
+	for range 11 {
+		pauses = append(pauses, (d.Failed(log, d.clock, "no signal", 0)-d.clock)/1000)
+	}
+	assert.Equal(t, []int64{1, 2, 4, 8, 16, 32, 64, 128, 256, 300, 300}, pauses)
+	assert.Equal(t, "no signal", d.Status(log).Reason)
+	assert.Equal(t, 11, d.Status(log).Failures)
+	assert.Equal(t, d.clock+300_000, d.Failed(log, d.clock, "busy", 1<<50), "a server cannot silence a phone for longer")
+	d.Wake()
+	assert.Zero(t, d.Status(log).NextTry)
+	assert.Equal(t, d.clock+30_000, d.Failed(log, d.clock, "busy", 30_000))
+	d.exchange(t)
+	assert.Zero(t, d.Status(log).Failures)
+	options := d.options()
+	options.Jitter = func() float64 { return 0.999999 }
+	p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), options)
+	require.NoError(t, err)
+	assert.InDelta(t, 500, p.Failed(log, 0, "", 0), 1, "shortened by up to half")
+}
+
+func TestAClockThatIsDaysOffIsShown(t *testing.T) {
+	for off, want := range map[int64]int{0: 0, 11 * hour: 0, 13 * hour: 1, -2*day - hour: -2, 400 * day: 400} {
+		d := newDevice(t, newServer())
+		d.clock += off
+		d.act(t, job.Count(door, 1))
+		d.exchange(t)
+		assert.Equal(t, want, d.Status(log).ClockOffDays, off)
+		assert.EqualValues(t, 1, d.made(t), "and never refused")
+	}
+}
+
+func TestAnswersThatNoSoundServerGives(t *testing.T) {
+	server := newServer()
+	d := newDevice(t, server)
+	other := newDevice(t, server)
+	other.act(t, job.Count(door, 1), job.Put(door, "taken", "Bea"))
+	other.exchange(t)
+	d.act(t, job.Count(door, 10))
+	req := d.request(t)
+	good := d.answer(t, req)
+	require.Len(t, good.Recs, 3)
+	raw, err := json.Marshal(good)
+	require.NoError(t, err)
+	for name, spoil := range map[string]func(*sync.Response){
+		"no version":                  func(r *sync.Response) { r.V = 0 },
+		"no epoch":                    func(r *sync.Response) { r.Epoch = "" },
+		"a gap":                       func(r *sync.Response) { r.Recs = r.Recs[1:] },
+		"too few":                     func(r *sync.Response) { r.Recs = r.Recs[:2] },
+		"one twice":                   func(r *sync.Response) { r.Recs[1] = r.Recs[0]; r.Recs[1].Seq = 2 },
+		"a sequence of another":       func(r *sync.Response) { r.Recs[2].Seq = 9 },
+		"a stamp beyond all time":     func(r *sync.Response) { r.Recs[0].Effective = 1 << 62 },
+		"no id":                       func(r *sync.Response) { r.Recs[0].ID = "" },
+		"a value that is no JSON":     func(r *sync.Response) { r.Recs[1].Value = []byte("{") },
+		"a head before the end":       func(r *sync.Response) { r.Head = 1 },
+		"more without more":           func(r *sync.Response) { r.More = true },
+		"more but nothing":            func(r *sync.Response) { r.Recs, r.Seq, r.More = nil, 0, true },
+		"a clock beyond all time":     func(r *sync.Response) { r.Now = 1 << 62 },
+		"rewound at the beginning":    func(r *sync.Response) { r.Rewound, r.Recs = true, nil },
+		"records for a closed link":   func(r *sync.Response) { r.Closed = sync.Ended },
+		"a place before the records":  func(r *sync.Response) { r.Seq = 2 },
+		"a head beyond all sequences": func(r *sync.Response) { r.Head, r.More = 1<<63, false },
+	} {
+		var bad sync.Response
+		require.NoError(t, json.Unmarshal(raw, &bad))
+		spoil(&bad)
+		before := fmt.Sprint(d.Status(log))
+		step, err := d.Receive(log, req, bad, d.clock)
+		require.ErrorIs(t, err, sync.ErrResponse, name)
+		assert.True(t, step.Empty(), name)
+		assert.Equal(t, before, fmt.Sprint(d.Status(log)), name)
+		assert.Len(t, d.Unsent(log), 1, name)
+	}
+	newer := good
+	newer.MinV = 2
+	_, err = d.Receive(log, req, newer, d.clock)
+	assert.ErrorIs(t, err, sync.ErrTooOld)
+	d.receive(t, req, good)
+	assert.EqualValues(t, 11, d.made(t))
+}
+
+// Ten thousand operations waiting go out in parts that each fit a request.
+func TestALongOutboxGoesOutInParts(t *testing.T) {
+	d := newDevice(t, newServer())
+	for range 6 {
+		var changes []job.Change
+		for range 200 {
+			changes = append(changes, job.Count(door, 1))
+		}
+		d.act(t, changes...)
+	}
+	long := make([]byte, 3900)
+	for i := range long {
+		long[i] = 'x'
+	}
+	for range 300 {
+		d.act(t, job.Put("piece/door", "notes", string(long)))
+	}
+	for d.Behind(log) {
+		req := d.request(t)
+		raw, err := json.Marshal(req)
+		require.NoError(t, err)
+		require.LessOrEqual(t, len(raw), sync.MaxBytes)
+		decoded, err := sync.DecodeRequest(raw)
+		require.NoError(t, err)
+		d.receive(t, req, d.answer(t, decoded))
+	}
+	assert.EqualValues(t, 1200, d.made(t))
+}
