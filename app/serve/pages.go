@@ -26,7 +26,8 @@ func (s *Server) page(c echo.Context) error {
 		return s.render(c, http.StatusForbidden, f, view.JoinEnded(f))
 	}
 	if _, in := sessionOf(c); !in && c.Request().URL.Path == "/" {
-		return s.scanPage(c) // a stranger's first page asks for the link
+		f := s.frame(c, "Join with a code")
+		return s.render(c, http.StatusForbidden, f, view.Scan(f, view.JoinForm{})) // a stranger's first page asks for the link
 	}
 	return s.reply(c, page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams())))
 }

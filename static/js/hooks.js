@@ -29,7 +29,8 @@ document.addEventListener('click', async (event) => {
 
 function theme(name) {
   try { localStorage.setItem('garlandry-theme', name); } catch { /* not kept, still shown */ }
-  document.documentElement.dataset.theme = name;
+  if (name) document.documentElement.dataset.theme = name;
+  else delete document.documentElement.dataset.theme;
 }
 
 try {
