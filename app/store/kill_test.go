@@ -22,7 +22,7 @@ import (
 const (
 	killDir  = "GARLANDRY_KILL_TEST_DIR" // set in the child: the data directory
 	killJob  = "readingroom"
-	killRuns = 25
+	killRuns = 20
 )
 
 // TestMain turns this test binary into the child of another test when it is asked to.

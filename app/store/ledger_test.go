@@ -5,8 +5,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"garlandry/app/internal/ledgertest"
 	"garlandry/app/store"
-	"garlandry/app/sync/ledgertest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

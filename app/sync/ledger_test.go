@@ -3,8 +3,8 @@ package sync_test
 import (
 	"testing"
 
+	"garlandry/app/internal/ledgertest"
 	"garlandry/app/sync"
-	"garlandry/app/sync/ledgertest"
 )
 
 func TestMemoryIsALedger(t *testing.T) {

@@ -63,6 +63,7 @@ type phoneLog struct {
 	missing map[string]int  // of these the server has none
 	moved   map[string]bool // of these it has one with another stamp, and has to hear of the first
 	fresh   []job.Rec       // of this generation
+	refold  bool            // a record came back with another stamp
 	healed  map[string]bool
 	refused map[string]string
 

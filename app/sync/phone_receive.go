@@ -213,6 +213,10 @@ func (r *receiving) records() {
 		}
 		r.stale = l.takeRecovering(rec) || r.stale
 	}
+	if l.refold {
+		l.refold = false
+		l.foldRecovering()
+	}
 	l.meta.Digest = FormatDigest(l.meta.digest)
 	l.meta.Cursor, l.meta.Head = Cursor{r.resp.Epoch, r.resp.Seq, r.resp.Hash}, r.resp.Head
 	if !r.resp.More {

@@ -36,8 +36,7 @@ func (l *phoneLog) takeRecovering(rec job.Rec) bool {
 	}
 	delete(l.missing, rec.ID)
 	if l.old[at].Stamp() != rec.Stamp() {
-		l.moved[rec.ID] = true
-		l.foldRecovering()
+		l.moved[rec.ID], l.refold = true, true
 		return true
 	}
 	return false

@@ -19,6 +19,7 @@
 // that its phones are strangers; operations handed in to quarantine after the backup that then replaces the database
 // (they stay on their phone's list, which the check accepts; and where the database was put back unannounced, the order
 // among what was handed in is not promised); an accepted operation whose only copy beyond a restored
-// backup is on a phone whose link was closed meanwhile (nothing can bring it back; the check leaves it out); real HTTP,
+// backup is on a phone whose link was closed meanwhile and that has nothing more to hand in (it never asks again; the check leaves it
+// out); real HTTP,
 // browsers and IndexedDB; a phone and a server of different versions.
 package simulation

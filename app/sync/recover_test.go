@@ -1,0 +1,135 @@
+package sync_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
+	for _, announced := range []bool{true, false} {
+		server := newServer()
+		d := newDevice(t, server)
+		d.sizes = sync.PhoneOptions{MaxHeal: 3, MaxRecs: 4, SnapshotEvery: 5}
+		d.open(t)
+		d.act(t, job.Count(door, 1))
+		d.exchange(t)
+		backup := server.Clone()
+		for range 11 {
+			d.act(t, job.Count(door, 1))
+			d.exchange(t)
+		}
+		if announced {
+			backup.SetEpoch("epoch2")
+		}
+		d.server = backup
+		d.act(t, job.Count(door, 1))
+		req := d.request(t)
+		d.receive(t, req, d.answer(t, req))
+		assert.True(t, d.Status(log).Recovering)
+		assert.EqualValues(t, 13, d.made(t), "nothing vanishes meanwhile")
+		d.open(t) // killed half-way
+		assert.EqualValues(t, 13, d.made(t))
+		d.act(t, job.Count(door, 1))
+		d.exchange(t)
+		assert.EqualValues(t, 14, d.made(t))
+		head, err := backup.Head()
+		require.NoError(t, err)
+		assert.EqualValues(t, 14, head.Count)
+		assert.False(t, d.Status(log).Recovering)
+		d.open(t)
+		assert.EqualValues(t, 14, d.made(t))
+		assert.Len(t, d.keys("rec/"), 14, "the earlier generation is gone")
+		assert.Empty(t, d.Notes())
+	}
+}
+
+func TestWithoutTheKeyOnlyTheOwnerHeals(t *testing.T) {
+	server := newServer()
+	d, owner := newDevice(t, server), newDevice(t, server)
+	owner.as = sync.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	d.act(t, job.Count(door, 3))
+	d.exchange(t)
+	owner.act(t, job.Count(door, 4))
+	owner.exchange(t)
+	d.exchange(t)
+	lost := sync.NewMemory(log, "epoch2", []byte("another key"), start)
+	d.server, owner.server = lost, lost
+	d.exchange(t)
+	assert.EqualValues(t, 3, d.made(t), "her own are sent anew")
+	require.Len(t, d.Notes(), 1)
+	assert.Equal(t, sync.NoteRefused, d.Notes()[0].Kind, "the owner's are kept as a note")
+	assert.Equal(t, "Owner", d.Notes()[0].By.Name)
+	owner.exchange(t)
+	assert.EqualValues(t, 7, owner.made(t))
+	d.exchange(t)
+	assert.EqualValues(t, 7, d.made(t))
+}
+
+func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 3), job.Count(door, 4))
+	d.exchange(t)
+	spoil := func(resp sync.Response) sync.Response {
+		resp.Digest = "0123456789abcdef"
+		return resp
+	}
+	for n := range 8 {
+		d.act(t, job.Count(door, 1))
+		req := d.request(t)
+		d.receive(t, req, spoil(d.answer(t, req)))
+		assert.EqualValues(t, 8+n, d.made(t), "nothing is thrown away")
+	}
+	require.Len(t, d.Notes(), 1, "one report, and no endless repair")
+	assert.Equal(t, sync.NoteMismatch, d.Notes()[0].Kind)
+	d.exchange(t)
+	assert.EqualValues(t, 15, d.made(t))
+	req := d.request(t)
+	d.receive(t, req, spoil(d.answer(t, req)))
+	assert.True(t, d.Status(log).Recovering, "after a match a mismatch is repaired again")
+	d.exchange(t)
+	assert.EqualValues(t, 15, d.made(t))
+}
+
+func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
+	for name, spoil := range map[string]func(map[string][]byte, []string){
+		"a record is gone":        func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
+		"a record is spoilt":      func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
+		"the snapshot is spoilt":  func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"state":{"reg":null}}`) },
+		"the snapshot is another": func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"gen":9,"s":4,"state":null}`) },
+		"the snapshot is gone":    func(disk map[string][]byte, _ []string) { delete(disk, "snap/"+log) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := newDevice(t, newServer())
+			d.sizes.SnapshotEvery = 4
+			d.open(t)
+			for range 7 {
+				d.act(t, job.Count(door, 1))
+				d.exchange(t)
+			}
+			require.NotEmpty(t, d.keys("snap/"))
+			d.act(t, job.Count(door, 1))
+			spoil(d.disk, d.keys("rec/"))
+			d.open(t)
+			d.exchange(t)
+			assert.EqualValues(t, 8, d.made(t))
+			d.open(t)
+			assert.EqualValues(t, 8, d.made(t))
+		})
+	}
+	t.Run("an outbox row that cannot be read is left and told", func(t *testing.T) {
+		d := newDevice(t, newServer())
+		d.act(t, job.Count(door, 1))
+		key := d.keys("out/")[0]
+		d.disk[key] = []byte(`{"op":`)
+		d.open(t)
+		require.Len(t, d.Notes(), 1)
+		assert.Equal(t, sync.NoteDamaged, d.Notes()[0].Kind)
+		assert.Equal(t, key, d.Notes()[0].Key)
+		assert.Contains(t, d.disk, key)
+	})
+}
