@@ -1,7 +1,6 @@
 package calc_test
 
 import (
-	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -145,18 +144,7 @@ func checkResult(t *testing.T, c calc.Calculator, result calc.Result) {
 		assert.NotEmpty(t, note)
 	}
 	checkDrawing(t, result.Drawing)
-	encoded, err := c.JSON(result)
-	require.NoError(t, err)
-	var decoded struct {
-		Name            string
-		Inputs, Outputs map[string]any
-		Notes, Sources  []any
-	}
-	require.NoError(t, json.Unmarshal(encoded, &decoded))
-	assert.Equal(t, c.Name, decoded.Name)
-	assert.Len(t, decoded.Outputs, len(c.Outputs))
-	assert.NotNil(t, decoded.Notes)
-	assert.Len(t, decoded.Sources, len(c.Sources))
+	checkJSON(t, c, result)
 }
 
 func checkDrawing(t *testing.T, d *calc.Drawing) {

@@ -33,12 +33,3 @@ func ExampleCompute() {
 	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in; allowed: 0.05 m to 300 m; for example length=10ft
 	// recipe: missing; for example recipe="2x11@10 + 1x18@16"
 }
-
-func ExampleCalculator_JSON() {
-	c, _ := calc.Find("bags")
-	result, _ := c.Compute(map[string]string{"need": "130", "bags": "100:9.90, 50:5.60, 25:3.20"}, measure.Metric)
-	encoded, _ := c.JSON(result)
-	fmt.Println(string(encoded))
-	// Output:
-	// {"name":"bags","inputs":{"need":"130","have":"0","bags":"100:9.90, 50:5.60, 25:3.20"},"outputs":{"bags":[1,1,0],"cost":15.5,"left":20},"notes":[],"sources":[{"text":"Least cost, then fewest left over, then fewest bags, exact by dynamic programming","mark":"published"}]}
-}
