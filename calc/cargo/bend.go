@@ -35,9 +35,9 @@ func (r room) longestMM(acrossMM float64) float64 {
 	if !fits(acrossMM, r.narrowestMM()) {
 		return 0
 	}
-	longest := 0.0
+	longest := math.Max(r.sides[0], math.Max(r.sides[1], r.sides[2]))
 	for _, f := range r.faces() {
-		longest = math.Max(longest, math.Max(f.along, f.longestBent(acrossMM)))
+		longest = f.longestBent(acrossMM, longest)
 	}
 	return math.Floor(longest + 1e-6)
 }
@@ -98,59 +98,71 @@ func (f face) count(lengthMM, acrossMM float64) int {
 // bent is how many sections of the best radius nest in the face. Two equal arcs
 // pushed into each other keep their thickness apart when they are shifted by
 // thickness / cos(half angle): along their radii they are then nowhere closer.
+// A larger radius bulges less and nests closer, and takes more of the length.
 func (f face) bent(lengthMM, acrossMM float64) int {
-	most := 0
-	for radiusMM := range radiiFrom(acrossMM) {
-		angle := lengthMM / radiusMM
-		if angle > math.Pi {
-			continue
+	least := math.Max(TightestBend*acrossMM, lengthMM/math.Pi)
+	return int(best(0, radii, 0, func(fromMM, toMM float64) float64 {
+		if toMM < least {
+			return 0
 		}
-		chordMM, bulgeMM := bentExtent(radiusMM, angle, acrossMM)
+		sin, cos := math.Sincos(lengthMM / toMM / 2)
+		chordMM := (math.Max(fromMM, least)*2 + acrossMM) * sin
+		bulgeMM := toMM + acrossMM/2 - float64((toMM-acrossMM/2)*cos)
 		if !fits(chordMM, f.along) || !fits(bulgeMM, f.across) {
-			continue
+			return 0
 		}
-		most = max(most, 1+whole(math.Max(0, f.across-bulgeMM)*math.Cos(angle/2)/acrossMM))
-	}
-	return most
+		return float64(1 + whole(math.Max(0, f.across-bulgeMM)*cos/acrossMM))
+	}))
 }
 
-// bentExtent is the rectangle round a bent tube: across its ends, and from its
-// ends to the top of its bulge. The angle is at most a half turn.
-func bentExtent(radiusMM, angle, acrossMM float64) (chordMM, bulgeMM float64) {
-	sin, cos := math.Sincos(angle / 2)
-	outer, inner := radiusMM+acrossMM/2, radiusMM-acrossMM/2
-	return 2 * outer * sin, outer - float64(inner*cos)
-}
-
-// longestBent is the longest bent tube over all radii: for each, the largest
-// angle at which neither measure of bentExtent is exceeded.
-func (f face) longestBent(acrossMM float64) float64 {
-	longest := 0.0
-	for radiusMM := range radiiFrom(acrossMM) {
-		outer, inner := radiusMM+acrossMM/2, radiusMM-acrossMM/2
-		half := math.Pi / 2
-		if sin := f.along / (2 * outer); sin < 1 {
+// longestBent is the longest bent tube over all radii, at least most: for each,
+// the largest angle at which neither its ends nor its bulge are out of the face.
+func (f face) longestBent(acrossMM, most float64) float64 {
+	least := TightestBend * acrossMM
+	return best(0, radii, most, func(fromMM, toMM float64) float64 {
+		if toMM < least {
+			return 0
+		}
+		fromMM = math.Max(fromMM, least)
+		half, reach := math.Pi/2, math.Inf(1)
+		if sin := f.along / (2*fromMM + acrossMM); sin < 1 {
 			half = math.Asin(sin)
+			// asin x is at most x + (pi/2 - 1) x³: tells flat bends from straight ones.
+			reach = f.along * toMM / (toMM + acrossMM/2) * (1 + float64(0.571*sin*sin))
 		}
-		if cos := (outer - f.across) / inner; cos > 1 {
-			continue
+		if cos := (fromMM + acrossMM/2 - f.across) / (fromMM - acrossMM/2); cos > 1 {
+			return 0
 		} else if cos > 0 {
 			half = math.Min(half, math.Acos(cos))
 		}
-		longest = math.Max(longest, 2*half*radiusMM)
-	}
-	return longest
+		return math.Min(reach, 2*half*toMM)
+	})
 }
 
-// radiiFrom are the radii of the row that a section of the thickness may take.
-func radiiFrom(acrossMM float64) func(yield func(float64) bool) {
-	return func(yield func(float64) bool) {
-		radiusMM := firstRadiusMM
-		for range radii {
-			if radiusMM >= TightestBend*acrossMM && !yield(radiusMM) {
-				return
-			}
-			radiusMM *= radiusRatio
-		}
+// best is the largest worth of a radius of the row from the first up to but not
+// with the last, or most if that is larger. Worth of two radii is no less than
+// the worth of any between them, and that of a radius when both are the same;
+// halves that cannot be better are left out.
+func best(first, last int, most float64, worth func(fromMM, toMM float64) float64) float64 {
+	value := worth(radiusMM(first), radiusMM(last-1))
+	if value <= most {
+		return most
 	}
+	if last-first == 1 {
+		return value
+	}
+	middle := (first + last) / 2
+	return best(first, middle, best(middle, last, most, worth), worth)
+}
+
+// radiusMM is a radius of the row, counted from 0.
+func radiusMM(place int) float64 {
+	radius := firstRadiusMM
+	for power := radiusRatio; place > 0; place >>= 1 {
+		if place&1 == 1 {
+			radius *= power
+		}
+		power *= power
+	}
+	return radius
 }
