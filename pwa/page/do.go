@@ -21,6 +21,7 @@ type deed struct {
 // done is what a deed comes to.
 type done struct {
 	change job.Change
+	more   []job.Change // after it
 	flash  string
 	undo   *view.Deed
 	wrong  string // why it cannot be; empty if it can
@@ -31,7 +32,7 @@ func acts() map[string]func(*ask, deed) done {
 	return map[string]func(*ask, deed) done{
 		"tick": (*ask).tick, "untick": (*ask).untick, "add": (*ask).add, "undo": (*ask).undo, "count": (*ask).count,
 		"pack": (*ask).packed, "unpack": (*ask).unpacked, "take": (*ask).take, "note": (*ask).note, "choose": (*ask).choose,
-		"restore": (*ask).restore,
+		"restore": (*ask).restore, "revert": (*ask).revert,
 	}
 }
 
@@ -65,7 +66,7 @@ func do(a *ask) Reply {
 		}
 		return a.again("That could not be taken: " + plainly(err) + ".")
 	}
-	reply := a.wrote([]job.Change{result.change}, a.back(), result.flash)
+	reply := a.wrote(append([]job.Change{result.change}, result.more...), a.back(), result.flash)
 	reply.Undo = result.undo
 	return reply
 }
@@ -204,6 +205,16 @@ func (a *ask) restore(d deed) done {
 		return done{wrong: "There is nothing to bring back."}
 	}
 	return done{change: job.Put(d.entity, "removed", false), flash: "Back again."}
+}
+
+// revert sets the fields of the design back to what they were before somebody's form, as far as nobody changed them since.
+func (a *ask) revert(d deed) done {
+	for _, x := range view.Happenings(a.job, a.plan(), a.Visitor.Role, "") {
+		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {
+			return done{change: x.Back[0], more: x.Back[1:], flash: "Taken back."}
+		}
+	}
+	return done{wrong: "This was changed again since, so there is nothing to take back."}
 }
 
 // called gives the words for a card or a line.

@@ -25,6 +25,7 @@ type world struct {
 	jobs   map[string]*kept
 	scribe job.Scribe
 	seq    uint64
+	now    int64
 	ids    int
 	links  []view.Link
 	plans  map[string]plan.Plan // by job and sequence
@@ -34,8 +35,8 @@ type kept struct{ shared, private *job.State }
 
 func newWorld(t testing.TB) *world {
 	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}}
-	now := int64(1_800_000_000_000)
-	w.scribe = job.Scribe{Device: "phone1", Now: func() int64 { now += 1000; return now }, NewID: w.newID}
+	w.now = 1_800_000_000_000
+	w.scribe = job.Scribe{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
 	return w
 }
 
@@ -72,6 +73,7 @@ func (w *world) write(by job.Author, write page.Write) {
 		w.jobs[write.Job] = k
 	}
 	require.NotNil(w.t, k, "a write goes to a job that exists")
+	w.now += 10_000 // until the next form
 	for _, c := range write.Changes {
 		require.NoError(w.t, job.CheckChange(c), "%s %s", c.Entity, c.Field)
 		require.True(w.t, by.Role.May(c.Kind, c.Entity), "%s may not write %s", by.Role, c.Entity)

@@ -21,6 +21,8 @@ import (
 //	take    card/...                                   text: the name; empty frees the card
 //	note    card/...                                   text: the note
 //	choose  choice/...                                 text: the option picked
+//	restore piece/... and so on                                  it was removed; it is back
+//	revert  piece/... and so on                        op: the last change of the form taken back
 type Deed struct {
 	Act, Entity string
 	N           *int

@@ -17,38 +17,46 @@ import (
 type Happening struct {
 	Stamp  job.Stamp
 	Who    string
-	What   string // "Ticked", "+5 clusters", "Packed 40"
+	What   string // "Ticked", "+5 clusters", "Packed 40", "Changed"
 	Of     string // what it is about, in words
+	Detail string // what became of it: "Width 8 ft, recipe 3x11@10"; empty for ticks and counts
 	Entity string
-	Undone string // who took it back; empty: it counts
-	Undo   *Deed  // takes it back; nil: cannot be, or not from here
+	Undone string       // who took it back; empty: it counts
+	Undo   *Deed        // takes it back; nil: cannot be, or not from here
+	Back   []job.Change // what an Undo by "revert" writes
 }
 
 // historyShown is the most happenings on one page.
 const historyShown = 200
 
-// Happenings lists what was done, newest first: to one entity, or to everything the role may see for an empty one. The
-// owner's private log is never in it.
+// Happenings lists what was done, newest first: to one entity, or to everything the role may see for an empty one. What
+// was typed into one form is one happening. The owner's private log is never in it.
 func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happening {
+	if j.State == nil {
+		return nil
+	}
 	names := entityNames(j, p)
 	var list []Happening
+	var edits []edit
 	seen := func(e string) bool {
 		if entity != "" && e != entity || job.Private(e) {
 			return false
 		}
 		return role == job.Owner || role == job.Lead || strings.HasPrefix(e, "card/") || strings.HasPrefix(e, "pack/")
 	}
-	if j.State == nil {
-		return nil
-	}
 	for e, fields := range j.State.Registers {
 		if !seen(e) {
 			continue
 		}
 		for field, register := range fields {
-			list = append(list, registerHappenings(e, field, *register, names)...)
+			if field == "done" || field == "have" || field == "taken" {
+				list = append(list, registerHappenings(e, field, *register, names)...)
+			} else {
+				edits = append(edits, editsOf(e, field, *register)...)
+			}
 		}
 	}
+	list = append(list, editHappenings(j, p, role, edits, names)...)
 	for e, t := range j.State.Tallies {
 		if seen(e) {
 			list = append(list, tallyHappenings(e, t, names)...)
@@ -89,6 +97,9 @@ func entityNames(j job.Job, p plan.Plan) map[string]string {
 	for _, x := range j.Added {
 		names["added/"+x.ID] = x.Text
 	}
+	for _, x := range p.Figures {
+		names["override/"+x.Key] = x.Label
+	}
 	return names
 }
 
@@ -110,7 +121,7 @@ func registerHappenings(entity, field string, r job.Register, names map[string]s
 		if i+1 < len(r.Readings) {
 			before = r.Readings[i+1].Value
 		}
-		happening := Happening{Stamp: reading.Stamp, Who: authorName(reading.Author), What: registerWords(entity, field, reading.Value), Of: nameOf(names, entity), Entity: entity}
+		happening := Happening{Stamp: reading.Stamp, Who: authorName(reading.Author), What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
 		if i == 0 {
 			happening.Undo = undoRegister(entity, field, reading.Value, before)
 		}
@@ -119,7 +130,7 @@ func registerHappenings(entity, field string, r job.Register, names map[string]s
 	return list
 }
 
-func registerWords(entity, field string, value json.RawMessage) string {
+func registerWords(field string, value json.RawMessage) string {
 	switch {
 	case field == "done" && string(value) == "true":
 		return "Ticked"
@@ -127,38 +138,19 @@ func registerWords(entity, field string, value json.RawMessage) string {
 		return "Unticked"
 	case field == "have":
 		return "Packed " + string(value)
-	case field == "taken" && (string(value) == `""` || string(value) == "null"):
+	case string(value) == `""` || string(value) == "null":
 		return "Given back"
-	case field == "taken":
-		return "Taken by " + plainValue(value)
-	case field == "removed" && string(value) == "true":
-		return "Removed"
-	case field == "removed":
-		return "Brought back"
 	}
-	label := field
-	if n, known := job.FindNoun(entity); known {
-		if f, known := n.Field(field); known {
-			label = f.Label
-		}
-	}
-	return label + ": " + plainValue(value)
+	return "Taken by " + plainValue(value)
 }
 
-// plainValue writes a register's value for a line of history, cut to a line's length.
+// plainValue writes a register's text for a line of history, cut to a line's length.
 func plainValue(value json.RawMessage) string {
 	var text string
 	if json.Unmarshal(value, &text) != nil {
 		text = string(value)
 	}
-	if text == "" || text == "null" {
-		return "empty"
-	}
-	runes := []rune(text)
-	if len(runes) > 80 {
-		return string(runes[:79]) + "…"
-	}
-	return text
+	return cutLine(text)
 }
 
 // undoRegister gives the deed that sets a register of progress back to what it was.
@@ -239,6 +231,7 @@ func happening(f Frame, x Happening, named bool) g.Node {
 	return h.Li(h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
 		h.Div(h.Class("rowtext"),
 			h.Span(h.Class("rowtitle"), g.Text(title)),
+			g.If(x.Detail != "", h.Span(g.Text(x.Detail))),
 			h.Span(h.Class("soft"), g.Text(x.Who+", "+when(f, x.Stamp)), g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
 		g.Iff(x.Undo != nil, func() g.Node {
 			d := *x.Undo

@@ -42,8 +42,9 @@ const marked = `{"garlandry":1,
 // empty is a job of which only the title is known.
 const empty = `{"garlandry":1,"brief":{"title":"New job"}}`
 
-// story writes what people did in a job as accepted records, one minute apart.
+// story writes what people did in a job as accepted records, a step apart.
 type story struct {
+	step   int64 // milliseconds
 	state  *job.State
 	number uint64
 	at     int64
@@ -52,7 +53,7 @@ type story struct {
 func (s *story) do(by job.Author, changes ...job.Change) {
 	for _, c := range changes {
 		s.number++
-		s.at += minute
+		s.at += s.step
 		kind := c.Kind
 		if kind == "" {
 			kind = job.Set
@@ -68,8 +69,8 @@ func Sample(file string, half bool) (job.Job, plan.Plan, error) {
 	if err != nil {
 		return job.Job{}, plan.Plan{}, fmt.Errorf("read the sample: %w", err)
 	}
-	shared := &story{state: job.NewState(), at: Now - 3*24*60*minute}
-	private := &story{state: job.NewState(), at: shared.at}
+	shared := &story{state: job.NewState(), at: Now - 3*24*60*minute, step: 1}
+	private := &story{state: job.NewState(), at: shared.at, step: 1}
 	owner := job.Author{Role: job.Owner, Name: "Dora"}
 	for _, c := range changes {
 		if job.Private(c.Entity) {
@@ -81,7 +82,7 @@ func Sample(file string, half bool) (job.Job, plan.Plan, error) {
 	j := job.Read("sample", shared.state, private.state)
 	p := plan.Make(j)
 	if half {
-		shared.at = Now - 90*minute
+		shared.at, shared.step = Now-90*minute, minute
 		shared.halfDone(p)
 		j = job.Read("sample", shared.state, private.state)
 		p = plan.Make(j)

@@ -1,0 +1,64 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// lines gives the history as a person reads it, newest first.
+func lines(v *visitor) []string {
+	return v.doc.Find(".history li .rowtext").Map(func(_ int, s *goquery.Selection) string {
+		return strings.Join(s.Find("span").Map(func(_ int, s *goquery.Selection) string { return s.Text() }), " | ")
+	})
+}
+
+func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
+	w, v := typedJob(t)
+	at := "/jobs/" + v.current().ID
+	v.visit(at + "/history")
+	require.Len(t, lines(v), 1, "making a job is one line: %v", lines(v))
+	assert.Regexp(t, `^Started the job: Reading room reopening \| 2 pieces, 3 colours, 3 people \| Dora, .* ago$`, lines(v)[0])
+
+	piece := v.current().Pieces[0]
+	before := piece
+	v.visit(at+"/pieces/"+piece.ID).submit("#edit-piece", form.Values{"length_mm": {"12 ft"}, "priority": {"could"}})
+	require.Equal(t, 12*304.8, v.current().Pieces[0].LengthMM)
+	v.visit(at + "/history")
+	assert.Regexp(t, `^Changed: Garland \| Length: 12 ft; Priority: could \| Dora`, lines(v)[0])
+	v.submit(".history form", nil)
+	assert.Equal(t, before, v.current().Pieces[0], "undo sets all fields of the form back")
+	assert.Regexp(t, `^Changed: Garland \| Length: 10 ft 6 in; Priority: must \| Dora`, lines(v)[0], "the undo stands there too, and can be taken back")
+	v.submit(".history form", nil)
+	assert.Equal(t, "could", v.current().Pieces[0].Priority)
+
+	v.visit(at+"/crew").submit("#form-add", form.Values{"new.name": {"Bea"}})
+	v.visit(at + "/history")
+	assert.Regexp(t, `^Added: Bea \| Dora`, lines(v)[0])
+	v.submit(".history form", nil)
+	assert.Len(t, v.current().Crew, 3)
+	for _, line := range lines(v) {
+		assert.NotRegexp(t, `Place in the list|_mm|\[|\{|true|false`, line)
+	}
+
+	lead := w.visitor(job.Lead, "Ines")
+	lead.visit(at + "/history?e=piece/" + piece.ID)
+	require.NotZero(t, lead.doc.Find(".history form").Length(), "a lead may take back what a lead may change")
+	lead.visit(at + "/history?e=brief")
+	assert.Zero(t, lead.doc.Find(".history form").Length(), "but not the brief")
+
+	v.visit(at+"/brief").submit("main form", form.Values{"floor": {"grass"}})
+	v.visit(at + "/history")
+	undo := standing(v.doc.Find(".history form").First())
+	v.visit(at+"/brief").submit("main form", form.Values{"floor": {"gravel"}})
+	helper := w.visitor(job.Helper, "Tomasz")
+	assert.Equal(t, 422, pagePost(helper, at+"/do", undo).Status, "a helper changes nothing")
+	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "what was changed again since is not overwritten")
+	assert.Equal(t, "gravel", v.current1(v.current().ID).Brief.Floor)
+}

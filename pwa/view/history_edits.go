@@ -1,0 +1,244 @@
+package view
+
+import (
+	"encoding/json"
+	"slices"
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+)
+
+// edit is one value that a field of the design was given.
+type edit struct {
+	job.Reading
+	entity, field string
+	stands        bool            // no later value stands in the field
+	before        json.RawMessage // nil: there was none
+}
+
+func editsOf(entity, field string, r job.Register) []edit {
+	var list []edit
+	for i, reading := range r.Readings {
+		e := edit{Reading: reading, entity: entity, field: field, stands: i == 0}
+		if i+1 < len(r.Readings) {
+			e.before = r.Readings[i+1].Value
+		}
+		list = append(list, e)
+	}
+	return list
+}
+
+// togetherMS is how far apart the changes of one form may be stamped, in milliseconds; measured by nothing, it only
+// needs to be longer than a post takes and shorter than a person needs for the next form.
+const togetherMS = 2000
+
+// follows reports whether an edit came from the same form as the one before it. What waits on the phone is stamped by
+// its number.
+func (e edit) follows(before edit) bool {
+	gap := e.Effective - before.Effective
+	return e.Author == before.Author && e.Device == before.Device && (gap <= 1 || gap <= togetherMS && !e.Pending())
+}
+
+// editHappenings makes one happening of what one form changed on one thing, and one of the start of the job.
+func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Happening {
+	slices.SortFunc(edits, func(a, b edit) int {
+		if a.Stamp == b.Stamp {
+			return 0
+		}
+		if a.Stamp.Less(b.Stamp) {
+			return -1
+		}
+		return 1
+	})
+	began := map[string]string{} // the id of the first edit of each entity
+	for _, e := range edits {
+		if _, known := began[e.entity]; !known {
+			began[e.entity] = e.ID
+		}
+	}
+	var list []Happening
+	for len(edits) > 0 {
+		n := 1
+		for n < len(edits) && edits[n].follows(edits[n-1]) {
+			n++
+		}
+		list = append(list, formHappenings(j, p, role, edits[:n], names, began)...)
+		edits = edits[n:]
+	}
+	return list
+}
+
+func formHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names, began map[string]string) []Happening {
+	var order []string
+	groups := map[string][]edit{}
+	started := false
+	for _, e := range edits {
+		if groups[e.entity] == nil {
+			order = append(order, e.entity)
+		}
+		groups[e.entity] = append(groups[e.entity], e)
+		started = started || e.entity == "brief" && e.field == "title" && e.before == nil
+	}
+	last := edits[len(edits)-1]
+	if started {
+		return []Happening{{Stamp: last.Stamp, Who: authorName(last.Author), What: "Started the job", Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"}}
+	}
+	var list []Happening
+	for _, entity := range order {
+		list = append(list, thingHappening(j, p, role, groups[entity], names, began[entity]))
+	}
+	return list
+}
+
+// startedWith says what a job began with: "4 colours, 3 pieces, 2 people".
+func startedWith(entities []string) string {
+	count := map[string]int{}
+	for _, e := range entities {
+		noun, _, _ := strings.Cut(e, "/")
+		count[noun]++
+	}
+	var parts []string
+	for _, x := range []struct{ noun, one, many string }{{"piece", "piece", "pieces"}, {"colour", "colour", "colours"}, {"member", "person", "people"}, {"kit", "thing of the kit", "things of the kit"}} {
+		switch n := count[x.noun]; n {
+		case 0:
+		case 1:
+			parts = append(parts, "1 "+x.one)
+		default:
+			parts = append(parts, strconv.Itoa(n)+" "+x.many)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// thingHappening says what one form did to one thing, and how to set it back as far as nobody changed it since.
+func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string, began string) Happening {
+	last, entity := edits[len(edits)-1], edits[0].entity
+	noun, known := job.FindNoun(entity)
+	if !known {
+		noun = job.Noun{Fields: job.ProgressFields()}
+	}
+	x := Happening{Stamp: last.Stamp, Who: authorName(last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
+	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" || noun.Name == "added"
+	switch {
+	case named && edits[0].ID == began:
+		x.What = "Added"
+		if !j.State.Removed(entity) {
+			x.Back = []job.Change{job.Put(entity, "removed", true)}
+		}
+	case last.field == "removed" && string(last.Value) == "true":
+		x.What = "Removed"
+	case last.field == "removed":
+		x.What = "Brought back"
+	case noun.Name == "choice":
+		x.What, x.Of, x.Detail = "Decided", "a colour that lacks a size", plainValue(last.Value)
+		for _, n := range p.Notes {
+			if "choice/"+n.Key == entity {
+				n.Picked = strings.Trim(string(last.Value), `"`)
+				x.Of, x.Detail = firstSentence(n.Text), pickedLabel(n)
+			}
+		}
+	case last.field == "order" && len(edits) == 1:
+		x.What = "Moved"
+	default:
+		x.Detail = changedWords(noun, edits, names, measure.System(j.Brief.Units))
+	}
+	if x.What != "Added" {
+		x.Back = setBack(edits)
+	}
+	x.Back = slices.DeleteFunc(x.Back, func(c job.Change) bool {
+		return !role.MayField(job.Set, c.Entity, c.Field) || job.CheckChange(c) != nil
+	})
+	if len(x.Back) > 0 {
+		x.Undo = &Deed{Act: "revert", Entity: entity, Op: x.Stamp.ID}
+	}
+	return x
+}
+
+// setBack gives the changes that set each field to what it was before the edits, where what they set still stands.
+func setBack(edits []edit) []job.Change {
+	before := map[string]json.RawMessage{}
+	var changes []job.Change
+	for _, e := range edits {
+		was, twice := before[e.field]
+		if !twice {
+			before[e.field], was = e.before, e.before
+		}
+		if e.stands {
+			changes = append(changes, job.Put(e.entity, e.field, was))
+		}
+	}
+	return changes
+}
+
+func firstSentence(text string) string {
+	first, _, _ := strings.Cut(text, ". ")
+	return strings.TrimSuffix(first, ".")
+}
+
+// changedWords lists what fields became, each with its label; the place in the list is left out.
+func changedWords(noun job.Noun, edits []edit, names map[string]string, units measure.System) string {
+	var words []string
+	for _, e := range edits {
+		f, known := noun.Field(e.field)
+		if !known || e.field == "order" || e.field == "removed" {
+			continue
+		}
+		words = append(words, f.Label+": "+valueWords(f, e.Value, names, units))
+	}
+	return strings.Join(words, "; ")
+}
+
+// valueWords writes a value of a field for a line of history, as a person would, cut to a line's length.
+func valueWords(f job.Field, value json.RawMessage, names map[string]string, units measure.System) string {
+	if string(value) == "null" && f.Default != "" {
+		value = json.RawMessage(f.Default)
+	}
+	var parts []string
+	switch f.Kind {
+	case job.OneOf:
+		for _, c := range f.Choices {
+			if strconv.Quote(c.Value) == string(value) {
+				parts = append(parts, strings.ToLower(c.Label))
+			}
+		}
+	case job.Flag:
+		return map[bool]string{true: "yes", false: "no"}[string(value) == "true"]
+	case job.SizeList:
+		return strings.NewReplacer("[", "", "]", "", ",", ", ").Replace(string(value)) + " in"
+	case job.Shares:
+		var shares []job.Share
+		_ = json.Unmarshal(value, &shares) // a value that is not a list says nothing
+		for _, s := range shares {
+			parts = append(parts, figure(s.Weight, 2)+" "+nameOf(names, "colour/"+s.Colour))
+		}
+	case job.TypedCounts:
+		var counts []job.TypedCount
+		_ = json.Unmarshal(value, &counts) // as above
+		for _, c := range counts {
+			parts = append(parts, strconv.Itoa(c.Count)+" "+nameOf(names, "colour/"+c.Colour)+" "+inches(c.SizeIn))
+		}
+	case job.Reference:
+		if id := form.Text(f, value, units); id != "" {
+			parts = append(parts, nameOf(names, f.Refers+"/"+id))
+		}
+	case job.PointInTime:
+		parts = append(parts, DayClock(job.Moment(form.Text(f, value, units))))
+	case job.Day:
+		parts = append(parts, Day(form.Text(f, value, units)))
+	default:
+		parts = append(parts, form.Text(f, value, units))
+	}
+	return cutLine(orElse(strings.Join(parts, ", "), "empty"))
+}
+
+// cutLine cuts a text to a line's length.
+func cutLine(text string) string {
+	if runes := []rune(text); len(runes) > 80 {
+		return string(runes[:79]) + "…"
+	}
+	return text
+}
