@@ -61,6 +61,8 @@ func failureOf(err error) *failure {
 		return &failure{http.StatusForbidden, "forbidden", "Your link does not allow this. Nothing was changed. Ask the owner.", 0}
 	case errors.Is(err, job.ErrInvalid), errors.Is(err, sync.ErrRequest), errors.As(err, &refused), errors.As(err, &field):
 		return &failure{http.StatusBadRequest, "invalid", "Not valid: " + err.Error() + ". Nothing was changed.", 0}
+	case errors.Is(err, sync.ErrOther):
+		return &failure{http.StatusConflict, "other", sentence(err), 0}
 	case errors.Is(err, sync.ErrTooOld), errors.Is(err, sync.ErrTooNew):
 		return &failure{http.StatusUpgradeRequired, "update", err.Error(), 0}
 	case errors.Is(err, store.ErrClosed):

@@ -72,14 +72,19 @@ type phoneRow struct {
 
 // outRow is an operation that the log on this phone does not hold yet.
 type outRow struct {
-	Op    job.Op `json:"op"`
-	Acked bool   `json:"acked,omitempty"` // the server said it has it; the row leaves when its record has come
-	Held  bool   `json:"held,omitempty"`  // the server has it in quarantine; the row leaves when the log is forgotten
+	Op    job.Op      `json:"op"`
+	Acked bool        `json:"acked,omitempty"` // the server said it has it; the row leaves when its record has come
+	Held  bool        `json:"held,omitempty"`  // the server has it in quarantine; the row leaves when the log is forgotten
+	By    *job.Author `json:"by,omitempty"`    // the owner, if the owner made it
 	order uint64
 }
 
 // settled reports whether the server has it, in one way or the other.
 func (o *outRow) settled() bool { return o.Acked || o.Held }
+
+// parked reports whether it has to wait until the owner is let in on this phone again: sent by somebody with a helper's
+// link it would be refused, or stand under the wrong name.
+func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != job.Owner }
 
 // OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
 // then. Rows that cannot be read are left in the storage and noted.
@@ -214,12 +219,14 @@ func (p *Phone) Logs() []string {
 	return ids
 }
 
-// Forget drops a log from the phone. With unsent operations it is an [ErrUnsent] and nothing is dropped.
+// Forget drops a log from the phone. With operations not handed in, or records that a restored server has to be given
+// back, it is an [ErrUnsent] and nothing is dropped.
 func (p *Phone) Forget(log string) (Step, error) {
-	if _, held := p.logs[log]; !held {
+	l, held := p.logs[log]
+	if !held {
 		return Step{}, ErrUntracked
 	}
-	if len(p.Unsent(log)) > 0 {
+	if len(p.Unsent(log)) > 0 || l.meta.Phase != following && (!l.loaded || len(l.unhealed()) > 0) {
 		return Step{}, ErrUnsent
 	}
 	delete(p.logs, log)

@@ -246,6 +246,9 @@ func (l *phoneLog) layOver(by job.Author) {
 
 // pending dresses an unsent operation for the view, in the order made even if its device id has changed since.
 func (o *outRow) pending(by job.Author) job.Rec {
+	if o.By != nil {
+		by = *o.By
+	}
 	rec := job.PendingRec(o.Op, by)
 	rec.Effective += int64(o.order) - int64(o.Op.Number)
 	return rec

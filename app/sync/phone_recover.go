@@ -75,7 +75,7 @@ func (r *receiving) recovered() {
 			continue
 		}
 		if rec.Device == r.phone.scribe.Device {
-			r.phone.enqueue(&r.w, l, rec.Op)
+			r.phone.enqueue(&r.w, l, rec.Op, rec.Author)
 			continue
 		}
 		op := rec.Op

@@ -19,19 +19,19 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 	if !held || !l.loaded {
 		return Request{}, false
 	}
-	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, Now: now, Cursor: l.expects(), Max: p.options.MaxRecs}
+	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author), Now: now, Cursor: l.expects(), Max: p.options.MaxRecs}
 	switch {
 	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
 		req.Closed = true
 		if req.Heal = l.nextHeal(p.options.MaxHeal); len(req.Heal) == 0 {
-			req.Ops = l.nextOps(p.options.MaxOps)
+			req.Ops = l.nextOps(p.options.MaxOps, p.author)
 		}
 		return req, len(req.Heal)+len(req.Ops) > 0
 	case l.meta.Phase == repulling:
 	case l.meta.Phase == healing:
 		req.Heal = l.nextHeal(p.options.MaxHeal)
 	case !l.awaited(): // what comes after an operation is sent when its record has come: a restore in between would part them
-		req.Ops = l.nextOps(p.options.MaxOps)
+		req.Ops = l.nextOps(p.options.MaxOps, p.author)
 	}
 	return req, true
 }
@@ -46,11 +46,11 @@ func (l *phoneLog) awaited() bool {
 	return false
 }
 
-func (l *phoneLog) nextOps(most int) []job.Op {
+func (l *phoneLog) nextOps(most int, by job.Author) []job.Op {
 	var ops []job.Op
 	room := requestRoom
 	for _, row := range l.out {
-		if row.settled() {
+		if row.settled() || row.parked(by) {
 			continue
 		}
 		if room -= sizeOf(row.Op); len(ops) > 0 && room < 0 || len(ops) == most {
@@ -97,6 +97,16 @@ func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64)
 	pause -= int64(float64(pause) / 2 * min(max(p.options.Jitter(), 0), 1))
 	l.next, l.reason = now+max(pause, min(max(retryAfterMS, 0), longPauseMS)), reason
 	return l.next
+}
+
+// Resume takes over the pauses of the phone that this one was opened anew in place of: opening the storage again is no
+// reason to ask a busy server at once.
+func (p *Phone) Resume(before *Phone) {
+	for id, l := range p.logs {
+		if old, held := before.logs[id]; held {
+			l.failures, l.next, l.reason = old.failures, old.next, old.reason
+		}
+	}
 }
 
 // Wake forgets the pauses of all logs: the phone is online again, in sight again, or somebody tapped.

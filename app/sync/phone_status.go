@@ -67,7 +67,8 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 
 // Status is how a log stands on this phone, for display.
 type Status struct {
-	Waiting       int    // operations the server has not acknowledged
+	Waiting       int    // operations to hand in that the server has not acknowledged
+	Parked        int    // operations of the owner that wait until the owner is let in on this phone again
 	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
 	Shared        int64  // phone clock at the last answer of the server, 0 if never
 	Since         int64  // phone clock when the log came onto this phone
@@ -93,6 +94,10 @@ func (p *Phone) Status(log string) Status {
 	s.ClockOffDays = int(math.Round(float64(s.ClockOffMS) / (24 * 60 * 60 * 1000)))
 	for _, row := range l.out {
 		if row.settled() {
+			continue
+		}
+		if row.parked(p.author) {
+			s.Parked++
 			continue
 		}
 		if s.Waiting++; s.OldestWaiting == 0 || row.Op.Wall < s.OldestWaiting {

@@ -32,14 +32,17 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 	ops := make([]job.Op, len(changes))
 	for i, c := range changes {
 		ops[i] = p.scribe.Write(l.view, c)
-		p.enqueue(&w, l, ops[i])
+		p.enqueue(&w, l, ops[i], p.author)
 	}
 	step, err := p.finish(&w)
 	return ops, step, err
 }
 
-func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op) {
+func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op, by job.Author) {
 	row := &outRow{Op: op, order: p.nextOrder()}
+	if by.Role == job.Owner {
+		row.By = &by
+	}
 	l.out = append(l.out, row)
 	w.put(keyOut(l.id, row.order), row)
 	if l.view != nil {
@@ -65,7 +68,7 @@ func (p *Phone) Adopt(log string, ops ...job.Op) (Step, error) {
 		}
 		have[op.ID] = true
 		p.scribe.Number = max(p.scribe.Number, op.Number)
-		p.enqueue(&w, l, op)
+		p.enqueue(&w, l, op, p.author)
 	}
 	if len(w.step.Put) == 0 {
 		return Step{}, nil

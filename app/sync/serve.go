@@ -10,11 +10,12 @@ import (
 
 // Errors of an exchange as a whole. Nothing was written then.
 var (
-	ErrRequest  = errors.New("sync request not valid")              // HTTP 400
-	ErrTooLarge = errors.New("sync request too large")              // HTTP 413
-	ErrTooOld   = errors.New("this app is too old for the server")  // HTTP 426
-	ErrTooNew   = errors.New("this app is newer than the server")   // HTTP 426; try again later
-	ErrPrivate  = errors.New("this log is for the owner's devices") // HTTP 403
+	ErrRequest  = errors.New("sync request not valid")                                                            // HTTP 400
+	ErrTooLarge = errors.New("sync request too large")                                                            // HTTP 413
+	ErrTooOld   = errors.New("this app is too old for the server")                                                // HTTP 426
+	ErrTooNew   = errors.New("this app is newer than the server")                                                 // HTTP 426; try again later
+	ErrPrivate  = errors.New("this log is for the owner's devices")                                               // HTTP 403
+	ErrOther    = errors.New("this device was let in as somebody else meanwhile; ask who it is, then send again") // HTTP 409
 )
 
 // maxPageBytes bounds the values in one page of records.
@@ -32,6 +33,9 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	if strings.HasSuffix(l.Log(), OwnSuffix) && session.Author.Role != job.Owner {
 		return Response{}, ErrPrivate
+	}
+	if req.As != "" && req.As != identity(session.Author) {
+		return Response{}, ErrOther
 	}
 	head, err := l.Head()
 	if err != nil {
@@ -65,6 +69,14 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	resp.Acks = x.acks
 	return x.page(resp)
+}
+
+// identity tells apart whom a device may be let in as: the owner, or by which link.
+func identity(by job.Author) string {
+	if by.Role == job.Owner {
+		return string(job.Owner)
+	}
+	return by.Link
 }
 
 // exchange is one request being answered.

@@ -31,7 +31,8 @@ type Request struct {
 	V      int       `json:"v"`
 	App    string    `json:"app"` // build
 	Device string    `json:"d"`
-	Now    int64     `json:"now"` // the phone's clock, Unix milliseconds, when it sent this
+	As     string    `json:"as,omitempty"` // whom the phone takes itself to be let in as; if it is somebody else, nothing is taken
+	Now    int64     `json:"now"`          // the phone's clock, Unix milliseconds, when it sent this
 	Cursor Cursor    `json:"cur"`
 	Closed bool      `json:"closed,omitempty"` // the phone takes its link for closed and only hands in
 	Max    int       `json:"max,omitempty"`    // records wanted at most; 0: MaxRecs

@@ -17,7 +17,8 @@ import (
 func main() {
 	host := newHost()
 	core, err := device.Open(device.Options{
-		Build: build(),
+		Build: argument(1),
+		Role:  argument(2),
 		Disk:  host,
 		Wire:  host,
 		Page:  host,
@@ -40,9 +41,10 @@ func main() {
 	core.Run(host.inbox())
 }
 
-func build() string {
-	if len(os.Args) > 1 {
-		return os.Args[1]
+// argument gives what the worker's script started the core with: the build, and for whom the page was drawn.
+func argument(n int) string {
+	if len(os.Args) > n {
+		return os.Args[n]
 	}
 	return ""
 }

@@ -49,6 +49,9 @@ func (c *Core) holds(path string) bool {
 		return true
 	}
 	id, _, _ := strings.Cut(rest, "/")
+	if !c.mine(id) {
+		return false
+	}
 	_, there := c.job(id)
 	return there
 }
@@ -80,6 +83,7 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 
 // drawing renders the parts of a page that change.
 func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
+	c.shown = address
 	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry", Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
 		var b bytes.Buffer
@@ -110,7 +114,8 @@ func (c *Core) post(m Message) Drawing {
 		return c.notSaved(m, err)
 	}
 	d := c.follow(m.Number, m.Path, reply)
-	d.Stored = true
+	d.Refused = reply.Status >= 400
+	d.Stored = !d.Refused
 	return d
 }
 

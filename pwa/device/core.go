@@ -21,6 +21,7 @@ type Core struct {
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
 	plans    plan.Keeper
 	here     string // the page on the screen, with query; "" until one was asked for
+	shown    string // the page last drawn
 	online   bool
 	trouble  string
 	news     map[string]bool // logs with news to fetch
@@ -60,7 +61,24 @@ const (
 // a core.
 func Open(o Options) (*Core, error) {
 	c := &Core{Options: o, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
-	return c, c.load()
+	if err := c.load(); err != nil {
+		return c, err
+	}
+	return c, c.doubt()
+}
+
+// doubt forgets who the person is, if the server has drawn the page for somebody else: until it says more, nothing that
+// is stored here is shown, so that a borrowed phone does not show the owner's jobs to a helper.
+func (c *Core) doubt() error {
+	if c.Role == "" || c.me.Role == "" || job.Role(c.Role) == c.me.Role {
+		return nil
+	}
+	err := c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.SetAuthor(job.Author{})
+		return step, []Entry{{keyMe, "{}"}}, err
+	})
+	c.me = me{}
+	return err
 }
 
 // load reads everything but the logs; these are read when they are needed.
@@ -83,6 +101,9 @@ func (c *Core) loadAll() error {
 	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build})
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)
+	}
+	if c.phone != nil {
+		phone.Resume(c.phone)
 	}
 	c.phone = phone
 	for _, id := range c.jobIDs() { // another tab may have changed any of them

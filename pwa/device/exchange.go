@@ -2,6 +2,7 @@ package device
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -36,9 +37,46 @@ func (c *Core) exchange() {
 		return
 	}
 	for _, log := range c.logsInOrder() {
-		c.exchangeLog(log, now)
+		if c.mine(log) {
+			c.exchangeLog(log, now)
+		}
 	}
 	c.setAlarm(now)
+}
+
+// tidy takes off the phone what nobody here may see any more, once everything in it was handed in: jobs whose link is
+// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It reports whether
+// anything went; where the storage refuses it is tried again next time.
+func (c *Core) tidy() bool {
+	if c.adrift || c.me.Role == "" {
+		return false
+	}
+	gone := false
+	for _, log := range c.phone.Logs() {
+		s := c.phone.Status(log)
+		if c.asking[log] || s.Waiting+s.Parked > 0 || s.Closed == "" && c.mine(log) {
+			continue
+		}
+		gone = c.forget(log) || gone
+	}
+	return gone
+}
+
+// forget drops a log, unless something in it was not handed in.
+func (c *Core) forget(log string) bool {
+	if c.loadLog(log) != nil {
+		return false
+	}
+	dropped := false
+	err := c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.Forget(log)
+		dropped = err == nil
+		if err != nil {
+			return sync.Step{}, nil, nil
+		}
+		return step, nil, nil
+	})
+	return err == nil && dropped
 }
 
 // logsInOrder lists the logs with those of the job on the screen first.
@@ -127,7 +165,7 @@ func (c *Core) setAlarm(now int64) {
 	next := int64(0)
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
-		if s.NextTry > now && c.phone.Behind(log) && (next == 0 || s.NextTry < next) {
+		if s.NextTry > now && c.mine(log) && (c.phone.Behind(log) || c.stale(log)) && (next == 0 || s.NextTry < next) {
 			next = s.NextTry
 		}
 	}
@@ -152,11 +190,13 @@ func (c *Core) took(t taken) bool {
 	delete(c.asking, t.log)
 	now := c.Now()
 	if t.answer.Status != 200 {
+		c.news[t.log] = true // it was not heard
 		c.failed(t, now)
 		return true
 	}
 	var resp sync.Response
 	if err := json.Unmarshal([]byte(t.answer.Text), &resp); err != nil {
+		c.news[t.log] = true
 		c.phone.Failed(t.log, now, "The server's answer could not be read.", 0)
 		return true
 	}
@@ -165,6 +205,7 @@ func (c *Core) took(t taken) bool {
 		return false
 	}
 	var refused error
+	recovering := c.phone.Status(t.log).Recovering
 	err := c.do(func() (sync.Step, []Entry, error) {
 		if err := c.loadLog(t.log); err != nil {
 			return sync.Step{}, nil, err
@@ -183,29 +224,30 @@ func (c *Core) took(t taken) bool {
 		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
 		return true
 	}
-	for _, rec := range resp.Recs {
-		if !progressOnly(rec.Entity) {
-			c.designChanged(t.log)
-			break
-		}
+	if recovering || c.phone.Status(t.log).Recovering || movesDesign(t.req, resp) {
+		c.designChanged(t.log)
 	}
-	c.dropClosed(t.log)
 	return true
 }
 
-// dropClosed takes a job off the phone once its link is closed and everything was handed in.
-func (c *Core) dropClosed(log string) {
-	s := c.phone.Status(log)
-	if s.Closed == "" || s.Waiting > 0 {
-		return
-	}
-	_ = c.do(func() (sync.Step, []Entry, error) {
-		step, err := c.phone.Forget(log)
-		if err != nil {
-			return sync.Step{}, nil, nil // something is unsent still: it stays
+// movesDesign reports whether an answer may change what is planned: by records that came, or by operations that were
+// shown as done and were not taken.
+func movesDesign(req sync.Request, resp sync.Response) bool {
+	for _, rec := range resp.Recs {
+		if !progressOnly(rec.Entity) {
+			return true
 		}
-		return step, nil, nil
-	})
+	}
+	taken := map[string]bool{}
+	for _, a := range resp.Acks {
+		taken[a.ID] = a.Result == sync.OK || a.Result == sync.Duplicate
+	}
+	for _, op := range req.Ops {
+		if !progressOnly(op.Entity) && !taken[op.ID] {
+			return true
+		}
+	}
+	return false
 }
 
 // failed notes an exchange that came to nothing, in a person's words.
@@ -217,6 +259,9 @@ func (c *Core) failed(t taken, now int64) {
 		reason = "No answer from the server."
 	case 401:
 		reason = "This phone is not let in any more. Open your link again."
+	case 409: // nothing was taken
+		c.askedMe = 0
+		reason = "This phone was let in under another link."
 	case 426:
 		reason = "This app and the server are of different versions. Update."
 	case 429:
@@ -249,7 +294,7 @@ func (c *Core) tookMe(a Answer) bool {
 	if err := json.Unmarshal([]byte(a.Text), &told); err != nil || told.Role == "" {
 		return false
 	}
-	if told.Closed == "" || c.me.Role == "" {
+	if told.Closed == "" || c.me.Role == "" || c.me.other(told) { // of a closed link the jobs are not named any more; they stay known
 		if c.saveMe(told, a.Text) != nil {
 			return true
 		}
@@ -263,9 +308,19 @@ func (c *Core) tookMe(a Answer) bool {
 	return true
 }
 
+// other reports whether the server now takes this phone's person for somebody else.
+func (m me) other(told me) bool {
+	return m.Role != told.Role || m.Name != told.Name || m.Link != told.Link
+}
+
+// sameJobs reports whether both name the same jobs, in the same order.
+func (m me) sameJobs(told me) bool {
+	return slices.EqualFunc(m.Jobs, told.Jobs, func(a, b meJob) bool { return a.ID == b.ID })
+}
+
 // saveMe stores who we are, if that has changed.
 func (c *Core) saveMe(told me, text string) error {
-	if c.me.Role == told.Role && c.me.Name == told.Name && c.me.Link == told.Link {
+	if !c.me.other(told) && (told.Role == job.Owner || c.me.sameJobs(told)) {
 		return nil
 	}
 	err := c.do(func() (sync.Step, []Entry, error) {
@@ -274,6 +329,7 @@ func (c *Core) saveMe(told me, text string) error {
 	})
 	if err == nil {
 		c.me = told
+		c.phone.Wake() // what was refused to somebody else may be asked for at once
 	}
 	return err
 }

@@ -58,12 +58,13 @@ type Message struct {
 
 // Drawing answers a question, or with Number 0 tells what has changed since.
 type Drawing struct {
-	Type    string // drawn, unknown, file
+	Type    string // drawn, unknown, file; gone: what is on the screen is not on this phone any more
 	Number  int
 	Path    string            // where the answer belongs
 	Title   string            // of the page
 	Parts   map[string]string // HTML by the id of the region it goes into
 	Stored  bool              // what was posted is on disk, now or before
+	Refused bool              // what was posted may not stand as it is; nothing was written, and the drawing shows it again
 	Waiting int               // operations not yet at the server
 	Name    string            // of a file
 	Mime    string
@@ -73,6 +74,7 @@ type Drawing struct {
 // Options are what the device is given. All are needed.
 type Options struct {
 	Build  string
+	Role   string // of the visitor, as the server drew the page that this core starts on; "" if it did not
 	Disk   Disk
 	Wire   Wire
 	Page   Page

@@ -43,6 +43,9 @@ func (c *Core) loadLog(log string) error {
 		if err != nil {
 			return err
 		}
+		if !step.Empty() { // some of it is lost, or was never taken
+			c.designChanged(log)
+		}
 		if err := c.commit(step, nil); err != nil {
 			if loadErr := c.load(); loadErr != nil {
 				return loadErr
@@ -61,15 +64,32 @@ func (c *Core) job(id string) (job.Job, bool) {
 	if !loaded || len(shared.Registers) == 0 {
 		return job.Job{}, false
 	}
-	private, _ := c.phone.State(id + sync.OwnSuffix)
+	var private *job.State
+	if c.me.Role == job.Owner { // what an earlier owner of this phone left here is nobody else's to see
+		private, _ = c.phone.State(id + sync.OwnSuffix)
+	}
 	return job.Read(id, shared, private), true
 }
 
-// jobIDs lists the jobs on this phone, sorted.
+// mine reports whether the person whom this phone is let in as may see the log here: the owner every one, a helper the
+// shared one of a job that the link is for. Others may be here still, from whoever had the phone before.
+func (c *Core) mine(log string) bool {
+	if c.me.Role == job.Owner {
+		return true
+	}
+	for _, j := range c.me.Jobs {
+		if j.ID == log {
+			return true
+		}
+	}
+	return false
+}
+
+// jobIDs lists the jobs on this phone that may be seen, sorted.
 func (c *Core) jobIDs() []string {
 	var ids []string
 	for _, log := range c.phone.Logs() {
-		if !strings.HasSuffix(log, sync.OwnSuffix) {
+		if !strings.HasSuffix(log, sync.OwnSuffix) && c.mine(log) {
 			ids = append(ids, log)
 		}
 	}

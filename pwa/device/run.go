@@ -22,6 +22,9 @@ func (c *Core) Run(inbox <-chan Message) {
 			c.alarm = 0
 		}
 		c.exchange()
+		if c.tidy() {
+			c.redraw()
+		}
 	}
 }
 
@@ -63,7 +66,14 @@ func (c *Core) askToKeep() {
 // redraw draws the page on the screen again, after something else than a tap has changed it.
 func (c *Core) redraw() {
 	path, query, ok := split(c.here)
-	if !ok || !c.holds(path) {
+	if !ok {
+		return
+	}
+	if !c.holds(path) {
+		if c.shown == c.here {
+			c.shown = ""
+			c.Page.Draw(Drawing{Type: "gone", Path: c.here})
+		}
 		return
 	}
 	r := page.Get(c.world(), path, query)

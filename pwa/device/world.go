@@ -41,8 +41,13 @@ func (c *Core) jobRows() []view.JobRow {
 // status is how this phone stands.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Trouble: c.trouble, Persisted: c.kept, Bytes: c.bytes, Closed: c.me.Closed, Jobs: len(c.jobIDs())}
+	left := 0
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
+		if left += s.Parked; !c.mine(log) {
+			left += s.Waiting
+			continue
+		}
 		d.Waiting += s.Waiting
 		d.Stored += int(s.Seq) + s.Waiting
 		if s.OldestWaiting > 0 && (d.Oldest == 0 || s.OldestWaiting < d.Oldest) {
@@ -59,7 +64,13 @@ func (c *Core) status() view.Device {
 			d.Trouble = s.Reason
 		}
 	}
+	if left > 0 && d.Trouble == "" {
+		d.Trouble = view.Many(left, "change") + " made here under another link stay on this phone. Open that link here again to hand them in."
+	}
 	for _, n := range c.phone.Notes() {
+		if !c.mine(n.Log) {
+			continue
+		}
 		d.Attention = append(d.Attention, attention(n))
 	}
 	return d

@@ -79,6 +79,7 @@ type handle struct {
 	full   bool // commits are refused
 	silent bool // the next commit is written, but its answer is lost
 	left   int  // commits until the tab is killed; below 0: never
+	holds  bool // commits that take a whole log off are refused
 }
 
 var errKilled = errors.New("this tab is dead")
@@ -105,7 +106,7 @@ func (h *handle) Commit(b device.Batch) (bool, error) {
 	switch {
 	case h.left == 0:
 		return false, errKilled
-	case h.full:
+	case h.full, h.holds && len(b.Empty) > 0:
 		return false, errors.New("no room left")
 	case h.generation != b.Expected:
 		return false, nil
@@ -149,6 +150,10 @@ type wire struct {
 	status  int           // what the server answers instead, if not 0
 	hang    chan struct{} // lie-fi: every exchange waits for this to close, then comes to nothing
 	asked   []string      // paths, in order
+
+	syncStatus int    // what the server answers to an exchange of a log, if not 0
+	only       string // the one job that this session may see; "" for all
+	role       string // for whom the server drew the page that the next tab opens on
 }
 
 func (w *wire) set(change func(*wire)) {
@@ -177,6 +182,9 @@ func (w *wire) Fetch(method, path, body string, _ time.Duration) device.Answer {
 	case w.status != 0:
 		return device.Answer{Status: w.status, RetryAfter: "2"}
 	}
+	if w.syncStatus != 0 && method == "POST" {
+		return device.Answer{Status: w.syncStatus}
+	}
 	answer := w.serve(method, path, body)
 	if w.lose > 0 {
 		w.lose--
@@ -193,7 +201,7 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	if id, own := strings.CutSuffix(log, "/own"); own {
 		log = id + sync.OwnSuffix
 	}
-	if method != "POST" || !isSync {
+	if method != "POST" || !isSync || w.only != "" && w.only != log {
 		return device.Answer{Status: 404}
 	}
 	ledger := w.ledgers[log]
@@ -209,6 +217,9 @@ func (w *wire) serve(method, path, body string) device.Answer {
 		return device.Answer{Status: 400}
 	}
 	resp, err := sync.Serve(ledger, w.session, req, w.clock.Load())
+	if errors.Is(err, sync.ErrOther) {
+		return device.Answer{Status: 409}
+	}
 	if err != nil {
 		return device.Answer{Status: 400}
 	}
@@ -219,7 +230,7 @@ func (w *wire) me() device.Answer {
 	jobs := []map[string]string{}
 	if w.session.Closed == "" {
 		for log := range w.ledgers {
-			if !strings.HasSuffix(log, sync.OwnSuffix) {
+			if !strings.HasSuffix(log, sync.OwnSuffix) && (w.only == "" || w.only == log) {
 				jobs = append(jobs, map[string]string{"id": log})
 			}
 		}
@@ -268,7 +279,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()
-	core, err := device.Open(device.Options{Build: "test", Disk: h, Wire: wi, Page: b, Now: w.clock.Load, Zone: func(int64) int { return 0 },
+	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: w.clock.Load, Zone: func(int64) int { return 0 },
 		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
@@ -327,6 +338,13 @@ func (b *tab) later(ms int64, ring func()) {
 		return
 	}
 	b.rings = append(b.rings, pass)
+}
+
+// pauses is how many pauses of this tab have not ended.
+func (b *tab) pauses() int {
+	b.ringsMu.Lock()
+	defer b.ringsMu.Unlock()
+	return len(b.rings)
 }
 
 // passTime lets the pauses of this tab end, those to come too, or stops that.

@@ -17,7 +17,7 @@ func Document(f Frame, body g.Node) g.Node {
 		title = f.Title + " · Garlandry"
 	}
 	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
-		coreMarks(a),
+		coreMarks(a), g.If(f.Role != "", g.Attr("data-role", string(f.Role))),
 		h.Head(
 			h.Meta(h.Charset("utf-8")),
 			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),

@@ -36,7 +36,7 @@ function start() {
     }
   };
   worker.onerror = () => fail('worker');
-  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader });
+  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader, role: document.documentElement.dataset.role || '' });
 }
 
 function ready() {
@@ -89,10 +89,14 @@ function receive(answer) {
     if (answer.path === location.pathname + location.search) draw(answer);
     return;
   }
+  if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
+    if (answer.path === location.pathname + location.search) location.reload();
+    return;
+  }
   const question = waiting.get(answer.number);
   if (!question) return;
   waiting.delete(answer.number);
-  if (question.entry && answer.stored) journal.drop(question.entry.id);
+  if (question.entry && (answer.stored || answer.refused)) journal.drop(question.entry.id);
   if (answer.type === 'unknown') return unknown(question);
   if (answer.type === 'file') return download(answer);
   if (answer.number !== asked) return; // a later page was asked for meanwhile
@@ -232,4 +236,4 @@ setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 hook(document);
 start();
 listen((job) => tell({ type: 'news', job }));
-watchUpdates(() => Number(document.documentElement.dataset.waiting || 0));
+watchUpdates();

@@ -45,11 +45,11 @@ self.onmessage = (event) => {
   else early.push(event.data);
 };
 
-async function start({ build, core, exec }) {
+async function start({ build, core, exec, role }) {
   try {
     importScripts(exec);
     const go = new Go();
-    go.argv = ['ondevice', build];
+    go.argv = ['ondevice', build, role];
     const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
     go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
   } catch (error) {

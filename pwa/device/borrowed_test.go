@@ -1,0 +1,110 @@
+package device_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const clientName = "Wilhelmina Overcliffe"
+
+// lent is an owner's phone with two jobs, the second of them with something not handed in, which then joins the second
+// as a helper.
+func lent(t *testing.T) (b *tab, first, second string) {
+	w := newWorld(t)
+	b = w.phone(job.Owner, "Dora")
+	b.enter("/")
+	first = idOf(t, b.newJob("p1"))
+	second = idOf(t, b.newJob("p2"))
+	b.get("/jobs/" + first)
+	b.sent()
+	b.wire.set(offline)
+	require.True(t, b.post("c", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
+	require.True(t, b.post("q", "/jobs/"+second+"/pieces/garland", "act", "copy", "id", "garland").Stored)
+	return b, first, second
+}
+
+func join(b *tab, only string) {
+	b.wire.set(func(x *wire) {
+		x.offline, x.only = false, only
+		x.session = sync.Session{ID: "session-helper", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-helper"}}
+	})
+}
+
+func unsent(b *tab) int {
+	n := 0
+	for _, key := range b.disk.keys() {
+		if strings.HasPrefix(key, "out/") {
+			n++
+		}
+	}
+	return n
+}
+
+// An owner's phone that joins as a helper shows that helper nothing of the owner's, sends nothing of the owner's under
+// the helper's name, and hands it in when the owner is back.
+func TestBorrowedPhone(t *testing.T) {
+	b, first, second := lent(t)
+	waiting := unsent(b)
+	require.GreaterOrEqual(t, waiting, 3)
+	recorded := len(b.records(second))
+	join(b, second)
+	b.say("wake")
+	b.passTime(true)
+	for !strings.Contains(b.get("/phone").Parts["page"], "made here under another link") {
+		require.NoError(t, b.ctx.Err())
+	}
+	require.Equal(t, "drawn", b.enter("/jobs/"+second+"/next").Type)
+	require.True(t, b.tick("t", "/jobs/"+second, "card/one").Stored)
+	b.sent()
+	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(second)))
+	assert.Len(t, b.records(second), recorded+1, "only the helper's tick has gone out")
+	assert.Equal(t, waiting, unsent(b), "what the owner did is still here")
+	assert.Equal(t, "unknown", b.get("/jobs/"+first).Type)
+	phone := b.get("/phone").Parts["page"]
+	assert.Contains(t, phone, "made here under another link")
+	for _, path := range []string{"/", "/phone", "/jobs/" + second + "/next", "/jobs/" + second + "/cards", "/jobs/" + second + "/counts", "/jobs/" + second + "/history"} {
+		d := b.get(path)
+		assert.NotContains(t, fmt.Sprint(d.Parts), clientName, path)
+		assert.NotContains(t, fmt.Sprint(d.Parts), "/jobs/"+first, path)
+	}
+	for _, key := range b.disk.keys() {
+		assert.NotContains(t, key, first, "what was handed in leaves the phone")
+	}
+
+	b.wire.set(func(x *wire) {
+		x.only = ""
+		x.session = sync.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
+	})
+	b.say("wake")
+	b.enter("/jobs/" + second + "/brief")
+	b.sent()
+	assert.Zero(t, unsent(b))
+	assert.Contains(t, b.get("/jobs/" + second + "/brief").Parts["page"], clientName)
+	for _, r := range append(b.records(second), b.records(second+sync.OwnSuffix)...) {
+		if r.Entity != "card/one" {
+			assert.Equal(t, job.Owner, r.Author.Role, "%s %s", r.Entity, r.Field)
+		}
+	}
+}
+
+// The core that starts on a page drawn for a helper shows nothing of the owner's, also before the server has said who
+// the phone is, and after.
+func TestBorrowedPhoneBeforeTheServerAnswers(t *testing.T) {
+	b, first, second := lent(t)
+	join(b, second)
+	b.wire.set(offline)
+	b.wire.role = "helper"
+	opened := b.again()
+	for _, path := range []string{"/", "/jobs/" + first, "/jobs/" + second} {
+		assert.Equal(t, "unknown", opened.get(path).Type, path)
+	}
+	opened.wire.role = ""
+	assert.Equal(t, "unknown", opened.again().get("/").Type, "and the next one, which does not know")
+}

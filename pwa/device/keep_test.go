@@ -1,0 +1,120 @@
+package device_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A form that may not stand is drawn again, and nothing says that it was saved.
+func TestRefusedFormIsNotStored(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	d := b.post("p", "/new", "title", "")
+	assert.False(t, d.Stored)
+	assert.True(t, d.Refused)
+	assert.Contains(t, d.Parts["page"], "data-bad")
+	d = b.newJob("q")
+	assert.True(t, d.Stored)
+	assert.False(t, d.Refused)
+}
+
+// A change of the design that the server does not take goes from the plan too, not only from the job.
+func TestRefusedDesignLeavesThePlan(t *testing.T) {
+	w := newWorld(t)
+	owner := w.phone(job.Owner, "Dora")
+	owner.enter("/")
+	id := idOf(t, owner.newJob("p"))
+	at := "/jobs/" + id
+	owner.sent()
+	lead := w.phone(job.Lead, "Ines")
+	lead.enter(at)
+	before := lead.get(at + "/counts").Parts["page"]
+	lead.wire.set(offline)
+	require.True(t, lead.post("q", at+"/pieces/garland", "act", "copy", "id", "garland").Stored)
+	require.NotEqual(t, before, lead.get(at + "/counts").Parts["page"])
+	lead.wire.set(func(x *wire) { x.offline, x.session.Author.Role = false, job.Helper }) // a lead no more
+	lead.say("wake")
+	lead.await("the refusal", func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
+	assert.Equal(t, quantities(before), quantities(lead.get(at + "/counts").Parts["page"]))
+}
+
+// quantities leaves of a page what does not depend on who looks.
+func quantities(page string) string {
+	_, rest, _ := strings.Cut(page, "<table")
+	return rest
+}
+
+// When the storage refuses while a closed job is dropped, it is dropped later.
+func TestAClosedJobIsDroppedWhenTheStorageIsBack(t *testing.T) {
+	w := newWorld(t)
+	owner := w.phone(job.Owner, "Dora")
+	owner.enter("/")
+	id := idOf(t, owner.newJob("p"))
+	owner.sent()
+	helper := w.phone(job.Helper, "Ines")
+	helper.enter("/jobs/" + id)
+	helper.disk.set(func(h *handle) { h.holds = true })
+	helper.wire.set(func(x *wire) { x.session.Closed, x.session.ClosedAt = sync.Revoked, x.clock.Load()-1 })
+	helper.say("wake")
+	helper.await("word that the link is closed", func(d device.Drawing) bool { return d.Number == 0 && strings.Contains(d.Parts["state"], "ended") })
+	require.Contains(t, strings.Join(helper.disk.keys(), " "), "log/"+id)
+	helper.disk.set(func(h *handle) { h.holds = false })
+	helper.say("tick")
+	helper.await("the page to go", func(d device.Drawing) bool { return d.Type == "gone" })
+	assert.NotContains(t, strings.Join(helper.disk.keys(), " "), "log/"+id)
+}
+
+// What one tab hears of a busy server holds when another tab's write makes it open the storage anew.
+func TestReloadKeepsThePause(t *testing.T) {
+	w := newWorld(t)
+	one := w.phone(job.Owner, "Dora")
+	one.enter("/")
+	one.wire.set(offline)
+	at := "/jobs/" + idOf(t, one.newJob("p"))
+	require.True(t, one.tick("t", at, "card/one").Stored)
+	one.await("an attempt to fail", func(d device.Drawing) bool { return d.Number == 0 })
+	syncs := func() int {
+		one.wire.mu.Lock()
+		defer one.wire.mu.Unlock()
+		n := 0
+		for _, path := range one.wire.asked {
+			if strings.HasSuffix(path, "/sync") {
+				n++
+			}
+		}
+		return n
+	}
+	one.get(at)
+	before := syncs()
+	for range 20 {
+		one.say("others")
+		one.get(at)
+	}
+	assert.Equal(t, before, syncs())
+}
+
+// A job that is known of but was never pulled is tried again when its pause is over, without waiting to be woken.
+func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
+	w := newWorld(t)
+	owner := w.phone(job.Owner, "Dora")
+	owner.enter("/")
+	id := idOf(t, owner.newJob("p"))
+	owner.sent()
+	helper := w.phone(job.Helper, "Ines")
+	helper.wire.set(func(x *wire) { x.syncStatus = 503 })
+	require.Equal(t, "unknown", helper.get("/jobs/"+id).Type)
+	for helper.pauses() == 0 {
+		require.NoError(t, w.ctx.Err())
+	}
+	helper.wire.set(func(x *wire) { x.syncStatus = 0 })
+	helper.passTime(true)
+	assert.Equal(t, "drawn", helper.await("the job", func(d device.Drawing) bool { return d.Type == "drawn" && d.Path == "/jobs/"+id }).Type)
+}
