@@ -79,7 +79,7 @@ func (d *draft) standIn(c *counted, recipe cluster.Recipe, w weighted, all []wei
 			continue
 		}
 		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
-		l.next, l.match, l.withIn = d.nearest(stand.recipe, part.SizeIn, w.Colour)
+		l.next, l.match = d.nearest(stand.recipe, part.SizeIn, w.Colour)
 		switch d.decide(c, l) {
 		case pickStandIn:
 			stand.recipe, changed = l.next, true
@@ -110,13 +110,12 @@ type lack struct {
 	sizeIn int
 	next   cluster.Recipe // nil if nothing can stand in
 	match  cluster.Match
-	withIn int  // the size that stands in
 	others bool // another colour of the piece has the size
 	accent bool
 }
 
 // nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
-func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (best cluster.Recipe, match cluster.Match, sizeIn int) {
+func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (best cluster.Recipe, match cluster.Match) {
 	most := max(int(d.figures.get("base/most-duplets")), recipe.Duplets())
 	for _, size := range colour.Sizes {
 		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
@@ -125,10 +124,10 @@ func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour)
 			continue // this size cannot be built with what is kept: another may
 		}
 		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
-			best, match, sizeIn = tried, m, size
+			best, match = tried, m
 		}
 	}
-	return best, match, sizeIn
+	return best, match
 }
 
 // usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
@@ -152,9 +151,9 @@ func (d *draft) decide(c *counted, l lack) string {
 	text := l.colour.Name + " cannot be had in " + inch(l.sizeIn) + ", wanted for " + where + "."
 	var options []Option
 	if l.next != nil {
-		text += " " + count(l.match.Duplets, "duplet") + " of " + inch(l.withIn) + " can stand in (" + l.next.String() + "): that closes " +
-			strconv.Itoa(int(math.Round(l.match.ClosesPct))) + " % of the difference in size."
-		options = append(options, Option{pickStandIn, "Build its clusters as " + l.next.String()})
+		of := dupletWords(l.next)
+		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(int(math.Round(l.match.ClosesPct))) + " % of the difference in size."
+		options = append(options, Option{pickStandIn, "Build its clusters of " + of})
 	}
 	if l.others {
 		options = append(options, Option{pickOthers, "Let the other colours take the " + inch(l.sizeIn)})
@@ -174,11 +173,25 @@ func (d *draft) decide(c *counted, l lack) string {
 	return pick
 }
 
+// dupletWords says a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".
+func dupletWords(r cluster.Recipe) string {
+	words := ""
+	for i, part := range r {
+		if i == 0 {
+			words = count(part.Duplets, "duplet")
+		} else {
+			words += " and " + strconv.Itoa(part.Duplets)
+		}
+		words += " of " + inch(part.SizeIn)
+	}
+	return words
+}
+
 // until says what the plan does while a question is open.
 func until(pick string) string {
 	switch pick {
 	case pickStandIn:
-		return "Until you decide, it is counted that way."
+		return "Until you decide, they are counted that way."
 	case pickOthers:
 		return "Until you decide, the other colours take it."
 	}

@@ -27,6 +27,7 @@ func downRule() cardRule {
 				c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
 			}
 			d.hands(&c, 1, d.most())
+			c.After = []string{"card/fix/" + p.Piece.ID}
 			c.Cautions = []Caution{choking(), eyes()}
 			if p.helium {
 				c.Cautions = append(c.Cautions, release())

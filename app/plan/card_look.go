@@ -14,6 +14,7 @@ func lookRule() cardRule {
 			"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
 		}
 		c.takes(d.effort(Site, "look", 1))
+		c.After = []string{"card/load"}
 		c.Cautions = []Caution{exits()}
 		return []Card{c}
 	}

@@ -1,5 +1,7 @@
 package plan
 
+import "strings"
+
 // unloadRule is carrying everything in.
 func unloadRule() cardRule {
 	r := cardRule{family: "unload", place: Site, title: always("Unload and carry in")}
@@ -9,8 +11,8 @@ func unloadRule() cardRule {
 		}
 		c := r.card("", "")
 		c.Steps = []string{"Lay the floor sheet, then bring in the bags piece by piece, each to where it will stand.", "Park where the venue says; keep doors and ways out free."}
-		if way := d.job.Brief.Parking; way != "" {
-			c.Steps = append(c.Steps, "The way in: "+way)
+		if way := strings.TrimSpace(d.job.Brief.Parking); way != "" {
+			c.Steps = append(c.Steps, "The way in: "+stopped(way))
 		}
 		c.takes(d.effort(Site, "car", float64(d.haul().trips)))
 		d.hands(&c, 1, d.most())

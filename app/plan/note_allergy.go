@@ -8,7 +8,7 @@ func allergyNotes(d *draft) {
 		return
 	}
 	if said := strings.TrimSpace(d.job.Brief.Allergy); said != "" {
-		d.warn("", "Latex: "+said+" The décor is natural rubber latex; a notice for the door is on the pack list.")
+		d.warn("", "Latex: "+stopped(said)+" The décor is natural rubber latex; a notice for the door is on the pack list.")
 		return
 	}
 	d.inform("", "Ask about latex allergy among guests and staff before you order: the décor is natural rubber latex.")

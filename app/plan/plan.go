@@ -220,6 +220,7 @@ type Window struct {
 	Home     float64 // person-minutes at home and loading
 	HomeLeft float64
 	Verdict  string // fits, tight, short, unknown
-	Sentence string
+	Reason   string // below the verdict
+	Sentence string // both in one
 	TakeDown float64
 }

@@ -114,6 +114,23 @@ func TestCardsWaitForWhatComesBefore(t *testing.T) {
 	}
 	assert.Equal(t, []string{"Make the clusters for door"}, waits())
 	assert.Empty(t, waits(job.Count("card/make/door", 20)))
+	all := cards(plan.Make(garland(3048)))
+	assert.Equal(t, []string{"Load the car"}, all["card/look"].Waits, "nobody walks the room before the car is there")
+	assert.Equal(t, []string{"Put up door"}, all["card/down/door"].Waits, "only what hangs comes down")
+}
+
+func TestWhatTheBriefSaysEndsInAFullStop(t *testing.T) {
+	notes := func(said string) string {
+		all := ""
+		for _, n := range plan.Make(garland(3048, job.Put("brief", "children", said), job.Put("brief", "allergy", said))).Notes {
+			all += n.Text + "\n"
+		}
+		return all
+	}
+	for said, want := range map[string]string{"Story hour from two": "Story hour from two. ", "Many!": "Many! ", "None known. ": "None known. "} {
+		assert.Contains(t, notes(said), "Children: "+want+"Under eight")
+		assert.Contains(t, notes(said), "Latex: "+want+"The décor")
+	}
 }
 
 func TestALeadRewritesACard(t *testing.T) {
@@ -138,6 +155,7 @@ func TestTheWindow(t *testing.T) {
 	assert.Equal(t, "unknown", w.Verdict)
 	alone := window(at("2027-05-08T18:00")...)
 	assert.Equal(t, "fits", alone.Verdict)
+	assert.Equal(t, alone.Sentence, alone.Reason+" It fits.", "the verdict stands once, above the reason")
 	assert.Equal(t, 600.0, alone.Minutes)
 	assert.Equal(t, alone.Work, alone.Needs, "one pair of hands")
 	assert.Equal(t, "short", window(at("2027-05-08T08:20")...).Verdict)

@@ -38,7 +38,7 @@ func window(j job.Job, cards []Card) Window {
 	if w.Hands > 0 {
 		w.Needs, w.Left = w.Work/w.Hands, left/w.Hands
 	}
-	w.Verdict, w.Sentence = verdict(w)
+	w.Verdict, w.Reason, w.Sentence = verdict(w)
 	return w
 }
 
@@ -61,22 +61,25 @@ func meanHands(j job.Job, minutes float64) float64 {
 	return sum / minutes
 }
 
-func verdict(w Window) (verdict, sentence string) {
+// verdict gives the answer, the words that stand below it, and both in one sentence.
+func verdict(w Window) (verdict, reason, sentence string) {
 	work := measure.FormatMinutes(w.Work)
 	switch {
 	case !w.Known:
-		return "unknown", work + " of work on site for one pair of hands. Say from when you are let in and when the doors open, to see whether it fits."
+		reason = work + " of work on site for one pair of hands. Say from when you are let in and when the doors open, to see whether it fits."
+		return "unknown", reason, reason
 	case !(w.Hands > 0) && w.Work > 0:
-		return "short", "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
+		reason = "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
+		return "short", reason, reason
 	}
 	words := work + " of work on site over " + count0(w.Hands) + " takes " + measure.FormatMinutes(w.Needs) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
 	switch {
 	case w.Needs <= float64(tightShare*w.Minutes):
-		return "fits", words + " It fits."
+		return "fits", words, words + " It fits."
 	case w.Needs <= w.Minutes:
-		return "tight", words + " It is tight: one delay and the last pieces are not done."
+		return "tight", words + " One delay and the last pieces are not done.", words + " It is tight: one delay and the last pieces are not done."
 	}
-	return "short", words + " It does not fit: bring more hands, make more at home, or leave a piece out."
+	return "short", words + " Bring more hands, make more at home, or leave a piece out.", words + " It does not fit: bring more hands, make more at home, or leave a piece out."
 }
 
 // count0 writes a mean number of hands.

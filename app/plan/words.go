@@ -52,6 +52,14 @@ func (d *draft) covers() []job.Kit {
 	return list
 }
 
+// stopped is what somebody wrote, ended by a full stop so that a sentence can follow.
+func stopped(said string) string {
+	if strings.ContainsAny(said[max(0, len(said)-1):], ".!?") {
+		return said
+	}
+	return said + "."
+}
+
 // text is what a field of an entity says, removed entities included, or the fallback if it says nothing.
 func text(j job.Job, entity, field, fallback string) string {
 	var said string

@@ -1,6 +1,8 @@
 package page
 
 import (
+	g "maragu.dev/gomponents"
+
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/pwa/form"
@@ -43,14 +45,14 @@ func cardPath(c plan.Card) string {
 	return c.Key
 }
 
-// noteAgain draws the card's form with a note that could not be taken, so that it is not lost.
-func (a *ask) noteAgain(d deed) Reply {
-	c, known := view.FindCard(a.plan(), d.entity)
+// noteAgain draws the card with a note that could not be taken, so that it is not lost.
+func (a *ask) noteAgain(d deed, why error) Reply {
+	a.alert = raised(plainly(why)) + ". It was not kept yet; all you typed is still in the note below."
+	p := a.plan()
+	c, known := view.FindCard(p, d.entity)
 	if !known {
-		return a.again("The note could not be taken: it may have up to 4000 characters.")
+		return a.again(a.alert)
 	}
-	state := form.Fill(cardNoun(), a.job.State, c.Key, view.EditCardFields(), a.frame.Units)
-	state.Values.Set("note", a.in.Get(view.FieldText))
-	_, state = form.Entity(cardNoun(), c.Key, view.EditCardFields(), state.Values, a.frame.Units)
-	return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at("cards/"+cardPath(c))
+	return a.wrong(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
 }

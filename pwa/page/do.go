@@ -62,7 +62,7 @@ func do(a *ask) Reply {
 	}
 	if err := job.CheckChange(result.change); err != nil {
 		if result.change.Field == "note" {
-			return a.noteAgain(d)
+			return a.noteAgain(d, err)
 		}
 		return a.again("That could not be taken: " + plainly(err) + ".")
 	}

@@ -43,7 +43,7 @@ func membersList() list {
 	return list{
 		noun: "member", address: "crew", title: "Crew", what: "somebody",
 		lead:   "Who works on this job, and from when until when.",
-		teach:  "Everybody who lends hands, you included. Beginners take longer, and the cards reckon with it.",
+		teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
 		fields: []string{"name", "skill", "from", "to", "home"},
 		entries: func(j job.Job) []entry {
 			var all []entry

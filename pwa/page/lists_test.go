@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"strings"
 	"testing"
 
 	"garlandry/app/job"
@@ -91,8 +92,16 @@ func TestCardChangedByALead(t *testing.T) {
 	lead := w.visitor(job.Lead, "Tomasz")
 	lead.visit("/jobs/demo/cards/load")
 	require.Equal(t, 1, lead.doc.Find(`a[href="/jobs/demo/change/card/load"]`).Length())
-	lead.visit("/jobs/demo/change/card/load").submit("#edit-card", form.Values{"minutes": {"25"}, "note": {"Use the side door"}})
+	lead.visit("/jobs/demo/change/card/load").submit("#edit-card", form.Values{"minutes": {"25"}})
 	require.Equal(t, 200, lead.reply.Status, lead.text())
+	require.Equal(t, 1, lead.doc.Find("textarea").Length(), "the note is written in one place, on the card")
+	lead.submit("form:has(textarea)", form.Values{"text": {"Use the side door"}})
+	long := strings.Repeat("x", 4001)
+	lead.visit("/jobs/demo/cards/load").submit("form:has(textarea)", form.Values{"text": {long}})
+	assert.Equal(t, 422, lead.reply.Status)
+	assert.Contains(t, lead.text(), "up to 4000 characters; this has 4001. It was not kept yet")
+	assert.Equal(t, long, strings.TrimSpace(lead.doc.Find("textarea").Text()), "nothing typed is lost")
+	assert.Equal(t, "/jobs/demo/cards/load", standing(lead.doc.Find("form:has(textarea)")).Get("back"))
 	card, _ := view.FindCard(plan.Make(lead.current()), "card/load")
 	assert.Equal(t, "Use the side door", card.Note)
 	assert.InDelta(t, 25, card.Minutes, 1e-9)

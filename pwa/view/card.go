@@ -88,7 +88,7 @@ func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
 func cardButton(f Frame, j job.Job, c plan.Card) g.Node {
 	switch {
 	case c.Count > 0:
-		return TallyPad(f, tallyOf(j, c))
+		return TallyPad(f, tallyOf(f, j, c))
 	case c.Done:
 		return h.Div(h.Class("isdone"), h.P(h.Class("alldone"), Icon("tick"), g.Text("Done"+doneBy(f, j, c.Key))),
 			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
@@ -102,27 +102,33 @@ func doneBy(f Frame, j job.Job, key string) string {
 	if len(readings) == 0 {
 		return ""
 	}
-	return " by " + authorName(readings[0].Author) + ", " + when(f, readings[0].Stamp)
+	return " by " + authorName(f.Role, readings[0].Author) + ", " + when(f, readings[0].Stamp)
 }
 
 // tallyOf reads who counted last on a card from the job's history.
-func tallyOf(j job.Job, c plan.Card) Tally {
+func tallyOf(f Frame, j job.Job, c plan.Card) Tally {
 	t := Tally{Entity: c.Key, Made: c.Made, Total: c.Count, Unit: c.Unit}
 	live := j.State.Tally(c.Key).Live()
 	if len(live) == 0 {
 		return t
 	}
 	last := live[len(live)-1]
-	t.LastBy, t.LastAmount, t.LastOp, t.LastAt = authorName(last.Author), int(last.Delta), last.ID, last.Effective
+	t.LastBy, t.LastAmount, t.LastOp, t.LastAt = authorName(f.Role, last.Author), int(last.Delta), last.ID, last.Effective
 	return t
 }
 
-func authorName(a job.Author) string {
+// unnamedOwner stands for an owner who gave no name, before everybody else.
+const unnamedOwner = "Whoever runs the job"
+
+// authorName gives the name that stands beside what somebody did, for a reader of the role.
+func authorName(reader job.Role, a job.Author) string {
 	switch {
 	case a.Name != "":
 		return a.Name
+	case a.Role == job.Owner && reader == job.Owner:
+		return "You"
 	case a.Role == job.Owner:
-		return "Owner"
+		return unnamedOwner
 	}
 	return "Somebody"
 }

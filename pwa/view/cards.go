@@ -87,7 +87,7 @@ func (f Frame) who() string {
 		return f.Name
 	}
 	if f.Role == job.Owner {
-		return "Owner"
+		return unnamedOwner
 	}
 	return "Helper"
 }

@@ -103,7 +103,7 @@ func workingOpen(f Frame, lines []plan.Line) g.Node {
 	if f.Owns() {
 		own = f.at("figures")
 	}
-	return Working("How this was reckoned", lines, own)
+	return Working("How this was worked out", lines, own)
 }
 
 func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {

@@ -8,9 +8,9 @@ import (
 )
 
 // EditCardFields are what a lead may change on a card.
-func EditCardFields() []string { return []string{"minutes", "hands", "note"} }
+func EditCardFields() []string { return []string{"minutes", "hands"} }
 
-// EditCard draws the form by which an owner or a lead gives a card their own minutes, hands and note.
+// EditCard draws the form by which an owner or a lead gives a card their own minutes and hands.
 func EditCard(f Frame, c plan.Card, e Editor) g.Node {
 	return g.Group{
 		Heading(c.Title, "Change this card"),
@@ -25,7 +25,7 @@ func CardExtras(f Frame, c plan.Card) g.Node {
 	if !f.Edits() {
 		return g.Group{}
 	}
-	return h.Div(h.Class("choices"), h.ID("card-extras"), ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands, note")))
+	return h.Div(h.Class("choices"), h.ID("card-extras"), ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.

@@ -29,7 +29,7 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) 
 	}
 	return g.Group{
 		Heading("", "Figures"),
-		h.P(h.Class("lead"), g.Text("What the counts and the cards reckon with. Your own measurements are better than any table: type them over, and empty a field to go back to the table.")),
+		h.P(h.Class("lead"), g.Text("What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table.")),
 		figuresWrong(state),
 		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
 		g.Map(groups, func(group string) g.Node {

@@ -92,7 +92,7 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 			h.Ul(h.Class("facts"), g.Map(c.By, func(b plan.PieceBalloons) g.Node {
 				return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
 			})))),
-		Working("How it is counted", c.Working, ""))
+		Working("How this was worked out", c.Working, ""))
 }
 
 // Decisions draws what the plan asks or warns of; piece narrows it to one piece, empty means all.

@@ -50,7 +50,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 		}
 		for field, register := range fields {
 			if field == "done" || field == "have" || field == "taken" {
-				list = append(list, registerHappenings(e, field, *register, names)...)
+				list = append(list, registerHappenings(role, e, field, *register, names)...)
 			} else {
 				edits = append(edits, editsOf(e, field, *register)...)
 			}
@@ -59,7 +59,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 	list = append(list, editHappenings(j, p, role, edits, names)...)
 	for e, t := range j.State.Tallies {
 		if seen(e) {
-			list = append(list, tallyHappenings(e, t, names)...)
+			list = append(list, tallyHappenings(role, e, t, names)...)
 		}
 	}
 	sort.Slice(list, func(a, b int) bool {
@@ -114,14 +114,14 @@ func nameOf(names map[string]string, entity string) string {
 	return strings.ReplaceAll(orElse(rest, entity), "/", " ")
 }
 
-func registerHappenings(entity, field string, r job.Register, names map[string]string) []Happening {
+func registerHappenings(role job.Role, entity, field string, r job.Register, names map[string]string) []Happening {
 	var list []Happening
 	for i, reading := range r.Readings {
 		var before json.RawMessage
 		if i+1 < len(r.Readings) {
 			before = r.Readings[i+1].Value
 		}
-		happening := Happening{Stamp: reading.Stamp, Who: authorName(reading.Author), What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
+		happening := Happening{Stamp: reading.Stamp, Who: authorName(role, reading.Author), What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
 		if i == 0 {
 			happening.Undo = undoRegister(entity, field, reading.Value, before)
 		}
@@ -172,12 +172,12 @@ func undoRegister(entity, field string, now, before json.RawMessage) *Deed {
 	return nil
 }
 
-func tallyHappenings(entity string, t *job.Tally, names map[string]string) []Happening {
+func tallyHappenings(role job.Role, entity string, t *job.Tally, names map[string]string) []Happening {
 	var list []Happening
 	add := func(stamp job.Stamp, by job.Author, what string) {
-		happening := Happening{Stamp: stamp, Who: authorName(by), What: what, Of: nameOf(names, entity), Entity: entity}
+		happening := Happening{Stamp: stamp, Who: authorName(role, by), What: what, Of: nameOf(names, entity), Entity: entity}
 		if undoer, undone := t.Undone[stamp.ID]; undone {
-			happening.Undone = authorName(undoer)
+			happening.Undone = authorName(role, undoer)
 		} else {
 			happening.Undo = &Deed{Act: "undo", Entity: entity, Op: stamp.ID}
 		}

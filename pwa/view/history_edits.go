@@ -85,7 +85,7 @@ func formHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names, 
 	}
 	last := edits[len(edits)-1]
 	if started {
-		return []Happening{{Stamp: last.Stamp, Who: authorName(last.Author), What: "Started the job", Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"}}
+		return []Happening{{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Started the job", Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"}}
 	}
 	var list []Happening
 	for _, entity := range order {
@@ -121,7 +121,7 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 	if !known {
 		noun = job.Noun{Fields: job.ProgressFields()}
 	}
-	x := Happening{Stamp: last.Stamp, Who: authorName(last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
+	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
 	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" || noun.Name == "added"
 	switch {
 	case named && edits[0].ID == began:

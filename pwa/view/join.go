@@ -9,7 +9,7 @@ import (
 type JoinForm struct {
 	Name, Code           string
 	NameError, CodeError string
-	Owner                bool // an invitation for another phone of the owner: no name is asked
+	Owner                bool // an invitation for a phone of the owner, who may leave the name empty
 }
 
 // The names of the join form's fields. Token is filled from the link by the phone's script; Code is typed by hand.
@@ -27,7 +27,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 	return h.Div(h.Class("narrow"),
 		Heading("Somebody could use your hands", "Help with a job"),
 		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
-			joinName(typed),
+			joinName(typed, h.Required()),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
 			h.NoScript(h.P(h.Class("help"), g.Text("Scripts are off on this phone: open the line above and type the part of your link after the # sign."))),
@@ -41,6 +41,7 @@ func joinAsOwner(typed JoinForm) g.Node {
 		Heading("Your own jobs", "Open them on this phone"),
 		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
 			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
+			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
 			h.Button(h.Type("submit"), h.Class("go"), g.Text("Open my jobs here"))))
@@ -55,13 +56,13 @@ func Scan(f Frame, typed JoinForm) g.Node {
 			h.Li(g.Text("Tap the link it shows.")),
 			h.Li(g.Text("No square code? Paste the link, or type the code, below.")))),
 		h.Form(h.Method("post"), h.Action("/j"), h.ID("scan"), g.Attr("data-server"), h.Class("panel"),
-			joinName(typed), joinCode(typed), h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
+			joinName(typed, h.Required()), joinCode(typed), h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
 		joinMeans())
 }
 
-func joinName(typed JoinForm) g.Node {
+func joinName(typed JoinForm, needed ...g.Node) g.Node {
 	return textInput("join-name", FieldName, "Your name", "It stands beside what you tick, so that the others know.", typed.Name, typed.NameError,
-		h.AutoComplete("given-name"), h.MaxLength("60"), h.Required(), g.Attr("enterkeyhint", "go"))
+		h.AutoComplete("given-name"), h.MaxLength("60"), g.Attr("enterkeyhint", "go"), g.Group(needed))
 }
 
 func joinCode(typed JoinForm) g.Node {

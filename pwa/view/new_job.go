@@ -120,7 +120,7 @@ func startColours(state form.State) g.Node {
 
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
-	return PartOf("With how many hands", "You, and whoever can be talked into helping. The first is reckoned as practised, the others as beginners.",
+	return PartOf("With how many hands", "You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
 		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), g.If(wrong != "", g.Attr("data-bad")), h.Legend(h.Class("vh"), g.Text("People, with you")),
 			h.Div(h.Class("segments"), g.Map([]int{1, 2, 3, 4, 5, 6}, func(n int) g.Node {
 				value := strconv.Itoa(n)

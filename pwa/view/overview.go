@@ -37,14 +37,14 @@ func jobContext(j job.Job) string {
 // window draws the check of work against time: the sentence first, then a bar and the figures.
 func window(f Frame, j job.Job, w plan.Window) g.Node {
 	if !w.Known {
-		return Panel("Will it be done in time?", "", h.P(g.Text(orElse(w.Sentence, "Say from when you are let in and when the doors open, and the time can be checked."))),
+		return Panel("Will it be done in time?", "", h.P(g.Text(orElse(w.Reason, "Say from when you are let in and when the doors open, and the time can be checked."))),
 			g.If(f.Owns(), h.P(ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
 	}
 	words := map[string]string{"fits": "It fits", "tight": "It is tight", "short": "It does not fit"}[w.Verdict]
 	icon := map[string]string{"fits": "tick", "tight": "wait", "short": "care"}[w.Verdict]
 	return h.Section(h.Class("panel window"), g.Attr("data-verdict", w.Verdict),
 		g.If(words != "", h.H2(h.Class("verdict"), Icon(icon), g.Text(words))),
-		h.P(h.Class("sentence"), g.Text(w.Sentence)),
+		h.P(h.Class("sentence"), g.Text(w.Reason)),
 		windowBar(w),
 		h.Dl(h.Class("facts"),
 			fact("Let in", orElse(DayClock(j.Brief.In), "not set")),

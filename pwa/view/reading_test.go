@@ -165,6 +165,16 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	assert.Empty(t, view.Happenings(j, plan.Plan{}, job.Owner, "own/contact"))
 }
 
+func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
+	s := job.NewState()
+	s.Apply(job.Rec{Op: job.Op{ID: "tick0001", Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "card/sweep", Field: "done", Value: json.RawMessage(`true`)}, Effective: ines().Now - 60_000, Author: job.Author{Role: job.Owner}})
+	j := job.Read("j", s, nil)
+	assert.Equal(t, "You", view.Happenings(j, plan.Plan{}, job.Owner, "")[0].Who)
+	assert.Equal(t, "Whoever runs the job", view.Happenings(j, plan.Plan{}, job.Helper, "")[0].Who)
+	assert.Equal(t, 1, tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(), "the owner is asked once, and may leave it")
+	assert.Equal(t, 1, tree(t, view.Join(view.Frame{}, view.JoinForm{})).Find("#join input[name=name][required]").Length())
+}
+
 func TestDecisionsAreTheOwners(t *testing.T) {
 	p := plan.Plan{Notes: []plan.Note{{Key: "sand/18", Text: "Sand lacks 18-inch.", Options: []plan.Option{{Value: "swap", Label: "Build it as 4x11"}, {Value: "keep", Label: "I can get it"}}, Picked: "swap"}, {Kind: "warning", Text: "Children come."}}}
 	doc := tree(t, view.Overview(dora(), job.Job{}, p))
