@@ -71,6 +71,7 @@ function tell(message) {
 
 // go asks the core for a page. Where it cannot answer, the browser goes to the server for it.
 function go(path, how) {
+  clearTimeout(typing);
   const number = ++sent;
   asked = number;
   waiting.set(number, { how, path });
@@ -78,6 +79,7 @@ function go(path, how) {
 }
 
 function send(entry) {
+  clearTimeout(typing); // the answer to what was typed just now must not outrun the answer to the form
   const number = ++sent;
   asked = number;
   waiting.set(number, { how: 'post', path: entry.path, entry });

@@ -1,21 +1,33 @@
-// watchUpdates keeps the service worker fresh. A new version waits for a tap on "Update", except at a cold start with
-// nothing waiting to be sent.
-export async function watchUpdates(waitingCount) {
-  if (!('serviceWorker' in navigator) || !document.documentElement.dataset.build) return;
+// watchUpdates keeps the service worker fresh. A new version waits for a tap on "Update", except at a cold start that
+// nobody has touched yet, with nothing waiting to be sent.
+const coldLimit = 15000;
+const kept = 'garlandry-typed';
+const marks = document.documentElement.dataset;
+
+export async function watchUpdates() {
+  if (!('serviceWorker' in navigator) || !marks.build) return;
+  putBack();
   let reloading = false;
   let asked = false;
-  const cold = performance.now() < 15000;
+  let touched = false;
+  for (const sign of ['click', 'input', 'keydown']) {
+    document.addEventListener(sign, () => { touched = true; }, { capture: true });
+  }
   const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' }).catch(() => null);
   if (!registration) return;
 
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     if (!asked || reloading) return;
     reloading = true;
+    keep();
     location.reload();
   });
   const offer = () => {
-    if (!registration.waiting || !navigator.serviceWorker.controller) return;
-    if (cold && performance.now() < 15000 && waitingCount() === 0 && document.documentElement.dataset.ready === 'yes' && !document.querySelector('[data-pending]')) return take();
+    if (asked || !registration.waiting || !navigator.serviceWorker.controller) return;
+    if (performance.now() < coldLimit && !touched) {
+      if (marks.waiting === undefined && marks.ready !== 'no') return; // the core has yet to say what waits
+      if (marks.waiting === '0') return take();
+    }
     const bar = document.getElementById('update');
     if (bar) bar.hidden = false;
   };
@@ -29,5 +41,52 @@ export async function watchUpdates(waitingCount) {
   });
   document.addEventListener('click', (event) => { if (event.target.closest('[data-update]')) take(); });
   document.addEventListener('visibilitychange', () => { if (!document.hidden) registration.update().catch(() => {}); });
+  new MutationObserver(offer).observe(document.documentElement, { attributeFilter: ['data-waiting', 'data-ready'] });
+  setTimeout(offer, Math.max(0, coldLimit - performance.now()));
   offer();
+}
+
+// fields lists what can be typed into, with a name that is the same after a reload.
+function fields() {
+  const seen = new Map();
+  return [...document.querySelectorAll('#page input[name], #page textarea[name], #page select[name]')]
+    .filter((field) => !['hidden', 'file', 'password', 'submit', 'button'].includes(field.type))
+    .map((field) => {
+      const name = (field.form ? field.form.id : '') + ' ' + field.name;
+      seen.set(name, (seen.get(name) || 0) + 1);
+      return { field, name: name + ' ' + seen.get(name), ticks: field.type === 'checkbox' || field.type === 'radio' };
+    });
+}
+
+// keep remembers what is typed and not yet sent, and where the page stands, while it loads again.
+function keep() {
+  const typed = fields().map(({ field, name, ticks }) => [name, ticks ? field.checked : field.value]);
+  try {
+    sessionStorage.setItem(kept, JSON.stringify({ path: location.pathname + location.search, scroll: window.scrollY, typed }));
+  } catch { /* no storage: the page reloads without */ }
+}
+
+// putBack fills in what was kept, once the core has drawn the page.
+function putBack() {
+  let was;
+  try {
+    was = JSON.parse(sessionStorage.getItem(kept) || 'null');
+    sessionStorage.removeItem(kept);
+  } catch { /* nothing kept */ }
+  if (!was || was.path !== location.pathname + location.search) return;
+  const typed = new Map(was.typed);
+  const fill = () => {
+    if (marks.waiting === undefined || marks.shell) return false;
+    for (const { field, name, ticks } of fields()) {
+      if (!typed.has(name) || (ticks ? field.checked : field.value) === typed.get(name)) continue;
+      if (ticks) field.checked = typed.get(name);
+      else field.value = typed.get(name);
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+    }
+    window.scrollTo(0, was.scroll);
+    return true;
+  };
+  if (fill()) return;
+  const drawn = new MutationObserver(() => { if (fill()) drawn.disconnect(); });
+  drawn.observe(document.documentElement, { attributeFilter: ['data-waiting', 'data-shell'] });
 }
