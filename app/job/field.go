@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
 )
 
 // FieldKind says how a field's value is written in JSON and typed by a person.
@@ -158,10 +159,22 @@ func (f Field) checkNumber(raw json.RawMessage) error {
 	return nil
 }
 
-// Range gives the allowed range in words, with the unit of the stored value: "100 to 500000 mm".
+// Range gives the allowed range in words, with the unit of the stored value and those that people type: "100 to 500000
+// mm (0.1 m to 500 m, 4 in to 1640 ft 5 in)". Forms speak the job's units alone, see package form.
 func (f Field) Range() string {
-	unit := map[FieldKind]string{Length: " mm", SmallLength: " mm", Lengths: " mm", Temperature: " degrees C"}[f.Kind]
-	return strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64) + unit
+	in := strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64)
+	both := func(write func(float64, measure.System) string) string {
+		return " (" + write(f.Min, measure.Metric) + " to " + write(f.Max, measure.Metric) + ", " + write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
+	}
+	switch f.Kind {
+	case Length, Lengths:
+		return in + " mm" + both(measure.FormatLength)
+	case SmallLength:
+		return in + " mm" + both(measure.FormatSmallLength)
+	case Temperature:
+		return in + " degrees C" + both(measure.FormatTemperature)
+	}
+	return in
 }
 
 func (f Field) checkTime(raw json.RawMessage) error {
