@@ -143,30 +143,38 @@ func (s *system) listPairs() {
 	g.pairs = g.pairs[:0]
 	for i := range s.radius {
 		c := int(g.cell[i])
-		at := [3]int{c / (g.cells[1] * g.cells[2]), c / g.cells[2] % g.cells[1], c % g.cells[2]}
-		for step := range 27 {
-			if near, ok := s.nearCell(at, [3]int{step/9 - 1, step/3%3 - 1, step%3 - 1}); ok {
-				s.pairWith(i, near)
+		across, xs := s.nearCells(0, c/(g.cells[1]*g.cells[2]))
+		up, ys := s.nearCells(1, c/g.cells[2]%g.cells[1])
+		along, zs := s.nearCells(2, c%g.cells[2])
+		for _, x := range across[:xs] {
+			for _, y := range up[:ys] {
+				for _, z := range along[:zs] {
+					s.pairWith(i, (x*g.cells[1]+y)*g.cells[2]+z)
+				}
 			}
 		}
 	}
 }
 
-// nearCell is the cell one step away, or false where there is none or where it
-// would be the same cell again.
-func (s *system) nearCell(at, step [3]int) (int, bool) {
-	g := &s.grid
-	for axis := range 3 {
-		to := at[axis] + step[axis]
-		if to < 0 || to >= g.cells[axis] {
-			if !s.periodic(axis) || g.cells[axis] == 1 {
-				return 0, false
-			}
-			to = (to + g.cells[axis]) % g.cells[axis]
-		}
-		at[axis] = to
+// nearCells lists the cells of one axis within a step of one of them, each once;
+// it says how many they are.
+func (s *system) nearCells(axis, at int) (near [3]int, count int) {
+	cells := s.grid.cells[axis]
+	if cells == 1 {
+		return near, 1
 	}
-	return (at[0]*g.cells[1]+at[1])*g.cells[2] + at[2], true
+	for to := at - 1; to <= at+1; to++ {
+		cell := to
+		if to < 0 || to >= cells {
+			if !s.periodic(axis) {
+				continue
+			}
+			cell = (to + cells) % cells
+		}
+		near[count] = cell
+		count++
+	}
+	return near, count
 }
 
 // pairWith lists balloon i with the lower-numbered balloons of a cell.

@@ -26,10 +26,11 @@ func (s *system) relax(tolerance float64, most int) (int, bool) {
 	step, steer, good := firstStep, steerFirst, 0
 	for taken := range most {
 		s.findForces()
-		if s.restless() <= tolerance*s.scale {
+		strongest, power := s.restless()
+		if strongest <= tolerance*s.scale {
 			return taken, true
 		}
-		switch power := s.power(); {
+		switch {
 		case power > 0:
 			if good++; good > patience {
 				step = min(step*stepGrows, longestStep)
@@ -41,30 +42,22 @@ func (s *system) relax(tolerance float64, most int) (int, bool) {
 			step, steer, good = max(step*stepShrinks, shortestStep), steerFirst, 0
 		}
 		speed, strength := s.kick(step)
-		s.steer(steer, speed, strength)
-		s.move(step)
+		s.move(step, steer, speed, strength)
 	}
 	return most, false
 }
 
-// power is how fast the forces speed the balloons up; below zero they have gone
-// past their rest. It is taken before the kick: after it, it would count the kick
-// itself and hardly ever fall below zero in long strings.
-func (s *system) power() float64 {
-	power := float64(s.sideVelocity * s.sideForce)
+// restless is the largest force component left, and the power: how fast the
+// forces speed the balloons up; below zero they have gone past their rest. It is
+// taken before the kick: after it, it would count the kick itself and hardly ever
+// fall below zero in long strings.
+func (s *system) restless() (most, power float64) {
+	most, power = math.Abs(s.sideForce), float64(s.sideVelocity*s.sideForce)
 	for i, f := range s.force {
+		most = max(most, math.Abs(f))
 		power += float64(s.velocity[i] * f)
 	}
-	return power
-}
-
-// restless is the largest force component left.
-func (s *system) restless() float64 {
-	most := math.Abs(s.sideForce)
-	for _, f := range s.force {
-		most = max(most, math.Abs(f))
-	}
-	return most
+	return most, power
 }
 
 // kick speeds up by the forces; it returns the speed and the strength of force.
@@ -81,25 +74,20 @@ func (s *system) kick(step float64) (speed, strength float64) {
 	return math.Sqrt(speed), math.Sqrt(strength)
 }
 
-// steer turns the velocity towards the force.
-func (s *system) steer(share, speed, strength float64) {
+// move turns the velocity by a share towards the force and carries balloons
+// along, and the sides with everything inside them.
+func (s *system) move(step, share, speed, strength float64) {
 	keep, turn := 1-share, share*speed/strength
-	for i, f := range s.force {
-		s.velocity[i] = float64(keep*s.velocity[i]) + float64(turn*f)
-	}
-	s.sideVelocity = float64(keep*s.sideVelocity) + float64(turn*s.sideForce)
-}
-
-// move carries balloons along, and the sides with everything inside them.
-func (s *system) move(step float64) {
 	limit := furthestMove * s.scale / step
-	for i, v := range s.velocity {
+	for i, f := range s.force {
+		v := float64(keep*s.velocity[i]) + float64(turn*f)
 		if v > limit || v < -limit {
 			v = math.Copysign(limit, v)
-			s.velocity[i] = v
 		}
+		s.velocity[i] = v
 		s.place[i] += float64(step * v)
 	}
+	s.sideVelocity = float64(keep*s.sideVelocity) + float64(turn*s.sideForce)
 	if !s.squeezed {
 		return
 	}
