@@ -66,7 +66,10 @@ func verdict(w Window) (verdict, reason, sentence string) {
 	work := measure.FormatMinutes(w.Work)
 	switch {
 	case !w.Known:
-		reason = work + " of work on site for one pair of hands. Say from when you are let in and when the doors open, to see whether it fits."
+		reason = "Say from when you are let in and when the doors open, to see whether it fits."
+		if w.Work > 0 {
+			reason = work + " of work on site for one pair of hands. " + reason
+		}
 		return "unknown", reason, reason
 	case !(w.Hands > 0) && w.Work > 0:
 		reason = "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."

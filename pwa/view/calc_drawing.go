@@ -100,11 +100,21 @@ func (s sketch) span(shape calc.Shape, class g.Node) g.Node {
 	} else {
 		line += "M" + tip(ax, ay, 0, 5) + "L" + tip(ax, ay, 0, -5) + "M" + tip(bx, by, 0, 5) + "L" + tip(bx, by, 0, -5)
 	}
-	middle := calc.Dot{XMM: (a.XMM + b.XMM) / 2, YMM: (a.YMM + b.YMM) / 2}
-	lift := 8.0
-	if math.Abs(uy) > 0.7 {
-		lift = 0
+	drawn := g.El("path", class, g.Attr("d", line), g.Attr("fill", "none"))
+	if shape.Text == "" {
+		return drawn
 	}
-	return g.Group{g.El("path", class, g.Attr("d", line), g.Attr("fill", "none")),
-		g.If(shape.Text != "", s.words(middle, shape.Text, g.Attr("class", "d-words"), lift))}
+	named := g.Attr("class", "d-words")
+	if math.Abs(uy) > 0.7 {
+		return g.Group{drawn, upright((ax+bx)/2, (ay+by)/2, shape.Text, named)}
+	}
+	return g.Group{drawn, s.words(calc.Dot{XMM: (a.XMM + b.XMM) / 2, YMM: (a.YMM + b.YMM) / 2}, shape.Text, named, 8)}
+}
+
+// upright writes text along the left of an upright line, read from below, where it covers neither the line nor what the
+// line measures.
+func upright(x, y float64, text string, class g.Node) g.Node {
+	at := figure(math.Max(12, x-6), 2)
+	return g.El("text", class, g.Attr("x", at), g.Attr("y", figure(y, 2)), g.Attr("text-anchor", "middle"),
+		g.Attr("transform", "rotate(-90 "+at+" "+figure(y, 2)+")"), g.Text(text))
 }

@@ -156,11 +156,18 @@ func calcResult(f Frame, p CalcPage) g.Node {
 		small = append(small, h.Div(h.Dt(g.Text(out.Label)), h.Dd(h.B(g.Text(text)), h.Small(h.Class("soft"), g.Text(" "+out.Meaning)))))
 	}
 	return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"), story, g.Group(large),
-		g.Iff(r.Drawing != nil, func() g.Node { return Draw(*r.Drawing) }),
+		calcPicture(r),
 		g.Map(r.Notes, func(note string) g.Node { return h.P(h.Class("note"), g.Text(note)) }),
 		g.If(len(small) > 0, h.Dl(h.Class("figures"), g.Group(small))),
 		calcWorking(r.Working),
 		calcCautions(c.Cautions))
+}
+
+func calcPicture(r calc.Result) g.Node {
+	if picture := r.Picture(); picture != nil {
+		return Draw(*picture)
+	}
+	return g.Group{}
 }
 
 func calcWorking(lines []calc.Line) g.Node {

@@ -58,7 +58,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 			g.If(c.Gone, h.P(h.Class("delta"), Icon("undo"), g.Text("The plan has changed: this card is not needed any more."))),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))), beyond(c),
 			cardButton(f, j, c),
-			h.P(h.Class("soft facts-line"), g.Text(cardEffort(c)))),
+			h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left())))),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	}
@@ -133,8 +133,8 @@ func authorName(reader job.Role, a job.Author) string {
 	return "Somebody"
 }
 
-// cardEffort says how long it takes and how many people, in one sentence.
-func cardEffort(c plan.Card) string {
+// cardEffort says how many people and how long what is left takes, in one or two sentences.
+func cardEffort(c plan.Card, left float64) string {
 	people := "One person"
 	switch {
 	case c.HandsMin > 1 && c.HandsMax > c.HandsMin:
@@ -144,7 +144,6 @@ func cardEffort(c plan.Card) string {
 	case c.HandsMax > 1:
 		people = "One to " + strconv.Itoa(c.HandsMax) + " people"
 	}
-	left := c.Left()
 	if left <= 0 {
 		return people + "."
 	}
@@ -205,7 +204,7 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 				h.P(h.Class("context"), g.Text(untitled(j.Brief.Title)+" · "+cardContext(p, c))),
 				h.H2(g.Text(c.Title)),
 				g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
-				h.P(g.Text(cardEffort(c))),
+				h.P(g.Text(cardEffort(c, c.Minutes))),
 				g.If(len(c.Waits) > 0, h.P(g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))),
 				h.Ol(h.Class("steps boxes"), g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) })),
 				g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),

@@ -51,11 +51,11 @@ func pieceSays(f Frame, c plan.PieceCount) string {
 	if c.LengthMM > 0 {
 		line += ", " + measure.FormatLength(c.LengthMM, f.Units)
 	}
-	if c.Clusters > 0 && len(c.Recipe) > 0 {
-		line += ", " + c.Recipe.String()
-	}
-	if c.Piece.Priority == "could" || c.Piece.Priority == "should" {
-		line += ", " + c.Piece.Priority
+	switch c.Piece.Priority {
+	case "should":
+		line += ", should be done"
+	case "could":
+		line += ", could be left out"
 	}
 	return line
 }

@@ -105,9 +105,9 @@ func (f Field) help() string {
 	case example == "":
 		return f.Help
 	case f.Help == "":
-		return strings.ToUpper(example[:1]) + example[1:] + "."
+		return capital(example) + "."
 	}
-	return f.Help + " " + strings.ToUpper(example[:1]) + example[1:] + "."
+	return f.Help + " " + capital(example) + "."
 }
 
 // keyboard picks the input's type and the phone's keypad.

@@ -39,7 +39,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 func joinAsOwner(typed JoinForm) g.Node {
 	return h.Div(h.Class("narrow"),
 		Heading("Your own jobs", "Open them on this phone"),
-		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
+		h.Form(h.Method("post"), h.Action("/j?as=owner"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
 			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
 			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),

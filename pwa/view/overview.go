@@ -16,7 +16,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		h.Div(h.Class("columns"),
 			h.Div(
-				Heading(jobContext(j), untitled(j.Brief.Title)),
+				Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), g.Group{ButtonLink(f.at("brief"), "", Icon("edit"), g.Text("Brief")), ButtonLink(f.at("share"), "", Icon("share"), g.Text("Share"))})),
 				g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 				window(f, j, p.Window),
 				toDecide(f, p.Notes),
@@ -37,7 +37,7 @@ func jobContext(j job.Job) string {
 // window draws the check of work against time: the sentence first, then a bar and the figures.
 func window(f Frame, j job.Job, w plan.Window) g.Node {
 	if !w.Known {
-		return Panel("Will it be done in time?", "", h.P(g.Text(orElse(w.Reason, "Say from when you are let in and when the doors open, and the time can be checked."))),
+		return Panel("Will it be done in time?", "", h.P(g.Text(w.Reason)),
 			g.If(f.Owns(), h.P(ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
 	}
 	words := map[string]string{"fits": "It fits", "tight": "It is tight", "short": "It does not fit"}[w.Verdict]

@@ -94,8 +94,8 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 		h.Details(h.Class("some"),
 			h.Summary(
 				h.Span(h.Class("rowtext"),
-					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
-					packDifference(l), g.If(l.Reason != "", h.Span(h.Class("soft"), g.Text(l.Reason)))),
+					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name), g.If(l.Kit, h.Span(h.Class("soft"), g.Text("kit")))),
+					packDifference(l), g.If(l.Reason != "", h.Span(h.Class("soft"), g.Text(capital(l.Reason))))),
 				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)), g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
 				Icon("open")),
 			packSome(f, l)))

@@ -69,6 +69,15 @@ func (f Frame) Stamp(ms int64) string {
 	return t.Format("Mon 2 Jan, 15:04") + " UTC"
 }
 
+// capital begins a text with a capital letter.
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	first := []rune(text)[:1]
+	return strings.ToUpper(string(first)) + text[len(string(first)):]
+}
+
 // inches writes a size: "11-inch".
 func inches(size int) string { return strconv.Itoa(size) + "-inch" }
 
