@@ -91,13 +91,13 @@ func (s *Server) events(c echo.Context) error {
 	if err := stream.begin(); err != nil {
 		return nil // the phone went away
 	}
-	ticker := s.ticker(alive)
-	defer ticker.Stop()
+	ticks, stop := s.Ticker(alive)
+	defer stop()
 	for {
 		var err error
 		select {
 		case n, open := <-news:
-			if !open {
+			if !open || !s.stillSees(c, id) {
 				return nil
 			}
 			data, marshalErr := json.Marshal(map[string]uint64{"s": n.Seq})
@@ -105,12 +105,8 @@ func (s *Server) events(c echo.Context) error {
 				return fmt.Errorf("tell news: %w", marshalErr)
 			}
 			err = stream.send(n.Epoch+"."+fmt.Sprint(n.Seq), "head", string(data))
-		case <-ticker.C:
-			cookie, cookieErr := c.Cookie(s.cookieName())
-			if cookieErr != nil {
-				return nil
-			}
-			if now, lookErr := s.Store.Session(cookie.Value); lookErr != nil || !sees(now, id) {
+		case <-ticks:
+			if !s.stillSees(c, id) {
 				return nil
 			}
 			err = stream.send("", "still", "{}")
@@ -123,4 +119,14 @@ func (s *Server) events(c echo.Context) error {
 			return nil // the phone went away
 		}
 	}
+}
+
+// stillSees reports whether the one who asked may see the job now: links end and are taken back while a stream is open.
+func (s *Server) stillSees(c echo.Context, id string) bool {
+	cookie, err := c.Cookie(s.cookieName())
+	if err != nil {
+		return false
+	}
+	session, err := s.Store.Session(cookie.Value)
+	return err == nil && sees(session, id)
 }

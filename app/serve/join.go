@@ -62,6 +62,10 @@ func (s *Server) join(c echo.Context) error {
 		typed.NameError = "A name may have up to 60 characters."
 		return s.joinAgain(c, http.StatusBadRequest, typed)
 	}
+	if session, known := sessionOf(c); known && session.Role == job.Owner && session.Closed == "" && !typed.Owner && in.Get(view.FieldInstead) == "" {
+		f := s.frame(c, "This phone is yours")
+		return s.render(c, http.StatusConflict, f, view.JoinInstead(f, typed, token))
+	}
 	ctx := c.Request().Context()
 	secret, session, err := s.Store.RedeemLink(ctx, token, typed.Name)
 	if errors.Is(err, store.ErrUnknownLink) {
@@ -83,6 +87,9 @@ func (s *Server) join(c echo.Context) error {
 
 func (s *Server) joinAgain(c echo.Context, status int, typed view.JoinForm) error {
 	f := s.frame(c, "Join")
+	if typed.Owner {
+		return s.render(c, status, f, view.Join(f, typed))
+	}
 	return s.render(c, status, f, view.Scan(f, typed))
 }
 

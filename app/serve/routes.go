@@ -17,7 +17,7 @@ const (
 )
 
 // routes lists every address. What is not here is a page.
-func (s *Server) routes(e *echo.Echo, joins, syncs *limiter) {
+func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
 	guard := http.NewCrossOriginProtection()
 	sameSite := echo.WrapMiddleware(guard.Handler)
 
@@ -31,18 +31,18 @@ func (s *Server) routes(e *echo.Echo, joins, syncs *limiter) {
 	e.GET(shell.ShellPath, s.shellPage)
 
 	e.GET("/j", s.joinPage, s.known)
-	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress))
+	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
 	e.GET("/j/open", s.openInstalled, limited(joins, byAddress))
 	e.GET("/scan", s.scanPage, s.known)
 
 	api := e.Group("/api/v1", sameSite, s.member)
-	api.GET("/me", s.me)
+	api.GET("/me", s.me, limited(syncs, bySession))
 	api.POST("/jobs/:job/sync", s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
 	api.POST("/jobs/:job/own/sync", s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
-	api.GET("/jobs/:job/events", s.events)
+	api.GET("/jobs/:job/events", s.events, limited(syncs, bySession))
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
-	share := e.Group("/jobs/:job/share", sized(joinBytes), sameSite, s.member, s.owner)
+	share := e.Group("/jobs/:job/share", sized(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
 	share.GET("", s.sharePage)
 	share.POST("/new", s.createLink)
 	share.POST("/end", s.endLink)
@@ -56,5 +56,5 @@ func (s *Server) routes(e *echo.Echo, joins, syncs *limiter) {
 	}
 	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
-	e.POST("/*", s.form, sized(formBytes), sameSite, s.member)
+	e.POST("/*", s.form, sized(formBytes), sameSite, s.member, limited(forms, bySession))
 }

@@ -30,6 +30,21 @@ type Config struct {
 	Gallery      bool     // show every view with sample data under /dev/gallery
 	RetireWorker bool     // hand out a service worker that steps aside
 	Proxies      []string // addresses or networks of proxies whose word on the visitor's address counts; empty: nobody's
+
+	// Ticker ticks as often as asked until stopped; nil: the machine's clock. Event streams show by it that they live.
+	Ticker func(every time.Duration) (ticks <-chan time.Time, stop func())
+}
+
+// CheckAddresses gives an error for a base URL or a proxy address that cannot be. Both may be empty.
+func CheckAddresses(baseURL string, proxies []string) error {
+	if baseURL != "" {
+		u, err := url.Parse(baseURL)
+		if err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https" || strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
+			return errors.New(`the base URL must be like "https://balloons.example", without a path`)
+		}
+	}
+	_, err := addressExtractor(proxies)
+	return err
 }
 
 // Server answers requests. Make it with [New].
@@ -48,11 +63,17 @@ func New(c Config) (*Server, error) {
 	if c.Store == nil || c.Shell == nil || c.Log == nil || c.Now == nil || c.NewID == nil {
 		return nil, errors.New("serve: store, shell, log, clock and ids are all needed")
 	}
+	if err := CheckAddresses(c.BaseURL, c.Proxies); err != nil {
+		return nil, err
+	}
+	if c.Ticker == nil {
+		c.Ticker = realTicker
+	}
 	s := &Server{Config: c, echo: echo.New(), streams: newStreamCount(), secure: c.TLS, stop: make(chan struct{})}
 	if c.BaseURL != "" {
 		u, err := url.Parse(c.BaseURL)
-		if err != nil || u.Host == "" || (u.Scheme != "http" && u.Scheme != "https") || strings.Trim(u.Path, "/") != "" {
-			return nil, errors.New(`the base URL must be like "https://balloons.example", without a path`)
+		if err != nil {
+			return nil, err
 		}
 		s.secure = u.Scheme == "https"
 		s.host = u.Host
@@ -67,12 +88,14 @@ func New(c Config) (*Server, error) {
 	e.Logger.SetOutput(io.Discard) // slog is the log
 	e.IPExtractor = extract
 	e.HTTPErrorHandler = s.answerError
-	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now))
+	// An owner's phone asks for both logs of every job each time it wakes, and a form is a tap: far above what a person
+	// does, far below what would keep the server busy.
+	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now), newLimiter(10, 60, c.Now))
 	return s, nil
 }
 
 // Handler gives the whole server as a handler.
-func (s *Server) Handler() http.Handler { return s.echo }
+func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 
 // Stop ends the event streams, so that a graceful shutdown does not wait for them. Call it once.
 func (s *Server) Stop() { close(s.stop) }

@@ -29,6 +29,7 @@ func (s *stream) begin() error {
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("X-Accel-Buffering", "no")
 	s.w.WriteHeader(http.StatusOK)
+	_ = s.control.SetReadDeadline(time.Time{}) // the server's own, for slow senders, would cut the stream off
 	return s.write(fmt.Sprintf("retry: %d\n\n", s.retry.Milliseconds()))
 }
 
@@ -76,4 +77,7 @@ func (n *streamCount) close(session string) {
 	}
 }
 
-func (s *Server) ticker(every time.Duration) *time.Ticker { return time.NewTicker(every) }
+func realTicker(every time.Duration) (<-chan time.Time, func()) {
+	t := time.NewTicker(every)
+	return t.C, t.Stop
+}

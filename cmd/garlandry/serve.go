@@ -58,10 +58,15 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 		level = slog.LevelInfo
 	}
 	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: level}))
+	listener, err := net.Listen("tcp", c.Addr) // before the data: an address that cannot be must leave no database behind
+	if err != nil {
+		return fmt.Errorf("listen on %s: %w; is another server running there? --addr takes another address", c.Addr, err)
+	}
 	data, err := store.Open(dir, store.Options{})
 	if err != nil {
-		return err
+		return errors.Join(err, listener.Close())
 	}
+	defer func() { _ = listener.Close() }() // closed already, unless something below fails
 	defer func() { err = errors.Join(err, data.Close()) }()
 	defer answerCopies(ctx, data, log)()
 	built, err := shell.Load(static.Files)
@@ -80,14 +85,10 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 			return err
 		}
 	}
-	listener, err := net.Listen("tcp", c.Addr)
-	if err != nil {
-		return fmt.Errorf("listen on %s: %w; is another server running there? --addr takes another address", c.Addr, err)
-	}
 	address := c.address(listener)
 	token, err := store.Invite(dir, store.Options{})
 	if err != nil {
-		return errors.Join(err, listener.Close())
+		return err
 	}
 	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
 	if ready != nil {

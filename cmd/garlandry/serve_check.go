@@ -5,19 +5,22 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"net/url"
+
+	"garlandry/app/serve"
 )
 
 // Validate refuses flags that cannot work before anything is written. The command library calls it.
 func (c *serveCommand) Validate() error {
-	if _, _, err := net.SplitHostPort(c.Addr); err != nil {
+	if _, port, err := net.SplitHostPort(c.Addr); err != nil {
 		return fmt.Errorf("--addr %q is not a host and a port, such as 127.0.0.1:8080: %w", c.Addr, err)
+	} else if _, err := net.LookupPort("tcp", port); err != nil {
+		return fmt.Errorf("--addr %q: a port is a number from 0 to 65535, such as in 127.0.0.1:8080: %w", c.Addr, err)
 	}
-	if c.BaseURL != "" {
-		u, err := url.Parse(c.BaseURL)
-		if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.Path != "" && u.Path != "/" {
-			return fmt.Errorf("--base-url %q must be like https://balloons.example, without a path", c.BaseURL)
-		}
+	if err := serve.CheckAddresses(c.BaseURL, nil); err != nil {
+		return fmt.Errorf("--base-url %q: %w", c.BaseURL, err)
+	}
+	if err := serve.CheckAddresses("", c.Proxy); err != nil {
+		return fmt.Errorf("--proxy: %w", err)
 	}
 	if (c.TLSCert == "") != (c.TLSKey == "") {
 		return errors.New("--tls-cert and --tls-key go together")
