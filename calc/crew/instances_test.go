@@ -1,0 +1,165 @@
+package crew_test
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/crew/psplib"
+	"garlandry/calc/crew/rcpsp"
+)
+
+var (
+	instancesDir       = flag.String("instances", "", "a folder of PSPLIB .sm files to schedule")
+	instancesSchedules = flag.Int("schedules", 1000, "schedules for each instance")
+	instancesSeed      = flag.Uint64("seed", 1, "seed of the search")
+)
+
+// TestInstances schedules a folder of instances and prints a line for each: file,
+// makespan, schedules generated (fewer than the budget when the bound is met),
+// milliseconds. Every schedule is checked.
+func TestInstances(t *testing.T) {
+	if *instancesDir == "" {
+		t.Skip("no folder is given, so nothing is measured; to run: go test ./calc/crew -run TestInstances -instances DIR -schedules 5000 -seed 1 -v")
+	}
+	for _, file := range instanceFiles(t, *instancesDir) {
+		in := readInstance(t, file)
+		begun := time.Now()
+		length, used := solveInstance(t, in, *instancesSeed, *instancesSchedules)
+		t.Logf("%s %d %d %.1f", filepath.Base(file), length, used, float64(time.Since(begun).Microseconds())/1000)
+	}
+}
+
+func instanceFiles(t *testing.T, folder string) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(folder, "*.sm"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files, "no .sm files in %s", folder)
+	sort.Strings(files)
+	return files
+}
+
+func readInstance(t *testing.T, file string) psplib.Instance {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	in, err := psplib.Read(string(text))
+	require.NoError(t, err, file)
+	return in
+}
+
+// solveInstance searches, and holds the schedule to the checker of this test.
+func solveInstance(t *testing.T, in psplib.Instance, seed uint64, schedules int) (length, used int) {
+	t.Helper()
+	project, err := rcpsp.New(in.Tasks, in.Capacity)
+	require.NoError(t, err)
+	search := project.Search(seed, schedules)
+	search.Improve(schedules)
+	best, ok := search.Best()
+	require.True(t, ok)
+	require.LessOrEqual(t, search.Used(), schedules)
+	checkSchedule(t, in, best.Start, best.Cost)
+	return best.Cost, search.Used()
+}
+
+// checkSchedule knows nothing of how the schedule came about: precedence, and what
+// is in use at every unit of time.
+func checkSchedule(t *testing.T, in psplib.Instance, start []int, length int) {
+	t.Helper()
+	last := 0
+	for job, task := range in.Tasks {
+		require.GreaterOrEqual(t, start[job], 0)
+		last = max(last, start[job]+task.Duration)
+		for _, before := range task.After {
+			require.GreaterOrEqual(t, start[job], start[before]+in.Tasks[before].Duration, "job %d begins before job %d ends", job+1, before+1)
+		}
+	}
+	require.Equal(t, last, length)
+	for now := range last {
+		for r, there := range in.Capacity {
+			inUse := 0
+			for job, task := range in.Tasks {
+				if start[job] <= now && now < start[job]+task.Duration {
+					inUse += task.Needs[r]
+				}
+			}
+			require.LessOrEqual(t, inUse, there, "resource %d at %d", r+1, now)
+		}
+	}
+}
+
+type published struct{ criticalPath, lower, upper int }
+
+// readPublished reads a list of bounds: file,cpm,...,lb,ub,status.
+func readPublished(t *testing.T, file string) map[string]published {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	rows := map[string]published{}
+	for _, line := range strings.Split(strings.TrimSpace(string(text)), "\n")[1:] {
+		cells := strings.Split(strings.TrimSpace(line), ",")
+		require.Len(t, cells, 9, line)
+		number := func(i int) int {
+			n, err := strconv.Atoi(cells[i])
+			require.NoError(t, err, line)
+			return n
+		}
+		rows[cells[0]] = published{number(1), number(6), number(7)}
+	}
+	return rows
+}
+
+// The published figures are for all 480 instances of each set (Kolisch and
+// Hartmann, EJOR 174, 2006; from memory, see the project's list of check values):
+// hybrid GA of Valls et al. j30 0.27 and 0.06 %, j60 11.56 and 11.10 %; GA of
+// Hartmann 2002 j30 0.38 and 0.22 %, j60 12.21 and 11.70 %, with 1,000 and 5,000
+// schedules. The optimum of j30 and the bounds of j60 are read from the folder's
+// own lists.
+func TestPublishedInstances(t *testing.T) {
+	folder := os.Getenv("PSPLIB_DIR")
+	if folder == "" {
+		t.Skip("PSPLIB_DIR is not set, so published instances are not scheduled; to run: PSPLIB_DIR=folder with j30, j60 and best-known-*.csv, go test ./calc/crew -run TestPublishedInstances -v")
+	}
+	sets := []struct {
+		set       string
+		schedules int
+		above     func(published) int // what deviations are from
+		target    float64             // mean, in per cent
+	}{
+		{"j30", 1000, func(p published) int { return p.upper }, 0.40},
+		{"j30", 5000, func(p published) int { return p.upper }, 0.15},
+		{"j60", 1000, func(p published) int { return p.criticalPath }, 12.5},
+		{"j60", 5000, func(p published) int { return p.criticalPath }, 11.5},
+	}
+	for _, row := range sets {
+		t.Run(row.set+"/"+strconv.Itoa(row.schedules), func(t *testing.T) {
+			if testing.Short() && row.schedules > 1000 {
+				t.Skip("-short: the larger budgets take several seconds; run without -short")
+			}
+			known := readPublished(t, filepath.Join(folder, "best-known-"+row.set+".csv"))
+			files := instanceFiles(t, filepath.Join(folder, row.set))
+			sum, used, most := 0.0, 0, 0
+			begun := time.Now()
+			for _, file := range files {
+				facts, listed := known[filepath.Base(file)]
+				require.True(t, listed, file)
+				length, schedules := solveInstance(t, readInstance(t, file), *instancesSeed, row.schedules)
+				require.GreaterOrEqual(t, length, facts.lower, "%s is below a proven bound", file)
+				from := float64(row.above(facts))
+				sum += 100 * (float64(length) - from) / from
+				used, most = used+schedules, max(most, schedules)
+			}
+			mean := sum / float64(len(files))
+			t.Logf("%s: %d instances, mean deviation %.3f %%, %d schedules in all (at most %d each), %.0f a second", row.set, len(files), mean, used, most, float64(used)/time.Since(begun).Seconds())
+			assert.LessOrEqual(t, mean, row.target)
+		})
+	}
+}

@@ -1,0 +1,36 @@
+package rcpsp
+
+import "garlandry/calc/crew/evolve"
+
+// Search improves schedules of the project for as long as it is asked; the same
+// seed and budget give the same schedules on every machine. It begins with the
+// priority rules. The budget is how many schedules are expected in all; every pass
+// of a scheme, forward or backward, counts as one, as in the literature.
+func (p *Project) Search(seed uint64, budget int) *evolve.Search {
+	var first []evolve.Plan
+	for _, rule := range Rules() {
+		first = append(first, evolve.Plan{Start: p.Keys(rule)})
+	}
+	return evolve.New(p, seed, budget, first)
+}
+
+// Serial is the schedule of the serial scheme.
+func (p *Project) Serial(keys []int) evolve.Plan {
+	plan := evolve.NewPlan(len(p.duration), false)
+	p.Forward(keys, &plan)
+	return plan
+}
+
+// Justify pushes a schedule to the right and back to the left, which never makes
+// it longer: double justification. It takes two passes.
+func (p *Project) Justify(plan evolve.Plan) evolve.Plan {
+	keys := make([]int, len(plan.Finish))
+	for task, finish := range plan.Finish {
+		keys[task] = -finish
+	}
+	better := evolve.NewPlan(len(keys), false)
+	p.Backward(keys, &better)
+	copy(keys, better.Start)
+	p.Forward(keys, &better)
+	return better
+}
