@@ -80,8 +80,8 @@ func runAccents(v Values) (Result, error) {
 	shown := min(cluster.ClustersAlong(length, base, push), 5)
 	stretch := float64(shown) * cluster.PitchMM(base, push)
 	n := min(int(math.Round(float64(c.Accents)*min(stretch/length, 1))), 60)
-	result.both(func(relaxed bool) *Drawing {
-		return drawBase(v, base, push, shown, scatter(n, stretch, girth), accent, relaxed)
-	})
+	result.layOut = func() *Drawing {
+		return drawBase(v, base, push, shown, scatter(n, stretch, girth), accent)
+	}
 	return result, nil
 }

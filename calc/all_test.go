@@ -143,7 +143,7 @@ func checkResult(t *testing.T, c calc.Calculator, result calc.Result) {
 		assert.NotContains(t, note, "\n")
 		assert.NotEmpty(t, note)
 	}
-	checkDrawing(t, result.Drawing)
+	checkDrawing(t, result.Picture())
 	checkJSON(t, c, result)
 }
 

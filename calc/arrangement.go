@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"math"
 	"sort"
 
 	"garlandry/calc/cluster"
@@ -19,37 +18,33 @@ type arrangement struct {
 	period   float64
 }
 
-// arrange places clusters of a recipe along a string. Relaxed ones come from the
-// soft-sphere model, which takes tens of milliseconds; the others are plain rings
-// of the same pitch and thickness, each turned against the one before.
-func arrange(r cluster.Recipe, push cluster.Push, clusters int, relaxed bool) arrangement {
-	pitch := cluster.PitchMM(r, push)
-	result := arrangement{clusters: clusters, period: float64(clusters) * pitch}
-	if relaxed {
-		if rest, err := cluster.Arrange(r, push, clusters); err == nil {
-			result.balloons = seenFromTheFront(rest)
-			return result
-		}
+// mostArranged is how many clusters of a string are laid out; longer strings
+// repeat them. It is the number that calc/nest relaxes at least, so that the last
+// rests against the first.
+const mostArranged = 10
+
+// arrange lays out clusters of a recipe along a string, at most mostArranged;
+// the first round along = 0; none when they cannot be.
+func arrange(r cluster.Recipe, push cluster.Push, clusters int) arrangement {
+	clusters = min(clusters, mostArranged)
+	rest, err := cluster.Arrange(r, push, clusters)
+	if err != nil || clusters < 1 {
+		return arrangement{}
 	}
-	thick := cluster.GirthMM(r, push)
-	for k := range clusters {
-		result.balloons = append(result.balloons, ring(r, float64(k)*pitch, thick, k)...)
+	strung := arrangement{seenFromTheFront(rest), clusters, rest.LengthMM}
+	for i := range strung.balloons {
+		strung.balloons[i].along -= rest.PitchMM() / 2
 	}
-	return result
+	return strung
 }
 
-// arrangeOne places the balloons of one free cluster.
-func arrangeOne(r cluster.Recipe, relaxed bool) []drawnBalloon {
-	if relaxed {
-		if rest, err := cluster.ArrangeOne(r); err == nil {
-			return seenFromTheFront(rest)
-		}
+// arrangeOne lays out the balloons of one free cluster; none when they cannot be.
+func arrangeOne(r cluster.Recipe) []drawnBalloon {
+	rest, err := cluster.ArrangeOne(r)
+	if err != nil {
+		return nil
 	}
-	face := ring(r, 0, cluster.BallMM(r), 0)
-	for i, b := range face {
-		face[i].along, face[i].depth = b.depth, b.along
-	}
-	return face
+	return seenFromTheFront(rest)
 }
 
 func seenFromTheFront(rest nest.Rest) []drawnBalloon {
@@ -58,19 +53,6 @@ func seenFromTheFront(rest nest.Rest) []drawnBalloon {
 		seen[i] = drawnBalloon{b.Z, b.X, b.Y, b.Radius}
 	}
 	return seen
-}
-
-// ring is a flat ring of the recipe's balloons, thick across, turned by half a
-// step when turn is odd.
-func ring(r cluster.Recipe, along, thick float64, turn int) []drawnBalloon {
-	diameters := r.DiametersMM()
-	balloons := make([]drawnBalloon, len(diameters))
-	for i, d := range diameters {
-		angle := 2 * math.Pi * (float64(i) + 0.25 + 0.5*float64(turn%2)) / float64(len(diameters))
-		reach := math.Max(thick/2-d/2, 0)
-		balloons[i] = drawnBalloon{along, reach * math.Sin(angle), reach * math.Cos(angle), d / 2}
-	}
-	return balloons
 }
 
 // repeated is the arrangement continued to a number of clusters, starting shift

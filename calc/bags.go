@@ -45,11 +45,14 @@ func runBags(v Values) (Result, error) {
 		p.Left)
 	result.Outputs["bags"] = p.Counts
 	result.step("Missing", whole(need)+" − "+whole(have), whole(max(need-have, 0)))
+	held, names := []int{have}, []string{"there"}
 	for i, bag := range offers {
 		if p.Counts[i] > 0 {
+			held, names = append(held, p.Counts[i]*bag.Holds), append(names, whole(p.Counts[i])+" × "+whole(bag.Holds))
 			result.step(plural(p.Counts[i], "bag", "bags")+" of "+whole(bag.Holds), whole(p.Counts[i])+" × "+measure.FormatMoney(bag.PriceCents), measure.FormatMoney(p.Counts[i]*bag.PriceCents))
 		}
 	}
+	result.Drawing = drawBar("What the cupboard and the bags hold", held, names)
 	result.step("Cost", "no other bags that cover the need cost less", measure.FormatMoney(p.CostCents))
 	result.step("Left over", whole(have)+" + "+whole(p.Bought)+" − "+whole(need), whole(p.Left))
 	if need <= have {

@@ -185,11 +185,18 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 			s.circle(RoleBalloon, at(d*(float64(i%columns)+0.5), d*(float64(i/columns)+0.5)), d/2)
 		}
 	}
-	s.dimension(at(0, -high*0.1), at(long, -high*0.1), v.length(long))
-	s.dimension(at(-long*0.06, 0), at(-long*0.06, high), v.length(high))
-	for i, section := range load.Sections {
-		y := high * (1.15 + 0.2*float64(i))
-		s.dimension(at(0, y), at(section.LengthMM, y), "section "+v.length(section.LengthMM))
+	longest := long
+	for _, section := range load.Sections {
+		longest = math.Max(longest, section.LengthMM)
+	}
+	gap := longest * 0.08
+	s.dimension(at(0, -gap), at(long, -gap), v.length(long))
+	s.dimension(at(-gap/2, 0), at(-gap/2, high), v.length(high))
+	above := high + gap
+	for _, section := range load.Sections {
+		s.box(RoleBalloon, 0, above, section.LengthMM, section.AcrossMM)
+		above += section.AcrossMM + gap
+		s.dimension(at(0, above), at(section.LengthMM, above), "section "+v.length(section.LengthMM))
 	}
 	drawing := s.drawing("The inside of the car from the side, " + plural(a.Trips, "trip", "trips"))
 	if drawing != nil {

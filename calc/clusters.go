@@ -73,8 +73,8 @@ func runClusters(v Values) (Result, error) {
 		result.note("One duplet a cluster makes a thin string that shows gaps; two or three are usual for a base.")
 	}
 	result.note("Spares are not in these figures; the spares calculator adds them.")
-	result.both(func(relaxed bool) *Drawing {
-		return drawBase(v, recipe, push, min(count, 5), nil, nil, relaxed)
-	})
+	result.layOut = func() *Drawing {
+		return drawBase(v, recipe, push, min(count, 5), nil, nil)
+	}
 	return result, nil
 }

@@ -61,20 +61,16 @@ func runColumn(v Values) (Result, error) {
 	if layers > 1 {
 		result.note("One layer fewer makes it " + v.length(stackMM(layers-1, pitch, thick)) + " high. Check the ceiling, the lamps and the sprinklers above it.")
 	}
-	result.both(func(relaxed bool) *Drawing { return drawColumn(v, recipe, push, layers, relaxed) })
+	result.layOut = func() *Drawing { return drawColumn(v, recipe, push, layers) }
 	return result, nil
 }
 
-// mostRepeated is how many clusters of a string are placed anew; longer strings
-// repeat them. It is even, so that turned rings go on as they began.
-const mostRepeated = 8
-
-func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int, relaxed bool) *Drawing {
+func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int) *Drawing {
 	var s sketch
 	pitch, girth, thick := cluster.PitchMM(r, push), cluster.GirthMM(r, push), widestMM(r)
 	shown := min(layers, 60)
 	high := stackMM(shown, pitch, thick)
-	strung := arrange(r, push, min(shown, mostRepeated), relaxed)
+	strung := arrange(r, push, shown)
 	s.line(RoleFrame, at(0, 0), at(0, high))
 	s.standing(RoleBalloon, at(0, thick/2), strung.repeated(shown, 0))
 	s.line(RoleGround, at(-girth, 0), at(girth, 0))

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 	"unicode"
@@ -147,23 +148,44 @@ func TestLawsOfBuying(t *testing.T) {
 	})
 }
 
-// The closer drawing is of the same size as the quick one, balloon for balloon.
-func TestCloserDrawings(t *testing.T) {
-	seen := 0
-	for _, c := range calc.All() {
-		result, err := c.Compute(c.Example.Raw(), measure.Metric)
-		require.NoError(t, err)
-		if result.Closer == nil {
-			continue
-		}
-		seen++
-		closer := result.Closer()
-		require.NotNil(t, closer, c.Name)
-		checkDrawing(t, closer)
-		assert.Len(t, closer.Shapes, len(result.Drawing.Shapes), c.Name)
-		assert.Equal(t, closer, result.Closer(), "%s: not the same twice", c.Name)
+// What is drawn is what is bought: the balloons of the picture are as many as
+// are counted, stand as far apart as is told, and the picture is the same twice.
+func TestPicturesShowWhatIsCounted(t *testing.T) {
+	for _, recipe := range []string{"2x11@9.5", "1x11@10", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33", "2x5@4 + 2x11@10 + 2x18@16 + 1x36@33", "8x11@11"} {
+		t.Run(recipe, func(t *testing.T) {
+			base := compute(t, "clusters", "length=1m", "recipe="+recipe)
+			picture := base.Picture()
+			require.NotNil(t, picture)
+			checkDrawing(t, picture)
+			assert.Equal(t, picture, base.Picture())
+			perCluster := int(base.Number("balloons") / base.Number("clusters"))
+			drawn := balloonsOf(picture, calc.RoleBalloon)
+			shown := min(int(base.Number("clusters")), 5)
+			require.Len(t, drawn, shown*perCluster)
+			assert.Len(t, balloonsOf(picture, calc.RoleGhost), perCluster)
+			left, right := math.Inf(1), math.Inf(-1)
+			for _, b := range drawn {
+				left, right = math.Min(left, b.Points[0].XMM), math.Max(right, b.Points[0].XMM)
+			}
+			far := right - left
+			assert.InDelta(t, float64(shown-1)*base.Number("pitch_mm"), far, base.Number("ball_mm"), "from the first to the last")
+
+			column := compute(t, "column", "height=1.5m", "recipe="+recipe)
+			assert.Len(t, balloonsOf(column.Picture(), calc.RoleBalloon), int(column.Number("balloons")))
+			wall := compute(t, "wall", "height=1m", "width=1.2m", "recipe="+recipe)
+			assert.Len(t, balloonsOf(wall.Picture(), calc.RoleBalloon), int(wall.Number("balloons")))
+		})
 	}
-	assert.Equal(t, 5, seen, "clusters, accents, match, column, wall")
+}
+
+func balloonsOf(d *calc.Drawing, role calc.Role) []calc.Shape {
+	var found []calc.Shape
+	for _, shape := range d.Shapes {
+		if shape.Kind == calc.ShapeCircle && shape.Role == role {
+			found = append(found, shape)
+		}
+	}
+	return found
 }
 
 // People over it: never a verdict, whatever the line.

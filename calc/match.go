@@ -69,15 +69,15 @@ func runMatch(v Values) (Result, error) {
 	if m.Duplets == most && m.BallMM < m.TargetMM {
 		result.note("It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.")
 	}
-	result.both(func(relaxed bool) *Drawing { return drawMatch(v, target, stands, m, relaxed) })
+	result.layOut = func() *Drawing { return drawMatch(v, target, stands, m) }
 	return result, nil
 }
 
-func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match, relaxed bool) *Drawing {
+func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match) *Drawing {
 	var s sketch
 	reach := (m.TargetMM + m.BallMM) / 2 * 1.15
-	s.lying(RoleGhost, at(0, 0), arrangeOne(target, relaxed))
-	s.lying(RoleBalloon, at(reach, 0), arrangeOne(stands, relaxed))
+	s.lying(RoleGhost, at(0, 0), arrangeOne(target))
+	s.lying(RoleBalloon, at(reach, 0), arrangeOne(stands))
 	level := -m.TargetMM * 0.65
 	s.dimension(at(-m.TargetMM/2, level), at(m.TargetMM/2, level), v.small(m.TargetMM))
 	s.dimension(at(reach-m.BallMM/2, level), at(reach+m.BallMM/2, level), v.small(m.BallMM))

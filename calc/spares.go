@@ -52,6 +52,7 @@ func runSpares(v Values) (Result, error) {
 			result.step("With "+whole(n), "binomial chance that enough are good", number(got, 2)+" %")
 		}
 	}
+	result.Drawing = drawBar("What is needed and what is spare", []int{need, buy - need}, []string{"needed", "spare"})
 	result.note("Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before the day.")
 	return result, nil
 }

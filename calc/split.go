@@ -43,7 +43,9 @@ func runSplit(v Values) (Result, error) {
 	}
 	result := Result{Outputs: map[string]any{}}
 	result.Outputs["shares"] = shares
+	names := make([]string, len(weights))
 	for i, w := range weights {
+		names[i] = w.Name
 		name := w.Name
 		if name == "" {
 			name = "Share " + whole(i+1)
@@ -57,23 +59,7 @@ func runSplit(v Values) (Result, error) {
 			result.note("There are too few to give " + name + " even one.")
 		}
 	}
-	var s sketch
-	left := 0.0
-	for i, n := range shares {
-		width := float64(n) / float64(max(total, 1)) * 1000
-		if n == 0 {
-			continue
-		}
-		s.box(RoleBox, left, 0, width, 120)
-		s.text(at(left+width/2, 60), whole(n))
-		if weights[i].Name != "" {
-			s.text(at(left+width/2, -40), weights[i].Name)
-		}
-		left += width
-	}
-	if result.Drawing = s.drawing("The shares side by side"); result.Drawing != nil {
-		result.Drawing.Note = "The bar is as long as the total, whatever it is."
-	}
+	result.Drawing = drawBar("The shares side by side", shares, names)
 	result.step("Check", "sum of the shares", measure.FormatNumber(float64(total), 0))
 	return result, nil
 }

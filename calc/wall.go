@@ -84,7 +84,7 @@ func runWall(v Values) (Result, error) {
 	}
 	result.note("Make one string first and hang it: if it is longer or shorter than " + v.length(builtHigh) + ", give what you counted as a base you made.")
 	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}
-	result.both(func(relaxed bool) *Drawing { return drawWall(v, recipe, push, size, relaxed) })
+	result.layOut = func() *Drawing { return drawWall(v, recipe, push, size) }
 	return result, nil
 }
 
@@ -93,11 +93,11 @@ type wallSize struct {
 	apart, girth, thick, wideMM, highMM float64
 }
 
-func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize, relaxed bool) *Drawing {
+func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize) *Drawing {
 	var s sketch
 	const mostDrawn = 3000
 	if w.rows*w.columns*r.Balloons() <= mostDrawn {
-		strung := arrange(r, push, min(w.rows, mostRepeated), relaxed)
+		strung := arrange(r, push, w.rows)
 		for column := range w.columns {
 			x := w.girth/2 + float64(float64(column)*w.apart)
 			s.standing(RoleBalloon, at(x, w.thick/2), strung.repeated(w.rows, column%2))

@@ -34,7 +34,7 @@ func ArrangeOne(r Recipe) (nest.Rest, error) {
 	if err := r.Check(); err != nil {
 		return nest.Rest{}, err
 	}
-	rest, err := nest.Free(r.DiametersMM())
+	rest, err := nest.FreeSketch(r.DiametersMM())
 	if err != nil {
 		return nest.Rest{}, fmt.Errorf("set out a cluster of %s: %w", r, err)
 	}

@@ -30,6 +30,13 @@ func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Res
 	return s.rest(steps+more, settled).first(clusters), nil
 }
 
+// Held brings its string to the pitch in strides of this strain, with a few steps
+// of rest between them: longer ones fold clusters into each other.
+const (
+	heldStrain = 0.04
+	heldSteps  = 4
+)
+
 // Held is a string of clusters alike brought to a pitch and held there; its
 // AxialForce says how hard. The rest as Pushed.
 func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
@@ -43,8 +50,8 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 	}
 	length := pitchMM * float64(s.clusters)
 	for s.side[2] > length {
-		s.stretch(max(1-furthestStrain, length/s.side[2]))
-		more, _ := s.relax(roughly, 10)
+		s.stretch(max(1-heldStrain, length/s.side[2]))
+		more, _ := s.relax(roughly, heldSteps)
 		steps += more
 	}
 	s.side[2] = length

@@ -106,15 +106,17 @@ func (s sketch) span(shape calc.Shape, class g.Node) g.Node {
 	}
 	named := g.Attr("class", "d-words")
 	if math.Abs(uy) > 0.7 {
-		return g.Group{drawn, upright((ax+bx)/2, (ay+by)/2, shape.Text, named)}
+		return g.Group{drawn, beside((ax+bx)/2, (ay+by)/2, length, shape.Text, named)}
 	}
 	return g.Group{drawn, s.words(calc.Dot{XMM: (a.XMM + b.XMM) / 2, YMM: (a.YMM + b.YMM) / 2}, shape.Text, named, 8)}
 }
 
-// upright writes text along the left of an upright line, read from below, where it covers neither the line nor what the
-// line measures.
-func upright(x, y float64, text string, class g.Node) g.Node {
-	at := figure(math.Max(12, x-6), 2)
-	return g.El("text", class, g.Attr("x", at), g.Attr("y", figure(y, 2)), g.Attr("text-anchor", "middle"),
-		g.Attr("transform", "rotate(-90 "+at+" "+figure(y, 2)+")"), g.Text(text))
+// beside writes text next to an upright line: along its left, read from below, where the line is long enough, else to the
+// right of it.
+func beside(x, y, length float64, text string, class g.Node) g.Node {
+	if length < float64(float64(len([]rune(text)))*10) {
+		return g.El("text", class, g.Attr("x", figure(x+8, 2)), g.Attr("y", figure(y+4, 2)), g.Text(text))
+	}
+	left, middle := figure(math.Max(12, x-6), 2), figure(y, 2)
+	return g.El("text", class, g.Attr("x", left), g.Attr("y", middle), g.Attr("text-anchor", "middle"), g.Attr("transform", "rotate(-90 "+left+" "+middle+")"), g.Text(text))
 }

@@ -1,0 +1,27 @@
+package calc
+
+// drawBar shows counts as parts of one bar, each with its number in it and a name
+// under it, as long as their shares of the sum. Nil when all are 0.
+func drawBar(title string, counts []int, names []string) *Drawing {
+	sum := 0
+	for _, n := range counts {
+		sum += n
+	}
+	var s sketch
+	left := 0.0
+	for i, n := range counts {
+		if n == 0 {
+			continue
+		}
+		width := float64(n) / float64(sum) * 1000
+		s.box(RoleBox, left, 0, width, 120)
+		s.text(at(left+width/2, 60), whole(n))
+		s.text(at(left+width/2, -40), names[i])
+		left += width
+	}
+	drawing := s.drawing(title)
+	if drawing != nil {
+		drawing.Note = "The bar is as long as the total, whatever it is."
+	}
+	return drawing
+}
