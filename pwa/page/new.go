@@ -14,7 +14,7 @@ import (
 func startBrief() []string { return []string{"title", "date", "in", "doors", "place", "units"} }
 
 func (a *ask) newEditor() view.Editor {
-	return view.Editor{Noun: nounOf("brief"), Fields: startBrief()}
+	return view.Editor{Noun: nounOf("brief"), Fields: startBrief(), Clock: true}
 }
 
 func newJob(a *ask) Reply {
@@ -22,6 +22,25 @@ func newJob(a *ask) Reply {
 	state.Values.Set("units", string(a.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
 	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state))
+}
+
+// onTheDay puts the day of the event before the times of day of a new job's form; the second result is true if there
+// are times but no day.
+func onTheDay(typed form.Values) (dated form.Values, missing bool) {
+	dated = typed.Clone()
+	day := strings.TrimSpace(typed.Get("date"))
+	for _, name := range []string{"in", "doors"} {
+		clock := strings.TrimSpace(typed.Get(name))
+		switch {
+		case clock == "" || strings.ContainsAny(clock, "-T "):
+		case day == "":
+			dated.Set(name, "")
+			missing = true
+		default:
+			dated.Set(name, day+"T"+clock)
+		}
+	}
+	return dated, missing
 }
 
 // starter gathers the changes that make a new job.
@@ -36,8 +55,13 @@ type starter struct {
 
 func makeJob(a *ask) Reply {
 	units := unitsOf(a.in, a.frame.Units)
-	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), a.in, units)
-	s := &starter{typed: a.in, units: units, state: state, changes: filledOnly(changes), used: map[string]bool{}}
+	dated, missing := onTheDay(a.in)
+	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), dated, units)
+	state.Values = a.in.Clone()
+	if missing {
+		state.Fail("date", "Say the date as well: the times are of that day.")
+	}
+	s := &starter{typed: dated, units: units, state: state, changes: filledOnly(changes), used: map[string]bool{}}
 	s.together()
 	s.colours()
 	s.pieces()

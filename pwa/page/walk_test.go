@@ -327,3 +327,22 @@ func TestCopyPutAwayTakeOut(t *testing.T) {
 	v.visit("/")
 	assert.Equal(t, 1, v.doc.Find(`a[href="/jobs/demo"]`).Length())
 }
+
+func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
+	w := newWorld(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/new")
+	require.Equal(t, 2, v.doc.Find("#new-job input[type=time]").Length())
+	v.submit("#new-job", form.Values{"title": {"Reading room"}, "in": {"08:30"}, "doors": {"11:00"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Contains(t, v.doc.Find(".wronglist a[href='#f-date']").Text(), "Say the date as well")
+	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "what was typed stands there still")
+	v.submit("#new-job", form.Values{"date": {"2027-05-08"}})
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.Equal(t, job.Moment("2027-05-08T08:30"), v.current().Brief.In)
+	assert.Equal(t, job.Moment("2027-05-08T11:00"), v.current().Brief.Doors)
+
+	v.visit("/new").submit("#new-job", form.Values{"title": {"Backwards"}, "date": {"2027-05-08"}, "in": {"11:00"}, "doors": {"08:30"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Equal(t, "11:00", v.doc.Find("#new-job [name=in]").AttrOr("value", ""))
+}

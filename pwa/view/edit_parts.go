@@ -20,6 +20,7 @@ type Editor struct {
 	Prefix  string // before the input names, where a page edits several entities
 	Colours []job.Colour
 	Options map[string][]job.Choice // by field, for references and for numbers that are picked from a list
+	Clock   bool                    // times are asked without their day
 }
 
 // fields draws some of the editor's fields, in the order named.
@@ -30,7 +31,7 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 		if !known {
 			return g.Group{}
 		}
-		input := Field{Field: field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours}
+		input := Field{Field: field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
 		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
 			input.Kind, input.Choices = job.OneOf, choices
 		}

@@ -2,12 +2,14 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 )
 
@@ -80,6 +82,9 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if c.LengthMM > 0 {
 		facts = append(facts, measure.FormatLength(c.LengthMM, f.Units)+" long")
 	}
+	if len(c.Recipe) > 0 {
+		facts = append(facts, "A cluster: "+recipeWords(c.Recipe))
+	}
 	if c.Accents > 0 {
 		facts = append(facts, Many(c.Accents, "accent cluster"))
 	}
@@ -93,6 +98,15 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 				return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
 			})))),
 		Working("How this was worked out", c.Working, ""))
+}
+
+// recipeWords says a recipe in balloons: "4 of 11-inch, 2 of 18-inch".
+func recipeWords(r cluster.Recipe) string {
+	parts := make([]string, len(r))
+	for i, p := range r {
+		parts[i] = strconv.Itoa(2*p.Duplets) + " of " + inches(p.SizeIn)
+	}
+	return strings.Join(parts, ", ")
 }
 
 // Decisions draws what the plan asks or warns of; piece narrows it to one piece, empty means all.

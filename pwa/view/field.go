@@ -28,6 +28,7 @@ type Field struct {
 	Options []job.Choice // what a Reference may name
 	Colours []job.Colour // palette, for Shares and TypedCounts
 	Focus   bool         // the form opens here
+	Clock   bool         // of a PointInTime only the time of day is asked
 }
 
 func (f Field) name() string { return f.Prefix + f.Field.Name }
@@ -124,6 +125,9 @@ func (f Field) keyboard() g.Node {
 	case job.Day:
 		return h.Type("date")
 	case job.PointInTime:
+		if f.Clock {
+			return h.Type("time")
+		}
 		return h.Type("datetime-local")
 	case job.HexColour:
 		return h.Type("color")
