@@ -12,7 +12,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"sort"
 	"strings"
@@ -35,7 +34,7 @@ func run(static string) error {
 	if err := empty(gen); err != nil {
 		return err
 	}
-	core, err := buildCore(gen)
+	core, err := buildCore()
 	if err != nil {
 		return err
 	}
@@ -94,40 +93,6 @@ func empty(gen string) error {
 		}
 	}
 	return nil
-}
-
-// lean keeps our code out of line, since pages inlined into one another weigh several times as much; quick lets the inner
-// loops of the physics be inlined all the same.
-const (
-	lean  = "-gcflags=garlandry/...=-l"
-	quick = "-gcflags=garlandry/calc/nest="
-)
-
-// buildCore compiles the on-device program. Paths, build ids and version control marks are left out, so that the bytes
-// depend on nothing but source and compiler.
-func buildCore(gen string) ([]byte, error) {
-	out := filepath.Join(gen, "core.tmp")
-	defer os.Remove(out)
-	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, quick, "-o", out, "garlandry/cmd/ondevice")
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=")
-	cmd.Stderr = os.Stderr
-	if err := cmd.Run(); err != nil {
-		return nil, fmt.Errorf("build the on-device core: %w", err)
-	}
-	return os.ReadFile(out)
-}
-
-// loader reads the wasm loader that belongs to the compiler which built the core.
-func loader() ([]byte, error) {
-	root, err := exec.Command("go", "env", "GOROOT").Output()
-	if err != nil {
-		return nil, fmt.Errorf("find the Go installation: %w", err)
-	}
-	data, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
-	if err != nil {
-		return nil, fmt.Errorf("read the compiler's wasm loader: %w", err)
-	}
-	return data, nil
 }
 
 type source struct {

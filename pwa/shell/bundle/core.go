@@ -1,0 +1,105 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+
+	"garlandry/pwa/shell/slim"
+)
+
+// lean keeps code out of line, since pages inlined into one another weigh several times as much; quick lets the inner
+// loops of the physics be inlined all the same.
+const (
+	lean  = "-gcflags=all=-l"
+	quick = "-gcflags=garlandry/calc/nest="
+)
+
+// buildCore compiles the on-device program and slims it. Paths, build ids and version control marks are left out, so that
+// the bytes depend on nothing but source and compiler.
+func buildCore() ([]byte, error) {
+	work, err := os.MkdirTemp("", "bundle")
+	if err != nil {
+		return nil, fmt.Errorf("build the on-device core: %w", err)
+	}
+	defer os.RemoveAll(work)
+	overlay, err := standIn(work)
+	if err != nil {
+		return nil, err
+	}
+	out := filepath.Join(work, "core.wasm")
+	cmd := exec.Command("go", "build", "-overlay", overlay, "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, quick, "-o", out, "garlandry/cmd/ondevice")
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=")
+	cmd.Stderr = os.Stderr
+	if err := cmd.Run(); err != nil {
+		return nil, fmt.Errorf("build the on-device core: %w", err)
+	}
+	whole, err := os.ReadFile(out)
+	if err != nil {
+		return nil, fmt.Errorf("read the on-device core: %w", err)
+	}
+	core, _, err := slim.Core(whole)
+	if errors.Is(err, slim.ErrUnknownLayout) {
+		fmt.Fprintln(os.Stderr, "bundle: the core is served whole, larger than it need be:", err)
+		return whole, nil
+	}
+	return core, err
+}
+
+// standIn writes the compiler's list of replaced files: html/template by the one function of it that the page library
+// calls. It returns the list's path.
+func standIn(work string) (string, error) {
+	root, err := goRoot()
+	if err != nil {
+		return "", err
+	}
+	dir := filepath.Join(root, "src", "html", "template")
+	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
+	if err != nil {
+		return "", fmt.Errorf("list %s: %w", dir, err)
+	}
+	ours, err := filepath.Abs(filepath.Join("standin", "template", "escape.go"))
+	if err != nil {
+		return "", fmt.Errorf("find the stand-in: %w", err)
+	}
+	replace := map[string]string{filepath.Join(dir, "escape.go"): ours}
+	for _, f := range files {
+		if filepath.Base(f) != "escape.go" {
+			replace[f] = ""
+		}
+	}
+	data, err := json.Marshal(map[string]any{"Replace": replace})
+	if err != nil {
+		return "", fmt.Errorf("write the list of replaced files: %w", err)
+	}
+	path := filepath.Join(work, "overlay.json")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		return "", fmt.Errorf("write the list of replaced files: %w", err)
+	}
+	return path, nil
+}
+
+func goRoot() (string, error) {
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return "", fmt.Errorf("find the Go installation: %w", err)
+	}
+	return strings.TrimSpace(string(root)), nil
+}
+
+// loader reads the wasm loader that belongs to the compiler which built the core.
+func loader() ([]byte, error) {
+	root, err := goRoot()
+	if err != nil {
+		return nil, err
+	}
+	data, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return nil, fmt.Errorf("read the compiler's wasm loader: %w", err)
+	}
+	return data, nil
+}
