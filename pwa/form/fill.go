@@ -121,6 +121,9 @@ func Text(f job.Field, value json.RawMessage, units measure.System) string {
 func number(f job.Field, n float64, units measure.System) string {
 	switch f.Kind {
 	case job.Length:
+		if n == 0 && f.Min == 0 {
+			return "" // not said
+		}
 		return measure.FormatLength(n, units)
 	case job.SmallLength:
 		return measure.FormatSmallLength(n, units)

@@ -66,7 +66,7 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 		{"10 km garland", "piece/a", "length_mm", "10 km", measure.Metric, []string{"0.1 m to 500 m"}},
 		{"10 km in feet", "piece/a", "length_mm", "10 km", measure.Imperial, []string{"4 in to 1640 ft 5 in"}},
 		{"not a length", "piece/a", "length_mm", "long", measure.Metric, []string{"long", "0.1 m to 500 m"}},
-		{"empty recipe", "piece/a", "recipe", "", measure.Metric, []string{"Empty recipe", "2x11@10 + 1x18@16"}},
+		{"empty recipe", "piece/a", "recipe", "", measure.Metric, []string{"Recipe: empty recipe", "2x11@10 + 1x18@16"}},
 		{"unknown size in a recipe", "piece/a", "recipe", "3x13@12", measure.Metric, []string{"13", "5, 9, 10, 11"}},
 		{"too many duplets", "piece/a", "recipe", "99x11@10", measure.Metric, []string{"1 to 8"}},
 		{"a million clusters", "piece/a", "accents", "1000000", measure.Metric, []string{"0 to 2000"}},

@@ -17,7 +17,7 @@ func readNumber(f job.Field, typed string, units measure.System) (json.RawMessag
 	n, err := parse(f, typed, units)
 	allowed := "; allowed is " + Range(f, units)
 	if err != nil {
-		return nil, at(f.Name, err.Error()+allowed)
+		return nil, at(f.Name, f.Label+": "+err.Error()+allowed)
 	}
 	n = math.Round(n*1000) / 1000
 	if n < lowest(f) || n > f.Max {
@@ -57,7 +57,7 @@ func readLengths(f job.Field, typed string, units measure.System) (json.RawMessa
 		}
 		mm, err := readLength(part, units)
 		if err != nil {
-			return nil, at(f.Name, err.Error()+"; allowed is "+Range(f, units))
+			return nil, at(f.Name, f.Label+": "+err.Error()+"; allowed is "+Range(f, units))
 		}
 		if mm < f.Min || mm > f.Max {
 			return nil, at(f.Name, "Each of "+strings.ToLower(f.Label)+" must be from "+Range(f, units))
@@ -89,7 +89,7 @@ func readTime(f job.Field, typed string) (json.RawMessage, *problem) {
 func readRecipe(f job.Field, typed string) (json.RawMessage, *problem) {
 	recipe, err := cluster.ParseRecipe(typed)
 	if err != nil {
-		return nil, at(f.Name, Plainly(err))
+		return nil, at(f.Name, f.Label+": "+Plainly(err))
 	}
 	return encode(recipe.String()), nil
 }

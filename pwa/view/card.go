@@ -160,7 +160,7 @@ func cardSteps(c plan.Card) g.Node {
 // cardMore draws whose the card is, its note, its working and its history.
 func cardMore(f Frame, c plan.Card) g.Node {
 	return g.Group{
-		h.Section(h.Class("panel"), h.ID("whose"), whose(f, c)),
+		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
 		cardNote(f, c),
 		workingOpen(f, c.Working),
 		h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href(f.at("history")+"?e="+c.Key), Icon("history"), g.Text("Who did what, when"))),
@@ -171,6 +171,8 @@ func whose(f Frame, c plan.Card) g.Node {
 	switch {
 	case c.Gone:
 		return h.P(g.Text("Nobody needs to do this."))
+	case c.Done:
+		return h.P(g.Text(c.TakenBy + " had taken this."))
 	case c.TakenBy == "":
 		return h.Div(h.Class("whose"), h.P(g.Text("Nobody has taken this yet.")), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"), g.Text("I take it")))
 	case c.TakenBy == f.who():

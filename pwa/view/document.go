@@ -127,6 +127,9 @@ func wayBack(f Frame) (href, label string) {
 		if parent, _, deep := strings.Cut(rest, "/"); deep && (parent == "cards" || parent == "pieces") {
 			return f.at(parent), strings.ToUpper(parent[:1]) + parent[1:]
 		}
+		if card, changing := strings.CutPrefix(rest, "change/card/"); changing {
+			return f.at("cards/" + card), "Card"
+		}
 		return first, f.JobTitle
 	case f.Role == job.Owner:
 		return "/", "Jobs"
