@@ -34,6 +34,7 @@ func accentsCalculator() Calculator {
 			{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent, false},
 			{"coverage_after_pct", "Covered with accents", "Share hidden when the accents are on", KindPercent, false},
 			{"ties", "Ties", "Modelling balloons (260s) to fix them, one for each accent", KindCount, false},
+			pushOutput(),
 		},
 		Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 		Sources: append(nestSources(),
@@ -65,7 +66,7 @@ func runAccents(v Values) (Result, error) {
 	result.counts("accents accent_balloons ties",
 		c.Accents, c.Accents*accent.Balloons(), c.Accents)
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
-	result.Working = append(result.Working, pushLine(push))
+	result.pushed(push)
 	result.step("Band", v.length(length)+" × "+v.small(girth)+" thick", v.area(length*girth))
 	result.step("Shows", "background behind the base alone", measure.FormatPercent(100-c.Before*100))
 	result.step("One accent", "disc of "+v.small(ball), v.area(math.Pi/4*ball*ball))

@@ -27,6 +27,7 @@ func clustersCalculator() Calculator {
 			{"girth_mm", "Thick", "How thick the base looks", KindSmallLength, false},
 			{"coverage_pct", "Covered", "Share of the background hidden behind the base, seen from the front", KindPercent, false},
 			{"ball_mm", "Ball", "How big one cluster is before it is joined", KindSmallLength, false},
+			pushOutput(),
 		},
 		Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 		Sources: append(nestSources(),
@@ -57,7 +58,7 @@ func runClusters(v Values) (Result, error) {
 		pitch, 1000/pitch, girth, coverage, ball)
 	result.counts("clusters duplets balloons ties",
 		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
-	result.Working = append(result.Working, pushLine(push))
+	result.pushed(push)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("Clusters", v.length(length)+" / "+v.small(pitch)+", rounded up once", whole(count))
 	result.step("Duplets", whole(count)+" × "+whole(recipe.Duplets()), whole(count*recipe.Duplets()))

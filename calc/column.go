@@ -26,6 +26,7 @@ func columnCalculator() Calculator {
 			{"height_mm", "High", "How high it comes out with whole layers", KindLength, true},
 			{"pitch_mm", "Apart", "From one layer to the next", KindSmallLength, false},
 			{"ties", "Ties", "Modelling balloons (260s) to join the layers", KindCount, false},
+			pushOutput(),
 		},
 		Cautions: []string{rig.CautionStand, rig.CautionLadder, latex.CautionChoking},
 		Sources:  nestSources(),
@@ -52,7 +53,7 @@ func runColumn(v Values) (Result, error) {
 		built, pitch)
 	result.counts("layers clusters balloons ties",
 		layers, layers, layers*recipe.Balloons(), layers*recipe.Ties())
-	result.Working = append(result.Working, pushLine(push))
+	result.pushed(push)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("First layer", "as high as its largest balloon", v.small(thick))
 	result.step("Layers", "1 + ("+v.length(height)+" − "+v.small(thick)+") / "+v.small(pitch)+", rounded up", whole(layers))

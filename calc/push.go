@@ -84,13 +84,19 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	return push, nil
 }
 
-// pushLine says whose push was used.
-func pushLine(p cluster.Push) Line {
+// pushOutput tells the push of a result; pushed sets it.
+func pushOutput() Output {
+	return Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
+}
+
+// pushed says whose push was used.
+func (r *Result) pushed(p cluster.Push) {
+	r.figures("push", p.Relative)
 	formula := "usual: quads of 9.5 in stand two to the foot"
 	if p.Source == cluster.SourceMeasured {
 		formula = "your own, against the usual of 1"
 	}
-	return Line{"Push", formula, number(p.Relative, 2) + " (" + p.Source + ")"}
+	r.step("Push", formula, number(p.Relative, 2)+" ("+p.Source+")")
 }
 
 // nestSources are where pitch, girth and coverage come from.

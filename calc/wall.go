@@ -32,6 +32,7 @@ func wallCalculator() Calculator {
 			{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
 			{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
 			{"ties", "Ties", "Modelling balloons (260s) to join the clusters", KindCount, false},
+			pushOutput(),
 		},
 		Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},
 		Sources: append(nestSources(),
@@ -71,7 +72,7 @@ func runWall(v Values) (Result, error) {
 		builtHigh, builtWide)
 	result.counts("rows columns clusters balloons ties",
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
-	result.Working = append(result.Working, pushLine(push))
+	result.pushed(push)
 	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
 	result.step("Rows", "1 + ("+v.length(height)+" − "+v.small(thick)+") / "+v.small(pitch)+", rounded up", whole(rows))
 	result.step("Columns apart", why, v.small(apart))

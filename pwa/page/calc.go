@@ -4,9 +4,7 @@ import (
 	"errors"
 	"strings"
 
-	"garlandry/app/job"
 	"garlandry/calc"
-	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -54,7 +52,7 @@ func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
 	}
 	p.Result = &result
 	if !p.Worked {
-		a.calcUses(p, raw)
+		a.calcJobs(p, raw)
 	}
 }
 
@@ -75,48 +73,4 @@ func (a *ask) calcFault(p *view.CalcPage, err error) {
 		message += "; for example " + in.Example
 	}
 	p.State.Fail(in.Key, raised(message))
-}
-
-// usesShown bounds how many jobs are offered for a result.
-const usesShown = 4
-
-// calcUses finds the pieces that the result can be put into.
-func (a *ask) calcUses(p *view.CalcPage, raw map[string]string) {
-	lengthMM := p.Result.Number("length_mm")
-	if text := raw["length"]; lengthMM == 0 && text != "" {
-		lengthMM, _ = measure.ParseLengthMM(text, a.frame.Units) // was read by the calculator
-	}
-	recipe := strings.TrimSpace(raw["recipe"])
-	jobs := 0
-	for _, row := range a.rows() {
-		j, found := a.findJob(row.ID)
-		if row.Away || !found || jobs >= usesShown || !a.Visitor.Role.May(job.Set, "piece/x") {
-			continue
-		}
-		jobs++
-		for _, piece := range j.Pieces {
-			use := view.CalcUse{Job: j.ID, JobTitle: j.Brief.Title, Piece: piece.ID, PieceName: piece.Name}
-			if lengthMM >= 100 && piece.Kind == job.Garland {
-				use.Field, use.Label, use.Text = "length_mm", "length "+measure.FormatLength(lengthMM, a.frame.Units), lengthText(lengthMM)
-				p.Uses = append(p.Uses, use)
-			}
-			if recipe != "" && takesRecipe(piece.Kind) {
-				use.Field, use.Label, use.Text = "recipe", "recipe "+recipe, recipe
-				p.Uses = append(p.Uses, use)
-			}
-		}
-		if a.Visitor.Role == job.Owner && p.Result.Outputs["pitch_mm"] != nil {
-			p.Own = append(p.Own, view.CalcOwn{Job: j.ID, JobTitle: j.Brief.Title})
-		}
-	}
-}
-
-func takesRecipe(kind job.PieceKind) bool {
-	fields, _ := view.PieceFields(kind, "typed")
-	for _, name := range fields {
-		if name == "recipe" {
-			return true
-		}
-	}
-	return false
 }

@@ -155,23 +155,6 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 	}
 }
 
-func TestUseAResultInAPiece(t *testing.T) {
-	w := demo(t)
-	v := w.visitor(job.Owner, "Dora")
-	v.visit("/calc/clusters?length=7+m&recipe=4x11%4010&units=metric")
-	require.Equal(t, 200, v.reply.Status)
-	v.submit(`[id="use-demo-door-length_5fmm"]`, nil)
-	require.Equal(t, 200, v.reply.Status, v.text())
-	door, _ := v.current().Piece("door")
-	assert.Equal(t, 7000.0, door.LengthMM)
-	assert.Equal(t, "typed", door.Line)
-	v.visit("/calc/clusters?length=7+m&recipe=4x11%4010").submit(`[id="use-demo-ring-recipe"]`, nil)
-	ring, _ := v.current().Piece("ring")
-	assert.Equal(t, "4x11@10", ring.Recipe.String())
-	reply := pagePost(v, "/jobs/demo/pieces/ring", form.Values{"act": {"use"}, "recipe": {"99x11"}})
-	assert.Equal(t, 422, reply.Status)
-}
-
 func TestShare(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"net/url"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -26,12 +27,17 @@ type CalcPage struct {
 // CalcUse is a piece that the result can be put into.
 type CalcUse struct {
 	Job, JobTitle, Piece, PieceName string
-	Field, Label                    string // what is put there: "length_mm", "Length 3.2 m"
-	Text                            string // as it is typed
+	Label                           string      // what is put there: "length 3.2 m, recipe 2x11@10"
+	Fields                          [][2]string // field and text, as they are typed
 }
 
-// CalcOwn leads to the figures of a job, where a measurement stands in for the table.
-type CalcOwn struct{ Job, JobTitle string }
+// CalcOwn is a job that can reckon with a visitor's own measurement instead of the table's figure.
+type CalcOwn struct {
+	Job, JobTitle, Figure string
+	Theirs                string // the job's own figure; empty while the table's holds
+	Push                  string // what was measured or typed here; empty if nothing was
+	Note                  string // how it is known
+}
 
 // CalcUnits names the input that says in which units a visitor counts.
 const CalcUnits = "units"
@@ -47,7 +53,8 @@ func Calc(f Frame, p CalcPage) g.Node {
 			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(address), g.Attr("data-live", address), g.Attr("novalidate"),
 				calcWrong(p.State), calcUnits(f), calcInputs(f, p), Foot("Work it out")),
 			calcResult(f, p)),
-		calcUses(f, p),
+		calcOwn(p),
+		calcUses(p),
 		calcSources(c),
 	}
 }
@@ -200,17 +207,58 @@ func calcSources(c calc.Calculator) g.Node {
 }
 
 // calcUses puts the result into a piece: a post to the piece's own page, so that its checks hold.
-func calcUses(f Frame, p CalcPage) g.Node {
-	if p.Worked || len(p.Uses) == 0 {
+func calcUses(p CalcPage) g.Node {
+	if len(p.Uses) == 0 {
 		return g.Group{}
 	}
 	return h.Details(h.ID("calc-uses"), h.Class("panel part folded"), h.Summary(g.Text("Use it in a piece")),
 		h.Ul(g.Map(p.Uses, func(u CalcUse) g.Node {
-			return h.Li(h.Form(h.ID(domID("use", u.Job+"-"+u.Piece+"-"+u.Field)), h.Class("deed"), h.Method("post"), h.Action("/jobs/"+u.Job+"/pieces/"+u.Piece), g.Attr("data-core"),
-				Hidden(FieldAct, "use"), Hidden(u.Field, u.Text), h.Button(h.Type("submit"),
-					h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(u.PieceName)), h.Span(h.Class("soft"), g.Text(u.JobTitle+": "+u.Label))))))
-		})),
-		g.Map(p.Own, func(o CalcOwn) g.Node {
-			return h.P(h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Use my own measurement in "+o.JobTitle)))
-		}))
+			return h.Li(calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, append([][2]string{{FieldAct, "use"}}, u.Fields...), u.PieceName, u.JobTitle+": "+u.Label))
+		})))
+}
+
+// calcOwn says whose push was used, and lets a job reckon with the visitor's own.
+func calcOwn(p CalcPage) g.Node {
+	if len(p.Own) == 0 || p.Result == nil {
+		return g.Group{}
+	}
+	whose := p.Result.Working[0]
+	return h.Details(h.ID("calc-own"), h.Class("panel part folded"), g.If(p.Own[0].Push != "", g.Attr("open")), h.Summary(g.Text("Use my own measurement")),
+		h.P(g.Text("Reckoned with a push of "+whose.Value+": "+whose.Formula+".")),
+		g.If(p.Own[0].Push == "", h.P(h.Class("soft"), g.Text("Count the clusters in a base you have made and type it under “A base you made” above. Then a job can reckon with your hands."))),
+		h.Ul(g.Map(p.Own, func(o CalcOwn) g.Node { return calcOwnJob(p, o) })))
+}
+
+func calcOwnJob(p CalcPage, o CalcOwn) g.Node {
+	theirs := g.Node(g.Group{})
+	if o.Theirs != "" && o.Theirs != o.Push {
+		theirs = h.P(h.A(h.Href(calcAddress(p, o.Theirs)), g.Text("Reckon here with the "+o.Theirs+" of "+o.JobTitle)))
+	}
+	if o.Push == "" || o.Push == o.Theirs {
+		used := "the usual push"
+		if o.Theirs != "" {
+			used = "your push of " + o.Theirs
+		}
+		return h.Li(h.P(g.Text(o.JobTitle+" reckons with "+used+". "), h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Its figures"))), theirs)
+	}
+	fields := [][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}
+	return h.Li(calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", fields, o.JobTitle, "Reckon all its counts with your push of "+o.Push), theirs)
+}
+
+// calcAddress is this page again with another push.
+func calcAddress(p CalcPage, push string) string {
+	query := url.Values{"push": {push}}
+	for _, in := range p.Calculator.Inputs {
+		if text := p.State.Get(in.Key); text != "" && in.Key != "push" && in.Key != "measured" {
+			query.Set(in.Key, text)
+		}
+	}
+	return "/calc/" + p.Calculator.Name + "?" + query.Encode()
+}
+
+// calcDeed is a button that posts some fields, with a line under its title.
+func calcDeed(id, address string, fields [][2]string, title, line string) g.Node {
+	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(address), g.Attr("data-core"),
+		g.Map(fields, func(field [2]string) g.Node { return Hidden(field[0], field[1]) }),
+		h.Button(h.Type("submit"), h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(title)), h.Span(h.Class("soft"), g.Text(line)))))
 }

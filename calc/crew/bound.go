@@ -1,0 +1,92 @@
+package crew
+
+// bound is a cost that no schedule can beat: for each place the later of its
+// longest chain of tasks in the fastest hands, and of its work shared by everybody
+// there without crowding or waiting.
+func (m *model) bound() int {
+	ends := make([]int, len(m.tasks))
+	var last, work [places]int
+	var there [places]bool
+	for _, task := range m.order {
+		t := &m.tasks[task]
+		begin := m.earliest(task)
+		for _, before := range m.before[0][task] {
+			begin = max(begin, ends[before]+m.lag(before, task))
+		}
+		ends[task] = begin
+		if m.work[task] > 0 {
+			ends[task] = m.soonest(task, begin)
+		}
+		there[t.Place] = true
+		last[t.Place] = max(last[t.Place], ends[task])
+		work[t.Place] += m.work[task]
+	}
+	sum := 0
+	for place := range places {
+		if there[place] {
+			sum += max(last[place], m.shared(place, work[place]))
+		}
+	}
+	return sum
+}
+
+// soonest is when a task could end if it had everyone it has room for.
+func (m *model) soonest(task, begin int) int {
+	t := &m.tasks[task]
+	practised := 0
+	open := forever
+	for person, cal := range m.cals[0][t.Place] {
+		if cal == nil {
+			continue
+		}
+		if m.job.People[person].Practised {
+			practised++
+		}
+		open = min(open, max(begin, cal.at(begin).From))
+	}
+	practised = min(practised, t.Most)
+	return open + minutesFor(m.work[task], m.speed[task].team(practised, t.Most-practised))
+}
+
+// shared is when so much work could be done by everybody at a place: the first
+// minute by which their presence adds up to it.
+func (m *model) shared(place Place, work int) int {
+	done := func(by int) bool {
+		sum := 0
+		for person, cal := range m.cals[0][place] {
+			speed := 1000
+			if !m.job.People[person].Practised {
+				speed = m.fastestBeginner(place)
+			}
+			for _, i := range cal {
+				if i.From < by {
+					sum += (min(by, i.To) - max(i.From, m.job.Now)) * speed
+				}
+			}
+			if sum >= work {
+				return true
+			}
+		}
+		return sum >= work
+	}
+	low, high := m.job.Now, m.job.Now+maxMinutes*maxTasks
+	for low < high {
+		if middle := (low + high) / 2; done(middle) {
+			high = middle
+		} else {
+			low = middle + 1
+		}
+	}
+	return low
+}
+
+// fastestBeginner is a beginner's speed at the task of a place that suits them best.
+func (m *model) fastestBeginner(place Place) int {
+	best := 1
+	for task := range m.tasks {
+		if m.tasks[task].Place == place {
+			best = max(best, m.speed[task].beginner)
+		}
+	}
+	return best
+}

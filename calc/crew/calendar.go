@@ -1,0 +1,115 @@
+package crew
+
+// forever is later than any minute that matters.
+const forever = 1 << 40
+
+// calendar is when somebody can be at a place: rising intervals that do not touch,
+// the last one without end.
+type calendar []Interval
+
+// at is the interval that a minute lies in or before.
+func (c calendar) at(minute int) Interval {
+	for _, i := range c {
+		if minute < i.To {
+			return i
+		}
+	}
+	return Interval{forever, forever}
+}
+
+// intersect is the time in both lists; an empty one means always.
+func intersect(a, b []Interval) []Interval {
+	always := []Interval{{-forever, forever}}
+	if len(a) == 0 {
+		a = always
+	}
+	if len(b) == 0 {
+		b = always
+	}
+	var both []Interval
+	for _, x := range a {
+		for _, y := range b {
+			if i := (Interval{max(x.From, y.From), min(x.To, y.To)}); i.From < i.To {
+				both = append(both, i)
+			}
+		}
+	}
+	return both
+}
+
+// calendars are the calendars of a place, one for each person, nil for those who
+// do not work there. Work that is not done when the last one would leave goes on
+// with everyone, late: a schedule always has an end.
+func (j *Job) calendars(place Place) []calendar {
+	cals := make([]calendar, len(j.People))
+	last := j.Now
+	for i, person := range j.People {
+		if !person.goes(place) {
+			continue
+		}
+		cals[i] = calendar{}
+		for _, free := range intersect(intersect(person.Free, j.Windows[place]), []Interval{{j.Now, forever}}) {
+			cals[i] = append(cals[i], free)
+			last = max(last, free.To)
+		}
+	}
+	for i := range cals {
+		if cals[i] != nil {
+			cals[i] = cals[i].stayOn(last)
+		}
+	}
+	return cals
+}
+
+func (p *Person) goes(place Place) bool {
+	for _, only := range p.Only {
+		if only == place {
+			return true
+		}
+	}
+	return len(p.Only) == 0
+}
+
+// stayOn adds the time from a minute on.
+func (c calendar) stayOn(from int) calendar {
+	if n := len(c); n > 0 && c[n-1].To >= from {
+		c[n-1].To = forever
+		return c
+	}
+	return append(c, Interval{from, forever})
+}
+
+// mirrored is the calendar of the same time run backwards: minute t becomes -t.
+func (c calendar) mirrored() calendar {
+	back := make(calendar, 0, len(c))
+	for i := len(c) - 1; i >= 0; i-- {
+		back = append(back, Interval{-c[i].To, -c[i].From})
+	}
+	return back.stayOn(-c[0].From)
+}
+
+// advance is the minute at which so many minutes of presence have passed.
+func (c calendar) advance(from, minutes float64) float64 {
+	for _, i := range c {
+		begin := max(from, float64(i.From))
+		if begin >= float64(i.To) {
+			continue
+		}
+		if minutes <= float64(i.To)-begin {
+			return begin + minutes
+		}
+		minutes -= float64(i.To) - begin
+	}
+	return forever
+}
+
+// room is the first minute from which so many minutes lie in one interval.
+func (c calendar) room(from, minutes float64) float64 {
+	for _, i := range c {
+		begin := max(from, float64(i.From))
+		if begin+minutes <= float64(i.To) {
+			return begin
+		}
+	}
+	return forever
+}

@@ -1,0 +1,176 @@
+package crew
+
+import "sort"
+
+// node is a part of a task in the order of a plan: the whole of a task that is not
+// interrupted, one person's spell on a shared one that they leave before its end,
+// or the rest of a shared one, which all its people end together.
+type node struct {
+	task   int
+	people []member
+	share  float64 // of the task's work
+	length float64 // planned minutes; of a rest 0
+	rest   bool
+	waits  []int // nodes that hand over things, and of the tasks before
+	end    int   // planned
+	from   int
+}
+
+// member is a person on a node.
+type member struct {
+	person int
+	after  int     // the node they come from, -1 if none
+	speed  float64 // share of the task's work each minute, on a rest
+}
+
+// network is the order of a plan without its minutes. Keys are those of the job it
+// was planned for.
+type network struct {
+	nodes []node
+	parts [][]int // the nodes of each task
+}
+
+// weave finds the network of the best schedule.
+func (d *decoder) weave() *network {
+	w := &network{parts: make([][]int, len(d.tasks))}
+	byTask := make([][]spell, len(d.tasks))
+	for _, s := range d.best {
+		byTask[s.task] = append(byTask[s.task], s)
+	}
+	for task := range d.tasks {
+		w.nodes = append(w.nodes, d.nodesOf(task, byTask[task])...)
+	}
+	sort.SliceStable(w.nodes, func(i, j int) bool {
+		a, b := &w.nodes[i], &w.nodes[j]
+		if a.end != b.end {
+			return a.end < b.end
+		}
+		if a.from != b.from {
+			return a.from < b.from
+		}
+		return d.rank[a.task] < d.rank[b.task]
+	})
+	for i := range w.nodes {
+		w.parts[w.nodes[i].task] = append(w.parts[w.nodes[i].task], i)
+	}
+	for i := range w.nodes {
+		for _, before := range d.before[0][w.nodes[i].task] {
+			w.nodes[i].waits = append(w.nodes[i].waits, w.parts[before]...)
+		}
+	}
+	w.handPeople(d)
+	w.handThings(d)
+	return w
+}
+
+// nodesOf cuts a task into nodes.
+func (d *decoder) nodesOf(task int, spells []spell) []node {
+	start, end := d.bestAt[0][task], d.bestAt[1][task]
+	if !d.tasks[task].Splittable || len(spells) == 0 {
+		n := node{task: task, share: 1, length: float64(end - start), end: end, from: start}
+		for _, s := range spells {
+			n.people = append(n.people, member{person: s.person, after: -1})
+		}
+		return []node{n}
+	}
+	speed := func(s spell) float64 {
+		if d.job.People[s.person].Practised {
+			return 1000
+		}
+		return float64(d.speed[task].beginner)
+	}
+	whole := 0.0
+	for _, s := range spells {
+		whole += float64(speed(s) * float64(s.to-s.from))
+	}
+	rest := node{task: task, rest: true, end: end, from: end}
+	var nodes []node
+	for _, s := range spells {
+		share := float64(speed(s)*float64(s.to-s.from)) / whole
+		if s.to < end {
+			nodes = append(nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from,
+				people: []member{{person: s.person, after: -1}}})
+			continue
+		}
+		rest.share += share
+		rest.from = min(rest.from, s.from)
+		rest.people = append(rest.people, member{s.person, -1, speed(s) / whole})
+	}
+	return append(nodes, rest)
+}
+
+// handPeople links the nodes of each person in the order of their spells.
+func (w *network) handPeople(d *decoder) {
+	last := make([]int, len(d.job.People))
+	for i := range last {
+		last[i] = -1
+	}
+	for i := range w.nodes {
+		for k := range w.nodes[i].people {
+			m := &w.nodes[i].people[k]
+			m.after = last[m.person]
+			last[m.person] = i
+		}
+	}
+}
+
+// handThings gives every unit of every thing from node to node: to one that needs
+// it comes the unit that came back last.
+func (w *network) handThings(d *decoder) {
+	for thing := range d.job.Things {
+		holders := make([]int, d.job.Things[thing].Count)
+		for i := range holders {
+			holders[i] = -1
+		}
+		for _, at := range w.byStart() {
+			n := &w.nodes[at]
+			for _, need := range d.needs[n.task] {
+				if need.thing == thing {
+					w.takeUnits(holders, at, need.unitsFor(max(1, len(n.people))))
+				}
+			}
+		}
+	}
+}
+
+func (w *network) byStart() []int {
+	order := make([]int, len(w.nodes))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool { return w.nodes[order[i]].from < w.nodes[order[j]].from })
+	return order
+}
+
+func (w *network) takeUnits(holders []int, at, units int) {
+	n := &w.nodes[at]
+	taken := make([]bool, len(holders))
+	for range units {
+		best, value := -1, -1
+		for i, holder := range holders {
+			worth := -1
+			switch {
+			case taken[i]:
+			case holder < 0:
+				worth = 0
+			case w.nodes[holder].task == n.task:
+				worth = 2 * forever
+			case w.nodes[holder].end <= n.from:
+				worth = forever + w.nodes[holder].end
+			}
+			if worth > value {
+				best, value = i, worth
+			}
+		}
+		if best < 0 {
+			return
+		}
+		taken[best] = true
+		if holder := holders[best]; holder >= 0 && w.nodes[holder].task != n.task {
+			n.waits = append(n.waits, holder)
+		}
+		if holder := holders[best]; holder < 0 || w.nodes[holder].end <= n.end {
+			holders[best] = at
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package crew
+
+// whole finds when a task that is not interrupted ends first with so many hands,
+// leaving the team in chosen. Somebody who must leave before it ends is not in the
+// team.
+func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) {
+	t := &d.tasks[task]
+	for now := d.ready[task]; ; {
+		next := forever
+		minutes, found := d.teamAt(side, t.Place, task, now, hands, slowFirst, &next)
+		if found {
+			if blocked := d.blocked(task, hands, now, now+minutes); blocked > now {
+				next = blocked
+			} else {
+				return now, now + minutes
+			}
+		}
+		now = next
+	}
+}
+
+// teamAt picks a team that is free from now until the task is done; next becomes
+// the first later minute at which somebody's freedom changes.
+func (d *decoder) teamAt(side int, place Place, task, now, hands int, slowFirst bool, next *int) (minutes int, found bool) {
+	speed := &d.speed[task]
+	practised := 0
+	d.trial = d.trial[:0]
+	for person, cal := range d.cals[side][place] {
+		if cal == nil {
+			d.trial = append(d.trial, 0)
+			continue
+		}
+		until, change := d.free(cal, person, now)
+		*next = min(*next, change)
+		d.trial = append(d.trial, until-now)
+		if until > now && d.job.People[person].Practised {
+			practised++
+		}
+	}
+	for k := range hands + 1 {
+		p := hands - k
+		if slowFirst {
+			p = k
+		}
+		if p > practised {
+			continue
+		}
+		minutes = minutesFor(d.work[task], speed.team(p, hands-p))
+		if d.pick(minutes, p, hands-p) {
+			return minutes, true
+		}
+	}
+	return 0, false
+}
+
+// pick fills chosen with people who are free for so long, those first whose
+// freedom ends soonest. How long each is free is in trial.
+func (d *decoder) pick(minutes, practised, beginners int) bool {
+	d.chosen = d.chosen[:0]
+	for practised+beginners > 0 {
+		best := -1
+		for person, stay := range d.trial {
+			if stay < minutes || stay <= 0 || best >= 0 && stay >= d.trial[best] {
+				continue
+			}
+			if d.job.People[person].Practised && practised > 0 || !d.job.People[person].Practised && beginners > 0 {
+				best = person
+			}
+		}
+		if best < 0 {
+			break
+		}
+		if d.job.People[best].Practised {
+			practised--
+		} else {
+			beginners--
+		}
+		d.chosen = append(d.chosen, best)
+		d.trial[best] = -d.trial[best]
+	}
+	for _, person := range d.chosen {
+		d.trial[person] = -d.trial[person]
+	}
+	return practised+beginners == 0
+}
+
+// free is until when a person is free if they are free now, else now; and when
+// that changes next.
+func (d *decoder) free(cal calendar, person, now int) (until, change int) {
+	here := cal.at(now)
+	if here.From > now {
+		return now, here.From
+	}
+	until = here.To
+	for _, busy := range d.busy[person] {
+		if busy.To <= now {
+			continue
+		}
+		if busy.From <= now {
+			return now, busy.To
+		}
+		until = min(until, busy.From)
+		break
+	}
+	return until, until
+}
+
+// blocked is now if all things a task needs are there until an end, else the first
+// later minute at which one of those that are lent comes back.
+func (d *decoder) blocked(task, hands, now, end int) int {
+	for _, need := range d.needs[task] {
+		there := d.job.Things[need.thing].Count - need.unitsFor(hands)
+		for at := range d.lent[need.thing] {
+			moment := max(now, d.lent[need.thing][at].from)
+			if moment >= end {
+				continue
+			}
+			if back, in := d.inUse(need.thing, moment); in > there {
+				return back
+			}
+		}
+	}
+	return now
+}
+
+// inUse is how many units are lent at a moment, and when the first comes back.
+func (d *decoder) inUse(thing, moment int) (back, units int) {
+	back = forever
+	for _, l := range d.lent[thing] {
+		if l.from <= moment && moment < l.to {
+			units += l.units
+			back = min(back, l.to)
+		}
+	}
+	return back, units
+}

@@ -1,0 +1,124 @@
+package page
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
+	"garlandry/pwa/view"
+)
+
+// jobsShown bounds how many jobs are offered for a result.
+const jobsShown = 4
+
+// calcJobs finds the pieces that the result can be put into, and the jobs that can take the visitor's own push.
+func (a *ask) calcJobs(p *view.CalcPage, raw map[string]string) {
+	_, pushes := p.Calculator.Input("measured")
+	fills := a.calcFills(p, raw)
+	shown := 0
+	for _, row := range a.rows() {
+		j, found := a.findJob(row.ID)
+		if row.Away || !found || shown >= jobsShown || !a.Visitor.Role.May(job.Set, "piece/x") {
+			continue
+		}
+		shown++
+		for _, piece := range j.Pieces {
+			if use := useOf(piece, fills); len(use.Fields) > 0 {
+				use.Job, use.JobTitle = j.ID, j.Brief.Title
+				p.Uses = append(p.Uses, use)
+			}
+		}
+		if pushes && a.Visitor.Role == job.Owner {
+			p.Own = append(p.Own, ownPush(j, p, raw))
+		}
+	}
+}
+
+// fill is something that a calculator can put into a piece: into those of one kind, or of any that has the field.
+type fill struct {
+	kind               job.PieceKind
+	field, label, text string
+}
+
+func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
+	var fills []fill
+	add := func(kind job.PieceKind, field, label, text string) {
+		fills = append(fills, fill{kind, field, label + " " + text, text})
+	}
+	length := func(kind job.PieceKind, field, label string, mm float64) {
+		if mm >= 100 {
+			fills = append(fills, fill{kind, field, label + " " + measure.FormatLength(mm, a.frame.Units), lengthText(mm)})
+		}
+	}
+	typed := func(key string) float64 {
+		mm, _ := measure.ParseLengthMM(raw[key], a.frame.Units) // was read by the calculator
+		return mm
+	}
+	switch p.Calculator.Name {
+	case "outline":
+		length(job.Garland, "length_mm", "length", p.Result.Number("length_mm"))
+		if strings.HasPrefix(raw["shape"], "h") {
+			length(job.Hoop, "diameter_mm", "diameter", typed("diameter"))
+		}
+	case "clusters", "accents":
+		length(job.Garland, "length_mm", "length", typed("length"))
+	case "column":
+		length(job.Column, "height_mm", "height", typed("height"))
+	case "wall":
+		length(job.Wall, "width_mm", "width", typed("width"))
+		length(job.Wall, "height_mm", "height", typed("height"))
+	case "match":
+		if part, err := cluster.ParsePart(raw["with"]); err == nil {
+			part.Duplets = int(p.Result.Number("duplets"))
+			add("", "recipe", "recipe", cluster.Recipe{part}.String())
+		}
+		return fills
+	}
+	if recipe := strings.TrimSpace(raw["recipe"]); recipe != "" && p.Calculator.Name != "car" {
+		add("", "recipe", "recipe", recipe)
+	}
+	if accent := strings.TrimSpace(raw["accent"]); accent != "" {
+		add("", "accent_recipe", "accents of", accent)
+	}
+	return fills
+}
+
+// useOf gathers what fits the piece.
+func useOf(piece job.Piece, fills []fill) view.CalcUse {
+	use := view.CalcUse{Piece: piece.ID, PieceName: piece.Name}
+	has, _ := view.PieceFields(piece.Kind, "typed")
+	var labels []string
+	for _, f := range fills {
+		if f.kind != "" && f.kind != piece.Kind {
+			continue
+		}
+		for _, name := range has {
+			if name == f.field {
+				use.Fields = append(use.Fields, [2]string{f.field, f.text})
+				labels = append(labels, f.label)
+			}
+		}
+	}
+	use.Label = strings.Join(labels, ", ")
+	return use
+}
+
+// pushFigure is the table figure that says how hard clusters are pushed together.
+const pushFigure = "base/push"
+
+// ownPush says whose push the job reckons with, and what the visitor's own would be.
+func ownPush(j job.Job, p *view.CalcPage, raw map[string]string) view.CalcOwn {
+	own := view.CalcOwn{Job: j.ID, JobTitle: j.Brief.Title, Figure: pushFigure}
+	if o, there := j.Overrides[pushFigure]; there && o.Value != nil {
+		own.Theirs = measure.FormatNumber(*o.Value, 4)
+	}
+	measured := strings.TrimSpace(raw["measured"])
+	if measured != "" {
+		own.Note = "Measured: " + measured + ", clusters of " + strings.TrimSpace(raw["recipe"])
+	}
+	if measured != "" || strings.TrimSpace(raw["push"]) != "" {
+		own.Push = measure.FormatNumber(p.Result.Number("push"), 4)
+	}
+	return own
+}
