@@ -65,24 +65,14 @@ func Figures() []Figure {
 	return rows
 }
 
-// tables is every table, in the order in which a page lists them. A new table is one file and one line here.
+// tables is the figures of every sheet, each with its mark as its source.
 func tables() []Figure {
-	rows := make([]Figure, 0, 120)
-	for _, table := range []func() []Figure{baseTable, tieTable, sectionTable, shapeTable, breakageTable, timeTable, handsTable, supplyTable} {
-		rows = append(rows, table()...)
+	rows := make([]Figure, 0, 130)
+	for _, s := range sheets() {
+		for _, e := range s.entries {
+			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
+				Source: Source{string(e.mark) + ", no source", e.mark}})
+		}
 	}
 	return rows
-}
-
-// practice is a figure of common practice, without a source.
-func practice(key, group, label string, value, least, most float64, unit string) Figure {
-	return Figure{Key: key, Group: group, Label: label, Default: value, Min: least, Max: most, Unit: unit,
-		Source: Source{"common practice, no source", CommonPractice}}
-}
-
-// remembered is a figure from memory.
-func remembered(key, group, label string, value, least, most float64, unit string) Figure {
-	f := practice(key, group, label, value, least, most, unit)
-	f.Source = Source{"from memory, no source", FromMemory}
-	return f
 }

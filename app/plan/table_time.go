@@ -13,8 +13,8 @@ type work struct {
 	mark                Mark
 }
 
-// timeTable is how long things take, each for beginner and practised hands.
-func timeTable() []Figure {
+// timeEntries is how long things take, each for beginner and practised hands.
+func timeEntries() []entry {
 	works := make([]work, 0, 32)
 	for _, size := range job.Sizes {
 		works = append(works, dupletWork(size))
@@ -41,19 +41,15 @@ func timeTable() []Figure {
 		work{"strike", "A frame down, while two work", 10, 6, FromMemory},
 		work{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
 	)
-	rows := make([]Figure, 0, 2*len(works))
+	rows := make([]entry, 0, 2*len(works))
 	for _, w := range works {
 		rows = append(rows, w.row(beginner, w.beginner), w.row(practised, w.practised))
 	}
 	return rows
 }
 
-func (w work) row(s skill, minutes float64) Figure {
-	key, label := "minutes/"+w.key+"/"+string(s), w.label+", "+string(s)
-	if w.mark == CommonPractice {
-		return practice(key, "Minutes", label, minutes, 0, 240, "minutes")
-	}
-	return remembered(key, "Minutes", label, minutes, 0, 240, "minutes")
+func (w work) row(s skill, minutes float64) entry {
+	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, 0, 240, "minutes", w.mark}
 }
 
 // dupletKey is the row for duplets of a size: the smallest size in the table that is not smaller.
