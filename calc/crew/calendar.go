@@ -17,15 +17,16 @@ func (c calendar) at(minute int) Interval {
 	return Interval{forever, forever}
 }
 
-// intersect is the time in both lists; an empty one means always.
+// always is what an empty list of times means.
+func always(times []Interval) []Interval {
+	if len(times) == 0 {
+		return []Interval{{-forever, forever}}
+	}
+	return times
+}
+
+// intersect is the time in both lists.
 func intersect(a, b []Interval) []Interval {
-	always := []Interval{{-forever, forever}}
-	if len(a) == 0 {
-		a = always
-	}
-	if len(b) == 0 {
-		b = always
-	}
 	var both []Interval
 	for _, x := range a {
 		for _, y := range b {
@@ -38,19 +39,26 @@ func intersect(a, b []Interval) []Interval {
 }
 
 // calendars are the calendars of a place, one for each person, nil for those who
-// do not work there. Work that is not done when the last one would leave goes on
-// with everyone, late: a schedule always has an end.
+// do not work there. Work that is not done when the place's last window closes
+// goes on then with everyone, late: a schedule always has an end.
 func (j *Job) calendars(place Place) []calendar {
 	cals := make([]calendar, len(j.People))
 	last := j.Now
+	if windows := j.Windows[place]; len(windows) > 0 {
+		last = max(last, windows[len(windows)-1].To)
+	} else if place != TakeDown {
+		last = max(last, j.Doors)
+	}
 	for i, person := range j.People {
 		if !person.goes(place) {
 			continue
 		}
 		cals[i] = calendar{}
-		for _, free := range intersect(intersect(person.Free, j.Windows[place]), []Interval{{j.Now, forever}}) {
+		for _, free := range intersect(intersect(always(person.Free), always(j.Windows[place])), []Interval{{j.Now, forever}}) {
 			cals[i] = append(cals[i], free)
-			last = max(last, free.To)
+		}
+		if n := len(person.Free); n > 0 && place == TakeDown && len(j.Windows[place]) == 0 {
+			last = max(last, person.Free[n-1].To)
 		}
 	}
 	for i := range cals {

@@ -27,7 +27,8 @@ type member struct {
 // was planned for.
 type network struct {
 	nodes []node
-	parts [][]int // the nodes of each task
+	parts [][]int   // the nodes of each task
+	hands []float64 // on each task on average, at least 1
 }
 
 // weave finds the network of the best schedule.
@@ -57,6 +58,13 @@ func (d *decoder) weave() *network {
 		for _, before := range d.before[0][w.nodes[i].task] {
 			w.nodes[i].waits = append(w.nodes[i].waits, w.parts[before]...)
 		}
+	}
+	for task, spells := range byTask {
+		minutes := 0
+		for _, s := range spells {
+			minutes += s.to - s.from
+		}
+		w.hands = append(w.hands, max(1, float64(minutes)/float64(max(1, d.bestAt[1][task]-d.bestAt[0][task]))))
 	}
 	w.handPeople(d)
 	w.handThings(d)

@@ -40,7 +40,7 @@ func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 
 // there tells whether a person is free, and their place open, for a whole spell.
 func (m *model) there(s spell) bool {
-	for _, free := range intersect(m.job.People[s.person].Free, m.job.Windows[m.tasks[s.task].Place]) {
+	for _, free := range intersect(always(m.job.People[s.person].Free), always(m.job.Windows[m.tasks[s.task].Place])) {
 		if free.From <= s.from && s.to <= free.To {
 			return true
 		}

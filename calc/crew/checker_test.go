@@ -1,0 +1,167 @@
+package crew_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/crew"
+)
+
+// checkCrew holds a schedule to the job, minute by minute, knowing nothing of how it
+// came about. Work is checked for plans of a search; carried plans keep their teams,
+// but who of a shared task is there at once may differ.
+func checkCrew(t *testing.T, job crew.Job, s crew.Schedule, work bool) {
+	t.Helper()
+	require.Len(t, s.Slots, len(job.Tasks))
+	finish := job.Now
+	slots := map[string]crew.Slot{}
+	for i, slot := range s.Slots {
+		require.Equal(t, job.Tasks[i].Key, slot.Task)
+		require.GreaterOrEqual(t, slot.Start, max(job.Now, job.Tasks[i].From), slot.Task)
+		require.LessOrEqual(t, slot.Start, slot.End)
+		slots[slot.Task] = slot
+		if job.Tasks[i].Place != crew.TakeDown {
+			finish = max(finish, slot.End)
+		}
+	}
+	require.Equal(t, finish, s.Finish)
+	for _, task := range job.Tasks {
+		for _, before := range task.Before {
+			if first, known := slots[before]; known {
+				require.GreaterOrEqual(t, slots[task.Key].Start, first.End, "%s before %s", before, task.Key)
+			}
+		}
+		for _, other := range job.Tasks {
+			if task.Place == crew.Site && other.Place == crew.Load {
+				require.GreaterOrEqual(t, slots[task.Key].Start, slots[other.Key].End+job.Drive)
+			}
+		}
+		checkSlot(t, job, task, slots[task.Key], s, work)
+	}
+	checkPeople(t, job, s)
+	checkThings(t, job, s)
+}
+
+func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s crew.Schedule, work bool) {
+	t.Helper()
+	people := map[string]crew.Person{}
+	for _, p := range job.People {
+		people[p.Key] = p
+	}
+	stays := map[string]bool{}
+	for _, p := range s.StaysOn {
+		stays[p] = true
+	}
+	for _, spell := range slot.Spells {
+		person, known := people[spell.Person]
+		require.True(t, known)
+		require.True(t, spell.From >= slot.Start && spell.To <= slot.End && spell.From < spell.To, "%v %v", slot, spell)
+		require.True(t, len(person.Only) == 0 || contains(person.Only, task.Place), "%s at %d", person.Key, task.Place)
+		if !stays[person.Key] {
+			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is not there: %v", person.Key, slot)
+		}
+	}
+	if task.Minutes == 0 {
+		return
+	}
+	done := 0.0
+	least, most := max(1, task.Least), max(1, task.Least, task.Most)
+	for now := slot.Start; now < slot.End; now++ {
+		practised, beginners := 0, 0
+		for _, spell := range slot.Spells {
+			if spell.From <= now && now < spell.To {
+				if people[spell.Person].Practised {
+					practised++
+				} else {
+					beginners++
+				}
+			}
+		}
+		hands := practised + beginners
+		require.LessOrEqual(t, hands, most, "%s at %d", task.Key, now)
+		if !task.Splittable {
+			require.GreaterOrEqual(t, hands, least, "%s at %d", task.Key, now)
+		}
+		if work && hands > 0 {
+			require.GreaterOrEqual(t, hands, least, "%s at %d", task.Key, now)
+		}
+		for n := range hands {
+			gain := math.Max(0, 1-2*task.Crowding*float64(n))
+			if n >= practised {
+				gain /= math.Max(1, task.Beginner)
+			}
+			done += gain
+		}
+	}
+	if work {
+		require.InDelta(t, 0, math.Max(0, task.Minutes-done), 0.002*task.Minutes+0.002, "%s: %.3f of %.3f done", task.Key, done, task.Minutes)
+	}
+}
+
+func contains(places []crew.Place, place crew.Place) bool {
+	for _, p := range places {
+		if p == place {
+			return true
+		}
+	}
+	return false
+}
+
+func within(times []crew.Interval, spell crew.Spell) bool {
+	for _, i := range times {
+		if i.From <= spell.From && spell.To <= i.To {
+			return true
+		}
+	}
+	return len(times) == 0
+}
+
+func checkPeople(t *testing.T, job crew.Job, s crew.Schedule) {
+	t.Helper()
+	for _, person := range job.People {
+		busy := map[int]string{}
+		for _, slot := range s.Slots {
+			for _, spell := range slot.Spells {
+				for now := spell.From; spell.Person == person.Key && now < spell.To; now++ {
+					require.Empty(t, busy[now], "%s is on %s and %s at %d", person.Key, busy[now], slot.Task, now)
+					busy[now] = slot.Task
+				}
+			}
+		}
+	}
+}
+
+func checkThings(t *testing.T, job crew.Job, s crew.Schedule) {
+	t.Helper()
+	for _, thing := range job.Things {
+		inUse := map[int]int{}
+		for i, slot := range s.Slots {
+			for _, need := range job.Tasks[i].Needs {
+				if need.Thing != thing.Key {
+					continue
+				}
+				for now := slot.Start; now < slot.End; now++ {
+					hands := 0
+					for _, spell := range slot.Spells {
+						if spell.From <= now && now < spell.To {
+							hands++
+						}
+					}
+					if hands == 0 {
+						continue
+					}
+					lots := 1
+					if need.Serves > 0 {
+						lots = (hands + need.Serves - 1) / need.Serves
+					}
+					inUse[now] += lots * max(1, need.Units)
+				}
+			}
+		}
+		for now, units := range inUse {
+			require.LessOrEqual(t, units, thing.Count, "%s at %d", thing.Key, now)
+		}
+	}
+}

@@ -1,0 +1,139 @@
+package crew
+
+import (
+	"math"
+	"sort"
+	"strconv"
+
+	"garlandry/calc/crew/chance"
+)
+
+// Runs is how often a schedule is played as a rule: the odds are then known to
+// about one point in a hundred (standard error at most 0.0112).
+const Runs = 2000
+
+// Forecast is what may come of a schedule.
+type Forecast struct {
+	Done     float64       // share of runs in which all but the take-down is done by the doors
+	Half     int           // the minute by which it is done in half of the runs, rounded up
+	Ninety   int           // in nine of ten
+	Critical []Criticality // in the order of the job's tasks
+	Runs     int
+}
+
+// Criticality is how often a task is on the path that decides when all but the
+// take-down is done: the chain, back from the task that ends last, of what each
+// waited for.
+type Criticality struct {
+	Task  string
+	Share float64 // of runs
+}
+
+// Odds plays a schedule of NewSearch or Carry with uncertain times. The time of a
+// task is its planned one times two lognormal factors with mean 1: one for its kind
+// of work in this run, with the spread of the job's rate, and one of its own, whose
+// spread falls with the square root of the hands, as that of a mean. Numbers are
+// drawn by the tasks' keys and kinds, so that a change to one task leaves the others'
+// as they were. Runs below 1 are read as Runs.
+func Odds(s Schedule, seed uint64, runs int) Forecast {
+	if runs < 1 {
+		runs = Runs
+	}
+	f := Forecast{Runs: runs, Done: 1}
+	if s.planned == nil {
+		return f
+	}
+	m := s.planned
+	f.Half, f.Ninety = m.job.Now, m.job.Now
+	p, ok := newPlayer(s.network, m, m)
+	if !ok || len(m.tasks) == 0 {
+		return f
+	}
+	tasks, kinds := m.dice(seed, s.network)
+	factor, finish := make([]float64, len(m.tasks)), make([]float64, runs)
+	counts, onPath := make([]int, len(m.tasks)), make([]int, len(m.tasks))
+	late := 0
+	for run := range runs {
+		for i := range kinds {
+			kinds[i].roll()
+		}
+		for i := range tasks {
+			tasks[i].roll()
+			factor[i] = float64(tasks[i].factor * kinds[tasks[i].kind].factor)
+		}
+		p.run(factor, false)
+		at := p.last()
+		finish[run] = float64(m.job.Now)
+		if at >= 0 {
+			finish[run] = max(finish[run], p.ends[at])
+		}
+		if finish[run] > float64(m.job.Doors) {
+			late++
+		}
+		for ; at >= 0; at = p.decided[at] {
+			if task := p.nodes[at].task; onPath[task] <= run {
+				onPath[task] = run + 1
+				counts[task]++
+			}
+		}
+	}
+	f.Done = float64(runs-late) / float64(runs)
+	sort.Float64s(finish)
+	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
+	for task, count := range counts {
+		f.Critical = append(f.Critical, Criticality{m.tasks[task].Key, float64(count) / float64(runs)})
+	}
+	return f
+}
+
+// last is the node that ends last of those before the doors; -1 if there is none.
+func (p *player) last() int {
+	last := -1
+	for i := range p.nodes {
+		if task := p.same[p.nodes[i].task]; task < 0 || p.model.tasks[task].Place == TakeDown {
+			continue
+		}
+		if last < 0 || p.ends[i] > p.ends[last] {
+			last = i
+		}
+	}
+	return last
+}
+
+// quantile is the smallest time that so many in a hundred do not pass, rounded up.
+func quantile(rising []float64, percent int) int {
+	at := (len(rising)*percent + 99) / 100
+	return int(math.Ceil(rising[max(0, at-1)] - 1e-6))
+}
+
+// die draws lognormal factors with mean 1.
+type die struct {
+	source chance.Source
+	spread float64
+	factor float64
+	kind   int // of a task: which die of kinds
+}
+
+func (d *die) roll() {
+	d.factor = 1
+	if d.spread > 0 {
+		d.factor = chance.Exp(float64(d.spread*d.source.Normal()) - float64(d.spread*d.spread)/2)
+	}
+}
+
+// dice are a die for each task and each kind. Names of tasks and kinds cannot be
+// mistaken for each other.
+func (m *model) dice(seed uint64, w *network) (tasks, kinds []die) {
+	numbers := map[string]int{}
+	for i, task := range m.tasks {
+		if _, known := numbers[task.Kind]; !known {
+			numbers[task.Kind] = len(kinds)
+			kinds = append(kinds, die{source: chance.Named(seed, "kind "+strconv.Quote(task.Kind)), spread: clamp(m.job.rate(task.Kind).Spread)})
+		}
+		spread := clamp(task.Spread) / math.Sqrt(w.hands[i])
+		tasks = append(tasks, die{source: chance.Named(seed, "task "+strconv.Quote(task.Key)), spread: spread, kind: numbers[task.Kind]})
+	}
+	return tasks, kinds
+}
+
+func clamp(spread float64) float64 { return max(0, min(2, spread)) }
