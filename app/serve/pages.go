@@ -210,7 +210,7 @@ func (s *Server) jobRows(session store.Session, w page.World) []view.JobRow {
 // zoneOffset gives the minutes east of UTC in a named zone at a time; false if the zone is not known here.
 func zoneOffset(zone string, ms int64) (int, bool) {
 	place, err := time.LoadLocation(zone)
-	if err != nil || zone == "" {
+	if err != nil || zone == "" || zone == "Local" {
 		return 0, false
 	}
 	_, seconds := time.UnixMilli(ms).In(place).Zone()

@@ -151,7 +151,9 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	for _, h := range held {
 		p.Held = append(p.Held, view.Held{Op: h.Op.ID, Name: h.Author.Name, What: heldWords(h), When: h.Proposed})
 	}
-	f := s.frame(c, "Share").InJob(job.Read(id, shared, private))
+	read := job.Read(id, shared, private)
+	f := s.frame(c, "Share").InJob(read)
+	f.Local = func(ms int64) (int, bool) { return zoneOffset(read.Brief.Zone, ms) }
 	return s.render(c, status, f, view.Share(f, p))
 }
 

@@ -6,7 +6,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// themeOf is the look that was chosen without scripts; with scripts the page remembers it itself.
+// themeOf is the look that was chosen on this browser. The cookie is no secret: the page's script writes it too.
 func themeOf(c echo.Context) string {
 	cookie, err := c.Cookie("look")
 	if err != nil {
@@ -17,6 +17,6 @@ func themeOf(c echo.Context) string {
 
 // setTheme keeps the look for a browser without scripts.
 func (s *Server) setTheme(c echo.Context, name string) error {
-	c.SetCookie(&http.Cookie{Name: "look", Value: name, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure, HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	c.SetCookie(&http.Cookie{Name: "look", Value: name, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure, SameSite: http.SameSiteStrictMode})
 	return c.Redirect(http.StatusSeeOther, "/phone")
 }

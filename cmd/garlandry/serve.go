@@ -17,6 +17,7 @@ import (
 	"sync"
 	"syscall"
 	"time"
+	_ "time/tzdata" // times are written in each job's own zone, whatever machine this is
 
 	"garlandry/app/serve"
 	"garlandry/app/store"

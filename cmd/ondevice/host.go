@@ -117,6 +117,28 @@ func (h host) random(n int) []byte {
 	return b
 }
 
+// zone gives the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of our
+// own would weigh 400 kB.
+func (h host) zone(name string, ms int64) (int, bool) {
+	written := h.Call("zone", name, float64(ms))
+	if minutes, known := device.OffsetMinutes(written.String()); known {
+		return minutes, true
+	}
+	if name != "" {
+		return 0, false
+	}
+	_, seconds := time.UnixMilli(ms).Zone() // an old browser: right for now, an hour off beyond a change of clocks
+	return seconds / 60, true
+}
+
+// home is the phone's own time zone.
+func (h host) home() string {
+	if name := h.Call("home"); name.Type() == js.TypeString {
+		return name.String()
+	}
+	return ""
+}
+
 // TellOthers lets other tabs know that the storage has changed.
 func (h host) TellOthers() { h.Call("tellOthers") }
 

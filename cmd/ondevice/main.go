@@ -5,10 +5,8 @@
 package main
 
 import (
-	"encoding/base32"
 	"encoding/binary"
 	"os"
-	"strings"
 	"time"
 
 	"garlandry/pwa/device"
@@ -23,12 +21,10 @@ func main() {
 		Wire:  host,
 		Page:  host,
 		Now:   func() int64 { return time.Now().UnixMilli() },
-		Zone: func(ms int64) int {
-			_, seconds := time.UnixMilli(ms).Zone()
-			return seconds / 60
-		},
+		Zone:  host.zone,
+		Home:  host.home(),
 		NewID: func() string {
-			return strings.ToLower(base32.StdEncoding.WithPadding(base32.NoPadding).EncodeToString(host.random(16)))
+			return device.NewID(host.random(16))
 		},
 		Jitter: func() float64 { return float64(binary.LittleEndian.Uint32(host.random(4))) / (1 << 32) },
 		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },

@@ -78,10 +78,11 @@ type Options struct {
 	Disk   Disk
 	Wire   Wire
 	Page   Page
-	Now    func() int64                // Unix milliseconds
-	Zone   func(ms int64) int          // minutes east of UTC on this phone at the time
-	NewID  func() string               // 128 random bits as letters and digits
-	Jitter func() float64              // from 0 to below 1
-	Later  func(ms int64, ring func()) // rings once after a while, from any goroutine
-	Go     func(work func())           // runs work that waits for the network beside the rest
+	Now    func() int64                            // Unix milliseconds
+	Zone   func(zone string, ms int64) (int, bool) // minutes east of UTC in a zone, "" for this phone's own, at the time; false if unknown
+	Home   string                                  // this phone's time zone, such as "Europe/Lisbon"; "" if it does not tell
+	NewID  func() string                           // 128 random bits as letters and digits
+	Jitter func() float64                          // from 0 to below 1
+	Later  func(ms int64, ring func())             // rings once after a while, from any goroutine
+	Go     func(work func())                       // runs work that waits for the network beside the rest
 }

@@ -15,7 +15,8 @@ func (c *Core) world() page.World {
 	return page.World{
 		Visitor:      page.Visitor{Role: c.me.Role, Name: c.me.Name, Link: c.me.Link},
 		Now:          c.Now(),
-		LocalMinutes: func(_ string, at int64) (int, bool) { return c.Zone(at), true },
+		LocalMinutes: c.Zone,
+		Zone:         c.Home,
 		Jobs:         c.jobRows,
 		Job:          c.job,
 		Plan:         c.plan,

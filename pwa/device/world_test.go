@@ -279,7 +279,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()
-	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: w.clock.Load, Zone: func(int64) int { return 0 },
+	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: w.clock.Load, Zone: zoneOf, Home: "America/New_York",
 		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }})
 	require.NoError(w.t, err)
 	done := make(chan struct{})

@@ -105,7 +105,7 @@ func (a *ask) enter(j job.Job) {
 	a.job = j
 	a.frame = a.frame.InJob(j)
 	if a.LocalMinutes != nil {
-		a.frame.Offset, a.frame.Zoned = a.LocalMinutes(j.Brief.Zone, a.Now)
+		a.frame.Local = func(ms int64) (int, bool) { return a.LocalMinutes(j.Brief.Zone, ms) }
 	}
 }
 

@@ -32,6 +32,7 @@ func saveBrief(a *ask) Reply {
 	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), a.in.Within("contact."), units)
 	sound := valid(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
 	b = b.Together(form.Try(a.job, sound).Brief.CheckTogether(), view.BriefFields())
+	a.checkZone(&b)
 	if !b.OK() || !c.OK() {
 		briefing, contact := a.briefEditors(b, c)
 		return a.wrong("Brief", view.EditBrief(a.frame, briefing, contact))

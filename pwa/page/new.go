@@ -21,6 +21,7 @@ func newJob(a *ask) Reply {
 	state := form.Blank(nounOf("brief"), startBrief(), a.frame.Units)
 	state.Values.Set("units", string(a.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
+	state.Values.Set("zone", a.startZone())
 	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state))
 }
 
@@ -66,6 +67,7 @@ func makeJob(a *ask) Reply {
 	s.colours()
 	s.pieces()
 	s.crew(a.Visitor.Name)
+	s.changes = append(s.changes, a.zoneChanges()...)
 	if !s.state.OK() {
 		a.frame.Units = units
 		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state))

@@ -29,6 +29,7 @@ type World struct {
 	Plan         func(j job.Job) plan.Plan            // kept by the caller; nil: computed
 	Device       view.Device                          // state of the phone; zero on the server
 	Links        func(job string) ([]view.Link, bool) // helper links; only on the server, false elsewhere
+	Zone         string                               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
 	Held         func(job string) []view.Held         // operations held back for the owner; only on the server
 	Fresh        *view.FreshLink                      // a link just made; only on the server
 	NewID        func() string                        // 128 random bits as letters and digits

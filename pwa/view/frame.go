@@ -26,6 +26,10 @@ type Frame struct {
 	Offset   int            // minutes east of UTC to write times of day in; see Zoned
 	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
 	Units    measure.System // of the job, or of the visitor outside one
+
+	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:
+	// Offset and Zoned hold for all times.
+	Local func(ms int64) (int, bool)
 }
 
 // Owns reports whether the visitor is the owner: prices, contact and settings are theirs alone.

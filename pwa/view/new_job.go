@@ -78,6 +78,7 @@ func NewJob(f Frame, brief Editor, state form.State) g.Node {
 		h.P(h.Class("lead"), g.Text("A first plan in a minute. Everything can be changed later, and only the title is needed.")),
 		EditForm("new-job", "/new", "",
 			WrongList(brief.Noun, state, ""),
+			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
 			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.", brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
 				h.Div(h.Class("starts"), g.Map(StartPieces(), func(p StartPiece) g.Node { return startPiece(f, p, state) }))),

@@ -63,8 +63,12 @@ func DayClock(m job.Moment) string {
 // Stamp writes a Unix time in milliseconds as a day and time in the frame's zone; UTC, named, if the zone is not known.
 func (f Frame) Stamp(ms int64) string {
 	t := time.UnixMilli(ms).UTC()
-	if f.Zoned {
-		return t.Add(time.Duration(f.Offset) * time.Minute).Format("Mon 2 Jan, 15:04")
+	offset, zoned := f.Offset, f.Zoned
+	if f.Local != nil {
+		offset, zoned = f.Local(ms)
+	}
+	if zoned {
+		return t.Add(time.Duration(offset) * time.Minute).Format("Mon 2 Jan, 15:04")
 	}
 	return t.Format("Mon 2 Jan, 15:04") + " UTC"
 }

@@ -7,6 +7,9 @@ export function hook(root) {
       history.replaceState(null, '', location.pathname + location.search);
     }
   }
+  for (const field of root.querySelectorAll('[data-zone]')) {
+    try { field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value; } catch { /* the server's guess stands */ }
+  }
   for (const button of root.querySelectorAll('[data-copy], [data-share], [data-print]')) button.hidden = false;
 }
 
@@ -27,13 +30,17 @@ document.addEventListener('click', async (event) => {
   }
 });
 
+// The look is kept in one cookie, which the server reads too.
 function theme(name) {
-  try { localStorage.setItem('garlandry-theme', name); } catch { /* not kept, still shown */ }
+  const secure = location.protocol === 'https:' ? '; Secure' : '';
+  document.cookie = `look=${name}; Path=/; Max-Age=${400 * 24 * 3600}; SameSite=Strict${secure}`;
+  look(name);
+}
+
+function look(name) {
   if (name) document.documentElement.dataset.theme = name;
   else delete document.documentElement.dataset.theme;
 }
 
-try {
-  const kept = localStorage.getItem('garlandry-theme');
-  if (kept) document.documentElement.dataset.theme = kept;
-} catch { /* no storage: follow the system */ }
+// The empty shell comes without a look of its own.
+look((document.cookie.match(/(?:^|; )look=(light|dark|sun)(?:;|$)/) || [])[1] || '');

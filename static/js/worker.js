@@ -15,12 +15,26 @@ self.garlandryHost = {
   tellOthers: () => others.postMessage('changed'),
   persist: () => (navigator.storage && navigator.storage.persist ? navigator.storage.persist().catch(() => false) : Promise.resolve(false)),
   estimate: () => (navigator.storage && navigator.storage.estimate ? navigator.storage.estimate().catch(() => ({})) : Promise.resolve({})),
+  zone: offset,
+  home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
   listen: (ear) => {
     deliver = ear;
     self.postMessage({ type: 'ready' });
     for (const message of early.splice(0)) deliver(message);
   },
 };
+
+// offset gives what the browser writes for a zone's distance from UTC at a time, such as "GMT+01:00"; "" if it knows no
+// such zone.
+const zones = new Map();
+function offset(zone, ms) {
+  try {
+    if (!zones.has(zone)) zones.set(zone, new Intl.DateTimeFormat('en-US', { timeZone: zone || undefined, timeZoneName: 'longOffset' }));
+    return zones.get(zone).formatToParts(ms).find((part) => part.type === 'timeZoneName').value;
+  } catch {
+    return '';
+  }
+}
 
 // request is one exchange with the server, with a limit: { status, text }, or status 0 when nothing came.
 async function request(method, path, body, limit) {
