@@ -1,0 +1,93 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/app/job"
+	wire "garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestTwoTabsInTheBrowser holds that two tabs of one profile are one phone: each shows what the other did, one of them
+// listens for news, the other takes over when it closes, and the server gets everything once.
+func TestTwoTabsInTheBrowser(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	profile := newPhone(t, t.TempDir()) // its own tab holds the browser open
+	profile.join(server.link, "")
+	profile.ready()
+	profile.until(`document.querySelector('a[href^="/jobs/"]')`)
+	id := profile.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href').split('/')[2]`)
+	at := server.address + "/jobs/" + id
+	profile.open(at + "/share")
+	profile.fill(`#share-new [name=name]`, "Tomasz")
+	profile.tap(`#share-new button[type=submit]`)
+	profile.until(`document.querySelector('#fresh-url')`)
+	tomasz := visitor(t, profile.text(`document.querySelector('#fresh-url').value`), "Tomasz")
+	profile.open("about:blank")
+
+	first := profile.tab()
+	firstStreams := first.streams()
+	first.open(at + "/cards")
+	first.ready()
+	card := first.text(`document.querySelector('a[href*="/cards/make/"]').getAttribute('href')`)
+	entity := "card/" + card[strings.Index(card, "/cards/")+len("/cards/"):]
+	first.open(server.address + card)
+	first.ready()
+	leads := `navigator.locks.query().then(q => q.held.filter(l => l.name === 'garlandry-news').length + ' ' + q.pending.filter(l => l.name === 'garlandry-news').length)`
+	assert.Equal(t, "1 0", first.promised(leads))
+	second := profile.tab()
+	secondStreams := second.streams()
+	second.open(server.address + card)
+	second.ready()
+	assert.Equal(t, "1 1", second.promised(leads), "one tab listens for news, the other waits for its turn")
+	assert.Positive(t, firstStreams())
+	assert.Zero(t, secondStreams())
+
+	first.tap(`form:has([name=act][value=add]):has([name=n][value="5"]) button`)
+	second.until(shows(5))
+	second.tap(`form:has([name=act][value=add]):has([name=n][value="2"]) button`)
+	first.until(shows(7))
+	for _, tab := range []*phone{first, second} {
+		tab.until(`document.documentElement.dataset.waiting === '0'`)
+	}
+	server.stop()
+	tapAdd(first, 1)
+	second.until(shows(8))
+	tapAdd(second, 1)
+	first.until(shows(9))
+	for _, tab := range []*phone{first, second} {
+		tab.until(`document.documentElement.dataset.waiting === '2'`)
+	}
+	again := startServer(t, server.dir, server.host(), false)
+
+	first.close()
+	second.until(`document.documentElement.dataset.waiting === '0'`)
+	require.Eventually(t, func() bool { return second.promised(leads) == "1 0" && secondStreams() > 0 }, 30*time.Second, 50*time.Millisecond, "the tab that stays listens now")
+	op := job.Op{ID: newID(), Device: "tomaszphone", Number: 1, Version: 1, Kind: job.Add, Entity: entity, Delta: 10, Wall: time.Now().UnixMilli()}
+	answer, status, err := exchange(tomasz, again.address, id, wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	require.Equal(t, 200, status)
+	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
+	second.until(shows(19))
+
+	owner := visitor(t, again.link, "")
+	var added []int64
+	for _, r := range records(t, owner, again.address, id) {
+		if r.Entity == entity && r.Kind == job.Add {
+			added = append(added, r.Delta)
+		}
+	}
+	assert.ElementsMatch(t, []int64{5, 2, 1, 1, 10}, added, "everything once")
+	assert.Equal(t, "0", second.text(`document.documentElement.dataset.waiting`))
+}
+
+// shows is true of a page whose large figure is n.
+func shows(n int) string {
+	return fmt.Sprintf(`document.querySelector('#doing .big b') && document.querySelector('#doing .big b').innerText === '%d'`, n)
+}

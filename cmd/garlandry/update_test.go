@@ -1,0 +1,113 @@
+package main
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// backInSight is what a browser says when a person comes back to the page; headless ones have no other tab to leave for.
+const backInSight = `document.dispatchEvent(new Event('visibilitychange'))`
+
+// TestUpdateWaitsForATapInTheBrowser holds that a new version is offered and does nothing by itself while somebody is at
+// work, and that taking it loses neither what is typed nor what waits.
+func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
+	chromium(t)
+	first, second := binary(t, "a"), binary(t, "b")
+	dir := t.TempDir()
+	server := startProcess(t, first, dir, "", "--demo")
+	owner := visitor(t, server.link, "")
+	job := anyJob(t, owner, server.address)
+	at := server.address + "/jobs/" + job
+	invited := invite(t, first, dir, server.address)
+	p := newPhone(t, t.TempDir())
+	p.join(invited, "")
+	p.ready()
+	p.until(`document.querySelector('#state').innerText.includes('hared')`)
+	old := p.text(`document.documentElement.dataset.build`)
+	assert.Equal(t, "a", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
+	assert.Equal(t, "garlandry-"+old, p.promised(`caches.keys().then(k => k.join())`))
+
+	server.stop()
+	p.open(at + "/cards/load")
+	p.ready()
+	p.tap(`form:has([name=act][value=tick]):has([name=e][value="card/load"]) button`)
+	p.until(`document.documentElement.dataset.waiting === '1'`)
+	p.open(at + "/brief")
+	p.ready()
+	p.until(`document.documentElement.dataset.waiting === '1'`)
+	p.text(`window.samePage = 'yes'`)
+	p.fill(`#page [name=notes]`, "Ribbon at half past, then the")
+	p.text(`document.querySelector('#page [name=floor]:not(:checked)').checked = true`)
+	floor := p.text(`document.querySelector('#page [name=floor]:checked').value`)
+	require.NotEqual(t, "carpet", floor)
+
+	again := startProcess(t, second, dir, server.host())
+	require.Equal(t, server.address, again.address)
+	p.text(backInSight)
+	p.until(`!document.querySelector('#update').hidden`)
+	p.sees("A new version is ready.")
+	p.until(`document.documentElement.dataset.waiting === '0'`) // the tick went out meanwhile
+	p.shot("update-offered")
+	assert.Equal(t, "yes", p.text(`window.samePage`), "the page must not reload by itself")
+	assert.Equal(t, old, p.text(`document.documentElement.dataset.build`))
+	assert.Equal(t, "Ribbon at half past, then the", p.text(`document.querySelector('#page [name=notes]').value`))
+
+	p.tap(`#update [data-update]`)
+	p.until(`window.samePage !== 'yes' && document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old))
+	p.ready()
+	p.until(`document.querySelector('#page [name=notes]').value === 'Ribbon at half past, then the'`)
+	assert.Equal(t, floor, p.text(`document.querySelector('#page [name=floor]:checked').value`), "a choice not yet saved stays as well")
+	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
+	fresh := p.text(`document.documentElement.dataset.build`)
+	assert.Equal(t, "garlandry-"+fresh, p.promised(`caches.keys().then(k => k.join())`), "the old version's cache is gone")
+	p.text(`document.querySelector('#page [name=notes]').closest('form').requestSubmit()`)
+	p.until(`location.pathname === '/jobs/` + job + `' && document.documentElement.dataset.waiting === '0'`)
+
+	ticks, notes := 0, ""
+	for _, r := range records(t, owner, again.address, job) {
+		if r.Entity == "card/load" && r.Field == "done" {
+			ticks++
+		}
+		if r.Entity == "brief" && r.Field == "notes" {
+			notes = string(r.Value)
+		}
+	}
+	assert.Equal(t, 1, ticks, "what waited through the update is at the server, once")
+	assert.Contains(t, notes, "Ribbon at half past, then the")
+
+	again.stop()
+	for _, path := range []string{"/cards", "/pack", "/counts", "/brief", "/pieces"} {
+		p.open(at + path)
+		p.ready()
+		p.sees("Reading room")
+		assert.Equal(t, fresh, p.text(`document.documentElement.dataset.build`), path)
+	}
+	p.open(again.address + "/calc/clusters")
+	p.ready()
+	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
+}
+
+// TestUpdateAtAColdStartInTheBrowser holds that a phone which is just being opened, untouched and with nothing waiting,
+// takes the new version by itself.
+func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
+	chromium(t)
+	first, second := binary(t, "a"), binary(t, "b")
+	dir := t.TempDir()
+	server := startProcess(t, first, dir, "", "--demo")
+	p := newPhone(t, t.TempDir())
+	p.join(server.link, "")
+	p.ready()
+	p.until(`document.querySelector('#state').innerText.includes('hared')`)
+	old := p.text(`document.documentElement.dataset.build`)
+	server.stop()
+	p.open("about:blank")
+	startProcess(t, second, dir, server.host())
+	p.open(server.address + "/")
+	p.until(`document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old))
+	p.ready()
+	p.sees("Reading room")
+	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
+}
