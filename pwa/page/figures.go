@@ -1,7 +1,6 @@
 package page
 
 import (
-	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -22,7 +21,7 @@ func (a *ask) figureState(all []plan.Figure) form.State {
 	for _, f := range all {
 		own, note := "", ""
 		if f.Overridden {
-			own, note = number(f.Value), a.job.Overrides[f.Key].Note
+			own, note = view.FigureText(f, f.Value, a.frame.Units), a.job.Overrides[f.Key].Note
 		}
 		for key, text := range map[string]string{view.FigureKey(f.Key): own, view.FigureNote(f.Key): note} {
 			state.Values.Set(key, text)
@@ -43,7 +42,7 @@ func saveFigures(a *ask) Reply {
 	}
 	var changes []job.Change
 	for _, f := range all {
-		changes = append(changes, readFigure(a.in, f, state)...)
+		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
 	}
 	if !state.OK() {
 		return a.wrong("Figures", view.EditFigures(a.frame, all, state, a.in.Get("group")))
@@ -62,7 +61,7 @@ func (a *ask) resetFigure(all []plan.Figure, key string) Reply {
 }
 
 // readFigure reads one's own value of a figure, where it was typed anew.
-func readFigure(v form.Values, f plan.Figure, state form.State) []job.Change {
+func readFigure(v form.Values, f plan.Figure, state form.State, units measure.System) []job.Change {
 	key, note, entity := view.FigureKey(f.Key), view.FigureNote(f.Key), "override/"+f.Key
 	var changes []job.Change
 	if v.Has(key) && v.Get(key) != v.Get(form.Was(key)) {
@@ -70,12 +69,19 @@ func readFigure(v form.Values, f plan.Figure, state form.State) []job.Change {
 		if typed == "" {
 			return []job.Change{job.Put(entity, "value", nil)}
 		}
-		value, err := measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(typed, f.Unit)))
+		allowed := form.Range(view.FigureField(f), units)
+		value, err := 0.0, error(nil)
+		if f.Unit == "mm" {
+			value, err = measure.ParseLengthMM(typed, units)
+		} else {
+			allowed += " " + f.Unit
+			value, err = measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(typed, f.Unit)))
+		}
 		switch {
 		case err != nil:
-			state.Fail(key, f.Label+": write a number from "+number(f.Min)+" to "+number(f.Max)+".")
+			state.Fail(key, f.Label+": write a number from "+allowed+".")
 		case value < f.Min || value > f.Max:
-			state.Fail(key, f.Label+" must be from "+number(f.Min)+" to "+number(f.Max)+" "+f.Unit+".")
+			state.Fail(key, f.Label+" must be from "+allowed+".")
 		default:
 			changes = append(changes, job.Put(entity, "value", value))
 		}
@@ -90,5 +96,3 @@ func readFigure(v form.Values, f plan.Figure, state form.State) []job.Change {
 	}
 	return changes
 }
-
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -87,6 +87,21 @@ func plainNumber(x float64) string {
 
 func encode(x float64) []byte { return job.Put("x", "x", x).Value }
 
+func TestFiguresSpeakTheUnitsOfTheJob(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/jobs/demo/figures")
+	assert.NotRegexp(t, `\d mm`, v.text(), "nobody with a tape in feet reads millimetres")
+	key := view.FigureKey("ties/fix-every")
+	v.submit(`form:has([name="`+key+`"])`, form.Values{key: {"3 ft"}})
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.InDelta(t, 914.4, *v.current().Overrides["ties/fix-every"].Value, 1e-6)
+	assert.Equal(t, "3 ft", v.doc.Find(`[name="`+key+`"]`).AttrOr("value", ""))
+	v.submit(`form:has([name="`+key+`"])`, form.Values{key: {"1 in"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Contains(t, v.doc.Find(".wronglist").Text(), "A base is tied to its frame every must be from 2 in to")
+}
+
 func TestCardChangedByALead(t *testing.T) {
 	w := demo(t)
 	lead := w.visitor(job.Lead, "Tomasz")

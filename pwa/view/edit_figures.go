@@ -6,7 +6,9 @@ import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 )
 
@@ -62,27 +64,40 @@ func figureGroup(f Frame, group string, figures []plan.Figure, state form.State,
 	}
 	return Folded(domID("group", group), title, open,
 		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
-			g.Map(figures, func(figure plan.Figure) g.Node { return figureRow(figure, state) }),
+			g.Map(figures, func(figure plan.Figure) g.Node { return figureRow(figure, state, f.Units) }),
 			Foot("Save these")))
 }
 
-func figureRow(figure plan.Figure, state form.State) g.Node {
+func figureRow(figure plan.Figure, state form.State, units measure.System) g.Node {
 	key, note := FigureKey(figure.Key), FigureNote(figure.Key)
+	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong := state.Errors[key]
 	return h.Div(h.Class("field figure"), g.If(wrong != "", g.Attr("data-bad")),
 		h.Label(h.For(id), g.Text(figure.Label)),
 		h.Div(h.Class("figurevalue"),
 			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Value(state.Get(key)),
-				h.Placeholder(figureText(figure.Default)), h.Aria("describedby", id+"-help"), g.If(wrong != "", h.Aria("invalid", "true"))),
-			h.Span(g.Text(figure.Unit)),
-			g.If(figure.Overridden, h.Button(h.Type("submit"), h.Name("reset"), h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+figureText(figure.Default))))),
+				h.Placeholder(table), h.Aria("describedby", id+"-help"), g.If(wrong != "", h.Aria("invalid", "true"))),
+			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
+			g.If(figure.Overridden, h.Button(h.Type("submit"), h.Name("reset"), h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+table)))),
 		Hidden(form.Was(key), state.Get(form.Was(key))), Hidden(form.Was(note), state.Get(form.Was(note))),
-		h.P(h.Class("help"), h.ID(id+"-help"), g.Text("Table: "+figureText(figure.Default)+". Allowed: "+figureText(figure.Min)+" to "+figureText(figure.Max)+". "), SourceMark(figure.Source)),
+		h.P(h.Class("help"), h.ID(id+"-help"), g.Text("Table: "+table+". Allowed: "+form.Range(FigureField(figure), units)+". "), SourceMark(figure.Source)),
 		g.If(figure.Overridden, h.Label(h.Class("noted"), h.Span(g.Text("How you know")),
 			h.Input(h.Name(note), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(note)), h.MaxLength("400"), h.Placeholder("Measured when, on what"))),
 		),
 		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
 }
 
-func figureText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.
+func FigureField(f plan.Figure) job.Field {
+	kind := job.Number
+	if f.Unit == "mm" {
+		kind = job.Length
+	}
+	return job.Field{Name: "value", Label: f.Label, Kind: kind, Min: f.Min, Max: f.Max}
+}
+
+// FigureText writes a value of a figure as a person would, without its unit unless it is a length.
+func FigureText(f plan.Figure, value float64, units measure.System) string {
+	return form.Text(FigureField(f), job.Put("", "", value).Value, units)
+}
