@@ -2,7 +2,6 @@ package device
 
 import (
 	"bytes"
-	"net/url"
 	"strings"
 
 	"garlandry/app/job"
@@ -260,13 +259,13 @@ func (c *Core) notSaved(m Message, err error) Drawing {
 // split parts an address into its decoded path and its query.
 func split(address string) (path string, query form.Values, ok bool) {
 	raw, rest, _ := strings.Cut(address, "?")
-	path, err := url.PathUnescape(raw)
+	path, err := form.ParsePath(raw)
 	if err != nil || !strings.HasPrefix(path, "/") {
 		return "", nil, false
 	}
-	values, err := url.ParseQuery(rest)
+	values, err := form.ParseQuery(rest)
 	if err != nil {
 		return "", nil, false
 	}
-	return path, form.Values(values), true
+	return path, values, true
 }

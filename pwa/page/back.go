@@ -1,7 +1,6 @@
 package page
 
 import (
-	"net/url"
 	"strings"
 
 	"garlandry/pwa/form"
@@ -34,11 +33,11 @@ func own(to string) bool {
 func cutQuery(address string) (string, form.Values) {
 	address, _, _ = strings.Cut(address, "#")
 	path, query, _ := strings.Cut(address, "?")
-	values, err := url.ParseQuery(query)
+	values, err := form.ParseQuery(query)
 	if err != nil {
 		return path, form.Values{}
 	}
-	return path, form.Values(values)
+	return path, values
 }
 
 // again draws the page that a form stood on, with what was wrong with it.

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"net/url"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -247,13 +246,13 @@ func calcOwnJob(p CalcPage, o CalcOwn) g.Node {
 
 // calcAddress is this page again with another push.
 func calcAddress(p CalcPage, push string) string {
-	query := url.Values{"push": {push}}
+	query := form.Values{"push": {push}}
 	for _, in := range p.Calculator.Inputs {
 		if text := p.State.Get(in.Key); text != "" && in.Key != "push" && in.Key != "measured" {
-			query.Set(in.Key, text)
+			query[in.Key] = []string{text}
 		}
 	}
-	return "/calc/" + p.Calculator.Name + "?" + query.Encode()
+	return "/calc/" + p.Calculator.Name + "?" + query.Query()
 }
 
 // calcDeed is a button that posts some fields, with a line under its title.
