@@ -23,14 +23,14 @@ func outlineCalculator() Calculator {
 		Purpose: "How long a garland is along an arch, a hoop, a swag or a free curve, and its sections",
 		Inputs: []Input{
 			{Key: "shape", Label: "Shape", Kind: KindChoice, Choices: shapes, Required: true, Example: "arch",
-				Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: the whole way round. parabola: a bow. curve: through points of your own."},
+				Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own."},
 			span("width", "Width", "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."),
 			span("height", "Height", "At the highest place: arc, arch, ellipse."),
 			span("span", "Span", "Between the two ends: line, catenary, parabola, arc."),
 			rise, sag,
 			span("diameter", "Diameter", "Across the ring, from tube to tube: hoop."),
-			{Key: "part", Label: "Part of the hoop", Kind: KindPart, Min: 0.01, Max: 1, Default: "100 %", Example: "75%",
-				Help: "How much of the ring carries balloons: 75 %, 0.75 or 3/4: hoop."},
+			{Key: "part", Label: "Part of the ring", Kind: KindPart, Min: 0.01, Max: 1, Default: "100 %", Example: "75%",
+				Help: "How much of the way round carries balloons: 75 %, 0.75 or 3/4: hoop, ellipse."},
 			{Key: "points", Label: "Points", Kind: KindPoints, Example: "0,0; 1.2,0.8; 2.4,0", Advanced: true,
 				Help: "Across and up for each point the line passes, in metres (or feet), with semicolons between: curve."},
 			{Key: "section_max", Label: "Longest section", Kind: KindLength, Min: 100, Max: 300_000, Example: "1.8m",
@@ -70,7 +70,7 @@ func measuresOf(kind outline.Kind) []string {
 	case outline.Hoop:
 		return []string{"diameter|width", "part"}
 	case outline.Ellipse:
-		return []string{"width|span", "height"}
+		return []string{"width|span", "height", "part"}
 	case outline.Parabola:
 		return []string{"span|width", "rise|sag|height"}
 	}
@@ -80,7 +80,7 @@ func measuresOf(kind outline.Kind) []string {
 // shapeOf gathers the measures of the shape and the inputs that were not used.
 func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 	shape.Kind = outline.Kind(v.Text("shape"))
-	read, found := map[string]bool{}, make([]float64, 2)
+	read, found := map[string]bool{}, make([]float64, 3)
 	for i, names := range measuresOf(shape.Kind) {
 		choices := strings.Split(names, "|")
 		key := ""
@@ -100,7 +100,7 @@ func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 	case outline.Line:
 		shape.LengthMM = found[0]
 	case outline.Arc, outline.Arch, outline.Ellipse:
-		shape.WidthMM, shape.HeightMM = found[0], found[1]
+		shape.WidthMM, shape.HeightMM, shape.Part = found[0], found[1], found[2]
 	case outline.Catenary:
 		shape.SpanMM, shape.SagMM = found[0], found[1]
 	case outline.Parabola:
@@ -175,7 +175,7 @@ func outlineFormula(v Values, s outline.Shape) string {
 	case outline.Hoop:
 		return number(s.Part*100, 1) + " % of π × " + v.length(s.DiameterMM)
 	case outline.Ellipse:
-		return "2 × width × E(m), m = 1 − (height / width)²"
+		return number(s.Part*100, 1) + " % of 2 × width × E(m), m = 1 − (height / width)²"
 	case outline.Parabola:
 		return "w/2 (√(1 + x²) + asinh(x)/x), x = 4 × rise / span"
 	}

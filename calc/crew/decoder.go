@@ -229,14 +229,27 @@ func (d *decoder) quickest(side, task int) uint8 {
 	return uint8(best)
 }
 
-// book writes down that a person is busy.
+// book writes down that a person is busy; times that touch become one.
 func (d *decoder) book(person, from, to int) {
 	list := d.busy[person]
 	at := len(list)
 	for at > 0 && list[at-1].From > from {
 		at--
 	}
-	d.busy[person] = slices.Insert(list, at, Interval{from, to})
+	before := at > 0 && list[at-1].To == from
+	after := at < len(list) && list[at].From == to
+	switch {
+	case before && after:
+		list[at-1].To = list[at].To
+		list = slices.Delete(list, at, at+1)
+	case before:
+		list[at-1].To = to
+	case after:
+		list[at].From = from
+	default:
+		list = slices.Insert(list, at, Interval{from, to})
+	}
+	d.busy[person] = list
 }
 
 func (d *decoder) lend(task, hands, from, to int) {

@@ -16,6 +16,8 @@ func TestSchedulesOfRandomJobsAreFeasible(t *testing.T) {
 		search, err := crew.NewSearch(job, seed, 100)
 		require.NoError(t, err, "seed %d", seed)
 		first := search.Improve(1)
+		t.Logf("seed %d %+v", seed, job)
+		t.Logf("%+v", first.Slots)
 		checkCrew(t, job, first, true)
 		later := search.Improve(99)
 		checkCrew(t, job, later, true)

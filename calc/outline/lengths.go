@@ -81,22 +81,26 @@ func HoopMM(diameterMM, part float64) (float64, error) {
 
 func checkPart(part float64) error {
 	if !(part > 0 && part <= 1) {
-		return fmt.Errorf("part %g of a hoop: %w, more than 0 and at most 1 for the whole ring", part, ErrPart)
+		return fmt.Errorf("part %g of a ring: %w, more than 0 and at most 1 for the whole ring", part, ErrPart)
 	}
 	return nil
 }
 
-// EllipseMM is the whole way round an ellipse of the given outer measures,
-// exact by the complete elliptic integral of the second kind (see
-// [CompleteElliptic]).
-func EllipseMM(widthMM, heightMM float64) (float64, error) {
+// EllipseMM is the way along a part (more than 0, up to 1 for the whole way
+// round) of an ellipse of the given outer measures, exact by the complete
+// elliptic integral of the second kind (see [CompleteElliptic]). A part is a
+// share of the way, not of the angle.
+func EllipseMM(widthMM, heightMM, part float64) (float64, error) {
 	if err := checkBetween("width", widthMM, SmallestMM); err != nil {
 		return 0, err
 	}
 	if err := checkBetween("height", heightMM, SmallestMM); err != nil {
 		return 0, err
 	}
-	return ellipsePerimeter(widthMM/2, heightMM/2), nil
+	if err := checkPart(part); err != nil {
+		return 0, err
+	}
+	return ellipsePerimeter(widthMM/2, heightMM/2) * part, nil
 }
 
 // ParabolaMM is the length of a parabola over spanMM that rises (or sags)

@@ -73,6 +73,8 @@ var lengthRows = []lengthRow{
 		outline.Shape{Kind: outline.Ellipse, WidthMM: 20, HeightMM: 10}, 48.442241103, 1e-9},
 	{"ellipse with half axes 5 and 3", outline.Shape{Kind: outline.Ellipse, WidthMM: 10, HeightMM: 6}, 25.526998863, 1e-9},
 	{"ellipse with half axes 3 and 2, upright", outline.Shape{Kind: outline.Ellipse, WidthMM: 4, HeightMM: 6}, 15.865439589, 1e-9},
+	// By symmetry, a E(m).
+	{"a quarter of the way round half axes 10 and 5", outline.Shape{Kind: outline.Ellipse, WidthMM: 20, HeightMM: 10, Part: 0.25}, 48.442241103 / 4, 1e-9},
 	{"circle as ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 2, HeightMM: 2}, 2 * math.Pi, 1e-12},
 	{"half circle as arc", outline.Shape{Kind: outline.Arc, WidthMM: 2, HeightMM: 1}, math.Pi, 1e-12},
 	{"two thirds of a circle of radius 2 as arc over a chord of 2 sqrt 3, 3 high",
@@ -188,7 +190,7 @@ func TestImpossibleMeasuresAreNamed(t *testing.T) {
 		{"too wide", func() (float64, error) { return outline.ArchMM(2e7, 500) }, outline.ErrTooLarge, "width"},
 		{"endless sag", func() (float64, error) { return outline.CatenaryMM(500, without) }, outline.ErrNotANumber, "sag"},
 		{"span not a number", func() (float64, error) { return outline.ParabolaMM(nan, 1) }, outline.ErrNotANumber, "span"},
-		{"flat ellipse", func() (float64, error) { return outline.EllipseMM(500, 0) }, outline.ErrTooSmall, "height"},
+		{"flat ellipse", func() (float64, error) { return outline.EllipseMM(500, 0, 1) }, outline.ErrTooSmall, "height"},
 		{"hoop without diameter", func() (float64, error) { return outline.HoopMM(0, 1) }, outline.ErrTooSmall, "diameter"},
 		{"no part of a hoop", func() (float64, error) { return outline.HoopMM(500, 0) }, outline.ErrPart, "part"},
 		{"more than a hoop", func() (float64, error) { return outline.HoopMM(500, 1.01) }, outline.ErrPart, "part"},

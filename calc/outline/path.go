@@ -95,11 +95,11 @@ func (line path) lengthMM() float64 {
 	return total
 }
 
-// places are count points, the first at the start and the last at the end of
-// the path, equally far apart along it.
-func (line path) places(count int) []Point {
+// places are count points, the first at the start and the last at the end of a
+// part of the path from its start, equally far apart along it.
+func (line path) places(count int, part float64) []Point {
 	points := make([]Point, 0, count)
-	step := line.lengthMM() / float64(count-1)
+	step := line.lengthMM() * part / float64(count-1)
 	current, before := 0, 0.0
 	for i := range count - 1 {
 		way := float64(step * float64(i))
@@ -109,7 +109,11 @@ func (line path) places(count int) []Point {
 		}
 		points = append(points, line[current].place(way-before))
 	}
-	return append(points, line[len(line)-1].at(1))
+	last := line[len(line)-1]
+	if part < 1 {
+		return append(points, last.place(line.lengthMM()*part-before))
+	}
+	return append(points, last.at(1))
 }
 
 // Nodes and weights of the 8-point Gauss-Legendre rule on -1..1 (Abramowitz &

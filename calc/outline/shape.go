@@ -32,13 +32,13 @@ func Kinds() []Kind {
 //	arch      WidthMM, HeightMM   legs with a half circle, or half an ellipse
 //	catenary  SpanMM, SagMM       hanging
 //	hoop      DiameterMM, Part, StartDeg
-//	ellipse   WidthMM, HeightMM   whole
+//	ellipse   WidthMM, HeightMM, Part
 //	parabola  SpanMM, RiseMM
 //	curve     Points
 //
-// A hoop's Part of 0 means the whole ring. StartDeg turns where a part begins:
-// degrees clockwise from the lowest point, so 0 starts at the floor and goes up
-// the left side.
+// A Part of 0 means the whole ring; it is a share of the way round, from the
+// lowest point up the left side. StartDeg turns where a part of a hoop begins:
+// degrees clockwise from the lowest point.
 type Shape struct {
 	Kind       Kind    `json:"kind"`
 	LengthMM   float64 `json:"length_mm,omitempty"`
@@ -66,9 +66,9 @@ func Length(s Shape) (float64, error) {
 	case Catenary:
 		return CatenaryMM(s.SpanMM, s.SagMM)
 	case Hoop:
-		return HoopMM(s.DiameterMM, s.hoopPart())
+		return HoopMM(s.DiameterMM, s.part())
 	case Ellipse:
-		return EllipseMM(s.WidthMM, s.HeightMM)
+		return EllipseMM(s.WidthMM, s.HeightMM, s.part())
 	case Parabola:
 		return ParabolaMM(s.SpanMM, s.RiseMM)
 	case Curve:
@@ -77,7 +77,7 @@ func Length(s Shape) (float64, error) {
 	return 0, fmt.Errorf("shape %q: %w, one of %v", s.Kind, ErrUnknownShape, Kinds())
 }
 
-func (s Shape) hoopPart() float64 {
+func (s Shape) part() float64 {
 	if s.Part == 0 {
 		return 1
 	}
@@ -107,7 +107,10 @@ func Points(s Shape, n int) ([]Point, error) {
 	if err != nil {
 		return nil, err
 	}
-	return line.places(n), nil
+	if s.Kind == Ellipse {
+		return line.places(n, s.part()), nil
+	}
+	return line.places(n, 1), nil
 }
 
 // path lays the shape out; its measures have been checked.
@@ -124,7 +127,7 @@ func (s Shape) path() (path, error) {
 	case Hoop:
 		start := -math.Pi/2 - math.Mod(s.StartDeg, 360)*math.Pi/180
 		radius := s.DiameterMM / 2
-		return one(round{Point{radius, radius}, radius, radius, start, start - float64(2*math.Pi*s.hoopPart())}), nil
+		return one(round{Point{radius, radius}, radius, radius, start, start - float64(2*math.Pi*s.part())}), nil
 	case Ellipse:
 		halfX, halfY := s.WidthMM/2, s.HeightMM/2
 		return one(round{Point{halfX, halfY}, halfX, halfY, -math.Pi / 2, -math.Pi/2 - 2*math.Pi}), nil

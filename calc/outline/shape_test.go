@@ -58,6 +58,7 @@ func TestPointsStandWhereTheyShould(t *testing.T) {
 		{"low arch", outline.Shape{Kind: outline.Arch, WidthMM: 100, HeightMM: 30}, outline.Point{}, outline.Point{50, 30}, outline.Point{100, 0}},
 		{"catenary", outline.Shape{Kind: outline.Catenary, SpanMM: 100, SagMM: 30}, outline.Point{0, 30}, outline.Point{50, 0}, outline.Point{100, 30}},
 		{"parabola", outline.Shape{Kind: outline.Parabola, SpanMM: 100, RiseMM: 30}, outline.Point{}, outline.Point{50, 30}, outline.Point{100, 0}},
+		{"half an ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60, Part: 0.5}, outline.Point{50, 0}, outline.Point{0, 30}, outline.Point{50, 60}},
 		{"ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60}, outline.Point{50, 0}, outline.Point{50, 60}, outline.Point{50, 0}},
 		{"hoop", outline.Shape{Kind: outline.Hoop, DiameterMM: 100}, outline.Point{50, 0}, outline.Point{50, 100}, outline.Point{50, 0}},
 		{"half a hoop, up the left side", outline.Shape{Kind: outline.Hoop, DiameterMM: 100, Part: 0.5}, outline.Point{50, 0}, outline.Point{0, 50}, outline.Point{50, 100}},
