@@ -50,6 +50,8 @@ func carCalculator() Calculator {
 		},
 		Sources: []Source{
 			{"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
+			{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
+			{"Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", MarkFromMemory},
 			{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
 		},
 		Example: Example{
@@ -135,6 +137,9 @@ func runCar(v Values) (Result, error) {
 		a.Trips)
 	result.Outputs["fits"] = a.Fits
 	v.carWorking(&result, a, load, across, longest)
+	if !v.Has("cargo") {
+		result.note(v.shapeUnknown(space, across*(1-load.SqueezePct/100)))
+	}
 	carNotes(v, &result, a, longest)
 	result.Drawing = drawCar(v, space, load, a)
 	return result, nil
@@ -149,6 +154,18 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 	result.step("Takes", "all shares together", litres(a.Litres))
 	result.step("Trips", litres(a.Litres)+" / "+litres(a.SpaceLitres)+", large things whole, rounded up", whole(a.Trips))
 	result.step("Longest section", v.small(across)+" thick, giving "+measure.FormatPercent(load.SqueezePct)+", straight, slantwise or bent", v.length(longest))
+}
+
+// shapeUnknown says what litres alone do not tell, and what a loading space of the
+// usual shape would take: 2.2 : 1.3 : 1, from memory.
+func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
+	high := math.Cbrt(space.Litres * 1e6 / (2.2 * 1.3))
+	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
+	text := "Litres alone do not tell how long a section may be: the space is taken for a cube, the worst shape for long things. "
+	if usual, err := cargo.LongestSectionMM(space, acrossMM); err == nil && usual > 0 {
+		text += "A space of the usual shape (" + v.length(2.2*high) + " long) would take " + v.length(usual) + ". "
+	}
+	return text + "Measure yours. Litres in a car's papers also count nooks that no balloon reaches."
 }
 
 func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {

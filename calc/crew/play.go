@@ -187,8 +187,9 @@ func (p *player) together(n *node, share, now float64) float64 {
 	if share <= 0 {
 		return now
 	}
+	least := min(p.model.tasks[p.same[n.task]].Least, len(n.people))
 	for now < forever {
-		speed, next := 0.0, float64(forever)
+		speed, next, hands := 0.0, float64(forever), 0
 		for k, m := range n.people {
 			if p.arrive[k] > now {
 				next = min(next, p.arrive[k])
@@ -206,7 +207,11 @@ func (p *player) together(n *node, share, now float64) float64 {
 				continue
 			}
 			speed += m.speed
+			hands++
 			next = min(next, float64(here.To))
+		}
+		if hands < least {
+			speed = 0
 		}
 		if minutes := next - now; float64(speed*minutes) >= share {
 			return now + share/speed

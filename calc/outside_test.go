@@ -1,0 +1,80 @@
+package calc_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const tenInchMM = 254
+
+// Pushed half as hard as usual, the balloons of quads hardly give, and a column is
+// a stack of touching rings, each turned by half a step: layers 2^(-1/4) = 0.8409
+// diameters apart (height of the square antiprism with unit edge, MathWorld,
+// "Square Antiprism"), the first as high as a balloon.
+func TestColumnIsAStackOfTouchingRings(t *testing.T) {
+	column := compute(t, "column", "height=2.5m", "recipe=2x11@10", "push=0.5")
+	touching := tenInchMM * (1 + (column.Number("layers")-1)*math.Pow(2, -0.25))
+	assert.InEpsilon(t, touching, column.Number("height_mm"), 0.02)
+}
+
+// A lightly pushed quad is as wide as four touching balls on a square, 1 + sqrt 2
+// = 2.4142 diameters, and strings of them side by side stand 1/sqrt 2 + 1/2 +
+// sqrt 3 / 2 = 2.0731 diameters apart (trigonometry of touching balls).
+func TestWallIsTouchingQuadsSideBySide(t *testing.T) {
+	one := compute(t, "wall", "width=30cm", "height=2m", "recipe=2x11@10", "push=0.5")
+	require.Equal(t, 1.0, one.Number("columns"))
+	assert.InEpsilon(t, tenInchMM*(1+math.Sqrt2), one.Number("width_mm"), 0.02)
+	two := compute(t, "wall", "width=1m", "height=2m", "recipe=2x11@10", "push=0.5")
+	require.Equal(t, 2.0, two.Number("columns"))
+	assert.InEpsilon(t, tenInchMM*2.0731, two.Number("width_mm")-one.Number("width_mm"), 0.02)
+}
+
+// However hard they are pushed, a wall's balloons fill no more than the densest
+// packing of balls, pi/sqrt 18 = 0.7405 (Kepler; Hales, Annals of Mathematics
+// 162, 2005, 1065), and no less than the loosest that bears itself, 0.555 (Onoda
+// and Liniger, Physical Review Letters 64, 1990, 2727), once pushed as usual.
+func TestWallFillsWhatBallsCanFill(t *testing.T) {
+	for _, push := range []string{"push=1", "push=1.5"} {
+		wall := compute(t, "wall", "width=10m", "height=10m", "recipe=2x11@10", push)
+		thick := compute(t, "clusters", "length=1m", "recipe=2x11@10", push).Number("girth_mm")
+		balls := wall.Number("balloons") * math.Pi / 6 * tenInchMM * tenInchMM * tenInchMM
+		filled := balls / (wall.Number("width_mm") * wall.Number("height_mm") * thick)
+		assert.Greater(t, filled, 0.555, push)
+		assert.Less(t, filled, math.Pi/math.Sqrt(18), push)
+	}
+}
+
+// ISO 3832 counts the litres of a car in bricks of 200 x 100 x 50 mm, one litre
+// each: a space of 1.4 x 1 x 0.8 m takes 7 x 10 x 16 of them.
+func TestCarCountsLitresAsTheStandardDoes(t *testing.T) {
+	car := compute(t, "car", "cargo=140 x 100 x 80 cm", "clusters=1")
+	assert.InDelta(t, 7*10*16, car.Number("car_l"), 1e-9)
+}
+
+// Small balloons in a large van lie between the loosest random packing (0.555,
+// Onoda and Liniger 1990) and the closest (0.64, Berryman, Physical Review A 27,
+// 1983, 1053); in a boot the walls keep room free, so there is less.
+func TestCarPoursBalloonsAtRandom(t *testing.T) {
+	part := func(space string) float64 {
+		car := compute(t, "car", "cargo="+space, "balloons=1000 x 5@4.5")
+		return 1000 * math.Pi / 6 * math.Pow(4.5*25.4, 3) / 1e6 / car.Number("litres")
+	}
+	van, boot := part("4 x 2 x 2 m"), part("80 x 60 x 50 cm")
+	assert.Greater(t, van, 0.555)
+	assert.Less(t, van, 0.64)
+	assert.Less(t, boot, van)
+}
+
+// From litres alone nobody can tell how long a section may be: the answer is that
+// of the least favourable shape, and it says so.
+func TestCarFromLitresSaysWhatItCannotJudge(t *testing.T) {
+	known := compute(t, "car", "cargo=165 x 97 x 75 cm", "clusters=1")
+	litres := compute(t, "car", "litres=1200", "clusters=1")
+	assert.Less(t, litres.Number("longest_mm"), known.Number("longest_mm"))
+	require.NotEmpty(t, litres.Notes)
+	assert.Contains(t, litres.Notes[0], "Litres alone")
+	assert.NotContains(t, known.Notes[0], "Litres alone")
+}
