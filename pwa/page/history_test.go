@@ -1,11 +1,14 @@
 package page_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/pwa/form"
+	"garlandry/pwa/view"
 
 	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
@@ -61,4 +64,29 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	assert.Equal(t, 422, pagePost(helper, at+"/do", undo).Status, "a helper changes nothing")
 	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "what was changed again since is not overwritten")
 	assert.Equal(t, "gravel", v.current1(v.current().ID).Brief.Floor)
+}
+
+func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	var asked plan.Note
+	for _, n := range plan.Make(v.current1("demo")).Notes {
+		if len(n.Options) > 1 {
+			asked = n
+		}
+	}
+	require.NotEmpty(t, asked.Key)
+	picked := asked.Options[1]
+	key := view.FigureKey("ties/fix-every")
+	v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + asked.Key}, "text": {picked.Value}})
+	v.post("/jobs/demo/figures", form.Values{key: {"3 ft"}})
+	v.post("/jobs/demo/change/card/load", form.Values{"minutes": {"25"}})
+	v.post("/jobs/demo/do", form.Values{"act": {"note"}, "e": {"card/load"}, "text": {"Mind the lamp"}})
+	v.visit("/jobs/demo/history")
+	all := strings.Join(lines(v)[:4], "\n")
+	assert.Contains(t, all, "Changed: Load the car | Note on the card: Mind the lamp | Dora")
+	assert.Contains(t, all, "Changed: Load the car | Minutes: 25 | Dora")
+	assert.Contains(t, all, "Changed: A base is tied to its frame every | Your own: 3 ft | Dora")
+	assert.Regexp(t, `Decided: .* cannot be had in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`, all)
+	v.submit(".history form", nil)
+	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)
 }

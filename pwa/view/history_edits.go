@@ -121,6 +121,13 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 	if !known {
 		noun = job.Noun{Fields: job.ProgressFields()}
 	}
+	for _, figure := range p.Figures {
+		if "override/"+figure.Key == entity {
+			own := FigureField(figure)
+			own.Label = "Your own"
+			noun.Fields = append([]job.Field{own}, noun.Fields...)
+		}
+	}
 	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
 	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" || noun.Name == "added"
 	switch {
