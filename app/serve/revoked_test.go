@@ -84,3 +84,16 @@ func TestEndingALinkThatIsNone(t *testing.T) {
 	assert.True(t, before == s.standing(), "something was written")
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 }
+
+// What a helper hands in after the job was put away is listed for the owner.
+func TestWhatComesAfterTheJobWasPutAwayIsListed(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	assert.Zero(t, owner.get("/jobs/reading/share").doc(t).Find("#late").Length())
+	require.Equal(t, 303, owner.post("/jobs/reading/away", nil).StatusCode)
+	helper.exchange("reading", s.op(1, "card/load", "taken", `"Zacharias"`))
+	late := owner.get("/jobs/reading/share").doc(t).Find("#late").Text()
+	assert.Contains(t, late, "Zacharias")
+	assert.Contains(t, late, "Ines")
+}

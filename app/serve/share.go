@@ -151,6 +151,13 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	for _, h := range held {
 		p.Held = append(p.Held, view.Held{Op: h.Op.ID, Name: h.Author.Name, What: heldWords(h), When: h.Proposed})
 	}
+	late, err := s.Store.Late(id)
+	if err != nil {
+		return err
+	}
+	for _, r := range late {
+		p.Late = append(p.Late, view.Held{Op: r.ID, Name: r.Author.Name, What: opWords(r.Op), When: r.Effective})
+	}
 	read := job.Read(id, shared, private)
 	f := s.frame(c, "Share").InJob(read)
 	f.Local = func(ms int64) (int, bool) { return zoneOffset(read.Brief.Zone, ms) }
@@ -170,19 +177,24 @@ func shareRow(l store.Link, held []sync.Held) view.Link {
 	return row
 }
 
-// heldWords says in words what an operation would do.
-func heldWords(h sync.Held) string {
-	what := map[job.Kind]string{job.Set: "Set", job.Add: "Add", job.Undo: "Take back", job.Stocktake: "Count"}[h.Op.Kind]
+// opWords says in words what an operation does.
+func opWords(op job.Op) string {
+	what := map[job.Kind]string{job.Set: "Set", job.Add: "Add", job.Undo: "Take back", job.Stocktake: "Count"}[op.Kind]
 	if what == "" {
 		what = "Something a newer version knows about"
 	}
-	if h.Op.Kind == job.Add {
-		what = fmt.Sprintf("%+d", h.Op.Delta)
+	if op.Kind == job.Add {
+		what = fmt.Sprintf("%+d", op.Delta)
 	}
-	if h.Op.Kind == job.Set && len(h.Op.Value) < 60 {
-		what = h.Op.Field + " " + string(h.Op.Value)
+	if op.Kind == job.Set && len(op.Value) < 60 {
+		what = op.Field + " " + string(op.Value)
 	}
-	words := what + " on " + h.Op.Entity
+	return what + " on " + op.Entity
+}
+
+// heldWords says in words what an operation would do.
+func heldWords(h sync.Held) string {
+	words := opWords(h.Op)
 	if !h.BeforeEnd {
 		words += " (made after the link had ended)"
 	}

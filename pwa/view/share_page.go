@@ -22,6 +22,7 @@ const (
 type SharePage struct {
 	Links []Link
 	Held  []Held
+	Late  []Held     // came in after the job was put away, and counts
 	State form.State // of the form for a new link
 	Fresh *FreshLink // just made
 }
@@ -46,6 +47,7 @@ func Share(f Frame, p SharePage) g.Node {
 		h.P(h.Class("lead"), g.Text("One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed.")),
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
+		cameLate(f, p.Late),
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
 		h.Section(h.Class("panel part"), h.ID("own-devices"), h.Div(h.Class("panelhead"), h.H2(g.Text("Another device of yours"))),
@@ -137,5 +139,18 @@ func heldBack(f Frame, held []Held) g.Node {
 				h.Div(h.Class("choices"),
 					shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), g.Text("Take it in"))),
 					shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("Leave it out")))))
+		})))
+}
+
+// cameLate lists what came in after the job was put away. It counts already; the list only says so.
+func cameLate(f Frame, late []Held) g.Node {
+	if len(late) == 0 {
+		return g.Group{}
+	}
+	return h.Section(h.Class("panel"), h.ID("late"), h.Div(h.Class("panelhead"), h.H2(g.Text("Came in after the job was put away"))),
+		h.P(h.Class("soft"), g.Text("It counts. The times are those at which it was done.")),
+		h.Ul(g.Map(late, func(o Held) g.Node {
+			return h.Li(h.ID(domID("late", o.Op)), h.Div(h.Class("row"),
+				h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(o.What)), h.Span(h.Class("soft"), g.Text(o.Name+", "+f.Stamp(o.When))))))
 		})))
 }

@@ -1,0 +1,54 @@
+package store_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What a helper made before a job was put away, and hands in afterwards, counts and is listed; what came in time is not.
+func TestLateWorkIsListed(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
+	hand := func(n uint64, name string) {
+		op := job.Op{ID: name, Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start}
+		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+		require.NoError(t, err)
+		require.Equal(t, sync.OK, resp.Acks[0].Result)
+	}
+	listed := func() []string {
+		late, err := b.Late(id)
+		require.NoError(t, err)
+		var ids []string
+		for _, r := range late {
+			ids = append(ids, r.ID)
+		}
+		return ids
+	}
+	away := func(put bool) {
+		b.now += hour
+		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", put)})
+		require.NoError(t, err)
+	}
+	hand(1, "operation1")
+	assert.Empty(t, listed())
+	away(true)
+	assert.Empty(t, listed())
+	hand(2, "operation2")
+	assert.Equal(t, []string{"operation2"}, listed())
+	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"), "it counts")
+	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"operation2"}, listed(), "the owner knows what the owner does")
+	away(false)
+	assert.Empty(t, listed())
+	_, err = b.Late("nothere")
+	assert.ErrorIs(t, err, store.ErrNotFound)
+}
