@@ -60,8 +60,8 @@ func (p *player) spellsOf(i, task int) []spell {
 		if n.rest {
 			ready, _ := p.ready(n)
 			from = int(ready)
-			if m.after >= 0 {
-				from = max(from, int(p.ends[m.after]))
+			if before := p.comesFrom(m); before >= 0 {
+				from = max(from, int(p.ends[before]))
 			}
 		}
 		for _, here := range p.calendar(n.task, m.person) {
@@ -130,7 +130,11 @@ func (p *player) renumbered() *network {
 			if scale > 0 {
 				speed /= scale
 			}
-			n.people = append(n.people, member{p.who[m.person], after, speed})
+			room := m.room
+			if room >= 0 {
+				room = place[room] // of the same task, so it stays
+			}
+			n.people = append(n.people, member{p.who[m.person], after, room, m.from, speed})
 		}
 		n.waits = waits
 		place[i] = len(w.nodes)

@@ -20,6 +20,8 @@ type node struct {
 type member struct {
 	person int
 	after  int     // the node they come from, -1 if none
+	room   int     // the node of somebody on the same task whose room they take, -1 if none
+	from   int     // planned
 	speed  float64 // share of the task's work each minute, on a rest
 }
 
@@ -68,6 +70,9 @@ func (d *decoder) weave() *network {
 	}
 	w.handPeople(d)
 	w.handThings(d)
+	for _, parts := range w.parts {
+		w.handRoom(parts)
+	}
 	return w
 }
 
@@ -77,7 +82,7 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 	if !d.tasks[task].Splittable || len(spells) == 0 {
 		n := node{task: task, share: 1, length: float64(end - start), end: end, from: start}
 		for _, s := range spells {
-			n.people = append(n.people, member{person: s.person, after: -1})
+			n.people = append(n.people, member{person: s.person, after: -1, room: -1, from: s.from})
 		}
 		return []node{n}
 	}
@@ -102,7 +107,7 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 		}
 		rest.share += share
 		rest.from = min(rest.from, s.from)
-		rest.people = append(rest.people, member{s.person, -1, speed(s) / whole})
+		rest.people = append(rest.people, member{s.person, -1, -1, s.from, speed(s) / whole})
 	}
 	return append(nodes, rest)
 }
@@ -120,6 +125,50 @@ func (w *network) handPeople(d *decoder) {
 			last[m.person] = i
 		}
 	}
+}
+
+// handRoom gives the room round a shared task from one who leaves to one who comes
+// later, so that no more work on it at once than planned.
+func (w *network) handRoom(parts []int) {
+	var rooms []int // nodes that were in each last
+	for from, more := 0, true; more; {
+		more = false
+		next := forever
+		for _, at := range parts {
+			for k := range w.nodes[at].people {
+				m := &w.nodes[at].people[k]
+				if m.from > from {
+					next, more = min(next, m.from), true
+				}
+				if m.from != from || len(parts) == 1 {
+					continue
+				}
+				m.room = w.freeRoom(rooms, from)
+				if m.room < 0 {
+					rooms = append(rooms, at)
+					continue
+				}
+				for i := range rooms {
+					if rooms[i] == m.room {
+						rooms[i] = at
+						break
+					}
+				}
+			}
+		}
+		from = next
+	}
+}
+
+// freeRoom is the node that left its room last before a minute, -1 if none did.
+func (w *network) freeRoom(rooms []int, from int) int {
+	best := -1
+	for _, at := range rooms {
+		if end := w.nodes[at].end; end <= from && (best < 0 || end > w.nodes[best].end) {
+			best = at
+		}
+	}
+	return best
 }
 
 // handThings gives every unit of every thing from node to node: to one that needs

@@ -74,8 +74,8 @@ func (p *player) run(factor []float64, whole bool) {
 		if task < 0 {
 			p.starts[i], p.ends[i], p.decided[i] = ready, ready, by
 			for _, m := range n.people {
-				if m.after >= 0 && p.ends[m.after] > p.ends[i] {
-					p.ends[i], p.decided[i] = p.ends[m.after], m.after
+				if from := p.comesFrom(m); from >= 0 && p.ends[from] > p.ends[i] {
+					p.ends[i], p.decided[i] = p.ends[from], from
 				}
 			}
 			continue
@@ -124,12 +124,21 @@ func (p *player) ready(n *node) (ready float64, by int) {
 	return ready, by
 }
 
+// comesFrom is the node that lets somebody come: their own last one, or that of the
+// one whose room they take; -1 if there is none.
+func (p *player) comesFrom(m member) int {
+	if m.room >= 0 && (m.after < 0 || p.ends[m.room] > p.ends[m.after]) {
+		return m.room
+	}
+	return m.after
+}
+
 // alone plays a task that is not interrupted, or one person's spell.
 func (p *player) alone(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	for _, m := range n.people {
-		if m.after >= 0 && p.ends[m.after] > ready {
-			ready, by = p.ends[m.after], m.after
+		if from := p.comesFrom(m); from >= 0 && p.ends[from] > ready {
+			ready, by = p.ends[from], from
 		}
 	}
 	p.decided[i] = by
@@ -163,10 +172,10 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 	first, last, late := float64(forever), 0.0, by
 	for _, m := range n.people {
 		at := ready
-		if m.after >= 0 && p.ends[m.after] > at {
-			at = p.ends[m.after]
+		if from := p.comesFrom(m); from >= 0 && p.ends[from] > at {
+			at = p.ends[from]
 			if at > last {
-				late = m.after
+				late = from
 			}
 		}
 		first, last = min(first, at), max(last, at)
@@ -182,14 +191,14 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 }
 
 // together is when people who have arrived one after the other have done a share
-// of a task: a walk over the minutes at which somebody comes or goes.
+// of a task: a walk over the minutes at which somebody comes or goes. Each is taken
+// to get as much done as on average in the plan, however many there are.
 func (p *player) together(n *node, share, now float64) float64 {
 	if share <= 0 {
 		return now
 	}
-	least := min(p.model.tasks[p.same[n.task]].Least, len(n.people))
 	for now < forever {
-		speed, next, hands := 0.0, float64(forever), 0
+		speed, next := 0.0, float64(forever)
 		for k, m := range n.people {
 			if p.arrive[k] > now {
 				next = min(next, p.arrive[k])
@@ -207,11 +216,7 @@ func (p *player) together(n *node, share, now float64) float64 {
 				continue
 			}
 			speed += m.speed
-			hands++
 			next = min(next, float64(here.To))
-		}
-		if hands < least {
-			speed = 0
 		}
 		if minutes := next - now; float64(speed*minutes) >= share {
 			return now + share/speed
