@@ -68,8 +68,8 @@ func (s *Server) linkEnd(id, typed string) (int64, error) {
 	}
 	brief := job.Read(id, shared, private).Brief
 	for _, moment := range []job.Moment{brief.Down, brief.Doors, job.Moment(brief.Date + "T12:00")} {
-		if when, known := moment.Time(); known && when.Add(afterEvent).After(s.Now()) {
-			return when.Add(afterEvent).UnixMilli(), nil
+		if when, known := moment.Calendar(); known && time.Unix(60*when.Minutes(), 0).Add(afterEvent).After(s.Now()) {
+			return time.Unix(60*when.Minutes(), 0).Add(afterEvent).UnixMilli(), nil
 		}
 	}
 	return s.Now().Add(30 * 24 * time.Hour).UnixMilli(), nil

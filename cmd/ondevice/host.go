@@ -127,8 +127,8 @@ func (h host) zone(name string, ms int64) (int, bool) {
 	if name != "" {
 		return 0, false
 	}
-	_, seconds := time.UnixMilli(ms).Zone() // an old browser: right for now, an hour off beyond a change of clocks
-	return seconds / 60, true
+	west := js.Global().Get("Date").New(float64(ms)).Call("getTimezoneOffset") // an old browser, which knows its own zone only
+	return -west.Int(), true
 }
 
 // home is the phone's own time zone.

@@ -2,7 +2,6 @@ package page
 
 import (
 	"strings"
-	"time"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -62,8 +61,8 @@ func ReadLink(v form.Values, now int64) (LinkWish, form.State) {
 	if wish.Role == "" {
 		wish.Role = job.Helper
 	}
-	if day, err := time.Parse("2006-01-02", strings.TrimSpace(v.Get(view.ShareEnds))); err == nil && state.OK() {
-		wish.Ends = day.Add(36 * time.Hour).UnixMilli()
+	if day, ok := job.ParseMoment(strings.TrimSpace(v.Get(view.ShareEnds)) + "T00:00"); ok && state.OK() {
+		wish.Ends = (day.Minutes() + 36*60) * 60_000
 		if wish.Ends <= now {
 			state.Fail(view.ShareEnds, "Ends after must be today or later.")
 		}

@@ -3,7 +3,6 @@ package view
 import (
 	"strconv"
 	"strings"
-	"time"
 
 	"garlandry/app/job"
 )
@@ -33,44 +32,57 @@ func Many(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+const (
+	weekdays = "SunMonTueWedThuFriSat"
+	months   = "JanFebMarAprMayJunJulAugSepOctNovDec"
+)
+
+func dayWords(c job.Calendar) string {
+	return weekdays[3*c.Weekday():][:3] + " " + strconv.Itoa(c.Day) + " " + months[3*(c.Month-1):][:3]
+}
+
+func clockWords(c job.Calendar) string {
+	return string([]byte{byte('0' + c.Hour/10), byte('0' + c.Hour%10), ':', byte('0' + c.Minute/10), byte('0' + c.Minute%10)})
+}
+
 // Day writes a date as a person says it, without its year: "Sat 8 May"; as it stands if it cannot be read.
 func Day(date string) string {
-	t, err := time.Parse("2006-01-02", date)
-	if err != nil {
+	c, ok := job.ParseMoment(date + "T00:00")
+	if !ok {
 		return date
 	}
-	return t.Format("Mon 2 Jan")
+	return dayWords(c)
 }
 
 // Clock writes the time of day of a moment, "11:00"; empty if it is not known.
 func Clock(m job.Moment) string {
-	t, ok := m.Time()
+	c, ok := m.Calendar()
 	if !ok {
 		return ""
 	}
-	return t.Format("15:04")
+	return clockWords(c)
 }
 
 // DayClock writes a moment with its day: "Sat 8 May, 11:00"; empty if it is not known.
 func DayClock(m job.Moment) string {
-	t, ok := m.Time()
+	c, ok := m.Calendar()
 	if !ok {
 		return ""
 	}
-	return t.Format("Mon 2 Jan, 15:04")
+	return dayWords(c) + ", " + clockWords(c)
 }
 
 // Stamp writes a Unix time in milliseconds as a day and time in the frame's zone; UTC, named, if the zone is not known.
 func (f Frame) Stamp(ms int64) string {
-	t := time.UnixMilli(ms).UTC()
-	offset, zoned := f.Offset, f.Zoned
+	offset, zoned, name := f.Offset, f.Zoned, ""
 	if f.Local != nil {
 		offset, zoned = f.Local(ms)
 	}
-	if zoned {
-		return t.Add(time.Duration(offset) * time.Minute).Format("Mon 2 Jan, 15:04")
+	if !zoned {
+		offset, name = 0, " UTC"
 	}
-	return t.Format("Mon 2 Jan, 15:04") + " UTC"
+	c := job.CalendarAt(ms/60_000 + int64(offset))
+	return dayWords(c) + ", " + clockWords(c) + name
 }
 
 // capital begins a text with a capital letter.
