@@ -56,6 +56,8 @@ func formatNumber(kind Kind, x float64, s measure.System) string {
 		return measure.FormatTemperature(x, s)
 	case KindMass, KindSmallMass:
 		return measure.FormatMass(x, s)
+	case KindKilograms:
+		return measure.FormatMass(x*1000, s)
 	case KindVolume:
 		return measure.FormatVolume(x, s)
 	case KindSpeed:

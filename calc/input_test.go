@@ -201,3 +201,36 @@ func TestOutputsDoNotDependOnTheSystem(t *testing.T) {
 		})
 	}
 }
+
+// People write the same thing in several ways.
+func TestWaysOfWriting(t *testing.T) {
+	for name, row := range map[string]struct {
+		calculator, key string
+		ways            []string
+	}{
+		"prices":           {"bags", "bags", []string{"100:9.90, 50:5.60", "100 @ 9.90, 50 @ 5.60", "100 for 9,90; 50 for 5.60", "100 at $9.90; 50=5.6"}},
+		"loose balloons":   {"car", "balloons", []string{"120 x 11@10, 40 x 5", "120 11@10, 40 5-inch", "120 × 11 inch; 40 x 5\""}},
+		"a recipe":         {"clusters", "recipe", []string{"2x11@10 + 1x18@16", "2 x 11-inch @ 10 + 18@16", "1×18\" @ 16 in + 2×11"}},
+		"loads":            {"dip", "loads", []string{"sign 2kg", "sign 2 kg in the middle", "sign 2000 g @ middle", "sign: 2kg @ 120 cm"}},
+		"a measured base":  {"clusters", "measured", []string{"12 in 1.83m", "12 clusters in 1.83 m", "12 over 183cm", "12: 1.83 m"}},
+		"shares":           {"split", "weights", []string{"3, 2, 1", "3:2:1", "3; 2; 1"}},
+		"part of an oval":  {"outline", "part", []string{"75 %", "0.75", "3/4"}},
+		"points of a line": {"outline", "points", []string{"0,0; 1.2,0.8; 2.4,0", "0,0 1.2,0.8 2.4,0"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c, known := calc.Find(row.calculator)
+			require.True(t, known)
+			raw := c.Example.Raw()
+			var first map[string]any
+			for _, way := range row.ways {
+				raw[row.key] = way
+				result, err := c.Compute(raw, measure.Metric)
+				require.NoError(t, err, way)
+				if first == nil {
+					first = result.Outputs
+				}
+				assert.Equal(t, first, result.Outputs, way)
+			}
+		})
+	}
+}

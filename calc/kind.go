@@ -13,6 +13,7 @@ const (
 	KindAltitude    Kind = "altitude"     // m above the sea
 	KindTemperature Kind = "temperature"  // degrees Celsius
 	KindMass        Kind = "mass"         // g; a bare number is kg or lb
+	KindKilograms   Kind = "kilograms"    // kg; outputs only
 	KindSmallMass   Kind = "small_mass"   // g; a bare number is g or oz
 	KindVolume      Kind = "volume"       // litres
 	KindSpeed       Kind = "speed"        // m/s

@@ -52,13 +52,14 @@ func refuseList(text, want, why string) error {
 	return &measure.Error{Text: text, Want: want, Why: why}
 }
 
-// readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon,
-// what it costs.
+// readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or
+// "@", "for", "at"), what it costs.
 func readBags(text string) ([]stock.Bag, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
-	for _, piece := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
-		if !strings.ContainsAny(piece, ":=") && len(pieces) > 0 {
+	plain := strings.NewReplacer("=", ":", "@", ":", " for ", ":", " at ", ":").Replace(text)
+	for _, piece := range strings.FieldsFunc(plain, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
+		if !strings.Contains(piece, ":") && len(pieces) > 0 {
 			pieces[len(pieces)-1] += "," + piece // the decimal comma of a price
 			continue
 		}
@@ -69,7 +70,7 @@ func readBags(text string) ([]stock.Bag, error) {
 	}
 	bags := make([]stock.Bag, len(pieces))
 	for i, piece := range pieces {
-		holds, price, found := strings.Cut(strings.ReplaceAll(piece, "=", ":"), ":")
+		holds, price, found := strings.Cut(piece, ":")
 		if !found {
 			return nil, refuseList(text, want, "no price in "+oneLine(piece))
 		}
@@ -166,8 +167,8 @@ func readPoints(text string, bare measure.System) ([]outline.Point, error) {
 	return points, nil
 }
 
-// readBalloons reads "120 x 11@10, 40 x 5": how many, then the size and what it
-// is inflated to.
+// readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": how many, then the
+// size and what it is inflated to.
 func readBalloons(text string) ([]Loose, error) {
 	const want = "balloons as count x size@inches, such as 120 x 11@10, 40 x 5"
 	list := items(text)
@@ -178,7 +179,10 @@ func readBalloons(text string) ([]Loose, error) {
 	for i, item := range list {
 		count, size, found := strings.Cut(strings.NewReplacer("×", "x", "*", "x", "X", "x").Replace(item), "x")
 		if !found {
-			return nil, refuseList(text, want, "no x in "+oneLine(item))
+			count, size, found = strings.Cut(item, " ")
+		}
+		if !found {
+			return nil, refuseList(text, want, "no size in "+oneLine(item))
 		}
 		n, err := measure.ParseCount(count)
 		if err != nil || n > stock.LargestNeed {

@@ -46,6 +46,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 	}
 	load := Load{Name: strings.Trim(line[:digit], " :=.")}
 	weight, place := strings.ToLower(line[digit:]), ""
+	weight = strings.TrimSuffix(strings.TrimSuffix(weight, "in the middle"), "in the centre")
 	for _, mark := range []string{"@", " at ", " along", " from "} {
 		if before, after, found := strings.Cut(weight, mark); found {
 			weight, place = before, strings.TrimSpace(after)

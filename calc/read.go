@@ -152,7 +152,7 @@ func readChoice(text string, choices []string) (string, error) {
 		}
 	}
 	if found == "" {
-		return "", &measure.Error{Text: text, Want: "one of " + strings.Join(choices, ", ")}
+		return "", &measure.Error{Text: text, Want: "one of those allowed"}
 	}
 	return found, nil
 }

@@ -45,7 +45,7 @@ func tipCalculator() Calculator {
 		},
 		Outputs: []Output{
 			{"verdict", "Verdict", "holds; needs ballast; do not use", KindText, true},
-			{"ballast_kg", "Add on the feet", "Kilograms to add, spread evenly, rounded up; 0 when none", KindNumber, true},
+			{"ballast_kg", "Add on the feet", "Weight to add, spread evenly, rounded up to whole kilograms; 0 when none", KindKilograms, true},
 			{"overturn_factor", "Against tipping", "How many times more holds than tips; 1.5 is wanted", KindNumber, false},
 			{"slide_factor", "Against sliding", "How many times more holds than slides; 1.5 is wanted", KindNumber, false},
 			{"wind_n", "Wind pushes", "Force of the wind on the face", KindForce, false},

@@ -72,4 +72,4 @@ func ParsePart(text string) (Part, error) {
 }
 
 // partCleaner drops what people write around the numbers.
-var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")
+var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")

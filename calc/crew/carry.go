@@ -22,6 +22,7 @@ func Carry(s Schedule, job Job) (Schedule, error) {
 	if !ok {
 		return Schedule{}, ErrChanged
 	}
+	p.arrivals = make([][]float64, len(p.nodes))
 	p.run(nil, true)
 	kept := Schedule{Tried: s.Tried, planned: m, network: p.renumbered()}
 	starts, ends := make([]int, len(m.tasks)), make([]int, len(m.tasks))
@@ -55,14 +56,10 @@ func Carry(s Schedule, job Job) (Schedule, error) {
 func (p *player) spellsOf(i, task int) []spell {
 	n := &p.nodes[i]
 	var spells []spell
-	for _, m := range n.people {
+	for k, m := range n.people {
 		from, to := int(p.starts[i]), int(p.ends[i])
 		if n.rest {
-			ready, _ := p.ready(n)
-			from = int(ready)
-			if before := p.comesFrom(m); before >= 0 {
-				from = max(from, int(p.ends[before]))
-			}
+			from = int(p.arrivals[i][k])
 		}
 		for _, here := range p.calendar(n.task, m.person) {
 			begin, end := max(from, here.From), min(to, here.To)
@@ -106,11 +103,6 @@ func (p *player) renumbered() *network {
 		}
 		task := p.same[old.task]
 		if task < 0 {
-			for _, m := range old.people {
-				if m.after >= 0 {
-					follow(m.after)
-				}
-			}
 			place[i], instead[i] = -1, waits
 			continue
 		}
@@ -118,13 +110,6 @@ func (p *player) renumbered() *network {
 		n.task, n.length, n.people = task, float64(old.length*p.scale[old.task]), nil
 		n.from, n.end = int(p.starts[i]), int(p.ends[i])
 		for _, m := range old.people {
-			after := m.after
-			if after >= 0 && place[after] < 0 {
-				follow(after)
-				after = -1
-			} else if after >= 0 {
-				after = place[after]
-			}
 			scale := p.scale[old.task]
 			speed := m.speed
 			if scale > 0 {
@@ -134,7 +119,7 @@ func (p *player) renumbered() *network {
 			if room >= 0 {
 				room = place[room] // of the same task, so it stays
 			}
-			n.people = append(n.people, member{p.who[m.person], after, room, m.from, speed})
+			n.people = append(n.people, member{p.who[m.person], room, m.from, speed})
 		}
 		n.waits = waits
 		place[i] = len(w.nodes)

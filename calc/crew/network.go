@@ -12,21 +12,20 @@ type node struct {
 	length float64 // planned minutes; of a rest 0
 	rest   bool
 	waits  []int // nodes that hand over things, and of the tasks before
-	end    int   // planned
-	from   int
+	from   int   // planned
+	end    int
 }
 
 // member is a person on a node.
 type member struct {
 	person int
-	after  int     // the node they come from, -1 if none
 	room   int     // the node of somebody on the same task whose room they take, -1 if none
 	from   int     // planned
 	speed  float64 // share of the task's work each minute, on a rest
 }
 
-// network is the order of a plan without its minutes. Keys are those of the job it
-// was planned for.
+// network is the order of a plan without its minutes: nodes by planned end, so that
+// each comes after all that it waits for and after the earlier ones of its people.
 type network struct {
 	nodes []node
 	parts [][]int   // the nodes of each task
@@ -68,7 +67,6 @@ func (d *decoder) weave() *network {
 		}
 		w.hands = append(w.hands, max(1, float64(minutes)/float64(max(1, d.bestAt[1][task]-d.bestAt[0][task]))))
 	}
-	w.handPeople(d)
 	w.handThings(d)
 	for _, parts := range w.parts {
 		w.handRoom(parts)
@@ -82,7 +80,7 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 	if !d.tasks[task].Splittable || len(spells) == 0 {
 		n := node{task: task, share: 1, length: float64(end - start), end: end, from: start}
 		for _, s := range spells {
-			n.people = append(n.people, member{person: s.person, after: -1, room: -1, from: s.from})
+			n.people = append(n.people, member{person: s.person, room: -1, from: s.from})
 		}
 		return []node{n}
 	}
@@ -102,29 +100,14 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 		share := float64(speed(s)*float64(s.to-s.from)) / whole
 		if s.to < end {
 			nodes = append(nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from,
-				people: []member{{person: s.person, after: -1}}})
+				people: []member{{person: s.person}}})
 			continue
 		}
 		rest.share += share
 		rest.from = min(rest.from, s.from)
-		rest.people = append(rest.people, member{s.person, -1, -1, s.from, speed(s) / whole})
+		rest.people = append(rest.people, member{s.person, -1, s.from, speed(s) / whole})
 	}
 	return append(nodes, rest)
-}
-
-// handPeople links the nodes of each person in the order of their spells.
-func (w *network) handPeople(d *decoder) {
-	last := make([]int, len(d.job.People))
-	for i := range last {
-		last[i] = -1
-	}
-	for i := range w.nodes {
-		for k := range w.nodes[i].people {
-			m := &w.nodes[i].people[k]
-			m.after = last[m.person]
-			last[m.person] = i
-		}
-	}
 }
 
 // handRoom gives the room round a shared task from one who leaves to one who comes

@@ -5,14 +5,17 @@ package crew
 // anything sooner.
 type player struct {
 	*network
-	model   *model    // of the job at hand
-	same    []int     // its task for each task of the network, -1: left out
-	scale   []float64 // work of the task now over work when planned
-	who     []int     // its person for each person of the network
-	starts  []float64
-	ends    []float64
-	decided []int // the node that kept a node from beginning sooner, -1 if none
-	arrive  []float64
+	model    *model    // of the job at hand
+	same     []int     // its task for each task of the network, -1: left out
+	scale    []float64 // work of the task now over work when planned
+	who      []int     // its person for each person of the network
+	starts   []float64
+	ends     []float64
+	decided  []int // the node that kept a node from beginning sooner, -1 if none
+	arrive   []float64
+	arrivals [][]float64 // of the people of each rest, if wanted
+	free     []float64   // from when each person of the network is free
+	freeBy   []int       // the node they come from then, -1 if none
 }
 
 // newPlayer makes the network of a plan run on a job that has the same people, by
@@ -50,6 +53,7 @@ func newPlayer(w *network, planned, m *model) (*player, bool) {
 		}
 		p.who = append(p.who, who)
 	}
+	p.free, p.freeBy = make([]float64, len(p.who)), make([]int, len(p.who))
 	for _, n := range w.nodes {
 		for _, m := range n.people {
 			if p.same[n.task] >= 0 && (p.who[m.person] < 0 || p.calendar(n.task, m.person) == nil) {
@@ -67,17 +71,15 @@ func (p *player) calendar(task, person int) calendar {
 // run plays the network once; factor is how many times as long each task of the
 // job takes, nil for once. Whole rounds every end up to a minute.
 func (p *player) run(factor []float64, whole bool) {
+	for i := range p.free {
+		p.free[i], p.freeBy[i] = 0, -1
+	}
 	for i := range p.nodes {
 		n := &p.nodes[i]
 		task := p.same[n.task]
 		ready, by := p.ready(n)
 		if task < 0 {
 			p.starts[i], p.ends[i], p.decided[i] = ready, ready, by
-			for _, m := range n.people {
-				if from := p.comesFrom(m); from >= 0 && p.ends[from] > p.ends[i] {
-					p.ends[i], p.decided[i] = p.ends[from], from
-				}
-			}
 			continue
 		}
 		times := p.scale[n.task]
@@ -92,6 +94,11 @@ func (p *player) run(factor []float64, whole bool) {
 		}
 		if whole {
 			p.ends[i] = roundUp(p.ends[i])
+		}
+		for _, m := range n.people {
+			if p.ends[i] > p.free[m.person] {
+				p.free[m.person], p.freeBy[m.person] = p.ends[i], i
+			}
 		}
 	}
 }
@@ -124,21 +131,21 @@ func (p *player) ready(n *node) (ready float64, by int) {
 	return ready, by
 }
 
-// comesFrom is the node that lets somebody come: their own last one, or that of the
-// one whose room they take; -1 if there is none.
-func (p *player) comesFrom(m member) int {
-	if m.room >= 0 && (m.after < 0 || p.ends[m.room] > p.ends[m.after]) {
-		return m.room
+// comes is when somebody can come, and the node that lets them: their own last one,
+// or that of the one whose room they take; -1 if there is none.
+func (p *player) comes(m member) (float64, int) {
+	if m.room >= 0 && p.ends[m.room] > p.free[m.person] {
+		return p.ends[m.room], m.room
 	}
-	return m.after
+	return p.free[m.person], p.freeBy[m.person]
 }
 
 // alone plays a task that is not interrupted, or one person's spell.
 func (p *player) alone(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	for _, m := range n.people {
-		if from := p.comesFrom(m); from >= 0 && p.ends[from] > ready {
-			ready, by = p.ends[from], from
+		if at, from := p.comes(m); at > ready {
+			ready, by = at, from
 		}
 	}
 	p.decided[i] = by
@@ -172,9 +179,8 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 	first, last, late := float64(forever), 0.0, by
 	for _, m := range n.people {
 		at := ready
-		if from := p.comesFrom(m); from >= 0 && p.ends[from] > at {
-			at = p.ends[from]
-			if at > last {
+		if free, from := p.comes(m); free > at {
+			if at = free; at > last {
 				late = from
 			}
 		}
@@ -188,6 +194,9 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 		}
 	}
 	p.starts[i], p.ends[i], p.decided[i] = first, done, late
+	if p.arrivals != nil {
+		p.arrivals[i] = append([]float64(nil), p.arrive...)
+	}
 }
 
 // together is when people who have arrived one after the other have done a share
