@@ -16,7 +16,7 @@ func reloadRule() cardRule {
 			return nil
 		}
 		c := r.card("", "")
-		c.Steps = []string{"Go through the pack list: everything marked as kit comes home, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
+		c.Steps = []string{"Go through the pack list: everything marked “comes home again”, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
 		c.takes(d.effort(TakeDown, "car", 1))
 		d.hands(&c, 1, d.pair())
 		c.After = d.lastKeys(TakeDown)

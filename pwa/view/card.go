@@ -147,6 +147,9 @@ func cardEffort(c plan.Card, left float64) string {
 	if left <= 0 {
 		return people + "."
 	}
+	if c.HandsMin > 1 {
+		return people + ". About " + minutes(left/float64(c.HandsMin)) + " of work for " + strconv.Itoa(c.HandsMin) + " of you."
+	}
 	return people + ". About " + minutes(left) + " of work for one pair of hands."
 }
 

@@ -182,14 +182,14 @@ func ring(made, total int) g.Node {
 		g.El("text", g.Attr("x", "22"), g.Attr("y", "26.5"), g.Attr("text-anchor", "middle"), g.Text(strconv.Itoa(made))))
 }
 
-// cardFacts says how many, how long, how many people, whose, in one line.
+// cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
 func cardFacts(f Frame, c plan.Card) string {
 	var facts []string
 	if c.Count > 0 {
 		facts = append(facts, number(c.Made)+" of "+number(c.Count)+" "+orElse(c.Unit, "made"))
 	}
 	if left := c.Left(); left > 0 {
-		facts = append(facts, minutes(left))
+		facts = append(facts, minutes(left/float64(max(1, c.HandsMin))))
 	}
 	if c.HandsMin > 1 {
 		facts = append(facts, strconv.Itoa(c.HandsMin)+" people")

@@ -56,6 +56,17 @@ func kindOf(kind job.PieceKind) kindForm {
 	return kindForms()[0]
 }
 
+// moreTitle names what is closed at first.
+func (k kindForm) moreTitle() string {
+	switch k.more[0] {
+	case "accents":
+		return "Accents, priority, notes"
+	case "counts":
+		return "Counts by colour, priority, notes"
+	}
+	return "Priority, notes"
+}
+
 // measured gives the measures, with those of the garland's line.
 func (k kindForm) measured(line string) []string {
 	if k.kind != job.Garland {

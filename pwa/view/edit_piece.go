@@ -59,7 +59,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				PartOf("What it is", "", e.fields(f, "name"), e.fields(f, k.measured(p.Line)...),
 					g.If(p.Kind == job.Garland, h.NoScript(ActButton("show", "quiet", "Show the measures of this line")))),
 				g.If(len(k.build) > 0, PartOf("What it is built of", "", e.fields(f, k.build...))),
-				Folded("piece-more", "Accents, priority, notes", moreWrong, e.fields(f, k.more...)),
+				Folded("piece-more", k.moreTitle(), moreWrong, e.fields(f, k.more...)),
 				Foot(save, h.NoScript(ActButton("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
 		g.If(p.ID != "", h.Div(h.Class("choices"), h.ID("piece-acts"),

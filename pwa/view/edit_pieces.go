@@ -78,7 +78,10 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if c.Clusters > 0 {
 		big = Big(number(c.Clusters), map[bool]string{true: "cluster", false: "clusters"}[c.Clusters == 1])
 	}
-	facts := []string{Many(c.Balloons, "balloon")}
+	var facts []string
+	if c.Clusters > 0 {
+		facts = append(facts, Many(c.Balloons, "balloon"))
+	}
 	if c.LengthMM > 0 {
 		facts = append(facts, measure.FormatLength(c.LengthMM, f.Units)+" long")
 	}

@@ -94,11 +94,23 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 		h.Details(h.Class("some"),
 			h.Summary(
 				h.Span(h.Class("rowtext"),
-					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name), g.If(l.Kit, h.Span(h.Class("soft"), g.Text("kit")))),
-					packDifference(l), g.If(l.Reason != "", h.Span(h.Class("soft"), g.Text(capital(l.Reason))))),
+					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
+					packDifference(l), g.If(l.Reason != "" || l.Kit, h.Span(h.Class("soft"), g.Text(packReason(l))))),
 				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)), g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
 				Icon("open")),
 			packSome(f, l)))
+}
+
+// packReason says why a line is on the list, and whether the thing comes home again.
+func packReason(l plan.PackLine) string {
+	why := capital(l.Reason)
+	if !l.Kit || l.Need == 0 {
+		return why
+	}
+	if why == "" {
+		return "Comes home again"
+	}
+	return why + " · comes home again"
 }
 
 // packDifference says what changed since the line was packed.

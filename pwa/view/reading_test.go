@@ -100,12 +100,19 @@ func TestCardPage(t *testing.T) {
 	assert.Contains(t, doc.Text(), "Mind the cat")
 	assert.Equal(t, 1, tree(t, view.CardPage(dora(), j, plan.Plan{}, counting)).Find("form:has([value=note]) textarea").Length(), "the owner writes it")
 
-	ticking := plan.Card{Key: "card/sweep", Title: "Sweep", Place: plan.Site, HandsMin: 2, HandsMax: 2}
+	ticking := plan.Card{Key: "card/sweep", Title: "Sweep", Place: plan.Site, HandsMin: 2, HandsMax: 2, Minutes: 24}
 	assert.Equal(t, "tick", tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing form [name=act]").AttrOr("value", ""))
+	assert.Contains(t, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing").Text(), "2 people at once. About 12 min of work for 2 of you.")
+	assert.Equal(t, 1, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find("#whose").Length())
 	ticking.Done = true
 	done := tree(t, view.CardPage(f, j, plan.Plan{}, ticking))
 	assert.Equal(t, "untick", done.Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, done.Find(".alldone").Text(), "Done by Ines")
+	assert.Equal(t, 0, done.Find("#whose").Length(), "what is done is not on offer")
+	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []plan.Card{ticking}})).Text(), "About 12 min", "paper tells the time of all of it")
+
+	kit := plan.Plan{Pack: []plan.Bag{{Key: "bag/tools", Name: "Tool box", Lines: []plan.PackLine{{Key: "pack/pump", Name: "Pump", Kit: true, Need: 1, Reason: "from your kit"}}}}}
+	assert.Contains(t, tree(t, view.Pack(f, j, kit, false)).Find(".bag").Text(), "From your kit · comes home again")
 }
 
 // history is a job in which three people ticked, counted and packed.
