@@ -26,6 +26,9 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.join(invited, "")
 	p.ready()
 	p.until(`document.querySelector('#state').innerText.includes('hared')`)
+	p.open(at + "/cards")
+	p.ready()
+	p.until(`document.documentElement.dataset.waiting === '0' && location.search === ''`) // drawn by the core: the phone holds the job
 	old := p.text(`document.documentElement.dataset.build`)
 	assert.Equal(t, "a", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 	assert.Equal(t, "garlandry-"+old, p.promised(`caches.keys().then(k => k.join())`))
