@@ -100,7 +100,7 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 		share := float64(speed(s)*float64(s.to-s.from)) / whole
 		if s.to < end {
 			nodes = append(nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from,
-				people: []member{{person: s.person}}})
+				people: []member{{person: s.person, room: -1, from: s.from}}})
 			continue
 		}
 		rest.share += share
@@ -154,14 +154,14 @@ func (w *network) freeRoom(rooms []int, from int) int {
 	return best
 }
 
-// handThings gives every unit of every thing from node to node: to one that needs
+// unit is one of a thing: the nodes of the task that has it, and of the one it came from.
+type unit struct{ have, had []int }
+
+// handThings gives every unit of every thing from task to task: to one that needs
 // it comes the unit that came back last.
 func (w *network) handThings(d *decoder) {
 	for thing := range d.job.Things {
-		holders := make([]int, d.job.Things[thing].Count)
-		for i := range holders {
-			holders[i] = -1
-		}
+		holders := make([]unit, d.job.Things[thing].Count)
 		for _, at := range w.byStart() {
 			n := &w.nodes[at]
 			for _, need := range d.needs[n.task] {
@@ -182,23 +182,13 @@ func (w *network) byStart() []int {
 	return order
 }
 
-func (w *network) takeUnits(holders []int, at, units int) {
+func (w *network) takeUnits(holders []unit, at, units int) {
 	n := &w.nodes[at]
 	taken := make([]bool, len(holders))
 	for range units {
 		best, value := -1, -1
-		for i, holder := range holders {
-			worth := -1
-			switch {
-			case taken[i]:
-			case holder < 0:
-				worth = 0
-			case w.nodes[holder].task == n.task:
-				worth = 2 * forever
-			case w.nodes[holder].end <= n.from:
-				worth = forever + w.nodes[holder].end
-			}
-			if worth > value {
+		for i := range holders {
+			if worth := w.worth(holders[i].have, n); !taken[i] && worth > value {
 				best, value = i, worth
 			}
 		}
@@ -206,11 +196,27 @@ func (w *network) takeUnits(holders []int, at, units int) {
 			return
 		}
 		taken[best] = true
-		if holder := holders[best]; holder >= 0 && w.nodes[holder].task != n.task {
-			n.waits = append(n.waits, holder)
+		u := &holders[best]
+		if len(u.have) > 0 && w.nodes[u.have[0]].task != n.task {
+			u.had, u.have = u.have, nil
 		}
-		if holder := holders[best]; holder < 0 || w.nodes[holder].end <= n.end {
-			holders[best] = at
-		}
+		n.waits = append(n.waits, u.had...)
+		u.have = append(u.have, at)
 	}
+}
+
+// worth is how gladly a node takes a unit from those who have it: best from its own
+// task, then the later they end; -1 if it is not back by then.
+func (w *network) worth(list []int, n *node) int {
+	end := 0
+	for _, holder := range list {
+		if w.nodes[holder].task == n.task {
+			return 2 * forever
+		}
+		end = max(end, w.nodes[holder].end)
+	}
+	if end > n.from {
+		return -1
+	}
+	return end
 }
