@@ -62,12 +62,13 @@ func calcWrong(state form.State) g.Node {
 	if state.Alert == "" {
 		return g.Group{}
 	}
-	return h.Div(h.Class("wronglist"), h.Role("alert"), h.P(g.Text(state.Alert)))
+	return h.Div(h.ID("calc-wrong"), h.Class("wronglist"), h.Role("alert"), h.P(g.Text(state.Alert)))
 }
 
+// The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
 func calcUnits(f Frame) g.Node {
 	units := []job.Choice{{Value: string(measure.Imperial), Label: "Feet and inches"}, {Value: string(measure.Metric), Label: "Metres"}}
-	return h.FieldSet(h.Class("field"), h.Legend(h.Class("vh"), g.Text("Units")), h.Div(h.Class("segments"), g.Map(units, func(u job.Choice) g.Node {
+	return h.FieldSet(h.ID("calc-units"), h.Class("field"), h.Legend(h.Class("vh"), g.Text("Units")), h.Div(h.Class("segments"), g.Map(units, func(u job.Choice) g.Node {
 		return h.Label(h.Input(h.Type("radio"), h.Name(CalcUnits), h.Value(u.Value), g.If(string(f.Units) == u.Value, h.Checked())), h.Span(g.Text(u.Label)))
 	})))
 }
@@ -85,7 +86,7 @@ func calcInputs(f Frame, p CalcPage) g.Node {
 		first = append(first, drawn)
 	}
 	return g.Group{
-		h.Div(h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
+		h.Div(h.ID("calc-inputs"), h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
 		g.If(len(advanced) > 0, Folded("calc-more", "More to set", open, advanced...)),
 	}
 }

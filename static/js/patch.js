@@ -11,8 +11,12 @@ export function patch(region, html, keepTyped) {
 }
 
 function children(old, fresh) {
-  const named = new Map();
-  for (const child of old.children) if (child.id) named.set(child.id, child);
+  const named = new Map(), wanted = new Set([...fresh.children].map((child) => child.id));
+  for (const child of [...old.children]) {
+    if (!child.id) continue;
+    if (wanted.has(child.id)) named.set(child.id, child);
+    else child.remove(); // first, so that nothing need move past it: an element that moves loses focus
+  }
   let at = old.firstChild;
   for (const want of [...fresh.childNodes]) {
     let have = at;
