@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -67,11 +66,4 @@ func (p *phone) slowed(rate float64) {
 		_, err := cdp.Call(ctx, t, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: rate})
 		return chromedp.Void{}, err
 	})
-}
-
-// drawnHere waits until the core has drawn the page that the address names.
-func (p *phone) drawnHere(path string) {
-	p.t.Helper()
-	p.until(fmt.Sprintf(`location.pathname === %q`, path))
-	p.ready()
 }
