@@ -123,7 +123,7 @@ func (e *encoder) float(f float64, bits int) error {
 
 // deeper adds a value that holds others.
 func (e *encoder) deeper(v reflect.Value, s *shape) error {
-	if e.depth++; e.depth > 2*maxDepth {
+	if e.depth++; e.depth > 4*maxDepth {
 		return errors.New("json: " + s.typ.String() + " nests too deep; it may hold itself")
 	}
 	var err error
