@@ -1,0 +1,99 @@
+package crew_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/crew"
+)
+
+const laws = 60 // random jobs for each law; the seed is printed on failure
+
+func settle(t *testing.T, job crew.Job, seed uint64, keep ...crew.Schedule) (crew.Schedule, crew.Forecast) {
+	t.Helper()
+	s, f, err := crew.Settle(job, crew.Options{Seed: seed, Schedules: 60, Runs: 200, Keep: keep})
+	require.NoError(t, err, "seed %d", seed)
+	return s, f
+}
+
+// Each change can only help; with the old plan kept the odds are no worse. The windows
+// are the site's, the place that doors close.
+func TestOddsNeverFallWhenThingsGetEasier(t *testing.T) {
+	changes := map[string]func(crew.Job) crew.Job{
+		"one more pair of hands": crew.MoreHands(crew.Person{Key: "more", Practised: false}),
+		"a longer window": func(j crew.Job) crew.Job {
+			j.Doors += 17
+			j.Windows[crew.Site] = []crew.Interval{{From: 0, To: j.Doors}}
+			return j
+		},
+		"less work":        crew.Lighten("t1", 0.5),
+		"a card left out":  crew.LeaveOut(func(t crew.Task) bool { return t.Key == "t2" }),
+		"another ladder":   crew.MoreOf("ladder", 1),
+		"an earlier start": crew.Sooner(crew.Site, 15),
+	}
+	for seed := range uint64(laws) {
+		job := randomJob(seed, 4+int(seed%9), true)
+		job.Windows[crew.Site] = []crew.Interval{{From: 20, To: job.Doors}}
+		plan, before := settle(t, job, seed)
+		for name, change := range changes {
+			easier := change(job)
+			kept, err := crew.Carry(plan, easier)
+			require.NoError(t, err, "seed %d, %s", seed, name)
+			checkCrew(t, easier, kept, false)
+			_, after := settle(t, easier, seed, plan)
+			assert.GreaterOrEqual(t, after.Done, before.Done, "seed %d, %s", seed, name)
+		}
+	}
+}
+
+func TestDroppingACardNeverLengthens(t *testing.T) {
+	for seed := range uint64(laws) {
+		job := randomJob(seed, 4+int(seed%9), true)
+		plan, _ := settle(t, job, seed)
+		for _, task := range job.Tasks {
+			kept, err := crew.Carry(plan, crew.LeaveOut(func(other crew.Task) bool { return other.Key == task.Key })(job))
+			require.NoError(t, err)
+			assert.LessOrEqual(t, kept.Finish, plan.Finish, "seed %d without %s", seed, task.Key)
+		}
+	}
+}
+
+func TestMoreSchedulesAreNeverWorse(t *testing.T) {
+	for seed := range uint64(20) {
+		search, err := crew.NewSearch(randomJob(seed, 12, true), seed, 300)
+		require.NoError(t, err)
+		last := search.Improve(1)
+		for range 10 {
+			next := search.Improve(30)
+			sum := func(s crew.Schedule) (all int) {
+				ends := map[crew.Place]int{}
+				for i, slot := range s.Slots {
+					place := randomJob(seed, 12, true).Tasks[i].Place
+					ends[place] = max(ends[place], slot.End)
+				}
+				for _, end := range ends {
+					all += end
+				}
+				return all
+			}
+			assert.LessOrEqual(t, sum(next), sum(last), "seed %d", seed)
+			last = next
+		}
+	}
+}
+
+func TestTickingEverythingGivesDone(t *testing.T) {
+	job := readingRoom(30)
+	var progress []crew.Progress
+	for _, task := range job.Tasks {
+		progress = append(progress, crew.Progress{Task: task.Key, Done: true, Practised: task.Minutes})
+	}
+	left := crew.Left(job, job.Doors-30, progress)
+	assert.Empty(t, left.Tasks)
+	s, f := settle(t, left, 1)
+	assert.Equal(t, 1.0, f.Done)
+	assert.Equal(t, job.Doors-30, s.Finish)
+	assert.True(t, s.Proven)
+}

@@ -1,0 +1,110 @@
+package crew
+
+import (
+	"math"
+
+	"garlandry/calc/crew/chance"
+)
+
+// Seen is how long a task, or a part of it, really took.
+type Seen struct {
+	Kind      string
+	Practised bool    // whose rate it tells of, for Compare
+	Planned   float64 // person-minutes by the table, for what was done
+	Actual    float64 // person-minutes it took
+	Spread    float64 // standard deviation of the logarithm for that much work
+}
+
+// leastSpread keeps one exact-looking time from deciding everything.
+const leastSpread = 0.05
+
+// Learn brings what was seen to the rates believed before: the logarithms are
+// normal with known spread, so the new belief is their mean weighted by precision
+// (the conjugate update of a normal mean, as in every textbook). A rate is pulled
+// towards what was seen the more of it there was; one that is certain (Spread 0)
+// stays, kinds not seen stay, kinds without a rate are left out. Rows whose minutes
+// are not positive are passed over.
+func Learn(rates []Rate, seen []Seen) []Rate {
+	learnt := append([]Rate(nil), rates...)
+	for i := range learnt {
+		learnt[i] = learnt[i].after(seen)
+	}
+	return learnt
+}
+
+func (r Rate) after(seen []Seen) Rate {
+	if r.Factor == 0 {
+		r.Factor = 1
+	}
+	if !(r.Spread > 0) {
+		return r
+	}
+	// Means are 1, so the logarithms' means lie half a variance below.
+	precision := 1 / float64(r.Spread*r.Spread)
+	sum := float64(precision * (chance.Log(r.Factor) - float64(r.Spread*r.Spread)/2))
+	count := 0
+	for _, s := range seen {
+		if s.Kind != r.Kind || !(s.Planned > 0) || !(s.Actual > 0) {
+			continue
+		}
+		spread := max(leastSpread, s.Spread)
+		weight := 1 / float64(spread*spread)
+		precision += weight
+		sum += float64(weight * (chance.Log(s.Actual/s.Planned) + float64(spread*spread)/2))
+		count++
+	}
+	if count == 0 {
+		return r
+	}
+	return Rate{Kind: r.Kind, Factor: chance.Exp(sum/precision + 0.5/precision), Spread: math.Sqrt(1 / precision)}
+}
+
+// Comparison is planned against actual for a kind of work in one kind of hands.
+type Comparison struct {
+	Kind            string
+	Practised       bool
+	Planned, Actual float64 // person-minutes
+	Times           int     // how often it was seen
+	Rate            Rate    // the belief after it, shrunk towards the one before
+}
+
+// Compare puts together what was seen, one row for each kind and skill in the order
+// they were first seen. Kinds without a rate are taken to be known to a spread of
+// 0.3 before: from memory, no source.
+func Compare(rates []Rate, seen []Seen) []Comparison {
+	var rows []Comparison
+	for _, s := range seen {
+		if !(s.Planned > 0) || !(s.Actual > 0) {
+			continue
+		}
+		at := -1
+		for i, row := range rows {
+			if row.Kind == s.Kind && row.Practised == s.Practised {
+				at = i
+			}
+		}
+		if at < 0 {
+			at = len(rows)
+			rows = append(rows, Comparison{Kind: s.Kind, Practised: s.Practised})
+		}
+		rows[at].Planned += s.Planned
+		rows[at].Actual += s.Actual
+		rows[at].Times++
+	}
+	for i := range rows {
+		before := Rate{Kind: rows[i].Kind, Factor: 1, Spread: 0.3}
+		for _, rate := range rates {
+			if rate.Kind == before.Kind {
+				before = rate
+			}
+		}
+		var mine []Seen
+		for _, s := range seen {
+			if s.Practised == rows[i].Practised {
+				mine = append(mine, s)
+			}
+		}
+		rows[i].Rate = before.after(mine)
+	}
+	return rows
+}

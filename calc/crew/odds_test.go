@@ -1,0 +1,111 @@
+package crew_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/crew"
+)
+
+// lognormal is the share of times up to x of a lognormal with a mean and the
+// standard deviation of its logarithm, by the error function.
+func lognormal(x, mean, spread float64) float64 {
+	if x <= 0 {
+		return 0
+	}
+	z := (math.Log(x/mean) + spread*spread/2) / spread
+	return 0.5 * math.Erfc(-z/math.Sqrt2)
+}
+
+const manyRuns = 20_000
+
+// fiveErrors is five standard errors of a share.
+func fiveErrors(p float64) float64 { return 5 * math.Sqrt(p*(1-p)/manyRuns) }
+
+func chain(doors int, together bool, spreads ...float64) crew.Job {
+	job := crew.Job{Doors: doors}
+	for i, spread := range spreads {
+		task := crew.Task{Key: string(rune('a' + i)), Minutes: 100, Spread: spread, Place: crew.Site}
+		if i > 0 && !together {
+			task.Before = []string{string(rune('a' + i - 1))}
+		}
+		job.Tasks = append(job.Tasks, task)
+		if together || i == 0 {
+			job.People = append(job.People, crew.Person{Key: string(rune('p' + i)), Practised: true})
+		}
+	}
+	return job
+}
+
+func oddsOf(t *testing.T, job crew.Job, runs int) crew.Forecast {
+	t.Helper()
+	search, err := crew.NewSearch(job, 3, 50)
+	require.NoError(t, err)
+	return crew.Odds(search.Improve(50), 3, runs)
+}
+
+// Closed form: the convolution of two lognormals, summed in steps of a tenth of a minute.
+func TestOddsOfASumMatchItsConvolution(t *testing.T) {
+	for _, doors := range []int{150, 180, 200, 230, 300} {
+		want := 0.0
+		for x := 0.05; x < float64(doors); x += 0.1 {
+			want += (lognormal(x+0.05, 100, 0.3) - lognormal(x-0.05, 100, 0.3)) * lognormal(float64(doors)-x, 100, 0.5)
+		}
+		got := oddsOf(t, chain(doors, false, 0.3, 0.5), manyRuns)
+		assert.InDelta(t, want, got.Done, fiveErrors(want), "doors %d", doors)
+	}
+}
+
+// Closed form: the greater of two is done when both are. Each is critical when it is
+// the later one.
+func TestOddsOfTheLaterOfTwoMatchTheProduct(t *testing.T) {
+	for _, doors := range []int{80, 100, 120, 160} {
+		want := lognormal(float64(doors), 100, 0.3) * lognormal(float64(doors), 100, 0.5)
+		got := oddsOf(t, chain(doors, true, 0.3, 0.5), manyRuns)
+		assert.InDelta(t, want, got.Done, fiveErrors(want), "doors %d", doors)
+		assert.InDelta(t, 1, got.Critical[0].Share+got.Critical[1].Share, 1e-9)
+		// ln of the ratio is normal: mean (0.5²-0.3²)/2 in favour of the first, variance 0.3²+0.5².
+		z := (0.25 - 0.09) / 2 / math.Sqrt(0.34)
+		assert.InDelta(t, 0.5*math.Erfc(-z/math.Sqrt2), got.Critical[0].Share, 0.02)
+	}
+}
+
+// A rate shared by all tasks of a kind does not average out.
+func TestASharedRateMovesAllTasksTogether(t *testing.T) {
+	job := chain(1200, false, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)
+	job.Rates = []crew.Rate{{Factor: 1, Spread: 0.3}}
+	got := oddsOf(t, job, manyRuns)
+	want := lognormal(1200, 1000, 0.3)
+	assert.InDelta(t, want, got.Done, fiveErrors(want))
+	// Of a quantile x of n draws the error is sqrt(p(1-p)/n) over the density at x: under 5 minutes here.
+	assert.InDelta(t, 1000*math.Exp(-0.045), got.Half, 10)
+	assert.InDelta(t, 1000*math.Exp(-0.045+0.3*1.2815516), got.Ninety, 20)
+}
+
+// Hillier and Lieberman, Introduction to Operations Research, the Reliable
+// Construction Co. (from memory): a critical path with mean 44 and variance 9 weeks is
+// done by week 47 with odds of Phi(1) = 0.8413. Ours are lognormal and so a little
+// skew: hence one point and a half.
+func TestOddsOfTheTextbooksPath(t *testing.T) {
+	const tasks, week = 16, 100
+	job := crew.Job{Doors: 47 * week, People: []crew.Person{{Key: "p", Practised: true}}}
+	spread := math.Sqrt(math.Log(1 + 9.0*tasks/(44*44)))
+	for i := range tasks {
+		task := crew.Task{Key: string(rune('a' + i)), Minutes: 44.0 * week / tasks, Spread: spread, Place: crew.Site}
+		job.Tasks = append(job.Tasks, task)
+	}
+	assert.InDelta(t, 0.8413, oddsOf(t, job, manyRuns).Done, 0.015+fiveErrors(0.84))
+}
+
+// Four hands on a task halve its spread, as the mean of four would.
+func TestSpreadFallsWithHands(t *testing.T) {
+	job := crew.Job{Doors: 110, Tasks: []crew.Task{{Key: "a", Minutes: 400, Least: 4, Spread: 0.4, Place: crew.Site}}}
+	for _, key := range []string{"p", "q", "r", "s"} {
+		job.People = append(job.People, crew.Person{Key: key, Practised: true})
+	}
+	want := lognormal(110, 100, 0.2)
+	assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want))
+}

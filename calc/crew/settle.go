@@ -1,0 +1,54 @@
+package crew
+
+// Options say how long to look.
+type Options struct {
+	Seed      uint64
+	Schedules int        // to generate; 0 means 500
+	Runs      int        // to play; 0 means Runs
+	Keep      []Schedule // older plans, kept if they still fit and their odds are best
+}
+
+// Settle looks for a plan and gives the one with the best odds: of the search, and
+// of the older plans carried over to the job. So with more hands, a longer window or
+// less work the odds are never worse than those of a plan that is kept.
+func Settle(job Job, o Options) (Schedule, Forecast, error) {
+	if o.Schedules <= 0 {
+		o.Schedules = 500
+	}
+	search, err := NewSearch(job, o.Seed, o.Schedules)
+	if err != nil {
+		return Schedule{}, Forecast{}, err
+	}
+	best := search.Improve(o.Schedules)
+	forecast := Odds(best, o.Seed, o.Runs)
+	for _, old := range o.Keep {
+		kept, err := Carry(old, job)
+		if err != nil {
+			continue
+		}
+		if f := Odds(kept, o.Seed, o.Runs); f.better(forecast) {
+			best, forecast = kept, f
+		}
+	}
+	return best, forecast, nil
+}
+
+// better compares first the odds, then the nine in ten, then the half.
+func (f Forecast) better(than Forecast) bool {
+	if f.Done != than.Done {
+		return f.Done > than.Done
+	}
+	if f.Ninety != than.Ninety {
+		return f.Ninety < than.Ninety
+	}
+	return f.Half < than.Half
+}
+
+// Matters tells whether a new forecast is worth saying: either time moved by five
+// minutes or more, or the odds by ten points or more, from what was said last.
+func Matters(said, now Forecast) bool {
+	moved := func(a, b, by int) bool { return a-b >= by || b-a >= by }
+	const point = 0.01
+	return moved(said.Half, now.Half, 5) || moved(said.Ninety, now.Ninety, 5) ||
+		said.Done-now.Done > 10*point-1e-9 || now.Done-said.Done > 10*point-1e-9
+}
