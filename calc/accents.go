@@ -13,11 +13,7 @@ func accentsCalculator() Calculator {
 		Name: "accents", Title: "Accents", Group: groupGarland,
 		Purpose: "How many small clusters close the gaps of a base",
 		Inputs: append([]Input{
-			{
-				Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
-				Help:    "Along the line the garland follows.",
-				Example: "10ft",
-			},
+			baseLengthInput(),
 			recipeInput(),
 			{
 				Key: "accent", Label: "Recipe of one accent", Kind: KindRecipe, Default: "2x5@4.5", Example: "2x5@4.5",

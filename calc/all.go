@@ -5,31 +5,42 @@ import "garlandry/calc/measure"
 // All lists every calculator in the order to offer them. The list is built
 // afresh; callers may change what they get.
 func All() []Calculator {
-	return []Calculator{
-		clustersCalculator(),
-		accentsCalculator(),
-		matchCalculator(),
-		outlineCalculator(),
-		columnCalculator(),
-		wallCalculator(),
-		sizeCalculator(),
-		heatCalculator(),
-		liftCalculator(),
-		sparesCalculator(),
-		splitCalculator(),
-		bagsCalculator(),
-		dipCalculator(),
-		tipCalculator(),
-		lineCalculator(),
-		carCalculator(),
+	makers := makers()
+	all := make([]Calculator, len(makers))
+	for i, made := range makers {
+		all[i] = made()
+	}
+	return all
+}
+
+// makers are the calculators in the order to offer them.
+func makers() []func() Calculator {
+	return []func() Calculator{
+		clustersCalculator,
+		accentsCalculator,
+		matchCalculator,
+		outlineCalculator,
+		columnCalculator,
+		wallCalculator,
+		sizeCalculator,
+		heatCalculator,
+		liftCalculator,
+		sparesCalculator,
+		splitCalculator,
+		bagsCalculator,
+		dipCalculator,
+		tipCalculator,
+		lineCalculator,
+		carCalculator,
 	}
 }
 
 // Find returns the calculator of that name; false when there is none.
 func Find(name string) (Calculator, bool) {
-	for _, c := range All() {
-		if c.Name == name {
-			return c, true
+	all := All()
+	for i := range all {
+		if all[i].Name == name {
+			return all[i], true
 		}
 	}
 	return Calculator{}, false

@@ -10,11 +10,7 @@ func clustersCalculator() Calculator {
 		Name: "clusters", Title: "Clusters for a length", Group: groupGarland,
 		Purpose: "How many clusters, balloons and ties the base of a garland takes",
 		Inputs: append([]Input{
-			{
-				Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
-				Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
-				Example: "10ft",
-			},
+			baseLengthInput(),
 			recipeInput(),
 		}, pushInputs()...),
 		Outputs: []Output{

@@ -39,6 +39,15 @@ func readMeasured(text string, bare measure.System) (MeasuredBase, error) {
 	return MeasuredBase{}, refuseList(text, want, "")
 }
 
+// baseLengthInput asks how long a base is.
+func baseLengthInput() Input {
+	return Input{
+		Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
+		Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
+		Example: "10ft",
+	}
+}
+
 // recipeInput asks for what one cluster is made of.
 func recipeInput() Input {
 	return Input{

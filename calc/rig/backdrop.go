@@ -1,0 +1,25 @@
+package rig
+
+// What is taken of a backdrop frame whose feet nobody has measured.
+const (
+	// BackdropFeetMM is how deep its feet are, front to back (from memory).
+	BackdropFeetMM = 600.0
+	// LeaningN is somebody leaning on it at LeaningMM above the floor (from
+	// memory): what it must stand indoors too.
+	LeaningN, LeaningMM = 50.0, 1200.0
+	// backdropFriction is that of grass or of steel feet on concrete, whichever
+	// is less (see [Grounds]).
+	backdropFriction = 0.3
+)
+
+// BackdropBallastKG is what to put on the feet of a covered frame, evenly and in
+// whole kilograms, so that it stands in gusts of that speed with somebody leaning
+// on it, by [Frame.Tip] with the usual factors: closed to the wind from the floor
+// up, on feet BackdropFeetMM deep. gustMPS 0 is indoors. stands is false where it
+// may not stand whatever its weight, and for measures out of range: wind above
+// [HighestWindMPS].
+func BackdropBallastKG(widthMM, heightMM, massG, gustMPS float64) (ballastKG float64, stands bool) {
+	frame := Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM, BaseWidthMM: widthMM, Friction: backdropFriction}
+	tip, err := frame.Tip(Push{WindMPS: gustMPS, PushN: LeaningN, PushAtMM: min(LeaningMM, heightMM)}, TipRule{})
+	return tip.BallastKG, err == nil && gustMPS <= HighestWindMPS
+}
