@@ -2,10 +2,10 @@ package calc
 
 import (
 	"errors"
-	"sort"
 	"strings"
 
 	"garlandry/calc/measure"
+	"garlandry/calc/order"
 )
 
 // Compute reads what a person typed, fills in defaults, checks ranges and runs
@@ -66,7 +66,7 @@ func (c Calculator) known(raw map[string]string, system measure.System) error {
 	if len(strange) == 0 {
 		return nil
 	}
-	sort.Strings(strange)
+	order.Strings(strange)
 	keys := make([]string, len(c.Inputs))
 	for i, in := range c.Inputs {
 		keys[i] = in.Key

@@ -5,8 +5,9 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"sort"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // MaxFileBytes is the largest job file that is read.
@@ -151,7 +152,7 @@ func fileKeys() string {
 	for _, n := range Nouns() {
 		keys = append(keys, n.InFile)
 	}
-	sort.Strings(keys)
+	order.Strings(keys)
 	return strings.Join(keys, ", ")
 }
 

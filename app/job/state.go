@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"sort"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // losersKept is how many earlier values of a register stay in the state, for undo and for "other version".
@@ -232,7 +234,7 @@ func (s *State) Entities(noun string) []string {
 			found = append(found, entity)
 		}
 	}
-	sort.Strings(found)
+	order.Strings(found)
 	return found
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // Progress lays over a design what was packed, ticked, counted, taken and rewritten: pack lines show what they have,
@@ -134,6 +135,6 @@ func workedOn(j job.Job) []string {
 			keys = append(keys, key)
 		}
 	}
-	sort.Strings(keys)
+	order.Strings(keys)
 	return keys
 }

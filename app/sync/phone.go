@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // Errors of a phone.
@@ -91,7 +92,7 @@ func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != j
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
-	sort.Slice(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	sort.SliceStable(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	for _, row := range rows {
 		if err := p.openRow(row); err != nil {
 			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})
@@ -215,7 +216,7 @@ func (p *Phone) Logs() []string {
 			ids = append(ids, id)
 		}
 	}
-	sort.Strings(ids)
+	order.Strings(ids)
 	return ids
 }
 

@@ -96,7 +96,7 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	if !held {
 		return Step{}, ErrUntracked
 	}
-	sort.Slice(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	sort.SliceStable(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	if l.meta.Phase != following {
 		l.giveRecovering(rows)
 		l.layOver(p.author)

@@ -3,9 +3,9 @@ package sync
 import (
 	"encoding/json"
 	"fmt"
-	"sort"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // Receive takes in the answer to a request, which may come late, twice, or after other answers. An error wraps
@@ -286,6 +286,6 @@ func (p *Phone) allLogs() []string {
 	for id := range p.logs {
 		ids = append(ids, id)
 	}
-	sort.Strings(ids)
+	order.Strings(ids)
 	return ids
 }

@@ -3,6 +3,7 @@ package cluster
 import (
 	"math"
 	"slices"
+	"sort"
 )
 
 // group is the balloons of a recipe that are near enough in size to be one.
@@ -25,12 +26,7 @@ func bySize(r Recipe) []group {
 		}
 		groups = append(groups, group{float64(part.Duplets), part.DiameterMM()})
 	}
-	slices.SortFunc(groups, func(a, b group) int {
-		if a.diameterMM < b.diameterMM {
-			return -1
-		}
-		return 1
-	})
+	sort.SliceStable(groups, func(i, j int) bool { return groups[i].diameterMM < groups[j].diameterMM })
 	return groups
 }
 

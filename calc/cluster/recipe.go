@@ -3,6 +3,7 @@ package cluster
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 )
@@ -88,14 +89,12 @@ func (r Recipe) Normal() Recipe {
 		}
 		normal = append(normal, part)
 	}
-	slices.SortFunc(normal, func(a, b Part) int {
+	sort.SliceStable(normal, func(i, j int) bool {
+		a, b := normal[i], normal[j]
 		if a.SizeIn != b.SizeIn {
-			return a.SizeIn - b.SizeIn
+			return a.SizeIn < b.SizeIn
 		}
-		if a.ToIn < b.ToIn {
-			return -1
-		}
-		return 1
+		return a.ToIn < b.ToIn
 	})
 	return normal
 }

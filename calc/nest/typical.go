@@ -1,6 +1,6 @@
 package nest
 
-import "slices"
+import "garlandry/calc/order"
 
 // Figures are what a string of clusters measures.
 type Figures struct {
@@ -32,7 +32,7 @@ func Typical(diametersMM []float64, push float64) (Figures, error) {
 }
 
 func median(of []float64) float64 {
-	slices.Sort(of)
+	order.Float64s(of)
 	return of[len(of)/2]
 }
 

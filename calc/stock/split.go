@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"sort"
+
+	"garlandry/calc/order"
 )
 
 // remainderGrain is how finely remainders are told apart: those closer than
@@ -109,7 +111,7 @@ func orderlySum(weights []float64, open []int) (sum, largest float64) {
 	for _, i := range open {
 		sorted = append(sorted, weights[i])
 	}
-	sort.Float64s(sorted)
+	order.Float64s(sorted)
 	largest = sorted[len(sorted)-1]
 	for _, weight := range sorted {
 		sum += weight / largest

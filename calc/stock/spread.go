@@ -2,7 +2,8 @@ package stock
 
 import (
 	"fmt"
-	"sort"
+
+	"garlandry/calc/order"
 )
 
 // Spread gives every one of clusters x each things (duplets or balloons, each
@@ -35,7 +36,7 @@ func Spread(clusters, each int, weights []float64) (colours [][]int, totals []in
 	colours = make([][]int, clusters)
 	for i := range colours {
 		colours[i] = dealt[i*each : (i+1)*each : (i+1)*each]
-		sort.Ints(colours[i])
+		order.Ints(colours[i])
 	}
 	return colours, totals, nil
 }

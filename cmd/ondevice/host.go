@@ -117,6 +117,15 @@ func (h host) random(n int) []byte {
 	return b
 }
 
+// chance gives a number from 0 up to 1, from the same source.
+func (h host) chance() float64 {
+	share := 0.0
+	for _, b := range h.random(4) {
+		share = (share + float64(b)) / 256
+	}
+	return share
+}
+
 // zone gives the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of our
 // own would weigh 400 kB.
 func (h host) zone(name string, ms int64) (int, bool) {

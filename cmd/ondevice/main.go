@@ -5,8 +5,6 @@
 package main
 
 import (
-	"encoding/binary"
-	"os"
 	"time"
 
 	"garlandry/pwa/device"
@@ -15,8 +13,8 @@ import (
 func main() {
 	host := newHost()
 	core, err := device.Open(device.Options{
-		Build: argument(1),
-		Role:  argument(2),
+		Build: host.Get("build").String(),
+		Role:  host.Get("role").String(),
 		Disk:  host,
 		Wire:  host,
 		Page:  host,
@@ -26,7 +24,7 @@ func main() {
 		NewID: func() string {
 			return device.NewID(host.random(16))
 		},
-		Jitter: func() float64 { return float64(binary.LittleEndian.Uint32(host.random(4))) / (1 << 32) },
+		Jitter: func() float64 { return host.chance() },
 		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
 		Go:     func(work func()) { go work() },
 	})
@@ -35,12 +33,4 @@ func main() {
 		return
 	}
 	core.Run(host.inbox())
-}
-
-// argument gives what the worker's script started the core with: the build, and for whom the page was drawn.
-func argument(n int) string {
-	if len(os.Args) > n {
-		return os.Args[n]
-	}
-	return ""
 }

@@ -1,12 +1,12 @@
 package device
 
 import (
-	"sort"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
+	"garlandry/calc/order"
 )
 
 // ready makes a job's logs usable: what is stored of them is read. It reports false if the phone does not hold the job,
@@ -93,7 +93,7 @@ func (c *Core) jobIDs() []string {
 			ids = append(ids, log)
 		}
 	}
-	sort.Strings(ids)
+	order.Strings(ids)
 	return ids
 }
 

@@ -2,8 +2,9 @@ package form
 
 import (
 	"errors"
-	"sort"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // ErrQuery says that an address holds a broken escape, or a semicolon where only & may stand.
@@ -48,7 +49,7 @@ func (v Values) Query() string {
 	for name := range v {
 		names = append(names, name)
 	}
-	sort.Strings(names)
+	order.Strings(names)
 	var out []byte
 	for _, name := range names {
 		for _, value := range v[name] {

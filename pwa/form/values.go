@@ -1,8 +1,9 @@
 package form
 
 import (
-	"sort"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // Values is a submitted form: what was typed, by input name, in the order of the page.
@@ -30,7 +31,7 @@ func (v Values) Under(prefix string) []string {
 			rest = append(rest, key[len(prefix):])
 		}
 	}
-	sort.Strings(rest)
+	order.Strings(rest)
 	return rest
 }
 
@@ -105,7 +106,7 @@ func (s State) Wrong() []string {
 	for key := range s.Errors {
 		keys = append(keys, key)
 	}
-	sort.Strings(keys)
+	order.Strings(keys)
 	return keys
 }
 

@@ -223,7 +223,7 @@ func calcOwn(p CalcPage) g.Node {
 		return g.Group{}
 	}
 	whose := p.Result.Working[0]
-	return h.Details(h.ID("calc-own"), h.Class("panel part folded"), g.If(p.Own[0].Push != "", g.Attr("open")), h.Summary(g.Text("Use my own measurement")),
+	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
 		h.P(g.Text("Reckoned with a push of "+whose.Value+": "+whose.Formula+".")),
 		g.If(p.Own[0].Push == "", h.P(h.Class("soft"), g.Text("Count the clusters in a base you have made and type it under “A base you made” above. Then a job can reckon with your hands."))),
 		h.Ul(g.Map(p.Own, func(o CalcOwn) g.Node { return calcOwnJob(p, o) })))

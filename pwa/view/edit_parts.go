@@ -1,7 +1,7 @@
 package view
 
 import (
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -77,7 +77,7 @@ func asShown(n job.Noun, keys []string) []string {
 		}
 		return len(n.Fields)
 	}
-	slices.SortStableFunc(keys, func(a, b string) int { return place(a) - place(b) })
+	sort.SliceStable(keys, func(a, b int) bool { return place(keys[a]) < place(keys[b]) })
 	return keys
 }
 

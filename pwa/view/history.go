@@ -62,7 +62,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			list = append(list, tallyHappenings(role, e, t, names)...)
 		}
 	}
-	sort.Slice(list, func(a, b int) bool {
+	sort.SliceStable(list, func(a, b int) bool {
 		if list[a].Stamp != list[b].Stamp {
 			return list[b].Stamp.Less(list[a].Stamp)
 		}

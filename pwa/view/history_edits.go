@@ -3,6 +3,7 @@ package view
 import (
 	"encoding/json"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -45,15 +46,7 @@ func (e edit) follows(before edit) bool {
 
 // editHappenings makes one happening of what one form changed on one thing, and one of the start of the job.
 func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Happening {
-	slices.SortFunc(edits, func(a, b edit) int {
-		if a.Stamp == b.Stamp {
-			return 0
-		}
-		if a.Stamp.Less(b.Stamp) {
-			return -1
-		}
-		return 1
-	})
+	sort.SliceStable(edits, func(a, b int) bool { return edits[a].Stamp.Less(edits[b].Stamp) })
 	began := map[string]string{} // the id of the first edit of each entity
 	for _, e := range edits {
 		if _, known := began[e.entity]; !known {

@@ -62,8 +62,8 @@ self.onmessage = (event) => {
 async function start({ build, core, exec, role }) {
   try {
     importScripts(exec);
+    Object.assign(self.garlandryHost, { build: build || '', role: role || '' });
     const go = new Go();
-    go.argv = ['ondevice', build, role];
     const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
     go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
   } catch (error) {
