@@ -50,46 +50,41 @@ func MarshalIndent(value any, prefix, indent string) ([]byte, error) {
 	}
 	var out []byte
 	depth := 0
-	line := func() {
-		out = append(append(out, '\n'), prefix...)
-		for range depth {
-			out = append(out, indent...)
-		}
-	}
-	inside := false // of a text
-	for i := 0; i < len(src); i++ {
-		c := src[i]
-		switch {
-		case inside && c == '\\':
-			out = append(out, c)
-			i++
-			c = src[i]
-		case c == '"':
+	inside, escaped := false, false // of a text
+	for i, c := range src {
+		if c == '"' && !escaped {
 			inside = !inside
-		case inside:
-		case c == '{' || c == '[':
-			if src[i+1] == c+2 {
-				out = append(out, c)
-				i++
-				c = src[i]
-				break
+		}
+		escaped = c == '\\' && !escaped
+		if inside {
+			out = append(out, c)
+			continue
+		}
+		// Both opening brackets are one bit apart in ASCII, both closing ones too, and two further on.
+		if c|0x20 == '}' {
+			if depth--; src[i-1] != c-2 {
+				out = line(out, prefix, indent, depth)
 			}
-			depth++
-			out = append(out, c)
-			line()
-			continue
-		case c == '}' || c == ']':
-			depth--
-			line()
-		case c == ',':
-			out = append(out, c)
-			line()
-			continue
-		case c == ':':
-			out = append(out, c)
-			c = ' '
 		}
 		out = append(out, c)
+		switch {
+		case c == ':':
+			out = append(out, ' ')
+		case c == ',':
+			out = line(out, prefix, indent, depth)
+		case c|0x20 == '{':
+			if depth++; src[i+1] != c+2 {
+				out = line(out, prefix, indent, depth)
+			}
+		}
 	}
 	return out, nil
+}
+
+func line(out []byte, prefix, indent string, depth int) []byte {
+	out = append(append(out, '\n'), prefix...)
+	for range depth {
+		out = append(out, indent...)
+	}
+	return out
 }

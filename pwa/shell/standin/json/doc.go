@@ -4,9 +4,9 @@
 // server and the command line use the real one; tests hold the two against each other.
 //
 // It refuses to know, with an error that says so: texts in base64 for []byte, map keys other than texts, embedded
-// pointers, and tag options other than omitempty. Field names match whatever their case in ASCII letters. A [Decoder]
-// reads to the end of its reader before it gives the first value. Numbers as text, tokens and HTML escaping turned off
-// are left out, so that code which asks for them does not compile.
+// pointers, and tag options other than omitempty. Field names match whatever their case in ASCII letters. Numbers
+// as text, tokens, decoders of other than a [bytes.Reader] and HTML escaping turned off are left out, so that code which
+// asks for them does not compile.
 //
 // Start at [Marshal] in encode.go and [Unmarshal] in decode.go; shape.go tells what is remembered of a type, scan.go what
 // JSON is.

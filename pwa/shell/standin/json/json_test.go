@@ -353,7 +353,7 @@ func TestRefusesWhatItDoesNotKnow(t *testing.T) {
 func TestStreamsAsTheRealOne(t *testing.T) {
 	for _, text := range []string{``, ` `, `1 2`, `{"key":"a"} [3] x`, `{"key":"a","other":1}{"KEY":"b"}`, `[1`, `"a" "b`, `1x`, `nul`, `]`, `01`, `{}{}`} {
 		for _, strict := range []bool{false, true} {
-			mine, other := json.NewDecoder(strings.NewReader(text)), real.NewDecoder(strings.NewReader(text))
+			mine, other := json.NewDecoder(bytes.NewReader([]byte(text))), real.NewDecoder(strings.NewReader(text))
 			if strict {
 				mine.DisallowUnknownFields()
 				other.DisallowUnknownFields()

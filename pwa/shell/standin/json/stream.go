@@ -1,6 +1,7 @@
 package json
 
 import (
+	"bytes"
 	"errors"
 	"io"
 )
@@ -43,14 +44,17 @@ func (e *Encoder) Encode(value any) error {
 
 // A Decoder reads values one after the other.
 type Decoder struct {
-	from   io.Reader
 	d      decoder
 	failed error
-	loaded bool
 }
 
-// NewDecoder gives a decoder of what a reader holds. It reads the reader to its end.
-func NewDecoder(from io.Reader) *Decoder { return &Decoder{from: from} }
+// NewDecoder gives a decoder of what the reader holds. It takes no other kind of reader, since to read from just any
+// would bring the ways to read files and pipes to the phone.
+func NewDecoder(from *bytes.Reader) *Decoder {
+	data := make([]byte, from.Len())
+	_, _ = from.Read(data) // reads as much as it said it holds
+	return &Decoder{d: decoder{scanner: scanner{data: data}}}
+}
 
 // DisallowUnknownFields makes fields that the target lacks an error.
 func (d *Decoder) DisallowUnknownFields() { d.d.strict = true }
@@ -58,10 +62,6 @@ func (d *Decoder) DisallowUnknownFields() { d.d.strict = true }
 // Decode reads the next value, as [Unmarshal] does. It returns io.EOF behind the last one, and io.ErrUnexpectedEOF if that
 // one is not whole.
 func (d *Decoder) Decode(target any) error {
-	if !d.loaded {
-		d.loaded = true
-		d.d.data, d.failed = io.ReadAll(d.from)
-	}
 	if d.failed != nil {
 		return d.failed
 	}
