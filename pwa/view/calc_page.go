@@ -211,7 +211,7 @@ func calcUses(p CalcPage) g.Node {
 	if len(p.Uses) == 0 {
 		return g.Group{}
 	}
-	return h.Details(h.ID("calc-uses"), h.Class("panel part folded"), h.Summary(g.Text("Use it in a piece")),
+	return Folded("calc-uses", "Use it in a piece", false,
 		h.Ul(g.Map(p.Uses, func(u CalcUse) g.Node {
 			return h.Li(calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, append([][2]string{{FieldAct, "use"}}, u.Fields...), u.PieceName, u.JobTitle+": "+u.Label))
 		})))
