@@ -17,7 +17,9 @@ func (m *model) bound() int {
 		if m.work[task] > 0 {
 			ends[task] = m.soonest(task, begin)
 		}
-		there[t.Place] = true
+		if !there[t.Place] {
+			there[t.Place], last[t.Place] = true, ends[task]
+		}
 		last[t.Place] = max(last[t.Place], ends[task])
 		work[t.Place] += m.work[task]
 	}
@@ -71,7 +73,7 @@ func (m *model) shared(place Place, work int) int {
 	}
 	low, high := m.job.Now, m.job.Now+maxMinutes*maxTasks
 	for low < high {
-		if middle := (low + high) / 2; done(middle) {
+		if middle := low + (high-low)/2; done(middle) {
 			high = middle
 		} else {
 			low = middle + 1

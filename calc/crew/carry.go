@@ -40,14 +40,6 @@ func Carry(s Schedule, job Job) (Schedule, error) {
 		spells = append(spells, p.spellsOf(i, task)...)
 	}
 	kept.lay(m, starts, ends, spells)
-	var last [places]int
-	for task := range m.tasks {
-		place := m.tasks[task].Place
-		last[place] = max(last[place], ends[task])
-	}
-	for _, end := range last {
-		kept.sumOfEnd += end
-	}
 	return kept, nil
 }
 

@@ -19,7 +19,10 @@ func checkCrew(t *testing.T, job crew.Job, s crew.Schedule, work bool) {
 	slots := map[string]crew.Slot{}
 	for i, slot := range s.Slots {
 		require.Equal(t, job.Tasks[i].Key, slot.Task)
-		require.GreaterOrEqual(t, slot.Start, max(job.Now, job.Tasks[i].From), slot.Task)
+		require.GreaterOrEqual(t, slot.Start, job.Now, slot.Task)
+		if from := job.Tasks[i].From; from > 0 {
+			require.GreaterOrEqual(t, slot.Start, from, slot.Task)
+		}
 		require.LessOrEqual(t, slot.Start, slot.End)
 		slots[slot.Task] = slot
 		if job.Tasks[i].Place != crew.TakeDown {

@@ -295,7 +295,10 @@ func (t *tree) hopeless(now int) bool {
 		} else {
 			t.guess[task] = t.to[task]
 		}
-		last[place], there[place] = max(last[place], t.guess[task]), true
+		if !there[place] {
+			there[place], last[place] = true, t.guess[task]
+		}
+		last[place] = max(last[place], t.guess[task])
 	}
 	sum := 0
 	for place := range places {

@@ -48,7 +48,7 @@ type Task struct {
 	Needs      []Need   //
 	Splittable bool     // may be interrupted, and people may join and leave
 	Priority   Priority //
-	From       int      // no sooner than this minute; 0 or less: as its place allows
+	From       int      // no sooner than this minute; 0 or less: as its place allows, so let the origin lie before the day
 }
 
 // Person is a pair of hands.

@@ -114,7 +114,7 @@ func (d *decoder) nodesOf(task int, spells []spell) []node {
 // later, so that no more work on it at once than planned.
 func (w *network) handRoom(parts []int) {
 	var rooms []int // nodes that were in each last
-	for from, more := 0, true; more; {
+	for from, more := -forever, true; more; {
 		more = false
 		next := forever
 		for _, at := range parts {
@@ -186,7 +186,7 @@ func (w *network) takeUnits(holders []unit, at, units int) {
 	n := &w.nodes[at]
 	taken := make([]bool, len(holders))
 	for range units {
-		best, value := -1, -1
+		best, value := -1, never
 		for i := range holders {
 			if worth := w.worth(holders[i].have, n); !taken[i] && worth > value {
 				best, value = i, worth
@@ -205,10 +205,12 @@ func (w *network) takeUnits(holders []unit, at, units int) {
 	}
 }
 
+const never = -2 * forever
+
 // worth is how gladly a node takes a unit from those who have it: best from its own
-// task, then the later they end; -1 if it is not back by then.
+// task, then the later they end; never if it is not back by then.
 func (w *network) worth(list []int, n *node) int {
-	end := 0
+	end := -forever
 	for _, holder := range list {
 		if w.nodes[holder].task == n.task {
 			return 2 * forever
@@ -216,7 +218,7 @@ func (w *network) worth(list []int, n *node) int {
 		end = max(end, w.nodes[holder].end)
 	}
 	if end > n.from {
-		return -1
+		return never
 	}
 	return end
 }

@@ -72,7 +72,7 @@ func (p *player) calendar(task, person int) calendar {
 // job takes, nil for once. Whole rounds every end up to a minute.
 func (p *player) run(factor []float64, whole bool) {
 	for i := range p.free {
-		p.free[i], p.freeBy[i] = 0, -1
+		p.free[i], p.freeBy[i] = float64(p.model.job.Now), -1
 	}
 	for i := range p.nodes {
 		n := &p.nodes[i]
@@ -115,7 +115,7 @@ func roundUp(minutes float64) float64 {
 // ready is when what comes before a node and the things it needs let it begin, and
 // which node decided that.
 func (p *player) ready(n *node) (ready float64, by int) {
-	by = -1
+	ready, by = float64(p.model.job.Now), -1
 	if task := p.same[n.task]; task >= 0 {
 		ready = float64(p.model.earliest(task))
 	}
@@ -176,7 +176,7 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 func (p *player) end(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	p.arrive = p.arrive[:0]
-	first, last, late := float64(forever), 0.0, by
+	first, last, late := float64(forever), -float64(forever), by
 	for _, m := range n.people {
 		at := ready
 		if free, from := p.comes(m); free > at {

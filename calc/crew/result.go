@@ -4,7 +4,7 @@ import "sort"
 
 // schedule writes out the best plan so far.
 func (d *decoder) schedule(proven bool, tried int) Schedule {
-	s := Schedule{Proven: proven, Tried: tried, network: d.weave(), planned: d.model, sumOfEnd: d.least}
+	s := Schedule{Proven: proven, Tried: tried, network: d.weave(), planned: d.model}
 	spells := append([]spell(nil), d.best...)
 	s.lay(d.model, d.bestAt[0], d.bestAt[1], spells)
 	return s

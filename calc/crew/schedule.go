@@ -16,14 +16,13 @@ type Slot struct {
 
 // Schedule is a plan of a whole job.
 type Schedule struct {
-	Slots    []Slot // in the order of the job's tasks
-	Finish   int    // the minute at which all but the take-down is done; Now if there is nothing
-	Proven   bool   // nothing ends sooner: the bound was met, or all was tried
-	StaysOn  []string
-	Tried    int // schedules generated
-	network  *network
-	planned  *model
-	sumOfEnd int // the cost that was searched by
+	Slots   []Slot   // in the order of the job's tasks
+	Finish  int      // the minute at which all but the take-down is done; Now if there is nothing
+	Proven  bool     // nothing ends sooner: the bound was met, or all was tried
+	StaysOn []string // people who are on a task while they should be away, because nobody else can end it
+	Tried   int      // schedules generated
+	network *network
+	planned *model
 }
 
 // Slot is the slot of a task by key; ok is false if there is none.

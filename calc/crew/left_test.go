@@ -1,0 +1,92 @@
+package crew_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"garlandry/calc/crew"
+)
+
+// The textbook conjugate update: prior N(0, 0.2²), one observation of spread 0.2 halves
+// the variance and goes half way, here on logarithms.
+func TestLearnGoesHalfWay(t *testing.T) {
+	before := []crew.Rate{{Kind: "cluster", Factor: math.Exp(0.02), Spread: 0.2}, {Kind: "frame", Factor: 1, Spread: 0.2}, {Kind: "sure", Factor: 1}}
+	actual := 100 * math.Exp(0.4-0.02) // a mean of the logarithm of 0.4, less half its variance
+	after := crew.Learn(before, []crew.Seen{{Kind: "cluster", Planned: 100, Actual: actual, Spread: 0.2}, {Kind: "sure", Planned: 1, Actual: 9, Spread: 0.2}, {Kind: "cluster", Planned: 0, Actual: 1}})
+	assert.InDelta(t, 0.2/math.Sqrt2, after[0].Spread, 1e-12)
+	assert.InDelta(t, math.Exp(0.2+0.01), after[0].Factor, 1e-12)
+	assert.Equal(t, before[1:], after[1:], "what was not seen, or is certain, stays")
+}
+
+func TestLearnComesCloserTheMoreIsSeen(t *testing.T) {
+	last, seen := 1.0, []crew.Seen(nil)
+	for range 20 {
+		seen = append(seen, crew.Seen{Kind: "k", Planned: 10, Actual: 15, Spread: 0.4})
+		rate := crew.Learn([]crew.Rate{{Kind: "k", Factor: 1, Spread: 0.2}}, seen)[0]
+		assert.Greater(t, rate.Factor, last)
+		last = rate.Factor
+	}
+	assert.InDelta(t, 1.5, last, 0.2)
+}
+
+func TestCompareKeepsSkillsApart(t *testing.T) {
+	rows := crew.Compare([]crew.Rate{{Kind: "k", Factor: 1, Spread: 0.3}}, []crew.Seen{
+		{Kind: "k", Planned: 10, Actual: 20, Spread: 0.3}, {Kind: "k", Practised: true, Planned: 10, Actual: 10, Spread: 0.3},
+		{Kind: "k", Planned: 20, Actual: 30, Spread: 0.3},
+	})
+	assert.Len(t, rows, 2)
+	assert.Equal(t, 30.0, rows[0].Planned)
+	assert.Equal(t, 50.0, rows[0].Actual)
+	assert.Equal(t, 2, rows[0].Times)
+	assert.Greater(t, rows[0].Rate.Factor, 1.3)
+	assert.Less(t, rows[0].Rate.Factor, 5.0/3)
+	assert.InDelta(t, 1, rows[1].Rate.Factor, 0.05)
+}
+
+func TestLeftIsSmallerBySharesAndMinutes(t *testing.T) {
+	job := readingRoom(20)
+	left := crew.Left(job, 1200, []crew.Progress{
+		{Task: "make/piece0", Done: true, Practised: 16},
+		{Task: "make/piece1", Share: 0.25, Practised: 10},
+		{Task: "make/piece2", Beginners: 18}, // not counted: 9 of 36 minutes of practised hands
+		{Task: "load", Done: true, Ended: 2000},
+		{Task: "nobody knows", Done: true},
+	})
+	assert.Len(t, left.Tasks, len(job.Tasks)-2)
+	for _, task := range left.Tasks {
+		switch task.Key {
+		case "make/piece1":
+			assert.InDelta(t, 26*0.75, task.Minutes, 1e-9)
+		case "make/piece2":
+			assert.InDelta(t, 36-9, task.Minutes, 1e-9)
+		case "frame/piece0":
+			assert.Equal(t, 2025, task.From, "the drive after loading")
+		}
+	}
+	assert.Equal(t, 1200, left.Now)
+	assert.Greater(t, left.Rates[0].Factor, 1.0, "16 and 10 for 16 and 6.5 planned")
+	assert.Less(t, left.Rates[0].Factor, 1.2)
+	_, f := settle(t, left, 1)
+	assert.Greater(t, f.Ninety, 1200)
+}
+
+// A forecast is said again when it matters, and one slow tick does not.
+func TestMatters(t *testing.T) {
+	said := crew.Forecast{Done: 0.9, Half: 1000, Ninety: 1020}
+	for _, row := range []struct {
+		name    string
+		now     crew.Forecast
+		matters bool
+	}{
+		{"the same", said, false},
+		{"four minutes", crew.Forecast{Done: 0.9, Half: 1004, Ninety: 1024}, false},
+		{"five minutes", crew.Forecast{Done: 0.9, Half: 1000, Ninety: 1025}, true},
+		{"five minutes sooner", crew.Forecast{Done: 0.9, Half: 995, Ninety: 1020}, true},
+		{"nine points", crew.Forecast{Done: 0.81, Half: 1000, Ninety: 1020}, false},
+		{"ten points", crew.Forecast{Done: 0.8, Half: 1000, Ninety: 1020}, true},
+	} {
+		assert.Equal(t, row.matters, crew.Matters(said, row.now), row.name)
+	}
+}
