@@ -1,6 +1,9 @@
 package job
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"strings"
+)
 
 // Kind names what an operation does. A kind this build does not know is kept, carried and replayed, never refused.
 type Kind string
@@ -28,6 +31,15 @@ type Op struct {
 	Wall    int64           `json:"w"`            // the device's own clock, Unix milliseconds; only a proposal
 	Counter uint32          `json:"c,omitempty"`  // tells apart operations of one millisecond
 	Parents []string        `json:"p,omitempty"`  // at most two: the winner seen for this register, own last unsent one
+}
+
+// Tick reports whether the operation is what people call a tick: a card or a line of the pack list done or opened again,
+// packed, or counted on, rather than a change of anything else.
+func (o Op) Tick() bool {
+	if !strings.HasPrefix(o.Entity, "card/") && !strings.HasPrefix(o.Entity, "pack/") {
+		return false
+	}
+	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && (o.Field == "done" || o.Field == "have")
 }
 
 // Counted is the value of a [Stocktake]: someone counted N by eye, which stands in for the operations named.

@@ -68,6 +68,7 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 // Status is how a log stands on this phone, for display.
 type Status struct {
 	Waiting       int    // operations to hand in that the server has not acknowledged
+	Ticks         int    // of those that wait: ticks of cards and of lines of the pack list
 	Parked        int    // operations of the owner that wait until the owner is let in on this phone again
 	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
 	Shared        int64  // phone clock at the last answer of the server, 0 if never
@@ -99,6 +100,9 @@ func (p *Phone) Status(log string) Status {
 		if row.parked(p.author) {
 			s.Parked++
 			continue
+		}
+		if row.Op.Tick() {
+			s.Ticks++
 		}
 		if s.Waiting++; s.OldestWaiting == 0 || row.Op.Wall < s.OldestWaiting {
 			s.OldestWaiting = row.Op.Wall

@@ -23,8 +23,8 @@ func (c *Core) get(number int, address string) Drawing {
 		return Drawing{Type: "unknown", Number: number}
 	}
 	delete(query, "from")
-	c.here = address
-	if !c.holds(path) {
+	c.here, c.said = address, said{}
+	if !c.holds(path) || !c.caughtUp(path) {
 		return Drawing{Type: "unknown", Number: number}
 	}
 	return c.follow(number, address, page.Get(c.world(), path, query))
@@ -35,7 +35,9 @@ func (c *Core) offline(number int, address string) Drawing {
 	path, _, _ := split(address)
 	w := c.world()
 	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
-	return c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
+	d := c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
+	c.shown = "" // it is not the page itself, so that page cannot go from here
+	return d
 }
 
 // holds reports whether this phone can answer for the path: it is let in, and the job is here.
@@ -67,9 +69,10 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 		}
 		address = r.Redirect
 		c.here = address
-		w := c.world()
-		w.Flash, w.Undo = r.Flash, r.Undo
-		r = page.Get(w, path, query)
+		if r.Flash != "" {
+			c.said = said{flash: r.Flash, undo: r.Undo}
+		}
+		r = c.page(path, query)
 	}
 	if r.File != nil {
 		return Drawing{Type: "file", Number: number, Name: r.File.Name, Mime: r.File.Mime, Text: string(r.File.Data)}
@@ -112,9 +115,11 @@ func (c *Core) post(m Message) Drawing {
 	if err != nil {
 		return c.notSaved(m, err)
 	}
+	c.said = said{}
 	d := c.follow(m.Number, m.Path, reply)
 	d.Refused = reply.Status >= 400
 	d.Stored = !d.Refused
+	c.said.form = d.Refused
 	return d
 }
 
@@ -189,6 +194,7 @@ func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
 			continue
 		}
 		if w.Create {
+			c.made[w.Job] = true
 			if err := keep(c.phone.Track(logs[i])); err != nil {
 				return nil, err
 			}
@@ -248,8 +254,8 @@ func (c *Core) makeRoom(path string) error {
 // notSaved says loudly that a tick did not reach the phone's disk. What was typed is in the page's journal still.
 func (c *Core) notSaved(m Message, err error) Drawing {
 	path, query, _ := split(c.here)
-	r := page.Get(c.world(), path, query)
-	r.Frame.Alert = "This could not be saved on this phone (" + err.Error() + "). Make room on the phone, then try again."
+	c.said = said{alert: "This could not be saved on this phone (" + err.Error() + "). Make room on the phone, then try again."}
+	r := c.page(path, query)
 	if r.Body == nil {
 		return Drawing{Type: "unknown", Number: m.Number}
 	}

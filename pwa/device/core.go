@@ -20,8 +20,12 @@ type Core struct {
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
 	plans    plan.Keeper
-	here     string // the page on the screen, with query; "" until one was asked for
-	shown    string // the page last drawn
+	here     string          // the page on the screen, with query; "" until one was asked for
+	shown    string          // the page last drawn
+	said     said            // what is to be read on it
+	opened   int64           // when this core began
+	catching bool            // it began on a page drawn by the server and may know less than that yet
+	made     map[string]bool // jobs made by this core
 	online   bool
 	trouble  string
 	news     map[string]bool // logs with news to fetch
@@ -60,7 +64,7 @@ const (
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
 	if err := c.load(); err != nil {
 		return c, err
 	}

@@ -1,9 +1,5 @@
 package device
 
-import (
-	"garlandry/pwa/page"
-)
-
 // Run answers the page until its inbox is closed. It is the one goroutine that touches the core.
 func (c *Core) Run(inbox <-chan Message) {
 	c.exchange()
@@ -76,9 +72,17 @@ func (c *Core) redraw() {
 		}
 		return
 	}
-	r := page.Get(c.world(), path, query)
+	if c.shown != c.here && !c.caughtUp(path) {
+		return
+	}
+	delete(query, "from")
+	r := c.page(path, query)
 	if r.Body == nil {
 		return
 	}
-	c.Page.Draw(c.drawing(0, c.here, r))
+	d := c.drawing(0, c.here, r)
+	if c.said.form {
+		delete(d.Parts, "page")
+	}
+	c.Page.Draw(d)
 }

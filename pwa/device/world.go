@@ -43,6 +43,7 @@ func (c *Core) jobRows() []view.JobRow {
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Trouble: c.trouble, Persisted: c.kept, Bytes: c.bytes, Closed: c.me.Closed, Jobs: len(c.jobIDs())}
 	left := 0
+	d.Shared = c.shared()
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		if left += s.Parked; !c.mine(log) {
@@ -50,11 +51,11 @@ func (c *Core) status() view.Device {
 			continue
 		}
 		d.Waiting += s.Waiting
+		d.Ticks += s.Ticks
 		d.Stored += int(s.Seq) + s.Waiting
 		if s.OldestWaiting > 0 && (d.Oldest == 0 || s.OldestWaiting < d.Oldest) {
 			d.Oldest = s.OldestWaiting
 		}
-		d.Shared = max(d.Shared, s.Shared)
 		if s.Shared > 0 {
 			d.ClockOff = s.ClockOffMS
 		}
@@ -75,6 +76,24 @@ func (c *Core) status() view.Device {
 		d.Attention = append(d.Attention, attention(n))
 	}
 	return d
+}
+
+// shared is when the last of what is on the screen was exchanged: of the job there, or of every job. It is 0 while there
+// is a job of which nothing was exchanged yet.
+func (c *Core) shared() int64 {
+	current, oldest := c.jobHere(), int64(0)
+	for _, log := range c.phone.Logs() {
+		s := c.phone.Status(log)
+		switch {
+		case !c.mine(log) || s.Closed != "":
+		case s.Shared == 0:
+			return 0
+		case current != "" && strings.TrimSuffix(log, sync.OwnSuffix) != current:
+		case oldest == 0 || s.Shared < oldest:
+			oldest = s.Shared
+		}
+	}
+	return oldest
 }
 
 func attention(n sync.Note) view.Attention {

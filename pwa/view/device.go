@@ -11,6 +11,7 @@ type Device struct {
 	Stored    int    // operations held here
 	Bytes     int64  // taken on the phone's disk; 0: not known
 	Waiting   int    // operations not yet at the server
+	Ticks     int    // of these
 	Oldest    int64  // Unix ms of the oldest of them; 0: none
 	Shared    int64  // Unix ms of the last complete exchange; 0: never
 	Persisted bool   // the browser promised to keep what is stored

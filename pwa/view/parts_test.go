@@ -23,15 +23,17 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 	}{
 		"the server's says nothing": {view.Device{}, ""},
 		"all well":                  {here, "All shared 2 min ago"},
-		"one tick waits":            {with(func(d *view.Device) { d.Waiting = 1 }), "1 tick waits on this phone"},
-		"ticks wait":                {with(func(d *view.Device) { d.Waiting, d.Online = 3, false }), "3 ticks wait on this phone"},
+		"one tick waits":            {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
+		"ticks wait":                {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }), "3 ticks wait on this phone"},
 		"no signal, nothing waits":  {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
 		"never shared, no signal":   {view.Device{Here: true}, "No signal yet. All is kept on this phone"},
-		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting = "revoked", 2 }), "This link has ended. 2 ticks wait on this phone"},
+		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }), "This link has ended. 2 ticks wait on this phone"},
 		"something needs a person": {with(func(d *view.Device) { d.Attention, d.Waiting = []view.Attention{{}}, 4 }),
 			"1 thing needs a look"},
 		"two things":         {with(func(d *view.Device) { d.Attention = make([]view.Attention, 2) }), "2 things need a look"},
-		"waiting beats news": {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }), "5 ticks wait on this phone"},
+		"waiting beats news": {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }), "5 changes wait on this phone"},
+		"a change waits":     {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
+		"ticks among them":   {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }), "4 changes wait on this phone"},
 		"a clock set back":   {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
 	} {
 		assert.Equal(t, row.want, view.StateLine(row.device, now), name)

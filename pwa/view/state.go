@@ -28,9 +28,13 @@ func StateLine(d Device, now int64) string {
 }
 
 func stateLine(d Device, now int64) (tone, line string) {
-	waits := "ticks wait on this phone"
+	noun := "change"
+	if d.Ticks == d.Waiting {
+		noun = "tick"
+	}
+	waits := Many(d.Waiting, noun) + " wait on this phone"
 	if d.Waiting == 1 {
-		waits = "tick waits on this phone"
+		waits = Many(1, noun) + " waits on this phone"
 	}
 	switch {
 	case !d.Here:
@@ -38,11 +42,11 @@ func stateLine(d Device, now int64) (tone, line string) {
 	case len(d.Attention) > 0:
 		return "care", Many(len(d.Attention), "thing") + map[bool]string{true: " needs", false: " need"}[len(d.Attention) == 1] + " a look"
 	case d.Closed != "" && d.Waiting > 0:
-		return "care", "This link has ended. " + number(d.Waiting) + " " + waits
+		return "care", "This link has ended. " + waits
 	case d.Closed != "":
 		return "care", "This link has ended. Ask for a new one"
 	case d.Waiting > 0:
-		return "wait", number(d.Waiting) + " " + waits
+		return "wait", waits
 	case d.Update != "":
 		return "wait", "A new version is ready"
 	case d.Shared == 0 && !d.Online:

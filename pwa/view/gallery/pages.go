@@ -90,7 +90,7 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		return frame(role, who, path, title).InJob(j)
 	}
 	waiting := func(f view.Frame) view.Frame {
-		f.Device.Online, f.Device.Waiting, f.Device.Oldest = false, 3, Now-7*minute
+		f.Device.Online, f.Device.Waiting, f.Device.Ticks, f.Device.Oldest = false, 3, 3, Now-7*minute
 		return f
 	}
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p) })

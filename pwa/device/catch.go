@@ -1,0 +1,46 @@
+package device
+
+import (
+	"slices"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+)
+
+// listings are the pages that show something of every job.
+func listings() []string { return []string{"/", "/away", "/new"} }
+
+// caughtUp reports whether this phone knows at least as much of a page as the server did when it drew the page that this
+// core began on: everything the page shows was exchanged since. Where nothing was drawn by the server, what the phone has
+// is the best there is.
+func (c *Core) caughtUp(path string) bool {
+	if !c.catching {
+		return true
+	}
+	all := c.online && c.exchanged("")
+	c.catching = !all
+	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	switch {
+	case all:
+		return true
+	case inJob:
+		id, _, _ := strings.Cut(rest, "/")
+		return c.exchanged(id)
+	}
+	return !slices.Contains(listings(), path)
+}
+
+// exchanged reports whether the logs of a job, or of every job for "", were read to their end since this core began.
+func (c *Core) exchanged(id string) bool {
+	for _, log := range c.phone.Logs() {
+		of := strings.TrimSuffix(log, sync.OwnSuffix)
+		if id != "" && id != of || !c.mine(log) || c.made[of] {
+			continue
+		}
+		if s := c.phone.Status(log); s.Closed == "" && (s.Shared < c.opened || s.Seq < s.Head && !s.Recovering) {
+			return false
+		}
+	}
+	return c.me.Role != job.Owner || id == "" || slices.Contains(c.phone.Logs(), id+sync.OwnSuffix)
+}

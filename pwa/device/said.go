@@ -1,0 +1,27 @@
+package device
+
+import (
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+)
+
+// said is what the page on the screen says of the last tap. It stays there when the page is drawn again for another
+// reason, until somebody goes on.
+type said struct {
+	flash string
+	undo  *view.Deed
+	alert string
+	form  bool // a form that may not stand as it is, with what was typed: it is not drawn over
+}
+
+// page makes a page, with what is to be read on it.
+func (c *Core) page(path string, query form.Values) page.Reply {
+	w := c.world()
+	w.Flash, w.Undo = c.said.flash, c.said.undo
+	r := page.Get(w, path, query)
+	if c.said.alert != "" {
+		r.Frame.Alert = c.said.alert
+	}
+	return r
+}
