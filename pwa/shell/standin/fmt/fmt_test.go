@@ -17,8 +17,8 @@ import (
 // as the real one does, but for those that only the real one knows.
 const supported = "vsqdxXctUeEfgGwTz"
 
-// comparable leaves out what the stand-in's package comment says it passes over.
-func comparable(kind string, flags string, verb rune) bool {
+// agreed leaves out what the stand-in's package comment says it passes over.
+func agreed(kind, flags string, verb rune) bool {
 	sharp := strings.Contains(flags, "#")
 	switch {
 	case sharp && (verb == 'v' || verb == 'w' || verb == 'q'):
@@ -37,7 +37,7 @@ func TestEveryVerbPrintsEveryKindAsTheRealOne(t *testing.T) {
 			for _, verb := range supported {
 				for _, flags := range []string{"", "-", "+", " ", "0", "#", "+0", "-0", "# "} {
 					for _, size := range []string{"", "1", "9", "24", ".0", ".3", "9.3", "12.", "."} {
-						if !comparable(kind, flags, verb) {
+						if !agreed(kind, flags, verb) {
 							continue
 						}
 						format := "%" + flags + size + string(verb) + "|"

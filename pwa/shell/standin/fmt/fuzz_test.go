@@ -43,7 +43,7 @@ func FuzzVerbPrintsAsTheRealOne(f *testing.F) {
 			"nil":      {nil},
 		} {
 			for _, value := range values {
-				if !comparable(kind, set, v) || hidden(value, v) {
+				if !agreed(kind, set, v) || hidden(value, v) {
 					continue
 				}
 				format := "%" + set + size + string(v)
