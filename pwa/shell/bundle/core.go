@@ -56,6 +56,9 @@ var standIns = []struct{ standard, ours string }{
 	{"html/template", "template"},
 	{"crypto/sha256", "sha256"},
 	{"crypto/hmac", "hmac"},
+	{"encoding/json", "json"},
+	{"fmt", "fmt"},
+	{"internal/godebug", "godebug"},
 }
 
 // overlay writes the compiler's list of replaced files into a folder and returns its path.
