@@ -11,12 +11,12 @@ import (
 
 // circle draws a balloon; the colour must be a checked hex colour, as all colours of a job are.
 func circle(x, y, r float64, fill string) g.Node {
-	return g.El("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", figure(r, 2)), g.Attr("fill", fill), g.Attr("class", "balloon"))
+	return el("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", figure(r, 2)), g.Attr("fill", fill), g.Attr("class", "balloon"))
 }
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
 func Swatch(c job.Colour) g.Node {
-	return h.SVG(h.Class("swatch"), g.Attr("viewBox", "0 0 24 24"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
+	return el(`svg class="swatch" viewBox="0 0 24 24" aria-hidden="true" focusable="false"`,
 		circle(12, 12, 10.5, fill(c.Value)), shine(c.Finish))
 }
 
@@ -24,13 +24,13 @@ func Swatch(c job.Colour) g.Node {
 func shine(finish string) g.Node {
 	switch finish {
 	case "mirror", "metallic":
-		return g.El("path", g.Attr("class", "shine strong"), g.Attr("d", "M5.5 13A7 7 0 0 1 13 5.5M8.5 14A5 5 0 0 1 14 8.5"))
+		return el(`path class="shine strong" d="M5.5 13A7 7 0 0 1 13 5.5M8.5 14A5 5 0 0 1 14 8.5"`)
 	case "pearl":
-		return g.El("path", g.Attr("class", "shine strong"), g.Attr("d", "M5.5 12A7 7 0 0 1 12 5.5"))
+		return el(`path class="shine strong" d="M5.5 12A7 7 0 0 1 12 5.5"`)
 	case "crystal":
-		return g.El("circle", g.Attr("class", "shine strong"), g.Attr("cx", "12"), g.Attr("cy", "12"), g.Attr("r", "6.5"))
+		return el(`circle class="shine strong" cx="12" cy="12" r="6.5"`)
 	}
-	return g.El("path", g.Attr("class", "shine"), g.Attr("d", "M6.5 10.5A6 6 0 0 1 10.5 6.5"))
+	return el(`path class="shine" d="M6.5 10.5A6 6 0 0 1 10.5 6.5"`)
 }
 
 // fill gives a colour that may stand in an SVG attribute; grey for anything else.
@@ -73,8 +73,8 @@ func Beads(made, total int, colours []job.Colour) g.Node {
 			beads = append(beads, circle(x, y, 6.5, colour))
 			continue
 		}
-		beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", "5.8"), g.Attr("class", "todo")))
+		beads = append(beads, el("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", "5.8"), g.Attr("class", "todo")))
 	}
-	return h.SVG(h.Class("beads"), g.Attr("viewBox", "0 0 "+strconv.Itoa(width)+" "+strconv.Itoa(rows*step)), g.Attr("width", strconv.Itoa(width)), g.Attr("height", strconv.Itoa(rows*step)),
+	return el(`svg class="beads"`, g.Attr("viewBox", "0 0 "+strconv.Itoa(width)+" "+strconv.Itoa(rows*step)), g.Attr("width", strconv.Itoa(width)), g.Attr("height", strconv.Itoa(rows*step)),
 		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), g.Group(beads))
 }

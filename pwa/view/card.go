@@ -24,12 +24,12 @@ func FindCard(p plan.Plan, key string) (plan.Card, bool) {
 // CardPage draws one card large: title, progress, count or tick, steps, cautions, note. On a wide screen the list of
 // cards stands beside it.
 func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
-	list := h.Nav(h.Aria("label", "Cards"), h.Ul(h.Class("list"), g.Map(p.Cards, func(other plan.Card) g.Node {
-		return h.Li(h.A(h.Class("row small"), h.Href(f.cardAt(other.Key)), g.If(other.Key == c.Key, h.Aria("current", "page")), g.If(other.Done, g.Attr("data-on")),
-			h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(other.Title)), h.Span(h.Class("soft"), g.Text(placeTitle(other.Place)+" · "+orElse(cardFacts(f, other), "done")))),
+	list := el(`nav aria-label="Cards"`, el(`ul class="list"`, g.Map(p.Cards, func(other plan.Card) g.Node {
+		return el("li", el(`a class="row small"`, h.Href(f.cardAt(other.Key)), g.If(other.Key == c.Key, h.Aria("current", "page")), g.If(other.Done, g.Attr("data-on")),
+			el(`span class="rowtext"`, txt(`span class="rowtitle"`, other.Title), txt(`span class="soft"`, placeTitle(other.Place)+" · "+orElse(cardFacts(f, other), "done"))),
 			g.If(other.Done, Icon("tick"))))
 	})))
-	return Beside(list, h.Div(h.Class("cardpage"), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, c)))
+	return Beside(list, el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, c)))
 }
 
 func cardContext(p plan.Plan, c plan.Card) string {
@@ -52,13 +52,13 @@ func findPiece(p plan.Plan, id string) (plan.PieceCount, bool) {
 // cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 	return g.Group{
-		h.Section(h.Class("panel doing"), h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
+		el(`section class="panel doing" id="doing" data-row`, g.If(c.Done, g.Attr("data-on")),
 			cardPicture(j, p, c),
 			waitsFirst(f, c),
-			g.If(c.Gone, h.P(h.Class("delta"), Icon("undo"), g.Text("The plan has changed: this card is not needed any more."))),
+			g.If(c.Gone, el(`p class="delta"`, Icon("undo"), g.Text("The plan has changed: this card is not needed any more."))),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))), beyond(c),
 			cardButton(f, j, c),
-			h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left())))),
+			txt(`p class="soft facts-line"`, cardEffort(c, c.Left()))),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	}
@@ -68,7 +68,7 @@ func waitsFirst(f Frame, c plan.Card) g.Node {
 	if len(c.Waits) == 0 || c.Done {
 		return g.Group{}
 	}
-	return h.P(h.Class("waits"), Icon("wait"), g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))
+	return el(`p class="waits"`, Icon("wait"), g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))
 }
 
 // cardPicture draws the card's piece, filled as far as the card is.
@@ -78,11 +78,11 @@ func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
 		return g.Group{}
 	}
 	if c.Count > 0 {
-		return h.Div(h.Class("picture"), Progress(j, pc, c.Made, c.Count))
+		return el(`div class="picture"`, Progress(j, pc, c.Made, c.Count))
 	}
 	making, _ := FindCard(p, pc.MakeKey)
 	made, total, _ := pieceMade(pc, making)
-	return h.Div(h.Class("picture"), Progress(j, pc, made, total))
+	return el(`div class="picture"`, Progress(j, pc, made, total))
 }
 
 func cardButton(f Frame, j job.Job, c plan.Card) g.Node {
@@ -90,7 +90,7 @@ func cardButton(f Frame, j job.Job, c plan.Card) g.Node {
 	case c.Count > 0:
 		return TallyPad(f, tallyOf(f, j, c))
 	case c.Done:
-		return h.Div(h.Class("isdone"), h.P(h.Class("alldone"), Icon("tick"), g.Text("Done"+doneBy(f, j, c.Key))),
+		return el(`div class="isdone"`, el(`p class="alldone"`, Icon("tick"), g.Text("Done"+doneBy(f, j, c.Key))),
 			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
 	}
 	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", Icon("tick"), g.Text("Done"))
@@ -157,31 +157,31 @@ func cardSteps(c plan.Card) g.Node {
 	if len(c.Steps) == 0 {
 		return g.Group{}
 	}
-	return Panel("How", "", h.Ol(h.Class("steps"), g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) })))
+	return Panel("How", "", el(`ol class="steps"`, g.Map(c.Steps, func(s string) g.Node { return txt("li", s) })))
 }
 
 // cardMore draws whose the card is, its note, its working and its history.
 func cardMore(f Frame, c plan.Card) g.Node {
 	return g.Group{
-		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
+		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
 		cardNote(f, c),
 		workingOpen(f, c.Working),
-		h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href(f.at("history")+"?e="+c.Key), Icon("history"), g.Text("Who did what, when"))),
+		el(`p class="below"`, el(`a class="plainlink"`, h.Href(f.at("history")+"?e="+c.Key), Icon("history"), g.Text("Who did what, when"))),
 	}
 }
 
 func whose(f Frame, c plan.Card) g.Node {
 	switch {
 	case c.Gone:
-		return h.P(g.Text("Nobody needs to do this."))
+		return txt("p", "Nobody needs to do this.")
 	case c.Done:
-		return h.P(g.Text(c.TakenBy + " had taken this."))
+		return txt("p", c.TakenBy+" had taken this.")
 	case c.TakenBy == "":
-		return h.Div(h.Class("whose"), h.P(g.Text("Nobody has taken this yet.")), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"), g.Text("I take it")))
+		return el(`div class="whose"`, txt("p", "Nobody has taken this yet."), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"), g.Text("I take it")))
 	case c.TakenBy == f.who():
-		return h.Div(h.Class("whose"), h.P(g.Text("This one is yours.")), Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
+		return el(`div class="whose"`, txt("p", "This one is yours."), Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
-	return h.Div(h.Class("whose"), h.P(g.Text(c.TakenBy+" does this.")), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
+	return el(`div class="whose"`, txt("p", c.TakenBy+" does this."), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
 }
 
 func cardNote(f Frame, c plan.Card) g.Node {
@@ -189,32 +189,32 @@ func cardNote(f Frame, c plan.Card) g.Node {
 		if c.Note == "" {
 			return g.Group{}
 		}
-		return Panel("Note", "", h.P(h.Class("note"), g.Text(c.Note)))
+		return Panel("Note", "", txt(`p class="note"`, c.Note))
 	}
 	return Panel("Note", "", DeedForm(f, Deed{Act: "note", Entity: c.Key}, "",
-		h.Label(h.Class("vh"), h.For("note-text"), g.Text("Note on this card")),
-		h.Textarea(h.ID("note-text"), h.Name(FieldText), h.Rows("2"), h.MaxLength("4000"), g.Text("\n"+c.Note)),
-		h.Button(h.Type("submit"), g.Text("Keep the note"))))
+		txt(`label class="vh" for="note-text"`, "Note on this card"),
+		el(`textarea id="note-text"`, h.Name(FieldText), h.Rows("2"), h.MaxLength("4000"), g.Text("\n"+c.Note)),
+		txt(`button type="submit"`, "Keep the note")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
-		h.Div(h.Class("noprint"), Heading(untitled(j.Brief.Title), "Cards on paper", printButton(), ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
-		h.Div(h.Class("sheets"), g.Map(p.Cards, func(c plan.Card) g.Node {
+		el(`div class="noprint"`, Heading(untitled(j.Brief.Title), "Cards on paper", printButton(), ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
+		el(`div class="sheets"`, g.Map(p.Cards, func(c plan.Card) g.Node {
 			if c.Gone {
 				return g.Group{}
 			}
-			return h.Article(h.Class("sheet"),
-				h.P(h.Class("context"), g.Text(untitled(j.Brief.Title)+" · "+cardContext(p, c))),
-				h.H2(g.Text(c.Title)),
+			return el(`article class="sheet"`,
+				txt(`p class="context"`, untitled(j.Brief.Title)+" · "+cardContext(p, c)),
+				txt("h2", c.Title),
 				g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
-				h.P(g.Text(cardEffort(c, c.Minutes))),
-				g.If(len(c.Waits) > 0, h.P(g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))),
-				h.Ol(h.Class("steps boxes"), g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) })),
-				g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),
+				txt("p", cardEffort(c, c.Minutes)),
+				g.If(len(c.Waits) > 0, txt("p", "Comes after: "+strings.Join(c.Waits, ", ")+".")),
+				el(`ol class="steps boxes"`, g.Map(c.Steps, func(s string) g.Node { return txt("li", s) })),
+				g.If(c.Note != "", txt(`p class="note"`, "Note: "+c.Note)),
 				Cautions(c.Cautions),
-				h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
+				txt(`p class="signed"`, "Done by ____________________   at ________"))
 		})),
 	}
 }
@@ -233,16 +233,16 @@ func countBoxes(n int) g.Node {
 		return g.Group{}
 	}
 	if boxes > 2*boxesDrawn {
-		return h.P(g.Text("Count on a sheet of your own."))
+		return txt("p", "Count on a sheet of your own.")
 	}
 	list := make([]g.Node, 0, boxes)
 	for i := range boxes {
 		x, y := i%10*20+i%10/5*8, i/10*20
-		list = append(list, g.El("rect", g.Attr("x", strconv.Itoa(x+1)), g.Attr("y", strconv.Itoa(y+1)), g.Attr("width", "16"), g.Attr("height", "16")))
+		list = append(list, el("rect", g.Attr("x", strconv.Itoa(x+1)), g.Attr("y", strconv.Itoa(y+1)), g.Attr("width", "16"), g.Attr("height", "16")))
 	}
 	rows := (boxes + 9) / 10
 	return g.Group{
-		g.If(each > 1, h.P(h.Class("soft"), g.Text("Each box stands for "+strconv.Itoa(each)+"."))),
-		h.SVG(h.Class("countboxes"), g.Attr("viewBox", "0 0 208 "+strconv.Itoa(rows*20)), g.Attr("width", "416"), g.Attr("height", strconv.Itoa(rows*40)), g.Attr("aria-hidden", "true"), g.Group(list)),
+		g.If(each > 1, txt(`p class="soft"`, "Each box stands for "+strconv.Itoa(each)+".")),
+		el(`svg class="countboxes"`, g.Attr("viewBox", "0 0 208 "+strconv.Itoa(rows*20)), g.Attr("width", "416"), g.Attr("height", strconv.Itoa(rows*40)), g.Attr("aria-hidden", "true"), g.Group(list)),
 	}
 }

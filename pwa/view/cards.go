@@ -63,11 +63,11 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Cards"),
-		h.Div(h.Class("progressline"), Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
+		el(`div class="progressline"`, Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
 		filters("Which cards", filter{f.at("cards"), "All", show == AllCards}, filter{f.at("cards") + "?show=mine", "Mine", show == MineCards}, filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href(f.at("cards")+"?sheet=1"), Icon("print"), g.Text("All cards on paper"))),
+		el(`p class="below"`, el(`a class="plainlink"`, h.Href(f.at("cards")+"?sheet=1"), Icon("print"), g.Text("All cards on paper"))),
 	}
 }
 
@@ -116,17 +116,17 @@ func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 		if len(open)+len(closed) == 0 {
 			continue
 		}
-		groups = append(groups, h.Section(h.Class("panel"), h.ID("place-"+string(place.place)),
-			h.Div(h.Class("panelhead"), h.H2(Icon(place.icon), g.Text(place.title)), h.Span(h.Class("soft"), g.Text(strconv.Itoa(done)+" of "+strconv.Itoa(all)))),
-			g.If(len(open) > 0, h.Ul(h.Class("list inset"), g.Group(open))),
-			g.If(len(closed) > 0, h.Details(h.Class("closed"), g.If(len(open) == 0 && show == MineCards, g.Attr("open")), h.Summary(g.Text(strconv.Itoa(len(closed))+" done")), h.Ul(h.Class("list inset"), g.Group(closed))))))
+		groups = append(groups, el(`section class="panel"`, h.ID("place-"+string(place.place)),
+			el(`div class="panelhead"`, el("h2", Icon(place.icon), g.Text(place.title)), txt(`span class="soft"`, strconv.Itoa(done)+" of "+strconv.Itoa(all))),
+			g.If(len(open) > 0, el(`ul class="list inset"`, g.Group(open))),
+			g.If(len(closed) > 0, el(`details class="closed"`, g.If(len(open) == 0 && show == MineCards, g.Attr("open")), txt("summary", strconv.Itoa(len(closed))+" done"), el(`ul class="list inset"`, g.Group(closed))))))
 	}
 	if len(groups) == 0 {
 		return Empty(map[string]string{MineCards: "No card is yours yet", FreeCards: "No card is free"}[show],
 			map[string]string{MineCards: "Open a free card and take it: your name stands on it, so that nobody does it twice.", FreeCards: "Everything open has somebody's name on it. Ask who wants a hand."}[show],
 			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
 	}
-	return h.Div(h.Class("places"), g.Group(groups))
+	return el(`div class="places"`, g.Group(groups))
 }
 
 // goneCards draws what was worked on but is no longer in the plan.
@@ -144,26 +144,26 @@ func goneCards(f Frame, cards []plan.Card) g.Node {
 	if len(rows) == 0 {
 		return g.Group{}
 	}
-	return Panel("No longer needed", "", h.Ul(h.Class("list inset"), g.Group(rows)))
+	return Panel("No longer needed", "", el(`ul class="list inset"`, g.Group(rows)))
 }
 
 func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
 func cardRow(f Frame, c plan.Card, spot string) g.Node {
-	return h.Li(h.ID(domID("row-"+spot, c.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")), g.If(len(c.Waits) > 0, g.Attr("data-waits")),
+	return el("li", h.ID(domID("row-"+spot, c.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")), g.If(len(c.Waits) > 0, g.Attr("data-waits")),
 		cardTick(f, c, spot),
-		h.A(h.Class("rowtext"), h.Href(f.cardAt(c.Key)),
-			h.Span(h.Class("rowtitle"), g.Text(c.Title)),
-			h.Span(h.Class("soft"), g.Text(cardFacts(f, c))),
-			g.If(len(c.Waits) > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text("Waits for: "+someOf(c.Waits)))),
+		el(`a class="rowtext"`, h.Href(f.cardAt(c.Key)),
+			txt(`span class="rowtitle"`, c.Title),
+			txt(`span class="soft"`, cardFacts(f, c)),
+			g.If(len(c.Waits) > 0, el(`span class="waits"`, Icon("wait"), g.Text("Waits for: "+someOf(c.Waits)))),
 			beyond(c)),
-		h.Span(h.Class("chevron"), Icon("open")))
+		el(`span class="chevron"`, Icon("open")))
 }
 
 func cardTick(f Frame, c plan.Card, spot string) g.Node {
 	if c.Count > 0 {
-		return h.A(h.Class("ringlink"), h.Href(f.cardAt(c.Key)), h.Aria("label", c.Title+": "+strconv.Itoa(c.Made)+" of "+strconv.Itoa(c.Count)), h.TabIndex("-1"), ring(c.Made, c.Count))
+		return el(`a class="ringlink"`, h.Href(f.cardAt(c.Key)), h.Aria("label", c.Title+": "+strconv.Itoa(c.Made)+" of "+strconv.Itoa(c.Count)), h.TabIndex("-1"), ring(c.Made, c.Count))
 	}
 	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
 	if c.Done {
@@ -176,10 +176,10 @@ func cardTick(f Frame, c plan.Card, spot string) g.Node {
 func ring(made, total int) g.Node {
 	const round = 106.8 // circumference of the circle of 17
 	part := round * float64(min(max(made, 0), total)) / float64(max(total, 1))
-	return h.SVG(h.Class("countring"), g.Attr("viewBox", "0 0 44 44"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
-		g.El("circle", h.Class("span"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17")),
-		g.El("circle", h.Class("work"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17"), g.Attr("stroke-dasharray", figure(part, 1)+" "+figure(round, 1)), g.Attr("transform", "rotate(-90 22 22)")),
-		g.El("text", g.Attr("x", "22"), g.Attr("y", "26.5"), g.Attr("text-anchor", "middle"), g.Text(strconv.Itoa(made))))
+	return el(`svg class="countring" viewBox="0 0 44 44" aria-hidden="true" focusable="false"`,
+		el(`circle class="span" cx="22" cy="22" r="17"`),
+		el(`circle class="work" cx="22" cy="22" r="17"`, g.Attr("stroke-dasharray", figure(part, 1)+" "+figure(round, 1)), g.Attr("transform", "rotate(-90 22 22)")),
+		txt(`text x="22" y="26.5" text-anchor="middle"`, strconv.Itoa(made)))
 }
 
 // cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
@@ -209,7 +209,7 @@ func beyond(c plan.Card) g.Node {
 	if c.Beyond <= 0 {
 		return g.Group{}
 	}
-	return h.Span(h.Class("delta"), Icon("undo"), g.Text(number(c.Beyond)+" more made than needed now"))
+	return el(`span class="delta"`, Icon("undo"), g.Text(number(c.Beyond)+" more made than needed now"))
 }
 
 // someOf names the first of a list and how many more there are, so that a row stays a row.

@@ -29,10 +29,10 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Counts", printButton()),
-		h.Div(h.Class("totals"), Big(number(clusters), plural(clusters, "cluster")), Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
-		h.Div(h.Class("columns"),
-			h.Div(clustersByPiece(f, p)),
-			h.Div(balloonsBySize(f, j, p, buy), ties(p))),
+		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")), Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
+		el(`div class="columns"`,
+			el("div", clustersByPiece(f, p)),
+			el("div", balloonsBySize(f, j, p, buy), ties(p))),
 	}
 }
 
@@ -44,7 +44,7 @@ func plural(n int, noun string) string {
 }
 
 func clustersByPiece(f Frame, p plan.Plan) g.Node {
-	return Panel("Clusters by piece", "", h.Div(h.Class("countlist"), g.Map(p.Pieces, func(pc plan.PieceCount) g.Node { return pieceCount(f, pc) })))
+	return Panel("Clusters by piece", "", el(`div class="countlist"`, g.Map(p.Pieces, func(pc plan.PieceCount) g.Node { return pieceCount(f, pc) })))
 }
 
 func pieceCount(f Frame, pc plan.PieceCount) g.Node {
@@ -55,10 +55,10 @@ func pieceCount(f Frame, pc plan.PieceCount) g.Node {
 	if pc.Accents > 0 {
 		unit += " and " + Many(pc.Accents, "accent")
 	}
-	return h.Details(h.Class("count"), h.ID(domID("count", pc.Piece.ID)),
-		h.Summary(h.B(h.Class("n"), g.Text(number(n))), h.Span(h.Class("rowtext"), h.Span(h.Class("soft"), g.Text(unit)), h.Span(h.Class("rowtitle"), g.Text(pc.Piece.Name))), Icon("open")),
-		h.Div(h.Class("opened"),
-			h.Dl(h.Class("facts"),
+	return el(`details class="count"`, h.ID(domID("count", pc.Piece.ID)),
+		el("summary", txt(`b class="n"`, number(n)), el(`span class="rowtext"`, txt(`span class="soft"`, unit), txt(`span class="rowtitle"`, pc.Piece.Name)), Icon("open")),
+		el(`div class="opened"`,
+			el(`dl class="facts"`,
 				g.If(pc.LengthMM > 0, fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
 				g.If(len(pc.Recipe) > 0, fact("Recipe", pc.Recipe.String())),
 				g.If(pc.Duplets > 0, fact("Duplets", number(pc.Duplets))),
@@ -78,15 +78,15 @@ func sections(f Frame, list []plan.Section) g.Node {
 	for i, s := range list {
 		parts[i] = number(s.Clusters) + " clusters (" + measure.FormatLength(s.LengthMM, f.Units) + ")"
 	}
-	return h.P(g.Text("Carried in " + strconv.Itoa(len(list)) + " sections: " + strings.Join(parts, ", ") + "."))
+	return txt("p", "Carried in "+strconv.Itoa(len(list))+" sections: "+strings.Join(parts, ", ")+".")
 }
 
 func pieceBalloons(f Frame, by []plan.PieceBalloons) g.Node {
 	if len(by) == 0 {
 		return g.Group{}
 	}
-	return h.Ul(h.Class("mini"), g.Map(by, func(b plan.PieceBalloons) g.Node {
-		return h.Li(Swatch(b.Colour), h.Span(h.B(g.Text(number(b.Count))), g.Text(" "+b.Colour.Name+" "+inches(b.SizeIn)), h.Span(h.Class("soft"), g.Text(sizedTo(f, b.SizeIn, b.ToIn)))))
+	return el(`ul class="mini"`, g.Map(by, func(b plan.PieceBalloons) g.Node {
+		return el("li", Swatch(b.Colour), el("span", txt("b", number(b.Count)), g.Text(" "+b.Colour.Name+" "+inches(b.SizeIn)), txt(`span class="soft"`, sizedTo(f, b.SizeIn, b.ToIn))))
 	}))
 }
 
@@ -115,36 +115,36 @@ func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
 			total += p.Balloons[i].Buy
 			i++
 		}
-		groups = append(groups, h.H3(h.Class("sizehead"), g.Text(inches(size)), h.Span(h.Class("soft"), g.Text(number(total)+" to buy"))),
-			h.Div(h.Class("countlist balloons"), g.Map(p.Balloons[first:i], func(b plan.BalloonLine) g.Node { return balloonLine(f, j, b) })))
+		groups = append(groups, el(`h3 class="sizehead"`, g.Text(inches(size)), txt(`span class="soft"`, number(total)+" to buy")),
+			el(`div class="countlist balloons"`, g.Map(p.Balloons[first:i], func(b plan.BalloonLine) g.Node { return balloonLine(f, j, b) })))
 	}
 	if len(groups) == 0 {
 		return g.Group{}
 	}
-	return Panel("Balloons to buy", number(buy)+" with spares", h.Div(h.Class("balloonhead"), g.Attr("aria-hidden", "true"), h.Span(), h.Span(g.Text("need")), h.Span(g.Text("spare")), h.Span(g.Text("buy")), h.Span()), g.Group(groups))
+	return Panel("Balloons to buy", number(buy)+" with spares", el(`div class="balloonhead" aria-hidden="true"`, el("span"), txt("span", "need"), txt("span", "spare"), txt("span", "buy"), el("span")), g.Group(groups))
 }
 
 func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
 	n := func(class, label string, value int) g.Node {
-		return h.Span(h.Class("num "+class), h.Span(h.Class("vh"), g.Text(", "+label+" ")), g.Text(number(value)))
+		return el("span", h.Class("num "+class), txt(`span class="vh"`, ", "+label+" "), g.Text(number(value)))
 	}
-	return h.Details(h.Class("count balloon-line"), h.ID(domID("count", b.Key)),
-		h.Summary(h.Span(h.Class("colourname"), Swatch(b.Colour), h.Span(g.Text(b.Colour.Name), g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", h.Span(h.Class("soft"), g.Text(" "+b.Colour.Finish))))),
+	return el(`details class="count balloon-line"`, h.ID(domID("count", b.Key)),
+		el("summary", el(`span class="colourname"`, Swatch(b.Colour), el("span", g.Text(b.Colour.Name), g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", txt(`span class="soft"`, " "+b.Colour.Finish)))),
 			n("", "need", b.Need), n("", "spares", b.Spares), n("buy", "buy", b.Buy), Icon("open")),
-		h.Div(h.Class("opened"),
-			h.Ul(h.Class("mini"), g.Map(b.Pieces, func(s plan.PieceShare) g.Node {
-				return h.Li(h.Span(h.B(g.Text(number(s.Count))), g.Text(" for "+s.Piece.Name), h.Span(h.Class("soft"), g.Text(sizedTo(f, b.SizeIn, s.ToIn)))))
+		el(`div class="opened"`,
+			el(`ul class="mini"`, g.Map(b.Pieces, func(s plan.PieceShare) g.Node {
+				return el("li", el("span", txt("b", number(s.Count)), g.Text(" for "+s.Piece.Name), txt(`span class="soft"`, sizedTo(f, b.SizeIn, s.ToIn))))
 			})),
-			h.P(h.Class("formula"), g.Text(number(b.Need)+" needed + "+number(b.Spares)+" spare = "+number(b.Buy))),
-			h.P(h.Class("soft"), g.Text("As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst.")),
-			g.If(f.Owns(), h.P(h.A(h.Href(f.at("figures")), g.Text("Use my own breakage"))))))
+			txt(`p class="formula"`, number(b.Need)+" needed + "+number(b.Spares)+" spare = "+number(b.Buy)),
+			txt(`p class="soft"`, "As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst."),
+			g.If(f.Owns(), el("p", el("a", h.Href(f.at("figures")), g.Text("Use my own breakage"))))))
 }
 
 func ties(p plan.Plan) g.Node {
-	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"), h.P(h.Class("soft"), g.Text("With spares they stand on the pack list.")))
+	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"), txt(`p class="soft"`, "With spares they stand on the pack list."))
 }
 
 // printButton prints the page; the phone's script shows it, since paper needs a script to be asked for from a page.
 func printButton() g.Node {
-	return h.Button(h.Type("button"), h.Class("quiet"), g.Attr("data-print"), g.Attr("hidden"), Icon("print"), g.Text("Print"))
+	return el(`button type="button" class="quiet" data-print hidden`, Icon("print"), g.Text("Print"))
 }

@@ -53,7 +53,7 @@ func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path
 	}
-	return h.Form(h.Method("post"), h.Action(f.at("do")), h.Class(strings.TrimSpace("deed "+class)), h.ID(d.id()), g.Attr("data-core"),
+	return el(`form method="post"`, h.Action(f.at("do")), h.Class(strings.TrimSpace("deed "+class)), h.ID(d.id()), g.Attr("data-core"),
 		Hidden(FieldAct, d.Act), Hidden(FieldEntity, d.Entity),
 		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
 		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
@@ -78,10 +78,10 @@ func (d Deed) id() string {
 
 // Act draws a deed as one button. Class is that of the button: "go", "quiet", "" and so on.
 func Act(f Frame, d Deed, class string, label ...g.Node) g.Node {
-	return DeedForm(f, d, "", h.Button(h.Type("submit"), g.If(class != "", h.Class(class)), g.Group(label)))
+	return DeedForm(f, d, "", el(`button type="submit"`, g.If(class != "", h.Class(class)), g.Group(label)))
 }
 
 // Hidden draws a hidden form field.
 func Hidden(name, value string) g.Node {
-	return h.Input(h.Type("hidden"), h.Name(name), h.Value(value))
+	return el(`input type="hidden"`, h.Name(name), h.Value(value))
 }

@@ -16,27 +16,27 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
+	return h.Doctype(el(`html lang="en"`, g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
 		coreMarks(a), g.If(f.Role != "", g.Attr("data-role", string(f.Role))),
-		h.Head(
-			h.Meta(h.Charset("utf-8")),
-			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
-			h.TitleEl(g.Text(title)),
-			h.Meta(h.Name("description"), h.Content("Counts, packing and cards for balloon décor, with or without signal.")),
-			h.Meta(h.Name("theme-color"), h.Content(lightSurface), g.Attr("media", "(prefers-color-scheme: light)")),
-			h.Meta(h.Name("theme-color"), h.Content(darkSurface), g.Attr("media", "(prefers-color-scheme: dark)")),
-			h.Meta(h.Name("color-scheme"), h.Content("light dark")),
-			h.Meta(h.Name("format-detection"), h.Content("telephone=no")),
-			h.Link(h.Rel("stylesheet"), h.Href(a.CSS)),
-			h.Link(h.Rel("manifest"), h.Href(a.Manifest)),
-			h.Link(h.Rel("icon"), h.Href(a.Icon), h.Type("image/svg+xml")),
-			h.Link(h.Rel("apple-touch-icon"), h.Href(a.Touch)),
-			g.If(a.Script != "", h.Script(h.Type("module"), h.Src(a.Script))),
+		el("head",
+			el(`meta charset="utf-8"`),
+			el(`meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover"`),
+			txt("title", title),
+			el(`meta name="description" content="Counts, packing and cards for balloon décor, with or without signal."`),
+			el(`meta name="theme-color"`, h.Content(lightSurface), g.Attr("media", "(prefers-color-scheme: light)")),
+			el(`meta name="theme-color"`, h.Content(darkSurface), g.Attr("media", "(prefers-color-scheme: dark)")),
+			el(`meta name="color-scheme" content="light dark"`),
+			el(`meta name="format-detection" content="telephone=no"`),
+			el(`link rel="stylesheet"`, h.Href(a.CSS)),
+			el(`link rel="manifest"`, h.Href(a.Manifest)),
+			el(`link rel="icon"`, h.Href(a.Icon), h.Type("image/svg+xml")),
+			el(`link rel="apple-touch-icon"`, h.Href(a.Touch)),
+			g.If(a.Script != "", el(`script type="module"`, h.Src(a.Script))),
 		),
-		h.Body(
-			h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
+		el("body",
+			txt(`a class="skip" href="#page"`, "To the page"),
 			Top(f), Page(f, body),
-			h.Div(h.Class("dock"), updateBar(), State(f), Nav(f)),
+			el(`div class="dock"`, updateBar(), State(f), Nav(f)),
 		)))
 }
 
@@ -51,8 +51,8 @@ func coreMarks(a Assets) g.Node {
 
 // updateBar offers a newer version; the phone's script shows it when one waits.
 func updateBar() g.Node {
-	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"), h.Span(g.Text("A new version is ready.")),
-		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now")))
+	return el(`div id="update" class="update" hidden role="status"`, txt("span", "A new version is ready."),
+		txt(`button type="button" data-update`, "Update now"))
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.
@@ -77,17 +77,17 @@ func knownTheme(name string) bool {
 
 // Page gives main, #page: what has just happened, then the body.
 func Page(f Frame, body g.Node) g.Node {
-	return h.Main(h.ID("page"), g.Attr("tabindex", "-1"), PageInside(f, body))
+	return el(`main id="page" tabindex="-1"`, PageInside(f, body))
 }
 
 // PageInside gives the inside of #page.
 func PageInside(f Frame, body g.Node) g.Node {
 	return g.Group{
 		g.Iff(f.Alert != "", func() g.Node {
-			return h.P(h.ID("alert"), h.Class("alert"), h.Role("alert"), Icon("care"), h.Span(g.Text(f.Alert)))
+			return el(`p id="alert" class="alert" role="alert"`, Icon("care"), txt("span", f.Alert))
 		}),
 		g.Iff(f.Flash != "", func() g.Node {
-			return h.Div(h.ID("flash"), h.Class("flash"), h.Role("status"), Icon("tick"), h.Span(g.Text(f.Flash)),
+			return el(`div id="flash" class="flash" role="status"`, Icon("tick"), txt("span", f.Flash),
 				g.Iff(f.Undo != nil, func() g.Node { return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text("Undo")) }))
 		}),
 		body,
@@ -95,16 +95,16 @@ func PageInside(f Frame, body g.Node) g.Node {
 }
 
 // Top gives the header, #top: the way back, whose job it is, the phone's state.
-func Top(f Frame) g.Node { return h.Header(h.ID("top"), TopInside(f)) }
+func Top(f Frame) g.Node { return el(`header id="top"`, TopInside(f)) }
 
 // TopInside gives the inside of #top.
 func TopInside(f Frame) g.Node {
 	href, label := wayBack(f)
 	return g.Group{
-		g.If(label != "", h.A(h.Class("wayback"), h.Href(href), Icon("back"), h.Span(g.Text(label)))),
-		g.If(label == "", h.Span(h.Class("mark"), mark(), g.Text("Garlandry"))),
-		g.If(f.Role != "", h.A(h.Class("tool"), h.Href("/phone"), h.Aria("label", "This phone"), h.Title("This phone"), Icon("phone"),
-			g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", h.Span(h.Class("dot"))))),
+		g.If(label != "", el(`a class="wayback"`, h.Href(href), Icon("back"), txt("span", label))),
+		g.If(label == "", el(`span class="mark"`, mark(), g.Text("Garlandry"))),
+		g.If(f.Role != "", el(`a class="tool" href="/phone" aria-label="This phone" title="This phone"`, Icon("phone"),
+			g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", el(`span class="dot"`)))),
 	}
 }
 
@@ -139,13 +139,13 @@ func wayBack(f Frame) (href, label string) {
 
 // mark is our sign: three balloons on a line.
 func mark() g.Node {
-	return h.SVG(h.Class("sign"), g.Attr("viewBox", "0 0 32 24"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
-		g.El("path", g.Attr("d", "M2 20C8 6 24 6 30 20"), g.Attr("class", "line")),
+	return el(`svg class="sign" viewBox="0 0 32 24" aria-hidden="true" focusable="false"`,
+		el(`path d="M2 20C8 6 24 6 30 20" class="line"`),
 		circle(6, 15, 5, "#e5604d"), circle(16, 9.5, 6, "#24416b"), circle(26, 15, 5, "#dcbd8c"))
 }
 
 // Nav gives the bar, #nav. It is empty for a stranger.
-func Nav(f Frame) g.Node { return h.Nav(h.ID("nav"), h.Aria("label", "Pages"), NavInside(f)) }
+func Nav(f Frame) g.Node { return el(`nav id="nav" aria-label="Pages"`, NavInside(f)) }
 
 // NavInside gives the inside of #nav.
 func NavInside(f Frame) g.Node {
@@ -154,7 +154,7 @@ func NavInside(f Frame) g.Node {
 		items = NavFor(f)
 	}
 	return g.Map(items, func(i NavItem) g.Node {
-		return h.A(h.Href(i.Href), g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon), h.Span(g.Text(i.Label)))
+		return el("a", h.Href(i.Href), g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon), txt("span", i.Label))
 	})
 }
 

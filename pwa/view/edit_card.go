@@ -2,7 +2,6 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan"
 )
@@ -25,7 +24,7 @@ func CardExtras(f Frame, c plan.Card) g.Node {
 	if !f.Edits() {
 		return g.Group{}
 	}
-	return h.Div(h.Class("choices"), h.ID("card-extras"), ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
+	return el(`div class="choices" id="card-extras"`, ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
@@ -37,7 +36,7 @@ func AddedExtras(f Frame, list string) g.Node {
 	if list == "pack" {
 		label = "Add a line of your own"
 	}
-	return h.Div(h.Class("choices"), h.ID("added-extras"), ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
+	return el(`div class="choices" id="added-extras"`, ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
 }
 
 // cardPath is a card's key without the noun, as it stands in addresses.

@@ -31,7 +31,7 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) 
 	}
 	return g.Group{
 		Heading("", "Figures"),
-		h.P(h.Class("lead"), g.Text("What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table.")),
+		txt(`p class="lead"`, "What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
 		figuresWrong(state),
 		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
 		g.Map(groups, func(group string) g.Node {
@@ -44,10 +44,10 @@ func figuresWrong(state form.State) g.Node {
 	if state.OK() {
 		return g.Group{}
 	}
-	return h.Div(h.Class("wronglist"), h.Role("alert"), h.P(h.B(g.Text("Nothing was saved; all you typed is still here."))),
-		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
-		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
-			return h.Li(h.A(h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
+	return el(`div class="wronglist" role="alert"`, el("p", txt("b", "Nothing was saved; all you typed is still here.")),
+		g.If(state.Alert != "", txt("p", state.Alert)),
+		el("ul", g.Map(state.Wrong(), func(key string) g.Node {
+			return el("li", el("a", h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
 		})))
 }
 
@@ -73,19 +73,19 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong := state.Errors[key]
-	return h.Div(h.Class("field figure"), g.If(wrong != "", g.Attr("data-bad")),
-		h.Label(h.For(id), g.Text(figure.Label)),
-		h.Div(h.Class("figurevalue"),
-			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Value(state.Get(key)),
+	return el(`div class="field figure"`, g.If(wrong != "", g.Attr("data-bad")),
+		el("label", h.For(id), g.Text(figure.Label)),
+		el(`div class="figurevalue"`,
+			el("input", h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Value(state.Get(key)),
 				h.Placeholder(table), h.Aria("describedby", id+"-help"), g.If(wrong != "", h.Aria("invalid", "true"))),
-			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
-			g.If(figure.Overridden, h.Button(h.Type("submit"), h.Name("reset"), h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+table)))),
+			g.If(figure.Unit != "mm", txt("span", figure.Unit)),
+			g.If(figure.Overridden, el(`button type="submit" name="reset"`, h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+table)))),
 		Hidden(form.Was(key), state.Get(form.Was(key))), Hidden(form.Was(note), state.Get(form.Was(note))),
-		h.P(h.Class("help"), h.ID(id+"-help"), g.Text("Table: "+table+". Allowed: "+form.Range(FigureField(figure), units)+". "), SourceMark(figure.Source)),
-		g.If(figure.Overridden, h.Label(h.Class("noted"), h.Span(g.Text("How you know")),
-			h.Input(h.Name(note), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(note)), h.MaxLength("400"), h.Placeholder("Measured when, on what"))),
+		el(`p class="help"`, h.ID(id+"-help"), g.Text("Table: "+table+". Allowed: "+form.Range(FigureField(figure), units)+". "), SourceMark(figure.Source)),
+		g.If(figure.Overridden, el(`label class="noted"`, txt("span", "How you know"),
+			el("input", h.Name(note), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(note)), h.MaxLength("400"), h.Placeholder("Measured when, on what"))),
 		),
-		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+		g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), Icon("care"), txt("span", wrong))))
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.

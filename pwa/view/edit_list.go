@@ -39,9 +39,9 @@ func EditList(f Frame, p ListPage) g.Node {
 	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new."}
 	return g.Group{
 		Heading("", p.Title),
-		g.If(p.Lead != "", h.P(h.Class("lead"), g.Text(p.Lead))),
+		g.If(p.Lead != "", txt(`p class="lead"`, p.Lead)),
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
-		g.If(len(rows) > 0, h.Ul(h.Class("panel editlist"), g.Group(rows))),
+		g.If(len(rows) > 0, el(`ul class="panel editlist"`, g.Group(rows))),
 		g.If(p.Quick != nil, p.Quick),
 		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
 			EditForm("form-add", p.Address, "", WrongList(p.Noun, p.Fresh, "new."), Hidden(FieldAct, "add"), fresh.all(f), Foot("Add"))),
@@ -51,13 +51,13 @@ func EditList(f Frame, p ListPage) g.Node {
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 	prefix := item.ID + "."
 	editor := Editor{Noun: p.Noun, Fields: p.Fields, State: item.State, Prefix: prefix}
-	return h.Li(h.ID(domID("item", item.ID)),
-		h.Details(h.ID(domID("open", item.ID)), g.If(item.Open, g.Attr("open")),
-			h.Summary(h.Class("row"), g.If(item.Mark != nil, item.Mark), h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(item.Title)),
-				g.If(item.Below != "", h.Span(h.Class("soft"), g.Text(item.Below)))), Icon("edit")),
-			h.Div(h.Class("fields"), EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
+	return el("li", h.ID(domID("item", item.ID)),
+		el("details", h.ID(domID("open", item.ID)), g.If(item.Open, g.Attr("open")),
+			el(`summary class="row"`, g.If(item.Mark != nil, item.Mark), el(`span class="rowtext"`, txt(`span class="rowtitle"`, item.Title),
+				g.If(item.Below != "", txt(`span class="soft"`, item.Below))), Icon("edit")),
+			el(`div class="fields"`, EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
 				Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
-				h.Div(h.Class("choices"),
+				el(`div class="choices"`,
 					g.If(place > 0, ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
 					g.If(place+1 < len(p.Items), ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
 					ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title))))))
@@ -68,8 +68,8 @@ func Starters(f Frame, address string, colours []job.Colour) g.Node {
 	if len(colours) == 0 {
 		return g.Group{}
 	}
-	return h.Section(h.Class("panel"), h.ID("starters"), h.Div(h.Class("panelhead"), h.H2(g.Text("Add with one tap"))),
-		h.Div(h.Class("starters"), g.Map(colours, func(c job.Colour) g.Node {
+	return el(`section class="panel" id="starters"`, el(`div class="panelhead"`, txt("h2", "Add with one tap")),
+		el(`div class="starters"`, g.Map(colours, func(c job.Colour) g.Node {
 			return ActForm(domID("start", c.ID), address, "start", c.ID, "", Swatch(c), g.Text(c.Name))
 		})))
 }

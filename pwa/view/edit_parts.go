@@ -45,7 +45,7 @@ func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
 // EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
 // while one types.
 func EditForm(id, action, live string, inside ...g.Node) g.Node {
-	return h.Form(h.ID(id), h.Class("edit"), h.Method("post"), h.Action(action), g.Attr("data-core"), g.Attr("novalidate"),
+	return el("form", h.ID(id), h.Class("edit"), h.Method("post"), h.Action(action), g.Attr("data-core"), g.Attr("novalidate"),
 		g.If(live != "", g.Attr("data-live", live)), g.Group(inside))
 }
 
@@ -59,10 +59,10 @@ func WrongList(n job.Noun, state form.State, prefix string) g.Node {
 	if count > 1 {
 		lead = strconv.Itoa(count) + " things need a look. Nothing was saved; all you typed is still here."
 	}
-	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"), h.P(h.B(g.Text(lead))),
-		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
-		h.Ul(g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
-			return h.Li(h.A(h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
+	return el(`div class="wronglist" role="alert" aria-label="What needs a look"`, el("p", txt("b", lead)),
+		g.If(state.Alert != "", txt("p", state.Alert)),
+		el("ul", g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
+			return el("li", el("a", h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
 		})))
 }
 
@@ -83,29 +83,29 @@ func asShown(n job.Noun, keys []string) []string {
 
 // Foot draws the buttons that end a form.
 func Foot(label string, others ...g.Node) g.Node {
-	return h.Div(h.Class("foot"), h.Button(h.Type("submit"), h.Class("go"), g.Text(label)), g.Group(others))
+	return el(`div class="foot"`, txt(`button type="submit" class="go"`, label), g.Group(others))
 }
 
 // ActButton draws a button that posts its form with an act of its own.
 func ActButton(act, class, label string) g.Node {
-	return h.Button(h.Type("submit"), h.Name(FieldAct), h.Value(act), g.If(class != "", h.Class(class)), g.Text(label))
+	return el(`button type="submit"`, h.Name(FieldAct), h.Value(act), g.If(class != "", h.Class(class)), g.Text(label))
 }
 
 // ActForm draws a small form of its own with one button: an act on one thing of a page.
 func ActForm(id, action, act, what, class string, label ...g.Node) g.Node {
-	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-core"),
-		Hidden(FieldAct, act), Hidden("id", what), h.Button(h.Type("submit"), g.If(class != "", h.Class(class)), g.Group(label)))
+	return el("form", h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-core"),
+		Hidden(FieldAct, act), Hidden("id", what), el(`button type="submit"`, g.If(class != "", h.Class(class)), g.Group(label)))
 }
 
 // PartOf draws a titled part of a long form.
 func PartOf(title, lead string, inside ...g.Node) g.Node {
-	return h.Section(h.Class("panel part"), h.Div(h.Class("panelhead"), h.H2(g.Text(title))),
-		g.If(lead != "", h.P(h.Class("soft"), g.Text(lead))), h.Div(h.Class("fields"), g.Group(inside)))
+	return el(`section class="panel part"`, el(`div class="panelhead"`, txt("h2", title)),
+		g.If(lead != "", txt(`p class="soft"`, lead)), el(`div class="fields"`, g.Group(inside)))
 }
 
 // Folded draws a part of a form that is closed until asked for, unless open is set.
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return h.Details(h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)), h.Div(h.Class("fields"), g.Group(inside)))
+	return el("details", h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), txt("summary", title), el(`div class="fields"`, g.Group(inside)))
 }
 
 // Node is a part of a page.

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -25,7 +24,7 @@ type PiecePage struct {
 func NewPiece(f Frame) g.Node {
 	return g.Group{
 		Heading("", "What do you build?"),
-		h.Ul(h.Class("panel"), g.Map(kindForms(), func(k kindForm) g.Node {
+		el(`ul class="panel"`, g.Map(kindForms(), func(k kindForm) g.Node {
 			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
 		})),
 	}
@@ -52,17 +51,17 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	return g.Group{
 		Heading(k.teach, title),
 		Decisions(f, p.Notes, p.ID),
-		h.Div(h.Class("editpiece"),
+		el(`div class="editpiece"`,
 			EditForm("edit-piece", address, address,
 				WrongList(e.Noun, e.State, ""),
 				Hidden("kind", string(p.Kind)), g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
 				PartOf("What it is", "", e.fields(f, "name"), e.fields(f, k.measured(p.Line)...),
-					g.If(p.Kind == job.Garland, h.NoScript(ActButton("show", "quiet", "Show the measures of this line")))),
+					g.If(p.Kind == job.Garland, el("noscript", ActButton("show", "quiet", "Show the measures of this line")))),
 				g.If(len(k.build) > 0, PartOf("What it is built of", "", e.fields(f, k.build...))),
 				Folded("piece-more", k.moreTitle(), moreWrong, e.fields(f, k.more...)),
-				Foot(save, h.NoScript(ActButton("show", "", "Count it")))),
+				Foot(save, el("noscript", ActButton("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
-		g.If(p.ID != "", h.Div(h.Class("choices"), h.ID("piece-acts"),
+		g.If(p.ID != "", el(`div class="choices" id="piece-acts"`,
 			ActForm("copy-piece", address, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
 			ActForm("remove-piece", address, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),
@@ -74,8 +73,8 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
 		return g.Group{}
 	}
-	return h.Details(h.ID("other-kind"), h.Class("panel part folded"), h.Summary(g.Text("Make it something else")),
-		h.Ul(g.Map(kindForms(), func(k kindForm) g.Node {
+	return el(`details id="other-kind" class="panel part folded"`, txt("summary", "Make it something else"),
+		el("ul", g.Map(kindForms(), func(k kindForm) g.Node {
 			if k.kind == p.Kind {
 				return g.Group{}
 			}

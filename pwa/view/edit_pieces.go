@@ -28,23 +28,23 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		Decisions(f, p.Notes, ""),
-		h.Ul(h.Class("panel pieces"), g.Group(rows)),
-		g.If(f.Edits(), h.P(h.Class("soft"), g.Text("The first are built first. What could be left out when time is short is set in each piece."))),
+		el(`ul class="panel pieces"`, g.Group(rows)),
+		g.If(f.Edits(), txt(`p class="soft"`, "The first are built first. What could be left out when time is short is set in each piece.")),
 	}
 }
 
 func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
-	title := h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(c.Piece.Name)), h.Span(h.Class("soft"), g.Text(pieceSays(f, c))))
-	figures := h.Span(h.Class("rowfigure"), g.Text(pieceFigure(c)))
+	title := el(`span class="rowtext"`, txt(`span class="rowtitle"`, c.Piece.Name), txt(`span class="soft"`, pieceSays(f, c)))
+	figures := txt(`span class="rowfigure"`, pieceFigure(c))
 	if !f.Edits() {
-		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
+		return el("li", h.ID(domID("piece", id)), el(`div class="row"`, title, figures))
 	}
 	move := func(act, label, icon string) g.Node {
-		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon), h.Span(h.Class("vh"), g.Text(label+" "+c.Piece.Name)))
+		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon), txt(`span class="vh"`, label+" "+c.Piece.Name))
 	}
-	return h.Li(h.ID(domID("piece", id)), h.A(h.Class("row"), h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
-		h.Div(h.Class("choices small"), g.If(place > 0, move("up", "Move up", "back")), g.If(place+1 < of, move("down", "Move down", "open"))))
+	return el("li", h.ID(domID("piece", id)), el(`a class="row"`, h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
+		el(`div class="choices small"`, g.If(place > 0, move("up", "Move up", "back")), g.If(place+1 < of, move("down", "Move down", "open"))))
 }
 
 // pieceSays says in one line what the piece is and how big.
@@ -72,7 +72,7 @@ func pieceFigure(c plan.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
+		return el(`section id="recount" class="panel recount" role="status"`, el(`p class="wrong"`, Icon("care"), txt("span", wrong)))
 	}
 	big := Big(number(c.Balloons), "balloons")
 	if c.Clusters > 0 {
@@ -94,11 +94,11 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if c.Ties > 0 {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
-	return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), big,
-		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
-		g.If(len(c.By) > 0, h.Details(h.ID("recount-by"), h.Class("working"), h.Summary(g.Text("By size and colour")),
-			h.Ul(h.Class("facts"), g.Map(c.By, func(b plan.PieceBalloons) g.Node {
-				return h.Li(Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
+	return el(`section id="recount" class="panel recount" role="status"`, big,
+		el(`ul class="facts"`, g.Map(facts, func(fact string) g.Node { return txt("li", fact) })),
+		g.If(len(c.By) > 0, el(`details id="recount-by" class="working"`, txt("summary", "By size and colour"),
+			el(`ul class="facts"`, g.Map(c.By, func(b plan.PieceBalloons) g.Node {
+				return el("li", Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
 			})))),
 		Working("How this was worked out", c.Working, ""))
 }
@@ -127,7 +127,7 @@ func Decisions(f Frame, notes []plan.Note, piece string) g.Node {
 	if len(rows) == 0 {
 		return said
 	}
-	return g.Group{h.Section(h.Class("panel"), h.ID("decisions"), g.Group(rows)), said}
+	return g.Group{el(`section class="panel" id="decisions"`, g.Group(rows)), said}
 }
 
 // hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
@@ -150,6 +150,6 @@ func PieceShown(f Frame, c plan.PieceCount, notes []plan.Note) g.Node {
 		Heading(pieceSays(f, c), c.Piece.Name),
 		Recount(f, c, ""),
 		hintsOf(notes, c.Piece.ID),
-		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),
+		g.If(c.Piece.Notes != "", Panel("Notes", "", txt("p", c.Piece.Notes))),
 	}
 }

@@ -63,9 +63,9 @@ func FieldInput(f Field) g.Node {
 	case job.TypedCounts:
 		return f.group(f.counts())
 	case job.LongText:
-		return f.line(h.Textarea(f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
+		return f.line(el("textarea", f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
 	}
-	return f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))
+	return f.line(el("input", f.common(), f.keyboard(), h.Value(f.typed())))
 }
 
 // was draws the hidden input that carries what stood in an input when the form was opened, if Typed knows it.
@@ -143,50 +143,50 @@ func (f Field) limit() g.Node {
 
 // line is a field of one input: label, input, help, error.
 func (f Field) line(input g.Node) g.Node {
-	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Label(h.For(f.id()), g.Text(f.Label), g.If(f.Required, h.Span(h.Class("needed"), g.Text(" needed")))), input, f.was(f.name()), f.notes())
+	return el(`div class="field"`, g.If(f.Error != "", g.Attr("data-bad")),
+		el("label", h.For(f.id()), g.Text(f.Label), g.If(f.Required, txt(`span class="needed"`, " needed"))), input, f.was(f.name()), f.notes())
 }
 
 // group is a field of several inputs under one legend.
 func (f Field) group(inputs g.Node) g.Node {
-	return h.FieldSet(h.Class("field"), h.ID(f.id()), f.described(), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Legend(g.Text(f.Label)), inputs, g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())), f.notes())
+	return el(`fieldset class="field"`, h.ID(f.id()), f.described(), g.If(f.Error != "", g.Attr("data-bad")),
+		txt("legend", f.Label), inputs, g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())), f.notes())
 }
 
 func (f Field) notes() g.Node {
 	return g.Group{
-		g.Iff(f.help() != "", func() g.Node { return h.P(h.Class("help"), h.ID(f.id()+"-help"), g.Text(f.help())) }),
+		g.Iff(f.help() != "", func() g.Node { return el(`p class="help"`, h.ID(f.id()+"-help"), g.Text(f.help())) }),
 		g.Iff(f.Error != "", func() g.Node {
-			return h.P(h.Class("wrong"), h.ID(f.id()+"-error"), Icon("care"), h.Span(g.Text(f.Error)))
+			return el(`p class="wrong"`, h.ID(f.id()+"-error"), Icon("care"), txt("span", f.Error))
 		}),
 	}
 }
 
 func (f Field) flag() g.Node {
-	return h.Div(h.Class("field"), g.If(f.Error != "", g.Attr("data-bad")),
-		h.Label(h.Class("check"), h.Input(h.Type("checkbox"), f.common(), h.Value("1"), g.If(f.typed() == "1" || f.typed() == "true", h.Checked())), h.Span(g.Text(f.Label))), f.was(f.name()), f.notes())
+	return el(`div class="field"`, g.If(f.Error != "", g.Attr("data-bad")),
+		el(`label class="check"`, el(`input type="checkbox"`, f.common(), h.Value("1"), g.If(f.typed() == "1" || f.typed() == "true", h.Checked())), txt("span", f.Label)), f.was(f.name()), f.notes())
 }
 
 func (f Field) radios(choices []job.Choice) g.Node {
-	return h.Div(h.Class("segments"), g.Map(choices, func(c job.Choice) g.Node {
-		return h.Label(h.Input(h.Type("radio"), h.Name(f.name()), h.Value(c.Value), g.If(f.typed() == c.Value, h.Checked())), h.Span(g.Text(c.Label)))
+	return el(`div class="segments"`, g.Map(choices, func(c job.Choice) g.Node {
+		return el("label", el(`input type="radio"`, h.Name(f.name()), h.Value(c.Value), g.If(f.typed() == c.Value, h.Checked())), txt("span", c.Label))
 	}))
 }
 
 func (f Field) picker(choices []job.Choice) g.Node {
 	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == f.typed() })
-	return h.Select(f.common(),
-		g.If(!known, h.Option(h.Value(f.typed()), h.Selected(), g.Text(f.typed()))),
+	return el("select", f.common(),
+		g.If(!known, el("option", h.Value(f.typed()), h.Selected(), g.Text(f.typed()))),
 		g.Map(choices, func(c job.Choice) g.Node {
-			return h.Option(h.Value(c.Value), g.If(f.typed() == c.Value, h.Selected()), g.Text(c.Label))
+			return el("option", h.Value(c.Value), g.If(f.typed() == c.Value, h.Selected()), g.Text(c.Label))
 		}))
 }
 
 func (f Field) sizes() g.Node {
-	return h.Div(h.Class("segments"), g.Map(job.Sizes[:], func(size int) g.Node {
+	return el(`div class="segments"`, g.Map(job.Sizes[:], func(size int) g.Node {
 		value := strconv.Itoa(size)
-		return h.Label(h.Input(h.Type("checkbox"), h.Name(f.name()), h.Value(value), g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
-			h.Span(g.Text(value+" in")))
+		return el("label", el(`input type="checkbox"`, h.Name(f.name()), h.Value(value), g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
+			txt("span", value+" in"))
 	}))
 }
 
@@ -203,7 +203,7 @@ func (f Field) wrong(name string) g.Node {
 	if text == "" || name == f.name() {
 		return g.Group{}
 	}
-	return h.P(h.Class("wrong"), h.ID(domID("f", name)+"-error"), Icon("care"), h.Span(g.Text(text)))
+	return el(`p class="wrong"`, h.ID(domID("f", name)+"-error"), Icon("care"), txt("span", text))
 }
 
 func (f Field) wrongRef(name string) g.Node {
@@ -215,12 +215,12 @@ func (f Field) wrongRef(name string) g.Node {
 
 func (f Field) shares() g.Node {
 	if len(f.Colours) == 0 {
-		return h.P(h.Class("help"), g.Text("There is no colour in this job yet: add one first."))
+		return txt(`p class="help"`, "There is no colour in this job yet: add one first.")
 	}
-	return h.Div(h.Class("shares"), g.Map(f.Colours, func(c job.Colour) g.Node {
+	return el(`div class="shares"`, g.Map(f.Colours, func(c job.Colour) g.Node {
 		name := f.name() + "." + c.ID
-		return g.Group{h.Label(Swatch(c), h.Span(g.Text(c.Name)),
-			h.Input(h.Type("text"), h.ID(domID("f", name)), h.Name(name), h.Value(f.at(name)), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0"), f.wrongRef(name))),
+		return g.Group{el("label", Swatch(c), txt("span", c.Name),
+			el(`input type="text"`, h.ID(domID("f", name)), h.Name(name), h.Value(f.at(name)), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0"), f.wrongRef(name))),
 			f.was(name), f.wrong(name)}
 	}))
 }
@@ -246,37 +246,37 @@ func (f Field) counts() g.Node {
 	for row := range f.rowsShown() {
 		rows = append(rows, f.countRow(row))
 	}
-	return h.Table(h.Class("typedcounts"),
-		h.THead(h.Tr(h.Th(h.Scope("col"), g.Text("How many")), h.Th(h.Scope("col"), g.Text("Size")), h.Th(h.Scope("col"), g.Text("Colour")), h.Th(h.Scope("col"), g.Text("Sized to, in")))),
-		h.TBody(g.Group(rows)))
+	return el(`table class="typedcounts"`,
+		el("thead", el("tr", txt(`th scope="col"`, "How many"), txt(`th scope="col"`, "Size"), txt(`th scope="col"`, "Colour"), txt(`th scope="col"`, "Sized to, in"))),
+		el("tbody", g.Group(rows)))
 }
 
 func (f Field) countRow(row int) g.Node {
 	name := func(part string) string { return f.name() + "." + strconv.Itoa(row) + "." + part }
 	cell := func(part, what string, input func(shared g.Node) g.Node) g.Node {
 		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))), h.Name(name(part)), f.wrongRef(name(part))}
-		return h.Td(input(shared), f.was(name(part)), f.wrong(name(part)))
+		return el("td", input(shared), f.was(name(part)), f.wrong(name(part)))
 	}
 	typed := func(part, keypad string) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
-			return h.Input(h.Type("text"), shared, h.Value(f.at(name(part))), g.Attr("inputmode", keypad), h.AutoComplete("off"))
+			return el(`input type="text"`, shared, h.Value(f.at(name(part))), g.Attr("inputmode", keypad), h.AutoComplete("off"))
 		}
 	}
 	size := f.at(name("size"))
 	if size == "" {
 		size = "11"
 	}
-	return h.Tr(
+	return el("tr",
 		cell("count", "How many", typed("count", "numeric")),
 		cell("size", "Size", func(shared g.Node) g.Node {
-			return h.Select(shared, g.Map(job.Sizes[:], func(s int) g.Node {
+			return el("select", shared, g.Map(job.Sizes[:], func(s int) g.Node {
 				v := strconv.Itoa(s)
-				return h.Option(h.Value(v), g.If(v == size, h.Selected()), g.Text(v+" in"))
+				return el("option", h.Value(v), g.If(v == size, h.Selected()), g.Text(v+" in"))
 			}))
 		}),
 		cell("colour", "Colour", func(shared g.Node) g.Node {
-			return h.Select(shared, g.Map(f.Colours, func(c job.Colour) g.Node {
-				return h.Option(h.Value(c.ID), g.If(c.ID == f.at(name("colour")), h.Selected()), g.Text(c.Name))
+			return el("select", shared, g.Map(f.Colours, func(c job.Colour) g.Node {
+				return el("option", h.Value(c.ID), g.If(c.ID == f.at(name("colour")), h.Selected()), g.Text(c.Name))
 			}))
 		}),
 		cell("to", "Sized to, inches", typed("to", "decimal")))

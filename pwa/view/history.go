@@ -217,9 +217,9 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 	more := len(list) - historyShown
 	return g.Group{
 		Heading(context, title),
-		g.If(entity != "", h.P(h.A(h.Href(f.at("history")), g.Text("All of the job")))),
-		h.Ol(h.Class("history"), g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
-		g.If(more > 0, h.P(h.Class("soft"), g.Text("And "+number(more)+" before that. Open one card or line to see all of its own."))),
+		g.If(entity != "", el("p", el("a", h.Href(f.at("history")), g.Text("All of the job")))),
+		el(`ol class="history"`, g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
+		g.If(more > 0, txt(`p class="soft"`, "And "+number(more)+" before that. Open one card or line to see all of its own.")),
 	}
 }
 
@@ -228,11 +228,11 @@ func happening(f Frame, x Happening, named bool) g.Node {
 	if named {
 		title += ": " + x.Of
 	}
-	return h.Li(h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
-		h.Div(h.Class("rowtext"),
-			h.Span(h.Class("rowtitle"), g.Text(title)),
-			g.If(x.Detail != "", h.Span(g.Text(x.Detail))),
-			h.Span(h.Class("soft"), g.Text(x.Who+", "+when(f, x.Stamp)), g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
+	return el("li", h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
+		el(`div class="rowtext"`,
+			txt(`span class="rowtitle"`, title),
+			g.If(x.Detail != "", txt("span", x.Detail)),
+			el(`span class="soft"`, g.Text(x.Who+", "+when(f, x.Stamp)), g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
 		g.Iff(x.Undo != nil, func() g.Node {
 			d := *x.Undo
 			d.Spot = "-" + x.Stamp.ID
@@ -240,6 +240,6 @@ func happening(f Frame, x Happening, named bool) g.Node {
 			if !named {
 				d.Back += "?e=" + x.Entity
 			}
-			return Act(f, d, "quiet", Icon("undo"), g.Text("Undo"), h.Span(h.Class("vh"), g.Text(": "+x.What+", "+x.Of)))
+			return Act(f, d, "quiet", Icon("undo"), g.Text("Undo"), txt(`span class="vh"`, ": "+x.What+", "+x.Of))
 		}))
 }

@@ -2,7 +2,6 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // icons are drawn by us on a square of 24, as strokes of 1.8 with round ends.
@@ -40,6 +39,6 @@ var icons = map[string]string{
 
 // Icon draws one of our icons beside words that say the same: screen readers skip it.
 func Icon(name string) g.Node {
-	return h.SVG(h.Class("icon"), g.Attr("viewBox", "0 0 24 24"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
-		g.El("path", g.Attr("d", icons[name])))
+	return el(`svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false"`,
+		el("path", g.Attr("d", icons[name])))
 }

@@ -21,7 +21,7 @@ func Jobs(f Frame, rows []JobRow, away int) g.Node {
 	}
 	return g.Group{
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
-		h.Ul(h.Class("list"), g.Map(rows, jobRow)),
+		el(`ul class="list"`, g.Map(rows, jobRow)),
 		awayLink(away),
 		g.If(f.Owns(), jobFile()),
 	}
@@ -35,10 +35,10 @@ func Away(f Frame, rows []JobRow) g.Node {
 	}
 	return g.Group{
 		Heading("", "Put away"),
-		h.Ul(h.Class("list"), g.Map(rows, func(r JobRow) g.Node {
-			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"), jobLink(r),
-				g.If(f.Owns(), h.Form(h.Method("post"), h.Action("/jobs/"+r.ID+"/back"), h.ID(domID("back", r.ID)), g.Attr("data-core"),
-					h.Button(h.Type("submit"), g.Text("Take out")))))
+		el(`ul class="list"`, g.Map(rows, func(r JobRow) g.Node {
+			return el("li", h.ID(domID("job", r.ID)), h.Class("split"), jobLink(r),
+				g.If(f.Owns(), el(`form method="post"`, h.Action("/jobs/"+r.ID+"/back"), h.ID(domID("back", r.ID)), g.Attr("data-core"),
+					txt(`button type="submit"`, "Take out"))))
 		})),
 	}
 }
@@ -47,10 +47,10 @@ func awayLink(away int) g.Node {
 	if away == 0 {
 		return g.Group{}
 	}
-	return h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href("/away"), Icon("away"), g.Text(strconv.Itoa(away)+" put away")))
+	return el(`p class="below"`, el(`a class="plainlink" href="/away"`, Icon("away"), g.Text(strconv.Itoa(away)+" put away")))
 }
 
-func jobRow(r JobRow) g.Node { return h.Li(h.ID(domID("job", r.ID)), jobLink(r)) }
+func jobRow(r JobRow) g.Node { return el("li", h.ID(domID("job", r.ID)), jobLink(r)) }
 
 func jobLink(r JobRow) g.Node {
 	href := "/jobs/" + r.ID
@@ -61,11 +61,11 @@ func jobLink(r JobRow) g.Node {
 	if r.Total > 0 {
 		right = strconv.Itoa(r.Done) + " of " + strconv.Itoa(r.Total)
 	}
-	return h.A(h.Class("row jobrow"), h.Href(href),
-		h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(untitled(r.Title))), h.Span(h.Class("soft"), g.Text(r.when())),
-			g.If(r.Waiting > 0, h.Span(h.Class("waits"), Icon("wait"), g.Text(strconv.Itoa(r.Waiting)+" wait on this phone"))),
+	return el(`a class="row jobrow"`, h.Href(href),
+		el(`span class="rowtext"`, txt(`span class="rowtitle"`, untitled(r.Title)), txt(`span class="soft"`, r.when()),
+			g.If(r.Waiting > 0, el(`span class="waits"`, Icon("wait"), g.Text(strconv.Itoa(r.Waiting)+" wait on this phone"))),
 			g.If(len(r.Colours) > 0, swatches(r.Colours))),
-		g.If(right != "", h.Span(h.Class("rowfigure"), g.Text(right), h.Span(h.Class("soft unit"), g.Text("cards done")))),
+		g.If(right != "", el(`span class="rowfigure"`, g.Text(right), txt(`span class="soft unit"`, "cards done"))),
 		Icon("open"))
 }
 
@@ -100,10 +100,10 @@ func swatches(colours []job.Colour) g.Node {
 	for i, c := range shown {
 		names[i] = c.Name
 	}
-	return h.Span(h.Class("swatches"), h.Span(h.Class("vh"), g.Text("Colours: "+strings.Join(names, ", "))), g.Map(shown, Swatch))
+	return el(`span class="swatches"`, txt(`span class="vh"`, "Colours: "+strings.Join(names, ", ")), g.Map(shown, Swatch))
 }
 
 // jobFile leads to the page that takes in a job file.
 func jobFile() g.Node {
-	return h.P(h.Class("below"), h.A(h.Class("plainlink"), h.Href("/import"), Icon("jobs"), g.Text("Take in a job file")))
+	return el(`p class="below"`, el(`a class="plainlink" href="/import"`, Icon("jobs"), g.Text("Take in a job file")))
 }

@@ -24,39 +24,39 @@ func Join(f Frame, typed JoinForm) g.Node {
 	if typed.Owner {
 		return joinAsOwner(typed)
 	}
-	return h.Div(h.Class("narrow"),
+	return el(`div class="narrow"`,
 		Heading("Somebody could use your hands", "Help with a job"),
-		h.Form(h.Method("post"), h.Action("/j"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
+		el(`form method="post" action="/j" id="join" data-server class="panel"`,
 			joinName(typed, h.Required()),
-			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
-			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
-			h.NoScript(h.P(h.Class("help"), g.Text("Scripts are off on this phone: open the line above and type the part of your link after the # sign."))),
-			h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
+			el(`input type="hidden"`, h.Name(FieldToken), g.Attr("data-from-fragment")),
+			el(`details class="set"`, g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), txt("summary", "Type the code by hand"), joinCode(typed)),
+			el("noscript", txt(`p class="help"`, "Scripts are off on this phone: open the line above and type the part of your link after the # sign.")),
+			txt(`button type="submit" class="go"`, "Join")),
 		joinMeans())
 }
 
 // joinAsOwner draws the page of an invitation for another phone of the owner.
 func joinAsOwner(typed JoinForm) g.Node {
-	return h.Div(h.Class("narrow"),
+	return el(`div class="narrow"`,
 		Heading("Your own jobs", "Open them on this phone"),
-		h.Form(h.Method("post"), h.Action("/j?as=owner"), h.ID("join"), g.Attr("data-server"), h.Class("panel"),
-			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
+		el(`form method="post" action="/j?as=owner" id="join" data-server class="panel"`,
+			txt("p", "This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once."),
 			joinName(typed),
-			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
-			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), h.Summary(g.Text("Type the code by hand")), joinCode(typed)),
-			h.Button(h.Type("submit"), h.Class("go"), g.Text("Open my jobs here"))))
+			el(`input type="hidden"`, h.Name(FieldToken), g.Attr("data-from-fragment")),
+			el(`details class="set"`, g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")), txt("summary", "Type the code by hand"), joinCode(typed)),
+			txt(`button type="submit" class="go"`, "Open my jobs here")))
 }
 
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.
 func Scan(f Frame, typed JoinForm) g.Node {
-	return h.Div(h.Class("narrow"),
+	return el(`div class="narrow"`,
 		Heading("", "Join with a code"),
-		Panel("", "", h.Ol(h.Class("steps"),
-			h.Li(g.Text("Open this phone's own camera and point it at the square code.")),
-			h.Li(g.Text("Tap the link it shows.")),
-			h.Li(g.Text("No square code? Paste the link, or type the code, below.")))),
-		h.Form(h.Method("post"), h.Action("/j"), h.ID("scan"), g.Attr("data-server"), h.Class("panel"),
-			joinName(typed, h.Required()), joinCode(typed), h.Button(h.Type("submit"), h.Class("go"), g.Text("Join"))),
+		Panel("", "", el(`ol class="steps"`,
+			txt("li", "Open this phone's own camera and point it at the square code."),
+			txt("li", "Tap the link it shows."),
+			txt("li", "No square code? Paste the link, or type the code, below."))),
+		el(`form method="post" action="/j" id="scan" data-server class="panel"`,
+			joinName(typed, h.Required()), joinCode(typed), txt(`button type="submit" class="go"`, "Join")),
 		joinMeans())
 }
 
@@ -76,18 +76,18 @@ func textInput(id, name, label, help, value, wrong string, more ...g.Node) g.Nod
 	if wrong != "" {
 		described += " " + id + "-error"
 	}
-	return h.Div(h.Class("field"), g.If(wrong != "", g.Attr("data-bad")),
-		h.Label(h.For(id), g.Text(label)),
-		h.Input(h.ID(id), h.Type("text"), h.Name(name), h.Value(value), h.Aria("describedby", described), g.If(wrong != "", h.Aria("invalid", "true")), g.Group(more)),
-		h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help)),
-		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+	return el(`div class="field"`, g.If(wrong != "", g.Attr("data-bad")),
+		el("label", h.For(id), g.Text(label)),
+		el("input", h.ID(id), h.Type("text"), h.Name(name), h.Value(value), h.Aria("describedby", described), g.If(wrong != "", h.Aria("invalid", "true")), g.Group(more)),
+		el(`p class="help"`, h.ID(id+"-help"), g.Text(help)),
+		g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), Icon("care"), txt("span", wrong))))
 }
 
 func joinMeans() g.Node {
-	return Panel("What the link lets you do", "", h.Ul(h.Class("hints"),
-		h.Li(Icon("tick"), h.Span(g.Text("See the cards, the pack list and the counts of one job, and tick and count with the others."))),
-		h.Li(Icon("tick"), h.Span(g.Text("Go on without signal: what you tick is kept on this phone and shared when signal is back."))),
-		h.Li(Icon("phone"), h.Span(g.Text("No account. Nothing else on this phone is read or shared.")))))
+	return Panel("What the link lets you do", "", el(`ul class="hints"`,
+		el("li", Icon("tick"), txt("span", "See the cards, the pack list and the counts of one job, and tick and count with the others.")),
+		el("li", Icon("tick"), txt("span", "Go on without signal: what you tick is kept on this phone and shared when signal is back.")),
+		el("li", Icon("phone"), txt("span", "No account. Nothing else on this phone is read or shared."))))
 }
 
 // JoinEnded draws the page for a link that does not open anything any more.

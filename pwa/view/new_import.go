@@ -18,16 +18,16 @@ func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
 	return g.Group{
 		Heading("", "Take in a job file"),
-		h.P(h.Class("lead"), g.Text("A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed.")),
-		h.Form(h.ID("import"), h.Class("edit"), h.Method("post"), h.Action("/import"), h.EncType("multipart/form-data"), g.Attr("data-core"),
-			h.Div(h.Class("panel part"), h.Div(h.Class("fields"),
-				h.Div(h.Class("field"), h.Label(h.For("f-file"), g.Text("The file")),
-					h.Input(h.ID("f-file"), h.Name(ImportFile), h.Type("file"), h.Accept(".json,application/json"))),
-				h.Div(h.Class("field"), g.If(wrong != "", g.Attr("data-bad")), h.Label(h.For(id), g.Text("or its text")),
-					h.Textarea(h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"), g.Attr("autocapitalize", "off"),
+		txt(`p class="lead"`, "A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
+		el(`form id="import" class="edit" method="post" action="/import" enctype="multipart/form-data" data-core`,
+			el(`div class="panel part"`, el(`div class="fields"`,
+				el(`div class="field"`, txt(`label for="f-file"`, "The file"),
+					el(`input id="f-file"`, h.Name(ImportFile), h.Type("file"), h.Accept(".json,application/json"))),
+				el(`div class="field"`, g.If(wrong != "", g.Attr("data-bad")), el("label", h.For(id), g.Text("or its text")),
+					el("textarea", h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"), g.Attr("autocapitalize", "off"),
 						g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")}), g.Text("\n"+state.Get(ImportText))),
-					h.P(h.Class("help"), g.Text(`It begins with {"garlandry": 1, ...`)),
-					g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), h.Role("alert"), Icon("care"), h.Span(g.Text(wrong))))))),
+					txt(`p class="help"`, `It begins with {"garlandry": 1, ...`),
+					g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), h.Role("alert"), Icon("care"), txt("span", wrong)))))),
 			Foot("Take it in")),
 	}
 }

@@ -75,17 +75,17 @@ func NewJob(f Frame, brief Editor, state form.State) g.Node {
 	brief.State = state
 	return g.Group{
 		Heading("", "New job"),
-		h.P(h.Class("lead"), g.Text("A first plan in a minute. Everything can be changed later, and only the title is needed.")),
+		txt(`p class="lead"`, "A first plan in a minute. Everything can be changed later, and only the title is needed."),
 		EditForm("new-job", "/new", "",
 			WrongList(brief.Noun, state, ""),
-			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
+			el(`input type="hidden" name="zone"`, h.Value(state.Get("zone")), g.Attr("data-zone")),
 			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.", brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
-				h.Div(h.Class("starts"), g.Map(StartPieces(), func(p StartPiece) g.Node { return startPiece(f, p, state) }))),
+				el(`div class="starts"`, g.Map(StartPieces(), func(p StartPiece) g.Node { return startPiece(f, p, state) }))),
 			startColours(state),
 			startCrew(state),
 			Foot("Make the plan")),
-		h.P(h.Class("soft"), g.Text("Have a job file? "), h.A(h.Href("/import"), g.Text("Take it in")), g.Text(".")),
+		el(`p class="soft"`, g.Text("Have a job file? "), txt(`a href="/import"`, "Take it in"), g.Text(".")),
 	}
 }
 
@@ -96,36 +96,36 @@ func startPiece(f Frame, p StartPiece, state form.State) g.Node {
 	if f.Units == "imperial" {
 		example = p.Imperial
 	}
-	return h.Div(h.Class("field start"), g.If(wrong != "", g.Attr("data-bad")),
-		h.Label(h.For(id), h.B(g.Text(p.Label)), h.Span(h.Class("soft"), g.Text(" "+p.Ask))),
-		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)), h.Placeholder(example),
+	return el(`div class="field start"`, g.If(wrong != "", g.Attr("data-bad")),
+		el("label", h.For(id), txt("b", p.Label), txt(`span class="soft"`, " "+p.Ask)),
+		el("input", h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)), h.Placeholder(example),
 			g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")), g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")})),
-		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+		g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), Icon("care"), txt("span", wrong))))
 }
 
 func startColours(state form.State) g.Node {
 	wrong := state.Errors[StartColour]
 	other := domID("f", StartOther)
 	return PartOf("In which colours", "Tap those you use. The sizes they come in are set to what is usual; check them later.",
-		h.FieldSet(h.Class("field"), h.ID(domID("f", StartColour)), g.If(wrong != "", g.Attr("data-bad")), h.Legend(h.Class("vh"), g.Text("Colours")),
-			h.Div(h.Class("segments swatches"), g.Map(StartColours(), func(c job.Colour) g.Node {
-				return h.Label(h.Input(h.Type("checkbox"), h.Name(StartColour), h.Value(c.ID), g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
-					h.Span(Swatch(c), g.Text(c.Name)))
+		el(`fieldset class="field"`, h.ID(domID("f", StartColour)), g.If(wrong != "", g.Attr("data-bad")), txt(`legend class="vh"`, "Colours"),
+			el(`div class="segments swatches"`, g.Map(StartColours(), func(c job.Colour) g.Node {
+				return el("label", el(`input type="checkbox"`, h.Name(StartColour), h.Value(c.ID), g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
+					el("span", Swatch(c), g.Text(c.Name)))
 			})),
-			g.If(wrong != "", h.P(h.Class("wrong"), h.ID(domID("f", StartColour)+"-error"), Icon("care"), h.Span(g.Text(wrong))))),
-		h.Div(h.Class("field"), g.If(state.Errors[StartOther] != "", g.Attr("data-bad")),
-			h.Label(h.For(other), g.Text("Others, by name")),
-			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
-			g.If(state.Errors[StartOther] != "", h.P(h.Class("wrong"), h.ID(other+"-error"), Icon("care"), h.Span(g.Text(state.Errors[StartOther]))))))
+			g.If(wrong != "", el(`p class="wrong"`, h.ID(domID("f", StartColour)+"-error"), Icon("care"), txt("span", wrong)))),
+		el(`div class="field"`, g.If(state.Errors[StartOther] != "", g.Attr("data-bad")),
+			el("label", h.For(other), g.Text("Others, by name")),
+			el("input", h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
+			g.If(state.Errors[StartOther] != "", el(`p class="wrong"`, h.ID(other+"-error"), Icon("care"), txt("span", state.Errors[StartOther])))))
 }
 
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
 	return PartOf("With how many hands", "You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
-		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), g.If(wrong != "", g.Attr("data-bad")), h.Legend(h.Class("vh"), g.Text("People, with you")),
-			h.Div(h.Class("segments"), g.Map([]int{1, 2, 3, 4, 5, 6}, func(n int) g.Node {
+		el(`fieldset class="field"`, h.ID(domID("f", StartCrew)), g.If(wrong != "", g.Attr("data-bad")), txt(`legend class="vh"`, "People, with you"),
+			el(`div class="segments"`, g.Map([]int{1, 2, 3, 4, 5, 6}, func(n int) g.Node {
 				value := strconv.Itoa(n)
-				return h.Label(h.Input(h.Type("radio"), h.Name(StartCrew), h.Value(value), g.If(state.Get(StartCrew) == value, h.Checked())), h.Span(g.Text(value)))
+				return el("label", el(`input type="radio"`, h.Name(StartCrew), h.Value(value), g.If(state.Get(StartCrew) == value, h.Checked())), txt("span", value))
 			})),
-			g.If(wrong != "", h.P(h.Class("wrong"), h.ID(domID("f", StartCrew)+"-error"), Icon("care"), h.Span(g.Text(wrong))))))
+			g.If(wrong != "", el(`p class="wrong"`, h.ID(domID("f", StartCrew)+"-error"), Icon("care"), txt("span", wrong)))))
 }

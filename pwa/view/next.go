@@ -44,12 +44,12 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return g.Group{
 		Heading(greeting, hello(f)),
-		h.Div(h.Class("columns"),
-			h.Div(h.Class("cardpage"),
-				h.H2(h.Class("cardtitle"), h.Span(h.Class("context"), g.Text(cardContext(p, c))), h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
+		el(`div class="columns"`,
+			el(`div class="cardpage"`,
+				el(`h2 class="cardtitle"`, txt(`span class="context"`, cardContext(p, c)), el("a", h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
 				cardLarge(f, j, p, c),
 				cardNote(helperFrame(f), c)),
-			h.Div(h.Section(h.Class("panel"), h.ID("whose"), whose(f, c)), afterThat(f, p, c))),
+			el("div", el(`section class="panel" id="whose"`, whose(f, c)), afterThat(f, p, c))),
 	}
 }
 
@@ -87,5 +87,5 @@ func afterThat(f Frame, p plan.Plan, c plan.Card) g.Node {
 	if len(rows) == 0 {
 		return g.Group{}
 	}
-	return Panel("Or one of these", "", h.Ul(h.Class("list inset"), g.Group(rows)))
+	return Panel("Or one of these", "", el(`ul class="list inset"`, g.Group(rows)))
 }

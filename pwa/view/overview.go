@@ -14,15 +14,15 @@ import (
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
 func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
-		h.Div(h.Class("columns"),
-			h.Div(
+		el(`div class="columns"`,
+			el("div",
 				Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), g.Group{ButtonLink(f.at("brief"), "", Icon("edit"), g.Text("Brief")), ButtonLink(f.at("share"), "", Icon("share"), g.Text("Share"))})),
 				g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 				window(f, j, p.Window),
 				toDecide(f, p.Notes),
 				nextCards(f, p),
 			),
-			h.Div(
+			el("div",
 				g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
 				hints(p.Notes),
 				jobLinks(f),
@@ -37,16 +37,16 @@ func jobContext(j job.Job) string {
 // window draws the check of work against time: the sentence first, then a bar and the figures.
 func window(f Frame, j job.Job, w plan.Window) g.Node {
 	if !w.Known {
-		return Panel("Will it be done in time?", "", h.P(g.Text(w.Reason)),
-			g.If(f.Owns(), h.P(ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
+		return Panel("Will it be done in time?", "", txt("p", w.Reason),
+			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
 	}
 	words := map[string]string{"fits": "It fits", "tight": "It is tight", "short": "It does not fit"}[w.Verdict]
 	icon := map[string]string{"fits": "tick", "tight": "wait", "short": "care"}[w.Verdict]
-	return h.Section(h.Class("panel window"), g.Attr("data-verdict", w.Verdict),
-		g.If(words != "", h.H2(h.Class("verdict"), Icon(icon), g.Text(words))),
-		h.P(h.Class("sentence"), g.Text(w.Reason)),
+	return el(`section class="panel window"`, g.Attr("data-verdict", w.Verdict),
+		g.If(words != "", el(`h2 class="verdict"`, Icon(icon), g.Text(words))),
+		txt(`p class="sentence"`, w.Reason),
 		windowBar(w),
-		h.Dl(h.Class("facts"),
+		el(`dl class="facts"`,
 			fact("Let in", orElse(DayClock(j.Brief.In), "not set")),
 			fact("Doors", orElse(Clock(j.Brief.Doors), "not set")),
 			fact("Left on site", minutes(w.Left)),
@@ -55,7 +55,7 @@ func window(f Frame, j job.Job, w plan.Window) g.Node {
 			g.If(w.TakeDown > 0, fact("Take-down", minutes(w.TakeDown)))))
 }
 
-func fact(term, value string) g.Node { return h.Div(h.Dt(g.Text(term)), h.Dd(g.Text(value))) }
+func fact(term, value string) g.Node { return el("div", txt("dt", term), txt("dd", value)) }
 
 // windowBar draws the time from let in to doors, and how much of it the work still takes.
 func windowBar(w plan.Window) g.Node {
@@ -65,11 +65,11 @@ func windowBar(w plan.Window) g.Node {
 	scale := 320 / max(w.Minutes, w.Left)
 	span, work := w.Minutes*scale, w.Left*scale
 	rect := func(class string, width float64) g.Node {
-		return g.El("rect", h.Class(class), g.Attr("x", "0"), g.Attr("y", "6"), g.Attr("width", figure(max(width, 0), 1)), g.Attr("height", "16"), g.Attr("rx", "4"))
+		return el("rect", h.Class(class), g.Attr("x", "0"), g.Attr("y", "6"), g.Attr("width", figure(max(width, 0), 1)), g.Attr("height", "16"), g.Attr("rx", "4"))
 	}
-	return h.SVG(h.Class("windowbar"), g.Attr("viewBox", "0 0 322 28"), g.Attr("preserveAspectRatio", "none"), h.Role("img"),
+	return el(`svg class="windowbar" viewBox="0 0 322 28" preserveAspectRatio="none" role="img"`,
 		h.Aria("label", "Work left "+minutes(w.Left)+" of a window of "+minutes(w.Minutes)),
-		rect("span", span), rect("work", work), g.El("path", h.Class("doors"), g.Attr("d", "M"+figure(span, 1)+" 0V28")))
+		rect("span", span), rect("work", work), el(`path class="doors"`, g.Attr("d", "M"+figure(span, 1)+" 0V28")))
 }
 
 func toDecide(f Frame, notes []plan.Note) g.Node {
@@ -87,13 +87,13 @@ func toDecide(f Frame, notes []plan.Note) g.Node {
 
 // decision draws one note with its options: buttons for who may decide, words for who may not.
 func decision(f Frame, n plan.Note) g.Node {
-	return h.Div(h.Class("decision"), h.ID(domID("note", n.Key)), h.P(g.Text(n.Text)),
-		g.If(f.Owns(), h.Div(h.Class("choices"), g.Map(n.Options, func(o plan.Option) g.Node {
+	return el(`div class="decision"`, h.ID(domID("note", n.Key)), txt("p", n.Text),
+		g.If(f.Owns(), el(`div class="choices"`, g.Map(n.Options, func(o plan.Option) g.Node {
 			picked := o.Value == n.Picked
 			return DeedForm(f, Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
-				h.Button(h.Type("submit"), h.Aria("pressed", strconv.FormatBool(picked)), g.If(picked, Icon("tick")), g.Text(o.Label)))
+				el(`button type="submit"`, h.Aria("pressed", strconv.FormatBool(picked)), g.If(picked, Icon("tick")), g.Text(o.Label)))
 		}))),
-		g.If(!f.Owns() && n.Picked != "", h.P(h.Class("soft"), g.Text("Decided: "+pickedLabel(n)))))
+		g.If(!f.Owns() && n.Picked != "", txt(`p class="soft"`, "Decided: "+pickedLabel(n))))
 }
 
 func pickedLabel(n plan.Note) string {
@@ -116,12 +116,12 @@ func hints(notes []plan.Note) g.Node {
 		if n.Kind == "warning" {
 			icon = "care"
 		}
-		list = append(list, h.Li(Icon(icon), h.Span(g.Text(n.Text))))
+		list = append(list, el("li", Icon(icon), txt("span", n.Text)))
 	}
 	if len(list) == 0 {
 		return g.Group{}
 	}
-	return Panel("Good to know", "", h.Ul(h.Class("hints"), g.Group(list)))
+	return Panel("Good to know", "", el(`ul class="hints"`, g.Group(list)))
 }
 
 // nextCards draws the first cards that can be done now.
@@ -131,8 +131,8 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 		return g.Group{}
 	}
 	return Panel("What is next", leftCards(p.Cards),
-		h.Ul(h.Class("list inset"), g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
-		h.P(h.Class("below"), h.A(h.Href(f.at("cards")), g.Text("All cards"))))
+		el(`ul class="list inset"`, g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
+		el(`p class="below"`, el("a", h.Href(f.at("cards")), g.Text("All cards"))))
 }
 
 func leftCards(cards []plan.Card) string {
@@ -163,16 +163,16 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	for _, c := range p.Cards {
 		cards[c.Key] = c
 	}
-	return Panel("The pieces", "", h.Ul(h.Class("piecelist"), g.Map(p.Pieces, func(pc plan.PieceCount) g.Node {
-		return h.Li(h.ID(domID("piece", pc.Piece.ID)), h.A(h.Href(f.at("pieces/"+pc.Piece.ID)), pieceLine(j, pc, cards[pc.MakeKey], cards[pc.FixKey])))
+	return Panel("The pieces", "", el(`ul class="piecelist"`, g.Map(p.Pieces, func(pc plan.PieceCount) g.Node {
+		return el("li", h.ID(domID("piece", pc.Piece.ID)), el("a", h.Href(f.at("pieces/"+pc.Piece.ID)), pieceLine(j, pc, cards[pc.MakeKey], cards[pc.FixKey])))
 	})))
 }
 
 func pieceLine(j job.Job, pc plan.PieceCount, making, fixing plan.Card) g.Node {
 	made, total, unit := pieceMade(pc, making)
 	return g.Group{
-		h.Span(h.Class("rowtitle"), g.Text(pc.Piece.Name)),
-		h.Span(h.Class("figure"), g.Text(number(made)+" of "+number(total)+" "+unit), g.If(fixing.Done, h.Span(h.Class("isup"), Icon("tick"), g.Text("up")))),
+		txt(`span class="rowtitle"`, pc.Piece.Name),
+		el(`span class="figure"`, g.Text(number(made)+" of "+number(total)+" "+unit), g.If(fixing.Done, el(`span class="isup"`, Icon("tick"), g.Text("up")))),
 		Progress(j, pc, made, total),
 	}
 }
@@ -214,19 +214,19 @@ func jobLinks(f Frame) g.Node {
 			{f.at("figures"), "counts", "Figures used"}, {f.at("share"), "share", "Share with helpers"}}, links...)
 	}
 	return g.Group{
-		Panel("The rest of the job", "", h.Ul(h.Class("tiles"), g.Map(links, func(l link) g.Node {
-			return h.Li(h.A(h.Href(l.href), Icon(l.icon), h.Span(g.Text(l.label))))
+		Panel("The rest of the job", "", el(`ul class="tiles"`, g.Map(links, func(l link) g.Node {
+			return el("li", el("a", h.Href(l.href), Icon(l.icon), txt("span", l.label)))
 		}))),
-		g.If(f.Owns(), h.Details(h.Class("quietdetails"), h.Summary(g.Text("Save, copy or put away")),
-			h.Div(h.Class("choices"),
-				h.A(h.Class("button"), h.Href(f.at("export")), h.Download(""), g.Text("Save as a file")),
+		g.If(f.Owns(), el(`details class="quietdetails"`, txt("summary", "Save, copy or put away"),
+			el(`div class="choices"`,
+				el(`a class="button"`, h.Href(f.at("export")), h.Download(""), g.Text("Save as a file")),
 				jobButton(f, "copy", "Make a copy"),
 				jobButton(f, "away", "Put away")))),
 	}
 }
 
 func jobButton(f Frame, what, label string) g.Node {
-	return h.Form(h.Method("post"), h.Action(f.at(what)), h.ID("job-"+what), g.Attr("data-core"), h.Button(h.Type("submit"), g.Text(label)))
+	return el(`form method="post"`, h.Action(f.at(what)), h.ID("job-"+what), g.Attr("data-core"), txt(`button type="submit"`, label))
 }
 
 func orElse(text, instead string) string {

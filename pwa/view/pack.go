@@ -25,10 +25,10 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Pack", printButton()),
-		h.Div(h.Class("progressline"), Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"), meter(packed, all)),
+		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"), meter(packed, all)),
 		filters("Which lines", filter{f.at("pack"), "All", !left}, filter{f.at("pack") + "?left=1", "What is left", left}),
-		g.If(left && packed == all, h.P(h.Class("alldone"), Icon("tick"), g.Text("All packed. Nothing is left on the kitchen table."))),
-		h.Div(h.Class("bags"), g.Map(p.Pack, func(bag plan.Bag) g.Node { return packBag(f, bag, left) })),
+		g.If(left && packed == all, el(`p class="alldone"`, Icon("tick"), g.Text("All packed. Nothing is left on the kitchen table."))),
+		el(`div class="bags"`, g.Map(p.Pack, func(bag plan.Bag) g.Node { return packBag(f, bag, left) })),
 	}
 }
 
@@ -38,8 +38,8 @@ type filter struct {
 }
 
 func filters(label string, list ...filter) g.Node {
-	return h.Nav(h.Class("filters"), h.Aria("label", label), g.Map(list, func(x filter) g.Node {
-		return h.A(h.Href(x.href), g.If(x.on, h.Aria("current", "true")), g.Text(x.label))
+	return el(`nav class="filters"`, h.Aria("label", label), g.Map(list, func(x filter) g.Node {
+		return el("a", h.Href(x.href), g.If(x.on, h.Aria("current", "true")), g.Text(x.label))
 	}))
 }
 
@@ -49,9 +49,9 @@ func meter(done, all int) g.Node {
 	if all > 0 {
 		width = 320 * float64(min(max(done, 0), all)) / float64(all)
 	}
-	return h.SVG(h.Class("meter"), g.Attr("viewBox", "0 0 320 10"), g.Attr("preserveAspectRatio", "none"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"),
-		g.El("rect", h.Class("span"), g.Attr("width", "320"), g.Attr("height", "10")),
-		g.El("rect", h.Class("work"), g.Attr("width", figure(width, 1)), g.Attr("height", "10")))
+	return el(`svg class="meter" viewBox="0 0 320 10" preserveAspectRatio="none" aria-hidden="true" focusable="false"`,
+		el(`rect class="span" width="320" height="10"`),
+		el(`rect class="work"`, g.Attr("width", figure(width, 1)), g.Attr("height", "10")))
 }
 
 func bagDone(bag plan.Bag) (done, all int) {
@@ -74,9 +74,9 @@ func packBag(f Frame, bag plan.Bag, left bool) g.Node {
 		return g.Group{}
 	}
 	done, all := bagDone(bag)
-	return h.Section(h.Class("panel bag"), h.ID(domID("bag", bag.Key)),
-		h.Div(h.Class("panelhead"), h.H2(Icon("pack"), g.Text(bag.Name)), h.Span(h.Class("soft"), g.Text(strconv.Itoa(done)+" of "+strconv.Itoa(all)))),
-		h.Ul(h.Class("list inset"), g.Group(rows)))
+	return el(`section class="panel bag"`, h.ID(domID("bag", bag.Key)),
+		el(`div class="panelhead"`, el("h2", Icon("pack"), g.Text(bag.Name)), txt(`span class="soft"`, strconv.Itoa(done)+" of "+strconv.Itoa(all))),
+		el(`ul class="list inset"`, g.Group(rows)))
 }
 
 func packLine(f Frame, l plan.PackLine) g.Node {
@@ -89,14 +89,14 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 	case l.Have > l.Need:
 		deed, label = Deed{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
 	}
-	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
+	return el("li", h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
 		TickButton(f, on, deed, label),
-		h.Details(h.Class("some"),
-			h.Summary(
-				h.Span(h.Class("rowtext"),
-					h.Span(h.Class("rowtitle colourname"), g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
-					packDifference(l), g.If(l.Reason != "" || l.Kit, h.Span(h.Class("soft"), g.Text(packReason(l))))),
-				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)), g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+		el(`details class="some"`,
+			el("summary",
+				el(`span class="rowtext"`,
+					el(`span class="rowtitle colourname"`, g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
+					packDifference(l), g.If(l.Reason != "" || l.Kit, txt(`span class="soft"`, packReason(l)))),
+				el(`span class="rowfigure"`, g.Text(number(l.Need)), g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit))),
 				Icon("open")),
 			packSome(f, l)))
 }
@@ -117,11 +117,11 @@ func packReason(l plan.PackLine) string {
 func packDifference(l plan.PackLine) g.Node {
 	switch more := l.More(); {
 	case l.Need == 0 && l.Have > 0:
-		return h.Span(h.Class("delta"), Icon("undo"), g.Text("No longer needed: take "+number(l.Have)+" out"))
+		return el(`span class="delta"`, Icon("undo"), g.Text("No longer needed: take "+number(l.Have)+" out"))
 	case more < 0:
-		return h.Span(h.Class("delta"), Icon("undo"), g.Text("Take "+number(-more)+" out: "+number(l.Have)+" are packed"))
+		return el(`span class="delta"`, Icon("undo"), g.Text("Take "+number(-more)+" out: "+number(l.Have)+" are packed"))
 	case more > 0 && l.Have > 0:
-		return h.Span(h.Class("delta"), Icon("plus"), g.Text(number(more)+" more: "+number(l.Have)+" are packed"))
+		return el(`span class="delta"`, Icon("plus"), g.Text(number(more)+" more: "+number(l.Have)+" are packed"))
 	}
 	return g.Group{}
 }
@@ -129,11 +129,11 @@ func packDifference(l plan.PackLine) g.Node {
 // packSome draws the field for a part of a line, and the way to its history.
 func packSome(f Frame, l plan.PackLine) g.Node {
 	id := domID("some", l.Key)
-	return h.Div(h.Class("opened"),
+	return el(`div class="opened"`,
 		DeedForm(f, Deed{Act: "pack", Entity: l.Key, Spot: "-some"}, "inline",
-			h.Label(h.For(id), g.Text("Only some? How many are packed"), h.Span(h.Class("vh"), g.Text(" of "+l.Name))),
-			h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(l.Have))),
-			h.Button(h.Type("submit"), g.Text("Set"))),
+			el("label", h.For(id), g.Text("Only some? How many are packed"), txt(`span class="vh"`, " of "+l.Name)),
+			el("input", h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(l.Have))),
+			txt(`button type="submit"`, "Set")),
 		SourceMark(l.Source),
-		h.P(h.A(h.Class("plainlink"), h.Href(f.at("history")+"?e="+l.Key), Icon("history"), g.Text("Who packed it"), h.Span(h.Class("vh"), g.Text(": "+l.Name)))))
+		el("p", el(`a class="plainlink"`, h.Href(f.at("history")+"?e="+l.Key), Icon("history"), g.Text("Who packed it"), txt(`span class="vh"`, ": "+l.Name))))
 }

@@ -11,42 +11,42 @@ import (
 
 // Heading draws a page's heading: a line of context above, then the h1. Actions stand beside it where there is room.
 func Heading(context, title string, actions ...g.Node) g.Node {
-	return h.Div(h.Class("heading"),
-		h.Div(g.If(context != "", h.P(h.Class("context"), g.Text(context))), h.H1(g.Text(title))),
-		g.If(len(actions) > 0, h.Div(h.Class("actions"), g.Group(actions))))
+	return el(`div class="heading"`,
+		el("div", g.If(context != "", txt(`p class="context"`, context)), txt("h1", title)),
+		g.If(len(actions) > 0, el(`div class="actions"`, g.Group(actions))))
 }
 
 // Panel draws a panel with an optional heading and a small figure at its right.
 func Panel(title, figure string, inside ...g.Node) g.Node {
-	return h.Section(h.Class("panel"),
+	return el(`section class="panel"`,
 		g.Iff(title != "", func() g.Node {
-			return h.Div(h.Class("panelhead"), h.H2(g.Text(title)), g.If(figure != "", h.Span(h.Class("soft"), g.Text(figure))))
+			return el(`div class="panelhead"`, txt("h2", title), g.If(figure != "", txt(`span class="soft"`, figure)))
 		}),
 		g.Group(inside))
 }
 
 // Big draws the number first and large, then what it counts: 48 clusters.
 func Big(n, what string) g.Node {
-	return h.P(h.Class("big"), h.B(g.Text(n)), g.Text(" "), h.Span(g.Text(what)))
+	return el(`p class="big"`, txt("b", n), g.Text(" "), txt("span", what))
 }
 
 // RowLink draws a row of a list that opens something: a title, a line below, a figure at the right.
 func RowLink(id, href, title, below, right string) g.Node {
-	return h.Li(g.If(id != "", h.ID(id)), h.A(h.Class("row"), h.Href(href),
-		h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(title)), g.If(below != "", h.Span(h.Class("soft"), g.Text(below)))),
-		g.If(right != "", h.Span(h.Class("rowfigure"), g.Text(right))), Icon("open")))
+	return el("li", g.If(id != "", h.ID(id)), el(`a class="row"`, h.Href(href),
+		el(`span class="rowtext"`, txt(`span class="rowtitle"`, title), g.If(below != "", txt(`span class="soft"`, below))),
+		g.If(right != "", txt(`span class="rowfigure"`, right)), Icon("open")))
 }
 
 // TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
 // Label is what the tick says to a screen reader.
 func TickRow(f Frame, id string, on bool, d Deed, label string, inside ...g.Node) g.Node {
-	return h.Li(h.ID(id), h.Class("tickrow"), g.If(on, g.Attr("data-on")), TickButton(f, on, d, label), h.Div(h.Class("rowtext"), g.Group(inside)))
+	return el("li", h.ID(id), h.Class("tickrow"), g.If(on, g.Attr("data-on")), TickButton(f, on, d, label), el(`div class="rowtext"`, g.Group(inside)))
 }
 
 // TickButton draws the round tick alone.
 func TickButton(f Frame, on bool, d Deed, label string) g.Node {
-	return DeedForm(f, d, "tick", h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label), h.Aria("pressed", strconv.FormatBool(on)),
-		h.Span(h.Class("ring"), Icon("tick"))))
+	return DeedForm(f, d, "tick", el(`button type="submit" class="box"`, h.Aria("label", label), h.Aria("pressed", strconv.FormatBool(on)),
+		el(`span class="ring"`, Icon("tick"))))
 }
 
 // Tally is what a [TallyPad] shows and changes.
@@ -66,19 +66,19 @@ func TallyPad(f Frame, t Tally) g.Node {
 	add := func(n int, class, label string) g.Node {
 		return Act(f, Deed{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
 	}
-	return h.Div(h.Class("tally"), h.ID(domID("tally", t.Entity)),
+	return el(`div class="tally"`, h.ID(domID("tally", t.Entity)),
 		add(1, "go", "One more"),
-		h.Div(h.Class("tallymore"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10")),
-		h.Div(h.Class("tallylast"),
-			h.P(h.Class("soft"), g.Text(t.last(f.Now))),
+		el(`div class="tallymore"`, add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10")),
+		el(`div class="tallylast"`,
+			txt(`p class="soft"`, t.last(f.Now)),
 			g.Iff(t.LastOp != "", func() g.Node {
 				return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"), g.Text("Take back "+signed(t.LastAmount)))
 			})),
-		h.Details(h.Class("set"), h.Summary(g.Text("Count again")),
+		el(`details class="set"`, txt("summary", "Count again"),
 			DeedForm(f, Deed{Act: "count", Entity: t.Entity}, "inline",
-				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there")),
-				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(t.Made))),
-				h.Button(h.Type("submit"), g.Text("Set")))))
+				el("label", h.For(domID("seen", t.Entity)), g.Text("How many are there")),
+				el("input", h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(t.Made))),
+				txt(`button type="submit"`, "Set"))))
 }
 
 func (t Tally) last(now int64) string {
@@ -100,8 +100,8 @@ func Cautions(list []plan.Caution) g.Node {
 	if len(list) == 0 {
 		return g.Group{}
 	}
-	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", "Take care"),
-		g.Map(list, func(c plan.Caution) g.Node { return h.P(Icon("care"), h.Span(g.Text(c.Text))) }))
+	return el(`div class="cautions" role="note" aria-label="Take care"`,
+		g.Map(list, func(c plan.Caution) g.Node { return el("p", Icon("care"), txt("span", c.Text)) }))
 }
 
 // Working draws how a figure came about, closed until asked for: each step with its formula and the mark of its
@@ -110,14 +110,14 @@ func Working(label string, lines []plan.Line, own string) g.Node {
 	if len(lines) == 0 {
 		return g.Group{}
 	}
-	return h.Details(h.Class("working"), h.Summary(g.Text(label)),
-		h.Dl(g.Map(lines, func(l plan.Line) g.Node {
-			return h.Div(h.Dt(g.Text(l.What)), h.Dd(
-				g.If(l.How != "", h.Span(h.Class("formula"), g.Text(l.How))),
-				h.B(g.Text(l.Result)),
+	return el(`details class="working"`, txt("summary", label),
+		el("dl", g.Map(lines, func(l plan.Line) g.Node {
+			return el("div", txt("dt", l.What), el("dd",
+				g.If(l.How != "", txt(`span class="formula"`, l.How)),
+				txt("b", l.Result),
 				SourceMark(l.Source)))
 		})),
-		g.If(own != "", h.P(h.A(h.Href(own), g.Text("Use my own figure")))))
+		g.If(own != "", el("p", el("a", h.Href(own), g.Text("Use my own figure")))))
 }
 
 // SourceMark says how far a figure can be trusted and where it comes from.
@@ -125,13 +125,13 @@ func SourceMark(s plan.Source) g.Node {
 	if s.Mark == "" && s.Text == "" {
 		return g.Group{}
 	}
-	return h.Small(h.Class("source"), g.If(s.Mark != "", h.Span(h.Class("markof"), g.Text(string(s.Mark)))), g.If(s.Text != "", g.Text(" "+s.Text)))
+	return el(`small class="source"`, g.If(s.Mark != "", txt(`span class="markof"`, string(s.Mark))), g.If(s.Text != "", g.Text(" "+s.Text)))
 }
 
 // Empty draws an empty state that teaches: what would stand here, an example, one way on.
 func Empty(title, teach, example string, button g.Node) g.Node {
-	return h.Section(h.Class("empty"), emptyString(), h.H2(g.Text(title)), h.P(g.Text(teach)),
-		g.If(example != "", h.P(h.Class("soft"), g.Text(example))), g.If(button != nil, button))
+	return el(`section class="empty"`, emptyString(), txt("h2", title), txt("p", teach),
+		g.If(example != "", txt(`p class="soft"`, example)), g.If(button != nil, button))
 }
 
 // emptyString is a garland still without balloons.
@@ -139,17 +139,17 @@ func emptyString() g.Node {
 	beads := make([]g.Node, 0, 7)
 	for i := range 7 {
 		x := float64(16 + 24*i)
-		beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(40-float64(i*(6-i))*2.6, 1)), g.Attr("r", "9"), g.Attr("class", "todo")))
+		beads = append(beads, el("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(40-float64(i*(6-i))*2.6, 1)), g.Attr("r", "9"), g.Attr("class", "todo")))
 	}
-	return h.SVG(h.Class("emptystring"), g.Attr("viewBox", "0 0 176 54"), g.Attr("aria-hidden", "true"), g.Attr("focusable", "false"), g.Group(beads))
+	return el(`svg class="emptystring" viewBox="0 0 176 54" aria-hidden="true" focusable="false"`, g.Group(beads))
 }
 
 // ButtonLink draws a link that looks and works as a button. Class: "go", "quiet" or empty.
 func ButtonLink(href, class string, label ...g.Node) g.Node {
-	return h.A(h.Class("button "+class), h.Href(href), g.Group(label))
+	return el("a", h.Class("button "+class), h.Href(href), g.Group(label))
 }
 
 // Beside puts a list beside what was opened from it on a wide screen; a narrow one shows the detail alone.
 func Beside(list, detail g.Node) g.Node {
-	return h.Div(h.Class("beside"), h.Div(h.Class("besidelist"), list), h.Div(h.Class("besidedetail"), detail))
+	return el(`div class="beside"`, el(`div class="besidelist"`, list), el(`div class="besidedetail"`, detail))
 }

@@ -17,9 +17,9 @@ func Phone(f Frame, rows []JobRow) g.Node {
 	return g.Group{
 		Heading("", "This phone"),
 		attention(f),
-		h.Div(h.Class("columns"),
-			h.Div(phoneSharing(f), phoneKept(f, d)),
-			h.Div(phoneLook(), phoneFiles(f, rows), phoneVersion(d))),
+		el(`div class="columns"`,
+			el("div", phoneSharing(f), phoneKept(f, d)),
+			el("div", phoneLook(), phoneFiles(f, rows), phoneVersion(d))),
 	}
 }
 
@@ -27,34 +27,34 @@ func attention(f Frame) g.Node {
 	if len(f.Device.Attention) == 0 {
 		return g.Group{}
 	}
-	return h.Section(h.Class("panel"), h.ID("attention"), h.Div(h.Class("panelhead"), h.H2(Icon("care"), g.Text("Needs a look"))),
-		h.P(h.Class("soft"), g.Text("These could not be taken as they are. Nothing was thrown away.")),
-		h.Ul(h.Class("list inset"), g.Map(f.Device.Attention, func(a Attention) g.Node {
-			return h.Li(h.ID(domID("look", a.ID)), h.Class("split"),
-				h.Div(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(a.What)), h.Span(h.Class("soft"), g.Text(orElse(a.Title, "Job")+" · "+Ago(f.Now, a.When))), h.Span(g.Text(a.Why))),
-				h.Form(h.Method("post"), h.Action("/phone"), h.ID(domID("aside", a.ID)), g.Attr("data-core"), Hidden(FieldAct, "aside"), Hidden(FieldOp, a.ID), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("Put aside"))))
+	return el(`section class="panel" id="attention"`, el(`div class="panelhead"`, el("h2", Icon("care"), g.Text("Needs a look"))),
+		txt(`p class="soft"`, "These could not be taken as they are. Nothing was thrown away."),
+		el(`ul class="list inset"`, g.Map(f.Device.Attention, func(a Attention) g.Node {
+			return el("li", h.ID(domID("look", a.ID)), h.Class("split"),
+				el(`div class="rowtext"`, txt(`span class="rowtitle"`, a.What), txt(`span class="soft"`, orElse(a.Title, "Job")+" · "+Ago(f.Now, a.When)), txt("span", a.Why)),
+				el(`form method="post" action="/phone"`, h.ID(domID("aside", a.ID)), g.Attr("data-core"), Hidden(FieldAct, "aside"), Hidden(FieldOp, a.ID), txt(`button type="submit" class="quiet"`, "Put aside")))
 		})))
 }
 
 func phoneSharing(f Frame) g.Node {
 	d := f.Device
 	if !d.Here {
-		return Panel("Sharing", "", h.P(g.Text("This page comes straight from the server: nothing is kept on the phone yet.")),
-			h.P(h.Class("soft"), g.Text("Open it with scripts on, once and with signal, and it works without signal from then on.")))
+		return Panel("Sharing", "", txt("p", "This page comes straight from the server: nothing is kept on the phone yet."),
+			txt(`p class="soft"`, "Open it with scripts on, once and with signal, and it works without signal from then on."))
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
 	return Panel("Sharing", "",
-		h.P(h.Class("sentence"), g.Text(orElse(StateLine(stands, f.Now), "Nothing to share yet."))),
-		g.If(d.Trouble != "", h.P(h.Class("delta"), Icon("care"), g.Text(d.Trouble))),
-		g.If(d.Closed != "", h.P(g.Text("The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept."))),
-		h.Dl(h.Class("facts"),
+		txt(`p class="sentence"`, orElse(StateLine(stands, f.Now), "Nothing to share yet.")),
+		g.If(d.Trouble != "", el(`p class="delta"`, Icon("care"), g.Text(d.Trouble))),
+		g.If(d.Closed != "", txt("p", "The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept.")),
+		el(`dl class="facts"`,
 			fact("Waiting here", number(d.Waiting)),
 			g.If(d.Oldest > 0, fact("Oldest of them", Ago(f.Now, d.Oldest))),
 			fact("Last shared", lastShared(f)),
 			fact("Signal", map[bool]string{true: "the server answers", false: "no answer just now"}[d.Online])),
 		clockOff(d),
-		h.Button(h.Type("button"), g.Attr("data-sync"), g.Text("Share now")))
+		txt(`button type="button" data-sync`, "Share now"))
 }
 
 func lastShared(f Frame) string {
@@ -74,7 +74,7 @@ func clockOff(d Device) g.Node {
 	if off < 0 {
 		off, way = -off, "behind"
 	}
-	return h.P(h.Class("delta"), Icon("clock"), g.Text("This phone's clock is "+minutes(float64(off))+" "+way+". Nothing is lost by that; times shown may be off."))
+	return el(`p class="delta"`, Icon("clock"), g.Text("This phone's clock is "+minutes(float64(off))+" "+way+". Nothing is lost by that; times shown may be off."))
 }
 
 func phoneKept(f Frame, d Device) g.Node {
@@ -85,10 +85,10 @@ func phoneKept(f Frame, d Device) g.Node {
 	if d.Persisted {
 		promise = "The browser has promised to keep it."
 	}
-	return Panel("Kept on this phone", "", h.Dl(h.Class("facts"),
+	return Panel("Kept on this phone", "", el(`dl class="facts"`,
 		fact("Jobs", number(d.Jobs)), fact("Ticks, counts and changes", number(d.Stored)),
 		g.If(d.Bytes > 0, fact("Room taken", bytesWords(d.Bytes)))),
-		h.P(h.Class("soft"), g.Text(promise)))
+		txt(`p class="soft"`, promise))
 }
 
 // bytesWords writes an amount of storage: "840 kB", "1.2 MB".
@@ -102,22 +102,22 @@ func bytesWords(n int64) string {
 // phoneLook draws the choice of how pages look: buttons for the script, a form for who has none.
 func phoneLook() g.Node {
 	return Panel("Look", "",
-		h.P(h.Class("soft"), g.Text("Bright sun gives the strongest contrast, for working outdoors.")),
-		h.Div(h.Class("choices"), g.Map(Themes(), func(c job.Choice) g.Node {
-			return h.Button(h.Type("button"), g.Attr("data-theme-set", c.Value), g.If(c.Value == "sun", Icon("sun")), g.Text(c.Label))
+		txt(`p class="soft"`, "Bright sun gives the strongest contrast, for working outdoors."),
+		el(`div class="choices"`, g.Map(Themes(), func(c job.Choice) g.Node {
+			return el(`button type="button"`, g.Attr("data-theme-set", c.Value), g.If(c.Value == "sun", Icon("sun")), g.Text(c.Label))
 		})),
-		h.NoScript(h.Form(h.Method("post"), h.Action("/phone"), h.ID("look"), g.Attr("data-server"), Hidden(FieldAct, "theme"),
-			h.Label(h.For("look-theme"), g.Text("Look without scripts")),
-			h.Select(h.ID("look-theme"), h.Name("theme"), g.Map(Themes(), func(c job.Choice) g.Node { return h.Option(h.Value(c.Value), g.Text(c.Label)) })),
-			h.Button(h.Type("submit"), g.Text("Use it")))))
+		el("noscript", el(`form method="post" action="/phone" id="look" data-server`, Hidden(FieldAct, "theme"),
+			txt(`label for="look-theme"`, "Look without scripts"),
+			el(`select id="look-theme" name="theme"`, g.Map(Themes(), func(c job.Choice) g.Node { return el("option", h.Value(c.Value), g.Text(c.Label)) })),
+			txt(`button type="submit"`, "Use it"))))
 }
 
 func phoneFiles(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 || !f.Owns() {
 		return g.Group{}
 	}
-	return Panel("Save a job as a file", "", h.Ul(h.Class("list inset"), g.Map(rows, func(r JobRow) g.Node {
-		return h.Li(h.A(h.Class("row"), h.Href("/jobs/"+r.ID+"/export"), h.Download(""), h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(untitled(r.Title)))), Icon("share")))
+	return Panel("Save a job as a file", "", el(`ul class="list inset"`, g.Map(rows, func(r JobRow) g.Node {
+		return el("li", el(`a class="row"`, h.Href("/jobs/"+r.ID+"/export"), h.Download(""), el(`span class="rowtext"`, txt(`span class="rowtitle"`, untitled(r.Title))), Icon("share")))
 	})))
 }
 
@@ -125,6 +125,6 @@ func phoneVersion(d Device) g.Node {
 	if d.Version == "" && d.Update == "" {
 		return g.Group{}
 	}
-	return Panel("Version", "", h.P(g.Text(orElse(d.Version, "unknown"))),
-		g.If(d.Update != "", h.Div(h.Class("whose"), h.P(g.Text("Version "+d.Update+" is ready. Your place and everything kept here stay.")), h.Button(h.Type("button"), h.Class("go"), g.Attr("data-update"), g.Text("Update")))))
+	return Panel("Version", "", txt("p", orElse(d.Version, "unknown")),
+		g.If(d.Update != "", el(`div class="whose"`, txt("p", "Version "+d.Update+" is ready. Your place and everything kept here stay."), txt(`button type="button" class="go" data-update`, "Update"))))
 }

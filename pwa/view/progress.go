@@ -80,7 +80,7 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		track += map[bool]string{true: "M", false: "L"}[i == 0] + figure(x, 1) + " " + figure(y, 1)
 		radius := float64(radius * (0.88 + float64(float64(i*5%3)*0.12)))
 		if i >= filled {
-			beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)), g.Attr("r", figure(radius-0.6, 1)), g.Attr("class", "todo")))
+			beads = append(beads, el("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)), g.Attr("r", figure(radius-0.6, 1)), g.Attr("class", "todo")))
 			continue
 		}
 		colour := "#8a8178"
@@ -89,8 +89,8 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		}
 		beads = append(beads, circle(x, y, radius, colour))
 	}
-	return h.SVG(h.Class("garland"), g.Attr("viewBox", "0 0 "+figure(width, 1)+" "+figure(height, 1)), g.Attr("width", figure(width, 0)), g.Attr("height", figure(height, 0)),
-		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), g.El("path", h.Class("track"), g.Attr("d", track)), g.Group(beads))
+	return el(`svg class="garland"`, g.Attr("viewBox", "0 0 "+figure(width, 1)+" "+figure(height, 1)), g.Attr("width", figure(width, 0)), g.Attr("height", figure(height, 0)),
+		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), el(`path class="track"`, g.Attr("d", track)), g.Group(beads))
 }
 
 // beadRadius is half the distance between neighbours and a little more, so that beads touch like clusters do; within

@@ -44,15 +44,15 @@ type Held struct {
 func Share(f Frame, p SharePage) g.Node {
 	return g.Group{
 		Heading("", "Share"),
-		h.P(h.Class("lead"), g.Text("One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed.")),
+		txt(`p class="lead"`, "One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
 		cameLate(f, p.Late),
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
-		h.Section(h.Class("panel part"), h.ID("own-devices"), h.Div(h.Class("panelhead"), h.H2(g.Text("Another device of yours"))),
-			h.P(h.Class("soft"), g.Text("Makes a link with all your rights, good once and for a short time. Open it on the other device only.")),
-			shareForm("share-owner", f.at("share/owner"), h.Button(h.Type("submit"), Icon("phone"), g.Text("Make the link")))),
+		el(`section class="panel part" id="own-devices"`, el(`div class="panelhead"`, txt("h2", "Another device of yours")),
+			txt(`p class="soft"`, "Makes a link with all your rights, good once and for a short time. Open it on the other device only."),
+			shareForm("share-owner", f.at("share/owner"), el(`button type="submit"`, Icon("phone"), g.Text("Make the link")))),
 	}
 }
 
@@ -63,7 +63,7 @@ func ShareOffline(f Frame) g.Node {
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
-	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-server"), g.Group(inside))
+	return el("form", h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-server"), g.Group(inside))
 }
 
 func freshLink(l *FreshLink) g.Node {
@@ -74,12 +74,12 @@ func freshLink(l *FreshLink) g.Node {
 	if l.Owner {
 		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes owner, so give it to nobody."
 	}
-	return h.Section(h.Class("panel fresh"), h.ID("fresh-link"), h.Role("status"), h.Div(h.Class("panelhead"), h.H2(g.Text(title))),
-		h.P(g.Text(lead)), QR(l.QR, "The link as a code to scan"),
-		h.Label(h.Class("vh"), h.For("fresh-url"), g.Text("The link")), h.Input(h.ID("fresh-url"), h.Type("text"), h.ReadOnly(), h.Value(l.URL)),
-		h.Div(h.Class("choices"),
-			h.Button(h.Type("button"), g.Attr("hidden"), g.Attr("data-share", l.URL), Icon("share"), g.Text("Send it")),
-			h.Button(h.Type("button"), g.Attr("hidden"), g.Attr("data-copy", l.URL), g.Text("Copy it"))))
+	return el(`section class="panel fresh" id="fresh-link" role="status"`, el(`div class="panelhead"`, txt("h2", title)),
+		txt("p", lead), QR(l.QR, "The link as a code to scan"),
+		txt(`label class="vh" for="fresh-url"`, "The link"), el(`input id="fresh-url" type="text" readonly`, h.Value(l.URL)),
+		el(`div class="choices"`,
+			el(`button type="button" hidden`, g.Attr("data-share", l.URL), Icon("share"), g.Text("Send it")),
+			el(`button type="button" hidden`, g.Attr("data-copy", l.URL), g.Text("Copy it"))))
 }
 
 func linkForm(f Frame, state form.State, open bool) g.Node {
@@ -97,17 +97,17 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
 			FieldInput(Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles}, Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors}),
 			field(ShareEnds, "Ends after", "The last day on which the link works; empty: three days after the event.", job.Day, false),
-			h.Button(h.Type("submit"), h.Class("go"), g.Text("Make the link"))))
+			txt(`button type="submit" class="go"`, "Make the link")))
 }
 
 func linkList(f Frame, links []Link) g.Node {
 	if len(links) == 0 {
 		return g.Group{}
 	}
-	return h.Ul(h.Class("panel links"), h.ID("links"), g.Map(links, func(l Link) g.Node {
-		return h.Li(h.ID(domID("link", l.ID)), h.Div(h.Class("row"),
-			h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(l.Name)), h.Span(h.Class("soft"), g.Text(linkLine(f, l)))),
-			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("End "+l.Name+"’s link"))))))
+	return el(`ul class="panel links" id="links"`, g.Map(links, func(l Link) g.Node {
+		return el("li", h.ID(domID("link", l.ID)), el(`div class="row"`,
+			el(`span class="rowtext"`, txt(`span class="rowtitle"`, l.Name), txt(`span class="soft"`, linkLine(f, l))),
+			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link")))))
 	}))
 }
 
@@ -131,14 +131,14 @@ func heldBack(f Frame, held []Held) g.Node {
 	if len(held) == 0 {
 		return g.Group{}
 	}
-	return h.Section(h.Class("panel"), h.ID("held"), h.Div(h.Class("panelhead"), h.H2(g.Text("Came in after a link had ended"))),
-		h.P(h.Class("soft"), g.Text("Nothing of this counts until you take it in.")),
-		h.Ul(g.Map(held, func(o Held) g.Node {
-			return h.Li(h.ID(domID("held", o.Op)), h.Div(h.Class("row"),
-				h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(o.What)), h.Span(h.Class("soft"), g.Text(o.Name+", "+f.Stamp(o.When))))),
-				h.Div(h.Class("choices"),
-					shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), g.Text("Take it in"))),
-					shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), h.Button(h.Type("submit"), h.Class("quiet"), g.Text("Leave it out")))))
+	return el(`section class="panel" id="held"`, el(`div class="panelhead"`, txt("h2", "Came in after a link had ended")),
+		txt(`p class="soft"`, "Nothing of this counts until you take it in."),
+		el("ul", g.Map(held, func(o Held) g.Node {
+			return el("li", h.ID(domID("held", o.Op)), el(`div class="row"`,
+				el(`span class="rowtext"`, txt(`span class="rowtitle"`, o.What), txt(`span class="soft"`, o.Name+", "+f.Stamp(o.When)))),
+				el(`div class="choices"`,
+					shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), txt(`button type="submit"`, "Take it in")),
+					shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), txt(`button type="submit" class="quiet"`, "Leave it out"))))
 		})))
 }
 
@@ -147,10 +147,10 @@ func cameLate(f Frame, late []Held) g.Node {
 	if len(late) == 0 {
 		return g.Group{}
 	}
-	return h.Section(h.Class("panel"), h.ID("late"), h.Div(h.Class("panelhead"), h.H2(g.Text("Came in after the job was put away"))),
-		h.P(h.Class("soft"), g.Text("It counts. The times are those at which it was done.")),
-		h.Ul(g.Map(late, func(o Held) g.Node {
-			return h.Li(h.ID(domID("late", o.Op)), h.Div(h.Class("row"),
-				h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(o.What)), h.Span(h.Class("soft"), g.Text(o.Name+", "+f.Stamp(o.When))))))
+	return el(`section class="panel" id="late"`, el(`div class="panelhead"`, txt("h2", "Came in after the job was put away")),
+		txt(`p class="soft"`, "It counts. The times are those at which it was done."),
+		el("ul", g.Map(late, func(o Held) g.Node {
+			return el("li", h.ID(domID("late", o.Op)), el(`div class="row"`,
+				el(`span class="rowtext"`, txt(`span class="rowtitle"`, o.What), txt(`span class="soft"`, o.Name+", "+f.Stamp(o.When)))))
 		})))
 }

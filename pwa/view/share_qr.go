@@ -29,6 +29,6 @@ func QR(modules [][]bool, label string) g.Node {
 			}
 		}
 	}
-	return h.SVG(h.Class("qr"), g.Attr("viewBox", "0 0 "+side+" "+side), h.Role("img"), h.Aria("label", label), g.Attr("shape-rendering", "crispEdges"),
-		g.El("path", g.Attr("fill", "#ffffff"), g.Attr("d", "M0 0h"+side+"v"+side+"H0z")), g.El("path", g.Attr("fill", "#000000"), g.Attr("d", d.String())))
+	return el(`svg class="qr"`, g.Attr("viewBox", "0 0 "+side+" "+side), h.Role("img"), h.Aria("label", label), g.Attr("shape-rendering", "crispEdges"),
+		el(`path fill="#ffffff"`, g.Attr("d", "M0 0h"+side+"v"+side+"H0z")), el(`path fill="#000000"`, g.Attr("d", d.String())))
 }

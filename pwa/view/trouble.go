@@ -2,15 +2,14 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // Trouble draws a page that says what happened, what is safe and what to do next. Href and label are the way on.
 func Trouble(title, happened, safe, next, href, label string) g.Node {
-	return h.Section(h.Class("trouble"), emptyString(), h.H1(g.Text(title)),
-		h.P(g.Text(happened)),
-		g.If(safe != "", h.P(g.Text(safe))),
-		g.If(next != "", h.P(g.Text(next))),
+	return el(`section class="trouble"`, emptyString(), txt("h1", title),
+		txt("p", happened),
+		g.If(safe != "", txt("p", safe)),
+		g.If(next != "", txt("p", next)),
 		g.If(href != "", ButtonLink(href, "go", g.Text(label))))
 }
 
