@@ -3,5 +3,6 @@
 //
 // Start at [Open]. A directory holds garlandry.db, the plain-text journal ops-YYYYMM.ndjson that is written and flushed
 // with every change, workspace.key (which seals operations and is kept apart from the database), and invites. A change is
-// on disk, in journal and database, before any method that makes it returns.
+// on disk, in journal and database, before any method that makes it returns. [Restore] brings back a backup, [Replay] makes
+// the database anew from the journal.
 package store

@@ -187,7 +187,7 @@ func openDatabase(path string) (db *bbolt.DB, err error) {
 }
 
 func damaged(path string, err error) error {
-	return fmt.Errorf("%w: %s: %w; keep the file, and bring back a backup with the restore command", ErrDamaged, path, err)
+	return fmt.Errorf("%w: %s: %w; keep the file, and bring back a backup, or the journal, with the restore command", ErrDamaged, path, err)
 }
 
 // workspaceKey reads the key, or makes it. It lives outside the database so that a stolen backup cannot forge records.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"net"
 	"os"
 	"path/filepath"
@@ -188,6 +189,33 @@ func TestCLIBackupAndRestore(t *testing.T) {
 
 	refused(t, "restore", "--data", other, filepath.Join(other, "none.db"))
 	refused(t, "backup", "--data", t.TempDir(), filepath.Join(other, "x.db"))
+}
+
+func TestCLIRestoreFromTheJournal(t *testing.T) {
+	dir := madeData(t)
+	code, _, complaint := cli("restore", "--data", dir, "--journal", dir)
+	assert.Equal(t, 1, code)
+	assert.Contains(t, complaint, "move it away")
+	database := filepath.Join(dir, "garlandry.db")
+	require.NoError(t, os.Rename(database, database+".damaged"))
+	journals, err := filepath.Glob(filepath.Join(dir, "ops-*.ndjson"))
+	require.NoError(t, err)
+	require.NotEmpty(t, journals)
+	last, err := os.OpenFile(journals[len(journals)-1], os.O_WRONLY|os.O_APPEND, 0)
+	require.NoError(t, err)
+	_, err = last.WriteString(`{"log":"cut off by a power fail`)
+	require.NoError(t, errors.Join(err, last.Close()))
+
+	code, out, complaint := cli("restore", "--data", dir, "--journal", dir)
+	require.Equal(t, 0, code, complaint)
+	assert.Regexp(t, `checked: \d+ operations in 1 job\.`, out)
+	assert.Contains(t, out, "1 line could not be read")
+	assert.Contains(t, out, "cut off")
+	assert.Equal(t, 1, jobsIn(t, dir))
+
+	refused(t, "restore", "--data", dir)
+	refused(t, "restore", "--data", dir, "--journal", dir, "copy.db")
+	refused(t, "restore", "--data", t.TempDir(), "--journal", filepath.Join(dir, "none"))
 }
 
 func TestCLIInUse(t *testing.T) {

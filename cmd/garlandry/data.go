@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 
 	"garlandry/app/store"
 )
@@ -64,14 +66,21 @@ func copyData(dir, file string) (err error) {
 
 type restoreCommand struct {
 	dataFlag
-	File string `arg:"" help:"The backup."`
+	File    string `arg:"" optional:"" help:"The backup."`
+	Journal string `help:"Make the data anew from the plain-text journal instead: the directory of its ops-YYYYMM.ndjson files, or one of them. There must be no garlandry.db in the data directory; move a damaged one away first." placeholder:"PATH"`
 }
 
-// Run puts a backup in the place of the data.
+// Run puts a backup in the place of the data, or makes the data anew from the journal.
 func (c *restoreCommand) Run(s streams) error {
+	if (c.File == "") == (c.Journal == "") {
+		return usageError{errors.New("name a backup, or a journal with --journal, not both")}
+	}
 	dir, err := c.directory()
 	if err != nil {
 		return err
+	}
+	if c.Journal != "" {
+		return replay(s, c.Journal, dir)
 	}
 	kept, err := store.Restore(context.Background(), c.File, dir, store.Options{})
 	if errors.Is(err, os.ErrNotExist) {
@@ -85,6 +94,39 @@ func (c *restoreCommand) Run(s streams) error {
 		fmt.Fprintln(s.out, "What was there before is kept as", kept)
 	}
 	return nil
+}
+
+// replay makes the data anew from a journal and says what came of it.
+func replay(s streams, journal, dir string) error {
+	result, err := store.Replay(context.Background(), journal, dir, store.Options{})
+	if errors.Is(err, os.ErrNotExist) {
+		return usageError{err}
+	}
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
+	if n := len(result.Unreadable); n > 0 {
+		fmt.Fprintf(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
+		if result.CutOff {
+			fmt.Fprintln(s.out, "The last line is cut off, as a power failure leaves it; nobody was told that it was saved.")
+		}
+	}
+	for _, why := range result.Refused {
+		fmt.Fprintln(s.out, "Not taken:", why)
+	}
+	if result.NewKey {
+		fmt.Fprintln(s.out, "There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
+	}
+	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. Helpers need new links: these are in no journal.")
+	return nil
+}
+
+func many(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
 }
 
 type inviteCommand struct {

@@ -17,7 +17,7 @@ type program struct {
 	Calc    calcCommand    `cmd:"" help:"Run one calculator, or list them all. Try: garlandry calc clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
 	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check the copy by opening it."`
-	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data. Phones hand back what came later."`
+	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later."`
 	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }

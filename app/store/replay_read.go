@@ -1,0 +1,118 @@
+package store
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/order"
+)
+
+// line places a journal line among the others.
+type line struct {
+	journalLine
+	order int
+}
+
+// journalFiles lists the files of a journal, oldest first.
+func journalFiles(journal string) ([]string, error) {
+	info, err := os.Stat(journal)
+	if err != nil {
+		return nil, fmt.Errorf("replay: %w", err)
+	}
+	if !info.IsDir() {
+		return []string{journal}, nil
+	}
+	files, err := filepath.Glob(filepath.Join(globbed(journal), "ops-*.ndjson"))
+	if err == nil && len(files) == 0 {
+		err = fmt.Errorf("no ops-YYYYMM.ndjson in %s: %w", journal, fs.ErrNotExist)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("replay: %w", err)
+	}
+	order.Strings(files)
+	return files, nil
+}
+
+// globbed writes a directory so that its name is taken as it is.
+func globbed(dir string) string {
+	var b []byte
+	for _, c := range []byte(dir) {
+		if c == '*' || c == '?' || c == '[' {
+			b = append(b, '[', c, ']')
+			continue
+		}
+		b = append(b, c)
+	}
+	return string(b)
+}
+
+// readJournal gives the last line of every operation by log.
+func readJournal(files []string) (map[string]map[string]line, Replayed, error) {
+	logs, result, n := map[string]map[string]line{}, Replayed{}, 0
+	for _, name := range files {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, result, fmt.Errorf("replay: %w", err)
+		}
+		reader := bufio.NewReader(file)
+		for at := 1; ; at++ {
+			text, err := reader.ReadBytes('\n')
+			if err != nil && err != io.EOF {
+				return nil, result, errors.Join(fmt.Errorf("replay %s: %w", name, err), file.Close())
+			}
+			if len(bytes.TrimSpace(text)) > 0 {
+				n++
+				read, whole := readLine(text)
+				if result.CutOff = !whole; whole {
+					if logs[read.Log] == nil {
+						logs[read.Log] = map[string]line{}
+					}
+					logs[read.Log][read.Rec.ID] = line{read, n}
+				} else {
+					result.Unreadable = append(result.Unreadable, filepath.Base(name)+" line "+strconv.Itoa(at))
+				}
+			}
+			if err == io.EOF {
+				break
+			}
+		}
+		if err := file.Close(); err != nil {
+			return nil, result, fmt.Errorf("replay %s: %w", name, err)
+		}
+	}
+	return logs, result, nil
+}
+
+func readLine(text []byte) (journalLine, bool) {
+	var l journalLine
+	if json.Unmarshal(text, &l) != nil || l.Rec.ID == "" || !validJob(jobOf(l.Log)) {
+		return l, false
+	}
+	return l, true
+}
+
+// recsInOrder gives the records of a log in the order the journal has them, and the earliest of their stamps.
+func recsInOrder(lines map[string]line) (recs []job.Rec, first int64) {
+	sorted := make([]line, 0, len(lines))
+	for _, l := range lines {
+		sorted = append(sorted, l)
+	}
+	sort.Slice(sorted, func(a, b int) bool { return sorted[a].order < sorted[b].order })
+	for i, l := range sorted {
+		if i == 0 || l.Rec.Effective < first {
+			first = l.Rec.Effective
+		}
+		recs = append(recs, l.Rec)
+	}
+	return recs, first
+}
