@@ -153,6 +153,7 @@ type wire struct {
 
 	syncStatus int    // what the server answers to an exchange of a log, if not 0
 	only       string // the one job that this session may see; "" for all
+	refuses    string // the log whose exchange the server has no time for; "" for none
 	role       string // for whom the server drew the page that the next tab opens on
 }
 
@@ -200,6 +201,9 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	log, isSync := strings.CutSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync")
 	if id, own := strings.CutSuffix(log, "/own"); own {
 		log = id + sync.OwnSuffix
+	}
+	if isSync && w.refuses == log {
+		return device.Answer{Status: 503}
 	}
 	if method != "POST" || !isSync || w.only != "" && w.only != log {
 		return device.Answer{Status: 404}
@@ -267,6 +271,14 @@ func (w *world) phone(role job.Role, name string) *tab {
 	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
 	session := sync.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
 	return w.open(h, &wire{world: w, session: session}, &[]*tab{})
+}
+
+// firstVisit is a new phone's first tab, on a page that the server drew for the person; the server has no time for the
+// exchange of one log.
+func (w *world) firstVisit(role job.Role, name, refuses string) *tab {
+	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
+	session := sync.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
+	return w.open(h, &wire{world: w, session: session, role: string(role), refuses: refuses}, &[]*tab{})
 }
 
 // again opens another tab on the same phone, or the same one after a kill.
