@@ -61,6 +61,7 @@ func sheets() []sheet {
 			{"hands/filling", "People one electric pump serves", 1, 1, 10, "hands", CommonPractice},
 			{"hands/ladder", "Work above this height wants a ladder", 2000, 1000, 4000, "mm", FromMemory},
 		}},
+		{"Clock", clockEntries()},
 		{"Supplies", []entry{ // how far the supplies go
 			{"supply/glue-dots", "Glue dots for one accent cluster", 2, 0, 20, "dots", FromMemory},
 			{"supply/glue-roll", "Glue dots on one roll", 100, 10, 2000, "dots", FromMemory},

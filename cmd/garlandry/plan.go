@@ -31,10 +31,11 @@ func (c *planCommand) Run(s streams) error {
 	}
 	j := job.Preview(changes)
 	p := plan.Make(j)
+	clock := plan.NewClock(j, p, 0, plan.Patient)
 	if c.JSON {
-		return printJSON(s, p)
+		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}
-	return printPlan(s, j, p)
+	return printPlan(s, j, p, clock)
 }
 
 func readFile(name string, in io.Reader) ([]byte, error) {
@@ -57,9 +58,9 @@ func readFile(name string, in io.Reader) ([]byte, error) {
 	return data, nil
 }
 
-func printPlan(s streams, j job.Job, p plan.Plan) error {
+func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
-	fmt.Fprintf(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, p.Window.Sentence)
+	fmt.Fprintf(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
 	for _, c := range p.Pieces {
 		fmt.Fprintf(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
 	}
@@ -82,6 +83,7 @@ func printPlan(s streams, j job.Job, p plan.Plan) error {
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), c.Minutes, c.HandsMin)
 	}
+	printClock(w, j, p, clock)
 	for i, n := range p.Notes {
 		if i == 0 {
 			fmt.Fprintln(w, "\nNOTES")

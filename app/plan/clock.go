@@ -1,0 +1,257 @@
+package plan
+
+import (
+	"garlandry/app/job"
+	"garlandry/calc/crew"
+)
+
+// Clock says who does what when, and whether all is done when the doors open. Times are whole minutes from Origin, local
+// at the venue; [Clock.At] writes one as a moment.
+type Clock struct {
+	Verdict  string // sure, unsure, late, done, past; unknown: Sentence and Missing say what to fill in
+	Sentence string // the answer in one
+	Missing  []string
+	Origin   int64 // minutes from the beginning of 1970, as if there were no zones
+	Now      int
+	In       int
+	Doors    int
+	Finish   int     // by the plan, if nothing strays
+	Odds     float64 // of being done by the doors, 0 to 1
+	Half     int     // done by then in half of the runs
+	Ninety   int     // in nine of ten
+	Runs     int     // how often the plan was played; 0: it was not
+	Tried    int     // plans looked at
+	People   []ClockPerson
+	Tasks    []ClockTask // what is left, in the plan's order of cards
+	Drive    int         // minutes
+	Evenings []crew.Interval
+
+	job      crew.Job
+	schedule crew.Schedule
+	forecast crew.Forecast
+	seed     uint64
+}
+
+// ClockPerson is one of the crew.
+type ClockPerson struct {
+	Key, Name string
+	Practised bool
+}
+
+// ClockTask is a card in the clock.
+type ClockTask struct {
+	Key, Title, Piece string
+	Place             Place
+	Start, End        int
+	StartBy           int // the latest start, with all that follows as planned, that still ends by the doors; [NoTime] where the plan alone says when: at home, on evenings, after the doors
+	Hands             int // without which it cannot be done
+	Spells            []ClockSpell
+	WaitsFor          []string // titles of the cards that keep it from beginning sooner
+	Critical          float64  // share of runs in which it is among those that decide the end
+}
+
+// ClockSpell is a time somebody, by number among the People, spends on a task.
+type ClockSpell struct{ Person, From, To int }
+
+// NoTime stands for a time that is not known or not asked for.
+const NoTime = -1 << 30
+
+// Budget is how long a [Clock] may look: plans to try, and how often to play the best.
+type Budget struct{ Schedules, Runs int }
+
+// The budgets in use: for an answer at once, for one that is read, and for one that is decided by.
+var (
+	Quick   = Budget{24, 160}
+	Usual   = Budget{400, crew.Runs}
+	Patient = Budget{2500, crew.Runs}
+)
+
+// At writes a time of the clock as a moment at the venue; empty for [NoTime].
+func (c *Clock) At(minute int) job.Moment {
+	if minute == NoTime {
+		return ""
+	}
+	return momentAt(c.Origin + int64(minute))
+}
+
+// Task gives the task of a card.
+func (c *Clock) Task(key string) (*ClockTask, bool) {
+	if c == nil {
+		return nil, false
+	}
+	for i := range c.Tasks {
+		if c.Tasks[i].Key == key {
+			return &c.Tasks[i], true
+		}
+	}
+	return nil, false
+}
+
+// Planned reports whether the clock has a plan and odds.
+func (c *Clock) Planned() bool { return c != nil && c.Runs > 0 }
+
+// NewClock plans what is left of a job at a time: local minutes since the beginning of 1970. Older clocks of the job are
+// kept to where their plans still fit and have better odds, so that a fix never makes things worse. The same job, time
+// and budget give the same clock everywhere.
+func NewClock(j job.Job, p Plan, now int64, b Budget, kept ...*Clock) *Clock {
+	c := &Clock{Verdict: "unknown", seed: seedOf(j.ID)}
+	if !c.set(&j, &p, now) {
+		return c
+	}
+	c.plan(&p, b, kept)
+	return c
+}
+
+// seedOf draws a job's dice from its id.
+func seedOf(id string) uint64 {
+	const prime = 1099511628211 // FNV-1a
+	seed := uint64(14695981039346656037)
+	for _, b := range []byte(id) {
+		seed = (seed ^ uint64(b)) * prime
+	}
+	return seed
+}
+
+// plan looks for the best plan of the job that is set and says what comes of it.
+func (c *Clock) plan(p *Plan, b Budget, kept []*Clock) {
+	o := crew.Options{Seed: c.seed, Schedules: b.Schedules, Runs: b.Runs}
+	for _, old := range kept {
+		if old.Planned() && old.Origin == c.Origin {
+			o.Keep = append(o.Keep, old.schedule)
+		}
+	}
+	var err error
+	if c.schedule, c.forecast, err = crew.Settle(c.job, o); err != nil {
+		c.miss("No plan can be made: " + err.Error() + ".")
+		return
+	}
+	f := &c.forecast
+	c.Finish, c.Odds, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Half, f.Ninety, f.Runs, c.schedule.Tried
+	c.tasks(p)
+	c.say()
+}
+
+// tasks fills in what the schedule says of each card.
+func (c *Clock) tasks(p *Plan) {
+	number, titles, cards := map[string]int{}, map[string]string{}, map[string]*Card{}
+	for i := range c.People {
+		number[c.People[i].Key] = i
+	}
+	for i := range p.Cards {
+		titles[p.Cards[i].Key], cards[p.Cards[i].Key] = p.Cards[i].Title, &p.Cards[i]
+	}
+	c.Tasks = make([]ClockTask, 0, len(c.job.Tasks))
+	for i := range c.job.Tasks {
+		t := &c.job.Tasks[i]
+		slot, there := c.schedule.Slot(t.Key)
+		card := cards[t.Key]
+		if !there || card == nil {
+			continue
+		}
+		task := ClockTask{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start, End: slot.End, StartBy: NoTime, Hands: t.Least}
+		for _, s := range slot.Spells {
+			task.Spells = append(task.Spells, ClockSpell{number[s.Person], s.From, s.To})
+		}
+		for _, key := range slot.WaitedFor {
+			task.WaitsFor = append(task.WaitsFor, titles[key])
+		}
+		for _, critical := range c.forecast.Critical {
+			if critical.Task == t.Key {
+				task.Critical = critical.Share
+			}
+		}
+		c.Tasks = append(c.Tasks, task)
+	}
+	c.startBy()
+}
+
+// startBy works back from the doors: a task must begin in time for all that waits for it, and for what its people do next.
+func (c *Clock) startBy() {
+	order := make([]int, 0, len(c.Tasks))
+	for i := range c.Tasks {
+		if c.Tasks[i].Place == Site || c.Tasks[i].Place == Load {
+			order = append(order, i)
+		}
+	}
+	for i := range order { // latest first; there are few
+		for k := i; k > 0 && c.Tasks[order[k]].Start > c.Tasks[order[k-1]].Start; k-- {
+			order[k], order[k-1] = order[k-1], order[k]
+		}
+	}
+	for at, i := range order {
+		t := &c.Tasks[i]
+		latest := max(c.Doors, c.Finish)
+		for _, k := range order[:at] {
+			next := &c.Tasks[k]
+			if next.StartBy != NoTime && next.Start >= t.End && c.follows(t, next) {
+				lag := 0
+				if t.Place == Load && next.Place == Site {
+					lag = c.Drive
+				}
+				latest = min(latest, next.StartBy-lag)
+			}
+		}
+		t.StartBy = latest - (t.End - t.Start)
+	}
+	for i := range c.Tasks { // what is loaded the evening before is so by the plan, not by the doors
+		if t := &c.Tasks[i]; t.Place == Load && t.StartBy/dayMinutes != t.Start/dayMinutes {
+			t.StartBy = NoTime
+		}
+	}
+}
+
+// follows reports whether a task has to wait for another: by what it is, or for the same hands.
+func (c *Clock) follows(t, next *ClockTask) bool {
+	if t.Place == Load && next.Place == Site {
+		return true
+	}
+	for i := range c.job.Tasks {
+		if c.job.Tasks[i].Key != next.Key {
+			continue
+		}
+		for _, before := range c.job.Tasks[i].Before {
+			if before == t.Key {
+				return true
+			}
+		}
+	}
+	for _, title := range next.WaitsFor {
+		if title == t.Title {
+			return true
+		}
+	}
+	for _, a := range t.Spells {
+		for _, b := range next.Spells {
+			if a.Person == b.Person {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ByStart gives the tasks in the order in which they begin.
+func (c *Clock) ByStart() []*ClockTask {
+	list := make([]*ClockTask, len(c.Tasks))
+	for i := range c.Tasks {
+		at := i
+		for ; at > 0 && list[at-1].Start > c.Tasks[i].Start; at-- {
+			list[at] = list[at-1]
+		}
+		list[at] = &c.Tasks[i]
+	}
+	return list
+}
+
+// Names is who is on a task, each once, in the order in which they come to it.
+func (c *Clock) Names(t *ClockTask) []string {
+	var names []string
+	on := make([]bool, len(c.People))
+	for _, s := range t.Spells {
+		if !on[s.Person] {
+			on[s.Person] = true
+			names = append(names, c.People[s.Person].Name)
+		}
+	}
+	return names
+}

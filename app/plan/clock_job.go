@@ -1,0 +1,281 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/calc/crew"
+)
+
+const (
+	dayMinutes = 24 * 60
+	daysAhead  = 8               // the origin lies so many days before the day
+	faraway    = 40 * dayMinutes // a window that stays open
+)
+
+// figure is a value that the plan was made with.
+func (p *Plan) figure(key string) float64 {
+	for i := range p.Figures {
+		if p.Figures[i].Key == key {
+			return p.Figures[i].Value
+		}
+	}
+	return 0
+}
+
+// miss adds something that has to be filled in before there can be a clock.
+func (c *Clock) miss(what string) {
+	c.Missing = append(c.Missing, what)
+	c.Sentence = c.Missing[0]
+}
+
+// set makes the crew's job of what is left; false if there is nothing to plan, and the clock then says why.
+func (c *Clock) set(j *job.Job, p *Plan, now int64) bool {
+	in, known := j.Brief.In.Calendar()
+	doors, known2 := j.Brief.Doors.Calendar()
+	if !known {
+		c.miss("Say from when the venue lets you in: then the clock can tell whether you will be done.")
+	}
+	if !known2 {
+		c.miss("Say when the doors open: then the clock can tell whether you will be done.")
+	}
+	open := false
+	for i := range p.Cards {
+		open = open || !p.Cards[i].Gone
+	}
+	if !open {
+		c.miss("There is nothing to do yet: add a piece, and its cards come onto the clock.")
+	}
+	if len(c.Missing) > 0 {
+		return false
+	}
+	inDay := in.Minutes() - int64(in.Hour*60+in.Minute)
+	c.Origin = inDay - daysAhead*dayMinutes
+	c.In, c.Doors = int(in.Minutes()-c.Origin), int(doors.Minutes()-c.Origin)
+	if c.Doors <= c.In || c.Doors > c.In+15*dayMinutes {
+		c.miss("The doors must open after you are let in.")
+		return false
+	}
+	c.Now = int(min(max(now-c.Origin, 0), faraway))
+	c.windows(j, p)
+	c.crew(j)
+	c.things(j, p)
+	progress := c.cards(j, p)
+	c.job = crew.Left(c.job, c.Now, progress)
+	return c.worth(p)
+}
+
+// windows are the evenings at home, loading, the time on site and the take-down.
+func (c *Clock) windows(j *job.Job, p *Plan) {
+	trips := 1.0
+	for i := range p.Cards {
+		if p.Cards[i].Key == "card/load" {
+			if one := p.figure("minutes/car/" + string(practised)); one > 0 {
+				trips = max(1, p.Cards[i].MinutesBy[string(practised)]/one)
+			}
+		}
+	}
+	c.Drive = int(p.figure("clock/drive") * (2*float64(int(trips+0.5)) - 1))
+	begin, long := int(p.figure("clock/evening-hour")*60), int(p.figure("clock/evening-minutes"))
+	day := daysAhead * dayMinutes
+	for back := int(p.figure("clock/evenings")); back > 0; back-- {
+		from := day - back*dayMinutes + begin
+		c.Evenings = append(c.Evenings, crew.Interval{From: from, To: min(from+long, day-(back-1)*dayMinutes)})
+	}
+	morning := crew.Interval{From: max(0, c.In-c.Drive-int(p.figure("clock/morning"))), To: faraway}
+	w := &c.job.Windows
+	w[crew.Home] = append(append(w[crew.Home], c.Evenings...), morning)
+	if last := len(c.Evenings) - 1; last >= 0 {
+		if c.Evenings[last].To > morning.From {
+			w[crew.Home] = append(append([]crew.Interval(nil), c.Evenings[:last]...), crew.Interval{From: c.Evenings[last].From, To: faraway})
+			morning.From = c.Evenings[last].From
+		} else {
+			w[crew.Load] = append(w[crew.Load], c.Evenings[last])
+		}
+	}
+	w[crew.Load] = append(w[crew.Load], morning)
+	w[crew.Site] = []crew.Interval{{From: c.In, To: faraway}}
+	if down, known := j.Brief.Down.Calendar(); known {
+		w[crew.TakeDown] = []crew.Interval{{From: min(max(c.Doors, int(down.Minutes()-c.Origin)), faraway-dayMinutes), To: faraway}}
+	}
+	c.job.Drive, c.job.Doors = c.Drive, c.Doors
+}
+
+// crew is the people: those of the list, and whoever runs the job where the list leaves a place empty.
+func (c *Clock) crew(j *job.Job) {
+	atHome := false
+	for i := range j.Crew {
+		m := &j.Crew[i]
+		atHome = atHome || m.Home
+		c.person(m.ID, m.Name, m.Skill == string(practised), c.free(m), m.Home)
+	}
+	if !atHome {
+		c.person("", "You", true, nil, true)
+		if len(j.Crew) > 0 {
+			c.job.People[len(c.job.People)-1].Only = []crew.Place{crew.Home, crew.Load}
+		}
+	}
+}
+
+func (c *Clock) person(key, name string, skilled bool, free []crew.Interval, home bool) {
+	p := crew.Person{Key: key, Practised: skilled, Free: free}
+	if !home {
+		p.Only = []crew.Place{crew.Site, crew.TakeDown}
+	}
+	c.job.People = append(c.job.People, p)
+	c.People = append(c.People, ClockPerson{key, name, skilled})
+}
+
+// free is when one of the crew is there. From and Until are about the day; those who help at home do so before it as well.
+func (c *Clock) free(m *job.Member) []crew.Interval {
+	from, late := m.From.Calendar()
+	to, early := m.To.Calendar()
+	if !late && !early {
+		return nil
+	}
+	here := crew.Interval{From: daysAhead * dayMinutes, To: faraway}
+	if late {
+		here.From = int(min(max(from.Minutes()-c.Origin, 0), faraway-1))
+	}
+	if early {
+		here.To = int(min(max(to.Minutes()-c.Origin, 0), faraway))
+	}
+	var free []crew.Interval
+	if m.Home && here.From > 0 {
+		free = append(free, crew.Interval{From: 0, To: min(here.From, daysAhead*dayMinutes)})
+	}
+	if here.To > here.From {
+		free = append(free, here)
+	}
+	if free == nil { // an empty list would mean always
+		free = []crew.Interval{{From: faraway - 1, To: faraway}}
+	}
+	return free
+}
+
+// things are pumps and ladders: as many as the kit has, one if it names none.
+func (c *Clock) things(j *job.Job, p *Plan) {
+	for _, kind := range [...]string{"pump", "ladder"} {
+		count := 0
+		for i := range j.Kit {
+			if j.Kit[i].Kind == kind {
+				count += j.Kit[i].Count
+			}
+		}
+		c.job.Things = append(c.job.Things, crew.Thing{Key: kind, Count: max(1, count)})
+	}
+	spread := p.figure("clock/spread-kind") / 100
+	for i := range kindsOfWork {
+		c.job.Rates = append(c.job.Rates, crew.Rate{Kind: kindsOfWork[i].name, Factor: 1, Spread: spread})
+	}
+}
+
+var placeOf = map[Place]crew.Place{Home: crew.Home, Load: crew.Load, Site: crew.Site, TakeDown: crew.TakeDown}
+
+var priorityOf = map[string]crew.Priority{"should": crew.Should, "could": crew.Could}
+
+// cards makes a task of every card, done ones too, so that what was seen of them counts; and says how far they are.
+func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
+	kinds := map[string]job.PieceKind{}
+	for i := range p.Pieces {
+		kinds[p.Pieces[i].Piece.ID] = p.Pieces[i].Piece.Kind
+	}
+	down := 0 // hands for the take-down; without its time or anybody there it is left out
+	if w := c.job.Windows[crew.TakeDown]; len(w) > 0 {
+		down = c.hands(crew.TakeDown, w[0].From)
+	}
+	spread, crowding, serves := p.figure("clock/spread")/100, p.figure("clock/crowding")/100, int(p.figure("clock/pump-hands"))
+	progress := make([]crew.Progress, 0, len(p.Cards))
+	for i := range p.Cards {
+		card := &p.Cards[i]
+		if card.Gone || card.Place == TakeDown && down < card.HandsMin {
+			continue
+		}
+		fast, slow := card.MinutesBy[string(practised)], card.MinutesBy[string(beginner)]
+		t := crew.Task{Key: card.Key, Kind: kindOf(card, kinds[card.Piece]), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
+			Crowding: crowding, Spread: spread, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count > 0 && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
+		if fast > 0 {
+			t.Beginner = min(100, max(1, slow/fast))
+		}
+		if t.Kind == "fill" {
+			t.Needs = append(t.Needs, crew.Need{Thing: "pump", Serves: serves})
+		}
+		for _, care := range card.Cautions {
+			if care.Key == "ladder" && card.Place == Site {
+				t.Needs = append(t.Needs, crew.Need{Thing: "ladder"})
+			}
+		}
+		c.job.Tasks = append(c.job.Tasks, t)
+		done := crew.Progress{Task: card.Key, Done: card.Done}
+		if card.Count > 0 {
+			done.Share = min(1, float64(card.Made)/float64(card.Count))
+		}
+		c.seen(j, card, &done)
+		progress = append(progress, done)
+	}
+	return progress
+}
+
+// hands is how many people go to a place; with a minute, how many of them are there then.
+func (c *Clock) hands(place crew.Place, at ...int) int {
+	n := 0
+	for i := range c.job.People {
+		p := &c.job.People[i]
+		goes := len(p.Only) == 0
+		for _, only := range p.Only {
+			goes = goes || only == place
+		}
+		here := len(p.Free) == 0 || len(at) == 0
+		for _, f := range p.Free {
+			here = here || f.From <= at[0] && at[0] < f.To
+		}
+		if goes && here {
+			n++
+		}
+	}
+	return n
+}
+
+// worth reports whether there is anything left to plan that can be planned.
+func (c *Clock) worth(p *Plan) bool {
+	left := false
+	for i := range c.job.Tasks {
+		left = left || c.job.Tasks[i].Place != crew.TakeDown
+	}
+	switch {
+	case !left:
+		c.Verdict, c.Odds, c.Half, c.Ninety, c.Finish = "done", 1, c.Now, c.Now, c.Now
+		c.Sentence = "All is done; doors " + c.clock(c.Doors) + "."
+		return false
+	case c.Now >= c.Doors:
+		c.Verdict, c.Sentence = "past", "The doors have been open since "+c.clock(c.Doors)+"; "+count(c.open(), "card")+" not ticked."
+		return false
+	}
+	for i := range c.job.Tasks {
+		t := &c.job.Tasks[i]
+		if hands := c.hands(t.Place); hands < t.Least {
+			title := t.Key
+			for k := range p.Cards {
+				if p.Cards[k].Key == t.Key {
+					title = p.Cards[k].Title
+				}
+			}
+			c.miss("“" + title + "” needs " + count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(hands) + " " + placeWords[t.Place] + ".")
+			return false
+		}
+	}
+	return true
+}
+
+var placeWords = [...]string{"at home", "for loading", "on site", "for the take-down"}
+
+// open is how many cards are left before the doors.
+func (c *Clock) open() int {
+	n := 0
+	for i := range c.job.Tasks {
+		if c.job.Tasks[i].Place != crew.TakeDown {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,77 @@
+package plan_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+const clockDir = "../../testdata/goldens/clock"
+
+// at reads a moment as local minutes.
+func at(t testing.TB, moment job.Moment) int64 {
+	t.Helper()
+	c, known := moment.Calendar()
+	require.True(t, known, "%s", moment)
+	return c.Minutes()
+}
+
+// longBefore is a time before anything is done about a sample job.
+func longBefore(t testing.TB, j job.Job) int64 { return at(t, j.Brief.In) - 30*24*60 }
+
+func TestClockGoldens(t *testing.T) {
+	for _, name := range goldenJobs() {
+		t.Run(name, func(t *testing.T) {
+			j := readJob(t, name)
+			c := plan.NewClock(j, plan.Make(j), longBefore(t, j), plan.Usual)
+			got := writeClock(c)
+			file := filepath.Join(clockDir, name+".txt")
+			if *update {
+				require.NoError(t, os.MkdirAll(clockDir, 0o755))
+				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+			}
+			kept, err := os.ReadFile(file)
+			require.NoError(t, err, "run go test ./app/plan -update and read what changed")
+			assert.Equal(t, string(kept), got, "run go test ./app/plan -update and read what changed")
+		})
+	}
+}
+
+// writeClock sets a clock out to be read.
+func writeClock(c *plan.Clock) string {
+	var b strings.Builder
+	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	say("%s: %s", c.Verdict, c.Sentence)
+	for _, m := range c.Missing {
+		say("MISSING %s", m)
+	}
+	say("odds %.2f, planned end %s, half %s, nine in ten %s", c.Odds, c.At(c.Finish), c.At(c.Half), c.At(c.Ninety))
+	for _, task := range c.Tasks {
+		who := ""
+		for _, s := range task.Spells {
+			who += fmt.Sprintf(" %s %s-%s", c.People[s.Person].Name, c.At(s.From)[11:], c.At(s.To)[11:])
+		}
+		say("%s %s to %s, by %s, critical %.1f:%s; waits for %s", task.Key, c.At(task.Start), c.At(task.End), c.At(task.StartBy), task.Critical, who, strings.Join(task.WaitsFor, ", "))
+	}
+	return b.String()
+}
+
+func BenchmarkClockDemo(b *testing.B) {
+	j := readJob(b, "reading-room")
+	p, now := plan.Make(j), longBefore(b, j)
+	for name, budget := range map[string]plan.Budget{"quick": plan.Quick, "usual": plan.Usual, "patient": plan.Patient} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				plan.NewClock(j, p, now, budget)
+			}
+		})
+	}
+}
