@@ -4,14 +4,13 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 )
 
 // circle draws a balloon; the colour must be a checked hex colour, as all colours of a job are.
 func circle(x, y, r float64, fill string) g.Node {
-	return el("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", figure(r, 2)), g.Attr("fill", fill), g.Attr("class", "balloon"))
+	return html(`<circle cx="$" cy="$" r="$" fill="$" class="balloon"></circle>`, texts{figure(x, 2), figure(y, 2), figure(r, 2), fill})
 }
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
@@ -51,7 +50,7 @@ const beadsShown = 60
 // figure stands beside it as text, so screen readers get only the label.
 func Beads(made, total int, colours []job.Colour) g.Node {
 	if total <= 0 {
-		return g.Group{}
+		return nothing
 	}
 	made = min(max(made, 0), total)
 	shown := min(total, beadsShown)
@@ -73,8 +72,8 @@ func Beads(made, total int, colours []job.Colour) g.Node {
 			beads = append(beads, circle(x, y, 6.5, colour))
 			continue
 		}
-		beads = append(beads, el("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", "5.8"), g.Attr("class", "todo")))
+		beads = append(beads, html(`<circle cx="$" cy="$" r="5.8" class="todo"></circle>`, texts{figure(x, 2), figure(y, 2)}))
 	}
-	return el(`svg class="beads"`, g.Attr("viewBox", "0 0 "+strconv.Itoa(width)+" "+strconv.Itoa(rows*step)), g.Attr("width", strconv.Itoa(width)), g.Attr("height", strconv.Itoa(rows*step)),
-		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), g.Group(beads))
+	return html(`<svg class="beads" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $">{}</svg>`, texts{strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(made), strconv.Itoa(total)},
+		these(beads...))
 }

@@ -24,11 +24,15 @@ func FindCard(p plan.Plan, key string) (plan.Card, bool) {
 // CardPage draws one card large: title, progress, count or tick, steps, cautions, note. On a wide screen the list of
 // cards stands beside it.
 func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
-	list := el(`nav aria-label="Cards"`, el(`ul class="list"`, g.Map(p.Cards, func(other plan.Card) g.Node {
-		return el("li", el(`a class="row small"`, h.Href(f.cardAt(other.Key)), g.If(other.Key == c.Key, h.Aria("current", "page")), g.If(other.Done, g.Attr("data-on")),
-			el(`span class="rowtext"`, txt(`span class="rowtitle"`, other.Title), txt(`span class="soft"`, placeTitle(other.Place)+" · "+orElse(cardFacts(f, other), "done"))),
-			g.If(other.Done, Icon("tick"))))
-	})))
+	list := html(`<nav aria-label="Cards"><ul class="list">{}</ul></nav>`, nil,
+		each(len(p.Cards), func(i int) g.Node {
+			other := p.Cards[i]
+			return html(`<li><a class="row small" href="$"{}{}>
+				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$ · $</span></span>
+				{}</a></li>`, texts{f.cardAt(other.Key), other.Title, placeTitle(other.Place), orElse(cardFacts(f, other), "done")},
+				g.If(other.Key == c.Key, h.Aria("current", "page")),
+				set(other.Done, "data-on"), g.If(other.Done, Icon("tick")))
+		}))
 	return Beside(list, el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, c)))
 }
 
@@ -51,31 +55,35 @@ func findPiece(p plan.Plan, id string) (plan.PieceCount, bool) {
 
 // cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
-	return g.Group{
-		el(`section class="panel doing" id="doing" data-row`, g.If(c.Done, g.Attr("data-on")),
-			cardPicture(j, p, c),
-			waitsFirst(f, c),
-			g.If(c.Gone, el(`p class="delta"`, Icon("undo"), g.Text("The plan has changed: this card is not needed any more."))),
-			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))), beyond(c),
-			cardButton(f, j, c),
-			txt(`p class="soft facts-line"`, cardEffort(c, c.Left()))),
+	return these(
+		html(`<section class="panel doing" id="doing" data-row{}>
+			{}
+			{}
+			{}
+			{}{}
+			{}
+			<p class="soft facts-line">$</p></section>`, texts{cardEffort(c, c.Left())},
+			set(c.Done, "data-on"), cardPicture(j, p, c), waitsFirst(f, c),
+			g.If(c.Gone, fixed(`<p class="delta">{undo}The plan has changed: this card is not needed any more.</p>`)),
+			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
+			beyond(c), cardButton(f, j, c)),
 		cardSteps(c),
 		Cautions(c.Cautions),
-	}
+	)
 }
 
 func waitsFirst(f Frame, c plan.Card) g.Node {
 	if len(c.Waits) == 0 || c.Done {
-		return g.Group{}
+		return nothing
 	}
-	return el(`p class="waits"`, Icon("wait"), g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))
+	return html(`<p class="waits">{wait}Comes after: $.</p>`, texts{strings.Join(c.Waits, ", ")})
 }
 
 // cardPicture draws the card's piece, filled as far as the card is.
 func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	if !known {
-		return g.Group{}
+		return nothing
 	}
 	if c.Count > 0 {
 		return el(`div class="picture"`, Progress(j, pc, c.Made, c.Count))
@@ -90,10 +98,11 @@ func cardButton(f Frame, j job.Job, c plan.Card) g.Node {
 	case c.Count > 0:
 		return TallyPad(f, tallyOf(f, j, c))
 	case c.Done:
-		return el(`div class="isdone"`, el(`p class="alldone"`, Icon("tick"), g.Text("Done"+doneBy(f, j, c.Key))),
-			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
+		return html(`<div class="isdone"><p class="alldone">{tick}Done$</p>
+			{}</div>`, texts{doneBy(f, j, c.Key)},
+			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", fixed("{undo}Not done after all")))
 	}
-	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", Icon("tick"), g.Text("Done"))
+	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", fixed("{tick}Done"))
 }
 
 // doneBy says who ticked a card and when, as a continuation of "Done".
@@ -155,19 +164,19 @@ func cardEffort(c plan.Card, left float64) string {
 
 func cardSteps(c plan.Card) g.Node {
 	if len(c.Steps) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("How", "", el(`ol class="steps"`, g.Map(c.Steps, func(s string) g.Node { return txt("li", s) })))
+	return Panel("How", "", el(`ol class="steps"`, eachText(c.Steps, func(s string) g.Node { return txt("li", s) })))
 }
 
 // cardMore draws whose the card is, its note, its working and its history.
 func cardMore(f Frame, c plan.Card) g.Node {
-	return g.Group{
+	return these(
 		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
 		cardNote(f, c),
 		workingOpen(f, c.Working),
-		el(`p class="below"`, el(`a class="plainlink"`, h.Href(f.at("history")+"?e="+c.Key), Icon("history"), g.Text("Who did what, when"))),
-	}
+		html(`<p class="below"><a class="plainlink" href="$?e=$">{history}Who did what, when</a></p>`, texts{f.at("history"), c.Key}),
+	)
 }
 
 func whose(f Frame, c plan.Card) g.Node {
@@ -177,46 +186,54 @@ func whose(f Frame, c plan.Card) g.Node {
 	case c.Done:
 		return txt("p", c.TakenBy+" had taken this.")
 	case c.TakenBy == "":
-		return el(`div class="whose"`, txt("p", "Nobody has taken this yet."), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"), g.Text("I take it")))
+		return html(`<div class="whose"><p>Nobody has taken this yet.</p>{}</div>`, nil,
+			Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", fixed("{people}I take it")))
 	case c.TakenBy == f.who():
-		return el(`div class="whose"`, txt("p", "This one is yours."), Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
+		return html(`<div class="whose"><p>This one is yours.</p>{}</div>`, nil, Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
-	return el(`div class="whose"`, txt("p", c.TakenBy+" does this."), Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
+	return html(`<div class="whose"><p>$ does this.</p>{}</div>`, texts{c.TakenBy},
+		Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
 }
 
 func cardNote(f Frame, c plan.Card) g.Node {
 	if !f.Role.MayField(job.Set, c.Key, "note") {
 		if c.Note == "" {
-			return g.Group{}
+			return nothing
 		}
 		return Panel("Note", "", txt(`p class="note"`, c.Note))
 	}
 	return Panel("Note", "", DeedForm(f, Deed{Act: "note", Entity: c.Key}, "",
 		txt(`label class="vh" for="note-text"`, "Note on this card"),
-		el(`textarea id="note-text"`, h.Name(FieldText), h.Rows("2"), h.MaxLength("4000"), g.Text("\n"+c.Note)),
+		html(`<textarea id="note-text" name="$" rows="2" maxlength="4000">$</textarea>`, texts{FieldText, "\n" + c.Note}),
 		txt(`button type="submit"`, "Keep the note")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
-	return g.Group{
+	return these(
 		el(`div class="noprint"`, Heading(untitled(j.Brief.Title), "Cards on paper", printButton(), ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
-		el(`div class="sheets"`, g.Map(p.Cards, func(c plan.Card) g.Node {
+		el(`div class="sheets"`, each(len(p.Cards), func(i int) g.Node {
+			c := p.Cards[i]
 			if c.Gone {
-				return g.Group{}
+				return nothing
 			}
-			return el(`article class="sheet"`,
-				txt(`p class="context"`, untitled(j.Brief.Title)+" · "+cardContext(p, c)),
-				txt("h2", c.Title),
-				g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
-				txt("p", cardEffort(c, c.Minutes)),
+			return html(`<article class="sheet">
+				<p class="context">$ · $</p>
+				<h2>$</h2>
+				{}
+				<p>$</p>
+				{}
+				<ol class="steps boxes">{}</ol>
+				{}
+				{}
+				<p class="signed">Done by ____________________   at ________</p></article>`, texts{untitled(j.Brief.Title), cardContext(p, c), c.Title, cardEffort(c, c.Minutes)},
+				g.If(c.Count > 0, these(Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count))),
 				g.If(len(c.Waits) > 0, txt("p", "Comes after: "+strings.Join(c.Waits, ", ")+".")),
-				el(`ol class="steps boxes"`, g.Map(c.Steps, func(s string) g.Node { return txt("li", s) })),
+				eachText(c.Steps, func(s string) g.Node { return txt("li", s) }),
 				g.If(c.Note != "", txt(`p class="note"`, "Note: "+c.Note)),
-				Cautions(c.Cautions),
-				txt(`p class="signed"`, "Done by ____________________   at ________"))
+				Cautions(c.Cautions))
 		})),
-	}
+	)
 }
 
 // boxesDrawn is the most boxes a sheet has; a longer count gets boxes of five.
@@ -230,7 +247,7 @@ func countBoxes(n int) g.Node {
 	}
 	boxes := (n + each - 1) / each
 	if boxes <= 0 {
-		return g.Group{}
+		return nothing
 	}
 	if boxes > 2*boxesDrawn {
 		return txt("p", "Count on a sheet of your own.")
@@ -238,11 +255,11 @@ func countBoxes(n int) g.Node {
 	list := make([]g.Node, 0, boxes)
 	for i := range boxes {
 		x, y := i%10*20+i%10/5*8, i/10*20
-		list = append(list, el("rect", g.Attr("x", strconv.Itoa(x+1)), g.Attr("y", strconv.Itoa(y+1)), g.Attr("width", "16"), g.Attr("height", "16")))
+		list = append(list, html(`<rect x="$" y="$" width="16" height="16"></rect>`, texts{strconv.Itoa(x + 1), strconv.Itoa(y + 1)}))
 	}
 	rows := (boxes + 9) / 10
-	return g.Group{
+	return these(
 		g.If(each > 1, txt(`p class="soft"`, "Each box stands for "+strconv.Itoa(each)+".")),
-		el(`svg class="countboxes"`, g.Attr("viewBox", "0 0 208 "+strconv.Itoa(rows*20)), g.Attr("width", "416"), g.Attr("height", strconv.Itoa(rows*40)), g.Attr("aria-hidden", "true"), g.Group(list)),
-	}
+		html(`<svg class="countboxes" viewBox="0 0 208 $" width="416" height="$" aria-hidden="true">{}</svg>`, texts{strconv.Itoa(rows * 20), strconv.Itoa(rows * 40)}, these(list...)),
+	)
 }

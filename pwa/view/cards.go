@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -57,18 +56,18 @@ func ReadyCards(cards []plan.Card) []plan.Card {
 func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	done, all := doneCards(p.Cards)
 	if len(p.Cards) == 0 {
-		return g.Group{Heading(untitled(j.Brief.Title), "Cards"),
+		return these(Heading(untitled(j.Brief.Title), "Cards"),
 			Empty("No card yet", "A card is one task: what to make, how, how many, with whom. The cards come from the pieces.", "For example: Make 48 clusters for the door garland.",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))}
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
 	}
-	return g.Group{
+	return these(
 		Heading(untitled(j.Brief.Title), "Cards"),
 		el(`div class="progressline"`, Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
 		filters("Which cards", filter{f.at("cards"), "All", show == AllCards}, filter{f.at("cards") + "?show=mine", "Mine", show == MineCards}, filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		el(`p class="below"`, el(`a class="plainlink"`, h.Href(f.at("cards")+"?sheet=1"), Icon("print"), g.Text("All cards on paper"))),
-	}
+		html(`<p class="below"><a class="plainlink" href="$?sheet=1">{print}All cards on paper</a></p>`, texts{f.at("cards")}),
+	)
 }
 
 func (f Frame) shows(c plan.Card, show string) bool {
@@ -116,17 +115,22 @@ func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 		if len(open)+len(closed) == 0 {
 			continue
 		}
-		groups = append(groups, el(`section class="panel"`, h.ID("place-"+string(place.place)),
-			el(`div class="panelhead"`, el("h2", Icon(place.icon), g.Text(place.title)), txt(`span class="soft"`, strconv.Itoa(done)+" of "+strconv.Itoa(all))),
-			g.If(len(open) > 0, el(`ul class="list inset"`, g.Group(open))),
-			g.If(len(closed) > 0, el(`details class="closed"`, g.If(len(open) == 0 && show == MineCards, g.Attr("open")), txt("summary", strconv.Itoa(len(closed))+" done"), el(`ul class="list inset"`, g.Group(closed))))))
+		groups = append(groups, html(`<section class="panel" id="place-$">
+			<div class="panelhead"><h2>{}$</h2><span class="soft">$ of $</span></div>
+			{}
+			{}</section>`, texts{string(place.place), place.title, strconv.Itoa(done), strconv.Itoa(all)},
+			Icon(place.icon),
+			g.If(len(open) > 0, el(`ul class="list inset"`, these(open...))),
+			g.If(len(closed) > 0, html(`<details class="closed"{}><summary>$ done</summary><ul class="list inset">{}</ul></details>`, texts{strconv.Itoa(len(closed))},
+				set(len(open) == 0 && show == MineCards, "open"),
+				these(closed...)))))
 	}
 	if len(groups) == 0 {
 		return Empty(map[string]string{MineCards: "No card is yours yet", FreeCards: "No card is free"}[show],
 			map[string]string{MineCards: "Open a free card and take it: your name stands on it, so that nobody does it twice.", FreeCards: "Everything open has somebody's name on it. Ask who wants a hand."}[show],
 			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
 	}
-	return el(`div class="places"`, g.Group(groups))
+	return el(`div class="places"`, these(groups...))
 }
 
 // goneCards draws what was worked on but is no longer in the plan.
@@ -142,28 +146,34 @@ func goneCards(f Frame, cards []plan.Card) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("No longer needed", "", el(`ul class="list inset"`, g.Group(rows)))
+	return Panel("No longer needed", "", el(`ul class="list inset"`, these(rows...)))
 }
 
 func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
 func cardRow(f Frame, c plan.Card, spot string) g.Node {
-	return el("li", h.ID(domID("row-"+spot, c.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")), g.If(len(c.Waits) > 0, g.Attr("data-waits")),
+	return html(`<li id="$" class="tickrow" data-row{}{}>
+		{}
+		<a class="rowtext" href="$">
+			<span class="rowtitle">$</span>
+			<span class="soft">$</span>
+			{}
+			{}</a>
+		<span class="chevron">{open}</span></li>`, texts{domID("row-"+spot, c.Key), f.cardAt(c.Key), c.Title, cardFacts(f, c)},
+		set(c.Done, "data-on"),
+		set(len(c.Waits) > 0, "data-waits"),
 		cardTick(f, c, spot),
-		el(`a class="rowtext"`, h.Href(f.cardAt(c.Key)),
-			txt(`span class="rowtitle"`, c.Title),
-			txt(`span class="soft"`, cardFacts(f, c)),
-			g.If(len(c.Waits) > 0, el(`span class="waits"`, Icon("wait"), g.Text("Waits for: "+someOf(c.Waits)))),
-			beyond(c)),
-		el(`span class="chevron"`, Icon("open")))
+		g.If(len(c.Waits) > 0, html(`<span class="waits">{wait}Waits for: $</span>`, texts{someOf(c.Waits)})),
+		beyond(c))
 }
 
 func cardTick(f Frame, c plan.Card, spot string) g.Node {
 	if c.Count > 0 {
-		return el(`a class="ringlink"`, h.Href(f.cardAt(c.Key)), h.Aria("label", c.Title+": "+strconv.Itoa(c.Made)+" of "+strconv.Itoa(c.Count)), h.TabIndex("-1"), ring(c.Made, c.Count))
+		return html(`<a class="ringlink" href="$" aria-label="$: $ of $" tabindex="-1">{}</a>`, texts{f.cardAt(c.Key), c.Title, strconv.Itoa(c.Made), strconv.Itoa(c.Count)},
+			ring(c.Made, c.Count))
 	}
 	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
 	if c.Done {
@@ -176,10 +186,10 @@ func cardTick(f Frame, c plan.Card, spot string) g.Node {
 func ring(made, total int) g.Node {
 	const round = 106.8 // circumference of the circle of 17
 	part := round * float64(min(max(made, 0), total)) / float64(max(total, 1))
-	return el(`svg class="countring" viewBox="0 0 44 44" aria-hidden="true" focusable="false"`,
-		el(`circle class="span" cx="22" cy="22" r="17"`),
-		el(`circle class="work" cx="22" cy="22" r="17"`, g.Attr("stroke-dasharray", figure(part, 1)+" "+figure(round, 1)), g.Attr("transform", "rotate(-90 22 22)")),
-		txt(`text x="22" y="26.5" text-anchor="middle"`, strconv.Itoa(made)))
+	return html(`<svg class="countring" viewBox="0 0 44 44" aria-hidden="true" focusable="false">
+		<circle class="span" cx="22" cy="22" r="17"></circle>
+		<circle class="work" cx="22" cy="22" r="17" stroke-dasharray="$ $" transform="rotate(-90 22 22)"></circle>
+		<text x="22" y="26.5" text-anchor="middle">$</text></svg>`, texts{figure(part, 1), figure(round, 1), strconv.Itoa(made)})
 }
 
 // cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
@@ -207,9 +217,9 @@ func cardFacts(f Frame, c plan.Card) string {
 
 func beyond(c plan.Card) g.Node {
 	if c.Beyond <= 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`span class="delta"`, Icon("undo"), g.Text(number(c.Beyond)+" more made than needed now"))
+	return html(`<span class="delta">{undo}$ more made than needed now</span>`, texts{number(c.Beyond)})
 }
 
 // someOf names the first of a list and how many more there are, so that a row stays a row.

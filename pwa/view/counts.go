@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -15,9 +14,9 @@ import (
 // Counts draws what the job takes: clusters by piece, balloons by size and colour, ties. Each figure opens its working.
 func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
-		return g.Group{Heading(untitled(j.Brief.Title), "Counts"),
+		return these(Heading(untitled(j.Brief.Title), "Counts"),
 			Empty("Nothing to count yet", "Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
-				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))}
+				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
 	}
 	clusters, balloons, buy := 0, 0, 0
 	for _, pc := range p.Pieces {
@@ -27,13 +26,13 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		balloons += line.Need
 		buy += line.Buy
 	}
-	return g.Group{
+	return these(
 		Heading(untitled(j.Brief.Title), "Counts", printButton()),
 		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")), Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
-		el(`div class="columns"`,
-			el("div", clustersByPiece(f, p)),
-			el("div", balloonsBySize(f, j, p, buy), ties(p))),
-	}
+		html(`<div class="columns">
+			<div>{}</div>
+			<div>{}{}</div></div>`, nil, clustersByPiece(f, p), balloonsBySize(f, j, p, buy), ties(p)),
+	)
 }
 
 func plural(n int, noun string) string {
@@ -44,7 +43,7 @@ func plural(n int, noun string) string {
 }
 
 func clustersByPiece(f Frame, p plan.Plan) g.Node {
-	return Panel("Clusters by piece", "", el(`div class="countlist"`, g.Map(p.Pieces, func(pc plan.PieceCount) g.Node { return pieceCount(f, pc) })))
+	return Panel("Clusters by piece", "", el(`div class="countlist"`, each(len(p.Pieces), func(i int) g.Node { return pieceCount(f, p.Pieces[i]) })))
 }
 
 func pieceCount(f Frame, pc plan.PieceCount) g.Node {
@@ -55,24 +54,30 @@ func pieceCount(f Frame, pc plan.PieceCount) g.Node {
 	if pc.Accents > 0 {
 		unit += " and " + Many(pc.Accents, "accent")
 	}
-	return el(`details class="count"`, h.ID(domID("count", pc.Piece.ID)),
-		el("summary", txt(`b class="n"`, number(n)), el(`span class="rowtext"`, txt(`span class="soft"`, unit), txt(`span class="rowtitle"`, pc.Piece.Name)), Icon("open")),
-		el(`div class="opened"`,
-			el(`dl class="facts"`,
-				g.If(pc.LengthMM > 0, fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
-				g.If(len(pc.Recipe) > 0, fact("Recipe", pc.Recipe.String())),
-				g.If(pc.Duplets > 0, fact("Duplets", number(pc.Duplets))),
-				fact("Balloons", number(pc.Balloons)),
-				g.If(pc.Accents > 0, fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
-				fact("Ties", number(pc.Ties))),
-			sections(f, pc.Sections),
-			pieceBalloons(f, pc.By),
-			workingOpen(f, pc.Working)))
+	return html(`<details class="count" id="$">
+		<summary><b class="n">$</b><span class="rowtext"><span class="soft">$</span><span class="rowtitle">$</span></span>{open}</summary>
+		<div class="opened">
+			<dl class="facts">
+				{}
+				{}
+				{}
+				{}
+				{}
+				{}</dl>
+			{}
+			{}
+			{}</div></details>`, texts{domID("count", pc.Piece.ID), number(n), unit, pc.Piece.Name},
+		g.If(pc.LengthMM > 0, fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
+		g.If(len(pc.Recipe) > 0, fact("Recipe", pc.Recipe.String())),
+		g.If(pc.Duplets > 0, fact("Duplets", number(pc.Duplets))),
+		fact("Balloons", number(pc.Balloons)),
+		g.If(pc.Accents > 0, fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
+		fact("Ties", number(pc.Ties)), sections(f, pc.Sections), pieceBalloons(f, pc.By), workingOpen(f, pc.Working))
 }
 
 func sections(f Frame, list []plan.Section) g.Node {
 	if len(list) < 2 {
-		return g.Group{}
+		return nothing
 	}
 	parts := make([]string, len(list))
 	for i, s := range list {
@@ -83,10 +88,12 @@ func sections(f Frame, list []plan.Section) g.Node {
 
 func pieceBalloons(f Frame, by []plan.PieceBalloons) g.Node {
 	if len(by) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`ul class="mini"`, g.Map(by, func(b plan.PieceBalloons) g.Node {
-		return el("li", Swatch(b.Colour), el("span", txt("b", number(b.Count)), g.Text(" "+b.Colour.Name+" "+inches(b.SizeIn)), txt(`span class="soft"`, sizedTo(f, b.SizeIn, b.ToIn))))
+	return el(`ul class="mini"`, each(len(by), func(i int) g.Node {
+		b := by[i]
+		return html(`<li>{}<span><b>$</b> $ $<span class="soft">$</span></span></li>`, texts{number(b.Count), b.Colour.Name, inches(b.SizeIn), sizedTo(f, b.SizeIn, b.ToIn)},
+			Swatch(b.Colour))
 	}))
 }
 
@@ -115,29 +122,35 @@ func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
 			total += p.Balloons[i].Buy
 			i++
 		}
-		groups = append(groups, el(`h3 class="sizehead"`, g.Text(inches(size)), txt(`span class="soft"`, number(total)+" to buy")),
-			el(`div class="countlist balloons"`, g.Map(p.Balloons[first:i], func(b plan.BalloonLine) g.Node { return balloonLine(f, j, b) })))
+		groups = append(groups, html(`<h3 class="sizehead">$<span class="soft">$ to buy</span></h3>`, texts{inches(size), number(total)}),
+			el(`div class="countlist balloons"`, each(i-first, func(n int) g.Node { return balloonLine(f, j, p.Balloons[first+n]) })))
 	}
 	if len(groups) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("Balloons to buy", number(buy)+" with spares", el(`div class="balloonhead" aria-hidden="true"`, el("span"), txt("span", "need"), txt("span", "spare"), txt("span", "buy"), el("span")), g.Group(groups))
+	return Panel("Balloons to buy", number(buy)+" with spares", fixed(`<div class="balloonhead" aria-hidden="true"><span></span><span>need</span><span>spare</span><span>buy</span><span></span></div>`), these(groups...))
 }
 
 func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
 	n := func(class, label string, value int) g.Node {
-		return el("span", h.Class("num "+class), txt(`span class="vh"`, ", "+label+" "), g.Text(number(value)))
+		return html(`<span class="num $"><span class="vh">, $ </span>$</span>`, texts{class, label, number(value)})
 	}
-	return el(`details class="count balloon-line"`, h.ID(domID("count", b.Key)),
-		el("summary", el(`span class="colourname"`, Swatch(b.Colour), el("span", g.Text(b.Colour.Name), g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", txt(`span class="soft"`, " "+b.Colour.Finish)))),
-			n("", "need", b.Need), n("", "spares", b.Spares), n("buy", "buy", b.Buy), Icon("open")),
-		el(`div class="opened"`,
-			el(`ul class="mini"`, g.Map(b.Pieces, func(s plan.PieceShare) g.Node {
-				return el("li", el("span", txt("b", number(s.Count)), g.Text(" for "+s.Piece.Name), txt(`span class="soft"`, sizedTo(f, b.SizeIn, s.ToIn))))
-			})),
-			txt(`p class="formula"`, number(b.Need)+" needed + "+number(b.Spares)+" spare = "+number(b.Buy)),
-			txt(`p class="soft"`, "As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst."),
-			g.If(f.Owns(), el("p", el("a", h.Href(f.at("figures")), g.Text("Use my own breakage"))))))
+	return html(`<details class="count balloon-line" id="$">
+		<summary><span class="colourname">{}<span>${}</span></span>
+			{}{}{}{open}</summary>
+		<div class="opened">
+			<ul class="mini">{}</ul>
+			<p class="formula">$ needed + $ spare = $</p>
+			<p class="soft">As many spares as leave you enough $ times in 100 when some burst.</p>
+			{}</div></details>`, texts{domID("count", b.Key), b.Colour.Name, number(b.Need), number(b.Spares), number(b.Buy), figure(j.Brief.SurePct, 1)},
+		Swatch(b.Colour),
+		g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", txt(`span class="soft"`, " "+b.Colour.Finish)),
+		n("", "need", b.Need), n("", "spares", b.Spares), n("buy", "buy", b.Buy),
+		each(len(b.Pieces), func(i int) g.Node {
+			s := b.Pieces[i]
+			return html(`<li><span><b>$</b> for $<span class="soft">$</span></span></li>`, texts{number(s.Count), s.Piece.Name, sizedTo(f, b.SizeIn, s.ToIn)})
+		}),
+		g.If(f.Owns(), html(`<p><a href="$">Use my own breakage</a></p>`, texts{f.at("figures")})))
 }
 
 func ties(p plan.Plan) g.Node {
@@ -146,5 +159,5 @@ func ties(p plan.Plan) g.Node {
 
 // printButton prints the page; the phone's script shows it, since paper needs a script to be asked for from a page.
 func printButton() g.Node {
-	return el(`button type="button" class="quiet" data-print hidden`, Icon("print"), g.Text("Print"))
+	return fixed(`<button type="button" class="quiet" data-print hidden>{print}Print</button>`)
 }

@@ -53,12 +53,17 @@ func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path
 	}
-	return el(`form method="post"`, h.Action(f.at("do")), h.Class(strings.TrimSpace("deed "+class)), h.ID(d.id()), g.Attr("data-core"),
+	return html(`<form method="post" action="$" class="$" id="$" data-core>
+		{}{}
+		{}
+		{}
+		{}
+		{}{}</form>`, texts{f.at("do"), strings.TrimSpace("deed " + class), d.id()},
 		Hidden(FieldAct, d.Act), Hidden(FieldEntity, d.Entity),
 		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
 		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
 		g.If(d.Text != "" || d.TextGiven, Hidden(FieldText, d.Text)),
-		Hidden(FieldBack, back), g.Group(inside))
+		Hidden(FieldBack, back), these(inside...))
 }
 
 // id names the deed's form on its page, the same every time it is drawn.
@@ -78,10 +83,10 @@ func (d Deed) id() string {
 
 // Act draws a deed as one button. Class is that of the button: "go", "quiet", "" and so on.
 func Act(f Frame, d Deed, class string, label ...g.Node) g.Node {
-	return DeedForm(f, d, "", el(`button type="submit"`, g.If(class != "", h.Class(class)), g.Group(label)))
+	return DeedForm(f, d, "", el(`button type="submit"`, g.If(class != "", h.Class(class)), these(label...)))
 }
 
 // Hidden draws a hidden form field.
 func Hidden(name, value string) g.Node {
-	return el(`input type="hidden"`, h.Name(name), h.Value(value))
+	return html(`<input type="hidden" name="$" value="$">`, texts{name, value})
 }

@@ -16,43 +16,45 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(el(`html lang="en"`, g.If(knownTheme(f.Theme), g.Attr("data-theme", f.Theme)),
-		coreMarks(a), g.If(f.Role != "", g.Attr("data-role", string(f.Role))),
-		el("head",
-			el(`meta charset="utf-8"`),
-			el(`meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover"`),
-			txt("title", title),
-			el(`meta name="description" content="Counts, packing and cards for balloon décor, with or without signal."`),
-			el(`meta name="theme-color"`, h.Content(lightSurface), g.Attr("media", "(prefers-color-scheme: light)")),
-			el(`meta name="theme-color"`, h.Content(darkSurface), g.Attr("media", "(prefers-color-scheme: dark)")),
-			el(`meta name="color-scheme" content="light dark"`),
-			el(`meta name="format-detection" content="telephone=no"`),
-			el(`link rel="stylesheet"`, h.Href(a.CSS)),
-			el(`link rel="manifest"`, h.Href(a.Manifest)),
-			el(`link rel="icon"`, h.Href(a.Icon), h.Type("image/svg+xml")),
-			el(`link rel="apple-touch-icon"`, h.Href(a.Touch)),
-			g.If(a.Script != "", el(`script type="module"`, h.Src(a.Script))),
-		),
-		el("body",
-			txt(`a class="skip" href="#page"`, "To the page"),
-			Top(f), Page(f, body),
-			el(`div class="dock"`, updateBar(), State(f), Nav(f)),
-		)))
+	return h.Doctype(html(`<html lang="en"{}{}{}>
+		<head>
+			<meta charset="utf-8">
+			<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
+			<title>$</title>
+			<meta name="description" content="Counts, packing and cards for balloon décor, with or without signal.">
+			<meta name="theme-color" content="$" media="(prefers-color-scheme: light)">
+			<meta name="theme-color" content="$" media="(prefers-color-scheme: dark)">
+			<meta name="color-scheme" content="light dark">
+			<meta name="format-detection" content="telephone=no">
+			<link rel="stylesheet" href="$">
+			<link rel="manifest" href="$">
+			<link rel="icon" href="$" type="image/svg+xml">
+			<link rel="apple-touch-icon" href="$">
+			{}</head>
+		<body>
+			<a class="skip" href="#page">To the page</a>
+			{}{}
+			<div class="dock">{}{}{}</div></body></html>`, texts{title, lightSurface, darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
+		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
+		coreMarks(a),
+		g.If(f.Role != "", attr("data-role", string(f.Role))),
+		g.If(a.Script != "", html(`<script type="module" src="$"></script>`, texts{a.Script})),
+		Top(f), Page(f, body), updateBar(), State(f), Nav(f)))
 }
 
 // coreMarks tells the page's script where the on-device core is.
 func coreMarks(a Assets) g.Node {
 	if a.Build == "" {
-		return g.Group{}
+		return nothing
 	}
-	return g.Group{g.Attr("data-build", a.Build), g.Attr("data-core", a.Core), g.Attr("data-loader", a.Loader),
-		g.If(a.Shell, g.Attr("data-shell", "yes"))}
+	return g.Group{attr("data-build", a.Build), attr("data-core", a.Core), attr("data-loader", a.Loader),
+		g.If(a.Shell, attr("data-shell", "yes"))}
 }
 
 // updateBar offers a newer version; the phone's script shows it when one waits.
 func updateBar() g.Node {
-	return el(`div id="update" class="update" hidden role="status"`, txt("span", "A new version is ready."),
-		txt(`button type="button" data-update`, "Update now"))
+	return fixed(`<div id="update" class="update" hidden role="status"><span>A new version is ready.</span>
+		<button type="button" data-update>Update now</button></div>`)
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.
@@ -82,16 +84,17 @@ func Page(f Frame, body g.Node) g.Node {
 
 // PageInside gives the inside of #page.
 func PageInside(f Frame, body g.Node) g.Node {
-	return g.Group{
+	return these(
 		g.Iff(f.Alert != "", func() g.Node {
-			return el(`p id="alert" class="alert" role="alert"`, Icon("care"), txt("span", f.Alert))
+			return html(`<p id="alert" class="alert" role="alert">{care}<span>$</span></p>`, texts{f.Alert})
 		}),
 		g.Iff(f.Flash != "", func() g.Node {
-			return el(`div id="flash" class="flash" role="status"`, Icon("tick"), txt("span", f.Flash),
-				g.Iff(f.Undo != nil, func() g.Node { return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text("Undo")) }))
+			return html(`<div id="flash" class="flash" role="status">{tick}<span>$</span>
+				{}</div>`, texts{f.Flash},
+				g.Iff(f.Undo != nil, func() g.Node { return Act(f, *f.Undo, "quiet", fixed("{undo}Undo")) }))
 		}),
 		body,
-	}
+	)
 }
 
 // Top gives the header, #top: the way back, whose job it is, the phone's state.
@@ -100,12 +103,13 @@ func Top(f Frame) g.Node { return el(`header id="top"`, TopInside(f)) }
 // TopInside gives the inside of #top.
 func TopInside(f Frame) g.Node {
 	href, label := wayBack(f)
-	return g.Group{
-		g.If(label != "", el(`a class="wayback"`, h.Href(href), Icon("back"), txt("span", label))),
-		g.If(label == "", el(`span class="mark"`, mark(), g.Text("Garlandry"))),
-		g.If(f.Role != "", el(`a class="tool" href="/phone" aria-label="This phone" title="This phone"`, Icon("phone"),
+	return these(
+		g.If(label != "", html(`<a class="wayback" href="$">{back}<span>$</span></a>`, texts{href, label})),
+		g.If(label == "", html(`<span class="mark">{}Garlandry</span>`, nil, mark())),
+		g.If(f.Role != "", html(`<a class="tool" href="/phone" aria-label="This phone" title="This phone">{phone}
+			{}</a>`, nil,
 			g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", el(`span class="dot"`)))),
-	}
+	)
 }
 
 // wayBack names the page above this one: the job above its pages, the list above a job. A helper has one job, so there
@@ -139,8 +143,9 @@ func wayBack(f Frame) (href, label string) {
 
 // mark is our sign: three balloons on a line.
 func mark() g.Node {
-	return el(`svg class="sign" viewBox="0 0 32 24" aria-hidden="true" focusable="false"`,
-		el(`path d="M2 20C8 6 24 6 30 20" class="line"`),
+	return html(`<svg class="sign" viewBox="0 0 32 24" aria-hidden="true" focusable="false">
+		<path d="M2 20C8 6 24 6 30 20" class="line"></path>
+		{}{}{}</svg>`, nil,
 		circle(6, 15, 5, "#e5604d"), circle(16, 9.5, 6, "#24416b"), circle(26, 15, 5, "#dcbd8c"))
 }
 
@@ -153,8 +158,9 @@ func NavInside(f Frame) g.Node {
 	if items == nil {
 		items = NavFor(f)
 	}
-	return g.Map(items, func(i NavItem) g.Node {
-		return el("a", h.Href(i.Href), g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon), txt("span", i.Label))
+	return each(len(items), func(n int) g.Node {
+		i := items[n]
+		return html(`<a href="$"{}>{}<span>$</span></a>`, texts{i.Href, i.Label}, g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon))
 	})
 }
 

@@ -39,12 +39,12 @@ func EditBrief(f Frame, brief, contact Editor) g.Node {
 	for _, part := range briefParts() {
 		parts = append(parts, PartOf(part.title, part.lead, brief.fields(f, part.fields...)))
 	}
-	return g.Group{
+	return these(
 		Heading("", "Brief"),
 		EditForm("edit-brief", f.at("brief"), "",
 			WrongList(brief.Noun, brief.State, brief.Prefix), g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
-			g.Group(parts),
+			these(parts...),
 			PartOf("Client", "Only you see this part. It never goes to helpers.", contact.all(f)),
 			Foot("Save the brief")),
-	}
+	)
 }

@@ -11,26 +11,26 @@ func EditCardFields() []string { return []string{"minutes", "hands"} }
 
 // EditCard draws the form by which an owner or a lead gives a card their own minutes and hands.
 func EditCard(f Frame, c plan.Card, e Editor) g.Node {
-	return g.Group{
+	return these(
 		Heading(c.Title, "Change this card"),
 		EditForm("edit-card", f.at("change/"+c.Key), "", WrongList(e.Noun, e.State, ""),
 			PartOf("Your own", "Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(max(1, c.HandsMin), "hand")+" at once.", e.all(f)),
 			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it")))),
-	}
+	)
 }
 
 // CardExtras are what stands below a card for those who may change it.
 func CardExtras(f Frame, c plan.Card) g.Node {
 	if !f.Edits() {
-		return g.Group{}
+		return nothing
 	}
-	return el(`div class="choices" id="card-extras"`, ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
+	return el(`div class="choices" id="card-extras"`, ButtonLink(f.at("change/"+c.Key), "", fixed("{edit}Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
 func AddedExtras(f Frame, list string) g.Node {
 	if !f.Edits() {
-		return g.Group{}
+		return nothing
 	}
 	label := "Add a card of your own"
 	if list == "pack" {

@@ -29,26 +29,28 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) 
 		}
 		by[figure.Group] = append(by[figure.Group], figure)
 	}
-	return g.Group{
+	return these(
 		Heading("", "Figures"),
 		txt(`p class="lead"`, "What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
 		figuresWrong(state),
 		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
-		g.Map(groups, func(group string) g.Node {
+		eachText(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
 		}),
-	}
+	)
 }
 
 func figuresWrong(state form.State) g.Node {
 	if state.OK() {
-		return g.Group{}
+		return nothing
 	}
-	return el(`div class="wronglist" role="alert"`, el("p", txt("b", "Nothing was saved; all you typed is still here.")),
+	return html(`<div class="wronglist" role="alert"><p><b>Nothing was saved; all you typed is still here.</b></p>
+		{}
+		<ul>{}</ul></div>`, nil,
 		g.If(state.Alert != "", txt("p", state.Alert)),
-		el("ul", g.Map(state.Wrong(), func(key string) g.Node {
-			return el("li", el("a", h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
-		})))
+		eachText(state.Wrong(), func(key string) g.Node {
+			return html(`<li><a href="#$">$</a></li>`, texts{domID("f", key), state.Errors[key]})
+		}))
 }
 
 func figureGroup(f Frame, group string, figures []plan.Figure, state form.State, open bool) g.Node {
@@ -64,7 +66,7 @@ func figureGroup(f Frame, group string, figures []plan.Figure, state form.State,
 	}
 	return Folded(domID("group", group), title, open,
 		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
-			g.Map(figures, func(figure plan.Figure) g.Node { return figureRow(figure, state, f.Units) }),
+			each(len(figures), func(i int) g.Node { return figureRow(figures[i], state, f.Units) }),
 			Foot("Save these")))
 }
 
@@ -73,19 +75,27 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong := state.Errors[key]
-	return el(`div class="field figure"`, g.If(wrong != "", g.Attr("data-bad")),
-		el("label", h.For(id), g.Text(figure.Label)),
-		el(`div class="figurevalue"`,
-			el("input", h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Value(state.Get(key)),
-				h.Placeholder(table), h.Aria("describedby", id+"-help"), g.If(wrong != "", h.Aria("invalid", "true"))),
-			g.If(figure.Unit != "mm", txt("span", figure.Unit)),
-			g.If(figure.Overridden, el(`button type="submit" name="reset"`, h.Value(figure.Key), h.Class("quiet"), g.Text("Use the table's "+table)))),
-		Hidden(form.Was(key), state.Get(form.Was(key))), Hidden(form.Was(note), state.Get(form.Was(note))),
-		el(`p class="help"`, h.ID(id+"-help"), g.Text("Table: "+table+". Allowed: "+form.Range(FigureField(figure), units)+". "), SourceMark(figure.Source)),
-		g.If(figure.Overridden, el(`label class="noted"`, txt("span", "How you know"),
-			el("input", h.Name(note), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(note)), h.MaxLength("400"), h.Placeholder("Measured when, on what"))),
+	return html(`<div class="field figure"{}>
+		<label for="$">$</label>
+		<div class="figurevalue">
+			<input id="$" name="$" type="text" inputmode="decimal" autocomplete="off" value="$" placeholder="$" aria-describedby="$-help"{}>
+			{}
+			{}</div>
+		{}{}
+		<p class="help" id="$-help">Table: $. Allowed: $. {}</p>
+		{}
+		{}</div>`, texts{id, figure.Label, id, key, state.Get(key), table, id, id, table, form.Range(FigureField(figure), units)},
+		bad(wrong),
+		g.If(wrong != "", h.Aria("invalid", "true")),
+		g.If(figure.Unit != "mm", txt("span", figure.Unit)),
+		g.If(figure.Overridden, html(`<button type="submit" name="reset" value="$" class="quiet">$</button>`, texts{figure.Key, "Use the table's " + table})),
+		Hidden(form.Was(key), state.Get(form.Was(key))),
+		Hidden(form.Was(note), state.Get(form.Was(note))),
+		SourceMark(figure.Source),
+		g.If(figure.Overridden, html(`<label class="noted"><span>How you know</span>
+			<input name="$" type="text" autocomplete="off" value="$" maxlength="400" placeholder="Measured when, on what"></label>`, texts{note, state.Get(note)}),
 		),
-		g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), Icon("care"), txt("span", wrong))))
+		wrongLine(id, wrong))
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.

@@ -26,10 +26,10 @@ type Editor struct {
 // fields draws some of the editor's fields, in the order named.
 func (e Editor) fields(f Frame, names ...string) g.Node {
 	shown := e.State.Prefixed(e.Prefix)
-	return g.Map(names, func(name string) g.Node {
+	return eachText(names, func(name string) g.Node {
 		field, known := e.Noun.Field(name)
 		if !known {
-			return g.Group{}
+			return nothing
 		}
 		input := Field{Field: field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
 		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
@@ -45,25 +45,28 @@ func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
 // EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
 // while one types.
 func EditForm(id, action, live string, inside ...g.Node) g.Node {
-	return el("form", h.ID(id), h.Class("edit"), h.Method("post"), h.Action(action), g.Attr("data-core"), g.Attr("novalidate"),
-		g.If(live != "", g.Attr("data-live", live)), g.Group(inside))
+	return html(`<form id="$" class="edit" method="post" action="$" data-core novalidate{}>{}</form>`, texts{id, action},
+		g.If(live != "", attr("data-live", live)),
+		these(inside...))
 }
 
 // WrongList says at the head of a form what is wrong with it, each line a link to its field. Empty when all is well.
 func WrongList(n job.Noun, state form.State, prefix string) g.Node {
 	if state.OK() {
-		return g.Group{}
+		return nothing
 	}
 	count := len(state.Errors)
 	lead := "One thing needs a look. Nothing was saved; all you typed is still here."
 	if count > 1 {
 		lead = strconv.Itoa(count) + " things need a look. Nothing was saved; all you typed is still here."
 	}
-	return el(`div class="wronglist" role="alert" aria-label="What needs a look"`, el("p", txt("b", lead)),
+	return html(`<div class="wronglist" role="alert" aria-label="What needs a look"><p><b>$</b></p>
+		{}
+		<ul>{}</ul></div>`, texts{lead},
 		g.If(state.Alert != "", txt("p", state.Alert)),
-		el("ul", g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
-			return el("li", el("a", h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
-		})))
+		eachText(asShown(n, state.Wrong()), func(key string) g.Node {
+			return html(`<li><a href="#$">$</a></li>`, texts{domID("f", prefix+key), state.Errors[key]})
+		}))
 }
 
 // asShown puts input names into the order of the noun's fields, which is that of its forms; others come last.
@@ -83,29 +86,33 @@ func asShown(n job.Noun, keys []string) []string {
 
 // Foot draws the buttons that end a form.
 func Foot(label string, others ...g.Node) g.Node {
-	return el(`div class="foot"`, txt(`button type="submit" class="go"`, label), g.Group(others))
+	return html(`<div class="foot"><button type="submit" class="go">$</button>{}</div>`, texts{label}, these(others...))
 }
 
 // ActButton draws a button that posts its form with an act of its own.
 func ActButton(act, class, label string) g.Node {
-	return el(`button type="submit"`, h.Name(FieldAct), h.Value(act), g.If(class != "", h.Class(class)), g.Text(label))
+	return html(`<button type="submit" name="$" value="$"{}>$</button>`, texts{FieldAct, act, label}, g.If(class != "", h.Class(class)))
 }
 
 // ActForm draws a small form of its own with one button: an act on one thing of a page.
 func ActForm(id, action, act, what, class string, label ...g.Node) g.Node {
-	return el("form", h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-core"),
-		Hidden(FieldAct, act), Hidden("id", what), el(`button type="submit"`, g.If(class != "", h.Class(class)), g.Group(label)))
+	return html(`<form id="$" class="deed" method="post" action="$" data-core>
+		{}{}<button type="submit"{}>{}</button></form>`, texts{id, action},
+		Hidden(FieldAct, act), Hidden("id", what), g.If(class != "", h.Class(class)), these(label...))
 }
 
 // PartOf draws a titled part of a long form.
 func PartOf(title, lead string, inside ...g.Node) g.Node {
-	return el(`section class="panel part"`, el(`div class="panelhead"`, txt("h2", title)),
-		g.If(lead != "", txt(`p class="soft"`, lead)), el(`div class="fields"`, g.Group(inside)))
+	return html(`<section class="panel part"><div class="panelhead"><h2>$</h2></div>
+		{}<div class="fields">{}</div></section>`, texts{title},
+		g.If(lead != "", txt(`p class="soft"`, lead)),
+		these(inside...))
 }
 
 // Folded draws a part of a form that is closed until asked for, unless open is set.
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return el("details", h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), txt("summary", title), el(`div class="fields"`, g.Group(inside)))
+	return html(`<details id="$" class="panel part folded"{}><summary>$</summary><div class="fields">{}</div></details>`, texts{id, title},
+		set(open, "open"), these(inside...))
 }
 
 // Node is a part of a page.

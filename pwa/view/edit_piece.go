@@ -22,12 +22,14 @@ type PiecePage struct {
 
 // NewPiece lets pick what to build.
 func NewPiece(f Frame) g.Node {
-	return g.Group{
+	kinds := kindForms()
+	return these(
 		Heading("", "What do you build?"),
-		el(`ul class="panel"`, g.Map(kindForms(), func(k kindForm) g.Node {
+		el(`ul class="panel"`, each(len(kinds), func(i int) g.Node {
+			k := kinds[i]
 			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
 		})),
-	}
+	)
 }
 
 // EditPiece draws the form of a piece: only the fields of its kind, with what it takes beside them.
@@ -48,7 +50,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 			moreWrong = moreWrong || field == more
 		}
 	}
-	return g.Group{
+	return these(
 		Heading(k.teach, title),
 		Decisions(f, p.Notes, p.ID),
 		el(`div class="editpiece"`,
@@ -62,22 +64,25 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				Foot(save, el("noscript", ActButton("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
 		g.If(p.ID != "", el(`div class="choices" id="piece-acts"`,
-			ActForm("copy-piece", address, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
-			ActForm("remove-piece", address, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
+			ActForm("copy-piece", address, "copy", p.ID, "", fixed("{plus}Copy this piece")),
+			ActForm("remove-piece", address, "remove", p.ID, "", fixed("{cut}Remove this piece")))),
 		otherKinds(f, p),
-	}
+	)
 }
 
 // otherKinds lets a piece become another kind; what was typed stays where both have the field.
 func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
-		return g.Group{}
+		return nothing
 	}
-	return el(`details id="other-kind" class="panel part folded"`, txt("summary", "Make it something else"),
-		el("ul", g.Map(kindForms(), func(k kindForm) g.Node {
+	kinds := kindForms()
+	return html(`<details id="other-kind" class="panel part folded"><summary>Make it something else</summary>
+		<ul>{}</ul></details>`, nil,
+		each(len(kinds), func(i int) g.Node {
+			k := kinds[i]
 			if k.kind == p.Kind {
-				return g.Group{}
+				return nothing
 			}
 			return RowLink("", f.at("pieces/"+p.ID+"?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
-		})))
+		}))
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -15,36 +14,39 @@ import (
 
 // Pieces draws the list of pieces, in the order in which they are built, each with what it takes.
 func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
-	add := ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))
+	add := ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))
 	if len(j.Pieces) == 0 {
-		return g.Group{Heading("", "Pieces"),
+		return these(Heading("", "Pieces"),
 			Empty("No pieces yet", "A piece is one thing to build: a garland over a door, a column, bouquets for the tables.",
-				"Say what and how long, and the counts, the pack list and the cards follow.", g.If(f.Edits(), add))}
+				"Say what and how long, and the counts, the pack list and the cards follow.", g.If(f.Edits(), add)))
 	}
 	rows := make([]g.Node, 0, len(p.Pieces))
 	for i, c := range p.Pieces {
 		rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
 	}
-	return g.Group{
+	return these(
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		Decisions(f, p.Notes, ""),
-		el(`ul class="panel pieces"`, g.Group(rows)),
+		el(`ul class="panel pieces"`, these(rows...)),
 		g.If(f.Edits(), txt(`p class="soft"`, "The first are built first. What could be left out when time is short is set in each piece.")),
-	}
+	)
 }
 
 func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
-	title := el(`span class="rowtext"`, txt(`span class="rowtitle"`, c.Piece.Name), txt(`span class="soft"`, pieceSays(f, c)))
+	title := html(`<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>`, texts{c.Piece.Name, pieceSays(f, c)})
 	figures := txt(`span class="rowfigure"`, pieceFigure(c))
 	if !f.Edits() {
-		return el("li", h.ID(domID("piece", id)), el(`div class="row"`, title, figures))
+		return html(`<li id="$"><div class="row">{}{}</div></li>`, texts{domID("piece", id)}, title, figures)
 	}
 	move := func(act, label, icon string) g.Node {
 		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon), txt(`span class="vh"`, label+" "+c.Piece.Name))
 	}
-	return el("li", h.ID(domID("piece", id)), el(`a class="row"`, h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
-		el(`div class="choices small"`, g.If(place > 0, move("up", "Move up", "back")), g.If(place+1 < of, move("down", "Move down", "open"))))
+	return html(`<li id="$"><a class="row" href="$">{}{}{open}</a>
+		<div class="choices small">{}{}</div></li>`, texts{domID("piece", id), f.at("pieces/" + id)},
+		title, figures,
+		g.If(place > 0, move("up", "Move up", "back")),
+		g.If(place+1 < of, move("down", "Move down", "open")))
 }
 
 // pieceSays says in one line what the piece is and how big.
@@ -72,11 +74,11 @@ func pieceFigure(c plan.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return el(`section id="recount" class="panel recount" role="status"`, el(`p class="wrong"`, Icon("care"), txt("span", wrong)))
+		return html(`<section id="recount" class="panel recount" role="status"><p class="wrong">{care}<span>$</span></p></section>`, texts{wrong})
 	}
 	big := Big(number(c.Balloons), "balloons")
 	if c.Clusters > 0 {
-		big = Big(number(c.Clusters), map[bool]string{true: "cluster", false: "clusters"}[c.Clusters == 1])
+		big = Big(number(c.Clusters), pick(c.Clusters == 1, "cluster", "clusters"))
 	}
 	var facts []string
 	if c.Clusters > 0 {
@@ -94,12 +96,18 @@ func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if c.Ties > 0 {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
-	return el(`section id="recount" class="panel recount" role="status"`, big,
-		el(`ul class="facts"`, g.Map(facts, func(fact string) g.Node { return txt("li", fact) })),
-		g.If(len(c.By) > 0, el(`details id="recount-by" class="working"`, txt("summary", "By size and colour"),
-			el(`ul class="facts"`, g.Map(c.By, func(b plan.PieceBalloons) g.Node {
-				return el("li", Swatch(b.Colour), g.Text(strconv.Itoa(b.Count)+" "+b.Colour.Name+" "+inches(b.SizeIn)))
-			})))),
+	return html(`<section id="recount" class="panel recount" role="status">{}
+		<ul class="facts">{}</ul>
+		{}
+		{}</section>`, nil,
+		big,
+		eachText(facts, func(fact string) g.Node { return txt("li", fact) }),
+		g.If(len(c.By) > 0, html(`<details id="recount-by" class="working"><summary>By size and colour</summary>
+			<ul class="facts">{}</ul></details>`, nil,
+			each(len(c.By), func(i int) g.Node {
+				b := c.By[i]
+				return html(`<li>{}$ $ $</li>`, texts{strconv.Itoa(b.Count), b.Colour.Name, inches(b.SizeIn)}, Swatch(b.Colour))
+			}))),
 		Working("How this was worked out", c.Working, ""))
 }
 
@@ -127,13 +135,13 @@ func Decisions(f Frame, notes []plan.Note, piece string) g.Node {
 	if len(rows) == 0 {
 		return said
 	}
-	return g.Group{el(`section class="panel" id="decisions"`, g.Group(rows)), said}
+	return these(el(`section class="panel" id="decisions"`, these(rows...)), said)
 }
 
 // hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
 func hintsOf(notes []plan.Note, piece string) g.Node {
 	if piece == "" {
-		return g.Group{}
+		return nothing
 	}
 	var own []plan.Note
 	for _, n := range notes {
@@ -146,10 +154,10 @@ func hintsOf(notes []plan.Note, piece string) g.Node {
 
 // PieceShown draws what a piece takes for somebody who does not change it.
 func PieceShown(f Frame, c plan.PieceCount, notes []plan.Note) g.Node {
-	return g.Group{
+	return these(
 		Heading(pieceSays(f, c), c.Piece.Name),
 		Recount(f, c, ""),
 		hintsOf(notes, c.Piece.ID),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", txt("p", c.Piece.Notes))),
-	}
+	)
 }

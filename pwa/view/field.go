@@ -63,9 +63,9 @@ func FieldInput(f Field) g.Node {
 	case job.TypedCounts:
 		return f.group(f.counts())
 	case job.LongText:
-		return f.line(el("textarea", f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
+		return f.line(html(`<textarea{} rows="3"{}>$</textarea>`, texts{"\n" + f.typed()}, f.common(), f.limit()))
 	}
-	return f.line(el("input", f.common(), f.keyboard(), h.Value(f.typed())))
+	return f.line(html(`<input{}{} value="$">`, texts{f.typed()}, f.common(), f.keyboard()))
 }
 
 // was draws the hidden input that carries what stood in an input when the form was opened, if Typed knows it.
@@ -73,7 +73,7 @@ func (f Field) was(name string) g.Node {
 	if v, known := f.Typed["was."+name]; known && len(v) > 0 {
 		return Hidden("was."+name, v[0])
 	}
-	return g.Group{}
+	return nothing
 }
 
 // common gives what every single input carries: its id and name, and the ids of help and error.
@@ -119,9 +119,9 @@ func (f Field) keyboard() g.Node {
 		if f.Min < 0 {
 			return text
 		}
-		return g.Group{text, g.Attr("inputmode", "numeric")}
+		return g.Group{text, attr("inputmode", "numeric")}
 	case job.Number:
-		return g.Group{text, g.Attr("inputmode", "decimal")}
+		return g.Group{text, attr("inputmode", "decimal")}
 	case job.Day:
 		return h.Type("date")
 	case job.PointInTime:
@@ -132,7 +132,7 @@ func (f Field) keyboard() g.Node {
 	case job.HexColour:
 		return h.Type("color")
 	case job.Length, job.SmallLength, job.Temperature, job.Lengths, job.Recipe:
-		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"), g.Attr("enterkeyhint", "next")}
+		return g.Group{text, attr("autocapitalize", "off"), attr("spellcheck", "false"), attr("enterkeyhint", "next")}
 	}
 	return g.Group{text, f.limit()}
 }
@@ -143,50 +143,63 @@ func (f Field) limit() g.Node {
 
 // line is a field of one input: label, input, help, error.
 func (f Field) line(input g.Node) g.Node {
-	return el(`div class="field"`, g.If(f.Error != "", g.Attr("data-bad")),
-		el("label", h.For(f.id()), g.Text(f.Label), g.If(f.Required, txt(`span class="needed"`, " needed"))), input, f.was(f.name()), f.notes())
+	return html(`<div class="field"{}>
+		<label for="$">${}</label>{}{}{}</div>`, texts{f.id(), f.Label},
+		bad(f.Error),
+		g.If(f.Required, txt(`span class="needed"`, " needed")),
+		input, f.was(f.name()), f.notes())
 }
 
 // group is a field of several inputs under one legend.
 func (f Field) group(inputs g.Node) g.Node {
-	return el(`fieldset class="field"`, h.ID(f.id()), f.described(), g.If(f.Error != "", g.Attr("data-bad")),
-		txt("legend", f.Label), inputs, g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())), f.notes())
+	return html(`<fieldset class="field" id="$"{}{}>
+		<legend>$</legend>{}{}{}</fieldset>`, texts{f.id(), f.Label},
+		f.described(), bad(f.Error), inputs,
+		g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())),
+		f.notes())
 }
 
 func (f Field) notes() g.Node {
-	return g.Group{
-		g.Iff(f.help() != "", func() g.Node { return el(`p class="help"`, h.ID(f.id()+"-help"), g.Text(f.help())) }),
+	return these(
+		g.Iff(f.help() != "", func() g.Node { return html(`<p class="help" id="$-help">$</p>`, texts{f.id(), f.help()}) }),
 		g.Iff(f.Error != "", func() g.Node {
-			return el(`p class="wrong"`, h.ID(f.id()+"-error"), Icon("care"), txt("span", f.Error))
+			return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{f.id(), f.Error})
 		}),
-	}
+	)
 }
 
 func (f Field) flag() g.Node {
-	return el(`div class="field"`, g.If(f.Error != "", g.Attr("data-bad")),
-		el(`label class="check"`, el(`input type="checkbox"`, f.common(), h.Value("1"), g.If(f.typed() == "1" || f.typed() == "true", h.Checked())), txt("span", f.Label)), f.was(f.name()), f.notes())
+	return html(`<div class="field"{}>
+		<label class="check"><input type="checkbox"{} value="1"{}><span>$</span></label>{}{}</div>`, texts{f.Label},
+		bad(f.Error), f.common(),
+		set(f.typed() == "1" || f.typed() == "true", "checked"),
+		f.was(f.name()), f.notes())
 }
 
 func (f Field) radios(choices []job.Choice) g.Node {
-	return el(`div class="segments"`, g.Map(choices, func(c job.Choice) g.Node {
-		return el("label", el(`input type="radio"`, h.Name(f.name()), h.Value(c.Value), g.If(f.typed() == c.Value, h.Checked())), txt("span", c.Label))
+	return el(`div class="segments"`, each(len(choices), func(i int) g.Node {
+		c := choices[i]
+		return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{f.name(), c.Value, c.Label}, set(f.typed() == c.Value, "checked"))
 	}))
 }
 
 func (f Field) picker(choices []job.Choice) g.Node {
 	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == f.typed() })
 	return el("select", f.common(),
-		g.If(!known, el("option", h.Value(f.typed()), h.Selected(), g.Text(f.typed()))),
-		g.Map(choices, func(c job.Choice) g.Node {
-			return el("option", h.Value(c.Value), g.If(f.typed() == c.Value, h.Selected()), g.Text(c.Label))
+		g.If(!known, html(`<option value="$" selected>$</option>`, texts{f.typed(), f.typed()})),
+		each(len(choices), func(i int) g.Node {
+			c := choices[i]
+			return html(`<option value="$"{}>$</option>`, texts{c.Value, c.Label}, set(f.typed() == c.Value, "selected"))
 		}))
 }
 
 func (f Field) sizes() g.Node {
-	return el(`div class="segments"`, g.Map(job.Sizes[:], func(size int) g.Node {
+	return el(`div class="segments"`, each(len(job.Sizes), func(i int) g.Node {
+		size := job.Sizes[i]
 		value := strconv.Itoa(size)
-		return el("label", el(`input type="checkbox"`, h.Name(f.name()), h.Value(value), g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
-			txt("span", value+" in"))
+		return html(`<label><input type="checkbox" name="$" value="$"{}>
+			<span>$ in</span></label>`, texts{f.name(), value, value},
+			set(slices.Contains(f.Typed[f.name()], value), "checked"))
 	}))
 }
 
@@ -201,14 +214,14 @@ func (f Field) at(name string) string {
 func (f Field) wrong(name string) g.Node {
 	text := f.Errors[name]
 	if text == "" || name == f.name() {
-		return g.Group{}
+		return nothing
 	}
-	return el(`p class="wrong"`, h.ID(domID("f", name)+"-error"), Icon("care"), txt("span", text))
+	return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{domID("f", name), text})
 }
 
 func (f Field) wrongRef(name string) g.Node {
 	if f.Errors[name] == "" {
-		return g.Group{}
+		return nothing
 	}
 	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", domID("f", name)+"-error")}
 }
@@ -217,11 +230,13 @@ func (f Field) shares() g.Node {
 	if len(f.Colours) == 0 {
 		return txt(`p class="help"`, "There is no colour in this job yet: add one first.")
 	}
-	return el(`div class="shares"`, g.Map(f.Colours, func(c job.Colour) g.Node {
+	return el(`div class="shares"`, each(len(f.Colours), func(i int) g.Node {
+		c := f.Colours[i]
 		name := f.name() + "." + c.ID
-		return g.Group{el("label", Swatch(c), txt("span", c.Name),
-			el(`input type="text"`, h.ID(domID("f", name)), h.Name(name), h.Value(f.at(name)), g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0"), f.wrongRef(name))),
-			f.was(name), f.wrong(name)}
+		return these(html(`<label>{}<span>$</span>
+			<input type="text" id="$" name="$" value="$" inputmode="decimal" autocomplete="off" placeholder="0"{}></label>`, texts{c.Name, domID("f", name), name, f.at(name)},
+			Swatch(c), f.wrongRef(name)),
+			f.was(name), f.wrong(name))
 	}))
 }
 
@@ -246,9 +261,10 @@ func (f Field) counts() g.Node {
 	for row := range f.rowsShown() {
 		rows = append(rows, f.countRow(row))
 	}
-	return el(`table class="typedcounts"`,
-		el("thead", el("tr", txt(`th scope="col"`, "How many"), txt(`th scope="col"`, "Size"), txt(`th scope="col"`, "Colour"), txt(`th scope="col"`, "Sized to, in"))),
-		el("tbody", g.Group(rows)))
+	return html(`<table class="typedcounts">
+		<thead><tr><th scope="col">How many</th><th scope="col">Size</th><th scope="col">Colour</th><th scope="col">Sized to, in</th></tr></thead>
+		<tbody>{}</tbody></table>`, nil,
+		these(rows...))
 }
 
 func (f Field) countRow(row int) g.Node {
@@ -259,7 +275,7 @@ func (f Field) countRow(row int) g.Node {
 	}
 	typed := func(part, keypad string) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
-			return el(`input type="text"`, shared, h.Value(f.at(name(part))), g.Attr("inputmode", keypad), h.AutoComplete("off"))
+			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad}, shared)
 		}
 	}
 	size := f.at(name("size"))
@@ -269,14 +285,16 @@ func (f Field) countRow(row int) g.Node {
 	return el("tr",
 		cell("count", "How many", typed("count", "numeric")),
 		cell("size", "Size", func(shared g.Node) g.Node {
-			return el("select", shared, g.Map(job.Sizes[:], func(s int) g.Node {
+			return el("select", shared, each(len(job.Sizes), func(i int) g.Node {
+				s := job.Sizes[i]
 				v := strconv.Itoa(s)
-				return el("option", h.Value(v), g.If(v == size, h.Selected()), g.Text(v+" in"))
+				return html(`<option value="$"{}>$ in</option>`, texts{v, v}, set(v == size, "selected"))
 			}))
 		}),
 		cell("colour", "Colour", func(shared g.Node) g.Node {
-			return el("select", shared, g.Map(f.Colours, func(c job.Colour) g.Node {
-				return el("option", h.Value(c.ID), g.If(c.ID == f.at(name("colour")), h.Selected()), g.Text(c.Name))
+			return el("select", shared, each(len(f.Colours), func(i int) g.Node {
+				c := f.Colours[i]
+				return html(`<option value="$"{}>$</option>`, texts{c.ID, c.Name}, set(c.ID == f.at(name("colour")), "selected"))
 			}))
 		}),
 		cell("to", "Sized to, inches", typed("to", "decimal")))

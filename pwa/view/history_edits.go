@@ -206,7 +206,7 @@ func valueWords(f job.Field, value json.RawMessage, names map[string]string, uni
 			}
 		}
 	case job.Flag:
-		return map[bool]string{true: "yes", false: "no"}[string(value) == "true"]
+		return pick(string(value) == "true", "yes", "no")
 	case job.SizeList:
 		return strings.NewReplacer("[", "", "]", "", ",", ", ").Replace(string(value)) + " in"
 	case job.Shares:

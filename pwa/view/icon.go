@@ -39,6 +39,6 @@ var icons = map[string]string{
 
 // Icon draws one of our icons beside words that say the same: screen readers skip it.
 func Icon(name string) g.Node {
-	return el(`svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false"`,
-		el("path", g.Attr("d", icons[name])))
+	return html(`<svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+		<path d="$"></path></svg>`, texts{icons[name]})
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 )
@@ -13,44 +12,49 @@ import (
 // Jobs draws the list of jobs. Away is how many are put away, behind a link.
 func Jobs(f Frame, rows []JobRow, away int) g.Node {
 	if len(rows) == 0 {
-		return g.Group{Heading("", "Jobs"),
+		return these(Heading("", "Jobs"),
 			Empty("No job yet", "A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
-				g.If(f.Owns(), g.Group{ButtonLink("/new", "go", g.Text("Start a job"))})),
-			g.If(f.Owns(), jobFile()), awayLink(away)}
+				g.If(f.Owns(), these(ButtonLink("/new", "go", g.Text("Start a job"))))),
+			g.If(f.Owns(), jobFile()), awayLink(away))
 	}
-	return g.Group{
-		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
-		el(`ul class="list"`, g.Map(rows, jobRow)),
+	return these(
+		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", fixed("{plus}New job")))),
+		el(`ul class="list"`, each(len(rows), func(i int) g.Node { return jobRow(rows[i]) })),
 		awayLink(away),
 		g.If(f.Owns(), jobFile()),
-	}
+	)
 }
 
 // Away draws the jobs that were put away, each with a button to take it out again.
 func Away(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 {
-		return g.Group{Heading("", "Put away"), Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
-			"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs")))}
+		return these(Heading("", "Put away"), Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
+			"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs"))))
 	}
-	return g.Group{
+	return these(
 		Heading("", "Put away"),
-		el(`ul class="list"`, g.Map(rows, func(r JobRow) g.Node {
-			return el("li", h.ID(domID("job", r.ID)), h.Class("split"), jobLink(r),
-				g.If(f.Owns(), el(`form method="post"`, h.Action("/jobs/"+r.ID+"/back"), h.ID(domID("back", r.ID)), g.Attr("data-core"),
-					txt(`button type="submit"`, "Take out"))))
+		el(`ul class="list"`, each(len(rows), func(i int) g.Node {
+			r := rows[i]
+			return html(`<li id="$" class="split">{}
+				{}</li>`, texts{domID("job", r.ID)},
+				jobLink(r),
+				g.If(f.Owns(), html(`<form method="post" action="/jobs/$/back" id="$" data-core>
+					<button type="submit">Take out</button></form>`, texts{r.ID, domID("back", r.ID)})))
 		})),
-	}
+	)
 }
 
 func awayLink(away int) g.Node {
 	if away == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`p class="below"`, el(`a class="plainlink" href="/away"`, Icon("away"), g.Text(strconv.Itoa(away)+" put away")))
+	return html(`<p class="below"><a class="plainlink" href="/away">{away}$ put away</a></p>`, texts{strconv.Itoa(away)})
 }
 
-func jobRow(r JobRow) g.Node { return el("li", h.ID(domID("job", r.ID)), jobLink(r)) }
+func jobRow(r JobRow) g.Node {
+	return html(`<li id="$">{}</li>`, texts{domID("job", r.ID)}, jobLink(r))
+}
 
 func jobLink(r JobRow) g.Node {
 	href := "/jobs/" + r.ID
@@ -61,12 +65,15 @@ func jobLink(r JobRow) g.Node {
 	if r.Total > 0 {
 		right = strconv.Itoa(r.Done) + " of " + strconv.Itoa(r.Total)
 	}
-	return el(`a class="row jobrow"`, h.Href(href),
-		el(`span class="rowtext"`, txt(`span class="rowtitle"`, untitled(r.Title)), txt(`span class="soft"`, r.when()),
-			g.If(r.Waiting > 0, el(`span class="waits"`, Icon("wait"), g.Text(strconv.Itoa(r.Waiting)+" wait on this phone"))),
-			g.If(len(r.Colours) > 0, swatches(r.Colours))),
-		g.If(right != "", el(`span class="rowfigure"`, g.Text(right), txt(`span class="soft unit"`, "cards done"))),
-		Icon("open"))
+	return html(`<a class="row jobrow" href="$">
+		<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>
+			{}
+			{}</span>
+		{}
+		{open}</a>`, texts{href, untitled(r.Title), r.when()},
+		g.If(r.Waiting > 0, html(`<span class="waits">{wait}$ wait on this phone</span>`, texts{strconv.Itoa(r.Waiting)})),
+		g.If(len(r.Colours) > 0, swatches(r.Colours)),
+		g.If(right != "", html(`<span class="rowfigure">$<span class="soft unit">cards done</span></span>`, texts{right})))
 }
 
 func (r JobRow) when() string {
@@ -100,10 +107,10 @@ func swatches(colours []job.Colour) g.Node {
 	for i, c := range shown {
 		names[i] = c.Name
 	}
-	return el(`span class="swatches"`, txt(`span class="vh"`, "Colours: "+strings.Join(names, ", ")), g.Map(shown, Swatch))
+	return html(`<span class="swatches"><span class="vh">Colours: $</span>{}</span>`, texts{strings.Join(names, ", ")}, each(len(shown), func(i int) g.Node { return Swatch(shown[i]) }))
 }
 
 // jobFile leads to the page that takes in a job file.
 func jobFile() g.Node {
-	return el(`p class="below"`, el(`a class="plainlink" href="/import"`, Icon("jobs"), g.Text("Take in a job file")))
+	return fixed(`<p class="below"><a class="plainlink" href="/import">{jobs}Take in a job file</a></p>`)
 }

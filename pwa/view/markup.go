@@ -4,13 +4,44 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
-// el draws an element. Open is its start tag without the brackets: the name and the attributes that never change, as
-// they are written out. Attributes among the children follow those.
+// texts are what stands in the places of a template that are marked $, in their order.
+type texts []string
+
+// html draws a template. In it $ stands for the next of the texts, escaped; {} for the next of the nodes, which may also
+// be attributes; {tick} for the icon of that name. Line breaks and tabs only lay the template out.
 //
-// The element is written out at once rather than kept as a tree: what a page is made of then lives on the stack, which
-// keeps the program that a phone has to load small.
+// Everything is written out at once rather than kept as a tree: what a page is made of then lives on the stack and in
+// constants, which keeps the program that a phone has to load small.
+func html(template string, texts texts, nodes ...g.Node) g.Node {
+	var b strings.Builder
+	for i := 0; i < len(template); i++ {
+		switch c := template[i]; c {
+		case '\n', '\t':
+		case '$':
+			_ = g.Text(texts[0]).Render(&b) // a string builder takes everything
+			texts = texts[1:]
+		case '{':
+			end := i + strings.IndexByte(template[i:], '}')
+			if icon := template[i+1 : end]; icon != "" {
+				write(&b, []g.Node{Icon(icon)}, g.ElementType)
+			} else {
+				write(&b, nodes[:1], g.AttributeType)
+				write(&b, nodes[:1], g.ElementType)
+				nodes = nodes[1:]
+			}
+			i = end
+		default:
+			b.WriteByte(c)
+		}
+	}
+	return g.Raw(b.String())
+}
+
+// el draws an element around nodes. Open is its start tag without the brackets: the name and the attributes that never
+// change, as they are written out. Attributes among the nodes follow those.
 func el(open string, children ...g.Node) g.Node {
 	var b strings.Builder
 	b.WriteString("<")
@@ -48,7 +79,72 @@ func write(b *strings.Builder, nodes []g.Node, kind g.NodeType) {
 			own = typed.Type()
 		}
 		if own == kind {
-			_ = n.Render(b) // a string builder takes everything
+			_ = n.Render(b) // as above
 		}
 	}
+}
+
+// each draws n things, one after the other.
+func each(n int, draw func(i int) g.Node) g.Node {
+	nodes := make(g.Group, n)
+	for i := range nodes {
+		nodes[i] = draw(i)
+	}
+	return nodes
+}
+
+// eachText draws a list of words.
+func eachText(list []string, draw func(text string) g.Node) g.Node {
+	return each(len(list), func(i int) g.Node { return draw(list[i]) })
+}
+
+// fixed draws a template without anything to fill in.
+func fixed(template string) g.Node { return html(template, nil) }
+
+// set gives an attribute without a value, if it is on.
+func set(on bool, attribute string) g.Node {
+	if !on {
+		return nil
+	}
+	return g.Attr(attribute)
+}
+
+// bad marks a field that something is wrong with.
+func bad(wrong string) g.Node { return set(wrong != "", "data-bad") }
+
+// invalid tells screen readers that something is wrong with an input, and where it says what.
+func invalid(id, wrong string) g.Node {
+	if wrong == "" {
+		return nil
+	}
+	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")}
+}
+
+// wrongLine says what is wrong with a field, below it.
+func wrongLine(id, wrong string) g.Node {
+	if wrong == "" {
+		return nil
+	}
+	return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{id, wrong})
+}
+
+// nothing is drawn where there is nothing to say.
+var nothing g.Node = g.Group{}
+
+// these draws nodes one after the other.
+func these(nodes ...g.Node) g.Node {
+	var b strings.Builder
+	write(&b, nodes, g.ElementType)
+	return g.Raw(b.String())
+}
+
+// attr gives an attribute with its value.
+func attr(name, value string) g.Node { return g.Attr(name, value) }
+
+// pick gives one of two words.
+func pick(first bool, one, other string) string {
+	if first {
+		return one
+	}
+	return other
 }

@@ -2,7 +2,6 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/pwa/form"
 )
@@ -16,18 +15,21 @@ const (
 // Import draws the page that takes in a job file, pasted or picked.
 func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
-	return g.Group{
+	return these(
 		Heading("", "Take in a job file"),
 		txt(`p class="lead"`, "A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
-		el(`form id="import" class="edit" method="post" action="/import" enctype="multipart/form-data" data-core`,
-			el(`div class="panel part"`, el(`div class="fields"`,
-				el(`div class="field"`, txt(`label for="f-file"`, "The file"),
-					el(`input id="f-file"`, h.Name(ImportFile), h.Type("file"), h.Accept(".json,application/json"))),
-				el(`div class="field"`, g.If(wrong != "", g.Attr("data-bad")), el("label", h.For(id), g.Text("or its text")),
-					el("textarea", h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"), g.Attr("autocapitalize", "off"),
-						g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")}), g.Text("\n"+state.Get(ImportText))),
-					txt(`p class="help"`, `It begins with {"garlandry": 1, ...`),
-					g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), h.Role("alert"), Icon("care"), txt("span", wrong)))))),
+		html(`<form id="import" class="edit" method="post" action="/import" enctype="multipart/form-data" data-core>
+			<div class="panel part"><div class="fields">
+					<div class="field"><label for="f-file">The file</label>
+						<input id="f-file" name="$" type="file" accept=".json,application/json"></div>
+					<div class="field"{}><label for="$">or its text</label>
+						<textarea id="$" name="$" rows="6" spellcheck="false" autocapitalize="off"{}>$</textarea>
+						<p class="help">$</p>
+						{}</div></div></div>
+			{}</form>`, texts{ImportFile, id, id, ImportText, "\n" + state.Get(ImportText), `It begins with {"garlandry": 1, ...`},
+			bad(wrong),
+			invalid(id, wrong),
+			g.If(wrong != "", html(`<p class="wrong" id="$-error" role="alert">{care}<span>$</span></p>`, texts{id, wrong})),
 			Foot("Take it in")),
-	}
+	)
 }

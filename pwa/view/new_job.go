@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -73,20 +72,21 @@ const (
 // NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands.
 func NewJob(f Frame, brief Editor, state form.State) g.Node {
 	brief.State = state
-	return g.Group{
+	pieces := StartPieces()
+	return these(
 		Heading("", "New job"),
 		txt(`p class="lead"`, "A first plan in a minute. Everything can be changed later, and only the title is needed."),
 		EditForm("new-job", "/new", "",
 			WrongList(brief.Noun, state, ""),
-			el(`input type="hidden" name="zone"`, h.Value(state.Get("zone")), g.Attr("data-zone")),
+			html(`<input type="hidden" name="zone" value="$" data-zone>`, texts{state.Get("zone")}),
 			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.", brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
-				el(`div class="starts"`, g.Map(StartPieces(), func(p StartPiece) g.Node { return startPiece(f, p, state) }))),
+				el(`div class="starts"`, each(len(pieces), func(i int) g.Node { return startPiece(f, pieces[i], state) }))),
 			startColours(state),
 			startCrew(state),
 			Foot("Make the plan")),
-		el(`p class="soft"`, g.Text("Have a job file? "), txt(`a href="/import"`, "Take it in"), g.Text(".")),
-	}
+		fixed(`<p class="soft">Have a job file? <a href="/import">Take it in</a>.</p>`),
+	)
 }
 
 func startPiece(f Frame, p StartPiece, state form.State) g.Node {
@@ -96,36 +96,51 @@ func startPiece(f Frame, p StartPiece, state form.State) g.Node {
 	if f.Units == "imperial" {
 		example = p.Imperial
 	}
-	return el(`div class="field start"`, g.If(wrong != "", g.Attr("data-bad")),
-		el("label", h.For(id), txt("b", p.Label), txt(`span class="soft"`, " "+p.Ask)),
-		el("input", h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)), h.Placeholder(example),
-			g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")), g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")})),
-		g.If(wrong != "", el(`p class="wrong"`, h.ID(id+"-error"), Icon("care"), txt("span", wrong))))
+	return html(`<div class="field start"{}>
+		<label for="$"><b>$</b><span class="soft"> $</span></label>
+		<input id="$" name="$" type="text" autocomplete="off" value="$" placeholder="$"{}{}>
+		{}</div>`, texts{id, p.Label, p.Ask, id, key, state.Get(key), example},
+		bad(wrong),
+		g.If(p.Keypad == "numeric", attr("inputmode", "numeric")),
+		invalid(id, wrong),
+		wrongLine(id, wrong))
 }
 
 func startColours(state form.State) g.Node {
 	wrong := state.Errors[StartColour]
 	other := domID("f", StartOther)
+	colours := StartColours()
 	return PartOf("In which colours", "Tap those you use. The sizes they come in are set to what is usual; check them later.",
-		el(`fieldset class="field"`, h.ID(domID("f", StartColour)), g.If(wrong != "", g.Attr("data-bad")), txt(`legend class="vh"`, "Colours"),
-			el(`div class="segments swatches"`, g.Map(StartColours(), func(c job.Colour) g.Node {
-				return el("label", el(`input type="checkbox"`, h.Name(StartColour), h.Value(c.ID), g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
-					el("span", Swatch(c), g.Text(c.Name)))
-			})),
-			g.If(wrong != "", el(`p class="wrong"`, h.ID(domID("f", StartColour)+"-error"), Icon("care"), txt("span", wrong)))),
-		el(`div class="field"`, g.If(state.Errors[StartOther] != "", g.Attr("data-bad")),
-			el("label", h.For(other), g.Text("Others, by name")),
-			el("input", h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
-			g.If(state.Errors[StartOther] != "", el(`p class="wrong"`, h.ID(other+"-error"), Icon("care"), txt("span", state.Errors[StartOther])))))
+		html(`<fieldset class="field" id="$"{}><legend class="vh">Colours</legend>
+			<div class="segments swatches">{}</div>
+			{}</fieldset>`, texts{domID("f", StartColour)},
+			bad(wrong),
+			each(len(colours), func(i int) g.Node {
+				c := colours[i]
+				return html(`<label><input type="checkbox" name="$" value="$"{}>
+					<span>{}$</span></label>`, texts{StartColour, c.ID, c.Name},
+					set(slices.Contains(state.Values[StartColour], c.ID), "checked"),
+					Swatch(c))
+			}),
+			wrongLine(domID("f", StartColour), wrong)),
+		html(`<div class="field"{}>
+			<label for="$">Others, by name</label>
+			<input id="$" name="$" type="text" autocomplete="off" value="$" placeholder="mustard, terracotta">
+			{}</div>`, texts{other, other, StartOther, state.Get(StartOther)},
+			bad(state.Errors[StartOther]),
+			wrongLine(other, state.Errors[StartOther])))
 }
 
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
 	return PartOf("With how many hands", "You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
-		el(`fieldset class="field"`, h.ID(domID("f", StartCrew)), g.If(wrong != "", g.Attr("data-bad")), txt(`legend class="vh"`, "People, with you"),
-			el(`div class="segments"`, g.Map([]int{1, 2, 3, 4, 5, 6}, func(n int) g.Node {
-				value := strconv.Itoa(n)
-				return el("label", el(`input type="radio"`, h.Name(StartCrew), h.Value(value), g.If(state.Get(StartCrew) == value, h.Checked())), txt("span", value))
-			})),
-			g.If(wrong != "", el(`p class="wrong"`, h.ID(domID("f", StartCrew)+"-error"), Icon("care"), txt("span", wrong)))))
+		html(`<fieldset class="field" id="$"{}><legend class="vh">People, with you</legend>
+			<div class="segments">{}</div>
+			{}</fieldset>`, texts{domID("f", StartCrew)},
+			bad(wrong),
+			each(6, func(i int) g.Node {
+				value := strconv.Itoa(i + 1)
+				return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{StartCrew, value, value}, set(state.Get(StartCrew) == value, "checked"))
+			}),
+			wrongLine(domID("f", StartCrew), wrong)))
 }

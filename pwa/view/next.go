@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -40,17 +39,18 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	c, found := NextCard(p, f.who())
 	if !found {
-		return g.Group{Heading(greeting, hello(f)), nothingNext(f, p)}
+		return these(Heading(greeting, hello(f)), nothingNext(f, p))
 	}
-	return g.Group{
+	return these(
 		Heading(greeting, hello(f)),
-		el(`div class="columns"`,
-			el(`div class="cardpage"`,
-				el(`h2 class="cardtitle"`, txt(`span class="context"`, cardContext(p, c)), el("a", h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
-				cardLarge(f, j, p, c),
-				cardNote(helperFrame(f), c)),
-			el("div", el(`section class="panel" id="whose"`, whose(f, c)), afterThat(f, p, c))),
-	}
+		html(`<div class="columns">
+			<div class="cardpage">
+				<h2 class="cardtitle"><span class="context">$</span><a href="$">$</a></h2>
+				{}
+				{}</div>
+			<div><section class="panel" id="whose">{}</section>{}</div></div>`, texts{cardContext(p, c), f.cardAt(c.Key), c.Title},
+			cardLarge(f, j, p, c), cardNote(helperFrame(f), c), whose(f, c), afterThat(f, p, c)),
+	)
 }
 
 func hello(f Frame) string {
@@ -85,7 +85,7 @@ func afterThat(f Frame, p plan.Plan, c plan.Card) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("Or one of these", "", el(`ul class="list inset"`, g.Group(rows)))
+	return Panel("Or one of these", "", el(`ul class="list inset"`, these(rows...)))
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -13,21 +12,24 @@ import (
 
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
 func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
-	return g.Group{
-		el(`div class="columns"`,
-			el("div",
-				Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), g.Group{ButtonLink(f.at("brief"), "", Icon("edit"), g.Text("Brief")), ButtonLink(f.at("share"), "", Icon("share"), g.Text("Share"))})),
-				g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
-				window(f, j, p.Window),
-				toDecide(f, p.Notes),
-				nextCards(f, p),
-			),
-			el("div",
-				g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
-				hints(p.Notes),
-				jobLinks(f),
-			)),
-	}
+	return these(
+		html(`<div class="columns">
+			<div>
+				{}
+				{}
+				{}
+				{}
+				{}</div>
+			<div>
+				{}
+				{}
+				{}</div></div>`, nil,
+			Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share"))))),
+			g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
+			window(f, j, p.Window), toDecide(f, p.Notes), nextCards(f, p),
+			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
+			hints(p.Notes), jobLinks(f)),
+	)
 }
 
 func jobContext(j job.Job) string {
@@ -38,38 +40,47 @@ func jobContext(j job.Job) string {
 func window(f Frame, j job.Job, w plan.Window) g.Node {
 	if !w.Known {
 		return Panel("Will it be done in time?", "", txt("p", w.Reason),
-			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
+			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
 	}
 	words := map[string]string{"fits": "It fits", "tight": "It is tight", "short": "It does not fit"}[w.Verdict]
 	icon := map[string]string{"fits": "tick", "tight": "wait", "short": "care"}[w.Verdict]
-	return el(`section class="panel window"`, g.Attr("data-verdict", w.Verdict),
-		g.If(words != "", el(`h2 class="verdict"`, Icon(icon), g.Text(words))),
-		txt(`p class="sentence"`, w.Reason),
+	return html(`<section class="panel window" data-verdict="$">
+		{}
+		<p class="sentence">$</p>
+		{}
+		<dl class="facts">
+			{}
+			{}
+			{}
+			{}
+			{}
+			{}</dl></section>`, texts{w.Verdict, w.Reason},
+		g.If(words != "", html(`<h2 class="verdict">{}$</h2>`, texts{words}, Icon(icon))),
 		windowBar(w),
-		el(`dl class="facts"`,
-			fact("Let in", orElse(DayClock(j.Brief.In), "not set")),
-			fact("Doors", orElse(Clock(j.Brief.Doors), "not set")),
-			fact("Left on site", minutes(w.Left)),
-			fact("Hands", figure(w.Hands, 1)),
-			g.If(w.Home > 0, fact("Left before the day", minutes(w.HomeLeft))),
-			g.If(w.TakeDown > 0, fact("Take-down", minutes(w.TakeDown)))))
+		fact("Let in", orElse(DayClock(j.Brief.In), "not set")),
+		fact("Doors", orElse(Clock(j.Brief.Doors), "not set")),
+		fact("Left on site", minutes(w.Left)), fact("Hands", figure(w.Hands, 1)),
+		g.If(w.Home > 0, fact("Left before the day", minutes(w.HomeLeft))),
+		g.If(w.TakeDown > 0, fact("Take-down", minutes(w.TakeDown))))
 }
 
-func fact(term, value string) g.Node { return el("div", txt("dt", term), txt("dd", value)) }
+func fact(term, value string) g.Node {
+	return html(`<div><dt>$</dt><dd>$</dd></div>`, texts{term, value})
+}
 
 // windowBar draws the time from let in to doors, and how much of it the work still takes.
 func windowBar(w plan.Window) g.Node {
 	if w.Minutes <= 0 {
-		return g.Group{}
+		return nothing
 	}
 	scale := 320 / max(w.Minutes, w.Left)
 	span, work := w.Minutes*scale, w.Left*scale
 	rect := func(class string, width float64) g.Node {
-		return el("rect", h.Class(class), g.Attr("x", "0"), g.Attr("y", "6"), g.Attr("width", figure(max(width, 0), 1)), g.Attr("height", "16"), g.Attr("rx", "4"))
+		return html(`<rect class="$" x="0" y="6" width="$" height="16" rx="4"></rect>`, texts{class, figure(max(width, 0), 1)})
 	}
-	return el(`svg class="windowbar" viewBox="0 0 322 28" preserveAspectRatio="none" role="img"`,
-		h.Aria("label", "Work left "+minutes(w.Left)+" of a window of "+minutes(w.Minutes)),
-		rect("span", span), rect("work", work), el(`path class="doors"`, g.Attr("d", "M"+figure(span, 1)+" 0V28")))
+	return html(`<svg class="windowbar" viewBox="0 0 322 28" preserveAspectRatio="none" role="img" aria-label="Work left $ of a window of $">
+		{}{}<path class="doors" d="M$ 0V28"></path></svg>`, texts{minutes(w.Left), minutes(w.Minutes), figure(span, 1)},
+		rect("span", span), rect("work", work))
 }
 
 func toDecide(f Frame, notes []plan.Note) g.Node {
@@ -80,18 +91,21 @@ func toDecide(f Frame, notes []plan.Note) g.Node {
 		}
 	}
 	if len(open) == 0 {
-		return g.Group{}
+		return nothing
 	}
 	return Panel("To decide", "", open...)
 }
 
 // decision draws one note with its options: buttons for who may decide, words for who may not.
 func decision(f Frame, n plan.Note) g.Node {
-	return el(`div class="decision"`, h.ID(domID("note", n.Key)), txt("p", n.Text),
-		g.If(f.Owns(), el(`div class="choices"`, g.Map(n.Options, func(o plan.Option) g.Node {
+	return html(`<div class="decision" id="$"><p>$</p>
+		{}
+		{}</div>`, texts{domID("note", n.Key), n.Text},
+		g.If(f.Owns(), el(`div class="choices"`, each(len(n.Options), func(i int) g.Node {
+			o := n.Options[i]
 			picked := o.Value == n.Picked
 			return DeedForm(f, Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
-				el(`button type="submit"`, h.Aria("pressed", strconv.FormatBool(picked)), g.If(picked, Icon("tick")), g.Text(o.Label)))
+				html(`<button type="submit" aria-pressed="$">{}$</button>`, texts{strconv.FormatBool(picked), o.Label}, g.If(picked, Icon("tick"))))
 		}))),
 		g.If(!f.Owns() && n.Picked != "", txt(`p class="soft"`, "Decided: "+pickedLabel(n))))
 }
@@ -116,23 +130,23 @@ func hints(notes []plan.Note) g.Node {
 		if n.Kind == "warning" {
 			icon = "care"
 		}
-		list = append(list, el("li", Icon(icon), txt("span", n.Text)))
+		list = append(list, html(`<li>{}<span>$</span></li>`, texts{n.Text}, Icon(icon)))
 	}
 	if len(list) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("Good to know", "", el(`ul class="hints"`, g.Group(list)))
+	return Panel("Good to know", "", el(`ul class="hints"`, these(list...)))
 }
 
 // nextCards draws the first cards that can be done now.
 func nextCards(f Frame, p plan.Plan) g.Node {
 	ready := ReadyCards(p.Cards)
 	if len(ready) == 0 {
-		return g.Group{}
+		return nothing
 	}
 	return Panel("What is next", leftCards(p.Cards),
-		el(`ul class="list inset"`, g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
-		el(`p class="below"`, el("a", h.Href(f.at("cards")), g.Text("All cards"))))
+		el(`ul class="list inset"`, each(min(3, len(ready)), func(i int) g.Node { return cardRow(f, ready[i], "next") })),
+		html(`<p class="below"><a href="$">All cards</a></p>`, texts{f.at("cards")}))
 }
 
 func leftCards(cards []plan.Card) string {
@@ -157,24 +171,25 @@ func doneCards(cards []plan.Card) (done, all int) {
 func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
 		return Empty("No piece yet", "A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
-			"For example: a door garland along an arch, 8 ft wide and 8 ft high.", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))
+			"For example: a door garland along an arch, 8 ft wide and 8 ft high.", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))))
 	}
 	cards := map[string]plan.Card{}
 	for _, c := range p.Cards {
 		cards[c.Key] = c
 	}
-	return Panel("The pieces", "", el(`ul class="piecelist"`, g.Map(p.Pieces, func(pc plan.PieceCount) g.Node {
-		return el("li", h.ID(domID("piece", pc.Piece.ID)), el("a", h.Href(f.at("pieces/"+pc.Piece.ID)), pieceLine(j, pc, cards[pc.MakeKey], cards[pc.FixKey])))
+	return Panel("The pieces", "", el(`ul class="piecelist"`, each(len(p.Pieces), func(i int) g.Node {
+		pc := p.Pieces[i]
+		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)}, pieceLine(j, pc, cards[pc.MakeKey], cards[pc.FixKey]))
 	})))
 }
 
 func pieceLine(j job.Job, pc plan.PieceCount, making, fixing plan.Card) g.Node {
 	made, total, unit := pieceMade(pc, making)
-	return g.Group{
+	return these(
 		txt(`span class="rowtitle"`, pc.Piece.Name),
-		el(`span class="figure"`, g.Text(number(made)+" of "+number(total)+" "+unit), g.If(fixing.Done, el(`span class="isup"`, Icon("tick"), g.Text("up")))),
+		html(`<span class="figure">$ of $ ${}</span>`, texts{number(made), number(total), unit}, g.If(fixing.Done, fixed(`<span class="isup">{tick}up</span>`))),
 		Progress(j, pc, made, total),
-	}
+	)
 }
 
 func pieceMade(pc plan.PieceCount, making plan.Card) (made, total int, unit string) {
@@ -213,20 +228,22 @@ func jobLinks(f Frame) g.Node {
 		links = append([]link{{f.at("brief"), "edit", "Brief"}, {f.at("colours"), "pieces", "Colours"}, {f.at("crew"), "people", "Crew"}, {f.at("kit"), "car", "Kit"},
 			{f.at("figures"), "counts", "Figures used"}, {f.at("share"), "share", "Share with helpers"}}, links...)
 	}
-	return g.Group{
-		Panel("The rest of the job", "", el(`ul class="tiles"`, g.Map(links, func(l link) g.Node {
-			return el("li", el("a", h.Href(l.href), Icon(l.icon), txt("span", l.label)))
+	return these(
+		Panel("The rest of the job", "", el(`ul class="tiles"`, each(len(links), func(i int) g.Node {
+			l := links[i]
+			return html(`<li><a href="$">{}<span>$</span></a></li>`, texts{l.href, l.label}, Icon(l.icon))
 		}))),
-		g.If(f.Owns(), el(`details class="quietdetails"`, txt("summary", "Save, copy or put away"),
-			el(`div class="choices"`,
-				el(`a class="button"`, h.Href(f.at("export")), h.Download(""), g.Text("Save as a file")),
-				jobButton(f, "copy", "Make a copy"),
-				jobButton(f, "away", "Put away")))),
-	}
+		g.If(f.Owns(), html(`<details class="quietdetails"><summary>Save, copy or put away</summary>
+			<div class="choices">
+				<a class="button" href="$" download="">Save as a file</a>
+				{}
+				{}</div></details>`, texts{f.at("export")},
+			jobButton(f, "copy", "Make a copy"), jobButton(f, "away", "Put away"))),
+	)
 }
 
 func jobButton(f Frame, what, label string) g.Node {
-	return el(`form method="post"`, h.Action(f.at(what)), h.ID("job-"+what), g.Attr("data-core"), txt(`button type="submit"`, label))
+	return html(`<form method="post" action="$" id="job-$" data-core><button type="submit">$</button></form>`, texts{f.at(what), what, label})
 }
 
 func orElse(text, instead string) string {

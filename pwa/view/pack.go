@@ -19,17 +19,17 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		packed, all = packed+done, all+total
 	}
 	if all == 0 {
-		return g.Group{Heading(untitled(j.Brief.Title), "Pack"),
+		return these(Heading(untitled(j.Brief.Title), "Pack"),
 			Empty("Nothing to pack yet", "The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.", "",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece"))))}
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
 	}
-	return g.Group{
+	return these(
 		Heading(untitled(j.Brief.Title), "Pack", printButton()),
 		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"), meter(packed, all)),
 		filters("Which lines", filter{f.at("pack"), "All", !left}, filter{f.at("pack") + "?left=1", "What is left", left}),
-		g.If(left && packed == all, el(`p class="alldone"`, Icon("tick"), g.Text("All packed. Nothing is left on the kitchen table."))),
-		el(`div class="bags"`, g.Map(p.Pack, func(bag plan.Bag) g.Node { return packBag(f, bag, left) })),
-	}
+		g.If(left && packed == all, fixed(`<p class="alldone">{tick}All packed. Nothing is left on the kitchen table.</p>`)),
+		el(`div class="bags"`, each(len(p.Pack), func(i int) g.Node { return packBag(f, p.Pack[i], left) })),
+	)
 }
 
 type filter struct {
@@ -38,9 +38,11 @@ type filter struct {
 }
 
 func filters(label string, list ...filter) g.Node {
-	return el(`nav class="filters"`, h.Aria("label", label), g.Map(list, func(x filter) g.Node {
-		return el("a", h.Href(x.href), g.If(x.on, h.Aria("current", "true")), g.Text(x.label))
-	}))
+	return html(`<nav class="filters" aria-label="$">{}</nav>`, texts{label},
+		each(len(list), func(i int) g.Node {
+			x := list[i]
+			return html(`<a href="$"{}>$</a>`, texts{x.href, x.label}, g.If(x.on, h.Aria("current", "true")))
+		}))
 }
 
 // meter draws how much of a whole is done as a plain bar; the figure stands beside it.
@@ -49,9 +51,9 @@ func meter(done, all int) g.Node {
 	if all > 0 {
 		width = 320 * float64(min(max(done, 0), all)) / float64(all)
 	}
-	return el(`svg class="meter" viewBox="0 0 320 10" preserveAspectRatio="none" aria-hidden="true" focusable="false"`,
-		el(`rect class="span" width="320" height="10"`),
-		el(`rect class="work"`, g.Attr("width", figure(width, 1)), g.Attr("height", "10")))
+	return html(`<svg class="meter" viewBox="0 0 320 10" preserveAspectRatio="none" aria-hidden="true" focusable="false">
+		<rect class="span" width="320" height="10"></rect>
+		<rect class="work" width="$" height="10"></rect></svg>`, texts{figure(width, 1)})
 }
 
 func bagDone(bag plan.Bag) (done, all int) {
@@ -71,12 +73,13 @@ func packBag(f Frame, bag plan.Bag, left bool) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return g.Group{}
+		return nothing
 	}
 	done, all := bagDone(bag)
-	return el(`section class="panel bag"`, h.ID(domID("bag", bag.Key)),
-		el(`div class="panelhead"`, el("h2", Icon("pack"), g.Text(bag.Name)), txt(`span class="soft"`, strconv.Itoa(done)+" of "+strconv.Itoa(all))),
-		el(`ul class="list inset"`, g.Group(rows)))
+	return html(`<section class="panel bag" id="$">
+		<div class="panelhead"><h2>{pack}$</h2><span class="soft">$ of $</span></div>
+		<ul class="list inset">{}</ul></section>`, texts{domID("bag", bag.Key), bag.Name, strconv.Itoa(done), strconv.Itoa(all)},
+		these(rows...))
 }
 
 func packLine(f Frame, l plan.PackLine) g.Node {
@@ -89,16 +92,22 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 	case l.Have > l.Need:
 		deed, label = Deed{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
 	}
-	return el("li", h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
-		TickButton(f, on, deed, label),
-		el(`details class="some"`,
-			el("summary",
-				el(`span class="rowtext"`,
-					el(`span class="rowtitle colourname"`, g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }), g.Text(l.Name)),
-					packDifference(l), g.If(l.Reason != "" || l.Kit, txt(`span class="soft"`, packReason(l)))),
-				el(`span class="rowfigure"`, g.Text(number(l.Need)), g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit))),
-				Icon("open")),
-			packSome(f, l)))
+	return html(`<li id="$" class="tickrow" data-row{}>
+		{}
+		<details class="some">
+			<summary>
+				<span class="rowtext">
+					<span class="rowtitle colourname">{}$</span>
+					{}{}</span>
+				<span class="rowfigure">${}</span>
+				{open}</summary>
+			{}</details></li>`, texts{domID("row", l.Key), l.Name, number(l.Need)},
+		set(on, "data-on"), TickButton(f, on, deed, label),
+		g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
+		packDifference(l),
+		g.If(l.Reason != "" || l.Kit, txt(`span class="soft"`, packReason(l))),
+		g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit)),
+		packSome(f, l))
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
@@ -117,23 +126,25 @@ func packReason(l plan.PackLine) string {
 func packDifference(l plan.PackLine) g.Node {
 	switch more := l.More(); {
 	case l.Need == 0 && l.Have > 0:
-		return el(`span class="delta"`, Icon("undo"), g.Text("No longer needed: take "+number(l.Have)+" out"))
+		return html(`<span class="delta">{undo}No longer needed: take $ out</span>`, texts{number(l.Have)})
 	case more < 0:
-		return el(`span class="delta"`, Icon("undo"), g.Text("Take "+number(-more)+" out: "+number(l.Have)+" are packed"))
+		return html(`<span class="delta">{undo}Take $ out: $ are packed</span>`, texts{number(-more), number(l.Have)})
 	case more > 0 && l.Have > 0:
-		return el(`span class="delta"`, Icon("plus"), g.Text(number(more)+" more: "+number(l.Have)+" are packed"))
+		return html(`<span class="delta">{plus}$ more: $ are packed</span>`, texts{number(more), number(l.Have)})
 	}
-	return g.Group{}
+	return nothing
 }
 
 // packSome draws the field for a part of a line, and the way to its history.
 func packSome(f Frame, l plan.PackLine) g.Node {
 	id := domID("some", l.Key)
-	return el(`div class="opened"`,
+	return html(`<div class="opened">
+		{}
+		{}
+		<p><a class="plainlink" href="$?e=$">{history}Who packed it<span class="vh">: $</span></a></p></div>`, texts{f.at("history"), l.Key, l.Name},
 		DeedForm(f, Deed{Act: "pack", Entity: l.Key, Spot: "-some"}, "inline",
-			el("label", h.For(id), g.Text("Only some? How many are packed"), txt(`span class="vh"`, " of "+l.Name)),
-			el("input", h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(l.Have))),
+			html(`<label for="$">Only some? How many are packed<span class="vh"> of $</span></label>`, texts{id, l.Name}),
+			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`, texts{id, FieldAmount, strconv.Itoa(l.Have)}),
 			txt(`button type="submit"`, "Set")),
-		SourceMark(l.Source),
-		el("p", el(`a class="plainlink"`, h.Href(f.at("history")+"?e="+l.Key), Icon("history"), g.Text("Who packed it"), txt(`span class="vh"`, ": "+l.Name))))
+		SourceMark(l.Source))
 }

@@ -4,9 +4,7 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
-	"garlandry/app/job"
 	"garlandry/calc/measure"
 )
 
@@ -14,26 +12,29 @@ import (
 // held here, to be saved as files.
 func Phone(f Frame, rows []JobRow) g.Node {
 	d := f.Device
-	return g.Group{
+	return these(
 		Heading("", "This phone"),
 		attention(f),
-		el(`div class="columns"`,
-			el("div", phoneSharing(f), phoneKept(f, d)),
-			el("div", phoneLook(), phoneFiles(f, rows), phoneVersion(d))),
-	}
+		html(`<div class="columns">
+			<div>{}{}</div>
+			<div>{}{}{}</div></div>`, nil, phoneSharing(f), phoneKept(f, d), phoneLook(), phoneFiles(f, rows), phoneVersion(d)),
+	)
 }
 
 func attention(f Frame) g.Node {
 	if len(f.Device.Attention) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`section class="panel" id="attention"`, el(`div class="panelhead"`, el("h2", Icon("care"), g.Text("Needs a look"))),
-		txt(`p class="soft"`, "These could not be taken as they are. Nothing was thrown away."),
-		el(`ul class="list inset"`, g.Map(f.Device.Attention, func(a Attention) g.Node {
-			return el("li", h.ID(domID("look", a.ID)), h.Class("split"),
-				el(`div class="rowtext"`, txt(`span class="rowtitle"`, a.What), txt(`span class="soft"`, orElse(a.Title, "Job")+" · "+Ago(f.Now, a.When)), txt("span", a.Why)),
-				el(`form method="post" action="/phone"`, h.ID(domID("aside", a.ID)), g.Attr("data-core"), Hidden(FieldAct, "aside"), Hidden(FieldOp, a.ID), txt(`button type="submit" class="quiet"`, "Put aside")))
-		})))
+	return html(`<section class="panel" id="attention"><div class="panelhead"><h2>{care}Needs a look</h2></div>
+		<p class="soft">These could not be taken as they are. Nothing was thrown away.</p>
+		<ul class="list inset">{}</ul></section>`, nil,
+		each(len(f.Device.Attention), func(i int) g.Node {
+			a := f.Device.Attention[i]
+			return html(`<li id="$" class="split">
+				<div class="rowtext"><span class="rowtitle">$</span><span class="soft">$ · $</span><span>$</span></div>
+				<form method="post" action="/phone" id="$" data-core>{}{}<button type="submit" class="quiet">Put aside</button></form></li>`, texts{domID("look", a.ID), a.What, orElse(a.Title, "Job"), Ago(f.Now, a.When), a.Why, domID("aside", a.ID)},
+				Hidden(FieldAct, "aside"), Hidden(FieldOp, a.ID))
+		}))
 }
 
 func phoneSharing(f Frame) g.Node {
@@ -46,13 +47,13 @@ func phoneSharing(f Frame) g.Node {
 	stands.Attention = nil // they have a panel of their own
 	return Panel("Sharing", "",
 		txt(`p class="sentence"`, orElse(StateLine(stands, f.Now), "Nothing to share yet.")),
-		g.If(d.Trouble != "", el(`p class="delta"`, Icon("care"), g.Text(d.Trouble))),
+		g.If(d.Trouble != "", html(`<p class="delta">{care}$</p>`, texts{d.Trouble})),
 		g.If(d.Closed != "", txt("p", "The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept.")),
 		el(`dl class="facts"`,
 			fact("Waiting here", number(d.Waiting)),
 			g.If(d.Oldest > 0, fact("Oldest of them", Ago(f.Now, d.Oldest))),
 			fact("Last shared", lastShared(f)),
-			fact("Signal", map[bool]string{true: "the server answers", false: "no answer just now"}[d.Online])),
+			fact("Signal", pick(d.Online, "the server answers", "no answer just now"))),
 		clockOff(d),
 		txt(`button type="button" data-sync`, "Share now"))
 }
@@ -68,18 +69,18 @@ func lastShared(f Frame) string {
 func clockOff(d Device) g.Node {
 	off := d.ClockOff / 60000
 	if off > -2 && off < 2 {
-		return g.Group{}
+		return nothing
 	}
 	way := "ahead"
 	if off < 0 {
 		off, way = -off, "behind"
 	}
-	return el(`p class="delta"`, Icon("clock"), g.Text("This phone's clock is "+minutes(float64(off))+" "+way+". Nothing is lost by that; times shown may be off."))
+	return html(`<p class="delta">{clock}$</p>`, texts{"This phone's clock is " + minutes(float64(off)) + " " + way + ". Nothing is lost by that; times shown may be off."})
 }
 
 func phoneKept(f Frame, d Device) g.Node {
 	if !d.Here {
-		return g.Group{}
+		return nothing
 	}
 	promise := "The browser may clear it when the phone runs short of room. Put Garlandry on the home screen to make that unlikely."
 	if d.Persisted {
@@ -101,30 +102,37 @@ func bytesWords(n int64) string {
 
 // phoneLook draws the choice of how pages look: buttons for the script, a form for who has none.
 func phoneLook() g.Node {
+	themes := Themes()
 	return Panel("Look", "",
 		txt(`p class="soft"`, "Bright sun gives the strongest contrast, for working outdoors."),
-		el(`div class="choices"`, g.Map(Themes(), func(c job.Choice) g.Node {
-			return el(`button type="button"`, g.Attr("data-theme-set", c.Value), g.If(c.Value == "sun", Icon("sun")), g.Text(c.Label))
+		el(`div class="choices"`, each(len(themes), func(i int) g.Node {
+			c := themes[i]
+			return html(`<button type="button" data-theme-set="$">{}$</button>`, texts{c.Value, c.Label}, g.If(c.Value == "sun", Icon("sun")))
 		})),
-		el("noscript", el(`form method="post" action="/phone" id="look" data-server`, Hidden(FieldAct, "theme"),
-			txt(`label for="look-theme"`, "Look without scripts"),
-			el(`select id="look-theme" name="theme"`, g.Map(Themes(), func(c job.Choice) g.Node { return el("option", h.Value(c.Value), g.Text(c.Label)) })),
-			txt(`button type="submit"`, "Use it"))))
+		html(`<noscript><form method="post" action="/phone" id="look" data-server>{}
+				<label for="look-theme">Look without scripts</label>
+				<select id="look-theme" name="theme">{}</select>
+				<button type="submit">Use it</button></form></noscript>`, nil,
+			Hidden(FieldAct, "theme"),
+			each(len(themes), func(i int) g.Node {
+				return html(`<option value="$">$</option>`, texts{themes[i].Value, themes[i].Label})
+			})))
 }
 
 func phoneFiles(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 || !f.Owns() {
-		return g.Group{}
+		return nothing
 	}
-	return Panel("Save a job as a file", "", el(`ul class="list inset"`, g.Map(rows, func(r JobRow) g.Node {
-		return el("li", el(`a class="row"`, h.Href("/jobs/"+r.ID+"/export"), h.Download(""), el(`span class="rowtext"`, txt(`span class="rowtitle"`, untitled(r.Title))), Icon("share")))
+	return Panel("Save a job as a file", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
+		r := rows[i]
+		return html(`<li><a class="row" href="/jobs/$/export" download=""><span class="rowtext"><span class="rowtitle">$</span></span>{share}</a></li>`, texts{r.ID, untitled(r.Title)})
 	})))
 }
 
 func phoneVersion(d Device) g.Node {
 	if d.Version == "" && d.Update == "" {
-		return g.Group{}
+		return nothing
 	}
 	return Panel("Version", "", txt("p", orElse(d.Version, "unknown")),
-		g.If(d.Update != "", el(`div class="whose"`, txt("p", "Version "+d.Update+" is ready. Your place and everything kept here stay."), txt(`button type="button" class="go" data-update`, "Update"))))
+		g.If(d.Update != "", html(`<div class="whose"><p>Version $ is ready. Your place and everything kept here stay.</p><button type="button" class="go" data-update>Update</button></div>`, texts{d.Update})))
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -21,7 +20,7 @@ func Progress(j job.Job, pc plan.PieceCount, made, total int) g.Node {
 		colours = j.Colours
 	}
 	if total <= 0 {
-		return g.Group{}
+		return nothing
 	}
 	shape, curved := lineOf(pc.Piece)
 	if !curved {
@@ -77,10 +76,10 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 	beads := make([]g.Node, 0, len(points))
 	for i, p := range points {
 		x, y := at(p)
-		track += map[bool]string{true: "M", false: "L"}[i == 0] + figure(x, 1) + " " + figure(y, 1)
+		track += pick(i == 0, "M", "L") + figure(x, 1) + " " + figure(y, 1)
 		radius := float64(radius * (0.88 + float64(float64(i*5%3)*0.12)))
 		if i >= filled {
-			beads = append(beads, el("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)), g.Attr("r", figure(radius-0.6, 1)), g.Attr("class", "todo")))
+			beads = append(beads, html(`<circle cx="$" cy="$" r="$" class="todo"></circle>`, texts{figure(x, 1), figure(y, 1), figure(radius-0.6, 1)}))
 			continue
 		}
 		colour := "#8a8178"
@@ -89,8 +88,8 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		}
 		beads = append(beads, circle(x, y, radius, colour))
 	}
-	return el(`svg class="garland"`, g.Attr("viewBox", "0 0 "+figure(width, 1)+" "+figure(height, 1)), g.Attr("width", figure(width, 0)), g.Attr("height", figure(height, 0)),
-		h.Role("img"), h.Aria("label", strconv.Itoa(made)+" of "+strconv.Itoa(total)), el(`path class="track"`, g.Attr("d", track)), g.Group(beads))
+	return html(`<svg class="garland" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $"><path class="track" d="$"></path>{}</svg>`, texts{figure(width, 1), figure(height, 1), figure(width, 0), figure(height, 0), strconv.Itoa(made), strconv.Itoa(total), track},
+		these(beads...))
 }
 
 // beadRadius is half the distance between neighbours and a little more, so that beads touch like clusters do; within

@@ -2,7 +2,6 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -42,7 +41,7 @@ type Held struct {
 
 // Share draws the helper links of a job, for its owner.
 func Share(f Frame, p SharePage) g.Node {
-	return g.Group{
+	return these(
 		Heading("", "Share"),
 		txt(`p class="lead"`, "One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
 		freshLink(p.Fresh),
@@ -50,10 +49,11 @@ func Share(f Frame, p SharePage) g.Node {
 		cameLate(f, p.Late),
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
-		el(`section class="panel part" id="own-devices"`, el(`div class="panelhead"`, txt("h2", "Another device of yours")),
-			txt(`p class="soft"`, "Makes a link with all your rights, good once and for a short time. Open it on the other device only."),
-			shareForm("share-owner", f.at("share/owner"), el(`button type="submit"`, Icon("phone"), g.Text("Make the link")))),
-	}
+		html(`<section class="panel part" id="own-devices"><div class="panelhead"><h2>Another device of yours</h2></div>
+			<p class="soft">Makes a link with all your rights, good once and for a short time. Open it on the other device only.</p>
+			{}</section>`, nil,
+			shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`))),
+	)
 }
 
 // ShareOffline stands in for the page while there is no signal.
@@ -63,23 +63,24 @@ func ShareOffline(f Frame) g.Node {
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
-	return el("form", h.ID(id), h.Class("deed"), h.Method("post"), h.Action(action), g.Attr("data-server"), g.Group(inside))
+	return html(`<form id="$" class="deed" method="post" action="$" data-server>{}</form>`, texts{id, action}, these(inside...))
 }
 
 func freshLink(l *FreshLink) g.Node {
 	if l == nil {
-		return g.Group{}
+		return nothing
 	}
 	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only now: copy it before you leave."
 	if l.Owner {
 		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes owner, so give it to nobody."
 	}
-	return el(`section class="panel fresh" id="fresh-link" role="status"`, el(`div class="panelhead"`, txt("h2", title)),
-		txt("p", lead), QR(l.QR, "The link as a code to scan"),
-		txt(`label class="vh" for="fresh-url"`, "The link"), el(`input id="fresh-url" type="text" readonly`, h.Value(l.URL)),
-		el(`div class="choices"`,
-			el(`button type="button" hidden`, g.Attr("data-share", l.URL), Icon("share"), g.Text("Send it")),
-			el(`button type="button" hidden`, g.Attr("data-copy", l.URL), g.Text("Copy it"))))
+	return html(`<section class="panel fresh" id="fresh-link" role="status"><div class="panelhead"><h2>$</h2></div>
+		<p>$</p>{}
+		<label class="vh" for="fresh-url">The link</label><input id="fresh-url" type="text" readonly value="$">
+		<div class="choices">
+			<button type="button" hidden data-share="$">{share}Send it</button>
+			<button type="button" hidden data-copy="$">Copy it</button></div></section>`, texts{title, lead, l.URL, l.URL, l.URL},
+		QR(l.QR, "The link as a code to scan"))
 }
 
 func linkForm(f Frame, state form.State, open bool) g.Node {
@@ -102,12 +103,14 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 
 func linkList(f Frame, links []Link) g.Node {
 	if len(links) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`ul class="panel links" id="links"`, g.Map(links, func(l Link) g.Node {
-		return el("li", h.ID(domID("link", l.ID)), el(`div class="row"`,
-			el(`span class="rowtext"`, txt(`span class="rowtitle"`, l.Name), txt(`span class="soft"`, linkLine(f, l))),
-			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link")))))
+	return el(`ul class="panel links" id="links"`, each(len(links), func(i int) g.Node {
+		l := links[i]
+		return html(`<li id="$"><div class="row">
+				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
+				{}</div></li>`, texts{domID("link", l.ID), l.Name, linkLine(f, l)},
+			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link"))))
 	}))
 }
 
@@ -129,28 +132,34 @@ func linkLine(f Frame, l Link) string {
 
 func heldBack(f Frame, held []Held) g.Node {
 	if len(held) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`section class="panel" id="held"`, el(`div class="panelhead"`, txt("h2", "Came in after a link had ended")),
-		txt(`p class="soft"`, "Nothing of this counts until you take it in."),
-		el("ul", g.Map(held, func(o Held) g.Node {
-			return el("li", h.ID(domID("held", o.Op)), el(`div class="row"`,
-				el(`span class="rowtext"`, txt(`span class="rowtitle"`, o.What), txt(`span class="soft"`, o.Name+", "+f.Stamp(o.When)))),
-				el(`div class="choices"`,
-					shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), txt(`button type="submit"`, "Take it in")),
-					shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), txt(`button type="submit" class="quiet"`, "Leave it out"))))
-		})))
+	return html(`<section class="panel" id="held"><div class="panelhead"><h2>Came in after a link had ended</h2></div>
+		<p class="soft">Nothing of this counts until you take it in.</p>
+		<ul>{}</ul></section>`, nil,
+		each(len(held), func(i int) g.Node {
+			o := held[i]
+			return html(`<li id="$"><div class="row">
+					<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, $</span></span></div>
+				<div class="choices">
+					{}
+					{}</div></li>`, texts{domID("held", o.Op), o.What, o.Name, f.Stamp(o.When)},
+				shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), txt(`button type="submit"`, "Take it in")),
+				shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), txt(`button type="submit" class="quiet"`, "Leave it out")))
+		}))
 }
 
 // cameLate lists what came in after the job was put away. It counts already; the list only says so.
 func cameLate(f Frame, late []Held) g.Node {
 	if len(late) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return el(`section class="panel" id="late"`, el(`div class="panelhead"`, txt("h2", "Came in after the job was put away")),
-		txt(`p class="soft"`, "It counts. The times are those at which it was done."),
-		el("ul", g.Map(late, func(o Held) g.Node {
-			return el("li", h.ID(domID("late", o.Op)), el(`div class="row"`,
-				el(`span class="rowtext"`, txt(`span class="rowtitle"`, o.What), txt(`span class="soft"`, o.Name+", "+f.Stamp(o.When)))))
-		})))
+	return html(`<section class="panel" id="late"><div class="panelhead"><h2>Came in after the job was put away</h2></div>
+		<p class="soft">It counts. The times are those at which it was done.</p>
+		<ul>{}</ul></section>`, nil,
+		each(len(late), func(i int) g.Node {
+			o := late[i]
+			return html(`<li id="$"><div class="row">
+					<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, $</span></span></div></li>`, texts{domID("late", o.Op), o.What, o.Name, f.Stamp(o.When)})
+		}))
 }

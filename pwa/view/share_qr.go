@@ -5,14 +5,13 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // QR draws a code from its modules, true for dark, with the quiet zone of four modules that ISO/IEC 18004 asks for.
 // It stays dark on white in every theme, since many readers want that. Empty for no modules.
 func QR(modules [][]bool, label string) g.Node {
 	if len(modules) == 0 {
-		return g.Group{}
+		return nothing
 	}
 	const quiet = 4
 	side := strconv.Itoa(len(modules) + 2*quiet)
@@ -29,6 +28,6 @@ func QR(modules [][]bool, label string) g.Node {
 			}
 		}
 	}
-	return el(`svg class="qr"`, g.Attr("viewBox", "0 0 "+side+" "+side), h.Role("img"), h.Aria("label", label), g.Attr("shape-rendering", "crispEdges"),
-		el(`path fill="#ffffff"`, g.Attr("d", "M0 0h"+side+"v"+side+"H0z")), el(`path fill="#000000"`, g.Attr("d", d.String())))
+	return html(`<svg class="qr" viewBox="0 0 $ $" role="img" aria-label="$" shape-rendering="crispEdges">
+		<path fill="#ffffff" d="M0 0h$v$H0z"></path><path fill="#000000" d="$"></path></svg>`, texts{side, side, label, side, side, d.String()})
 }

@@ -2,23 +2,22 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // State gives the line that says how the phone stands, #state; empty on the server, quiet when all is shared.
 func State(f Frame) g.Node {
 	tone, _ := stateLine(f.Device, f.Now)
-	return h.Div(h.ID("state"), h.Role("status"), g.Attr("data-tone", tone), StateInside(f))
+	return html(`<div id="state" role="status" data-tone="$">{}</div>`, texts{tone}, StateInside(f))
 }
 
 // StateInside gives the inside of #state.
 func StateInside(f Frame) g.Node {
 	tone, line := stateLine(f.Device, f.Now)
 	if line == "" {
-		return g.Group{}
+		return nothing
 	}
 	name := map[string]string{"ok": "tick", "wait": "wait", "care": "care"}[tone]
-	return h.A(h.Href("/phone"), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
+	return html(`<a href="/phone" class="stateline $">{}<span>$</span></a>`, texts{tone, line}, Icon(name))
 }
 
 // StateLine says in one sentence how the phone stands; empty for the zero Device.
@@ -40,7 +39,7 @@ func stateLine(d Device, now int64) (tone, line string) {
 	case !d.Here:
 		return "", ""
 	case len(d.Attention) > 0:
-		return "care", Many(len(d.Attention), "thing") + map[bool]string{true: " needs", false: " need"}[len(d.Attention) == 1] + " a look"
+		return "care", Many(len(d.Attention), "thing") + pick(len(d.Attention) == 1, " needs", " need") + " a look"
 	case d.Closed != "" && d.Waiting > 0:
 		return "care", "This link has ended. " + waits
 	case d.Closed != "":

@@ -6,10 +6,12 @@ import (
 
 // Trouble draws a page that says what happened, what is safe and what to do next. Href and label are the way on.
 func Trouble(title, happened, safe, next, href, label string) g.Node {
-	return el(`section class="trouble"`, emptyString(), txt("h1", title),
-		txt("p", happened),
-		g.If(safe != "", txt("p", safe)),
-		g.If(next != "", txt("p", next)),
+	return html(`<section class="trouble">{}<h1>$</h1>
+		<p>$</p>
+		{}
+		{}
+		{}</section>`, texts{title, happened},
+		emptyString(), g.If(safe != "", txt("p", safe)), g.If(next != "", txt("p", next)),
 		g.If(href != "", ButtonLink(href, "go", g.Text(label))))
 }
 

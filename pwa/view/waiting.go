@@ -6,6 +6,6 @@ import (
 
 // Waiting is what the empty shell shows for the moment until the phone's own core has drawn the page.
 func Waiting(f Frame) g.Node {
-	return el(`section class="waiting"`, txt(`h1 class="vh"`, "Garlandry"), txt(`p class="soft"`, "Opening what is on this phone."),
-		el("noscript", txt("p", "Scripts are off, so this phone cannot draw its pages. Open the app with signal, or turn scripts on.")))
+	return fixed(`<section class="waiting"><h1 class="vh">Garlandry</h1><p class="soft">Opening what is on this phone.</p>
+		<noscript><p>Scripts are off, so this phone cannot draw its pages. Open the app with signal, or turn scripts on.</p></noscript></section>`)
 }
