@@ -22,8 +22,11 @@ func lent(t *testing.T) (b *tab, first, second string) {
 	b.enter("/")
 	first = idOf(t, b.newJob("p1"))
 	second = idOf(t, b.newJob("p2"))
-	b.get("/jobs/" + first)
-	b.sent()
+	b.passTime(true)
+	for b.get("/jobs/"+first).Waiting > 0 { // the last of it may be on its way before anybody looks
+		require.NoError(t, w.ctx.Err())
+	}
+	b.passTime(false)
 	b.wire.set(offline)
 	require.True(t, b.post("c", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
 	require.True(t, b.post("q", "/jobs/"+second+"/pieces/garland", "act", "copy", "id", "garland").Stored)

@@ -84,7 +84,6 @@ func TestReloadKeepsThePause(t *testing.T) {
 	one.wire.set(offline)
 	at := "/jobs/" + idOf(t, one.newJob("p"))
 	require.True(t, one.tick("t", at, "card/one").Stored)
-	one.await("an attempt to fail", func(d device.Drawing) bool { return d.Number == 0 })
 	syncs := func() int {
 		one.wire.mu.Lock()
 		defer one.wire.mu.Unlock()
@@ -96,7 +95,9 @@ func TestReloadKeepsThePause(t *testing.T) {
 		}
 		return n
 	}
-	one.get(at)
+	for one.pauses() == 0 || syncs() < 2 { // each log was tried, and pauses
+		require.NoError(t, w.ctx.Err())
+	}
 	before := syncs()
 	for range 20 {
 		one.say("others")
