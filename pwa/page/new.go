@@ -22,7 +22,9 @@ func newJob(a *ask) Reply {
 	state.Values.Set("units", string(a.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
 	state.Values.Set("zone", a.startZone())
-	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state))
+	state.Values.Set(view.StartFigures, "1")
+	_, own := a.lastFigures()
+	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state, len(own)))
 }
 
 // onTheDay puts the day of the event before the times of day of a new job's form; the second result is true if there
@@ -68,9 +70,13 @@ func makeJob(a *ask) Reply {
 	s.pieces()
 	s.crew(a.Visitor.Name)
 	s.changes = append(s.changes, a.zoneChanges()...)
+	if a.in.Get(view.StartFigures) != "" {
+		s.changes = append(s.changes, a.figureChanges()...)
+	}
 	if !s.state.OK() {
 		a.frame.Units = units
-		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state))
+		_, own := a.lastFigures()
+		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, len(own)))
 	}
 	id := a.jobID()
 	title := job.Preview(s.changes).Brief.Title
@@ -184,7 +190,7 @@ func (s *starter) crew(visitor string) {
 		if i == 0 {
 			skill = "practised"
 			if name = cut(strings.TrimSpace(visitor), 60); name == "" {
-				name = "You"
+				name = view.UnnamedOwner
 			}
 		}
 		entity := s.unique("member", name)

@@ -126,8 +126,8 @@ func tallyOf(f Frame, j job.Job, c plan.Card) Tally {
 	return t
 }
 
-// unnamedOwner stands for an owner who gave no name, before everybody else.
-const unnamedOwner = "Whoever runs the job"
+// UnnamedOwner stands for an owner who gave no name, before everybody else.
+const UnnamedOwner = "Whoever runs the job"
 
 // authorName gives the name that stands beside what somebody did, for a reader of the role.
 func authorName(reader job.Role, a job.Author) string {
@@ -137,7 +137,7 @@ func authorName(reader job.Role, a job.Author) string {
 	case a.Role == job.Owner && reader == job.Owner:
 		return "You"
 	case a.Role == job.Owner:
-		return unnamedOwner
+		return UnnamedOwner
 	}
 	return "Somebody"
 }

@@ -86,7 +86,7 @@ func (f Frame) who() string {
 		return f.Name
 	}
 	if f.Role == job.Owner {
-		return unnamedOwner
+		return UnnamedOwner
 	}
 	return "Helper"
 }

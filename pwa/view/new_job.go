@@ -67,10 +67,12 @@ const (
 	StartColour  = "colours" // one value a colour
 	StartCrew    = "crew"
 	StartOther   = "other_colours" // names, parted by commas
+	StartFigures = "own_figures"   // set: those of the last job are taken over
 )
 
-// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands.
-func NewJob(f Frame, brief Editor, state form.State) g.Node {
+// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands, and whether
+// to take over so many figures of one's own from the last job.
+func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	brief.State = state
 	pieces := StartPieces()
 	return these(
@@ -84,6 +86,7 @@ func NewJob(f Frame, brief Editor, state form.State) g.Node {
 				el(`div class="starts"`, each(len(pieces), func(i int) g.Node { return startPiece(f, pieces[i], state) }))),
 			startColours(state),
 			startCrew(state),
+			g.If(own > 0, startFigures(state, own)),
 			Foot("Make the plan")),
 		fixed(`<p class="soft">Have a job file? <a href="/import">Take it in</a>.</p>`),
 	)
@@ -129,6 +132,12 @@ func startColours(state form.State) g.Node {
 			{}</div>`, texts{other, other, StartOther, state.Get(StartOther)},
 			bad(state.Errors[StartOther]),
 			wrongLine(other, state.Errors[StartOther])))
+}
+
+func startFigures(state form.State, own int) g.Node {
+	return PartOf("Your own figures", "What you measured on your last job holds for this one too, unless you leave it out. Each stands under Figures, with where it is from.",
+		html(`<div class="field"><label class="check"><input type="checkbox" name="$" value="1"{}><span>Take over $ of my own</span></label></div>`,
+			texts{StartFigures, Many(own, "figure")}, set(state.Get(StartFigures) != "", "checked")))
 }
 
 func startCrew(state form.State) g.Node {

@@ -1,0 +1,90 @@
+package page_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const ownFigure = "minutes/duplet/11/beginner"
+
+// measured is an owner whose job has a figure of its own, which was measured, and another that went back to the table.
+func measured(t *testing.T) (*world, *visitor) {
+	w, v := typedJob(t)
+	w.write(job.Author{Role: job.Owner}, oneWrite(v.current().ID, job.Put("override/"+ownFigure, "value", 1.5), job.Put("override/"+ownFigure, "note", "timed in May"),
+		job.Put("override/spares/indoors", "value", 9), job.Put("override/spares/indoors", "value", nil)))
+	return w, v
+}
+
+func figureOf(t *testing.T, p plan.Plan, key string) plan.Figure {
+	t.Helper()
+	for _, f := range p.Figures {
+		if f.Key == key {
+			return f
+		}
+	}
+	require.FailNow(t, "no such figure", key)
+	return plan.Figure{}
+}
+
+func TestANewJobTakesOverOwnFigures(t *testing.T) {
+	w, v := measured(t)
+	first := v.current().ID
+	v.visit("/new")
+	require.Contains(t, v.text(), "Take over 1 figure of my own")
+	v.submit("#new-job", form.Values{"title": {"Second"}, "piece.garland": {"10"}, "crew": {"2"}})
+	j := v.current()
+	require.NotEqual(t, first, j.ID)
+	require.Len(t, j.Overrides, 1)
+	assert.Equal(t, 1.5, *j.Overrides[ownFigure].Value)
+	assert.Equal(t, "from your last job: timed in May", j.Overrides[ownFigure].Note)
+	assert.True(t, figureOf(t, plan.Make(j), ownFigure).Overridden)
+	v.visit("/jobs/" + j.ID + "/figures")
+	note, _ := v.doc.Find(`[name="note.` + ownFigure + `"]`).Attr("value")
+	assert.Equal(t, "from your last job: timed in May", note)
+
+	w.write(job.Author{Role: job.Owner}, oneWrite(j.ID, job.Put("override/"+ownFigure, "value", 1.25)))
+	v.visit("/new")
+	v.submit("#new-job", form.Values{"title": {"Third"}})
+	third := v.current().Overrides[ownFigure]
+	assert.Equal(t, 1.25, *third.Value, "of the last job, not of the first")
+	assert.Equal(t, "from your last job: timed in May", third.Note, "said once")
+}
+
+func TestANewJobLeavesOwnFiguresOut(t *testing.T) {
+	_, v := measured(t)
+	v.visit("/new")
+	v.submit("#new-job", form.Values{"title": {"Second"}, "own_figures": nil})
+	assert.Empty(t, v.current().Overrides)
+	v.visit("/new")
+	v.submit("#new-job", form.Values{"title": {""}, "own_figures": nil})
+	require.Equal(t, 422, v.reply.Status)
+	_, ticked := v.doc.Find(`[name="own_figures"]`).Attr("checked")
+	assert.False(t, ticked, "left out stays left out")
+}
+
+func TestNoOwnFiguresNoBox(t *testing.T) {
+	_, v := typedJob(t)
+	v.visit("/new")
+	assert.Zero(t, v.doc.Find(`[name="own_figures"]`).Length())
+}
+
+// An owner who gave no name is no "You" on a helper's screen.
+func TestAnUnnamedOwnerIsNotCalledYou(t *testing.T) {
+	w := newWorld(t)
+	v := w.visitor(job.Owner, "")
+	v.visit("/new")
+	v.submit("#new-job", form.Values{"title": {"Reading room reopening"}, "crew": {"2"}})
+	require.Len(t, v.current().Crew, 2)
+	assert.Equal(t, "Whoever runs the job", v.current().Crew[0].Name)
+}
+
+func oneWrite(id string, changes ...job.Change) page.Write {
+	return page.Write{Job: id, Changes: changes}
+}
