@@ -12,17 +12,15 @@ type cardRule struct {
 	family string
 	place  Place  // where a card that is gone is listed
 	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
-	title  func(subject string) string
-	cards  func(d *draft) []Card
+	title  string // of its card, or what stands before the name of what a card is about
+	cards  func(d *draft, r *cardRule)
 }
 
 // cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
-func cardRules() []cardRule {
-	return []cardRule{
-		shopRule(), testRule(), unloadRule(), lookRule(), frameRule(), coverRule(),
-		makeRule(), accentRule(), joinRule(), fixRule(), dressRule(), signRule(), ownCardRule(),
-		packRuleCard(), loadRule(), shineCardRule(), tidyRule(), downRule(), strikeRule(), reloadRule(), sweepRule(),
-	}
+var cardRules = []*cardRule{
+	&shopRule, &testRule, &unloadRule, &lookRule, &frameRule, &coverRule,
+	&makeRule, &accentRule, &joinRule, &fixRule, &dressRule, &signRule, &ownCardRule,
+	&packRuleCard, &loadRule, &shineCardRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
 }
 
 // places gives the working order of places.
@@ -40,8 +38,8 @@ func placeRank(p Place) int {
 
 // cardList runs the rules, puts cards in working order, and drops what nobody has to wait for.
 func (d *draft) cardList() {
-	for _, rule := range cardRules() {
-		d.plan.Cards = append(d.plan.Cards, rule.cards(d)...)
+	for _, rule := range cardRules {
+		rule.cards(d, rule)
 	}
 	cards := d.plan.Cards
 	sort.SliceStable(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
@@ -60,20 +58,28 @@ func (d *draft) cardList() {
 	}
 }
 
-// card begins a card of a rule.
-func (r cardRule) card(id, subject string) Card {
+// card begins a card of a rule: the last of the plan, until the next one is begun.
+func (r *cardRule) card(d *draft, id, subject string) *Card {
 	key := "card/" + r.family
 	if id != "" {
 		key += "/" + id
 	}
-	return Card{Key: key, Place: r.place, Title: r.title(subject), HandsMin: 1, HandsMax: 1}
+	d.plan.Cards = append(d.plan.Cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
+	return &d.plan.Cards[len(d.plan.Cards)-1]
 }
 
 // pieceCard begins a card about a piece.
-func (r cardRule) pieceCard(c counted) Card {
-	card := r.card(c.Piece.ID, c.Piece.Name)
+func (r *cardRule) pieceCard(d *draft, c *counted) *Card {
+	card := r.card(d, c.Piece.ID, c.Piece.Name)
 	card.Piece, card.Priority = c.Piece.ID, c.Piece.Priority
 	return card
+}
+
+// care adds cautions.
+func (c *Card) care(list ...*Caution) {
+	for _, caution := range list {
+		c.Cautions = append(c.Cautions, *caution)
+	}
 }
 
 // takes sets the time a card takes, and adds how it came about to the working.
@@ -99,19 +105,12 @@ func (d *draft) hands(c *Card, least, most int) {
 func (d *draft) most() int { return int(d.figures.get("hands/piece")) }
 func (d *draft) pair() int { return int(d.figures.get("hands/lift")) }
 
-// always titles cards of a family that has one card.
-func always(title string) func(string) string { return func(string) string { return title } }
-
-// of titles cards about something: of("Make the clusters of ")("Door garland").
-func of(before string) func(string) string {
-	return func(subject string) string { return before + subject }
-}
-
-// lastKeys is the keys of the cards of a place made so far that no other of them waits for: once these are done all
-// are.
+// lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these are
+// done all are.
 func (d *draft) lastKeys(place Place) []string {
+	before := d.plan.Cards[:len(d.plan.Cards)-1]
 	waited := map[string]bool{}
-	for _, c := range d.plan.Cards {
+	for _, c := range before {
 		if c.Place == place {
 			for _, key := range c.After {
 				waited[key] = true
@@ -119,7 +118,7 @@ func (d *draft) lastKeys(place Place) []string {
 		}
 	}
 	var keys []string
-	for _, c := range d.plan.Cards {
+	for _, c := range before {
 		if c.Place == place && !waited[c.Key] {
 			keys = append(keys, c.Key)
 		}
@@ -131,7 +130,7 @@ func (d *draft) lastKeys(place Place) []string {
 func gone(j job.Job, key string) Card {
 	rest := strings.TrimPrefix(key, "card/")
 	card := Card{Key: key, Place: TakeDown, Title: rest, Gone: true}
-	for _, rule := range cardRules() {
+	for _, rule := range cardRules {
 		id, mine := strings.CutPrefix(rest, rule.family+"/")
 		if rest != rule.family && !mine {
 			continue
@@ -140,11 +139,11 @@ func gone(j job.Job, key string) Card {
 		if rule.noun == "added" {
 			field = "text"
 		}
-		subject := id
+		subject := ""
 		if rule.noun != "" {
 			subject = text(j, rule.noun+"/"+id, field, id)
 		}
-		card.Place, card.Title = rule.place, rule.title(subject)
+		card.Place, card.Title = rule.place, rule.title+subject
 		if rule.noun == "piece" {
 			card.Piece = id
 		}

@@ -3,39 +3,33 @@ package plan
 import "garlandry/app/job"
 
 // fixRule is putting a piece up on site.
-func fixRule() cardRule {
-	r := cardRule{family: "fix", place: Site, noun: "piece", title: of("Put up ")}
-	r.cards = func(d *draft) []Card {
-		var cards []Card
-		for _, p := range d.pieces {
-			if p.fix.count == 0 {
-				continue
-			}
-			c := r.pieceCard(p)
-			c.counts(p.fix)
-			d.fixCard(&c, p)
-			c.After = append(c.After, "card/unload", "card/look", "card/make/"+p.Piece.ID)
-			if p.joined && len(p.Sections) > 0 {
-				c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
-			}
-			if p.Piece.Frame != "" {
-				c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)
-			}
-			if p.highMM > d.figures.get("hands/ladder") {
-				c.Cautions = append(c.Cautions, ladder())
-			}
-			if d.outdoors() {
-				c.Cautions = append(c.Cautions, wind())
-			}
-			cards = append(cards, c)
+var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *cardRule) {
+	for i := range d.pieces {
+		p := &d.pieces[i]
+		if p.fix.count == 0 {
+			continue
 		}
-		return cards
+		c := r.pieceCard(d, p)
+		c.counts(p.fix)
+		d.fixCard(c, p)
+		c.After = append(c.After, "card/unload", "card/look", "card/make/"+p.Piece.ID)
+		if p.joined && len(p.Sections) > 0 {
+			c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
+		}
+		if p.Piece.Frame != "" {
+			c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)
+		}
+		if p.highMM > d.figures.get("hands/ladder") {
+			c.care(ladder)
+		}
+		if d.outdoors() {
+			c.care(wind)
+		}
 	}
-	return r
-}
+}}
 
 // fixCard fills in how a piece of each make goes up, and how long it takes.
-func (d *draft) fixCard(c *Card, p counted) {
+func (d *draft) fixCard(c *Card, p *counted) {
 	feet := float64(p.lineMM / 304.8)
 	switch {
 	case p.Piece.Kind == job.Column:
@@ -46,7 +40,7 @@ func (d *draft) fixCard(c *Card, p counted) {
 		}
 		c.takes(d.together(Site, "shape-foot", feet))
 		d.hands(c, d.pair(), d.pair())
-		c.Cautions = []Caution{lifting()}
+		c.care(lifting)
 	case p.lineMM > 0:
 		c.Steps = []string{
 			"Carry each section in by two. Start with the middle one.",
@@ -58,7 +52,7 @@ func (d *draft) fixCard(c *Card, p counted) {
 		}
 		c.takes(d.together(Site, "shape-foot", feet))
 		d.hands(c, d.pair(), d.most())
-		c.Cautions = []Caution{exits()}
+		c.care(exits)
 	case p.Piece.Kind == job.Numbers:
 		c.Steps = []string{
 			"Stand the digits where they will be seen and weigh them down.",
@@ -78,9 +72,9 @@ func (d *draft) fixCard(c *Card, p counted) {
 		}
 		c.takes(d.effort(Site, "set-out", float64(p.fix.count)))
 		d.hands(c, 1, d.most())
-		c.Cautions = []Caution{choking(), exits()}
+		c.care(choking, exits)
 		if p.helium {
-			c.Cautions = append(c.Cautions, release())
+			c.care(release)
 		}
 	}
 	if p.Piece.Notes != "" {

@@ -1,30 +1,25 @@
 package plan
 
 // loadRule is loading the car.
-func loadRule() cardRule {
-	r := cardRule{family: "load", place: Load, title: always("Load the car")}
-	r.cards = func(d *draft) []Card {
-		if len(d.plan.Pack) == 0 {
-			return nil
-		}
-		c := r.card("", "")
-		haul := d.haul()
-		c.Steps = []string{
-			"Frames and boxes first, low and against the seats; nothing may slide.",
-			"Bags of balloons on top, away from sharp edges and the heater.",
-			"What is needed first goes in last.",
-		}
-		if haul.trips > 1 {
-			c.Steps = append(c.Steps, "It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
-		}
-		c.takes(d.effort(Load, "car", float64(haul.trips)))
-		d.hands(&c, 1, d.pair())
-		c.After = []string{"card/pack"}
-		c.Cautions = []Caution{heat(), lifting()}
-		if d.floating() > 0 {
-			c.Cautions = append(c.Cautions, helium())
-		}
-		return []Card{c}
+var loadRule = cardRule{family: "load", place: Load, title: "Load the car", cards: func(d *draft, r *cardRule) {
+	if len(d.plan.Pack) == 0 {
+		return
 	}
-	return r
-}
+	c := r.card(d, "", "")
+	haul := d.haul()
+	c.Steps = []string{
+		"Frames and boxes first, low and against the seats; nothing may slide.",
+		"Bags of balloons on top, away from sharp edges and the heater.",
+		"What is needed first goes in last.",
+	}
+	if haul.trips > 1 {
+		c.Steps = append(c.Steps, "It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
+	}
+	c.takes(d.effort(Load, "car", float64(haul.trips)))
+	d.hands(c, 1, d.pair())
+	c.After = []string{"card/pack"}
+	c.care(heat, lifting)
+	if d.floating() > 0 {
+		c.care(helium)
+	}
+}}

@@ -1,25 +1,20 @@
 package plan
 
 // lookRule is walking the room before anything is put up.
-func lookRule() cardRule {
-	r := cardRule{family: "look", place: Site, title: always("Walk the room first")}
-	r.cards = func(d *draft) []Card {
-		if len(d.pieces) == 0 {
-			return nil
-		}
-		c := r.card("", "")
-		c.Steps = []string{
-			"Find the ways out, the socket, the water, and who has the keys.",
-			"Measure where each piece goes and mark it with tape on the floor.",
-			"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
-		}
-		c.takes(d.effort(Site, "look", 1))
-		c.After = []string{"card/load"}
-		c.Cautions = []Caution{exits()}
-		return []Card{c}
+var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first", cards: func(d *draft, r *cardRule) {
+	if len(d.pieces) == 0 {
+		return
 	}
-	return r
-}
+	c := r.card(d, "", "")
+	c.Steps = []string{
+		"Find the ways out, the socket, the water, and who has the keys.",
+		"Measure where each piece goes and mark it with tape on the floor.",
+		"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
+	}
+	c.takes(d.effort(Site, "look", 1))
+	c.After = []string{"card/load"}
+	c.care(exits)
+}}
 
 func (d *draft) fixingWords() string {
 	switch d.job.Brief.Fixing {

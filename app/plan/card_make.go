@@ -7,33 +7,28 @@ import (
 )
 
 // makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
-func makeRule() cardRule {
-	r := cardRule{family: "make", place: Home, noun: "piece", title: of("Make: ")}
-	r.cards = func(d *draft) []Card {
-		var cards []Card
-		for _, p := range d.pieces {
-			if p.make.count == 0 {
-				continue
-			}
-			c := r.pieceCard(p)
-			c.Place = p.where
-			c.counts(p.make)
-			c.Title = makeTitle(p)
-			c.Steps = d.makeSteps(p)
-			c.Working = append(c.Working, p.Working...)
-			c.takes(d.makeEffort(p))
-			d.hands(&c, 1, d.most())
-			c.After = ready(p.where)
-			c.Cautions = []Caution{choking(), eyes()}
-			if p.helium {
-				c.Cautions = []Caution{helium(), release(), choking()}
-			}
-			cards = append(cards, c)
+var makeRule = cardRule{family: "make", place: Home, noun: "piece", title: "Make: ", cards: func(d *draft, r *cardRule) {
+	for i := range d.pieces {
+		p := &d.pieces[i]
+		if p.make.count == 0 {
+			continue
 		}
-		return cards
+		c := r.pieceCard(d, p)
+		c.Place = p.where
+		c.counts(p.make)
+		c.Title = makeTitle(p)
+		c.Steps = d.makeSteps(p)
+		c.Working = append(c.Working, p.Working...)
+		c.takes(d.makeEffort(p))
+		d.hands(c, 1, d.most())
+		c.After = ready(p.where)
+		if p.helium {
+			c.care(helium, release, choking)
+		} else {
+			c.care(choking, eyes)
+		}
 	}
-	return r
-}
+}}
 
 // ready is what must be done before anything is filled at a place.
 func ready(where Place) []string {
@@ -43,7 +38,7 @@ func ready(where Place) []string {
 	return []string{"card/unload", "card/look"}
 }
 
-func makeTitle(p counted) string {
+func makeTitle(p *counted) string {
 	if p.make.one == "balloon" {
 		return "Fill and tie the balloons for " + p.Piece.Name
 	}
@@ -51,7 +46,7 @@ func makeTitle(p counted) string {
 }
 
 // makeEffort is duplets, twisting, and single balloons with helium.
-func (d *draft) makeEffort(p counted) effort {
+func (d *draft) makeEffort(p *counted) effort {
 	if p.helium {
 		return d.effort(p.where, "helium", float64(p.Balloons-p.AccentBalloons))
 	}
@@ -62,7 +57,7 @@ func (d *draft) makeEffort(p counted) effort {
 	return total.plus(d.effort(p.where, "twist", float64(p.Clusters)))
 }
 
-func (d *draft) makeSteps(p counted) []string {
+func (d *draft) makeSteps(p *counted) []string {
 	var steps []string
 	switch {
 	case p.helium:
@@ -86,7 +81,7 @@ func (d *draft) makeSteps(p counted) []string {
 }
 
 // colourSteps says how the colours are used, and which clusters are built another way.
-func (d *draft) colourSteps(p counted) []string {
+func (d *draft) colourSteps(p *counted) []string {
 	var steps []string
 	stand := 0
 	for _, s := range p.StandIns {
@@ -148,7 +143,7 @@ func (d *draft) recipeWords(r cluster.Recipe) string {
 }
 
 // eachOf says how many balloons are in one of what is made.
-func (d *draft) eachOf(p counted) string {
+func (d *draft) eachOf(p *counted) string {
 	if p.make.count == 0 {
 		return count(0, "balloon")
 	}

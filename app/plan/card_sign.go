@@ -1,29 +1,22 @@
 package plan
 
 // signRule is hanging signs and letters, by two and with a ladder.
-func signRule() cardRule {
-	r := cardRule{family: "sign", place: Site, noun: "kit", title: of("Hang ")}
-	r.cards = func(d *draft) []Card {
-		var cards []Card
-		for _, k := range d.signs() {
-			c := r.card(k.ID, k.Name)
-			c.Steps = []string{
-				"Two of you: one on the ladder, one holding the ladder and the sign.",
-				"Hang it on strong fishing line or thin wire from at least two points, tied to the frame, never to balloons.",
-				"Level it from the door. If it lights, hide the cable and tape it down.",
-			}
-			c.takes(d.together(Site, "sign", float64(k.Count)))
-			d.hands(&c, d.pair(), d.pair())
-			c.After = []string{"card/unload", "card/look"}
-			for _, p := range d.pieces {
-				if p.Piece.Frame != "" {
-					c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
-				}
-			}
-			c.Cautions = []Caution{ladder(), overhead()}
-			cards = append(cards, c)
+var signRule = cardRule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *cardRule) {
+	for _, k := range d.signs() {
+		c := r.card(d, k.ID, k.Name)
+		c.Steps = []string{
+			"Two of you: one on the ladder, one holding the ladder and the sign.",
+			"Hang it on strong fishing line or thin wire from at least two points, tied to the frame, never to balloons.",
+			"Level it from the door. If it lights, hide the cable and tape it down.",
 		}
-		return cards
+		c.takes(d.together(Site, "sign", float64(k.Count)))
+		d.hands(c, d.pair(), d.pair())
+		c.After = []string{"card/unload", "card/look"}
+		for _, p := range d.pieces {
+			if p.Piece.Frame != "" {
+				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+			}
+		}
+		c.care(ladder, overhead)
 	}
-	return r
-}
+}}

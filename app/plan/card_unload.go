@@ -3,22 +3,17 @@ package plan
 import "strings"
 
 // unloadRule is carrying everything in.
-func unloadRule() cardRule {
-	r := cardRule{family: "unload", place: Site, title: always("Unload and carry in")}
-	r.cards = func(d *draft) []Card {
-		if len(d.plan.Pack) == 0 {
-			return nil
-		}
-		c := r.card("", "")
-		c.Steps = []string{"Lay the floor sheet, then bring in the bags piece by piece, each to where it will stand.", "Park where the venue says; keep doors and ways out free."}
-		if way := strings.TrimSpace(d.job.Brief.Parking); way != "" {
-			c.Steps = append(c.Steps, "The way in: "+stopped(way))
-		}
-		c.takes(d.effort(Site, "car", float64(d.haul().trips)))
-		d.hands(&c, 1, d.most())
-		c.After = []string{"card/load"}
-		c.Cautions = []Caution{lifting()}
-		return []Card{c}
+var unloadRule = cardRule{family: "unload", place: Site, title: "Unload and carry in", cards: func(d *draft, r *cardRule) {
+	if len(d.plan.Pack) == 0 {
+		return
 	}
-	return r
-}
+	c := r.card(d, "", "")
+	c.Steps = []string{"Lay the floor sheet, then bring in the bags piece by piece, each to where it will stand.", "Park where the venue says; keep doors and ways out free."}
+	if way := strings.TrimSpace(d.job.Brief.Parking); way != "" {
+		c.Steps = append(c.Steps, "The way in: "+stopped(way))
+	}
+	c.takes(d.effort(Site, "car", float64(d.haul().trips)))
+	d.hands(c, 1, d.most())
+	c.After = []string{"card/load"}
+	c.care(lifting)
+}}

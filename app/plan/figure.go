@@ -68,8 +68,12 @@ func Figures() []Figure {
 // tables is the figures of every sheet, each with its mark as its source.
 func tables() []Figure {
 	rows := make([]Figure, 0, 130)
-	for _, s := range sheets() {
-		for _, e := range s.entries {
+	for _, s := range sheets {
+		entries := s.entries
+		if entries == nil {
+			entries = timeEntries()
+		}
+		for _, e := range entries {
 			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
 				Source: Source{string(e.mark) + ", no source", e.mark}})
 		}

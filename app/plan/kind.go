@@ -14,9 +14,7 @@ type kind struct {
 }
 
 // kinds lists every kind of piece. A new one is one file and one line here (and its noun's choice in app/job).
-func kinds() []kind {
-	return []kind{garlandKind(), hoopKind(), columnKind(), wallKind(), bouquetsKind(), tablesKind(), numbersKind(), freeKind()}
-}
+var kinds = []kind{garlandKind, hoopKind, columnKind, wallKind, bouquetsKind, tablesKind, numbersKind, freeKind}
 
 // counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
 type counted struct {
@@ -54,7 +52,7 @@ func (d *draft) count(p job.Piece) counted {
 		c.where = Site
 	}
 	known := false
-	for _, k := range kinds() {
+	for _, k := range kinds {
 		if k.name == p.Kind {
 			known = true
 			k.count(d, &c)

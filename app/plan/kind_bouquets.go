@@ -8,7 +8,7 @@ import (
 
 // bouquetsKind is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
 // bouquet is made of these instead.
-func bouquetsKind() kind { return kind{job.Bouquets, (*draft).bouquets} }
+var bouquetsKind = kind{job.Bouquets, (*draft).bouquets}
 
 func (d *draft) bouquets(c *counted) {
 	p := c.Piece

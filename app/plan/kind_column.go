@@ -3,7 +3,7 @@ package plan
 import "garlandry/app/job"
 
 // columnKind is clusters wound round an upright pole, each turned against the next; any number of equal ones.
-func columnKind() kind { return kind{job.Column, (*draft).column} }
+var columnKind = kind{job.Column, (*draft).column}
 
 func (d *draft) column(c *counted) {
 	p := c.Piece

@@ -3,7 +3,7 @@ package plan
 import "garlandry/app/job"
 
 // freeKind is a piece whose balloons are typed by hand.
-func freeKind() kind { return kind{job.Free, (*draft).free} }
+var freeKind = kind{job.Free, (*draft).free}
 
 func (d *draft) free(c *counted) {
 	for _, typed := range c.Piece.Counts {

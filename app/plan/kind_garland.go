@@ -6,7 +6,7 @@ import (
 )
 
 // garlandKind is a base along a line: a typed length, an arc or an arch.
-func garlandKind() kind { return kind{job.Garland, (*draft).garland} }
+var garlandKind = kind{job.Garland, (*draft).garland}
 
 func (d *draft) garland(c *counted) {
 	p := c.Piece

@@ -6,7 +6,7 @@ import (
 )
 
 // hoopKind is a garland on part of a ring.
-func hoopKind() kind { return kind{job.Hoop, (*draft).hoop} }
+var hoopKind = kind{job.Hoop, (*draft).hoop}
 
 func (d *draft) hoop(c *counted) {
 	p := c.Piece

@@ -7,7 +7,7 @@ import (
 )
 
 // numbersKind is a frame in the shape of digits, filled with balloons of one size.
-func numbersKind() kind { return kind{job.Numbers, (*draft).numbers} }
+var numbersKind = kind{job.Numbers, (*draft).numbers}
 
 // The bars of a digit, as on a seven-bar display.
 const (

@@ -3,6 +3,6 @@ package plan
 import "garlandry/app/job"
 
 // tablesKind is so many table pieces of so many balloons.
-func tablesKind() kind { return kind{job.Tables, (*draft).tables} }
+var tablesKind = kind{job.Tables, (*draft).tables}
 
 func (d *draft) tables(c *counted) { d.bunches(c, "table piece", "table pieces") }

@@ -6,7 +6,7 @@ import (
 )
 
 // wallKind is upright bases side by side across a width, nested into each other as in the wall calculator.
-func wallKind() kind { return kind{job.Wall, (*draft).wall} }
+var wallKind = kind{job.Wall, (*draft).wall}
 
 func (d *draft) wall(c *counted) {
 	p := c.Piece

@@ -9,25 +9,33 @@ import (
 // packRule is one reason to pack something. Its lines have the keys "pack/FAMILY" or "pack/FAMILY/...".
 type packRule struct {
 	family string
-	bag    string                            // where its lines travel unless they say otherwise
-	name   func(j job.Job, id string) string // of a line that is packed but no longer in the plan
-	lines  func(d *draft) []packed
+	bag    string // where its lines travel unless they say otherwise
+
+	// Of a rule for one line that is always called the same: how, with the unit of many, whether it comes home again, what
+	// it goes with (nil: it always may), why, and how many with why and by what source (nil: one, as is usual).
+	one, unit string
+	kit       bool
+	with      func(d *draft) bool
+	reason    string
+	need      func(d *draft) (n int, reason string, source Source)
+
+	// Of a rule for several lines.
+	name  func(j job.Job, id string) string // of a line that is packed but no longer in the plan
+	lines func(d *draft) []packed
 }
 
 // packRules lists every rule, in the order of lines within a bag. A new rule is one file and one line here.
-func packRules() []packRule {
-	return []packRule{
-		latexRule(), tieRule(), madeRule(), clearBagRule(),
-		glueRule(), fishingLineRule(), cableTieRule(), tapeRule(), hookRule(), shineRule(),
-		cylinderRule(), weightRule(), ribbonRule(),
-		pumpRule(), handPumpRule(), leadRule(), powerBankRule(), batteryRule(),
-		sizingRule(), scissorsRule(), tapeMeasureRule(), glassesRule(), markerRule(),
-		kitRule(), clampRule(), footWeightRule(), steamerRule(),
-		ladderRule(), tableRule(), sheetRule(), trolleyRule(),
-		firstAidRule(), papersRule(), noticeRule(), wipesRule(),
-		binBagRule(), broomRule(),
-		addedRule(),
-	}
+var packRules = []*packRule{
+	&latexRule, &tieRule, &madeRule, &clearBagRule,
+	&glueRule, &fishingLineRule, &cableTieRule, &tapeRule, &hookRule, &shineRule,
+	&cylinderRule, &weightRule, &ribbonRule,
+	&pumpRule, &handPumpRule, &leadRule, &powerBankRule, &batteryRule,
+	&sizingRule, &scissorsRule, &tapeMeasureRule, &glassesRule, &markerRule,
+	&kitRule, &clampRule, &footWeightRule, &steamerRule,
+	&ladderRule, &tableRule, &sheetRule, &trolleyRule,
+	&firstAidRule, &papersRule, &noticeRule, &wipesRule,
+	&binBagRule, &broomRule,
+	&addedRule,
 }
 
 // packed is a pack line and the bag it travels in; an empty bag is the rule's.
@@ -56,8 +64,8 @@ func bagNames() []Bag {
 // packList runs the rules and puts their lines into bags.
 func (d *draft) packList() {
 	p := packer{bags: bagNames()}
-	for _, rule := range packRules() {
-		for _, line := range rule.lines(d) {
+	for _, rule := range packRules {
+		for _, line := range rule.list(d) {
 			if line.bag == "" {
 				line.bag = rule.bag
 			}
@@ -108,16 +116,30 @@ func bagNamed(name string) string {
 	return ownBag + name
 }
 
-// thing makes a rule for one line that is always called the same.
-func thing(family, bag, name, unit string, kit bool, need func(d *draft) (n int, reason string, source Source)) packRule {
-	return packRule{family: family, bag: bag, name: func(job.Job, string) string { return name },
-		lines: func(d *draft) []packed {
-			n, reason, source := need(d)
-			if n <= 0 {
-				return nil
-			}
-			return []packed{{PackLine: PackLine{Key: "pack/" + family, Name: name, Unit: unitOf(n, unit), Kit: kit, Need: n, Reason: reason, Source: source}}}
-		}}
+// list gives the lines of the rule for a plan.
+func (r *packRule) list(d *draft) []packed {
+	if r.lines != nil {
+		return r.lines(d)
+	}
+	if r.with != nil && !r.with(d) {
+		return nil
+	}
+	n, reason, source := 1, r.reason, usual()
+	if r.need != nil {
+		n, reason, source = r.need(d)
+	}
+	if n <= 0 {
+		return nil
+	}
+	return []packed{{PackLine: PackLine{Key: "pack/" + r.family, Name: r.one, Unit: unitOf(n, r.unit), Kit: r.kit, Need: n, Reason: reason, Source: source}}}
+}
+
+// called names a line that is packed but no longer in the plan.
+func (r *packRule) called(j job.Job, id string) string {
+	if r.name == nil {
+		return r.one
+	}
+	return r.name(j, id)
 }
 
 // unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
@@ -151,6 +173,7 @@ func (d *draft) sum(of func(c counted) int) int {
 }
 
 func (d *draft) anyBalloon() bool { return len(d.plan.Balloons) > 0 }
+func (d *draft) anyPiece() bool   { return len(d.pieces) > 0 }
 
 // kitOf counts what the kit holds of a kind.
 func (d *draft) kitOf(kind string) int {

@@ -3,17 +3,15 @@ package plan
 import "garlandry/app/job"
 
 // addedRule packs the lines the user wrote.
-func addedRule() packRule {
-	return packRule{family: "added", bag: "bag/other",
-		name: func(j job.Job, id string) string { return text(j, "added/"+id, "text", id) },
-		lines: func(d *draft) []packed {
-			var lines []packed
-			for _, a := range d.job.Added {
-				if a.List == "pack" {
-					lines = append(lines, packed{bagNamed(a.Bag), PackLine{Key: "pack/added/" + a.ID, Name: a.Text, Need: max(1, a.Count),
-						Reason: "your own line", Source: Source{"your own line", Measured}}})
-				}
+var addedRule = packRule{family: "added", bag: "bag/other",
+	name: func(j job.Job, id string) string { return text(j, "added/"+id, "text", id) },
+	lines: func(d *draft) []packed {
+		var lines []packed
+		for _, a := range d.job.Added {
+			if a.List == "pack" {
+				lines = append(lines, packed{bagNamed(a.Bag), PackLine{Key: "pack/added/" + a.ID, Name: a.Text, Need: max(1, a.Count),
+					Reason: "your own line", Source: Source{"your own line", Measured}}})
 			}
-			return lines
-		}}
-}
+		}
+		return lines
+	}}

@@ -1,8 +1,8 @@
 package plan
 
 // clearBagRule packs big clear bags for what is made at home, and a few more for the accents.
-func clearBagRule() packRule {
-	return thing("supply/clear-bags", "bag/made", "Big clear bags and labels", "bags", false, func(d *draft) (int, string, Source) {
+var clearBagRule = packRule{family: "supply/clear-bags", bag: "bag/made", one: "Big clear bags and labels", unit: "bags",
+	need: func(d *draft) (int, string, Source) {
 		room := d.figures.row("bag/clusters")
 		n := 0
 		for _, c := range d.pieces {
@@ -11,5 +11,4 @@ func clearBagRule() packRule {
 			}
 		}
 		return n, "what is made at home travels in them, each labelled with its piece and section", room.Source
-	})
-}
+	}}

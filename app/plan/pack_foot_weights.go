@@ -1,8 +1,8 @@
 package plan
 
 // footWeightRule packs weights for the feet of frames and columns, far more outdoors.
-func footWeightRule() packRule {
-	return thing("tool/foot-weights", "bag/frames", "Weights for feet", "weights", true, func(d *draft) (int, string, Source) {
+var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", one: "Weights for feet", unit: "weights", kit: true,
+	need: func(d *draft) (int, string, Source) {
 		each := d.figures.row("supply/foot-weights")
 		reason := " on a firm floor"
 		if d.outdoors() {
@@ -14,5 +14,4 @@ func footWeightRule() packRule {
 			frames += max(1, k.Count)
 		}
 		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame") + reason, each.Source
-	})
-}
+	}}

@@ -1,8 +1,8 @@
 package plan
 
 // handPumpRule packs hand pumps: one for each pair on site where there is no power, else one in case it fails.
-func handPumpRule() packRule {
-	return thing("tool/hand-pump", "bag/air", "Hand pump", "", true, func(d *draft) (int, string, Source) {
+var handPumpRule = packRule{family: "tool/hand-pump", bag: "bag/air", one: "Hand pump", kit: true,
+	need: func(d *draft) (int, string, Source) {
 		switch {
 		case !d.anyBalloon():
 			return 0, "", Source{}
@@ -10,5 +10,4 @@ func handPumpRule() packRule {
 			return (len(d.site) + 1) / 2, "there is no power at the venue", usual()
 		}
 		return 1, "in case the power fails", usual()
-	})
-}
+	}}

@@ -1,8 +1,8 @@
 package plan
 
 // hookRule packs removable hooks for bases that no frame carries, where the venue lets them be stuck.
-func hookRule() packRule {
-	return thing("supply/hooks", "bag/fixings", "Removable hooks", "hooks", false, func(d *draft) (int, string, Source) {
+var hookRule = packRule{family: "supply/hooks", bag: "bag/fixings", one: "Removable hooks", unit: "hooks",
+	need: func(d *draft) (int, string, Source) {
 		fixing := d.job.Brief.Fixing
 		if fixing != "removable" && fixing != "any" {
 			return 0, "", Source{}
@@ -15,5 +15,4 @@ func hookRule() packRule {
 			}
 		}
 		return up(lengthMM / every.Value), "one every " + d.length(every.Value) + " of base that no frame carries", every.Source
-	})
-}
+	}}

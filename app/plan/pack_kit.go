@@ -3,43 +3,41 @@ package plan
 import "garlandry/app/job"
 
 // kitRule packs the user's own kit, but for the car and for frames that no piece stands on.
-func kitRule() packRule {
-	return packRule{family: "kit", bag: "bag/tools",
-		name: func(j job.Job, id string) string { return text(j, "kit/"+id, "name", id) },
-		lines: func(d *draft) []packed {
-			var lines []packed
-			for _, k := range d.job.Kit {
-				line := PackLine{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit", Source: Source{"your kit", Measured}}
-				bag := "bag/tools"
-				switch k.Kind {
-				case "car":
+var kitRule = packRule{family: "kit", bag: "bag/tools",
+	name: func(j job.Job, id string) string { return text(j, "kit/"+id, "name", id) },
+	lines: func(d *draft) []packed {
+		var lines []packed
+		for _, k := range d.job.Kit {
+			line := PackLine{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit", Source: Source{"your kit", Measured}}
+			bag := "bag/tools"
+			switch k.Kind {
+			case "car":
+				continue
+			case "frame":
+				piece, used := d.pieceOn(k.ID)
+				if !used {
 					continue
-				case "frame":
-					piece, used := d.pieceOn(k.ID)
-					if !used {
-						continue
-					}
-					line.Reason = "carries " + piece
-					bag = "bag/frames"
-				case "pump":
-					if d.job.Brief.Power == "none" {
-						line.Reason = "for filling at home; there is no power at the venue"
-					}
-					bag = "bag/air"
-				case "ladder":
-					bag = "bag/loose"
-				default:
-					if isSign(k) || isCover(k) {
-						bag = "bag/frames"
-					}
 				}
-				if line.Need > 0 {
-					lines = append(lines, packed{bag, line})
+				line.Reason = "carries " + piece
+				bag = "bag/frames"
+			case "pump":
+				if d.job.Brief.Power == "none" {
+					line.Reason = "for filling at home; there is no power at the venue"
+				}
+				bag = "bag/air"
+			case "ladder":
+				bag = "bag/loose"
+			default:
+				if isSign(k) || isCover(k) {
+					bag = "bag/frames"
 				}
 			}
-			return lines
-		}}
-}
+			if line.Need > 0 {
+				lines = append(lines, packed{bag, line})
+			}
+		}
+		return lines
+	}}
 
 // pieceOn names the first piece that stands on a frame.
 func (d *draft) pieceOn(frame string) (string, bool) {

@@ -1,8 +1,8 @@
 package plan
 
 // ladderRule packs a step ladder if something is high and the kit names none.
-func ladderRule() packRule {
-	return thing("tool/ladder", "bag/loose", "Step ladder", "", true, func(d *draft) (int, string, Source) {
+var ladderRule = packRule{family: "tool/ladder", bag: "bag/loose", one: "Step ladder", kit: true,
+	need: func(d *draft) (int, string, Source) {
 		limit := d.figures.row("hands/ladder")
 		if d.kitOf("ladder") > 0 {
 			return 0, "", Source{}
@@ -16,5 +16,4 @@ func ladderRule() packRule {
 			return 1, signs[0].Name + " hangs high", limit.Source
 		}
 		return 0, "", Source{}
-	})
-}
+	}}

@@ -7,25 +7,23 @@ import (
 )
 
 // latexRule packs balloons by size and colour, with their spares.
-func latexRule() packRule {
-	return packRule{family: "latex", bag: "bag/balloons", name: latexName, lines: func(d *draft) []packed {
-		var lines []packed
-		for _, b := range d.plan.Balloons {
-			colour := b.Colour
-			pct := d.failPct(b.SizeIn, b.Colour)
-			source := Source{"breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution", CommonPractice}
-			if d.job.Brief.SparePct != nil {
-				source = Source{"your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Measured}
-			}
-			lines = append(lines, packed{PackLine: PackLine{
-				Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
-				Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare"),
-				Colour: &colour, SizeIn: b.SizeIn, Source: source,
-			}})
+var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, lines: func(d *draft) []packed {
+	var lines []packed
+	for _, b := range d.plan.Balloons {
+		colour := b.Colour
+		pct := d.failPct(b.SizeIn, b.Colour)
+		source := Source{"breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution", CommonPractice}
+		if d.job.Brief.SparePct != nil {
+			source = Source{"your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Measured}
 		}
-		return lines
-	}}
-}
+		lines = append(lines, packed{PackLine: PackLine{
+			Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
+			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare"),
+			Colour: &colour, SizeIn: b.SizeIn, Source: source,
+		}})
+	}
+	return lines
+}}
 
 // latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was called.
 func latexName(j job.Job, id string) string {

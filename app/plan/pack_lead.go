@@ -1,8 +1,8 @@
 package plan
 
 // leadRule packs an extension lead unless there is no power at all.
-func leadRule() packRule {
-	return thing("tool/lead", "bag/air", "Extension lead", "", true, func(d *draft) (int, string, Source) {
+var leadRule = packRule{family: "tool/lead", bag: "bag/air", one: "Extension lead", kit: true,
+	need: func(d *draft) (int, string, Source) {
 		switch {
 		case !d.anyBalloon() || d.job.Brief.Power == "none":
 			return 0, "", Source{}
@@ -10,5 +10,4 @@ func leadRule() packRule {
 			return 2, "the socket is far away; tape the lead down where people walk", usual()
 		}
 		return 1, "the socket is seldom where the piece is", usual()
-	})
-}
+	}}

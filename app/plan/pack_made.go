@@ -3,29 +3,27 @@ package plan
 import "garlandry/app/job"
 
 // madeRule packs what is made at home: sections and clusters in big clear bags, labelled with piece and section.
-func madeRule() packRule {
-	return packRule{family: "made", bag: "bag/made",
-		name: func(j job.Job, id string) string { return text(j, "piece/"+id, "name", id) + ", ready made" },
-		lines: func(d *draft) []packed {
-			var lines []packed
-			room := d.figures.row("bag/clusters")
-			for _, c := range d.pieces {
-				if c.where != Home || c.Balloons == 0 {
-					continue
-				}
-				line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
-					Need: d.bagsFor(c), Source: room.Source,
-					Reason: count(c.Balloons, "balloon") + ", about " + number(roundTo(d.bulkL(c), 10)) + " litres; label each bag with piece and section"}
-				if c.joined && len(c.Sections) > 0 {
-					line.Unit, line.Need = "sections", len(c.Sections)
-					line.Reason = count(c.Clusters, "cluster") + " joined into " + count(len(c.Sections), "section") + "; label each with its piece and number"
-				}
-				line.Unit = unitOf(line.Need, line.Unit)
-				lines = append(lines, packed{PackLine: line})
+var madeRule = packRule{family: "made", bag: "bag/made",
+	name: func(j job.Job, id string) string { return text(j, "piece/"+id, "name", id) + ", ready made" },
+	lines: func(d *draft) []packed {
+		var lines []packed
+		room := d.figures.row("bag/clusters")
+		for _, c := range d.pieces {
+			if c.where != Home || c.Balloons == 0 {
+				continue
 			}
-			return lines
-		}}
-}
+			line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
+				Need: d.bagsFor(c), Source: room.Source,
+				Reason: count(c.Balloons, "balloon") + ", about " + number(roundTo(d.bulkL(c), 10)) + " litres; label each bag with piece and section"}
+			if c.joined && len(c.Sections) > 0 {
+				line.Unit, line.Need = "sections", len(c.Sections)
+				line.Reason = count(c.Clusters, "cluster") + " joined into " + count(len(c.Sections), "section") + "; label each with its piece and number"
+			}
+			line.Unit = unitOf(line.Need, line.Unit)
+			lines = append(lines, packed{PackLine: line})
+		}
+		return lines
+	}}
 
 // bagsFor is how many big clear bags a piece made at home takes: one for each section, or as many as its room fills.
 func (d *draft) bagsFor(c counted) int {

@@ -1,14 +1,10 @@
 package plan
 
 // sizingRule packs a sizing box for what is filled: same size matters more than which size.
-func sizingRule() packRule {
-	return thing("tool/sizing-box", "bag/tools", "Sizing box or template", "", true, func(d *draft) (int, string, Source) {
-		if !d.anyBalloon() {
-			return 0, "", Source{}
-		}
+var sizingRule = packRule{family: "tool/sizing-box", bag: "bag/tools", one: "Sizing box or template", kit: true, with: (*draft).anyBalloon,
+	need: func(d *draft) (int, string, Source) {
 		return 1, "balloons of one cluster must be equal; openings for " + d.openings(), usual()
-	})
-}
+	}}
 
 // openings lists the diameters that balloons are sized to, smallest first.
 func (d *draft) openings() string {

@@ -1,14 +1,10 @@
 package plan
 
 // trolleyRule packs a trolley.
-func trolleyRule() packRule {
-	return thing("tool/trolley", "bag/loose", "Trolley", "", true, func(d *draft) (int, string, Source) {
-		if len(d.pieces) == 0 {
-			return 0, "", Source{}
-		}
+var trolleyRule = packRule{family: "tool/trolley", bag: "bag/loose", one: "Trolley", kit: true, with: (*draft).anyPiece,
+	need: func(d *draft) (int, string, Source) {
 		if way := d.job.Brief.Parking; way != "" {
 			return 1, "the way in: " + way, usual()
 		}
 		return 1, "the car seldom stands at the door", usual()
-	})
-}
+	}}

@@ -1,8 +1,8 @@
 package plan
 
 // weightRule packs a weight for every bunch of helium balloons.
-func weightRule() packRule {
-	return thing("helium/weights", "bag/helium", "Balloon weights", "weights", true, func(d *draft) (int, string, Source) {
+var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Balloon weights", unit: "weights", kit: true,
+	need: func(d *draft) (int, string, Source) {
 		bunches, most := 0, 0.0
 		for _, c := range d.pieces {
 			if c.helium {
@@ -15,5 +15,4 @@ func weightRule() packRule {
 			reason += ", " + number(roundTo(most, 5)) + " g or more each"
 		}
 		return bunches, reason, Source{"one and a half times what the balloons lift", CommonPractice}
-	})
-}
+	}}

@@ -1,11 +1,5 @@
 package plan
 
 // wipesRule packs wipes.
-func wipesRule() packRule {
-	return thing("supply/wipes", "bag/safety", "Wipes", "packs", false, func(d *draft) (int, string, Source) {
-		if !d.anyBalloon() {
-			return 0, "", Source{}
-		}
-		return 1, "hands, spray on the floor, sticky tables", usual()
-	})
-}
+var wipesRule = packRule{family: "supply/wipes", bag: "bag/safety", one: "Wipes", unit: "packs", with: (*draft).anyBalloon,
+	reason: "hands, spray on the floor, sticky tables"}

@@ -51,10 +51,10 @@ func packProgress(j job.Job, design []Bag) []Bag {
 func goneLine(j job.Job, key string) packed {
 	rest := strings.TrimPrefix(key, "pack/")
 	line := packed{"bag/other", PackLine{Key: key, Name: rest, Reason: "packed, but no longer needed"}}
-	for _, rule := range packRules() {
+	for _, rule := range packRules {
 		id, mine := strings.CutPrefix(rest, rule.family+"/")
 		if rest == rule.family || mine {
-			line.bag, line.Name = rule.bag, rule.name(j, id)
+			line.bag, line.Name = rule.bag, rule.called(j, id)
 		}
 	}
 	return line

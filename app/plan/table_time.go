@@ -13,39 +13,45 @@ type work struct {
 	mark                Mark
 }
 
+// works are the rows of the time table but for duplets, see [dupletWork].
+var works = []work{
+	{"twist", "Twist a cluster", 0.6, 0.3, CommonPractice},
+	{"join", "Join a cluster to the base", 1, 0.5, CommonPractice},
+	{"fix-cluster", "Fix a cluster or accent on site", 1, 0.5, CommonPractice},
+	{"frame", "A frame up, while two work", 15, 10, CommonPractice},
+	{"cover", "Panels or a cloth on a frame, while two work", 15, 8, CommonPractice},
+	{"shape-foot", "Fix and shape a foot of base, while two work", 2, 1.2, CommonPractice},
+	{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
+	{"sign", "Hang a sign, while two work", 15, 10, CommonPractice},
+	{"car", "Load or unload the car, one trip", 20, 15, CommonPractice},
+	{"down-10ft", "Take down ten feet of garland", 10, 6, CommonPractice},
+	{"down-80", "Take down eighty balloons of another piece", 10, 6, FromMemory},
+	{"helium", "Fill, tie and ribbon one balloon with helium", 1.2, 0.8, FromMemory},
+	{"set-out", "Set out one bouquet or table piece", 2, 1.5, FromMemory},
+	{"shop", "Get the balloons together and check them", 20, 15, FromMemory},
+	{"test-bar", "Test a top bar at home", 20, 15, FromMemory},
+	{"pack-line", "Pack one line of the list", 0.6, 0.4, FromMemory},
+	{"look", "Walk the room", 6, 5, FromMemory},
+	{"tidy", "Hide ties, sweep, look from the door", 15, 10, FromMemory},
+	{"strike", "A frame down, while two work", 10, 6, FromMemory},
+	{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
+}
+
 // timeEntries is how long things take, each for beginner and practised hands.
 func timeEntries() []entry {
-	works := make([]work, 0, 32)
+	rows := make([]entry, 0, 2*(len(works)+len(job.Sizes)))
 	for _, size := range job.Sizes {
-		works = append(works, dupletWork(size))
+		rows = dupletWork(size).rows(rows)
 	}
-	works = append(works,
-		work{"twist", "Twist a cluster", 0.6, 0.3, CommonPractice},
-		work{"join", "Join a cluster to the base", 1, 0.5, CommonPractice},
-		work{"fix-cluster", "Fix a cluster or accent on site", 1, 0.5, CommonPractice},
-		work{"frame", "A frame up, while two work", 15, 10, CommonPractice},
-		work{"cover", "Panels or a cloth on a frame, while two work", 15, 8, CommonPractice},
-		work{"shape-foot", "Fix and shape a foot of base, while two work", 2, 1.2, CommonPractice},
-		work{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
-		work{"sign", "Hang a sign, while two work", 15, 10, CommonPractice},
-		work{"car", "Load or unload the car, one trip", 20, 15, CommonPractice},
-		work{"down-10ft", "Take down ten feet of garland", 10, 6, CommonPractice},
-		work{"down-80", "Take down eighty balloons of another piece", 10, 6, FromMemory},
-		work{"helium", "Fill, tie and ribbon one balloon with helium", 1.2, 0.8, FromMemory},
-		work{"set-out", "Set out one bouquet or table piece", 2, 1.5, FromMemory},
-		work{"shop", "Get the balloons together and check them", 20, 15, FromMemory},
-		work{"test-bar", "Test a top bar at home", 20, 15, FromMemory},
-		work{"pack-line", "Pack one line of the list", 0.6, 0.4, FromMemory},
-		work{"look", "Walk the room", 6, 5, FromMemory},
-		work{"tidy", "Hide ties, sweep, look from the door", 15, 10, FromMemory},
-		work{"strike", "A frame down, while two work", 10, 6, FromMemory},
-		work{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
-	)
-	rows := make([]entry, 0, 2*len(works))
 	for _, w := range works {
-		rows = append(rows, w.row(beginner, w.beginner), w.row(practised, w.practised))
+		rows = w.rows(rows)
 	}
 	return rows
+}
+
+// rows adds the row's two figures to a list.
+func (w work) rows(list []entry) []entry {
+	return append(list, w.row(beginner, w.beginner), w.row(practised, w.practised))
 }
 
 func (w work) row(s skill, minutes float64) entry {
