@@ -1,6 +1,7 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core every link and form still goes to the server.
 import { patch } from './patch.js';
+import { remember, recall, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
@@ -92,6 +93,7 @@ function receive(answer) {
     return;
   }
   if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
+    forget();
     if (answer.path === location.pathname + location.search) location.reload();
     return;
   }
@@ -148,12 +150,18 @@ function plain() {
   history.replaceState(null, '', url);
 }
 
+// opening: the bare page stands, and the core that will fill it is still starting.
+function opening() {
+  return !failed && 'shell' in document.documentElement.dataset;
+}
+
 function draw(answer) {
   if (answer.title) document.title = answer.title;
   for (const [id, html] of Object.entries(answer.parts)) {
     const region = document.getElementById(id);
     if (region) patch(region, html, answer.number === 0);
   }
+  remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
   hook(document);
@@ -171,10 +179,12 @@ document.addEventListener('click', (event) => {
   const link = event.target.closest('a[href]');
   if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
   const url = new URL(link.href);
-  if (url.origin !== location.origin || link.target || link.hasAttribute('download') || 'server' in link.dataset || !core) return;
+  if (url.origin !== location.origin || link.target || link.hasAttribute('download') || 'server' in link.dataset || (!core && !opening())) return;
   if (url.pathname === location.pathname && url.search === location.search && url.hash) return;
   event.preventDefault();
-  go(url.pathname + url.search, 'push');
+  if (core) return go(url.pathname + url.search, 'push');
+  history.pushState(null, '', url); // the core draws this place once it runs
+  if (recall(url.pathname + url.search)) hook(document);
 });
 
 document.addEventListener('submit', (event) => {
@@ -235,6 +245,8 @@ for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name
 document.addEventListener('visibilitychange', () => tell({ type: document.hidden ? 'hide' : 'wake' }));
 setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 
+if (opening()) recall(location.pathname + location.search);
+else keepFor(document.documentElement.dataset.role || '');
 hook(document);
 start();
 listen((job) => tell({ type: 'news', job }));
