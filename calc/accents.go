@@ -5,69 +5,70 @@ import (
 
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
-	"garlandry/calc/measure"
 )
 
-func accentsCalculator() Calculator {
-	return Calculator{
-		Name: "accents", Title: "Accents", Group: groupGarland,
-		Purpose: "How many small clusters close the gaps of a base",
-		Inputs: append([]Input{
-			baseLengthInput(),
-			recipeInput(),
-			{
-				Key: "accent", Label: "Recipe of one accent", Kind: KindRecipe, Default: "2x5@4.5", Example: "2x5@4.5",
-				Help: "What one accent is made of. Two duplets of 5-inch balloons are usual.",
-			},
-			{
-				Key: "coverage", Label: "Wished cover", Kind: KindPercent, Min: 1, Max: cluster.MostCovered * 100, Default: "95 %", Example: "95%",
-				Help: "How much of the background the garland shall hide, seen from the front.",
-			},
-		}, pushInputs()...),
-		Outputs: []Output{
-			{"accents", "Accents", "Accent clusters to add, rounded up", KindCount, true},
-			{"accent_balloons", "Balloons in them", "Balloons of all accents, without spares", KindCount, true},
-			{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent, false},
-			{"coverage_after_pct", "Covered with accents", "Share hidden when the accents are on", KindPercent, false},
-			{"ties", "Ties", "Modelling balloons (260s) to fix them, one for each accent", KindCount, false},
-			pushOutput(),
+var accentsCalculator = Calculator{
+	Name: "accents", Title: "Accents", Group: groupGarland,
+	Purpose: "How many small clusters close the gaps of a base",
+	Inputs: []Input{
+		baseLengthInput,
+		recipeInput,
+		{
+			Key: "accent", Label: "Recipe of one accent", Kind: KindRecipe, Default: "2x5@4.5", Example: "2x5@4.5",
+			Help: "What one accent is made of. Two duplets of 5-inch balloons are usual.",
 		},
-		Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
-		Sources: append(nestSources(),
-			Source{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)", MarkFromMemory},
-			Source{"Accents of two duplets of 5-inch balloons, a 260 for each", MarkCommonPractice}),
-		Example: Example{
-			Story:  "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
-			Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "coverage", Text: "97%"}},
-			Expect: []Expectation{{Key: "coverage_after_pct", Value: 97.5, Within: 0.6}},
+		{
+			Key: "coverage", Label: "Wished cover", Kind: KindPercent, Min: 1, Max: cluster.MostCovered * 100, Default: "95 %", Example: "95%",
+			Help: "How much of the background the garland shall hide, seen from the front.",
 		},
-		Run: runAccents,
-	}
+		pushInput,
+		measuredInput,
+	},
+	Outputs: []Output{
+		{"accents", "Accents", "Accent clusters to add, rounded up", KindCount, true},
+		{"accent_balloons", "Balloons in them", "Balloons of all accents, without spares", KindCount, true},
+		{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent, false},
+		{"coverage_after_pct", "Covered with accents", "Share hidden when the accents are on", KindPercent, false},
+		{"ties", "Ties", "Modelling balloons (260s) to fix them, one for each accent", KindCount, false},
+		pushOutput,
+	},
+	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
+	Sources: []Source{
+		nestSource,
+		pushSource,
+		{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)", MarkFromMemory},
+		{"Accents of two duplets of 5-inch balloons, a 260 for each", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
+		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "coverage", Text: "97%"}},
+		Expect: []Expectation{{Key: "coverage_after_pct", Value: 97.5, Within: 0.6}},
+	},
+	Run: runAccents,
 }
 
-func runAccents(v Values) (Result, error) {
+func runAccents(v Values, result *Result) error {
 	length, base, accent := v.Number("length"), v.Recipe("recipe"), v.Recipe("accent")
 	push, err := v.pushOf(base)
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	wished := v.Number("coverage")
 	c := cluster.Accents(length, base, accent, push, wished/100)
 	if c.Accents > 200_000 {
-		return Result{}, v.refuse("coverage", "that would take more than 200000 accents", nil)
+		return v.refuse("coverage", "that would take more than 200000 accents", nil)
 	}
-	result := Result{Outputs: map[string]any{}}
 	result.figures("coverage_before_pct coverage_after_pct",
 		c.Before*100, c.After*100)
 	result.counts("accents accent_balloons ties",
 		c.Accents, c.Accents*accent.Balloons(), c.Accents)
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
 	result.pushed(push)
-	result.step("Band", v.length(length)+" × "+v.small(girth)+" thick", v.area(length*girth))
-	result.step("Shows", "background behind the base alone", measure.FormatPercent(100-c.Before*100))
-	result.step("One accent", "disc of "+v.small(ball), v.area(math.Pi/4*ball*ball))
-	result.step("Accents", "until "+measure.FormatPercent(100-wished)+" shows: band / disc × ln("+number(100-c.Before*100, 1)+" / "+number(100-wished, 1)+"), rounded up", whole(c.Accents))
-	result.step("Then shows", "what is left of the background", measure.FormatPercent(100-c.After*100))
+	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
+	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)
+	result.step("One accent", "disc of {small_length}", v.area(math.Pi/4*ball*ball), ball)
+	result.step("Accents", "until {percent} shows: band / disc × ln({1} / {1}), rounded up", "{0}", 100-wished, 100-c.Before*100, 100-wished, float64(c.Accents))
+	result.step("Then shows", "what is left of the background", "{percent}", 100-c.After*100)
 	switch {
 	case c.Accents == 0:
 		result.note("The base alone covers that much; accents are for looks only.")
@@ -80,5 +81,5 @@ func runAccents(v Values) (Result, error) {
 	result.layOut = func() *Drawing {
 		return drawBase(v, base, push, shown, scatter(n, stretch, girth), accent)
 	}
-	return result, nil
+	return nil
 }

@@ -2,45 +2,41 @@ package calc
 
 import "garlandry/calc/measure"
 
-// All lists every calculator in the order to offer them. The list is built
-// afresh; callers may change what they get.
+// All lists every calculator in the order to offer them. The list is the
+// caller's own, what stands in it is shared.
 func All() []Calculator {
-	makers := makers()
-	all := make([]Calculator, len(makers))
-	for i, made := range makers {
-		all[i] = made()
+	all := make([]Calculator, len(calculators))
+	for i, c := range calculators {
+		all[i] = *c
 	}
 	return all
 }
 
-// makers are the calculators in the order to offer them.
-func makers() []func() Calculator {
-	return []func() Calculator{
-		clustersCalculator,
-		accentsCalculator,
-		matchCalculator,
-		outlineCalculator,
-		columnCalculator,
-		wallCalculator,
-		sizeCalculator,
-		heatCalculator,
-		liftCalculator,
-		sparesCalculator,
-		splitCalculator,
-		bagsCalculator,
-		dipCalculator,
-		tipCalculator,
-		lineCalculator,
-		carCalculator,
-	}
+// calculators stand in the order to offer them.
+var calculators = [...]*Calculator{
+	&clustersCalculator,
+	&accentsCalculator,
+	&matchCalculator,
+	&outlineCalculator,
+	&columnCalculator,
+	&wallCalculator,
+	&sizeCalculator,
+	&heatCalculator,
+	&liftCalculator,
+	&sparesCalculator,
+	&splitCalculator,
+	&bagsCalculator,
+	&dipCalculator,
+	&tipCalculator,
+	&lineCalculator,
+	&carCalculator,
 }
 
 // Find returns the calculator of that name; false when there is none.
 func Find(name string) (Calculator, bool) {
-	all := All()
-	for i := range all {
-		if all[i].Name == name {
-			return all[i], true
+	for _, c := range calculators {
+		if c.Name == name {
+			return *c, true
 		}
 	}
 	return Calculator{}, false

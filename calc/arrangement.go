@@ -75,17 +75,17 @@ func (a arrangement) repeated(clusters, shift int) []drawnBalloon {
 	return all
 }
 
-// lying draws balloons of a string that lies from left to right through from.
-func (s *sketch) lying(role Role, from Dot, balloons []drawnBalloon) {
+// lying draws balloons of a string that lies from left to right through x, y.
+func (s *sketch) lying(role Role, x, y float64, balloons []drawnBalloon) {
 	for _, b := range backToFront(balloons) {
-		s.circle(role, at(from.XMM+b.along, from.YMM+b.across), b.radius)
+		s.circle(role, x+b.along, y+b.across, b.radius)
 	}
 }
 
-// standing draws balloons of a string that goes up from from.
-func (s *sketch) standing(role Role, from Dot, balloons []drawnBalloon) {
+// standing draws balloons of a string that goes up from x, y.
+func (s *sketch) standing(role Role, x, y float64, balloons []drawnBalloon) {
 	for _, b := range backToFront(balloons) {
-		s.circle(role, at(from.XMM+b.across, from.YMM+b.along), b.radius)
+		s.circle(role, x+b.across, y+b.along, b.radius)
 	}
 }
 

@@ -67,8 +67,8 @@ type Example struct {
 	Expect []Expectation
 }
 
-// Calculator is one entry of the list. Values of it are built afresh by All, so
-// a caller may change them.
+// Calculator is one entry of the list. Its tables are shared by all who ask for
+// it: read them, never change them.
 type Calculator struct {
 	Name     string // one word, as on the command line
 	Title    string // as on a page
@@ -79,26 +79,26 @@ type Calculator struct {
 	Cautions []string
 	Sources  []Source
 	Example  Example
-	// Run does the work on values that have been read and range-checked. Call
-	// Compute instead, which does both.
-	Run func(Values) (Result, error)
+	// Run does the work on values that have been read and range-checked, into a
+	// Result whose Outputs are there. Call Compute instead, which does it all.
+	Run func(Values, *Result) error
 }
 
 // Input returns the input of that key.
-func (c Calculator) Input(key string) (Input, bool) {
-	for _, in := range c.Inputs {
-		if in.Key == key {
-			return in, true
+func (c *Calculator) Input(key string) (Input, bool) {
+	for i := range c.Inputs {
+		if c.Inputs[i].Key == key {
+			return c.Inputs[i], true
 		}
 	}
 	return Input{}, false
 }
 
 // Output returns the output of that key.
-func (c Calculator) Output(key string) (Output, bool) {
-	for _, out := range c.Outputs {
-		if out.Key == key {
-			return out, true
+func (c *Calculator) Output(key string) (Output, bool) {
+	for i := range c.Outputs {
+		if c.Outputs[i].Key == key {
+			return c.Outputs[i], true
 		}
 	}
 	return Output{}, false

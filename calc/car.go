@@ -6,61 +6,57 @@ import (
 	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
-	"garlandry/calc/measure"
 )
 
-func carCalculator() Calculator {
-	recipe := recipeInput()
-	recipe.Required, recipe.Default = false, "2x11@10 + 1x18@16"
-	return Calculator{
-		Name: "car", Title: "Into the car", Group: groupCar,
-		Purpose: "How many trips the finished work takes and how long a section may be",
-		Inputs: []Input{
-			{Key: "cargo", Label: "Inside of the car", Kind: KindBox, Example: "140 x 100 x 80 cm",
-				Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or litres, or both: with both the smaller counts."},
-			{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres, Example: "1200", BareMetric: true,
-				Help: "From the car's papers, if you cannot measure."},
-			{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
-				Help: "Width and height of the largest door or tailgate. Left out, it is taken to be as large as the space."},
-			recipe,
-			{Key: "clusters", Label: "Loose clusters", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "20",
-				Help: "Clusters of the recipe that are carried loose in bags."},
-			{Key: "balloons", Label: "Loose balloons", Kind: KindBalloons, Example: "120 x 11@10, 40 x 5",
-				Help: "How many, and which size sized to what, with commas between."},
-			{Key: "sections", Label: "Sections", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "3",
-				Help: "Lengths of base that are built already."},
-			{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 300_000, Example: "1.8m",
-				Help: "How long one section is, along its middle."},
-			{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
-				Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},
-			{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze, Default: "10 %", Example: "5%", Advanced: true,
-				Help: "How much thinner soft work may be pressed for the moment it goes in."},
-		},
-		Outputs: []Output{
-			{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},
-			{"trips", "Trips", "How often to drive; what cannot go in at all is left out", KindCount, true},
-			{"litres", "Takes", "Space it takes over all trips, gaps included", KindVolume, false},
-			{"longest_mm", "Longest section", "The longest section that goes in, bent as far as it may", KindLength, true},
-			{"car_l", "Space", "Space of one trip", KindVolume, false},
-		},
-		Cautions: []string{
-			latex.CautionHeat,
-			"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could be stopped for. The law on loads comes first.",
-			latex.CautionChoking,
-		},
-		Sources: []Source{
-			{"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
-			{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
-			{"Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", MarkFromMemory},
-			{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
-		},
-		Example: Example{
-			Story:  "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. Nine loose ones go in a trip, so twenty take 2.2 of the car; the section is cut in two, each a trip of its own: 4.2, so 5",
-			Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"}, {Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"}, {Key: "section_length", Text: "3m"}},
-			Expect: []Expectation{{Key: "fits", Text: "no"}, {Key: "trips", Value: 5}, {Key: "car_l", Value: 1683, Within: 1e-6}},
-		},
-		Run: runCar,
-	}
+var carCalculator = Calculator{
+	Name: "car", Title: "Into the car", Group: groupCar,
+	Purpose: "How many trips the finished work takes and how long a section may be",
+	Inputs: []Input{
+		{Key: "cargo", Label: "Inside of the car", Kind: KindBox, Example: "140 x 100 x 80 cm",
+			Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or litres, or both: with both the smaller counts."},
+		{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres, Example: "1200", BareMetric: true,
+			Help: "From the car's papers, if you cannot measure."},
+		{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
+			Help: "Width and height of the largest door or tailgate. Left out, it is taken to be as large as the space."},
+		{Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Default: "2x11@10 + 1x18@16", Example: "2x11@10 + 1x18@16",
+			Help: helpRecipe},
+		{Key: "clusters", Label: "Loose clusters", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "20",
+			Help: "Clusters of the recipe that are carried loose in bags."},
+		{Key: "balloons", Label: "Loose balloons", Kind: KindBalloons, Example: "120 x 11@10, 40 x 5",
+			Help: "How many, and which size sized to what, with commas between."},
+		{Key: "sections", Label: "Sections", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "3",
+			Help: "Lengths of base that are built already."},
+		{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 300_000, Example: "1.8m",
+			Help: "How long one section is, along its middle."},
+		{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
+			Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},
+		{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze, Default: "10 %", Example: "5%", Advanced: true,
+			Help: "How much thinner soft work may be pressed for the moment it goes in."},
+	},
+	Outputs: []Output{
+		{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},
+		{"trips", "Trips", "How often to drive; what cannot go in at all is left out", KindCount, true},
+		{"litres", "Takes", "Space it takes over all trips, gaps included", KindVolume, false},
+		{"longest_mm", "Longest section", "The longest section that goes in, bent as far as it may", KindLength, true},
+		{"car_l", "Space", "Space of one trip", KindVolume, false},
+	},
+	Cautions: []string{
+		latex.CautionHeat,
+		"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could be stopped for. The law on loads comes first.",
+		latex.CautionChoking,
+	},
+	Sources: []Source{
+		{"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
+		{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
+		{"Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", MarkFromMemory},
+		{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. Nine loose ones go in a trip, so twenty take 2.2 of the car; the section is cut in two, each a trip of its own: 4.2, so 5",
+		Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"}, {Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"}, {Key: "section_length", Text: "3m"}},
+		Expect: []Expectation{{Key: "fits", Text: "no"}, {Key: "trips", Value: 5}, {Key: "car_l", Value: 1683, Within: 1e-6}},
+	},
+	Run: runCar,
 }
 
 // spaceOf is the room in the car.
@@ -106,10 +102,10 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	return load, nil
 }
 
-func runCar(v Values) (Result, error) {
+func runCar(v Values, result *Result) error {
 	space, err := v.spaceOf()
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	across := cluster.GirthMM(v.Recipe("recipe"), cluster.StandardPush())
 	if v.Has("section_thick") {
@@ -117,43 +113,41 @@ func runCar(v Values) (Result, error) {
 	}
 	load, err := v.loadOf(across)
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	a, err := cargo.Pack(space, load)
 	if err != nil {
-		return Result{}, v.refuse("cargo", err.Error(), err)
+		return v.blame("cargo", err)
 	}
 	longest := a.LongestMM
 	if len(load.Sections) == 0 {
 		longest, err = cargo.LongestSectionMM(space, across*(1-load.SqueezePct/100))
 		if err != nil {
-			return Result{}, v.refuse("cargo", err.Error(), err)
+			return v.blame("cargo", err)
 		}
 	}
-	result := Result{Outputs: map[string]any{}}
 	result.figures("litres longest_mm car_l",
 		a.Litres, longest, a.SpaceLitres)
 	result.counts("trips",
 		a.Trips)
 	result.Outputs["fits"] = a.Fits
-	v.carWorking(&result, a, load, across, longest)
+	v.carWorking(result, a, load, across, longest)
 	if !v.Has("cargo") {
 		result.note(v.shapeUnknown(space, across*(1-load.SqueezePct/100)))
 	}
-	carNotes(v, &result, a, longest)
+	carNotes(v, result, a, longest)
 	result.Drawing = drawCar(v, space, load, a)
-	return result, nil
+	return nil
 }
 
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
-	litres := func(l float64) string { return measure.FormatVolume(l, v.System()) }
-	result.step("Space", "inside of the car", litres(a.SpaceLitres))
+	result.step("Space", "inside of the car", "{volume}", a.SpaceLitres)
 	for _, share := range a.Shares {
-		result.step(whole(share.Count)+" "+share.Name, whole(share.PerTrip)+" would go in one trip by themselves", litres(share.Litres))
+		result.step(whole(share.Count)+" "+share.Name, "{0} would go in one trip by themselves", "{volume}", float64(share.PerTrip), share.Litres)
 	}
-	result.step("Takes", "all shares together", litres(a.Litres))
-	result.step("Trips", litres(a.Litres)+" / "+litres(a.SpaceLitres)+", large things whole, rounded up", whole(a.Trips))
-	result.step("Longest section", v.small(across)+" thick, giving "+measure.FormatPercent(load.SqueezePct)+", straight, slantwise or bent", v.length(longest))
+	result.step("Takes", "all shares together", "{volume}", a.Litres)
+	result.step("Trips", "{volume} / {volume}, large things whole, rounded up", "{0}", a.Litres, a.SpaceLitres, float64(a.Trips))
+	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}", across, load.SqueezePct, longest)
 }
 
 // shapeUnknown says what litres alone do not tell, and what a loading space of the
@@ -163,17 +157,17 @@ func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
 	text := "Litres alone do not tell how long a section may be: the space is taken for a cube, the worst shape for long things. "
 	if usual, err := cargo.LongestSectionMM(space, acrossMM); err == nil && usual > 0 {
-		text += "A space of the usual shape (" + v.length(2.2*high) + " long) would take " + v.length(usual) + ". "
+		text += v.say("A space of the usual shape ({length} long) would take {length}. ", 2.2*high, usual)
 	}
 	return text + "Measure yours. Litres in a car's papers also count nooks that no balloon reaches."
 }
 
 func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 	for _, refused := range a.Refused {
-		result.note(whole(refused.Count) + " " + refused.Name + ": " + string(refused.Reason) + ". Build on site, or take a van.")
+		result.note("{0} "+refused.Name+": "+string(refused.Reason)+". Build on site, or take a van.", float64(refused.Count))
 	}
 	for _, cut := range a.Cuts {
-		result.note("Too long to go in: carry each section of " + v.length(cut.LengthMM) + " as " + whole(cut.Parts) + " parts of " + v.length(cut.PartMM) + " and join them on site.")
+		result.note("Too long to go in: carry each section of {length} as {0} parts of {length} and join them on site.", cut.LengthMM, float64(cut.Parts), cut.PartMM)
 	}
 	if longest == 0 {
 		result.note("No section of that thickness goes in: carry loose clusters in bags.")
@@ -183,7 +177,7 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 
 // drawCar shows the space from the side with some of the load in it.
 func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Drawing {
-	var s sketch
+	s := v.sketch()
 	long, high := space.LengthMM, space.HeightMM
 	if long == 0 {
 		long = math.Cbrt(a.SpaceLitres * 1e6)
@@ -191,7 +185,7 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 	}
 	s.box(RoleBox, 0, 0, long, high)
 	if space.DoorHeightMM > 0 {
-		s.line(RoleFrame, at(long, 0), at(long, math.Min(space.DoorHeightMM, high)))
+		s.line(RoleFrame, long, 0, long, math.Min(space.DoorHeightMM, high))
 	}
 	if len(load.Balls) > 0 {
 		balls := load.Balls[0]
@@ -199,7 +193,7 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 		columns, rows := int(long/d), int(high/d)
 		shown := min(balls.Count, columns*rows, 400)
 		for i := range shown {
-			s.circle(RoleBalloon, at(d*(float64(i%columns)+0.5), d*(float64(i/columns)+0.5)), d/2)
+			s.circle(RoleBalloon, d*(float64(i%columns)+0.5), d*(float64(i/columns)+0.5), d/2)
 		}
 	}
 	longest := long
@@ -207,15 +201,15 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 		longest = math.Max(longest, section.LengthMM)
 	}
 	gap := longest * 0.08
-	s.dimension(at(0, -gap), at(long, -gap), v.length(long))
-	s.dimension(at(-gap/2, 0), at(-gap/2, high), v.length(high))
+	s.dimension(0, -gap, long, -gap, "{length}", long)
+	s.dimension(-gap/2, 0, -gap/2, high, "{length}", high)
 	above := high + gap
 	for _, section := range load.Sections {
 		s.box(RoleBalloon, 0, above, section.LengthMM, section.AcrossMM)
 		above += section.AcrossMM + gap
-		s.dimension(at(0, above), at(section.LengthMM, above), "section "+v.length(section.LengthMM))
+		s.dimension(0, above, section.LengthMM, above, "section {length}", section.LengthMM)
 	}
-	drawing := s.drawing("The inside of the car from the side, " + plural(a.Trips, "trip", "trips"))
+	drawing := s.drawing("The inside of the car from the side, {trip|trips}", float64(a.Trips))
 	if drawing != nil {
 		drawing.Note = "One layer of what is loose, as it would lie in rows; it will lie less neatly."
 	}

@@ -12,7 +12,7 @@ import (
 // the calculator. Blank text counts as left out. system says what bare numbers
 // mean and how notes and working are written; Outputs never depend on it. Every
 // error is an *InputError of one line.
-func (c Calculator) Compute(raw map[string]string, system measure.System) (Result, error) {
+func (c *Calculator) Compute(raw map[string]string, system measure.System) (Result, error) {
 	if system != measure.Imperial {
 		system = measure.Metric
 	}
@@ -20,8 +20,9 @@ func (c Calculator) Compute(raw map[string]string, system measure.System) (Resul
 		return Result{}, err
 	}
 	values := Values{&given{system, c.Inputs, map[string]any{}, map[string]string{}}}
-	used := make([]Entry, 0, len(c.Inputs))
-	for _, in := range c.Inputs {
+	result := Result{Outputs: map[string]any{}, units: system, Used: make([]Entry, 0, len(c.Inputs))}
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
 		text, readAs := strings.TrimSpace(raw[in.Key]), system
 		assumed := text == ""
 		if in.BareMetric {
@@ -41,22 +42,20 @@ func (c Calculator) Compute(raw map[string]string, system measure.System) (Resul
 			return Result{}, in.problem(err.Error(), err, system)
 		}
 		values.given.items[in.Key], values.given.typed[in.Key] = value, text
-		used = append(used, Entry{in.Key, text, assumed})
+		result.Used = append(result.Used, Entry{in.Key, text, assumed})
 	}
-	result, err := c.Run(values)
-	if err != nil {
+	if err := c.Run(values, &result); err != nil {
 		return Result{}, c.asInputError(err, system)
 	}
 	if bad := result.settle(c.Outputs); bad != "" {
 		return Result{}, c.Inputs[0].problem("these inputs together give no sensible "+bad, nil, system)
 	}
-	result.Used = used
 	return result, nil
 }
 
 // known refuses names that the calculator does not have, the first by name so
 // that the answer is always the same.
-func (c Calculator) known(raw map[string]string, system measure.System) error {
+func (c *Calculator) known(raw map[string]string, system measure.System) error {
 	var strange []string
 	for key := range raw {
 		if _, ok := c.Input(key); !ok {
@@ -68,10 +67,10 @@ func (c Calculator) known(raw map[string]string, system measure.System) error {
 	}
 	order.Strings(strange)
 	keys := make([]string, len(c.Inputs))
-	for i, in := range c.Inputs {
-		keys[i] = in.Key
+	for i := range c.Inputs {
+		keys[i] = c.Inputs[i].Key
 	}
-	first := c.Inputs[0]
+	first := &c.Inputs[0]
 	return &InputError{
 		Input: shortKey(strange[0]),
 		Message: c.Name + " has no such input; allowed: " + strings.Join(keys, ", ") +
@@ -92,7 +91,7 @@ func shortKey(key string) string {
 
 // asInputError turns an error of Run that names no input into one about the
 // calculator's first input.
-func (c Calculator) asInputError(err error, system measure.System) error {
+func (c *Calculator) asInputError(err error, system measure.System) error {
 	var known *InputError
 	if errors.As(err, &known) {
 		return known

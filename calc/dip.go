@@ -6,74 +6,64 @@ import (
 	"garlandry/calc/rig"
 )
 
-func dipCalculator() Calculator {
-	long := func(key, label, help string) Input {
-		return Input{Key: key, Label: label, Help: help, Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true}
-	}
-	thin := func(key, label, help, example string, least, most float64) Input {
-		return Input{Key: key, Label: label, Help: help, Kind: KindThinLength, Min: least, Max: most, Example: example}
-	}
-	return Calculator{
-		Name: "dip", Title: "Will the bar dip", Group: groupHold,
-		Purpose: "How far a top bar sinks under what hangs on it, from a bench test or from its tube",
-		Inputs: []Input{
-			{Key: "span", Label: "Span", Kind: KindLength, Min: 100, Max: 15_000, Required: true, Example: "2.4m",
-				Help: "Between the posts, from middle to middle."},
-			{Key: "loads", Label: "What hangs on it", Kind: KindLoads, Required: true, Example: "sign 2kg @ 1.2m, cloth 1.8kg along",
-				Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the whole span; from 0.5m to 2m over a part; no place means the middle."},
-			{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
-				Help: "The span you tested the bar at. Left out, the span above."},
-			{Key: "test_weight", Label: "Bench test: weight", Kind: KindMass, Min: 50, Max: 200_000, Example: "1.55kg",
-				Help: "What you hung at the middle. A full 1.5 litre bottle is about 1.55 kg."},
-			thin("test_dip", "Bench test: dip", "How far the middle sank under the weight, from a straight line between the posts.", "18mm", 0.1, 2000),
-			thin("test_stays", "Bench test: stays", "How far it still hangs when the weight is off again: the play of the joints and the bar's own weight.", "6mm", 0, 2000),
-			thin("tube_outer", "Tube: across", "Outer diameter, if you did no bench test.", "28mm", 3, 300),
-			thin("tube_wall", "Tube: wall", "Thickness of its wall.", "1.2mm", 0.1, 150),
-			{Key: "material", Label: "Tube: material", Kind: KindChoice, Choices: materialNames(), Default: "steel", Example: "aluminium",
-				Help: "What the tube is made of."},
-			{Key: "joints", Label: "Tube: joints", Kind: KindCount, Min: 0, Max: 20, Default: "0", Example: "1",
-				Help: "Places where the bar is put together, spread evenly."},
-			{Key: "play", Label: "Tube: play of a joint", Kind: KindAngle, Min: 0, Max: 10, Default: "0", Example: "0.5",
-				Help: "How far a joint turns before it catches, in degrees. One centimetre at the end of a metre is 0.57."},
-			long("left", "Sticks out left", "How far the bar goes on past the left post. Places there are below 0: sign 1kg @ -0.2m."),
-			long("right", "Sticks out right", "How far the bar goes on past the right post."),
-			{Key: "visible", Label: "Shows from span divided by", Kind: KindNumber, Min: 50, Max: 1000, Default: "100", Example: "150", Advanced: true,
-				Help: "A dip of a hundredth of the span shows. Larger is stricter."},
-			{Key: "useless", Label: "Too much from span divided by", Kind: KindNumber, Min: 10, Max: 1000, Default: "50", Example: "60", Advanced: true,
-				Help: "A dip of a fiftieth of the span is too much."},
-		},
-		Outputs: []Output{
-			{"dip_mm", "Dips", "Largest dip of the bar", KindThinLength, true},
-			{"verdict", "Verdict", "holds; holds, but the dip shows; do not use", KindText, true},
-			{"limit_mm", "Shows from", "Dip that just shows", KindThinLength, false},
-			{"share_pct", "Of that", "The dip as a share of the one that just shows", KindPercent, false},
-			{"at_mm", "Where", "Place of the largest dip, from the left post", KindLength, false},
-			{"play_mm", "Of which play", "The part that comes from the joints", KindThinLength, false},
-			{"left_post_n", "Left post carries", "Weight on the left post; below 0 the bar lifts off", KindForce, false},
-			{"right_post_n", "Right post carries", "Weight on the right post", KindForce, false},
-		},
-		Cautions: rig.DipCautions(),
-		Sources: []Source{
-			{"Elastic beam on two supports: superposed point and spread loads (textbook formulas, AISC Manual Table 3-23)", MarkPublished},
-			{"Moduli: EN 1993-1-1, EN 1999-1-1", MarkPublished},
-			{"Span/100 shows, span/50 is too much", MarkCommonPractice},
-			{"Your bench test", MarkMeasured},
-		},
-		Example: Example{
-			Story:  "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the weight at the middle gives twice that and the play once: 30 mm",
-			Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"}, {Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
-			Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6}, {Key: "verdict", Text: string(rig.VerdictVisible)}},
-		},
-		Run: runDip,
-	}
-}
-
-func materialNames() []string {
-	var names []string
-	for _, m := range rig.Materials() {
-		names = append(names, m.Name)
-	}
-	return names
+var dipCalculator = Calculator{
+	Name: "dip", Title: "Will the bar dip", Group: groupHold,
+	Purpose: "How far a top bar sinks under what hangs on it, from a bench test or from its tube",
+	Inputs: []Input{
+		{Key: "span", Label: "Span", Kind: KindLength, Min: 100, Max: 15_000, Required: true, Example: "2.4m",
+			Help: "Between the posts, from middle to middle."},
+		{Key: "loads", Label: "What hangs on it", Kind: KindLoads, Required: true, Example: "sign 2kg @ 1.2m, cloth 1.8kg along",
+			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the whole span; from 0.5m to 2m over a part; no place means the middle."},
+		{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
+			Help: "The span you tested the bar at. Left out, the span above."},
+		{Key: "test_weight", Label: "Bench test: weight", Kind: KindMass, Min: 50, Max: 200_000, Example: "1.55kg",
+			Help: "What you hung at the middle. A full 1.5 litre bottle is about 1.55 kg."},
+		{Key: "test_dip", Label: "Bench test: dip", Kind: KindThinLength, Min: 0.1, Max: 2000, Example: "18mm",
+			Help: "How far the middle sank under the weight, from a straight line between the posts."},
+		{Key: "test_stays", Label: "Bench test: stays", Kind: KindThinLength, Min: 0, Max: 2000, Example: "6mm",
+			Help: "How far it still hangs when the weight is off again: the play of the joints and the bar's own weight."},
+		{Key: "tube_outer", Label: "Tube: across", Kind: KindThinLength, Min: 3, Max: 300, Example: "28mm",
+			Help: "Outer diameter, if you did no bench test."},
+		{Key: "tube_wall", Label: "Tube: wall", Kind: KindThinLength, Min: 0.1, Max: 150, Example: "1.2mm",
+			Help: "Thickness of its wall."},
+		{Key: "material", Label: "Tube: material", Kind: KindChoice, Choices: []string{"steel", "aluminium", "wood", "pvc"}, Default: "steel", Example: "aluminium",
+			Help: "What the tube is made of."},
+		{Key: "joints", Label: "Tube: joints", Kind: KindCount, Min: 0, Max: 20, Default: "0", Example: "1",
+			Help: "Places where the bar is put together, spread evenly."},
+		{Key: "play", Label: "Tube: play of a joint", Kind: KindAngle, Min: 0, Max: 10, Default: "0", Example: "0.5",
+			Help: "How far a joint turns before it catches, in degrees. One centimetre at the end of a metre is 0.57."},
+		{Key: "left", Label: "Sticks out left", Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true,
+			Help: "How far the bar goes on past the left post. Places there are below 0: sign 1kg @ -0.2m."},
+		{Key: "right", Label: "Sticks out right", Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true,
+			Help: "How far the bar goes on past the right post."},
+		{Key: "visible", Label: "Shows from span divided by", Kind: KindNumber, Min: 50, Max: 1000, Default: "100", Example: "150", Advanced: true,
+			Help: "A dip of a hundredth of the span shows. Larger is stricter."},
+		{Key: "useless", Label: "Too much from span divided by", Kind: KindNumber, Min: 10, Max: 1000, Default: "50", Example: "60", Advanced: true,
+			Help: "A dip of a fiftieth of the span is too much."},
+	},
+	Outputs: []Output{
+		{"dip_mm", "Dips", "Largest dip of the bar", KindThinLength, true},
+		{"verdict", "Verdict", "holds; holds, but the dip shows; do not use", KindText, true},
+		{"limit_mm", "Shows from", "Dip that just shows", KindThinLength, false},
+		{"share_pct", "Of that", "The dip as a share of the one that just shows", KindPercent, false},
+		{"at_mm", "Where", "Place of the largest dip, from the left post", KindLength, false},
+		{"play_mm", "Of which play", "The part that comes from the joints", KindThinLength, false},
+		{"left_post_n", "Left post carries", "Weight on the left post; below 0 the bar lifts off", KindForce, false},
+		{"right_post_n", "Right post carries", "Weight on the right post", KindForce, false},
+	},
+	Cautions: []string{rig.CautionBar, rig.CautionOverhead, rig.CautionLadder},
+	Sources: []Source{
+		{"Elastic beam on two supports: superposed point and spread loads (textbook formulas, AISC Manual Table 3-23)", MarkPublished},
+		{"Moduli: EN 1993-1-1, EN 1999-1-1", MarkPublished},
+		{"Span/100 shows, span/50 is too much", MarkCommonPractice},
+		{"Your bench test", MarkMeasured},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the weight at the middle gives twice that and the play once: 30 mm",
+		Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"}, {Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
+		Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6}, {Key: "verdict", Text: string(rig.VerdictVisible)}},
+	},
+	Run: runDip,
 }
 
 // barOf is the bar by its bench test or by its tube.
@@ -97,7 +87,7 @@ func (v Values) barOf() (rig.Bar, error) {
 		}
 		built, err := rig.BenchBar(span, test)
 		if err != nil {
-			return bar, v.refuse("test_dip", err.Error(), err)
+			return bar, v.blame("test_dip", err)
 		}
 		bar = built
 	case tube:
@@ -109,7 +99,7 @@ func (v Values) barOf() (rig.Bar, error) {
 		material, _ := rig.FindMaterial(v.Text("material"))
 		built, err := rig.TubeBar(span, rig.Tube{OuterMM: v.Number("tube_outer"), WallMM: v.Number("tube_wall"), Material: material}, v.Count("joints"), v.Number("play")*math.Pi/180)
 		if err != nil {
-			return bar, v.refuse("tube_wall", err.Error(), err)
+			return bar, v.blame("tube_wall", err)
 		}
 		bar = built
 	default:
@@ -140,43 +130,43 @@ func rigLoads(loads []Load, bar rig.Bar) []rig.Load {
 	return hung
 }
 
-func runDip(v Values) (Result, error) {
+func runDip(v Values, result *Result) error {
 	bar, err := v.barOf()
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	if v.Number("visible") < v.Number("useless") {
-		return Result{}, v.refuse("visible", "what shows must come before what is too much", nil)
+		return v.refuse("visible", "what shows must come before what is too much", nil)
 	}
 	loads := rigLoads(v.Loads("loads"), bar)
 	d, err := bar.Dip(loads, rig.DipRule{VisiblePart: v.Number("visible"), UselessPart: v.Number("useless")})
 	if err != nil {
-		return Result{}, v.refuse("loads", err.Error(), err)
+		return v.blame("loads", err)
 	}
-	result := Result{Outputs: map[string]any{}, Notes: d.Notes}
+	result.Notes = d.Notes
 	result.figures("dip_mm limit_mm share_pct at_mm play_mm left_post_n right_post_n",
 		d.DipMM, d.LimitMM, d.SharePct, d.AtMM, d.PlayMM, d.LeftPostN, d.RightPostN)
 	result.Outputs["verdict"] = string(d.Verdict)
-	result.step("Stiffness", "E × I ("+bar.Mark+")", number(bar.StiffnessNMM2/1e6, 2)+" N m²")
+	result.step("Stiffness", "E × I ("+bar.Mark+")", "{2} N m²", bar.StiffnessNMM2/1e6)
 	for _, l := range loads {
-		where := "at " + v.length(l.AtMM)
+		where := v.say("at {length}", l.AtMM)
 		if l.Spread {
-			where = "spread from " + v.length(l.FromMM) + " to " + v.length(l.ToMM)
+			where = v.say("spread from {length} to {length}", l.FromMM, l.ToMM)
 		}
-		result.step(l.Name, where, v.mass(l.MassG))
+		result.step(l.Name, where, "{mass}", l.MassG)
 	}
-	result.step("Bends", "elastic lines of all loads added", v.thin(d.ElasticMM))
-	result.step("Play", "kink of "+plural(len(bar.Joints), "joint", "joints"), v.thin(d.PlayMM))
-	result.step("Dips", "both together, worst at "+v.length(d.AtMM), v.thin(d.DipMM))
-	result.step("Shows from", "span / "+number(v.Number("visible"), 0), v.thin(d.LimitMM))
-	result.step("Too much from", "span / "+number(v.Number("useless"), 0), v.thin(d.UselessMM))
+	result.step("Bends", "elastic lines of all loads added", "{thin_length}", d.ElasticMM)
+	result.step("Play", "kink of {joint|joints}", "{thin_length}", float64(len(bar.Joints)), d.PlayMM)
+	result.step("Dips", "both together, worst at {length}", "{thin_length}", d.AtMM, d.DipMM)
+	result.step("Shows from", "span / {0}", "{thin_length}", v.Number("visible"), d.LimitMM)
+	result.step("Too much from", "span / {0}", "{thin_length}", v.Number("useless"), d.UselessMM)
 	result.Drawing = drawDip(v, bar, loads, d)
-	return result, nil
+	return nil
 }
 
 // drawDip shows the bar with its dip enlarged so that it can be seen.
 func drawDip(v Values, bar rig.Bar, loads []rig.Load, d rig.Dip) *Drawing {
-	var s sketch
+	s := v.sketch()
 	most := 0.0
 	for _, p := range d.Curve {
 		most = math.Max(most, math.Abs(p.DipMM))
@@ -186,26 +176,26 @@ func drawDip(v Values, bar rig.Bar, loads []rig.Load, d rig.Dip) *Drawing {
 		larger = math.Max(1, math.Floor(bar.SpanMM*0.12/most))
 	}
 	post := bar.SpanMM * 0.3
-	line := make([]Dot, len(d.Curve))
-	for i, p := range d.Curve {
-		line[i] = at(p.AtMM, -p.DipMM*larger)
+	line := make([]float64, 0, 2*len(d.Curve))
+	for _, p := range d.Curve {
+		line = append(line, p.AtMM, -p.DipMM*larger)
 	}
-	s.line(RoleGhost, at(-bar.LeftMM, 0), at(bar.SpanMM+bar.RightMM, 0))
+	s.line(RoleGhost, -bar.LeftMM, 0, bar.SpanMM+bar.RightMM, 0)
 	s.line(RoleFrame, line...)
-	s.line(RoleFrame, at(0, 0), at(0, -post))
-	s.line(RoleFrame, at(bar.SpanMM, 0), at(bar.SpanMM, -post))
+	s.line(RoleFrame, 0, 0, 0, -post)
+	s.line(RoleFrame, bar.SpanMM, 0, bar.SpanMM, -post)
 	for _, l := range loads {
 		if l.Spread {
 			s.box(RoleLoad, l.FromMM, bar.SpanMM*0.04, l.ToMM-l.FromMM, bar.SpanMM*0.03)
 			continue
 		}
-		s.arrow(RoleLoad, at(l.AtMM, bar.SpanMM*0.16), at(l.AtMM, bar.SpanMM*0.02), v.mass(l.MassG))
+		s.arrow(RoleLoad, l.AtMM, bar.SpanMM*0.16, l.AtMM, bar.SpanMM*0.02, "{mass}", l.MassG)
 	}
-	s.dimension(at(d.AtMM, 0), at(d.AtMM, -d.DipMM*larger), v.thin(d.DipMM))
-	s.dimension(at(0, -post*1.1), at(bar.SpanMM, -post*1.1), v.length(bar.SpanMM))
-	drawing := s.drawing("The bar on its posts with a dip of " + v.thin(d.DipMM) + ": " + string(d.Verdict))
+	s.dimension(d.AtMM, 0, d.AtMM, -d.DipMM*larger, "{thin_length}", d.DipMM)
+	s.dimension(0, -post*1.1, bar.SpanMM, -post*1.1, "{length}", bar.SpanMM)
+	drawing := s.drawing("The bar on its posts with a dip of {thin_length}: "+string(d.Verdict), d.DipMM)
 	if drawing != nil && larger > 1 {
-		drawing.Note = "The dip is drawn " + number(larger, 0) + " times larger than it is."
+		drawing.Note = v.say("The dip is drawn {0} times larger than it is.", larger)
 	}
 	return drawing
 }

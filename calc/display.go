@@ -91,7 +91,7 @@ func (o Output) Format(value any, s measure.System) string {
 
 // DefaultText is the default in the reader's own units: "20 °C" or "68 °F".
 // Kinds that are not a single number keep their text.
-func (in Input) DefaultText(s measure.System) string {
+func (in *Input) DefaultText(s measure.System) string {
 	if in.Default == "" {
 		return ""
 	}
@@ -103,18 +103,5 @@ func (in Input) DefaultText(s measure.System) string {
 	return formatNumber(in.Kind, number, s)
 }
 
-// number writes x without unit, at most places decimals.
-//
-//go:noinline
-func number(x float64, places int) string { return measure.FormatNumber(x, places) }
-
 //go:noinline
 func whole(n int) string { return strconv.Itoa(n) }
-
-// plural writes a count with the right word: plural(1, "tie", "ties").
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}

@@ -2,12 +2,12 @@ package calc
 
 // drawBar shows counts as parts of one bar, each with its number in it and a name
 // under it, as long as their shares of the sum. Nil when all are 0.
-func drawBar(title string, counts []int, names []string) *Drawing {
+func (v Values) drawBar(title string, counts []int, names []string) *Drawing {
 	sum := 0
 	for _, n := range counts {
 		sum += n
 	}
-	var s sketch
+	s := v.sketch()
 	left := 0.0
 	for i, n := range counts {
 		if n == 0 {
@@ -15,8 +15,8 @@ func drawBar(title string, counts []int, names []string) *Drawing {
 		}
 		width := float64(n) / float64(sum) * 1000
 		s.box(RoleBox, left, 0, width, 120)
-		s.text(at(left+width/2, 60), whole(n))
-		s.text(at(left+width/2, -40), names[i])
+		s.text(left+width/2, 60, "{0}", float64(n))
+		s.text(left+width/2, -40, names[i])
 		left += width
 	}
 	drawing := s.drawing(title)

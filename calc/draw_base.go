@@ -14,14 +14,14 @@ func drawBase(v Values, r cluster.Recipe, push cluster.Push, clusters int, accen
 	if strung.clusters == 0 {
 		return nil
 	}
-	var s sketch
+	s := v.sketch()
 	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.BallMM(r)
-	s.line(RoleGuide, at(-pitch, 0), at(float64(clusters)*pitch, 0))
-	s.lying(RoleBalloon, at(0, 0), strung.balloons)
+	s.line(RoleGuide, -pitch, 0, float64(clusters)*pitch, 0)
+	s.lying(RoleBalloon, 0, 0, strung.balloons)
 	if len(accents) > 0 {
 		one := arrangeOne(accent)
 		for _, place := range accents {
-			s.lying(RoleAccent, place, one)
+			s.lying(RoleAccent, place.XMM, place.YMM, one)
 		}
 	}
 	top := girth / 2
@@ -29,16 +29,16 @@ func drawBase(v Values, r cluster.Recipe, push cluster.Push, clusters int, accen
 		top = math.Max(top, b.across+b.radius)
 	}
 	if clusters > 1 {
-		s.dimension(at(0, top*1.1), at(pitch, top*1.1), v.small(pitch))
+		s.dimension(0, top*1.1, pitch, top*1.1, "{small_length}", pitch)
 	}
 	left := -math.Max(pitch, ball*0.5) - ball*0.1
-	s.dimension(at(left, -girth/2), at(left, girth/2), v.small(girth))
+	s.dimension(left, -girth/2, left, girth/2, "{small_length}", girth)
 	centre := left - ball*0.8
-	s.lying(RoleGhost, at(centre, 0), arrangeOne(r))
-	s.dimension(at(centre-ball/2, -top*1.1), at(centre+ball/2, -top*1.1), v.small(ball))
-	title := plural(clusters, "cluster", "clusters") + " of " + r.String() + " on their string, and one before it is joined"
+	s.lying(RoleGhost, centre, 0, arrangeOne(r))
+	s.dimension(centre-ball/2, -top*1.1, centre+ball/2, -top*1.1, "{small_length}", ball)
+	title := v.say("{cluster|clusters} of "+r.String()+" on their string, and one before it is joined", float64(clusters))
 	if len(accents) > 0 {
-		title += ", with " + plural(len(accents), "accent", "accents") + " on them"
+		title += v.say(", with {accent|accents} on them", float64(len(accents)))
 	}
 	return s.drawing(title)
 }
@@ -49,7 +49,7 @@ func scatter(n int, lengthMM, thickMM float64) []Dot {
 	places := make([]Dot, n)
 	for i := range places {
 		_, share := math.Modf(float64(i+1) * 0.6180339887)
-		places[i] = at((float64(i)+0.5)/float64(n)*lengthMM, (share-0.5)*thickMM)
+		places[i] = Dot{(float64(i) + 0.5) / float64(n) * lengthMM, (share - 0.5) * thickMM}
 	}
 	return places
 }

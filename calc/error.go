@@ -21,7 +21,7 @@ func (e *InputError) Error() string { return e.Input + ": " + e.Message }
 func (e *InputError) Unwrap() error { return e.Cause }
 
 // problem makes the error about one input, with its range and example.
-func (in Input) problem(why string, cause error, s measure.System) *InputError {
+func (in *Input) problem(why string, cause error, s measure.System) *InputError {
 	parts := []string{oneLine(why)}
 	if allowed := in.Range(s); allowed != "" {
 		parts = append(parts, "allowed: "+allowed)
@@ -32,7 +32,7 @@ func (in Input) problem(why string, cause error, s measure.System) *InputError {
 
 // Range says in words what the input may be, in the reader's units; empty when
 // only its kind limits it.
-func (in Input) Range(s measure.System) string {
+func (in *Input) Range(s measure.System) string {
 	if in.Kind == KindChoice {
 		return strings.Join(in.Choices, ", ")
 	}
@@ -69,13 +69,12 @@ func oneLine(text string) string {
 }
 
 func unknownCalculator(name string) *InputError {
-	list := All()
-	names := make([]string, len(list))
-	for i, c := range list {
+	names := make([]string, len(calculators))
+	for i, c := range calculators {
 		names[i] = c.Name
 	}
 	return &InputError{
 		Input:   shortKey(name),
-		Message: "no such calculator; allowed: " + strings.Join(names, ", ") + "; for example " + list[0].Name,
+		Message: "no such calculator; allowed: " + strings.Join(names, ", ") + "; for example " + names[0],
 	}
 }

@@ -12,7 +12,7 @@ import (
 // outputs are in the units their keys name; sources are objects with text and
 // mark. Keys keep the calculator's order and no list is ever null. It is for the
 // command line: the phone is built without it and its encoder.
-func (c Calculator) JSON(r Result) ([]byte, error) {
+func (c *Calculator) JSON(r Result) ([]byte, error) {
 	var out bytes.Buffer
 	out.WriteString(`{"name":`)
 	if err := writeJSON(&out, c.Name); err != nil {

@@ -2,84 +2,84 @@ package calc
 
 import (
 	"garlandry/calc/cluster"
-	"garlandry/calc/measure"
 )
 
-func matchCalculator() Calculator {
-	return Calculator{
-		Name: "match", Title: "Another size instead", Group: groupGarland,
-		Purpose: "How many duplets of another size come nearest when a colour lacks a size",
-		Inputs: []Input{
-			recipeInput(),
-			{
-				Key: "with", Label: "Size to use instead", Kind: KindRecipe, Required: true,
-				Help:    "The size there is, and what it is sized to: 11@10. The number of duplets is worked out.",
-				Example: "11@10",
-			},
-			{
-				Key: "max_duplets", Label: "Most duplets", Kind: KindCount, Min: 1, Max: cluster.MaxDuplets, Default: "4",
-				Help:    "As many as you can twist into one cluster. Four is usual.",
-				Example: "4",
-			},
+var matchCalculator = Calculator{
+	Name: "match", Title: "Another size instead", Group: groupGarland,
+	Purpose: "How many duplets of another size come nearest when a colour lacks a size",
+	Inputs: []Input{
+		recipeInput,
+		{
+			Key: "with", Label: "Size to use instead", Kind: KindRecipe, Required: true,
+			Help:    "The size there is, and what it is sized to: 11@10. The number of duplets is worked out.",
+			Example: "11@10",
 		},
-		Outputs: []Output{
-			{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
-			{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet", KindPercent, true},
-			{"ball_mm", "Ball", "How big the cluster that stands in is", KindSmallLength, false},
-			{"target_mm", "Wished", "How big the cluster of the recipe is", KindSmallLength, false},
+		{
+			Key: "max_duplets", Label: "Most duplets", Kind: KindCount, Min: 1, Max: cluster.MaxDuplets, Default: "4",
+			Help:    "As many as you can twist into one cluster. Four is usual.",
+			Example: "4",
 		},
-		Sources: append(nestSources(), Source{"Four duplets are the most that are usually twisted into one cluster", MarkCommonPractice}),
-		Example: Example{
-			Story:  "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
-			Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"}, {Key: "max_duplets", Text: "4"}},
-			Expect: []Expectation{{Key: "duplets", Value: 4}, {Key: "closes_pct", Value: 55, Within: 15}},
-		},
-		Run: runMatch,
-	}
+	},
+	Outputs: []Output{
+		{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
+		{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet", KindPercent, true},
+		{"ball_mm", "Ball", "How big the cluster that stands in is", KindSmallLength, false},
+		{"target_mm", "Wished", "How big the cluster of the recipe is", KindSmallLength, false},
+	},
+	Sources: []Source{
+		nestSource,
+		pushSource,
+		{"Four duplets are the most that are usually twisted into one cluster", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
+		Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"}, {Key: "max_duplets", Text: "4"}},
+		Expect: []Expectation{{Key: "duplets", Value: 4}, {Key: "closes_pct", Value: 55, Within: 15}},
+	},
+	Run: runMatch,
 }
 
-func runMatch(v Values) (Result, error) {
+func runMatch(v Values, result *Result) error {
 	target, with := v.Recipe("recipe"), v.Recipe("with")
 	if len(with) != 1 {
-		return Result{}, v.refuse("with", "one size is wanted here, not "+with.String(), nil)
+		return v.refuse("with", "one size is wanted here, not "+with.String(), nil)
 	}
 	most := v.Count("max_duplets")
 	m, err := cluster.MatchSize(target, with[0], most)
 	if err != nil {
-		return Result{}, v.refuse("with", err.Error(), err)
+		return v.blame("with", err)
 	}
-	result := Result{Outputs: map[string]any{}}
 	result.figures("ball_mm target_mm closes_pct",
 		m.BallMM, m.TargetMM, m.ClosesPct)
 	result.counts("duplets",
 		m.Duplets)
-	result.step("Wished", "ball of "+target.String(), v.small(m.TargetMM))
+	result.step("Wished", "ball of "+target.String(), "{small_length}", m.TargetMM)
 	part := with[0]
 	stands := cluster.Recipe{part}
 	for n := 1; n <= most; n++ {
 		part.Duplets = n
 		ball := cluster.BallMM(cluster.Recipe{part})
-		result.step(plural(n, "duplet", "duplets"), "ball of "+part.String(), v.small(ball))
+		result.step(v.say("{duplet|duplets}", float64(n)), "ball of "+part.String(), "{small_length}", ball)
 		if n == m.Duplets {
 			stands = cluster.Recipe{part}
 		}
 	}
-	result.step("Nearest", "the fewer on a tie", whole(m.Duplets))
-	result.step("Closes", "of the difference to "+plural(target.Duplets(), "duplet", "duplets"), measure.FormatPercent(m.ClosesPct))
+	result.step("Nearest", "the fewer on a tie", "{0}", float64(m.Duplets))
+	result.step("Closes", "of the difference to {duplet|duplets}", "{percent}", float64(target.Duplets()), m.ClosesPct)
 	if m.Duplets == most && m.BallMM < m.TargetMM {
 		result.note("It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.")
 	}
 	result.layOut = func() *Drawing { return drawMatch(v, target, stands, m) }
-	return result, nil
+	return nil
 }
 
 func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match) *Drawing {
-	var s sketch
+	s := v.sketch()
 	reach := (m.TargetMM + m.BallMM) / 2 * 1.15
-	s.lying(RoleGhost, at(0, 0), arrangeOne(target))
-	s.lying(RoleBalloon, at(reach, 0), arrangeOne(stands))
+	s.lying(RoleGhost, 0, 0, arrangeOne(target))
+	s.lying(RoleBalloon, reach, 0, arrangeOne(stands))
 	level := -m.TargetMM * 0.65
-	s.dimension(at(-m.TargetMM/2, level), at(m.TargetMM/2, level), v.small(m.TargetMM))
-	s.dimension(at(reach-m.BallMM/2, level), at(reach+m.BallMM/2, level), v.small(m.BallMM))
+	s.dimension(-m.TargetMM/2, level, m.TargetMM/2, level, "{small_length}", m.TargetMM)
+	s.dimension(reach-m.BallMM/2, level, reach+m.BallMM/2, level, "{small_length}", m.BallMM)
 	return s.drawing("The wished cluster and " + stands.String() + ", which stands in for it")
 }

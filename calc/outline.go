@@ -7,52 +7,47 @@ import (
 	"garlandry/calc/outline"
 )
 
-func outlineCalculator() Calculator {
-	span := func(key, label, help string) Input {
-		return Input{Key: key, Label: label, Help: help, Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m"}
-	}
-	var shapes []string
-	for _, kind := range outline.Kinds() {
-		shapes = append(shapes, string(kind))
-	}
-	rise := span("rise", "Rise", "How far the middle stands above the ends: arc, parabola.")
-	sag := span("sag", "Sag", "How far a hanging swag dips at the middle: catenary.")
-	rise.Min, sag.Min = 0, 0
-	return Calculator{
-		Name: "outline", Title: "Length along a line", Group: groupGarland,
-		Purpose: "How long a garland is along an arch, a hoop, a swag or a free curve, and its sections",
-		Inputs: []Input{
-			{Key: "shape", Label: "Shape", Kind: KindChoice, Choices: shapes, Required: true, Example: "arch",
-				Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own."},
-			span("width", "Width", "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."),
-			span("height", "Height", "At the highest place: arc, arch, ellipse."),
-			span("span", "Span", "Between the two ends: line, catenary, parabola, arc."),
-			rise, sag,
-			span("diameter", "Diameter", "Across the ring, from tube to tube: hoop."),
-			{Key: "part", Label: "Part of the ring", Kind: KindPart, Min: 0.01, Max: 1, Default: "100 %", Example: "75%",
-				Help: "How much of the way round carries balloons: 75 %, 0.75 or 3/4: hoop, ellipse."},
-			{Key: "points", Label: "Points", Kind: KindPoints, Example: "0,0; 1.2,0.8; 2.4,0", Advanced: true,
-				Help: "Across and up for each point the line passes, in metres (or feet), with semicolons between: curve."},
-			{Key: "section_max", Label: "Longest section", Kind: KindLength, Min: 100, Max: 300_000, Example: "1.8m",
-				Help: "The longest piece that goes into the car and through the doors. The line is cut into equal sections no longer than this."},
-		},
-		Outputs: []Output{
-			{"length_mm", "Length", "Along the line", KindLength, true},
-			{"sections", "Sections", "Pieces to build and carry", KindCount, true},
-			{"section_mm", "Each", "Length of one section", KindLength, false},
-		},
-		Sources: []Source{
-			{"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)", MarkPublished},
-			{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
-			{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
-		},
-		Example: Example{
-			Story:  "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
-			Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"}, {Key: "section_max", Text: "1.8m"}},
-			Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4}, {Key: "section_mm", Value: 1785.4, Within: 0.01}},
-		},
-		Run: runOutline,
-	}
+var outlineCalculator = Calculator{
+	Name: "outline", Title: "Length along a line", Group: groupGarland,
+	Purpose: "How long a garland is along an arch, a hoop, a swag or a free curve, and its sections",
+	Inputs: []Input{
+		{Key: "shape", Label: "Shape", Kind: KindChoice, Choices: []string{"line", "arc", "arch", "catenary", "hoop", "ellipse", "parabola", "curve"}, Required: true, Example: "arch",
+			Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own."},
+		{Key: "width", Label: "Width", Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m",
+			Help: "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."},
+		{Key: "height", Label: "Height", Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m",
+			Help: "At the highest place: arc, arch, ellipse."},
+		{Key: "span", Label: "Span", Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m",
+			Help: "Between the two ends: line, catenary, parabola, arc."},
+		{Key: "rise", Label: "Rise", Kind: KindLength, Max: 300_000, Example: "2.4m",
+			Help: "How far the middle stands above the ends: arc, parabola."},
+		{Key: "sag", Label: "Sag", Kind: KindLength, Max: 300_000, Example: "2.4m",
+			Help: "How far a hanging swag dips at the middle: catenary."},
+		{Key: "diameter", Label: "Diameter", Kind: KindLength, Min: 10, Max: 300_000, Example: "2.4m",
+			Help: "Across the ring, from tube to tube: hoop."},
+		{Key: "part", Label: "Part of the ring", Kind: KindPart, Min: 0.01, Max: 1, Default: "100 %", Example: "75%",
+			Help: "How much of the way round carries balloons: 75 %, 0.75 or 3/4: hoop, ellipse."},
+		{Key: "points", Label: "Points", Kind: KindPoints, Example: "0,0; 1.2,0.8; 2.4,0", Advanced: true,
+			Help: "Across and up for each point the line passes, in metres (or feet), with semicolons between: curve."},
+		{Key: "section_max", Label: "Longest section", Kind: KindLength, Min: 100, Max: 300_000, Example: "1.8m",
+			Help: "The longest piece that goes into the car and through the doors. The line is cut into equal sections no longer than this."},
+	},
+	Outputs: []Output{
+		{"length_mm", "Length", "Along the line", KindLength, true},
+		{"sections", "Sections", "Pieces to build and carry", KindCount, true},
+		{"section_mm", "Each", "Length of one section", KindLength, false},
+	},
+	Sources: []Source{
+		{"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)", MarkPublished},
+		{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
+		{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
+		Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"}, {Key: "section_max", Text: "1.8m"}},
+		Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4}, {Key: "section_mm", Value: 1785.4, Within: 0.01}},
+	},
+	Run: runOutline,
 }
 
 // measuresOf lists the inputs a shape reads; "a|b" means either, the first
@@ -118,28 +113,27 @@ func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 	return shape, unused, nil
 }
 
-func runOutline(v Values) (Result, error) {
+func runOutline(v Values, result *Result) error {
 	shape, unused, err := v.shapeOf()
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	length, err := outline.Length(shape)
 	if err != nil {
-		return Result{}, v.refuse(strings.Split(measuresOf(shape.Kind)[0], "|")[0], err.Error(), err)
+		return v.refuse(strings.Split(measuresOf(shape.Kind)[0], "|")[0], err.Error(), err)
 	}
 	sections := outline.Sections(length, v.Number("section_max"))
 	if len(sections) == 0 {
-		return Result{}, v.refuse("section_max", "cannot cut the line into sections", nil)
+		return v.refuse("section_max", "cannot cut the line into sections", nil)
 	}
-	result := Result{Outputs: map[string]any{}}
 	result.figures("length_mm section_mm",
 		length, sections[0])
 	result.counts("sections",
 		len(sections))
-	result.step("Length", outlineFormula(v, shape), v.length(length))
+	result.step("Length", outlineFormula(v, shape), "{length}", length)
 	if v.Has("section_max") {
-		result.step("Sections", v.length(length)+" / "+v.length(v.Number("section_max"))+", rounded up", whole(len(sections)))
-		result.step("Each", v.length(length)+" / "+whole(len(sections)), v.length(sections[0]))
+		result.step("Sections", "{length} / {length}, rounded up", "{0}", length, v.Number("section_max"), float64(len(sections)))
+		result.step("Each", "{length} / {0}", "{length}", length, float64(len(sections)), sections[0])
 	}
 	if len(unused) > 0 {
 		result.note("Not used for this shape: " + strings.Join(unused, ", ") + ".")
@@ -148,7 +142,7 @@ func runOutline(v Values) (Result, error) {
 		result.note("Measured on the ring itself. Balloons sit outside it, so the outside looks longer.")
 	}
 	result.Drawing = drawOutline(v, shape, length, len(sections))
-	return result, nil
+	return nil
 }
 
 func article(kind outline.Kind) string {
@@ -159,27 +153,26 @@ func article(kind outline.Kind) string {
 }
 
 func outlineFormula(v Values, s outline.Shape) string {
-	width, height := v.length(s.WidthMM), v.length(s.HeightMM)
 	switch s.Kind {
 	case outline.Line:
 		return "straight"
 	case outline.Arc:
-		return "circle over a chord of " + width + ", " + height + " high: w (1 + t²) atan(t) / t, t = 2 h / w"
+		return v.say("circle over a chord of {length}, {length} high: w (1 + t²) atan(t) / t, t = 2 h / w", s.WidthMM, s.HeightMM)
 	case outline.Arch:
 		if outline.ArchTopOf(s.WidthMM, s.HeightMM) == outline.HalfCircle {
-			return "2 × (" + height + " − " + width + " / 2) + π × " + width + " / 2"
+			return v.say("2 × ({length} − {length} / 2) + π × {length} / 2", s.HeightMM, s.WidthMM, s.WidthMM)
 		}
-		return "half an ellipse, " + width + " wide and " + height + " high"
+		return v.say("half an ellipse, {length} wide and {length} high", s.WidthMM, s.HeightMM)
 	case outline.Catenary:
-		return "hanging over " + v.length(s.SpanMM) + " with a sag of " + v.length(s.SagMM) + ": w sinh(u) / u"
+		return v.say("hanging over {length} with a sag of {length}: w sinh(u) / u", s.SpanMM, s.SagMM)
 	case outline.Hoop:
-		return number(s.Part*100, 1) + " % of π × " + v.length(s.DiameterMM)
+		return v.say("{1} % of π × {length}", s.Part*100, s.DiameterMM)
 	case outline.Ellipse:
-		return number(s.Part*100, 1) + " % of 2 × width × E(m), m = 1 − (height / width)²"
+		return v.say("{1} % of 2 × width × E(m), m = 1 − (height / width)²", s.Part*100)
 	case outline.Parabola:
 		return "w/2 (√(1 + x²) + asinh(x)/x), x = 4 × rise / span"
 	}
-	return "smooth curve through " + plural(len(s.Points), "point", "points")
+	return v.say("smooth curve through {point|points}", float64(len(s.Points)))
 }
 
 // drawOutline shows the line with its section cuts and outer measures.
@@ -188,7 +181,7 @@ func drawOutline(v Values, shape outline.Shape, length float64, sections int) *D
 	if err != nil {
 		return nil
 	}
-	var s sketch
+	s := v.sketch()
 	low, high := points[0], points[0]
 	for _, p := range points {
 		low = outline.Point{XMM: math.Min(low.XMM, p.XMM), YMM: math.Min(low.YMM, p.YMM)}
@@ -200,16 +193,16 @@ func drawOutline(v Values, shape outline.Shape, length float64, sections int) *D
 	if sections > 1 && sections <= 60 {
 		if cuts, err := outline.Points(shape, sections+1); err == nil {
 			for _, cut := range cuts {
-				s.circle(RoleMeasure, at(cut.XMM, cut.YMM), longer*0.012)
+				s.circle(RoleMeasure, cut.XMM, cut.YMM, longer*0.012)
 			}
 		}
 	}
 	if wide > longer*0.05 {
-		s.dimension(at(low.XMM, low.YMM-longer*0.08), at(high.XMM, low.YMM-longer*0.08), v.length(wide))
+		s.dimension(low.XMM, low.YMM-longer*0.08, high.XMM, low.YMM-longer*0.08, "{length}", wide)
 	}
 	if tall > longer*0.05 {
-		s.dimension(at(low.XMM-longer*0.08, low.YMM), at(low.XMM-longer*0.08, high.YMM), v.length(tall))
+		s.dimension(low.XMM-longer*0.08, low.YMM, low.XMM-longer*0.08, high.YMM, "{length}", tall)
 	}
-	s.text(at((low.XMM+high.XMM)/2, high.YMM+longer*0.06), v.length(length)+" along the line")
-	return s.drawing("The line of " + article(shape.Kind) + ", " + v.length(length) + " long, in " + plural(sections, "section", "sections"))
+	s.text((low.XMM+high.XMM)/2, high.YMM+longer*0.06, "{length} along the line", length)
+	return s.drawing("The line of "+article(shape.Kind)+", {length} long, in {section|sections}", length, float64(sections))
 }

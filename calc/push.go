@@ -40,37 +40,33 @@ func readMeasured(text string, bare measure.System) (MeasuredBase, error) {
 }
 
 // baseLengthInput asks how long a base is.
-func baseLengthInput() Input {
-	return Input{
-		Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
-		Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
-		Example: "10ft",
-	}
+var baseLengthInput = Input{
+	Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
+	Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
+	Example: "10ft",
 }
+
+const helpRecipe = "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size for décor is taken."
 
 // recipeInput asks for what one cluster is made of.
-func recipeInput() Input {
-	return Input{
-		Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Required: true,
-		Help:    "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size for décor is taken.",
-		Example: "2x11@10 + 1x18@16",
-	}
+var recipeInput = Input{
+	Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Required: true,
+	Help:    helpRecipe,
+	Example: "2x11@10 + 1x18@16",
 }
 
-// pushInputs ask how hard the clusters are pushed together.
-func pushInputs() []Input {
-	return []Input{
-		{
-			Key: "push", Label: "How hard you push", Kind: KindNumber, Min: 0.2, Max: 4, Advanced: true,
-			Help:    "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the clusters closer. Left out, 1 is taken.",
-			Example: "1.2",
-		},
-		{
-			Key: "measured", Label: "A base you made", Kind: KindMeasured, Advanced: true,
-			Help:    "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then takes the place of the usual push.",
-			Example: "12 in 3.1m",
-		},
-	}
+// pushInput asks how hard the clusters are pushed together.
+var pushInput = Input{
+	Key: "push", Label: "How hard you push", Kind: KindNumber, Min: 0.2, Max: 4, Advanced: true,
+	Help:    "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the clusters closer. Left out, 1 is taken.",
+	Example: "1.2",
+}
+
+// measuredInput asks for the same by what somebody made.
+var measuredInput = Input{
+	Key: "measured", Label: "A base you made", Kind: KindMeasured, Advanced: true,
+	Help:    "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then takes the place of the usual push.",
+	Example: "12 in 3.1m",
 }
 
 // pushOf is whose push to use for the recipe.
@@ -82,7 +78,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	if measured {
 		push, err := cluster.MeasuredPush(r, base.LengthMM, base.Clusters)
 		if err != nil {
-			return push, v.refuse("measured", err.Error(), err)
+			return push, v.blame("measured", err)
 		}
 		return push, nil
 	}
@@ -94,9 +90,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 }
 
 // pushOutput tells the push of a result; pushed sets it.
-func pushOutput() Output {
-	return Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
-}
+var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
 // pushed says whose push was used.
 func (r *Result) pushed(p cluster.Push) {
@@ -105,13 +99,11 @@ func (r *Result) pushed(p cluster.Push) {
 	if p.Source == cluster.SourceMeasured {
 		formula = "your own, against the usual of 1"
 	}
-	r.step("Push", formula, number(p.Relative, 2)+" ("+p.Source+")")
+	r.step("Push", formula, "{2} ("+p.Source+")", p.Relative)
 }
 
-// nestSources are where pitch, girth and coverage come from.
-func nestSources() []Source {
-	return []Source{
-		{"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)", MarkPublished},
-		{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot", MarkCommonPractice},
-	}
-}
+// Where pitch, girth and coverage come from, and where the push does.
+var (
+	nestSource = Source{"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)", MarkPublished}
+	pushSource = Source{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot", MarkCommonPractice}
+)

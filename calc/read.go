@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"errors"
 	"strings"
 
 	"garlandry/calc/cluster"
@@ -10,10 +9,13 @@ import (
 	"garlandry/calc/rig"
 )
 
-var errRange = errors.New("out of range")
+// outOfRange is an error that costs no work when the program starts.
+type outOfRange struct{}
+
+func (outOfRange) Error() string { return "out of range" }
 
 // read turns text into the value of the input's kind and checks its range.
-func (in Input) read(text string, bare measure.System) (any, error) {
+func (in *Input) read(text string, bare measure.System) (any, error) {
 	switch in.Kind {
 	case KindCount, KindMoney, KindSize:
 		n, err := readWhole(in.Kind, text)
@@ -52,10 +54,10 @@ func (in Input) read(text string, bare measure.System) (any, error) {
 }
 
 // check compares a value with the range, forgiving what unit conversion costs.
-func (in Input) check(x float64) error {
+func (in *Input) check(x float64) error {
 	slack := 1e-9 * (in.Max - in.Min)
 	if in.Max > in.Min && (x < in.Min-slack || x > in.Max+slack) {
-		return errRange
+		return outOfRange{}
 	}
 	return nil
 }

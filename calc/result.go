@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"garlandry/calc/measure"
 )
 
 // Line is one step of the working: what it is, how it follows, what came out.
@@ -25,6 +27,7 @@ type Result struct {
 	// must be laid out first. Picture gives both.
 	Drawing *Drawing
 	layOut  func() *Drawing
+	units   measure.System // what steps and notes are written in
 	// Used is every input with what it was taken to be, in the calculator's
 	// order, without those left out. Compute fills it in.
 	Used []Entry
@@ -33,8 +36,13 @@ type Result struct {
 // The small helpers of Result, sketch and Values are called from hundreds of
 // places; kept out of line they cost the phone's download far less.
 
+// note adds a sentence, its gaps filled as say fills them.
+//
 //go:noinline
-func (r *Result) note(text string) { r.Notes = append(r.Notes, text) }
+func (r *Result) note(pattern string, figures ...float64) {
+	text, _ := say(r.units, pattern, figures)
+	r.Notes = append(r.Notes, text)
+}
 
 // figures sets outputs by the keys, with blanks between, in the order of values.
 func (r *Result) figures(keys string, values ...float64) {
@@ -62,8 +70,13 @@ func (r Result) Picture() *Drawing {
 	return r.Drawing
 }
 
+// step adds a line of the working; the figures fill the gaps of formula, then
+// those of value. The label is written as it is.
+//
 //go:noinline
-func (r *Result) step(label, formula, value string) {
+func (r *Result) step(label, formula, value string, figures ...float64) {
+	formula, figures = say(r.units, formula, figures)
+	value, _ = say(r.units, value, figures)
 	r.Working = append(r.Working, Line{label, formula, value})
 }
 
@@ -81,7 +94,7 @@ func (r Result) Number(key string) float64 {
 // settle rounds floats to ten significant digits, which no tape can tell from
 // the truth, so that phone and server print the same; it reports the first key
 // whose figure is not finite, or "".
-func (r Result) settle(outputs []Output) (bad string) {
+func (r *Result) settle(outputs []Output) (bad string) {
 	for _, out := range outputs {
 		switch value := r.Outputs[out.Key].(type) {
 		case float64:

@@ -5,20 +5,18 @@ import (
 	"garlandry/calc/measure"
 )
 
-// sizeInputs ask for a balloon and what it is inflated to.
-func sizeInputs() []Input {
-	return []Input{
-		{
-			Key: "size", Label: "Balloon size", Kind: KindSize, Required: true,
-			Help:    "The size printed on the bag, in inches: 5, 11, 18, 24, 36.",
-			Example: "11",
-		},
-		{
-			Key: "to", Label: "Sized to", Kind: KindSizedTo, Min: 25, Max: 1100,
-			Help:    "The diameter it is inflated to. A bare number is inches, as in recipes; write 25 cm for centimetres. Left out, the usual size for décor is taken.",
-			Example: "10in",
-		},
-	}
+// sizeInput asks for a balloon.
+var sizeInput = Input{
+	Key: "size", Label: "Balloon size", Kind: KindSize, Required: true,
+	Help:    "The size printed on the bag, in inches: 5, 11, 18, 24, 36.",
+	Example: "11",
+}
+
+// toInput asks what it is inflated to.
+var toInput = Input{
+	Key: "to", Label: "Sized to", Kind: KindSizedTo, Min: 25, Max: 1100,
+	Help:    "The diameter it is inflated to. A bare number is inches, as in recipes; write 25 cm for centimetres. Left out, the usual size for décor is taken.",
+	Example: "10in",
 }
 
 // balloonOf is the round balloon that was asked for and its diameter.
@@ -33,7 +31,7 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	to := v.Number("to")
 	low, high := size.FullMM()*latex.MinFillPct/100, size.FullMM()*latex.MaxFillPct/100
 	if to < low || to > high {
-		why := v.small(to) + " is out of reach for size " + whole(size.NominalIn) + ", which takes " +
+		why := v.say("{small_length} is out of reach for size {0}, which takes ", to, float64(size.NominalIn)) +
 			inchesAnd(low, v.System()) + " to " + inchesAnd(high, v.System())
 		return size, 0, v.refuse("to", why, latex.ErrInput)
 	}
@@ -50,65 +48,63 @@ func inchesAnd(mm float64, s measure.System) string {
 	return inches + " (" + measure.FormatSmallLength(mm, measure.Metric) + ")"
 }
 
-func sizeCalculator() Calculator {
-	return Calculator{
-		Name: "size", Title: "One balloon", Group: groupBalloon,
-		Purpose: "How big, how full and how hard one balloon is when sized to a diameter",
-		Inputs:  sizeInputs(),
-		Outputs: []Output{
-			{"diameter_mm", "Across", "Diameter, to set the sizing box", KindSmallLength, true},
-			{"fill_pct", "Full", "Diameter as a share of the full balloon's", KindPercent, true},
-			{"circumference_mm", "Round", "What a tape measure reads round the middle", KindSmallLength, false},
-			{"volume_l", "Holds", "Air inside, in litres", KindVolume, false},
-			{"latex_g", "Weighs empty", "Mass of the rubber", KindSmallMass, false},
-			{"pressure_pa", "Presses", "How much higher the pressure is inside than outside", KindPressure, false},
+var sizeCalculator = Calculator{
+	Name: "size", Title: "One balloon", Group: groupBalloon,
+	Purpose: "How big, how full and how hard one balloon is when sized to a diameter",
+	Inputs:  []Input{sizeInput, toInput},
+	Outputs: []Output{
+		{"diameter_mm", "Across", "Diameter, to set the sizing box", KindSmallLength, true},
+		{"fill_pct", "Full", "Diameter as a share of the full balloon's", KindPercent, true},
+		{"circumference_mm", "Round", "What a tape measure reads round the middle", KindSmallLength, false},
+		{"volume_l", "Holds", "Air inside, in litres", KindVolume, false},
+		{"latex_g", "Weighs empty", "Mass of the rubber", KindSmallMass, false},
+		{"pressure_pa", "Presses", "How much higher the pressure is inside than outside", KindPressure, false},
+	},
+	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
+	Sources: []Source{
+		{"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)", MarkPublished},
+		{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass", MarkCommonPractice},
+		{"80 to 92 % of full keeps a balloon round and soft enough to twist", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = 8.58 litres",
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}},
+		Expect: []Expectation{
+			{Key: "diameter_mm", Value: 254, Within: 1e-6}, {Key: "circumference_mm", Value: 797.96, Within: 0.01},
+			{Key: "volume_l", Value: 8.5803, Within: 0.001}, {Key: "fill_pct", Value: 90.909, Within: 0.001},
 		},
-		Cautions: latex.SizeCautions(),
-		Sources: []Source{
-			{"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)", MarkPublished},
-			{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass", MarkCommonPractice},
-			{"80 to 92 % of full keeps a balloon round and soft enough to twist", MarkCommonPractice},
-		},
-		Example: Example{
-			Story:  "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = 8.58 litres",
-			Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}},
-			Expect: []Expectation{
-				{Key: "diameter_mm", Value: 254, Within: 1e-6}, {Key: "circumference_mm", Value: 797.96, Within: 0.01},
-				{Key: "volume_l", Value: 8.5803, Within: 0.001}, {Key: "fill_pct", Value: 90.909, Within: 0.001},
-			},
-		},
-		Run: runSize,
-	}
+	},
+	Run: runSize,
 }
 
-func runSize(v Values) (Result, error) {
+func runSize(v Values, result *Result) error {
 	size, to, err := v.balloonOf()
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	b, err := latex.Describe(size, to)
 	if err != nil {
-		return Result{}, v.refuse("to", err.Error(), err)
+		return v.blame("to", err)
 	}
-	result := Result{Outputs: map[string]any{}, Notes: b.Notes}
+	result.Notes = b.Notes
 	result.figures("diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
 		b.DiameterMM, b.CircumferenceMM, b.VolumeL, b.FillPct, b.LatexG, b.PressurePa)
 	skin := size.Skin()
-	result.step("Full", "size "+whole(size.NominalIn)+" when full ("+size.Mark+")", v.small(size.FullMM()))
-	result.step("Share", v.small(to)+" / "+v.small(size.FullMM()), measure.FormatPercent(b.FillPct))
-	result.step("Round", "π × "+v.small(to), v.small(b.CircumferenceMM))
-	result.step("Volume", "π/6 × diameter³", measure.FormatVolume(b.VolumeL, v.System()))
-	result.step("Stretch", v.small(to)+" / "+v.small(2*skin.RadiusMM)+" when slack", number(to/(2*skin.RadiusMM), 2))
-	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", measure.FormatPressure(b.PressurePa, v.System()))
-	var s sketch
-	drawFull(&s, size.FullMM()/2, to/2)
-	s.dimension(at(-to/2, -size.FullMM()*0.6), at(to/2, -size.FullMM()*0.6), v.small(to))
-	result.Drawing = s.drawing("A balloon sized to " + v.small(to) + " inside its full size of " + v.small(size.FullMM()))
-	return result, nil
+	result.step("Full", "size {0} when full ("+size.Mark+")", "{small_length}", float64(size.NominalIn), size.FullMM())
+	result.step("Share", "{small_length} / {small_length}", "{percent}", to, size.FullMM(), b.FillPct)
+	result.step("Round", "π × {small_length}", "{small_length}", to, b.CircumferenceMM)
+	result.step("Volume", "π/6 × diameter³", "{volume}", b.VolumeL)
+	result.step("Stretch", "{small_length} / {small_length} when slack", "{2}", to, 2*skin.RadiusMM, to/(2*skin.RadiusMM))
+	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", "{pressure}", b.PressurePa)
+	s := v.sketch()
+	drawFull(s, size.FullMM()/2, to/2)
+	s.dimension(-to/2, -size.FullMM()*0.6, to/2, -size.FullMM()*0.6, "{small_length}", to)
+	result.Drawing = s.drawing("A balloon sized to {small_length} inside its full size of {small_length}", to, size.FullMM())
+	return nil
 }
 
 // drawFull shows a balloon inside the outline of the full one.
 func drawFull(s *sketch, fullRadiusMM, radiusMM float64) {
-	s.circle(RoleGhost, at(0, 0), fullRadiusMM)
-	s.circle(RoleBalloon, at(0, 0), radiusMM)
+	s.circle(RoleGhost, 0, 0, fullRadiusMM)
+	s.circle(RoleBalloon, 0, 0, radiusMM)
 }

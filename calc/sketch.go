@@ -3,85 +3,102 @@ package calc
 import (
 	"math"
 
+	"garlandry/calc/measure"
 	"garlandry/calc/outline"
 )
 
 // sketch gathers shapes with y pointing up, the floor at 0, and turns them into
-// a Drawing.
-type sketch struct{ shapes []Shape }
+// a Drawing. Words are patterns with figures, as say fills them.
+type sketch struct {
+	shapes []Shape
+	units  measure.System
+}
 
-func at(x, y float64) Dot { return Dot{x, y} }
+func (v Values) sketch() *sketch { return &sketch{units: v.given.system} }
 
+// add takes points as pairs of across and up.
+//
 //go:noinline
-func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, points ...Dot) {
+func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, places ...float64) {
+	points := make([]Dot, len(places)/2)
+	for i := range points {
+		points[i] = Dot{places[2*i], places[2*i+1]}
+	}
 	s.shapes = append(s.shapes, Shape{Kind: kind, Role: role, Text: text, RadiusMM: radiusMM, Points: points})
 }
 
 //go:noinline
-func (s *sketch) circle(role Role, centre Dot, radiusMM float64) {
-	s.add(ShapeCircle, role, "", radiusMM, centre)
+func (s *sketch) circle(role Role, x, y, radiusMM float64) {
+	s.add(ShapeCircle, role, "", radiusMM, x, y)
 }
 
+// line joins places given as pairs of across and up.
+//
 //go:noinline
-func (s *sketch) line(role Role, points ...Dot) { s.add(ShapeLine, role, "", 0, points...) }
-
-//go:noinline
-func (s *sketch) area(role Role, points ...Dot) { s.add(ShapeArea, role, "", 0, points...) }
+func (s *sketch) line(role Role, places ...float64) { s.add(ShapeLine, role, "", 0, places...) }
 
 //go:noinline
 func (s *sketch) box(role Role, left, bottom, width, height float64) {
-	s.area(role, at(left, bottom), at(left+width, bottom), at(left+width, bottom+height), at(left, bottom+height))
+	s.add(ShapeArea, role, "", 0, left, bottom, left+width, bottom, left+width, bottom+height, left, bottom+height)
+}
+
+// span is an arrow to its second place, or a dimension between two.
+func (s *sketch) span(kind ShapeKind, role Role, x1, y1, x2, y2 float64, pattern string, figures []float64) {
+	text, _ := say(s.units, pattern, figures)
+	s.add(kind, role, text, 0, x1, y1, x2, y2)
 }
 
 //go:noinline
-func (s *sketch) arrow(role Role, from, to Dot, text string) {
-	s.add(ShapeArrow, role, text, 0, from, to)
+func (s *sketch) arrow(role Role, x1, y1, x2, y2 float64, pattern string, figures ...float64) {
+	s.span(ShapeArrow, role, x1, y1, x2, y2, pattern, figures)
 }
 
 //go:noinline
-func (s *sketch) dimension(from, to Dot, text string) {
-	s.add(ShapeDimension, RoleMeasure, text, 0, from, to)
+func (s *sketch) dimension(x1, y1, x2, y2 float64, pattern string, figures ...float64) {
+	s.span(ShapeDimension, RoleMeasure, x1, y1, x2, y2, pattern, figures)
 }
 
 //go:noinline
-func (s *sketch) text(where Dot, text string) { s.add(ShapeText, RoleMeasure, text, 0, where) }
+func (s *sketch) text(x, y float64, pattern string, figures ...float64) {
+	text, _ := say(s.units, pattern, figures)
+	s.add(ShapeText, RoleMeasure, text, 0, x, y)
+}
 
 func (s *sketch) path(role Role, points []outline.Point) {
-	dots := make([]Dot, len(points))
-	for i, p := range points {
-		dots[i] = at(p.XMM, p.YMM)
+	places := make([]float64, 0, 2*len(points))
+	for _, p := range points {
+		places = append(places, p.XMM, p.YMM)
 	}
-	s.line(role, dots...)
+	s.line(role, places...)
 }
 
 // drawing fits the shapes into a box with a margin of a twelfth of its longer
 // side, turns y down, and rounds to a hundredth of a millimetre. It is nil when
 // nothing was drawn or something is not finite.
-func (s *sketch) drawing(title string) *Drawing {
+func (s *sketch) drawing(pattern string, figures ...float64) *Drawing {
 	left, bottom := math.Inf(1), math.Inf(1)
 	right, top := math.Inf(-1), math.Inf(-1)
-	for _, shape := range s.shapes {
+	for i := range s.shapes {
+		shape := &s.shapes[i]
 		for _, p := range shape.Points {
-			left, right = math.Min(left, p.XMM-shape.RadiusMM), math.Max(right, p.XMM+shape.RadiusMM)
-			bottom, top = math.Min(bottom, p.YMM-shape.RadiusMM), math.Max(top, p.YMM+shape.RadiusMM)
+			left, right = min(left, p.XMM-shape.RadiusMM), max(right, p.XMM+shape.RadiusMM)
+			bottom, top = min(bottom, p.YMM-shape.RadiusMM), max(top, p.YMM+shape.RadiusMM)
 		}
 	}
-	longer := math.Max(right-left, top-bottom)
+	longer := max(right-left, top-bottom)
 	if len(s.shapes) == 0 || math.IsNaN(longer) || math.IsInf(longer, 0) || longer <= 0 {
 		return nil
 	}
 	margin := longer / 12
-	d := &Drawing{WidthMM: hundredth(right - left + 2*margin), HeightMM: hundredth(top - bottom + 2*margin), Title: title}
-	for _, shape := range s.shapes {
-		points := make([]Dot, len(shape.Points))
-		for i, p := range shape.Points {
-			points[i] = Dot{hundredth(p.XMM - left + margin), hundredth(top - p.YMM + margin)}
+	for i := range s.shapes {
+		shape := &s.shapes[i]
+		for k, p := range shape.Points {
+			shape.Points[k] = Dot{hundredth(p.XMM - left + margin), hundredth(top - p.YMM + margin)}
 		}
-		shape.Points = points
 		shape.RadiusMM = hundredth(shape.RadiusMM)
-		d.Shapes = append(d.Shapes, shape)
 	}
-	return d
+	title, _ := say(s.units, pattern, figures)
+	return &Drawing{WidthMM: hundredth(right - left + 2*margin), HeightMM: hundredth(top - bottom + 2*margin), Title: title, Shapes: s.shapes}
 }
 
 func hundredth(x float64) float64 { return math.Round(x*100) / 100 }

@@ -1,35 +1,32 @@
 package calc
 
 import (
-	"garlandry/calc/measure"
 	"garlandry/calc/stock"
 )
 
-func splitCalculator() Calculator {
-	return Calculator{
-		Name: "split", Title: "Split over colours", Group: groupBuying,
-		Purpose: "Whole shares of a total that add up exactly",
-		Inputs: []Input{
-			{Key: "total", Label: "To share out", Kind: KindCount, Min: 0, Max: stock.LargestNeed, Required: true, Example: "96",
-				Help: "Balloons, duplets or clusters in all."},
-			{Key: "weights", Label: "Shares", Kind: KindWeights, Required: true, Example: "coral 3, ink blue 2, sand 1",
-				Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to anything. Numbers alone do too: 3, 2, 1."},
-		},
-		Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
-		Sources: []Source{
-			{"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier", MarkPublished},
-			{"No colour is left out when there is enough for all", MarkCommonPractice},
-		},
-		Example: Example{
-			Story:  "Seats for 53 000, 24 000 and 23 000 votes, 7 seats: the known answer by largest remainder is 4, 2, 1",
-			Inputs: []Entry{{Key: "total", Text: "7"}, {Key: "weights", Text: "coral 53000, sand 24000, blush 23000"}},
-			Expect: []Expectation{{Key: "shares", Text: "4, 2, 1"}},
-		},
-		Run: runSplit,
-	}
+var splitCalculator = Calculator{
+	Name: "split", Title: "Split over colours", Group: groupBuying,
+	Purpose: "Whole shares of a total that add up exactly",
+	Inputs: []Input{
+		{Key: "total", Label: "To share out", Kind: KindCount, Min: 0, Max: stock.LargestNeed, Required: true, Example: "96",
+			Help: "Balloons, duplets or clusters in all."},
+		{Key: "weights", Label: "Shares", Kind: KindWeights, Required: true, Example: "coral 3, ink blue 2, sand 1",
+			Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to anything. Numbers alone do too: 3, 2, 1."},
+	},
+	Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
+	Sources: []Source{
+		{"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier", MarkPublished},
+		{"No colour is left out when there is enough for all", MarkCommonPractice},
+	},
+	Example: Example{
+		Story:  "Seats for 53 000, 24 000 and 23 000 votes, 7 seats: the known answer by largest remainder is 4, 2, 1",
+		Inputs: []Entry{{Key: "total", Text: "7"}, {Key: "weights", Text: "coral 53000, sand 24000, blush 23000"}},
+		Expect: []Expectation{{Key: "shares", Text: "4, 2, 1"}},
+	},
+	Run: runSplit,
 }
 
-func runSplit(v Values) (Result, error) {
+func runSplit(v Values, result *Result) error {
 	total, weights := v.Count("total"), v.Weights("weights")
 	numbers := make([]float64, len(weights))
 	sum := 0.0
@@ -39,9 +36,8 @@ func runSplit(v Values) (Result, error) {
 	}
 	shares, err := stock.Split(total, numbers)
 	if err != nil {
-		return Result{}, v.refuse("weights", err.Error(), err)
+		return v.blame("weights", err)
 	}
-	result := Result{Outputs: map[string]any{}}
 	result.Outputs["shares"] = shares
 	names := make([]string, len(weights))
 	for i, w := range weights {
@@ -54,12 +50,12 @@ func runSplit(v Values) (Result, error) {
 		if sum > 0 {
 			quota = float64(total) * w.Share / sum
 		}
-		result.step(name, whole(total)+" × "+number(w.Share, 3)+" / "+number(sum, 3)+" = "+number(quota, 2), whole(shares[i]))
+		result.step(name, "{0} × {3} / {3} = {2}", "{0}", float64(total), w.Share, sum, quota, float64(shares[i]))
 		if shares[i] == 0 && w.Share > 0 {
 			result.note("There are too few to give " + name + " even one.")
 		}
 	}
-	result.Drawing = drawBar("The shares side by side", shares, names)
-	result.step("Check", "sum of the shares", measure.FormatNumber(float64(total), 0))
-	return result, nil
+	result.Drawing = v.drawBar("The shares side by side", shares, names)
+	result.step("Check", "sum of the shares", "{0}", float64(total))
+	return nil
 }

@@ -77,13 +77,16 @@ func (v Values) Box(key string) Box { b, _ := v.given.items[key].(Box); return b
 
 // refuse makes the error about one input of this calculator.
 func (v Values) refuse(key, why string, cause error) error {
-	for _, in := range v.given.inputs {
-		if in.Key == key {
+	for i := range v.given.inputs {
+		if in := &v.given.inputs[i]; in.Key == key {
 			return in.problem(why, cause, v.System())
 		}
 	}
 	return &InputError{Input: key, Message: oneLine(why), Cause: cause}
 }
+
+// blame refuses an input for an error of the package that did the work.
+func (v Values) blame(key string, cause error) error { return v.refuse(key, cause.Error(), cause) }
 
 // needs refuses when an input that this way of asking needs was left out.
 func (v Values) needs(key, because string) error {
@@ -93,15 +96,6 @@ func (v Values) needs(key, because string) error {
 	return v.refuse(key, "missing: "+because, nil)
 }
 
-//go:noinline
-func (v Values) length(mm float64) string { return measure.FormatLength(mm, v.System()) }
-
-//go:noinline
-func (v Values) small(mm float64) string { return measure.FormatSmallLength(mm, v.System()) }
-
-//go:noinline
-func (v Values) thin(mm float64) string { return measure.FormatThinLength(mm, v.System()) }
-
 // area writes square millimetres as square metres or square feet.
 func (v Values) area(mm2 float64) string {
 	if v.System() == measure.Imperial {
@@ -109,6 +103,3 @@ func (v Values) area(mm2 float64) string {
 	}
 	return measure.FormatNumber(mm2/1e6, 3) + " m²"
 }
-
-//go:noinline
-func (v Values) mass(grams float64) string { return measure.FormatMass(grams, v.System()) }

@@ -12,81 +12,84 @@ import (
 // apart and a quad is 1 + √2 = 2.4142 wide; the difference is 0.3411.
 const sideBySide = 0.34108
 
-func wallCalculator() Calculator {
-	return Calculator{
-		Name: "wall", Title: "Wall", Group: groupGarland,
-		Purpose: "Rows, columns, clusters and balloons of a wall of upright strings side by side",
-		Inputs: append([]Input{
-			{Key: "width", Label: "Width", Kind: KindLength, Min: 100, Max: 50_000, Required: true, Example: "8ft",
-				Help: "Of the frame the wall covers."},
-			heightInput("Of the frame the wall covers, from its lower edge."),
-			recipeInput(),
-			{Key: "columns_apart", Label: "Strings apart", Kind: KindSmallLength, Min: 50, Max: 5000, Advanced: true, Example: "45cm",
-				Help: "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours nest into each other."},
-		}, pushInputs()...),
-		Outputs: []Output{
-			{"clusters", "Clusters", "Rows times columns", KindCount, true},
-			{"balloons", "Balloons", "Balloons in all, without spares", KindCount, true},
-			{"rows", "Rows", "Clusters on top of each other, rounded up", KindCount, false},
-			{"columns", "Columns", "Upright strings side by side, rounded up", KindCount, false},
-			{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
-			{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
-			{"ties", "Ties", "Modelling balloons (260s) to join the clusters", KindCount, false},
-			pushOutput(),
-		},
-		Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},
-		Sources: append(nestSources(),
-			Source{"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike", MarkFromMemory}),
-		Example: Example{
-			Story:  "Reading room reopening: the photo wall, 8 ft square, quads at 9.5 in",
-			Inputs: []Entry{{Key: "width", Text: "8ft"}, {Key: "height", Text: "8ft"}, {Key: "recipe", Text: "2x11@9.5"}},
-			Expect: []Expectation{{Key: "rows", Value: 16}, {Key: "columns", Value: 5, Within: 1}},
-		},
-		Run: runWall,
-	}
+var wallCalculator = Calculator{
+	Name: "wall", Title: "Wall", Group: groupGarland,
+	Purpose: "Rows, columns, clusters and balloons of a wall of upright strings side by side",
+	Inputs: []Input{
+		{Key: "width", Label: "Width", Kind: KindLength, Min: 100, Max: 50_000, Required: true, Example: "8ft",
+			Help: "Of the frame the wall covers."},
+		{Key: "height", Label: "Height", Kind: KindLength, Min: 100, Max: 20_000, Required: true, Example: "6ft",
+			Help: "Of the frame the wall covers, from its lower edge."},
+		recipeInput,
+		{Key: "columns_apart", Label: "Strings apart", Kind: KindSmallLength, Min: 50, Max: 5000, Advanced: true, Example: "45cm",
+			Help: "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours nest into each other."},
+		pushInput,
+		measuredInput,
+	},
+	Outputs: []Output{
+		{"clusters", "Clusters", "Rows times columns", KindCount, true},
+		{"balloons", "Balloons", "Balloons in all, without spares", KindCount, true},
+		{"rows", "Rows", "Clusters on top of each other, rounded up", KindCount, false},
+		{"columns", "Columns", "Upright strings side by side, rounded up", KindCount, false},
+		{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
+		{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
+		{"ties", "Ties", "Modelling balloons (260s) to join the clusters", KindCount, false},
+		pushOutput,
+	},
+	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},
+	Sources: []Source{
+		nestSource,
+		pushSource,
+		{"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike", MarkFromMemory},
+	},
+	Example: Example{
+		Story:  "Reading room reopening: the photo wall, 8 ft square, quads at 9.5 in",
+		Inputs: []Entry{{Key: "width", Text: "8ft"}, {Key: "height", Text: "8ft"}, {Key: "recipe", Text: "2x11@9.5"}},
+		Expect: []Expectation{{Key: "rows", Value: 16}, {Key: "columns", Value: 5, Within: 1}},
+	},
+	Run: runWall,
 }
 
-func runWall(v Values) (Result, error) {
+func runWall(v Values, result *Result) error {
 	width, height, recipe := v.Number("width"), v.Number("height"), v.Recipe("recipe")
 	push, err := v.pushOf(recipe)
 	if err != nil {
-		return Result{}, err
+		return err
 	}
 	pitch, girth, thick := cluster.PitchMM(recipe, push), cluster.GirthMM(recipe, push), widestMM(recipe)
 	mean := 0.0
 	for _, d := range recipe.DiametersMM() {
 		mean += d / float64(recipe.Balloons())
 	}
-	apart, why := girth-float64(sideBySide*mean), v.small(girth)+" thick − 0.341 × "+v.small(mean)
+	apart, why := girth-float64(sideBySide*mean), v.say("{small_length} thick − 0.341 × {small_length}", girth, mean)
 	if v.Has("columns_apart") {
 		apart, why = v.Number("columns_apart"), "as you say"
 	}
 	rows, columns := layersFor(height, pitch, thick), layersFor(width, apart, girth)
 	if rows*columns > 200_000 {
-		return Result{}, v.refuse("recipe", "that would be more than 200000 clusters", nil)
+		return v.refuse("recipe", "that would be more than 200000 clusters", nil)
 	}
 	count := rows * columns
 	builtHigh, builtWide := stackMM(rows, pitch, thick), stackMM(columns, apart, girth)
-	result := Result{Outputs: map[string]any{}}
 	result.figures("height_mm width_mm",
 		builtHigh, builtWide)
 	result.counts("rows columns clusters balloons ties",
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push)
-	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", v.small(pitch))
-	result.step("Rows", "1 + ("+v.length(height)+" − "+v.small(thick)+") / "+v.small(pitch)+", rounded up", whole(rows))
-	result.step("Columns apart", why, v.small(apart))
-	result.step("Columns", "1 + ("+v.length(width)+" − "+v.small(girth)+") / "+v.small(apart)+", rounded up", whole(columns))
-	result.step("Clusters", whole(rows)+" × "+whole(columns), whole(count))
-	result.step("Balloons", whole(count)+" × "+whole(recipe.Balloons()), whole(count*recipe.Balloons()))
-	result.step("Comes out", "whole rows and columns", v.length(builtWide)+" × "+v.length(builtHigh))
+	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
+	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch, float64(rows))
+	result.step("Columns apart", why, "{small_length}", apart)
+	result.step("Columns", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", width, girth, apart, float64(columns))
+	result.step("Clusters", "{0} × {0}", "{0}", float64(rows), float64(columns), float64(count))
+	result.step("Balloons", "{0} × {0}", "{0}", float64(count), float64(recipe.Balloons()), float64(count*recipe.Balloons()))
+	result.step("Comes out", "whole rows and columns", "{length} × {length}", builtWide, builtHigh)
 	if width <= girth {
 		result.note("So narrow a wall is one string: the column calculator says more.")
 	}
-	result.note("Make one string first and hang it: if it is longer or shorter than " + v.length(builtHigh) + ", give what you counted as a base you made.")
+	result.note("Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base you made.", builtHigh)
 	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}
 	result.layOut = func() *Drawing { return drawWall(v, recipe, push, size) }
-	return result, nil
+	return nil
 }
 
 type wallSize struct {
@@ -95,20 +98,20 @@ type wallSize struct {
 }
 
 func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize) *Drawing {
-	var s sketch
+	s := v.sketch()
 	const mostDrawn = 3000
 	if w.rows*w.columns*r.Balloons() <= mostDrawn {
 		strung := arrange(r, push, w.rows)
 		for column := range w.columns {
 			x := w.girth/2 + float64(float64(column)*w.apart)
-			s.standing(RoleBalloon, at(x, w.thick/2), strung.repeated(w.rows, column%2))
+			s.standing(RoleBalloon, x, w.thick/2, strung.repeated(w.rows, column%2))
 		}
 	} else {
 		s.box(RoleBox, 0, 0, w.wideMM, w.highMM)
 	}
-	s.line(RoleGround, at(0, 0), at(w.wideMM, 0))
+	s.line(RoleGround, 0, 0, w.wideMM, 0)
 	gap := (w.wideMM + w.highMM) / 30
-	s.dimension(at(0, -gap), at(w.wideMM, -gap), v.length(w.wideMM))
-	s.dimension(at(-gap, 0), at(-gap, w.highMM), v.length(w.highMM))
-	return s.drawing("A wall of " + plural(w.columns, "string", "strings") + " of " + plural(w.rows, "cluster", "clusters"))
+	s.dimension(0, -gap, w.wideMM, -gap, "{length}", w.wideMM)
+	s.dimension(-gap, 0, -gap, w.highMM, "{length}", w.highMM)
+	return s.drawing("A wall of {string|strings} of {cluster|clusters}", float64(w.columns), float64(w.rows))
 }
