@@ -7,7 +7,7 @@ import (
 )
 
 // bulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
-func (d *draft) bulkL(c counted) float64 {
+func (d *draft) bulkL(c *counted) float64 {
 	volume := 0.0
 	for _, b := range c.By {
 		volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
@@ -39,7 +39,7 @@ func (d *draft) heliumL() float64 {
 
 // floating is how many balloons are filled with helium.
 func (d *draft) floating() int {
-	return d.sum(func(c counted) int {
+	return d.sum(func(c *counted) int {
 		if c.helium {
 			return c.Balloons
 		}
@@ -48,7 +48,7 @@ func (d *draft) floating() int {
 }
 
 // ballastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
-func (d *draft) ballastG(c counted) float64 {
+func (d *draft) ballastG(c *counted) float64 {
 	sum := 0.0
 	for _, b := range c.By {
 		if lift, ok := d.lift(b.SizeIn, b.ToIn); ok {

@@ -46,7 +46,7 @@ func (d *draft) haul() haul {
 
 // load adds what is made of a piece at home. All sections of a piece count as long as its longest: they differ by a
 // cluster at most.
-func (d *draft) load(load *cargo.Load, c counted) {
+func (d *draft) load(load *cargo.Load, c *counted) {
 	const most = cargo.MostKinds - 8
 	if len(load.Balls)+len(load.Sections) >= most {
 		return

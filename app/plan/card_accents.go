@@ -2,8 +2,7 @@ package plan
 
 // accentRule is making the small clusters that go on top.
 var accentRule = cardRule{family: "accents", place: Home, noun: "piece", title: "Make the accents for ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if p.Accents == 0 {
 			continue
 		}

@@ -2,8 +2,7 @@ package plan
 
 // downRule is taking a piece down.
 var downRule = cardRule{family: "down", place: TakeDown, noun: "piece", title: "Take down ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if p.Balloons == 0 {
 			continue
 		}

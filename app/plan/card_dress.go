@@ -2,8 +2,7 @@ package plan
 
 // dressRule is putting the accents on.
 var dressRule = cardRule{family: "dress", place: Site, noun: "piece", title: "Put the accents on ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if p.Accents == 0 {
 			continue
 		}

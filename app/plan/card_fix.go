@@ -4,8 +4,7 @@ import "garlandry/app/job"
 
 // fixRule is putting a piece up on site.
 var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if p.fix.count == 0 {
 			continue
 		}

@@ -2,8 +2,7 @@ package plan
 
 // joinRule is joining clusters into a base, in sections.
 var joinRule = cardRule{family: "join", place: Home, noun: "piece", title: "Join the base of ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if !p.joined || len(p.Sections) == 0 {
 			continue
 		}

@@ -8,8 +8,7 @@ import (
 
 // makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
 var makeRule = cardRule{family: "make", place: Home, noun: "piece", title: "Make: ", cards: func(d *draft, r *cardRule) {
-	for i := range d.pieces {
-		p := &d.pieces[i]
+	for _, p := range d.pieces {
 		if p.make.count == 0 {
 			continue
 		}

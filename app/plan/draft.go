@@ -19,7 +19,7 @@ type draft struct {
 	pitches map[string]float64 // mm, by recipe
 	home    []skill            // who fills and ties beforehand, never empty
 	site    []skill            // who builds on site, never empty
-	pieces  []counted
+	pieces  []*counted
 	hauled  *haul // once worked out
 	plan    Plan
 }

@@ -33,7 +33,7 @@ func newFigures(overrides map[string]job.Override) *figures {
 // a label, which a test refuses.
 func (f *figures) get(key string) float64 { return f.row(key).Value }
 
-func (f *figures) row(key string) Figure {
+func (f *figures) row(key string) *Figure {
 	i, known := f.index[key]
 	if !known {
 		i = len(f.rows)
@@ -42,7 +42,7 @@ func (f *figures) row(key string) Figure {
 		f.used = append(f.used, false)
 	}
 	f.used[i] = true
-	return f.rows[i]
+	return &f.rows[i]
 }
 
 // list is the figures that were used, in the order of the tables.

@@ -46,8 +46,8 @@ type part struct {
 }
 
 // count works out what one piece takes.
-func (d *draft) count(p job.Piece) counted {
-	c := counted{PieceCount: PieceCount{Piece: p}, where: Home}
+func (d *draft) count(p job.Piece) *counted {
+	c := &counted{PieceCount: PieceCount{Piece: p}, where: Home}
 	if p.Built == "site" {
 		c.where = Site
 	}
@@ -55,7 +55,7 @@ func (d *draft) count(p job.Piece) counted {
 	for _, k := range kinds {
 		if k.name == p.Kind {
 			known = true
-			k.count(d, &c)
+			k.count(d, c)
 		}
 	}
 	if !known {
@@ -65,7 +65,7 @@ func (d *draft) count(p job.Piece) counted {
 	for _, s := range c.StandIns {
 		c.base = without(c.base, s)
 	}
-	d.accents(&c)
+	d.accents(c)
 	c.sortBalloons(d.job)
 	if c.make.count > 0 {
 		c.MakeKey = "card/make/" + p.ID

@@ -21,7 +21,7 @@ func heliumNotes(d *draft) {
 	}
 }
 
-func (d *draft) floatNotes(c counted) {
+func (d *draft) floatNotes(c *counted) {
 	stays, known := d.job.Brief.Doors.MinutesUntil(d.job.Brief.Down)
 	said := map[int]bool{}
 	for _, b := range c.By {

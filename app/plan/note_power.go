@@ -5,7 +5,7 @@ func powerNotes(d *draft) {
 	if d.job.Brief.Power != "none" {
 		return
 	}
-	n := d.sum(func(c counted) int {
+	n := d.sum(func(c *counted) int {
 		if c.where == Site && !c.helium {
 			return c.Balloons
 		}

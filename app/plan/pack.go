@@ -17,7 +17,7 @@ type packRule struct {
 	kit       bool
 	with      func(d *draft) bool
 	reason    string
-	need      func(d *draft) (n int, reason string, source Source)
+	need      func(d *draft) (n int, reason string, source *Source)
 
 	// Of a rule for several lines.
 	name  func(j job.Job, id string) string // of a line that is packed but no longer in the plan
@@ -124,14 +124,14 @@ func (r *packRule) list(d *draft) []packed {
 	if r.with != nil && !r.with(d) {
 		return nil
 	}
-	n, reason, source := 1, r.reason, usual()
+	n, reason, source := 1, r.reason, &usual
 	if r.need != nil {
 		n, reason, source = r.need(d)
 	}
 	if n <= 0 {
 		return nil
 	}
-	return []packed{{PackLine: PackLine{Key: "pack/" + r.family, Name: r.one, Unit: unitOf(n, r.unit), Kit: r.kit, Need: n, Reason: reason, Source: source}}}
+	return []packed{{PackLine: PackLine{Key: "pack/" + r.family, Name: r.one, Unit: unitOf(n, r.unit), Kit: r.kit, Need: n, Reason: reason, Source: *source}}}
 }
 
 // called names a line that is packed but no longer in the plan.
@@ -151,10 +151,10 @@ func unitOf(n int, many string) string {
 }
 
 // usual is the source of a rule that has no figure.
-func usual() Source { return Source{"common practice, no source", CommonPractice} }
+var usual = Source{"common practice, no source", CommonPractice}
 
 // any reports whether any piece answers.
-func (d *draft) any(is func(c counted) bool) bool {
+func (d *draft) any(is func(c *counted) bool) bool {
 	for _, c := range d.pieces {
 		if is(c) {
 			return true
@@ -164,7 +164,7 @@ func (d *draft) any(is func(c counted) bool) bool {
 }
 
 // sum adds up over the pieces.
-func (d *draft) sum(of func(c counted) int) int {
+func (d *draft) sum(of func(c *counted) int) int {
 	total := 0
 	for _, c := range d.pieces {
 		total += of(c)
@@ -190,7 +190,7 @@ func (d *draft) kitOf(kind string) int {
 func (d *draft) framesUsed() []job.Kit {
 	var used []job.Kit
 	for _, k := range d.job.Kit {
-		if d.any(func(c counted) bool { return c.Piece.Frame == k.ID }) {
+		if d.any(func(c *counted) bool { return c.Piece.Frame == k.ID }) {
 			used = append(used, k)
 		}
 	}

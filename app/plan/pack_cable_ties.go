@@ -2,8 +2,8 @@ package plan
 
 // cableTieRule packs cable ties for frames.
 var cableTieRule = packRule{family: "supply/cable-ties", bag: "bag/fixings", one: "Cable ties", unit: "ties",
-	need: func(d *draft) (int, string, Source) {
+	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/cable-ties")
 		frames := len(d.framesUsed())
-		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), each.Source
+		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
 	}}

@@ -2,8 +2,8 @@ package plan
 
 // clampRule packs clamps for frames.
 var clampRule = packRule{family: "tool/clamps", bag: "bag/frames", one: "Clamps", unit: "clamps", kit: true,
-	need: func(d *draft) (int, string, Source) {
+	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/clamps")
 		frames := len(d.framesUsed())
-		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), each.Source
+		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
 	}}

@@ -26,7 +26,7 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 	}}
 
 // bagsFor is how many big clear bags a piece made at home takes: one for each section, or as many as its room fills.
-func (d *draft) bagsFor(c counted) int {
+func (d *draft) bagsFor(c *counted) int {
 	if c.joined && len(c.Sections) > 0 {
 		return len(c.Sections)
 	}

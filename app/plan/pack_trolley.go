@@ -2,9 +2,9 @@ package plan
 
 // trolleyRule packs a trolley.
 var trolleyRule = packRule{family: "tool/trolley", bag: "bag/loose", one: "Trolley", kit: true, with: (*draft).anyPiece,
-	need: func(d *draft) (int, string, Source) {
+	need: func(d *draft) (int, string, *Source) {
 		if way := d.job.Brief.Parking; way != "" {
-			return 1, "the way in: " + way, usual()
+			return 1, "the way in: " + way, &usual
 		}
-		return 1, "the car seldom stands at the door", usual()
+		return 1, "the car seldom stands at the door", &usual
 	}}

@@ -2,7 +2,7 @@ package plan
 
 // weightRule packs a weight for every bunch of helium balloons.
 var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Balloon weights", unit: "weights", kit: true,
-	need: func(d *draft) (int, string, Source) {
+	need: func(d *draft) (int, string, *Source) {
 		bunches, most := 0, 0.0
 		for _, c := range d.pieces {
 			if c.helium {
@@ -14,5 +14,5 @@ var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Bal
 		if most > 0 {
 			reason += ", " + number(roundTo(most, 5)) + " g or more each"
 		}
-		return bunches, reason, Source{"one and a half times what the balloons lift", CommonPractice}
+		return bunches, reason, &Source{"one and a half times what the balloons lift", CommonPractice}
 	}}
