@@ -27,18 +27,31 @@ type done struct {
 	wrong  string // why it cannot be; empty if it can
 }
 
-// acts are the acts of progress, by name. See [view.Deed].
-func acts() map[string]func(*ask, deed) done {
-	return map[string]func(*ask, deed) done{
-		"tick": (*ask).tick, "untick": (*ask).untick, "add": (*ask).add, "undo": (*ask).undo, "count": (*ask).count,
-		"pack": (*ask).packed, "unpack": (*ask).unpacked, "take": (*ask).take, "note": (*ask).note, "choose": (*ask).choose,
-		"restore": (*ask).restore, "revert": (*ask).revert,
+// act is one act of progress.
+type act struct {
+	name string
+	do   func(*ask, deed) done
+}
+
+// acts are the acts of progress. See [view.Deed].
+var acts = []act{
+	{"tick", (*ask).tick}, {"untick", (*ask).untick}, {"add", (*ask).add}, {"undo", (*ask).undo}, {"count", (*ask).count},
+	{"pack", (*ask).packed}, {"unpack", (*ask).unpacked}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
+	{"restore", (*ask).restore}, {"revert", (*ask).revert},
+}
+
+func actNamed(name string) func(*ask, deed) done {
+	for _, x := range acts {
+		if x.name == name {
+			return x.do
+		}
 	}
+	return nil
 }
 
 func do(a *ask) Reply {
-	act, known := acts()[a.in.Get(view.FieldAct)]
-	if !known {
+	act := actNamed(a.in.Get(view.FieldAct))
+	if act == nil {
 		return a.again("There is no such act.")
 	}
 	d := deed{entity: a.in.Get(view.FieldEntity), op: a.in.Get(view.FieldOp), text: strings.TrimSpace(a.in.Get(view.FieldText))}

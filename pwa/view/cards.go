@@ -91,6 +91,13 @@ func (f Frame) who() string {
 	return "Helper"
 }
 
+// noCards and whyNoCards say that a list has no card, and what to do about it.
+var (
+	noCards    = glossary{{MineCards, "No card is yours yet"}, {FreeCards, "No card is free"}}
+	whyNoCards = glossary{{MineCards, "Open a free card and take it: your name stands on it, so that nobody does it twice."},
+		{FreeCards, "Everything open has somebody's name on it. Ask who wants a hand."}}
+)
+
 func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 	var groups []g.Node
 	for _, place := range places {
@@ -126,8 +133,8 @@ func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 				these(closed...)))))
 	}
 	if len(groups) == 0 {
-		return Empty(map[string]string{MineCards: "No card is yours yet", FreeCards: "No card is free"}[show],
-			map[string]string{MineCards: "Open a free card and take it: your name stands on it, so that nobody does it twice.", FreeCards: "Everything open has somebody's name on it. Ask who wants a hand."}[show],
+		return Empty(noCards.of(show),
+			whyNoCards.of(show),
 			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
 	}
 	return el(`div class="places"`, these(groups...))

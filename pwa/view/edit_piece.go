@@ -22,11 +22,10 @@ type PiecePage struct {
 
 // NewPiece lets pick what to build.
 func NewPiece(f Frame) g.Node {
-	kinds := kindForms()
 	return these(
 		Heading("", "What do you build?"),
-		el(`ul class="panel"`, each(len(kinds), func(i int) g.Node {
-			k := kinds[i]
+		el(`ul class="panel"`, each(len(kindForms), func(i int) g.Node {
+			k := &kindForms[i]
 			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
 		})),
 	)
@@ -75,11 +74,10 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
 		return nothing
 	}
-	kinds := kindForms()
 	return html(`<details id="other-kind" class="panel part folded"><summary>Make it something else</summary>
 		<ul>{}</ul></details>`, nil,
-		each(len(kinds), func(i int) g.Node {
-			k := kinds[i]
+		each(len(kindForms), func(i int) g.Node {
+			k := &kindForms[i]
 			if k.kind == p.Kind {
 				return nothing
 			}

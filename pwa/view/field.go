@@ -31,10 +31,10 @@ type Field struct {
 	Clock   bool         // of a PointInTime only the time of day is asked
 }
 
-func (f Field) name() string { return f.Prefix + f.Field.Name }
-func (f Field) id() string   { return domID("f", f.name()) }
+func (f *Field) name() string { return f.Prefix + f.Field.Name }
+func (f *Field) id() string   { return domID("f", f.name()) }
 
-func (f Field) typed() string {
+func (f *Field) typed() string {
 	if v := f.Typed[f.name()]; len(v) > 0 {
 		return v[0]
 	}
@@ -69,7 +69,7 @@ func FieldInput(f Field) g.Node {
 }
 
 // was draws the hidden input that carries what stood in an input when the form was opened, if Typed knows it.
-func (f Field) was(name string) g.Node {
+func (f *Field) was(name string) g.Node {
 	if v, known := f.Typed["was."+name]; known && len(v) > 0 {
 		return Hidden("was."+name, v[0])
 	}
@@ -77,11 +77,11 @@ func (f Field) was(name string) g.Node {
 }
 
 // common gives what every single input carries: its id and name, and the ids of help and error.
-func (f Field) common() g.Node {
+func (f *Field) common() g.Node {
 	return g.Group{h.ID(f.id()), h.Name(f.name()), g.If(f.Required, h.Required()), f.described(), g.If(f.Focus, h.AutoFocus())}
 }
 
-func (f Field) described() g.Node {
+func (f *Field) described() g.Node {
 	var ids []string
 	if f.help() != "" {
 		ids = append(ids, f.id()+"-help")
@@ -95,10 +95,16 @@ func (f Field) described() g.Node {
 	}
 }
 
+// examples are of what may be typed into fields of a kind.
+var examples = glossary{
+	{string(job.Length), "such as 3.2 m or 10 ft 6"}, {string(job.SmallLength), "such as 24 cm or 9.5 in"},
+	{string(job.Temperature), "such as 21 C or 70 F"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
+	{string(job.Lengths), "parted by semicolons: 2.4 m; 3 m"},
+}
+
 // help is the field's help with what may be typed into it.
-func (f Field) help() string {
-	example := map[job.FieldKind]string{job.Length: "such as 3.2 m or 10 ft 6", job.SmallLength: "such as 24 cm or 9.5 in", job.Temperature: "such as 21 C or 70 F",
-		job.Recipe: "such as 2x11@10 + 1x18@16", job.Lengths: "parted by semicolons: 2.4 m; 3 m"}[f.Kind]
+func (f *Field) help() string {
+	example := examples.of(string(f.Kind))
 	if f.Kind == job.Recipe && f.Help != "" {
 		example = ""
 	}
@@ -112,37 +118,37 @@ func (f Field) help() string {
 }
 
 // keyboard picks the input's type and the phone's keypad.
-func (f Field) keyboard() g.Node {
-	text := g.Group{h.Type("text"), h.AutoComplete("off")}
+func (f *Field) keyboard() g.Node {
+	const text = `type="text" autocomplete="off"`
 	switch f.Kind {
 	case job.Whole:
 		if f.Min < 0 {
-			return text
+			return attributes(text)
 		}
-		return g.Group{text, attr("inputmode", "numeric")}
+		return attributes(text + ` inputmode="numeric"`)
 	case job.Number:
-		return g.Group{text, attr("inputmode", "decimal")}
+		return attributes(text + ` inputmode="decimal"`)
 	case job.Day:
-		return h.Type("date")
+		return attributes(`type="date"`)
 	case job.PointInTime:
 		if f.Clock {
-			return h.Type("time")
+			return attributes(`type="time"`)
 		}
-		return h.Type("datetime-local")
+		return attributes(`type="datetime-local"`)
 	case job.HexColour:
-		return h.Type("color")
+		return attributes(`type="color"`)
 	case job.Length, job.SmallLength, job.Temperature, job.Lengths, job.Recipe:
-		return g.Group{text, attr("autocapitalize", "off"), attr("spellcheck", "false"), attr("enterkeyhint", "next")}
+		return attributes(text + ` autocapitalize="off" spellcheck="false" enterkeyhint="next"`)
 	}
-	return g.Group{text, f.limit()}
+	return g.Group{attributes(text), f.limit()}
 }
 
-func (f Field) limit() g.Node {
+func (f *Field) limit() g.Node {
 	return g.If(f.Max > 0 && (f.Kind == job.Text || f.Kind == job.LongText), h.MaxLength(strconv.Itoa(int(f.Max)*2)))
 }
 
 // line is a field of one input: label, input, help, error.
-func (f Field) line(input g.Node) g.Node {
+func (f *Field) line(input g.Node) g.Node {
 	return html(`<div class="field"{}>
 		<label for="$">${}</label>{}{}{}</div>`, texts{f.id(), f.Label},
 		bad(f.Error),
@@ -151,7 +157,7 @@ func (f Field) line(input g.Node) g.Node {
 }
 
 // group is a field of several inputs under one legend.
-func (f Field) group(inputs g.Node) g.Node {
+func (f *Field) group(inputs g.Node) g.Node {
 	return html(`<fieldset class="field" id="$"{}{}>
 		<legend>$</legend>{}{}{}</fieldset>`, texts{f.id(), f.Label},
 		f.described(), bad(f.Error), inputs,
@@ -159,7 +165,7 @@ func (f Field) group(inputs g.Node) g.Node {
 		f.notes())
 }
 
-func (f Field) notes() g.Node {
+func (f *Field) notes() g.Node {
 	return these(
 		g.Iff(f.help() != "", func() g.Node { return html(`<p class="help" id="$-help">$</p>`, texts{f.id(), f.help()}) }),
 		g.Iff(f.Error != "", func() g.Node {
@@ -168,7 +174,7 @@ func (f Field) notes() g.Node {
 	)
 }
 
-func (f Field) flag() g.Node {
+func (f *Field) flag() g.Node {
 	return html(`<div class="field"{}>
 		<label class="check"><input type="checkbox"{} value="1"{}><span>$</span></label>{}{}</div>`, texts{f.Label},
 		bad(f.Error), f.common(),
@@ -176,14 +182,14 @@ func (f Field) flag() g.Node {
 		f.was(f.name()), f.notes())
 }
 
-func (f Field) radios(choices []job.Choice) g.Node {
+func (f *Field) radios(choices []job.Choice) g.Node {
 	return el(`div class="segments"`, each(len(choices), func(i int) g.Node {
 		c := choices[i]
 		return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{f.name(), c.Value, c.Label}, set(f.typed() == c.Value, "checked"))
 	}))
 }
 
-func (f Field) picker(choices []job.Choice) g.Node {
+func (f *Field) picker(choices []job.Choice) g.Node {
 	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == f.typed() })
 	return el("select", f.common(),
 		g.If(!known, html(`<option value="$" selected>$</option>`, texts{f.typed(), f.typed()})),
@@ -193,7 +199,7 @@ func (f Field) picker(choices []job.Choice) g.Node {
 		}))
 }
 
-func (f Field) sizes() g.Node {
+func (f *Field) sizes() g.Node {
 	return el(`div class="segments"`, each(len(job.Sizes), func(i int) g.Node {
 		size := job.Sizes[i]
 		value := strconv.Itoa(size)
@@ -203,7 +209,7 @@ func (f Field) sizes() g.Node {
 	}))
 }
 
-func (f Field) at(name string) string {
+func (f *Field) at(name string) string {
 	if v := f.Typed[name]; len(v) > 0 {
 		return v[0]
 	}
@@ -211,7 +217,7 @@ func (f Field) at(name string) string {
 }
 
 // wrong draws the error of one input among several.
-func (f Field) wrong(name string) g.Node {
+func (f *Field) wrong(name string) g.Node {
 	text := f.Errors[name]
 	if text == "" || name == f.name() {
 		return nothing
@@ -219,14 +225,14 @@ func (f Field) wrong(name string) g.Node {
 	return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{domID("f", name), text})
 }
 
-func (f Field) wrongRef(name string) g.Node {
+func (f *Field) wrongRef(name string) g.Node {
 	if f.Errors[name] == "" {
 		return nothing
 	}
 	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", domID("f", name)+"-error")}
 }
 
-func (f Field) shares() g.Node {
+func (f *Field) shares() g.Node {
 	if len(f.Colours) == 0 {
 		return txt(`p class="help"`, "There is no colour in this job yet: add one first.")
 	}
@@ -241,7 +247,7 @@ func (f Field) shares() g.Node {
 }
 
 // rowsShown is how many rows of typed counts are drawn: those with something in them and two more.
-func (f Field) rowsShown() int {
+func (f *Field) rowsShown() int {
 	last := 0
 	for name := range f.Typed {
 		rest, found := strings.CutPrefix(name, f.name()+".")
@@ -256,7 +262,7 @@ func (f Field) rowsShown() int {
 	return last + 2
 }
 
-func (f Field) counts() g.Node {
+func (f *Field) counts() g.Node {
 	rows := make([]g.Node, 0, f.rowsShown())
 	for row := range f.rowsShown() {
 		rows = append(rows, f.countRow(row))
@@ -267,7 +273,7 @@ func (f Field) counts() g.Node {
 		these(rows...))
 }
 
-func (f Field) countRow(row int) g.Node {
+func (f *Field) countRow(row int) g.Node {
 	name := func(part string) string { return f.name() + "." + strconv.Itoa(row) + "." + part }
 	cell := func(part, what string, input func(shared g.Node) g.Node) g.Node {
 		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))), h.Name(name(part)), f.wrongRef(name(part))}

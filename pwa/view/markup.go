@@ -1,6 +1,7 @@
 package view
 
 import (
+	"io"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -147,4 +148,29 @@ func pick(first bool, one, other string) string {
 		return one
 	}
 	return other
+}
+
+// attributes are attributes that never change, as they are written out.
+type attributes string
+
+// Render writes them out.
+func (a attributes) Render(w io.Writer) error {
+	_, err := io.WriteString(w, " "+string(a))
+	return err
+}
+
+// Type says that they belong into a start tag.
+func (a attributes) Type() g.NodeType { return g.AttributeType }
+
+// glossary gives words for keys.
+type glossary [][2]string
+
+// of gives the words for a key, "" if it has none.
+func (list glossary) of(key string) string {
+	for _, entry := range list {
+		if entry[0] == key {
+			return entry[1]
+		}
+	}
+	return ""
 }

@@ -37,13 +37,18 @@ func jobContext(j job.Job) string {
 }
 
 // window draws the check of work against time: the sentence first, then a bar and the figures.
+// verdictWords and verdictIcons say whether it will be done in time.
+var (
+	verdictWords = glossary{{"fits", "It fits"}, {"tight", "It is tight"}, {"short", "It does not fit"}}
+	verdictIcons = glossary{{"fits", "tick"}, {"tight", "wait"}, {"short", "care"}}
+)
+
 func window(f Frame, j job.Job, w plan.Window) g.Node {
 	if !w.Known {
 		return Panel("Will it be done in time?", "", txt("p", w.Reason),
 			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
 	}
-	words := map[string]string{"fits": "It fits", "tight": "It is tight", "short": "It does not fit"}[w.Verdict]
-	icon := map[string]string{"fits": "tick", "tight": "wait", "short": "care"}[w.Verdict]
+	words, icon := verdictWords.of(w.Verdict), verdictIcons.of(w.Verdict)
 	return html(`<section class="panel window" data-verdict="$">
 		{}
 		<p class="sentence">$</p>

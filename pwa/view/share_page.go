@@ -114,8 +114,10 @@ func linkList(f Frame, links []Link) g.Node {
 	}))
 }
 
+var roleWords = glossary{{string(job.Helper), "Helper"}, {string(job.Lead), "Lead"}}
+
 func linkLine(f Frame, l Link) string {
-	line := map[job.Role]string{job.Helper: "Helper", job.Lead: "Lead"}[l.Role]
+	line := roleWords.of(string(l.Role))
 	switch {
 	case l.Revoked:
 		line += ", ended"

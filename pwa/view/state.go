@@ -16,7 +16,7 @@ func StateInside(f Frame) g.Node {
 	if line == "" {
 		return nothing
 	}
-	name := map[string]string{"ok": "tick", "wait": "wait", "care": "care"}[tone]
+	name := pick(tone == "ok", "tick", tone)
 	return html(`<a href="/phone" class="stateline $">{}<span>$</span></a>`, texts{tone, line}, Icon(name))
 }
 
