@@ -10,6 +10,7 @@ import (
 type Clock struct {
 	Verdict  string // sure, unsure, late, done, past; unknown: Sentence and Missing say what to fill in
 	Sentence string // the answer in one
+	Change   string // what has changed since the clock before, if it matters
 	Missing  []string
 	Origin   int64 // minutes from the beginning of 1970, as if there were no zones
 	Now      int
@@ -90,45 +91,71 @@ func (c *Clock) Task(key string) (*ClockTask, bool) {
 // Planned reports whether the clock has a plan and odds.
 func (c *Clock) Planned() bool { return c != nil && c.Runs > 0 }
 
-// NewClock plans what is left of a job at a time: local minutes since the beginning of 1970. Older clocks of the job are
-// kept to where their plans still fit and have better odds, so that a fix never makes things worse. The same job, time
-// and budget give the same clock everywhere.
-func NewClock(j job.Job, p Plan, now int64, b Budget, kept ...*Clock) *Clock {
-	c := &Clock{Verdict: "unknown", seed: seedOf(j.ID)}
-	if !c.set(&j, &p, now) {
-		return c
+// NewClock plans what is left of a job at a time: local minutes since the beginning of 1970. An older clock of the job
+// may be given: its plan is kept where it still fits and has better odds, or where only work was done since and a new
+// plan would change nothing that matters. The same job, time and budget give the same clock everywhere.
+func NewClock(j job.Job, p Plan, now int64, b Budget, kept *Clock) *Clock {
+	c := prepare(&j, &p, now)
+	if c.Sentence == "" {
+		c.plan(&p, b, kept)
 	}
-	c.plan(&p, b, kept)
 	return c
 }
 
-// seedOf draws a job's dice from its id.
-func seedOf(id string) uint64 {
-	const prime = 1099511628211 // FNV-1a
-	seed := uint64(14695981039346656037)
-	for _, b := range []byte(id) {
-		seed = (seed ^ uint64(b)) * prime
-	}
-	return seed
+// prepare makes a clock of what is left, without a plan. Where it has a sentence already there is nothing to plan.
+func prepare(j *job.Job, p *Plan, now int64) *Clock {
+	h := marker(14695981039346656037)
+	h.text(j.ID)
+	c := &Clock{Verdict: "unknown", seed: uint64(h)}
+	c.set(j, p, now)
+	return c
 }
 
 // plan looks for the best plan of the job that is set and says what comes of it.
-func (c *Clock) plan(p *Plan, b Budget, kept []*Clock) {
+func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
 	o := crew.Options{Seed: c.seed, Schedules: b.Schedules, Runs: b.Runs}
-	for _, old := range kept {
-		if old.Planned() && old.Origin == c.Origin {
-			o.Keep = append(o.Keep, old.schedule)
-		}
+	if kept.Planned() && kept.Origin == c.Origin {
+		o.Keep = []crew.Schedule{kept.schedule}
 	}
 	var err error
 	if c.schedule, c.forecast, err = crew.Settle(c.job, o); err != nil {
 		c.miss("No plan can be made: " + err.Error() + ".")
 		return
 	}
+	if o.Keep != nil && c.onlyLess(kept) {
+		if same, err := crew.Carry(kept.schedule, c.job); err == nil {
+			if f := crew.Odds(same, c.seed, b.Runs); !crew.Matters(f, c.forecast) {
+				c.schedule, c.forecast = same, f
+			}
+		}
+	}
 	f := &c.forecast
 	c.Finish, c.Odds, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Half, f.Ninety, f.Runs, c.schedule.Tried
 	c.tasks(p)
 	c.say()
+}
+
+// onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then people
+// keep to what they were told.
+func (c *Clock) onlyLess(old *Clock) bool {
+	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || old.mark() == c.mark() {
+		return false
+	}
+	for i := range c.job.People {
+		if old.job.People[i].Key != c.job.People[i].Key {
+			return false
+		}
+	}
+	at := 0
+	for i := range c.job.Tasks {
+		for at < len(old.job.Tasks) && old.job.Tasks[at].Key != c.job.Tasks[i].Key {
+			at++
+		}
+		if at == len(old.job.Tasks) || c.job.Tasks[i].Minutes > old.job.Tasks[at].Minutes {
+			return false
+		}
+	}
+	return true
 }
 
 // tasks fills in what the schedule says of each card.

@@ -11,6 +11,7 @@ const (
 	dayMinutes = 24 * 60
 	daysAhead  = 8               // the origin lies so many days before the day
 	faraway    = 40 * dayMinutes // a window that stays open
+	clockStep  = 5               // minutes in which the clock moves on
 )
 
 // figure is a value that the plan was made with.
@@ -29,8 +30,8 @@ func (c *Clock) miss(what string) {
 	c.Sentence = c.Missing[0]
 }
 
-// set makes the crew's job of what is left; false if there is nothing to plan, and the clock then says why.
-func (c *Clock) set(j *job.Job, p *Plan, now int64) bool {
+// set makes the crew's job of what is left. Where there is nothing to plan the clock says why.
+func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 	in, known := j.Brief.In.Calendar()
 	doors, known2 := j.Brief.Doors.Calendar()
 	if !known {
@@ -47,22 +48,26 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) bool {
 		c.miss("There is nothing to do yet: add a piece, and its cards come onto the clock.")
 	}
 	if len(c.Missing) > 0 {
-		return false
+		return
 	}
 	inDay := in.Minutes() - int64(in.Hour*60+in.Minute)
 	c.Origin = inDay - daysAhead*dayMinutes
 	c.In, c.Doors = int(in.Minutes()-c.Origin), int(doors.Minutes()-c.Origin)
 	if c.Doors <= c.In || c.Doors > c.In+15*dayMinutes {
 		c.miss("The doors must open after you are let in.")
-		return false
+		return
 	}
 	c.Now = int(min(max(now-c.Origin, 0), faraway))
 	c.windows(j, p)
 	c.crew(j)
 	c.things(j, p)
 	progress := c.cards(j, p)
+	if len(c.job.Windows[crew.Home]) > 0 && c.Now < c.job.Windows[crew.Home][0].From {
+		c.Now = 0
+	}
+	c.Now -= c.Now % clockStep
 	c.job = crew.Left(c.job, c.Now, progress)
-	return c.worth(p)
+	c.settle(p)
 }
 
 // windows are the evenings at home, loading, the time on site and the take-down.
@@ -236,8 +241,8 @@ func (c *Clock) hands(place crew.Place, at ...int) int {
 	return n
 }
 
-// worth reports whether there is anything left to plan that can be planned.
-func (c *Clock) worth(p *Plan) bool {
+// settle answers what needs no plan: all is done, the doors are open, or too few people.
+func (c *Clock) settle(p *Plan) {
 	left := false
 	for i := range c.job.Tasks {
 		left = left || c.job.Tasks[i].Place != crew.TakeDown
@@ -246,10 +251,10 @@ func (c *Clock) worth(p *Plan) bool {
 	case !left:
 		c.Verdict, c.Odds, c.Half, c.Ninety, c.Finish = "done", 1, c.Now, c.Now, c.Now
 		c.Sentence = "All is done; doors " + c.clock(c.Doors) + "."
-		return false
+		return
 	case c.Now >= c.Doors:
 		c.Verdict, c.Sentence = "past", "The doors have been open since "+c.clock(c.Doors)+"; "+count(c.open(), "card")+" not ticked."
-		return false
+		return
 	}
 	for i := range c.job.Tasks {
 		t := &c.job.Tasks[i]
@@ -261,10 +266,9 @@ func (c *Clock) worth(p *Plan) bool {
 				}
 			}
 			c.miss("“" + title + "” needs " + count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(hands) + " " + placeWords[t.Place] + ".")
-			return false
+			return
 		}
 	}
-	return true
 }
 
 var placeWords = [...]string{"at home", "for loading", "on site", "for the take-down"}

@@ -31,7 +31,7 @@ func TestClockGoldens(t *testing.T) {
 	for _, name := range goldenJobs() {
 		t.Run(name, func(t *testing.T) {
 			j := readJob(t, name)
-			c := plan.NewClock(j, plan.Make(j), longBefore(t, j), plan.Usual)
+			c := plan.NewClock(j, plan.Make(j), longBefore(t, j), plan.Usual, nil)
 			got := writeClock(c)
 			file := filepath.Join(clockDir, name+".txt")
 			if *update {
@@ -70,7 +70,7 @@ func BenchmarkClockDemo(b *testing.B) {
 	for name, budget := range map[string]plan.Budget{"quick": plan.Quick, "usual": plan.Usual, "patient": plan.Patient} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				plan.NewClock(j, p, now, budget)
+				plan.NewClock(j, p, now, budget, nil)
 			}
 		})
 	}

@@ -170,6 +170,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Visitor = page.Visitor{Role: session.Role, Name: session.Name, Link: session.Link}
 	w.Job = func(id string) (job.Job, bool) { return s.job(session, id) }
 	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
+	w.Clocks = &s.clocks
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
 	return w
 }

@@ -52,6 +52,7 @@ type Server struct {
 	Config
 	echo    *echo.Echo
 	plans   plan.Keeper
+	clocks  plan.Clocks
 	streams *streamCount
 	secure  bool   // cookies and transport rules of https
 	host    string // the one host name this app lives under; empty: any
@@ -83,6 +84,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.clocks.AtOnce = true
 	e := s.echo
 	e.HideBanner, e.HidePort = true, true
 	e.Logger.SetOutput(io.Discard) // slog is the log

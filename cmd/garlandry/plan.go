@@ -31,7 +31,7 @@ func (c *planCommand) Run(s streams) error {
 	}
 	j := job.Preview(changes)
 	p := plan.Make(j)
-	clock := plan.NewClock(j, p, 0, plan.Patient)
+	clock := plan.NewClock(j, p, 0, plan.Patient, nil)
 	if c.JSON {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}

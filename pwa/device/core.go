@@ -20,6 +20,7 @@ type Core struct {
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
 	plans    plan.Keeper
+	clocks   plan.Clocks
 	here     string          // the page on the screen, with query; "" until one was asked for
 	shown    string          // the page last drawn
 	said     said            // what is to be read on it

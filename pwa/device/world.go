@@ -20,6 +20,7 @@ func (c *Core) world() page.World {
 		Jobs:         c.jobRows,
 		Job:          c.job,
 		Plan:         c.plan,
+		Clocks:       &c.clocks,
 		Device:       c.status(),
 		NewID:        c.NewID,
 		Units:        measure.Imperial,

@@ -27,6 +27,7 @@ type World struct {
 	Jobs         func() []view.JobRow                 // jobs this visitor may see, those put away included
 	Job          func(id string) (job.Job, bool)      // one of them; without the private log for helpers
 	Plan         func(j job.Job) plan.Plan            // kept by the caller; nil: computed
+	Clocks       *plan.Clocks                         // kept by the caller; nil: worked out quickly each time
 	Device       view.Device                          // state of the phone; zero on the server
 	Links        func(job string) ([]view.Link, bool) // helper links; only on the server, false elsewhere
 	Zone         string                               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job

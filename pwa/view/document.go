@@ -173,10 +173,10 @@ func NavFor(f Frame) []NavItem {
 	case f.JobID == "":
 		items = []NavItem{{"/", "Jobs", "jobs", false}, {"/calc", "Calculators", "calc", false}, {"/phone", "This phone", "phone", false}}
 	case f.Role == job.Helper:
-		items = []NavItem{{f.at("next"), "Next", "next", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("pack"), "Pack", "pack", false}, {f.at("counts"), "Counts", "counts", false}}
+		items = []NavItem{{f.at("next"), "Next", "next", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("pack"), "Pack", "pack", false}, {f.at("counts"), "Counts", "counts", false}, {f.at("clock"), "Clock", "clock", false}}
 	default:
 		items = []NavItem{{f.at(""), "Job", "job", false}, {f.at("pieces"), "Pieces", "pieces", false}, {f.at("counts"), "Counts", "counts", false},
-			{f.at("pack"), "Pack", "pack", false}, {f.at("cards"), "Cards", "cards", false}}
+			{f.at("pack"), "Pack", "pack", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("clock"), "Clock", "clock", false}}
 	}
 	best := -1
 	for i, item := range items {

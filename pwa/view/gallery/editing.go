@@ -51,6 +51,7 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 		reply := page.Get(w, v.path, query)
 		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
 	}
+	pages = append(pages, clocks(name, w, root)...)
 	wrong := page.Post(w, root+"/brief", form.Values{"title": {""}, "altitude_mm": {"<very high>"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}})
 	return append(pages, Page{"brief-wrong-" + name, wrong.Frame, wrong.Body})
 }

@@ -1,0 +1,47 @@
+package page
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/view"
+)
+
+const minuteMS = 60_000
+
+// localNow is the time at the venue, in minutes since the beginning of 1970; in UTC where its zone is not known.
+func (a *ask) localNow() int64 {
+	offset := 0
+	if a.frame.Local != nil {
+		offset, _ = a.frame.Local(a.Now)
+	}
+	return a.Now/minuteMS + int64(offset)
+}
+
+// clock is the clock of a job, by the budget of that number. Spot tells apart what is tried out.
+func (a *ask) clock(j job.Job, p *plan.Plan, budget int, spot string) *plan.Clock {
+	if a.Clocks == nil {
+		return plan.NewClock(j, *p, a.localNow(), plan.Quick, nil)
+	}
+	return a.Clocks.Clock(j, p, a.localNow(), budget, spot)
+}
+
+// whole reads a whole number of a query, 0 if there is none, at most so many.
+func (a *ask) whole(name string, most int) int {
+	n, err := strconv.Atoi(a.in.Get(name))
+	if err != nil {
+		return 0
+	}
+	return min(max(n, 0), most)
+}
+
+func clockPage(a *ask) Reply {
+	p := a.plan()
+	page := view.ClockPage{Clock: a.clock(a.job, &p, plan.MostBudget, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
+	if page.Hands > 0 || page.Sooner > 0 {
+		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
+		page.Tried = a.clock(tried, &p, 1, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
+	}
+	return a.draw("Clock", page.Draw(a.frame, a.job))
+}

@@ -1,0 +1,155 @@
+package view
+
+import (
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// ClockPage is the page of a job's clock.
+type ClockPage struct {
+	Clock  *plan.Clock
+	Tried  *plan.Clock // with what was tried out; nil: nothing was
+	Hands  int         // more, tried out
+	Sooner int         // minutes let in sooner, tried out
+	Window plan.Window // the simple check, where there is no clock
+}
+
+// verdictIcons stand beside the verdicts of a clock.
+var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "wait", "late": "care", "past": "care", "unknown": "clock"}
+
+// Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
+func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
+	c := p.Clock
+	return these(
+		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
+		clockSentence(f, c),
+		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
+		g.Iff(c.Planned(), func() g.Node {
+			return these(clockNow(f, c), html(`<div class="columns"><div>{}</div><div>{}</div></div>`, nil, clockDays(f, c), p.whatIf(f)))
+		}))
+}
+
+// clockSentence draws the answer, what has changed, and the figures behind it.
+func clockSentence(f Frame, c *plan.Clock) g.Node {
+	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}</section>`, texts{c.Verdict, c.Sentence},
+		Icon(verdictIcons[c.Verdict]),
+		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
+		g.Iff(c.Planned(), func() g.Node {
+			return html(`<dl class="facts">{}{}{}{}</dl>`, nil,
+				fact("Doors", clockTime(c, c.Doors)), fact("Odds by then", capital(plan.Tenths(c.Odds))),
+				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)))
+		}))
+}
+
+// clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
+func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
+	return Panel("What is missing", "",
+		el(`ul class="hints"`, eachText(c.Missing, func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) })),
+		g.If(w.Known, txt(`p class="soft"`, "By a simple sum: "+w.Sentence)),
+		g.If(f.Owns(), html(`<p class="choices">{}{}</p>`, nil, ButtonLink(f.at("brief"), "", fixed("{clock}Times")), ButtonLink(f.at("crew"), "", fixed("{people}Crew")))))
+}
+
+// clockTime writes a minute of a clock as a time of day, with its day where that is not the doors'.
+func clockTime(c *plan.Clock, minute int) string {
+	m := c.At(minute)
+	if m == "" {
+		return ""
+	}
+	if string(m[:10]) != string(c.At(c.Doors)[:10]) {
+		return DayClock(m)
+	}
+	return Clock(m)
+}
+
+// clockDays draws what is planned, one day after the other: as a picture, and as a table that says the same.
+func clockDays(f Frame, c *plan.Clock) g.Node {
+	var days []g.Node
+	tasks := c.ByStart()
+	for from, to := 0, 0; from < len(tasks); from = to {
+		day := c.At(tasks[from].Start)[:10]
+		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == day && (tasks[to].Place == plan.TakeDown) == (tasks[from].Place == plan.TakeDown); to++ {
+		}
+		title := Day(string(day))
+		if tasks[from].Place == plan.TakeDown {
+			title += ", take-down"
+		}
+		days = append(days, html(`<section class="panel" id="clock-$"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{strconv.Itoa(len(days)), title},
+			clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)))
+	}
+	return these(days...)
+}
+
+// clockTable lists tasks by start. Numbers are those in the picture.
+func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g.Node {
+	return html(`<table class="clocktable"><caption class="vh">Who does what, $</caption>
+		<thead class="vh"><tr><th scope="col">Number</th><th scope="col">Time</th><th scope="col">Card and people</th></tr></thead><tbody>{}</tbody></table>`, texts{title},
+		each(len(tasks), func(i int) g.Node {
+			t := tasks[i]
+			return html(`<tr{}><td class="soft">$</td><td>$–$</td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
+				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), Clock(c.At(t.End)), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
+				set(t.Place == plan.Site && t.Critical >= 0.5, "data-critical"))
+		}))
+}
+
+// clockFacts says who is on a task, how many it needs, by when it must begin and what it waits for.
+func clockFacts(c *plan.Clock, t *plan.ClockTask) string {
+	facts := []string{strings.Join(c.Names(t), ", ")}
+	facts = append(facts, startFacts(c, t)...)
+	return strings.Join(facts, " · ")
+}
+
+// startFacts are the words of the clock on a card.
+func startFacts(c *plan.Clock, t *plan.ClockTask) []string {
+	var facts []string
+	if t.Hands > 1 {
+		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
+	}
+	if t.StartBy != plan.NoTime {
+		facts = append(facts, "start by "+clockTime(c, max(t.StartBy, t.Start)))
+	}
+	if len(t.WaitsFor) > 0 {
+		facts = append(facts, "after "+someOf(t.WaitsFor))
+	}
+	return facts
+}
+
+// clockNow tells those who run the job who is on what, and who is free.
+func clockNow(f Frame, c *plan.Clock) g.Node {
+	if !f.Edits() || c.Now < c.In-c.Drive {
+		return nothing
+	}
+	return Panel("Now", "", el(`ul class="hints"`, each(len(c.People), func(i int) g.Node {
+		says := "free"
+		for _, t := range c.ByStart() {
+			for _, s := range t.Spells {
+				if s.Person == i && says == "free" && t.Place != plan.TakeDown {
+					says = pick(s.From <= c.Now, t.Title, "free until "+clockTime(c, s.From)+", then "+t.Title)
+				}
+			}
+		}
+		return html(`<li>{people}<span><b>$</b> $</span></li>`, texts{c.People[i].Name, says})
+	})))
+}
+
+// whatIf draws the form to try out more hands and an earlier start, and what comes of it.
+func (p *ClockPage) whatIf(f Frame) g.Node {
+	said := "Try it here: nothing is changed by it."
+	if p.Tried != nil {
+		said = p.Tried.Sentence
+	}
+	field := func(name, label string, value, most, step int) g.Node {
+		return html(`<div class="field"><label for="if-$">$</label><input id="if-$" name="$" type="range" min="0" max="$" step="$" value="$"></div>`,
+			texts{name, label, name, name, strconv.Itoa(most), strconv.Itoa(step), strconv.Itoa(value)})
+	}
+	return html(`<section class="panel noprint"><div class="panelhead"><h2>What if</h2></div>
+		<form id="whatif" class="edit" method="get" action="$" data-live="$">{}{}<p role="status">{}</p><button type="submit">Work it out</button></form></section>`,
+		texts{f.at("clock"), f.at("clock")},
+		field("hands", pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"), p.Hands, 4, 1),
+		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner, 120, 15),
+		el("b", g.Text(said)))
+}

@@ -1,0 +1,71 @@
+package view
+
+import (
+	"strconv"
+
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/plan"
+)
+
+const (
+	laneHeight = 46 // of one person's row, with the name above the blocks
+	laneTop    = 22 // above the first row: the words of the band
+)
+
+// clockPicture draws a day: people as rows, cards as blocks with their numbers in the table below, the doors as a line,
+// and between the half and the nine in ten a band. Positions are shares of the width, so that words keep their size.
+func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
+	from, to := tasks[0].Start, tasks[0].End
+	for _, t := range tasks {
+		to = max(to, t.End)
+	}
+	theDay := tasks[0].Place != plan.TakeDown && from/dayLong == c.Doors/dayLong
+	if theDay {
+		to = min(max(to, c.Doors, c.Ninety), from+dayLong) + 6
+	}
+	from -= from % 30
+	share := func(minute int) string { return figure(float64(minute-from)*100/float64(to-from), 2) + "%" }
+	height := laneTop + laneHeight*len(c.People)
+	line := func(class string, at int) g.Node {
+		return html(`<line class="$" x1="$" x2="$" y1="$" y2="$"></line>`, texts{class, share(at), share(at), strconv.Itoa(laneTop - 4), strconv.Itoa(height + 4)})
+	}
+	word := func(class string, at, y int, text string) g.Node {
+		return html(`<text class="$" x="$" y="$">$</text>`, texts{class, share(at), strconv.Itoa(y), text})
+	}
+	var drawn []g.Node
+	if theDay && c.Ninety > c.Half {
+		drawn = append(drawn, html(`<rect class="band" x="$" width="$" y="$" height="$"></rect>`,
+			texts{share(c.Half), share(from + c.Ninety - c.Half), strconv.Itoa(laneTop - 4), strconv.Itoa(height - laneTop + 8)}))
+	}
+	step := 60
+	for (to-from)/step > 6 {
+		step *= 2
+	}
+	for at := from + (step-from%step)%step; at < to; at += step {
+		drawn = append(drawn, line("hour", at), word("hour", at, height+18, Clock(c.At(at))))
+	}
+	for i := range c.People {
+		drawn = append(drawn, html(`<text class="who" x="0" y="$">$</text>`, texts{strconv.Itoa(laneTop + i*laneHeight + 13), c.People[i].Name}))
+	}
+	for number, t := range tasks {
+		for _, s := range t.Spells {
+			drawn = append(drawn, clockBlock(t, share(s.From), share(from+s.To-s.From), share((s.From+s.To)/2), laneTop+s.Person*laneHeight+18, number+1, (s.To-s.From)*100/(to-from)))
+		}
+	}
+	if theDay {
+		drawn = append(drawn, line("doors", c.Doors), word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
+	}
+	return html(`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>`, texts{strconv.Itoa(height + 24)}, these(drawn...))
+}
+
+const dayLong = 24 * 60
+
+// clockBlock draws a card on a person's row; its number in the middle where there is room.
+func clockBlock(t *plan.ClockTask, x, width, middle string, y, number, percent int) g.Node {
+	return html(`<g{}><rect class="card" x="$" width="$" y="$" height="26" rx="5"></rect>{}</g>`, texts{x, width, strconv.Itoa(y)},
+		set(t.Critical >= 0.5, "data-critical"),
+		g.Iff(percent >= 6, func() g.Node {
+			return html(`<text x="$" y="$" class="number">$</text>`, texts{middle, strconv.Itoa(y + 18), strconv.Itoa(number)})
+		}))
+}
