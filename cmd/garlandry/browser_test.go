@@ -186,6 +186,7 @@ func (p *phone) shot(name string) {
 	}
 	png, err := chromedp.Run(p.ctx, chromedp.CaptureScreenshot())
 	p.check(err)
+	require.NoError(p.t, os.MkdirAll(dir, 0o755))
 	require.NoError(p.t, os.WriteFile(dir+"/"+name+".png", png, 0o644))
 }
 

@@ -23,8 +23,10 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.open(server.address + "/new")
 	owner.ready()
 	owner.fill(`#new-job [name=title]`, "Allotment supper")
-	owner.fill(`#new-job [name=in]`, "2027-06-12T15:00")
-	owner.fill(`#new-job [name=doors]`, "2027-06-12T18:00")
+	for _, typed := range [][2]string{{"date", "2027-06-12"}, {"in", "15:00"}, {"doors", "18:00"}} {
+		owner.fill(`#new-job [name=`+typed[0]+`]`, typed[1])
+		require.Equal(t, typed[1], owner.text(`document.querySelector('#new-job [name=`+typed[0]+`]').value`), "a field that cannot hold what is typed stays empty")
+	}
 	owner.fill(`#new-job [name="piece.garland"]`, "12 ft")
 	owner.fill(`#new-job [name="piece.columns"], #new-job [name="piece.column"]`, "2")
 	owner.tap(`#new-job [name=colours][value=lemon]`)
@@ -33,6 +35,8 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.tap(`#new-job button.go, #new-job [type=submit]`)
 	owner.until(`location.pathname.startsWith('/jobs/')`)
 	owner.sees("Allotment supper")
+	owner.sees("15:00")
+	owner.sees("18:00")
 	owner.shot("overview")
 	job := owner.text(`location.pathname.split('/')[2]`)
 	at := server.address + "/jobs/" + job

@@ -22,22 +22,23 @@ func Document(f Frame, body g.Node) g.Node {
 			<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
 			<title>$</title>
 			<meta name="description" content="Counts, packing and cards for balloon décor, with or without signal.">
-			<meta name="theme-color" content="$" media="(prefers-color-scheme: light)">
-			<meta name="theme-color" content="$" media="(prefers-color-scheme: dark)">
+			<meta name="theme-color" content="$" data-own="$" media="(prefers-color-scheme: light)">
+			<meta name="theme-color" content="$" data-own="$" media="(prefers-color-scheme: dark)">
 			<meta name="color-scheme" content="light dark">
 			<meta name="format-detection" content="telephone=no">
 			<link rel="stylesheet" href="$">
 			<link rel="manifest" href="$">
 			<link rel="icon" href="$" type="image/svg+xml">
 			<link rel="apple-touch-icon" href="$">
-			{}</head>
+			{}{}</head>
 		<body>
 			<a class="skip" href="#page">To the page</a>
 			{}{}
-			<div class="dock">{}{}{}</div></body></html>`, texts{title, lightSurface, darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
+			<div class="dock">{}{}{}</div></body></html>`, texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
 		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
 		coreMarks(a),
 		g.If(f.Role != "", attr("data-role", string(f.Role))),
+		g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})),
 		g.If(a.Script != "", html(`<script type="module" src="$"></script>`, texts{a.Script})),
 		Top(f), Page(f, body), updateBar(), State(f), Nav(f)))
 }
@@ -61,7 +62,21 @@ func updateBar() g.Node {
 const (
 	lightSurface = "#faf6f0"
 	darkSurface  = "#171513"
+	sunSurface   = "#ffffff"
 )
+
+// surfaceOf is the colour of the browser's own bars in a chosen look, or what it is without one.
+func surfaceOf(theme, own string) string {
+	switch theme {
+	case "light":
+		return lightSurface
+	case "dark":
+		return darkSurface
+	case "sun":
+		return sunSurface
+	}
+	return own
+}
 
 // Themes are the ways a page can look, in the order they are offered; "" follows the system.
 func Themes() []job.Choice {

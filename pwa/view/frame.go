@@ -64,6 +64,7 @@ func (f Frame) assets() Assets {
 type Assets struct {
 	CSS      string
 	Script   string // a module; empty: the page has none
+	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none
 	Manifest string
 	Icon     string // SVG
 	Touch    string // PNG, 180 px
@@ -75,7 +76,7 @@ type Assets struct {
 
 // DefaultAssets gives the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Manifest: "/manifest.webmanifest",
+	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js", Manifest: "/manifest.webmanifest",
 		Icon: "/static/icons/icon.svg", Touch: "/static/icons/touch-180.png"}
 }
 

@@ -34,13 +34,5 @@ document.addEventListener('click', async (event) => {
 function theme(name) {
   const secure = location.protocol === 'https:' ? '; Secure' : '';
   document.cookie = `look=${name}; Path=/; Max-Age=${400 * 24 * 3600}; SameSite=Strict${secure}`;
-  look(name);
+  if (self.setLook) self.setLook(name);
 }
-
-function look(name) {
-  if (name) document.documentElement.dataset.theme = name;
-  else delete document.documentElement.dataset.theme;
-}
-
-// The empty shell comes without a look of its own.
-look((document.cookie.match(/(?:^|; )look=(light|dark|sun)(?:;|$)/) || [])[1] || '');

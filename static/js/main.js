@@ -90,6 +90,7 @@ function send(entry) {
 function receive(answer) {
   if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
     if (answer.path === location.pathname + location.search) draw(answer);
+    else if (!document.documentElement.dataset.shell) state(answer); // of a count while typing, say: the page is another's
     return;
   }
   if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
@@ -153,6 +154,12 @@ function plain() {
 // opening: the bare page stands, and the core that will fill it is still starting.
 function opening() {
   return !failed && 'shell' in document.documentElement.dataset;
+}
+
+// state draws how the phone stands, which holds on every page.
+function state(answer) {
+  const region = document.getElementById('state');
+  if (region && answer.parts.state !== undefined) patch(region, answer.parts.state, true);
 }
 
 function draw(answer) {
@@ -229,6 +236,7 @@ document.addEventListener('input', (event) => {
   if (!form || !('live' in form.dataset) || !core) return;
   clearTimeout(typing);
   typing = setTimeout(() => {
+    if ([...waiting.values()].some((question) => question.entry)) return; // the answer to a form comes first
     const number = ++sent;
     asked = number;
     waiting.set(number, { how: 'live', path: form.dataset.live });
