@@ -37,10 +37,10 @@ func jobContext(j job.Job) string {
 }
 
 // window draws the check of work against time: the sentence first, then a bar and the figures.
-// verdictWords and verdictIcons say whether it will be done in time.
+// windowWords and windowIcons say whether it will be done in time.
 var (
-	verdictWords = glossary{{"fits", "It fits"}, {"tight", "It is tight"}, {"short", "It does not fit"}}
-	verdictIcons = glossary{{"fits", "tick"}, {"tight", "wait"}, {"short", "care"}}
+	windowWords = glossary{{"fits", "It fits"}, {"tight", "It is tight"}, {"short", "It does not fit"}}
+	windowIcons = glossary{{"fits", "tick"}, {"tight", "wait"}, {"short", "care"}}
 )
 
 func window(f Frame, j job.Job, w plan.Window) g.Node {
@@ -48,7 +48,7 @@ func window(f Frame, j job.Job, w plan.Window) g.Node {
 		return Panel("Will it be done in time?", "", txt("p", w.Reason),
 			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
 	}
-	words, icon := verdictWords.of(w.Verdict), verdictIcons.of(w.Verdict)
+	words, icon := windowWords.of(w.Verdict), windowIcons.of(w.Verdict)
 	return html(`<section class="panel window" data-verdict="$">
 		{}
 		<p class="sentence">$</p>
