@@ -4,67 +4,55 @@ import "math"
 
 const maxLengthMM = 1e7
 
-const wantLength = "a length such as 3.2 m, 320 cm or 10 ft 6 in"
-const wantSmallLength = "a size such as 24 cm, 240 mm or 9.5 in"
+// The ways to read a length.
+var (
+	length      = quantity{want: "a length such as 3.2 m, 320 cm or 10 ft 6 in", units: lengthUnits, metric: "m", imperial: "ft", max: maxLengthMM, compound: true}
+	smallLength = quantity{want: "a size such as 24 cm, 240 mm or 9.5 in", units: lengthUnits, metric: "cm", imperial: "in", max: maxLengthMM, compound: true}
+	thinLength  = quantity{want: "a length such as 18 mm or 0.7 in", units: lengthUnits, metric: "mm", imperial: "in", max: maxLengthMM, compound: true}
+	offset      = quantity{want: "a length such as 3.2 m or -4 ft", units: lengthUnits, metric: "m", imperial: "ft", max: maxLengthMM, signed: true, compound: true}
+	altitude    = quantity{want: "a height such as 300 m or 1000 ft", units: lengthUnits, metric: "m", imperial: "ft", max: 2e7, signed: true, compound: true}
+)
 
-func lengthUnit(name string) (unit, bool) {
-	switch name {
-	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
-		return unit{1, "metric", ""}, true
-	case "cm", "centimetre", "centimetres", "centimeter", "centimeters":
-		return unit{10, "metric", "mm"}, true
-	case "m", "metre", "metres", "meter", "meters", "mtr":
-		return unit{1000, "metric", "cm"}, true
-	case "km", "kilometre", "kilometres", "kilometer", "kilometers":
-		return unit{1e6, "metric", ""}, true
-	case "in", "ins", "inch", "inches", "\"":
-		return unit{MMPerInch, "imperial", ""}, true
-	case "ft", "foot", "feet", "'":
-		return unit{MMPerFoot, "imperial", "in"}, true
-	case "yd", "yds", "yard", "yards":
-		return unit{MMPerYard, "imperial", ""}, true
-	case "mi", "mile", "miles":
-		return unit{MMPerMile, "imperial", ""}, true
-	}
-	return unit{}, false
-}
-
-func pick(s System, metric, imperial string) string {
-	if s == Imperial {
-		return imperial
-	}
-	return metric
+var lengthUnits = []unit{
+	{"mm|millimetre|millimetres|millimeter|millimeters", 1, "metric", ""},
+	{"cm|centimetre|centimetres|centimeter|centimeters", 10, "metric", "mm"},
+	{"m|metre|metres|meter|meters|mtr", 1000, "metric", "cm"},
+	{"km|kilometre|kilometres|kilometer|kilometers", 1e6, "metric", ""},
+	{"in|ins|inch|inches|\"", MMPerInch, "imperial", ""},
+	{"ft|foot|feet|'", MMPerFoot, "imperial", "in"},
+	{"yd|yds|yard|yards", MMPerYard, "imperial", ""},
+	{"mi|mile|miles", MMPerMile, "imperial", ""},
 }
 
 // ParseLengthMM reads a length of room size, in millimetres, 0 to 10 km. A bare
 // number means metres (Metric) or feet (Imperial); "10 ft 6" and "3 m 20" take
 // the second number as inches and centimetres. Errors are *Error.
 func ParseLengthMM(text string, bare System) (float64, error) {
-	return quantity{want: wantLength, find: lengthUnit, bare: pick(bare, "m", "ft"), max: maxLengthMM, compound: true}.read(text)
+	return length.read(text, bare)
 }
 
 // ParseSmallLengthMM reads a length of balloon size, in millimetres, 0 to
 // 10 km. A bare number means centimetres (Metric) or inches (Imperial).
 func ParseSmallLengthMM(text string, bare System) (float64, error) {
-	return quantity{want: wantSmallLength, find: lengthUnit, bare: pick(bare, "cm", "in"), max: maxLengthMM, compound: true}.read(text)
+	return smallLength.read(text, bare)
 }
 
 // ParseThinLengthMM reads a thickness, a dip or another length of fingers' size,
 // in millimetres. A bare number means millimetres (Metric) or inches (Imperial).
 func ParseThinLengthMM(text string, bare System) (float64, error) {
-	return quantity{want: "a length such as 18 mm or 0.7 in", find: lengthUnit, bare: pick(bare, "mm", "in"), max: maxLengthMM, compound: true}.read(text)
+	return thinLength.read(text, bare)
 }
 
 // ParseOffsetMM reads a length that may be negative, such as a coordinate or a
 // height above the sea, in millimetres. A bare number means metres or feet.
 func ParseOffsetMM(text string, bare System) (float64, error) {
-	return quantity{want: "a length such as 3.2 m or -4 ft", find: lengthUnit, bare: pick(bare, "m", "ft"), max: maxLengthMM, signed: true, compound: true}.read(text)
+	return offset.read(text, bare)
 }
 
 // ParseAltitudeM reads a height above the sea in metres, which may be negative.
 // A bare number means metres or feet.
 func ParseAltitudeM(text string, bare System) (float64, error) {
-	mm, err := quantity{want: "a height such as 300 m or 1000 ft", find: lengthUnit, bare: pick(bare, "m", "ft"), max: 2e7, signed: true, compound: true}.read(text)
+	mm, err := altitude.read(text, bare)
 	return mm / 1000, err
 }
 

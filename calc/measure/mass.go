@@ -4,34 +4,31 @@ import "math"
 
 const maxMassG = 1e9
 
-func massUnit(name string) (unit, bool) {
-	switch name {
-	case "mg", "milligram", "milligrams":
-		return unit{0.001, "metric", ""}, true
-	case "g", "gr", "gram", "grams", "gramme", "grammes":
-		return unit{1, "metric", ""}, true
-	case "kg", "kgs", "kilo", "kilos", "kilogram", "kilograms":
-		return unit{1000, "metric", ""}, true
-	case "t", "tonne", "tonnes":
-		return unit{1e6, "metric", ""}, true
-	case "oz", "ounce", "ounces":
-		return unit{GramsPerOunce, "imperial", ""}, true
-	case "lb", "lbs", "pound", "pounds":
-		return unit{GramsPerPound, "imperial", "oz"}, true
-	}
-	return unit{}, false
+// The ways to read a mass.
+var (
+	mass      = quantity{want: "a weight such as 1.5 kg, 200 g or 3 lb 4 oz", units: massUnits, metric: "kg", imperial: "lb", max: maxMassG, compound: true}
+	smallMass = quantity{want: "a weight such as 8 g or 0.5 oz", units: massUnits, metric: "g", imperial: "oz", max: maxMassG, compound: true}
+)
+
+var massUnits = []unit{
+	{"mg|milligram|milligrams", 0.001, "metric", ""},
+	{"g|gr|gram|grams|gramme|grammes", 1, "metric", ""},
+	{"kg|kgs|kilo|kilos|kilogram|kilograms", 1000, "metric", ""},
+	{"t|tonne|tonnes", 1e6, "metric", ""},
+	{"oz|ounce|ounces", GramsPerOunce, "imperial", ""},
+	{"lb|lbs|pound|pounds", GramsPerPound, "imperial", "oz"},
 }
 
 // ParseMassG reads a mass in grams, 0 to 1000 tonnes: "1.5kg", "3 lb 4 oz",
 // "200 g". A bare number means kilograms (Metric) or pounds (Imperial).
 func ParseMassG(text string, bare System) (float64, error) {
-	return quantity{want: "a weight such as 1.5 kg, 200 g or 3 lb 4 oz", find: massUnit, bare: pick(bare, "kg", "lb"), max: maxMassG, compound: true}.read(text)
+	return mass.read(text, bare)
 }
 
 // ParseSmallMassG reads a mass in grams; a bare number means grams (Metric) or
 // ounces (Imperial).
 func ParseSmallMassG(text string, bare System) (float64, error) {
-	return quantity{want: "a weight such as 8 g or 0.5 oz", find: massUnit, bare: pick(bare, "g", "oz"), max: maxMassG, compound: true}.read(text)
+	return smallMass.read(text, bare)
 }
 
 // FormatMass writes grams: below 100 g to the nearest tenth, below 1 kg to the

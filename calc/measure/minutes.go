@@ -5,28 +5,22 @@ import (
 	"strings"
 )
 
-func timeUnit(name string) (unit, bool) {
-	switch name {
-	case "s", "sec", "secs", "second", "seconds":
-		return unit{1.0 / 60, "time", ""}, true
-	case "min", "mins", "minute", "minutes", "m":
-		return unit{1, "time", "s"}, true
-	case "h", "hr", "hrs", "hour", "hours", ":":
-		return unit{60, "time", "min"}, true
-	case "d", "day", "days":
-		return unit{1440, "time", "h"}, true
-	}
-	return unit{}, false
+var timeUnits = []unit{
+	{"s|sec|secs|second|seconds", 1.0 / 60, "time", ""},
+	{"min|mins|minute|minutes|m", 1, "time", "s"},
+	{"h|hr|hrs|hour|hours|:", 60, "time", "min"},
+	{"d|day|days", 1440, "time", "h"},
 }
+
+var duration = quantity{want: "a time such as 90 min, 1h30 or 1.5 h", units: timeUnits, metric: "min", imperial: "min", max: 1e7, compound: true}
 
 // ParseMinutes reads a length of time in minutes, 0 to about 19 years: "1h30",
 // "1:30", "90 min", "1.5 h", "2 days". A bare number means minutes.
 func ParseMinutes(text string) (float64, error) {
-	q := quantity{want: "a time such as 90 min, 1h30 or 1.5 h", find: timeUnit, bare: "min", max: 1e7, compound: true}
 	if strings.Count(text, ":") > 1 {
-		return 0, &Error{Text: text, Want: q.want, Why: "more than one colon"}
+		return duration.refuse(text, "more than one colon")
 	}
-	return q.read(text)
+	return duration.read(text, Metric)
 }
 
 // FormatMinutes writes minutes to the nearest whole minute: "45 min", "2 h",

@@ -13,33 +13,32 @@ const wantMoney = "an amount such as 9.90"
 // end is read over: one job has one currency. More than two decimals are
 // refused. Errors are *Error.
 func ParseMoneyCents(text string) (int, error) {
-	refuse := func(why string) (int, error) {
-		return 0, &Error{Text: text, Want: wantMoney, Why: why}
+	var parts scanned
+	why := parts.scan(text)
+	cents := 0.0
+	switch {
+	case why != "":
+	case parts.negative:
+		why = "less than nothing"
+	case len(parts.terms) != 1 || !currency(parts.prefix) || !currency(parts.terms[0].unit):
+		why = "more than one amount"
+	default:
+		cents = parts.terms[0].value * 100
+		if cents > 1e12 {
+			why = "far too large"
+		} else if math.Abs(cents-math.Round(cents)) > 1e-4 {
+			why = "more than two decimals"
+		}
 	}
-	parts, why := scan(text)
 	if why != "" {
-		return refuse(why)
-	}
-	if parts.negative {
-		return refuse("less than nothing")
-	}
-	if len(parts.terms) != 1 || !currency(parts.prefix) || !currency(parts.terms[0].unit) {
-		return refuse("more than one amount")
-	}
-	cents := parts.terms[0].value * 100
-	if cents > 1e12 {
-		return refuse("far too large")
-	}
-	if math.Abs(cents-math.Round(cents)) > 1e-4 {
-		return refuse("more than two decimals")
+		return 0, &Error{Text: text, Want: wantMoney, Why: why}
 	}
 	return int(math.Round(cents)), nil
 }
 
 // currency reports whether word could name a currency, or is nothing.
 func currency(word string) bool {
-	switch word {
-	case "", "€", "$", "£", "¥", "₹", "₺", "₩", "₽", "fr", "kr", "zł", "kč", "ft", "r$", "us$":
+	if word == "" || oneOf(word, "€|$|£|¥|₹|₺|₩|₽|fr|kr|zł|kč|ft|r$|us$") {
 		return true
 	}
 	if len(word) != 3 {

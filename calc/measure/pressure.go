@@ -2,31 +2,23 @@ package measure
 
 import "math"
 
-func pressureUnit(name string) (unit, bool) {
-	switch name {
-	case "pa", "pascal", "pascals":
-		return unit{1, "", ""}, true
-	case "hpa", "mbar", "mb":
-		return unit{100, "", ""}, true
-	case "kpa":
-		return unit{1000, "", ""}, true
-	case "mpa":
-		return unit{1e6, "", ""}, true
-	case "bar", "bars":
-		return unit{PascalPerBar, "", ""}, true
-	case "psi", "psig", "lb/in":
-		return unit{PascalPerPSI, "", ""}, true
-	case "atm":
-		return unit{PascalPerAtm, "", ""}, true
-	}
-	return unit{}, false
+var pressureUnits = []unit{
+	{"pa|pascal|pascals", 1, "", ""},
+	{"hpa|mbar|mb", 100, "", ""},
+	{"kpa", 1000, "", ""},
+	{"mpa", 1e6, "", ""},
+	{"bar|bars", PascalPerBar, "", ""},
+	{"psi|psig|lb/in", PascalPerPSI, "", ""},
+	{"atm", PascalPerAtm, "", ""},
 }
+
+var pressure = quantity{want: "a pressure such as 200 bar or 2900 psi", units: pressureUnits, metric: "bar", imperial: "psi", max: 1e9}
 
 // ParsePressurePa reads a pressure in pascal, 0 to 10,000 bar: "200 bar",
 // "2900 psi", "2.5 kPa". A bare number means bar (Metric) or psi (Imperial).
 // Letters' case is ignored: "mpa" is megapascal.
 func ParsePressurePa(text string, bare System) (float64, error) {
-	return quantity{want: "a pressure such as 200 bar or 2900 psi", find: pressureUnit, bare: pick(bare, "bar", "psi"), max: 1e9}.read(text)
+	return pressure.read(text, bare)
 }
 
 // FormatPressure writes a pressure: from half a bar up in bar to the nearest

@@ -1,8 +1,11 @@
 package measure
 
+import "strings"
+
 // unit is one way to write a quantity. A following bare number ("10 ft 6")
 // means smaller, when smaller is not empty.
 type unit struct {
+	names   string // what it may be called, with upright bars between
 	toBase  float64
 	family  string
 	smaller string
@@ -10,61 +13,90 @@ type unit struct {
 
 // quantity is how one kind of thing is read.
 type quantity struct {
-	want     string
-	find     func(name string) (unit, bool)
-	bare     string // the unit a bare number has; "" when a unit is needed
-	max      float64
-	signed   bool
-	compound bool
+	want             string
+	units            []unit
+	metric, imperial string // the units a bare number has
+	max              float64
+	signed           bool
+	compound         bool
+}
+
+// find is the unit of that name, nil when there is none.
+func (q *quantity) find(name string) *unit {
+	for i := range q.units {
+		if oneOf(name, q.units[i].names) {
+			return &q.units[i]
+		}
+	}
+	return nil
+}
+
+// oneOf reports whether word is one of the words with upright bars between.
+func oneOf(word, words string) bool {
+	for words != "" {
+		first, rest, _ := strings.Cut(words, "|")
+		if first == word {
+			return true
+		}
+		words = rest
+	}
+	return false
+}
+
+func (q *quantity) refuse(text, why string) (float64, error) {
+	return 0, &Error{Text: text, Want: q.want, Why: why}
 }
 
 // read gives the value in the base unit of q.
-func (q quantity) read(text string) (float64, error) {
-	refuse := func(why string) (float64, error) {
-		return 0, &Error{Text: text, Want: q.want, Why: why}
+func (q *quantity) read(text string, bare System) (float64, error) {
+	var parts scanned
+	if why := parts.scan(text); why != "" {
+		return q.refuse(text, why)
 	}
-	parts, why := scan(text)
+	total, why := q.value(&parts, bare)
 	if why != "" {
-		return refuse(why)
-	}
-	if parts.prefix != "" {
-		return refuse("starts with " + shorten(parts.prefix))
-	}
-	if parts.negative && !q.signed {
-		return refuse("less than nothing")
-	}
-	if len(parts.terms) > 1 && !q.compound {
-		return refuse("more than one number")
-	}
-	total, why := q.sum(parts.terms)
-	if why != "" {
-		return refuse(why)
-	}
-	if total > q.max {
-		return refuse("far too large")
-	}
-	if parts.negative {
-		total = 0 - total
+		return q.refuse(text, why)
 	}
 	return total, nil
 }
 
+func (q *quantity) value(parts *scanned, bare System) (total float64, why string) {
+	if parts.prefix != "" {
+		return 0, "starts with " + shorten(parts.prefix)
+	}
+	if parts.negative && !q.signed {
+		return 0, "less than nothing"
+	}
+	if len(parts.terms) > 1 && !q.compound {
+		return 0, "more than one number"
+	}
+	total, why = q.sum(parts.terms, pick(bare, q.metric, q.imperial))
+	if why == "" && total > q.max {
+		why = "far too large"
+	}
+	if parts.negative {
+		total = 0 - total
+	}
+	return total, why
+}
+
 // sum adds terms that go together, largest first.
-func (q quantity) sum(terms []term) (total float64, why string) {
-	var before unit
-	for i, t := range terms {
+func (q *quantity) sum(terms []term, bare string) (total float64, why string) {
+	var before *unit
+	for i := range terms {
+		t := &terms[i]
 		name := t.unit
 		follows := name == "" && i > 0
 		if follows {
 			name = before.smaller
 		} else if name == "" && len(terms) == 1 {
-			name = q.bare
+			name = bare
 		}
 		if name == "" {
 			return 0, "the unit is missing"
 		}
-		u, known := q.find(name)
-		if !known {
+		u := q.find(name)
+		if u == nil {
 			return 0, "unknown unit " + shorten(name)
 		}
 		if i > 0 {
@@ -84,4 +116,11 @@ func (q quantity) sum(terms []term) (total float64, why string) {
 		before = u
 	}
 	return total, ""
+}
+
+func pick(s System, metric, imperial string) string {
+	if s == Imperial {
+		return imperial
+	}
+	return metric
 }

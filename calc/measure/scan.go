@@ -22,9 +22,9 @@ type scanned struct {
 }
 
 // scan takes text apart; why is empty when it could be read.
-func scan(text string) (result scanned, why string) {
+func (result *scanned) scan(text string) (why string) {
 	if len(text) > maxTextBytes {
-		return result, "too long"
+		return "too long"
 	}
 	rest := plain(text)
 	prefix := unitRun(rest)
@@ -38,7 +38,7 @@ func scan(text string) (result scanned, why string) {
 	for rest != "" {
 		value, used, problem := scanNumber(rest)
 		if problem != "" {
-			return result, problem
+			return problem
 		}
 		rest = rest[used:]
 		unit := unitRun(rest)
@@ -46,53 +46,52 @@ func scan(text string) (result scanned, why string) {
 		result.terms = append(result.terms, term{value, tidyUnit(unit)})
 	}
 	if len(result.terms) == 0 {
-		return result, "no number in it"
+		return "no number in it"
 	}
-	return result, ""
+	return ""
+}
+
+// typographic are signs that people's keyboards make of plain ones: each plain
+// text, then the signs that stand for it.
+var typographic = [...][2]string{
+	{" ", "\u00a0\u2009\u202f\u2007\t\n\r"},
+	{"'", "′’‘´`ʹʼ＇"},
+	{"\"", "″”“„ʺ＂〃"},
+	{"-", "−–—‐‑"},
+	{"°", "º˚"},
+	{"2", "²"},
+	{"3", "³"},
+	{" 1/2", "½"},
+	{" 1/4", "¼"},
+	{" 3/4", "¾"},
+	{" 1/3", "⅓"},
+	{" 2/3", "⅔"},
+	{" 1/8", "⅛"},
+	{" 3/8", "⅜"},
+	{" 5/8", "⅝"},
+	{" 7/8", "⅞"},
 }
 
 // plain lower-cases text and turns typographic signs into plain ones.
 func plain(text string) string {
 	var out strings.Builder
 	for _, r := range strings.ToLower(text) {
-		switch r {
-		case '\u00a0', '\u2009', '\u202f', '\u2007', '\t', '\n', '\r':
-			out.WriteByte(' ')
-		case '′', '’', '‘', '´', '`', 'ʹ', 'ʼ', '＇':
-			out.WriteByte('\'')
-		case '″', '”', '“', '„', 'ʺ', '＂', '〃':
-			out.WriteByte('"')
-		case '−', '–', '—', '‐', '‑':
-			out.WriteByte('-')
-		case 'º', '˚':
-			out.WriteRune('°')
-		case '²':
-			out.WriteByte('2')
-		case '³':
-			out.WriteByte('3')
-		case '½':
-			out.WriteString(" 1/2")
-		case '¼':
-			out.WriteString(" 1/4")
-		case '¾':
-			out.WriteString(" 3/4")
-		case '⅓':
-			out.WriteString(" 1/3")
-		case '⅔':
-			out.WriteString(" 2/3")
-		case '⅛':
-			out.WriteString(" 1/8")
-		case '⅜':
-			out.WriteString(" 3/8")
-		case '⅝':
-			out.WriteString(" 5/8")
-		case '⅞':
-			out.WriteString(" 7/8")
-		default:
-			out.WriteRune(r)
+		if r >= ' ' && r < 0x7f {
+			out.WriteByte(byte(r))
+			continue
 		}
+		out.WriteString(plainSign(r))
 	}
 	return strings.TrimSpace(strings.ReplaceAll(out.String(), "''", "\""))
+}
+
+func plainSign(r rune) string {
+	for i := range typographic {
+		if strings.ContainsRune(typographic[i][1], r) {
+			return typographic[i][0]
+		}
+	}
+	return string(r)
 }
 
 // unitRun is the text up to the next number.

@@ -2,32 +2,25 @@ package measure
 
 import "math"
 
-func speedUnit(name string) (unit, bool) {
-	switch name {
-	case "m/s", "mps", "m per s", "metres per second", "meters per second":
-		return unit{1, "", ""}, true
-	case "km/h", "kmh", "kph", "km per h", "km per hour":
-		return unit{1 / 3.6, "", ""}, true
-	case "mph", "mi/h", "miles per hour":
-		return unit{MPSPerMPH, "", ""}, true
-	case "kn", "kt", "kts", "knot", "knots":
-		return unit{MPSPerKnot, "", ""}, true
-	case "ft/s", "fps":
-		return unit{MMPerFoot / 1000, "", ""}, true
-	}
-	return unit{}, false
+var speedUnits = []unit{
+	{"m/s|mps|m per s|metres per second|meters per second", 1, "", ""},
+	{"km/h|kmh|kph|km per h|km per hour", 1 / 3.6, "", ""},
+	{"mph|mi/h|miles per hour", MPSPerMPH, "", ""},
+	{"kn|kt|kts|knot|knots", MPSPerKnot, "", ""},
+	{"ft/s|fps", MMPerFoot / 1000, "", ""},
 }
 
 // BeaufortTopMPS is the upper edge in m/s of a Beaufort force from 0 to 11, the
 // cautious reading of a forecast. ok is false for other forces: force 12 has no
 // upper edge. Edges: WMO code table 306, seen in a published sailing table.
 func BeaufortTopMPS(force int) (mps float64, ok bool) {
-	tops := [...]float64{0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6}
-	if force < 0 || force >= len(tops) {
+	if force < 0 || force >= len(beaufortTops) {
 		return 0, false
 	}
-	return tops[force], true
+	return beaufortTops[force], true
 }
+
+var beaufortTops = [...]float64{0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6}
 
 // Beaufort is the force, 0 to 12, of a speed in m/s: the first whose upper edge
 // is not below the speed rounded to a tenth. Negative or NaN speeds give 0.
@@ -43,30 +36,28 @@ func Beaufort(mps float64) int {
 	}
 }
 
+var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", units: speedUnits, metric: "m/s", imperial: "mph", max: 1000}
+
 // ParseSpeedMPS reads a speed in m/s, 0 to 1000: "8 m/s", "30 km/h", "20 mph",
 // "12 kn", "Bft 4". A bare number means m/s (Metric) or mph (Imperial). A
 // Beaufort force is read as its upper edge. Errors are *Error.
 func ParseSpeedMPS(text string, bare System) (float64, error) {
-	q := quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", find: speedUnit, bare: pick(bare, "m/s", "mph"), max: 1000}
-	if parts, why := scan(text); why == "" && len(parts.terms) == 1 && !parts.negative {
-		only := parts.terms[0]
+	var parts scanned
+	if why := parts.scan(text); why == "" && len(parts.terms) == 1 && !parts.negative {
+		only := &parts.terms[0]
 		if isBeaufort(parts.prefix) && only.unit == "" || parts.prefix == "" && isBeaufort(only.unit) {
 			mps, ok := BeaufortTopMPS(int(min(only.value, 99)))
 			if !ok || only.value != math.Trunc(only.value) {
-				return 0, &Error{Text: text, Want: q.want, Why: "Beaufort forces here are whole, 0 to 11"}
+				return speed.refuse(text, "Beaufort forces here are whole, 0 to 11")
 			}
 			return mps, nil
 		}
 	}
-	return q.read(text)
+	return speed.read(text, bare)
 }
 
 func isBeaufort(word string) bool {
-	switch word {
-	case "bft", "beaufort", "force", "bf", "bft force", "beaufort force":
-		return true
-	}
-	return false
+	return oneOf(word, "bft|beaufort|force|bf|bft force|beaufort force")
 }
 
 // FormatSpeed writes a speed to the nearest tenth of m/s or mph.

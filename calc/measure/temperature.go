@@ -8,43 +8,47 @@ const wantTemperature = "a temperature such as 22 C or 72 F"
 // to 1000 degrees C: "72F", "22 °C", "295 K". A bare number means Celsius
 // (Metric) or Fahrenheit (Imperial). Errors are *Error.
 func ParseTemperatureC(text string, bare System) (float64, error) {
-	refuse := func(why string) (float64, error) {
+	var parts scanned
+	why := parts.scan(text)
+	celsius := 0.0
+	switch {
+	case why != "":
+	case parts.prefix != "" || len(parts.terms) != 1:
+		why = "more than one number with a unit"
+	default:
+		celsius, why = inCelsius(&parts, bare)
+	}
+	if why != "" {
 		return 0, &Error{Text: text, Want: wantTemperature, Why: why}
 	}
-	parts, why := scan(text)
-	if why != "" {
-		return refuse(why)
-	}
-	if parts.prefix != "" || len(parts.terms) != 1 {
-		return refuse("more than one number with a unit")
-	}
-	value := parts.terms[0].value
+	return celsius, nil
+}
+
+func inCelsius(parts *scanned, bare System) (celsius float64, why string) {
+	value, name := parts.terms[0].value, parts.terms[0].unit
 	if parts.negative {
 		value = 0 - value
 	}
-	name := parts.terms[0].unit
-	switch name {
-	case "", "°", "deg", "degree", "degrees":
+	if name == "" || oneOf(name, "°|deg|degree|degrees") {
 		name = pick(bare, "c", "f")
 	}
-	var celsius float64
-	switch name {
-	case "c", "°c", "° c", "celsius", "deg c", "degrees c", "degc", "degrees celsius":
+	switch {
+	case oneOf(name, "c|°c|° c|celsius|deg c|degrees c|degc|degrees celsius"):
 		celsius = value
-	case "f", "°f", "° f", "fahrenheit", "deg f", "degrees f", "degf", "degrees fahrenheit":
+	case oneOf(name, "f|°f|° f|fahrenheit|deg f|degrees f|degf|degrees fahrenheit"):
 		celsius = (value - 32) / 1.8
-	case "k", "kelvin":
+	case oneOf(name, "k|kelvin"):
 		celsius = value - ZeroCelsiusK
 	default:
-		return refuse("unknown unit " + shorten(name))
+		return 0, "unknown unit " + shorten(name)
 	}
 	if celsius < -ZeroCelsiusK-1e-9 {
-		return refuse("colder than anything can be")
+		return 0, "colder than anything can be"
 	}
 	if celsius > 1000 {
-		return refuse("far too hot")
+		return 0, "far too hot"
 	}
-	return celsius, nil
+	return celsius, ""
 }
 
 // FormatTemperature writes degrees Celsius as "22.5 °C" (nearest tenth) or as

@@ -5,41 +5,36 @@ import (
 	"strings"
 )
 
-func volumeUnit(name string) (unit, bool) {
-	switch name {
-	case "ml", "millilitre", "millilitres", "milliliter", "milliliters":
-		return unit{0.001, "metric", ""}, true
-	case "cl", "centilitre", "centilitres":
-		return unit{0.01, "metric", ""}, true
-	case "l", "ltr", "litre", "litres", "liter", "liters":
-		return unit{1, "metric", ""}, true
-	case "cbm", "cubic m", "cubic metre", "cubic metres", "cubic meter", "cubic meters":
-		return unit{1000, "metric", ""}, true
-	case "cuft", "cu ft", "cu feet", "cubic ft", "cubic foot", "cubic feet", "cft":
-		return unit{LitresPerCuFt, "imperial", ""}, true
-	case "gal", "gallon", "gallons":
-		return unit{LitresPerGallon, "imperial", ""}, true
-	}
-	return unit{}, false
+var volumeUnits = []unit{
+	{"ml|millilitre|millilitres|milliliter|milliliters", 0.001, "metric", ""},
+	{"cl|centilitre|centilitres", 0.01, "metric", ""},
+	{"l|ltr|litre|litres|liter|liters", 1, "metric", ""},
+	{"cbm|cubic m|cubic metre|cubic metres|cubic meter|cubic meters", 1000, "metric", ""},
+	{"cuft|cu ft|cu feet|cubic ft|cubic foot|cubic feet|cft", LitresPerCuFt, "imperial", ""},
+	{"gal|gallon|gallons", LitresPerGallon, "imperial", ""},
 }
+
+var volume = quantity{want: "a volume such as 480 L, 1.2 m3 or 17 cu ft", units: volumeUnits, metric: "l", imperial: "cuft", max: 1e9}
 
 // ParseVolumeL reads a volume in litres, 0 to 1 million m3: "480 L", "1.2 m3",
 // "17 cu ft", "2 gal" (US gallons). A bare number means litres (Metric) or
 // cubic feet (Imperial).
 func ParseVolumeL(text string, bare System) (float64, error) {
-	plainText := plain(text)
-	for _, mark := range []string{"m^3", "m3"} {
-		plainText = strings.ReplaceAll(plainText, mark, "cbm")
-	}
-	for _, mark := range []string{"ft^3", "ft3"} {
-		plainText = strings.ReplaceAll(plainText, mark, "cuft")
-	}
-	q := quantity{want: "a volume such as 480 L, 1.2 m3 or 17 cu ft", find: volumeUnit, bare: pick(bare, "l", "cuft"), max: 1e9}
-	litres, err := q.read(plainText)
+	cubes := replaced(plain(text), "m^3", "cbm", "m3", "cbm", "ft^3", "cuft", "ft3", "cuft")
+	litres, err := volume.read(cubes, bare)
 	if failure, ok := err.(*Error); ok {
 		failure.Text = text
 	}
 	return litres, err
+}
+
+// replaced is text with every old replaced by the new that follows it, one pair
+// after another.
+func replaced(text string, pairs ...string) string {
+	for i := 0; i < len(pairs); i += 2 {
+		text = strings.ReplaceAll(text, pairs[i], pairs[i+1])
+	}
+	return text
 }
 
 // FormatVolume writes litres, or cubic feet: below 10 to the nearest hundredth,
