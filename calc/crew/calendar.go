@@ -42,28 +42,22 @@ func intersect(a, b []Interval) []Interval {
 // do not work there. Work that is not done when the place's last window closes
 // goes on then with everyone, late: a schedule always has an end.
 func (j *Job) calendars(place Place) []calendar {
-	cals := make([]calendar, len(j.People))
+	windows := j.Windows[place]
 	last := j.Now
-	if windows := j.Windows[place]; len(windows) > 0 {
+	if len(windows) > 0 {
 		last = max(last, windows[len(windows)-1].To)
 	} else if place != TakeDown {
 		last = max(last, j.Doors)
 	}
-	for i, person := range j.People {
-		if !person.goes(place) {
-			continue
-		}
-		cals[i] = calendar{}
-		for _, free := range intersect(intersect(always(person.Free), always(j.Windows[place])), []Interval{{j.Now, forever}}) {
-			cals[i] = append(cals[i], free)
-		}
-		if n := len(person.Free); n > 0 && place == TakeDown && len(j.Windows[place]) == 0 {
-			last = max(last, person.Free[n-1].To)
+	cals := make([]calendar, len(j.People))
+	for i := range cals {
+		if p := &j.People[i]; p.goes(place) && len(windows) == 0 && place == TakeDown && len(p.Free) > 0 {
+			last = max(last, p.Free[len(p.Free)-1].To)
 		}
 	}
 	for i := range cals {
-		if cals[i] != nil {
-			cals[i] = cals[i].stayOn(last)
+		if p := &j.People[i]; p.goes(place) {
+			cals[i] = calendar(intersect(intersect(always(p.Free), always(windows)), []Interval{{j.Now, forever}})).stayOn(last)
 		}
 	}
 	return cals

@@ -26,18 +26,31 @@ func Cuts(s Schedule, seed uint64) ([]Cut, error) {
 	for {
 		best := Cut{}
 		var kept Schedule
-		for _, c := range candidates(s.planned.job.Tasks) {
-			gone := map[string]bool{}
-			for _, key := range c.Tasks {
-				gone[key] = true
-			}
-			without, err := Carry(s, LeaveOut(func(t Task) bool { return gone[t.Key] })(*s.planned.job))
-			if err != nil {
-				return nil, err
-			}
-			c.Finish, c.Forecast = without.Finish, Odds(without, seed, cutRuns)
-			if best.Tasks == nil || c.Forecast.better(best.Forecast) {
-				best, kept = c, without
+		tasks := s.planned.job.Tasks
+		out := make([]bool, len(tasks))
+		for priority := Could; priority >= Should && best.Tasks == nil; priority-- {
+			for i := range tasks {
+				if !removable(tasks, i, priority, out) {
+					continue
+				}
+				c := Cut{Piece: tasks[i].Piece, Priority: priority}
+				job := *s.planned.job
+				job.Tasks = nil
+				for k := range tasks {
+					if out[k] {
+						c.Tasks = append(c.Tasks, tasks[k].Key)
+					} else {
+						job.Tasks = append(job.Tasks, tasks[k])
+					}
+				}
+				without, err := Carry(s, job)
+				if err != nil {
+					return nil, err
+				}
+				c.Finish, c.Forecast = without.Finish, Odds(without, seed, cutRuns)
+				if best.Tasks == nil || c.Forecast.better(&best.Forecast) {
+					best, kept = c, without
+				}
 			}
 		}
 		if best.Tasks == nil {
@@ -47,61 +60,41 @@ func Cuts(s Schedule, seed uint64) ([]Cut, error) {
 	}
 }
 
-// candidates are the cuts of the least needed priority there is: for each piece its
-// tasks of it, but not those that a task which stays waits for.
-func candidates(tasks []Task) []Cut {
-	for priority := Could; priority >= Should; priority-- {
-		var cuts []Cut
-		for _, task := range tasks {
-			if task.Priority == priority && !listed(cuts, task.Piece) {
-				if keys := removable(tasks, task.Piece, priority); len(keys) > 0 {
-					cuts = append(cuts, Cut{Piece: task.Piece, Priority: priority, Tasks: keys})
-				}
+// removable marks the tasks of a priority and of the piece that task i is of, but not
+// those that a task which stays waits for. It is false if there are none, or if i is
+// not the first task of that piece and priority.
+func removable(tasks []Task, i int, priority Priority, out []bool) bool {
+	count := 0
+	for k := range tasks {
+		out[k] = tasks[k].Priority == priority && tasks[k].Piece == tasks[i].Piece
+		if out[k] {
+			if k < i {
+				return false
 			}
-		}
-		if len(cuts) > 0 {
-			return cuts
+			count++
 		}
 	}
-	return nil
+	if !out[i] {
+		return false
+	}
+	for changed := true; changed; {
+		changed = false
+		for k := range tasks {
+			if out[k] && neededByRest(tasks, tasks[k].Key, out) {
+				out[k], changed = false, true
+				count--
+			}
+		}
+	}
+	return count > 0
 }
 
-func listed(cuts []Cut, piece string) bool {
-	for _, c := range cuts {
-		if c.Piece == piece {
+// neededByRest tells whether a task that stays waits for the one with a key.
+func neededByRest(tasks []Task, key string, out []bool) bool {
+	for k := range tasks {
+		if !out[k] && listed(tasks[k].Before, key) {
 			return true
 		}
 	}
 	return false
-}
-
-// removable are the tasks of a piece and priority that nothing which stays waits for.
-func removable(tasks []Task, piece string, priority Priority) []string {
-	out := map[string]bool{}
-	for _, task := range tasks {
-		if task.Piece == piece && task.Priority == priority {
-			out[task.Key] = true
-		}
-	}
-	for changed := true; changed; {
-		changed = false
-		for _, task := range tasks {
-			if out[task.Key] {
-				continue
-			}
-			for _, before := range task.Before {
-				if out[before] {
-					delete(out, before)
-					changed = true
-				}
-			}
-		}
-	}
-	var keys []string
-	for _, task := range tasks {
-		if out[task.Key] {
-			keys = append(keys, task.Key)
-		}
-	}
-	return keys
 }

@@ -1,10 +1,6 @@
 package crew
 
-import (
-	"slices"
-
-	"garlandry/calc/crew/evolve"
-)
+import "garlandry/calc/crew/evolve"
 
 // greedy is the gene of a task that takes whatever team ends it first.
 const greedy = 255
@@ -15,7 +11,7 @@ type spell struct{ task, person, from, to int }
 // decoder builds schedules of a model from an order and a choice of team for each
 // task: the serial scheme, for people with calendars.
 type decoder struct {
-	*model
+	model
 	busy     [][]Interval // of each person, rising
 	lent     [][]loan     // of each thing
 	waiting  []int
@@ -40,9 +36,9 @@ type loan struct{ from, to, units int }
 
 func newDecoder(m *model) *decoder {
 	n := len(m.tasks)
-	d := &decoder{model: m, waiting: make([]int, n), ready: make([]int, n), starts: make([]int, n), ends: make([]int, n)}
+	d := &decoder{model: *m, waiting: ints(n), ready: ints(n), starts: ints(n), ends: ints(n)}
 	d.busy, d.lent = make([][]Interval, len(m.job.People)), make([][]loan, len(m.job.Things))
-	d.bestAt = [2][]int{make([]int, n), make([]int, n)}
+	d.bestAt = [2][]int{ints(n), ints(n)}
 	d.bound = m.bound()
 	return d
 }
@@ -65,7 +61,8 @@ func (d *decoder) tastes(place Place) int {
 
 func (d *decoder) Weight(task int) int {
 	weight := 1000 * d.tasks[task].Least
-	for _, need := range d.needs[task] {
+	for i := range d.needs[task] {
+		need := &d.needs[task][i]
 		weight += 1000 * need.units / d.job.Things[need.thing].Count
 	}
 	return weight
@@ -140,7 +137,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 			d.ready[task] = -d.deadline[d.tasks[task].Place]
 		}
 		if d.waiting[task] = len(d.before[side][task]); d.waiting[task] == 0 {
-			d.open = append(d.open, task)
+			d.open = push(d.open, task)
 		}
 	}
 	for len(d.open) > 0 {
@@ -160,7 +157,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 			}
 			d.ready[next] = max(d.ready[next], d.ends[task]+lag)
 			if d.waiting[next]--; d.waiting[next] == 0 {
-				d.open = append(d.open, next)
+				d.open = push(d.open, next)
 			}
 		}
 	}
@@ -195,10 +192,11 @@ func (d *decoder) put(side, task int, gene uint8) uint8 {
 	} else {
 		start, end := d.whole(side, task, hands, slowFirst)
 		d.starts[task], d.ends[task] = start, end
+		first := len(d.spells)
 		for _, person := range d.chosen {
-			d.book(person, start, end)
 			d.spells = append(d.spells, spell{task, person, start, end})
 		}
+		d.bookAll(first)
 		d.lend(task, hands, start, end)
 	}
 	return gene
@@ -229,6 +227,14 @@ func (d *decoder) quickest(side, task int) uint8 {
 	return uint8(best)
 }
 
+// bookAll writes down the spells from one on.
+func (d *decoder) bookAll(first int) {
+	for i := first; i < len(d.spells); i++ {
+		s := &d.spells[i]
+		d.book(s.person, s.from, s.to)
+	}
+}
+
 // book writes down that a person is busy; times that touch become one.
 func (d *decoder) book(person, from, to int) {
 	list := d.busy[person]
@@ -241,19 +247,23 @@ func (d *decoder) book(person, from, to int) {
 	switch {
 	case before && after:
 		list[at-1].To = list[at].To
-		list = slices.Delete(list, at, at+1)
+		list = append(list[:at], list[at+1:]...)
 	case before:
 		list[at-1].To = to
 	case after:
 		list[at].From = from
 	default:
-		list = slices.Insert(list, at, Interval{from, to})
+		list = append(list, Interval{})
+		copy(list[at+1:], list[at:])
+		list[at] = Interval{from, to}
 	}
 	d.busy[person] = list
 }
 
 func (d *decoder) lend(task, hands, from, to int) {
-	for _, need := range d.needs[task] {
-		d.lent[need.thing] = append(d.lent[need.thing], loan{from, to, need.unitsFor(hands)})
+	for i := range d.needs[task] {
+		need := &d.needs[task][i]
+		lent := &d.lent[need.thing]
+		*lent = append(*lent, loan{from, to, need.unitsFor(hands)})
 	}
 }

@@ -59,7 +59,7 @@ func Fixes(job Job, levers []Lever, o FixOptions) []Fix {
 		}
 		if fix.Reaches {
 			reached, sets = append(reached, fix), append(sets, set)
-		} else if nearest.Levers == nil || fix.Forecast.better(nearest.Forecast) {
+		} else if nearest.Levers == nil || fix.Forecast.better(&nearest.Forecast) {
 			nearest = fix
 		}
 	}

@@ -27,36 +27,38 @@ const leastSpread = 0.05
 func Learn(rates []Rate, seen []Seen) []Rate {
 	learnt := append([]Rate(nil), rates...)
 	for i := range learnt {
-		learnt[i] = learnt[i].after(seen)
+		learnt[i].learn(seen)
 	}
 	return learnt
 }
 
-func (r Rate) after(seen []Seen) Rate {
+func (r *Rate) learn(seen []Seen) {
 	if r.Factor == 0 {
 		r.Factor = 1
 	}
 	if !(r.Spread > 0) {
-		return r
+		return
 	}
 	// Means are 1, so the logarithms' means lie half a variance below.
-	precision := 1 / float64(r.Spread*r.Spread)
-	sum := float64(precision * (chance.Log(r.Factor) - float64(r.Spread*r.Spread)/2))
+	variance := float64(r.Spread * r.Spread)
+	precision := 1 / variance
+	sum := float64(precision * (chance.Log(r.Factor) - variance/2))
 	count := 0
-	for _, s := range seen {
+	for i := range seen {
+		s := &seen[i]
 		if s.Kind != r.Kind || !(s.Planned > 0) || !(s.Actual > 0) {
 			continue
 		}
 		spread := max(leastSpread, s.Spread)
-		weight := 1 / float64(spread*spread)
+		variance = float64(spread * spread)
+		weight := 1 / variance
 		precision += weight
-		sum += float64(weight * (chance.Log(s.Actual/s.Planned) + float64(spread*spread)/2))
+		sum += float64(weight * (chance.Log(s.Actual/s.Planned) + variance/2))
 		count++
 	}
-	if count == 0 {
-		return r
+	if count > 0 {
+		r.Factor, r.Spread = chance.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
 	}
-	return Rate{Kind: r.Kind, Factor: chance.Exp(sum/precision + 0.5/precision), Spread: math.Sqrt(1 / precision)}
 }
 
 // Comparison is planned against actual for a kind of work in one kind of hands.
@@ -104,7 +106,8 @@ func Compare(rates []Rate, seen []Seen) []Comparison {
 				mine = append(mine, s)
 			}
 		}
-		rows[i].Rate = before.after(mine)
+		before.learn(mine)
+		rows[i].Rate = before
 	}
 	return rows
 }

@@ -20,61 +20,52 @@ func Left(job Job, now int, progress []Progress) Job {
 	left := job
 	left.Now = max(job.Now, now)
 	left.Tasks = nil
-	left.Rates = Learn(job.Rates, job.seen(progress))
+	var seen []Seen
 	arrived := 0
-	for _, task := range job.Tasks {
+	for i := range job.Tasks {
+		task := &job.Tasks[i]
 		p := find(progress, task.Key)
+		spent, share := task.spent(p), min(1, max(0, p.Share))
+		if p.Done {
+			share = 1
+		}
+		if share > 0 && spent > 0 && task.Minutes > 0 {
+			seen = append(seen, Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: spent, Spread: task.Spread / math.Sqrt(share)})
+		}
 		if p.Done {
 			if task.Place == Load && p.Ended > 0 {
 				arrived = max(arrived, p.Ended+job.Drive)
 			}
 			continue
 		}
-		task.Minutes = float64(task.Minutes * (1 - job.share(task, p)))
-		left.Tasks = append(left.Tasks, task)
+		if share == 0 && task.Minutes > 0 {
+			_, factor, _ := job.rate(task.Kind)
+			share = min(0.9, spent/float64(task.Minutes*factor))
+		}
+		left.Tasks = append(left.Tasks, *task)
+		rest := &left.Tasks[len(left.Tasks)-1]
+		rest.Minutes = float64(task.Minutes * (1 - share))
 	}
 	for i := range left.Tasks {
-		if left.Tasks[i].Place == Site {
-			left.Tasks[i].From = max(left.Tasks[i].From, arrived)
+		if task := &left.Tasks[i]; task.Place == Site {
+			task.From = max(task.From, arrived)
 		}
 	}
+	left.Rates = Learn(job.Rates, seen)
 	return left
 }
 
-func find(progress []Progress, task string) Progress {
-	for _, p := range progress {
-		if p.Task == task {
-			return p
+// find is the progress of a task, nothing if none is told.
+func find(progress []Progress, task string) *Progress {
+	for i := range progress {
+		if progress[i].Task == task {
+			return &progress[i]
 		}
 	}
-	return Progress{}
+	return &Progress{}
 }
 
 // spent is the person-minutes of practised hands that were put in.
-func (t *Task) spent(p Progress) float64 {
+func (t *Task) spent(p *Progress) float64 {
 	return max(0, p.Practised) + max(0, p.Beginners)/max(1, t.Beginner)
-}
-
-// share is how much of a task that is not done is done.
-func (j *Job) share(task Task, p Progress) float64 {
-	if p.Share > 0 || task.Minutes <= 0 {
-		return min(1, max(0, p.Share))
-	}
-	return min(0.9, task.spent(p)/float64(task.Minutes*j.rate(task.Kind).Factor))
-}
-
-// seen is what progress tells of rates: tasks done or counted whose minutes are known.
-func (j *Job) seen(progress []Progress) []Seen {
-	var rows []Seen
-	for _, task := range j.Tasks {
-		p := find(progress, task.Key)
-		share := min(1, max(0, p.Share))
-		if p.Done {
-			share = 1
-		}
-		if minutes := task.spent(p); share > 0 && minutes > 0 && task.Minutes > 0 {
-			rows = append(rows, Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: minutes, Spread: task.Spread / math.Sqrt(share)})
-		}
-	}
-	return rows
 }

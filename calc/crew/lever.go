@@ -39,10 +39,9 @@ func MoreOf(thing string, count int) func(Job) Job {
 // Sooner opens the first window of a place so many minutes earlier.
 func Sooner(place Place, minutes int) func(Job) Job {
 	return func(j Job) Job {
-		if windows := j.Windows[place%places]; len(windows) > 0 {
-			windows = append([]Interval(nil), windows...)
-			windows[0].From -= max(0, minutes)
-			j.Windows[place%places] = windows
+		if windows := &j.Windows[place%places]; len(*windows) > 0 {
+			*windows = append([]Interval(nil), *windows...)
+			(*windows)[0].From -= max(0, minutes)
 		}
 		return j
 	}
@@ -51,13 +50,13 @@ func Sooner(place Place, minutes int) func(Job) Job {
 // LeaveOut drops the tasks for which out says so.
 func LeaveOut(out func(Task) bool) func(Job) Job {
 	return func(j Job) Job {
-		var tasks []Task
-		for _, task := range j.Tasks {
-			if !out(task) {
-				tasks = append(tasks, task)
+		tasks := j.Tasks
+		j.Tasks = nil
+		for i := range tasks {
+			if !out(tasks[i]) {
+				j.Tasks = append(j.Tasks, tasks[i])
 			}
 		}
-		j.Tasks = tasks
 		return j
 	}
 }
@@ -65,39 +64,48 @@ func LeaveOut(out func(Task) bool) func(Job) Job {
 // Lighten leaves a share of a task's work: thinner accents, a simpler recipe.
 func Lighten(task string, share float64) func(Job) Job {
 	return func(j Job) Job {
-		j.Tasks = append([]Task(nil), j.Tasks...)
-		for i := range j.Tasks {
-			if j.Tasks[i].Key == task {
-				j.Tasks[i].Minutes = float64(j.Tasks[i].Minutes * min(1, max(0, share)))
-			}
+		if t := j.own(task); t != nil {
+			t.Minutes = float64(t.Minutes * min(1, max(0, share)))
 		}
 		return j
 	}
+}
+
+// own gives the job a list of tasks that no other job has, and the task with a key
+// in it, nil if there is none.
+func (j *Job) own(key string) *Task {
+	j.Tasks = append([]Task(nil), j.Tasks...)
+	for i := range j.Tasks {
+		if j.Tasks[i].Key == key {
+			return &j.Tasks[i]
+		}
+	}
+	return nil
 }
 
 // AtHome does a share of a site task's work at home, as a task of its own with the
 // key TASK/home that loading waits for.
 func AtHome(task string, share float64) func(Job) Job {
 	return func(j Job) Job {
-		share := min(1, max(0, share))
-		tasks := append([]Task(nil), j.Tasks...)
-		for i, t := range j.Tasks {
-			if t.Key != task || t.Place != Site {
-				continue
-			}
-			home := t
-			home.Key, home.Place, home.Before, home.From, home.Needs = t.Key+"/home", Home, nil, 0, nil
-			home.Minutes = float64(t.Minutes * share)
-			tasks[i].Minutes = t.Minutes - home.Minutes
-			tasks[i].Before = append(append([]string(nil), t.Before...), home.Key)
-			for k := range tasks {
-				if tasks[k].Place == Load {
-					tasks[k].Before = append(append([]string(nil), tasks[k].Before...), home.Key)
-				}
-			}
-			tasks = append(tasks, home)
+		t := j.own(task)
+		if t == nil || t.Place != Site {
+			return j
 		}
-		j.Tasks = tasks
+		home := *t
+		home.Key, home.Place, home.Before, home.From, home.Needs = t.Key+"/home", Home, nil, 0, nil
+		home.Minutes = float64(t.Minutes * min(1, max(0, share)))
+		t.Minutes -= home.Minutes
+		t.waitFor(home.Key)
+		for i := range j.Tasks {
+			if j.Tasks[i].Place == Load {
+				j.Tasks[i].waitFor(home.Key)
+			}
+		}
+		j.Tasks = append(j.Tasks, home)
 		return j
 	}
+}
+
+func (t *Task) waitFor(key string) {
+	t.Before = append(append([]string(nil), t.Before...), key)
 }

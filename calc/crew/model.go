@@ -38,47 +38,66 @@ const (
 	maxPeople  = 60
 )
 
-func newModel(job Job) (*model, error) {
-	m := &model{job: &job, tasks: append([]Task(nil), job.Tasks...)}
-	if len(job.Tasks) > maxTasks || len(job.People) > maxPeople || job.Drive < 0 || job.Drive > maxMinutes {
-		return nil, fmt.Errorf("%d tasks, %d people, %d minutes' drive: %w", len(job.Tasks), len(job.People), job.Drive, ErrAmount)
+func newModel(job *Job) (*model, error) {
+	n := len(job.Tasks)
+	if n > maxTasks || len(job.People) > maxPeople || job.Drive < 0 || job.Drive > maxMinutes {
+		return nil, about("tasks, people or the drive", ErrAmount)
 	}
+	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n), needs: make([][]demand, n), rank: ints(n)}
 	for place := range places {
-		m.cals[0][place] = job.calendars(place)
-		m.cals[1][place] = make([]calendar, len(job.People))
-		practised := 0
-		for i, c := range m.cals[0][place] {
-			if c == nil {
-				continue
-			}
-			m.cals[1][place][i] = c.mirrored()
-			m.hands[place]++
-			if job.People[i].Practised {
-				practised++
-			}
-		}
-		m.mixed[place] = practised > 0 && practised < m.hands[place]
-	}
-	numbers := make(map[string]int, len(m.tasks))
-	for i, task := range m.tasks {
-		if _, twice := numbers[task.Key]; twice {
-			return nil, fmt.Errorf("task %s: %w", strconv.Quote(task.Key), ErrTwice)
-		}
-		numbers[task.Key] = i
+		m.addPlace(place)
 	}
 	for i := range m.tasks {
-		if err := m.addTask(i); err != nil {
-			return nil, fmt.Errorf("task %s: %w", strconv.Quote(m.tasks[i].Key), err)
+		key := m.tasks[i].Key
+		err := m.addTask(i)
+		if m.number(key, 0) != i {
+			err = ErrTwice
+		}
+		if err != nil {
+			return nil, about("task "+strconv.Quote(key), err)
 		}
 	}
-	return m, m.connect(numbers)
+	return m, m.connect()
+}
+
+func about(what string, err error) error { return fmt.Errorf("%s: %w", what, err) }
+
+// number is the task with a key, looked for first at a guess; -1 if there is none.
+func (m *model) number(key string, guess int) int {
+	if guess < len(m.tasks) && m.tasks[guess].Key == key {
+		return guess
+	}
+	for i := range m.tasks {
+		if m.tasks[i].Key == key {
+			return i
+		}
+	}
+	return -1
+}
+
+func (m *model) addPlace(place Place) {
+	cals := m.job.calendars(place)
+	back := make([]calendar, len(cals))
+	practised := 0
+	for i := range cals {
+		if cals[i] == nil {
+			continue
+		}
+		back[i] = cals[i].mirrored()
+		m.hands[place]++
+		if m.job.People[i].Practised {
+			practised++
+		}
+	}
+	m.cals[0][place], m.cals[1][place] = cals, back
+	m.mixed[place] = practised > 0 && practised < m.hands[place]
 }
 
 func inRange(x, low, high float64) bool { return x >= low && x <= high }
 
 func (m *model) addTask(i int) error {
 	t := &m.tasks[i]
-	factor := m.job.rate(t.Kind).Factor
+	_, factor, _ := m.job.rate(t.Kind)
 	if !inRange(t.Minutes, 0, maxMinutes) || !inRange(t.Crowding, 0, 0.5) || !inRange(t.Spread, 0, 2) || !inRange(t.Beginner, 0, 100) ||
 		!inRange(factor, 0.01, 100) || t.Place >= places || t.Least > maxPeople || t.From > forever/4 {
 		return ErrAmount
@@ -89,87 +108,94 @@ func (m *model) addTask(i int) error {
 		return ErrTooFew
 	}
 	work := float64(1000 * float64(t.Minutes*factor))
-	m.work = append(m.work, int(work+0.5))
-	m.speed = append(m.speed, newSpeeds(*t))
-	var demands []demand
-	for _, need := range t.Needs {
-		at, there := -1, 0
-		for k, thing := range m.job.Things {
-			if thing.Key == need.Thing {
-				at, there = k, thing.Count
+	m.work[i] = int(work + 0.5)
+	m.speed[i] = newSpeeds(t)
+	demands := make([]demand, len(t.Needs))
+	m.needs[i] = demands
+	for k := range demands {
+		need, d := &t.Needs[k], &demands[k]
+		there := 0
+		for thing := range m.job.Things {
+			if m.job.Things[thing].Key == need.Thing {
+				d.thing, there = thing, m.job.Things[thing].Count
 			}
 		}
-		d := demand{at, max(1, need.Units), max(0, need.Serves)}
+		d.units, d.serves = max(1, need.Units), max(0, need.Serves)
 		if d.unitsFor(t.Least) > there {
-			return fmt.Errorf("%s: %w", strconv.Quote(need.Thing), ErrMissing)
+			return about(strconv.Quote(need.Thing), ErrMissing)
 		}
 		for t.Most > t.Least && d.unitsFor(t.Most) > there {
 			t.Most--
 		}
-		demands = append(demands, d)
 	}
-	m.needs = append(m.needs, demands)
 	return nil
 }
 
-// rate is the belief about a kind; a factor of 1 that is certain if there is none.
-func (j *Job) rate(kind string) Rate {
-	for _, rate := range j.Rates {
+// rate is the belief about a kind; a factor of 1 that is certain, and no place in
+// the list, if there is none.
+func (j *Job) rate(kind string) (at int, factor, spread float64) {
+	for i := range j.Rates {
+		rate := &j.Rates[i]
 		if rate.Kind == kind {
 			if rate.Factor == 0 {
-				rate.Factor = 1
+				return i, 1, rate.Spread
 			}
-			return rate
+			return i, rate.Factor, rate.Spread
 		}
 	}
-	return Rate{Kind: kind, Factor: 1}
+	return -1, 1, 0
 }
 
 // connect lays out what comes before what. Work on site waits for all loading.
-func (m *model) connect(numbers map[string]int) error {
+func (m *model) connect() error {
 	n := len(m.tasks)
 	m.before[0], m.before[1] = make([][]int, n), make([][]int, n)
-	join := func(first, then int) {
-		for _, known := range m.before[0][then] {
-			if known == first {
-				return
-			}
+	for i := range m.tasks {
+		t := &m.tasks[i]
+		for _, key := range t.Before {
+			m.join(m.number(key, 0), i)
 		}
-		m.before[0][then] = append(m.before[0][then], first)
-		m.before[1][first] = append(m.before[1][first], then)
-	}
-	for i, task := range m.tasks {
-		for _, key := range task.Before {
-			if first, known := numbers[key]; known {
-				join(first, i)
-			}
-		}
-		for k, other := range m.tasks {
-			if task.Place == Site && other.Place == Load {
-				join(k, i)
+		for k := range m.tasks {
+			if t.Place == Site && m.tasks[k].Place == Load {
+				m.join(k, i)
 			}
 		}
 	}
 	return m.sort()
 }
 
-func (m *model) sort() error {
-	m.rank = make([]int, len(m.tasks))
-	waiting := make([]int, len(m.tasks))
-	for i := range waiting {
-		if waiting[i] = len(m.before[0][i]); waiting[i] == 0 {
-			m.order = append(m.order, i)
+func (m *model) join(first, then int) {
+	if first < 0 {
+		return
+	}
+	for _, known := range m.before[0][then] {
+		if known == first {
+			return
 		}
 	}
-	for at := 0; at < len(m.order); at++ {
-		m.rank[m.order[at]] = at
-		for _, next := range m.before[1][m.order[at]] {
+	m.before[0][then] = push(m.before[0][then], first)
+	m.before[1][first] = push(m.before[1][first], then)
+}
+
+func (m *model) sort() error {
+	waiting := ints(len(m.tasks))
+	var order []int
+	for i := range waiting {
+		if waiting[i] = len(m.before[0][i]); waiting[i] == 0 {
+			order = push(order, i)
+		}
+	}
+	for at := 0; at < len(order); at++ {
+		task := order[at]
+		m.rank[task] = at
+		for _, next := range m.before[1][task] {
 			if waiting[next]--; waiting[next] == 0 {
-				m.order = append(m.order, next)
+				order = push(order, next)
 			}
 		}
 	}
-	if len(m.order) < len(m.tasks) {
+	m.order = order
+	if len(order) < len(waiting) {
 		return ErrCircle
 	}
 	return nil

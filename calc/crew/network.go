@@ -27,23 +27,22 @@ type member struct {
 // network is the order of a plan without its minutes: nodes by planned end, so that
 // each comes after all that it waits for and after the earlier ones of its people.
 type network struct {
-	nodes []node
-	parts [][]int   // the nodes of each task
-	hands []float64 // on each task on average, at least 1
+	planned *model // of the job that it was made for
+	nodes   []node
+	parts   [][]int   // the nodes of each task
+	hands   []float64 // on each task on average, at least 1
 }
 
 // weave finds the network of the best schedule.
 func (d *decoder) weave() *network {
-	w := &network{parts: make([][]int, len(d.tasks))}
-	byTask := make([][]spell, len(d.tasks))
-	for _, s := range d.best {
-		byTask[s.task] = append(byTask[s.task], s)
+	n := len(d.tasks)
+	w := &network{planned: &d.model, parts: make([][]int, n), hands: floats(n)}
+	for task := range n {
+		d.addNodes(w, task)
 	}
-	for task := range d.tasks {
-		w.nodes = append(w.nodes, d.nodesOf(task, byTask[task])...)
-	}
-	sort.SliceStable(w.nodes, func(i, j int) bool {
-		a, b := &w.nodes[i], &w.nodes[j]
+	nodes := w.nodes
+	sort.SliceStable(nodes, func(i, j int) bool {
+		a, b := &nodes[i], &nodes[j]
 		if a.end != b.end {
 			return a.end < b.end
 		}
@@ -52,62 +51,73 @@ func (d *decoder) weave() *network {
 		}
 		return d.rank[a.task] < d.rank[b.task]
 	})
-	for i := range w.nodes {
-		w.parts[w.nodes[i].task] = append(w.parts[w.nodes[i].task], i)
+	for i := range nodes {
+		task := nodes[i].task
+		w.parts[task] = push(w.parts[task], i)
 	}
-	for i := range w.nodes {
-		for _, before := range d.before[0][w.nodes[i].task] {
-			w.nodes[i].waits = append(w.nodes[i].waits, w.parts[before]...)
+	for i := range nodes {
+		for _, before := range d.before[0][nodes[i].task] {
+			w.wait(i, w.parts[before])
 		}
-	}
-	for task, spells := range byTask {
-		minutes := 0
-		for _, s := range spells {
-			minutes += s.to - s.from
-		}
-		w.hands = append(w.hands, max(1, float64(minutes)/float64(max(1, d.bestAt[1][task]-d.bestAt[0][task]))))
 	}
 	w.handThings(d)
-	for _, parts := range w.parts {
-		w.handRoom(parts)
+	for task := range n {
+		w.handRoom(w.parts[task])
 	}
 	return w
 }
 
-// nodesOf cuts a task into nodes.
-func (d *decoder) nodesOf(task int, spells []spell) []node {
+func (w *network) wait(at int, parts []int) {
+	n := &w.nodes[at]
+	n.waits = append(n.waits, parts...)
+}
+
+// addNodes cuts a task into nodes.
+func (d *decoder) addNodes(w *network, task int) {
 	start, end := d.bestAt[0][task], d.bestAt[1][task]
-	if !d.tasks[task].Splittable || len(spells) == 0 {
-		n := node{task: task, share: 1, length: float64(end - start), end: end, from: start}
-		for _, s := range spells {
-			n.people = append(n.people, member{person: s.person, room: -1, from: s.from})
+	whole, minutes, spells := 0.0, 0, 0
+	for i := range d.best {
+		if s := &d.best[i]; s.task == task {
+			whole += d.done(s)
+			minutes += s.to - s.from
+			spells++
 		}
-		return []node{n}
 	}
-	speed := func(s spell) float64 {
-		if d.job.People[s.person].Practised {
-			return 1000
-		}
-		return float64(d.speed[task].beginner)
+	w.hands[task] = max(1, float64(minutes)/float64(max(1, end-start)))
+	last := node{task: task, rest: true, end: end, from: end}
+	if !d.tasks[task].Splittable || spells == 0 {
+		last = node{task: task, share: 1, length: float64(end - start), end: end, from: start}
 	}
-	whole := 0.0
-	for _, s := range spells {
-		whole += float64(speed(s) * float64(s.to-s.from))
-	}
-	rest := node{task: task, rest: true, end: end, from: end}
-	var nodes []node
-	for _, s := range spells {
-		share := float64(speed(s)*float64(s.to-s.from)) / whole
-		if s.to < end {
-			nodes = append(nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from,
-				people: []member{{person: s.person, room: -1, from: s.from}}})
+	for i := range d.best {
+		s := &d.best[i]
+		if s.task != task {
 			continue
 		}
-		rest.share += share
-		rest.from = min(rest.from, s.from)
-		rest.people = append(rest.people, member{s.person, -1, s.from, speed(s) / whole})
+		m := member{person: s.person, room: -1, from: s.from}
+		if last.rest {
+			share := d.done(s) / whole
+			if s.to < end {
+				w.nodes = append(w.nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from, people: []member{m}})
+				continue
+			}
+			m.speed = d.speedOf(s) / whole
+			last.share += share
+			last.from = min(last.from, s.from)
+		}
+		last.people = append(last.people, m)
 	}
-	return append(nodes, rest)
+	w.nodes = append(w.nodes, last)
+}
+
+// done is how much of a task's work was got through in a spell, in thousandths of
+// uncrowded person-minutes.
+func (d *decoder) done(s *spell) float64 { return float64(d.speedOf(s) * float64(s.to-s.from)) }
+
+func (d *decoder) speedOf(s *spell) float64 {
+	if d.job.People[s.person].Practised {
+		return 1000
+	}
+	return float64(d.speed[s.task].beginner)
 }
 
 // handRoom gives the room round a shared task from one who leaves to one who comes
@@ -128,7 +138,7 @@ func (w *network) handRoom(parts []int) {
 				}
 				m.room = w.freeRoom(rooms, from)
 				if m.room < 0 {
-					rooms = append(rooms, at)
+					rooms = push(rooms, at)
 					continue
 				}
 				for i := range rooms {
@@ -160,13 +170,15 @@ type unit struct{ have, had []int }
 // handThings gives every unit of every thing from task to task: to one that needs
 // it comes the unit that came back last.
 func (w *network) handThings(d *decoder) {
+	order := w.byStart()
 	for thing := range d.job.Things {
 		holders := make([]unit, d.job.Things[thing].Count)
-		for _, at := range w.byStart() {
+		for _, at := range order {
 			n := &w.nodes[at]
-			for _, need := range d.needs[n.task] {
-				if need.thing == thing {
-					w.takeUnits(holders, at, need.unitsFor(max(1, len(n.people))))
+			needs := d.needs[n.task]
+			for k := range needs {
+				if needs[k].thing == thing {
+					w.takeUnits(holders, at, needs[k].unitsFor(max(1, len(n.people))))
 				}
 			}
 		}
@@ -174,7 +186,7 @@ func (w *network) handThings(d *decoder) {
 }
 
 func (w *network) byStart() []int {
-	order := make([]int, len(w.nodes))
+	order := ints(len(w.nodes))
 	for i := range order {
 		order[i] = i
 	}
@@ -200,8 +212,8 @@ func (w *network) takeUnits(holders []unit, at, units int) {
 		if len(u.have) > 0 && w.nodes[u.have[0]].task != n.task {
 			u.had, u.have = u.have, nil
 		}
-		n.waits = append(n.waits, u.had...)
-		u.have = append(u.have, at)
+		w.wait(at, u.had)
+		u.have = push(u.have, at)
 	}
 }
 

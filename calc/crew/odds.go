@@ -2,10 +2,10 @@ package crew
 
 import (
 	"math"
-	"sort"
 	"strconv"
 
 	"garlandry/calc/crew/chance"
+	"garlandry/calc/order"
 )
 
 // Runs is how often a schedule is played as a rule: the odds are then known to
@@ -40,48 +40,52 @@ func Odds(s Schedule, seed uint64, runs int) Forecast {
 		runs = Runs
 	}
 	f := Forecast{Runs: runs, Done: 1}
-	if s.planned == nil {
-		return f
-	}
 	m := s.planned
-	f.Half, f.Ninety = m.job.Now, m.job.Now
-	p, ok := newPlayer(s.network, m, m)
-	if !ok || len(m.tasks) == 0 {
+	if m == nil {
 		return f
 	}
-	tasks, kinds := m.dice(seed, s.network)
-	factor, finish := make([]float64, len(m.tasks)), make([]float64, runs)
-	counts, onPath := make([]int, len(m.tasks)), make([]int, len(m.tasks))
+	f.Half, f.Ninety = m.job.Now, m.job.Now
+	p := newPlayer(s.network, m)
+	if p == nil || len(m.tasks) == 0 {
+		return f
+	}
+	dice := p.dice(seed)
+	factor, finish := floats(len(dice)), floats(runs)
+	counts, onPath := ints(len(dice)), ints(len(dice))
 	late := 0
 	for run := range runs {
-		for i := range kinds {
-			kinds[i].roll()
-		}
-		for i := range tasks {
-			tasks[i].roll()
-			factor[i] = float64(tasks[i].factor * kinds[tasks[i].kind].factor)
+		for i := range dice {
+			d := &dice[i]
+			if d.kind == i {
+				d.common.roll()
+			}
+			d.own.roll()
+			factor[i] = float64(d.own.factor * dice[d.kind].common.factor)
 		}
 		p.run(factor, false)
 		at := p.last()
-		finish[run] = float64(m.job.Now)
+		end := float64(m.job.Now)
 		if at >= 0 {
-			finish[run] = max(finish[run], p.ends[at])
+			end = max(end, p.ends[at])
 		}
-		if finish[run] > float64(m.job.Doors) {
+		finish[run] = end
+		if end > float64(m.job.Doors) {
 			late++
 		}
 		for ; at >= 0; at = p.decided[at] {
-			if task := p.nodes[at].task; onPath[task] <= run {
+			if task := p.same[p.nodes[at].task]; task >= 0 && onPath[task] <= run {
 				onPath[task] = run + 1
 				counts[task]++
 			}
 		}
 	}
 	f.Done = float64(runs-late) / float64(runs)
-	sort.Float64s(finish)
+	order.Float64s(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
-	for task, count := range counts {
-		f.Critical = append(f.Critical, Criticality{m.tasks[task].Key, float64(count) / float64(runs)})
+	f.Critical = make([]Criticality, len(dice))
+	for task := range dice {
+		c := &f.Critical[task]
+		c.Task, c.Share = m.tasks[task].Key, float64(counts[task])/float64(runs)
 	}
 	return f
 }
@@ -111,7 +115,6 @@ type die struct {
 	source chance.Source
 	spread float64
 	factor float64
-	kind   int // of a task: which die of kinds
 }
 
 func (d *die) roll() {
@@ -121,19 +124,31 @@ func (d *die) roll() {
 	}
 }
 
-// dice are a die for each task and each kind. Names of tasks and kinds cannot be
-// mistaken for each other.
-func (m *model) dice(seed uint64, w *network) (tasks, kinds []die) {
-	numbers := map[string]int{}
-	for i, task := range m.tasks {
-		if _, known := numbers[task.Kind]; !known {
-			numbers[task.Kind] = len(kinds)
-			kinds = append(kinds, die{source: chance.Named(seed, "kind "+strconv.Quote(task.Kind)), spread: clamp(m.job.rate(task.Kind).Spread)})
+// taskDice are what decides a task's time: its own die, and the common one of the
+// first task of its kind.
+type taskDice struct {
+	own, common die
+	kind        int
+}
+
+// dice are those of all tasks. Names of tasks and kinds cannot be mistaken for each
+// other.
+func (p *player) dice(seed uint64) []taskDice {
+	m := p.model
+	dice := make([]taskDice, len(m.tasks))
+	for old, i := range p.same {
+		if i < 0 {
+			continue
 		}
-		spread := clamp(task.Spread) / math.Sqrt(w.hands[i])
-		tasks = append(tasks, die{source: chance.Named(seed, "task "+strconv.Quote(task.Key)), spread: spread, kind: numbers[task.Kind]})
+		t, d := &m.tasks[i], &dice[i]
+		for m.tasks[d.kind].Kind != t.Kind {
+			d.kind++
+		}
+		_, _, spread := m.job.rate(t.Kind)
+		d.own.source, d.own.spread = chance.Named(seed, "task "+strconv.Quote(t.Key)), clamp(t.Spread)/math.Sqrt(p.hands[old])
+		d.common.source, d.common.spread = chance.Named(seed, "kind "+strconv.Quote(t.Kind)), clamp(spread)
 	}
-	return tasks, kinds
+	return dice
 }
 
 func clamp(spread float64) float64 { return max(0, min(2, spread)) }

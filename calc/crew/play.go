@@ -1,10 +1,12 @@
 package crew
 
+import "math"
+
 // player runs a network: when each node ends, given how long tasks take. Every
 // step is a maximum or a sum of things that only grow, so longer times never end
 // anything sooner.
 type player struct {
-	*network
+	network
 	model    *model    // of the job at hand
 	same     []int     // its task for each task of the network, -1: left out
 	scale    []float64 // work of the task now over work when planned
@@ -19,49 +21,56 @@ type player struct {
 }
 
 // newPlayer makes the network of a plan run on a job that has the same people, by
-// key, and perhaps others; tasks are found by key.
-func newPlayer(w *network, planned, m *model) (*player, bool) {
-	p := &player{network: w, model: m, starts: make([]float64, len(w.nodes)), ends: make([]float64, len(w.nodes)), decided: make([]int, len(w.nodes))}
-	numbers := make(map[string]int, len(m.tasks))
-	for i, task := range m.tasks {
-		numbers[task.Key] = i
+// key, and perhaps others; tasks are found by key. It is nil if the plan does not
+// fit the job.
+func newPlayer(w *network, m *model) *player {
+	n, planned := len(w.nodes), w.planned
+	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n)}
+	if !p.findTasks() {
+		return nil
 	}
-	for i, task := range planned.tasks {
-		now, known := numbers[task.Key]
-		if !known {
-			p.same, p.scale = append(p.same, -1), append(p.scale, 0)
+	people := planned.job.People
+	p.who, p.free, p.freeBy = ints(len(people)), floats(len(people)), ints(len(people))
+	for i := range people {
+		p.who[i] = -1
+		for k := range m.job.People {
+			if m.job.People[k].Key == people[i].Key {
+				p.who[i] = k
+			}
+		}
+	}
+	for i := range w.nodes {
+		n := &w.nodes[i]
+		for k := range n.people {
+			person := n.people[k].person
+			if p.same[n.task] >= 0 && (p.who[person] < 0 || p.calendar(n.task, person) == nil) {
+				return nil
+			}
+		}
+	}
+	return p
+}
+
+// findTasks tells whether every task of the job is in the plan, with work if it has any now.
+func (p *player) findTasks() bool {
+	planned, m := p.planned, p.model
+	p.same, p.scale = ints(len(planned.tasks)), floats(len(planned.tasks))
+	found := 0
+	for i := range planned.tasks {
+		now := m.number(planned.tasks[i].Key, i)
+		p.same[i] = now
+		if now < 0 {
 			continue
 		}
-		delete(numbers, task.Key)
-		scale := 1.0
-		if planned.work[i] > 0 {
-			scale = float64(m.work[now]) / float64(planned.work[i])
-		} else if m.work[now] > 0 {
-			return nil, false
-		}
-		p.same, p.scale = append(p.same, now), append(p.scale, scale)
-	}
-	if len(numbers) > 0 {
-		return nil, false
-	}
-	for _, person := range planned.job.People {
-		who := -1
-		for k, other := range m.job.People {
-			if other.Key == person.Key {
-				who = k
-			}
-		}
-		p.who = append(p.who, who)
-	}
-	p.free, p.freeBy = make([]float64, len(p.who)), make([]int, len(p.who))
-	for _, n := range w.nodes {
-		for _, m := range n.people {
-			if p.same[n.task] >= 0 && (p.who[m.person] < 0 || p.calendar(n.task, m.person) == nil) {
-				return nil, false
-			}
+		found++
+		p.scale[i] = 1
+		if before, work := planned.work[i], m.work[now]; before > 0 {
+			p.scale[i] = float64(work) / float64(before)
+		} else if work > 0 {
+			return false
 		}
 	}
-	return p, true
+	return found == len(m.tasks)
 }
 
 func (p *player) calendar(task, person int) calendar {
@@ -86,18 +95,18 @@ func (p *player) run(factor []float64, whole bool) {
 		if factor != nil {
 			times = float64(times * factor[task])
 		}
-		switch {
-		case n.rest:
+		if n.rest {
 			p.end(i, ready, by, times)
-		default:
+		} else {
 			p.alone(i, ready, by, times)
 		}
 		if whole {
 			p.ends[i] = roundUp(p.ends[i])
 		}
-		for _, m := range n.people {
-			if p.ends[i] > p.free[m.person] {
-				p.free[m.person], p.freeBy[m.person] = p.ends[i], i
+		end := p.ends[i]
+		for k := range n.people {
+			if person := n.people[k].person; end > p.free[person] {
+				p.free[person], p.freeBy[person] = end, i
 			}
 		}
 	}
@@ -116,13 +125,14 @@ func roundUp(minutes float64) float64 {
 // which node decided that.
 func (p *player) ready(n *node) (ready float64, by int) {
 	ready, by = float64(p.model.job.Now), -1
-	if task := p.same[n.task]; task >= 0 {
+	task := p.same[n.task]
+	if task >= 0 {
 		ready = float64(p.model.earliest(task))
 	}
 	for _, before := range n.waits {
 		end := p.ends[before]
-		if a, b := p.same[p.nodes[before].task], p.same[n.task]; a >= 0 && b >= 0 {
-			end += float64(p.model.lag(a, b))
+		if first := p.same[p.nodes[before].task]; first >= 0 && task >= 0 {
+			end += float64(p.model.lag(first, task))
 		}
 		if end > ready {
 			ready, by = end, before
@@ -133,7 +143,7 @@ func (p *player) ready(n *node) (ready float64, by int) {
 
 // comes is when somebody can come, and the node that lets them: their own last one,
 // or that of the one whose room they take; -1 if there is none.
-func (p *player) comes(m member) (float64, int) {
+func (p *player) comes(m *member) (float64, int) {
 	if m.room >= 0 && p.ends[m.room] > p.free[m.person] {
 		return p.ends[m.room], m.room
 	}
@@ -143,8 +153,8 @@ func (p *player) comes(m member) (float64, int) {
 // alone plays a task that is not interrupted, or one person's spell.
 func (p *player) alone(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
-	for _, m := range n.people {
-		if at, from := p.comes(m); at > ready {
+	for k := range n.people {
+		if at, from := p.comes(&n.people[k]); at > ready {
 			ready, by = at, from
 		}
 	}
@@ -162,8 +172,8 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 	planned := float64(n.length * p.scale[n.task])
 	for moved := true; moved; {
 		moved = false
-		for _, m := range n.people {
-			if at := p.calendar(n.task, m.person).room(ready, planned); at > ready {
+		for k := range n.people {
+			if at := p.calendar(n.task, n.people[k].person).room(ready, planned); at > ready {
 				ready, moved = at, true
 			}
 		}
@@ -177,9 +187,9 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	p.arrive = p.arrive[:0]
 	first, last, late := float64(forever), -float64(forever), by
-	for _, m := range n.people {
+	for k := range n.people {
 		at := ready
-		if free, from := p.comes(m); free > at {
+		if free, from := p.comes(&n.people[k]); free > at {
 			if at = free; at > last {
 				late = from
 			}
@@ -208,18 +218,13 @@ func (p *player) together(n *node, share, now float64) float64 {
 	}
 	for now < forever {
 		speed, next := 0.0, float64(forever)
-		for k, m := range n.people {
+		for k := range n.people {
+			m := &n.people[k]
 			if p.arrive[k] > now {
 				next = min(next, p.arrive[k])
 				continue
 			}
-			here := Interval{forever, forever}
-			for _, i := range p.calendar(n.task, m.person) {
-				if now < float64(i.To) {
-					here = i
-					break
-				}
-			}
+			here := p.calendar(n.task, m.person).at(int(math.Floor(now)))
 			if float64(here.From) > now {
 				next = min(next, float64(here.From))
 				continue

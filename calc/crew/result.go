@@ -4,9 +4,8 @@ import "sort"
 
 // schedule writes out the best plan so far.
 func (d *decoder) schedule(proven bool, tried int) Schedule {
-	s := Schedule{Proven: proven, Tried: tried, network: d.weave(), planned: d.model}
-	spells := append([]spell(nil), d.best...)
-	s.lay(d.model, d.bestAt[0], d.bestAt[1], spells)
+	s := Schedule{Proven: proven, Tried: tried, network: d.weave(), planned: &d.model}
+	s.lay(&d.model, d.bestAt[0], d.bestAt[1], append([]spell(nil), d.best...))
 	return s
 }
 
@@ -14,32 +13,38 @@ func (d *decoder) schedule(proven bool, tried int) Schedule {
 func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	s.Finish = m.job.Now
 	sort.SliceStable(spells, func(i, j int) bool {
-		a, b := spells[i], spells[j]
+		a, b := &spells[i], &spells[j]
 		return a.from < b.from || a.from == b.from && a.person < b.person
 	})
 	s.Slots = make([]Slot, len(m.tasks))
 	for task := range m.tasks {
-		s.Slots[task] = Slot{Task: m.tasks[task].Key, Start: starts[task], End: ends[task]}
+		slot := &s.Slots[task]
+		slot.Task, slot.Start, slot.End = m.tasks[task].Key, starts[task], ends[task]
 		if m.tasks[task].Place != TakeDown {
 			s.Finish = max(s.Finish, ends[task])
 		}
 	}
 	late := make([]bool, len(m.job.People))
-	for _, sp := range spells {
+	for i := range spells {
+		sp := &spells[i]
 		slot := &s.Slots[sp.task]
 		slot.Spells = append(slot.Spells, Spell{m.job.People[sp.person].Key, sp.from, sp.to})
-		late[sp.person] = late[sp.person] || !m.there(sp)
+		if !m.there(sp) {
+			late[sp.person] = true
+		}
 	}
 	for person := range late {
 		if late[person] {
 			s.StaysOn = append(s.StaysOn, m.job.People[person].Key)
 		}
 	}
-	s.explain(m)
+	for task := range s.Slots {
+		s.explain(m, task)
+	}
 }
 
 // there tells whether a person is free, and their place open, for a whole spell.
-func (m *model) there(s spell) bool {
+func (m *model) there(s *spell) bool {
 	for _, free := range intersect(always(m.job.People[s.person].Free), always(m.job.Windows[m.tasks[s.task].Place])) {
 		if free.From <= s.from && s.to <= free.To {
 			return true
@@ -48,44 +53,42 @@ func (m *model) there(s spell) bool {
 	return false
 }
 
-// explain says for each task which others kept it from beginning sooner: those
-// that it comes after, and those that its people or things came from, if they end
-// when it begins.
-func (s *Schedule) explain(m *model) {
-	for task := range s.Slots {
-		seen := map[int]bool{task: true}
-		wait := func(other int) {
-			if !seen[other] && s.Slots[other].End+m.lag(other, task) == s.Slots[task].Start {
-				seen[other] = true
-				s.Slots[task].WaitedFor = append(s.Slots[task].WaitedFor, m.tasks[other].Key)
-			}
-		}
-		if s.Slots[task].Start <= m.earliest(task) {
-			continue
-		}
-		for _, before := range m.before[0][task] {
-			wait(before)
-		}
-		for other := range s.Slots {
-			if m.shares(task, other, s) {
-				wait(other)
-			}
+// explain says which others kept a task from beginning sooner: those that it comes
+// after, and those that its people or things came from, if they end when it begins.
+func (s *Schedule) explain(m *model, task int) {
+	slot := &s.Slots[task]
+	if slot.Start <= m.earliest(task) {
+		return
+	}
+	for _, before := range m.before[0][task] {
+		s.wait(m, slot, before, task)
+	}
+	for other := range s.Slots {
+		if other != task && m.shares(&s.Slots[other], slot, other, task) {
+			s.wait(m, slot, other, task)
 		}
 	}
 }
 
+func (s *Schedule) wait(m *model, slot *Slot, other, task int) {
+	first := &s.Slots[other]
+	if first.End+m.lag(other, task) == slot.Start && !listed(slot.WaitedFor, first.Task) {
+		slot.WaitedFor = append(slot.WaitedFor, first.Task)
+	}
+}
+
 // shares tells whether two tasks have a thing in common, or a person who works on both.
-func (m *model) shares(a, b int, s *Schedule) bool {
-	for _, x := range m.needs[a] {
-		for _, y := range m.needs[b] {
-			if x.thing == y.thing {
+func (m *model) shares(a, b *Slot, first, then int) bool {
+	for i := range m.needs[first] {
+		for k := range m.needs[then] {
+			if m.needs[first][i].thing == m.needs[then][k].thing {
 				return true
 			}
 		}
 	}
-	for _, x := range s.Slots[a].Spells {
-		for _, y := range s.Slots[b].Spells {
-			if x.Person == y.Person {
+	for i := range a.Spells {
+		for k := range b.Spells {
+			if a.Spells[i].Person == b.Spells[k].Person {
 				return true
 			}
 		}

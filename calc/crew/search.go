@@ -13,7 +13,7 @@ type Search struct {
 // expected in all (it may be asked for more). The same seed, budget and steps give
 // the same schedules everywhere.
 func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
-	m, err := newModel(job)
+	m, err := newModel(&job)
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +28,7 @@ func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
 // the first one already is a whole plan.
 func (s *Search) Improve(schedules int) Schedule {
 	if s.evolve == nil {
-		return Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{}, planned: s.decoder.model}
+		return Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model}, planned: &s.decoder.model}
 	}
 	if !s.proven {
 		s.evolve.Improve(schedules)
@@ -42,7 +42,7 @@ func (s *Search) Improve(schedules int) Schedule {
 // openings are orders to begin with: by latest start, in teams that end each task
 // soonest, then in the smallest and the largest teams.
 func (d *decoder) openings() []evolve.Plan {
-	tails := make([]int, len(d.tasks))
+	tails := ints(len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
 		task := d.order[at]
 		for _, next := range d.before[1][task] {

@@ -26,15 +26,15 @@ func Settle(job Job, o Options) (Schedule, Forecast, error) {
 		if err != nil {
 			continue
 		}
-		if f := Odds(kept, o.Seed, o.Runs); f.better(forecast) {
-			best, forecast = kept, f
+		if odds := Odds(kept, o.Seed, o.Runs); odds.better(&forecast) {
+			best, forecast = kept, odds
 		}
 	}
 	return best, forecast, nil
 }
 
 // better compares first the odds, then the nine in ten, then the half.
-func (f Forecast) better(than Forecast) bool {
+func (f *Forecast) better(than *Forecast) bool {
 	if f.Done != than.Done {
 		return f.Done > than.Done
 	}
@@ -44,11 +44,12 @@ func (f Forecast) better(than Forecast) bool {
 	return f.Half < than.Half
 }
 
+// tenPoints forgives what is lost when odds are written as floating-point numbers.
+const tenPoints = 0.1 - 1e-9
+
 // Matters tells whether a new forecast is worth saying: either time moved by five
 // minutes or more, or the odds by ten points or more, from what was said last.
 func Matters(said, now Forecast) bool {
-	moved := func(a, b, by int) bool { return a-b >= by || b-a >= by }
-	const point = 0.01
-	return moved(said.Half, now.Half, 5) || moved(said.Ninety, now.Ninety, 5) ||
-		said.Done-now.Done > 10*point-1e-9 || now.Done-said.Done > 10*point-1e-9
+	moved := func(a, b, by float64) bool { return a-b >= by || b-a >= by }
+	return moved(float64(said.Half), float64(now.Half), 5) || moved(float64(said.Ninety), float64(now.Ninety), 5) || moved(said.Done, now.Done, tenPoints)
 }

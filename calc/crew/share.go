@@ -37,9 +37,7 @@ func (d *decoder) share(side, task, most int, slowFirst, keep bool) (end int) {
 	}
 	if keep {
 		d.ends[task] = end
-		for _, s := range d.spells[first:] {
-			d.book(s.person, s.from, s.to)
-		}
+		d.bookAll(first)
 	}
 	return end
 }
@@ -58,9 +56,12 @@ func (d *decoder) lengthen(task, first, person, from, to int) {
 // room is how many hands the free things allow now; next becomes sooner if that
 // changes sooner.
 func (d *decoder) room(task, most, now int, next *int) int {
-	for _, need := range d.needs[task] {
+	for i := range d.needs[task] {
+		need := &d.needs[task][i]
 		free := d.job.Things[need.thing].Count
-		for _, l := range d.lent[need.thing] {
+		lent := d.lent[need.thing]
+		for i := range lent {
+			l := &lent[i]
 			switch {
 			case l.from > now:
 				*next = min(*next, l.from)
@@ -98,7 +99,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 				soon = min(soon, change)
 			}
 		}
-		d.trial = append(d.trial, stay)
+		d.trial = push(d.trial, stay)
 	}
 	for len(d.chosen) < room {
 		best, most := -1, -1
@@ -115,7 +116,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 		}
 		*next = min(*next, now+d.trial[best])
 		d.trial[best] = 0
-		d.chosen = append(d.chosen, best)
+		d.chosen = push(d.chosen, best)
 		if d.job.People[best].Practised {
 			practised++
 		}

@@ -10,8 +10,8 @@ type speeds struct {
 // newSpeeds says what teams of a task get done. With n equal hands each loses
 // crowding for every other one, n(1-c(n-1)) in all, so the n-th adds 1-2c(n-1); the
 // faster are counted first, and nobody takes anything away.
-func newSpeeds(task Task) speeds {
-	s := speeds{beginner: 1000, gain: make([]int, task.Most+1)}
+func newSpeeds(task *Task) speeds {
+	s := speeds{beginner: 1000, gain: ints(task.Most + 1)}
 	if task.Beginner > 1 {
 		s.beginner = max(1, int(1000/task.Beginner+0.5))
 	}

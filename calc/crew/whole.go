@@ -27,12 +27,12 @@ func (d *decoder) teamAt(side int, place Place, task, now, hands int, slowFirst 
 	d.trial = d.trial[:0]
 	for person, cal := range d.cals[side][place] {
 		if cal == nil {
-			d.trial = append(d.trial, 0)
+			d.trial = push(d.trial, 0)
 			continue
 		}
 		until, change := d.free(cal, person, now)
 		*next = min(*next, change)
-		d.trial = append(d.trial, until-now)
+		d.trial = push(d.trial, until-now)
 		if until > now && d.job.People[person].Practised {
 			practised++
 		}
@@ -75,7 +75,7 @@ func (d *decoder) pick(minutes, practised, beginners int) bool {
 		} else {
 			beginners--
 		}
-		d.chosen = append(d.chosen, best)
+		d.chosen = push(d.chosen, best)
 		d.trial[best] = -d.trial[best]
 	}
 	for _, person := range d.chosen {

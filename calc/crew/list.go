@@ -1,0 +1,20 @@
+package crew
+
+// What lists of numbers are made and grown by: calls here are a fraction of the
+// code that each make and append compiles to.
+
+func ints(n int) []int { return make([]int, n) }
+
+func floats(n int) []float64 { return make([]float64, n) }
+
+func push(list []int, number int) []int { return append(list, number) }
+
+// listed tells whether a text is in a list.
+func listed(list []string, text string) bool {
+	for i := range list {
+		if list[i] == text {
+			return true
+		}
+	}
+	return false
+}
