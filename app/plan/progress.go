@@ -95,13 +95,17 @@ func cardProgress(j job.Job, design []Card) []Card {
 }
 
 // worked lays over a card what was done about it and what a lead rewrote on it. A card that counts is done when all
-// are made, or when it was ticked without counting.
+// are made; ticking it counts those that were left then, so that it opens again when the design grows.
 func worked(j job.Job, c Card) Card {
 	c.Made, c.Waits = j.Made(c.Key), nil
 	ticked := j.Done(c.Key)
 	c.Done = ticked
 	if c.Count > 0 {
-		c.Done = c.Made >= c.Count || ticked && c.Made == 0
+		blind := ticked && c.Made == 0 // by an early version of this program, which did not write down for how many
+		if rest, given := number0(j, c.Key, "have"); ticked && given {
+			c.Made, blind = c.Made+int(min(rest, 1e6)), false
+		}
+		c.Done = c.Made >= c.Count || blind
 		c.Beyond = max(0, c.Made-c.Count)
 	}
 	c.TakenBy = j.TakenBy(c.Key)

@@ -78,6 +78,10 @@ func TestCardsShowWhatIsMade(t *testing.T) {
 		{"all", []job.Change{job.Count("card/make/door", 12), job.Count("card/make/door", 8)}, 20, 0, true, 0},
 		{"more than needed now", []job.Change{job.Count("card/make/door", 26)}, 26, 6, true, 0},
 		{"ticked without counting", []job.Change{job.Put("card/make/door", "done", true)}, 0, 0, true, 0},
+		{"ticked when 14 were wanted, then it grew", []job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14)}, 14, 0, false, 0.3},
+		{"and the rest was made", []job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14), job.Count("card/make/door", 6)}, 20, 0, true, 0},
+		{"ticked with 4 made of 10, then it grew", []job.Change{job.Count("card/make/door", 4), job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 6)}, 10, 0, false, 0.5},
+		{"ticked, then opened again", []job.Change{job.Put("card/make/door", "have", 20), job.Put("card/make/door", "done", false)}, 0, 0, false, 1},
 		{"ticked before it grew", []job.Change{job.Count("card/make/door", 10), job.Put("card/make/door", "done", true)}, 10, 0, false, 0.5},
 	}
 	for _, row := range rows {

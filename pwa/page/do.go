@@ -104,7 +104,11 @@ func (a *ask) tick(d deed) done {
 	if !progress(d.entity) {
 		return done{wrong: notOnList}
 	}
-	return done{change: job.Put(d.entity, "done", true), flash: "Done: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "untick", Entity: d.entity}}
+	var more []job.Change
+	if c, known := view.FindCard(a.plan(), d.entity); known && c.Count > 0 { // for how many it stands
+		more = append(more, job.Put(d.entity, "have", max(0, c.Count-a.job.Made(d.entity))))
+	}
+	return done{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "untick", Entity: d.entity}}
 }
 
 func (a *ask) untick(d deed) done {
@@ -138,7 +142,11 @@ func (a *ask) count(d deed) done {
 	case !d.given || d.n < 0:
 		return done{wrong: "How many are there? A whole number from 0 to 1000000."}
 	}
-	return done{change: job.CountedAs(a.job.State, d.entity, int64(d.n)), flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
+	var more []job.Change
+	if raw := a.job.State.Register(d.entity, "have").Value(); strings.HasPrefix(d.entity, "card/") && raw != nil { // a tick counts for none beside it
+		more = append(more, job.Put(d.entity, "have", 0))
+	}
+	return done{change: job.CountedAs(a.job.State, d.entity, int64(d.n)), more: more, flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
 }
 
 func (a *ask) packed(d deed) done {

@@ -48,6 +48,9 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			continue
 		}
 		for field, register := range fields {
+			if field == "have" && strings.HasPrefix(e, "card/") { // goes with a tick, which is listed
+				continue
+			}
 			if field == "done" || field == "have" || field == "taken" {
 				list = append(list, registerHappenings(role, e, field, *register, names)...)
 			} else {

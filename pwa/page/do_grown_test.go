@@ -1,0 +1,58 @@
+package page_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A counting card that a helper ticked opens again when the design grows, and shows how many are left; taking the tick
+// back and counting by eye leave nothing of it.
+func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
+	w, v := typedJob(t)
+	id := v.current().ID
+	card := func() plan.Card {
+		j, _ := w.read(id)
+		for _, c := range plan.Make(j).Cards {
+			if c.Key == "card/make/garland" {
+				return c
+			}
+		}
+		require.FailNow(t, "no such card")
+		return plan.Card{}
+	}
+	helper := w.visitor(job.Helper, "Ines")
+	act := func(pairs ...string) {
+		in := form.Values{view.FieldEntity: {"card/make/garland"}}
+		for i := 0; i < len(pairs); i += 2 {
+			in.Set(pairs[i], pairs[i+1])
+		}
+		reply := page.Post(helper.world1(), "/jobs/"+id+"/do", in)
+		require.Len(t, reply.Writes, 1)
+		w.write(job.Author{Role: job.Helper, Name: "Ines"}, reply.Writes[0])
+	}
+	want := card().Count
+	require.Positive(t, want)
+	act(view.FieldAct, "tick")
+	require.True(t, card().Done)
+	require.Equal(t, want, card().Made)
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
+	grown := card()
+	require.Greater(t, grown.Count, want)
+	assert.False(t, grown.Done)
+	assert.Equal(t, want, grown.Made)
+	act(view.FieldAct, "count", view.FieldAmount, "7")
+	assert.Equal(t, 7, card().Made, "counted by eye is what there is")
+	act(view.FieldAct, "tick")
+	assert.True(t, card().Done)
+	act(view.FieldAct, "untick")
+	assert.False(t, card().Done)
+	assert.Equal(t, 7, card().Made)
+}
