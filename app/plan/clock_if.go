@@ -11,7 +11,7 @@ import (
 func WhatIf(j job.Job, hands, sooner int) job.Job {
 	j.Crew = append([]job.Member(nil), j.Crew...)
 	if len(j.Crew) == 0 && hands > 0 {
-		j.Crew = append(j.Crew, job.Member{ID: "you", Name: "You", Skill: string(practised), Home: true})
+		j.Crew = append(j.Crew, job.Member{ID: "you", Name: "Whoever runs the job", Skill: string(practised), Home: true})
 	}
 	for i := range hands {
 		n := strconv.Itoa(i + 1)

@@ -115,7 +115,7 @@ func (c *Clock) crew(j *job.Job) {
 		c.person(m.ID, m.Name, m.Skill == string(practised), c.free(m), m.Home)
 	}
 	if !atHome {
-		c.person("", "You", true, nil, true)
+		c.person("", "Whoever runs the job", true, nil, true)
 		if len(j.Crew) > 0 {
 			c.job.People[len(c.job.People)-1].Only = []crew.Place{crew.Home, crew.Load}
 		}

@@ -24,6 +24,7 @@ func Design(j job.Job) Plan {
 	for _, e := range clockEntries() { // the clock reads them, so they stand among the figures that may be overruled
 		d.figures.get(e.key)
 	}
+	d.plan.stays = d.haul().stays
 	d.plan.Figures = d.figures.list()
 	return d.plan
 }

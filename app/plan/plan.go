@@ -20,6 +20,8 @@ type Plan struct {
 	Window   Window
 	Notes    []Note   // what the plan decided or warns of
 	Figures  []Figure // table values the plan used
+
+	stays []string // names of pieces made at home that the car does not take
 }
 
 // Line is one step of a working: what, how, result; with its source.

@@ -26,6 +26,25 @@ type clockJSON struct {
 	Runs, Tried       int
 	People            []plan.ClockPerson
 	Tasks             []clockTaskJSON
+	Fixes             []clockFixJSON
+	CutLine           []clockCutJSON
+}
+
+type clockFixJSON struct {
+	Key       string
+	Changes   []clockLeverJSON
+	Odds      float64 // after it
+	NineInTen job.Moment
+	Reaches   bool // nine in ten
+}
+
+type clockLeverJSON struct{ Title, Cost string }
+
+type clockCutJSON struct {
+	Title, Priority string
+	Tasks           []string
+	Odds            float64 // without this and all above it
+	NineInTen       job.Moment
 }
 
 type clockTaskJSON struct {
@@ -43,10 +62,20 @@ type clockSpellJSON struct {
 	From, To job.Moment
 }
 
-func clockToJSON(_ job.Job, _ plan.Plan, c *plan.Clock) clockJSON {
+func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
 	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Runs: c.Runs, Tried: c.Tried, People: c.People}
+	for _, f := range c.Fixes(j, &p, 0) {
+		fix := clockFixJSON{Key: f.Key, Odds: f.Clock.Odds, NineInTen: f.Clock.At(f.Clock.Ninety), Reaches: f.Reaches}
+		for _, l := range f.Levers {
+			fix.Changes = append(fix.Changes, clockLeverJSON{l.Title, l.Cost})
+		}
+		out.Fixes = append(out.Fixes, fix)
+	}
 	if !c.Planned() {
 		return out
+	}
+	for _, cut := range c.Cuts(&p) {
+		out.CutLine = append(out.CutLine, clockCutJSON{cut.Title, cut.Priority, cut.Tasks, cut.Odds, c.At(cut.Ninety)})
 	}
 	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(c.Half), c.At(c.Ninety)
 	for _, t := range c.Tasks {
@@ -59,17 +88,32 @@ func clockToJSON(_ job.Job, _ plan.Plan, c *plan.Clock) clockJSON {
 	return out
 }
 
-// printClock writes who does what when, by start.
-func printClock(w io.Writer, _ job.Job, p plan.Plan, c *plan.Clock) {
+// printClock writes who does what when, by start; then what would help and what to leave out first.
+func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 	fmt.Fprintf(w, "\nCLOCK\n  %s\n", c.Sentence)
+	for _, m := range c.Missing[min(1, len(c.Missing)):] {
+		fmt.Fprintf(w, "  %s\n", m)
+	}
 	if !c.Planned() {
-		for _, m := range c.Missing {
-			fmt.Fprintf(w, "  %s\n", m)
-		}
-		fmt.Fprintf(w, "  %s\n", p.Window.Sentence)
-		return
+		fmt.Fprintf(w, "  By a simple sum: %s\n", p.Window.Sentence)
 	}
 	for _, t := range c.ByStart() {
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), string(c.At(t.End))[11:], t.Title, strings.Join(c.Names(t), ", "))
+	}
+	for i, f := range c.Fixes(j, &p, 0) {
+		if i == 0 {
+			fmt.Fprint(w, "\nWHAT WOULD HELP\n")
+		}
+		var titles, costs []string
+		for _, l := range f.Levers {
+			titles, costs = append(titles, l.Title), append(costs, l.Cost)
+		}
+		fmt.Fprintf(w, "  %s\t%.0f %%\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, strings.Join(costs, "; "))
+	}
+	for i, cut := range c.Cuts(&p) {
+		if i == 0 {
+			fmt.Fprint(w, "\nLEAVE OUT FIRST\n")
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds, string(c.At(cut.Ninety))[11:])
 	}
 }
