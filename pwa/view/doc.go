@@ -10,5 +10,5 @@
 //
 // Start at [Frame] and [Document]; then one file a page: jobs.go, overview.go, counts.go, pack.go, cards.go, card.go,
 // next.go, history.go, phone.go, join.go, trouble.go; parts stand in files of their own: deed.go, field.go, beads.go,
-// icon.go, pieces of type and number in words.go. [Gallery] shows them all.
+// icon.go, pieces of type and number in words.go. How markup is written, as templates, is in markup.go. [Gallery] shows them all.
 package view
