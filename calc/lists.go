@@ -57,7 +57,7 @@ func refuseList(text, want, why string) error {
 func readBags(text string) ([]stock.Bag, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
-	plain := strings.NewReplacer("=", ":", "@", ":", " for ", ":", " at ", ":").Replace(text)
+	plain := measure.Replace(text, "=", ":", "@", ":", " for ", ":", " at ", ":")
 	for _, piece := range strings.FieldsFunc(plain, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		if !strings.Contains(piece, ":") && len(pieces) > 0 {
 			pieces[len(pieces)-1] += "," + piece // the decimal comma of a price
@@ -96,7 +96,7 @@ func readWeights(text string) ([]Weight, error) {
 	const want = "shares such as coral 3, sand 2 or 3, 2, 1"
 	var weights []Weight
 	for _, piece := range weightPieces(text) {
-		fields := strings.Fields(strings.NewReplacer(":", " ", "=", " ", "%", " ").Replace(piece))
+		fields := strings.Fields(measure.Replace(piece, ":", " ", "=", " ", "%", " "))
 		if len(fields) == 0 {
 			return nil, refuseList(text, want, "an empty share")
 		}
@@ -177,7 +177,7 @@ func readBalloons(text string) ([]Loose, error) {
 	}
 	loose := make([]Loose, len(list))
 	for i, item := range list {
-		count, size, found := strings.Cut(strings.NewReplacer("×", "x", "*", "x", "X", "x").Replace(item), "x")
+		count, size, found := strings.Cut(measure.Replace(item, "×", "x", "*", "x", "X", "x"), "x")
 		if !found {
 			count, size, found = strings.Cut(item, " ")
 		}
@@ -206,7 +206,7 @@ func readBalloons(text string) ([]Loose, error) {
 // (width, height). A unit at the end counts for the numbers before it.
 func readBox(text string, bare measure.System) (Box, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
-	plain := strings.NewReplacer("×", "x", "*", "x", " by ", "x").Replace(trimmedLower(text))
+	plain := measure.Replace(trimmedLower(text), "×", "x", "*", "x", " by ", "x")
 	pieces := strings.Split(plain, "x")
 	if len(pieces) != 2 && len(pieces) != 3 {
 		return Box{}, refuseList(text, want, "two or three sides")

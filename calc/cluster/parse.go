@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"garlandry/calc/measure"
 )
 
 // ErrRecipe is wrapped by every error about a recipe that cannot be read or built.
@@ -37,39 +39,41 @@ func ParseRecipe(text string) (Recipe, error) {
 // ParsePart reads one part, "2x11@10", "11@10" or "11", by the rules of
 // ParseRecipe, without checking that it can be built.
 func ParsePart(text string) (Part, error) {
-	read := partCleaner.Replace(strings.ToLower(strings.TrimSpace(text)))
-	bad := func(what string) (Part, error) {
-		return Part{}, fmt.Errorf("recipe part %q: %s; an example is 2x11@10: %w", strings.TrimSpace(text), what, ErrRecipe)
-	}
+	text = strings.TrimSpace(text)
+	read := measure.Replace(strings.ToLower(text), partCleaner...)
 	part := Part{Duplets: 1}
 	if before, after, found := strings.Cut(read, "x"); found {
 		duplets, err := strconv.Atoi(before)
 		if err != nil || duplets < 1 || duplets > 1000 {
-			return bad("the number of duplets before x is a whole number from 1")
+			return badPart(text, "the number of duplets before x is a whole number from 1")
 		}
 		part.Duplets, read = duplets, after
 	}
 	sizeText, toText, sized := strings.Cut(read, "@")
 	size, err := strconv.Atoi(sizeText)
 	if err != nil || size < 1 || size > 1000 {
-		return bad("the size is a whole number of inches such as 5, 11 or 18")
+		return badPart(text, "the size is a whole number of inches such as 5, 11 or 18")
 	}
 	part.SizeIn = size
 	if !sized {
 		known, ok := findSize(size)
 		if !ok {
-			return bad("no balloon of that size; sizes are " + sizeList())
+			return badPart(text, "no balloon of that size; sizes are "+sizeList())
 		}
 		part.ToIn = known.DecorToIn
 		return part, nil
 	}
 	to, err := strconv.ParseFloat(toText, 64)
 	if err != nil || !(to > 0) || math.IsInf(to, 0) {
-		return bad("after @ comes the diameter it is sized to, in inches")
+		return badPart(text, "after @ comes the diameter it is sized to, in inches")
 	}
 	part.ToIn = to
 	return part, nil
 }
 
+func badPart(text, what string) (Part, error) {
+	return Part{}, fmt.Errorf("recipe part %q: %s; an example is 2x11@10: %w", text, what, ErrRecipe)
+}
+
 // partCleaner drops what people write around the numbers.
-var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")
+var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", "."}

@@ -79,13 +79,11 @@ func (p Place) AirDensity() float64 { return MoistAirDensity(p.TempC, p.AirPa(),
 func (p Place) check(name string) error { return p.checkBetween(name, MinTempC, MaxTempC) }
 
 func (p Place) checkBetween(name string, coldest, hottest float64) error {
-	if err := within(name+" temperature", p.TempC, coldest, hottest, "°C"); err != nil {
-		return err
-	}
-	if err := within(name+" altitude", p.AltitudeM, MinAltitudeM, MaxAltitudeM, "m"); err != nil {
-		return err
-	}
-	if err := within(name+" humidity", p.HumidityPct, 0, 100, "%"); err != nil {
+	if err := inside(
+		limit{name + " temperature", p.TempC, coldest, hottest, "°C"},
+		limit{name + " altitude", p.AltitudeM, MinAltitudeM, MaxAltitudeM, "m"},
+		limit{name + " humidity", p.HumidityPct, 0, 100, "%"},
+	); err != nil {
 		return err
 	}
 	if p.PressurePa == 0 {

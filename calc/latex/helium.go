@@ -69,13 +69,11 @@ func (c Cylinder) Contents(at Place) (Gas, error) {
 }
 
 func (c Cylinder) check() error {
-	if err := within("cylinder volume", c.Litres, 0, 1000, "L"); err != nil {
-		return err
-	}
-	if err := within("cylinder pressure", c.GaugeBar, 0, 350, "bar"); err != nil {
-		return err
-	}
-	return within("cylinder temperature", c.TempC, MinTempC, MaxTempC, "°C")
+	return inside(
+		limit{"cylinder volume", c.Litres, 0, 1000, "L"},
+		limit{"cylinder pressure", c.GaugeBar, 0, 350, "bar"},
+		limit{"cylinder temperature", c.TempC, MinTempC, MaxTempC, "°C"},
+	)
 }
 
 func (c Cylinder) z(celsius, pascal float64) float64 {

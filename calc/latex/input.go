@@ -20,10 +20,25 @@ const (
 	MinFillPct, MaxFillPct = 30.0, 110.0
 )
 
-// within reports an error unless lowest <= value <= most; NaN is an error.
-func within(name string, value, lowest, most float64, unit string) error {
-	if value >= lowest && value <= most {
-		return nil
+// limit is a value and what it may be.
+type limit struct {
+	name                string
+	value, lowest, most float64
+	unit                string
+}
+
+// inside reports an error for the first of limits unless lowest <= value <= most;
+// NaN is an error.
+func inside(limits ...limit) error {
+	for i := range limits {
+		if l := &limits[i]; !(l.value >= l.lowest && l.value <= l.most) {
+			return fmt.Errorf("%w: %s is %.6g %s, accepted are %.6g to %.6g %s", ErrInput, l.name, l.value, l.unit, l.lowest, l.most, l.unit)
+		}
 	}
-	return fmt.Errorf("%w: %s is %.6g %s, accepted are %.6g to %.6g %s", ErrInput, name, value, unit, lowest, most, unit)
+	return nil
+}
+
+// within is inside for one value.
+func within(name string, value, lowest, most float64, unit string) error {
+	return inside(limit{name, value, lowest, most, unit})
 }

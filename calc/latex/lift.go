@@ -83,16 +83,12 @@ func (in LiftInput) check() error {
 	if err := in.Air.check("air"); err != nil {
 		return err
 	}
-	if err := within("extra mass", in.ExtraG, 0, 10_000, "g"); err != nil {
-		return err
-	}
-	if err := within("helium purity", orDefault(in.PurityPct, 100), 50, 100, "%"); err != nil {
-		return err
-	}
-	if err := within("gel factor", orDefault(in.GelFactor, 1), 1, 50, ""); err != nil {
-		return err
-	}
-	if err := within("ballast factor", orDefault(in.BallastFactor, BallastFactor), 1, 10, ""); err != nil {
+	if err := inside(
+		limit{"extra mass", in.ExtraG, 0, 10_000, "g"},
+		limit{"helium purity", orDefault(in.PurityPct, 100), 50, 100, "%"},
+		limit{"gel factor", orDefault(in.GelFactor, 1), 1, 50, ""},
+		limit{"ballast factor", orDefault(in.BallastFactor, BallastFactor), 1, 10, ""},
+	); err != nil {
 		return err
 	}
 	return in.Cylinder.check()

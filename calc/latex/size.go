@@ -1,7 +1,5 @@
 package latex
 
-import "slices"
-
 // Marks say how far a figure can be trusted.
 const (
 	MarkPublished      = "published"
@@ -46,50 +44,72 @@ type Size struct {
 	Mark, StretchMark string
 }
 
-// Sizes returns the whole table in a fresh slice: round balloons by rising
+// Sizes returns the whole table in a fresh slice (the lists of bags are shared: read
+// them, never change them): round balloons by rising
 // size, then modelling balloons. Twins (11 and 12) have a row each.
-func Sizes() []Size {
-	const cp, fm = MarkCommonPractice, MarkFromMemory
-	round := func(nominal, twin int, lowest, usual, most, full, grams, stretch float64, use string, bags ...int) Size {
-		return Size{
-			NominalIn: nominal, TwinIn: twin,
-			DecorMinIn: lowest, DecorToIn: usual, DecorMaxIn: most, FullIn: full,
-			LatexG: grams, FullStretch: stretch, BagsOf: bags, Use: use,
-			Mark: cp, StretchMark: fm,
-		}
-	}
-	long := func(nominal int, width, length, grams float64, mark string) Size {
-		return Size{
-			NominalIn: nominal, FullIn: width, LengthIn: length, LatexG: grams,
-			BagsOf: []int{50, 100}, Use: "ties, twisted shapes", Mark: mark,
-		}
-	}
-	return []Size{
-		round(5, 0, 4, 4.5, 4.5, 5, 1.0, 3.5, "accents, fillers", 50, 100),
-		round(9, 10, 8, 8, 8.5, 9, 2.0, 4, "slim garlands, columns", 50, 100),
-		round(10, 9, 8, 9, 9, 10, 2.0, 4, "slim garlands, columns", 50, 100),
-		round(11, 12, 9, 10, 10.5, 11, 2.9, 4, "the workhorse", 25, 50, 100),
-		round(12, 11, 9, 10, 11, 12, 2.9, 4, "the workhorse", 25, 50, 100),
-		round(16, 18, 14, 14, 15, 16, 7, 4, "body, focal points", 25, 50),
-		round(18, 16, 14, 16, 16.5, 17, 9, 4, "body, focal points", 25, 50),
-		round(24, 0, 20, 22, 23, 24, 18, 4, "focal points", 5, 10, 25),
-		round(36, 0, 30, 33, 35, 36, 45, 4, "focal points", 1, 2, 5),
-		// Only the 260 has a remembered mass; the others have the same skin,
-		// so mass goes with width times length.
-		long(160, 1, 60, 0.75, MarkScaled),
-		long(260, 2, 60, 1.5, cp),
-		long(350, 3, 50, 1.875, MarkScaled),
-	}
+func Sizes() []Size { return append([]Size(nil), sizes[:]...) }
+
+var sizes = [...]Size{
+	{
+		NominalIn: 5, DecorMinIn: 4, DecorToIn: 4.5, DecorMaxIn: 4.5, FullIn: 5, LatexG: 1.0, FullStretch: 3.5,
+		BagsOf: []int{50, 100}, Use: "accents, fillers", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 9, TwinIn: 10, DecorMinIn: 8, DecorToIn: 8, DecorMaxIn: 8.5, FullIn: 9, LatexG: 2.0, FullStretch: 4,
+		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 10, TwinIn: 9, DecorMinIn: 8, DecorToIn: 9, DecorMaxIn: 9, FullIn: 10, LatexG: 2.0, FullStretch: 4,
+		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 11, TwinIn: 12, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 10.5, FullIn: 11, LatexG: 2.9, FullStretch: 4,
+		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 12, TwinIn: 11, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 11, FullIn: 12, LatexG: 2.9, FullStretch: 4,
+		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 16, TwinIn: 18, DecorMinIn: 14, DecorToIn: 14, DecorMaxIn: 15, FullIn: 16, LatexG: 7, FullStretch: 4,
+		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 17, LatexG: 9, FullStretch: 4,
+		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 24, DecorMinIn: 20, DecorToIn: 22, DecorMaxIn: 23, FullIn: 24, LatexG: 18, FullStretch: 4,
+		BagsOf: []int{5, 10, 25}, Use: "focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	{
+		NominalIn: 36, DecorMinIn: 30, DecorToIn: 33, DecorMaxIn: 35, FullIn: 36, LatexG: 45, FullStretch: 4,
+		BagsOf: []int{1, 2, 5}, Use: "focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+	},
+	// Only the 260 has a remembered mass; the others have the same skin,
+	// so mass goes with width times length.
+	{
+		NominalIn: 160, FullIn: 1, LengthIn: 60, LatexG: 0.75,
+		BagsOf: []int{50, 100}, Use: "ties, twisted shapes", Mark: MarkScaled,
+	},
+	{
+		NominalIn: 260, FullIn: 2, LengthIn: 60, LatexG: 1.5,
+		BagsOf: []int{50, 100}, Use: "ties, twisted shapes", Mark: MarkCommonPractice,
+	},
+	{
+		NominalIn: 350, FullIn: 3, LengthIn: 50, LatexG: 1.875,
+		BagsOf: []int{50, 100}, Use: "ties, twisted shapes", Mark: MarkScaled,
+	},
 }
 
 // Find returns the row of the size called nominalIn; false when there is none.
 func Find(nominalIn int) (Size, bool) {
-	rows := Sizes()
-	at := slices.IndexFunc(rows, func(s Size) bool { return s.NominalIn == nominalIn })
-	if at < 0 {
-		return Size{}, false
+	for i := range sizes {
+		if sizes[i].NominalIn == nominalIn {
+			return sizes[i], true
+		}
 	}
-	return rows[at], true
+	return Size{}, false
 }
 
 // Modelling reports whether the size is a long balloon for ties and twisting.

@@ -16,25 +16,21 @@ var volumeUnits = []unit{
 
 var volume = quantity{want: "a volume such as 480 L, 1.2 m3 or 17 cu ft", units: volumeUnits, metric: "l", imperial: "cuft", max: 1e9}
 
+var cubeMarks = [...][2]string{{"m^3", "cbm"}, {"m3", "cbm"}, {"ft^3", "cuft"}, {"ft3", "cuft"}}
+
 // ParseVolumeL reads a volume in litres, 0 to 1 million m3: "480 L", "1.2 m3",
 // "17 cu ft", "2 gal" (US gallons). A bare number means litres (Metric) or
 // cubic feet (Imperial).
 func ParseVolumeL(text string, bare System) (float64, error) {
-	cubes := replaced(plain(text), "m^3", "cbm", "m3", "cbm", "ft^3", "cuft", "ft3", "cuft")
+	cubes := plain(text)
+	for _, mark := range cubeMarks {
+		cubes = strings.ReplaceAll(cubes, mark[0], mark[1])
+	}
 	litres, err := volume.read(cubes, bare)
 	if failure, ok := err.(*Error); ok {
 		failure.Text = text
 	}
 	return litres, err
-}
-
-// replaced is text with every old replaced by the new that follows it, one pair
-// after another.
-func replaced(text string, pairs ...string) string {
-	for i := 0; i < len(pairs); i += 2 {
-		text = strings.ReplaceAll(text, pairs[i], pairs[i+1])
-	}
-	return text
 }
 
 // FormatVolume writes litres, or cubic feet: below 10 to the nearest hundredth,

@@ -50,11 +50,11 @@ type Bench struct {
 // what came back gives the stiffness, what stayed is taken as play at the
 // middle. Needs no tube data. Errors wrap [ErrInput].
 func BenchBar(spanMM float64, test Bench) (Bar, error) {
-	if err := firstError(
-		within("test span", test.SpanMM, 100, 20_000, "mm"),
-		within("test weight", test.MassG, 10, 200_000, "g"),
-		within("test dip", test.DipMM, 0.1, test.SpanMM/4, "mm"),
-		within("dip that stays", test.StaysMM, 0, test.SpanMM/4, "mm"),
+	if err := inside(
+		limit{"test span", test.SpanMM, 100, 20_000, "mm"},
+		limit{"test weight", test.MassG, 10, 200_000, "g"},
+		limit{"test dip", test.DipMM, 0.1, test.SpanMM / 4, "mm"},
+		limit{"dip that stays", test.StaysMM, 0, test.SpanMM / 4, "mm"},
 	); err != nil {
 		return Bar{}, err
 	}
@@ -77,8 +77,7 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	if err := firstError(
 		within("span", spanMM, 100, 20_000, "mm"), t.check(),
-		within("number of joints", float64(joints), 0, 20, ""),
-		within("play", playRad, 0, 0.2, "rad"),
+		inside(limit{"number of joints", float64(joints), 0, 20, ""}, limit{"play", playRad, 0, 0.2, "rad"}),
 	); err != nil {
 		return Bar{}, err
 	}
@@ -103,23 +102,23 @@ func PlayRad(gapMM, overlapMM float64) float64 {
 }
 
 func (b Bar) check() error {
-	if err := firstError(
-		within("span", b.SpanMM, 100, 20_000, "mm"),
-		within("left overhang", b.LeftMM, 0, b.SpanMM, "mm"),
-		within("right overhang", b.RightMM, 0, b.SpanMM, "mm"),
-		within("stiffness", b.StiffnessNMM2, 1e3, 1e15, "N mm²"),
-		within("own mass", b.OwnGramsPerMM, 0, 100, "g/mm"),
-		within("number of joints", float64(len(b.Joints)), 0, 50, ""),
-		within("section modulus", b.ModulusMM3, 0, 1e9, "mm³"),
-		within("yield stress", b.YieldMPa, 0, 5000, "N/mm²"),
+	if err := inside(
+		limit{"span", b.SpanMM, 100, 20_000, "mm"},
+		limit{"left overhang", b.LeftMM, 0, b.SpanMM, "mm"},
+		limit{"right overhang", b.RightMM, 0, b.SpanMM, "mm"},
+		limit{"stiffness", b.StiffnessNMM2, 1e3, 1e15, "N mm²"},
+		limit{"own mass", b.OwnGramsPerMM, 0, 100, "g/mm"},
+		limit{"number of joints", float64(len(b.Joints)), 0, 50, ""},
+		limit{"section modulus", b.ModulusMM3, 0, 1e9, "mm³"},
+		limit{"yield stress", b.YieldMPa, 0, 5000, "N/mm²"},
 	); err != nil {
 		return err
 	}
 	for i, j := range b.Joints {
 		name := fmt.Sprintf("joint %d", i+1)
-		if err := firstError(
-			within(name+" place", j.AtMM, -b.LeftMM-endSlackMM, b.SpanMM+b.RightMM+endSlackMM, "mm"),
-			within(name+" play", j.PlayRad, 0, 0.5, "rad"),
+		if err := inside(
+			limit{name + " place", j.AtMM, -b.LeftMM - endSlackMM, b.SpanMM + b.RightMM + endSlackMM, "mm"},
+			limit{name + " play", j.PlayRad, 0, 0.5, "rad"},
 		); err != nil {
 			return err
 		}
@@ -165,9 +164,9 @@ func (b Bar) checkLoad(l Load) error {
 	if !l.Spread {
 		return within(name+" place", l.AtMM, from, to, unit)
 	}
-	if err := firstError(
-		within(name+" start", l.FromMM, from, to, unit),
-		within(name+" end", l.ToMM, l.FromMM, to, unit),
+	if err := inside(
+		limit{name + " start", l.FromMM, from, to, unit},
+		limit{name + " end", l.ToMM, l.FromMM, to, unit},
 	); err != nil {
 		return err
 	}

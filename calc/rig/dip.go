@@ -66,9 +66,11 @@ func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 	rule = DipRule{orDefault(rule.VisiblePart, VisiblePart), orDefault(rule.UselessPart, UselessPart)}
 	if err := firstError(
 		b.check(),
-		within("number of loads", float64(len(loads)), 0, 100, ""),
-		within("part that is too much", rule.UselessPart, 5, 5000, "of a span"),
-		within("part that shows", rule.VisiblePart, rule.UselessPart, 10_000, "of a span"),
+		inside(
+			limit{"number of loads", float64(len(loads)), 0, 100, ""},
+			limit{"part that is too much", rule.UselessPart, 5, 5000, "of a span"},
+			limit{"part that shows", rule.VisiblePart, rule.UselessPart, 10_000, "of a span"},
+		),
 	); err != nil {
 		return Dip{}, err
 	}

@@ -27,13 +27,13 @@ type Lifting struct {
 // lower. 0 when it should not be lifted so at all. Errors wrap [ErrInput].
 func (l Lifting) Limit() (massG float64, err error) {
 	frequency, coupling := orDefault(l.Frequency, 1), orDefault(l.Coupling, 1)
-	if err := firstError(
-		within("reach", l.ReachMM, 0, 2000, "mm"),
-		within("height of the hands", l.HandsMM, 0, 2500, "mm"),
-		within("travel", l.TravelMM, 0, 2500, "mm"),
-		within("twist", l.TwistDeg, 0, 180, "degrees"),
-		within("frequency multiplier", frequency, 0.01, 1, ""),
-		within("grip multiplier", coupling, 0.9, 1, ""),
+	if err := inside(
+		limit{"reach", l.ReachMM, 0, 2000, "mm"},
+		limit{"height of the hands", l.HandsMM, 0, 2500, "mm"},
+		limit{"travel", l.TravelMM, 0, 2500, "mm"},
+		limit{"twist", l.TwistDeg, 0, 180, "degrees"},
+		limit{"frequency multiplier", frequency, 0.01, 1, ""},
+		limit{"grip multiplier", coupling, 0.9, 1, ""},
 	); err != nil {
 		return 0, err
 	}

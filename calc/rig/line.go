@@ -52,13 +52,13 @@ type Hold struct {
 // verdict. Errors wrap [ErrInput].
 func (l Line) Hold() (Hold, error) {
 	knot, safety := orDefault(l.KnotFactor, KnotFactor), orDefault(l.SafetyFactor, LineFactor)
-	if err := firstError(
-		within("weight", l.MassG, 0, 1e6, "g"),
-		within("points", float64(l.Points), 1, 20, ""),
-		within("angle from the vertical", l.AngleDeg, 0, 80, "degrees"),
-		within("strength of one line", l.StrengthN, 0.1, 1e6, "N"),
-		within("knot factor", knot, 0.1, 1, ""),
-		within("safety factor", safety, 1, 50, ""),
+	if err := inside(
+		limit{"weight", l.MassG, 0, 1e6, "g"},
+		limit{"points", float64(l.Points), 1, 20, ""},
+		limit{"angle from the vertical", l.AngleDeg, 0, 80, "degrees"},
+		limit{"strength of one line", l.StrengthN, 0.1, 1e6, "N"},
+		limit{"knot factor", knot, 0.1, 1, ""},
+		limit{"safety factor", safety, 1, 50, ""},
 	); err != nil {
 		return Hold{}, err
 	}

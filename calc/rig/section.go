@@ -21,20 +21,20 @@ type Material struct {
 }
 
 // Materials returns those known, in a fresh slice, stiffest first.
-func Materials() []Material {
-	return []Material{
-		{"steel", 210_000, 235, 7850, "EN 1993-1-1 clause 3.2.6", MarkPublished},
-		{"aluminium", 70_000, 100, 2700, "EN 1999-1-1 clause 3.2.5", MarkPublished},
-		{"wood", 11_000, 24, 420, "EN 338 class C24", MarkFromMemory},
-		{"pvc", 3_000, 40, 1400, "PVC-U pipe", MarkFromMemory},
-	}
+func Materials() []Material { return append([]Material(nil), materials[:]...) }
+
+var materials = [...]Material{
+	{"steel", 210_000, 235, 7850, "EN 1993-1-1 clause 3.2.6", MarkPublished},
+	{"aluminium", 70_000, 100, 2700, "EN 1999-1-1 clause 3.2.5", MarkPublished},
+	{"wood", 11_000, 24, 420, "EN 338 class C24", MarkFromMemory},
+	{"pvc", 3_000, 40, 1400, "PVC-U pipe", MarkFromMemory},
 }
 
 // FindMaterial returns the material of that name; false when there is none.
 func FindMaterial(name string) (Material, bool) {
-	for _, m := range Materials() {
-		if m.Name == name {
-			return m, true
+	for i := range materials {
+		if materials[i].Name == name {
+			return materials[i], true
 		}
 	}
 	return Material{}, false
@@ -69,10 +69,10 @@ func (t Tube) StiffnessNMM2() float64 { return t.Material.ElasticMPa * t.Inertia
 func (t Tube) innerMM() float64 { return t.OuterMM - 2*t.WallMM }
 
 func (t Tube) check() error {
-	if err := within("tube outer diameter", t.OuterMM, 3, 300, "mm"); err != nil {
-		return err
-	}
-	if err := within("tube wall", t.WallMM, 0.1, t.OuterMM/2, "mm"); err != nil {
+	if err := inside(
+		limit{"tube outer diameter", t.OuterMM, 3, 300, "mm"},
+		limit{"tube wall", t.WallMM, 0.1, t.OuterMM / 2, "mm"},
+	); err != nil {
 		return err
 	}
 	if !(t.Material.ElasticMPa > 0 && t.Material.ElasticMPa < 1e7) {

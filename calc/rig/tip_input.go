@@ -13,37 +13,35 @@ func (r TipRule) filled(f Frame) TipRule {
 }
 
 func (r TipRule) check() error {
-	return firstError(
-		within("factor against tipping", r.OverturnFactor, 1, 10, ""),
-		within("factor against sliding", r.SlideFactor, 1, 10, ""),
-		within("air density", r.AirDensity, 0.5, 1.5, "kg/m³"),
-		within("drag coefficient", r.DragCoefficient, 0.01, 3, ""),
-		within("highest wind", r.HighestWindMPS, 1, 30, "m/s"),
+	return inside(
+		limit{"factor against tipping", r.OverturnFactor, 1, 10, ""},
+		limit{"factor against sliding", r.SlideFactor, 1, 10, ""},
+		limit{"air density", r.AirDensity, 0.5, 1.5, "kg/m³"},
+		limit{"drag coefficient", r.DragCoefficient, 0.01, 3, ""},
+		limit{"highest wind", r.HighestWindMPS, 1, 30, "m/s"},
 	)
 }
 
 func (f Frame) check() error {
-	if err := firstError(
-		within("width", f.WidthMM, 50, 20_000, "mm"),
-		within("height", f.HeightMM, 50, 10_000, "mm"),
-		within("depth", f.DepthMM, 0, 5000, "mm"),
-		within("height off the ground", f.BottomMM, 0, 10_000, "mm"),
-		within("weight", f.MassG, 100, 5e6, "g"),
-		within("base depth", f.BaseDepthMM, 20, 10_000, "mm"),
-		within("base width", f.BaseWidthMM, 20, 20_000, "mm"),
-		within("solidity", f.Solidity, 0.05, 1, ""),
-		within("friction", f.Friction, 0.02, 1.5, ""),
-	); err != nil {
-		return err
-	}
-	return within("weight forward of the middle", f.ForwardMM, -0.49*f.BaseDepthMM, 0.49*f.BaseDepthMM, "mm")
+	return inside(
+		limit{"width", f.WidthMM, 50, 20_000, "mm"},
+		limit{"height", f.HeightMM, 50, 10_000, "mm"},
+		limit{"depth", f.DepthMM, 0, 5000, "mm"},
+		limit{"height off the ground", f.BottomMM, 0, 10_000, "mm"},
+		limit{"weight", f.MassG, 100, 5e6, "g"},
+		limit{"base depth", f.BaseDepthMM, 20, 10_000, "mm"},
+		limit{"base width", f.BaseWidthMM, 20, 20_000, "mm"},
+		limit{"solidity", f.Solidity, 0.05, 1, ""},
+		limit{"friction", f.Friction, 0.02, 1.5, ""},
+		limit{"weight forward of the middle", f.ForwardMM, -0.49 * f.BaseDepthMM, 0.49 * f.BaseDepthMM, "mm"},
+	)
 }
 
 func (p Push) check() error {
-	if err := firstError(
-		within("wind", p.WindMPS, 0, 60, "m/s"),
-		within("push", p.PushN, 0, 5000, "N"),
-		within("height of the push", p.PushAtMM, 0, 10_000, "mm"),
+	if err := inside(
+		limit{"wind", p.WindMPS, 0, 60, "m/s"},
+		limit{"push", p.PushN, 0, 5000, "N"},
+		limit{"height of the push", p.PushAtMM, 0, 10_000, "mm"},
 	); err != nil {
 		return err
 	}
