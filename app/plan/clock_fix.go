@@ -27,13 +27,13 @@ const (
 	mostTried = 24 // combinations
 	mostFixes = 6
 	margin    = 0.04 // in odds, for what few runs get wrong
-	leastGain = 0.02 // in odds, for a change to be offered at all
+	leastGain = 0.05 // in odds, for a change to be offered at all
 )
 
 // Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
 // help. Each was worked out anew from the job as it would be. None where there is no job to plan, or nothing helps.
 func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
-	if len(c.job.Tasks) == 0 || c.Verdict == "past" || c.Verdict == "done" {
+	if !c.Helpable() {
 		return nil
 	}
 	levers := c.levers(&j, p)
@@ -63,6 +63,11 @@ func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
 		return found[a].price < found[b].price
 	})
 	return found
+}
+
+// Helpable reports whether there is something left that could be changed.
+func (c *Clock) Helpable() bool {
+	return len(c.job.Tasks) > 0 && c.Verdict != "past" && c.Verdict != "done"
 }
 
 // withoutNeedless leaves out what does no better than a part of it.

@@ -43,5 +43,26 @@ func clockPage(a *ask) Reply {
 		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
 		page.Tried = a.clock(tried, &p, 1, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
 	}
+	if a.in.Get("help") != "" {
+		page.Help = &view.ClockHelp{Fixes: page.Clock.Fixes(a.job, &p, a.localNow()), Cuts: page.Clock.Cuts(&p)}
+	}
 	return a.draw("Clock", page.Draw(a.frame, a.job))
+}
+
+// clockAct takes a fix that was pressed: the changes it stands for, as the job is now.
+func clockAct(a *ask) Reply {
+	p := a.plan()
+	c := a.clock(a.job, &p, 0, "")
+	fix := c.FindFix(a.job, &p, a.in.Get("id"))
+	if a.in.Get(view.FieldAct) != "fix" || fix == nil {
+		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.", "Look at the clock again.")
+	}
+	titles := ""
+	for i := range fix.Levers {
+		if i > 0 {
+			titles += ", and "
+		}
+		titles += fix.Levers[i].Title
+	}
+	return a.wrote(fix.Changes(), a.at("clock"), "Changed: "+titles+".")
 }

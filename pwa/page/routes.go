@@ -46,7 +46,7 @@ func routes() []route {
 		{pattern: "/phone", get: phone, post: phoneAct},
 		{pattern: "/jobs/*", get: overview},
 		{pattern: "/jobs/*/next", get: next},
-		{pattern: "/jobs/*/clock", get: clockPage},
+		{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
 		{pattern: "/jobs/*/counts", get: counts},
 		{pattern: "/jobs/*/pack", get: pack},
 		{pattern: "/jobs/*/cards", get: cards},

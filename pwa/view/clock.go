@@ -17,6 +17,7 @@ type ClockPage struct {
 	Hands  int         // more, tried out
 	Sooner int         // minutes let in sooner, tried out
 	Window plan.Window // the simple check, where there is no clock
+	Help   *ClockHelp  // nil: not asked for
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -29,9 +30,10 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
 		clockSentence(f, c),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
-		g.Iff(c.Planned(), func() g.Node {
-			return these(clockNow(f, c), html(`<div class="columns"><div>{}</div><div>{}</div></div>`, nil, clockDays(f, c), p.whatIf(f)))
-		}))
+		html(`<div class="columns"><div>{}{}</div><div>{}{}</div></div>`, nil,
+			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), clockDays(f, c),
+			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
+			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) })))
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it.
@@ -66,22 +68,27 @@ func clockTime(c *plan.Clock, minute int) string {
 	return Clock(m)
 }
 
-// clockDays draws what is planned, one day after the other: as a picture, and as a table that says the same.
+// clockDays draws what is planned: the day itself first, then the evenings before it, then the take-down; each as a picture,
+// and as a table that says the same.
 func clockDays(f Frame, c *plan.Clock) g.Node {
-	var days []g.Node
+	var before, day, down []g.Node
 	tasks := c.ByStart()
 	for from, to := 0, 0; from < len(tasks); from = to {
-		day := c.At(tasks[from].Start)[:10]
-		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == day && (tasks[to].Place == plan.TakeDown) == (tasks[from].Place == plan.TakeDown); to++ {
+		first := tasks[from]
+		date := c.At(first.Start)[:10]
+		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == date && (tasks[to].Place == plan.TakeDown) == (first.Place == plan.TakeDown); to++ {
 		}
-		title := Day(string(day))
-		if tasks[from].Place == plan.TakeDown {
-			title += ", take-down"
+		into, title := &before, Day(string(date))
+		switch {
+		case first.Place == plan.TakeDown:
+			into, title = &down, title+", take-down"
+		case date == c.At(c.Doors)[:10]:
+			into, title = &day, title+", until the doors"
 		}
-		days = append(days, html(`<section class="panel" id="clock-$"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{strconv.Itoa(len(days)), title},
+		*into = append(*into, html(`<section class="panel clockday"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{title},
 			clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)))
 	}
-	return these(days...)
+	return these(these(day...), these(before...), these(down...))
 }
 
 // clockTable lists tasks by start. Numbers are those in the picture.
@@ -92,7 +99,7 @@ func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g
 			t := tasks[i]
 			return html(`<tr{}><td class="soft">$</td><td>$–$</td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
 				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), Clock(c.At(t.End)), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
-				set(t.Place == plan.Site && t.Critical >= 0.5, "data-critical"))
+				set(decides(t), "data-critical"))
 		}))
 }
 
@@ -153,3 +160,6 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner, 120, 15),
 		el("b", g.Text(said)))
 }
+
+// decides reports whether a task on site often decides when all is done.
+func decides(t *plan.ClockTask) bool { return t.Place == plan.Site && t.Critical >= 0.5 }

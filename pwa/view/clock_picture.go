@@ -26,7 +26,20 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 	}
 	from -= from % 30
 	share := func(minute int) string { return figure(float64(minute-from)*100/float64(to-from), 2) + "%" }
-	height := laneTop + laneHeight*len(c.People)
+	rows, people := make([]int, len(c.People)), 0 // those who have something to do, and on the day everybody
+	for i := range rows {
+		on := theDay
+		for _, t := range tasks {
+			for _, s := range t.Spells {
+				on = on || s.Person == i
+			}
+		}
+		if rows[i] = -1; on {
+			rows[i] = people
+			people++
+		}
+	}
+	height := laneTop + laneHeight*people
 	line := func(class string, at int) g.Node {
 		return html(`<line class="$" x1="$" x2="$" y1="$" y2="$"></line>`, texts{class, share(at), share(at), strconv.Itoa(laneTop - 4), strconv.Itoa(height + 4)})
 	}
@@ -46,11 +59,13 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 		drawn = append(drawn, line("hour", at), word("hour", at, height+18, Clock(c.At(at))))
 	}
 	for i := range c.People {
-		drawn = append(drawn, html(`<text class="who" x="0" y="$">$</text>`, texts{strconv.Itoa(laneTop + i*laneHeight + 13), c.People[i].Name}))
+		if rows[i] >= 0 {
+			drawn = append(drawn, html(`<text class="who" x="0" y="$">$</text>`, texts{strconv.Itoa(laneTop + rows[i]*laneHeight + 13), c.People[i].Name}))
+		}
 	}
 	for number, t := range tasks {
 		for _, s := range t.Spells {
-			drawn = append(drawn, clockBlock(t, share(s.From), share(from+s.To-s.From), share((s.From+s.To)/2), laneTop+s.Person*laneHeight+18, number+1, (s.To-s.From)*100/(to-from)))
+			drawn = append(drawn, clockBlock(t, share(s.From), share(from+s.To-s.From), share((s.From+s.To)/2), laneTop+rows[s.Person]*laneHeight+18, number+1, (s.To-s.From)*100/(to-from)))
 		}
 	}
 	if theDay {
@@ -64,7 +79,7 @@ const dayLong = 24 * 60
 // clockBlock draws a card on a person's row; its number in the middle where there is room.
 func clockBlock(t *plan.ClockTask, x, width, middle string, y, number, percent int) g.Node {
 	return html(`<g{}><rect class="card" x="$" width="$" y="$" height="26" rx="5"></rect>{}</g>`, texts{x, width, strconv.Itoa(y)},
-		set(t.Critical >= 0.5, "data-critical"),
+		set(decides(t), "data-critical"),
 		g.Iff(percent >= 6, func() g.Node {
 			return html(`<text x="$" y="$" class="number">$</text>`, texts{middle, strconv.Itoa(y + 18), strconv.Itoa(number)})
 		}))

@@ -1,0 +1,56 @@
+package view
+
+import (
+	"strings"
+
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/plan"
+)
+
+// ClockHelp is what would help the crew, once it was asked for.
+type ClockHelp struct {
+	Fixes []plan.Fix
+	Cuts  []plan.Cut
+}
+
+// helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
+func (p *ClockPage) helpParts(f Frame) g.Node {
+	if p.Help == nil {
+		return html(`<section class="panel noprint"><div class="panelhead"><h2>$</h2></div><p>Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.</p><p>{}</p></section>`,
+			texts{pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")}, ButtonLink(f.at("clock")+"?help=1", "go", fixed("{care}Look for help")))
+	}
+	return these(fixList(f, p), leaveOut(p.Clock, p.Help.Cuts))
+}
+
+// fixList draws the fixes, each with the odds after it and what it costs; a press changes the job.
+func fixList(f Frame, p *ClockPage) g.Node {
+	if len(p.Help.Fixes) == 0 {
+		return Panel("What would help", "", txt("p", pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.", "No single change helps much. Talk to the client about what may be left out.")))
+	}
+	return Panel("What would help", "", el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
+		fix := &p.Help.Fixes[i]
+		var titles, costs []string
+		for k := range fix.Levers {
+			titles = append(titles, fix.Levers[k].Title)
+			costs = append(costs, fix.Levers[k].Cost)
+		}
+		return html(`<li><p><b>$</b></p><p class="soft">$: done by $ with 9 in 10 odds. It costs: $.</p>{}</li>`,
+			texts{strings.Join(titles, ", and "), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; ")},
+			g.Iff(f.Owns(), func() g.Node {
+				return ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this"))
+			}))
+	})), txt(`p class="soft"`, "A press changes the job. It can be taken back in its history."))
+}
+
+// leaveOut draws in which order to leave things out.
+func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
+	if len(cuts) == 0 {
+		return nothing
+	}
+	return Panel("If time runs short, leave out", "", el(`ol class="steps" id="cutline"`, each(len(cuts), func(i int) g.Node {
+		cut := &cuts[i]
+		return html(`<li><b>$</b> <span class="soft">$$: $ to be done by the doors</span></li>`,
+			texts{cut.Title, pick(cut.Priority == "could", "could be there", "should be there"), pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds)})
+	})), txt(`p class="soft"`, "What must be there is never on this list."))
+}
