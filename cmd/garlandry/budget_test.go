@@ -18,7 +18,7 @@ import (
 
 const (
 	budgetTimes  = 4 // how much slower than this machine
-	budgetTaps   = 100
+	budgetTaps   = 60
 	budgetStarts = 7
 )
 
