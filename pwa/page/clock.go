@@ -66,3 +66,10 @@ func clockAct(a *ask) Reply {
 	}
 	return a.wrote(fix.Changes(), a.at("clock"), "Changed: "+titles+".")
 }
+
+// clocked gives the job's plan, and puts its clock, as far as it is worked out, at the frame's hand.
+func (a *ask) clocked() plan.Plan {
+	p := a.plan()
+	a.frame.Clock = a.clock(a.job, &p, 0, "")
+	return p
+}

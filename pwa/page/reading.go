@@ -7,11 +7,13 @@ import (
 )
 
 func overview(a *ask) Reply {
-	return a.draw(a.title(), view.Overview(a.frame, a.job, a.plan()))
+	p := a.clocked()
+	return a.draw(a.title(), view.Overview(a.frame, a.job, p))
 }
 
 func next(a *ask) Reply {
-	return a.draw("Next", view.Next(a.frame, a.job, a.plan()))
+	p := a.clocked()
+	return a.draw("Next", view.Next(a.frame, a.job, p))
 }
 
 func counts(a *ask) Reply {
@@ -26,11 +28,12 @@ func cards(a *ask) Reply {
 	if a.in.Get("sheet") == "1" {
 		return a.draw("Cards on paper", view.CardSheet(a.frame, a.job, a.plan()))
 	}
-	return a.draw("Cards", g.Group{view.Cards(a.frame, a.job, a.plan(), a.in.Get("show")), view.AddedExtras(a.frame, "site")})
+	p := a.clocked()
+	return a.draw("Cards", g.Group{view.Cards(a.frame, a.job, p, a.in.Get("show")), view.AddedExtras(a.frame, "site")})
 }
 
 func card(a *ask) Reply {
-	p := a.plan()
+	p := a.clocked()
 	c, known := view.FindCard(p, "card/"+a.stars[1])
 	if !known {
 		return a.notFound()

@@ -211,6 +211,9 @@ func cardFacts(f Frame, c plan.Card) string {
 	if c.HandsMin > 1 {
 		facts = append(facts, strconv.Itoa(c.HandsMin)+" people")
 	}
+	if t, planned := f.Clock.Task(c.Key); planned {
+		facts = append(facts, startWords(f.Clock, t))
+	}
 	switch {
 	case c.TakenBy == "" && !c.Done:
 		facts = append(facts, "free")

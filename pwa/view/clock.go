@@ -21,7 +21,7 @@ type ClockPage struct {
 }
 
 // verdictIcons stand beside the verdicts of a clock.
-var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "wait", "late": "care", "past": "care", "unknown": "clock"}
+var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait"}, {"late", "care"}, {"past", "care"}, {"unknown", "clock"}}
 
 // Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
@@ -36,16 +36,16 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) })))
 }
 
-// clockSentence draws the answer, what has changed, and the figures behind it.
-func clockSentence(f Frame, c *plan.Clock) g.Node {
-	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}</section>`, texts{c.Verdict, c.Sentence},
-		Icon(verdictIcons[c.Verdict]),
+// clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
+func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
+	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}</section>`, texts{c.Verdict, c.Sentence},
+		Icon(verdictIcons.of(c.Verdict)),
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
 			return html(`<dl class="facts">{}{}{}{}</dl>`, nil,
 				fact("Doors", clockTime(c, c.Doors)), fact("Odds by then", capital(plan.Tenths(c.Odds))),
 				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)))
-		}))
+		}), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
 }
 
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
@@ -117,7 +117,7 @@ func startFacts(c *plan.Clock, t *plan.ClockTask) []string {
 		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
 	}
 	if t.StartBy != plan.NoTime {
-		facts = append(facts, "start by "+clockTime(c, max(t.StartBy, t.Start)))
+		facts = append(facts, startWords(c, t))
 	}
 	if len(t.WaitsFor) > 0 {
 		facts = append(facts, "after "+someOf(t.WaitsFor))
@@ -163,3 +163,66 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 
 // decides reports whether a task on site often decides when all is done.
 func decides(t *plan.ClockTask) bool { return t.Place == plan.Site && t.Critical >= 0.5 }
+
+// startWords say by when a card must begin, or when it is planned where only that can be said.
+func startWords(c *plan.Clock, t *plan.ClockTask) string {
+	if t.StartBy == plan.NoTime {
+		return "planned " + clockTime(c, t.Start)
+	}
+	return "start by " + clockTime(c, max(t.StartBy, t.Start))
+}
+
+// clockLine says on a card when it is to begin, with whom, and after what.
+func clockLine(f Frame, c plan.Card) g.Node {
+	t, planned := f.Clock.Task(c.Key)
+	if !planned || c.Done {
+		return nothing
+	}
+	facts := []string{capital(startWords(f.Clock, t)), "planned for " + strings.Join(f.Clock.Names(t), ", ")}
+	if t.Hands > 1 {
+		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
+	}
+	if len(t.WaitsFor) > 0 && len(c.Waits) == 0 {
+		facts = append(facts, "comes after “"+someOf(t.WaitsFor)+"” in the plan")
+	}
+	return html(`<p class="soft">{clock}$.</p>`, texts{strings.Join(facts, "; ")})
+}
+
+// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, as long as nobody
+// else took it; else, for somebody the crew's list does not name, the free card that begins soonest.
+func (f Frame) nextCard(p plan.Plan) (plan.Card, bool) {
+	c, found := NextCard(p, f.who())
+	if found && c.TakenBy != "" || !f.Clock.Planned() {
+		return c, found
+	}
+	free := map[string]plan.Card{}
+	for _, ready := range ReadyCards(p.Cards) {
+		if ready.TakenBy == "" {
+			free[ready.Key] = ready
+		}
+	}
+	me := -1
+	for i := range f.Clock.People {
+		if f.Clock.People[i].Name == f.Name {
+			me = i
+		}
+	}
+	var others *plan.ClockTask
+	for _, t := range f.Clock.ByStart() {
+		if _, ready := free[t.Key]; !ready {
+			continue
+		}
+		if others == nil {
+			others = t
+		}
+		for _, s := range t.Spells {
+			if s.Person == me {
+				return free[t.Key], true
+			}
+		}
+	}
+	if others != nil {
+		return free[others.Key], true
+	}
+	return c, found
+}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/calc/measure"
 )
 
@@ -26,6 +27,7 @@ type Frame struct {
 	Offset   int            // minutes east of UTC to write times of day in; see Zoned
 	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
 	Units    measure.System // of the job, or of the visitor outside one
+	Clock    *plan.Clock    // of the job, for pages that show cards; nil: none
 
 	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:
 	// Offset and Zoned hold for all times.

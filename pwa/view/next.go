@@ -37,7 +37,7 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	if clock := Clock(j.Brief.Doors); clock != "" {
 		greeting += " · doors " + clock
 	}
-	c, found := NextCard(p, f.who())
+	c, found := f.nextCard(p)
 	if !found {
 		return these(Heading(greeting, hello(f)), nothingNext(f, p))
 	}

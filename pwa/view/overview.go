@@ -48,6 +48,9 @@ func window(f Frame, j job.Job, w plan.Window) g.Node {
 		return Panel("Will it be done in time?", "", txt("p", w.Reason),
 			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
 	}
+	if f.Clock != nil && (f.Clock.Verdict != "unknown" || len(f.Clock.Missing) > 0) {
+		return these(clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when"))))
+	}
 	words, icon := windowWords.of(w.Verdict), windowIcons.of(w.Verdict)
 	return html(`<section class="panel window" data-verdict="$">
 		{}
