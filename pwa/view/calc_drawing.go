@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc"
 )
@@ -20,103 +19,120 @@ const drawingTallest = 420.0
 // Draw turns plain geometry in millimetres into a picture to scale. Empty for a drawing without extent.
 func Draw(d calc.Drawing) g.Node {
 	if !(d.WidthMM > 0) || !(d.HeightMM > 0) || math.IsInf(d.WidthMM, 0) || math.IsInf(d.HeightMM, 0) {
-		return g.Group{}
+		return nothing
 	}
 	scale := math.Min(drawingWidth/d.WidthMM, drawingTallest/d.HeightMM)
 	s := sketch{scale: scale, left: (drawingWidth - float64(d.WidthMM*scale)) / 2}
-	height := float64(d.HeightMM * scale)
-	return h.Figure(h.Class("drawing"),
-		h.SVG(g.Attr("viewBox", "0 0 "+figure(drawingWidth, 1)+" "+figure(height, 1)), h.Role("img"), h.Aria("label", d.Title),
-			g.Map(d.Shapes, s.shape)),
-		g.If(d.Note != "", h.FigCaption(g.Text(d.Note))))
+	note := nothing
+	if d.Note != "" {
+		note = txt("figcaption", d.Note)
+	}
+	return html(`<figure class="drawing"><svg viewBox="0 0 $ $" role="img" aria-label="$">{}</svg>{}</figure>`,
+		texts{figure(drawingWidth, 1), figure(float64(d.HeightMM*scale), 1), d.Title},
+		each(len(d.Shapes), func(i int) g.Node { return s.shape(&d.Shapes[i]) }), note)
 }
 
 type sketch struct{ scale, left float64 }
 
-func (s sketch) x(d calc.Dot) float64 { return s.left + float64(d.XMM*s.scale) }
-func (s sketch) y(d calc.Dot) float64 { return float64(d.YMM * s.scale) }
+func (s *sketch) x(xMM float64) float64 { return s.left + float64(xMM*s.scale) }
+func (s *sketch) y(yMM float64) float64 { return float64(yMM * s.scale) }
 
-func (s sketch) shape(shape calc.Shape) g.Node {
+func (s *sketch) shape(shape *calc.Shape) g.Node {
 	if len(shape.Points) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	class := g.Attr("class", "d-"+string(shape.Role))
-	first := shape.Points[0]
+	class := "d-" + string(shape.Role)
+	x, y := s.x(shape.Points[0].XMM), s.y(shape.Points[0].YMM)
 	switch shape.Kind {
 	case calc.ShapeCircle:
-		return g.El("circle", class, g.Attr("cx", figure(s.x(first), 2)), g.Attr("cy", figure(s.y(first), 2)), g.Attr("r", figure(float64(shape.RadiusMM*s.scale), 2)))
+		return html(`<circle class="$" cx="$" cy="$" r="$"></circle>`, texts{class, figure(x, 2), figure(y, 2), figure(float64(shape.RadiusMM*s.scale), 2)})
 	case calc.ShapeLine:
-		return g.El("path", class, g.Attr("d", s.path(shape.Points)), g.Attr("fill", "none"))
+		return stroke(class, s.path(shape.Points))
 	case calc.ShapeArea:
-		return g.El("path", class, g.Attr("d", s.path(shape.Points)+"Z"))
+		return html(`<path class="$" d="$Z"></path>`, texts{class, s.path(shape.Points)})
 	case calc.ShapeText:
-		return s.words(first, shape.Text, class, 0)
+		return words(x, y, shape.Text, class)
 	case calc.ShapeArrow, calc.ShapeDimension:
-		if len(shape.Points) < 2 {
-			return g.Group{}
+		if len(shape.Points) > 1 {
+			return s.span(shape, class)
 		}
-		return s.span(shape, class)
 	}
-	return g.Group{}
+	return nothing
 }
 
-func (s sketch) path(points []calc.Dot) string {
+// stroke draws a line that encloses nothing.
+func stroke(class, path string) g.Node {
+	return html(`<path class="$" d="$" fill="none"></path>`, texts{class, path})
+}
+
+func (s *sketch) path(points []calc.Dot) string {
+	places := make([]float64, 0, 2*len(points))
+	for _, p := range points {
+		places = append(places, s.x(p.XMM), s.y(p.YMM))
+	}
+	return traced(places...)
+}
+
+// traced is the path that joins places, given as pairs of x and y.
+func traced(places ...float64) string {
 	var b strings.Builder
-	for i, p := range points {
-		if i == 0 {
+	for i, place := range places {
+		switch {
+		case i == 0:
 			b.WriteByte('M')
-		} else {
+		case i%2 == 0:
 			b.WriteByte('L')
+		default:
+			b.WriteByte(' ')
 		}
-		b.WriteString(figure(s.x(p), 2))
-		b.WriteByte(' ')
-		b.WriteString(figure(s.y(p), 2))
+		b.WriteString(figure(place, 2))
 	}
 	return b.String()
 }
 
-// words writes text centred on a point, lifted by so many units.
-func (s sketch) words(at calc.Dot, text string, class g.Node, lift float64) g.Node {
+// words writes text centred on a place.
+func words(x, y float64, text, class string) g.Node {
 	half := math.Min(float64(len([]rune(text)))*3.4, drawingWidth/2)
-	x := math.Max(half, math.Min(drawingWidth-half, s.x(at)))
-	return g.El("text", class, g.Attr("x", figure(x, 2)), g.Attr("y", figure(math.Max(12, s.y(at)+4-lift), 2)), g.Attr("text-anchor", "middle"), g.Text(text))
+	x = math.Max(half, math.Min(drawingWidth-half, x))
+	return html(`<text class="$" x="$" y="$" text-anchor="middle">$</text>`, texts{class, figure(x, 2), figure(math.Max(12, y+4), 2), text})
 }
 
 // span draws an arrow or a dimension between two points, with its words beside the middle.
-func (s sketch) span(shape calc.Shape, class g.Node) g.Node {
+func (s *sketch) span(shape *calc.Shape, class string) g.Node {
 	a, b := shape.Points[0], shape.Points[1]
-	ax, ay, bx, by := s.x(a), s.y(a), s.x(b), s.y(b)
+	ax, ay, bx, by := s.x(a.XMM), s.y(a.YMM), s.x(b.XMM), s.y(b.YMM)
 	length := math.Hypot(bx-ax, by-ay)
 	if !(length > 0) {
-		return g.Group{}
+		return nothing
 	}
 	ux, uy := (bx-ax)/length, (by-ay)/length
-	line := "M" + figure(ax, 2) + " " + figure(ay, 2) + "L" + figure(bx, 2) + " " + figure(by, 2)
-	tip := func(x, y, forward, aside float64) string {
-		return figure(x+float64(ux*forward)-float64(uy*aside), 2) + " " + figure(y+float64(uy*forward)+float64(ux*aside), 2)
-	}
+	line := traced(ax, ay, bx, by)
 	if shape.Kind == calc.ShapeArrow {
-		line += "M" + tip(bx, by, -8, 5) + "L" + figure(bx, 2) + " " + figure(by, 2) + "L" + tip(bx, by, -8, -5)
+		backX, backY := bx+float64(ux*-8), by+float64(uy*-8)
+		line += traced(backX-float64(uy*5), backY+float64(ux*5), bx, by, backX-float64(uy*-5), backY+float64(ux*-5))
 	} else {
-		line += "M" + tip(ax, ay, 0, 5) + "L" + tip(ax, ay, 0, -5) + "M" + tip(bx, by, 0, 5) + "L" + tip(bx, by, 0, -5)
+		line += traced(ax-float64(uy*5), ay+float64(ux*5), ax-float64(uy*-5), ay+float64(ux*-5)) +
+			traced(bx-float64(uy*5), by+float64(ux*5), bx-float64(uy*-5), by+float64(ux*-5))
 	}
-	drawn := g.El("path", class, g.Attr("d", line), g.Attr("fill", "none"))
-	if shape.Text == "" {
+	drawn := stroke(class, line)
+	switch {
+	case shape.Text == "":
 		return drawn
+	case math.Abs(uy) > 0.7:
+		return g.Group{drawn, beside((ax+bx)/2, (ay+by)/2, length, shape.Text)}
 	}
-	named := g.Attr("class", "d-words")
-	if math.Abs(uy) > 0.7 {
-		return g.Group{drawn, beside((ax+bx)/2, (ay+by)/2, length, shape.Text, named)}
-	}
-	return g.Group{drawn, s.words(calc.Dot{XMM: (a.XMM + b.XMM) / 2, YMM: (a.YMM + b.YMM) / 2}, shape.Text, named, 8)}
+	return g.Group{drawn, words(s.x((a.XMM+b.XMM)/2), s.y((a.YMM+b.YMM)/2)-8, shape.Text, spanWords)}
 }
+
+// spanWords is the class of the words beside arrows and dimensions.
+const spanWords = "d-words"
 
 // beside writes text next to an upright line: along its left, read from below, where the line is long enough, else to the
 // right of it.
-func beside(x, y, length float64, text string, class g.Node) g.Node {
+func beside(x, y, length float64, text string) g.Node {
 	if length < float64(float64(len([]rune(text)))*10) {
-		return g.El("text", class, g.Attr("x", figure(x+8, 2)), g.Attr("y", figure(y+4, 2)), g.Text(text))
+		return html(`<text class="$" x="$" y="$">$</text>`, texts{spanWords, figure(x+8, 2), figure(y+4, 2), text})
 	}
 	left, middle := figure(math.Max(12, x-6), 2), figure(y, 2)
-	return g.El("text", class, g.Attr("x", left), g.Attr("y", middle), g.Attr("text-anchor", "middle"), g.Attr("transform", "rotate(-90 "+left+" "+middle+")"), g.Text(text))
+	return html(`<text class="$" x="$" y="$" text-anchor="middle" transform="rotate(-90 $ $)">$</text>`, texts{spanWords, left, middle, left, middle, text})
 }

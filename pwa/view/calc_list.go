@@ -2,29 +2,22 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc"
 )
 
-// CalcList draws all calculators, by group.
+// CalcList draws all calculators, by group; those of a group stand together.
 func CalcList(f Frame, all []calc.Calculator) g.Node {
-	var groups []string
-	by := map[string][]calc.Calculator{}
-	for _, c := range all {
-		if len(by[c.Group]) == 0 {
-			groups = append(groups, c.Group)
+	var groups, rows g.Group
+	for i := range all {
+		c := &all[i]
+		rows = append(rows, RowLink(domID("calc", c.Name), "/calc/"+c.Name, c.Title, c.Purpose, ""))
+		if i+1 == len(all) || all[i+1].Group != c.Group {
+			groups = append(groups, html(`<section class="panel" id="$"><div class="panelhead"><h2>$</h2></div><ul>{}</ul></section>`,
+				texts{domID("calc", c.Group), c.Group}, rows))
+			rows = nil
 		}
-		by[c.Group] = append(by[c.Group], c)
 	}
-	return g.Group{
-		Heading("", "Calculators"),
-		h.P(h.Class("lead"), g.Text("One figure at a time, with its working and where it comes from. All of it works with no signal.")),
-		g.Map(groups, func(group string) g.Node {
-			return h.Section(h.Class("panel"), h.ID(domID("calc", group)), h.Div(h.Class("panelhead"), h.H2(g.Text(group))),
-				h.Ul(g.Map(by[group], func(c calc.Calculator) g.Node {
-					return RowLink(domID("calc", c.Name), "/calc/"+c.Name, c.Title, c.Purpose, "")
-				})))
-		}),
-	}
+	return html(`{}<p class="lead">One figure at a time, with its working and where it comes from. All of it works with no signal.</p>{}`, nil,
+		Heading("", "Calculators"), groups)
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/calc"
@@ -43,41 +42,39 @@ const CalcUnits = "units"
 
 // Calc draws a calculator: what it asks, the result large, a drawing to scale, the working, sources, cautions.
 func Calc(f Frame, p CalcPage) g.Node {
-	c := p.Calculator
+	c := &p.Calculator
 	address := "/calc/" + c.Name
-	return g.Group{
-		Heading(c.Group, c.Title),
-		h.P(h.Class("lead"), g.Text(c.Purpose+".")),
-		h.Div(h.Class("calc"),
-			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(address), g.Attr("data-live", address), g.Attr("novalidate"),
-				calcWrong(p.State), calcUnits(f), calcInputs(f, p), Foot("Work it out")),
-			calcResult(f, p)),
-		calcOwn(p),
-		calcUses(p),
-		calcSources(c),
-	}
+	return html(`{}<p class="lead">$.</p>
+		<div class="calc"><form id="calc" class="edit" method="get" action="$" data-live="$" novalidate>{}{}{}{}</form>{}</div>
+		{}{}{}`, texts{c.Purpose, address, address}, Heading(c.Group, c.Title),
+		calcWrong(p.State.Alert), calcUnits(f), calcInputs(f, &p), Foot("Work it out"), calcResult(f, &p),
+		calcOwn(&p), calcUses(p.Uses), calcSources(c.Sources))
 }
 
-func calcWrong(state form.State) g.Node {
-	if state.Alert == "" {
-		return g.Group{}
+func calcWrong(alert string) g.Node {
+	if alert == "" {
+		return nothing
 	}
-	return h.Div(h.ID("calc-wrong"), h.Class("wronglist"), h.Role("alert"), h.P(g.Text(state.Alert)))
+	return html(`<div id="calc-wrong" class="wronglist" role="alert"><p>$</p></div>`, texts{alert})
 }
 
 // The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
 func calcUnits(f Frame) g.Node {
-	units := []job.Choice{{Value: string(measure.Imperial), Label: "Feet and inches"}, {Value: string(measure.Metric), Label: "Metres"}}
-	return h.FieldSet(h.ID("calc-units"), h.Class("field"), h.Legend(h.Class("vh"), g.Text("Units")), h.Div(h.Class("segments"), g.Map(units, func(u job.Choice) g.Node {
-		return h.Label(h.Input(h.Type("radio"), h.Name(CalcUnits), h.Value(u.Value), g.If(string(f.Units) == u.Value, h.Checked())), h.Span(g.Text(u.Label)))
-	})))
+	return html(`<fieldset id="calc-units" class="field"><legend class="vh">Units</legend><div class="segments">{}{}</div></fieldset>`, nil,
+		calcUnit(f, measure.Imperial, "Feet and inches"), calcUnit(f, measure.Metric, "Metres"))
 }
 
-func calcInputs(f Frame, p CalcPage) g.Node {
+func calcUnit(f Frame, system measure.System, label string) g.Node {
+	return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{CalcUnits, string(system), label},
+		set(f.Units == system, "checked"))
+}
+
+func calcInputs(f Frame, p *CalcPage) g.Node {
 	var first, advanced []g.Node
 	open := false
-	for _, in := range p.Calculator.Inputs {
-		drawn := calcInput(f, in, p.State)
+	for i := range p.Calculator.Inputs {
+		in := &p.Calculator.Inputs[i]
+		drawn := calcInput(f, in, p.State.Get(in.Key), p.State.Errors[in.Key])
 		if in.Advanced {
 			advanced = append(advanced, drawn)
 			open = open || p.State.Get(in.Key) != "" || p.State.Errors[in.Key] != ""
@@ -85,25 +82,26 @@ func calcInputs(f Frame, p CalcPage) g.Node {
 		}
 		first = append(first, drawn)
 	}
-	return g.Group{
-		h.Div(h.ID("calc-inputs"), h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
-		g.If(len(advanced) > 0, Folded("calc-more", "More to set", open, advanced...)),
+	more := nothing
+	if len(advanced) > 0 {
+		more = Folded("calc-more", "More to set", open, advanced...)
 	}
+	return html(`<div id="calc-inputs" class="panel part"><div class="fields">{}</div></div>{}`, nil, g.Group(first), more)
 }
 
-func calcInput(f Frame, in calc.Input, state form.State) g.Node {
-	id, wrong, typed := domID("f", in.Key), state.Errors[in.Key], state.Get(in.Key)
-	described := g.Group{}
-	refs := []string{}
+func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
+	id := domID("f", in.Key)
+	var described g.Group
+	refs := ""
 	if in.Help != "" {
-		refs = append(refs, id+"-help")
+		refs = id + "-help "
 	}
 	if wrong != "" {
-		refs = append(refs, id+"-error")
-		described = append(described, h.Aria("invalid", "true"))
+		refs += id + "-error"
+		described = append(described, attributes(`aria-invalid="true"`))
 	}
-	if len(refs) > 0 {
-		described = append(described, h.Aria("describedby", strings.Join(refs, " ")))
+	if refs != "" {
+		described = append(described, attr("aria-describedby", strings.TrimSpace(refs)))
 	}
 	var input g.Node
 	switch in.Kind {
@@ -116,41 +114,47 @@ func calcInput(f Frame, in calc.Input, state form.State) g.Node {
 		if hint == "" {
 			hint = in.Example
 		}
-		input = h.Input(h.ID(id), h.Name(in.Key), h.Type("text"), h.AutoComplete("off"), g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
-			g.If(in.Kind == calc.KindCount, g.Attr("inputmode", "numeric")), h.Placeholder(hint), h.Value(typed), described)
+		input = html(`<input id="$" name="$" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{} placeholder="$" value="$"{}>`,
+			texts{id, in.Key, hint, typed}, set(in.Kind == calc.KindCount, `inputmode="numeric"`), described)
 	}
-	return h.Div(h.Class("field"), g.If(wrong != "", g.Attr("data-bad")),
-		h.Label(h.For(id), g.Text(in.Label), g.If(in.Required, h.Span(h.Class("needed"), g.Text(" needed")))), input,
-		g.If(in.Help != "", h.P(h.Class("help"), h.ID(id+"-help"), g.Text(in.Help))),
-		g.If(wrong != "", h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))))
+	needed, help := nothing, nothing
+	if in.Required {
+		needed = fixed(`<span class="needed"> needed</span>`)
+	}
+	if in.Help != "" {
+		help = html(`<p class="help" id="$-help">$</p>`, texts{id, in.Help})
+	}
+	return html(`<div class="field"{}><label for="$">${}</label>{}{}{}</div>`, texts{id, in.Label}, bad(wrong), needed, input, help, wrongLine(id, wrong))
 }
 
-func calcPicker(id string, in calc.Input, typed string, choices []string, described g.Node) g.Node {
+func calcPicker(id string, in *calc.Input, typed string, choices []string, described g.Node) g.Node {
 	if typed == "" {
 		typed = in.Default
 	}
-	known := false
+	strange := html(`<option value="$" selected>$</option>`, texts{typed, pick(typed == "", "Pick one", typed)})
 	for _, c := range choices {
-		known = known || c == typed
+		if c == typed {
+			strange = nothing
+		}
 	}
-	return h.Select(h.ID(id), h.Name(in.Key), described,
-		g.If(!known, h.Option(h.Value(typed), h.Selected(), g.Text(map[bool]string{true: "Pick one", false: typed}[typed == ""]))),
-		g.Map(choices, func(c string) g.Node {
-			return h.Option(h.Value(c), g.If(c == typed, h.Selected()), g.Text(strings.ReplaceAll(c, "_", " ")))
+	return html(`<select id="$" name="$"{}>{}{}</select>`, texts{id, in.Key}, described, strange,
+		eachText(choices, func(c string) g.Node {
+			return html(`<option value="$"{}>$</option>`, texts{c, strings.ReplaceAll(c, "_", " ")}, set(c == typed, "selected"))
 		}))
 }
 
-func calcResult(f Frame, p CalcPage) g.Node {
+func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"), h.P(h.Class("soft"), g.Text("The result stands here as soon as the form can be reckoned.")))
+		return fixed(`<section id="result" class="panel recount" role="status"><p class="soft">The result stands here as soon as the form can be reckoned.</p></section>`)
 	}
-	r, c := *p.Result, p.Calculator
-	story := g.Node(g.Group{})
+	r, c := p.Result, &p.Calculator
+	story, figures := nothing, nothing
 	if p.Worked {
-		story = h.P(h.Class("soft"), g.Text("An example, until you type: "+c.Example.Story+"."))
+		story = html(`<p class="soft">An example, until you type: $.</p>`, texts{c.Example.Story})
 	}
 	var large, small []g.Node
-	for _, out := range c.Outputs {
+	for i := range c.Outputs {
+		out := &c.Outputs[i]
 		value, there := r.Outputs[out.Key]
 		if !there {
 			continue
@@ -160,105 +164,108 @@ func calcResult(f Frame, p CalcPage) g.Node {
 			large = append(large, Big(text, strings.ToLower(out.Label)))
 			continue
 		}
-		small = append(small, h.Div(h.Dt(g.Text(out.Label)), h.Dd(h.B(g.Text(text)), h.Small(h.Class("soft"), g.Text(" "+out.Meaning)))))
+		small = append(small, html(`<div><dt>$</dt><dd><b>$</b><small class="soft"> $</small></dd></div>`, texts{out.Label, text, out.Meaning}))
 	}
-	return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"), story, g.Group(large),
-		calcPicture(r),
-		g.Map(r.Notes, func(note string) g.Node { return h.P(h.Class("note"), g.Text(note)) }),
-		g.If(len(small) > 0, h.Dl(h.Class("figures"), g.Group(small))),
-		calcWorking(r.Working),
-		calcCautions(c.Cautions))
+	if len(small) > 0 {
+		figures = el(`dl class="figures"`, small...)
+	}
+	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}</section>`, nil, story, g.Group(large), calcPicture(r),
+		eachText(r.Notes, func(note string) g.Node { return txt(`p class="note"`, note) }), figures, calcWorking(r.Working), calcCautions(c.Cautions))
 }
 
-func calcPicture(r calc.Result) g.Node {
+func calcPicture(r *calc.Result) g.Node {
 	if picture := r.Picture(); picture != nil {
 		return Draw(*picture)
 	}
-	return g.Group{}
+	return nothing
 }
 
 func calcWorking(lines []calc.Line) g.Node {
 	if len(lines) == 0 {
-		return g.Group{}
+		return nothing
 	}
-	return h.Details(h.ID("calc-working"), h.Class("working"), h.Summary(g.Text("Show the working")),
-		h.Dl(g.Map(lines, func(l calc.Line) g.Node {
-			return h.Div(h.Dt(g.Text(l.Label)), h.Dd(h.Span(h.Class("formula"), g.Text(l.Formula)), g.Text(" "), h.B(g.Text(l.Value))))
-		})))
+	return html(`<details id="calc-working" class="working"><summary>Show the working</summary><dl>{}</dl></details>`, nil,
+		each(len(lines), func(i int) g.Node {
+			return html(`<div><dt>$</dt><dd><span class="formula">$</span> <b>$</b></dd></div>`, texts{lines[i].Label, lines[i].Formula, lines[i].Value})
+		}))
 }
 
-func calcCautions(texts []string) g.Node {
-	if len(texts) == 0 {
-		return g.Group{}
+func calcCautions(list []string) g.Node {
+	if len(list) == 0 {
+		return nothing
 	}
-	return h.Aside(h.Class("cautions"), h.Aria("label", "Take care"), g.Map(texts, func(text string) g.Node {
-		return h.P(Icon("care"), h.Span(g.Text(text)))
+	return el(`aside class="cautions" aria-label="Take care"`, eachText(list, func(text string) g.Node {
+		return html(`<p>{care}<span>$</span></p>`, texts{text})
 	}))
 }
 
-func calcSources(c calc.Calculator) g.Node {
-	if len(c.Sources) == 0 {
-		return g.Group{}
+func calcSources(sources []calc.Source) g.Node {
+	if len(sources) == 0 {
+		return nothing
 	}
-	return h.Details(h.ID("calc-sources"), h.Class("panel part folded"), h.Summary(g.Text("Where this comes from")),
-		h.Ul(h.Class("sources"), g.Map(c.Sources, func(s calc.Source) g.Node {
-			return h.Li(h.Span(h.Class("markof"), g.Text(s.Mark)), g.Text(" "+s.Text))
-		})))
+	return html(`<details id="calc-sources" class="panel part folded"><summary>Where this comes from</summary><ul class="sources">{}</ul></details>`, nil,
+		each(len(sources), func(i int) g.Node {
+			return html(`<li><span class="markof">$</span> $</li>`, texts{sources[i].Mark, sources[i].Text})
+		}))
 }
 
 // calcUses puts the result into a piece: a post to the piece's own page, so that its checks hold.
-func calcUses(p CalcPage) g.Node {
-	if len(p.Uses) == 0 {
-		return g.Group{}
+func calcUses(uses []CalcUse) g.Node {
+	if len(uses) == 0 {
+		return nothing
 	}
-	return Folded("calc-uses", "Use it in a piece", false,
-		h.Ul(g.Map(p.Uses, func(u CalcUse) g.Node {
-			return h.Li(calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, append([][2]string{{FieldAct, "use"}}, u.Fields...), u.PieceName, u.JobTitle+": "+u.Label))
-		})))
+	return Folded("calc-uses", "Use it in a piece", false, el("ul", each(len(uses), func(i int) g.Node {
+		u := &uses[i]
+		return el("li", calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName, u.JobTitle+": "+u.Label,
+			append([][2]string{{FieldAct, "use"}}, u.Fields...)))
+	})))
 }
 
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
-func calcOwn(p CalcPage) g.Node {
+func calcOwn(p *CalcPage) g.Node {
 	if len(p.Own) == 0 || p.Result == nil {
-		return g.Group{}
+		return nothing
 	}
-	whose := p.Result.Working[0]
+	whose, how := &p.Result.Working[0], nothing
+	if p.Own[0].Push == "" {
+		how = fixed(`<p class="soft">Count the clusters in a base you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`)
+	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
-		h.P(g.Text("Reckoned with a push of "+whose.Value+": "+whose.Formula+".")),
-		g.If(p.Own[0].Push == "", h.P(h.Class("soft"), g.Text("Count the clusters in a base you have made and type it under “A base you made” above. Then a job can reckon with your hands."))),
-		h.Ul(g.Map(p.Own, func(o CalcOwn) g.Node { return calcOwnJob(p, o) })))
+		html(`<p>Reckoned with a push of $: $.</p>{}<ul>{}</ul>`, texts{whose.Value, whose.Formula}, how,
+			each(len(p.Own), func(i int) g.Node { return calcOwnJob(p, &p.Own[i]) })))
 }
 
-func calcOwnJob(p CalcPage, o CalcOwn) g.Node {
-	theirs := g.Node(g.Group{})
+func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
+	theirs := nothing
 	if o.Theirs != "" && o.Theirs != o.Push {
-		theirs = h.P(h.A(h.Href(calcAddress(p, o.Theirs)), g.Text("Reckon here with the "+o.Theirs+" of "+o.JobTitle)))
+		theirs = html(`<p><a href="$">Reckon here with the $ of $</a></p>`, texts{calcAddress(p, o.Theirs), o.Theirs, o.JobTitle})
 	}
 	if o.Push == "" || o.Push == o.Theirs {
 		used := "the usual push"
 		if o.Theirs != "" {
 			used = "your push of " + o.Theirs
 		}
-		return h.Li(h.P(g.Text(o.JobTitle+" reckons with "+used+". "), h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Its figures"))), theirs)
+		return html(`<li><p>$ reckons with $. <a href="/jobs/$/figures">Its figures</a></p>{}</li>`, texts{o.JobTitle, used, o.Job}, theirs)
 	}
-	fields := [][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}
-	return h.Li(calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", fields, o.JobTitle, "Reckon all its counts with your push of "+o.Push), theirs)
+	return el("li", calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle, "Reckon all its counts with your push of "+o.Push,
+		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}), theirs)
 }
 
 // calcAddress is this page again with another push.
-func calcAddress(p CalcPage, push string) string {
+func calcAddress(p *CalcPage, push string) string {
 	query := form.Values{"push": {push}}
-	for _, in := range p.Calculator.Inputs {
-		if text := p.State.Get(in.Key); text != "" && in.Key != "push" && in.Key != "measured" {
-			query[in.Key] = []string{text}
+	for i := range p.Calculator.Inputs {
+		key := p.Calculator.Inputs[i].Key
+		if text := p.State.Get(key); text != "" && key != "push" && key != "measured" {
+			query[key] = []string{text}
 		}
 	}
 	return "/calc/" + p.Calculator.Name + "?" + query.Query()
 }
 
 // calcDeed is a button that posts some fields, with a line under its title.
-func calcDeed(id, address string, fields [][2]string, title, line string) g.Node {
-	return h.Form(h.ID(id), h.Class("deed"), h.Method("post"), h.Action(address), g.Attr("data-core"),
-		g.Map(fields, func(field [2]string) g.Node { return Hidden(field[0], field[1]) }),
-		h.Button(h.Type("submit"), h.Span(h.Class("rowtext"), h.Span(h.Class("rowtitle"), g.Text(title)), h.Span(h.Class("soft"), g.Text(line)))))
+func calcDeed(id, address, title, line string, fields [][2]string) g.Node {
+	return html(`<form id="$" class="deed" method="post" action="$" data-core>{}
+		<button type="submit"><span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span></button></form>`,
+		texts{id, address, title, line}, each(len(fields), func(i int) g.Node { return Hidden(fields[i][0], fields[i][1]) }))
 }
