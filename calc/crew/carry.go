@@ -11,16 +11,24 @@ var ErrChanged = errors.New("the plan does not fit the job any more: make a new 
 // work or more time nothing ends later than in the schedule; its odds under the
 // same seed are no worse.
 func Carry(s Schedule, job Job) (Schedule, error) {
-	m, err := newModel(&job)
+	kept, err := s.carry(&job)
 	if err != nil {
 		return Schedule{}, err
 	}
+	return *kept, nil
+}
+
+func (s *Schedule) carry(job *Job) (*Schedule, error) {
+	m, err := newModel(job)
+	if err != nil {
+		return nil, err
+	}
 	if s.planned == nil {
-		return Schedule{}, ErrChanged
+		return nil, ErrChanged
 	}
 	p := newPlayer(s.network, m)
 	if p == nil {
-		return Schedule{}, ErrChanged
+		return nil, ErrChanged
 	}
 	p.arrivals = make([][]float64, len(p.nodes))
 	p.run(nil, true)
@@ -38,7 +46,7 @@ func Carry(s Schedule, job Job) (Schedule, error) {
 		ends[task] = max(ends[task], int(p.ends[i]))
 		spells = p.spellsOf(spells, i, task)
 	}
-	kept := Schedule{Tried: s.Tried, planned: m, network: s.network}
+	kept := &Schedule{Tried: s.Tried, planned: m, network: s.network}
 	kept.lay(m, starts, ends, spells)
 	return kept, nil
 }

@@ -23,41 +23,47 @@ func Cuts(s Schedule, seed uint64) ([]Cut, error) {
 		return nil, ErrChanged
 	}
 	var cuts []Cut
+	kept := &s
 	for {
-		best := Cut{}
-		var kept Schedule
-		tasks := s.planned.job.Tasks
-		out := make([]bool, len(tasks))
-		for priority := Could; priority >= Should && best.Tasks == nil; priority-- {
-			for i := range tasks {
-				if !removable(tasks, i, priority, out) {
-					continue
-				}
-				c := Cut{Piece: tasks[i].Piece, Priority: priority}
-				job := *s.planned.job
-				job.Tasks = nil
-				for k := range tasks {
-					if out[k] {
-						c.Tasks = append(c.Tasks, tasks[k].Key)
-					} else {
-						job.Tasks = append(job.Tasks, tasks[k])
-					}
-				}
-				without, err := Carry(s, job)
-				if err != nil {
-					return nil, err
-				}
-				c.Finish, c.Forecast = without.Finish, Odds(without, seed, cutRuns)
-				if best.Tasks == nil || c.Forecast.better(&best.Forecast) {
-					best, kept = c, without
+		cut, next, err := kept.nextCut(seed)
+		if err != nil || cut == nil {
+			return cuts, err
+		}
+		cuts, kept = append(cuts, *cut), next
+	}
+}
+
+// nextCut is what to leave out first, nil if there is nothing, and the plan without it.
+func (s *Schedule) nextCut(seed uint64) (best *Cut, kept *Schedule, err error) {
+	tasks := s.planned.job.Tasks
+	out := make([]bool, len(tasks))
+	for priority := Could; priority >= Should && best == nil; priority-- {
+		for i := range tasks {
+			if !removable(tasks, i, priority, out) {
+				continue
+			}
+			c := &Cut{Piece: tasks[i].Piece, Priority: priority}
+			job := new(Job)
+			*job = *s.planned.job
+			job.Tasks = nil
+			for k := range tasks {
+				if out[k] {
+					c.Tasks = append(c.Tasks, tasks[k].Key)
+				} else {
+					job.Tasks = append(job.Tasks, tasks[k])
 				}
 			}
+			without, err := s.carry(job)
+			if err != nil {
+				return nil, nil, err
+			}
+			c.Finish, c.Forecast = without.Finish, *without.odds(seed, cutRuns)
+			if best == nil || c.Forecast.better(&best.Forecast) {
+				best, kept = c, without
+			}
 		}
-		if best.Tasks == nil {
-			return cuts, nil
-		}
-		cuts, s = append(cuts, best), kept
 	}
+	return best, kept, nil
 }
 
 // removable marks the tasks of a priority and of the piece that task i is of, but not

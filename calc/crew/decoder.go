@@ -30,13 +30,14 @@ type decoder struct {
 	bestAt   [2][]int // its starts and ends
 	found    bool
 	bound    int
+	plain    []uint8 // genes of tasks that can all be done in one way only
 }
 
 type loan struct{ from, to, units int }
 
 func newDecoder(m *model) *decoder {
 	n := len(m.tasks)
-	d := &decoder{model: *m, waiting: ints(n), ready: ints(n), starts: ints(n), ends: ints(n)}
+	d := &decoder{model: *m, waiting: ints(n), ready: ints(n), starts: ints(n), ends: ints(n), plain: make([]uint8, n)}
 	d.busy, d.lent = make([][]Interval, len(m.job.People)), make([][]loan, len(m.job.Things))
 	d.bestAt = [2][]int{ints(n), ints(n)}
 	d.bound = m.bound()
@@ -51,7 +52,7 @@ func (d *decoder) Genes(task int) int {
 	return min(greedy-1, (t.Most-t.Least+1)*d.tastes(t.Place))
 }
 
-// tastes is 2 where practised and beginners may be preferred, 1 where all are alike.
+// tastes is 2 where practised and beginners may be preferred, 1 where all are plain.
 func (d *decoder) tastes(place Place) int {
 	if d.mixed[place] {
 		return 2
@@ -124,6 +125,9 @@ func (d *decoder) span() (first, last [places]int, there [places]bool) {
 }
 
 func (d *decoder) pass(side int, keys []int, genes []uint8) {
+	if genes == nil {
+		genes = d.plain
+	}
 	for i := range d.busy {
 		d.busy[i] = d.busy[i][:0]
 	}
@@ -131,35 +135,34 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 		d.lent[i] = d.lent[i][:0]
 	}
 	d.spells, d.open = d.spells[:0], d.open[:0]
-	for task := range d.tasks {
+	for task := range d.waiting {
 		d.ready[task] = d.earliest(task)
 		if side == 1 {
 			d.ready[task] = -d.deadline[d.tasks[task].Place]
 		}
-		if d.waiting[task] = len(d.before[side][task]); d.waiting[task] == 0 {
-			d.open = push(d.open, task)
-		}
+		d.waiting[task] = len(d.before[side][task]) + 1
+		d.waitLess(task, -forever)
 	}
 	for len(d.open) > 0 {
 		task := d.lowest(keys)
-		gene := uint8(0)
-		if genes != nil {
-			gene = genes[task]
-		}
-		gene = d.put(side, task, gene)
-		if genes != nil {
-			genes[task] = gene
-		}
+		d.put(side, task, &genes[task])
+		end := d.ends[task]
 		for _, next := range d.before[1-side][task] {
 			lag := 0
 			if d.job.Drive > 0 {
-				lag = max(d.lag(task, next), d.lag(next, task))
+				lag = d.lag(task, next) + d.lag(next, task)
 			}
-			d.ready[next] = max(d.ready[next], d.ends[task]+lag)
-			if d.waiting[next]--; d.waiting[next] == 0 {
-				d.open = push(d.open, next)
-			}
+			d.waitLess(next, end+lag)
 		}
+	}
+}
+
+// waitLess takes one of the things that a task waits for away from it.
+func (d *decoder) waitLess(task, ready int) {
+	d.ready[task] = max(d.ready[task], ready)
+	d.waiting[task]--
+	if d.waiting[task] == 0 {
+		d.open = push(d.open, task)
 	}
 }
 
@@ -177,20 +180,26 @@ func (d *decoder) lowest(keys []int) int {
 	return task
 }
 
-// put schedules one task and gives back its gene, chosen if it was greedy.
-func (d *decoder) put(side, task int, gene uint8) uint8 {
+// put schedules one task and writes down its gene if it was greedy.
+func (d *decoder) put(side, task int, gene *uint8) {
 	if d.work[task] == 0 {
-		d.starts[task], d.ends[task] = d.ready[task], d.ready[task]
-		return 0
+		d.starts[task], d.ends[task], *gene = d.ready[task], d.ready[task], 0
+		return
 	}
-	if gene == greedy {
-		gene = d.quickest(side, task)
+	if *gene == greedy {
+		*gene = d.quickest(side, task)
 	}
+	d.try(side, task, *gene, true)
+}
+
+// try finds the end of a task in the team of a gene, and writes it all down if it is kept.
+func (d *decoder) try(side, task int, gene uint8, keep bool) (end int) {
 	hands, slowFirst := d.team(task, gene)
 	if d.tasks[task].Splittable {
-		d.share(side, task, hands, slowFirst, true)
-	} else {
-		start, end := d.whole(side, task, hands, slowFirst)
+		return d.share(side, task, hands, slowFirst, keep)
+	}
+	start, end := d.whole(side, task, hands, slowFirst)
+	if keep {
 		d.starts[task], d.ends[task] = start, end
 		first := len(d.spells)
 		for _, person := range d.chosen {
@@ -199,7 +208,7 @@ func (d *decoder) put(side, task int, gene uint8) uint8 {
 		d.bookAll(first)
 		d.lend(task, hands, start, end)
 	}
-	return gene
+	return end
 }
 
 // team is what a gene says: how many hands, and whether beginners go first.
@@ -210,21 +219,14 @@ func (d *decoder) team(task int, gene uint8) (hands int, slowFirst bool) {
 }
 
 // quickest is the gene that ends a task first, with the fewest hands among equals.
-func (d *decoder) quickest(side, task int) uint8 {
-	best, soonest := 0, forever
+func (d *decoder) quickest(side, task int) (best uint8) {
+	soonest := forever
 	for gene := range d.Genes(task) {
-		hands, slowFirst := d.team(task, uint8(gene))
-		end := 0
-		if d.tasks[task].Splittable {
-			end = d.share(side, task, hands, slowFirst, false)
-		} else {
-			_, end = d.whole(side, task, hands, slowFirst)
-		}
-		if end < soonest {
-			best, soonest = gene, end
+		if end := d.try(side, task, uint8(gene), false); end < soonest {
+			best, soonest = uint8(gene), end
 		}
 	}
-	return uint8(best)
+	return best
 }
 
 // bookAll writes down the spells from one on.

@@ -14,7 +14,7 @@ func (s *Search) Prove(nodes int) Schedule {
 		return best
 	}
 	s.proven = true
-	return s.decoder.schedule(true, best.Tried)
+	return *s.decoder.schedule(true, best.Tried)
 }
 
 // tree is the state of the branch and bound: everything in order of starts.

@@ -21,7 +21,7 @@ type FixOptions struct {
 	Answers int     // fixes to give; 0 means 3
 }
 
-func (o FixOptions) filled() FixOptions {
+func (o *FixOptions) fill() {
 	set := func(at *int, value int) {
 		if *at <= 0 {
 			*at = value
@@ -34,7 +34,6 @@ func (o FixOptions) filled() FixOptions {
 	if o.Target <= 0 {
 		o.Target = 0.9
 	}
-	return o
 }
 
 // Fixes tries combinations of levers from the cheapest up and gives those that reach
@@ -42,10 +41,10 @@ func (o FixOptions) filled() FixOptions {
 // reaches it the one with the best odds comes alone. Levers that make a job that
 // cannot be planned are passed over.
 func Fixes(job Job, levers []Lever, o FixOptions) []Fix {
-	o = o.filled()
+	o.fill()
 	var reached []Fix
 	var sets []uint64
-	var nearest Fix
+	var nearest *Fix
 	for tried, set := range combinations(levers, o.Most) {
 		if tried >= o.Tries || len(reached) == o.Answers {
 			break
@@ -53,18 +52,18 @@ func Fixes(job Job, levers []Lever, o FixOptions) []Fix {
 		if holdsOne(set, sets) {
 			continue
 		}
-		fix, err := try(job, levers, set, o)
-		if err != nil {
+		fix := try(&job, levers, set, &o)
+		if fix == nil {
 			continue
 		}
 		if fix.Reaches {
-			reached, sets = append(reached, fix), append(sets, set)
-		} else if nearest.Levers == nil || fix.Forecast.better(&nearest.Forecast) {
+			reached, sets = append(reached, *fix), append(sets, set)
+		} else if nearest == nil || fix.Forecast.better(&nearest.Forecast) {
 			nearest = fix
 		}
 	}
-	if len(reached) == 0 && nearest.Levers != nil {
-		return []Fix{nearest}
+	if len(reached) == 0 && nearest != nil {
+		return []Fix{*nearest}
 	}
 	return reached
 }
@@ -78,57 +77,66 @@ func holdsOne(set uint64, sets []uint64) bool {
 	return false
 }
 
-func try(job Job, levers []Lever, set uint64, o FixOptions) (Fix, error) {
-	var fix Fix
-	for i, lever := range levers {
+// try plans the job with a set of levers; nil if it cannot be planned.
+func try(job *Job, levers []Lever, set uint64, o *FixOptions) *Fix {
+	fix := new(Fix)
+	changed := *job
+	for i := range levers {
 		if set>>i&1 == 0 {
 			continue
 		}
-		job = lever.Apply(job)
+		lever := &levers[i]
+		changed = lever.Apply(changed)
 		fix.Levers = append(fix.Levers, lever.Key)
 		fix.Price += lever.Price
 		fix.Cost.Minutes += lever.Cost.Minutes
 		fix.Cost.Cents += lever.Cost.Cents
 		fix.Cost.Look += lever.Cost.Look
 	}
-	var err error
-	fix.Schedule, fix.Forecast, err = Settle(job, o.Options)
-	fix.Reaches = fix.Forecast.Done >= o.Target
-	return fix, err
+	plan, forecast, err := settle(&changed, &o.Options)
+	if err != nil {
+		return nil
+	}
+	fix.Schedule, fix.Forecast = *plan, *forecast
+	fix.Reaches = forecast.Done >= o.Target
+	return fix
 }
 
 // maxLevers is how many levers are looked at, the first ones.
 const maxLevers = 24
 
+// combination is a set of levers.
+type combination struct {
+	set   uint64
+	price float64
+	size  int
+}
+
 // combinations are the sets of one to most levers, cheapest first; of equal ones the
 // smaller, then those with earlier levers.
 func combinations(levers []Lever, most int) []uint64 {
 	levers = levers[:min(len(levers), maxLevers)]
-	type combination struct {
-		set   uint64
-		price float64
-		size  int
-	}
-	var all []combination
-	var add func(from int, c combination)
-	add = func(from int, c combination) {
-		for i := from; i < len(levers) && c.size < most; i++ {
-			next := combination{c.set | 1<<i, c.price + max(0, levers[i].Price), c.size + 1}
-			all = append(all, next)
-			add(i+1, next)
-		}
-	}
-	add(0, combination{})
+	all := combine(nil, levers, 0, most, combination{})
 	sort.SliceStable(all, func(i, j int) bool {
-		a, b := all[i], all[j]
+		a, b := &all[i], &all[j]
 		if a.price != b.price {
 			return a.price < b.price
 		}
 		return a.size < b.size
 	})
 	sets := make([]uint64, len(all))
-	for i, c := range all {
-		sets[i] = c.set
+	for i := range all {
+		sets[i] = all[i].set
 	}
 	return sets
+}
+
+// combine adds the sets that hold one and levers from a number on, each before those
+// that hold it.
+func combine(all []combination, levers []Lever, from, most int, held combination) []combination {
+	for i := from; i < len(levers) && held.size < most; i++ {
+		next := combination{held.set | 1<<i, held.price + max(0, levers[i].Price), held.size + 1}
+		all = combine(append(all, next), levers, i+1, most, next)
+	}
+	return all
 }

@@ -35,11 +35,13 @@ type Criticality struct {
 // spread falls with the square root of the hands, as that of a mean. Numbers are
 // drawn by the tasks' keys and kinds, so that a change to one task leaves the others'
 // as they were. Runs below 1 are read as Runs.
-func Odds(s Schedule, seed uint64, runs int) Forecast {
+func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs) }
+
+func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 	if runs < 1 {
 		runs = Runs
 	}
-	f := Forecast{Runs: runs, Done: 1}
+	f := &Forecast{Runs: runs, Done: 1}
 	m := s.planned
 	if m == nil {
 		return f

@@ -13,7 +13,11 @@ type Search struct {
 // expected in all (it may be asked for more). The same seed, budget and steps give
 // the same schedules everywhere.
 func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
-	m, err := newModel(&job)
+	return newSearch(&job, seed, budget)
+}
+
+func newSearch(job *Job, seed uint64, budget int) (*Search, error) {
+	m, err := newModel(job)
 	if err != nil {
 		return nil, err
 	}
@@ -26,9 +30,11 @@ func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
 
 // Improve generates at most so many more schedules and gives back the best so far;
 // the first one already is a whole plan.
-func (s *Search) Improve(schedules int) Schedule {
+func (s *Search) Improve(schedules int) Schedule { return *s.improve(schedules) }
+
+func (s *Search) improve(schedules int) *Schedule {
 	if s.evolve == nil {
-		return Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model}, planned: &s.decoder.model}
+		return &Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model}, planned: &s.decoder.model}
 	}
 	if !s.proven {
 		s.evolve.Improve(schedules)

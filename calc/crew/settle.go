@@ -12,21 +12,30 @@ type Options struct {
 // of the older plans carried over to the job. So with more hands, a longer window or
 // less work the odds are never worse than those of a plan that is kept.
 func Settle(job Job, o Options) (Schedule, Forecast, error) {
-	if o.Schedules <= 0 {
-		o.Schedules = 500
-	}
-	search, err := NewSearch(job, o.Seed, o.Schedules)
+	s, f, err := settle(&job, &o)
 	if err != nil {
 		return Schedule{}, Forecast{}, err
 	}
-	best := search.Improve(o.Schedules)
-	forecast := Odds(best, o.Seed, o.Runs)
-	for _, old := range o.Keep {
-		kept, err := Carry(old, job)
+	return *s, *f, nil
+}
+
+func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
+	schedules := o.Schedules
+	if schedules <= 0 {
+		schedules = 500
+	}
+	search, err := newSearch(job, o.Seed, schedules)
+	if err != nil {
+		return nil, nil, err
+	}
+	best := search.improve(schedules)
+	forecast := best.odds(o.Seed, o.Runs)
+	for i := range o.Keep {
+		kept, err := o.Keep[i].carry(job)
 		if err != nil {
 			continue
 		}
-		if odds := Odds(kept, o.Seed, o.Runs); odds.better(&forecast) {
+		if odds := kept.odds(o.Seed, o.Runs); odds.better(forecast) {
 			best, forecast = kept, odds
 		}
 	}

@@ -92,7 +92,9 @@ func (d *decoder) free(cal calendar, person, now int) (until, change int) {
 		return now, here.From
 	}
 	until = here.To
-	for _, busy := range d.busy[person] {
+	list := d.busy[person]
+	for i := range list {
+		busy := &list[i]
 		if busy.To <= now {
 			continue
 		}
@@ -108,14 +110,16 @@ func (d *decoder) free(cal calendar, person, now int) (until, change int) {
 // blocked is now if all things a task needs are there until an end, else the first
 // later minute at which one of those that are lent comes back.
 func (d *decoder) blocked(task, hands, now, end int) int {
-	for _, need := range d.needs[task] {
+	for i := range d.needs[task] {
+		need := &d.needs[task][i]
 		there := d.job.Things[need.thing].Count - need.unitsFor(hands)
-		for at := range d.lent[need.thing] {
-			moment := max(now, d.lent[need.thing][at].from)
-			if moment >= end {
+		lent := d.lent[need.thing]
+		for at := range lent {
+			moment := max(now, lent[at].from)
+			if moment >= end || lent[at].to <= now {
 				continue
 			}
-			if back, in := d.inUse(need.thing, moment); in > there {
+			if back, in := inUse(lent, moment); in > there {
 				return back
 			}
 		}
@@ -124,10 +128,10 @@ func (d *decoder) blocked(task, hands, now, end int) int {
 }
 
 // inUse is how many units are lent at a moment, and when the first comes back.
-func (d *decoder) inUse(thing, moment int) (back, units int) {
+func inUse(lent []loan, moment int) (back, units int) {
 	back = forever
-	for _, l := range d.lent[thing] {
-		if l.from <= moment && moment < l.to {
+	for i := range lent {
+		if l := &lent[i]; l.from <= moment && moment < l.to {
 			units += l.units
 			back = min(back, l.to)
 		}

@@ -32,7 +32,7 @@ type Search struct {
 }
 
 // New is a search that has not begun. The budget is how many schedules are
-// expected in all: it decides how many plans are kept, and may be passed. The
+// expected in all: it decides only how many plans are kept, and may be passed. The
 // plans in first, at least one, are to begin with: their starts are read as keys,
 // and their genes; more like the first one are drawn around it.
 func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
