@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
@@ -43,43 +42,8 @@ func Format(kind Kind, value any, s measure.System) string {
 }
 
 func formatNumber(kind Kind, x float64, s measure.System) string {
-	switch kind {
-	case KindLength, KindLengths:
-		return measure.FormatLength(x, s)
-	case KindSmallLength, KindSizedTo:
-		return measure.FormatSmallLength(x, s)
-	case KindThinLength:
-		return measure.FormatThinLength(x, s)
-	case KindAltitude:
-		return measure.FormatAltitude(x, s)
-	case KindTemperature:
-		return measure.FormatTemperature(x, s)
-	case KindMass, KindSmallMass:
-		return measure.FormatMass(x, s)
-	case KindKilograms:
-		return measure.FormatMass(x*1000, s)
-	case KindVolume:
-		return measure.FormatVolume(x, s)
-	case KindSpeed:
-		return measure.FormatSpeed(x, s)
-	case KindPressure:
-		return measure.FormatPressure(x, s)
-	case KindForce:
-		return measure.FormatNumber(x, 1) + " N"
-	case KindPart:
-		return measure.FormatPercent(x * 100)
-	case KindAngle:
-		return measure.FormatAngle(x)
-	case KindPercent:
-		return measure.FormatPercent(x)
-	case KindMoney:
-		return measure.FormatMoney(int(math.Round(x * 100)))
-	case KindMinutes:
-		return measure.FormatMinutes(x)
-	case KindHours:
-		return measure.FormatNumber(x, 1) + " h"
-	case KindSize:
-		return measure.FormatNumber(x, 0) + " in"
+	if m := mannerOf(kind); m != nil {
+		return m.write(x, s)
 	}
 	return measure.FormatNumber(x, 3)
 }

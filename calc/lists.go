@@ -54,7 +54,7 @@ func refuseList(text, want, why string) error {
 
 // readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or
 // "@", "for", "at"), what it costs.
-func readBags(text string) ([]stock.Bag, error) {
+func readBags(text string, _ measure.System) (any, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
 	plain := measure.Replace(text, "=", ":", "@", ":", " for ", ":", " at ", ":")
@@ -92,7 +92,7 @@ func readBags(text string) ([]stock.Bag, error) {
 
 // readWeights reads "coral 3, sand 2", "coral: 50 %, sand: 50 %", "3, 2, 1" or
 // "3:2:1".
-func readWeights(text string) ([]Weight, error) {
+func readWeights(text string, _ measure.System) (any, error) {
 	const want = "shares such as coral 3, sand 2 or 3, 2, 1"
 	var weights []Weight
 	for _, piece := range weightPieces(text) {
@@ -139,7 +139,7 @@ func weightPieces(text string) []string {
 
 // readPoints reads "0,0; 1.2,0.8; 2.4,0": across and up, in metres or feet
 // unless a unit is written. Blanks may stand for the semicolons.
-func readPoints(text string, bare measure.System) ([]outline.Point, error) {
+func readPoints(text string, bare measure.System) (any, error) {
 	const want = "points as across,up such as 0,0; 1.2,0.8; 2.4,0"
 	pieces := strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' })
 	if len(pieces) == 1 {
@@ -169,7 +169,7 @@ func readPoints(text string, bare measure.System) ([]outline.Point, error) {
 
 // readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": how many, then the
 // size and what it is inflated to.
-func readBalloons(text string) ([]Loose, error) {
+func readBalloons(text string, _ measure.System) (any, error) {
 	const want = "balloons as count x size@inches, such as 120 x 11@10, 40 x 5"
 	list := items(text)
 	if len(list) == 0 || len(list) > mostListItems {
@@ -204,12 +204,12 @@ func readBalloons(text string) ([]Loose, error) {
 
 // readBox reads "140 x 100 x 80 cm" (length, width, height) or "90 x 70 cm"
 // (width, height). A unit at the end counts for the numbers before it.
-func readBox(text string, bare measure.System) (Box, error) {
+func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
 	plain := measure.Replace(trimmedLower(text), "×", "x", "*", "x", " by ", "x")
 	pieces := strings.Split(plain, "x")
 	if len(pieces) != 2 && len(pieces) != 3 {
-		return Box{}, refuseList(text, want, "two or three sides")
+		return nil, refuseList(text, want, "two or three sides")
 	}
 	last := strings.TrimSpace(pieces[len(pieces)-1])
 	unit := strings.TrimLeft(last, "0123456789., ")
@@ -224,10 +224,10 @@ func readBox(text string, bare measure.System) (Box, error) {
 		}
 		mm, err := measure.ParseSmallLengthMM(piece, bare)
 		if err != nil {
-			return Box{}, err
+			return nil, err
 		}
 		if mm < 10 || mm > 20000 {
-			return Box{}, refuseList(text, want, "a side is 1 cm to 20 m")
+			return nil, refuseList(text, want, "a side is 1 cm to 20 m")
 		}
 		sides[i] = mm
 	}

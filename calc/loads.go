@@ -22,7 +22,7 @@ const wantLoads = "loads such as sign 2kg @ 1.2m, cloth 1.8kg along, garland 3kg
 // readLoads reads a list of loads: a name, a weight, then where: "@ 1.2m" from
 // the left support, "along" for spread over the span, "from 0.5m to 2m", or
 // nothing for the middle.
-func readLoads(text string, bare measure.System) ([]Load, error) {
+func readLoads(text string, bare measure.System) (any, error) {
 	list := items(text)
 	if len(list) == 0 || len(list) > mostListItems {
 		return nil, refuseList(text, wantLoads, "1 to 200 loads")

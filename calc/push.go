@@ -14,7 +14,7 @@ type MeasuredBase struct {
 }
 
 // readMeasured reads "12 in 3.1m": the clusters, then the length.
-func readMeasured(text string, bare measure.System) (MeasuredBase, error) {
+func readMeasured(text string, bare measure.System) (any, error) {
 	const want = "the clusters and the length they made, such as 12 in 3.1m"
 	plain := trimmedLower(text)
 	for _, mark := range []string{" in ", " over ", "/", ":", " on "} {
@@ -25,18 +25,18 @@ func readMeasured(text string, bare measure.System) (MeasuredBase, error) {
 		count = strings.TrimSuffix(strings.TrimSuffix(strings.TrimSpace(count), "clusters"), "quads")
 		n, err := measure.ParseCount(count)
 		if err != nil {
-			return MeasuredBase{}, err
+			return nil, err
 		}
 		mm, err := measure.ParseLengthMM(length, bare)
 		if err != nil {
-			return MeasuredBase{}, err
+			return nil, err
 		}
 		if n < 1 || mm <= 0 {
-			return MeasuredBase{}, refuseList(text, want, "nothing was made")
+			return nil, refuseList(text, want, "nothing was made")
 		}
 		return MeasuredBase{n, mm}, nil
 	}
-	return MeasuredBase{}, refuseList(text, want, "")
+	return nil, refuseList(text, want, "")
 }
 
 // baseLengthInput asks how long a base is.

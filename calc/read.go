@@ -14,8 +14,30 @@ type outOfRange struct{}
 
 func (outOfRange) Error() string { return "out of range" }
 
+// readers read what is not a single number.
+var readers = [...]struct {
+	kind Kind
+	read func(text string, bare measure.System) (any, error)
+}{
+	{KindRecipe, readRecipe},
+	{KindFlag, readFlag},
+	{KindText, readText},
+	{KindBags, readBags},
+	{KindWeights, readWeights},
+	{KindLoads, readLoads},
+	{KindPoints, readPoints},
+	{KindBalloons, readBalloons},
+	{KindBox, readBox},
+	{KindMeasured, readMeasured},
+}
+
 // read turns text into the value of the input's kind and checks its range.
 func (in *Input) read(text string, bare measure.System) (any, error) {
+	for i := range readers {
+		if readers[i].kind == in.Kind {
+			return readers[i].read(text, bare)
+		}
+	}
 	switch in.Kind {
 	case KindCount, KindMoney, KindSize:
 		n, err := readWhole(in.Kind, text)
@@ -23,28 +45,8 @@ func (in *Input) read(text string, bare measure.System) (any, error) {
 			return nil, err
 		}
 		return n, in.check(float64(n))
-	case KindRecipe:
-		return cluster.ParseRecipe(text)
 	case KindChoice:
 		return readChoice(text, in.Choices)
-	case KindFlag:
-		return readFlag(text)
-	case KindText:
-		return oneLine(text), nil
-	case KindBags:
-		return readBags(text)
-	case KindWeights:
-		return readWeights(text)
-	case KindLoads:
-		return readLoads(text, bare)
-	case KindPoints:
-		return readPoints(text, bare)
-	case KindBalloons:
-		return readBalloons(text)
-	case KindBox:
-		return readBox(text, bare)
-	case KindMeasured:
-		return readMeasured(text, bare)
 	}
 	x, err := readNumber(in.Kind, text, bare)
 	if err != nil {
@@ -63,44 +65,29 @@ func (in *Input) check(x float64) error {
 }
 
 func readNumber(kind Kind, text string, bare measure.System) (float64, error) {
-	switch kind {
-	case KindLength:
-		return measure.ParseLengthMM(text, bare)
-	case KindSmallLength:
-		return measure.ParseSmallLengthMM(text, bare)
-	case KindThinLength:
-		return measure.ParseThinLengthMM(text, bare)
-	case KindSizedTo:
-		return measure.ParseSmallLengthMM(text, measure.Imperial)
-	case KindAltitude:
-		return measure.ParseAltitudeM(text, bare)
-	case KindTemperature:
-		return measure.ParseTemperatureC(text, bare)
-	case KindMass:
-		return measure.ParseMassG(text, bare)
-	case KindSmallMass:
-		return measure.ParseSmallMassG(text, bare)
-	case KindVolume:
-		return measure.ParseVolumeL(text, bare)
-	case KindSpeed:
-		return measure.ParseSpeedMPS(text, bare)
-	case KindPressure:
-		return measure.ParsePressurePa(text, bare)
-	case KindAngle:
-		return measure.ParseAngleDeg(text)
-	case KindPercent:
-		return measure.ParsePercent(text)
-	case KindMinutes:
-		return measure.ParseMinutes(text)
-	case KindHours:
-		minutes, err := measure.ParseMinutes(text)
-		return minutes / 60, err
-	case KindForce:
-		return readForce(text)
-	case KindPart:
-		return readPart(text)
+	if m := mannerOf(kind); m != nil && m.read != nil {
+		return m.read(text, bare)
 	}
 	return measure.ParseNumber(text)
+}
+
+func readRecipe(text string, _ measure.System) (any, error) { return cluster.ParseRecipe(text) }
+
+func readText(text string, _ measure.System) (any, error) { return oneLine(text), nil }
+
+func readSizedTo(text string, _ measure.System) (float64, error) {
+	return measure.ParseSmallLengthMM(text, measure.Imperial)
+}
+
+func readAngle(text string, _ measure.System) (float64, error) { return measure.ParseAngleDeg(text) }
+
+func readPercent(text string, _ measure.System) (float64, error) { return measure.ParsePercent(text) }
+
+func readMinutes(text string, _ measure.System) (float64, error) { return measure.ParseMinutes(text) }
+
+func readHours(text string, _ measure.System) (float64, error) {
+	minutes, err := measure.ParseMinutes(text)
+	return minutes / 60, err
 }
 
 func readWhole(kind Kind, text string) (int, error) {
@@ -159,19 +146,19 @@ func readChoice(text string, choices []string) (string, error) {
 	return found, nil
 }
 
-func readFlag(text string) (bool, error) {
+func readFlag(text string, _ measure.System) (any, error) {
 	switch trimmedLower(text) {
 	case "yes", "y", "true", "1", "on":
 		return true, nil
 	case "no", "n", "false", "0", "off":
 		return false, nil
 	}
-	return false, &measure.Error{Text: text, Want: "yes or no"}
+	return nil, &measure.Error{Text: text, Want: "yes or no"}
 }
 
 // readForce reads newton, or a weight by what it presses: "90 N", "1.2 kN",
 // "20 lb", "9 kg". A bare number is refused: line is sold by all three.
-func readForce(text string) (float64, error) {
+func readForce(text string, _ measure.System) (float64, error) {
 	const want = "a force with its unit, such as 90 N, 20 lb or 9 kg"
 	typed := trimmedLower(text)
 	for _, unit := range []struct {
@@ -197,7 +184,7 @@ func readForce(text string) (float64, error) {
 }
 
 // readPart reads a share of a whole: "75 %", "0.75", "3/4".
-func readPart(text string) (float64, error) {
+func readPart(text string, _ measure.System) (float64, error) {
 	if strings.Contains(text, "%") {
 		percent, err := measure.ParsePercent(text)
 		return percent / 100, err
