@@ -108,4 +108,15 @@ func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
+// sameSite refuses what another site's page sends in a visitor's name.
+func sameSite(next echo.HandlerFunc) echo.HandlerFunc {
+	guard := http.NewCrossOriginProtection()
+	return func(c echo.Context) error {
+		if guard.Check(c.Request()) != nil {
+			return errForeign
+		}
+		return next(c)
+	}
+}
+
 func (s *Server) nowMS() int64 { return s.Now().UnixMilli() }

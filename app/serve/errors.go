@@ -36,11 +36,13 @@ var (
 	errKind      = &failure{http.StatusUnsupportedMediaType, "kind", "This address takes JSON (Content-Type: application/json). Nothing was changed.", 0}
 	errWrongHost = &failure{http.StatusMisdirectedRequest, "host", "This app lives under another address. Nothing was changed. Open it there.", 0}
 	errBadForm   = &failure{http.StatusBadRequest, "form", "The form did not arrive whole. Nothing was changed. Send it again.", 0}
+	errForeign   = &failure{http.StatusForbidden, "foreign", "This came from outside this app, so it was not taken. Nothing was changed. Open the app and do it there.", 0}
+	errClosed    = &failure{http.StatusForbidden, "closed", "This link has ended. Nothing was changed. Ask for a new link.", 0}
 	errStreams   = &failure{http.StatusTooManyRequests, "streams", "This device listens in too many places. Close a tab.", 30 * time.Second}
 )
 
 func tooMany(wait time.Duration) error {
-	return &failure{http.StatusTooManyRequests, "too_many", "Too many requests from here. Nothing was lost. Try again in a moment.", wait}
+	return &failure{http.StatusTooManyRequests, "too_many", "Too many requests from here just now. This one was not taken, and nothing was changed. Try again in a moment.", wait}
 }
 
 // failureOf is the one place that turns an error into an answer.
@@ -66,13 +68,13 @@ func failureOf(err error) *failure {
 	case errors.Is(err, sync.ErrTooOld), errors.Is(err, sync.ErrTooNew):
 		return &failure{http.StatusUpgradeRequired, "update", err.Error(), 0}
 	case errors.Is(err, store.ErrClosed):
-		return &failure{http.StatusForbidden, "closed", "This link has ended. What you ticked is kept on your phone. Ask for a new link.", 0}
+		return errClosed
 	case errors.Is(err, store.ErrUnknownLink), errors.Is(err, store.ErrLinkEnded), errors.Is(err, store.ErrLinkRevoked), errors.Is(err, store.ErrLinkFull):
 		return &failure{http.StatusGone, "link", sentence(err), 0}
 	case errors.Is(err, store.ErrNotFound):
 		return errNotFound
 	case errors.Is(err, store.ErrDirectory):
-		return &failure{http.StatusInsufficientStorage, "disk", "The server cannot write to its disk. What you ticked is kept on your phone. Make room on the server.", 0}
+		return &failure{http.StatusInsufficientStorage, "disk", "The server cannot write to its disk, so this was not saved. What was saved before is safe. Somebody has to make room on the server; then send it again.", 0}
 	case errors.As(err, &echoed):
 		return &failure{echoed.Code, strings.ReplaceAll(strings.ToLower(http.StatusText(echoed.Code)), " ", "_"), http.StatusText(echoed.Code) + ". Nothing was changed.", 0}
 	}

@@ -35,9 +35,6 @@ func (s *Server) page(c echo.Context) error {
 // form takes a posted form: what it means is decided by pwa/page, then it is written, and only then answered.
 func (s *Server) form(c echo.Context) error {
 	session, _ := sessionOf(c)
-	if session.Closed != "" {
-		return store.ErrClosed
-	}
 	values, err := formValues(c)
 	if err != nil {
 		return err
@@ -45,9 +42,16 @@ func (s *Server) form(c echo.Context) error {
 	if c.Request().URL.Path == "/phone" && values.Get(view.FieldAct) == "theme" {
 		return s.setTheme(c, values.Get("theme"))
 	}
+	if session.Closed != "" {
+		return s.handIn(c, session, values)
+	}
 	reply := page.Post(s.world(c), c.Request().URL.Path, values)
 	for _, w := range reply.Writes {
-		if err := s.write(c, session, w); err != nil {
+		err := s.write(c, session, w)
+		if errors.Is(err, store.ErrClosed) { // taken back just now
+			return s.handIn(c, session, values)
+		}
+		if err != nil {
 			return err
 		}
 	}
@@ -147,6 +151,17 @@ func (s *Server) shellPage(c echo.Context) error {
 func (s *Server) errorPage(c echo.Context, f *failure) error {
 	frame := s.frame(c, "Trouble")
 	switch {
+	case c.Request().Method == http.MethodPost && (f.status == http.StatusTooManyRequests || f.status == http.StatusInsufficientStorage):
+		if typed, can := keptForm(c); can {
+			return s.render(c, f.status, frame, sendAgain(c.Request().URL.RequestURI(), f.message, typed))
+		}
+		return s.render(c, f.status, frame, view.Trouble("That was not saved", f.message, "", "Go back in your browser: what you typed should still stand there. Then send it again.", "", ""))
+	case f == errForeign:
+		return s.render(c, f.status, frame, view.Trouble("This did not come from here", "What was sent came from outside this app, so it was not taken: another page or app may have tried to act in your name.",
+			"Nothing was changed.", "If it was you, open the app and do it there.", "/", "Open the app"))
+	case f == errClosed:
+		return s.render(c, f.status, frame, view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+			"Nothing was changed by what you just sent.", "Ask for a new link, or type a new code.", "/scan", "Type a code"))
 	case f == errStranger:
 		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))
 	case f.status == http.StatusNotFound:
@@ -180,6 +195,11 @@ func (s *Server) job(session store.Session, id string) (job.Job, bool) {
 	if !sees(session, id) {
 		return job.Job{}, false
 	}
+	return s.readJob(id, session.Role)
+}
+
+// readJob reads a job as the role may see it.
+func (s *Server) readJob(id string, role job.Role) (job.Job, bool) {
 	shared, private, err := s.Store.State(id)
 	if err != nil {
 		if !errors.Is(err, store.ErrNotFound) {
@@ -187,7 +207,7 @@ func (s *Server) job(session store.Session, id string) (job.Job, bool) {
 		}
 		return job.Job{}, false
 	}
-	if session.Role != job.Owner {
+	if role != job.Owner {
 		private = nil
 	}
 	return job.Read(id, shared, private), true

@@ -26,7 +26,6 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
 
 	assert.Equal(t, 403, helper.get("/jobs/reading/next").StatusCode)
-	assert.Equal(t, 403, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
 	assert.Equal(t, 404, helper.get("/api/v1/jobs/reading/events").StatusCode)
 	assert.Equal(t, 410, s.stranger().post("/j", url.Values{"token": {link}}).StatusCode, "nobody joins by it any more")
 	me := helper.get("/api/v1/me")
@@ -96,4 +95,76 @@ func TestWhatComesAfterTheJobWasPutAwayIsListed(t *testing.T) {
 	late := owner.get("/jobs/reading/share").doc(t).Find("#late").Text()
 	assert.Contains(t, late, "Zacharias")
 	assert.Contains(t, late, "Ines")
+}
+
+// A form that a helper without scripts posts after the link was closed waits for the owner like what a phone hands in,
+// and the answer says so, truly, without showing anything of the job.
+func TestLateFormsWaitForTheOwner(t *testing.T) {
+	for name, end := range map[string]func(*site, *phone){
+		"taken back": func(_ *site, owner *phone) {
+			id := owner.get("/jobs/reading/share").doc(t).Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).AttrOr("value", "")
+			require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
+		},
+		"ran out": func(s *site, _ *phone) { s.later(60 * 24 * time.Hour) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := newSite(t)
+			owner := s.owner()
+			helper, _ := s.helper(owner)
+			end(s, owner)
+			s.later(time.Second)
+			tick := url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}, "back": {"/jobs/reading/cards"}}
+			got := helper.post("/jobs/reading/do", tick)
+			assert.Equal(t, 202, got.StatusCode)
+			assert.Contains(t, got.body, "handed to whoever runs the job to accept")
+			assert.NotContains(t, got.body, "kept on your phone")
+			assert.NotContains(t, got.body, "Reading room reopening")
+			held, err := s.store.Quarantine("reading")
+			require.NoError(t, err)
+			require.Len(t, held, 1)
+			assert.False(t, held[0].BeforeEnd)
+			assert.Equal(t, "card/make/door", held[0].Op.Entity)
+			made := func() int64 {
+				shared, _, err := s.store.State("reading")
+				require.NoError(t, err)
+				return shared.Tally("card/make/door").Total()
+			}
+			before := made()
+			require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {held[0].Op.ID}}).StatusCode)
+			assert.Equal(t, before+4, made(), "the owner took it in")
+
+			standing := s.standing()
+			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}}, {"act": {"nosuchact"}}, {"act": {"note"}, "e": {"card/load"}, "text": {"x"}}} {
+				got = helper.post("/jobs/reading/do", values)
+				assert.Equal(t, 403, got.StatusCode, values)
+				assert.NotContains(t, got.body, "handed to", values)
+				assert.NotContains(t, got.body, "Reading room reopening", values)
+			}
+			assert.Equal(t, 403, helper.post("/jobs/other/do", tick).StatusCode, "of another job nothing is even held")
+			assert.Equal(t, 403, helper.post("/jobs/reading/brief", url.Values{"title": {"Mine"}}).StatusCode)
+			assert.True(t, standing == s.standing(), "something was written")
+		})
+	}
+}
+
+// What a closed link may hand in is bounded, and beyond that the answer does not say that it was kept.
+func TestLateFormsAreBounded(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	s.later(60 * 24 * time.Hour)
+	add := func() answer {
+		s.later(time.Second)
+		return helper.post("/jobs/reading/do", url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"1"}})
+	}
+	got, n := add(), 0
+	for ; got.StatusCode == 202 && n <= wire.MaxHeldOps; n++ {
+		got = add()
+	}
+	assert.Greater(t, n, 100)
+	assert.Equal(t, 403, got.StatusCode)
+	assert.Contains(t, got.body, "not kept")
+	held, err := s.store.Quarantine("reading")
+	require.NoError(t, err)
+	assert.Len(t, held, n, "just what was said to be handed on")
 }

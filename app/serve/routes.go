@@ -1,8 +1,6 @@
 package serve
 
 import (
-	"net/http"
-
 	"garlandry/app/sync"
 	"garlandry/pwa/shell"
 
@@ -18,9 +16,6 @@ const (
 
 // routes lists every address. What is not here is a page.
 func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
-	guard := http.NewCrossOriginProtection()
-	sameSite := echo.WrapMiddleware(guard.Handler)
-
 	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
 	e.GET("/healthz", s.health)
 	e.GET("/robots.txt", s.robots)
@@ -50,6 +45,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
 	share.POST("/drop", s.dropHeld)
 	share.POST("/owner", s.createInvite)
 
+	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(forms, bySession))
 	if s.Gallery {
 		e.GET("/dev/gallery", s.gallery)
 		e.GET("/dev/gallery/*", s.gallery)

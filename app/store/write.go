@@ -61,6 +61,27 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, change
 	return ops, nil
 }
 
+// HandIn takes the changes of a form that came after the session's link was closed. They pass the same gate as what a
+// phone hands in late: they wait in quarantine for the owner, and are in no job until the owner takes them in. All are
+// held or none; a [*Refused] names the one that may not be, or says that too much waits already.
+func (s *Store) HandIn(ctx context.Context, session Session, jobID string, changes []job.Change) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	return s.update(func(tx *bbolt.Tx, done *commit) error {
+		current, err := s.enter(tx, session, jobID)
+		if err != nil {
+			return err
+		}
+		if current.Closed == "" {
+			return fmt.Errorf("hand in: the link is open: %w", ErrForbidden)
+		}
+		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		_, err = w.write(jobID, changes)
+		return err
+	})
+}
+
 func (s *Store) readyJob(tx *bbolt.Tx, session Session, jobID string, create bool) error {
 	there := tx.Bucket(bucketJobs).Get([]byte(jobID)) != nil
 	switch {
@@ -151,7 +172,7 @@ func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int)
 			return err
 		}
 		for n, ack := range resp.Acks {
-			if ack.Result != sync.OK {
+			if ack.Result != sync.OK && (ack.Result != sync.Quarantined || w.session.Closed == "") {
 				return &Refused{changes[part[n]], ack.Result, ack.Why}
 			}
 		}
