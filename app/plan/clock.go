@@ -31,6 +31,9 @@ type Clock struct {
 	schedule crew.Schedule
 	forecast crew.Forecast
 	seed     uint64
+
+	whole    []crew.Task     // done ones too
+	progress []crew.Progress // of each
 }
 
 // ClockPerson is one of the crew.

@@ -61,12 +61,13 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 	c.windows(j, p)
 	c.crew(j)
 	c.things(j, p)
-	progress := c.cards(j, p)
+	c.progress = c.cards(j, p)
+	c.whole = c.job.Tasks
 	if len(c.job.Windows[crew.Home]) > 0 && c.Now < c.job.Windows[crew.Home][0].From {
 		c.Now = 0
 	}
 	c.Now -= c.Now % clockStep
-	c.job = crew.Left(c.job, c.Now, progress)
+	c.job = crew.Left(c.job, c.Now, c.progress)
 	c.settle(p)
 }
 

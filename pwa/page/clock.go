@@ -43,16 +43,22 @@ func clockPage(a *ask) Reply {
 		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
 		page.Tried = a.clock(tried, &p, 1, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
 	}
+	if a.frame.Owns() {
+		page.Took = page.Clock.Took(&a.job, &p)
+	}
 	if a.in.Get("help") != "" {
 		page.Help = &view.ClockHelp{Fixes: page.Clock.Fixes(a.job, &p, a.localNow()), Cuts: page.Clock.Cuts(&p)}
 	}
 	return a.draw("Clock", page.Draw(a.frame, a.job))
 }
 
-// clockAct takes a fix that was pressed: the changes it stands for, as the job is now.
+// clockAct takes a fix that was pressed, for the changes it stands for as the job is now, or rates to go by.
 func clockAct(a *ask) Reply {
 	p := a.plan()
 	c := a.clock(a.job, &p, 0, "")
+	if a.in.Get(view.FieldAct) == "rates" {
+		return a.wrote(plan.TakeOver(&a.job, &p, c.Took(&a.job, &p)), a.at("clock"), "Your own rates follow what was seen.")
+	}
 	fix := c.FindFix(a.job, &p, a.in.Get("id"))
 	if a.in.Get(view.FieldAct) != "fix" || fix == nil {
 		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.", "Look at the clock again.")

@@ -65,6 +65,7 @@ func routes() []route {
 		{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},
 		{pattern: "/jobs/*/share", who: owner, get: share},
 		{pattern: "/jobs/*/share/*", who: owner, post: shareAct},
+		{pattern: "/jobs/*/calendar.ics", server: true},
 		{pattern: "/jobs/*/export", who: owner, get: exportFile},
 		{pattern: "/jobs/*/copy", who: owner, post: copyJob},
 		{pattern: "/jobs/*/away", who: owner, post: putAway},

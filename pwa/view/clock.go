@@ -18,6 +18,7 @@ type ClockPage struct {
 	Sooner int         // minutes let in sooner, tried out
 	Window plan.Window // the simple check, where there is no clock
 	Help   *ClockHelp  // nil: not asked for
+	Took   []plan.Took // for the owner
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -30,10 +31,12 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
 		clockSentence(f, c),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
-		html(`<div class="columns"><div>{}{}</div><div>{}{}</div></div>`, nil,
+		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>`, nil,
 			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), clockDays(f, c),
 			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
-			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) })))
+			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) }),
+			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
+			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$">{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")}))))
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.

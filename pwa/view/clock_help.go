@@ -54,3 +54,17 @@ func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
 			texts{cut.Title, pick(cut.Priority == "could", "could be there", "should be there"), pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds)})
 	})), txt(`p class="soft"`, "What must be there is never on this list."))
 }
+
+// tookList draws how long things took against the table, with a press to make one's own rates of it.
+func tookList(f Frame, list []plan.Took) g.Node {
+	fresh := false
+	return Panel("How long it took", "", el(`ul class="steps" id="took"`, each(len(list), func(i int) g.Node {
+		t := &list[i]
+		fresh = fresh || !t.Used
+		return html(`<li><b>$</b> <span class="soft">$: $ instead of $$</span></li>`, texts{t.Label, pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned),
+			pick(t.Used, ", and your rates follow it", "")})
+	})), g.Iff(fresh, func() g.Node {
+		return these(ActForm("rates", f.at("clock"), "rates", "all", "", g.Text("Use these as my rates")),
+			txt(`p class="soft"`, "Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures."))
+	}))
+}

@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/crew"
+	"garlandry/calc/measure"
+)
+
+// Took is how long a kind of work took in one kind of hands, against the table.
+type Took struct {
+	Kind, Label     string
+	Practised       bool
+	Planned, Actual float64 // person-minutes
+	Times           int     // cards it was seen on
+	Factor          float64 // times the table's minutes, by what is believed now: the table's, pulled towards what was seen
+	Used            bool    // one's own rates already follow it
+}
+
+// Took compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took. None
+// where the clock has no times to go by.
+func (c *Clock) Took(j *job.Job, p *Plan) []Took {
+	var seen []crew.Seen
+	for i := range c.progress {
+		done, t := &c.progress[i], &c.whole[i]
+		share := done.Share
+		if done.Done {
+			share = 1
+		}
+		in := done.Practised + done.Beginners/max(1, t.Beginner) // in the time of practised hands
+		if t.Kind == "" || in <= 0 || share <= 0 {
+			continue
+		}
+		for _, by := range [...]struct {
+			practised     bool
+			actual, equal float64
+		}{{true, done.Practised, done.Practised}, {false, done.Beginners, done.Beginners / max(1, t.Beginner)}} {
+			if by.actual > 0 {
+				planned := float64(t.Minutes * share * by.equal / in)
+				if !by.practised {
+					planned = float64(planned * max(1, t.Beginner))
+				}
+				seen = append(seen, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual, Spread: t.Spread})
+			}
+		}
+	}
+	rows := crew.Compare(nil, seen)
+	list := make([]Took, len(rows))
+	for i := range rows {
+		r := &rows[i]
+		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned, Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor}
+		own := false
+		for _, f := range p.Figures {
+			if list[i].covers(f.Key) {
+				own = own || strings.HasPrefix(j.Overrides[f.Key].Note, usedNote(j))
+			}
+		}
+		list[i].Used = own
+	}
+	return list
+}
+
+func labelOfKind(name string) string {
+	for i := range kindsOfWork {
+		if kindsOfWork[i].name == name {
+			return kindsOfWork[i].label
+		}
+	}
+	return name
+}
+
+// covers reports whether a row of the time table is about this work in these hands.
+func (t *Took) covers(key string) bool {
+	rest, minutes := strings.CutPrefix(key, "minutes/")
+	hands := beginner
+	if t.Practised {
+		hands = practised
+	}
+	if !minutes || !strings.HasSuffix(rest, "/"+string(hands)) {
+		return false
+	}
+	for i := range kindsOfWork {
+		for _, row := range kindsOfWork[i].rows {
+			if kindsOfWork[i].name == t.Kind && strings.HasPrefix(rest, row) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// usedNote begins the notes of rates that were taken over from a job, so that the same job does not count twice.
+func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
+
+// sameRate is a factor so near to 1 that the table may stand.
+const sameRate = 0.03
+
+// TakeOver makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor.
+func TakeOver(j *job.Job, p *Plan, list []Took) []job.Change {
+	var changes []job.Change
+	for i := range list {
+		t := &list[i]
+		if t.Used || t.Factor > 1-sameRate && t.Factor < 1+sameRate {
+			continue
+		}
+		for k := range p.Figures {
+			f := &p.Figures[k]
+			if !t.covers(f.Key) {
+				continue
+			}
+			value := float64(int(float64(f.Value*t.Factor*100)+0.5)) / 100
+			note := usedNote(j) + ": " + measure.FormatMinutes(t.Actual) + " instead of " + measure.FormatMinutes(t.Planned)
+			if len(note) > mostNote {
+				note = usedNote(j)
+			}
+			changes = append(changes, job.Put("override/"+f.Key, "value", min(max(value, f.Min), f.Max)), job.Put("override/"+f.Key, "note", note))
+		}
+	}
+	return changes
+}
+
+// mostNote is the most that a note holds, in bytes.
+const mostNote = 200

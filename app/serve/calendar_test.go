@@ -1,0 +1,53 @@
+package serve_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	ical "github.com/arran4/golang-ical"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestCalendarReadsBack(t *testing.T) {
+	s := newSite(t)
+	s.later(-30 * 24 * time.Hour)
+	owner := s.owner()
+	got := owner.get("/jobs/reading/calendar.ics")
+	require.Equal(t, 200, got.StatusCode)
+	assert.Contains(t, got.Header.Get("Content-Type"), "text/calendar")
+	for _, line := range strings.Split(strings.TrimSuffix(got.body, "\r\n"), "\r\n") {
+		assert.LessOrEqual(t, len(line), 75, "RFC 5545 section 3.1: lines of at most 75 octets: %s", line)
+		assert.NotContains(t, line, "\n")
+	}
+	cal, err := ical.ParseCalendar(strings.NewReader(got.body))
+	require.NoError(t, err)
+	type span struct{ from, to string }
+	events := map[string]span{}
+	for _, e := range cal.Events() {
+		from, err := e.GetStartAt()
+		require.NoError(t, err)
+		to, err := e.GetEndAt()
+		require.NoError(t, err)
+		assert.True(t, to.After(from), e.Id())
+		require.NotNil(t, e.GetProperty(ical.ComponentPropertyDtstamp), "RFC 5545 section 3.6.1 asks for it")
+		events[strings.TrimSuffix(strings.TrimPrefix(e.Id(), "reading-"), "@garlandry")] = span{from.UTC().Format("02 15:04"), to.UTC().Format("02 15:04")}
+		assert.NotContains(t, e.Serialize(&ical.SerializationConfiguration{MaxLength: 75, PropertyMaxLength: 75, NewLine: "\r\n"}), clientName)
+	}
+	// Lisbon keeps summer time in May: an hour ahead of UTC.
+	assert.Equal(t, span{"08 06:00", "08 10:30"}, events["site"], "let in at 7, doors at half past 11")
+	assert.Equal(t, "08 06:00", events["drive"].to)
+	assert.Equal(t, "08 17:00", events["down"].from)
+	assert.Equal(t, "05 17:30", events["evening-2027-05-05"].from)
+	assert.GreaterOrEqual(t, len(events), 5)
+}
+
+func TestCalendarIsTheOwners(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	assert.Equal(t, 404, helper.get("/jobs/reading/calendar.ics").StatusCode)
+	assert.Equal(t, 401, s.stranger().get("/jobs/reading/calendar.ics").StatusCode)
+	assert.Equal(t, 404, owner.get("/jobs/nowhere/calendar.ics").StatusCode)
+}
