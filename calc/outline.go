@@ -50,24 +50,27 @@ var outlineCalculator = Calculator{
 	Run: runOutline,
 }
 
-// measuresOf lists the inputs a shape reads; "a|b" means either, the first
+// measures are the inputs that each shape reads; "a|b" means either, the first
 // being the usual name.
+var measures = [...]struct {
+	kind  outline.Kind
+	names []string
+}{
+	{outline.Line, []string{"span|width"}},
+	{outline.Arc, []string{"width|span", "rise|height"}},
+	{outline.Arch, []string{"width|span", "height|rise"}},
+	{outline.Catenary, []string{"span|width", "sag|rise|height"}},
+	{outline.Hoop, []string{"diameter|width", "part"}},
+	{outline.Ellipse, []string{"width|span", "height", "part"}},
+	{outline.Parabola, []string{"span|width", "rise|sag|height"}},
+	{outline.Curve, []string{"points"}},
+}
+
 func measuresOf(kind outline.Kind) []string {
-	switch kind {
-	case outline.Line:
-		return []string{"span|width"}
-	case outline.Arc:
-		return []string{"width|span", "rise|height"}
-	case outline.Arch:
-		return []string{"width|span", "height|rise"}
-	case outline.Catenary:
-		return []string{"span|width", "sag|rise|height"}
-	case outline.Hoop:
-		return []string{"diameter|width", "part"}
-	case outline.Ellipse:
-		return []string{"width|span", "height", "part"}
-	case outline.Parabola:
-		return []string{"span|width", "rise|sag|height"}
+	for i := range measures {
+		if measures[i].kind == kind {
+			return measures[i].names
+		}
 	}
 	return []string{"points"}
 }

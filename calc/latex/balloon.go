@@ -29,11 +29,11 @@ func Describe(s Size, toMM float64) (Balloon, error) {
 	}
 	switch {
 	case b.FillPct > 100:
-		b.Notes = append(b.Notes, "Past full: it is likely to burst while you tie it.")
+		add(&b.Notes, "Past full: it is likely to burst while you tie it.")
 	case b.FillPct > 96:
-		b.Notes = append(b.Notes, "Nearly full: hard to twist, pear-shaped, no room for warmth.")
+		add(&b.Notes, "Nearly full: hard to twist, pear-shaped, no room for warmth.")
 	case b.FillPct < 75:
-		b.Notes = append(b.Notes, "Small for this size: soft, and the colour is darker than on a fuller one.")
+		add(&b.Notes, "Small for this size: soft, and the colour is darker than on a fuller one.")
 	}
 	return b, nil
 }

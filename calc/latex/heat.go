@@ -60,14 +60,14 @@ func growthNotes(g Growth, show Place) []string {
 	var notes []string
 	switch {
 	case g.FillPctAtShow > 100:
-		notes = append(notes, "It grows past full and is likely to burst: size it smaller where you fill it.")
+		add(&notes, "It grows past full and is likely to burst: size it smaller where you fill it.")
 	case g.FillPctAtShow > 95:
-		notes = append(notes, "It ends nearly full, hard and pear-shaped; one touch of something rough bursts it.")
+		add(&notes, "It ends nearly full, hard and pear-shaped; one touch of something rough bursts it.")
 	case g.FillPctAtShow < 70:
-		notes = append(notes, "It ends soft and wrinkled; top it up at the show or fill it there.")
+		add(&notes, "It ends soft and wrinkled; top it up at the show or fill it there.")
 	}
 	if show.TempC >= 45 {
-		notes = append(notes, "Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")
+		add(&notes, "Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")
 	}
 	return notes
 }

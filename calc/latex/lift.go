@@ -100,15 +100,15 @@ func liftNotes(in LiftInput, l Lift) []string {
 	var notes []string
 	switch {
 	case l.NetG <= 0:
-		notes = append(notes, "It does not rise: use a larger balloon, fill it more or hang less on it.")
+		add(&notes, "It does not rise: use a larger balloon, fill it more or hang less on it.")
 	case l.NetG < 0.15*l.GrossG:
-		notes = append(notes, "It barely rises and sinks soon.")
+		add(&notes, "It barely rises and sinks soon.")
 	}
 	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
-		notes = append(notes, "The formula for air is published for 15 to 27 °C; here it is carried a little further.")
+		add(&notes, "The formula for air is published for 15 to 27 °C; here it is carried a little further.")
 	}
 	if in.Cylinder.Litres > 0 {
-		notes = append(notes, "A cylinder is empty for you when its pressure equals the air's; take off what hisses past the nozzle.")
+		add(&notes, "A cylinder is empty for you when its pressure equals the air's; take off what hisses past the nozzle.")
 	}
 	return notes
 }

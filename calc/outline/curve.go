@@ -91,11 +91,14 @@ func smoothPath(points []Point) path {
 	for i := range knots {
 		line = append(line, newPiece(hermite{
 			points[i], points[i+1],
-			Point{float64(tangents[i].XMM * knots[i]), float64(tangents[i].YMM * knots[i])},
-			Point{float64(tangents[i+1].XMM * knots[i]), float64(tangents[i+1].YMM * knots[i])},
+			tangents[i].times(knots[i]), tangents[i+1].times(knots[i]),
 		}))
 	}
 	return line
+}
+
+func (p Point) times(factor float64) Point {
+	return Point{float64(p.XMM * factor), float64(p.YMM * factor)}
 }
 
 // blend is the tangent between two chords: the slope of the parabola through

@@ -1,7 +1,6 @@
 package outline
 
 import (
-	"errors"
 	"fmt"
 	"math"
 )
@@ -16,15 +15,20 @@ const (
 // Reasons why a line cannot be measured. Test for them with errors.Is; the
 // error's text names the measure, what was given and what is allowed.
 var (
-	ErrNotANumber   = errors.New("not a number")
-	ErrTooSmall     = errors.New("too small")
-	ErrTooLarge     = errors.New("too large")
-	ErrPart         = errors.New("part outside 0 to 1")
-	ErrTooFewPoints = errors.New("too few points")
-	ErrTooMany      = errors.New("too many points")
-	ErrTooShort     = errors.New("shorter than the straight way")
-	ErrUnknownShape = errors.New("unknown shape")
+	ErrNotANumber   error = reason("not a number")
+	ErrTooSmall     error = reason("too small")
+	ErrTooLarge     error = reason("too large")
+	ErrPart         error = reason("part outside 0 to 1")
+	ErrTooFewPoints error = reason("too few points")
+	ErrTooMany      error = reason("too many points")
+	ErrTooShort     error = reason("shorter than the straight way")
+	ErrUnknownShape error = reason("unknown shape")
 )
+
+// reason is an error that is there without any work when the program starts.
+type reason string
+
+func (r reason) Error() string { return string(r) }
 
 // checkBetween says why value is not usable as the measure called name, nil
 // when least <= value <= LargestMM.

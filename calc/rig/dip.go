@@ -156,11 +156,11 @@ func (e bent) curve(steps int) []CurvePoint {
 func (d *Dip) conclude(b Bar, rule DipRule) {
 	if d.SharePct > 100 {
 		d.Verdict = VerdictVisible
-		d.Notes = append(d.Notes, "The dip shows: a post in the middle, a stiffer bar or less weight helps.")
+		add(&d.Notes, "The dip shows: a post in the middle, a stiffer bar or less weight helps.")
 	}
 	refuse := func(note string) {
 		d.Verdict = VerdictDoNotUse
-		d.Notes = append(d.Notes, note)
+		add(&d.Notes, note)
 	}
 	if d.SharePct > 100*rule.VisiblePart/rule.UselessPart {
 		refuse("It dips too far to trust its joints: shorten the span, add a post or hang less.")
@@ -169,15 +169,15 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 		refuse("The tube is stressed beyond two thirds of what bends it for good.")
 	}
 	if (d.WorstAtMM < 0 || d.WorstAtMM > b.SpanMM) && d.SharePct > 100 {
-		d.Notes = append(d.Notes, "The overhang is the worst part: move the post out or the load in.")
+		add(&d.Notes, "The overhang is the worst part: move the post out or the load in.")
 	}
 	if d.LeftPostN < -1e-9 || d.RightPostN < -1e-9 {
 		refuse("The load on an overhang lifts the bar off the other post: move it in or clamp the bar down.")
 	}
 	if b.TestedMM > 0 && b.SpanMM > b.TestedMM*1.001 {
-		d.Notes = append(d.Notes, "The span is longer than the bench test: test it again at this span before you trust it.")
+		add(&d.Notes, "The span is longer than the bench test: test it again at this span before you trust it.")
 	}
 	if b.Creeps {
-		d.Notes = append(d.Notes, "Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
+		add(&d.Notes, "Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
 	}
 }

@@ -82,16 +82,16 @@ func (h *Hold) conclude(l Line) {
 	// A part in 10⁹ forgives rounding at an exact fit.
 	if h.PerLineN > h.AllowedN*(1+1e-9) {
 		h.Verdict = VerdictDoNotUse
-		h.Notes = append(h.Notes, "The worst line is not strong enough: use stronger line, hang less or let it lean less.")
+		add(&h.Notes, "The worst line is not strong enough: use stronger line, hang less or let it lean less.")
 	}
 	if l.AngleDeg > FlattestDeg {
 		h.Verdict = VerdictDoNotUse
-		h.Notes = append(h.Notes, "The lines lean too far: raise the points or move them in until they lean less than 60 degrees.")
+		add(&h.Notes, "The lines lean too far: raise the points or move them in until they lean less than 60 degrees.")
 	}
 	if l.Points == 1 {
-		h.Notes = append(h.Notes, "One line lets it turn and drop at a single fault: use two points at least.")
+		add(&h.Notes, "One line lets it turn and drop at a single fault: use two points at least.")
 	}
 	if l.Points > 2 {
-		h.Notes = append(h.Notes, "Counted as if two lines carried it all, since lines are never equally long.")
+		add(&h.Notes, "Counted as if two lines carried it all, since lines are never equally long.")
 	}
 }

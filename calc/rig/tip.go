@@ -162,21 +162,21 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 	switch {
 	case p.WindMPS > rule.HighestWindMPS:
 		t.Verdict = VerdictDoNotUse
-		t.Notes = append(t.Notes, fmt.Sprintf("No light décor stands in gusts over %.1f m/s, whatever it weighs.", rule.HighestWindMPS))
+		add(&t.Notes, fmt.Sprintf("No light décor stands in gusts over %.1f m/s, whatever it weighs.", rule.HighestWindMPS))
 	case t.BallastKG > 0:
 		t.Verdict = VerdictBallast
-		t.Notes = append(t.Notes, fmt.Sprintf("Add at least %.0f kg, spread over the feet, before anybody lets go of it.", t.BallastKG))
+		add(&t.Notes, fmt.Sprintf("Add at least %.0f kg, spread over the feet, before anybody lets go of it.", t.BallastKG))
 	}
 	if p.WindMPS > 0 {
-		t.Notes = append(t.Notes, fmt.Sprintf(
+		add(&t.Notes, fmt.Sprintf(
 			"Counted with gusts of %.1f m/s. A forecast or a Beaufort force names a mean; its gusts are half as strong again.", p.WindMPS))
 	}
 	if p.WindMPS > 0 && t.MaxWindMPS > 0 {
-		t.Notes = append(t.Notes, fmt.Sprintf(
+		add(&t.Notes, fmt.Sprintf(
 			"As it stands now: get ready at gusts of %.1f m/s, take it down and clear people away at %.1f m/s. The venue, local codes and a competent person can say less, never more.",
 			t.WatchMPS, t.TakeDownMPS))
 	}
 	if p.WindMPS > 0 && t.MaxWindMPS == 0 {
-		t.Notes = append(t.Notes, "As it stands now it may not be left standing in any wind: take it down.")
+		add(&t.Notes, "As it stands now it may not be left standing in any wind: take it down.")
 	}
 }

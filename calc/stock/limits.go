@@ -1,7 +1,6 @@
 package stock
 
 import (
-	"errors"
 	"fmt"
 )
 
@@ -18,12 +17,17 @@ const (
 // Reasons why a purchase cannot be worked out. Test for them with errors.Is;
 // the error's text names the input, what was given and what is allowed.
 var (
-	ErrCount   = errors.New("count out of range")
-	ErrPercent = errors.New("percentage out of range")
-	ErrWeight  = errors.New("unusable weight")
-	ErrBag     = errors.New("unusable bag")
-	ErrNoBags  = errors.New("no bags on offer")
+	ErrCount   error = reason("count out of range")
+	ErrPercent error = reason("percentage out of range")
+	ErrWeight  error = reason("unusable weight")
+	ErrBag     error = reason("unusable bag")
+	ErrNoBags  error = reason("no bags on offer")
 )
+
+// reason is an error that is there without any work when the program starts.
+type reason string
+
+func (r reason) Error() string { return string(r) }
 
 func checkCount(name string, count int) error {
 	if count < 0 || count > LargestNeed {
