@@ -8,6 +8,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/pwa/form"
+	"garlandry/pwa/page"
 	"garlandry/pwa/view"
 
 	"github.com/PuerkitoBio/goquery"
@@ -89,4 +90,34 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	assert.Regexp(t, `Decided: .* cannot be had in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`, all)
 	v.submit(".history form", nil)
 	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)
+}
+
+// Forms sent one right after the other stay apart where one would hide the other: two values of one field, and a removal
+// after a change.
+func TestHistoryKeepsQuickFormsApart(t *testing.T) {
+	w, v := typedJob(t)
+	id := v.current().ID
+	at := "/jobs/" + id
+	v.visit(at + "/history")
+	before := len(lines(v))
+	w.now += 60_000
+	dora := job.Author{Role: job.Owner, Name: "Dora"}
+	for _, change := range []job.Change{job.Put("piece/garland", "length_mm", 3657.6), job.Put("piece/garland", "length_mm", 3962.4), job.Put("piece/garland", "removed", true),
+		job.Put("piece/garland", "removed", false), job.Put("piece/garland", "priority", "could")} {
+		w.now -= 9_900 // a tenth of a second after the last form
+		w.write(dora, page.Write{Job: id, Changes: []job.Change{change}})
+	}
+	v.visit(at + "/history")
+	got := lines(v)
+	require.Len(t, got, before+5, "%v", got)
+	for i, want := range []string{`^Changed: Garland \| Priority: could \|`, `^Brought back: Garland \|`, `^Removed: Garland \|`, `^Changed: Garland \| Length: 13 ft \|`, `^Changed: Garland \| Length: 12 ft \|`} {
+		assert.Regexp(t, want, got[i])
+	}
+	w.now += 60_000
+	w.write(dora, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 3048.0), job.Put("piece/garland", "priority", "must")}})
+	v.visit(at + "/history")
+	assert.Len(t, lines(v), before+6, "one form is one line still")
+	v.submit(".history form", nil)
+	assert.Equal(t, 3962.4, v.current().Pieces[0].LengthMM)
+	assert.Equal(t, "could", v.current().Pieces[0].Priority)
 }

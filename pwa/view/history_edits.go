@@ -44,6 +44,17 @@ func (e edit) follows(before edit) bool {
 	return e.Author == before.Author && e.Device == before.Device && (gap <= 1 || gap <= togetherMS && !e.Pending())
 }
 
+// joins reports whether an edit can be of one form with those it was asked for before: a form gives a field one value, and
+// a removal stands alone.
+func (e edit) joins(given map[string]bool) bool {
+	field, removal, any := e.entity+" "+e.field, e.entity+" removed", e.entity+"/"
+	if given[field] || given[removal] || field == removal && given[any] {
+		return false
+	}
+	given[field], given[any] = true, true
+	return true
+}
+
 // editHappenings makes one happening of what one form changed on one thing, and one of the start of the job.
 func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Happening {
 	sort.SliceStable(edits, func(a, b int) bool { return edits[a].Stamp.Less(edits[b].Stamp) })
@@ -55,8 +66,8 @@ func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 	}
 	var list []Happening
 	for len(edits) > 0 {
-		n := 1
-		for n < len(edits) && edits[n].follows(edits[n-1]) {
+		n, given := 0, map[string]bool{}
+		for n < len(edits) && (n == 0 || edits[n].follows(edits[n-1])) && edits[n].joins(given) {
 			n++
 		}
 		list = append(list, formHappenings(j, p, role, edits[:n], names, began)...)
@@ -160,15 +171,10 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 
 // setBack gives the changes that set each field to what it was before the edits, where what they set still stands.
 func setBack(edits []edit) []job.Change {
-	before := map[string]json.RawMessage{}
 	var changes []job.Change
 	for _, e := range edits {
-		was, twice := before[e.field]
-		if !twice {
-			before[e.field], was = e.before, e.before
-		}
 		if e.stands {
-			changes = append(changes, job.Put(e.entity, e.field, was))
+			changes = append(changes, job.Put(e.entity, e.field, e.before))
 		}
 	}
 	return changes
