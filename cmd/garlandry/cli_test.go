@@ -259,6 +259,28 @@ func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	assert.Equal(t, 1, jobsIn(t, other))
 }
 
+// An invite leads to where the server last said it is, running or not, unless an address is given.
+func TestCLIInviteLeadsToTheServer(t *testing.T) {
+	dir := madeData(t)
+	invite := func(more ...string) string {
+		code, out, complaint := cli(append([]string{"invite", "--data", dir}, more...)...)
+		require.Equal(t, 0, code, complaint)
+		return out
+	}
+	assert.Contains(t, invite(), " http://127.0.0.1:8080/j?as=owner#", "no server has run yet")
+	server := startServer(t, dir, "", false)
+	assert.Contains(t, invite(), " "+server.address+"/j?as=owner#")
+	server.stop()
+	out := invite()
+	assert.Contains(t, out, " "+server.address+"/j?as=owner#")
+	assert.Contains(t, out, "is at   "+server.address+"\n")
+	assert.Contains(t, invite("--address", "https://balloons.example/"), " https://balloons.example/j?as=owner#")
+	for _, junk := range []string{"", "nothing", "ftp://x", "\x00\xff"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, addressFile), []byte(junk), 0o600))
+		assert.Contains(t, invite(), " http://127.0.0.1:8080/j?as=owner#", "%q", junk)
+	}
+}
+
 func TestCLIServeRefusesBeforeItWrites(t *testing.T) {
 	for _, row := range []struct {
 		name, flag string

@@ -131,7 +131,7 @@ func many(n int, noun string) string {
 
 type inviteCommand struct {
 	dataFlag
-	Address string `help:"Address of the app." default:"http://127.0.0.1:8080" placeholder:"URL"`
+	Address string `help:"Address of the app. Default: where the server with this data last said it is." placeholder:"URL"`
 }
 
 // Run makes an owner link; the server may be running.
@@ -144,6 +144,10 @@ func (c *inviteCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	welcome(s.out, c.Address, c.Address+"/j?as=owner#"+token, dir)
+	address := strings.TrimRight(c.Address, "/")
+	if address == "" {
+		address = lastAddress(dir)
+	}
+	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
 	return nil
 }

@@ -91,6 +91,9 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 	if err != nil {
 		return err
 	}
+	if err := keepAddress(dir, address); err != nil {
+		log.Warn("the address is not kept for garlandry invite", "err", err)
+	}
 	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
 	if ready != nil {
 		ready(address)
