@@ -16,14 +16,14 @@ type haul struct {
 	stays  []string // pieces that do not go in at all
 }
 
-// haul works out the trips once: sections as bent cylinders, clusters and balloons as loose balls, see [cargo.Pack].
+// haul works out the trips once, from the litres that the bags are counted by, see [cargo.Pack].
 func (d *draft) haul() haul {
 	if d.hauled != nil {
 		return *d.hauled
 	}
 	space, cars := d.space()
 	h := haul{trips: 1, litres: space.Litres}
-	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct}
+	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct, Packing: d.figures.get("car/packing")}
 	for _, c := range d.pieces {
 		if c.where != Home || c.Balloons == 0 {
 			continue
@@ -48,8 +48,16 @@ func (d *draft) haul() haul {
 // cluster at most.
 func (d *draft) load(load *cargo.Load, c *counted) {
 	const most = cargo.MostKinds - 8
-	if len(load.Balls)+len(load.Sections) >= most {
+	if len(load.Balls)+len(load.Clusters)+len(load.Sections) >= most {
 		return
+	}
+	airL, largestIn := 0.0, 0.0
+	for _, b := range c.By {
+		airL += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+		largestIn = max(largestIn, b.ToIn)
+	}
+	each := func(things int) cargo.Filling {
+		return cargo.Filling{AirL: airL / float64(things), BalloonMM: float64(largestIn * latex.MMPerInch)}
 	}
 	switch {
 	case c.joined:
@@ -58,12 +66,13 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 			longest = max(longest, s.LengthMM)
 		}
 		load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.push),
-			Count: min(len(c.Sections), cargo.LargestCount)})
+			Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))})
 	case c.Clusters > 0:
-		load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: cluster.BallMM(c.Recipe), Count: min(c.Clusters, cargo.LargestCount)})
+		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.BallMM(c.Recipe),
+			Count: min(c.Clusters, cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
-			if len(load.Balls)+len(load.Sections) < most {
+			if len(load.Balls)+len(load.Clusters)+len(load.Sections) < most {
 				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(b.Count, cargo.LargestCount)})
 			}
 		}

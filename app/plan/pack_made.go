@@ -25,10 +25,12 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 		return lines
 	}}
 
-// bagsFor is how many big clear bags a piece made at home takes: one for each section, or as many as its room fills.
+// bagsFor is how many big clear bags a piece made at home takes: as many as its room fills, and one for each section at
+// least.
 func (d *draft) bagsFor(c *counted) int {
-	if c.joined && len(c.Sections) > 0 {
-		return len(c.Sections)
+	bags := up(d.bulkL(c) / d.figures.get("bag/clusters"))
+	if c.joined {
+		bags = max(bags, len(c.Sections))
 	}
-	return up(d.bulkL(c) / d.figures.get("bag/clusters"))
+	return bags
 }

@@ -42,78 +42,18 @@ func (r room) longestMM(acrossMM float64) float64 {
 	return math.Floor(longest + 1e-6)
 }
 
-// SectionsPerTrip is how many sections of the given length and thickness the
-// space takes at a time: side by side and in layers when straight, nested and
-// in layers when bent. 0 when not even one goes in.
-func SectionsPerTrip(space Space, lengthMM, acrossMM float64) (int, error) {
-	r, err := space.room()
-	if err != nil {
-		return 0, err
-	}
-	if err := checkMM("section's length", lengthMM, SmallestMM, LargestLengthMM); err != nil {
-		return 0, err
-	}
-	if err := checkMM("section's thickness", acrossMM, SmallestMM, LargestMM); err != nil {
-		return 0, err
-	}
-	return r.sectionsPerTrip(lengthMM, acrossMM), nil
-}
-
-func (r room) sectionsPerTrip(lengthMM, acrossMM float64) int {
-	if !fits(acrossMM, r.narrowestMM()) {
-		return 0
-	}
-	most := 0
-	for _, f := range r.faces() {
-		most = max(most, whole(f.deep/acrossMM)*f.count(lengthMM, acrossMM))
-	}
-	if most == 0 {
-		return 0
-	}
-	return max(1, whole(float64(most)*r.usable))
-}
-
 // face is a side of the room in which a section lies: its ends apart in along,
-// its bulge in across, layers of them stacked in deep.
-type face struct{ along, across, deep float64 }
+// its bulge in across.
+type face struct{ along, across float64 }
 
 func (r room) faces() [6]face {
 	a, b, c := r.sides[0], r.sides[1], r.sides[2]
-	return [6]face{{a, b, c}, {b, a, c}, {a, c, b}, {c, a, b}, {b, c, a}, {c, b, a}}
+	return [6]face{{a, b}, {b, a}, {a, c}, {c, a}, {b, c}, {c, b}}
 }
 
 func fits(mm, spaceMM float64) bool { return mm <= spaceMM*(1+wholeTolerance) }
 
 func whole(count float64) int { return int(math.Floor(count + wholeTolerance)) }
-
-// count is how many sections lie in one layer. Where they lie straight, bending
-// them gains nothing; slantwise reaches less far than bent.
-func (f face) count(lengthMM, acrossMM float64) int {
-	if straight := whole(f.along/lengthMM) * whole(f.across/acrossMM); straight > 0 {
-		return straight
-	}
-	return f.bent(lengthMM, acrossMM)
-}
-
-// bent is how many sections of the best radius nest in the face. Two equal arcs
-// pushed into each other keep their thickness apart when they are shifted by
-// thickness / cos(half angle): along their radii they are then nowhere closer.
-// A larger radius bulges less and nests closer, and takes more of the length.
-func (f face) bent(lengthMM, acrossMM float64) int {
-	least := math.Max(TightestBend*acrossMM, lengthMM/math.Pi)
-	return int(best(0, radii, 0, func(fromMM, toMM float64) float64 {
-		if toMM < least {
-			return 0
-		}
-		sin, cos := math.Sincos(lengthMM / toMM / 2)
-		chordMM := (math.Max(fromMM, least)*2 + acrossMM) * sin
-		bulgeMM := toMM + acrossMM/2 - float64((toMM-acrossMM/2)*cos)
-		if !fits(chordMM, f.along) || !fits(bulgeMM, f.across) {
-			return 0
-		}
-		return float64(1 + whole(math.Max(0, f.across-bulgeMM)*cos/acrossMM))
-	}))
-}
 
 // longestBent is the longest bent tube over all radii, at least most: for each,
 // the largest angle at which neither its ends nor its bulge are out of the face.

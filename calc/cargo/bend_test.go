@@ -81,57 +81,19 @@ func liesBent(a, b, across, length float64) bool {
 	return false
 }
 
-func TestSectionsPerTripCases(t *testing.T) {
-	for _, row := range []struct {
-		name           string
-		a, b, c        float64
-		length, across float64
-		want           int
-	}{
-		{"lanes and layers", 2000, 1000, 1000, 2000, 250, 16},
-		{"two end to end", 2000, 1000, 1000, 1000, 250, 32},
-		{"slightly bent, one to a layer", 1200, 1200, 500, 1400, 250, 2},
-		{"does not go in", 1000, 1000, 1000, 3000, 500, 0},
-		{"too thick", 1000, 1000, 1000, 500, 1001, 0},
-	} {
-		t.Run(row.name, func(t *testing.T) {
-			count, err := cargo.SectionsPerTrip(cargo.Space{LengthMM: row.a, WidthMM: row.b, HeightMM: row.c}, row.length, row.across)
-			require.NoError(t, err)
-			assert.Equal(t, row.want, count)
-		})
-	}
-}
-
 func TestSectionLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		space := drawSpace(t)
 		across := rapid.Float64Range(50, 800).Draw(t, "across")
-		length := rapid.Float64Range(100, 6000).Draw(t, "length")
-		count, err := cargo.SectionsPerTrip(space, length, across)
-		require.NoError(t, err)
 		longest, err := cargo.LongestSectionMM(space, across)
 		require.NoError(t, err)
-		if length <= longest {
-			assert.Positive(t, count, "what is no longer than the longest goes in")
-		}
-		if length > longest+1.001 {
-			assert.Zero(t, count, "what is longer does not")
-		}
-		// Parallel cylinders fill at most pi/sqrt(12) of the space (Thue; Fejes Tóth).
-		used := float64(count) * math.Pi / 4 * across * across * length
-		if count > 1 {
-			assert.LessOrEqual(t, used, math.Pi/math.Sqrt(12)*space.LengthMM*space.WidthMM*space.HeightMM)
-		}
-		thinner, err := cargo.SectionsPerTrip(space, length, across*0.9)
+		thinner, err := cargo.LongestSectionMM(space, across*0.9)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, thinner, count, "thinner sections never fare worse")
-		shorter, err := cargo.SectionsPerTrip(space, length*0.9, across)
-		require.NoError(t, err)
-		assert.GreaterOrEqual(t, shorter, count, "shorter sections never fare worse")
+		assert.GreaterOrEqual(t, thinner, longest, "thinner sections never fare worse")
 		turned := space
 		turned.LengthMM, turned.WidthMM, turned.HeightMM = space.HeightMM, space.LengthMM, space.WidthMM
-		same, err := cargo.SectionsPerTrip(turned, length, across)
+		same, err := cargo.LongestSectionMM(turned, across)
 		require.NoError(t, err)
-		assert.InDelta(t, count, same, 0, "a space has no up or down")
+		assert.InDelta(t, longest, same, 0, "a space has no up or down")
 	})
 }

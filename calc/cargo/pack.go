@@ -1,37 +1,58 @@
 package cargo
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"garlandry/calc/outline"
 )
 
-// Balls are loose clusters or balloons of one kind, taken for balls of that
-// diameter.
+// Balls are loose balloons of one kind: whole balls of that diameter.
 type Balls struct {
 	Name       string  `json:"name"`
 	DiameterMM float64 `json:"diameter_mm"`
 	Count      int     `json:"count"`
 }
 
+// Clusters are loose clusters of one kind. They go through a door as balls of
+// their reach, but they give and lie in each other's gaps: the room they take is
+// that of their balloons.
+type Clusters struct {
+	Name    string  `json:"name"`
+	ReachMM float64 `json:"reach_mm"`
+	Count   int     `json:"count"`
+	Filling Filling `json:"filling"`
+}
+
+// Filling is what is in one cluster or section: the litres of air of its
+// balloons and the diameter of its largest balloon.
+type Filling struct {
+	AirL      float64 `json:"air_l"`
+	BalloonMM float64 `json:"balloon_mm"`
+}
+
 // Sections are garland sections of one kind: the length along the centre line
 // and the thickness from side to side. (A girth measured round the garland with
-// a tape is pi times the thickness.)
+// a tape is pi times the thickness.) They take a square bar of that thickness at
+// most, and that without a filling.
 type Sections struct {
 	Name     string  `json:"name"`
 	LengthMM float64 `json:"length_mm"`
 	AcrossMM float64 `json:"across_mm"`
 	Count    int     `json:"count"`
+	Filling  Filling `json:"filling"`
 }
 
 // Load is what is to be carried. SqueezePct is how much thinner its things may
 // be made to get them in, 0 to [LargestSqueeze]; [CommonSqueezePct] is usual.
+// Packing is the part of the space that the balloons of clusters and sections
+// fill, [LeastPacking] to 1; 0 stands for [CommonPacking].
 type Load struct {
 	Balls      []Balls    `json:"balls"`
+	Clusters   []Clusters `json:"clusters"`
 	Sections   []Sections `json:"sections"`
 	SqueezePct float64    `json:"squeeze_pct"`
+	Packing    float64    `json:"packing"`
 }
 
 // Reason says why something stays behind.
@@ -65,6 +86,7 @@ type Share struct {
 	Count   int     `json:"count"`
 	PerTrip int     `json:"per_trip"` // if nothing else were loaded
 	Litres  float64 `json:"litres"`   // of all of them, gaps included
+	least   float64 // litres of one, squeezed
 }
 
 // Answer is how the load goes into the space. Refused things are in no figure
@@ -75,19 +97,19 @@ type Answer struct {
 	Litres      float64   `json:"litres"`       // of space taken, over all trips
 	SpaceLitres float64   `json:"space_litres"` // of one trip
 	LongestMM   float64   `json:"longest_mm"`   // longest section of the thickest kind that goes in; 0 without sections
-	Shares      []Share   `json:"shares"`       // balls first, in the order given
+	Shares      []Share   `json:"shares"`       // balls, clusters, sections, each in the order given
 	Cuts        []Cut     `json:"cuts"`
 	Refused     []Refusal `json:"refused"`
 }
 
-// Pack works out how a load goes into a space and in how many trips. Bulky
-// things (fewer than 20 to a trip) are loaded largest first and stay whole, the
-// shares of different kinds adding up as if each had its part of the car to
-// itself. Small loose things fill the litres that the others leave.
+// Pack works out how a load goes into a space and in how many trips. Clusters
+// and sections take the litres of their balloons over the packing; how far they
+// reach only says whether they go in at all. Bulky things (more than a twentieth
+// of a trip each) are loaded largest first and are not shared between two trips,
+// soft ones pressed thinner by the squeeze where that gets one more in; small
+// ones fill the litres that the others leave.
 //
-// A section that is too long is cut into equal parts: into the number, from the
-// fewest to twice as many, that needs the fewest trips, and of these the fewest
-// parts.
+// A section that is too long is cut into equal parts, as few as go in.
 //
 // Errors: ErrNoSpace, ErrMeasure and ErrCount, naming the input.
 func Pack(space Space, load Load) (Answer, error) {
@@ -98,23 +120,28 @@ func Pack(space Space, load Load) (Answer, error) {
 	if err := load.check(); err != nil {
 		return Answer{}, err
 	}
+	if load.Packing == 0 {
+		load.Packing = CommonPacking
+	}
 	answer := Answer{SpaceLitres: r.litres()}
 	softness := 1 - load.SqueezePct/100
 	for _, balls := range load.Balls {
-		if reason := r.refuses(balls.DiameterMM * softness); reason != "" {
-			answer.refuse(balls.Name, balls.Count, reason)
-			continue
+		if answer.takes(r, balls.Name, balls.Count, balls.DiameterMM*softness) {
+			answer.add(balls.Name, balls.Count, r.litres()/float64(r.ballsPerTrip(balls.DiameterMM)), 1)
 		}
-		answer.add(r, balls.Name, balls.Count, r.ballsPerTrip(balls.DiameterMM), math.Inf(1))
+	}
+	for _, clusters := range load.Clusters {
+		if answer.takes(r, clusters.Name, clusters.Count, clusters.ReachMM*softness) {
+			answer.add(clusters.Name, clusters.Count, r.packedLitres(clusters.Filling, load.Packing), softness*softness)
+		}
 	}
 	thickest := 0.0
 	for _, sections := range load.Sections {
-		if reason := r.refuses(sections.AcrossMM * softness); reason != "" {
-			answer.refuse(sections.Name, sections.Count, reason)
+		if !answer.takes(r, sections.Name, sections.Count, sections.AcrossMM*softness) {
 			continue
 		}
-		longest := answer.addSections(r, sections)
-		if sections.Count > 0 && sections.AcrossMM > thickest {
+		longest := answer.addSections(r, sections, load.Packing, softness*softness)
+		if sections.AcrossMM > thickest {
 			thickest, answer.LongestMM = sections.AcrossMM, longest
 		}
 	}
@@ -123,106 +150,51 @@ func Pack(space Space, load Load) (Answer, error) {
 	return answer, nil
 }
 
-func (l Load) check() error {
-	if kinds := len(l.Balls) + len(l.Sections); kinds > MostKinds {
-		return fmt.Errorf("%d kinds of thing: %w, at most %d", kinds, ErrCount, MostKinds)
-	}
-	if !(l.SqueezePct >= 0 && l.SqueezePct <= LargestSqueeze) {
-		return fmt.Errorf("squeeze of %g %%: %w, 0 to %g %%", l.SqueezePct, ErrMeasure, LargestSqueeze)
-	}
-	for _, balls := range l.Balls {
-		if err := checkMM(fmt.Sprintf("%q's diameter", balls.Name), balls.DiameterMM, SmallestMM, LargestMM); err != nil {
-			return err
-		}
-		if err := checkCount(balls.Name, balls.Count); err != nil {
-			return err
-		}
-	}
-	for _, sections := range l.Sections {
-		if err := checkMM(fmt.Sprintf("%q's thickness", sections.Name), sections.AcrossMM, SmallestMM, LargestMM); err != nil {
-			return err
-		}
-		if err := checkMM(fmt.Sprintf("%q's length", sections.Name), sections.LengthMM, SmallestMM, LargestLengthMM); err != nil {
-			return err
-		}
-		if err := checkCount(sections.Name, sections.Count); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func checkCount(name string, count int) error {
-	if count < 0 || count > LargestCount {
-		return fmt.Errorf("%d of %q: %w, 0 to %d", count, name, ErrCount, LargestCount)
-	}
-	return nil
-}
-
-// refuses is why a thing of that thickness does not go in, "" when it does.
-func (r room) refuses(squeezedMM float64) Reason {
+// takes says whether any of a kind of thing is to be loaded, and notes it where
+// it is too thick to go in.
+func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool {
+	reason := Reason("")
 	switch {
+	case count == 0:
+		return false
 	case !fits(squeezedMM, r.doorMM):
-		return DoorTooNarrow
+		reason = DoorTooNarrow
 	case !fits(squeezedMM, r.narrowestMM()):
-		return SpaceTooNarrow
+		reason = SpaceTooNarrow
+	default:
+		return true
 	}
-	return ""
+	a.Refused = append(a.Refused, Refusal{name, count, reason})
+	return false
 }
 
-func (a *Answer) refuse(name string, count int, reason Reason) {
-	if count > 0 {
-		a.Refused = append(a.Refused, Refusal{name, count, reason})
-	}
-}
-
-// add takes a kind of thing into the answer; each takes its share of the space
-// or, if that is less, its own litres.
-func (a *Answer) add(r room, name string, count, perTrip int, ownLitres float64) {
-	if count == 0 {
-		return
-	}
-	litres := float64(count) * math.Min(r.litres()/float64(perTrip), ownLitres)
-	a.Shares = append(a.Shares, Share{name, count, perTrip, litres})
+// add takes a kind of thing into the answer; one that goes in takes at most the
+// whole space, and give of that when it is squeezed.
+func (a *Answer) add(name string, count int, eachLitres, give float64) {
+	eachLitres = math.Min(eachLitres, a.SpaceLitres)
+	litres := float64(count) * eachLitres
+	a.Shares = append(a.Shares, Share{name, count, whole(a.SpaceLitres / eachLitres), litres, eachLitres * give})
 	a.Litres += litres
 }
 
 // addSections cuts the sections if they are longer than the longest that goes
 // in, and returns that. Sections thicker than the space but soft enough to be
 // pressed in lie there at the space's own width.
-func (a *Answer) addSections(r room, s Sections) (longestMM float64) {
-	if s.Count == 0 {
-		return 0
-	}
+func (a *Answer) addSections(r room, s Sections, packing, give float64) (longestMM float64) {
 	acrossMM := math.Min(s.AcrossMM, r.narrowestMM())
 	longestMM = r.longestMM(acrossMM)
-	count, partMM := s.Count, s.LengthMM
-	if partMM > longestMM {
-		parts := r.bestParts(s, acrossMM, longestMM)
-		count, partMM = s.Count*parts, s.LengthMM/float64(parts)
-		a.Cuts = append(a.Cuts, Cut{s.Name, s.Count, parts, partMM, s.LengthMM})
+	parts := 1
+	if s.LengthMM > longestMM {
+		parts = len(outline.Sections(s.LengthMM, longestMM))
+		a.Cuts = append(a.Cuts, Cut{s.Name, s.Count, parts, s.LengthMM / float64(parts), s.LengthMM})
 	}
-	perTrip := max(1, r.sectionsPerTrip(partMM, acrossMM))
-	a.add(r, s.Name, count, perTrip, acrossMM*acrossMM*partMM/mm3PerLitre)
+	litres := acrossMM * acrossMM * s.LengthMM / mm3PerLitre
+	if s.Filling.AirL > 0 {
+		litres = math.Min(litres, r.packedLitres(s.Filling, packing))
+	}
+	a.add(s.Name, s.Count*parts, litres/float64(parts), give)
 	return longestMM
 }
-
-// bestParts is the number of equal parts, none longer than longest, that takes
-// the fewest trips.
-func (r room) bestParts(s Sections, acrossMM, longest float64) int {
-	fewest := len(outline.Sections(s.LengthMM, longest))
-	best, bestTrips := fewest, math.MaxInt
-	for parts := fewest; parts <= min(2*fewest, fewest+mostExtraParts); parts++ {
-		perTrip := max(1, r.sectionsPerTrip(s.LengthMM/float64(parts), acrossMM))
-		if trips := (s.Count*parts + perTrip - 1) / perTrip; trips < bestTrips {
-			best, bestTrips = parts, trips
-		}
-	}
-	return best
-}
-
-// mostExtraParts bounds the search for a better cut.
-const mostExtraParts = 8
 
 // bulky is how many to a trip are few enough that each must be placed whole.
 const bulky = 20
@@ -232,23 +204,24 @@ const bulky = 20
 // trips (Murgolo 1988: next-fit packing is monotonic). The litres of everything
 // must have their room too.
 func (a *Answer) trips() int {
-	whole := make([]Share, 0, len(a.Shares))
+	large := make([]Share, 0, len(a.Shares))
 	for _, share := range a.Shares {
 		if share.PerTrip < bulky {
-			whole = append(whole, share)
+			large = append(large, share)
 		}
 	}
-	sort.SliceStable(whole, func(i, j int) bool { return whole[i].PerTrip < whole[j].PerTrip })
+	sort.SliceStable(large, func(i, j int) bool { return large[i].least > large[j].least })
 	trips, room := 0, 0.0
-	for _, share := range whole {
-		perTrip := float64(share.PerTrip)
-		left := share.Count - min(share.Count, int(room*perTrip+wholeTolerance))
+	for _, share := range large {
+		each := share.least / a.SpaceLitres
+		perTrip := whole(1 / each)
+		left := share.Count - min(share.Count, whole(room/each))
 		if left == 0 {
-			room -= float64(share.Count) / perTrip
+			room -= float64(share.Count) * each
 			continue
 		}
-		trips += (left + share.PerTrip - 1) / share.PerTrip
-		room = 1 - float64((left-1)%share.PerTrip+1)/perTrip
+		trips += (left + perTrip - 1) / perTrip
+		room = 1 - float64((left-1)%perTrip+1)*each
 	}
 	return max(trips, int(math.Ceil(a.Litres/a.SpaceLitres-wholeTolerance)))
 }

@@ -27,7 +27,7 @@ func ExamplePack() {
 	}
 	// Output:
 	// false 2 1876 <nil>
-	// arch base: 4 parts of 1392 mm
+	// arch base: 3 parts of 1857 mm
 }
 
 func TestPackCases(t *testing.T) {
@@ -42,27 +42,29 @@ func TestPackCases(t *testing.T) {
 		cuts    []cargo.Cut
 	}{
 		{"nothing", box, cargo.Load{}, 0, true, nil, nil},
-		{"none of a kind", box, cargo.Load{Balls: []cargo.Balls{{"a", 5000, 0}}, Sections: []cargo.Sections{{"s", 9000, 300, 0}}}, 0, true, nil, nil},
+		{"none of a kind", box, cargo.Load{Balls: []cargo.Balls{{"a", 5000, 0}}, Sections: []cargo.Sections{{"s", 9000, 300, 0, cargo.Filling{}}}}, 0, true, nil, nil},
 		{"sixteen in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 16}}}, 1, true, nil, nil},
 		{"one more than in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 17}}}, 2, false, nil, nil},
-		{"straight sections, four lanes", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 4}}}, 1, true, nil, nil},
-		{"one section more", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 5}}}, 2, false, nil, nil},
-		{"half sections and half balls", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}, Sections: []cargo.Sections{{"s", 2000, 500, 2}}}, 1, true, nil, nil},
-		{"a little more than half each", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 9}}, Sections: []cargo.Sections{{"s", 2000, 500, 2}}}, 2, false, nil, nil},
-		{"whole things do not fill up halves", box, cargo.Load{Sections: []cargo.Sections{{"thick", 2000, 1000, 1}, {"thin", 2000, 500, 5}}}, 3, false, nil, nil},
+		{"straight sections, four lanes", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 4, cargo.Filling{}}}}, 1, true, nil, nil},
+		{"one section more", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 5, cargo.Filling{}}}}, 2, false, nil, nil},
+		{"half sections and half balls", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 1, true, nil, nil},
+		{"a little more than half each", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 9}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 2, false, nil, nil},
+		{"whole things do not fill up halves", box, cargo.Load{Sections: []cargo.Sections{{"thick", 2000, 1000, 1, cargo.Filling{}}, {"thin", 2000, 500, 5, cargo.Filling{}}}}, 3, false, nil, nil},
 		{"too thick for the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900, DoorHeightMM: 400},
 			cargo.Load{Balls: []cargo.Balls{{"a", 410, 3}}}, 0, false, []cargo.Refusal{{"a", 3, cargo.DoorTooNarrow}}, nil},
 		{"squeezed through the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900, DoorHeightMM: 400},
 			cargo.Load{Balls: []cargo.Balls{{"a", 410, 3}}, SqueezePct: 10}, 1, true, nil, nil},
-		{"too thick for the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1}}}, 0, false, []cargo.Refusal{{"s", 1, cargo.SpaceTooNarrow}}, nil},
-		{"pressed into the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1}}, SqueezePct: 1}, 1, true, nil, nil},
-		{"too long, cut in three", box, cargo.Load{Sections: []cargo.Sections{{"s", 6000, 1000, 1}}}, 3, false, nil, []cargo.Cut{{"s", 1, 3, 2000, 6000}}},
-		{"a bent section leaves litres but no place for a bulky ball", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 500, 1}}, Sections: []cargo.Sections{{"s", 2100, 500, 1}}}, 2, false, nil, nil},
+		{"too thick for the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1, cargo.Filling{}}}}, 0, false, []cargo.Refusal{{"s", 1, cargo.SpaceTooNarrow}}, nil},
+		{"pressed into the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1, cargo.Filling{}}}, SqueezePct: 1}, 1, true, nil, nil},
+		{"too long, cut in three", box, cargo.Load{Sections: []cargo.Sections{{"s", 6000, 1000, 1, cargo.Filling{}}}}, 3, false, nil, []cargo.Cut{{"s", 1, 3, 2000, 6000}}},
+		{"bulky things share the litres: 525 and 3 of 125 in 1000", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
+			cargo.Load{Balls: []cargo.Balls{{"a", 500, 3}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 1, true, nil, nil},
+		{"one ball more than is left", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
+			cargo.Load{Balls: []cargo.Balls{{"a", 500, 4}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 2, false, nil, nil},
 		{"small balls go where bulky things leave litres", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 250, 25}}, Sections: []cargo.Sections{{"s", 2100, 500, 1}}}, 1, true, nil, nil},
+			cargo.Load{Balls: []cargo.Balls{{"a", 250, 25}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 1, true, nil, nil},
 		{"litres beside measures: half the lanes", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, Litres: 1000},
-			cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 3}}}, 2, false, nil, nil},
+			cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 3, cargo.Filling{}}}}, 2, false, nil, nil},
 		{"litres alone: a cube of a metre", cargo.Space{Litres: 1000}, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}}, 1, true, nil, nil},
 		{"litres beside measures: wheel arches take a quarter", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, Litres: 1500},
 			cargo.Load{Balls: []cargo.Balls{{"a", 500, 13}}}, 2, false, nil, nil},
@@ -99,9 +101,15 @@ func TestPackRefuses(t *testing.T) {
 		{"squeeze", ok, cargo.Load{SqueezePct: 31}, cargo.ErrMeasure},
 		{"ball of no size", ok, cargo.Load{Balls: []cargo.Balls{{"a", 0, 1}}}, cargo.ErrMeasure},
 		{"fewer than no balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1}}}, cargo.ErrCount},
-		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1}}}, cargo.ErrMeasure},
-		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1}}}, cargo.ErrMeasure},
-		{"too many sections", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 100_001}}}, cargo.ErrCount},
+		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1, cargo.Filling{}}}}, cargo.ErrMeasure},
+		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1, cargo.Filling{}}}}, cargo.ErrMeasure},
+		{"too many sections", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 100_001, cargo.Filling{}}}}, cargo.ErrCount},
+		{"no air", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{0, 240}}}}, cargo.ErrMeasure},
+		{"air not a number", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{nan, 240}}}}, cargo.ErrMeasure},
+		{"no balloon", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 1, cargo.Filling{20, 0}}}}, cargo.ErrMeasure},
+		{"reach", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 0, 1, cargo.Filling{20, 240}}}}, cargo.ErrMeasure},
+		{"fewer than no clusters", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, -1, cargo.Filling{20, 240}}}}, cargo.ErrCount},
+		{"packed tighter than full", ok, cargo.Load{Packing: 1.1}, cargo.ErrMeasure},
 		{"too many kinds", ok, cargo.Load{Balls: make([]cargo.Balls, 101)}, cargo.ErrCount},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -129,10 +137,17 @@ func drawLoad(t *rapid.T) cargo.Load {
 		Balls: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cargo.Balls {
 			return cargo.Balls{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), rapid.IntRange(0, 200).Draw(t, "balls")}
 		}), 0, 3).Draw(t, "loose"),
+		Clusters: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cargo.Clusters {
+			return cargo.Clusters{
+				"clusters", rapid.Float64Range(80, 900).Draw(t, "reach"), rapid.IntRange(0, 200).Draw(t, "clusters"),
+				cargo.Filling{rapid.Float64Range(0.5, 200).Draw(t, "air"), rapid.Float64Range(50, 600).Draw(t, "balloon")},
+			}
+		}), 0, 3).Draw(t, "clusters"),
 		Sections: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cargo.Sections {
 			return cargo.Sections{
 				"section", rapid.Float64Range(200, 9000).Draw(t, "length"),
 				rapid.Float64Range(100, 900).Draw(t, "across"), rapid.IntRange(0, 12).Draw(t, "sections"),
+				rapid.SampledFrom([]cargo.Filling{{}, {20, 240}, {90, 254}, {300, 600}}).Draw(t, "filling"),
 			}
 		}), 0, 3).Draw(t, "sections"),
 		SqueezePct: rapid.Float64Range(0, 20).Draw(t, "squeeze"),
@@ -159,6 +174,9 @@ func TestPackLaws(t *testing.T) {
 		all := 0
 		for _, balls := range load.Balls {
 			all += balls.Count
+		}
+		for _, clusters := range load.Clusters {
+			all += clusters.Count
 		}
 		for _, sections := range load.Sections {
 			all += sections.Count
@@ -189,7 +207,8 @@ func TestALargerSpaceNeverFaresWorse(t *testing.T) {
 		larger.HeightMM += rapid.Float64Range(0, 500).Draw(t, "more height")
 		for _, load := range []cargo.Load{
 			{Balls: []cargo.Balls{{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), 100}}},
-			{Sections: []cargo.Sections{{"section", rapid.Float64Range(200, 9000).Draw(t, "length"), rapid.Float64Range(100, 900).Draw(t, "across"), 10}}},
+			{Sections: []cargo.Sections{{"section", rapid.Float64Range(200, 9000).Draw(t, "length"), rapid.Float64Range(100, 900).Draw(t, "across"), 10, cargo.Filling{}}}},
+			{Clusters: []cargo.Clusters{{"clusters", 200, 30, cargo.Filling{rapid.Float64Range(2, 600).Draw(t, "air"), rapid.Float64Range(80, 900).Draw(t, "largest balloon")}}}},
 		} {
 			answer, err := cargo.Pack(space, load)
 			require.NoError(t, err)
@@ -211,7 +230,12 @@ func FuzzPack(f *testing.F) {
 	f.Fuzz(func(t *testing.T, length, width, height, litres, door, diameter float64, balls int, section, across float64, sections int, squeeze float64) {
 		answer, err := cargo.Pack(
 			cargo.Space{length, width, height, litres, door, door},
-			cargo.Load{[]cargo.Balls{{"balls", diameter, balls}}, []cargo.Sections{{"section", section, across, sections}}, squeeze},
+			cargo.Load{
+				Balls:      []cargo.Balls{{"balls", diameter, balls}},
+				Clusters:   []cargo.Clusters{{"clusters", diameter, balls, cargo.Filling{section, across}}},
+				Sections:   []cargo.Sections{{"section", section, across, sections, cargo.Filling{}}},
+				SqueezePct: squeeze,
+			},
 		)
 		if err != nil {
 			return
@@ -225,7 +249,7 @@ func FuzzPack(f *testing.F) {
 func BenchmarkPack(b *testing.B) {
 	load := cargo.Load{
 		Balls:      []cargo.Balls{{"clusters", 610, 20}, {"accents", 250, 60}},
-		Sections:   []cargo.Sections{{"base", 5570, 500, 2}},
+		Sections:   []cargo.Sections{{"base", 5570, 500, 2, cargo.Filling{}}},
 		SqueezePct: 10,
 	}
 	for b.Loop() {

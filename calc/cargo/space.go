@@ -16,11 +16,20 @@ const (
 	LargestCount    = 100_000 // of one kind of thing
 	MostKinds       = 100     // of things in one load
 	LargestSqueeze  = 30.0    // percent
+	LeastPacking    = 0.1     // of the space
+	SmallestAirL    = 0.001   // in one cluster or section
+	LargestAirL     = 1e7
 )
 
 // CommonSqueezePct is how much thinner soft work may be made for the moment it
 // goes through a door or into a space, in percent. Common practice, no source.
 const CommonSqueezePct = 10.0
+
+// CommonPacking is the part of a car that the balloons of clusters and sections
+// fill. Engineering judgement: random packings of balls fill from 0.555 (loosest;
+// Onoda & Liniger 1990, from memory) to 0.64 (closest; Berryman 1983), and the
+// walls of a car keep a load near the loosest.
+const CommonPacking = 0.55
 
 // Reasons why a load cannot be worked out. Test for them with errors.Is; the
 // error's text names the input, what was given and what is allowed.
