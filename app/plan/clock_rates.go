@@ -52,7 +52,7 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned, Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor}
 		own := false
 		for _, f := range p.Figures {
-			if list[i].covers(f.Key) {
+			if list[i].Covers(f.Key) {
 				own = own || strings.HasPrefix(j.Overrides[f.Key].Note, usedNote(j))
 			}
 		}
@@ -70,8 +70,8 @@ func labelOfKind(name string) string {
 	return name
 }
 
-// covers reports whether a row of the time table is about this work in these hands.
-func (t *Took) covers(key string) bool {
+// Covers reports whether a row of the time table is about this work in these hands.
+func (t *Took) Covers(key string) bool {
 	rest, minutes := strings.CutPrefix(key, "minutes/")
 	hands := beginner
 	if t.Practised {
@@ -106,7 +106,7 @@ func TakeOver(j *job.Job, p *Plan, list []Took) []job.Change {
 		}
 		for k := range p.Figures {
 			f := &p.Figures[k]
-			if !t.covers(f.Key) {
+			if !t.Covers(f.Key) {
 				continue
 			}
 			value := float64(int(float64(f.Value*t.Factor*100)+0.5)) / 100

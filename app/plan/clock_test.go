@@ -75,21 +75,3 @@ func BenchmarkClockDemo(b *testing.B) {
 		})
 	}
 }
-
-func TestFixesPrint(t *testing.T) {
-	for _, name := range goldenJobs() {
-		j := readJob(t, name)
-		p, now := plan.Make(j), longBefore(t, j)
-		c := plan.NewClock(j, p, now, plan.Usual, nil)
-		t.Log(c.Sentence, c.Odds)
-		for _, f := range c.Fixes(j, &p, now) {
-			for _, l := range f.Levers {
-				t.Log(l.Key, l.Title, l.Cost)
-			}
-			t.Log("   ", f.Clock.Odds, f.Clock.Sentence)
-		}
-		for _, cut := range c.Cuts(&p) {
-			t.Log(cut.Title, cut.Priority, cut.Odds, c.At(cut.Ninety), cut.Tasks)
-		}
-	}
-}

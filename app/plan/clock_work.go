@@ -72,3 +72,12 @@ func kindOf(c *Card, kind job.PieceKind) string {
 	}
 	return family
 }
+
+// KindsOfWork names the kinds of work that are learnt.
+func KindsOfWork() []string {
+	names := make([]string, len(kindsOfWork))
+	for i := range kindsOfWork {
+		names[i] = kindsOfWork[i].name
+	}
+	return names
+}

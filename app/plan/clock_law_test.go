@@ -1,0 +1,312 @@
+package plan_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/crew"
+)
+
+// later is a job after somebody did something at a local time (the jobs of these tests take their venue's time for UTC).
+func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Change) job.Job {
+	t.Helper()
+	state := j.State.Clone()
+	for i, c := range changes {
+		kind := c.Kind
+		if kind == "" {
+			kind = job.Set
+		}
+		id := fmt.Sprintf("%s-%d-%d-%d", who, minute, i, len(state.Registers)+len(state.Tally(c.Entity).Entries))
+		state.Apply(job.Rec{Op: job.Op{ID: id, Device: who, Number: uint64(minute)*100 + uint64(i), Version: job.Version, Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta},
+			Effective: minute*60_000 + int64(i), Seq: 1, Author: job.Author{Role: job.Helper, Name: who}})
+	}
+	return job.Read(j.ID, state, j.Private)
+}
+
+func clockOf(t testing.TB, j job.Job, now int64, kept *plan.Clock) *plan.Clock {
+	t.Helper()
+	return plan.NewClock(j, plan.Make(j), now, plan.Usual, kept)
+}
+
+func TestAllTickedIsDone(t *testing.T) {
+	j := readJob(t, "reading-room")
+	now := at(t, j.Brief.In)
+	var ticks []job.Change
+	for _, c := range plan.Make(j).Cards {
+		if c.Place != plan.TakeDown {
+			ticks = append(ticks, job.Put(c.Key, "done", true))
+		}
+	}
+	j = later(t, j, "Ines", now, ticks...)
+	c := clockOf(t, j, now+10, nil)
+	assert.Equal(t, "done", c.Verdict)
+	assert.Equal(t, "All is done; doors 11:30.", c.Sentence)
+	assert.Equal(t, 1.0, c.Odds)
+	p := plan.Make(j)
+	assert.Empty(t, c.Fixes(j, &p, now))
+	assert.Empty(t, c.Cuts(&p))
+}
+
+func TestEveryPressedFixRaisesTheOddsOfTheShownClock(t *testing.T) {
+	for _, name := range goldenJobs() {
+		t.Run(name, func(t *testing.T) {
+			j := readJob(t, name)
+			p, now := plan.Make(j), longBefore(t, j)
+			before := clockOf(t, j, now, nil)
+			fixes := before.Fixes(j, &p, now)
+			require.NotEmpty(t, fixes)
+			assert.True(t, fixes[0].Reaches, "one of them reaches nine in ten")
+			hands := false
+			for _, fix := range fixes {
+				hands = hands || strings.HasPrefix(fix.Key, "hands/")
+				again := before.FindFix(j, &p, fix.Key)
+				require.NotNil(t, again, fix.Key)
+				assert.ElementsMatch(t, fix.Changes(), again.Changes(), "what is offered is what a press does")
+				for _, c := range again.Changes() {
+					require.NoError(t, job.CheckChange(c))
+				}
+				after := clockOf(t, job.Try(j, again.Changes()), now, before)
+				assert.Greater(t, after.Odds, before.Odds, "%s: %s, was %s", fix.Key, after.Sentence, before.Sentence)
+				assert.InDelta(t, fix.Clock.Odds, after.Odds, 0.1, "%s: the odds it was offered with", fix.Key)
+			}
+			assert.True(t, hands, "more hands are among them")
+			assert.Nil(t, before.FindFix(j, &p, "hands/0+wishes"))
+			assert.Nil(t, before.FindFix(j, &p, ""))
+		})
+	}
+}
+
+func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
+	j := readJob(t, "reading-room")
+	p := plan.Make(j)
+	c := clockOf(t, j, longBefore(t, j), nil)
+	cuts := c.Cuts(&p)
+	require.NotEmpty(t, cuts)
+	should, odds, left := false, c.Odds, map[string]string{}
+	for _, piece := range j.Pieces {
+		left[piece.ID] = piece.Priority
+	}
+	for _, cut := range cuts {
+		assert.False(t, should && cut.Priority == "could", "what could be there goes before what should: %s", cut.Title)
+		should = should || cut.Priority == "should"
+		assert.GreaterOrEqual(t, cut.Odds, odds-0.06, "leaving out more never makes it later, within what 200 runs tell: %s", cut.Title)
+		odds = max(odds, cut.Odds)
+		for _, key := range cut.Tasks {
+			card := cardsByKey(p)[key]
+			assert.NotEqual(t, "must", card.Priority, key)
+			assert.Equal(t, cut.Piece, card.Piece, "whole pieces go, so that no half one is left: %s", key)
+		}
+		delete(left, cut.Piece)
+	}
+	for id, priority := range left {
+		assert.Equal(t, "must", priority, id)
+	}
+}
+
+func cardsByKey(p plan.Plan) map[string]plan.Card {
+	cards := map[string]plan.Card{}
+	for _, c := range p.Cards {
+		cards[c.Key] = c
+	}
+	return cards
+}
+
+func TestPlannedTimesHold(t *testing.T) {
+	j := readJob(t, "reading-room")
+	p := plan.Make(j)
+	c := clockOf(t, j, longBefore(t, j), nil)
+	cards, busy := cardsByKey(p), map[int][]plan.ClockSpell{}
+	for _, task := range c.Tasks {
+		card := cards[task.Key]
+		for _, before := range card.After {
+			if first, there := c.Task(before); there {
+				assert.GreaterOrEqual(t, task.Start, first.End, "%s comes after %s", task.Title, first.Title)
+			}
+		}
+		if card.Place == plan.Site {
+			assert.GreaterOrEqual(t, task.Start, c.In, "nobody is let in sooner: %s", task.Title)
+		}
+		if card.HandsMin > 1 && len(task.Spells) > 0 {
+			assert.GreaterOrEqual(t, len(c.Names(&task)), card.HandsMin, task.Title)
+		}
+		if task.StartBy != plan.NoTime && c.Finish <= c.Doors {
+			assert.GreaterOrEqual(t, task.StartBy, task.Start, "a plan that is in time begins everything in time: %s", task.Title)
+		}
+		for _, s := range task.Spells {
+			for _, other := range busy[s.Person] {
+				assert.True(t, s.To <= other.From || s.From >= other.To, "%s does one thing at a time", c.People[s.Person].Name)
+			}
+			busy[s.Person] = append(busy[s.Person], s)
+			if c.People[s.Person].Name == "Bea" {
+				assert.GreaterOrEqual(t, c.At(s.From), job.Moment("2027-05-08T08:00"), "Bea comes at eight")
+			}
+		}
+	}
+	assert.Equal(t, writeClock(c), writeClock(clockOf(t, j, longBefore(t, j), nil)), "the same job gives the same clock")
+}
+
+func TestHonestWithoutTimesAndHands(t *testing.T) {
+	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T11:00")}
+	rows := []struct {
+		name    string
+		job     job.Job
+		verdict string
+		says    string
+	}{
+		{"nothing known", made(), "unknown", "Say from when the venue lets you in"},
+		{"no doors", garland(3048, window[0]), "unknown", "Say when the doors open"},
+		{"no piece", made(window...), "unknown", "add a piece"},
+		{"nobody named, and two are needed", garland(3048, window...), "unknown", "needs 2 people at once; the crew has 1 on site"},
+		{"doors before let in", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown", "must open after"},
+		{"the doors are open", garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past", "The doors have been open since 11:00"},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			now := int64(0)
+			if row.verdict == "past" {
+				now = at(t, "2027-05-08T12:00")
+			}
+			c := clockOf(t, row.job, now, nil)
+			assert.Equal(t, row.verdict, c.Verdict)
+			assert.Contains(t, c.Sentence+strings.Join(c.Missing, " "), row.says)
+			assert.False(t, c.Planned())
+		})
+	}
+}
+
+func TestTheClockFollowsTheDay(t *testing.T) {
+	j := readJob(t, "reading-room")
+	morning := at(t, j.Brief.In)
+	var packed []job.Change
+	for _, c := range plan.Make(j).Cards {
+		if c.Place == plan.Home || c.Place == plan.Load {
+			packed = append(packed, job.Put(c.Key, "done", true))
+		}
+	}
+	j = later(t, j, "Ines", morning-600, packed...)
+	first := clockOf(t, j, morning, nil)
+	require.True(t, first.Planned())
+	assert.Greater(t, first.Odds, 0.3)
+
+	idle := clockOf(t, j, morning+60, first)
+	assert.Less(t, idle.Odds, first.Odds-0.2, "an hour in which nothing is ticked costs")
+	assert.Greater(t, idle.Ninety, first.Ninety+20)
+
+	busy := j // two phones tick what was planned, when it was planned
+	for _, task := range first.Tasks {
+		if end := int64(task.End - first.In); task.Place == plan.Site && end <= 60 {
+			busy = later(t, busy, []string{"Ines", "Tomasz"}[len(task.Key)%2], morning+end, job.Put(task.Key, "done", true))
+		}
+	}
+	on := clockOf(t, busy, morning+60, first)
+	assert.Greater(t, on.Odds, idle.Odds+0.15)
+	assert.InDelta(t, first.Ninety, on.Ninety, 25, "as planned so far: about as before")
+	assert.Less(t, len(on.Tasks), len(first.Tasks))
+}
+
+func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
+	j := readJob(t, "reading-room")
+	var clocks plan.Clocks
+	p, now := plan.Make(j), longBefore(t, j)
+	quick := clocks.Clock(j, &p, now, plan.MostBudget, "")
+	require.True(t, quick.Planned())
+	better := clocks.Clock(j, &p, now, plan.MostBudget, "")
+	assert.Greater(t, better.Tried, quick.Tried, "it is refined when asked again")
+	best := clocks.Clock(j, &p, now, plan.MostBudget, "")
+	assert.Same(t, best, clocks.Clock(j, &p, now+3, plan.MostBudget, ""), "and kept")
+	assert.Same(t, best, clocks.Clock(j, &p, now, 0, ""), "for pages that want less, too")
+	assert.Empty(t, best.Change)
+
+	counted := later(t, j, "Ines", now, job.Count("card/make/door", 1))
+	p2 := plan.Make(counted)
+	same := clocks.Clock(counted, &p2, now, 0, "")
+	assert.NotSame(t, best, same)
+	assert.Equal(t, best.Sentence, same.Sentence, "one cluster changes nothing that matters")
+	assert.Empty(t, same.Change)
+
+	gone := job.Try(counted, []job.Change{job.Put("piece/shelfwall", "removed", true)})
+	p3 := plan.Make(gone)
+	less := clocks.Clock(gone, &p3, now, 1, "")
+	assert.NotEqual(t, best.Sentence, less.Sentence)
+	assert.Contains(t, less.Change, "sooner than it looked before")
+}
+
+func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
+	j := readJob(t, "reading-room")
+	now := longBefore(t, j)
+	before := clockOf(t, j, now, nil)
+	for _, tried := range []job.Job{plan.WhatIf(j, 1, 0), plan.WhatIf(j, 0, 60), plan.WhatIf(j, 2, 60)} {
+		p := plan.Make(j)
+		assert.Greater(t, plan.NewClock(tried, p, now, plan.Usual, nil).Odds, before.Odds)
+	}
+	assert.Len(t, j.Crew, 3, "what was handed in stays as it was")
+	assert.Equal(t, writeClock(before), writeClock(plan.NewClock(plan.WhatIf(j, 0, 0), plan.Make(j), now, plan.Usual, nil)))
+}
+
+// Tomasz counts a cluster every nine minutes, which is far slower than the table says.
+func TestRatesOfOnesOwn(t *testing.T) {
+	j := readJob(t, "reading-room")
+	start := at(t, "2027-05-05T18:30")
+	j = later(t, j, "Ines", start, job.Put("card/shop", "done", true))
+	for i := range int64(12) {
+		j = later(t, j, "Tomasz", start+9*i, job.Count("card/make/door", 1))
+	}
+	p := plan.Make(j)
+	c := clockOf(t, j, start+120, nil)
+	list := c.Took(&j, &p)
+	require.Len(t, list, 1)
+	took := list[0]
+	assert.Equal(t, "fill", took.Kind)
+	assert.False(t, took.Practised, "Tomasz is a beginner")
+	assert.InDelta(t, 12*9, took.Actual, 1e-6, "eleven pauses of nine minutes stand for twelve clusters")
+	assert.Greater(t, took.Actual, took.Planned*1.3)
+	assert.Greater(t, took.Factor, 1.03)
+	assert.Less(t, took.Factor, took.Actual/took.Planned, "shrunk towards the table")
+
+	changes := plan.TakeOver(&j, &p, list)
+	require.NotEmpty(t, changes)
+	for _, change := range changes {
+		require.NoError(t, job.CheckChange(change))
+		assert.True(t, strings.HasSuffix(change.Entity, "/beginner"), "only of those hands: %s", change.Entity)
+	}
+	after := job.Try(j, changes)
+	p2 := plan.Make(after)
+	assert.Greater(t, cardsByKey(p2)["card/make/desk"].MinutesBy["beginner"], cardsByKey(p)["card/make/desk"].MinutesBy["beginner"]*1.03)
+	assert.Equal(t, cardsByKey(p)["card/make/desk"].MinutesBy["practised"], cardsByKey(p2)["card/make/desk"].MinutesBy["practised"])
+	again := clockOf(t, after, start+120, nil).Took(&after, &p2)
+	require.Len(t, again, 1)
+	assert.True(t, again[0].Used)
+	assert.Empty(t, plan.TakeOver(&after, &p2, again), "one job does not count twice")
+}
+
+// Every row of the time table belongs to exactly one kind of work, or nothing would be learnt of it.
+func TestEveryRowOfTheTimeTableIsLearnt(t *testing.T) {
+	for _, f := range plan.Figures() {
+		if !strings.HasPrefix(f.Key, "minutes/") {
+			continue
+		}
+		kinds := 0
+		for _, kind := range plan.KindsOfWork() {
+			took := plan.Took{Kind: kind, Practised: strings.HasSuffix(f.Key, "/practised")}
+			if took.Covers(f.Key) {
+				kinds++
+			}
+		}
+		assert.Equal(t, 1, kinds, f.Key)
+	}
+}
+
+func TestTenthsAreNeverBetterThanTheOdds(t *testing.T) {
+	assert.Equal(t, "8 in 10", plan.Tenths(0.899))
+	assert.Equal(t, "9 in 10", plan.Tenths(0.9))
+	assert.Equal(t, "less than 1 in 10", plan.Tenths(0.099))
+	assert.Equal(t, "better than 9 in 10", plan.Tenths(0.97))
+	assert.Equal(t, "as good as certain", plan.Tenths(1))
+	assert.True(t, crew.Matters(crew.Forecast{Done: 0.8}, crew.Forecast{Done: 0.7}))
+}
