@@ -1,0 +1,168 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestClockSaysItFirstAndShowsItTwice(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock")
+	assert.Regexp(t, `with 9 in 10 odds|odds of being done`, v.doc.Find("#clock-answer .verdict").Text())
+	assert.Contains(t, v.doc.Find("#clock-answer").Text(), "11:30")
+	pictures := v.doc.Find("svg.clockpicture")
+	assert.Equal(t, pictures.Length(), v.doc.Find("table.clocktable").Length(), "a table says what each picture shows")
+	assert.Positive(t, pictures.Length())
+	day := v.doc.Find("section.clockday").First()
+	assert.Contains(t, day.Find("h2").Text(), "Sat 8 May")
+	assert.Equal(t, 1, day.Find("line.doors").Length())
+	assert.Equal(t, 1, day.Find("rect.band").Length())
+	for _, name := range []string{"Ines", "Tomasz", "Bea"} {
+		assert.Contains(t, day.Find("svg .who").Text(), name)
+	}
+	words := day.Find("table").Text()
+	assert.Contains(t, words, "needs two")
+	assert.Contains(t, words, "start by")
+	assert.Contains(t, words, "after ")
+	assert.Equal(t, 1, v.doc.Find(`#nav a[aria-current=page][href="/jobs/reading/clock"]`).Length())
+	assert.Equal(t, 1, v.visit("/jobs/reading").doc.Find(`#clock-answer a[href="/jobs/reading/clock"]`).Length(), "the first page leads there")
+}
+
+func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock?help=1")
+	fixes := v.doc.Find("#fixes > li")
+	require.Positive(t, fixes.Length())
+	fixes.Each(func(_ int, s *goquery.Selection) {
+		assert.Contains(t, s.Text(), "It costs: ")
+		assert.Regexp(t, "in 10|certain", s.Text())
+	})
+	assert.Positive(t, v.doc.Find("#cutline > li").Length())
+	assert.NotContains(t, v.doc.Find("#cutline").Text(), "Door garland", "what must be there is never left out")
+	hands := ""
+	v.doc.Find("#fixes input[name=id]").Each(func(_ int, s *goquery.Selection) {
+		if key := s.AttrOr("value", ""); strings.HasPrefix(key, "hands/") && !strings.Contains(key, "+") {
+			hands = key
+		}
+	})
+	require.NotEmpty(t, hands)
+	clock := func() *plan.Clock {
+		j, _ := w.read("reading")
+		return plan.NewClock(j, plan.Make(j), 0, plan.Usual, nil)
+	}
+	before := clock().Odds
+	reply := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
+	require.Len(t, reply.Writes, 1)
+	assert.Contains(t, reply.Flash, "One more pair of hands")
+	w.write(job.Author{Role: job.Owner, Name: "Dora"}, reply.Writes[0])
+	j, _ := w.read("reading")
+	require.Len(t, j.Crew, 4)
+	assert.Greater(t, clock().Odds, before)
+	v.visit("/jobs/reading/history")
+	assert.Positive(t, v.doc.Find("form input[name=act][value=revert]").Length(), "the history offers to take it back")
+
+	v.visit("/jobs/reading/clock")
+	wrong := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {"out/door"}})
+	assert.Empty(t, wrong.Writes, "a must piece is never left out by a press")
+	helper := w.visitor(job.Helper, "Bea")
+	refused := page.Post(helper.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
+	assert.Equal(t, 403, refused.Status)
+	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes form").Length(), "a helper sees them without buttons")
+}
+
+func TestWhatIfIsAPlainForm(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	v := w.visitor(job.Lead, "Ines").visit("/jobs/reading/clock?hands=2&sooner=30")
+	formOf := v.doc.Find("form#whatif")
+	assert.Equal(t, "get", formOf.AttrOr("method", ""))
+	assert.Contains(t, formOf.Text(), "With 2 more pairs of hands")
+	assert.Contains(t, formOf.Text(), "Let in 30 min sooner")
+	assert.Contains(t, formOf.Find("[role=status]").Text(), "Done by")
+	j, _ := w.read("reading")
+	assert.Len(t, j.Crew, 3, "nothing is changed by trying")
+	v.visit("/jobs/reading/clock?hands=99&sooner=-5")
+	assert.Contains(t, v.doc.Find("form#whatif").Text(), "With 4 more pairs of hands")
+}
+
+func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	by := job.Author{Role: job.Owner, Name: "Dora"}
+	j, _ := w.read("reading")
+	var done []job.Change
+	for _, c := range plan.Make(j).Cards {
+		if c.Place == plan.Home || c.Place == plan.Load || c.Key == "card/unload" || c.Key == "card/look" {
+			done = append(done, job.Put(c.Key, "done", true))
+		}
+	}
+	w.write(by, page.Write{Job: "reading", Changes: done})
+	j, _ = w.read("reading")
+	c := plan.NewClock(j, plan.Make(j), 1_800_000_500_000/60_000, plan.Quick, nil)
+	require.True(t, c.Planned())
+	titleFor := func(name string) string { // what the plan has first for the person, of what can begin
+		for _, task := range c.ByStart() {
+			card := cardOf(t, plan.Make(j), task.Key)
+			for _, who := range c.Names(task) {
+				if who == name && len(card.Waits) == 0 && task.Place == plan.Site {
+					return task.Title
+				}
+			}
+		}
+		return ""
+	}
+	shown := func(name string) string {
+		return w.visitor(job.Helper, name).visit("/jobs/reading/next").doc.Find(".cardtitle a").Text()
+	}
+	for _, name := range []string{"Ines", "Tomasz", "Bea"} {
+		assert.Equal(t, titleFor(name), shown(name), name)
+	}
+	assert.NotEmpty(t, shown("Olek"), "somebody the list does not name gets what begins soonest")
+	var key string
+	for _, task := range c.Tasks {
+		if task.Title == titleFor("Tomasz") {
+			key = task.Key
+		}
+	}
+	w.write(by, page.Write{Job: "reading", Changes: []job.Change{job.Put(key, "taken", "Olek")}})
+	assert.NotEqual(t, titleFor("Tomasz"), shown("Tomasz"), "if another takes it, the rest adapts")
+	assert.Equal(t, titleFor("Tomasz"), shown("Olek"), "and who took it goes on with it")
+}
+
+func cardOf(t *testing.T, p plan.Plan, key string) plan.Card {
+	t.Helper()
+	for _, c := range p.Cards {
+		if c.Key == key {
+			return c
+		}
+	}
+	t.Fatalf("no card %s", key)
+	return plan.Card{}
+}
+
+func TestALeadSeesWhoIsOnWhat(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	at := w.visitor(job.Lead, "Ines").world1()
+	at.Now = 1809759600000 // 8 May 2027, 7:00 UTC: no zone is known here, so that stands for the venue's time
+	at.Clocks = &plan.Clocks{AtOnce: true}
+	reply := page.Get(at, "/jobs/reading/clock", nil)
+	var b strings.Builder
+	require.NoError(t, reply.Body.Render(&b))
+	assert.Contains(t, b.String(), "<h2>Now</h2>")
+	at.Visitor.Role = job.Helper
+	b.Reset()
+	require.NoError(t, page.Get(at, "/jobs/reading/clock", nil).Body.Render(&b))
+	assert.NotContains(t, b.String(), "<h2>Now</h2>")
+}
