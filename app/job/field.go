@@ -49,6 +49,7 @@ type Field struct {
 	Choices           []Choice
 	Required          bool
 	Refers            string // noun that a Reference names
+	Only              string // the characters that a text may hold; empty for all
 	Default           string // JSON, used where nothing is set
 }
 
@@ -120,6 +121,9 @@ func (f Field) checkText(raw json.RawMessage) error {
 	}
 	if n := utf8.RuneCountInString(text); f.Max > 0 && n > int(f.Max) {
 		return fault(f.Name, "%s may have up to %d characters; this has %d", strings.ToLower(f.Label), int(f.Max), n)
+	}
+	if f.Only != "" && strings.Trim(text, f.Only) != "" {
+		return fault(f.Name, "%s may hold digits from 0 to 9 only, such as 40", strings.ToLower(f.Label))
 	}
 	return nil
 }

@@ -60,6 +60,12 @@ func text(name, label string, max float64, help string) Field {
 	return Field{Name: name, Label: label, Kind: Text, Max: max, Help: help}
 }
 
+func digits(name, label string, max float64, help string) Field {
+	f := text(name, label, max, help)
+	f.Only = "0123456789 "
+	return f
+}
+
 func longText(name, label, help string) Field {
 	return Field{Name: name, Label: label, Kind: LongText, Max: 4000, Help: help}
 }

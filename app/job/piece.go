@@ -84,7 +84,7 @@ func pieceNoun() Noun {
 		number(Whole, "size_in", "Balloon size", 5, 36, "11", "Nominal inches."),
 		number(Number, "to_in", "Sized to, inches", 2, 36, "10", ""),
 		oneOf("gas", "Filled with", "", Choice{"air", "Air"}, Choice{"helium", "Helium"}),
-		text("digits", "Digits", 8, "Such as 40."),
+		digits("digits", "Digits", 8, "Up to eight digits from 0 to 9, such as 40."),
 		{Name: "counts", Label: "Balloons", Kind: TypedCounts, Default: "[]"},
 		oneOf("priority", "Priority", "What to leave out last.", Choice{"must", "Must"}, Choice{"should", "Should"}, Choice{"could", "Could"}),
 		oneOf("built", "Built", "", Choice{"home", "At home, in sections"}, Choice{"site", "On site"}),

@@ -80,6 +80,9 @@ func (f Field) valueSchema() map[string]any {
 		if f.Max > 0 {
 			s["maxLength"] = int(f.Max)
 		}
+		if f.Only != "" {
+			s["pattern"] = "^[" + f.Only + "]*$"
+		}
 		return s
 	case OneOf:
 		values := make([]any, len(f.Choices))

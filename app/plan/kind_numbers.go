@@ -21,11 +21,8 @@ const (
 	barsAll = 1<<7 - 1
 )
 
-// bars says which bars of a digit are filled; false for anything that is not a digit, which gets all of them.
-func bars(digit rune) (lit int, known bool) {
-	if digit < '0' || digit > '9' {
-		return barsAll, false
-	}
+// bars says which bars of a digit are filled.
+func bars(digit rune) int {
 	return [...]int{
 		barsAll &^ barMiddle,
 		barUpperRight | barLowerRight,
@@ -37,13 +34,13 @@ func bars(digit rune) (lit int, known bool) {
 		barTop | barUpperRight | barLowerRight,
 		barsAll,
 		barsAll &^ barLowerLeft,
-	}[digit-'0'], true
+	}[digit-'0']
 }
 
 // digitArea is the filled area of a digit as a share of its height squared: its bars between the six joints, and each
 // joint that a filled bar touches, once.
 func digitArea(digit rune, width, stroke float64) float64 {
-	lit, _ := bars(digit)
+	lit := bars(digit)
 	lying := float64(max(0, width-2*stroke) * stroke)
 	standing := float64(max(0, (1-3*stroke)/2) * stroke)
 	area := 0.0
@@ -80,11 +77,8 @@ func (d *draft) numbers(c *counted) {
 	apart := float64(diameterMM * pressed.Value)
 	digits, duplets := 0, 0
 	for _, r := range p.Digits {
-		if r == ' ' {
+		if r < '0' || r > '9' {
 			continue
-		}
-		if _, known := bars(r); !known {
-			d.inform(p.ID, "“"+string(r)+"” of "+p.Name+" is not a digit; it is counted like an 8, the fullest one.")
 		}
 		area := float64(digitArea(r, width.Value, stroke.Value) * float64(p.HeightMM*p.HeightMM))
 		n := up(area / float64(2*float64(apart*apart)))
