@@ -67,7 +67,7 @@ func TestCLIPlan(t *testing.T) {
 	for _, name := range []string{"reading-room.json", "allotment-supper.json"} {
 		code, out, complaint := cli("plan", samples+name)
 		assert.Equal(t, 0, code, complaint)
-		for _, part := range []string{"PIECES", "BALLOONS", "PACK", "CARDS"} {
+		for _, part := range []string{"PIECES", "BALLOONS", "PACK", "CARDS", "CLOCK", "WHAT WOULD HELP"} {
 			assert.Contains(t, out, part, name)
 		}
 		code, out, complaint = cli("plan", samples+name, "--json")

@@ -27,16 +27,17 @@ var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait
 // Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	c := p.Clock
+	day, others := clockDays(f, c)
 	return these(
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
 		clockSentence(f, c),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
-		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>`, nil,
-			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), clockDays(f, c),
+		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`, nil,
+			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day,
 			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
 			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
-			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$">{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")}))))
+			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$">{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
@@ -71,10 +72,10 @@ func clockTime(c *plan.Clock, minute int) string {
 	return Clock(m)
 }
 
-// clockDays draws what is planned: the day itself first, then the evenings before it, then the take-down; each as a picture,
-// and as a table that says the same.
-func clockDays(f Frame, c *plan.Clock) g.Node {
-	var before, day, down []g.Node
+// clockDays draws what is planned, each day as a picture and as a table that says the same: the day itself, and the
+// evenings before it with the take-down.
+func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
+	var before, day []g.Node
 	tasks := c.ByStart()
 	for from, to := 0, 0; from < len(tasks); from = to {
 		first := tasks[from]
@@ -84,14 +85,17 @@ func clockDays(f Frame, c *plan.Clock) g.Node {
 		into, title := &before, Day(string(date))
 		switch {
 		case first.Place == plan.TakeDown:
-			into, title = &down, title+", take-down"
+			title += ", take-down"
 		case date == c.At(c.Doors)[:10]:
 			into, title = &day, title+", until the doors"
 		}
 		*into = append(*into, html(`<section class="panel clockday"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{title},
 			clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)))
 	}
-	return these(these(day...), these(before...), these(down...))
+	if len(before) == 0 {
+		return these(day...), nothing
+	}
+	return these(day...), html(`<div class="places">{}</div>`, nil, these(before...))
 }
 
 // clockTable lists tasks by start. Numbers are those in the picture.
@@ -100,7 +104,7 @@ func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g
 		<thead class="vh"><tr><th scope="col">Number</th><th scope="col">Time</th><th scope="col">Card and people</th></tr></thead><tbody>{}</tbody></table>`, texts{title},
 		each(len(tasks), func(i int) g.Node {
 			t := tasks[i]
-			return html(`<tr{}><td class="soft">$</td><td>$–$</td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
+			return html(`<tr{}><td class="soft">$</td><td>$<span class="till">–$</span></td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
 				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), Clock(c.At(t.End)), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
 				set(decides(t), "data-critical"))
 		}))
