@@ -78,6 +78,7 @@ func frame(role job.Role, name, path, title string) view.Frame {
 // ofJob draws the reading pages of one job, for its owner and for a helper.
 func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	var pages []Page
+	clock := plan.NewClock(j, p, Now/minute+60, plan.Quick, nil)
 	add := func(page string, f view.Frame, body func(view.Frame) g.Node) {
 		pages = append(pages, Page{page + "-" + name, f, body(f)})
 	}
@@ -87,7 +88,9 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		if rest != "" {
 			path += "/" + rest
 		}
-		return frame(role, who, path, title).InJob(j)
+		f := frame(role, who, path, title).InJob(j)
+		f.Clock = clock
+		return f
 	}
 	waiting := func(f view.Frame) view.Frame {
 		f.Device.Online, f.Device.Waiting, f.Device.Ticks, f.Device.Oldest = false, 3, 3, Now-7*minute
