@@ -26,7 +26,7 @@ var carCalculator = Calculator{
 			Help: "How many, and which size sized to what, with commas between."},
 		{Key: "sections", Label: "Sections", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "3",
 			Help: "Lengths of base that are built already."},
-		{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 300_000, Example: "1.8m",
+		{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 500_000, Example: "1.8m",
 			Help: "How long one section is, along its middle."},
 		{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
 			Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},

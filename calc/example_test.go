@@ -30,6 +30,6 @@ func ExampleCompute() {
 	_, err = calc.Compute("clusters", map[string]string{"length": "10ft"}, measure.Metric)
 	fmt.Println(err)
 	// Output:
-	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in; allowed: 0.05 m to 300 m; for example length=10ft
+	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in; allowed: 0.05 m to 500 m; for example length=10ft
 	// recipe: missing; for example recipe="2x11@10 + 1x18@16"
 }

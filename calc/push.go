@@ -41,7 +41,7 @@ func readMeasured(text string, bare measure.System) (any, error) {
 
 // baseLengthInput asks how long a base is.
 var baseLengthInput = Input{
-	Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 300_000, Required: true,
+	Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 500_000, Required: true,
 	Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
 	Example: "10ft",
 }

@@ -156,7 +156,14 @@ func fileKeys() string {
 	return strings.Join(keys, ", ")
 }
 
+// notAnObject is what to say of JSON that is no job.
+const notAnObject = `a job file is one object that begins with {"garlandry": 1}; open a job and choose “Save as a file” to get one`
+
 func describe(err error) error {
+	var shape *json.UnmarshalTypeError
+	if errors.As(err, &shape) {
+		return errors.New(notAnObject)
+	}
 	var syntax *json.SyntaxError
 	if errors.As(err, &syntax) {
 		return fmt.Errorf("at byte %d: %w", syntax.Offset, err)
@@ -252,7 +259,12 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 	decoder := json.NewDecoder(bytes.NewReader(raw))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&entries); err != nil {
-		return fault("progress", `must be a list such as [{"key":"card/...","done":true,"made":12}]: %v`, err)
+		const want = `must be a list such as [{"key":"card/...","done":true,"made":12}]`
+		var shape *json.UnmarshalTypeError
+		if errors.As(err, &shape) {
+			return fault("progress", want)
+		}
+		return fault("progress", want+": %v", err)
 	}
 	if len(entries) > 5000 {
 		return fault("progress", "may have up to 5000 entries")

@@ -92,6 +92,25 @@ func TestFileErrorsNameThePlace(t *testing.T) {
 	assert.ErrorContains(t, err, "4 MB")
 }
 
+// People see these words: no name of a type of the program is in them.
+func TestAFileOfAnotherShapeSaysWhatIsWanted(t *testing.T) {
+	for _, text := range []string{`[]`, `7`, `"job"`, `{"garlandry":1,"progress":7}`, `{"garlandry":1,"brief":[]}`} {
+		_, err := job.DecodeFile([]byte(text))
+		if err == nil {
+			t.Fatalf("%s was taken", text)
+		}
+		for _, word := range []string{"Go value", "map[", "json:", "struct"} {
+			if strings.Contains(err.Error(), word) {
+				t.Errorf("%s: %v", text, err)
+			}
+		}
+	}
+	_, err := job.DecodeFile([]byte(`[]`))
+	if !strings.Contains(err.Error(), "one object") || !strings.Contains(err.Error(), "Save as a file") {
+		t.Error(err)
+	}
+}
+
 func FuzzDecodeFile(f *testing.F) {
 	f.Add([]byte(readingRoom))
 	for _, text := range []string{"", "{", "null", "[]", `{"garlandry":1}`, `{"garlandry":1,"pieces":[null]}`, `{"garlandry":1,"colours":[{"id":null}]}`, `{"garlandry":1,"progress":[{"key":"card/"}]}`, `{"garlandry":1,"brief":null}`} {

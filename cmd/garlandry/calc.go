@@ -56,7 +56,11 @@ func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[st
 		}
 		for _, in := range c.Inputs {
 			if in.Key == key {
-				return nil, fmt.Errorf("%s: no value, write key=value; allowed: %s; for example %s", key, cmp.Or(in.Range(system), "what its kind allows"), exampleLine(c))
+				allowed := "allowed: " + in.Range(system)
+				if in.Range(system) == "" {
+					allowed = cmp.Or(strings.TrimSuffix(in.Help, "."), in.Label)
+				}
+				return nil, fmt.Errorf("%s: no value, write key=value; %s; for example %s", key, allowed, exampleLine(c))
 			}
 		}
 		return nil, fmt.Errorf("%q is not key=value; for example %s", pair, exampleLine(c))

@@ -125,6 +125,7 @@ func TestCLICalcRefusesWithRangeAndExample(t *testing.T) {
 	}{
 		{"unknown calculator", []string{"frogs"}, []string{"frogs", "clusters, ", "for example garlandry calc "}},
 		{"key without a value", []string{"clusters", "length"}, []string{"length", "allowed: 2 in to ", "for example "}},
+		{"empty value of a kind without a range", []string{"clusters", "recipe="}, []string{"recipe", "What one cluster is made of", "for example "}},
 		{"empty value", []string{"clusters", "length="}, []string{"length", "allowed: 2 in to ", "for example "}},
 		{"not an input", []string{"clusters", "frog"}, []string{"frog", "for example "}},
 		{"unknown input", []string{"clusters", "frog=1"}, []string{"frog", "allowed: length, ", "for example "}},
@@ -189,6 +190,8 @@ func TestCLIBackupAndRestore(t *testing.T) {
 
 	refused(t, "restore", "--data", other, filepath.Join(other, "none.db"))
 	refused(t, "backup", "--data", t.TempDir(), filepath.Join(other, "x.db"))
+	missing := filepath.Join(t.TempDir(), "not", "there")
+	assert.Contains(t, refused(t, "backup", "--data", other, filepath.Join(missing, "x.db")), "there is no folder "+missing+" to write the copy into")
 }
 
 func TestCLIRestoreFromTheJournal(t *testing.T) {

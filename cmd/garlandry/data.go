@@ -41,11 +41,19 @@ func (c *backupCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	if folder := filepath.Dir(c.File); !isFolder(folder) {
+		return usageError{fmt.Errorf("there is no folder %s to write the copy into; make it first, or name another place", folder)}
+	}
 	if err := copyData(dir, c.File); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "Copied to %s and checked. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
+}
+
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
 }
 
 // copyData copies data that nobody has open itself, and asks the server that has it open otherwise.

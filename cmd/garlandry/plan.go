@@ -30,6 +30,9 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}
 	j := job.Preview(changes)
+	if err := plan.CheckSizes(j); err != nil {
+		return usageError{fmt.Errorf("%s: %w", c.File, err)}
+	}
 	p := plan.Make(j)
 	clock := plan.NewClock(j, p, 0, plan.Patient, nil)
 	if c.JSON {

@@ -32,6 +32,9 @@ func readNumber(f job.Field, typed string, units measure.System) (json.RawMessag
 func parse(f job.Field, typed string, units measure.System) (float64, error) {
 	switch f.Kind {
 	case job.Length, job.Lengths:
+		if f.Min >= 0 {
+			return measure.ParseLengthMM(typed, units)
+		}
 		return readLength(typed, units)
 	case job.SmallLength:
 		return readSmallLength(typed, units)
@@ -55,7 +58,7 @@ func readLengths(f job.Field, typed string, units measure.System) (json.RawMessa
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
-		mm, err := readLength(part, units)
+		mm, err := parse(f, part, units)
 		if err != nil {
 			return nil, at(f.Name, f.Label+": "+err.Error()+"; allowed is "+Range(f, units))
 		}

@@ -30,6 +30,7 @@ func TestBadInput(t *testing.T) {
 		{"more than can be twisted", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"40x11@10"}}, "recipe", "1 to 8"},
 		{"a million accents", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"accents": {"1000000"}}, "accents", "0 to 2000"},
 		{"a wall of a million clusters", "/jobs/demo/pieces/shelfwall", "#edit-piece", form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"1x5@4"}}, "width_mm", "up to 20000 clusters"},
+		{"a wall of 100 by 50 metres names what is too large", "/jobs/demo/pieces/shelfwall", "#edit-piece", form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"2x5@4"}}, "width_mm", "width may be 4 in to 328 ft 1 in; height may be 4 in to 164 ft"},
 		{"letters for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"abc"}}, "digits", "digits from 0 to 9"},
 		{"a dash among digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"4-0"}}, "digits", "digits from 0 to 9"},
 		{"money for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"€5"}}, "digits", "digits from 0 to 9"},
@@ -107,7 +108,7 @@ func TestMarkupIsOnlyText(t *testing.T) {
 	v.visit("/jobs/demo/added").submit("#form-add", form.Values{"new.text": {hostile}})
 	assert.Equal(t, hostile, v.current().Pieces[1].Name)
 	for _, address := range []string{"/", "/jobs/demo", "/jobs/demo/brief", "/jobs/demo/pieces", "/jobs/demo/pieces/desk", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added",
-		"/jobs/demo/counts", "/jobs/demo/pack", "/jobs/demo/cards", "/jobs/demo/history", "/jobs/demo/share"} {
+		"/jobs/demo/counts", "/jobs/demo/pack", "/jobs/demo/cards", "/jobs/demo/history"} {
 		v.visit(address)
 		assert.Equal(t, 200, v.reply.Status, address)
 		assert.Equal(t, 0, v.doc.Find("#page script").Length(), address)

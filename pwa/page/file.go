@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -34,6 +35,9 @@ func importFile(a *ask) Reply {
 	}
 	if err == nil && len(changes) == 0 {
 		err = errors.New("the file holds no job; it needs at least a brief with a title")
+	}
+	if err == nil {
+		err = plan.CheckSizes(job.Preview(changes))
 	}
 	if err != nil {
 		state := form.State{Values: form.Values{view.ImportText: {text}}, Errors: map[string]string{}}

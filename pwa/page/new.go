@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -171,6 +172,9 @@ func (s *starter) pieces() {
 			s.put(entity, "colours", s.shares)
 		}
 		s.put(entity, "order", order)
+		if err := plan.CheckSizes(job.Preview(s.changes)); err != nil && s.state.Errors[key] == "" {
+			s.state.Fail(key, p.Label+", "+p.Ask+": make it smaller. "+err.Error())
+		}
 	}
 }
 

@@ -8,13 +8,8 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
 	"garlandry/pwa/form"
-)
-
-// mostClusters and mostBalloons bound one piece: more than any crew could build, so it must be a slip of the finger.
-const (
-	mostClusters = 20000
-	mostBalloons = 100000
 )
 
 // checkPiece looks at what only shows across the fields of a piece, and in the plan that would come of it.
@@ -30,11 +25,21 @@ func (a *ask) checkPiece(d *draft) {
 	if !d.state.OK() {
 		return
 	}
-	count, known := findCount(plan.Design(tried), *d)
-	if known && (count.Clusters > mostClusters || count.Balloons > mostBalloons) {
-		d.state.Fail(d.sizeField(), "That would take "+strconv.Itoa(count.Clusters)+" clusters and "+strconv.Itoa(count.Balloons)+
-			" balloons. A piece may have up to "+strconv.Itoa(mostClusters)+" clusters and "+strconv.Itoa(mostBalloons)+" balloons: check its measures.")
+	count, _ := findCount(plan.Design(tried), *d)
+	if why := count.Oversized(); why != "" {
+		d.state.Fail(d.sizeField(), raised(why)+". Make it smaller, or several pieces of it"+d.measures(a.frame.Units)+".")
 	}
+}
+
+// measures lists the fields that make a piece large, each with its range.
+func (d *draft) measures(units measure.System) string {
+	list := ""
+	for _, f := range d.noun().Fields {
+		if d.asks(f.Name) && (f.Kind == job.Length || f.Name == "count" || f.Name == "each") {
+			list += "; " + strings.ToLower(f.Label) + " may be " + form.Range(f, units)
+		}
+	}
+	return list
 }
 
 // sizeField names the field that most likely made the piece too big.

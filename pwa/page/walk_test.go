@@ -80,7 +80,7 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 	v := newWorld(t).visitor(job.Owner, "Dora")
 	v.visit("/new").submit("#new-job", form.Values{
 		"title": {""}, "date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}, "units": {"metric"},
-		"piece.garland": {"-3 m"}, "piece.column": {"two"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
+		"piece.garland": {"-3 m"}, "piece.column": {"two"}, "piece.numbers": {"abc"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
 	})
 	require.Equal(t, 422, v.reply.Status)
 	assert.Empty(t, v.jobs, "nothing is written")
@@ -90,7 +90,7 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 	for name, want := range kept {
 		assert.Equal(t, want, left[name], name)
 	}
-	for _, id := range []string{"f-title", "f-doors", "f-piece_2egarland", "f-piece_2ecolumn"} {
+	for _, id := range []string{"f-title", "f-doors", "f-piece_2egarland", "f-piece_2ecolumn", "f-piece_2enumbers"} {
 		assert.Equal(t, 1, v.doc.Find("#"+id+"-error").Length(), "the error stands at %s", id)
 		assert.Equal(t, 1, v.doc.Find(`.wronglist a[href="#`+id+`"]`).Length(), "and is linked to from the top")
 	}
@@ -290,6 +290,9 @@ func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 		"colour no sizes":   {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"name":"Coral","sizes":[]}]}`, "at least one size"},
 		"10 km":             {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland","length_mm":10000000}]}`, "500000"},
 		"doors before in":   {`{"garlandry":1,"brief":{"title":"a","in":"2027-05-08T11:00","doors":"2027-05-08T08:00"}}`, "after you are let in"},
+		"not an object":     {`[]`, "a job file is one object"},
+		"too large a wall":  {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"id":"c","name":"Coral","sizes":[5]}],"pieces":[{"name":"Sky","kind":"wall","width_mm":100000,"height_mm":50000,"recipe":"2x5@4"}]}`, "up to 20000 clusters"},
+		"letters as digits": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"numbers","digits":"4-0"}]}`, "digits from 0 to 9"},
 		"empty job":         {`{"garlandry":1}`, "holds no job"},
 		"deep":              {strings.Repeat("[", 20000), "not a JSON job file"},
 		"markup":            {`{"garlandry":1,"<script>":1}`, "not part of a job file"},
