@@ -44,6 +44,7 @@ func (s *Server) me(c echo.Context) error {
 	type jobRow struct {
 		ID   string `json:"id"`
 		Away bool   `json:"away,omitempty"`
+		Held int    `json:"held,omitempty"` // waits for the owner's decision
 	}
 	answer := struct {
 		Role   job.Role `json:"role"`
@@ -59,7 +60,11 @@ func (s *Server) me(c echo.Context) error {
 			return err
 		}
 		for _, j := range jobs {
-			answer.Jobs = append(answer.Jobs, jobRow{j.ID, j.Away})
+			row := jobRow{ID: j.ID, Away: j.Away}
+			if session.Role == job.Owner {
+				row.Held = s.held(j.ID)
+			}
+			answer.Jobs = append(answer.Jobs, row)
 		}
 	}
 	return c.JSON(http.StatusOK, answer)

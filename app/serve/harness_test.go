@@ -211,6 +211,7 @@ func (p *phone) link(values url.Values) string {
 	address := got.doc(p.t).Find("#fresh-url").AttrOr("value", "")
 	_, token, found := strings.Cut(address, "/j#")
 	require.True(p.t, found, "the link is shown: %q", address)
+	token, _, _ = strings.Cut(token, "&name=")
 	return token
 }
 

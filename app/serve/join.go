@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"garlandry/app/job"
@@ -18,9 +19,17 @@ func (s *Server) ownerLink(c echo.Context, token string) string {
 	return s.address(c) + "/j?as=owner#" + token
 }
 
-func (s *Server) helperLink(c echo.Context, token string) string {
-	return s.address(c) + "/j#" + token
+func (s *Server) helperLink(c echo.Context, token, name string) string {
+	const longest = 120 // so that the link's code can still be scanned
+	link := s.address(c) + "/j#" + token
+	if named := nameMark + url.PathEscape(name); len(named) <= longest {
+		link += named
+	}
+	return link
 }
+
+// nameMark stands in a helper link between the token and the helper's name, with which the join page begins.
+const nameMark = "&name="
 
 // address is the app's own, as configured or as asked.
 func (s *Server) address(c echo.Context) string {
@@ -99,6 +108,7 @@ func linkToken(text string) string {
 	if _, after, found := strings.Cut(text, "#"); found {
 		text = after
 	}
+	text, _, _ = strings.Cut(text, "&")
 	return strings.TrimSpace(text)
 }
 

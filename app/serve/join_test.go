@@ -125,3 +125,31 @@ func TestForgedAddressesDoNotHelp(t *testing.T) {
 	}
 	assert.Equal(t, 429, last)
 }
+
+// A helper goes by the name typed on joining; the link carries the name it was made for, for the page to begin with.
+func TestHelpersGoByTheNameTheyType(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	token := owner.link(url.Values{"name": {"Ines & Söhne"}, "role": {"helper"}})
+	address := func() string {
+		return owner.post("/jobs/reading/share/new", url.Values{"name": {"Ines & Söhne"}, "role": {"helper"}}).doc(t).Find("#fresh-url").AttrOr("value", "")
+	}()
+	_, named, _ := strings.Cut(address, "&name=")
+	plain, err := url.PathUnescape(named)
+	require.NoError(t, err)
+	assert.Equal(t, "Ines & Söhne", plain)
+	long := owner.post("/jobs/reading/share/new", url.Values{"name": {strings.Repeat("🎈", 60)}, "role": {"helper"}}).doc(t).Find("#fresh-url").AttrOr("value", "")
+	assert.NotContains(t, long, "&name=", "a link stays short enough for its code")
+
+	helper := s.stranger()
+	require.Equal(t, 303, helper.post("/j", url.Values{"code": {address}, "name": {"<b>Bea</b>\n\u202e"}}).StatusCode, "the whole link may be typed")
+	require.Equal(t, 303, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
+	history := owner.get("/jobs/reading/history?e=card/load")
+	assert.Contains(t, history.doc(t).Find(".history").Text(), "<b>Bea</b>")
+	assert.Zero(t, history.doc(t).Find(".history b").Length())
+	assert.Contains(t, owner.get("/jobs/reading/share").doc(t).Find("#links").Text(), "goes by <b>Bea</b>")
+	assert.Equal(t, 400, s.stranger().post("/j", url.Values{"token": {token}, "name": {strings.Repeat("x", 61)}}).StatusCode)
+	unnamed := s.stranger()
+	require.Equal(t, 303, unnamed.post("/j", url.Values{"token": {token}}).StatusCode)
+	assert.Contains(t, unnamed.get("/api/v1/me").body, `"name":"Ines \u0026 Söhne"`, "without a name the link's")
+}

@@ -186,6 +186,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Job = func(id string) (job.Job, bool) { return s.job(session, id) }
 	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
 	w.Clocks = &s.clocks
+	w.Held = s.held
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
 	return w
 }
@@ -211,6 +212,15 @@ func (s *Server) readJob(id string, role job.Role) (job.Job, bool) {
 		private = nil
 	}
 	return job.Read(id, shared, private), true
+}
+
+// held is how many operations of a job wait for the owner's decision.
+func (s *Server) held(id string) int {
+	held, err := s.Store.Quarantine(id)
+	if err != nil {
+		s.Log.Error("what is held was not counted", "job", id, "err", err)
+	}
+	return len(held)
 }
 
 func (s *Server) jobRows(session store.Session, w page.World) []view.JobRow {

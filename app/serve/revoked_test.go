@@ -48,6 +48,14 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	}
 	done := func() bool { return isDone(owner) }
 	assert.Equal(t, map[string]bool{late.ID: true, dropped.ID: true}, waiting())
+	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
+	assert.Equal(t, 1, held.Find("form").Length(), "one form for all of it")
+	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "what was done before the end is ticked")
+	assert.Contains(t, held.Text(), "Ticked: Load the car")
+	assert.Contains(t, held.Text(), "Taken by Zacharias: Load the car")
+	assert.NotContains(t, held.Text(), "card/")
+	assert.Contains(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Text(), "2 things came in after a link had ended")
+	assert.Contains(t, owner.get("/api/v1/me").body, `"held":2`)
 	assert.False(t, done())
 	assert.Equal(t, 404, helper.post("/jobs/reading/share/keep", url.Values{"op": {late.ID}}).StatusCode, "only the owner decides")
 	assert.Equal(t, 404, owner.post("/jobs/reading/share/keep", url.Values{"op": {"nosuchoperation"}}).StatusCode)
@@ -58,6 +66,7 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	assert.Contains(t, owner.get("/jobs/reading/history").body, "Ines", "under the name of who did it")
 	require.Equal(t, 303, owner.post("/jobs/reading/share/drop", url.Values{"op": {dropped.ID}}).StatusCode)
 	assert.Empty(t, waiting())
+	assert.Zero(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Length())
 	assert.NotContains(t, owner.get("/jobs/reading/cards/load").body, "Zacharias")
 }
 
@@ -129,6 +138,11 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 				require.NoError(t, err)
 				return shared.Tally("card/make/door").Total()
 			}
+			list := owner.get("/jobs/reading/share").doc(t).Find("#held")
+			assert.Contains(t, list.Text(), "+4: Make the clusters for Door garland")
+			assert.Contains(t, list.Text(), "after the link had ended")
+			assert.Equal(t, 1, list.Find("input[type=checkbox]").Length())
+			assert.Zero(t, list.Find("input[checked]").Length(), "it was done after the end")
 			before := made()
 			require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {held[0].Op.ID}}).StatusCode)
 			assert.Equal(t, before+4, made(), "the owner took it in")

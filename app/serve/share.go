@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/app/store"
 	"garlandry/app/sync"
 	"garlandry/pwa/form"
@@ -48,31 +49,51 @@ func (s *Server) createLink(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token)})
+	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token, link.Name)})
 }
 
-// linkEnd is when a link ends: the end of the day typed, or three days after the event, or in a month if there is no
-// date. A day is taken at the venue's end of day in any zone, so never too early.
+// linkEnd is when a link ends: at the end of the day typed, or of the third day after the event, or of the thirtieth from
+// now if there is no date. Days are those of the job's place.
 func (s *Server) linkEnd(id, typed string) (int64, error) {
-	const afterEvent = 3 * 24 * time.Hour
-	if typed != "" {
-		day, err := time.Parse("2006-01-02", typed)
-		if err != nil || day.Year() < 2000 || day.Year() > 2100 {
-			return 0, errors.New("must be a day such as 2027-05-11, or empty")
-		}
-		return day.Add(36 * time.Hour).UnixMilli(), nil
-	}
 	shared, private, err := s.Store.State(id)
 	if err != nil {
 		return 0, fmt.Errorf("read the job: %w", err)
 	}
 	brief := job.Read(id, shared, private).Brief
+	place := placeOf(brief.Zone)
+	if typed != "" {
+		day, err := time.Parse(time.DateOnly, typed)
+		if err != nil || day.Year() < 2000 || day.Year() > 2100 {
+			return 0, errors.New("must be a day such as 2027-05-11, or empty")
+		}
+		return endOf(day, 0, place), nil
+	}
+	const afterEvent = 3
 	for _, moment := range []job.Moment{brief.Down, brief.Doors, job.Moment(brief.Date + "T12:00")} {
-		if when, known := moment.Calendar(); known && time.Unix(60*when.Minutes(), 0).Add(afterEvent).After(s.Now()) {
-			return time.Unix(60*when.Minutes(), 0).Add(afterEvent).UnixMilli(), nil
+		when, known := moment.Calendar()
+		if !known {
+			continue
+		}
+		if ends := endOf(time.Unix(60*when.Minutes(), 0).UTC(), afterEvent, place); ends > s.nowMS() {
+			return ends, nil
 		}
 	}
-	return s.Now().Add(30 * 24 * time.Hour).UnixMilli(), nil
+	return endOf(s.Now().In(place), 30, place), nil
+}
+
+// endOf gives the end of a day, so many days later, at a place, in Unix milliseconds.
+func endOf(day time.Time, later int, place *time.Location) int64 {
+	return time.Date(day.Year(), day.Month(), day.Day()+later+1, 0, 0, 0, 0, place).UnixMilli()
+}
+
+// placeOf gives the place of a time zone. Where none is known it is where a day ends last on Earth, so that no link ends
+// too early.
+func placeOf(zone string) *time.Location {
+	place, err := time.LoadLocation(zone)
+	if err != nil || zone == "" || zone == "Local" {
+		return time.FixedZone("the last place", -12*60*60)
+	}
+	return place
 }
 
 // createInvite makes a link for one more device of the owner.
@@ -145,58 +166,40 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	if err != nil {
 		return err
 	}
+	read := job.Read(id, shared, private)
 	for _, l := range links {
-		p.Links = append(p.Links, shareRow(l, held))
+		p.Links = append(p.Links, shareRow(l, held, placeOf(read.Brief.Zone)))
 	}
+	words := view.OpWords(read, s.plans.Plan(read, plan.DesignMark(read)))
 	for _, h := range held {
-		p.Held = append(p.Held, view.Held{Op: h.Op.ID, Name: h.Author.Name, What: heldWords(h), When: h.Proposed})
+		p.Held = append(p.Held, view.Held{Op: h.Op.ID, Name: h.Author.Name, What: words(h.Op), When: h.Proposed, BeforeEnd: h.BeforeEnd})
 	}
 	late, err := s.Store.Late(id)
 	if err != nil {
 		return err
 	}
 	for _, r := range late {
-		p.Late = append(p.Late, view.Held{Op: r.ID, Name: r.Author.Name, What: opWords(r.Op), When: r.Effective})
+		p.Late = append(p.Late, view.Held{Op: r.ID, Name: r.Author.Name, What: words(r.Op), When: r.Effective})
 	}
-	read := job.Read(id, shared, private)
 	f := s.frame(c, "Share").InJob(read)
 	f.Local = func(ms int64) (int, bool) { return zoneOffset(read.Brief.Zone, ms) }
 	return s.render(c, status, f, view.Share(f, p))
 }
 
-func shareRow(l store.Link, held []sync.Held) view.Link {
-	row := view.Link{ID: l.ID, Name: l.Name, Role: l.Role, Made: l.Created, Ends: l.Ends, Revoked: l.Revoked > 0}
+func shareRow(l store.Link, held []sync.Held, place *time.Location) view.Link {
+	row := view.Link{ID: l.ID, Name: l.Name, Role: l.Role, Made: l.Created, Ends: l.Ends, Until: time.UnixMilli(l.Ends - 1).In(place).Format(time.DateOnly), Revoked: l.Revoked > 0}
+	var others []string
 	for _, d := range l.Devices {
 		row.LastSeen = max(row.LastSeen, d.Seen)
+		if d.Name != "" && d.Name != l.Name && !slices.Contains(others, d.Name) {
+			others = append(others, d.Name)
+		}
 	}
+	row.As = strings.Join(others, ", ")
 	for _, h := range held {
 		if h.Author.Link == l.ID {
 			row.Held++
 		}
 	}
 	return row
-}
-
-// opWords says in words what an operation does.
-func opWords(op job.Op) string {
-	what := map[job.Kind]string{job.Set: "Set", job.Add: "Add", job.Undo: "Take back", job.Stocktake: "Count"}[op.Kind]
-	if what == "" {
-		what = "Something a newer version knows about"
-	}
-	if op.Kind == job.Add {
-		what = fmt.Sprintf("%+d", op.Delta)
-	}
-	if op.Kind == job.Set && len(op.Value) < 60 {
-		what = op.Field + " " + string(op.Value)
-	}
-	return what + " on " + op.Entity
-}
-
-// heldWords says in words what an operation would do.
-func heldWords(h sync.Held) string {
-	words := opWords(h.Op)
-	if !h.BeforeEnd {
-		words += " (made after the link had ended)"
-	}
-	return words
 }

@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 
+	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -83,5 +84,36 @@ func TestTheLookIsOneCookie(t *testing.T) {
 		r := owner.request("GET", "/phone", nil)
 		r.Header.Add("Cookie", "look="+value)
 		assert.Equal(t, want, owner.send(r).doc(t).Find("html").AttrOr("data-theme", ""), value)
+	}
+}
+
+// Links end with a day at the job's place, typed or three days after the event; the page says the day only. The offsets are
+// those of Europe/Lisbon in summer (WEST, UTC+1), Pacific/Auckland in May (NZST, UTC+12) and Pacific/Honolulu (HST, UTC-10).
+func TestLinksEndWithADayAtTheJobsPlace(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	for zone, want := range map[string][2]time.Time{
+		"Europe/Lisbon":    {time.Date(2027, 5, 20, 23, 0, 0, 0, time.UTC), time.Date(2027, 5, 11, 23, 0, 0, 0, time.UTC)},
+		"Pacific/Auckland": {time.Date(2027, 5, 20, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 11, 12, 0, 0, 0, time.UTC)},
+		"Pacific/Honolulu": {time.Date(2027, 5, 21, 10, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 10, 0, 0, 0, time.UTC)},
+		"":                 {time.Date(2027, 5, 21, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 12, 0, 0, 0, time.UTC)}, // the last place on Earth
+	} {
+		require.Equal(t, 303, owner.post("/jobs/reading/brief", url.Values{"title": {"Reading room reopening"}, "zone": {zone}, "was.zone": {"?"}}).StatusCode, zone)
+		for i, typed := range []string{"2027-05-20", ""} {
+			name := "L" + strings.ReplaceAll(zone, "/", "") + typed
+			owner.link(url.Values{"name": {name}, "role": {"helper"}, "ends": {typed}})
+			links, err := s.store.Links("reading")
+			require.NoError(t, err)
+			for _, l := range links {
+				if l.Name == name {
+					assert.Equal(t, want[i], time.UnixMilli(l.Ends).UTC(), name)
+				}
+			}
+			row := owner.get("/jobs/reading/share").doc(t).Find("#links li").FilterFunction(func(_ int, li *goquery.Selection) bool {
+				return li.Find(".rowtitle").Text() == name
+			}).Find(".soft").Text()
+			assert.Contains(t, row, "until the end of "+[]string{"Thu 20 May", "Tue 11 May"}[i], name)
+			assert.NotContains(t, row, ":", name)
+		}
 	}
 }

@@ -78,7 +78,7 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 		if err != nil {
 			return err
 		}
-		secret, session, err = s.join(tx, link, "installed app")
+		secret, session, err = s.join(tx, link, first.Name)
 		return err
 	})
 	return secret, session, err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"garlandry/app/job"
@@ -17,8 +18,8 @@ import (
 // Device is one phone that joined by a link.
 type Device struct {
 	Session string // its session's id
-	Name    string
-	Joined  int64 // Unix milliseconds
+	Name    string // what the person goes by there
+	Joined  int64  // Unix milliseconds
 	Seen    int64
 	Closed  bool
 }
@@ -142,9 +143,9 @@ func readLink(tx *bbolt.Tx, id string) (linkRow, error) {
 	return row, err
 }
 
-// RedeemLink lets a device in by a helper link's token and gives the token of its session. A link may be opened on
-// several devices until it ends. Errors are [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
-func (s *Store) RedeemLink(ctx context.Context, linkToken, deviceName string) (string, Session, error) {
+// RedeemLink lets a device in by a helper link's token and gives the token of its session. The name is what the person
+// goes by on that device; empty: as the link says. A link may be opened on several devices until it ends. Errors are [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
+func (s *Store) RedeemLink(ctx context.Context, linkToken, name string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err
 	}
@@ -159,13 +160,13 @@ func (s *Store) RedeemLink(ctx context.Context, linkToken, deviceName string) (s
 		if err != nil {
 			return err
 		}
-		secret, session, err = s.join(tx, link, deviceName)
+		secret, session, err = s.join(tx, link, name)
 		return err
 	})
 	return secret, session, err
 }
 
-func (s *Store) join(tx *bbolt.Tx, link linkRow, deviceName string) (string, Session, error) {
+func (s *Store) join(tx *bbolt.Tx, link linkRow, name string) (string, Session, error) {
 	switch closed, _ := link.closed(s.options.Now()); closed {
 	case sync.Revoked:
 		return "", Session{}, ErrLinkRevoked
@@ -185,13 +186,22 @@ func (s *Store) join(tx *bbolt.Tx, link linkRow, deviceName string) (string, Ses
 	if open >= maxLinkSessions {
 		return "", Session{}, ErrLinkFull
 	}
-	return s.admit(tx, sessionRow{Role: link.Role, Name: shorten(deviceName), Job: link.Job, Link: link.ID})
+	return s.admit(tx, sessionRow{Role: link.Role, Name: shorten(name), Job: link.Job, Link: link.ID})
 }
 
-// shorten cuts a device's name to what a list can show.
+// shorten cuts a person's name to what a list can show, in one line and without marks that turn the writing around.
 func shorten(name string) string {
-	runes := []rune(strings.ToValidUTF8(strings.TrimSpace(name), ""))
-	return string(runes[:min(len(runes), maxLinkName)])
+	clean := strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r):
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(name, ""))
+	runes := []rune(strings.TrimSpace(clean))
+	return strings.TrimSpace(string(runes[:min(len(runes), maxLinkName)]))
 }
 
 // Links lists the job's helper links with their devices, closed ones included, newest first.

@@ -137,7 +137,10 @@ func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error
 	if err != nil {
 		return session, err
 	}
-	session.Role, session.Name = link.Role, link.Name
+	session.Role = link.Role
+	if session.Name == "" {
+		session.Name = link.Name
+	}
 	if closed, at := link.closed(s.options.Now()); session.Closed == "" {
 		session.Closed, session.ClosedAt = closed, at
 	}

@@ -16,6 +16,7 @@ type Core struct {
 	Options
 	phone    *sync.Phone
 	me       me
+	held     map[string]int    // by job: what waits there for the owner's decision, as the server last said
 	posts    map[string]bool   // posts that are on disk
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
@@ -52,7 +53,8 @@ type me struct {
 }
 
 type meJob struct {
-	ID string `json:"id"`
+	ID   string `json:"id"`
+	Held int    `json:"held,omitempty"` // waits for the owner's decision
 }
 
 // Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].

@@ -300,7 +300,9 @@ func (c *Core) tookMe(a Answer) bool {
 		}
 	}
 	c.me.Closed = told.Closed
+	c.held = map[string]int{}
 	for _, j := range told.Jobs {
+		c.held[j.ID] = j.Held
 		if c.track(j.ID) != nil {
 			return true
 		}

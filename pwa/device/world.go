@@ -22,6 +22,7 @@ func (c *Core) world() page.World {
 		Plan:         c.plan,
 		Clocks:       &c.clocks,
 		Device:       c.status(),
+		Held:         func(id string) int { return c.held[id] },
 		NewID:        c.NewID,
 		Units:        measure.Imperial,
 		Scripts:      true,

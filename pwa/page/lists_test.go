@@ -170,37 +170,21 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 	}
 }
 
-func TestShare(t *testing.T) {
-	w := demo(t)
-	v := w.visitor(job.Owner, "Dora")
-	v.visit("/jobs/demo/share")
-	require.Equal(t, 200, v.reply.Status)
-	assert.Contains(t, v.text(), "Ines")
-	v.submit("#share-new", form.Values{"name": {""}, "ends": {"2020-01-01"}})
-	assert.Equal(t, 422, v.reply.Status)
-	assert.Equal(t, 1, v.doc.Find("#f-name-error").Length())
-	assert.Equal(t, "2020-01-01", standing(v.doc.Find("#share-new")).Get("ends"))
-
-	wish, state := page.ReadLink(form.Values{"name": {" Bea "}, "role": {"lead"}, "ends": {"2027-05-08"}}, 1_800_000_000_000)
-	require.True(t, state.OK(), "%v", state.Errors)
-	assert.Equal(t, "Bea", wish.Name)
-	assert.Equal(t, job.Lead, wish.Role)
-	for name, values := range map[string]form.Values{"owner by link": {"name": {"Bea"}, "role": {"owner"}}, "no name": {"name": {" "}}, "over already": {"name": {"Bea"}, "ends": {"2020-01-01"}}, "not a day": {"name": {"Bea"}, "ends": {"soon"}}} {
-		_, state := page.ReadLink(values, 1_800_000_000_000)
-		assert.False(t, state.OK(), name)
-	}
-
-	w.links = nil // a phone without signal
-	v.visit("/jobs/demo/share")
-	assert.Equal(t, 503, v.reply.Status)
-	assert.Contains(t, v.text(), "Sharing needs signal")
-}
-
 func TestServerOnly(t *testing.T) {
-	for _, path := range []string{"/j", "/scan", "/dev/gallery"} {
+	for _, path := range []string{"/j", "/scan", "/dev/gallery", "/jobs/demo/share", "/jobs/demo/share/new"} {
 		assert.True(t, page.ServerOnly(path), path)
 	}
 	for _, path := range []string{"/", "/jobs/demo", "/nowhere"} {
 		assert.False(t, page.ServerOnly(path), path)
+	}
+}
+
+// What waits for the owner's decision is said on the job's first page, to the owner alone.
+func TestHeldIsSaidOnTheFirstPage(t *testing.T) {
+	w := demo(t)
+	w.held = 3
+	for role, lines := range map[job.Role]int{job.Owner: 1, job.Lead: 0, job.Helper: 0} {
+		v := w.visitor(role, "Dora").visit("/jobs/demo")
+		assert.Equal(t, lines, v.doc.Find(`#to-held[href="/jobs/demo/share#held"]`).Length(), role)
 	}
 }

@@ -24,16 +24,14 @@ type World struct {
 	Now     int64 // Unix milliseconds
 	// LocalMinutes gives the minutes east of UTC in a time zone at a Unix time in milliseconds; false if it is not known.
 	LocalMinutes func(zone string, at int64) (int, bool)
-	Jobs         func() []view.JobRow                 // jobs this visitor may see, those put away included
-	Job          func(id string) (job.Job, bool)      // one of them; without the private log for helpers
-	Plan         func(j job.Job) plan.Plan            // kept by the caller; nil: computed
-	Clocks       *plan.Clocks                         // kept by the caller; nil: worked out quickly each time
-	Device       view.Device                          // state of the phone; zero on the server
-	Links        func(job string) ([]view.Link, bool) // helper links; only on the server, false elsewhere
-	Zone         string                               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
-	Held         func(job string) []view.Held         // operations held back for the owner; only on the server
-	Fresh        *view.FreshLink                      // a link just made; only on the server
-	NewID        func() string                        // 128 random bits as letters and digits
+	Jobs         func() []view.JobRow            // jobs this visitor may see, those put away included
+	Job          func(id string) (job.Job, bool) // one of them; without the private log for helpers
+	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
+	Clocks       *plan.Clocks                    // kept by the caller; nil: worked out quickly each time
+	Device       view.Device                     // state of the phone; zero on the server
+	Zone         string                          // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
+	Held         func(job string) int            // how many operations are held back for the owner to decide
+	NewID        func() string                   // 128 random bits as letters and digits
 	Assets       view.Assets
 	Units        measure.System // of the visitor outside a job
 	Theme        string

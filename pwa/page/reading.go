@@ -8,6 +8,9 @@ import (
 
 func overview(a *ask) Reply {
 	p := a.clocked()
+	if a.Held != nil && a.frame.Owns() {
+		a.frame.Held = a.Held(a.job.ID)
+	}
 	return a.draw(a.title(), view.Overview(a.frame, a.job, p))
 }
 

@@ -27,7 +27,7 @@ type world struct {
 	seq    uint64
 	now    int64
 	ids    int
-	links  []view.Link
+	held   int                  // operations held back in every job
 	plans  map[string]plan.Plan // by job and sequence
 }
 
@@ -126,7 +126,7 @@ func (v *visitor) world1() page.World {
 			}
 			return rows
 		},
-		Links: func(string) ([]view.Link, bool) { return v.links, v.links != nil },
+		Held: func(string) int { return v.held },
 	}
 }
 

@@ -27,6 +27,7 @@ type Frame struct {
 	Offset   int            // minutes east of UTC to write times of day in; see Zoned
 	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
 	Units    measure.System // of the job, or of the visitor outside one
+	Held     int            // operations of this job that the owner has to decide on, where they are known
 	Clock    *plan.Clock    // of the job, for pages that show cards; nil: none
 
 	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:
@@ -103,9 +104,11 @@ type JobRow struct {
 type Link struct {
 	ID, Name string
 	Role     job.Role
-	Made     int64 // Unix ms
-	Ends     int64 // Unix ms; 0: no end
-	LastSeen int64 // Unix ms; 0: never used
+	Made     int64  // Unix ms
+	Ends     int64  // Unix ms; 0: no end
+	Until    string // the last day on which it works, at the job's place: "2027-05-11"
+	As       string // what the helper goes by, where that is another name
+	LastSeen int64  // Unix ms; 0: never used
 	Revoked  bool
 	URL      string // only just after it was made, with the secret; empty ever after
 	Held     int    // operations that came in after the end and wait for the owner

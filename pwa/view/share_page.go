@@ -14,7 +14,7 @@ const (
 	ShareRole = "role"
 	ShareEnds = "ends" // a day; empty: no end
 	ShareLink = "link" // id of a link
-	ShareOp   = "op"   // id of an operation held back
+	ShareOp   = "op"   // id of an operation held back; there may be many
 )
 
 // SharePage is what the page of helper links shows.
@@ -37,6 +37,7 @@ type FreshLink struct {
 type Held struct {
 	Op, Name, What string
 	When           int64 // Unix ms
+	BeforeEnd      bool  // it was made before the link had ended
 }
 
 // Share draws the helper links of a job, for its owner.
@@ -54,12 +55,6 @@ func Share(f Frame, p SharePage) g.Node {
 			{}</section>`, nil,
 			shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`))),
 	)
-}
-
-// ShareOffline stands in for the page while there is no signal.
-func ShareOffline(f Frame) g.Node {
-	return Trouble("Sharing needs signal", "Links are made and ended by the server, and this phone cannot reach it now.",
-		"Links that were given out keep working; what helpers tick is kept on their phones.", "Try again when there is signal.", f.at("share"), "Try again")
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
@@ -97,7 +92,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 		shareForm("share-new", f.at("share/new"),
 			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
 			FieldInput(Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles}, Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors}),
-			field(ShareEnds, "Ends after", "The last day on which the link works; empty: three days after the event.", job.Day, false),
+			field(ShareEnds, "Ends after", "The last day on which the link works, at the job's place; empty: three days after the event.", job.Day, false),
 			txt(`button type="submit" class="go"`, "Make the link")))
 }
 
@@ -124,7 +119,10 @@ func linkLine(f Frame, l Link) string {
 	case l.Ends > 0 && l.Ends < f.Now:
 		line += ", ended " + Ago(f.Now, l.Ends)
 	case l.Ends > 0:
-		line += ", until " + f.Stamp(l.Ends)
+		line += ", until the end of " + Day(l.Until)
+	}
+	if l.As != "" {
+		line += ", goes by " + l.As
 	}
 	if l.LastSeen > 0 {
 		return line + ", seen " + Ago(f.Now, l.LastSeen)
@@ -132,22 +130,22 @@ func linkLine(f Frame, l Link) string {
 	return line + ", not opened yet"
 }
 
+// heldBack draws what waits for the owner: one form, in which what was made before its link ended is ticked.
 func heldBack(f Frame, held []Held) g.Node {
 	if len(held) == 0 {
 		return nothing
 	}
 	return html(`<section class="panel" id="held"><div class="panelhead"><h2>Came in after a link had ended</h2></div>
-		<p class="soft">Nothing of this counts until you take it in.</p>
-		<ul>{}</ul></section>`, nil,
+		<p class="soft">Nothing of this counts until you take it in. Ticked here is what was done before its link ended, as far as the clocks tell.</p>
+		<form id="held-form" method="post" action="$" data-server>
+			<ul>{}</ul>
+			<div class="choices"><button type="submit" class="go">Take in what is ticked</button>
+				<button type="submit" formaction="$" class="quiet">Leave out what is ticked</button></div></form></section>`, texts{f.at("share/keep"), f.at("share/drop")},
 		each(len(held), func(i int) g.Node {
 			o := held[i]
-			return html(`<li id="$"><div class="row">
-					<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, $</span></span></div>
-				<div class="choices">
-					{}
-					{}</div></li>`, texts{domID("held", o.Op), o.What, o.Name, f.Stamp(o.When)},
-				shareForm(domID("keep", o.Op), f.at("share/keep"), Hidden(ShareOp, o.Op), txt(`button type="submit"`, "Take it in")),
-				shareForm(domID("drop", o.Op), f.at("share/drop"), Hidden(ShareOp, o.Op), txt(`button type="submit" class="quiet"`, "Leave it out")))
+			return html(`<li><label class="check"><input type="checkbox" id="$" name="$" value="$"{}>
+				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, ${}</span></span></label></li>`, texts{domID("held", o.Op), ShareOp, o.Op, o.What, o.Name, f.Stamp(o.When)},
+				set(o.BeforeEnd, "checked"), g.If(!o.BeforeEnd, g.Text(", after the link had ended")))
 		}))
 }
 

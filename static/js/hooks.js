@@ -2,7 +2,10 @@
 export function hook(root) {
   for (const field of root.querySelectorAll('[data-from-fragment]')) {
     if (location.hash.length > 1) {
-      field.value = decodeURIComponent(location.hash.slice(1));
+      const [token, name] = location.hash.slice(1).split('&name=');
+      field.value = decodeURIComponent(token);
+      const typed = field.form.elements.name; // the name that the link was made for, to keep or type over
+      if (name && typed && !typed.value) typed.value = decodeURIComponent(name);
       field.dispatchEvent(new Event('input', { bubbles: true }));
       history.replaceState(null, '', location.pathname + location.search);
     }

@@ -21,10 +21,6 @@ func world(j job.Job, p plan.Plan) page.World {
 		Plan:   func(job.Job) plan.Plan { return p },
 		Device: frame(job.Owner, "Dora", "/", "").Device,
 		NewID:  func() string { n++; return "fresh" + strings.Repeat("0", n%5+8) },
-		Links: func(string) ([]view.Link, bool) {
-			return []view.Link{{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute, LastSeen: Now - 4*minute},
-				{ID: "l2", Name: "Tomasz <tall>", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2}}, true
-		},
 	}
 }
 
@@ -34,7 +30,7 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	root := "/jobs/" + j.ID
 	visits := []struct{ name, path, query string }{
 		{"brief", root + "/brief", ""}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root + "/added", ""},
-		{"figures", root + "/figures", ""}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", "garland"}, {"share", root + "/share", ""},
+		{"figures", root + "/figures", ""}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", "garland"},
 	}
 	for _, piece := range j.Pieces {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
@@ -51,9 +47,22 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 		reply := page.Get(w, v.path, query)
 		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
 	}
+	f := frame(job.Owner, "Dora", root+"/share", "Share").InJob(j)
+	pages = append(pages, Page{"share-" + name, f, view.Share(f, sharing())})
 	pages = append(pages, clocks(name, w, root)...)
 	wrong := page.Post(w, root+"/brief", form.Values{"title": {""}, "altitude_mm": {"<very high>"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}})
 	return append(pages, Page{"brief-wrong-" + name, wrong.Frame, wrong.Body})
+}
+
+// sharing is what a page of helper links may hold.
+func sharing() view.SharePage {
+	return view.SharePage{
+		Links: []view.Link{{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute, Until: "2027-05-11", LastSeen: Now - 4*minute},
+			{ID: "l2", Name: "Tomasz <tall>", As: "Tomek", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2}},
+		Held: []view.Held{{Op: "o1", Name: "Tomasz <tall>", What: "Ticked: Load the car", When: Now - 50*minute, BeforeEnd: true},
+			{Op: "o2", Name: "Tomasz <tall>", What: "+4: Make the clusters for <Door garland>", When: Now - 20*minute}},
+		Late: []view.Held{{Op: "o3", Name: "Bea", What: "Packed 40: Coral 11 in", When: Now - 30*minute}},
+	}
 }
 
 // calculators draws the new-job page, the import page, the list of calculators and each of them with its example.
