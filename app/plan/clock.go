@@ -21,7 +21,7 @@ type Clock struct {
 	Half     int     // done by then in half of the runs
 	Ninety   int     // in nine of ten
 	Runs     int     // how often the plan was played; 0: it was not
-	Tried    int     // plans looked at
+	Tried    int     // plans looked at to find this one
 	People   []ClockPerson
 	Tasks    []ClockTask // what is left, in the plan's order of cards
 	Drive    int         // minutes

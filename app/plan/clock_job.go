@@ -211,6 +211,13 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 				t.Needs = append(t.Needs, crew.Need{Thing: "ladder"})
 			}
 		}
+		if card.Key == "card/load" { // nothing is carried out while it is still being made
+			for k := range p.Cards {
+				if p.Cards[k].Place == Home {
+					t.Before = append(t.Before[:len(t.Before):len(t.Before)], p.Cards[k].Key)
+				}
+			}
+		}
 		c.job.Tasks = append(c.job.Tasks, t)
 		done := crew.Progress{Task: card.Key, Done: card.Done}
 		if card.Count > 0 {

@@ -14,6 +14,7 @@ type Clocks struct {
 	AtOnce bool // there is time enough to answer with the budget that is wanted in the first place
 	mu     sync.Mutex
 	kept   map[string]keptClock
+	behind bool
 }
 
 type keptClock struct {
@@ -23,8 +24,8 @@ type keptClock struct {
 	said   crew.Forecast // what people last heard
 }
 
-// budgets are those that a clock goes through, by number.
-var budgets = [...]Budget{Quick, Usual, Patient}
+// budgets are those that a clock goes through, by number. The last takes a slow phone about a second.
+var budgets = [...]Budget{Quick, {120, 600}, Usual}
 
 // MostBudget is the number of the last budget.
 const MostBudget = 2
@@ -64,8 +65,18 @@ func (k *Clocks) Clock(j job.Job, p *Plan, now int64, want int, spot string) *Cl
 		k.kept = map[string]keptClock{}
 	}
 	k.kept[j.ID+spot] = keptClock{mark, level, c, old.said}
+	k.behind = k.behind || level < want
 	k.mu.Unlock()
 	return c
+}
+
+// Behind reports whether a clock was answered with less than was wanted since it was last asked: ask for it again then.
+func (k *Clocks) Behind() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	behind := k.behind
+	k.behind = false
+	return behind
 }
 
 // since keeps to what was said before while nothing that matters has changed, and says by how much it has otherwise.

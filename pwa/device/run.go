@@ -16,6 +16,7 @@ func (c *Core) Run(inbox <-chan Message) {
 			}
 		case <-c.nudges:
 			c.alarm = 0
+			c.refine()
 		}
 		c.exchange()
 		if c.tidy() {
@@ -29,6 +30,7 @@ func (c *Core) handle(m Message) {
 	switch m.Type {
 	case "get":
 		c.Page.Draw(c.get(m.Number, m.Path))
+		c.refineSoon()
 	case "offline":
 		c.Page.Draw(c.offline(m.Number, m.Path))
 	case "post":

@@ -185,14 +185,17 @@ func clockLine(f Frame, c plan.Card) g.Node {
 	if !planned || c.Done {
 		return nothing
 	}
-	facts := []string{capital(startWords(f.Clock, t)), "planned for " + strings.Join(f.Clock.Names(t), ", ")}
+	facts := []string{capital(startWords(f.Clock, t))}
+	if c.TakenBy == "" {
+		facts = append(facts, "meant for "+strings.Join(f.Clock.Names(t), ", "))
+	}
 	if t.Hands > 1 {
 		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
 	}
 	if len(t.WaitsFor) > 0 && len(c.Waits) == 0 {
 		facts = append(facts, "comes after “"+someOf(t.WaitsFor)+"” in the plan")
 	}
-	return html(`<p class="soft">{clock}$.</p>`, texts{strings.Join(facts, "; ")})
+	return html(`<p class="soft">$.</p>`, texts{strings.Join(facts, "; ")})
 }
 
 // nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, as long as nobody
