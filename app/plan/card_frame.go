@@ -1,16 +1,18 @@
 package plan
 
+import "garlandry/app/job"
+
 // frameRule is putting a frame up.
 var frameRule = cardRule{family: "frame", place: Site, noun: "kit", title: "Put up ", cards: func(d *draft, r *cardRule) {
 	for _, k := range d.framesUsed() {
 		c := r.card(d, k.ID, k.Name)
 		c.Steps = []string{
-			"Two of you: feet first, then posts, then the top bar.",
+			d.frameOrder(k),
 			"Level it both ways and put weights on the feet before anything hangs on it.",
 			"Shake it gently. If it rocks, add weight or move it; do not hope.",
 		}
-		if k.WidthMM > 0 {
-			c.Steps = append(c.Steps, "Between the posts: "+d.length(k.WidthMM)+". No bar longer than it was tested at.")
+		if k.WidthMM > 0 && d.hasBar(k) {
+			c.Steps = append(c.Steps, "Between the posts: "+d.length(k.WidthMM)+". "+d.tested(k))
 		}
 		c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
 		d.hands(c, d.pair(), d.pair())
@@ -22,6 +24,25 @@ var frameRule = cardRule{family: "frame", place: Site, noun: "kit", title: "Put 
 		c.Piece, c.Priority = d.firstOn(k.ID)
 	}
 }}
+
+// frameOrder is what goes up after what.
+func (d *draft) frameOrder(k job.Kit) string {
+	if d.hasBar(k) {
+		return "Two of you: feet first, then posts, then the top bar."
+	}
+	return "Two of you: feet first, then the hoop on them, every joint pushed home."
+}
+
+// tested says up to what width a frame's top bar was tested, and what to do where it is set wider.
+func (d *draft) tested(k job.Kit) string {
+	switch {
+	case k.TestedMM >= k.WidthMM:
+		return "Its top bar was tested up to " + d.length(k.TestedMM) + "; set it no wider."
+	case k.TestedMM > 0:
+		return "Careful: its top bar was tested up to " + d.length(k.TestedMM) + " only. Set it no wider than that, or test it at this width first."
+	}
+	return "Careful: its top bar was never tested. Test it at this width before anything hangs on it."
+}
 
 // firstOn is the piece on a frame that matters most, for the card's place among priorities.
 func (d *draft) firstOn(frame string) (piece, priority string) {

@@ -1,5 +1,7 @@
 package plan
 
+import "strings"
+
 // lookRule is walking the room before anything is put up.
 var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first", cards: func(d *draft, r *cardRule) {
 	if len(d.pieces) == 0 {
@@ -10,6 +12,9 @@ var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first
 		"Find the ways out, the socket, the water, and who has the keys.",
 		"Measure where each piece goes and mark it with tape on the floor.",
 		"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
+	}
+	if notes := strings.TrimSpace(d.job.Brief.Notes); notes != "" {
+		c.Steps = append(c.Steps, "From the brief: "+stopped(notes))
 	}
 	c.takes(d.effort(Site, "look", 1))
 	c.After = []string{"card/load"}

@@ -4,7 +4,7 @@ package plan
 var strikeRule = cardRule{family: "strike", place: TakeDown, noun: "kit", title: "Take apart ", cards: func(d *draft, r *cardRule) {
 	for _, k := range d.framesUsed() {
 		c := r.card(d, k.ID, k.Name)
-		c.Steps = []string{"Two of you: top bar first, then posts, feet and weights last.", "Back into its bag; count the pieces."}
+		c.Steps = []string{"Two of you: what is on top first, then posts, feet and weights last.", "Back into its bag; count the pieces."}
 		c.takes(d.together(TakeDown, "strike", float64(max(1, k.Count))))
 		d.hands(c, d.pair(), d.pair())
 		for _, p := range d.pieces {

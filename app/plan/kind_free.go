@@ -35,9 +35,12 @@ func (d *draft) typed(c *counted, typed job.TypedCount, times int) {
 	if !(toIn > 0) {
 		toIn = decorToIn(typed.SizeIn)
 	}
-	if known && !colour.Has(typed.SizeIn) {
-		d.warn(c.Piece.ID, colour.Name+" is not listed in "+inch(typed.SizeIn)+", wanted for "+c.Piece.Name+".")
+	sizeIn := typed.SizeIn
+	if known && !colour.Has(sizeIn) {
+		if pick, near := d.decideSingle(c, colour, sizeIn, false); pick == pickStandIn {
+			sizeIn, toIn = near, decorToIn(near)
+		}
 	}
-	c.add(typed.SizeIn, toIn, colour, n)
-	c.addDuplets(times*(max(0, typed.Count)/2), typed.SizeIn, toIn, false)
+	c.add(sizeIn, toIn, colour, n)
+	c.addDuplets(times*(max(0, typed.Count)/2), sizeIn, toIn, false)
 }

@@ -4,7 +4,7 @@ package plan
 func spanNotes(d *draft) {
 	for _, k := range d.framesUsed() {
 		switch {
-		case k.WidthMM <= 0 || k.TestedMM >= k.WidthMM:
+		case k.WidthMM <= 0 || k.TestedMM >= k.WidthMM || !d.hasBar(k):
 		case k.TestedMM > 0:
 			d.warn("", k.Name+": "+d.length(k.WidthMM)+" between the posts, but its top bar was tested at "+d.length(k.TestedMM)+" only. No bar longer than it was tested at: test it, or set it narrower.")
 		default:

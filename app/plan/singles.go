@@ -75,6 +75,11 @@ func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others b
 		pick = options[0].Value
 		text += " " + until(pick)
 	}
+	for _, n := range d.plan.Notes {
+		if n.Key == key {
+			return pick, nearIn // two rows of typed counts ask the same
+		}
+	}
 	d.note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
 	return pick, nearIn
 }
