@@ -98,25 +98,23 @@ func checkSet(entity, field string, value json.RawMessage) error {
 }
 
 func checkProgress(field string, value json.RawMessage) error {
-	for _, f := range ProgressFields() {
-		if f.Name == field {
-			return f.Check(value)
-		}
+	if f, known := fieldNamed(progressFields, field); known {
+		return f.Check(value)
 	}
 	return nil
 }
 
-// ProgressFields are the registers of pack lines and cards: what has been done, and what a lead changed on a card.
-func ProgressFields() []Field {
-	return []Field{
-		flag("done", "Done", ""),
-		number(Whole, "have", "Packed", 0, 1000000, "0", ""),
-		text("taken", "Taken by", 60, "Who does this card."),
-		number(Number, "minutes", "Minutes", 0, 1440, "null", "Of one pair of hands; empty uses the table."),
-		number(Whole, "hands", "Hands", 1, 20, "null", ""),
-		longText("note", "Note on the card", ""),
-	}
+var progressFields = []Field{
+	{Name: "done", Label: "Done", Kind: Flag, Default: "false"},
+	{Name: "have", Label: "Packed", Kind: Whole, Max: 1e6, Default: "0"},
+	{Name: "taken", Label: "Taken by", Kind: Text, Max: 60, Help: "Who does this card."},
+	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null", Help: "Of one pair of hands; empty uses the table."},
+	{Name: "hands", Label: "Hands", Kind: Whole, Min: 1, Max: 20, Default: "null"},
+	{Name: "note", Label: "Note on the card", Kind: LongText, Max: 4000},
 }
+
+// ProgressFields are the registers of pack lines and cards: what has been done, and what a lead changed on a card.
+func ProgressFields() []Field { return progressFields }
 
 // CheckChange reports whether a change would make a valid operation, as a [*FieldError] naming the field.
 func CheckChange(c Change) error {

@@ -65,12 +65,17 @@ func fault(path, format string, args ...any) error {
 	return &FieldError{path, fmt.Sprintf(format, args...)}
 }
 
+// wrong says what is wrong with the field, after its label.
+func (f *Field) wrong(format string, args ...any) error {
+	return &FieldError{f.Name, strings.ToLower(f.Label) + " " + fmt.Sprintf(format, args...)}
+}
+
 // Check reports whether the JSON value may stand in the field, as a [*FieldError] that names the allowed range.
 // A null is allowed everywhere but in required fields: it clears the field.
-func (f Field) Check(raw json.RawMessage) error {
+func (f *Field) Check(raw json.RawMessage) error {
 	if len(raw) == 0 || string(raw) == "null" {
 		if f.Required {
-			return fault(f.Name, "%s is needed", strings.ToLower(f.Label))
+			return f.wrong("is needed")
 		}
 		return nil
 	}
@@ -104,31 +109,31 @@ func (f Field) Check(raw json.RawMessage) error {
 	return fault(f.Name, "kind %q is not known", f.Kind)
 }
 
-func (f Field) read(raw json.RawMessage, into any, want string) error {
+func (f *Field) read(raw json.RawMessage, into any, want string) error {
 	if err := json.Unmarshal(raw, into); err != nil {
-		return fault(f.Name, "%s must be %s", strings.ToLower(f.Label), want)
+		return f.wrong("must be %s", want)
 	}
 	return nil
 }
 
-func (f Field) checkText(raw json.RawMessage) error {
+func (f *Field) checkText(raw json.RawMessage) error {
 	var text string
 	if err := f.read(raw, &text, "text"); err != nil {
 		return err
 	}
 	if f.Required && strings.TrimSpace(text) == "" {
-		return fault(f.Name, "%s is needed", strings.ToLower(f.Label))
+		return f.wrong("is needed")
 	}
 	if n := utf8.RuneCountInString(text); f.Max > 0 && n > int(f.Max) {
-		return fault(f.Name, "%s may have up to %d characters; this has %d", strings.ToLower(f.Label), int(f.Max), n)
+		return f.wrong("may have up to %d characters; this has %d", int(f.Max), n)
 	}
 	if f.Only != "" && strings.Trim(text, f.Only) != "" {
-		return fault(f.Name, "%s may hold digits from 0 to 9 only, such as 40", strings.ToLower(f.Label))
+		return f.wrong("may hold digits from 0 to 9 only, such as 40")
 	}
 	return nil
 }
 
-func (f Field) checkChoice(raw json.RawMessage) error {
+func (f *Field) checkChoice(raw json.RawMessage) error {
 	var text string
 	if err := f.read(raw, &text, "one of "+f.choiceList()); err != nil {
 		return err
@@ -138,10 +143,10 @@ func (f Field) checkChoice(raw json.RawMessage) error {
 			return nil
 		}
 	}
-	return fault(f.Name, "%s must be one of %s", strings.ToLower(f.Label), f.choiceList())
+	return f.wrong("must be one of %s", f.choiceList())
 }
 
-func (f Field) choiceList() string {
+func (f *Field) choiceList() string {
 	values := make([]string, len(f.Choices))
 	for i, c := range f.Choices {
 		values[i] = c.Value
@@ -149,23 +154,23 @@ func (f Field) choiceList() string {
 	return strings.Join(values, ", ")
 }
 
-func (f Field) checkNumber(raw json.RawMessage) error {
+func (f *Field) checkNumber(raw json.RawMessage) error {
 	var n float64
 	if err := f.read(raw, &n, "a number from "+f.Range()); err != nil {
 		return err
 	}
 	if math.IsNaN(n) || n < f.Min || n > f.Max {
-		return fault(f.Name, "%s must be from %s", strings.ToLower(f.Label), f.Range())
+		return f.wrong("must be from %s", f.Range())
 	}
 	if f.Kind == Whole && n != math.Trunc(n) {
-		return fault(f.Name, "%s must be a whole number from %s", strings.ToLower(f.Label), f.Range())
+		return f.wrong("must be a whole number from %s", f.Range())
 	}
 	return nil
 }
 
 // Range gives the allowed range in words, with the unit of the stored value and those that people type: "100 to 500000
 // mm (0.1 m to 500 m, 4 in to 1640 ft 5 in)". Forms speak the job's units alone, see package form.
-func (f Field) Range() string {
+func (f *Field) Range() string {
 	in := strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64)
 	both := func(write func(float64, measure.System) string) string {
 		return " (" + write(f.Min, measure.Metric) + " to " + write(f.Max, measure.Metric) + ", " + write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
@@ -181,7 +186,7 @@ func (f Field) Range() string {
 	return in
 }
 
-func (f Field) checkTime(raw json.RawMessage) error {
+func (f *Field) checkTime(raw json.RawMessage) error {
 	want := `a local date and time such as "2027-05-08T16:00"`
 	parse := func(s string) bool { _, ok := ParseMoment(s); return ok }
 	if f.Kind == Day {
@@ -196,12 +201,12 @@ func (f Field) checkTime(raw json.RawMessage) error {
 		return nil
 	}
 	if !parse(text) {
-		return fault(f.Name, "%s must be %s", strings.ToLower(f.Label), want)
+		return f.wrong("must be %s", want)
 	}
 	return nil
 }
 
-func (f Field) checkRecipe(raw json.RawMessage) error {
+func (f *Field) checkRecipe(raw json.RawMessage) error {
 	var text string
 	if err := f.read(raw, &text, `a recipe such as "2x11@10 + 1x18@16"`); err != nil {
 		return err
@@ -219,13 +224,13 @@ func (f Field) checkRecipe(raw json.RawMessage) error {
 	return nil
 }
 
-func (f Field) checkColour(raw json.RawMessage) error {
+func (f *Field) checkColour(raw json.RawMessage) error {
 	var text string
 	if err := f.read(raw, &text, `a colour such as "#e5604d"`); err != nil {
 		return err
 	}
 	if !isHexColour(text) {
-		return fault(f.Name, `%s must be # and six digits 0-9 or a-f, such as "#e5604d"`, strings.ToLower(f.Label))
+		return f.wrong(`must be # and six digits 0-9 or a-f, such as "#e5604d"`)
 	}
 	return nil
 }
@@ -238,7 +243,7 @@ func isHexColour(text string) bool {
 	return err == nil
 }
 
-func (f Field) checkSizes(raw json.RawMessage) error {
+func (f *Field) checkSizes(raw json.RawMessage) error {
 	var sizes []int
 	if err := f.read(raw, &sizes, "a list of sizes such as [5, 11, 18]"); err != nil {
 		return err
@@ -254,13 +259,13 @@ func (f Field) checkSizes(raw json.RawMessage) error {
 	return nil
 }
 
-func (f Field) checkLengths(raw json.RawMessage) error {
+func (f *Field) checkLengths(raw json.RawMessage) error {
 	var lengths []float64
 	if err := f.read(raw, &lengths, "a list of lengths in mm"); err != nil {
 		return err
 	}
 	if len(lengths) > 50 {
-		return fault(f.Name, "%s may have up to 50 entries", strings.ToLower(f.Label))
+		return f.wrong("may have up to 50 entries")
 	}
 	for _, mm := range lengths {
 		if mm < f.Min || mm > f.Max {
@@ -270,13 +275,13 @@ func (f Field) checkLengths(raw json.RawMessage) error {
 	return nil
 }
 
-func (f Field) checkShares(raw json.RawMessage) error {
+func (f *Field) checkShares(raw json.RawMessage) error {
 	var shares []Share
 	if err := f.read(raw, &shares, `a list such as [{"colour":"coral","weight":2}]`); err != nil {
 		return err
 	}
 	if len(shares) > 40 {
-		return fault(f.Name, "%s may have up to 40 colours", strings.ToLower(f.Label))
+		return f.wrong("may have up to 40 colours")
 	}
 	for _, s := range shares {
 		if !(s.Weight >= 0 && s.Weight <= 1000) {
@@ -289,13 +294,13 @@ func (f Field) checkShares(raw json.RawMessage) error {
 	return nil
 }
 
-func (f Field) checkCounts(raw json.RawMessage) error {
+func (f *Field) checkCounts(raw json.RawMessage) error {
 	var counts []TypedCount
 	if err := f.read(raw, &counts, `a list such as [{"size_in":11,"to_in":10,"colour":"coral","count":24}]`); err != nil {
 		return err
 	}
 	if len(counts) > 200 {
-		return fault(f.Name, "%s may have up to 200 rows", strings.ToLower(f.Label))
+		return f.wrong("may have up to 200 rows")
 	}
 	for _, c := range counts {
 		switch {
@@ -312,13 +317,13 @@ func (f Field) checkCounts(raw json.RawMessage) error {
 	return nil
 }
 
-func (f Field) checkReference(raw json.RawMessage) error {
+func (f *Field) checkReference(raw json.RawMessage) error {
 	var id string
 	if err := f.read(raw, &id, "the id of a "+f.Refers); err != nil {
 		return err
 	}
 	if id != "" && !validID(id) {
-		return fault(f.Name, "%s must be the id of a %s", strings.ToLower(f.Label), f.Refers)
+		return f.wrong("must be the id of a %s", f.Refers)
 	}
 	return nil
 }

@@ -127,16 +127,31 @@ func Read(id string, shared, private *State) Job {
 		private = NewState()
 	}
 	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{}, Choices: map[string]string{}}
-	read(shared, briefNoun(), "brief", &j.Brief)
-	read(private, contactNoun(), "own/contact", &j.Contact)
-	j.Colours = list(shared, colourNoun(), func(id string, c Colour) Colour { c.ID = id; return c }, func(c Colour) float64 { return c.Order })
-	j.Crew = list(shared, memberNoun(), func(id string, m Member) Member { m.ID = id; return m }, func(m Member) float64 { return m.Order })
-	j.Kit = list(shared, kitNoun(), func(id string, k Kit) Kit { k.ID = id; return k }, func(k Kit) float64 { return k.Order })
-	j.Pieces = list(shared, pieceNoun(), func(id string, p Piece) Piece { p.ID = id; return p }, func(p Piece) float64 { return p.Order })
-	j.Added = list(shared, addedNoun(), func(id string, a Added) Added { a.ID = id; return a }, func(a Added) float64 { return a.Order })
+	read(shared, &briefNoun, "brief", &j.Brief)
+	read(private, &contactNoun, "own/contact", &j.Contact)
+	list(shared, &colourNoun, func(id string) any {
+		j.Colours = append(j.Colours, Colour{ID: id})
+		return &j.Colours[len(j.Colours)-1]
+	})
+	list(shared, &memberNoun, func(id string) any {
+		j.Crew = append(j.Crew, Member{ID: id})
+		return &j.Crew[len(j.Crew)-1]
+	})
+	list(shared, &kitNoun, func(id string) any {
+		j.Kit = append(j.Kit, Kit{ID: id})
+		return &j.Kit[len(j.Kit)-1]
+	})
+	list(shared, &pieceNoun, func(id string) any {
+		j.Pieces = append(j.Pieces, Piece{ID: id})
+		return &j.Pieces[len(j.Pieces)-1]
+	})
+	list(shared, &addedNoun, func(id string) any {
+		j.Added = append(j.Added, Added{ID: id})
+		return &j.Added[len(j.Added)-1]
+	})
 	for _, entity := range shared.Entities("override") {
 		var o Override
-		if read(shared, overrideNoun(), entity, &o); o.Value != nil && !shared.Removed(entity) {
+		if read(shared, &overrideNoun, entity, &o); o.Value != nil && !shared.Removed(entity) {
 			j.Overrides[strings.TrimPrefix(entity, "override/")] = o
 		}
 	}
@@ -152,45 +167,63 @@ func Read(id string, shared, private *State) Job {
 // ReadBrief gives the brief alone, for a list of jobs.
 func ReadBrief(shared *State) Brief {
 	var b Brief
-	read(shared, briefNoun(), "brief", &b)
+	read(shared, &briefNoun, "brief", &b)
 	return b
 }
 
 // read fills a typed noun from an entity's registers, with the field's default where nothing valid is set.
-func read(s *State, n Noun, entity string, into any) {
-	raw := make(map[string]json.RawMessage, len(n.Fields))
-	for _, f := range n.Fields {
-		v := s.Register(entity, f.Name).Value()
-		if len(v) == 0 || string(v) == "null" || f.Check(v) != nil {
-			v = json.RawMessage(f.Default)
-		}
-		if len(v) > 0 {
-			raw[f.Name] = v
+func read(s *State, n *Noun, entity string, into any) {
+	object := []byte{'{'}
+	for i := range n.Fields {
+		f := &n.Fields[i]
+		if v := current(s, f, entity); len(v) > 0 {
+			object = append(object, '"')
+			object = append(object, f.Name...)
+			object = append(object, '"', ':')
+			object = append(object, v...)
+			object = append(object, ',')
 		}
 	}
-	data, err := json.Marshal(raw)
-	if err == nil {
-		_ = json.Unmarshal(data, into) // every value passed its check, so a misfit leaves the zero value
+	if last := len(object) - 1; last > 0 {
+		object[last] = '}'
+		_ = json.Unmarshal(object, into) // every value passed its check, so a misfit leaves the zero value
 	}
 }
 
-func list[T any](s *State, n Noun, named func(string, T) T, order func(T) float64) []T {
-	var all []T
+// current is the value that counts for a field: the default where nothing valid is set.
+func current(s *State, f *Field, entity string) json.RawMessage {
+	v := s.Register(entity, f.Name).Value()
+	if len(v) == 0 || string(v) == "null" || f.Check(v) != nil {
+		return json.RawMessage(f.Default)
+	}
+	return v
+}
+
+// list reads the entities of a noun that stand in the job, in the user's order, each into what grow gives for its id.
+func list(s *State, n *Noun, grow func(id string) any) {
+	type place struct {
+		entity string
+		order  float64
+	}
+	var all []place
 	for _, entity := range s.Entities(n.Name) {
 		if s.Removed(entity) || !s.present(entity, n) {
 			continue
 		}
-		var item T
-		read(s, n, entity, &item)
-		all = append(all, named(strings.TrimPrefix(entity, n.Name+"/"), item))
+		at := place{entity: entity}
+		_ = json.Unmarshal(current(s, &orderField, entity), &at.order) // a number, for it passed its check
+		all = append(all, at)
 	}
-	sort.SliceStable(all, func(a, b int) bool { return order(all[a]) < order(all[b]) })
-	return all
+	sort.SliceStable(all, func(a, b int) bool { return all[a].order < all[b].order })
+	for _, at := range all {
+		read(s, n, at.entity, grow(strings.TrimPrefix(at.entity, n.Name+"/")))
+	}
 }
 
 // present reports whether every required field without a default has been set, so that a half-arrived entity waits.
-func (s *State) present(entity string, n Noun) bool {
-	for _, f := range n.Fields {
+func (s *State) present(entity string, n *Noun) bool {
+	for i := range n.Fields {
+		f := &n.Fields[i]
 		if f.Required && f.Default == "" && len(s.Register(entity, f.Name).Value()) == 0 {
 			return false
 		}

@@ -55,7 +55,7 @@ func nounSchema(n Noun) map[string]any {
 }
 
 // Schema gives the JSON Schema of the field's value. A null clears a field that is not required.
-func (f Field) Schema() map[string]any {
+func (f *Field) Schema() map[string]any {
 	s := f.valueSchema()
 	s["title"] = f.Label
 	if f.Help != "" {
@@ -67,7 +67,7 @@ func (f Field) Schema() map[string]any {
 	return s
 }
 
-func (f Field) valueSchema() map[string]any {
+func (f *Field) valueSchema() map[string]any {
 	number := func(kind string) map[string]any {
 		return map[string]any{"type": kind, "minimum": f.Min, "maximum": f.Max}
 	}

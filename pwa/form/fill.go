@@ -37,7 +37,7 @@ func Blank(n job.Noun, fields []string, units measure.System) State {
 	return state
 }
 
-func current(s *job.State, f job.Field, entity string) json.RawMessage {
+func current(s *job.State, f *job.Field, entity string) json.RawMessage {
 	value := s.Register(entity, f.Name).Value()
 	if len(value) == 0 || string(value) == "null" || f.Check(value) != nil {
 		return json.RawMessage(f.Default)
@@ -46,7 +46,7 @@ func current(s *job.State, f job.Field, entity string) json.RawMessage {
 }
 
 // show writes a field's value, and what it was, into the inputs of a form.
-func show(v Values, f job.Field, value json.RawMessage, units measure.System) {
+func show(v Values, f *job.Field, value json.RawMessage, units measure.System) {
 	switch f.Kind {
 	case job.SizeList:
 		var sizes []int
@@ -78,7 +78,7 @@ func put(v Values, key, text string) {
 	v.Set(Was(key), text)
 }
 
-func showRows(v Values, f job.Field, value json.RawMessage) {
+func showRows(v Values, f *job.Field, value json.RawMessage) {
 	var counts []job.TypedCount
 	_ = json.Unmarshal(value, &counts) // a value that is not a list shows no rows
 	for row, c := range counts {
@@ -93,7 +93,7 @@ func showRows(v Values, f job.Field, value json.RawMessage) {
 }
 
 // Text writes one value of a field of a single input as a person would: "10 ft 6 in", "22 °C", "2x11@10".
-func Text(f job.Field, value json.RawMessage, units measure.System) string {
+func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 	if len(value) == 0 || string(value) == "null" {
 		return ""
 	}
@@ -118,7 +118,7 @@ func Text(f job.Field, value json.RawMessage, units measure.System) string {
 	return text
 }
 
-func number(f job.Field, n float64, units measure.System) string {
+func number(f *job.Field, n float64, units measure.System) string {
 	switch f.Kind {
 	case job.Length:
 		if n == 0 && f.Min == 0 {

@@ -107,7 +107,7 @@ func TestRangeLimitsAreAllowed(t *testing.T) {
 		}
 		for _, f := range n.Fields {
 			for _, units := range []measure.System{measure.Metric, measure.Imperial} {
-				low, high, ranged := strings.Cut(form.Range(f, units), " to ")
+				low, high, ranged := strings.Cut(form.Range(&f, units), " to ")
 				if !ranged {
 					continue
 				}

@@ -10,7 +10,7 @@ import (
 
 // Range gives the field's allowed range in the reader's units: "0.1 m to 500 m". The limits are rounded inwards, so
 // that either of them may be typed. Empty for kinds without a range.
-func Range(f job.Field, units measure.System) string {
+func Range(f *job.Field, units measure.System) string {
 	switch f.Kind {
 	case job.Length, job.Lengths:
 		return limits(f, units, writeLength, readLength)
@@ -25,14 +25,14 @@ func Range(f job.Field, units measure.System) string {
 }
 
 // lowest is the least number a person may type: a field that may hold -1 means "by the rule", which is typed as nothing.
-func lowest(f job.Field) float64 {
+func lowest(f *job.Field) float64 {
 	if f.Kind == job.Whole && f.Min == -1 {
 		return 0
 	}
 	return f.Min
 }
 
-func limits(f job.Field, units measure.System, write func(float64, measure.System) string, read func(string, measure.System) (float64, error)) string {
+func limits(f *job.Field, units measure.System, write func(float64, measure.System) string, read func(string, measure.System) (float64, error)) string {
 	return inward(f.Min, 1, units, write, read) + " to " + inward(f.Max, -1, units, write, read)
 }
 

@@ -74,7 +74,7 @@ func sentence(text string) string {
 	return string(runes)
 }
 
-func check(f job.Field, change job.Change) *problem {
+func check(f *job.Field, change job.Change) *problem {
 	err := f.Check(change.Value)
 	if err == nil {
 		err = job.CheckChange(change)
@@ -91,7 +91,7 @@ func check(f job.Field, change job.Change) *problem {
 
 // unchanged reports whether the form shows that the field was left as it stood. A field that the form did not have is
 // unchanged, unless it is needed or is one that says nothing when it is empty.
-func unchanged(f job.Field, v Values) bool {
+func unchanged(f *job.Field, v Values) bool {
 	switch f.Kind {
 	case job.Flag, job.SizeList:
 		return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == strings.Join(v[f.Name], " ")
@@ -106,7 +106,7 @@ func unchanged(f job.Field, v Values) bool {
 
 // unchangedParts looks at the inputs of a field that has several. Rows of counts without a count say nothing, and
 // neither do inputs that were added empty and left so.
-func unchangedParts(f job.Field, v Values) bool {
+func unchangedParts(f *job.Field, v Values) bool {
 	parts := v.Under(f.Name + ".")
 	if len(parts) == 0 {
 		return !f.Required
@@ -128,7 +128,7 @@ func unchangedParts(f job.Field, v Values) bool {
 }
 
 // read gives the JSON value of a field, null when it was left empty.
-func read(f job.Field, v Values, units measure.System) (json.RawMessage, *problem) {
+func read(f *job.Field, v Values, units measure.System) (json.RawMessage, *problem) {
 	switch f.Kind {
 	case job.SizeList:
 		return readSizes(f, v)
@@ -162,7 +162,7 @@ func read(f job.Field, v Values, units measure.System) (json.RawMessage, *proble
 	return encode(typed), nil
 }
 
-func readEmpty(f job.Field, units measure.System) (json.RawMessage, *problem) {
+func readEmpty(f *job.Field, units measure.System) (json.RawMessage, *problem) {
 	if !f.Required {
 		return json.RawMessage("null"), nil
 	}

@@ -13,7 +13,7 @@ import (
 // MaxRows is how many rows of typed counts one form takes.
 const MaxRows = 200
 
-func readSizes(f job.Field, v Values) (json.RawMessage, *problem) {
+func readSizes(f *job.Field, v Values) (json.RawMessage, *problem) {
 	sizes := []int{}
 	for _, typed := range v[f.Name] {
 		n, err := strconv.Atoi(strings.TrimSpace(typed))
@@ -47,7 +47,7 @@ func clip(typed string) string {
 }
 
 // readShares reads one weight a colour from inputs named field.colour. Colours left empty or at nothing are left out.
-func readShares(f job.Field, v Values) (json.RawMessage, *problem) {
+func readShares(f *job.Field, v Values) (json.RawMessage, *problem) {
 	shares := []job.Share{}
 	for _, id := range v.Under(f.Name + ".") {
 		key := f.Name + "." + id
@@ -83,7 +83,7 @@ func Row(field string, row int, part string) string {
 }
 
 // readCounts reads rows of size, what it is sized to, colour and count. A row without a count is left out.
-func readCounts(f job.Field, v Values) (json.RawMessage, *problem) {
+func readCounts(f *job.Field, v Values) (json.RawMessage, *problem) {
 	counts := []job.TypedCount{}
 	for row := range MaxRows {
 		typed := clean(v.Get(Row(f.Name, row, RowCount)), false)
@@ -104,7 +104,7 @@ func readCounts(f job.Field, v Values) (json.RawMessage, *problem) {
 	return encode(counts), nil
 }
 
-func readRow(f job.Field, v Values, row int, typed string) (job.TypedCount, *problem) {
+func readRow(f *job.Field, v Values, row int, typed string) (job.TypedCount, *problem) {
 	none := job.TypedCount{}
 	count, err := measure.ParseCount(typed)
 	if err != nil || count > 10000 {

@@ -13,7 +13,7 @@ import (
 
 // readNumber reads a quantity and holds it to the field's range. Lengths are kept to a thousandth of a millimetre,
 // temperatures to a thousandth of a degree.
-func readNumber(f job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
+func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	n, err := parse(f, typed, units)
 	allowed := "; allowed is " + Range(f, units)
 	if err != nil {
@@ -29,7 +29,7 @@ func readNumber(f job.Field, typed string, units measure.System) (json.RawMessag
 	return encode(n), nil
 }
 
-func parse(f job.Field, typed string, units measure.System) (float64, error) {
+func parse(f *job.Field, typed string, units measure.System) (float64, error) {
 	switch f.Kind {
 	case job.Length, job.Lengths:
 		if f.Min >= 0 {
@@ -52,7 +52,7 @@ func parse(f job.Field, typed string, units measure.System) (float64, error) {
 }
 
 // readLengths reads lengths one after the other, parted by semicolons.
-func readLengths(f job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
+func readLengths(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	list := []float64{}
 	for _, part := range strings.Split(typed, ";") {
 		if part = strings.TrimSpace(part); part == "" {
@@ -71,7 +71,7 @@ func readLengths(f job.Field, typed string, units measure.System) (json.RawMessa
 }
 
 // readTime takes what date inputs send, with or without seconds, and a blank for the T.
-func readTime(f job.Field, typed string) (json.RawMessage, *problem) {
+func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 	if f.Kind == job.PointInTime {
 		typed = strings.Replace(typed, " ", "T", 1)
 		if len(typed) >= len("2006-01-02T15:04:05") {
@@ -89,7 +89,7 @@ func readTime(f job.Field, typed string) (json.RawMessage, *problem) {
 }
 
 // readRecipe gives the recipe in its one written form.
-func readRecipe(f job.Field, typed string) (json.RawMessage, *problem) {
+func readRecipe(f *job.Field, typed string) (json.RawMessage, *problem) {
 	recipe, err := cluster.ParseRecipe(typed)
 	if err != nil {
 		return nil, at(f.Name, f.Label+": "+Plainly(err))

@@ -82,7 +82,7 @@ func TestFiguresAreYourOwnOrTheTables(t *testing.T) {
 }
 
 func plainNumber(x float64) string {
-	return form.Text(job.Field{Kind: job.Number, Min: -1e9}, encode(x), "")
+	return form.Text(&job.Field{Kind: job.Number, Min: -1e9}, encode(x), "")
 }
 
 func encode(x float64) []byte { return job.Put("x", "x", x).Value }

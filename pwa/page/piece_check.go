@@ -36,7 +36,7 @@ func (d *draft) measures(units measure.System) string {
 	list := ""
 	for _, f := range d.noun().Fields {
 		if d.asks(f.Name) && (f.Kind == job.Length || f.Name == "count" || f.Name == "each") {
-			list += "; " + strings.ToLower(f.Label) + " may be " + form.Range(f, units)
+			list += "; " + strings.ToLower(f.Label) + " may be " + form.Range(&f, units)
 		}
 	}
 	return list

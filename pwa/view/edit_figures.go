@@ -99,12 +99,12 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.
-func FigureField(f plan.Figure) job.Field {
+func FigureField(f plan.Figure) *job.Field {
 	kind := job.Number
 	if f.Unit == "mm" {
 		kind = job.Length
 	}
-	return job.Field{Name: "value", Label: f.Label, Kind: kind, Min: f.Min, Max: f.Max}
+	return &job.Field{Name: "value", Label: f.Label, Kind: kind, Min: f.Min, Max: f.Max}
 }
 
 // FigureText writes a value of a figure as a person would, without its unit unless it is a length.

@@ -31,7 +31,7 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 		if !known {
 			return nothing
 		}
-		input := Field{Field: field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
+		input := Field{Field: *field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
 		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
 			input.Kind, input.Choices = job.OneOf, choices
 		}

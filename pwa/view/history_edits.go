@@ -129,7 +129,7 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 		if "override/"+figure.Key == entity {
 			own := FigureField(figure)
 			own.Label = "Your own"
-			noun.Fields = append([]job.Field{own}, noun.Fields...)
+			noun.Fields = append([]job.Field{*own}, noun.Fields...)
 		}
 	}
 	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
@@ -199,7 +199,7 @@ func changedWords(noun job.Noun, edits []edit, names map[string]string, units me
 }
 
 // valueWords writes a value of a field for a line of history, as a person would, cut to a line's length.
-func valueWords(f job.Field, value json.RawMessage, names map[string]string, units measure.System) string {
+func valueWords(f *job.Field, value json.RawMessage, names map[string]string, units measure.System) string {
 	if string(value) == "null" && f.Default != "" {
 		value = json.RawMessage(f.Default)
 	}

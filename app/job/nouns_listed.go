@@ -1,0 +1,67 @@
+package job
+
+// Every listed entity has these registers too.
+var (
+	orderField   = Field{Name: "order", Label: "Place in the list", Kind: Number, Min: -1e9, Max: 1e9, Default: "0"}
+	removedField = Field{Name: "removed", Label: "Removed", Kind: Flag, Default: "false"}
+)
+
+var colourNoun = Noun{Name: "colour", InFile: "colours", Label: "Colour", Fields: []Field{
+	{Name: "name", Label: "Colour", Kind: Text, Required: true, Max: 40, Help: "As you would say it: coral, ink blue."},
+	{Name: "value", Label: "Looks like", Kind: HexColour, Default: `"#c8c8c8"`},
+	{Name: "finish", Label: "Finish", Kind: OneOf, Default: `"standard"`,
+		Choices: []Choice{{"standard", "Standard"}, {"pastel", "Pastel"}, {"pearl", "Pearl"}, {"metallic", "Metallic"}, {"mirror", "Mirror"}, {"crystal", "Crystal (clear)"}, {"printed", "Printed"}}},
+	{Name: "sizes", Label: "Can be had in", Kind: SizeList, Required: true, Default: "[5,11,18]", Help: "The sizes your supplier has in this colour."},
+	orderField,
+	removedField,
+}}
+
+var memberNoun = Noun{Name: "member", InFile: "crew", Label: "Crew", Fields: []Field{
+	{Name: "name", Label: "Name", Kind: Text, Required: true, Max: 60},
+	{Name: "skill", Label: "Hands", Kind: OneOf, Default: `"beginner"`, Choices: []Choice{{"beginner", "Beginner"}, {"practised", "Practised"}}},
+	{Name: "from", Label: "From", Kind: PointInTime, Help: "Empty: from when the venue lets you in."},
+	{Name: "to", Label: "Until", Kind: PointInTime, Help: "Empty: until the doors open."},
+	{Name: "home", Label: "Helps at home", Kind: Flag, Default: "false", Help: "Also fills and ties before the day."},
+	orderField,
+	removedField,
+}}
+
+var kitNoun = Noun{Name: "kit", InFile: "kit", Label: "Kit", Fields: []Field{
+	{Name: "kind", Label: "What it is", Kind: OneOf, Default: `"frame"`,
+		Choices: []Choice{{"frame", "Frame"}, {"pump", "Pump"}, {"ladder", "Ladder"}, {"car", "Car"}, {"other", "Other"}}},
+	{Name: "name", Label: "Name", Kind: Text, Required: true, Max: 80},
+	{Name: "count", Label: "How many", Kind: Whole, Max: 1000, Default: "1"},
+	{Name: "width_mm", Label: "Width or span", Kind: Length, Max: 20000, Default: "0", Help: "Of a frame: between the posts."},
+	{Name: "height_mm", Label: "Height", Kind: Length, Max: 10000, Default: "0"},
+	{Name: "tested_mm", Label: "Longest bar tested", Kind: Length, Max: 20000, Default: "0", Help: "The span at which you tested the top bar at home."},
+	{Name: "litres", Label: "Room, litres", Kind: Number, Max: 50000, Default: "0", Help: "Of a car: boot with the seats down."},
+	{Name: "longest_mm", Label: "Longest piece it takes", Kind: Length, Max: 20000, Default: "0", Help: "Of a car."},
+	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},
+	orderField,
+	removedField,
+}}
+
+var addedNoun = Noun{Name: "added", InFile: "added", Label: "Your own line", Fields: []Field{
+	{Name: "list", Label: "List", Kind: OneOf, Default: `"pack"`,
+		Choices: []Choice{{"pack", "Pack list"}, {"home", "Card at home"}, {"load", "Card for loading"}, {"site", "Card on site"}, {"takedown", "Card for take-down"}}},
+	{Name: "text", Label: "What", Kind: Text, Required: true, Max: 200},
+	{Name: "count", Label: "How many", Kind: Whole, Min: 1, Max: 10000, Default: "1"},
+	{Name: "bag", Label: "Travels in", Kind: Text, Max: 60},
+	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "5"},
+	{Name: "hands", Label: "Hands", Kind: Whole, Min: 1, Max: 20, Default: "1"},
+	orderField,
+	removedField,
+}}
+
+var overrideNoun = Noun{Name: "override", InFile: "overrides", Label: "Your own figure", Fields: []Field{
+	{Name: "value", Label: "Value", Kind: Number, Max: 1e6, Default: "null", Help: "Stands in for the table's figure."},
+	{Name: "note", Label: "How you know", Kind: Text, Max: 200, Help: "Measured when, on what."},
+	orderField,
+	removedField,
+}}
+
+var choiceNoun = Noun{Name: "choice", InFile: "choices", Label: "Decision", Fields: []Field{
+	{Name: "pick", Label: "Decision", Kind: Text, Max: 60},
+	orderField,
+	removedField,
+}}
