@@ -1,7 +1,5 @@
 package plan
 
-import "strings"
-
 // lookRule is walking the room before anything is put up.
 var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first", cards: func(d *draft, r *cardRule) {
 	if len(d.pieces) == 0 {
@@ -13,8 +11,8 @@ var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first
 		"Measure where each piece goes and mark it with tape on the floor.",
 		"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
 	}
-	if notes := strings.TrimSpace(d.job.Brief.Notes); notes != "" {
-		c.Steps = append(c.Steps, "From the brief: "+stopped(notes))
+	if notes := d.briefWords(); notes != "" {
+		c.Steps = append(c.Steps, "From the brief: "+notes)
 	}
 	c.takes(d.effort(Site, "look", 1))
 	c.After = []string{"card/load"}

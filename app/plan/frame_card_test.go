@@ -57,7 +57,9 @@ func TestAHoopHasNoTopBar(t *testing.T) {
 
 func TestNotesOfTheBriefAreReadInTheRoom(t *testing.T) {
 	j := job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000), []job.Change{job.Put("brief", "notes", "The lift is out of order")})
-	assert.Contains(t, cards(plan.Make(j))["card/look"].Steps, "From the brief: The lift is out of order.")
+	p := plan.Make(j)
+	assert.Contains(t, cards(p)["card/look"].Steps, "From the brief: The lift is out of order.")
+	assert.Contains(t, asJSON(t, p.Notes), "From the brief: The lift is out of order.")
 }
 
 // A colour had in 5 and 11 inch, typed as 24 of 36-inch: the same choice as in bouquets.
