@@ -29,6 +29,7 @@ type Core struct {
 	catching bool            // it began on a page drawn by the server and may know less than that yet
 	made     map[string]bool // jobs made by this core
 	online   bool
+	heard    bool // an exchange was answered, or failed, since this core began
 	trouble  string
 	news     map[string]bool // logs with news to fetch
 	asking   map[string]bool // logs, and "me", with an exchange under way

@@ -183,9 +183,11 @@ func (c *Core) setAlarm(now int64) {
 
 // took takes in an answer of the server. It reports whether anything on the screen may look different now.
 func (c *Core) took(t taken) bool {
+	first := !c.heard
+	c.heard = true
 	if t.log == "" {
 		delete(c.asking, "me")
-		return c.tookMe(t.answer)
+		return c.tookMe(t.answer) || first
 	}
 	delete(c.asking, t.log)
 	now := c.Now()

@@ -155,6 +155,26 @@ func TestSharedMeansEveryJob(t *testing.T) {
 	second.await("all shared", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") })
 }
 
+// Of the signal nothing is said before the server was asked and has answered, or has not.
+func TestNoSignalIsSaidOnlyWhenItIsKnown(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	id := idOf(t, b.newJob("p"))
+	b.sent()
+	hang := make(chan struct{})
+	b.wire.set(func(x *wire) { x.hang = hang })
+	again := b.again()
+	state := again.get("/jobs/" + id).Parts["state"]
+	assert.Contains(t, state, "All shared")
+	assert.NotContains(t, state, "No signal")
+	phone := again.get("/phone").Parts["page"]
+	assert.Contains(t, phone, "not asked yet")
+	again.say("wake")
+	close(hang)
+	again.await("no signal", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "No signal") })
+}
+
 // On a page that stands in for one that is not here, the phone stays: loading it again would bring the same.
 func TestNoSignalIsNoReloadLoop(t *testing.T) {
 	w := newWorld(t)

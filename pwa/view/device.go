@@ -7,6 +7,7 @@ type Device struct {
 	Version   string
 	Update    string // a newer version that waits for a tap; empty: none
 	Online    bool   // the last exchange reached the server
+	Asked     bool   // an exchange was answered, or failed; until then nothing is known of the signal
 	Jobs      int    // held here
 	Stored    int    // operations held here
 	Bytes     int64  // taken on the phone's disk; 0: not known

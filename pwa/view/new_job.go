@@ -88,7 +88,7 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
 			Foot("Make the plan")),
-		fixed(`<p class="soft">Have a job file? <a href="/import">Take it in</a>.</p>`),
+		fixed(`<p class="soft">Have a job file? <a class="plainlink" href="/import">Take it in</a>.</p>`),
 	)
 }
 

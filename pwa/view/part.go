@@ -131,7 +131,7 @@ func Working(label string, lines []plan.Line, own string) g.Node {
 					<b>$</b>
 					{}</dd></div>`, texts{l.What, l.Result}, g.If(l.How != "", txt(`span class="formula"`, l.How)), SourceMark(l.Source))
 		}),
-		g.If(own != "", html(`<p><a href="$">Use my own figure</a></p>`, texts{own})))
+		g.If(own != "", html(`<p><a class="plainlink" href="$">Use my own figure</a></p>`, texts{own})))
 }
 
 // SourceMark says how far a figure can be trusted and where it comes from.

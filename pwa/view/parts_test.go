@@ -15,7 +15,7 @@ import (
 func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 	const now = int64(1_800_000_000_000)
 	const minute = int64(60_000)
-	here := view.Device{Here: true, Online: true, Shared: now - 2*minute}
+	here := view.Device{Here: true, Online: true, Asked: true, Shared: now - 2*minute}
 	with := func(change func(*view.Device)) view.Device { d := here; change(&d); return d }
 	for name, row := range map[string]struct {
 		device view.Device
@@ -26,7 +26,9 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		"one tick waits":            {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
 		"ticks wait":                {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }), "3 ticks wait on this phone"},
 		"no signal, nothing waits":  {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
-		"never shared, no signal":   {view.Device{Here: true}, "No signal yet. All is kept on this phone"},
+		"never shared, no signal":   {view.Device{Here: true, Asked: true}, "No signal yet. All is kept on this phone"},
+		"nothing asked yet":         {with(func(d *view.Device) { d.Online, d.Asked = false, false }), "All shared 2 min ago"},
+		"never shared, not asked":   {view.Device{Here: true}, ""},
 		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }), "This link has ended. 2 ticks wait on this phone"},
 		"something needs a person": {with(func(d *view.Device) { d.Attention, d.Waiting = []view.Attention{{}}, 4 }),
 			"1 thing needs a look"},

@@ -53,7 +53,7 @@ func phoneSharing(f Frame) g.Node {
 			fact("Waiting here", number(d.Waiting)),
 			g.If(d.Oldest > 0, fact("Oldest of them", Ago(f.Now, d.Oldest))),
 			fact("Last shared", lastShared(f)),
-			fact("Signal", pick(d.Online, "the server answers", "no answer just now"))),
+			fact("Signal", pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
 		clockOff(d),
 		txt(`button type="button" data-sync`, "Share now"))
 }

@@ -48,11 +48,11 @@ func stateLine(d Device, now int64) (tone, line string) {
 		return "wait", waits
 	case d.Update != "":
 		return "wait", "A new version is ready"
-	case d.Shared == 0 && !d.Online:
+	case d.Shared == 0 && d.Asked && !d.Online:
 		return "wait", "No signal yet. All is kept on this phone"
 	case d.Shared == 0:
 		return "", ""
-	case !d.Online:
+	case d.Asked && !d.Online:
 		return "ok", "No signal. All shared " + Ago(now, d.Shared)
 	}
 	return "ok", "All shared " + Ago(now, d.Shared)

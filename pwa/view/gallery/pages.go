@@ -72,7 +72,7 @@ func Pages() ([]Page, error) {
 
 func frame(role job.Role, name, path, title string) view.Frame {
 	return view.Frame{Title: title, Role: role, Name: name, Path: path, Now: Now, Offset: 60, Zoned: true, Units: measure.Imperial,
-		Device: view.Device{Here: true, Version: "build 7", Online: true, Jobs: 2, Stored: 412, Bytes: 640000, Shared: Now - 2*minute, Persisted: true}}
+		Device: view.Device{Here: true, Version: "build 7", Online: true, Asked: true, Jobs: 2, Stored: 412, Bytes: 640000, Shared: Now - 2*minute, Persisted: true}}
 }
 
 // ofJob draws the reading pages of one job, for its owner and for a helper.
