@@ -49,7 +49,7 @@ func actNamed(name string) func(*ask, deed) done {
 	return nil
 }
 
-func do(a *ask) Reply {
+func do(a *ask) *Reply {
 	act := actNamed(a.in.Get(view.FieldAct))
 	if act == nil {
 		return a.again("There is no such act.")
@@ -61,6 +61,9 @@ func do(a *ask) Reply {
 			return a.again("How many must be a whole number from 0 to 1000000; you typed " + clip(typed) + ".")
 		}
 		d.n, d.given = int(n), true
+	}
+	if !a.Scripts && !a.knows(d.entity) { // a phone's page may be older than the design it has just got
+		return a.again(notOnList)
 	}
 	result := act(a, d)
 	if result.wrong != "" {
@@ -98,7 +101,19 @@ func progress(entity string) bool {
 	return true
 }
 
-const notOnList = "This line is not on a list of this job."
+const notOnList = "This line is not on a list of this job, or not any more. Nothing was changed."
+
+// knows reports whether a card or a line is in the plan, or was once: somebody did something to it. What else there is, is
+// looked at by each act.
+func (a *ask) knows(entity string) bool {
+	if !progress(entity) || a.job.State.Registers[entity] != nil || a.job.State.Tallies[entity] != nil {
+		return true
+	}
+	p := a.plan()
+	_, card := view.FindCard(p, entity)
+	_, line := packLine(p, entity)
+	return card || line
+}
 
 func (a *ask) tick(d deed) done {
 	if !progress(d.entity) {
@@ -131,6 +146,18 @@ func (a *ask) add(d deed) done {
 func (a *ask) undo(d deed) done {
 	if !progress(d.entity) {
 		return done{wrong: notOnList}
+	}
+	there := false
+	if t := a.job.State.Tally(d.entity); t != nil {
+		for _, e := range t.Entries {
+			there = there || e.ID == d.op
+		}
+		for _, c := range t.Counts {
+			there = there || c.ID == d.op
+		}
+	}
+	if !there {
+		return done{wrong: "There is no such count to take back here. Nothing was changed."}
 	}
 	return done{change: job.TakeBack(d.entity, d.op), flash: "Taken back."}
 }
