@@ -30,7 +30,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 				return html(`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`, texts{f.at("share"), Many(f.Held, "thing") + " came"})
 			}),
 			g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
-			window(f, j, p.Window), toDecide(f, p.Notes), nextCards(f, p),
+			window(f, p.Window), toDecide(f, p.Notes), nextCards(f, p),
 			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
 			hints(p.Notes), jobLinks(f)),
 	)
@@ -40,59 +40,20 @@ func jobContext(j job.Job) string {
 	return JobRow{Date: j.Brief.Date, Doors: j.Brief.Doors, Venue: j.Brief.Venue}.when()
 }
 
-// window draws the check of work against time: the sentence first, then a bar and the figures.
-// windowWords and windowIcons say whether it will be done in time.
-var (
-	windowWords = glossary{{"fits", "It fits"}, {"tight", "It is tight"}, {"short", "It does not fit"}}
-	windowIcons = glossary{{"fits", "tick"}, {"tight", "wait"}, {"short", "care"}}
-)
-
-func window(f Frame, j job.Job, w plan.Window) g.Node {
-	if !w.Known {
+// window draws whether all will be done in time: by the clock, or by a simple sum where there is none.
+func window(f Frame, w plan.Window) g.Node {
+	switch {
+	case !w.Known:
 		return Panel("Will it be done in time?", "", txt("p", w.Reason),
 			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
+	case f.Clock == nil:
+		return Panel("Will it be done in time?", "", txt("p", w.Sentence))
 	}
-	if f.Clock != nil && (f.Clock.Verdict != "unknown" || len(f.Clock.Missing) > 0) {
-		return these(clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when"))))
-	}
-	words, icon := windowWords.of(w.Verdict), windowIcons.of(w.Verdict)
-	return html(`<section class="panel window" data-verdict="$">
-		{}
-		<p class="sentence">$</p>
-		{}
-		<dl class="facts">
-			{}
-			{}
-			{}
-			{}
-			{}
-			{}</dl></section>`, texts{w.Verdict, w.Reason},
-		g.If(words != "", html(`<h2 class="verdict">{}$</h2>`, texts{words}, Icon(icon))),
-		windowBar(w),
-		fact("Let in", orElse(DayClock(j.Brief.In), "not set")),
-		fact("Doors", orElse(Clock(j.Brief.Doors), "not set")),
-		fact("Left on site", minutes(w.Left)), fact("Hands", figure(w.Hands, 1)),
-		g.If(w.Home > 0, fact("Left before the day", minutes(w.HomeLeft))),
-		g.If(w.TakeDown > 0, fact("Take-down", minutes(w.TakeDown))))
+	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when")))
 }
 
 func fact(term, value string) g.Node {
 	return html(`<div><dt>$</dt><dd>$</dd></div>`, texts{term, value})
-}
-
-// windowBar draws the time from let in to doors, and how much of it the work still takes.
-func windowBar(w plan.Window) g.Node {
-	if w.Minutes <= 0 {
-		return nothing
-	}
-	scale := 320 / max(w.Minutes, w.Left)
-	span, work := w.Minutes*scale, w.Left*scale
-	rect := func(class string, width float64) g.Node {
-		return html(`<rect class="$" x="0" y="6" width="$" height="16" rx="4"></rect>`, texts{class, figure(max(width, 0), 1)})
-	}
-	return html(`<svg class="windowbar" viewBox="0 0 322 28" preserveAspectRatio="none" role="img" aria-label="Work left $ of a window of $">
-		{}{}<path class="doors" d="M$ 0V28"></path></svg>`, texts{minutes(w.Left), minutes(w.Minutes), figure(span, 1)},
-		rect("span", span), rect("work", work))
 }
 
 func toDecide(f Frame, notes []plan.Note) g.Node {

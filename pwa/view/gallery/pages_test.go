@@ -178,7 +178,7 @@ func TestMarkupInNamesStaysText(t *testing.T) {
 
 func TestFirstThingsFirst(t *testing.T) {
 	want := map[string]struct{ selector, text string }{
-		"overview-half":          {"main .sentence", "of work on site"},
+		"overview-half":          {"main #clock-answer .verdict", "doors 11:00"},
 		"next-half":              {"main h1", "Ines, next for you"},
 		"pack-half":              {"main .delta", "12 more"},
 		"card-count-half":        {"main .tally .go", "One more"},
