@@ -34,7 +34,7 @@ const (
 	statusAway       = 503
 )
 
-func (w World) answer(post bool, path string, in form.Values) Reply {
+func (w World) answer(post bool, path string, in form.Values) *Reply {
 	if in == nil {
 		in = form.Values{}
 	}
@@ -51,7 +51,7 @@ func (a *ask) units() measure.System {
 	return measure.Imperial
 }
 
-func (a *ask) answer(post bool) Reply {
+func (a *ask) answer(post bool) *Reply {
 	r, stars, known := find(a.path)
 	if !known || r.server {
 		return a.notFound()
@@ -71,10 +71,7 @@ func (a *ask) answer(post bool) Reply {
 	if !r.who.allows(role) || post && !r.whoPosts.allows(role) {
 		return a.refused("This is for whoever runs the job.")
 	}
-	answer := r.get
-	if post {
-		answer = r.post
-	}
+	answer := r.answers(post)
 	if answer == nil {
 		reply := a.trouble("Not this way", "This address takes no such request.", "Go back and try the button there.")
 		reply.Status = statusNotAllowed
@@ -132,22 +129,22 @@ func (a *ask) at(rest string) string {
 }
 
 // draw answers with a page.
-func (a *ask) draw(title string, body g.Node) Reply {
+func (a *ask) draw(title string, body g.Node) *Reply {
 	a.frame.Title = title
 	a.frame.Alert = a.alert
-	return Reply{Status: statusOK, Title: title, Frame: a.frame, Body: body}
+	return &Reply{Status: statusOK, Title: title, Frame: a.frame, Body: body}
 }
 
 // wrong answers with a form that needs another look.
-func (a *ask) wrong(title string, body g.Node) Reply {
+func (a *ask) wrong(title string, body g.Node) *Reply {
 	reply := a.draw(title, body)
 	reply.Status = statusWrong
 	return reply
 }
 
 // wrote answers with what to write into the job and where to go then.
-func (a *ask) wrote(changes []job.Change, then, flash string) Reply {
-	reply := Reply{Status: statusSeeOther, Frame: a.frame, Redirect: then, Flash: flash}
+func (a *ask) wrote(changes []job.Change, then, flash string) *Reply {
+	reply := &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: then, Flash: flash}
 	if len(changes) == 0 {
 		reply.Flash = "Nothing was changed."
 		return reply
@@ -156,19 +153,19 @@ func (a *ask) wrote(changes []job.Change, then, flash string) Reply {
 	return reply
 }
 
-func (a *ask) notFound() Reply {
+func (a *ask) notFound() *Reply {
 	reply := a.draw("Nothing here", view.NotFound(a.frame))
 	reply.Status = statusNotFound
 	return reply
 }
 
-func (a *ask) refused(why string) Reply {
+func (a *ask) refused(why string) *Reply {
 	reply := a.draw("Not yours to open", view.Refused(a.frame, why))
 	reply.Status = statusForbidden
 	return reply
 }
 
-func (a *ask) trouble(title, happened, next string) Reply {
+func (a *ask) trouble(title, happened, next string) *Reply {
 	to := "/"
 	if a.job.ID != "" {
 		to = a.at("")

@@ -41,7 +41,7 @@ func cutQuery(address string) (string, form.Values) {
 }
 
 // again draws the page that a form stood on, with what was wrong with it.
-func (a *ask) again(message string) Reply {
+func (a *ask) again(message string) *Reply {
 	path, query := cutQuery(a.back())
 	b := &ask{World: a.World, path: path, in: query, alert: message}
 	b.frame = a.frame

@@ -19,14 +19,14 @@ func (a *ask) briefEditors(brief, contact form.State) (view.Editor, view.Editor)
 		view.Editor{Noun: nounOf(contactEntity), Fields: view.ContactFields(), State: contact, Prefix: "contact."}
 }
 
-func brief(a *ask) Reply {
+func brief(a *ask) *Reply {
 	b := form.Fill(nounOf("brief"), a.job.State, "brief", view.BriefFields(), a.frame.Units)
 	c := form.Fill(nounOf(contactEntity), a.job.Private, contactEntity, view.ContactFields(), a.frame.Units)
 	briefing, contact := a.briefEditors(b, c)
 	return a.draw("Brief", view.EditBrief(a.frame, briefing, contact))
 }
 
-func saveBrief(a *ask) Reply {
+func saveBrief(a *ask) *Reply {
 	units := a.frame.Units
 	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
 	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), a.in.Within("contact."), units)

@@ -9,10 +9,10 @@ import (
 	"garlandry/pwa/view"
 )
 
-func calcList(a *ask) Reply { return a.draw("Calculators", view.CalcList(a.frame, calc.All())) }
+func calcList(a *ask) *Reply { return a.draw("Calculators", view.CalcList(a.frame, calc.All())) }
 
 // calculator draws one calculator; its inputs are the query, so that a result can be linked to.
-func calculator(a *ask) Reply {
+func calculator(a *ask) *Reply {
 	c, known := calc.Find(a.stars[0])
 	if !known {
 		return a.notFound()

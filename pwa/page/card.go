@@ -16,7 +16,7 @@ func (a *ask) cardEditor(state form.State) view.Editor {
 	return view.Editor{Noun: cardNoun(), Fields: view.EditCardFields(), State: state}
 }
 
-func changeCard(a *ask) Reply {
+func changeCard(a *ask) *Reply {
 	c, known := view.FindCard(a.plan(), a.stars[1])
 	if !known {
 		return a.notFound()
@@ -25,7 +25,7 @@ func changeCard(a *ask) Reply {
 	return a.draw(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
 }
 
-func saveCard(a *ask) Reply {
+func saveCard(a *ask) *Reply {
 	c, known := view.FindCard(a.plan(), a.stars[1])
 	if !known {
 		return a.notFound()
@@ -46,7 +46,7 @@ func cardPath(c plan.Card) string {
 }
 
 // noteAgain draws the card with a note that could not be taken, so that it is not lost.
-func (a *ask) noteAgain(d deed, why error) Reply {
+func (a *ask) noteAgain(d deed, why error) *Reply {
 	a.alert = raised(plainly(why)) + ". It was not kept yet; all you typed is still in the note below."
 	p := a.plan()
 	c, known := view.FindCard(p, d.entity)

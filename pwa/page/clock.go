@@ -36,7 +36,7 @@ func (a *ask) whole(name string, most int) int {
 	return min(max(n, 0), most)
 }
 
-func clockPage(a *ask) Reply {
+func clockPage(a *ask) *Reply {
 	p := a.plan()
 	page := view.ClockPage{Clock: a.clock(a.job, &p, plan.MostBudget, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
 	if page.Hands > 0 || page.Sooner > 0 {
@@ -53,7 +53,7 @@ func clockPage(a *ask) Reply {
 }
 
 // clockAct takes a fix that was pressed, for the changes it stands for as the job is now, or rates to go by.
-func clockAct(a *ask) Reply {
+func clockAct(a *ask) *Reply {
 	p := a.plan()
 	c := a.clock(a.job, &p, 0, "")
 	if a.in.Get(view.FieldAct) == "rates" {

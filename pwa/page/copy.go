@@ -8,7 +8,7 @@ import (
 
 // copyJob makes a new job with the design of this one: palette, pieces, kit, crew, own lines and figures. The date, the
 // times, the client and everything that was done stay behind.
-func copyJob(a *ask) Reply {
+func copyJob(a *ask) *Reply {
 	data, err := job.EncodeFile(a.job)
 	if err != nil {
 		return a.trouble("No copy", "The job could not be read: "+err.Error()+".", "Try again.")
@@ -26,7 +26,7 @@ func copyJob(a *ask) Reply {
 	}
 	changes = append(changes, job.Put("brief", "title", cut(a.title()+" (copy)", 120)))
 	id := a.jobID()
-	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: "This is the copy, without date, times, client and ticks.",
+	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: "This is the copy, without date, times, client and ticks.",
 		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
 }
 

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func figures(a *ask) Reply {
+func figures(a *ask) *Reply {
 	all := a.plan().Figures
 	return a.draw("Figures", view.EditFigures(a.frame, all, a.figureState(all), a.in.Get("group")))
 }
@@ -31,7 +31,7 @@ func (a *ask) figureState(all []plan.Figure) form.State {
 	return state
 }
 
-func saveFigures(a *ask) Reply {
+func saveFigures(a *ask) *Reply {
 	all := a.plan().Figures
 	if reset := a.in.Get("reset"); reset != "" {
 		return a.resetFigure(all, reset)
@@ -50,7 +50,7 @@ func saveFigures(a *ask) Reply {
 	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
 }
 
-func (a *ask) resetFigure(all []plan.Figure, key string) Reply {
+func (a *ask) resetFigure(all []plan.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
 			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"), "The table's figure holds again for: "+f.Label+".")

@@ -11,20 +11,20 @@ import (
 )
 
 // exportFile gives the job as its file. Only the owner comes here, so the client's contact is in it.
-func exportFile(a *ask) Reply {
+func exportFile(a *ask) *Reply {
 	data, err := job.EncodeFile(a.job)
 	if err != nil {
 		return a.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
 	}
-	return Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}}
+	return &Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}}
 }
 
-func importPage(a *ask) Reply {
+func importPage(a *ask) *Reply {
 	return a.draw("Take in a job file", view.Import(a.frame, form.State{Values: form.Values{}, Errors: map[string]string{}}))
 }
 
 // importFile makes a new job of a job file, picked or pasted.
-func importFile(a *ask) Reply {
+func importFile(a *ask) *Reply {
 	text := a.in.Get(view.ImportFile)
 	if strings.TrimSpace(text) == "" {
 		text = a.in.Get(view.ImportText)
@@ -49,7 +49,7 @@ func importFile(a *ask) Reply {
 	if title == "" {
 		title = "The job"
 	}
-	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + " is taken in.",
+	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + " is taken in.",
 		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
 }
 

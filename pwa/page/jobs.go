@@ -6,7 +6,7 @@ import (
 )
 
 // home draws the list of jobs; somebody with one job only is led to it.
-func home(a *ask) Reply {
+func home(a *ask) *Reply {
 	var current []view.JobRow
 	away := 0
 	for _, row := range a.rows() {
@@ -24,13 +24,13 @@ func home(a *ask) Reply {
 		if a.Visitor.Role == job.Helper {
 			to += "/next"
 		}
-		return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: to}
+		return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: to}
 	}
 	return a.draw("Jobs", view.Jobs(a.frame, current, 0))
 }
 
 // awayJobs draws the jobs that were put away.
-func awayJobs(a *ask) Reply {
+func awayJobs(a *ask) *Reply {
 	var away []view.JobRow
 	for _, row := range a.rows() {
 		if row.Away {
@@ -40,12 +40,12 @@ func awayJobs(a *ask) Reply {
 	return a.draw("Put away", view.Away(a.frame, away))
 }
 
-func putAway(a *ask) Reply {
+func putAway(a *ask) *Reply {
 	reply := a.wrote([]job.Change{job.Put("brief", "away", true)}, "/", a.title()+" is put away.")
 	return reply
 }
 
-func takeOut(a *ask) Reply {
+func takeOut(a *ask) *Reply {
 	return a.wrote([]job.Change{job.Put("brief", "away", false)}, a.at(""), a.title()+" is back.")
 }
 

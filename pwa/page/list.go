@@ -15,10 +15,10 @@ type list struct {
 	title, what, teach string
 	lead               string
 	fields             []string
-	entries            func(j job.Job) []entry
-	check              func(j job.Job, id string) []*job.FieldError // across fields, in a job as it would be
+	entries            func(j *job.Job) []entry
+	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
 	fresh              func(a *ask) map[string]string               // what a new one begins with, by field
-	starters           func(j job.Job) []job.Colour                 // added with one tap
+	starters           func(j *job.Job) []job.Colour                 // added with one tap
 }
 
 // entry is one entity of a list as it stands.
@@ -34,11 +34,11 @@ type outcome struct {
 	state form.State
 }
 
-func (l list) job() job.Noun { return nounOf(l.noun + "/x") }
+func (l *list) job() job.Noun { return nounOf(l.noun + "/x") }
 
-func (l list) page(a *ask) Reply { return a.draw(l.title, l.draw(a, nil)) }
+func (l *list) page(a *ask) *Reply { return a.draw(l.title, l.draw(a, nil)) }
 
-func (l list) act(a *ask) Reply {
+func (l *list) act(a *ask) *Reply {
 	id := a.in.Get("id")
 	entity := l.noun + "/" + id
 	switch a.in.Get(view.FieldAct) {
@@ -47,7 +47,7 @@ func (l list) act(a *ask) Reply {
 	case "start":
 		return l.start(a, id)
 	case "save", "remove", "up", "down":
-		if !l.has(a.job, id) {
+		if !l.has(&a.job, id) {
 			return a.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
 		}
 	}
@@ -55,16 +55,16 @@ func (l list) act(a *ask) Reply {
 	case "save":
 		return l.save(a, id)
 	case "remove":
-		reply := a.wrote([]job.Change{job.Put(entity, "removed", true)}, a.at(l.address), "Removed "+l.name(a.job, id)+".")
+		reply := a.wrote([]job.Change{job.Put(entity, "removed", true)}, a.at(l.address), "Removed "+l.name(&a.job, id)+".")
 		reply.Undo = &view.Deed{Act: "restore", Entity: entity}
 		return reply
 	case "up", "down":
-		return a.wrote(moved(l.noun, l.entries(a.job), id, a.in.Get(view.FieldAct) == "up"), a.at(l.address), "Moved.")
+		return a.wrote(moved(l.noun, l.entries(&a.job), id, a.in.Get(view.FieldAct) == "up"), a.at(l.address), "Moved.")
 	}
 	return a.trouble("That could not be taken", "The form asked for something this page does not do.", "Go back and use the buttons there.")
 }
 
-func (l list) has(j job.Job, id string) bool {
+func (l *list) has(j *job.Job, id string) bool {
 	for _, e := range l.entries(j) {
 		if e.id == id {
 			return true
@@ -73,7 +73,7 @@ func (l list) has(j job.Job, id string) bool {
 	return false
 }
 
-func (l list) name(j job.Job, id string) string {
+func (l *list) name(j *job.Job, id string) string {
 	for _, e := range l.entries(j) {
 		if e.id == id {
 			return e.title
@@ -82,7 +82,13 @@ func (l list) name(j job.Job, id string) string {
 	return id
 }
 
-func (l list) add(a *ask) Reply {
+// nameAfter is what an entity is called once the changes are made.
+func (l *list) nameAfter(a *ask, changes []job.Change, id string) string {
+	tried := form.Try(a.job, changes)
+	return l.name(&tried, id)
+}
+
+func (l *list) add(a *ask) *Reply {
 	typed := a.in.Within("new.")
 	name := typed.Get("name")
 	if name == "" {
@@ -91,16 +97,16 @@ func (l list) add(a *ask) Reply {
 	id := a.newID(name)
 	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, typed, a.frame.Units)
 	if state.OK() {
-		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(a.job))))
+		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(&a.job))))
 		state = l.together(a, id, changes, state)
 	}
 	if !state.OK() {
 		return a.wrong(l.title, l.draw(a, &outcome{state: state}))
 	}
-	return a.wrote(changes, a.at(l.address), "Added "+l.name(form.Try(a.job, changes), id)+".")
+	return a.wrote(changes, a.at(l.address), "Added "+l.nameAfter(a, changes, id)+".")
 }
 
-func (l list) save(a *ask, id string) Reply {
+func (l *list) save(a *ask, id string) *Reply {
 	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, a.in.Within(id+"."), a.frame.Units)
 	if state.OK() {
 		state = l.together(a, id, changes, state)
@@ -108,32 +114,33 @@ func (l list) save(a *ask, id string) Reply {
 	if !state.OK() {
 		return a.wrong(l.title, l.draw(a, &outcome{id: id, state: state}))
 	}
-	return a.wrote(changes, a.at(l.address), "Saved "+l.name(form.Try(a.job, changes), id)+".")
+	return a.wrote(changes, a.at(l.address), "Saved "+l.nameAfter(a, changes, id)+".")
 }
 
-func (l list) together(a *ask, id string, changes []job.Change, state form.State) form.State {
+func (l *list) together(a *ask, id string, changes []job.Change, state form.State) form.State {
 	if l.check == nil {
 		return state
 	}
-	return state.Together(l.check(form.Try(a.job, changes), id), l.fields)
+	tried := form.Try(a.job, changes)
+	return state.Together(l.check(&tried, id), l.fields)
 }
 
 // start adds one of the colours that are offered.
-func (l list) start(a *ask, id string) Reply {
+func (l *list) start(a *ask, id string) *Reply {
 	if l.starters != nil {
-		for _, c := range l.starters(a.job) {
+		for _, c := range l.starters(&a.job) {
 			if c.ID == id {
 				entity := "colour/" + a.newID(c.Name)
-				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(a.job)))), a.at(l.address), "Added "+c.Name+".")
+				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&a.job)))), a.at(l.address), "Added "+c.Name+".")
 			}
 		}
 	}
 	return a.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
 }
 
-func (l list) draw(a *ask, left *outcome) view.Node {
+func (l *list) draw(a *ask, left *outcome) view.Node {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(), Fields: l.fields, Teach: l.teach}
-	for _, e := range l.entries(a.job) {
+	for _, e := range l.entries(&a.job) {
 		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below, State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
 		if left != nil && left.id == e.id {
 			item.State, item.Open = left.state, true
@@ -154,7 +161,7 @@ func (l list) draw(a *ask, left *outcome) view.Node {
 		p.Fresh, p.FreshOpen = left.state, true
 	}
 	if l.starters != nil {
-		p.Quick = view.Starters(a.frame, p.Address, l.starters(a.job))
+		p.Quick = view.Starters(a.frame, p.Address, l.starters(&a.job))
 	}
 	return view.EditList(a.frame, p)
 }

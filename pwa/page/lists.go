@@ -9,124 +9,116 @@ import (
 )
 
 // coloursList is the palette.
-func coloursList() list {
-	return list{
-		noun: "colour", address: "colours", title: "Colours", what: "a colour",
-		lead:   "Say in which sizes each colour can be had: where a size is missing, the plan finds what stands in for it.",
-		teach:  "The colours of the balloons, by the names you use. Tap one below, or add your own.",
-		fields: []string{"name", "value", "finish", "sizes"},
-		entries: func(j job.Job) []entry {
-			var all []entry
-			for i, c := range j.Colours {
-				all = append(all, entry{id: c.ID, title: c.Name, below: c.Finish + ", " + sizesSay(c.Sizes), order: c.Order, colour: &j.Colours[i]})
+var coloursList = list{
+	noun: "colour", address: "colours", title: "Colours", what: "a colour",
+	lead:   "Say in which sizes each colour can be had: where a size is missing, the plan finds what stands in for it.",
+	teach:  "The colours of the balloons, by the names you use. Tap one below, or add your own.",
+	fields: []string{"name", "value", "finish", "sizes"},
+	entries: func(j *job.Job) []entry {
+		var all []entry
+		for i, c := range j.Colours {
+			all = append(all, entry{id: c.ID, title: c.Name, below: c.Finish + ", " + sizesSay(c.Sizes), order: c.Order, colour: &j.Colours[i]})
+		}
+		return all
+	},
+	starters: func(j *job.Job) []job.Colour {
+		var left []job.Colour
+		for _, c := range view.StartColours() {
+			used := false
+			for _, have := range j.Colours {
+				used = used || strings.EqualFold(have.Name, c.Name)
 			}
-			return all
-		},
-		starters: func(j job.Job) []job.Colour {
-			var left []job.Colour
-			for _, c := range view.StartColours() {
-				used := false
-				for _, have := range j.Colours {
-					used = used || strings.EqualFold(have.Name, c.Name)
-				}
-				if !used {
-					left = append(left, c)
-				}
+			if !used {
+				left = append(left, c)
 			}
-			return left
-		},
-	}
+		}
+		return left
+	},
 }
 
 // membersList is the crew.
-func membersList() list {
-	return list{
-		noun: "member", address: "crew", title: "Crew", what: "somebody",
-		lead:   "Who works on this job, and from when until when.",
-		teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
-		fields: []string{"name", "skill", "from", "to", "home"},
-		entries: func(j job.Job) []entry {
-			var all []entry
-			for _, m := range j.Crew {
-				below := m.Skill
-				if from := view.DayClock(m.From); from != "" {
-					below += ", from " + from
-				}
-				if to := view.DayClock(m.To); to != "" {
-					below += ", until " + to
-				}
-				if m.Home {
-					below += ", helps at home"
-				}
-				all = append(all, entry{id: m.ID, title: m.Name, below: below, order: m.Order})
+var membersList = list{
+	noun: "member", address: "crew", title: "Crew", what: "somebody",
+	lead:   "Who works on this job, and from when until when.",
+	teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
+	fields: []string{"name", "skill", "from", "to", "home"},
+	entries: func(j *job.Job) []entry {
+		var all []entry
+		for _, m := range j.Crew {
+			below := m.Skill
+			if from := view.DayClock(m.From); from != "" {
+				below += ", from " + from
 			}
-			return all
-		},
-		check: func(j job.Job, id string) []*job.FieldError {
-			for _, m := range j.Crew {
-				if m.ID == id {
-					return m.CheckTogether()
-				}
+			if to := view.DayClock(m.To); to != "" {
+				below += ", until " + to
 			}
-			return nil
-		},
-	}
+			if m.Home {
+				below += ", helps at home"
+			}
+			all = append(all, entry{id: m.ID, title: m.Name, below: below, order: m.Order})
+		}
+		return all
+	},
+	check: func(j *job.Job, id string) []*job.FieldError {
+		for _, m := range j.Crew {
+			if m.ID == id {
+				return m.CheckTogether()
+			}
+		}
+		return nil
+	},
 }
 
 // kitList is what comes home again.
-func kitList() list {
-	return list{
-		noun: "kit", address: "kit", title: "Kit", what: "a thing",
-		lead:   "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
-		teach:  "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
-		fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "litres", "longest_mm", "notes"},
-		entries: func(j job.Job) []entry {
-			units := measure.System(j.Brief.Units)
-			var all []entry
-			for _, k := range j.Kit {
-				below := k.Kind
-				for _, part := range []string{lengthOr("", k.WidthMM, units), lengthOr("high ", k.HeightMM, units), lengthOr("bar tested at ", k.TestedMM, units), lengthOr("takes ", k.LongestMM, units)} {
-					if part != "" {
-						below += ", " + part
-					}
+var kitList = list{
+	noun: "kit", address: "kit", title: "Kit", what: "a thing",
+	lead:   "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
+	teach:  "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
+	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "litres", "longest_mm", "notes"},
+	entries: func(j *job.Job) []entry {
+		units := measure.System(j.Brief.Units)
+		var all []entry
+		for _, k := range j.Kit {
+			below := k.Kind
+			for _, part := range []string{lengthOr("", k.WidthMM, units), lengthOr("high ", k.HeightMM, units), lengthOr("bar tested at ", k.TestedMM, units), lengthOr("takes ", k.LongestMM, units)} {
+				if part != "" {
+					below += ", " + part
 				}
-				all = append(all, entry{id: k.ID, title: k.Name, below: below, order: k.Order})
 			}
-			return all
-		},
-	}
+			all = append(all, entry{id: k.ID, title: k.Name, below: below, order: k.Order})
+		}
+		return all
+	},
 }
 
 // addedList is the lines the user wrote onto lists.
-func addedList() list {
-	return list{
-		noun: "added", address: "added", title: "Lines of your own", what: "a line",
-		lead:   "What no table knows: a card or a thing to pack that this job needs.",
-		teach:  "Write a line onto the pack list or a card of your own: collect the key, bring cake.",
-		fields: []string{"list", "text", "count", "bag", "minutes", "hands"},
-		entries: func(j job.Job) []entry {
-			n := nounOf("added/x")
-			lists, _ := n.Field("list")
-			var all []entry
-			for _, l := range j.Added {
-				below := l.List
-				for _, c := range lists.Choices {
-					if c.Value == l.List {
-						below = c.Label
-					}
+var addedList = list{
+	noun: "added", address: "added", title: "Lines of your own", what: "a line",
+	lead:   "What no table knows: a card or a thing to pack that this job needs.",
+	teach:  "Write a line onto the pack list or a card of your own: collect the key, bring cake.",
+	fields: []string{"list", "text", "count", "bag", "minutes", "hands"},
+	entries: func(j *job.Job) []entry {
+		n := nounOf("added/x")
+		lists, _ := n.Field("list")
+		var all []entry
+		for _, l := range j.Added {
+			below := l.List
+			for _, c := range lists.Choices {
+				if c.Value == l.List {
+					below = c.Label
 				}
-				if l.Bag != "" {
-					below += ", in " + l.Bag
-				}
-				all = append(all, entry{id: l.ID, title: l.Text, below: below, order: l.Order})
 			}
-			return all
-		},
-		fresh: func(a *ask) map[string]string {
-			if picked := a.in.Get("list"); picked != "" {
-				return map[string]string{"list": picked}
+			if l.Bag != "" {
+				below += ", in " + l.Bag
 			}
-			return nil
-		},
-	}
+			all = append(all, entry{id: l.ID, title: l.Text, below: below, order: l.Order})
+		}
+		return all
+	},
+	fresh: func(a *ask) map[string]string {
+		if picked := a.in.Get("list"); picked != "" {
+			return map[string]string{"list": picked}
+		}
+		return nil
+	},
 }

@@ -18,7 +18,7 @@ func (a *ask) newEditor() view.Editor {
 	return view.Editor{Noun: nounOf("brief"), Fields: startBrief(), Clock: true}
 }
 
-func newJob(a *ask) Reply {
+func newJob(a *ask) *Reply {
 	state := form.Blank(nounOf("brief"), startBrief(), a.frame.Units)
 	state.Values.Set("units", string(a.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
@@ -57,7 +57,7 @@ type starter struct {
 	used    map[string]bool // entities
 }
 
-func makeJob(a *ask) Reply {
+func makeJob(a *ask) *Reply {
 	units := unitsOf(a.in, a.frame.Units)
 	dated, missing := onTheDay(a.in)
 	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), dated, units)
@@ -81,7 +81,7 @@ func makeJob(a *ask) Reply {
 	}
 	id := a.jobID()
 	title := job.Preview(s.changes).Brief.Title
-	return Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + ": here is the first plan.",
+	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + ": here is the first plan.",
 		Writes: []Write{{Job: id, Changes: s.changes, Create: true}}}
 }
 

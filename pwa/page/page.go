@@ -68,11 +68,11 @@ type File struct {
 }
 
 // Get gives the page at an address. The path is decoded, without its query. It changes nothing.
-func Get(w World, path string, query form.Values) Reply { return w.answer(false, path, query) }
+func Get(w World, path string, query form.Values) Reply { return *w.answer(false, path, query) }
 
 // Post gives what a form posted to an address means: what to write, then where to go, or the same form again with its
 // errors and everything that was typed, with a status of 4xx and nothing to write.
-func Post(w World, path string, typed form.Values) Reply { return w.answer(true, path, typed) }
+func Post(w World, path string, typed form.Values) Reply { return *w.answer(true, path, typed) }
 
 // ServerOnly reports whether only the server answers the address: joining, making and ending links, the gallery.
 func ServerOnly(path string) bool {
@@ -83,8 +83,5 @@ func ServerOnly(path string) bool {
 // Known reports whether the address leads anywhere, for GET or for POST.
 func Known(post bool, path string) bool {
 	r, _, known := find(path)
-	if !known {
-		return false
-	}
-	return r.server || post && r.post != nil || !post && r.get != nil
+	return known && (r.server || r.answers(post) != nil)
 }

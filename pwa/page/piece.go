@@ -21,7 +21,7 @@ type draft struct {
 const unsaved = "unsaved"
 
 // entity gives the draft's entity.
-func (d draft) entity() string {
+func (d *draft) entity() string {
 	if d.id == "" {
 		return "piece/" + unsaved
 	}
@@ -29,7 +29,7 @@ func (d draft) entity() string {
 }
 
 // noun gives the noun of pieces with what this kind needs required.
-func (d draft) noun() job.Noun {
+func (d *draft) noun() job.Noun {
 	_, needed := view.PieceFields(d.kind, d.line)
 	return form.Needed(nounOf("piece/x"), needed...)
 }
@@ -41,8 +41,8 @@ func (d *draft) shape(kind, line string) {
 }
 
 // begun gives the form of a new piece: what its kind begins with, and some of every colour.
-func (a *ask) begun(kind string) draft {
-	d := draft{}
+func (a *ask) begun(kind string) *draft {
+	d := &draft{}
 	d.shape(kind, "typed")
 	j := a.job
 	var changes []job.Change
@@ -70,8 +70,8 @@ func (a *ask) begun(kind string) draft {
 func isWas(key string) bool { return len(key) > 4 && key[:4] == form.Was("") }
 
 // read takes what was typed into a piece's form, by the fields of the kind and line that it says.
-func (a *ask) read(id string, v form.Values) draft {
-	d := draft{id: id}
+func (a *ask) read(id string, v form.Values) *draft {
+	d := &draft{id: id}
 	kind, line := v.Get("kind"), v.Get("line")
 	if p, known := a.job.Piece(id); known {
 		if kind == "" {
@@ -87,7 +87,7 @@ func (a *ask) read(id string, v form.Values) draft {
 		d.state.Fail("kind", "Pick one of the kinds of piece.")
 	}
 	if d.state.OK() {
-		a.checkPiece(&d)
+		a.checkPiece(d)
 	}
 	if !d.state.OK() {
 		d.changes = nil
@@ -95,7 +95,7 @@ func (a *ask) read(id string, v form.Values) draft {
 	return d
 }
 
-func newPiece(a *ask) Reply {
+func newPiece(a *ask) *Reply {
 	kind := a.in.Get("kind")
 	if !view.KnownKind(job.PieceKind(kind)) {
 		return a.draw("New piece", view.NewPiece(a.frame))
@@ -106,7 +106,7 @@ func newPiece(a *ask) Reply {
 	return a.draw("New piece", a.drawPiece(a.begun(kind), true))
 }
 
-func addPiece(a *ask) Reply {
+func addPiece(a *ask) *Reply {
 	d := a.read("", a.in)
 	if !view.KnownKind(d.kind) {
 		return a.wrong("New piece", view.NewPiece(a.frame))
@@ -126,7 +126,7 @@ func addPiece(a *ask) Reply {
 	return a.wrote(changes, a.at("pieces"), "Added "+clean(a.in.Get("name"))+".")
 }
 
-func piece(a *ask) Reply {
+func piece(a *ask) *Reply {
 	p, known := a.job.Piece(a.stars[1])
 	if !known {
 		return a.notFound()
@@ -137,7 +137,7 @@ func piece(a *ask) Reply {
 	if a.in.Has("name") {
 		return a.draw(p.Name, a.drawPiece(a.read(p.ID, a.in), true))
 	}
-	d := draft{id: p.ID}
+	d := &draft{id: p.ID}
 	d.shape(string(p.Kind), p.Line)
 	if other := a.in.Get("kind"); view.KnownKind(job.PieceKind(other)) {
 		d.shape(other, p.Line)
@@ -150,7 +150,7 @@ func piece(a *ask) Reply {
 	return a.draw(p.Name, a.drawPiece(d, true))
 }
 
-func savePiece(a *ask) Reply {
+func savePiece(a *ask) *Reply {
 	p, known := a.job.Piece(a.stars[1])
 	if !known {
 		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
@@ -175,7 +175,7 @@ func savePiece(a *ask) Reply {
 
 // drawPiece draws a piece's form with what it takes as it stands. While it is being typed, what is wrong stands beside
 // the count and not yet at the fields.
-func (a *ask) drawPiece(d draft, typing bool) view.Node {
+func (a *ask) drawPiece(d *draft, typing bool) view.Node {
 	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: a.plan().Notes}
 	if d.state.OK() {
 		if count, known := findCount(a.tried(d), d); known {
@@ -196,7 +196,7 @@ func (a *ask) drawPiece(d draft, typing bool) view.Node {
 	return view.EditPiece(a.frame, p)
 }
 
-func (a *ask) pieceEditor(d draft) view.Editor {
+func (a *ask) pieceEditor(d *draft) view.Editor {
 	var frames []job.Choice
 	for _, k := range a.job.Kit {
 		if k.Kind == "frame" {
@@ -208,7 +208,7 @@ func (a *ask) pieceEditor(d draft) view.Editor {
 }
 
 // tried gives the plan of the job as it would be with the draft.
-func (a *ask) tried(d draft) plan.Plan {
+func (a *ask) tried(d *draft) plan.Plan {
 	changes := d.changes
 	if d.id == "" && len(changes) == 0 {
 		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, a.frame.Units)
@@ -217,7 +217,7 @@ func (a *ask) tried(d draft) plan.Plan {
 	return plan.Design(form.Try(a.job, changes))
 }
 
-func findCount(p plan.Plan, d draft) (plan.PieceCount, bool) {
+func findCount(p plan.Plan, d *draft) (plan.PieceCount, bool) {
 	for _, c := range p.Pieces {
 		if "piece/"+c.Piece.ID == d.entity() {
 			return c, true
@@ -227,6 +227,6 @@ func findCount(p plan.Plan, d draft) (plan.PieceCount, bool) {
 }
 
 func countOf(p plan.Plan, id string) plan.PieceCount {
-	count, _ := findCount(p, draft{id: id})
+	count, _ := findCount(p, &draft{id: id})
 	return count
 }

@@ -25,7 +25,7 @@ func (a *ask) checkPiece(d *draft) {
 	if !d.state.OK() {
 		return
 	}
-	count, _ := findCount(plan.Design(tried), *d)
+	count, _ := findCount(plan.Design(tried), d)
 	if why := count.Oversized(); why != "" {
 		d.state.Fail(d.sizeField(), raised(why)+". Make it smaller, or several pieces of it"+d.measures(a.frame.Units)+".")
 	}

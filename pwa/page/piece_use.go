@@ -12,7 +12,7 @@ func usable() []string {
 }
 
 // usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.
-func usePiece(a *ask, p job.Piece) Reply {
+func usePiece(a *ask, p job.Piece) *Reply {
 	v := form.Values{}
 	var fields []string
 	for _, name := range usable() {
@@ -21,7 +21,7 @@ func usePiece(a *ask, p job.Piece) Reply {
 			fields = append(fields, name)
 		}
 	}
-	d := draft{id: p.ID}
+	d := &draft{id: p.ID}
 	d.shape(string(p.Kind), p.Line)
 	for _, name := range fields {
 		if name == "length_mm" && p.Kind == job.Garland {
@@ -32,7 +32,7 @@ func usePiece(a *ask, p job.Piece) Reply {
 	}
 	d.changes, d.state = form.Entity(d.noun(), d.entity(), fields, v, a.frame.Units)
 	if d.state.OK() {
-		a.checkPiece(&d)
+		a.checkPiece(d)
 	}
 	if !d.state.OK() {
 		filled := form.Fill(d.noun(), a.job.State, d.entity(), d.fields, a.frame.Units)

@@ -5,7 +5,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func pieces(a *ask) Reply { return a.draw("Pieces", view.Pieces(a.frame, a.job, a.plan())) }
+func pieces(a *ask) *Reply { return a.draw("Pieces", view.Pieces(a.frame, a.job, a.plan())) }
 
 func pieceEntries(j job.Job) []entry {
 	var all []entry
@@ -16,7 +16,7 @@ func pieceEntries(j job.Job) []entry {
 }
 
 // movePiece changes the order in which pieces are built.
-func movePiece(a *ask) Reply {
+func movePiece(a *ask) *Reply {
 	act := a.in.Get(view.FieldAct)
 	if act != "up" && act != "down" {
 		return a.trouble("That could not be taken", "The form asked for something this page does not do.", "Go back and use the buttons there.")
@@ -28,7 +28,7 @@ func movePiece(a *ask) Reply {
 }
 
 // copyPiece adds another piece just like one.
-func copyPiece(a *ask, p job.Piece) Reply {
+func copyPiece(a *ask, p job.Piece) *Reply {
 	name := cut(p.Name+" (copy)", 80)
 	entity := "piece/" + a.newID(p.Name)
 	var changes []job.Change
@@ -43,7 +43,7 @@ func copyPiece(a *ask, p job.Piece) Reply {
 	return a.wrote(changes, a.at("pieces/"+entity[len("piece/"):]), "This is the copy.")
 }
 
-func removePiece(a *ask, p job.Piece) Reply {
+func removePiece(a *ask, p job.Piece) *Reply {
 	reply := a.wrote([]job.Change{job.Put("piece/"+p.ID, "removed", true)}, a.at("pieces"), "Removed "+p.Name+".")
 	reply.Undo = &view.Deed{Act: "restore", Entity: "piece/" + p.ID, Back: a.at("pieces")}
 	return reply

@@ -6,7 +6,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func overview(a *ask) Reply {
+func overview(a *ask) *Reply {
 	p := a.clocked()
 	if a.Held != nil && a.frame.Owns() {
 		a.frame.Held = a.Held(a.job.ID)
@@ -14,20 +14,20 @@ func overview(a *ask) Reply {
 	return a.draw(a.title(), view.Overview(a.frame, a.job, p))
 }
 
-func next(a *ask) Reply {
+func next(a *ask) *Reply {
 	p := a.clocked()
 	return a.draw("Next", view.Next(a.frame, a.job, p))
 }
 
-func counts(a *ask) Reply {
+func counts(a *ask) *Reply {
 	return a.draw("Counts", view.Counts(a.frame, a.job, a.plan()))
 }
 
-func pack(a *ask) Reply {
+func pack(a *ask) *Reply {
 	return a.draw("Pack", g.Group{view.Pack(a.frame, a.job, a.plan(), a.in.Get("left") == "1"), view.AddedExtras(a.frame, "pack")})
 }
 
-func cards(a *ask) Reply {
+func cards(a *ask) *Reply {
 	if a.in.Get("sheet") == "1" {
 		return a.draw("Cards on paper", view.CardSheet(a.frame, a.job, a.plan()))
 	}
@@ -35,7 +35,7 @@ func cards(a *ask) Reply {
 	return a.draw("Cards", g.Group{view.Cards(a.frame, a.job, p, a.in.Get("show")), view.AddedExtras(a.frame, "site")})
 }
 
-func card(a *ask) Reply {
+func card(a *ask) *Reply {
 	p := a.clocked()
 	c, known := view.FindCard(p, "card/"+a.stars[1])
 	if !known {
@@ -44,17 +44,17 @@ func card(a *ask) Reply {
 	return a.draw(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
 }
 
-func history(a *ask) Reply {
+func history(a *ask) *Reply {
 	return a.draw("Who did what, when", view.History(a.frame, a.job, a.plan(), a.in.Get("e")))
 }
 
-func phone(a *ask) Reply {
+func phone(a *ask) *Reply {
 	return a.draw("This phone", view.Phone(a.frame, a.rows()))
 }
 
 // phoneAct takes what is asked of the phone itself; all but putting something aside is the caller's own.
-func phoneAct(a *ask) Reply {
-	reply := Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/phone"}
+func phoneAct(a *ask) *Reply {
+	reply := &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/phone"}
 	if a.in.Get(view.FieldAct) == "aside" {
 		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
 	}

@@ -30,67 +30,72 @@ type route struct {
 	pattern   string
 	who       who // for both
 	whoPosts  who // for posts, where that is narrower
-	get, post func(*ask) Reply
-	server    bool // answered by the server alone
+	get, post func(*ask) *Reply
+	list      *list // that the address shows and edits, in place of the two
+	server    bool  // answered by the server alone
 }
 
 // routes is the one list of addresses.
-func routes() []route {
-	return []route{
-		{pattern: "/", get: home},
-		{pattern: "/new", who: owner, get: newJob, post: makeJob},
-		{pattern: "/away", who: owner, get: awayJobs},
-		{pattern: "/import", who: owner, get: importPage, post: importFile},
-		{pattern: "/calc", get: calcList},
-		{pattern: "/calc/*", get: calculator},
-		{pattern: "/phone", get: phone, post: phoneAct},
-		{pattern: "/jobs/*", get: overview},
-		{pattern: "/jobs/*/next", get: next},
-		{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
-		{pattern: "/jobs/*/counts", get: counts},
-		{pattern: "/jobs/*/pack", get: pack},
-		{pattern: "/jobs/*/cards", get: cards},
-		{pattern: "/jobs/*/cards/**", get: card},
-		{pattern: "/jobs/*/change/**", who: edits, get: changeCard, post: saveCard},
-		{pattern: "/jobs/*/history", get: history},
-		{pattern: "/jobs/*/do", post: do},
-		{pattern: "/jobs/*/brief", who: owner, get: brief, post: saveBrief},
-		{pattern: "/jobs/*/colours", who: owner, get: coloursList().page, post: coloursList().act},
-		{pattern: "/jobs/*/crew", who: owner, get: membersList().page, post: membersList().act},
-		{pattern: "/jobs/*/kit", who: owner, get: kitList().page, post: kitList().act},
-		{pattern: "/jobs/*/added", who: edits, get: addedList().page, post: addedList().act},
-		{pattern: "/jobs/*/figures", who: owner, get: figures, post: saveFigures},
-		{pattern: "/jobs/*/pieces", whoPosts: edits, get: pieces, post: movePiece},
-		{pattern: "/jobs/*/pieces/new", who: edits, get: newPiece, post: addPiece},
-		{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},
-		{pattern: "/jobs/*/share", server: true},
-		{pattern: "/jobs/*/share/*", server: true},
-		{pattern: "/jobs/*/calendar.ics", server: true},
-		{pattern: "/jobs/*/export", who: owner, get: exportFile},
-		{pattern: "/jobs/*/copy", who: owner, post: copyJob},
-		{pattern: "/jobs/*/away", who: owner, post: putAway},
-		{pattern: "/jobs/*/back", who: owner, post: takeOut},
-		{pattern: "/j", server: true},
-		{pattern: "/scan", server: true},
-		{pattern: "/dev/gallery", server: true},
-	}
+var routes []route
+
+// init fills in the routes, whose handlers look addresses up in them.
+func init() { routes = table[:] }
+
+var table = [...]route{
+	{pattern: "/", get: home},
+	{pattern: "/new", who: owner, get: newJob, post: makeJob},
+	{pattern: "/away", who: owner, get: awayJobs},
+	{pattern: "/import", who: owner, get: importPage, post: importFile},
+	{pattern: "/calc", get: calcList},
+	{pattern: "/calc/*", get: calculator},
+	{pattern: "/phone", get: phone, post: phoneAct},
+	{pattern: "/jobs/*", get: overview},
+	{pattern: "/jobs/*/next", get: next},
+	{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
+	{pattern: "/jobs/*/counts", get: counts},
+	{pattern: "/jobs/*/pack", get: pack},
+	{pattern: "/jobs/*/cards", get: cards},
+	{pattern: "/jobs/*/cards/**", get: card},
+	{pattern: "/jobs/*/change/**", who: edits, get: changeCard, post: saveCard},
+	{pattern: "/jobs/*/history", get: history},
+	{pattern: "/jobs/*/do", post: do},
+	{pattern: "/jobs/*/brief", who: owner, get: brief, post: saveBrief},
+	{pattern: "/jobs/*/colours", who: owner, list: &coloursList},
+	{pattern: "/jobs/*/crew", who: owner, list: &membersList},
+	{pattern: "/jobs/*/kit", who: owner, list: &kitList},
+	{pattern: "/jobs/*/added", who: edits, list: &addedList},
+	{pattern: "/jobs/*/figures", who: owner, get: figures, post: saveFigures},
+	{pattern: "/jobs/*/pieces", whoPosts: edits, get: pieces, post: movePiece},
+	{pattern: "/jobs/*/pieces/new", who: edits, get: newPiece, post: addPiece},
+	{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},
+	{pattern: "/jobs/*/share", server: true},
+	{pattern: "/jobs/*/share/*", server: true},
+	{pattern: "/jobs/*/calendar.ics", server: true},
+	{pattern: "/jobs/*/export", who: owner, get: exportFile},
+	{pattern: "/jobs/*/copy", who: owner, post: copyJob},
+	{pattern: "/jobs/*/away", who: owner, post: putAway},
+	{pattern: "/jobs/*/back", who: owner, post: takeOut},
+	{pattern: "/j", server: true},
+	{pattern: "/scan", server: true},
+	{pattern: "/dev/gallery", server: true},
 }
 
 // longestPath is the longest address that is looked at.
 const longestPath = 400
 
 // find gives the route of an address and what its stars stand for.
-func find(path string) (route, []string, bool) {
+func find(path string) (*route, []string, bool) {
 	if len(path) > longestPath || !strings.HasPrefix(path, "/") {
-		return route{}, nil, false
+		return nil, nil, false
 	}
 	parts := split(path)
-	for _, r := range routes() {
+	for i := range routes {
+		r := &routes[i]
 		if stars, fits := r.fits(parts); fits {
 			return r, stars, true
 		}
 	}
-	return route{}, nil, false
+	return nil, nil, false
 }
 
 func split(path string) []string {
@@ -101,7 +106,7 @@ func split(path string) []string {
 	return strings.Split(trimmed, "/")
 }
 
-func (r route) fits(parts []string) (stars []string, fits bool) {
+func (r *route) fits(parts []string) (stars []string, fits bool) {
 	pattern := split(r.pattern)
 	for i, want := range pattern {
 		switch {
@@ -118,5 +123,18 @@ func (r route) fits(parts []string) (stars []string, fits bool) {
 	return stars, len(parts) == len(pattern)
 }
 
+// answers gives what answers a visit, nil for nothing.
+func (r *route) answers(post bool) func(*ask) *Reply {
+	switch {
+	case r.list != nil && post:
+		return r.list.act
+	case r.list != nil:
+		return r.list.page
+	case post:
+		return r.post
+	}
+	return r.get
+}
+
 // inJob reports whether the first star of the route is a job.
-func (r route) inJob() bool { return strings.HasPrefix(r.pattern, "/jobs/*") }
+func (r *route) inJob() bool { return strings.HasPrefix(r.pattern, "/jobs/*") }
