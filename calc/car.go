@@ -33,7 +33,7 @@ var carCalculator = Calculator{
 		{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze, Default: "10 %", Example: "5%", Advanced: true,
 			Help: "How much thinner soft work may be pressed for the moment it goes in."},
 		{Key: "packing", Label: "Packing", Kind: KindPercent, Min: 100 * cargo.LeastPacking, Max: 100, Default: "55 %", Example: "50%", Advanced: true,
-			Help: "Share of the space that the balloons of clusters and sections fill; larger than 10-inch ones fill less, because of the walls."},
+			Help: "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill less, because of the walls."},
 	},
 	Outputs: []Output{
 		{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},

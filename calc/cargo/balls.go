@@ -41,22 +41,16 @@ func (r room) ballsPerTrip(diameterMM float64) int {
 	return int(math.Max(1, math.Max(poured, rows)))
 }
 
-// workhorseMM is the balloon that [CommonPacking] is said of: 11-inch sized to 10 in.
-const workhorseMM = 254.0
+// usualFraction is [PackingFraction] of the balloons that [CommonPacking] is said
+// of, 11-inch sized to 10 in, in a car of 1600 litres.
+const usualFraction = 0.5
 
 // packedLitres is the room that a cluster or section takes: its air over the
-// packing. The packing holds for the usual balloon; larger ones feel the walls
-// more, in proportion to [PackingFraction].
+// packing. Balloons that feel the walls more than usual fill less in proportion,
+// down to a fifth: for balloons as large as the space no voids were measured.
 func (r room) packedLitres(f Filling, packing float64) float64 {
-	if f.BalloonMM > workhorseMM {
-		packing *= math.Max(leastWall, r.packingFraction(f.BalloonMM)) / math.Max(leastWall, r.packingFraction(workhorseMM))
-	}
-	return f.AirL / packing
+	return f.AirL / (packing * math.Min(1, math.Max(0.2, r.packingFraction(f.BalloonMM)/usualFraction)))
 }
-
-// leastWall bounds the fraction where a balloon is as large as the space, for
-// which no voids were measured.
-const leastWall = 0.1
 
 // wholeTolerance lets a whole number that is only missed by rounding count as reached.
 const wholeTolerance = 1e-9

@@ -71,6 +71,9 @@ func TestSectionsAreSoftButMustGoIn(t *testing.T) {
 }
 
 func TestLargeBalloonsFeelTheWallsMore(t *testing.T) {
+	usual, err := cargo.PackingFraction(cargo.Space{Litres: 1600}, 254)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.5, usual, 0.03, "where the usual packing holds as it is")
 	car := cargo.Space{LengthMM: 1900, WidthMM: 918, HeightMM: 918}
 	litres := func(balloonMM float64) float64 {
 		a, err := cargo.Pack(car, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{100, balloonMM}}}})
