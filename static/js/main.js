@@ -54,6 +54,8 @@ function fail(why) {
   failed = true;
   document.documentElement.dataset.ready = 'no';
   document.documentElement.dataset.why = why;
+  const stuck = document.getElementById('stuck'); // on the bare page
+  if (stuck) stuck.hidden = false;
   for (const entry of journal.left()) {
     const form = document.getElementById(entry.form);
     if (form) return submitWhole(form, entry);
@@ -103,7 +105,7 @@ function receive(answer) {
   waiting.delete(answer.number);
   if (question.entry && (answer.stored || answer.refused)) journal.drop(question.entry.id);
   if (answer.type === 'unknown') return unknown(question);
-  if (answer.type === 'file') return download(answer);
+  if (answer.type === 'file') return took(answer, question);
   if (answer.number !== asked) return; // a later page was asked for meanwhile
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
@@ -172,6 +174,15 @@ function draw(answer) {
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
   hook(document);
+}
+
+// took hands out a file. Where its address was opened on the bare page, there is nothing to stay on: the job is shown.
+function took(answer, question) {
+  download(answer);
+  if (!('shell' in document.documentElement.dataset)) return;
+  const job = question.path.replace(/\/export.*$/, '');
+  history.replaceState(null, '', job);
+  go(job, 'keep');
 }
 
 function download(answer) {
