@@ -28,7 +28,7 @@ type progressEntry struct {
 // client contact is in it only if the job holds one.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
-	for _, n := range Nouns() {
+	for _, n := range nouns {
 		state := j.State
 		if n.Private {
 			state = j.Private
@@ -67,7 +67,7 @@ func EncodeFile(j Job) ([]byte, error) {
 	return append(data, '\n'), nil
 }
 
-func filled(s *State, n Noun, entity string) map[string]json.RawMessage {
+func filled(s *State, n *Noun, entity string) map[string]json.RawMessage {
 	fields := map[string]json.RawMessage{}
 	for _, f := range n.Fields {
 		if v := s.Register(entity, f.Name).Value(); len(v) > 0 && string(v) != "null" && f.Check(v) == nil {
@@ -127,7 +127,7 @@ func DecodeFile(data []byte) ([]Change, error) {
 	}
 	delete(file, "garlandry")
 	r := fileReader{ids: map[string]bool{}}
-	for _, n := range Nouns() {
+	for _, n := range nouns {
 		if raw, there := file[n.InFile]; there {
 			if err := r.noun(n, raw); err != nil {
 				return nil, err
@@ -149,7 +149,7 @@ func DecodeFile(data []byte) ([]Change, error) {
 
 func fileKeys() string {
 	keys := []string{"garlandry", "progress"}
-	for _, n := range Nouns() {
+	for _, n := range nouns {
 		keys = append(keys, n.InFile)
 	}
 	order.Strings(keys)
@@ -176,7 +176,7 @@ type fileReader struct {
 	ids     map[string]bool // entities seen
 }
 
-func (r *fileReader) noun(n Noun, raw json.RawMessage) error {
+func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 	if n.Single {
 		var fields map[string]json.RawMessage
 		if json.Unmarshal(raw, &fields) != nil {
@@ -225,7 +225,7 @@ func validKey(id string) bool {
 	return true
 }
 
-func (r *fileReader) entity(n Noun, entity, path string, fields map[string]json.RawMessage) error {
+func (r *fileReader) entity(n *Noun, entity, path string, fields map[string]json.RawMessage) error {
 	if r.ids[entity] {
 		return fault(path+".id", "is used twice")
 	}

@@ -28,19 +28,19 @@ func Nouns() []Noun {
 	return all
 }
 
-// FindNoun gives the noun that an entity belongs to.
-func FindNoun(entity string) (Noun, bool) {
+// FindNoun gives the noun that an entity belongs to, shared by all who ask; nil if there is none.
+func FindNoun(entity string) (*Noun, bool) {
 	for _, n := range nouns {
 		rest, within := strings.CutPrefix(entity, n.Name)
 		if within && (n.Single && rest == "" || !n.Single && strings.HasPrefix(rest, "/")) {
-			return *n, true
+			return n, true
 		}
 	}
-	return Noun{}, false
+	return nil, false
 }
 
 // Field gives the noun's field of that name, shared by all who ask; nil if there is none.
-func (n Noun) Field(name string) (*Field, bool) { return fieldNamed(n.Fields, name) }
+func (n *Noun) Field(name string) (*Field, bool) { return fieldNamed(n.Fields, name) }
 
 func fieldNamed(fields []Field, name string) (*Field, bool) {
 	for i := range fields {

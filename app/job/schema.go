@@ -7,7 +7,7 @@ func Schema() map[string]any {
 		"progress":  progressSchema(),
 	}
 	required := []string{"garlandry"}
-	for _, n := range Nouns() {
+	for _, n := range nouns {
 		entry := nounSchema(n)
 		if !n.Single {
 			entry = map[string]any{"type": "array", "maxItems": 1000, "items": entry}
@@ -35,7 +35,7 @@ func progressSchema() map[string]any {
 		}}}
 }
 
-func nounSchema(n Noun) map[string]any {
+func nounSchema(n *Noun) map[string]any {
 	properties := map[string]any{}
 	var required []string
 	if !n.Single {

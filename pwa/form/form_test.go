@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func noun(t testing.TB, entity string) job.Noun {
+func noun(t testing.TB, entity string) *job.Noun {
 	n, known := job.FindNoun(entity)
 	require.True(t, known, entity)
 	return n
@@ -112,7 +112,7 @@ func TestRangeLimitsAreAllowed(t *testing.T) {
 					continue
 				}
 				for _, typed := range []string{low, high} {
-					_, state := form.Entity(n, entity, []string{f.Name}, form.Values{f.Name: {typed}}, units)
+					_, state := form.Entity(&n, entity, []string{f.Name}, form.Values{f.Name: {typed}}, units)
 					assert.True(t, state.OK(), "%s.%s %s %q: %v", n.Name, f.Name, units, typed, state.Errors)
 				}
 			}
@@ -215,7 +215,7 @@ func FuzzEntity(f *testing.F) {
 				v[form.Row(field.Name, 0, form.RowColour)] = []string{second}
 			}
 			for _, name := range names { // each on its own, so that one bad field does not hide the others
-				changes, state := form.Entity(n, entity, []string{name}, v, units)
+				changes, state := form.Entity(&n, entity, []string{name}, v, units)
 				several := len(changes) == 0 && state.OK() && (name == "counts" || strings.HasSuffix(name, "colours")) // nothing typed in any part
 				if state.OK() == (len(changes) == 0) && !several {
 					t.Fatalf("%s.%s %q: %d changes beside errors %v", n.Name, name, typed, len(changes), state.Errors)
@@ -224,8 +224,8 @@ func FuzzEntity(f *testing.F) {
 					if err := job.CheckChange(c); err != nil {
 						t.Fatalf("%s.%s %q gave a change that is refused: %v", n.Name, name, typed, err)
 					}
-					again := form.Fill(n, form.Try(job.Preview(nil), changes).State, entity, []string{name}, units)
-					if more, _ := form.Entity(n, entity, []string{name}, again.Values, units); len(more) > 0 {
+					again := form.Fill(&n, form.Try(job.Preview(nil), changes).State, entity, []string{name}, units)
+					if more, _ := form.Entity(&n, entity, []string{name}, again.Values, units); len(more) > 0 {
 						t.Fatalf("%s.%s %q: an untouched form changes it", n.Name, name, typed)
 					}
 				}

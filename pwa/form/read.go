@@ -17,7 +17,7 @@ const MaxTyped = 32 << 10
 // that [job.CheckChange] accepts; a field is unchanged when it equals its hidden input [Was], and when the form did
 // not have it at all. An unticked box counts as typed. When anything is wrong the changes are nil and the state says
 // what, at its input; the state always holds everything that was typed.
-func Entity(n job.Noun, entity string, fields []string, v Values, units measure.System) ([]job.Change, State) {
+func Entity(n *job.Noun, entity string, fields []string, v Values, units measure.System) ([]job.Change, State) {
 	state := State{Values: v.Clone(), Errors: map[string]string{}}
 	var changes []job.Change
 	for _, name := range fields {
@@ -45,7 +45,7 @@ func Entity(n job.Noun, entity string, fields []string, v Values, units measure.
 }
 
 // Needed gives the noun with the named fields required, for forms that do not take an empty one.
-func Needed(n job.Noun, names ...string) job.Noun {
+func Needed(n *job.Noun, names ...string) *job.Noun {
 	fields := append([]job.Field(nil), n.Fields...)
 	for i := range fields {
 		for _, name := range names {
@@ -54,8 +54,9 @@ func Needed(n job.Noun, names ...string) job.Noun {
 			}
 		}
 	}
-	n.Fields = fields
-	return n
+	needed := *n
+	needed.Fields = fields
+	return &needed
 }
 
 // problem is an error at an input.

@@ -9,7 +9,7 @@ import (
 
 const contactEntity = "own/contact"
 
-func nounOf(entity string) job.Noun {
+func nounOf(entity string) *job.Noun {
 	n, _ := job.FindNoun(entity)
 	return n
 }
@@ -42,7 +42,7 @@ func saveBrief(a *ask) *Reply {
 
 // valid gives the changes of those fields that have nothing wrong with them, so that what does not go together is said
 // beside what is wrong on its own.
-func valid(n job.Noun, entity string, fields []string, v form.Values, units measure.System) []job.Change {
+func valid(n *job.Noun, entity string, fields []string, v form.Values, units measure.System) []job.Change {
 	var changes []job.Change
 	for _, name := range fields {
 		sound, _ := form.Entity(n, entity, []string{name}, v, units)

@@ -34,7 +34,7 @@ type outcome struct {
 	state form.State
 }
 
-func (l *list) job() job.Noun { return nounOf(l.noun + "/x") }
+func (l *list) job() *job.Noun { return nounOf(l.noun + "/x") }
 
 func (l *list) page(a *ask) *Reply { return a.draw(l.title, l.draw(a, nil)) }
 

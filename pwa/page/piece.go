@@ -29,7 +29,7 @@ func (d *draft) entity() string {
 }
 
 // noun gives the noun of pieces with what this kind needs required.
-func (d *draft) noun() job.Noun {
+func (d *draft) noun() *job.Noun {
 	_, needed := view.PieceFields(d.kind, d.line)
 	return form.Needed(nounOf("piece/x"), needed...)
 }

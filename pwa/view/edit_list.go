@@ -12,7 +12,7 @@ type ListPage struct {
 	Title, Lead string
 	What        string // one of them, "colour", for buttons
 	Address     string // forms post here
-	Noun        job.Noun
+	Noun        *job.Noun
 	Fields      []string
 	Items       []ListItem
 	Fresh       form.State // what stands in the form for a new one

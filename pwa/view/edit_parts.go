@@ -14,7 +14,7 @@ import (
 
 // Editor is the part of a form that edits one entity: which fields, what stands in them, what they may refer to.
 type Editor struct {
-	Noun    job.Noun
+	Noun    *job.Noun
 	Fields  []string
 	State   form.State
 	Prefix  string // before the input names, where a page edits several entities
@@ -51,7 +51,7 @@ func EditForm(id, action, live string, inside ...g.Node) g.Node {
 }
 
 // WrongList says at the head of a form what is wrong with it, each line a link to its field. Empty when all is well.
-func WrongList(n job.Noun, state form.State, prefix string) g.Node {
+func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
 	if state.OK() {
 		return nothing
 	}
@@ -70,7 +70,7 @@ func WrongList(n job.Noun, state form.State, prefix string) g.Node {
 }
 
 // asShown puts input names into the order of the noun's fields, which is that of its forms; others come last.
-func asShown(n job.Noun, keys []string) []string {
+func asShown(n *job.Noun, keys []string) []string {
 	place := func(key string) int {
 		name, _, _ := strings.Cut(key, ".")
 		for i, field := range n.Fields {

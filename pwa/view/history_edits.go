@@ -123,13 +123,13 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 	last, entity := edits[len(edits)-1], edits[0].entity
 	noun, known := job.FindNoun(entity)
 	if !known {
-		noun = job.Noun{Fields: job.ProgressFields()}
+		noun = &job.Noun{Fields: job.ProgressFields()}
 	}
 	for _, figure := range p.Figures {
 		if "override/"+figure.Key == entity {
 			own := FigureField(figure)
 			own.Label = "Your own"
-			noun.Fields = append([]job.Field{*own}, noun.Fields...)
+			noun = &job.Noun{Name: noun.Name, Fields: append([]job.Field{*own}, noun.Fields...)}
 		}
 	}
 	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
@@ -186,7 +186,7 @@ func firstSentence(text string) string {
 }
 
 // changedWords lists what fields became, each with its label; the place in the list is left out.
-func changedWords(noun job.Noun, edits []edit, names map[string]string, units measure.System) string {
+func changedWords(noun *job.Noun, edits []edit, names map[string]string, units measure.System) string {
 	var words []string
 	for _, e := range edits {
 		f, known := noun.Field(e.field)
