@@ -67,7 +67,9 @@ func TestEveryPageIsSoundMarkup(t *testing.T) {
 			assert.Equal(t, 1, doc.Find("#top").Length())
 			assert.Equal(t, 1, doc.Find("#state[role=status]").Length())
 			assert.Equal(t, 1, doc.Find("nav#nav").Length())
-			assert.Equal(t, 1, doc.Find("script").Length(), "only the module")
+			assert.Equal(t, 1, doc.Find("script[type=module][src]").Length(), "the page's side of the app")
+			assert.Equal(t, 1, doc.Find("head script[src]:not([type])").Length(), "the look, before anything is painted")
+			assert.Equal(t, 2, doc.Find("script").Length(), "no other script, none within the page")
 			assert.Equal(t, 0, doc.Find("script:not([src]), style, [style], iframe, object, embed, base").Length(), "nothing that a strict policy would block")
 			seen := map[string]bool{}
 			doc.Find("[id]").Each(func(_ int, s *goquery.Selection) {
