@@ -54,21 +54,31 @@ func buildCore() ([]byte, error) {
 // collector names the older garbage collector where the compiler still has it: the newer one serves many cores and big
 // heaps, which a worker on a phone has not, and weighs 7 kB more.
 func collector() string {
-	if strings.HasPrefix(runtime.Version(), "go1.26") {
+	if known() {
 		return "nogreenteagc"
 	}
 	return ""
 }
 
+// known reports whether this is the compiler whose layout of types the stand-ins for json and fmt were written for.
+func known() bool {
+	return runtime.Version() == "go1.26" || strings.HasPrefix(runtime.Version(), "go1.26.")
+}
+
 // standIns are packages of the standard library, each with the folder of ours that takes its place on the phone. Ours do
 // what the on-device core needs of them and weigh a tenth; each has a test that holds it to the real one.
-var standIns = []struct{ standard, ours string }{
-	{"html/template", "template"},
-	{"crypto/sha256", "sha256"},
-	{"crypto/hmac", "hmac"},
-	{"encoding/json", "json"},
-	{"fmt", "fmt"},
-	{"internal/godebug", "godebug"},
+// Those for json and fmt read types as this compiler lays them out; under any other the real ones are taken, and the core
+// is larger than it need be.
+var standIns = []struct {
+	standard, ours string
+	known          bool // for the known compiler only
+}{
+	{"html/template", "template", false},
+	{"crypto/sha256", "sha256", false},
+	{"crypto/hmac", "hmac", false},
+	{"encoding/json", "json", true},
+	{"fmt", "fmt", true},
+	{"internal/godebug", "godebug", true},
 }
 
 // overlay writes the compiler's list of replaced files into a folder and returns its path.
@@ -79,6 +89,9 @@ func overlay(work string) (string, error) {
 	}
 	replace := map[string]string{}
 	for _, s := range standIns {
+		if s.known && !known() {
+			continue
+		}
 		dir := filepath.Join(root, "src", filepath.FromSlash(s.standard))
 		theirs, err := sourceFiles(dir)
 		if err != nil {
