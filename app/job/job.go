@@ -8,36 +8,38 @@ import (
 
 // Brief is what was promised, where and when.
 type Brief struct {
-	Title      string   `json:"title"`
-	Date       string   `json:"date"`
-	Venue      string   `json:"venue"`
-	Place      string   `json:"place"`
-	AltitudeMM float64  `json:"altitude_mm"`
-	PrepC      float64  `json:"prep_c"`
-	VenueC     float64  `json:"venue_c"`
-	In         Moment   `json:"in"`
-	Doors      Moment   `json:"doors"`
-	Down       Moment   `json:"down"`
-	Floor      string   `json:"floor"`
-	Fixing     string   `json:"fixing"`
-	Power      string   `json:"power"`
-	Parking    string   `json:"parking"`
-	Allergy    string   `json:"allergy"`
-	Children   string   `json:"children"`
-	Notes      string   `json:"notes"`
-	Units      string   `json:"units"`
-	Zone       string   `json:"zone"`
-	SparePct   *float64 `json:"spare_pct"` // nil: by the table
-	SurePct    float64  `json:"sure_pct"`
-	Away       bool     `json:"away"`
+	_          [0]func() // never compared, so the core needs no code to
+	Title      string    `json:"title"`
+	Date       string    `json:"date"`
+	Venue      string    `json:"venue"`
+	Place      string    `json:"place"`
+	AltitudeMM float64   `json:"altitude_mm"`
+	PrepC      float64   `json:"prep_c"`
+	VenueC     float64   `json:"venue_c"`
+	In         Moment    `json:"in"`
+	Doors      Moment    `json:"doors"`
+	Down       Moment    `json:"down"`
+	Floor      string    `json:"floor"`
+	Fixing     string    `json:"fixing"`
+	Power      string    `json:"power"`
+	Parking    string    `json:"parking"`
+	Allergy    string    `json:"allergy"`
+	Children   string    `json:"children"`
+	Notes      string    `json:"notes"`
+	Units      string    `json:"units"`
+	Zone       string    `json:"zone"`
+	SparePct   *float64  `json:"spare_pct"` // nil: by the table
+	SurePct    float64   `json:"sure_pct"`
+	Away       bool      `json:"away"`
 }
 
 // Contact is the client, for the owner alone. It is zero in a helper's job.
 type Contact struct {
-	Name   string `json:"name"`
-	Phone  string `json:"phone"`
-	Email  string `json:"email"`
-	Agreed string `json:"agreed"`
+	_      [0]func() // never compared, so the core needs no code to
+	Name   string    `json:"name"`
+	Phone  string    `json:"phone"`
+	Email  string    `json:"email"`
+	Agreed string    `json:"agreed"`
 }
 
 // Colour is one balloon colour of the palette and the sizes it can be had in.
@@ -62,40 +64,43 @@ func (c Colour) Has(sizeIn int) bool {
 
 // Member is one of the crew.
 type Member struct {
-	ID    string  `json:"-"`
-	Name  string  `json:"name"`
-	Skill string  `json:"skill"` // beginner or practised
-	From  Moment  `json:"from"`
-	To    Moment  `json:"to"`
-	Home  bool    `json:"home"`
-	Order float64 `json:"order"`
+	_     [0]func() // never compared, so the core needs no code to
+	ID    string    `json:"-"`
+	Name  string    `json:"name"`
+	Skill string    `json:"skill"` // beginner or practised
+	From  Moment    `json:"from"`
+	To    Moment    `json:"to"`
+	Home  bool      `json:"home"`
+	Order float64   `json:"order"`
 }
 
 // Kit is a thing that comes home again.
 type Kit struct {
-	ID        string  `json:"-"`
-	Kind      string  `json:"kind"` // frame, pump, ladder, car, other
-	Name      string  `json:"name"`
-	Count     int     `json:"count"`
-	WidthMM   float64 `json:"width_mm"`
-	HeightMM  float64 `json:"height_mm"`
-	TestedMM  float64 `json:"tested_mm"` // span at which the top bar was tested; 0: never
-	Litres    float64 `json:"litres"`
-	LongestMM float64 `json:"longest_mm"`
-	Notes     string  `json:"notes"`
-	Order     float64 `json:"order"`
+	_         [0]func() // never compared, so the core needs no code to
+	ID        string    `json:"-"`
+	Kind      string    `json:"kind"` // frame, pump, ladder, car, other
+	Name      string    `json:"name"`
+	Count     int       `json:"count"`
+	WidthMM   float64   `json:"width_mm"`
+	HeightMM  float64   `json:"height_mm"`
+	TestedMM  float64   `json:"tested_mm"` // span at which the top bar was tested; 0: never
+	Litres    float64   `json:"litres"`
+	LongestMM float64   `json:"longest_mm"`
+	Notes     string    `json:"notes"`
+	Order     float64   `json:"order"`
 }
 
 // Added is a line the user wrote onto a list.
 type Added struct {
-	ID      string  `json:"-"`
-	List    string  `json:"list"` // pack, home, load, site, takedown
-	Text    string  `json:"text"`
-	Count   int     `json:"count"`
-	Bag     string  `json:"bag"`
-	Minutes float64 `json:"minutes"`
-	Hands   int     `json:"hands"`
-	Order   float64 `json:"order"`
+	_       [0]func() // never compared, so the core needs no code to
+	ID      string    `json:"-"`
+	List    string    `json:"list"` // pack, home, load, site, takedown
+	Text    string    `json:"text"`
+	Count   int       `json:"count"`
+	Bag     string    `json:"bag"`
+	Minutes float64   `json:"minutes"`
+	Hands   int       `json:"hands"`
+	Order   float64   `json:"order"`
 }
 
 // Override is the user's own figure in place of a table's.

@@ -13,20 +13,21 @@ const snapshotEvery = 500
 
 // logMeta is the row of a log.
 type logMeta struct {
-	Held       bool   `json:"held"`
-	Since      int64  `json:"since"` // phone clock when it was first held
-	Cursor     Cursor `json:"cur"`
-	Count      uint64 `json:"cnt"`
-	Digest     string `json:"dig,omitempty"`
-	Head       uint64 `json:"head,omitempty"` // the server's, when last heard
-	Generation uint64 `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
-	Phase      phase  `json:"phase,omitempty"`
-	Snapshot   uint64 `json:"snap,omitempty"` // sequence of the stored state in this generation
-	Mismatches int    `json:"bad,omitempty"`  // digests that did not match, one after the other
-	Shared     int64  `json:"shared,omitempty"`
-	ClockOff   int64  `json:"off,omitempty"` // phone clock minus server clock, ms
-	Closed     string `json:"closed,omitempty"`
-	Mark       Cursor `json:"mark"` // where the server's log stood when it last took something from a closed link
+	_          [0]func() // never compared, so the core needs no code to
+	Held       bool      `json:"held"`
+	Since      int64     `json:"since"` // phone clock when it was first held
+	Cursor     Cursor    `json:"cur"`
+	Count      uint64    `json:"cnt"`
+	Digest     string    `json:"dig,omitempty"`
+	Head       uint64    `json:"head,omitempty"` // the server's, when last heard
+	Generation uint64    `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
+	Phase      phase     `json:"phase,omitempty"`
+	Snapshot   uint64    `json:"snap,omitempty"` // sequence of the stored state in this generation
+	Mismatches int       `json:"bad,omitempty"`  // digests that did not match, one after the other
+	Shared     int64     `json:"shared,omitempty"`
+	ClockOff   int64     `json:"off,omitempty"` // phone clock minus server clock, ms
+	Closed     string    `json:"closed,omitempty"`
+	Mark       Cursor    `json:"mark"` // where the server's log stood when it last took something from a closed link
 	digest     uint64
 }
 

@@ -12,7 +12,7 @@ import (
 // Fill gives the form of an entity as it stands: each named field as a person writes it, in their units, and beside it
 // the hidden input that lets [Entity] see what was typed anew. Fields never set show their default.
 func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measure.System) State {
-	state := State{Values: Values{}, Errors: map[string]string{}}
+	state := NewState()
 	for _, name := range fields {
 		if f, known := n.Field(name); known {
 			show(state.Values, f, current(s, f, entity), units)
@@ -23,7 +23,7 @@ func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measu
 
 // Blank gives the form of a new entity, with the defaults of the named fields and no hidden inputs: all of it is new.
 func Blank(n *job.Noun, fields []string, units measure.System) State {
-	state := State{Values: Values{}, Errors: map[string]string{}}
+	state := NewState()
 	for _, name := range fields {
 		if f, known := n.Field(name); known {
 			show(state.Values, f, json.RawMessage(f.Default), units)

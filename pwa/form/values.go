@@ -78,6 +78,9 @@ type State struct {
 	Alert  string            // what is wrong with the whole, empty if nothing is
 }
 
+// NewState gives the state of a form in which nothing was typed and nothing is wrong.
+func NewState() State { return State{Values: Values{}, Errors: map[string]string{}} }
+
 // OK reports whether nothing is wrong.
 func (s State) OK() bool { return len(s.Errors) == 0 && s.Alert == "" }
 

@@ -144,12 +144,25 @@ func (a *ask) wrong(title string, body g.Node) *Reply {
 
 // wrote answers with what to write into the job and where to go then.
 func (a *ask) wrote(changes []job.Change, then, flash string) *Reply {
-	reply := &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: then, Flash: flash}
+	reply := a.goes(then, flash)
 	if len(changes) == 0 {
 		reply.Flash = "Nothing was changed."
 		return reply
 	}
 	reply.Writes = []Write{{Job: a.job.ID, Changes: changes}}
+	return reply
+}
+
+// goes answers by leading to another address, with what was done.
+func (a *ask) goes(to, flash string) *Reply {
+	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: to, Flash: flash}
+}
+
+// makes answers with a new job of these changes.
+func (a *ask) makes(changes []job.Change, flash string) *Reply {
+	id := a.jobID()
+	reply := a.goes("/jobs/"+id, flash)
+	reply.Writes = []Write{{Job: id, Changes: changes, Create: true}}
 	return reply
 }
 

@@ -25,9 +25,7 @@ func copyJob(a *ask) *Reply {
 		changes = append(changes, c)
 	}
 	changes = append(changes, job.Put("brief", "title", cut(a.title()+" (copy)", 120)))
-	id := a.jobID()
-	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: "This is the copy, without date, times, client and ticks.",
-		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
+	return a.makes(changes, "This is the copy, without date, times, client and ticks.")
 }
 
 func copied(c job.Change) bool {

@@ -17,7 +17,7 @@ func figures(a *ask) *Reply {
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
 func (a *ask) figureState(all []plan.Figure) form.State {
-	state := form.State{Values: form.Values{}, Errors: map[string]string{}}
+	state := form.NewState()
 	for _, f := range all {
 		own, note := "", ""
 		if f.Overridden {

@@ -16,11 +16,13 @@ func exportFile(a *ask) *Reply {
 	if err != nil {
 		return a.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
 	}
-	return &Reply{Status: statusOK, Frame: a.frame, Title: a.title(), File: &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}}
+	reply := a.draw(a.title(), nil)
+	reply.File = &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}
+	return reply
 }
 
 func importPage(a *ask) *Reply {
-	return a.draw("Take in a job file", view.Import(a.frame, form.State{Values: form.Values{}, Errors: map[string]string{}}))
+	return a.draw("Take in a job file", view.Import(a.frame, form.NewState()))
 }
 
 // importFile makes a new job of a job file, picked or pasted.
@@ -40,17 +42,16 @@ func importFile(a *ask) *Reply {
 		err = plan.CheckSizes(job.Preview(changes))
 	}
 	if err != nil {
-		state := form.State{Values: form.Values{view.ImportText: {text}}, Errors: map[string]string{}}
+		state := form.NewState()
+		state.Values.Set(view.ImportText, text)
 		state.Fail(view.ImportText, importSays(err))
 		return a.wrong("Take in a job file", view.Import(a.frame, state))
 	}
-	id := a.jobID()
 	title := job.Preview(changes).Brief.Title
 	if title == "" {
 		title = "The job"
 	}
-	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + " is taken in.",
-		Writes: []Write{{Job: id, Changes: changes, Create: true}}}
+	return a.makes(changes, title+" is taken in.")
 }
 
 // importSays gives an error of a job file with the place it is at.

@@ -24,7 +24,7 @@ func home(a *ask) *Reply {
 		if a.Visitor.Role == job.Helper {
 			to += "/next"
 		}
-		return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: to}
+		return a.goes(to, "")
 	}
 	return a.draw("Jobs", view.Jobs(a.frame, current, 0))
 }

@@ -17,12 +17,13 @@ type list struct {
 	fields             []string
 	entries            func(j *job.Job) []entry
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
-	fresh              func(a *ask) map[string]string               // what a new one begins with, by field
+	fresh              func(a *ask) map[string]string                // what a new one begins with, by field
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
 }
 
 // entry is one entity of a list as it stands.
 type entry struct {
+	_                [0]func() // never compared, so the core needs no code to
 	id, title, below string
 	order            float64
 	colour           *job.Colour

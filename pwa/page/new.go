@@ -79,10 +79,8 @@ func makeJob(a *ask) *Reply {
 		_, own := a.lastFigures()
 		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, len(own)))
 	}
-	id := a.jobID()
 	title := job.Preview(s.changes).Brief.Title
-	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/jobs/" + id, Flash: title + ": here is the first plan.",
-		Writes: []Write{{Job: id, Changes: s.changes, Create: true}}}
+	return a.makes(s.changes, title+": here is the first plan.")
 }
 
 func (s *starter) together() {

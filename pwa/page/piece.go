@@ -58,7 +58,7 @@ func (a *ask) begun(kind string) *draft {
 	}
 	changes = append(changes, job.Put(d.entity(), "colours", shares))
 	filled := form.Fill(d.noun(), form.Try(j, changes).State, d.entity(), d.fields, a.frame.Units)
-	d.state = form.State{Values: form.Values{}, Errors: map[string]string{}}
+	d.state = form.NewState()
 	for key, list := range filled.Values {
 		if !isWas(key) {
 			d.state.Values[key] = list

@@ -54,7 +54,7 @@ func phone(a *ask) *Reply {
 
 // phoneAct takes what is asked of the phone itself; all but putting something aside is the caller's own.
 func phoneAct(a *ask) *Reply {
-	reply := &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: "/phone"}
+	reply := a.goes("/phone", "")
 	if a.in.Get(view.FieldAct) == "aside" {
 		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
 	}

@@ -31,6 +31,7 @@ type CalcUse struct {
 
 // CalcOwn is a job that can reckon with a visitor's own measurement instead of the table's figure.
 type CalcOwn struct {
+	_                     [0]func() // never compared, so the core needs no code to
 	Job, JobTitle, Figure string
 	Theirs                string // the job's own figure; empty while the table's holds
 	Push                  string // what was measured or typed here; empty if nothing was

@@ -24,6 +24,7 @@ import (
 //	restore piece/... and so on                                  it was removed; it is back
 //	revert  piece/... and so on                        op: the last change of the form taken back
 type Deed struct {
+	_           [0]func() // never compared, so the core needs no code to
 	Act, Entity string
 	N           *int
 	Op          string

@@ -24,7 +24,8 @@ type Device struct {
 
 // Attention is something that only a person can settle: an operation that the server refused or keeps aside.
 type Attention struct {
-	ID     string // of the operation
+	_      [0]func() // never compared, so the core needs no code to
+	ID     string    // of the operation
 	Job    string
 	Title  string // of the job
 	Entity string
