@@ -9,6 +9,7 @@
 // It refuses to know: structs, maps, functions, channels and pointers without methods, which print as their type alone;
 // # with %v, %q or a fractional number, which is passed over; arguments named by number or used as a width; and what a type
 // says of its own formatting. A test reads every format string that the core is built from and fails on one of those.
+// What it must know of types it reads as the compiler laid them out, in layout.go, since reflect weighs more than it does.
 package fmt
 
 import "io"

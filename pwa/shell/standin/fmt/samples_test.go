@@ -41,6 +41,7 @@ var samples = map[string][]any{
 	"stringer": {colour(2), card{"blush"}, &card{"ink blue"}, (*card)(nil), clumsy{}},
 	"bytes":    {[]byte("coral"), []byte{}, []byte(nil), raw("\x00\xfe"), [3]byte{1, 2, 3}, letters{'a', 'b'}},
 	"list": {[]string{"sand", "blush"}, []string(nil), []int{3, -4}, []words{"x"}, []colour{0, 1},
-		[]error{io.EOF, nil}, []any{1, "a", nil, 2.5}, [2]float64{1, 2}, [][]int{{1}, {2, 3}}},
+		[]error{io.EOF, nil}, []any{1, "a", nil, 2.5}, []int8{-1, 1}, []uint16{65535},
+		[]float32{0.1}, []truth{true, false}, [0]int{}, [2]float64{1, 2}, [][]int{{1}, {2, 3}}},
 	"nil": {nil},
 }

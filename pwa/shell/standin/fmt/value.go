@@ -1,6 +1,6 @@
 package fmt
 
-import "reflect"
+import "unsafe"
 
 // value prints one argument. The types that need no look inside come first.
 func (p *printer) value(arg any, verb rune) {
@@ -30,7 +30,7 @@ func (p *printer) value(arg any, verb rune) {
 	}
 	switch {
 	case verb == 'T':
-		p.text(reflect.TypeOf(arg).String(), 's')
+		p.text(typeOf(arg), 's')
 	case p.plain || !p.words(arg, verb):
 		p.kind(arg, verb)
 	}
@@ -70,7 +70,7 @@ func (p *printer) words(arg any, verb rune) (said bool) {
 
 // panicIn prints <nil> for a nil pointer whose method could not bear it, and the reason of any other panic.
 func (p *printer) panicIn(method string, arg any, verb rune, reason any) {
-	if v := reflect.ValueOf(arg); v.Kind() == reflect.Pointer && v.IsNil() {
+	if nilPointer(take(arg)) {
 		p.add("<nil>")
 		return
 	}
@@ -90,43 +90,46 @@ func (p *printer) panicIn(method string, arg any, verb rune, reason any) {
 
 // kind prints a value by what its type is made of.
 func (p *printer) kind(arg any, verb rune) {
-	v := reflect.ValueOf(arg)
-	switch k := v.Kind(); k {
-	case reflect.Bool:
-		p.truth(v.Bool(), verb, arg)
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		p.whole(uint64(v.Int()), true, verb, arg)
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64, reflect.Uintptr:
-		p.whole(v.Uint(), false, verb, arg)
-	case reflect.Float32:
-		p.fraction(v.Float(), 32, verb, arg)
-	case reflect.Float64:
-		p.fraction(v.Float(), 64, verb, arg)
-	case reflect.String:
-		p.string(v.String(), verb, arg)
-	case reflect.Slice, reflect.Array:
-		p.list(v, verb)
+	t, at := take(arg)
+	switch k := t.kind; {
+	case k == boolKind:
+		p.truth(*(*bool)(at), verb, arg)
+	case k >= intKind && k <= int64Kind:
+		p.whole(bits(at, t.size), true, verb, arg)
+	case k >= uintKind && k <= uintptrKind:
+		n := bits(at, t.size)
+		if t.size < 8 {
+			n &= 1<<(8*t.size) - 1 // not a sign
+		}
+		p.whole(n, false, verb, arg)
+	case k == float32Kind:
+		p.fraction(float64(*(*float32)(at)), 32, verb, arg)
+	case k == float64Kind:
+		p.fraction(*(*float64)(at), 64, verb, arg)
+	case k == stringKind:
+		p.string(*(*string)(at), verb, arg)
+	case k == sliceKind:
+		// Whatever its elements, a slice begins with a pointer to them and their number.
+		p.list((*listType)(unsafe.Pointer(t)).elem, *(*unsafe.Pointer)(at), len(*(*[]struct{})(at)), verb)
+	case k == arrayKind:
+		p.list((*listType)(unsafe.Pointer(t)).elem, at, (*longType)(unsafe.Pointer(t)).count, verb)
 	default:
-		p.opaque(v, verb)
+		p.opaque(t, at, verb)
 	}
 }
 
 // list prints bytes as text where the verb is one for text, and anything else as its elements in brackets.
-func (p *printer) list(v reflect.Value, verb rune) {
-	if v.Type().Elem().Kind() == reflect.Uint8 && (verb == 's' || verb == 'q' || verb == 'x' || verb == 'X') {
-		text := make([]byte, v.Len())
-		for i := range text {
-			text[i] = byte(v.Index(i).Uint())
-		}
-		p.text(string(text), verb)
+func (p *printer) list(elem *header, first unsafe.Pointer, length int, verb rune) {
+	if elem.kind == uint8Kind && (verb == 's' || verb == 'q' || verb == 'x' || verb == 'X') {
+		p.text(string(unsafe.Slice((*byte)(first), length)), verb)
 		return
 	}
 	p.add("[")
-	for i := range v.Len() {
+	for i := range length {
 		if i > 0 {
 			p.add(" ")
 		}
-		if e := v.Index(i).Interface(); e == nil {
+		if e := give(elem, unsafe.Add(first, uintptr(i)*elem.size)); e == nil {
 			p.add("<nil>")
 		} else {
 			p.value(e, verb)
@@ -135,14 +138,18 @@ func (p *printer) list(v reflect.Value, verb rune) {
 	p.add("]")
 }
 
+func nilPointer(t *header, at unsafe.Pointer) bool {
+	return t.kind == pointerKind && *(*unsafe.Pointer)(at) == nil
+}
+
 // opaque prints a nil pointer, or the type of a value that this package cannot look into.
-func (p *printer) opaque(v reflect.Value, verb rune) {
-	if v.Kind() == reflect.Pointer && v.IsNil() && verb == 'v' {
+func (p *printer) opaque(t *header, at unsafe.Pointer, verb rune) {
+	if nilPointer(t, at) && verb == 'v' {
 		p.pad([]byte("<nil>"), true)
 		return
 	}
 	p.fault(verb)
-	p.add(v.Type().String() + ")")
+	p.add(t.String() + ")")
 }
 
 // bad prints a verb that does not suit its argument, with that argument's type and value.
@@ -162,8 +169,19 @@ func (p *printer) typed(arg any) {
 		p.add("<nil>")
 		return
 	}
-	p.add(reflect.TypeOf(arg).String() + "=")
+	p.add(typeOf(arg) + "=")
 	p.value(arg, 'v')
 }
 
-func isString(arg any) bool { return arg != nil && reflect.TypeOf(arg).Kind() == reflect.String }
+func typeOf(arg any) string {
+	t, _ := take(arg)
+	return t.String()
+}
+
+func isString(arg any) bool {
+	if arg == nil {
+		return false
+	}
+	t, _ := take(arg)
+	return t.kind == stringKind
+}

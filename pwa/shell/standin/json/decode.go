@@ -3,8 +3,8 @@ package json
 import (
 	"encoding"
 	"errors"
-	"reflect"
 	"strconv"
+	"unsafe"
 )
 
 // Unmarshal reads JSON into what target points to, as encoding/json does. Errors: a [*SyntaxError], and then nothing was
@@ -36,11 +36,11 @@ type decoder struct {
 }
 
 func (d *decoder) into(target any) error {
-	v := reflect.ValueOf(target)
-	if v.Kind() != reflect.Pointer || v.IsNil() {
+	t, p := take(target)
+	if t == nil || t.kind != pointerKind || *(*unsafe.Pointer)(p) == nil {
 		return errors.New("json: the target is not a pointer to a place")
 	}
-	if err := d.value(v, shapeOf(v.Type())); err != nil {
+	if err := d.value(*(*unsafe.Pointer)(p), shapeOf(t).elem); err != nil {
 		return err
 	}
 	return d.first
@@ -58,7 +58,7 @@ func (d *decoder) misfit(from int, s *shape) {
 	if len(what) > 40 {
 		what = append(what[:40:40], "..."...)
 	}
-	typ := s.typ.String()
+	typ := s.String()
 	if s.refuse != "" {
 		typ += ": " + s.refuse
 	}
@@ -74,12 +74,12 @@ func (d *decoder) passed() []byte {
 }
 
 // value reads the next value into a place. What it returns ends the reading.
-func (d *decoder) value(v reflect.Value, s *shape) error {
+func (d *decoder) value(p unsafe.Pointer, s *shape) error {
 	c := d.next()
-	v, s = settle(v, s, c == 'n')
+	p, s = settle(p, s, c == 'n')
 	from := d.at
 	if s.read == asJSON {
-		return v.Addr().Interface().(Unmarshaler).UnmarshalJSON(d.passed())
+		return pointing(s.pointer, p).(Unmarshaler).UnmarshalJSON(d.passed())
 	}
 	if s.read == asText && c != 'n' {
 		raw := d.passed()
@@ -87,27 +87,29 @@ func (d *decoder) value(v reflect.Value, s *shape) error {
 			d.misfit(from, s)
 			return nil
 		}
-		return v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText(unquote(raw))
+		return pointing(s.pointer, p).(encoding.TextUnmarshaler).UnmarshalText(unquote(raw))
 	}
 	switch {
 	case c == 'n' && s.refuse == "":
 		d.skip()
 		switch s.kind {
-		case reflect.Interface, reflect.Pointer, reflect.Map, reflect.Slice:
-			v.Set(s.zero)
+		case interfaceKind, pointerKind, mapKind, sliceKind:
+			clearPlace(s.header, p)
 		}
 	case s.open:
 		if x := d.any(); x != nil {
-			v.Set(reflect.ValueOf(x))
+			*(*any)(p) = x
 		}
-	case c == '{' && s.refuse == "" && s.kind == reflect.Map:
-		return d.keyed(v, s)
-	case c == '{' && s.refuse == "" && s.kind == reflect.Struct:
-		return d.object(v, s)
-	case c == '[' && s.refuse == "" && (s.kind == reflect.Slice || s.kind == reflect.Array):
-		return d.list(v, s)
+	case c == '{' && s.refuse == "" && s.kind == mapKind:
+		return d.keyed((*unsafe.Pointer)(p), s)
+	case c == '{' && s.refuse == "" && s.kind == structKind:
+		return d.object(p, s)
+	case c == '[' && s.refuse == "" && s.kind == sliceKind:
+		return d.list((*slice)(p), s)
+	case c == '[' && s.refuse == "" && s.kind == arrayKind:
+		return d.array(p, s)
 	default:
-		if raw := d.passed(); !plain(v, s, raw) {
+		if raw := d.passed(); !plain(p, s, raw) {
 			d.misfit(from, s)
 		}
 	}
@@ -115,63 +117,73 @@ func (d *decoder) value(v reflect.Value, s *shape) error {
 }
 
 // settle follows pointers, and interfaces that hold one, to the place that takes a value; missing ones are made. A null
-// goes to the first pointer that can be set.
-func settle(v reflect.Value, s *shape, null bool) (reflect.Value, *shape) {
+// goes to the first pointer.
+func settle(p unsafe.Pointer, s *shape, null bool) (unsafe.Pointer, *shape) {
 	for range maxDepth { // an interface may hold its own address
 		switch s.kind {
-		case reflect.Interface:
-			held := v.Elem()
-			if held.Kind() != reflect.Pointer || held.IsNil() || null && held.Elem().Kind() != reflect.Pointer {
-				return v, s
+		case interfaceKind:
+			t, held := take(s.inside(p))
+			if t == nil || t.kind != pointerKind || *(*unsafe.Pointer)(held) == nil {
+				return p, s
 			}
-			v, s = held, shapeOf(held.Type())
-		case reflect.Pointer:
-			if null && v.CanSet() {
-				return v, s
+			elem := shapeOf(t).elem
+			if null && elem.kind != pointerKind {
+				return p, s
 			}
-			if v.IsNil() {
-				v.Set(reflect.New(s.elem.typ))
+			p, s = *(*unsafe.Pointer)(held), elem
+		case pointerKind:
+			if null {
+				return p, s
 			}
-			v, s = v.Elem(), s.elem
+			at := (*unsafe.Pointer)(p)
+			if *at == nil {
+				*at = newPlace(s.elem.header)
+			}
+			p, s = *at, s.elem
 		default:
-			return v, s
+			return p, s
 		}
 	}
-	return v, s
+	return p, s
 }
 
 // plain stores a text, a number or a truth value, and reports whether it fits.
-func plain(v reflect.Value, s *shape, raw []byte) bool {
+func plain(p unsafe.Pointer, s *shape, raw []byte) bool {
 	c := raw[0]
-	switch s.kind {
-	case reflect.Bool:
+	width := 8 * int(s.size)
+	switch k := s.kind; {
+	case k == boolKind:
 		if c != 't' && c != 'f' {
 			return false
 		}
-		v.SetBool(c == 't')
-	case reflect.String:
+		*(*bool)(p) = c == 't'
+	case k == stringKind:
 		if c != '"' {
 			return false
 		}
-		v.SetString(string(unquote(raw)))
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		n, err := strconv.ParseInt(string(raw), 10, 8*int(s.typ.Size()))
+		*(*string)(p) = string(unquote(raw))
+	case k >= intKind && k <= int64Kind:
+		n, err := strconv.ParseInt(string(raw), 10, width)
 		if err != nil {
 			return false
 		}
-		v.SetInt(n)
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64, reflect.Uintptr:
-		n, err := strconv.ParseUint(string(raw), 10, 8*int(s.typ.Size()))
+		setBits(p, s.size, uint64(n))
+	case k >= uintKind && k <= uintptrKind:
+		n, err := strconv.ParseUint(string(raw), 10, width)
 		if err != nil {
 			return false
 		}
-		v.SetUint(n)
-	case reflect.Float32, reflect.Float64:
-		f, err := strconv.ParseFloat(string(raw), 8*int(s.typ.Size()))
+		setBits(p, s.size, n)
+	case k == float32Kind || k == float64Kind:
+		f, err := strconv.ParseFloat(string(raw), width)
 		if err != nil {
 			return false
 		}
-		v.SetFloat(f)
+		if k == float32Kind {
+			*(*float32)(p) = float32(f)
+		} else {
+			*(*float64)(p) = f
+		}
 	default:
 		return false
 	}
@@ -204,54 +216,58 @@ func (d *decoder) key() []byte {
 	return key
 }
 
-func (d *decoder) list(v reflect.Value, s *shape) error {
+func (d *decoder) list(l *slice, s *shape) error {
 	i := 0
 	for more := d.open(); more; more = d.more() {
-		if s.kind == reflect.Slice {
-			if i >= v.Cap() {
-				v.Grow(1)
-			}
-			if i >= v.Len() {
-				v.SetLen(i + 1)
-			}
+		if i >= l.capacity {
+			*l = grow(s.elem.header, *l, 1)
 		}
-		if i >= v.Len() {
-			d.passed()
-		} else if err := d.value(v.Index(i), s.elem); err != nil {
+		l.length = max(l.length, i+1)
+		if err := d.value(unsafe.Add(l.first, uintptr(i)*s.elem.size), s.elem); err != nil {
 			return err
 		}
 		i++
 	}
-	if s.kind == reflect.Array {
-		for ; i < v.Len(); i++ {
-			v.Index(i).Set(s.elem.zero)
-		}
-		return nil
-	}
 	if i == 0 {
-		v.Set(reflect.MakeSlice(s.typ, 0, 0))
+		*l = slice{first: newPlaces(s.elem.header, 0)}
 	}
-	v.SetLen(i)
+	l.length = i
 	return nil
 }
 
-func (d *decoder) keyed(v reflect.Value, s *shape) error {
-	if v.IsNil() {
-		v.Set(reflect.MakeMap(s.typ))
-	}
-	key, part := reflect.New(s.key.typ).Elem(), reflect.New(s.elem.typ).Elem()
+func (d *decoder) array(p unsafe.Pointer, s *shape) error {
+	i := 0
 	for more := d.open(); more; more = d.more() {
-		key.SetString(string(d.key()))
-		part.Set(s.elem.zero)
+		if i >= s.length {
+			d.passed()
+		} else if err := d.value(unsafe.Add(p, uintptr(i)*s.elem.size), s.elem); err != nil {
+			return err
+		}
+		i++
+	}
+	for ; i < s.length; i++ {
+		clearPlace(s.elem.header, unsafe.Add(p, uintptr(i)*s.elem.size))
+	}
+	return nil
+}
+
+func (d *decoder) keyed(m *unsafe.Pointer, s *shape) error {
+	if *m == nil {
+		*m = makeMap(s.header, 0)
+	}
+	part := newPlace(s.elem.header)
+	for more := d.open(); more; more = d.more() {
+		key := string(d.key())
+		clearPlace(s.elem.header, part)
 		if err := d.value(part, s.elem); err != nil {
 			return err
 		}
-		v.SetMapIndex(key, part)
+		mapAssign(s.header, *m, unsafe.Pointer(&key), part)
 	}
 	return nil
 }
 
-func (d *decoder) object(v reflect.Value, s *shape) error {
+func (d *decoder) object(p unsafe.Pointer, s *shape) error {
 	for more := d.open(); more; more = d.more() {
 		key := d.key()
 		f := s.find(key)
@@ -260,7 +276,7 @@ func (d *decoder) object(v reflect.Value, s *shape) error {
 				d.note(errors.New("json: unknown field " + strconv.Quote(string(key))))
 			}
 			d.passed()
-		} else if err := d.value(f.of(v), f.shape); err != nil {
+		} else if err := d.value(unsafe.Add(p, f.offset), f.shape); err != nil {
 			return err
 		}
 	}
@@ -296,7 +312,8 @@ func (d *decoder) any() any {
 	from := d.at
 	f, err := strconv.ParseFloat(string(d.passed()), 64)
 	if err != nil {
-		d.misfit(from, shapeOf(reflect.TypeOf(f)))
+		t, _ := take(f)
+		d.misfit(from, shapeOf(t))
 		return nil
 	}
 	return f

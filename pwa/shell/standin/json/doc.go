@@ -9,5 +9,5 @@
 // asks for them does not compile.
 //
 // Start at [Marshal] in encode.go and [Unmarshal] in decode.go; shape.go tells what is remembered of a type, scan.go what
-// JSON is.
+// JSON is, layout.go how values are reached without reflect.
 package json

@@ -4,15 +4,15 @@ import (
 	"encoding"
 	"errors"
 	"math"
-	"reflect"
 	"strconv"
+	"unsafe"
 )
 
 // Marshal gives the value as JSON without white space, byte for byte as encoding/json writes it. Errors: numbers that are
 // not finite, types that JSON or this package has nothing for, and what a [Marshaler] or text marshaler returns.
 func Marshal(value any) ([]byte, error) {
 	var e encoder
-	if err := e.any(reflect.ValueOf(value)); err != nil {
+	if err := e.any(value); err != nil {
 		return nil, err
 	}
 	return e.out, nil
@@ -26,44 +26,48 @@ type encoder struct {
 func (e *encoder) add(text string) { e.out = append(e.out, text...) }
 
 // any adds a value of whatever type.
-func (e *encoder) any(v reflect.Value) error {
-	if !v.IsValid() {
+func (e *encoder) any(value any) error {
+	t, p := take(value)
+	if t == nil {
 		e.add("null")
 		return nil
 	}
-	return e.value(v, shapeOf(v.Type()))
+	return e.value(p, shapeOf(t), false)
 }
 
-func (e *encoder) value(v reflect.Value, s *shape) error {
-	if s.address != none && v.CanAddr() {
-		return e.itself(v.Addr().Interface(), s)
+// value adds what a place holds. Pointers to the place are asked for its JSON only if it was reached by one, as a part of
+// a list, or as a part of such a place.
+func (e *encoder) value(p unsafe.Pointer, s *shape, reached bool) error {
+	if reached && s.address != none {
+		return e.itself(pointing(s.pointer, p), s)
 	}
-	if s.write != none && !(s.kind == reflect.Pointer && v.IsNil()) {
-		return e.itself(v.Interface(), s)
+	if s.write != none && !(s.kind == pointerKind && *(*unsafe.Pointer)(p) == nil) {
+		return e.itself(give(s.header, p), s)
 	}
 	if s.refuse != "" {
-		return errors.New("json: cannot write " + s.typ.String() + ": " + s.refuse)
+		return errors.New("json: cannot write " + s.String() + ": " + s.refuse)
 	}
-	switch s.kind {
-	case reflect.Bool:
-		e.out = strconv.AppendBool(e.out, v.Bool())
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		e.out = strconv.AppendInt(e.out, v.Int(), 10)
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64, reflect.Uintptr:
-		e.out = strconv.AppendUint(e.out, v.Uint(), 10)
-	case reflect.Float64:
-		return e.float(v.Float(), 64)
-	case reflect.Float32:
-		return e.float(v.Float(), 32)
-	case reflect.String:
-		e.out = quote(e.out, v.String())
-	case reflect.Pointer, reflect.Interface, reflect.Map, reflect.Slice:
-		if !v.IsNil() {
-			return e.deeper(v, s)
+	switch k := s.kind; {
+	case k == boolKind:
+		e.out = strconv.AppendBool(e.out, *(*bool)(p))
+	case k >= intKind && k <= int64Kind:
+		e.out = strconv.AppendInt(e.out, int64(bits(p, s.size)), 10)
+	case k >= uintKind && k <= uintptrKind:
+		n := bits(p, s.size)
+		if s.size < 8 {
+			n &= 1<<(8*s.size) - 1 // not a sign
 		}
-		e.add("null")
+		e.out = strconv.AppendUint(e.out, n, 10)
+	case k == float64Kind:
+		return e.float(*(*float64)(p), 64)
+	case k == float32Kind:
+		return e.float(float64(*(*float32)(p)), 32)
+	case k == stringKind:
+		e.out = quote(e.out, *(*string)(p))
+	case k != structKind && k != arrayKind && *(*unsafe.Pointer)(p) == nil:
+		e.add("null") // a pointer, map, slice or interface, whose first word tells
 	default:
-		return e.deeper(v, s)
+		return e.deeper(p, s, reached)
 	}
 	return nil
 }
@@ -77,13 +81,13 @@ func (e *encoder) itself(value any, s *shape) error {
 			err = check(raw)
 		}
 		if err != nil {
-			return &MarshalerError{s.typ.String(), err}
+			return &MarshalerError{s.String(), err}
 		}
 		e.out = compact(e.out, raw, true)
 	case encoding.TextMarshaler:
 		text, err := m.MarshalText()
 		if err != nil {
-			return &MarshalerError{s.typ.String(), err}
+			return &MarshalerError{s.String(), err}
 		}
 		e.out = quote(e.out, string(text))
 	}
@@ -122,45 +126,55 @@ func (e *encoder) float(f float64, bits int) error {
 }
 
 // deeper adds a value that holds others.
-func (e *encoder) deeper(v reflect.Value, s *shape) error {
+func (e *encoder) deeper(p unsafe.Pointer, s *shape, reached bool) error {
 	if e.depth++; e.depth > 4*maxDepth {
-		return errors.New("json: " + s.typ.String() + " nests too deep; it may hold itself")
+		return errors.New("json: " + s.String() + " nests too deep; it may hold itself")
 	}
 	var err error
 	switch s.kind {
-	case reflect.Interface:
-		err = e.any(v.Elem())
-	case reflect.Pointer:
-		err = e.value(v.Elem(), s.elem)
-	case reflect.Struct:
-		err = e.object(v, s)
-	case reflect.Map:
-		err = e.keyed(v, s)
-	default:
-		e.add("[")
-		for i := 0; i < v.Len() && err == nil; i++ {
-			if i > 0 {
-				e.add(",")
-			}
-			err = e.value(v.Index(i), s.elem)
-		}
-		e.add("]")
+	case interfaceKind:
+		err = e.any(s.inside(p))
+	case pointerKind:
+		err = e.value(*(*unsafe.Pointer)(p), s.elem, true)
+	case structKind:
+		err = e.object(p, s, reached)
+	case mapKind:
+		err = e.keyed(*(*unsafe.Pointer)(p), s)
+	case sliceKind:
+		list := *(*slice)(p)
+		err = e.list(list.first, list.length, s.elem, true)
+	case arrayKind:
+		err = e.list(p, s.length, s.elem, reached)
 	}
 	e.depth--
 	return err
 }
 
-func (e *encoder) object(v reflect.Value, s *shape) error {
+func (e *encoder) list(p unsafe.Pointer, length int, s *shape, reached bool) error {
+	e.add("[")
+	for i := range length {
+		if i > 0 {
+			e.add(",")
+		}
+		if err := e.value(unsafe.Add(p, uintptr(i)*s.size), s, reached); err != nil {
+			return err
+		}
+	}
+	e.add("]")
+	return nil
+}
+
+func (e *encoder) object(p unsafe.Pointer, s *shape, reached bool) error {
 	before := "{"
 	for i := range s.fields {
 		f := &s.fields[i]
-		part := f.of(v)
-		if f.omitEmpty && empty(part, f.shape.kind) {
+		part := unsafe.Add(p, f.offset)
+		if f.omitEmpty && empty(part, f.shape) {
 			continue
 		}
 		e.add(before)
 		e.add(f.prefix)
-		if err := e.value(part, f.shape); err != nil {
+		if err := e.value(part, f.shape, reached); err != nil {
 			return err
 		}
 		before = ","
@@ -172,34 +186,39 @@ func (e *encoder) object(v reflect.Value, s *shape) error {
 	return nil
 }
 
-func empty(v reflect.Value, kind reflect.Kind) bool {
-	switch kind {
-	case reflect.Bool:
-		return !v.Bool()
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		return v.Int() == 0
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64, reflect.Uintptr:
-		return v.Uint() == 0
-	case reflect.Float32, reflect.Float64:
-		return v.Float() == 0
-	case reflect.Pointer, reflect.Interface:
-		return v.IsNil()
-	case reflect.String, reflect.Slice, reflect.Map, reflect.Array:
-		return v.Len() == 0
+func empty(p unsafe.Pointer, s *shape) bool {
+	switch k := s.kind; {
+	case k == boolKind:
+		return !*(*bool)(p)
+	case k == float32Kind:
+		return *(*float32)(p) == 0
+	case k == float64Kind:
+		return *(*float64)(p) == 0
+	case k <= uintptrKind:
+		return bits(p, s.size) == 0
+	case k == pointerKind, k == interfaceKind:
+		return *(*unsafe.Pointer)(p) == nil
+	case k == stringKind:
+		return *(*string)(p) == ""
+	case k == sliceKind:
+		return (*slice)(p).length == 0
+	case k == mapKind:
+		return mapLen(*(*unsafe.Pointer)(p)) == 0
 	}
-	return false
+	return s.kind == arrayKind && s.length == 0
 }
 
 type member struct {
 	key   string
-	value reflect.Value
+	value unsafe.Pointer
 }
 
 // keyed adds a map, by its keys in order.
-func (e *encoder) keyed(v reflect.Value, s *shape) error {
-	members := make([]member, 0, v.Len())
-	for each := v.MapRange(); each.Next(); {
-		members = append(members, member{each.Key().String(), each.Value()})
+func (e *encoder) keyed(m unsafe.Pointer, s *shape) error {
+	members := make([]member, 0, mapLen(m))
+	var w walk
+	for mapStart(s.header, m, &w); w.key != nil; mapNext(&w) {
+		members = append(members, member{*(*string)(w.key), w.elem})
 	}
 	sort(members)
 	e.add("{")
@@ -208,7 +227,7 @@ func (e *encoder) keyed(v reflect.Value, s *shape) error {
 			e.add(",")
 		}
 		e.out = append(quote(e.out, m.key), ':')
-		if err := e.value(m.value, s.elem); err != nil {
+		if err := e.value(m.value, s.elem, false); err != nil {
 			return err
 		}
 	}

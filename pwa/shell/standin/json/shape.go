@@ -2,9 +2,9 @@ package json
 
 import (
 	"encoding"
-	"reflect"
 	"strings"
 	"sync"
+	"unsafe"
 )
 
 // Marshaler is a value that writes itself as JSON.
@@ -28,15 +28,15 @@ const (
 
 // A shape is what is remembered of a type: once made, it does not change.
 type shape struct {
-	typ            reflect.Type
-	kind           reflect.Kind
-	zero           reflect.Value
+	*header
+	pointer        *header // the type of pointers to it, nil if they have no methods
 	write, address method  // how a value and how a pointer to one writes itself
 	read           method  // how a pointer to a value reads itself
 	refuse         string  // why the type cannot be written or read, empty if it can
 	open           bool    // an interface that holds anything
 	elem           *shape  // of what a pointer, list or map holds
 	key            *shape  // of a map
+	length         int     // of an array
 	fields         []field // of a struct, in their order
 }
 
@@ -44,7 +44,8 @@ type shape struct {
 type field struct {
 	name      string
 	prefix    string // the name quoted, with its colon
-	path      []int  // from the struct through those embedded
+	offset    uintptr
+	depth     int // how many structs embedded in one another it lies in
 	shape     *shape
 	tagged    bool
 	omitEmpty bool
@@ -52,48 +53,57 @@ type field struct {
 
 var (
 	mutex  sync.Mutex
-	shapes = map[reflect.Type]*shape{}
+	shapes = map[*header]*shape{}
 )
 
-func shapeOf(t reflect.Type) *shape {
+func shapeOf(t *header) *shape {
 	mutex.Lock()
 	defer mutex.Unlock()
 	return makeShape(t)
 }
 
 // makeShape gives the type's shape and makes those of its parts; the mutex is held.
-func makeShape(t reflect.Type) *shape {
+func makeShape(t *header) *shape {
 	if s := shapes[t]; s != nil {
 		return s
 	}
-	place := reflect.New(t)
-	s := &shape{typ: t, kind: t.Kind(), zero: place.Elem()}
+	s := &shape{header: t, pointer: t.pointerTo()}
 	shapes[t] = s // a type may be part of itself
-	s.write, s.address = writes(s.zero.Interface()), writes(place.Interface())
-	switch place.Interface().(type) {
-	case Unmarshaler:
-		s.read = asJSON
-	case encoding.TextUnmarshaler:
-		s.read = asText
+	if t.kind != interfaceKind {
+		s.write = writes(give(t, newPlace(t)))
 	}
-	switch s.kind {
-	case reflect.Interface:
-		s.open = t.NumMethod() == 0
-	case reflect.Map:
-		s.key = makeShape(t.Key())
-		if s.key.kind != reflect.String || s.key.read != none {
+	if s.pointer != nil {
+		place := pointing(s.pointer, newPlace(t))
+		s.address = writes(place)
+		switch place.(type) {
+		case Unmarshaler:
+			s.read = asJSON
+		case encoding.TextUnmarshaler:
+			s.read = asText
+		}
+	}
+	parts := (*elemType)(unsafe.Pointer(t)) // read for kinds that have them only
+	switch k := t.kind; {
+	case k == interfaceKind:
+		s.open = len((*interfaceType)(unsafe.Pointer(t)).methods) == 0
+	case k == mapKind:
+		s.key = makeShape(parts.first)
+		if s.key.kind != stringKind || s.key.read != none {
 			s.refuse = "its keys are not plain texts"
 		}
-		s.elem = makeShape(t.Elem())
-	case reflect.Slice, reflect.Array, reflect.Pointer:
-		s.elem = makeShape(t.Elem())
-		if s.kind == reflect.Slice && s.elem.kind == reflect.Uint8 {
+		s.elem = makeShape(parts.second)
+	case k == sliceKind, k == arrayKind, k == pointerKind:
+		s.elem = makeShape(parts.first)
+		if k == arrayKind {
+			s.length = (*arrayType)(unsafe.Pointer(t)).length
+		}
+		if k == sliceKind && s.elem.kind == uint8Kind {
 			s.refuse = "base64 is left out"
 		}
-	case reflect.Struct:
-		s.collect(t, nil)
+	case k == structKind:
+		s.collect(t, 0, 0)
 		s.hide()
-	case reflect.Chan, reflect.Func, reflect.UnsafePointer, reflect.Complex64, reflect.Complex128:
+	case k > float64Kind && k != stringKind:
 		s.refuse = "JSON has nothing like it"
 	}
 	return s
@@ -109,41 +119,42 @@ func writes(value any) method {
 	return none
 }
 
-// collect adds the fields of a struct that is s itself or embedded in it under the path.
-func (s *shape) collect(t reflect.Type, path []int) {
-	for i := range t.NumField() {
-		f := t.Field(i)
-		_, rest, _ := strings.Cut(string(f.Tag), `json:"`)
+// collect adds the fields of a struct that is s itself or embedded in it so deep, at that offset.
+func (s *shape) collect(t *header, offset uintptr, depth int) {
+	for _, f := range (*structType)(unsafe.Pointer(t)).fields {
+		own, tags := f.name.parts()
+		_, rest, _ := strings.Cut(tags, `json:"`)
 		tag, _, _ := strings.Cut(rest, `"`)
 		if tag == "-" {
 			continue
 		}
 		name, option, more := strings.Cut(tag, ",")
-		kind := f.Type.Kind()
-		if f.PkgPath != "" && !(f.Anonymous && kind == reflect.Struct) {
-			continue
-		}
-		if f.PkgPath != "" && name != "" {
-			s.refuse = "it names a struct that it embeds unexported"
+		kind, embedded := f.typ.kind, f.name.has(nameEmbedded)
+		if !f.name.has(nameExported) {
+			if !embedded || kind != structKind {
+				continue
+			}
+			if name != "" {
+				s.refuse = "it names a struct that it embeds unexported"
+			}
 		}
 		if more && option != "omitempty" && option != "" {
 			s.refuse = "the tag " + tag + " is not known"
 		}
-		at := append(path[:len(path):len(path)], i)
-		if f.Anonymous && name == "" {
-			if kind == reflect.Pointer {
+		if embedded && name == "" {
+			if kind == pointerKind {
 				s.refuse = "it embeds a pointer"
 			}
-			if kind == reflect.Struct {
-				s.collect(f.Type, at)
+			if kind == structKind {
+				s.collect(f.typ, offset+f.offset, depth+1)
 				continue
 			}
 		}
 		tagged := name != ""
 		if !tagged {
-			name = f.Name
+			name = own
 		}
-		s.fields = append(s.fields, field{name, string(quote(nil, name)) + ":", at, makeShape(f.Type), tagged, more && option != ""})
+		s.fields = append(s.fields, field{name, string(quote(nil, name)) + ":", offset + f.offset, depth, makeShape(f.typ), tagged, more && option != ""})
 	}
 }
 
@@ -154,7 +165,7 @@ func (s *shape) hide() {
 	for i, f := range s.fields {
 		hidden := false
 		for k, g := range s.fields {
-			if k != i && g.name == f.name && (len(g.path) < len(f.path) || len(g.path) == len(f.path) && (g.tagged || !f.tagged)) {
+			if k != i && g.name == f.name && (g.depth < f.depth || g.depth == f.depth && (g.tagged || !f.tagged)) {
 				hidden = true
 			}
 		}
@@ -179,12 +190,4 @@ func (s *shape) find(key []byte) *field {
 		}
 	}
 	return nil
-}
-
-// of gives the field's value in a struct.
-func (f *field) of(v reflect.Value) reflect.Value {
-	for _, i := range f.path {
-		v = v.Field(i)
-	}
-	return v
 }
