@@ -70,6 +70,18 @@ func (f *Field) wrong(format string, args ...any) error {
 	return &FieldError{f.Name, strings.ToLower(f.Label) + " " + fmt.Sprintf(format, args...)}
 }
 
+// checks says how the values of each kind are checked.
+var checks = [...]struct {
+	kind  FieldKind
+	check func(*Field, json.RawMessage) error
+}{
+	{Text, (*Field).checkText}, {LongText, (*Field).checkText}, {OneOf, (*Field).checkChoice}, {Flag, (*Field).checkFlag},
+	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber},
+	{Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
+	{Recipe, (*Field).checkRecipe}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
+	{TypedCounts, (*Field).checkCounts}, {Lengths, (*Field).checkLengths}, {Reference, (*Field).checkReference},
+}
+
 // Check reports whether the JSON value may stand in the field, as a [*FieldError] that names the allowed range.
 // A null is allowed everywhere but in required fields: it clears the field.
 func (f *Field) Check(raw json.RawMessage) error {
@@ -79,32 +91,10 @@ func (f *Field) Check(raw json.RawMessage) error {
 		}
 		return nil
 	}
-	switch f.Kind {
-	case Text, LongText:
-		return f.checkText(raw)
-	case OneOf:
-		return f.checkChoice(raw)
-	case Flag:
-		var b bool
-		return f.read(raw, &b, "true or false")
-	case Length, SmallLength, Temperature, Number, Whole:
-		return f.checkNumber(raw)
-	case Day, PointInTime:
-		return f.checkTime(raw)
-	case Recipe:
-		return f.checkRecipe(raw)
-	case HexColour:
-		return f.checkColour(raw)
-	case SizeList:
-		return f.checkSizes(raw)
-	case Shares:
-		return f.checkShares(raw)
-	case TypedCounts:
-		return f.checkCounts(raw)
-	case Lengths:
-		return f.checkLengths(raw)
-	case Reference:
-		return f.checkReference(raw)
+	for i := range checks {
+		if checks[i].kind == f.Kind {
+			return checks[i].check(f, raw)
+		}
 	}
 	return fault(f.Name, "kind %q is not known", f.Kind)
 }
@@ -114,6 +104,11 @@ func (f *Field) read(raw json.RawMessage, into any, want string) error {
 		return f.wrong("must be %s", want)
 	}
 	return nil
+}
+
+func (f *Field) checkFlag(raw json.RawMessage) error {
+	var b bool
+	return f.read(raw, &b, "true or false")
 }
 
 func (f *Field) checkText(raw json.RawMessage) error {
