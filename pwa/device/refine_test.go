@@ -39,7 +39,7 @@ func TestTheClockFollowsTicksFromTwoPhones(t *testing.T) {
 	ines := w.phone(job.Lead, "Ines")
 	ines.enter(at + "/clock")
 	for _, key := range []string{"card/shop", "card/unload", "card/look"} {
-		require.Contains(t, ines.get(at+"/clock").Parts["page"], strings.TrimPrefix(key, "card/"))
+		require.Contains(t, ines.get(at + "/clock").Parts["page"], strings.TrimPrefix(key, "card/"))
 	}
 	dora.tick("t1", at, "card/shop")
 	dora.sent()

@@ -10,7 +10,9 @@ import (
 )
 
 // cardNoun is what a lead may change on a card, as a noun for its form.
-func cardNoun() *job.Noun { return &job.Noun{Name: "card", Label: "Card", Fields: job.ProgressFields()} }
+func cardNoun() *job.Noun {
+	return &job.Noun{Name: "card", Label: "Card", Fields: job.ProgressFields()}
+}
 
 func (a *ask) cardEditor(state form.State) view.Editor {
 	return view.Editor{Noun: cardNoun(), Fields: view.EditCardFields(), State: state}
