@@ -45,10 +45,10 @@ const (
 
 // functions is the function table within a program's memory.
 type functions struct {
-	memory                                  []byte
-	at                                      int // where the header stands
-	count                                   int
-	names, units, files, tables, index, end int // offsets from the header
+	memory                             []byte
+	at                                 int // where the header stands
+	count                              int
+	names, units, files, tables, index int // offsets from the header
 }
 
 // clearTables zeroes what nothing in the program reads and returns how many bytes that were.

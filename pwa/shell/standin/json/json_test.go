@@ -71,17 +71,19 @@ type everything struct {
 	inner
 	Twin
 	job.Stamp
-	Text     string                    `json:"text"`
-	Kind     kind                      `json:"kind,omitempty"`
-	Flag     bool                      `json:"flag,omitempty"`
-	Small    int8                      `json:"small,omitempty"`
-	Long     int64                     `json:"long"`
-	Byte     uint8                     `json:"byte,omitempty"`
-	Count    uint64                    `json:"count"`
-	Float    float64                   `json:"float,omitempty"`
-	Single   float32                   `json:"single"`
-	Left     string                    `json:"-"`
-	Dash     string                    `json:"-,"`
+	Text   string  `json:"text"`
+	Kind   kind    `json:"kind,omitempty"`
+	Flag   bool    `json:"flag,omitempty"`
+	Small  int8    `json:"small,omitempty"`
+	Long   int64   `json:"long"`
+	Byte   uint8   `json:"byte,omitempty"`
+	Count  uint64  `json:"count"`
+	Float  float64 `json:"float,omitempty"`
+	Single float32 `json:"single"`
+	Left   string  `json:"-"`
+	//lint:ignore SA5008 a field called - is what is tested
+	Dash string `json:"-,"`
+	//lint:ignore U1000 a field that nobody may see is what is tested
 	unseen   int                       //
 	Pointer  *int                      `json:"pointer,omitempty"`
 	Far      ***kind                   `json:"far"`

@@ -204,7 +204,7 @@ func setBits(p unsafe.Pointer, size uintptr, n uint64) {
 // A walk goes through a map. The runtime fills it in.
 type walk struct {
 	key, elem unsafe.Pointer
-	typ, at   unsafe.Pointer
+	_, _      unsafe.Pointer // its own
 }
 
 // These are the runtime's, which offers them to reflect under that name and keeps them as they are for others.
