@@ -35,11 +35,15 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.tap(`#new-job button.go, #new-job [type=submit]`)
 	owner.until(`location.pathname.startsWith('/jobs/')`)
 	owner.sees("Allotment supper")
-	owner.sees("15:00")
-	owner.sees("18:00")
+	owner.sees("doors 18:00")
 	owner.shot("overview")
 	job := owner.text(`location.pathname.split('/')[2]`)
 	at := server.address + "/jobs/" + job
+	owner.open(at + "/brief")
+	owner.ready()
+	require.Equal(t, "2027-06-12T15:00", owner.text(`document.querySelector('#page [name="in"]').value`), "the time typed on that day")
+	owner.open(at)
+	owner.ready()
 	owner.until(`document.documentElement.dataset.waiting === '0'`) // the server has the job
 
 	owner.open(at + "/share")

@@ -168,7 +168,9 @@ function draw(answer) {
   if (answer.title) document.title = answer.title;
   for (const [id, html] of Object.entries(answer.parts)) {
     const region = document.getElementById(id);
-    if (region) patch(region, html, answer.number === 0);
+    if (!region) continue;
+    if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
+    patch(region, html, answer.number === 0);
   }
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
