@@ -75,6 +75,9 @@ func (c Curve) Mix(other Curve, share float64) Curve {
 		mixed.Pitch[i] = mix(c.Pitch[i], other.Pitch[i], share)
 		mixed.Girth[i] = mix(c.Girth[i], other.Girth[i], share)
 		mixed.Coverage[i] = mix(c.Coverage[i], other.Coverage[i], share)
+		if i > 0 {
+			mixed.Pitch[i] = min(mixed.Pitch[i], mixed.Pitch[i-1])
+		}
 	}
 	return mixed
 }
@@ -97,6 +100,9 @@ func blend(of [Points]float64, i int, share float64) float64 {
 	return mix(of[i], of[i+1], share)
 }
 
+// mix is the value a share of the way from a to b, 0 to 1. It never leaves the two, and never turns back while the share
+// grows: rounding keeps an order, but only of a single growing term.
 func mix(a, b, share float64) float64 {
-	return float64(a*(1-share)) + float64(b*share)
+	at := a + float64((b-a)*share)
+	return min(max(at, min(a, b)), max(a, b))
 }
