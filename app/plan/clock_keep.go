@@ -12,6 +12,7 @@ import (
 // and gets better each time it is asked for. The zero Clocks is ready; its methods may be called from many goroutines.
 type Clocks struct {
 	AtOnce bool // there is time enough to answer with the budget that is wanted in the first place
+	Lags   bool // a tap may not wait for it: see Soon
 	mu     sync.Mutex
 	kept   map[string]keptClock
 	behind bool
@@ -38,6 +39,30 @@ func (k *Clocks) Clock(j job.Job, p *Plan, now int64, want int, spot string) *Cl
 	if c.Sentence != "" {
 		return c
 	}
+	return k.answer(&j, p, c, want, spot)
+}
+
+// Soon is the clock for a page that only mentions it. Where Lags says so it is the one of before, and [Clocks.Behind]
+// then says that there is a better one to ask for.
+func (k *Clocks) Soon(j job.Job, p *Plan, now int64) *Clock {
+	c := prepare(&j, p, now)
+	if c.Sentence != "" {
+		return c
+	}
+	if k.Lags {
+		k.mu.Lock()
+		old := k.kept[j.ID]
+		late := old.clock != nil && old.mark != c.mark()
+		k.behind = k.behind || late
+		k.mu.Unlock()
+		if late {
+			return old.clock
+		}
+	}
+	return k.answer(&j, p, c, 0, "")
+}
+
+func (k *Clocks) answer(j *job.Job, p *Plan, c *Clock, want int, spot string) *Clock {
 	k.mu.Lock()
 	old := k.kept[j.ID+spot]
 	k.mu.Unlock()

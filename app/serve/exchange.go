@@ -90,7 +90,7 @@ func (s *Server) events(c echo.Context) error {
 		return errStreams
 	}
 	defer s.streams.close(session.ID)
-	news, cancel := s.Store.Subscribe(id)
+	news, cancel := s.Store.Subscribe(id, session.ID)
 	defer cancel()
 	stream := newStream(c)
 	if err := stream.begin(); err != nil {

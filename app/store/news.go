@@ -7,20 +7,22 @@ type News struct {
 	Log   string
 	Epoch string
 	Seq   uint64
+	by    string // the session whose phone brought it by a sync: it knows already
 }
 
 type news struct {
 	mu     stdsync.Mutex
 	closed bool
-	subs   map[string]map[chan News]bool // by job
+	subs   map[string]map[chan News]string // by job: who listens, by session
 }
 
-func newNews() *news { return &news{subs: map[string]map[chan News]bool{}} }
+func newNews() *news { return &news{subs: map[string]map[chan News]string{}} }
 
 // Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come.
 // A slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
+// What a phone of the session itself brought by a sync is no news to it, and is left out; session "" hears everything.
 // The channel is closed by cancel or when the store closes. Cancel may be called more than once.
-func (s *Store) Subscribe(jobID string) (<-chan News, func()) {
+func (s *Store) Subscribe(jobID, session string) (<-chan News, func()) {
 	n := s.news
 	ch := make(chan News, 8)
 	n.mu.Lock()
@@ -30,16 +32,16 @@ func (s *Store) Subscribe(jobID string) (<-chan News, func()) {
 		return ch, func() {}
 	}
 	if n.subs[jobID] == nil {
-		n.subs[jobID] = map[chan News]bool{}
+		n.subs[jobID] = map[chan News]string{}
 	}
-	n.subs[jobID][ch] = true
+	n.subs[jobID][ch] = session
 	return ch, func() { n.cancel(jobID, ch) }
 }
 
 func (n *news) cancel(jobID string, ch chan News) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	if !n.subs[jobID][ch] {
+	if _, there := n.subs[jobID][ch]; !there {
 		return
 	}
 	delete(n.subs[jobID], ch)
@@ -53,7 +55,10 @@ func (n *news) cancel(jobID string, ch chan News) {
 func (n *news) tell(what News) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	for ch := range n.subs[jobOf(what.Log)] {
+	for ch, session := range n.subs[jobOf(what.Log)] {
+		if session != "" && session == what.by {
+			continue
+		}
 		for sent := false; !sent; {
 			select {
 			case ch <- what:
@@ -77,5 +82,5 @@ func (n *news) close() {
 			close(ch)
 		}
 	}
-	n.subs = map[string]map[chan News]bool{}
+	n.subs = map[string]map[chan News]string{}
 }

@@ -29,6 +29,7 @@ func (s *Store) Sync(ctx context.Context, session Session, log string, req sync.
 	}
 	var resp sync.Response
 	err := s.update(func(tx *bbolt.Tx, done *commit) error {
+		done.by = session.ID
 		current, err := s.enter(tx, session, log)
 		if err != nil {
 			return err
@@ -92,6 +93,7 @@ func (s *Store) enter(tx *bbolt.Tx, session Session, log string) (Session, error
 type commit struct {
 	store *Store
 	news  []News
+	by    string // the session whose phone brings it, if it is a phone
 }
 
 // add writes what the ledger took in to the journal, and plans the news of it.
@@ -103,7 +105,7 @@ func (c *commit) add(l *boltLedger) error {
 		return err
 	}
 	head, err := l.Head()
-	c.news = append(c.news, News{l.log, head.Epoch, head.Seq})
+	c.news = append(c.news, News{l.log, head.Epoch, head.Seq, c.by})
 	l.appended = nil
 	return err
 }

@@ -161,8 +161,8 @@ func TestNews(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	news, cancel := b.Subscribe(id)
-	elsewhere, cancelElsewhere := b.Subscribe("another")
+	news, cancel := b.Subscribe(id, "")
+	elsewhere, cancelElsewhere := b.Subscribe("another", "")
 	defer cancelElsewhere()
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "x"), job.Put("own/contact", "name", "y")})
 	require.NoError(t, err)
@@ -178,6 +178,17 @@ func TestNews(t *testing.T) {
 		last = <-news
 	}
 	assert.Equal(t, one.Seq+40, last.Seq, "the last one is never lost")
+	mine, cancelMine := b.Subscribe(id, owner.ID)
+	defer cancelMine()
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"By phone"`), Wall: start}
+	_, err = b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	assert.Equal(t, one.Seq+41, (<-news).Seq)
+	assert.Empty(t, mine, "what a phone brought is no news to it")
+	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "By form")})
+	require.NoError(t, err)
+	assert.Equal(t, one.Seq+42, (<-mine).Seq, "a form sent without the core is")
+	<-news
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("piece/door", "length_mm", -1)})
 	require.Error(t, err)
 	assert.Empty(t, news, "nothing is told of what was undone")

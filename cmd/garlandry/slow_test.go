@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -15,70 +16,115 @@ import (
 // workload takes the same work wherever it runs, so that its time says how slow a thread is.
 const workload = `(() => { const start = performance.now(); let x = 0; for (let i = 0; i < 1e7; i++) x = (x + i * i) % 7919; return performance.now() - start })()`
 
-// brake slows down the worker threads of a browser that this test has started. The browser's own throttling reaches only
-// the thread of the page (a worker's target refuses the command), so the kernel holds the workers to a share of a core.
-// It needs root and the cpu controller of control groups, version 1, which takes single threads.
+// brake holds the page's threads and the workers' to a share of a core each, by the kernel, in a browser that this test has
+// started. The browser's own throttling will not do: it reaches only the thread of the page, and it spins on a core all
+// the time, which on a machine of two cores slows down what a phone would do beside. It needs root and the cpu controller
+// of control groups, version 1, which takes single threads.
 type brake struct {
-	group string
-	stop  chan struct{}
-	done  chan struct{}
+	times  int
+	groups map[string]string // by thread: its control group, "" where it needs none
+	stop   chan struct{}
+	done   chan struct{}
 }
 
-// brakeWorkers lets workers have one slice in so many. It says why where that cannot be.
-func brakeWorkers(t *testing.T, times int) (*brake, error) {
+const (
+	controlGroups = "/sys/fs/cgroup/cpu"
+	slice         = time.Millisecond // the least the kernel grants
+)
+
+// brakePhone lets the threads of pages and workers have one slice in so many each. It says why where that cannot be.
+func brakePhone(t *testing.T, times int) error {
 	t.Helper()
-	b := &brake{group: fmt.Sprintf("/sys/fs/cgroup/cpu/garlandry-%d", os.Getpid()), stop: make(chan struct{}), done: make(chan struct{})}
-	if err := os.Mkdir(b.group, 0o755); err != nil {
-		return nil, err
+	b := &brake{times: times, groups: map[string]string{}, stop: make(chan struct{}), done: make(chan struct{})}
+	trial, err := b.group("trial")
+	if err != nil {
+		return err
 	}
-	const slice = 1000 // us, the least the kernel grants
-	for name, value := range map[string]int{"cpu.cfs_period_us": slice * times, "cpu.cfs_quota_us": slice} {
-		if err := os.WriteFile(filepath.Join(b.group, name), []byte(strconv.Itoa(value)), 0o644); err != nil {
-			_ = os.Remove(b.group)
-			return nil, err
+	_ = os.Remove(trial) // an empty group left behind harms nobody
+	b.catch(family(os.Getpid()))
+	go b.watch()
+	t.Cleanup(b.release)
+	return nil
+}
+
+// group makes a control group that runs one slice in so many.
+func (b *brake) group(name string) (string, error) {
+	path := fmt.Sprintf("%s/garlandry-%d-%s", controlGroups, os.Getpid(), name)
+	if err := os.Mkdir(path, 0o755); err != nil {
+		return "", err
+	}
+	for name, value := range map[string]time.Duration{"cpu.cfs_period_us": slice * time.Duration(b.times), "cpu.cfs_quota_us": slice} {
+		if err := os.WriteFile(filepath.Join(path, name), []byte(strconv.FormatInt(value.Microseconds(), 10)), 0o644); err != nil {
+			_ = os.Remove(path)
+			return "", err
 		}
 	}
-	go b.catch()
-	t.Cleanup(b.release)
-	return b, nil
+	return path, nil
 }
 
-// catch puts every worker thread that appears into the group.
-func (b *brake) catch() {
+// watch puts every thread that appears where it belongs. Looking for new processes is dear, so it is done less often.
+func (b *brake) watch() {
 	defer close(b.done)
-	tick := time.NewTicker(3 * time.Millisecond)
+	tick := time.NewTicker(4 * time.Millisecond)
 	defer tick.Stop()
-	caught := map[string]bool{}
-	for {
+	var processes []int
+	for i := 0; ; i++ {
 		select {
 		case <-b.stop:
 			return
 		case <-tick.C:
 		}
-		for _, process := range family(os.Getpid()) {
-			threads, _ := os.ReadDir(fmt.Sprintf("/proc/%d/task", process)) // it may have gone meanwhile
-			for _, thread := range threads {
-				if caught[thread.Name()] {
-					continue
+		if i%8 == 0 {
+			processes = slices.DeleteFunc(family(os.Getpid()), func(process int) bool { return !rendersPages(process) })
+		}
+		b.catch(processes)
+	}
+}
+
+func (b *brake) catch(processes []int) {
+	for _, process := range processes {
+		if !rendersPages(process) {
+			continue
+		}
+		threads, _ := os.ReadDir(fmt.Sprintf("/proc/%d/task", process)) // it may have gone meanwhile
+		for _, thread := range threads {
+			id := thread.Name()
+			if _, known := b.groups[id]; known {
+				continue
+			}
+			name, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%s/comm", process, id))
+			worker := strings.HasPrefix(string(name), "DedicatedWorker") || strings.HasPrefix(string(name), "ServiceWorker")
+			if id != strconv.Itoa(process) && !worker {
+				if !strings.HasPrefix(string(name), "chromium") { // not yet named: it may become a worker
+					b.groups[id] = ""
 				}
-				name, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%s/comm", process, thread.Name()))
-				if strings.HasPrefix(string(name), "DedicatedWorker") || strings.HasPrefix(string(name), "ServiceWorker") {
-					caught[thread.Name()] = os.WriteFile(filepath.Join(b.group, "tasks"), []byte(thread.Name()), 0o644) == nil
-				}
+				continue
+			}
+			path, err := b.group(id)
+			if err == nil && os.WriteFile(filepath.Join(path, "tasks"), []byte(id), 0o644) == nil {
+				b.groups[id] = path
 			}
 		}
 	}
+}
+
+// rendersPages reports whether a process is one of the browser's that run pages and their workers.
+func rendersPages(process int) bool {
+	line, _ := os.ReadFile(fmt.Sprintf("/proc/%d/cmdline", process)) // it may have gone meanwhile
+	return strings.Contains(string(line), "--type=renderer")
 }
 
 // release lets every thread run freely again.
 func (b *brake) release() {
 	close(b.stop)
 	<-b.done
-	tasks, _ := os.ReadFile(filepath.Join(b.group, "tasks"))
-	for _, thread := range strings.Fields(string(tasks)) {
-		_ = os.WriteFile("/sys/fs/cgroup/cpu/tasks", []byte(thread), 0o644) // it may have gone meanwhile
+	for id, path := range b.groups {
+		if path == "" {
+			continue
+		}
+		_ = os.WriteFile(filepath.Join(controlGroups, "tasks"), []byte(id), 0o644) // it may have gone meanwhile
+		_ = os.Remove(path)
 	}
-	_ = os.Remove(b.group) // an empty group left behind harms nobody
 }
 
 // family lists the processes below one, itself left out.

@@ -85,7 +85,7 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 
 // drawing renders the parts of a page that change.
 func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
-	c.shown = address
+	c.shown, c.due = address, dueNothing
 	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry", Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
 		var b bytes.Buffer

@@ -20,6 +20,7 @@ type Core struct {
 	posts    map[string]bool   // posts that are on disk
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
+	readings map[string]reading
 	plans    plan.Keeper
 	clocks   plan.Clocks
 	here     string          // the page on the screen, with query; "" until one was asked for
@@ -36,6 +37,9 @@ type Core struct {
 	taken    chan taken
 	nudges   chan struct{}
 	askedMe  int64 // when the server was last asked who we are
+	due      due
+	finer    bool  // the clock on the screen is to be worked out further, soon
+	stirred  bool  // somebody tapped meanwhile
 	alarm    int64 // when the next retry rings, 0 if none
 	kept     bool  // the browser promised to keep the storage
 	bytes    int64
@@ -68,7 +72,8 @@ const (
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c.clocks.Lags = true
 	if err := c.load(); err != nil {
 		return c, err
 	}

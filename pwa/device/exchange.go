@@ -181,33 +181,36 @@ func (c *Core) setAlarm(now int64) {
 	})
 }
 
-// took takes in an answer of the server. It reports whether anything on the screen may look different now.
-func (c *Core) took(t taken) bool {
+// took takes in an answer of the server. It gives what on the screen may look different now.
+func (c *Core) took(t taken) due {
 	first := !c.heard
 	c.heard = true
 	if t.log == "" {
 		delete(c.asking, "me")
-		return c.tookMe(t.answer) || first
+		if c.tookMe(t.answer) || first {
+			return duePage
+		}
+		return c.due
 	}
 	delete(c.asking, t.log)
 	now := c.Now()
 	if t.answer.Status != 200 {
 		c.news[t.log] = true // it was not heard
 		c.failed(t, now)
-		return true
+		return duePage
 	}
 	var resp sync.Response
 	if err := json.Unmarshal([]byte(t.answer.Text), &resp); err != nil {
 		c.news[t.log] = true
 		c.phone.Failed(t.log, now, "The server's answer could not be read.", 0)
-		return true
+		return duePage
 	}
 	c.online, c.trouble = true, ""
 	if c.loadLog(t.log) != nil {
-		return false
+		return c.due
 	}
 	var refused error
-	recovering := c.phone.Status(t.log).Recovering
+	recovering, notes := c.phone.Status(t.log).Recovering, len(c.phone.Notes())
 	err := c.do(func() (sync.Step, []Entry, error) {
 		if err := c.loadLog(t.log); err != nil {
 			return sync.Step{}, nil, err
@@ -221,15 +224,38 @@ func (c *Core) took(t taken) bool {
 	switch {
 	case refused != nil:
 		c.phone.Failed(t.log, now, refused.Error(), 0)
-		return true
+		return duePage
 	case err != nil:
 		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
-		return true
+		return duePage
 	}
 	if recovering || c.phone.Status(t.log).Recovering || movesDesign(t.req, resp) {
 		c.designChanged(t.log)
 	}
-	return true
+	if first || recovering || len(c.phone.Notes()) != notes || !nothingNew(t.req, resp) || strings.Contains(c.here, "/history") {
+		return duePage
+	}
+	return max(c.due, dueState)
+}
+
+// nothingNew reports whether an answer brings only what was sent, taken as it was shown.
+func nothingNew(req sync.Request, resp sync.Response) bool {
+	taken := 0
+	for _, a := range resp.Acks {
+		if a.Result == sync.OK || a.Result == sync.Duplicate {
+			taken++
+		}
+	}
+	sent := map[string]bool{}
+	for _, op := range req.Ops {
+		sent[op.ID] = true
+	}
+	for _, rec := range resp.Recs {
+		if !sent[rec.ID] {
+			return false
+		}
+	}
+	return taken == len(req.Ops) && resp.Closed == "" && !resp.Rewound && !resp.Open
 }
 
 // movesDesign reports whether an answer may change what is planned: by records that came, or by operations that were

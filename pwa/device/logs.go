@@ -68,7 +68,27 @@ func (c *Core) job(id string) (job.Job, bool) {
 	if c.me.Role == job.Owner { // what an earlier owner of this phone left here is nobody else's to see
 		private, _ = c.phone.State(id + sync.OwnSuffix)
 	}
-	return job.Read(id, shared, private), true
+	return c.read(id, shared, private), true
+}
+
+// reading is a job as it was read last. A tick leaves it as it is, so that it need not be read again for each.
+type reading struct {
+	mark    uint64
+	private bool
+	job     job.Job
+}
+
+func (c *Core) read(id string, shared, private *job.State) job.Job {
+	last, there := c.readings[id]
+	if !there || last.mark != c.designs[id] || last.private != (private != nil) {
+		last = reading{c.designs[id], private != nil, job.Read(id, shared, private)}
+		c.readings[id] = last
+	}
+	last.job.State = shared
+	if private != nil {
+		last.job.Private = private
+	}
+	return last.job
 }
 
 // mine reports whether the person whom this phone is let in as may see the log here: the owner every one, a helper the

@@ -1,15 +1,21 @@
 package device
 
-import "strings"
-
 // refineMS is how long a clock that was answered at once stands before it is worked out further, so that taps come first.
 const refineMS = 300
 
 // refineSoon has the clock on the screen worked out further in a moment, if there is more to it.
 func (c *Core) refineSoon() {
-	if !c.onClock() || !c.clocks.Behind() {
+	if !c.clocks.Behind() {
 		return
 	}
+	c.stirred = c.finer
+	if !c.finer {
+		c.finer = true
+		c.ringSoon()
+	}
+}
+
+func (c *Core) ringSoon() {
 	c.Later(refineMS, func() {
 		select {
 		case c.nudges <- struct{}{}:
@@ -18,15 +24,19 @@ func (c *Core) refineSoon() {
 	})
 }
 
-// refine draws the clock on the screen anew, a step further.
+// refine draws the page with the clock anew, a step further. While somebody goes on tapping it waits for a pause.
 func (c *Core) refine() {
-	if c.onClock() {
-		c.redraw()
-		c.refineSoon()
+	if !c.finer {
+		return
 	}
-}
-
-func (c *Core) onClock() bool {
-	path, _, _ := strings.Cut(c.here, "?")
-	return strings.HasSuffix(path, "/clock")
+	if c.stirred {
+		c.stirred = false
+		c.ringSoon()
+		return
+	}
+	c.finer, c.clocks.Lags = false, false
+	c.due = duePage
+	c.redraw()
+	c.clocks.Lags = true
+	c.refineSoon()
 }

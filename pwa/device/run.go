@@ -1,28 +1,55 @@
 package device
 
-// Run answers the page until its inbox is closed. It is the one goroutine that touches the core.
+import (
+	"bytes"
+
+	"garlandry/pwa/view"
+)
+
+// due is what of the page on the screen is to be drawn again, once the person wants nothing.
+type due int
+
+const (
+	dueNothing due = iota
+	dueState       // how the phone stands
+	duePage        // all of it
+)
+
+// Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does comes
+// first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
 func (c *Core) Run(inbox <-chan Message) {
-	c.exchange()
-	for {
-		select {
-		case m, open := <-inbox:
-			if !open {
-				return
-			}
-			c.handle(m)
-		case t := <-c.taken:
-			if c.took(t) {
-				c.redraw()
-			}
-		case <-c.nudges:
-			c.alarm = 0
-			c.refine()
-		}
+	for open := true; open; {
 		c.exchange()
 		if c.tidy() {
-			c.redraw()
+			c.due = duePage
+		}
+		var m Message
+		select {
+		case m, open = <-inbox:
+			c.handle(m)
+		default:
+			open = c.inPeace(inbox)
 		}
 	}
+}
+
+// inPeace draws what is due, or waits for the next thing to do. It reports whether the inbox is open still.
+func (c *Core) inPeace(inbox <-chan Message) bool {
+	if c.due != dueNothing {
+		c.redraw()
+		return true
+	}
+	select {
+	case m, open := <-inbox:
+		c.handle(m)
+		return open
+	case t := <-c.taken:
+		c.due = c.took(t)
+	case <-c.nudges:
+		c.alarm = 0
+		c.refine()
+	}
+	return true
 }
 
 // handle does what one message of the page asks.
@@ -35,6 +62,7 @@ func (c *Core) handle(m Message) {
 		c.Page.Draw(c.offline(m.Number, m.Path))
 	case "post":
 		c.Page.Draw(c.post(m))
+		c.refineSoon()
 		c.askToKeep()
 	case "wake":
 		c.phone.Wake()
@@ -44,10 +72,10 @@ func (c *Core) handle(m Message) {
 		c.wantNews(m.Job)
 	case "tick":
 		c.wantNews(c.jobHere())
-		c.redraw() // "shared 2 min ago" grows older
+		c.due = duePage // "shared 2 min ago" grows older
 	case "others":
 		if c.load() == nil {
-			c.redraw()
+			c.due = duePage
 		}
 	}
 }
@@ -61,8 +89,10 @@ func (c *Core) askToKeep() {
 	c.kept, c.bytes = c.Page.Persist()
 }
 
-// redraw draws the page on the screen again, after something else than a tap has changed it.
+// redraw draws what is due of the page on the screen, after something else than a tap has changed it.
 func (c *Core) redraw() {
+	what := c.due
+	c.due = dueNothing
 	path, query, ok := split(c.here)
 	if !ok {
 		return
@@ -77,6 +107,10 @@ func (c *Core) redraw() {
 	if c.shown != c.here && !c.caughtUp(path) {
 		return
 	}
+	if what == dueState && c.shown == c.here {
+		c.Page.Draw(c.state())
+		return
+	}
 	delete(query, "from")
 	r := c.page(path, query)
 	if r.Body == nil {
@@ -87,4 +121,16 @@ func (c *Core) redraw() {
 		delete(d.Parts, "page")
 	}
 	c.Page.Draw(d)
+}
+
+// state draws how the phone stands, and nothing else of the page on the screen.
+func (c *Core) state() Drawing {
+	var b bytes.Buffer
+	d := Drawing{Type: "drawn", Path: c.here, Parts: map[string]string{}}
+	device := c.status()
+	d.Waiting = device.Waiting
+	if view.StateInside(view.Frame{Device: device, Now: c.Now()}).Render(&b) == nil { // a buffer takes everything
+		d.Parts["state"] = b.String()
+	}
+	return d
 }

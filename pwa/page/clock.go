@@ -76,6 +76,10 @@ func clockAct(a *ask) *Reply {
 // clocked gives the job's plan, and puts its clock, as far as it is worked out, at the frame's hand.
 func (a *ask) clocked() plan.Plan {
 	p := a.plan()
-	a.frame.Clock = a.clock(a.job, &p, 0, "")
+	if a.Clocks != nil {
+		a.frame.Clock = a.Clocks.Soon(a.job, &p, a.localNow())
+	} else {
+		a.frame.Clock = a.clock(a.job, &p, 0, "")
+	}
 	return p
 }
