@@ -18,7 +18,7 @@ import (
 
 const (
 	budgetTimes  = 4 // how much slower than this machine
-	budgetTaps   = 60
+	budgetTaps   = 120
 	budgetStarts = 7
 )
 
