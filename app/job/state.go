@@ -55,26 +55,39 @@ type CountEntry struct {
 // Total is the count: the last counting by eye that was not taken back, plus every addition it does not cover and that
 // was not taken back. It may be negative; pages show zero then.
 func (t *Tally) Total() int64 {
-	if t == nil {
-		return 0
-	}
 	total := int64(0)
+	count, more := t.Standing()
+	if count != nil {
+		total = count.N
+	}
+	for _, e := range more {
+		total += e.Delta
+	}
+	return total
+}
+
+// Standing gives what the total is made of: the last counting by eye that was not taken back, nil if there is none, and
+// the additions on top of it in stamp order.
+func (t *Tally) Standing() (count *CountEntry, more []TallyEntry) {
+	if t == nil {
+		return nil, nil
+	}
 	covered := map[string]bool{}
 	for i := len(t.Counts) - 1; i >= 0; i-- {
 		if _, undone := t.Undone[t.Counts[i].ID]; !undone {
-			total = t.Counts[i].N
-			for _, id := range t.Counts[i].Covers {
+			count = &t.Counts[i]
+			for _, id := range count.Covers {
 				covered[id] = true
 			}
 			break
 		}
 	}
-	for _, e := range t.Entries {
-		if _, undone := t.Undone[e.ID]; !undone && !covered[e.ID] {
-			total += e.Delta
+	for _, e := range t.Live() {
+		if !covered[e.ID] {
+			more = append(more, e)
 		}
 	}
-	return total
+	return count, more
 }
 
 // Live lists the entries that were not taken back, in stamp order.

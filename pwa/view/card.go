@@ -114,15 +114,22 @@ func doneBy(f Frame, j job.Job, key string) string {
 	return " by " + authorName(f.Role, readings[0].Author) + ", " + when(f, readings[0].Stamp)
 }
 
-// tallyOf reads who counted last on a card from the job's history.
+// tallyOf reads who counted last on a card from the job's history, and what a tap takes back: the last of all that the
+// count is made of, be it an addition or a counting by eye.
 func tallyOf(f Frame, j job.Job, c plan.Card) Tally {
 	t := Tally{Entity: c.Key, Made: c.Made, Total: c.Count, Unit: c.Unit}
-	live := j.State.Tally(c.Key).Live()
-	if len(live) == 0 {
-		return t
+	count, more := j.State.Tally(c.Key).Standing()
+	if len(more) > 0 {
+		last := more[len(more)-1]
+		t.LastBy, t.LastAmount, t.LastOp, t.LastAt = authorName(f.Role, last.Author), int(last.Delta), last.ID, last.Effective
+		if count == nil || count.Less(last.Stamp) {
+			return t
+		}
 	}
-	last := live[len(live)-1]
-	t.LastBy, t.LastAmount, t.LastOp, t.LastAt = authorName(f.Role, last.Author), int(last.Delta), last.ID, last.Effective
+	if count != nil {
+		t.LastBy, t.LastAmount, t.LastOp, t.LastAt = authorName(f.Role, count.Author), int(count.N), count.ID, count.Effective
+		t.LastCounted = true
+	}
 	return t
 }
 

@@ -63,6 +63,7 @@ type Tally struct {
 	LastAmount  int
 	LastAt      int64
 	LastOp      string // to take back; empty: nothing to take back
+	LastCounted bool   // the last was a counting by eye, of LastAmount
 }
 
 // TallyPad draws the buttons that count: one more large, then two, five and ten more, take back, and a field to set the
@@ -81,7 +82,7 @@ func TallyPad(f Frame, t Tally) g.Node {
 			{}</details></div>`, texts{domID("tally", t.Entity), t.last(f.Now)},
 		add(1, "go", "One more"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10"),
 		g.Iff(t.LastOp != "", func() g.Node {
-			return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"), g.Text("Take back "+signed(t.LastAmount)))
+			return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"), g.Text("Take back "+t.lastWhat()))
 		}),
 		DeedForm(f, Deed{Act: "count", Entity: t.Entity}, "inline",
 			html(`<label for="$">How many are there</label>`, texts{domID("seen", t.Entity)}),
@@ -93,7 +94,15 @@ func (t Tally) last(now int64) string {
 	if t.LastBy == "" {
 		return "Nothing counted yet"
 	}
-	return t.LastBy + " " + signed(t.LastAmount) + ", " + Ago(now, t.LastAt)
+	return t.LastBy + " " + t.lastWhat() + ", " + Ago(now, t.LastAt)
+}
+
+// lastWhat names the last step of the count: "+5", or "the count of 12".
+func (t Tally) lastWhat() string {
+	if t.LastCounted {
+		return "the count of " + strconv.Itoa(t.LastAmount)
+	}
+	return signed(t.LastAmount)
 }
 
 func signed(n int) string {
