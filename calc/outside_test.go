@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/cluster"
 )
 
 const tenInchMM = 254
@@ -35,15 +37,27 @@ func TestWallIsTouchingQuadsSideBySide(t *testing.T) {
 // However hard they are pushed, a wall's balloons fill no more than the densest
 // packing of balls, pi/sqrt 18 = 0.7405 (Kepler; Hales, Annals of Mathematics
 // 162, 2005, 1065), and no less than the loosest that bears itself, 0.555 (Onoda
-// and Liniger, Physical Review Letters 64, 1990, 2727), once pushed as usual.
+// and Liniger, Physical Review Letters 64, 1990, 2727), once pushed as usual. A
+// wall of mixed sizes is as deep as two of its largest balloons, if that is more
+// than its girth.
 func TestWallFillsWhatBallsCanFill(t *testing.T) {
-	for _, push := range []string{"push=1", "push=1.5"} {
-		wall := compute(t, "wall", "width=10m", "height=10m", "recipe=2x11@10", push)
-		thick := compute(t, "clusters", "length=1m", "recipe=2x11@10", push).Number("girth_mm")
-		balls := wall.Number("balloons") * math.Pi / 6 * tenInchMM * tenInchMM * tenInchMM
-		filled := balls / (wall.Number("width_mm") * wall.Number("height_mm") * thick)
-		assert.Greater(t, filled, 0.555, push)
-		assert.Less(t, filled, math.Pi/math.Sqrt(18), push)
+	for _, recipe := range []string{
+		"2x11@10", "3x11@10", "4x11@10", "2x11@10+1x18@16", "2x11@10+2x18@16", "1x11@10+1x24@22", "1x5@4.5+1x18@16", "2x5@4+2x11@10+1x24@22",
+	} {
+		r, err := cluster.ParseRecipe(recipe)
+		require.NoError(t, err)
+		balls, largest := 0.0, 0.0
+		for _, d := range r.DiametersMM() {
+			balls += math.Pi / 6 * d * d * d
+			largest = max(largest, d)
+		}
+		for _, push := range []string{"push=1", "push=1.5"} {
+			wall := compute(t, "wall", "width=10m", "height=10m", "recipe="+recipe, push)
+			thick := max(compute(t, "clusters", "length=1m", "recipe="+recipe, push).Number("girth_mm"), 2*largest)
+			filled := balls * wall.Number("clusters") / (wall.Number("width_mm") * wall.Number("height_mm") * thick)
+			assert.Greater(t, filled, 0.555, "%s %s", recipe, push)
+			assert.Less(t, filled, math.Pi/math.Sqrt(18), "%s %s", recipe, push)
+		}
 	}
 }
 

@@ -6,12 +6,6 @@ import (
 	"garlandry/calc/rig"
 )
 
-// sideBySide is how far, in balloon diameters, a string's clusters reach into
-// those of the next when every other one is turned by half a step. For touching
-// quads side by side the strings stand 1/√2 + 1/2 + √3/2 = 2.0731 diameters
-// apart and a quad is 1 + √2 = 2.4142 wide; the difference is 0.3411.
-const sideBySide = 0.34108
-
 var wallCalculator = Calculator{
 	Name: "wall", Title: "Wall", Group: groupGarland,
 	Purpose: "Rows, columns, clusters and balloons of a wall of upright strings side by side",
@@ -41,6 +35,7 @@ var wallCalculator = Calculator{
 		nestSource,
 		pushSource,
 		{"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike", MarkFromMemory},
+		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
 	},
 	Example: Example{
 		Story:  "Reading room reopening: the photo wall, 8 ft square, quads at 9.5 in",
@@ -57,11 +52,11 @@ func runWall(v Values, result *Result) error {
 		return err
 	}
 	pitch, girth, thick := cluster.PitchMM(recipe, push), cluster.GirthMM(recipe, push), widestMM(recipe)
-	mean := 0.0
-	for _, d := range recipe.DiametersMM() {
-		mean += d / float64(recipe.Balloons())
+	apart, crowded := cluster.SideBySideMM(recipe, push, cluster.SideBySideReach)
+	why := v.say("{small_length} thick, less 0.341 mean balloons", girth)
+	if crowded {
+		why = "so that the balloons fill 0.64 of the wall"
 	}
-	apart, why := girth-float64(sideBySide*mean), v.say("{small_length} thick − 0.341 × {small_length}", girth, mean)
 	if v.Has("columns_apart") {
 		apart, why = v.Number("columns_apart"), "as you say"
 	}

@@ -29,11 +29,11 @@ func (d *draft) wall(c *counted) {
 }
 
 // wallColumns is how many upright bases stand side by side: the first is as wide as its girth, every further one adds
-// the girth less what neighbours reach into each other.
+// the girth less what neighbours reach into each other, or what its balloons need (see [cluster.SideBySideMM]).
 func (d *draft) wallColumns(c *counted) int {
 	nest := d.figures.row("wall/nest")
 	girth := cluster.GirthMM(c.Piece.Recipe, d.push)
-	apart := max(girth-float64(nest.Value*meanMM(c.Piece.Recipe)), girth/10)
+	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.push, nest.Value)
 	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
 	c.line("Strings side by side", "the first is "+d.smallMM(girth)+" wide, each further one adds "+d.smallMM(apart)+", up to "+d.length(c.Piece.WidthMM),
 		count(columns, "string"), nest.Source)

@@ -1,10 +1,6 @@
 package plan
 
-import (
-	"math"
-
-	"garlandry/calc/cluster"
-)
+import "math"
 
 // layerTolerance is the share of a layer that rounding up forgives, as in [cluster.ClustersAlong].
 const layerTolerance = 1e-3
@@ -31,14 +27,4 @@ func widestMM(groups []group) float64 {
 		}
 	}
 	return widest
-}
-
-// meanMM is the mean diameter of a recipe's balloons.
-func meanMM(r cluster.Recipe) float64 {
-	diameters := r.DiametersMM()
-	mean := 0.0
-	for _, mm := range diameters {
-		mean += mm / float64(len(diameters))
-	}
-	return mean
 }

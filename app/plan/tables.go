@@ -1,5 +1,7 @@
 package plan
 
+import "garlandry/calc/cluster"
+
 // entry is one value of a trade table: what it is, its default with the range a person may set, and its mark.
 type entry struct {
 	key, label         string
@@ -39,7 +41,7 @@ var sheets = []sheet{
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
 	{"Walls and numbers", []entry{ // how walls and number frames are filled
-		{"wall/nest", "Strings of a wall reach into each other, in balloon diameters", 0.34108, 0, 1, "diameters", FromMemory},
+		{"wall/nest", "Strings of a wall reach into each other, in balloon diameters", cluster.SideBySideReach, 0, 1, "diameters", FromMemory},
 		{"number/width", "Width of a digit, as a share of its height", 0.6, 0.2, 1.5, "of 1", FromMemory},
 		{"number/stroke", "Stroke of a digit, as a share of its height", 0.2, 0.05, 0.5, "of 1", FromMemory},
 		{"number/pressed", "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1", FromMemory},

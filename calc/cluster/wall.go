@@ -1,0 +1,37 @@
+package cluster
+
+import "math"
+
+// SideBySideReach is how far, in mean balloon diameters, a string's clusters
+// reach into those of the next when every other one is turned by half a step. For
+// touching quads side by side the strings stand 1/√2 + 1/2 + √3/2 = 2.0731
+// diameters apart and a quad is 1 + √2 = 2.4142 wide; the difference is 0.3411
+// (by geometry; other recipes are taken alike, from memory).
+const SideBySideReach = 0.34108
+
+// wallFilling is the most of a wall that balloons fill: balls close-packed at
+// random, 0.64 (Berryman, Physical Review A 27, 1983, 1053).
+const wallFilling = 0.64
+
+// SideBySideMM is how far apart the upright strings of a wall stand that nest into
+// each other by reach, in mean diameters ([SideBySideReach]). Girth is a mean, past
+// which the large balloons of a mixed recipe stick out; so the strings stand far
+// enough apart that the wall, as deep as its girth or two of its largest balloons,
+// has room for them all at 0.64. crowded says that this room decided. 0 for a
+// recipe that cannot be built.
+func SideBySideMM(r Recipe, p Push, reach float64) (apartMM float64, crowded bool) {
+	shown := Measure(r, p)
+	if shown.PitchMM == 0 {
+		return 0, false
+	}
+	largest, sum, cubes := 0.0, 0.0, 0.0
+	diameters := r.DiametersMM()
+	for _, d := range diameters {
+		largest = max(largest, d)
+		sum += d
+		cubes += float64(d * d * d)
+	}
+	nested := shown.GirthMM - float64(reach*sum)/float64(len(diameters))
+	needed := math.Pi / 6 * cubes / (wallFilling * shown.PitchMM * max(shown.GirthMM, 2*largest))
+	return max(nested, needed), needed > nested
+}
