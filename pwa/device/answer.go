@@ -23,11 +23,15 @@ func (c *Core) get(number int, address string) Drawing {
 		return Drawing{Type: "unknown", Number: number}
 	}
 	delete(query, "from")
-	c.here, c.said = address, said{}
+	c.here = address
+	c.lost = false
+	if !c.said.unread {
+		c.said = said{}
+	}
 	if !c.holds(path) || !c.caughtUp(path) {
 		return Drawing{Type: "unknown", Number: number}
 	}
-	return c.follow(number, address, page.Get(c.world(), path, query))
+	return c.follow(number, address, c.page(path, query))
 }
 
 // offline draws the page that stands in for one the phone does not hold and the server cannot bring.
@@ -85,7 +89,7 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 
 // drawing renders the parts of a page that change.
 func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
-	c.shown, c.due = address, dueNothing
+	c.shown, c.due, c.said.unread = address, dueNothing, false
 	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry", Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
 		var b bytes.Buffer
@@ -93,6 +97,7 @@ func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
 			d.Parts[id] = b.String()
 		}
 	}
+	c.drawn, c.forms = r.Status, formsIn(d.Parts["page"])
 	return d
 }
 
@@ -107,6 +112,7 @@ func (c *Core) post(m Message) Drawing {
 		d.Stored = true
 		return d
 	}
+	c.lost = false
 	typed := form.Values{}
 	for _, pair := range m.Form {
 		typed[pair[0]] = append(typed[pair[0]], pair[1])
@@ -251,15 +257,21 @@ func (c *Core) makeRoom(path string) error {
 	return err
 }
 
-// notSaved says loudly that a tick did not reach the phone's disk. What was typed is in the page's journal still.
+// notSaved says loudly that what was posted did not reach the phone's disk. The form on the screen keeps what was typed in
+// it: the page around it is drawn of its own accord in a moment, which leaves what is typed alone. It is for the person to
+// send it again, so the page's journal drops it, or it would count twice; but what the journal brought before there was
+// a page to say so on stays there.
 func (c *Core) notSaved(m Message, err error) Drawing {
-	path, query, _ := split(c.here)
-	c.said = said{alert: "This could not be saved on this phone (" + err.Error() + "). Make room on the phone, then try again."}
-	r := c.page(path, query)
-	if r.Body == nil {
-		return Drawing{Type: "unknown", Number: m.Number}
+	why := "could not be saved on this phone (" + err.Error() + "). "
+	if c.here == "" {
+		c.said = said{alert: "What you did last " + why + "It is tried again when the app is opened next.", unread: true}
+		return Drawing{Type: "drawn", Number: m.Number}
 	}
-	return c.drawing(m.Number, c.here, r)
+	c.said = said{alert: "This " + why + "Make room on the phone, then try again.", unread: true}
+	c.due = duePage
+	d := c.state()
+	d.Number, d.Refused = m.Number, true
+	return d
 }
 
 // split parts an address into its decoded path and its query.

@@ -26,6 +26,9 @@ type Core struct {
 	here     string          // the page on the screen, with query; "" until one was asked for
 	shown    string          // the page last drawn
 	said     said            // what is to be read on it
+	drawn    int             // the status of what was drawn last
+	forms    []string        // the forms for typing on it
+	lost     bool            // it stands as it was, though somebody has taken away what it is about
 	opened   int64           // when this core began
 	catching bool            // it began on a page drawn by the server and may know less than that yet
 	made     map[string]bool // jobs made by this core

@@ -2,6 +2,7 @@ package device
 
 import (
 	"bytes"
+	"strings"
 
 	"garlandry/pwa/view"
 )
@@ -112,15 +113,43 @@ func (c *Core) redraw() {
 		return
 	}
 	delete(query, "from")
+	c.lost = false
 	r := c.page(path, query)
 	if r.Body == nil {
 		return
 	}
+	shown, status, forms := c.shown == c.here, c.drawn, c.forms
 	d := c.drawing(0, c.here, r)
-	if c.said.form {
+	switch {
+	case shown && (r.Status >= 400 && r.Status != status || !holdsAll(d.Parts["page"], forms)): // somebody may be typing into it
+		c.lost, c.drawn, c.forms = true, status, forms
+		d = c.state()
+	case c.said.form:
 		delete(d.Parts, "page")
 	}
 	c.Page.Draw(d)
+}
+
+// formsIn lists the marks of the forms of a page that are for typing.
+func formsIn(page string) (marks []string) {
+	const mark = ` id="form-`
+	for {
+		_, rest, found := strings.Cut(page, mark)
+		if !found {
+			return marks
+		}
+		name, _, _ := strings.Cut(rest, `"`)
+		marks, page = append(marks, mark+name+`"`), rest
+	}
+}
+
+func holdsAll(page string, marks []string) bool {
+	for _, m := range marks {
+		if !strings.Contains(page, m) {
+			return false
+		}
+	}
+	return true
 }
 
 // state draws how the phone stands, and nothing else of the page on the screen.

@@ -9,10 +9,11 @@ import (
 // said is what the page on the screen says of the last tap. It stays there when the page is drawn again for another
 // reason, until somebody goes on.
 type said struct {
-	flash string
-	undo  *view.Deed
-	alert string
-	form  bool // a form that may not stand as it is, with what was typed: it is not drawn over
+	flash  string
+	undo   *view.Deed
+	alert  string
+	unread bool // the alert was on no page yet
+	form   bool // a form that may not stand as it is, with what was typed: it is not drawn over
 }
 
 // page makes a page, with what is to be read on it.

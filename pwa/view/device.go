@@ -19,6 +19,7 @@ type Device struct {
 	ClockOff  int64  // ms by which the phone's clock is ahead of the server's; 0: not known or right
 	Trouble   string // why the last exchange failed, in a person's words; empty: it did not
 	Closed    string // "revoked", "ended", or empty
+	Lost      bool   // what is on the screen stands there as it was, though somebody has taken it away meanwhile
 	Attention []Attention
 }
 

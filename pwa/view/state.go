@@ -38,6 +38,8 @@ func stateLine(d Device, now int64) (tone, line string) {
 	switch {
 	case !d.Here:
 		return "", ""
+	case d.Lost:
+		return "care", "Somebody removed what is open here. It is shown as it was"
 	case len(d.Attention) > 0:
 		return "care", Many(len(d.Attention), "thing") + pick(len(d.Attention) == 1, " needs", " need") + " a look"
 	case d.Closed != "" && d.Waiting > 0:

@@ -1,0 +1,128 @@
+package device_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func full(h *handle)  { h.full = true }
+func roomy(h *handle) { h.full = false }
+
+// Where nothing can be saved, the answer draws over no form, the page's journal drops what it is told to send again, and
+// word of it stands on the page that is drawn of its own accord, which leaves what is typed alone.
+func TestWhatCannotBeSavedIsKeptInItsFormAndSentOnce(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	at := "/jobs/" + idOf(t, b.newJob("p"))
+	b.sent()
+	card := at + "/cards/look"
+	b.get(card)
+	b.disk.set(full)
+	d := b.post("n", at+"/do", "act", "note", "e", "card/look", "text", "the ladder is in the hall", "back", card)
+	assert.True(t, d.Refused, "the journal drops it")
+	assert.False(t, d.Stored)
+	assert.NotContains(t, d.Parts, "page", "or the note would be gone")
+	again := b.await("word of it", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })
+	assert.Equal(t, card, again.Path)
+	assert.Contains(t, again.Parts["page"], "This could not be saved on this phone (no room left)")
+	b.disk.set(roomy)
+	require.True(t, b.post("n2", at+"/do", "act", "add", "e", "card/look", "n", "1", "back", card).Stored)
+	b.sent()
+	adds := 0
+	for _, r := range w.records(strings.TrimPrefix(at, "/jobs/")) {
+		if r.Kind == job.Add {
+			adds++
+		}
+	}
+	assert.Equal(t, 1, adds)
+}
+
+// What the journal brings before there is a page to say so on stays there for the next start, and is spoken of.
+func TestWhatTheJournalBroughtStaysThereWhileNothingCanBeSaved(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	at := "/jobs/" + idOf(t, b.newJob("p"))
+	b.sent()
+	again := b.again()
+	again.disk.set(full)
+	d := again.tick("t", at, "card/look")
+	assert.False(t, d.Refused)
+	assert.False(t, d.Stored)
+	assert.Contains(t, again.get(at + "/cards").Parts["page"], "What you did last could not be saved on this phone")
+	again.disk.set(roomy)
+	assert.True(t, again.tick("t", at, "card/look").Stored)
+}
+
+// Word that something could not be saved is not lost when the person has gone on already.
+func TestWordOfWhatCannotBeSavedReachesTheNextPage(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	at := "/jobs/" + idOf(t, b.newJob("p"))
+	b.sent()
+	b.get(at + "/cards")
+	b.disk.set(full)
+	b.number += 2
+	n := b.number
+	b.inbox <- device.Message{Type: "post", Number: n - 1, Path: at + "/do", ID: "t", Form: [][2]string{{"act", "tick"}, {"e", "card/look"}, {"back", at + "/cards"}}}
+	b.inbox <- device.Message{Type: "get", Number: n, Path: at + "/pack"}
+	said := false
+	b.await("the page asked for", func(d device.Drawing) bool {
+		said = said || strings.Contains(d.Parts["page"], "could not be saved on this phone")
+		return d.Number == n
+	})
+	assert.True(t, said)
+}
+
+// What somebody else removes is not drawn over a page that may be typed into; the state line says that it is gone.
+func TestWhatOthersRemoveStaysOnTheScreen(t *testing.T) {
+	const gone = "Somebody removed what is open here"
+	for _, x := range []struct{ name, page, act string }{
+		{"the page itself", "/pieces/garland", "/pieces"},
+		{"a row of a list", "/crew", "/crew"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			w := newWorld(t)
+			b := w.phone(job.Owner, "Dora")
+			b.enter("/")
+			at := "/jobs/" + idOf(t, b.newJob("p"))
+			page := b.get(at + x.page).Parts["page"]
+			id, mark := "garland", "Garland"
+			if x.act == "/crew" {
+				_, rest, found := strings.Cut(page, ` id="item-`)
+				require.True(t, found)
+				id, _, _ = strings.Cut(rest, `"`)
+				mark = ` id="form-` + id + `"`
+			}
+			b.sent()
+			other := w.phone(job.Owner, "Ines")
+			other.enter(at)
+			act := x.act
+			if act == "/pieces" {
+				act = "/pieces/garland"
+			}
+			require.True(t, other.post("r", at+act, "act", "remove", "id", id).Stored)
+			other.sent()
+			b.say("wake")
+			b.passTime(true)
+			d := b.await("word of it", func(d device.Drawing) bool {
+				if d.Parts["page"] != "" {
+					assert.Contains(t, d.Parts["page"], mark)
+				}
+				return strings.Contains(d.Parts["state"], gone)
+			})
+			assert.Equal(t, at+x.page, d.Path)
+			assert.NotContains(t, b.get(at).Parts["state"], gone)
+			b.get(at + "/pieces/nothing")
+			assert.NotContains(t, b.redrawn().Parts["state"], gone, "that was never there")
+		})
+	}
+}
