@@ -27,6 +27,7 @@ func TestEveryKindOfFieldKeepsItsRange(t *testing.T) {
 		{"choice", job.Field{Kind: job.OneOf, Choices: []job.Choice{{"air", "Air"}, {"helium", "Helium"}}}, []string{`"air"`, `null`}, []string{`"Air"`, `"hydrogen"`, `1`, `""`}, "air, helium"},
 		{"flag", job.Field{Kind: job.Flag}, []string{`true`, `false`, `null`}, []string{`1`, `"true"`, `[]`}, "true or false"},
 		{"length", job.Field{Kind: job.Length, Min: 100, Max: 500000}, []string{`100`, `500000`, `3048.5`}, []string{`99.9`, `500000.1`, `-3`, `"3 m"`, `1e9`}, "100 to 500000 mm"},
+		{"mass", job.Field{Kind: job.Mass, Min: 0, Max: 2000}, []string{`0`, `1550.5`}, []string{`-1`, `2001`, `"2 kg"`}, "0 to 2000 g (0 g to 2 kg, 0 oz to 4.41 lb)"},
 		{"small length", job.Field{Kind: job.SmallLength, Min: 10, Max: 900}, []string{`10`, `254`}, []string{`9`, `901`}, "10 to 900 mm"},
 		{"temperature", job.Field{Kind: job.Temperature, Min: -20, Max: 50}, []string{`-20`, `0`, `50`}, []string{`-20.1`, `51`, `"warm"`}, "-20 to 50 degrees C"},
 		{"whole", job.Field{Kind: job.Whole, Min: 1, Max: 20}, []string{`1`, `20`, `2e0`}, []string{`0`, `21`, `2.5`, `1e300`, `-1e300`}, "1 to 20"},

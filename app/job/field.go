@@ -25,6 +25,7 @@ const (
 	Length      FieldKind = "length"       // mm; metres or feet when typed
 	SmallLength FieldKind = "small_length" // mm; centimetres or inches when typed
 	Temperature FieldKind = "temperature"  // degrees Celsius
+	Mass        FieldKind = "mass"         // grams; kilograms or pounds when typed
 	Whole       FieldKind = "whole"
 	Number      FieldKind = "number"
 	Day         FieldKind = "day"     // "2006-01-02"
@@ -76,7 +77,7 @@ var checks = [...]struct {
 	check func(*Field, json.RawMessage) error
 }{
 	{Text, (*Field).checkText}, {LongText, (*Field).checkText}, {OneOf, (*Field).checkChoice}, {Flag, (*Field).checkFlag},
-	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber},
+	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber}, {Mass, (*Field).checkNumber},
 	{Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
 	{Recipe, (*Field).checkRecipe}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
 	{TypedCounts, (*Field).checkCounts}, {Lengths, (*Field).checkLengths}, {Reference, (*Field).checkReference},
@@ -177,6 +178,8 @@ func (f *Field) Range() string {
 		return in + " mm" + both(measure.FormatSmallLength)
 	case Temperature:
 		return in + " degrees C" + both(measure.FormatTemperature)
+	case Mass:
+		return in + " g" + both(measure.FormatMass)
 	}
 	return in
 }

@@ -76,18 +76,23 @@ type Member struct {
 
 // Kit is a thing that comes home again.
 type Kit struct {
-	_         [0]func() // never compared, so the core needs no code to
-	ID        string    `json:"-"`
-	Kind      string    `json:"kind"` // frame, pump, ladder, car, other
-	Name      string    `json:"name"`
-	Count     int       `json:"count"`
-	WidthMM   float64   `json:"width_mm"`
-	HeightMM  float64   `json:"height_mm"`
-	TestedMM  float64   `json:"tested_mm"` // span at which the top bar was tested; 0: never
-	Litres    float64   `json:"litres"`
-	LongestMM float64   `json:"longest_mm"`
-	Notes     string    `json:"notes"`
-	Order     float64   `json:"order"`
+	_        [0]func() // never compared, so the core needs no code to
+	ID       string    `json:"-"`
+	Kind     string    `json:"kind"` // frame, pump, ladder, car, other
+	Name     string    `json:"name"`
+	Count    int       `json:"count"`
+	WidthMM  float64   `json:"width_mm"`
+	HeightMM float64   `json:"height_mm"`
+	TestedMM float64   `json:"tested_mm"` // span at which the top bar was tested; 0: never
+	// The bench test at TestedMM: what was hung at the middle, the dip under it, the dip that stayed; 0: not written down.
+	TestWeightG float64 `json:"test_weight_g"`
+	TestDipMM   float64 `json:"test_dip_mm"`
+	TestStaysMM float64 `json:"test_stays_mm"`
+	WeightG     float64 `json:"weight_g"` // of one; 0: not known
+	Litres      float64 `json:"litres"`
+	LongestMM   float64 `json:"longest_mm"`
+	Notes       string  `json:"notes"`
+	Order       float64 `json:"order"`
 }
 
 // Added is a line the user wrote onto a list.

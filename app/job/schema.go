@@ -94,7 +94,7 @@ func (f *Field) valueSchema() map[string]any {
 		return map[string]any{"type": "boolean"}
 	case Whole:
 		return number("integer")
-	case Length, SmallLength, Temperature, Number:
+	case Length, SmallLength, Temperature, Mass, Number:
 		return number("number")
 	case Day:
 		return map[string]any{"type": "string", "pattern": `^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`}

@@ -63,13 +63,21 @@ func (d *draft) ballastG(c *counted) float64 {
 
 // lift is what one helium balloon does at the venue; false if the tables do not know it.
 func (d *draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
-	size, known := latex.Find(sizeIn)
+	size, known := d.size(sizeIn)
 	if !known {
 		return latex.Lift{}, false
 	}
-	lift, err := latex.Floating(latex.LiftInput{Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: d.venue()})
+	air := d.venue()
+	air.HumidityPct = heliumHumidityPct
+	lift, err := latex.Floating(latex.LiftInput{
+		Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: air, ExtraG: float64(d.figures.get("supply/ribbon") * d.figures.get("supply/ribbon-g")),
+		Cylinder: latex.Cylinder{Litres: d.figures.get("supply/cylinder-l"), GaugeBar: d.figures.get("supply/cylinder-bar"), TempC: air.TempC},
+	})
 	return lift, err == nil
 }
+
+// heliumHumidityPct is the relative humidity that floating balloons are counted with, as in the calculator.
+const heliumHumidityPct = 50
 
 // venue is the air at the venue, prep the air where balloons are filled beforehand.
 func (d *draft) venue() latex.Place {
@@ -80,3 +88,6 @@ func (d *draft) prep() latex.Place { return latex.Place{TempC: d.job.Brief.PrepC
 
 // roundTo rounds up to whole steps, for figures that are only about right.
 func roundTo(x, step float64) float64 { return math.Ceil(x/step-roundingSlack) * step }
+
+// roundDownTo is for hours and limits that must not be promised too large.
+func roundDownTo(x, step float64) float64 { return math.Floor(x/step+roundingSlack) * step }

@@ -14,6 +14,11 @@ var frameRule = cardRule{family: "frame", place: Site, noun: "kit", title: "Put 
 		if k.WidthMM > 0 && d.hasBar(k) {
 			c.Steps = append(c.Steps, "Between the posts: "+d.length(k.WidthMM)+". "+d.tested(k))
 		}
+		if s, known := d.sag(k); known {
+			c.Steps = append(c.Steps, s.words)
+			c.Working = s.lines
+			c.care(bar)
+		}
 		c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
 		d.hands(c, d.pair(), d.pair())
 		c.After = []string{"card/unload", "card/look"}

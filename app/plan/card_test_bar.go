@@ -30,7 +30,7 @@ var testRule = cardRule{family: "test", place: Home, noun: "kit", title: "Test t
 			"Put the bar up at " + d.length(k.WidthMM) + ", as it will stand.",
 			"Hang a full 1.5 litre bottle, about 1.55 kg, at the middle and measure how far the bar dips.",
 			"Take it off and measure what dip stays: that is play in the joints.",
-			"If it dips by more than " + d.smallMM(k.WidthMM/50) + ", do not use it at this width. Then write the tested span into the kit.",
+			"If it dips by more than " + d.smallMM(k.WidthMM/d.figures.get("bar/useless")) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what your load does.",
 		}
 		c.takes(d.together(Home, "test-bar", 1))
 		d.hands(c, d.pair(), d.pair())

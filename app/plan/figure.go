@@ -67,11 +67,14 @@ func Figures() []Figure {
 
 // tables is the figures of every sheet, each with its mark as its source.
 func tables() []Figure {
-	rows := make([]Figure, 0, 130)
+	rows := make([]Figure, 0, 150)
 	for _, s := range sheets {
 		entries := s.entries
-		if entries == nil {
+		switch s.group {
+		case "Minutes":
 			entries = timeEntries()
+		case "Rubber":
+			entries = rubberEntries()
 		}
 		for _, e := range entries {
 			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,

@@ -23,7 +23,7 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 		return rapid.SampledFrom(f.Choices).Draw(t, label).Value
 	case job.Flag:
 		return rapid.IntRange(0, 9).Draw(t, label) == 0
-	case job.Length, job.SmallLength, job.Temperature, job.Number:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Number:
 		if f.Name == "order" {
 			return rapid.IntRange(-5, 5).Draw(t, label)
 		}

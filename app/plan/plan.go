@@ -196,7 +196,7 @@ func (c Card) Left() float64 {
 
 // Caution is a warning shown where the hand is.
 type Caution struct {
-	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "exits", "heat"
+	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar", "exits", "heat"
 	Text string
 }
 

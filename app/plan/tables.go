@@ -40,11 +40,17 @@ var sheets = []sheet{
 		{"car/packing", "Share of the room that loose clusters fill", 0.55, 0.1, 1, "of 1", FromMemory},
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
+	{group: "Rubber"}, // its entries are the sizes of calc/latex
 	{"Walls and numbers", []entry{ // how walls and number frames are filled
 		{"wall/nest", "Strings of a wall reach into each other, in balloon diameters", cluster.SideBySideReach, 0, 1, "diameters", FromMemory},
 		{"number/width", "Width of a digit, as a share of its height", 0.6, 0.2, 1.5, "of 1", FromMemory},
 		{"number/stroke", "Stroke of a digit, as a share of its height", 0.2, 0.05, 0.5, "of 1", FromMemory},
 		{"number/pressed", "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1", FromMemory},
+	}},
+	{"Bars and lines", []entry{ // when a bar or a line is too weak
+		{"bar/visible", "A dip of a bar shows from its span divided by", 100, 50, 1000, "parts", CommonPractice},
+		{"bar/useless", "A dip of a bar is too much from its span divided by", 50, 10, 1000, "parts", CommonPractice},
+		{"line/strength", "One fishing line breaks at", 90, 5, 5000, "N", FromMemory},
 	}},
 	{"Breakage", []entry{ // how many balloons break
 		{"breakage/practised", "Break in practised hands", 2.5, 0, 50, "%", CommonPractice},
@@ -69,6 +75,9 @@ var sheets = []sheet{
 		{"supply/shine", "Length of base one can of shine spray covers", 9144, 1000, 100000, "mm", FromMemory},
 		{"supply/bin-bag", "Balloons that one bin bag takes when burst or flat", 100, 10, 2000, "balloons", FromMemory},
 		{"supply/ribbon", "Ribbon for one floating balloon", 1.5, 0.2, 20, "m", FromMemory},
+		{"supply/ribbon-g", "A metre of ribbon weighs", 1, 0, 20, "g", FromMemory},
+		{"supply/cylinder-l", "A helium cylinder would hold of water", 10, 0.2, 200, "litres", FromMemory},
+		{"supply/cylinder-bar", "Its gauge reads when full", 200, 1, 320, "bar", FromMemory},
 		{"supply/cable-ties", "Cable ties for one frame", 10, 0, 200, "ties", FromMemory},
 		{"supply/hook-every", "A removable hook for every length of base on a wall", 609.6, 100, 10000, "mm", FromMemory},
 		{"supply/foot-weights", "Weights for the feet of one frame indoors", 2, 0, 50, "weights", FromMemory},

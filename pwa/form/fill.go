@@ -98,7 +98,7 @@ func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 		return ""
 	}
 	switch f.Kind {
-	case job.Length, job.SmallLength, job.Temperature, job.Whole, job.Number:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Whole, job.Number:
 		var n float64
 		if json.Unmarshal(value, &n) != nil {
 			return ""
@@ -120,11 +120,16 @@ func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 
 func number(f *job.Field, n float64, units measure.System) string {
 	switch f.Kind {
-	case job.Length:
+	case job.Length, job.SmallLength, job.Mass:
 		if n == 0 && f.Min == 0 {
 			return "" // not said
 		}
+	}
+	switch f.Kind {
+	case job.Length:
 		return measure.FormatLength(n, units)
+	case job.Mass:
+		return measure.FormatMass(n, units)
 	case job.SmallLength:
 		return measure.FormatSmallLength(n, units)
 	case job.Temperature:

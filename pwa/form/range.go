@@ -18,6 +18,8 @@ func Range(f *job.Field, units measure.System) string {
 		return limits(f, units, writeSmallLength, readSmallLength)
 	case job.Temperature:
 		return limits(f, units, measure.FormatTemperature, measure.ParseTemperatureC)
+	case job.Mass:
+		return limits(f, units, measure.FormatMass, measure.ParseMassG)
 	case job.Whole, job.Number:
 		return plain(math.Max(f.Min, lowest(f))) + " to " + plain(f.Max)
 	}

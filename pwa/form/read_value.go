@@ -12,7 +12,7 @@ import (
 )
 
 // readNumber reads a quantity and holds it to the field's range. Lengths are kept to a thousandth of a millimetre,
-// temperatures to a thousandth of a degree.
+// temperatures to a thousandth of a degree, masses to a thousandth of a gram.
 func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	n, err := parse(f, typed, units)
 	allowed := "; allowed is " + Range(f, units)
@@ -40,6 +40,8 @@ func parse(f *job.Field, typed string, units measure.System) (float64, error) {
 		return readSmallLength(typed, units)
 	case job.Temperature:
 		return measure.ParseTemperatureC(typed, units)
+	case job.Mass:
+		return measure.ParseMassG(typed, units)
 	case job.Whole:
 		if n, err := measure.ParseCount(typed); err == nil {
 			return float64(n), nil

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/calc/measure"
 	"garlandry/pwa/view"
 )
@@ -74,7 +75,7 @@ var kitList = list{
 	noun: "kit", address: "kit", title: "Kit", what: "a thing",
 	lead:   "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
 	teach:  "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
-	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "litres", "longest_mm", "notes"},
+	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm", "test_stays_mm", "weight_g", "litres", "longest_mm", "notes"},
 	entries: func(j *job.Job) []entry {
 		units := measure.System(j.Brief.Units)
 		var all []entry
@@ -88,6 +89,13 @@ var kitList = list{
 			all = append(all, entry{id: k.ID, title: k.Name, below: below, order: k.Order})
 		}
 		return all
+	},
+	check: func(j *job.Job, id string) []*job.FieldError {
+		k, _ := j.KitItem(id)
+		if err := plan.CheckBench(k); err != nil {
+			return []*job.FieldError{{Path: "test_dip_mm", Message: raised(err.Error())}}
+		}
+		return nil
 	},
 }
 

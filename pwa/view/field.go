@@ -98,7 +98,7 @@ func (f *Field) described() g.Node {
 // examples are of what may be typed into fields of a kind.
 var examples = glossary{
 	{string(job.Length), "such as 3.2 m or 10 ft 6"}, {string(job.SmallLength), "such as 24 cm or 9.5 in"},
-	{string(job.Temperature), "such as 21 C or 70 F"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
+	{string(job.Temperature), "such as 21 C or 70 F"}, {string(job.Mass), "such as 1.5 kg or 3 lb"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
 	{string(job.Lengths), "parted by semicolons: 2.4 m; 3 m"},
 }
 
@@ -137,7 +137,7 @@ func (f *Field) keyboard() g.Node {
 		return attributes(`type="datetime-local"`)
 	case job.HexColour:
 		return attributes(`type="color"`)
-	case job.Length, job.SmallLength, job.Temperature, job.Lengths, job.Recipe:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Lengths, job.Recipe:
 		return attributes(text + ` autocapitalize="off" spellcheck="false" enterkeyhint="next"`)
 	}
 	return g.Group{attributes(text), f.limit()}

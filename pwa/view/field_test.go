@@ -22,6 +22,7 @@ func TestEveryFieldKindIsDrawn(t *testing.T) {
 		job.LongText:    {"textarea", "rows", "3"},
 		job.Length:      {"input[type=text]", "spellcheck", "false"},
 		job.SmallLength: {"input[type=text]", "spellcheck", "false"},
+		job.Mass:        {"input[type=text]", "spellcheck", "false"},
 		job.Temperature: {"input[type=text]", "spellcheck", "false"},
 		job.Recipe:      {"input[type=text]", "autocapitalize", "off"},
 		job.Lengths:     {"input[type=text]", "autocapitalize", "off"},

@@ -1,0 +1,117 @@
+package plan
+
+import (
+	"errors"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+	"garlandry/calc/rig"
+)
+
+// CheckBench says what is wrong with the bench test of a kit item; nil if none was written down, or all is well.
+func CheckBench(k job.Kit) error {
+	if !benched(k) {
+		return nil
+	}
+	if k.TestedMM <= 0 {
+		return errors.New("a bench test needs the span that the bar was tested at")
+	}
+	_, err := benchBar(k)
+	return err
+}
+
+func benched(k job.Kit) bool { return k.TestWeightG > 0 || k.TestDipMM > 0 }
+
+// benchBar is the top bar of a frame by its bench test, at the width it is set to.
+func benchBar(k job.Kit) (rig.Bar, error) {
+	span := k.WidthMM
+	if span <= 0 {
+		span = k.TestedMM
+	}
+	return rig.BenchBar(span, rig.Bench{SpanMM: k.TestedMM, MassG: k.TestWeightG, DipMM: k.TestDipMM, StaysMM: k.TestStaysMM})
+}
+
+// sag is what a frame's top bar does under all that hangs on it.
+type sag struct {
+	rig.Dip
+	words string
+	lines []Line
+}
+
+// sag works the dip out from the bench test, see [rig.Bar.Dip]; false while there is none, or one that does not go
+// together, which a form refuses. Signs and cloths belong to no frame, so each frame is judged as if it carried them all;
+// a garland is judged as if all of it lay along the bar.
+func (d *draft) sag(k job.Kit) (s sag, known bool) {
+	bar, err := benchBar(k)
+	if !benched(k) || err != nil || !d.hasBar(k) {
+		return s, false
+	}
+	hung, unweighed := d.hung(k, bar)
+	visible, useless := d.figures.row("bar/visible"), d.figures.row("bar/useless")
+	rule := rig.DipRule{VisiblePart: max(visible.Value, useless.Value), UselessPart: useless.Value}
+	if s.Dip, err = bar.Dip(hung, rule); err != nil {
+		return s, false
+	}
+	names := make([]string, len(hung))
+	for i, l := range hung {
+		names[i] = l.Name + " (" + measure.FormatMass(l.MassG, d.units) + ")"
+	}
+	under := "under " + strings.Join(names, ", ")
+	if len(hung) == 0 {
+		under = "with nothing on it"
+	}
+	s.words = "By its bench test the top bar dips " + d.smallMM(s.DipMM) + " at " + d.length(bar.SpanMM) + " " + under + ": " + string(s.Verdict) + ". It shows from " +
+		d.smallMM(s.LimitMM) + " and is too much from " + d.smallMM(s.UselessMM) + "."
+	for _, note := range s.Notes {
+		s.words += " " + note
+	}
+	if unweighed != "" {
+		s.words += " Without " + unweighed + ", whose weight is not in the kit."
+	}
+	s.lines = []Line{
+		{"Dips", under, d.smallMM(s.DipMM), Source{"your bench test", Measured}},
+		{"Shows from", "span / " + number(rule.VisiblePart), d.smallMM(s.LimitMM), visible.Source},
+		{"Too much from", "span / " + number(rule.UselessPart), d.smallMM(s.UselessMM), useless.Source},
+	}
+	return s, true
+}
+
+// hung is what hangs on a frame's bar: the bases on it and cloths along it, signs at its middle; and the names of those
+// that nobody has weighed.
+func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed string) {
+	for _, c := range d.pieces {
+		if c.Piece.Frame == k.ID && c.Piece.Kind != job.Numbers && c.Balloons > 0 {
+			hung = append(hung, bar.Along(c.Piece.Name, d.massG(c)))
+		}
+	}
+	for _, other := range d.job.Kit {
+		switch {
+		case other.Count <= 0 || !isSign(other) && !isCover(other):
+		case other.WeightG <= 0:
+			if unweighed != "" {
+				unweighed += ", "
+			}
+			unweighed += other.Name
+		case isSign(other):
+			hung = append(hung, rig.Load{Name: other.Name, MassG: float64(float64(other.Count) * other.WeightG), AtMM: bar.SpanMM / 2})
+		default:
+			hung = append(hung, bar.Along(other.Name, float64(float64(other.Count)*other.WeightG)))
+		}
+	}
+	return hung, unweighed
+}
+
+// dipNotes says what each bench-tested bar does under its load.
+func dipNotes(d *draft) {
+	for _, k := range d.framesUsed() {
+		s, known := d.sag(k)
+		switch {
+		case !known:
+		case s.Verdict == rig.VerdictHolds:
+			d.inform("", k.Name+": "+s.words)
+		default:
+			d.warn("", k.Name+": "+s.words)
+		}
+	}
+}

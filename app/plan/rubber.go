@@ -1,0 +1,44 @@
+package plan
+
+import (
+	"strconv"
+
+	"garlandry/calc/latex"
+)
+
+// rubberEntries is what one empty balloon of each size weighs, grams.
+func rubberEntries() []entry {
+	var rows []entry
+	for _, s := range latex.Sizes() {
+		rows = append(rows, entry{rubberKey(s.NominalIn), "One empty " + inch(s.NominalIn) + " weighs", s.LatexG, s.LatexG / 5, s.LatexG * 5, "g", Mark(s.Mark)})
+	}
+	return rows
+}
+
+func rubberKey(sizeIn int) string { return "rubber/" + strconv.Itoa(sizeIn) }
+
+// size is a size with the mass that its balloons have in this job; false if the tables do not know it.
+func (d *draft) size(sizeIn int) (latex.Size, bool) {
+	size, known := latex.Find(sizeIn)
+	if known {
+		size.LatexG = d.figures.get(rubberKey(sizeIn))
+	}
+	return size, known
+}
+
+// massG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses together
+// beyond the air around it.
+func (d *draft) massG(c *counted) float64 {
+	tie, _ := d.size(260)
+	sum := float64(float64(c.Ties) * tie.LatexG)
+	air := d.venue()
+	for _, b := range c.By {
+		size, known := d.size(b.SizeIn)
+		if known {
+			toMM := float64(b.ToIn * latex.MMPerInch)
+			pressed := float64(latex.VolumeL(toMM) * air.AirDensity() * (size.Skin().PressurePa(toMM) / air.AirPa()))
+			sum += float64(float64(b.Count) * (size.LatexG + pressed))
+		}
+	}
+	return sum
+}
