@@ -31,6 +31,7 @@ type Clock struct {
 	schedule crew.Schedule
 	forecast crew.Forecast
 	seed     uint64
+	ahead    int64 // minutes by which the venue's time is ahead of UTC
 
 	whole    []crew.Task     // done ones too
 	progress []crew.Progress // of each
@@ -96,9 +97,14 @@ func (c *Clock) Planned() bool { return c != nil && c.Runs > 0 }
 
 // NewClock plans what is left of a job at a time: local minutes since the beginning of 1970. An older clock of the job
 // may be given: its plan is kept where it still fits and has better odds, or where only work was done since and a new
-// plan would change nothing that matters. The same job, time and budget give the same clock everywhere.
+// plan would change nothing that matters. Ticks are told in UTC: how far the venue is ahead of it is the older clock's
+// to say. The same job, time and budget give the same clock everywhere.
 func NewClock(j job.Job, p Plan, now int64, b Budget, kept *Clock) *Clock {
-	c := prepare(&j, &p, now)
+	ahead := int64(0)
+	if kept != nil {
+		ahead = kept.ahead
+	}
+	c := prepare(&j, &p, now, ahead)
 	if c.Sentence == "" {
 		c.plan(&p, b, kept)
 	}
@@ -106,10 +112,10 @@ func NewClock(j job.Job, p Plan, now int64, b Budget, kept *Clock) *Clock {
 }
 
 // prepare makes a clock of what is left, without a plan. Where it has a sentence already there is nothing to plan.
-func prepare(j *job.Job, p *Plan, now int64) *Clock {
+func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 	h := marker(14695981039346656037)
 	h.text(j.ID)
-	c := &Clock{Verdict: "unknown", seed: uint64(h)}
+	c := &Clock{Verdict: "unknown", seed: uint64(h), ahead: ahead}
 	c.set(j, p, now)
 	return c
 }

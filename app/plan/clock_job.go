@@ -61,12 +61,12 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 	c.windows(j, p)
 	c.crew(j)
 	c.things(j, p)
-	c.progress = c.cards(j, p)
-	c.whole = c.job.Tasks
 	if len(c.job.Windows[crew.Home]) > 0 && c.Now < c.job.Windows[crew.Home][0].From {
 		c.Now = 0
 	}
 	c.Now -= c.Now % clockStep
+	c.progress = c.cards(j, p)
+	c.whole = c.job.Tasks
 	c.job = crew.Left(c.job, c.Now, c.progress)
 	c.settle(p)
 }
@@ -192,6 +192,10 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 	}
 	spread, crowding, serves := p.figure("clock/spread")/100, p.figure("clock/crowding")/100, int(p.figure("clock/pump-hands"))
 	progress := make([]crew.Progress, 0, len(p.Cards))
+	there := false // somebody works on site already
+	for i := range p.Cards {
+		there = there || p.Cards[i].Place == Site && (p.Cards[i].Done || p.Cards[i].Made > 0)
+	}
 	for i := range p.Cards {
 		card := &p.Cards[i]
 		if card.Gone || card.Place == TakeDown && down < card.HandsMin {
@@ -223,7 +227,10 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		if card.Count > 0 {
 			done.Share = min(1, float64(card.Made)/float64(card.Count))
 		}
-		c.seen(j, card, &done)
+		c.seen(j, p, card, &done)
+		if there {
+			done.Ended = 0
+		}
 		progress = append(progress, done)
 	}
 	return progress
@@ -249,7 +256,7 @@ func (c *Clock) hands(place crew.Place, at ...int) int {
 	return n
 }
 
-// settle answers what needs no plan: all is done, the doors are open, or too few people.
+// settle answers what needs no plan: all is done, the event is over, or too few people.
 func (c *Clock) settle(p *Plan) {
 	left := false
 	for i := range c.job.Tasks {
@@ -260,8 +267,8 @@ func (c *Clock) settle(p *Plan) {
 		c.Verdict, c.Odds, c.Half, c.Ninety, c.Finish = "done", 1, c.Now, c.Now, c.Now
 		c.Sentence = "All is done; doors " + c.clock(c.Doors) + "."
 		return
-	case c.Now >= c.Doors:
-		c.Verdict, c.Sentence = "past", "The doors have been open since "+c.clock(c.Doors)+"; "+count(c.open(), "card")+" not ticked."
+	case c.Now >= c.Doors+longPast:
+		c.Verdict, c.Sentence = "past", c.past()+"not ticked."
 		return
 	}
 	for i := range c.job.Tasks {
@@ -277,6 +284,14 @@ func (c *Clock) settle(p *Plan) {
 			return
 		}
 	}
+}
+
+// longPast is how many minutes after the doors nobody asks any more when the rest will be done. From memory, no source.
+const longPast = 6 * 60
+
+// past begins the sentence of a clock after the doors.
+func (c *Clock) past() string {
+	return "The doors have been open since " + c.clock(c.Doors) + "; " + count(c.open(), "card") + " "
 }
 
 var placeWords = [...]string{"at home", "for loading", "on site", "for the take-down"}

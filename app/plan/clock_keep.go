@@ -31,11 +31,11 @@ var budgets = [...]Budget{Quick, {120, 600}, Usual}
 // MostBudget is the number of the last budget.
 const MostBudget = 2
 
-// Clock gives the clock of a job at a local time, in minutes since the beginning of 1970. Want is the number of the budget
-// that is enough, from 0; without AtOnce every call goes one further. Spot tells apart what is tried out from what holds.
-// Until something changes that matters, by [crew.Matters], the sentence stays as it was.
-func (k *Clocks) Clock(j job.Job, p *Plan, now int64, want int, spot string) *Clock {
-	c := prepare(&j, p, now)
+// Clock gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead of
+// UTC. Want is the number of the budget that is enough, from 0; without AtOnce every call goes one further. Spot tells
+// apart what is tried out from what holds. Until something changes that matters, by [crew.Matters], the sentence stays as it was.
+func (k *Clocks) Clock(j job.Job, p *Plan, now, ahead int64, want int, spot string) *Clock {
+	c := prepare(&j, p, now, ahead)
 	if c.Sentence != "" {
 		return c
 	}
@@ -44,8 +44,8 @@ func (k *Clocks) Clock(j job.Job, p *Plan, now int64, want int, spot string) *Cl
 
 // Soon is the clock for a page that only mentions it. Where Lags says so it is the one of before, and [Clocks.Behind]
 // then says that there is a better one to ask for.
-func (k *Clocks) Soon(j job.Job, p *Plan, now int64) *Clock {
-	c := prepare(&j, p, now)
+func (k *Clocks) Soon(j job.Job, p *Plan, now, ahead int64) *Clock {
+	c := prepare(&j, p, now, ahead)
 	if c.Sentence != "" {
 		return c
 	}

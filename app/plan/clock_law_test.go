@@ -164,13 +164,13 @@ func TestHonestWithoutTimesAndHands(t *testing.T) {
 		{"no piece", made(window...), "unknown", "add a piece"},
 		{"nobody named, and two are needed", garland(3048, window...), "unknown", "needs 2 people at once; the crew has 1 on site"},
 		{"doors before let in", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown", "must open after"},
-		{"the doors are open", garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past", "The doors have been open since 11:00"},
+		{"the event is over", garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past", "The doors have been open since 11:00"},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			now := int64(0)
 			if row.verdict == "past" {
-				now = at(t, "2027-05-08T12:00")
+				now = at(t, "2027-05-08T17:00")
 			}
 			c := clockOf(t, row.job, now, nil)
 			assert.Equal(t, row.verdict, c.Verdict)
@@ -210,33 +210,98 @@ func TestTheClockFollowsTheDay(t *testing.T) {
 	assert.Less(t, len(on.Tasks), len(first.Tasks))
 }
 
+// loaded is the demo job on its day with everything ticked that is done before the crew is on site.
+func loaded(t *testing.T) (j job.Job, in int64) {
+	t.Helper()
+	j = readJob(t, "reading-room")
+	in = at(t, j.Brief.In)
+	var packed []job.Change
+	for _, c := range plan.Make(j).Cards {
+		if c.Place == plan.Home || c.Place == plan.Load && c.Key != "card/load" {
+			packed = append(packed, job.Put(c.Key, "done", true))
+		}
+	}
+	return later(t, j, "Ines", in-600, packed...), in
+}
+
+func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
+	j, in := loaded(t)
+	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
+	j = later(t, j, "Ines", in, job.Put("card/unload", "taken", "Ines"), job.Put("card/look", "done", true))
+	idle, _ := clockOf(t, later(t, j, "Ines", in+14, job.Put("card/unload", "taken", "")), in+15, nil).Task("card/unload")
+	begun, there := clockOf(t, j, in+15, nil).Task("card/unload")
+	require.True(t, there)
+	assert.LessOrEqual(t, begun.End, idle.End-5, "fifteen minutes of one pair of hands are five of three")
+
+	two := later(t, j, "Ines", in-5, job.Put("card/look", "taken", "Ines"))
+	two = later(t, two, "Ines", in+1, job.Put("card/look", "done", false))
+	waiting, _ := clockOf(t, two, in+15, nil).Task("card/unload")
+	assert.Greater(t, waiting.End-waiting.Start, begun.End-begun.Start, "who took two is on the first of them")
+
+	away, _ := loaded(t) // the same day, told in a zone two hours ahead of UTC
+	away = later(t, away, "Ines", in-120-60, job.Put("card/load", "done", true))
+	away = later(t, away, "Ines", in-120, job.Put("card/unload", "taken", "Ines"), job.Put("card/look", "done", true))
+	var clocks plan.Clocks
+	p := plan.Make(away)
+	east, _ := clocks.Clock(away, &p, in+15, 120, 0, "").Task("card/unload")
+	assert.Equal(t, begun.End, east.End, "the time since is the same wherever the clock stands")
+}
+
+func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {
+	j, in := loaded(t)
+	j = later(t, j, "Ines", in+15, job.Put("card/load", "done", true))
+	c := clockOf(t, j, in+15, nil)
+	require.Positive(t, c.Drive)
+	for _, task := range c.Tasks {
+		if task.Place == plan.Site {
+			assert.GreaterOrEqual(t, task.Start, c.In+15+c.Drive, task.Title)
+		}
+	}
+	j = later(t, j, "Ines", in+16, job.Put("card/look", "done", true))
+	first := clockOf(t, j, in+20, nil)
+	assert.Equal(t, first.In+20, first.ByStart()[0].Start, "once something is ticked there, they have arrived")
+}
+
+func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
+	j, in := loaded(t)
+	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
+	now := at(t, j.Brief.Doors) + 10
+	c := clockOf(t, j, now, nil)
+	assert.Equal(t, "past", c.Verdict)
+	require.True(t, c.Planned())
+	assert.Zero(t, c.Odds)
+	assert.Greater(t, c.Half, c.Doors+10)
+	assert.Regexp(t, `^The doors have been open since 11:30; \d+ cards left: done most likely at \d\d:\d\d, with 9 in 10 odds at \d\d:\d\d\.$`, c.Sentence)
+	assert.NotEmpty(t, c.Tasks)
+}
+
 func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	j := readJob(t, "reading-room")
 	var clocks plan.Clocks
 	p, now := plan.Make(j), longBefore(t, j)
-	quick := clocks.Clock(j, &p, now, plan.MostBudget, "")
+	quick := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
 	require.True(t, quick.Planned())
-	better := clocks.Clock(j, &p, now, plan.MostBudget, "")
+	better := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
 	assert.Greater(t, better.Runs, quick.Runs, "it is refined when asked again")
 	assert.True(t, clocks.Behind())
-	best := clocks.Clock(j, &p, now, plan.MostBudget, "")
-	assert.Same(t, best, clocks.Clock(j, &p, now+3, plan.MostBudget, ""), "and kept")
-	assert.Same(t, best, clocks.Clock(j, &p, now, 0, ""), "for pages that want less, too")
+	best := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
+	assert.Same(t, best, clocks.Clock(j, &p, now+3, 0, plan.MostBudget, ""), "and kept")
+	assert.Same(t, best, clocks.Clock(j, &p, now, 0, 0, ""), "for pages that want less, too")
 	assert.Empty(t, best.Change)
 	_ = clocks.Behind()
-	clocks.Clock(j, &p, now, plan.MostBudget, "")
+	clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
 	assert.False(t, clocks.Behind(), "there is no more to it")
 
 	counted := later(t, j, "Ines", now, job.Count("card/make/door", 1))
 	p2 := plan.Make(counted)
-	same := clocks.Clock(counted, &p2, now, 0, "")
+	same := clocks.Clock(counted, &p2, now, 0, 0, "")
 	assert.NotSame(t, best, same)
 	assert.Equal(t, best.Sentence, same.Sentence, "one cluster changes nothing that matters")
 	assert.Empty(t, same.Change)
 
 	gone := job.Try(counted, []job.Change{job.Put("piece/shelfwall", "removed", true)})
 	p3 := plan.Make(gone)
-	less := clocks.Clock(gone, &p3, now, 1, "")
+	less := clocks.Clock(gone, &p3, now, 0, 1, "")
 	assert.NotEqual(t, best.Sentence, less.Sentence)
 	assert.Contains(t, less.Change, "sooner than it looked before")
 }

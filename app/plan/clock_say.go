@@ -48,6 +48,9 @@ func Tenths(odds float64) string {
 func (c *Clock) say() {
 	doors := "; doors " + c.clock(c.Doors) + "."
 	switch {
+	case c.Now >= c.Doors:
+		c.Verdict = "past"
+		c.Sentence = c.past() + "left: done most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(c.Ninety) + "."
 	case c.Ninety > c.Doors+2*dayMinutes:
 		c.Verdict = "late"
 		c.Sentence = "It will not be done: there is more work than this crew has time for" + doors

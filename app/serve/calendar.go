@@ -25,11 +25,9 @@ func (s *Server) calendar(c echo.Context) error {
 	}
 	p := s.plans.Plan(j, plan.DesignMark(j))
 	now := s.Now()
-	local := now.UnixMilli() / 60_000
-	if offset, known := zoneOffset(j.Brief.Zone, now.UnixMilli()); known {
-		local += int64(offset)
-	}
-	text := jobCalendar(j, s.clocks.Clock(j, &p, local, 1, ""), now).Serialize(ical.WithNewLineWindows)
+	offset, _ := zoneOffset(j.Brief.Zone, now.UnixMilli())
+	ahead := int64(offset)
+	text := jobCalendar(j, s.clocks.Clock(j, &p, now.UnixMilli()/60_000+ahead, ahead, 1, ""), now).Serialize(ical.WithNewLineWindows)
 	c.Response().Header().Set("Content-Disposition", `attachment; filename="garlandry.ics"`)
 	return c.Blob(http.StatusOK, "text/calendar; charset=utf-8", []byte(text))
 }

@@ -10,21 +10,28 @@ import (
 
 const minuteMS = 60_000
 
-// localNow is the time at the venue, in minutes since the beginning of 1970; in UTC where its zone is not known.
-func (a *ask) localNow() int64 {
-	offset := 0
+// localNow is the time at the venue, in minutes since the beginning of 1970, and how far that is ahead of UTC: nothing
+// where its zone is not known.
+func (a *ask) localNow() (now, ahead int64) {
 	if a.frame.Local != nil {
-		offset, _ = a.frame.Local(a.Now)
+		offset, _ := a.frame.Local(a.Now)
+		ahead = int64(offset)
 	}
-	return a.Now/minuteMS + int64(offset)
+	return a.Now/minuteMS + ahead, ahead
+}
+
+// clocks keeps the clocks of the world; where it has none, for this page alone.
+func (a *ask) clocks() *plan.Clocks {
+	if a.Clocks == nil {
+		a.Clocks = new(plan.Clocks)
+	}
+	return a.Clocks
 }
 
 // clock is the clock of a job, by the budget of that number. Spot tells apart what is tried out.
 func (a *ask) clock(j job.Job, p *plan.Plan, budget int, spot string) *plan.Clock {
-	if a.Clocks == nil {
-		return plan.NewClock(j, *p, a.localNow(), plan.Quick, nil)
-	}
-	return a.Clocks.Clock(j, p, a.localNow(), budget, spot)
+	now, ahead := a.localNow()
+	return a.clocks().Clock(j, p, now, ahead, budget, spot)
 }
 
 // whole reads a whole number of a query, 0 if there is none, at most so many.
@@ -47,7 +54,8 @@ func clockPage(a *ask) *Reply {
 		page.Took = page.Clock.Took(&a.job, &p)
 	}
 	if a.in.Get("help") != "" {
-		page.Help = &view.ClockHelp{Fixes: page.Clock.Fixes(a.job, &p, a.localNow()), Cuts: page.Clock.Cuts(&p)}
+		now, _ := a.localNow()
+		page.Help = &view.ClockHelp{Fixes: page.Clock.Fixes(a.job, &p, now), Cuts: page.Clock.Cuts(&p)}
 	}
 	return a.draw("Clock", page.Draw(a.frame, a.job))
 }
@@ -76,10 +84,7 @@ func clockAct(a *ask) *Reply {
 // clocked gives the job's plan, and puts its clock, as far as it is worked out, at the frame's hand.
 func (a *ask) clocked() plan.Plan {
 	p := a.plan()
-	if a.Clocks != nil {
-		a.frame.Clock = a.Clocks.Soon(a.job, &p, a.localNow())
-	} else {
-		a.frame.Clock = a.clock(a.job, &p, 0, "")
-	}
+	now, ahead := a.localNow()
+	a.frame.Clock = a.clocks().Soon(a.job, &p, now, ahead)
 	return p
 }

@@ -35,7 +35,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`, nil,
 			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day,
 			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
-			g.Iff(c.Planned(), func() g.Node { return p.whatIf(f) }),
+			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
 			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$">{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
 }
@@ -47,7 +47,7 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
 			return html(`<dl class="facts">{}{}{}{}</dl>`, nil,
-				fact("Doors", clockTime(c, c.Doors)), fact("Odds by then", capital(plan.Tenths(c.Odds))),
+				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact("Odds by then", capital(plan.Tenths(c.Odds)))),
 				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)))
 		}), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
 }
