@@ -1,6 +1,10 @@
 package plan
 
-import "garlandry/app/job"
+import (
+	"strconv"
+
+	"garlandry/app/job"
+)
 
 // fixRule is putting a piece up on site.
 var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *cardRule) {
@@ -14,6 +18,9 @@ var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up
 		c.After = append(c.After, "card/unload", "card/look", "card/make/"+p.Piece.ID)
 		if p.joined && len(p.Sections) > 0 {
 			c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
+		}
+		if trip := d.tripOf(p); trip > 1 {
+			c.After = append(c.After, "card/trip/"+strconv.Itoa(trip))
 		}
 		if p.Piece.Frame != "" {
 			c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)

@@ -15,7 +15,7 @@ var loadRule = cardRule{family: "load", place: Load, title: "Load the car", card
 	if haul.trips > 1 {
 		c.Steps = append(c.Steps, "It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
 	}
-	c.takes(d.effort(Load, "car", float64(haul.trips)))
+	c.takes(d.effort(Load, "car", 1))
 	d.hands(c, 1, d.pair())
 	c.After = []string{"card/pack"}
 	c.care(heat, lifting)

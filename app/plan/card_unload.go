@@ -12,7 +12,7 @@ var unloadRule = cardRule{family: "unload", place: Site, title: "Unload and carr
 	if way := strings.TrimSpace(d.job.Brief.Parking); way != "" {
 		c.Steps = append(c.Steps, "The way in: "+stopped(way))
 	}
-	c.takes(d.effort(Site, "car", float64(d.haul().trips)))
+	c.takes(d.effort(Site, "car", 1))
 	d.hands(c, 1, d.most())
 	c.After = []string{"card/load"}
 	c.care(lifting)

@@ -73,15 +73,7 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 
 // windows are the evenings at home, loading, the time on site and the take-down.
 func (c *Clock) windows(j *job.Job, p *Plan) {
-	trips := 1.0
-	for i := range p.Cards {
-		if p.Cards[i].Key == "card/load" {
-			if one := p.figure("minutes/car/" + string(practised)); one > 0 {
-				trips = max(1, p.Cards[i].MinutesBy[string(practised)]/one)
-			}
-		}
-	}
-	c.Drive = int(p.figure("clock/drive") * (2*float64(int(trips+0.5)) - 1))
+	c.Drive = int(p.figure("clock/drive"))
 	begin, long := int(p.figure("clock/evening-hour")*60), int(p.figure("clock/evening-minutes"))
 	day := daysAhead * dayMinutes
 	for back := int(p.figure("clock/evenings")); back > 0; back-- {

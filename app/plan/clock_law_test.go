@@ -262,6 +262,36 @@ func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {
 	assert.Equal(t, first.In+20, first.ByStart()[0].Start, "once something is ticked there, they have arrived")
 }
 
+// Two equal garlands, one of them must be there, and a car that takes one and a bit.
+func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
+	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
+		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Olek"),
+		job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 2600)}
+	for i, id := range []string{"last", "first"} {
+		window = append(window, piece(id, "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "home", "accents": 0, "order": i,
+			"priority": []string{"should", "must"}[i], "colours": shares("coral", 1.0)})...)
+	}
+	j := made(window...)
+	p, trip := plan.Make(j), "card/trip/2"
+	require.Contains(t, cardsByKey(p), trip)
+	require.NotContains(t, cardsByKey(p), "card/trip/3")
+	assert.Contains(t, cardsByKey(p)["card/fix/last"].After, trip)
+	assert.NotContains(t, cardsByKey(p)["card/fix/first"].After, trip, "what must be there goes first")
+	c := clockOf(t, j, longBefore(t, j), nil)
+	task, there := c.Task(trip)
+	require.True(t, there)
+	assert.Len(t, c.Names(task), 1, "one drives")
+	assert.GreaterOrEqual(t, task.End-task.Start, 2*c.Drive+2*15)
+	last, _ := c.Task("card/fix/last")
+	assert.GreaterOrEqual(t, last.Start, task.End)
+
+	two := job.Try(j, []job.Change{job.Put("kit/van", "count", 2)})
+	assert.NotContains(t, cardsByKey(plan.Make(two)), trip, "a second car saves it")
+	assert.Greater(t, c.Finish, clockOf(t, two, longBefore(t, j), nil).Finish)
+	far := job.Try(j, []job.Change{job.Put("override/clock/drive", "value", 60)})
+	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "the night does not swallow it")
+}
+
 func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
