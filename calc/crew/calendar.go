@@ -39,17 +39,19 @@ func intersect(a, b []Interval) []Interval {
 }
 
 // calendars are the calendars of a place, one for each person, nil for those who
-// do not work there. Work that is not done when the place's last window closes
-// goes on then with everyone, late: a schedule always has an end.
-func (j *Job) calendars(place Place) []calendar {
+// do not work there. Work that is not done at the last, when the place's last window
+// closes or the doors open, goes on then with everyone, late: a schedule always has
+// an end.
+func (j *Job) calendars(place Place) (cals []calendar, last int) {
 	windows := j.Windows[place]
-	last := j.Now
-	if len(windows) > 0 {
-		last = max(last, windows[len(windows)-1].To)
-	} else if place != TakeDown {
-		last = max(last, j.Doors)
+	if place != TakeDown {
+		last = j.Doors
 	}
-	cals := make([]calendar, len(j.People))
+	if n := len(windows); n > 0 && (place == TakeDown || windows[n-1].To < last) {
+		last = windows[n-1].To
+	}
+	last = max(last, j.Now)
+	cals = make([]calendar, len(j.People))
 	for i := range cals {
 		if p := &j.People[i]; p.goes(place) && len(windows) == 0 && place == TakeDown && len(p.Free) > 0 {
 			last = max(last, p.Free[len(p.Free)-1].To)
@@ -60,7 +62,7 @@ func (j *Job) calendars(place Place) []calendar {
 			cals[i] = calendar(intersect(intersect(always(p.Free), always(windows)), []Interval{{j.Now, forever}})).stayOn(last)
 		}
 	}
-	return cals
+	return cals, last
 }
 
 func (p *Person) goes(place Place) bool {

@@ -69,6 +69,9 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 	if task.Minutes == 0 {
 		return
 	}
+	if work || !task.Splittable {
+		checkTaken(t, job, task, slot)
+	}
 	done := 0.0
 	least, most := max(1, task.Least), max(1, task.Least, task.Most)
 	for now := slot.Start; now < slot.End; now++ {
@@ -103,9 +106,42 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 	}
 }
 
-func contains(places []crew.Place, place crew.Place) bool {
-	for _, p := range places {
-		if p == place {
+// checkTaken holds the team to those who took the task, as far as there was room: all of
+// them from beginning to end, or one of them at the beginning if it is splittable.
+func checkTaken(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot) {
+	t.Helper()
+	took, begun, room := 0, 0, max(1, task.Least, task.Most)
+	for _, person := range job.People {
+		here := len(person.Only) == 0 || contains(person.Only, task.Place)
+		last := job.Doors
+		if w := job.Windows[task.Place]; len(w) > 0 {
+			last = min(last, w[len(w)-1].To)
+		}
+		if n := len(person.Free); n > 0 && (person.Free[n-1].To <= job.Now || person.Free[0].From >= last) {
+			here = false
+		}
+		for _, key := range task.Taken {
+			if key != person.Key || !here {
+				continue
+			}
+			took++
+			for _, spell := range slot.Spells {
+				if spell.Person == key && spell.From == slot.Start && (task.Splittable || spell.To == slot.End) {
+					begun++
+				}
+			}
+		}
+	}
+	if task.Splittable {
+		require.GreaterOrEqual(t, begun, min(took, 1), "%s is begun by somebody who took it: %v", task.Key, slot)
+	} else {
+		require.Equal(t, min(took, room), begun, "%s is in the hands of those who took it: %v", task.Key, slot)
+	}
+}
+
+func contains[T comparable](list []T, one T) bool {
+	for _, p := range list {
+		if p == one {
 			return true
 		}
 	}

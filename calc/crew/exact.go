@@ -59,7 +59,8 @@ func (d *decoder) branches(nodes int) bool {
 	return t.nodes > 0
 }
 
-// alike puts people together who are equally practised and have the same calendars.
+// alike puts people together who are equally practised, have the same calendars and
+// took no task.
 func (d *decoder) alike() [][]int {
 	var classes [][]int
 next:
@@ -78,6 +79,11 @@ next:
 func (d *decoder) twins(a, b int) bool {
 	if d.job.People[a].Practised != d.job.People[b].Practised {
 		return false
+	}
+	for task := range d.tasks {
+		if d.took(task, a) || d.took(task, b) {
+			return false
+		}
 	}
 	for place := range places {
 		x, y := d.cals[0][place][a], d.cals[0][place][b]
@@ -136,6 +142,11 @@ func (t *tree) teams(task, ready, class, hands int, counts []int) {
 		return
 	}
 	if class == len(counts) {
+		for at, class := range t.classes {
+			if counts[at] == 0 && t.took(task, class[0]) {
+				return
+			}
+		}
 		if hands >= t.tasks[task].Least {
 			t.begin(task, ready, counts)
 		}
@@ -171,7 +182,7 @@ func (t *tree) begin(task, ready int, counts []int) {
 			if k == 0 {
 				continue
 			}
-			at := t.together(t.classes[class], k, t.tasks[task].Place, start, minutes, &team)
+			at := t.together(t.classes[class], k, task, start, minutes, &team)
 			if at > start {
 				start, moved = at, true
 				break
@@ -186,7 +197,11 @@ func (t *tree) begin(task, ready int, counts []int) {
 
 // together is the first minute from which k of a class, all alike, are free for so
 // long, and adds them to the team.
-func (t *tree) together(class []int, k int, place Place, start, minutes int, team *[]int) int {
+func (t *tree) together(class []int, k, task, start, minutes int, team *[]int) int {
+	cal := t.cals[0][t.tasks[task].Place][class[0]]
+	if t.took(task, class[0]) {
+		minutes = 1 // and then they stay on
+	}
 	for {
 		free, next := 0, forever
 		for _, person := range class {
@@ -196,7 +211,7 @@ func (t *tree) together(class []int, k int, place Place, start, minutes int, tea
 				next = min(next, t.until[person])
 			}
 		}
-		at := int(t.cals[0][place][class[0]].room(float64(start), float64(minutes)))
+		at := int(cal.room(float64(start), float64(minutes)))
 		if free >= k && at == start {
 			for _, person := range class {
 				if t.until[person] <= start && k > 0 {

@@ -32,7 +32,11 @@ type Need struct {
 	Serves int // hands that one lot of Units serves; 0: any number
 }
 
-// Task is one card.
+// Task is one card. Those who took it are in its team, further hands as needed: they
+// begin while they are there and stay on to the end. One that is splittable is begun by
+// one of them, the others join when they can, and all may leave it to others. Whoever is
+// not at its place any more, or finds no room (the first of the job's people come first),
+// did not take it.
 type Task struct {
 	Key        string
 	Kind       string   // of work: what its rate is learnt by
@@ -48,6 +52,7 @@ type Task struct {
 	Needs      []Need   //
 	Splittable bool     // may be interrupted, and people may join and leave
 	Priority   Priority //
+	Taken      []string // keys of people who took it: see below
 	From       int      // no sooner than this minute; 0 or less: as its place allows, so let the origin lie before the day
 }
 

@@ -23,10 +23,12 @@ type model struct {
 	work   []int  // thousandths of person-minutes, at the believed rate
 	speed  []speeds
 	needs  [][]demand
+	taken  [][]int // people who took each task
 	before [2][][]int
 	cals   [2][places][]calendar
-	rank   []int // a task comes after all that it waits for
-	order  []int // tasks by rank
+	last   [places]int // from when everyone stays on
+	rank   []int       // a task comes after all that it waits for
+	order  []int       // tasks by rank
 	mixed  [places]bool
 	hands  [places]int // people who go there
 }
@@ -43,7 +45,7 @@ func newModel(job *Job) (*model, error) {
 	if n > maxTasks || len(job.People) > maxPeople || job.Drive < 0 || job.Drive > maxMinutes {
 		return nil, about("tasks, people or the drive", ErrAmount)
 	}
-	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n), needs: make([][]demand, n), rank: ints(n)}
+	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n), needs: make([][]demand, n), taken: make([][]int, n), rank: ints(n)}
 	for place := range places {
 		m.addPlace(place)
 	}
@@ -76,7 +78,8 @@ func (m *model) number(key string, guess int) int {
 }
 
 func (m *model) addPlace(place Place) {
-	cals := m.job.calendars(place)
+	cals, last := m.job.calendars(place)
+	m.last[place] = last
 	back := make([]calendar, len(cals))
 	practised := 0
 	for i := range cals {
@@ -128,7 +131,31 @@ func (m *model) addTask(i int) error {
 			t.Most--
 		}
 	}
+	m.pin(i)
 	return nil
+}
+
+// pin finds the people who took a task.
+func (m *model) pin(task int) {
+	t := &m.tasks[task]
+	for person, cal := range m.cals[0][t.Place] {
+		if cal != nil && cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most && listed(t.Taken, m.job.People[person].Key) {
+			m.taken[task] = push(m.taken[task], person)
+		}
+	}
+	if !t.Splittable {
+		t.Least = max(t.Least, len(m.taken[task]))
+	}
+}
+
+// took tells whether a person took a task.
+func (m *model) took(task, person int) bool {
+	for _, taker := range m.taken[task] {
+		if taker == person {
+			return true
+		}
+	}
+	return false
 }
 
 // rate is the belief about a kind; a factor of 1 that is certain, and no place in

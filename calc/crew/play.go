@@ -48,7 +48,28 @@ func newPlayer(w *network, m *model) *player {
 			}
 		}
 	}
+	for old, task := range p.same {
+		if task >= 0 && p.planned.work[old] > 0 && !p.pinned(old, task) {
+			return nil
+		}
+	}
 	return p
+}
+
+// pinned tells whether those who took a task are in its team, one of them if it is shared.
+func (p *player) pinned(old, task int) bool {
+	missing := 0
+	for _, taker := range p.model.taken[task] {
+		missing++
+		for i := range p.parts[old] {
+			for k := range p.nodes[p.parts[old][i]].people {
+				if p.who[p.nodes[p.parts[old][i]].people[k].person] == taker {
+					missing--
+				}
+			}
+		}
+	}
+	return missing <= 0 || p.model.tasks[task].Splittable && missing < len(p.model.taken[task])
 }
 
 // findTasks tells whether every task of the job is in the plan, with work if it has any now.
@@ -173,7 +194,11 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 	for moved := true; moved; {
 		moved = false
 		for k := range n.people {
-			if at := p.calendar(n.task, n.people[k].person).room(ready, planned); at > ready {
+			person, room := n.people[k].person, planned
+			if p.model.took(p.same[n.task], p.who[person]) {
+				room = 0
+			}
+			if at := p.calendar(n.task, person).room(ready, room); at > ready {
 				ready, moved = at, true
 			}
 		}

@@ -72,6 +72,9 @@ func randomJob(seed uint64, tasks int, splittable bool) crew.Job {
 				t.Before = append(t.Before, fmt.Sprint("t", k))
 			}
 		}
+		if t.Least < 3 && r.IntN(5) == 0 {
+			t.Taken = []string{job.People[r.IntN(2)].Key}
+		}
 		job.Tasks = append(job.Tasks, t)
 	}
 	return job

@@ -80,8 +80,8 @@ func (d *decoder) room(task, most, now int, next *int) int {
 	return most
 }
 
-// join chooses who works on the task now: first those who are on it, then by
-// taste, then who can stay longest. It gives back how many of them are practised;
+// join chooses who works on the task now: first those who took it, without whom
+// nobody begins it, then those who are on it, then by taste, then who can stay longest. It gives back how many of them are practised;
 // next becomes sooner if somebody must leave, or might join, sooner.
 func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next *int) (practised int) {
 	place := d.tasks[task].Place
@@ -92,7 +92,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 		stay := 0
 		if cal != nil {
 			until, change := d.free(cal, person, now)
-			if stay = until - now; stay > 0 && stay < leastSpell && until < alone {
+			if stay = until - now; stay > 0 && stay < leastSpell && until < alone && !d.took(task, person) {
 				stay = 0
 			}
 			if stay == 0 {
@@ -105,13 +105,12 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 		best, most := -1, -1
 		for person, stay := range d.trial {
 			if stay > 0 {
-				if value := d.value(person, stay, slowFirst); value > most {
+				if value := d.value(task, person, stay, slowFirst); value > most {
 					best, most = person, value
 				}
 			}
 		}
 		if best < 0 {
-			*next = min(*next, soon)
 			break
 		}
 		*next = min(*next, now+d.trial[best])
@@ -121,11 +120,18 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 			practised++
 		}
 	}
+	pinned := len(d.taken[task]) > 0 && left == d.work[task]
+	if pinned && len(d.chosen) > 0 && !d.took(task, d.chosen[0]) {
+		d.chosen = d.chosen[:0]
+	}
+	if len(d.chosen) < room || pinned {
+		*next = min(*next, soon)
+	}
 	return practised
 }
 
 // value is how much a person is wanted on a shared task.
-func (d *decoder) value(person, stay int, slowFirst bool) int {
+func (d *decoder) value(task, person, stay int, slowFirst bool) int {
 	value := min(stay, forever)
 	if d.job.People[person].Practised != slowFirst {
 		value += 2 * forever
@@ -134,6 +140,9 @@ func (d *decoder) value(person, stay int, slowFirst bool) int {
 		if on == person {
 			value += 4 * forever
 		}
+	}
+	if d.took(task, person) {
+		value += 8 * forever
 	}
 	return value
 }

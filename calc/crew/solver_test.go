@@ -71,6 +71,9 @@ func smallJob(seed uint64) crew.Job {
 				task.Before = append(task.Before, fmt.Sprint("t", k))
 			}
 		}
+		if r.IntN(4) == 0 {
+			task.Taken = []string{job.People[r.IntN(len(job.People))].Key}
+		}
 		job.Tasks = append(job.Tasks, task)
 	}
 	return job
@@ -114,9 +117,16 @@ func constraints(job crew.Job, limit int) string {
 			away := 0
 			for _, free := range append(append([]crew.Interval(nil), person.Free...), crew.Interval{From: 1000}) {
 				if len(person.Free) > 0 && free.From > away && away < 200 {
-					fmt.Fprintf(&b, "constraint %s = 1 -> (s[%d] + d[%d] <= %d \\/ s[%d] >= %d);\n", on, i+1, i+1, away, i+1, min(200, free.From))
+					by := fmt.Sprintf("s[%d] + d[%d] <= %d", i+1, i+1, away)
+					if contains(task.Taken, person.Key) { // who took it begins in time and stays on
+						by = fmt.Sprintf("s[%d] < %d", i+1, away)
+					}
+					fmt.Fprintf(&b, "constraint %s = 1 -> (%s \\/ s[%d] >= %d);\n", on, by, i+1, min(200, free.From))
 				}
 				away = free.To
+			}
+			if contains(task.Taken, person.Key) {
+				fmt.Fprintf(&b, "constraint %s = 1;\n", on)
 			}
 		}
 		sum := func(list []string) string { return strings.Join(append(list, "0"), "+") }

@@ -30,7 +30,7 @@ func (d *decoder) teamAt(side int, place Place, task, now, hands int, slowFirst 
 			d.trial = push(d.trial, 0)
 			continue
 		}
-		until, change := d.free(cal, person, now)
+		until, change := d.freeFor(task, side, cal, person, now)
 		*next = min(*next, change)
 		d.trial = push(d.trial, until-now)
 		if until > now && d.job.People[person].Practised {
@@ -46,21 +46,22 @@ func (d *decoder) teamAt(side int, place Place, task, now, hands int, slowFirst 
 			continue
 		}
 		minutes = minutesFor(d.work[task], speed.team(p, hands-p))
-		if d.pick(minutes, p, hands-p) {
+		if d.pick(task, minutes, p, hands-p) {
 			return minutes, true
 		}
 	}
 	return 0, false
 }
 
-// pick fills chosen with people who are free for so long, those first whose
-// freedom ends soonest. How long each is free is in trial.
-func (d *decoder) pick(minutes, practised, beginners int) bool {
+// pick fills chosen with people who are free for so long: those who took the task,
+// then those whose freedom ends soonest. How long each is free is in trial.
+func (d *decoder) pick(task, minutes, practised, beginners int) bool {
 	d.chosen = d.chosen[:0]
 	for practised+beginners > 0 {
-		best := -1
+		best, takers := -1, d.taken[task]
+		pinned := len(d.chosen) < len(takers)
 		for person, stay := range d.trial {
-			if stay < minutes || stay <= 0 || best >= 0 && stay >= d.trial[best] {
+			if stay < minutes || stay <= 0 || best >= 0 && stay >= d.trial[best] || pinned && person != takers[len(d.chosen)] {
 				continue
 			}
 			if d.job.People[person].Practised && practised > 0 || !d.job.People[person].Practised && beginners > 0 {
@@ -82,6 +83,14 @@ func (d *decoder) pick(minutes, practised, beginners int) bool {
 		d.trial[person] = -d.trial[person]
 	}
 	return practised+beginners == 0
+}
+
+// freeFor is free, but whoever took the task stays on for it once they are there.
+func (d *decoder) freeFor(task, side int, cal calendar, person, now int) (until, change int) {
+	if here := cal.at(now); side == 0 && here.From <= now && d.took(task, person) {
+		cal = calendar{{here.From, forever}}
+	}
+	return d.free(cal, person, now)
 }
 
 // free is until when a person is free if they are free now, else now; and when
