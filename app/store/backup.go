@@ -4,10 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"garlandry/app/sync"
@@ -60,17 +62,21 @@ func (s *Store) copyTo(dir string) (string, error) {
 
 // verify opens a copy read-only, checks its pages and counts its logs; it gives the head of each.
 func verify(path string) (heads map[string]sync.Head, err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if p := recover(); p != nil {
 			heads, err = nil, fmt.Errorf("%w: %s: %v", ErrDamaged, path, p)
 		}
 	}()
-	db, err := bbolt.Open(path, 0o600, &bbolt.Options{ReadOnly: true, Timeout: lockWait})
+	db, err := bbolt.Open(path, 0o600, &bbolt.Options{ReadOnly: true, PreLoadFreelist: true, Timeout: lockWait})
 	if err != nil {
 		return nil, fmt.Errorf("%w: %s: %w", ErrDamaged, path, err)
 	}
 	heads = map[string]sync.Head{}
 	err = db.View(func(tx *bbolt.Tx) error {
+		if err := tx.ForEach(func(_ []byte, b *bbolt.Bucket) error { return readAll(b) }); err != nil {
+			return err
+		}
 		for fault := range tx.Check() {
 			return fmt.Errorf("%w: %s: %w", ErrDamaged, path, fault)
 		}
@@ -92,6 +98,19 @@ func verify(path string) (heads map[string]sync.Head, err error) {
 		})
 	})
 	return heads, errors.Join(err, db.Close())
+}
+
+// readAll looks at every key of a bucket. bbolt's own check runs where a page that lies nowhere ends the process, so what
+// can be read has to be known before.
+func readAll(b *bbolt.Bucket) error {
+	return b.ForEach(func(key, value []byte) error {
+		if value == nil {
+			return readAll(b.Bucket(key))
+		}
+		crc32.ChecksumIEEE(key) // reads every byte
+		crc32.ChecksumIEEE(value)
+		return nil
+	})
 }
 
 func (s *Store) markSafe(tx *bbolt.Tx, heads map[string]sync.Head) error {

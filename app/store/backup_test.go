@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -83,12 +84,14 @@ func TestWhatIsNoBackupIsNotRestored(t *testing.T) {
 	require.NoError(t, os.WriteFile(cut, data[:len(data)/2], 0o600))
 	text := filepath.Join(t.TempDir(), "text.db")
 	require.NoError(t, os.WriteFile(text, []byte(strings.Repeat("no database\n", 1000)), 0o600))
+	lost := filepath.Join(t.TempDir(), "lost.db")
+	require.NoError(t, os.WriteFile(lost, loseFreeList(bytes.Clone(data)), 0o600))
 	spoilt := filepath.Join(t.TempDir(), "spoilt.db")
 	for i := 4 * 4096; i < len(data); i += 4096 {
 		copy(data[i:i+16], strings.Repeat("\xff", 16))
 	}
 	require.NoError(t, os.WriteFile(spoilt, data, 0o600))
-	for _, file := range []string{cut, text, spoilt, "/nowhere/at.all", b.dir} {
+	for _, file := range []string{cut, text, lost, spoilt, "/nowhere/at.all", b.dir} {
 		_, err := store.Restore(b.ctx, file, b.dir, b.options())
 		assert.Error(t, err, file)
 	}

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 	"time"
@@ -164,8 +165,9 @@ func flushDir(dir string) error {
 	return nil
 }
 
-// openDatabase opens a bbolt file; one that is damaged gives an error where bbolt may panic.
+// openDatabase opens a bbolt file; one that is damaged gives an error where bbolt may panic, or read beyond the file's end.
 func openDatabase(path string) (db *bbolt.DB, err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if p := recover(); p != nil {
 			db, err = nil, damaged(path, fmt.Errorf("%v", p))

@@ -2,7 +2,9 @@ package store_test
 
 import (
 	"context"
+	"encoding/binary"
 	"fmt"
+	"hash/fnv"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -108,12 +110,30 @@ func writeUntilFull(dir string) error {
 	}
 }
 
+// loseFreeList has both meta pages of a database name a free list that lies far beyond its end: reading it faults.
+func loseFreeList(d []byte) []byte {
+	for _, at := range []int{0, 4096} { // in each page: the list's place at 48, the checksum at 72 over what lies from 16 to there
+		copy(d[at+48:at+56], "\x00\x00\x00\x40\x00\x00\x00\x00")
+		sum := fnv.New64a()
+		sum.Write(d[at+16 : at+72])
+		binary.LittleEndian.PutUint64(d[at+72:at+80], sum.Sum64())
+	}
+	return d
+}
+
 func TestADamagedDatabaseIsToldAndKept(t *testing.T) {
 	for name, spoil := range map[string]func([]byte) []byte{
-		"text":       func([]byte) []byte { return []byte(strings.Repeat("not a database ", 999)) },
-		"cut":        func(d []byte) []byte { return d[:len(d)/3] },
-		"no head":    func(d []byte) []byte { copy(d, make([]byte, 8192)); return d },
-		"wild pages": func(d []byte) []byte { copy(d[8192:], strings.Repeat("\xff", len(d)-8192)); return d },
+		"text": func([]byte) []byte { return []byte(strings.Repeat("not a database ", 999)) },
+		"cut":  func(d []byte) []byte { return d[:len(d)/3] },
+		"pages that lie nowhere": func(d []byte) []byte {
+			for at := 2 * 4096; at < len(d); at += 4096 {
+				copy(d[at+8:at+16], "\x10\x00\xff\xff\xff\xff\xff\x7f") // a free list longer than any memory
+			}
+			return d
+		},
+		"a free list that lies nowhere": loseFreeList,
+		"no head":                       func(d []byte) []byte { copy(d, make([]byte, 8192)); return d },
+		"wild pages":                    func(d []byte) []byte { copy(d[8192:], strings.Repeat("\xff", len(d)-8192)); return d },
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()
