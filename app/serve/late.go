@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"net/http"
+	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/store"
@@ -13,15 +14,16 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// handIn takes a form that came after its link was closed: what it means waits for the owner. Nothing of the job is shown
-// for it, not even what is wrong with the form.
+// handIn takes a form that came after its link or device was closed: what it means waits for the owner. Nothing of the
+// job is shown for it, not even what is wrong with the form. A new job is not made.
 func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
-	if session.Job == "" {
-		return errClosed
+	id := session.Job
+	if id == "" {
+		id = jobInPath(c.Request().URL.Path)
 	}
 	w := s.world(c)
-	w.Job = func(id string) (job.Job, bool) {
-		if id != session.Job {
+	w.Job = func(asked string) (job.Job, bool) {
+		if asked != id {
 			return job.Job{}, false
 		}
 		return s.readJob(id, session.Role)
@@ -31,9 +33,11 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		return errClosed
 	}
 	for _, write := range reply.Writes {
-		if write.Create {
+		if write.Create || write.Job != id {
 			return errClosed
 		}
+	}
+	for _, write := range reply.Writes {
 		err := s.Store.HandIn(c.Request().Context(), session, write.Job, write.Changes)
 		var refused *store.Refused
 		if errors.As(err, &refused) {
@@ -43,7 +47,22 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 			return err
 		}
 	}
+	if session.Role == job.Owner {
+		f := s.frame(c, "Device ended")
+		return s.render(c, http.StatusAccepted, f, view.Trouble("This device was ended", "The owner ended it, as for a phone that is lost.",
+			"What you just sent was handed to the owner’s other devices to accept. It does not count until then.", "Open a new owner link on this device.", "/scan", "Type a code"))
+	}
 	f := s.frame(c, "Link ended")
 	return s.render(c, http.StatusAccepted, f, view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
 		"What you just sent was handed to whoever runs the job to accept. It does not count until then.", "Tell them, or ask for a new link.", "/scan", "Type a code"))
+}
+
+// jobInPath is the job that an address lies in, "" if in none.
+func jobInPath(path string) string {
+	rest, inJobs := strings.CutPrefix(path, "/jobs/")
+	id, _, inJob := strings.Cut(rest, "/")
+	if !inJobs || !inJob {
+		return ""
+	}
+	return id
 }

@@ -44,6 +44,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
 	share.POST("/keep", s.keepHeld)
 	share.POST("/drop", s.dropHeld)
 	share.POST("/owner", s.createInvite)
+	share.POST("/device", s.endDevice)
 
 	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(forms, bySession))
 	if s.Gallery {

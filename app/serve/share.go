@@ -98,11 +98,30 @@ func placeOf(zone string) *time.Location {
 
 // createInvite makes a link for one more device of the owner.
 func (s *Server) createInvite(c echo.Context) error {
-	token, err := s.Store.CreateOwnerInvite(c.Request().Context())
+	session, _ := sessionOf(c)
+	token, err := s.Store.CreateOwnerInvite(c.Request().Context(), session)
 	if err != nil {
 		return err
 	}
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
+}
+
+// endDevice shuts out one of the owner's other devices. One's own is ended from another, so that nobody is shut out of
+// everything by a slip.
+func (s *Server) endDevice(c echo.Context) error {
+	session, _ := sessionOf(c)
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	id := in.Get(view.ShareDevice)
+	if id == session.ID {
+		return errOwnDevice
+	}
+	if err := s.Store.EndDevice(c.Request().Context(), session, id); err != nil {
+		return err
+	}
+	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
 }
 
 // endLink takes a helper link back, if it is one of this job.
@@ -181,9 +200,29 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	for _, r := range late {
 		p.Late = append(p.Late, view.Held{Op: r.ID, Name: r.Author.Name, What: words(r.Op), When: r.Effective})
 	}
+	if p.Devices, err = s.ownDevices(c); err != nil {
+		return err
+	}
 	f := s.frame(c, "Share").InJob(read)
 	f.Local = func(ms int64) (int, bool) { return zoneOffset(read.Brief.Zone, ms) }
 	return s.render(c, status, f, view.Share(f, p))
+}
+
+// ownDevices lists the owner's devices that are let in, and those that were ended in the last month.
+func (s *Server) ownDevices(c echo.Context) ([]view.OwnDevice, error) {
+	const endedShown = 30 * 24 * 60 * 60 * 1000
+	session, _ := sessionOf(c)
+	all, err := s.Store.OwnerDevices()
+	if err != nil {
+		return nil, err
+	}
+	var shown []view.OwnDevice
+	for _, d := range all {
+		if d.Closed == "" || s.nowMS()-d.ClosedAt < endedShown {
+			shown = append(shown, view.OwnDevice{ID: d.ID, Name: d.Name, Made: d.Created, Seen: d.Seen, Ended: d.ClosedAt, Installed: d.From != "", This: d.ID == session.ID})
+		}
+	}
+	return shown, nil
 }
 
 func shareRow(l store.Link, held []sync.Held, place *time.Location) view.Link {

@@ -25,7 +25,7 @@ func TestAnInviteWorksOnceAndForAWeek(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
 	_, _, err = b.RedeemInvite(b.ctx, "../../etc/passwd", "Another")
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
-	late, err := b.CreateOwnerInvite(b.ctx)
+	late, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
 	require.NoError(t, err)
 	b.now += 8 * day
 	_, _, err = b.RedeemInvite(b.ctx, late, "Late")
@@ -180,20 +180,129 @@ func TestALostPhoneOfTheOwner(t *testing.T) {
 	token, lost := b.owner(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
+	code, err := b.CreateInstallCode(b.ctx, lost)
+	require.NoError(t, err)
+	_, installed, err := b.RedeemInstallCode(b.ctx, code)
+	require.NoError(t, err)
+	unspent, err := b.CreateInstallCode(b.ctx, installed)
+	require.NoError(t, err)
+	stolen, err := b.CreateOwnerInvite(b.ctx, lost)
+	require.NoError(t, err)
+	kept, err := b.CreateOwnerInvite(b.ctx, owner)
+	require.NoError(t, err)
+	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	devices, err := b.OwnerDevices()
 	require.NoError(t, err)
-	require.Len(t, devices, 2)
-	require.NoError(t, b.RevokeSession(b.ctx, lost.ID))
-	assert.ErrorIs(t, b.RevokeSession(b.ctx, "nothere"), store.ErrNotFound)
+	require.Len(t, devices, 3)
+	assert.ErrorIs(t, b.EndDevice(b.ctx, bea, lost.ID), store.ErrForbidden)
+	assert.ErrorIs(t, b.EndDevice(b.ctx, owner, "nothere"), store.ErrNotFound)
+	assert.ErrorIs(t, b.EndDevice(b.ctx, owner, bea.ID), store.ErrNotFound, "a helper's is ended by its link")
+	news, _ := b.Subscribe(id, installed.ID)
+	own, cancel := b.Subscribe(id, owner.ID)
+	defer cancel()
+
+	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
+	_, open := <-news
+	assert.False(t, open, "its streams end at once")
 	found, err := b.Session(token)
 	require.NoError(t, err)
 	assert.Equal(t, sync.Revoked, found.Closed)
 	_, err = b.Write(b.ctx, lost, id, []job.Change{job.Put("brief", "title", "x")})
 	assert.ErrorIs(t, err, store.ErrClosed)
+	_, err = b.Write(b.ctx, installed, id, []job.Change{job.Put("brief", "title", "x")})
+	assert.ErrorIs(t, err, store.ErrClosed, "the app installed from it as well")
 	_, _, err = b.CreateLink(b.ctx, lost, id, store.LinkWish{Name: "x", Role: job.Helper, Ends: start + day})
 	assert.ErrorIs(t, err, store.ErrForbidden)
+	_, err = b.CreateOwnerInvite(b.ctx, lost)
+	assert.ErrorIs(t, err, store.ErrForbidden)
+	assert.ErrorIs(t, b.EndDevice(b.ctx, lost, owner.ID), store.ErrForbidden)
+	_, _, err = b.RedeemInvite(b.ctx, stolen, "Thief")
+	assert.ErrorIs(t, err, store.ErrUnknownLink, "what it made to come back by")
+	_, _, err = b.RedeemInstallCode(b.ctx, unspent)
+	assert.ErrorIs(t, err, store.ErrLinkRevoked)
 	_, err = b.Sync(b.ctx, lost, "made-by-thief", sync.Request{V: sync.WireVersion, Device: "phone"})
 	assert.ErrorIs(t, err, store.ErrNotFound, "a closed session makes no jobs")
+
+	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "Still mine")})
+	require.NoError(t, err)
+	assert.Equal(t, id, (<-own).Log, "the other device hears on")
+	_, _, err = b.RedeemInvite(b.ctx, kept, "New phone")
+	require.NoError(t, err)
+}
+
+// What an ended device of the owner still had in either log waits for the owner, is counted, and can be taken in.
+func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
+	b := openStore(t)
+	_, lost := b.owner(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
+	hand := func(log string, n uint64, entity, value string) {
+		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: start}
+		resp, err := b.Sync(b.ctx, lost, log, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+		require.NoError(t, err)
+		require.Equal(t, sync.Quarantined, resp.Acks[0].Result, resp.Acks[0].Why)
+	}
+	hand(id+sync.OwnSuffix, 1, "own/contact", `"Friends of the library"`)
+	hand(id, 2, "piece/door", `"Porch garland"`)
+	hand(id+sync.OwnSuffix, 3, "own/contact", `"Nobody"`)
+	held, err := b.Quarantine(id)
+	require.NoError(t, err)
+	require.Len(t, held, 3)
+	assert.Equal(t, []string{"operation1", "operation2", "operation3"}, []string{held[0].Op.ID, held[1].Op.ID, held[2].Op.ID})
+	jobs, err := b.Jobs(owner)
+	require.NoError(t, err)
+	assert.Equal(t, 3, jobs[0].Waiting)
+	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2", "nothere"}), store.ErrNotFound)
+	assert.Equal(t, "Town library", b.read(t, id).Contact.Name, "nothing by halves")
+	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2"}))
+	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{"operation3"}))
+	assert.Equal(t, "Friends of the library", b.read(t, id).Contact.Name)
+	piece := b.read(t, id).Pieces[0]
+	assert.Equal(t, "Porch garland", piece.Name)
+	held, err = b.Quarantine(id)
+	require.NoError(t, err)
+	assert.Empty(t, held)
+}
+
+// An invite is spent when the device is let in, and not when the disk refuses.
+func TestAFullDiskSpendsNoInvite(t *testing.T) {
+	b := openStore(t)
+	invite, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
+	require.NoError(t, err)
+	room := fullDisk(t)
+	_, _, err = b.RedeemInvite(b.ctx, invite, "Phone")
+	require.ErrorIs(t, err, store.ErrDirectory)
+	room()
+	_, _, err = b.RedeemInvite(b.ctx, invite, "Phone")
+	require.NoError(t, err)
+	file := filepath.Join(b.dir, "invites", store.HashOf(invite))
+	assert.NoFileExists(t, file)
+	require.NoError(t, os.WriteFile(file, []byte("9999999999999\n"), 0o600)) // as if it could not have been taken away
+	_, _, err = b.RedeemInvite(b.ctx, invite, "Another")
+	assert.ErrorIs(t, err, store.ErrUnknownLink, "spent all the same")
+}
+
+// Invites that ran out are taken away when another is made, and no number of starts piles them up.
+func TestOldInvitesAreTakenAway(t *testing.T) {
+	b := openStore(t)
+	files := func() int {
+		entries, err := os.ReadDir(filepath.Join(b.dir, "invites"))
+		require.NoError(t, err)
+		return len(entries)
+	}
+	for range 70 {
+		b.now++
+		_, err := store.Invite(b.dir, b.options())
+		require.NoError(t, err)
+	}
+	assert.Equal(t, 50, files())
+	b.now += 8 * day
+	last, err := store.Invite(b.dir, b.options())
+	require.NoError(t, err)
+	assert.Equal(t, 1, files())
+	_, _, err = b.RedeemInvite(b.ctx, last, "Phone")
+	require.NoError(t, err)
 }
 
 func TestAnInstallCodeIsSpentOnce(t *testing.T) {
@@ -234,7 +343,7 @@ func TestOnlyHashesOfTokensAreKept(t *testing.T) {
 	require.NoError(t, err)
 	code, err := b.CreateInstallCode(b.ctx, bea)
 	require.NoError(t, err)
-	invite, err := b.CreateOwnerInvite(b.ctx)
+	invite, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
 	require.NoError(t, err)
 	files := 0
 	require.NoError(t, filepath.Walk(b.dir, func(path string, info os.FileInfo, err error) error {

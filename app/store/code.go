@@ -71,7 +71,7 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 			return ErrLinkRevoked
 		}
 		if first.Role == job.Owner {
-			secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: first.Name})
+			secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: first.Name, From: origin(first.ID, first.From)})
 			return err
 		}
 		link, err := readLink(tx, first.Link)

@@ -50,3 +50,6 @@ func Verify(dir string) error {
 
 // ForgetStates empties the memory of folded states, so that the next look reads from disk.
 func (s *Store) ForgetStates() { s.states = newStates() }
+
+// HashOf is how a token is named where it is kept.
+func HashOf(token string) string { return hashOf(token) }

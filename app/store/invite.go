@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -15,13 +16,17 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// inviteMS is how long an owner invite may be redeemed: a week.
-const inviteMS = int64(7 * 24 * 60 * 60 * 1000)
+const (
+	inviteMS    = int64(7 * 24 * 60 * 60 * 1000) // how long an owner invite may be redeemed: a week
+	invitesKept = 50                             // open at once; beyond that the oldest give way
+)
 
 // Invite makes an owner invite in a data directory, whether or not a server has it open, and gives its token. It works
-// once, within seven days. The file is named by the token's hash; whoever can write there owns the data anyway.
-func Invite(dir string, options Options) (string, error) {
-	options = options.filled()
+// once, within seven days. The file is named by the token's hash; whoever can write there owns the data anyway. Invites
+// that have run out are taken away.
+func Invite(dir string, options Options) (string, error) { return invite(dir, options.filled(), "") }
+
+func invite(dir string, options Options, by string) (string, error) {
 	secret, err := token(options.Random)
 	if err != nil {
 		return "", err
@@ -30,46 +35,144 @@ func Invite(dir string, options Options) (string, error) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return "", fmt.Errorf("%w: %s: %w", ErrDirectory, folder, err)
 	}
+	if err := sweepInvites(folder, options.Now(), invitesKept-1); err != nil {
+		return "", err
+	}
 	ends := strconv.FormatInt(options.Now()+inviteMS, 10)
-	return secret, writeFile(filepath.Join(folder, hashOf(secret)), []byte(ends+"\n"))
+	return secret, writeFile(filepath.Join(folder, hashOf(secret)), []byte(strings.TrimSpace(ends+" "+by)+"\n"))
 }
 
-// CreateOwnerInvite makes an invite for one more device of the owner, see [Invite].
-func (s *Store) CreateOwnerInvite(ctx context.Context) (string, error) {
+// CreateOwnerInvite makes an invite for one more device of the owner, see [Invite]. Only the owner may. It is taken back
+// when the device that made it is ended.
+func (s *Store) CreateOwnerInvite(ctx context.Context, session Session) (string, error) {
 	if err := ctx.Err(); err != nil {
 		return "", err
 	}
-	return Invite(s.dir, s.options)
+	if err := s.db.View(func(tx *bbolt.Tx) error { return s.mustOwn(tx, session) }); err != nil {
+		return "", err
+	}
+	return invite(s.dir, s.options, session.ID)
 }
 
-// RedeemInvite lets one device in as the owner and gives the token of its session. The invite is spent. Errors are
-// [ErrUnknownLink], also for one that is spent, and [ErrLinkEnded].
+// inviteFile is an invite as it lies in the data directory.
+type inviteFile struct {
+	path string
+	ends int64  // Unix milliseconds; 0 if the file cannot be understood
+	by   string // the session that made it, empty for the command line
+}
+
+// readInvite reads an invite's file. The error is [ErrUnknownLink] if there is none.
+func readInvite(path string) (inviteFile, error) {
+	raw, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return inviteFile{}, ErrUnknownLink
+	}
+	if err != nil {
+		return inviteFile{}, fmt.Errorf("%w: read invite: %w", ErrDirectory, err)
+	}
+	ends, by, _ := strings.Cut(strings.TrimSpace(string(raw)), " ")
+	found := inviteFile{path: path, by: by}
+	if at, err := strconv.ParseInt(ends, 10, 64); err == nil {
+		found.ends = at
+	}
+	return found, nil
+}
+
+// openInvites reads the invites of a folder.
+func openInvites(folder string) ([]inviteFile, error) {
+	entries, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%w: read invites: %w", ErrDirectory, err)
+	}
+	var all []inviteFile
+	for _, e := range entries {
+		if len(e.Name()) != 64 { // not named by a hash: being written
+			continue
+		}
+		found, err := readInvite(filepath.Join(folder, e.Name()))
+		if errors.Is(err, ErrUnknownLink) { // spent meanwhile
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found)
+	}
+	return all, nil
+}
+
+func removeInvite(path string) error {
+	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%w: take an invite away: %w", ErrDirectory, err)
+	}
+	return nil
+}
+
+// sweepInvites takes away what has run out, and of the others all but those that end last.
+func sweepInvites(folder string, now int64, keep int) error {
+	all, err := openInvites(folder)
+	if err != nil {
+		return err
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].ends > all[b].ends })
+	for i, found := range all {
+		if i >= keep || now >= found.ends {
+			err = errors.Join(err, removeInvite(found.path))
+		}
+	}
+	return err
+}
+
+// withdraw takes away the invites that the sessions made.
+func (s *Store) withdraw(sessions map[string]bool) error {
+	all, err := openInvites(filepath.Join(s.dir, invitesName))
+	if err != nil {
+		return err
+	}
+	for _, found := range all {
+		if sessions[found.by] {
+			err = errors.Join(err, removeInvite(found.path))
+		}
+	}
+	return err
+}
+
+// RedeemInvite lets one device in as the owner and gives the token of its session. The invite is spent then, and only
+// then: on a full disk it stays good. Errors are [ErrUnknownLink], also for one that is spent, and [ErrLinkEnded].
 func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err
 	}
-	path := filepath.Join(s.dir, invitesName, hashOf(inviteToken))
-	raw, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return "", Session{}, ErrUnknownLink
-	}
-	if err != nil {
-		return "", Session{}, fmt.Errorf("%w: read invite: %w", ErrDirectory, err)
-	}
-	if err := os.Remove(path); errors.Is(err, fs.ErrNotExist) { // the one who removes it has it
-		return "", Session{}, ErrUnknownLink
-	} else if err != nil {
-		return "", Session{}, fmt.Errorf("%w: spend invite: %w", ErrDirectory, err)
-	}
-	ends, err := strconv.ParseInt(strings.TrimSpace(string(raw)), 10, 64)
-	if err != nil || s.options.Now() >= ends {
-		return "", Session{}, ErrLinkEnded
-	}
+	hash := hashOf(inviteToken)
+	path := filepath.Join(s.dir, invitesName, hash)
 	var secret string
 	var session Session
-	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
-		secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: shorten(name)})
+	err := s.update(func(tx *bbolt.Tx, _ *commit) error {
+		found, err := readInvite(path)
+		if err != nil {
+			return err
+		}
+		if s.options.Now() >= found.ends {
+			return ErrLinkEnded
+		}
+		err = s.sessions(tx, func(_ string, row sessionRow) error {
+			if row.Invite == hash { // spent, and its file could not be taken away
+				return ErrUnknownLink
+			}
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+		secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: shorten(name), Invite: hash})
 		return err
 	})
-	return secret, session, err
+	if err != nil {
+		return "", Session{}, err
+	}
+	_ = removeInvite(path) // the session says that it is spent
+	return secret, session, nil
 }

@@ -105,16 +105,7 @@ func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
 	}
 	brief := job.ReadBrief(f.State)
 	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away, Created: row.Created, Changed: f.State.Last, Ops: f.Seq}
-	if l, found := s.ledger(tx, id); found {
-		held, err := l.held()
-		if err != nil {
-			return info, err
-		}
-		for _, h := range held {
-			if !h.Ignored {
-				info.Waiting++
-			}
-		}
-	}
-	return info, nil
+	waiting, err := s.waiting(tx, id)
+	info.Waiting = len(waiting)
+	return info, err
 }

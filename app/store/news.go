@@ -21,7 +21,7 @@ func newNews() *news { return &news{subs: map[string]map[chan News]string{}} }
 // Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come.
 // A slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
 // What a phone of the session itself brought by a sync is no news to it, and is left out; session "" hears everything.
-// The channel is closed by cancel or when the store closes. Cancel may be called more than once.
+// The channel is closed by cancel, when the store closes, or when the session's device is ended. Cancel may be called more than once.
 func (s *Store) Subscribe(jobID, session string) (<-chan News, func()) {
 	n := s.news
 	ch := make(chan News, 8)
@@ -69,6 +69,23 @@ func (n *news) tell(what News) {
 				default:
 				}
 			}
+		}
+	}
+}
+
+// end closes the channels of sessions that were closed.
+func (n *news) end(sessions map[string]bool) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	for jobID, subs := range n.subs {
+		for ch, session := range subs {
+			if sessions[session] {
+				delete(subs, ch)
+				close(ch)
+			}
+		}
+		if len(subs) == 0 {
+			delete(n.subs, jobID)
 		}
 	}
 }

@@ -22,30 +22,59 @@ func (l *boltLedger) held() ([]sync.Held, error) {
 		all = append(all, h)
 		return nil
 	})
+	sortHeld(all)
+	return all, err
+}
+
+func sortHeld(all []sync.Held) {
 	sort.SliceStable(all, func(a, b int) bool {
 		if all[a].Op.Device != all[b].Op.Device {
 			return all[a].Op.Device < all[b].Op.Device
 		}
 		return all[a].Op.Number < all[b].Op.Number
 	})
-	return all, err
 }
 
-// Quarantine lists what came after its link was closed and waits for the owner, in the order made on each device.
-// Ignored ones are left out.
-func (s *Store) Quarantine(jobID string) ([]sync.Held, error) {
-	var waiting []sync.Held
-	err := s.db.View(func(tx *bbolt.Tx) error {
-		l, found := s.ledger(tx, jobID)
+// ledgers opens a job's two logs, the shared one first.
+func (s *Store) ledgers(tx *bbolt.Tx, jobID string) ([]*boltLedger, error) {
+	var both []*boltLedger
+	for _, log := range [...]string{jobID, jobID + sync.OwnSuffix} {
+		l, found := s.ledger(tx, log)
 		if !found {
-			return notFound("job", jobID)
+			return nil, notFound("job", jobID)
 		}
+		both = append(both, l)
+	}
+	return both, nil
+}
+
+// waiting gives what waits for the owner in a job's two logs, in the order made on each device.
+func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]sync.Held, error) {
+	both, err := s.ledgers(tx, jobID)
+	if err != nil {
+		return nil, err
+	}
+	var waiting []sync.Held
+	for _, l := range both {
 		all, err := l.held()
+		if err != nil {
+			return nil, err
+		}
 		for _, h := range all {
 			if !h.Ignored {
 				waiting = append(waiting, h)
 			}
 		}
+	}
+	sortHeld(waiting)
+	return waiting, nil
+}
+
+// Quarantine lists what came after its link or device was closed and waits for the owner, of both logs of the job, in the
+// order made on each device. Ignored ones are left out.
+func (s *Store) Quarantine(jobID string) (waiting []sync.Held, err error) {
+	err = s.db.View(func(tx *bbolt.Tx) error {
+		waiting, err = s.waiting(tx, jobID)
 		return err
 	})
 	return waiting, err
@@ -87,30 +116,40 @@ func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, i
 		if err := s.mustOwn(tx, session); err != nil {
 			return err
 		}
-		l, found := s.ledger(tx, jobID)
-		if !found {
-			return notFound("job", jobID)
+		both, err := s.ledgers(tx, jobID)
+		if err != nil {
+			return err
 		}
 		wanted := map[string]bool{}
 		for _, id := range ids {
 			wanted[id] = true
 		}
-		all, err := l.held()
-		if err != nil {
-			return err
-		}
-		for _, h := range all {
-			if !wanted[h.Op.ID] || h.Ignored {
-				continue
-			}
-			delete(wanted, h.Op.ID)
-			if err := settle(l, h); err != nil {
+		for _, l := range both {
+			if err := l.settleHeld(wanted, settle); err != nil {
 				return err
 			}
 		}
 		for id := range wanted {
 			return notFound("held operation", id)
 		}
-		return done.add(l)
+		return errors.Join(done.add(both[0]), done.add(both[1]))
 	})
+}
+
+// settleHeld settles those of the wanted operations that the log holds, and takes them off the list.
+func (l *boltLedger) settleHeld(wanted map[string]bool, settle func(*boltLedger, sync.Held) error) error {
+	all, err := l.held()
+	if err != nil {
+		return err
+	}
+	for _, h := range all {
+		if !wanted[h.Op.ID] || h.Ignored {
+			continue
+		}
+		delete(wanted, h.Op.ID)
+		if err := settle(l, h); err != nil {
+			return err
+		}
+	}
+	return nil
 }

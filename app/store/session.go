@@ -1,13 +1,10 @@
 package store
 
 import (
-	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"sort"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
@@ -25,6 +22,7 @@ type Session struct {
 	Link     string // the helper link it came by; empty for the owner
 	Created  int64  // Unix milliseconds
 	Seen     int64  // the last call of [Store.Session], to ten minutes
+	From     string // the session of the same person whose install code let this one in; empty: none
 	Closed   string // "", [sync.Revoked] or [sync.Ended]
 	ClosedAt int64
 	hash     string // of its token; empty for the server's own
@@ -48,6 +46,8 @@ type sessionRow struct {
 	Created  int64    `json:"made"`
 	Seen     int64    `json:"seen"`
 	Revoked  int64    `json:"revoked,omitempty"`
+	From     string   `json:"from,omitempty"`   // the session whose install code let this one in
+	Invite   string   `json:"invite,omitempty"` // hash of the owner invite that it spent
 	Device   string   `json:"device"`
 	Number   uint64   `json:"n,omitempty"`
 	LastWall int64    `json:"wall,omitempty"`
@@ -126,7 +126,7 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 
 // dress makes the session of a row, closed if its link is.
 func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
-	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link, Created: row.Created, Seen: row.Seen, hash: hash}
+	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link, Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
 	if row.Revoked > 0 {
 		session.Closed, session.ClosedAt = sync.Revoked, row.Revoked
 	}
@@ -187,53 +187,5 @@ func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) e
 			return fmt.Errorf("%w: a session: %w", ErrDamaged, err)
 		}
 		return visit(string(key), row)
-	})
-}
-
-// OwnerDevices lists the owner's devices, closed ones included, newest first.
-func (s *Store) OwnerDevices() ([]Session, error) {
-	var all []Session
-	err := s.db.View(func(tx *bbolt.Tx) error {
-		return s.sessions(tx, func(hash string, row sessionRow) error {
-			if row.Role != job.Owner {
-				return nil
-			}
-			session, err := s.dress(tx, hash, row)
-			all = append(all, session)
-			return err
-		})
-	})
-	sort.SliceStable(all, func(a, b int) bool { return all[a].Created > all[b].Created })
-	return all, err
-}
-
-var errStop = errors.New("stop")
-
-// RevokeSession closes one device's session by its id: a lost phone. What that phone still hands in is quarantined.
-func (s *Store) RevokeSession(ctx context.Context, id string) error {
-	if err := ctx.Err(); err != nil {
-		return err
-	}
-	return s.update(func(tx *bbolt.Tx, _ *commit) error {
-		hash := ""
-		err := s.sessions(tx, func(h string, row sessionRow) error {
-			if row.ID == id {
-				hash = h
-				return errStop
-			}
-			return nil
-		})
-		if err != nil && !errors.Is(err, errStop) {
-			return err
-		}
-		if hash == "" {
-			return notFound("session", id)
-		}
-		now := s.options.Now()
-		return editSession(tx, hash, func(row *sessionRow) {
-			if row.Revoked == 0 {
-				row.Revoked = now
-			}
-		})
 	})
 }

@@ -47,7 +47,7 @@ func (s *simulated) Join(name string, role job.Role, ends, now int64) (int, erro
 	ctx := context.Background()
 	s.now = now
 	if role == job.Owner {
-		invite, err := s.store.CreateOwnerInvite(ctx)
+		invite, err := s.store.CreateOwnerInvite(ctx, s.store.System("test"))
 		if err != nil {
 			return 0, err
 		}

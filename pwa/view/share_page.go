@@ -7,14 +7,15 @@ import (
 	"garlandry/pwa/form"
 )
 
-// Names of the inputs by which a link is made or changed. Forms post to /jobs/J/share/new, /end, /keep, /drop and
-// /owner; only the server answers them.
+// Names of the inputs by which a link is made or changed. Forms post to /jobs/J/share/new, /end, /keep, /drop, /owner
+// and /device; only the server answers them.
 const (
-	ShareName = "name"
-	ShareRole = "role"
-	ShareEnds = "ends" // a day; empty: no end
-	ShareLink = "link" // id of a link
-	ShareOp   = "op"   // id of an operation held back; there may be many
+	ShareName   = "name"
+	ShareRole   = "role"
+	ShareEnds   = "ends"   // a day; empty: no end
+	ShareLink   = "link"   // id of a link
+	ShareOp     = "op"     // id of an operation held back; there may be many
+	ShareDevice = "device" // id of a device of the owner
 )
 
 // SharePage is what the page of helper links shows.
@@ -24,6 +25,17 @@ type SharePage struct {
 	Late  []Held     // came in after the job was put away, and counts
 	State form.State // of the form for a new link
 	Fresh *FreshLink // just made
+
+	Devices []OwnDevice
+}
+
+// OwnDevice is a device of the owner. Times are in Unix milliseconds.
+type OwnDevice struct {
+	ID, Name   string
+	Made, Seen int64
+	Ended      int64 // 0: it is let in
+	Installed  bool  // an installed app that came from another of the devices
+	This       bool  // the one that asks
 }
 
 // FreshLink is a link that was just made: the only time its address can be shown.
@@ -50,11 +62,44 @@ func Share(f Frame, p SharePage) g.Node {
 		cameLate(f, p.Late),
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
-		html(`<section class="panel part" id="own-devices"><div class="panelhead"><h2>Another device of yours</h2></div>
-			<p class="soft">Makes a link with all your rights, good once and for a short time. Open it on the other device only.</p>
-			{}</section>`, nil,
-			shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`))),
+		ownDevices(f, p.Devices),
 	)
+}
+
+// ownDevices lists the owner's devices, each but the one in hand with a way to shut it out.
+func ownDevices(f Frame, devices []OwnDevice) g.Node {
+	return html(`<section class="panel part" id="own-devices"><div class="panelhead"><h2>Your devices</h2></div>
+		<p class="soft">Each sees and changes every job. End one that is lost or given away: it gets nothing from then on, and what it still hands in waits here for you to accept. Apps installed from it end with it.</p>
+		<ul class="links">{}</ul>
+		<h3>Another device of yours</h3>
+		<p class="soft">Makes a link with all your rights, good once and for a short time. Open it on the other device only.</p>
+		{}</section>`, nil,
+		each(len(devices), func(i int) g.Node {
+			d := devices[i]
+			name := d.Name
+			if name == "" {
+				name = "Unnamed device"
+			}
+			return html(`<li id="$"><div class="row">
+				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
+				{}</div></li>`, texts{domID("device", d.ID), name, deviceLine(f, d)},
+				g.If(!d.This && d.Ended == 0, shareForm(domID("end-device", d.ID), f.at("share/device"), Hidden(ShareDevice, d.ID), txt(`button type="submit" class="quiet"`, "End "+name))))
+		}),
+		shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`)))
+}
+
+func deviceLine(f Frame, d OwnDevice) string {
+	line := "let in " + f.Stamp(d.Made)
+	if d.Installed {
+		line = "an installed app, " + line
+	}
+	switch {
+	case d.This:
+		return line + ", the one you are on"
+	case d.Ended > 0:
+		return line + ", ended " + f.Stamp(d.Ended)
+	}
+	return line + ", seen " + Ago(f.Now, d.Seen)
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
