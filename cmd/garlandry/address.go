@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"net"
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 )
 
@@ -22,6 +24,46 @@ func keepAddress(dir, address string) error {
 	}
 	return nil
 }
+
+// addresses gives where people can open the app: the base URL, or the address that is listened on. Where that is every
+// interface, it is this machine's own first and then that of each interface.
+func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, error)) []string {
+	if c.BaseURL != "" {
+		return []string{strings.TrimRight(c.BaseURL, "/")}
+	}
+	scheme := "http://"
+	if c.TLSCert != "" {
+		scheme = "https://"
+	}
+	at, isTCP := listening.(*net.TCPAddr)
+	if !isTCP || !at.IP.IsUnspecified() {
+		return []string{scheme + listening.String()}
+	}
+	port := strconv.Itoa(at.Port)
+	all := []string{scheme + net.JoinHostPort("127.0.0.1", port)}
+	found, err := own()
+	if err != nil { // what is known is still true
+		return all
+	}
+	var six []string
+	for _, a := range found {
+		network, isNetwork := a.(*net.IPNet)
+		switch {
+		case !isNetwork || !network.IP.IsGlobalUnicast():
+		case network.IP.To4() != nil:
+			all = append(all, scheme+net.JoinHostPort(network.IP.String(), port))
+		case at.IP.To4() == nil:
+			six = append(six, scheme+net.JoinHostPort(network.IP.String(), port))
+		}
+	}
+	if len(all) > 1 { // people type and scan the short ones
+		return all
+	}
+	return append(all, six...)
+}
+
+// ownAddresses gives the addresses of this machine's interfaces that are up.
+func ownAddresses() ([]net.Addr, error) { return net.InterfaceAddrs() }
 
 // lastAddress gives the address that was announced last, or [noServerYet] if none was or what is kept is no address.
 func lastAddress(dir string) string {

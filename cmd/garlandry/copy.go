@@ -16,10 +16,18 @@ import (
 	"garlandry/app/store"
 )
 
-// copyWish asks a running server for a copy of its data; copyAnswer says what came of it.
+// copyWish asks a running server for a copy of its data, or for its devices, or to end one of them; copyAnswer says what
+// came of it.
 type (
-	copyWish   struct{ File string }
-	copyAnswer struct{ Error string }
+	copyWish struct {
+		File    string
+		Devices bool   // list them
+		End     string // the device to end
+	}
+	copyAnswer struct {
+		Error   string
+		Devices []deviceLine
+	}
 )
 
 // errNobodyCopies says that no server answers in a data directory.
@@ -74,14 +82,25 @@ func answerCopy(ctx context.Context, conn net.Conn, data *store.Store, log *slog
 	_ = conn.SetReadDeadline(time.Now().Add(2 * time.Second)) // a socket that cannot be given one still ends with its peer
 	var wish copyWish
 	var answer copyAnswer
-	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil || !filepath.IsAbs(wish.File) {
-		answer.Error = "the wish for a copy cannot be read"
-	} else if err := data.Backup(ctx, wish.File); err != nil {
+	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil || wish.File != "" && !filepath.IsAbs(wish.File) {
+		answer.Error = "what was asked cannot be read"
+	} else if answer.Devices, err = fulfil(ctx, wish, data); err != nil {
 		answer.Error = err.Error()
 	}
 	if err := json.NewEncoder(conn).Encode(answer); err != nil {
 		log.Warn("a copy was asked for, and who asked has gone", "file", wish.File, "error", err)
 	}
+}
+
+// fulfil does what was asked of the data.
+func fulfil(ctx context.Context, wish copyWish, data *store.Store) ([]deviceLine, error) {
+	switch {
+	case wish.File != "":
+		return nil, data.Backup(ctx, wish.File)
+	case wish.End != "":
+		return nil, endDevice(ctx, wish.End, data)
+	}
+	return deviceLines(data)
 }
 
 // askForCopy has the server that runs on a data directory write a checked copy to the file.
@@ -90,17 +109,29 @@ func askForCopy(dir, file string) error {
 	if err != nil {
 		return fmt.Errorf("backup %s: %w", file, err)
 	}
+	_, err = ask(dir, copyWish{File: file})
+	if errors.Is(err, errStoppedEarly) {
+		return fmt.Errorf("%w; if %s is there it is whole, else ask again", err, file)
+	}
+	return err
+}
+
+// errStoppedEarly says that the server took what was asked and did not answer.
+var errStoppedEarly = errors.New("the server stopped before it had answered")
+
+// ask asks the server that runs on a data directory. The error wraps [errNobodyCopies] if none does.
+func ask(dir string, wish copyWish) (copyAnswer, error) {
+	var answer copyAnswer
 	conn, err := net.Dial("unix", copySocket(dir))
 	if err != nil {
-		return fmt.Errorf("%w: %w", errNobodyCopies, err)
+		return answer, fmt.Errorf("%w: %w", errNobodyCopies, err)
 	}
 	defer conn.Close()
-	var answer copyAnswer
-	if err := errors.Join(json.NewEncoder(conn).Encode(copyWish{file}), json.NewDecoder(conn).Decode(&answer)); err != nil {
-		return fmt.Errorf("the server stopped before it had answered: %w; if %s is there it is whole, else ask again", err, file)
+	if err := errors.Join(json.NewEncoder(conn).Encode(wish), json.NewDecoder(conn).Decode(&answer)); err != nil {
+		return answer, fmt.Errorf("%w: %w", errStoppedEarly, err)
 	}
 	if answer.Error != "" {
-		return errors.New(answer.Error)
+		return answer, errors.New(answer.Error)
 	}
-	return nil
+	return answer, nil
 }

@@ -140,13 +140,21 @@ func many(n int, noun string) string {
 type inviteCommand struct {
 	dataFlag
 	Address string `help:"Address of the app. Default: where the server with this data last said it is." placeholder:"URL"`
+	List    bool   `help:"List your devices instead: id, name, when last seen." xor:"what"`
+	End     string `help:"Shut out one of your devices instead, as when it is lost: it gets nothing any more." placeholder:"ID" xor:"what"`
 }
 
-// Run makes an owner link; the server may be running.
+// Run makes an owner link, or lists the owner's devices, or ends one; the server may be running.
 func (c *inviteCommand) Run(s streams) error {
 	dir, err := c.existing()
 	if err != nil {
 		return err
+	}
+	switch {
+	case c.List:
+		return c.list(s, dir)
+	case c.End != "":
+		return c.end(s, dir)
 	}
 	token, err := store.Invite(dir, store.Options{})
 	if err != nil {
@@ -156,6 +164,6 @@ func (c *inviteCommand) Run(s streams) error {
 	if address == "" {
 		address = lastAddress(dir)
 	}
-	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
+	welcome(s.out, []string{address}, "/j?as=owner#"+token, dir)
 	return nil
 }

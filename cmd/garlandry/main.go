@@ -18,7 +18,7 @@ type program struct {
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
 	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check the copy by opening it."`
 	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later."`
-	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost."`
+	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost. Also lists your devices, and ends one."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 

@@ -86,15 +86,16 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 			return err
 		}
 	}
-	address := c.address(listener)
+	addresses := c.addresses(listener.Addr(), ownAddresses)
+	address := addresses[0]
 	token, err := store.Invite(dir, store.Options{})
 	if err != nil {
 		return err
 	}
-	if err := keepAddress(dir, address); err != nil {
+	if err := keepAddress(dir, addresses[len(addresses)-1]); err != nil {
 		log.Warn("the address is not kept for garlandry invite", "err", err)
 	}
-	welcome(s.out, address, address+"/j?as=owner#"+token, dir)
+	welcome(s.out, addresses, "/j?as=owner#"+token, dir)
 	if ready != nil {
 		ready(address)
 	}
@@ -113,17 +114,6 @@ func (c *serveCommand) directory() (string, error) {
 		return "", fmt.Errorf("find a place for the data: %w; name one with --data", err)
 	}
 	return filepath.Join(config, "garlandry"), nil
-}
-
-func (c *serveCommand) address(l net.Listener) string {
-	if c.BaseURL != "" {
-		return strings.TrimRight(c.BaseURL, "/")
-	}
-	scheme := "http"
-	if c.TLSCert != "" {
-		scheme = "https"
-	}
-	return scheme + "://" + l.Addr().String()
 }
 
 // listen answers until the context ends, then lets what is under way finish.

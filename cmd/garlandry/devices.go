@@ -1,0 +1,92 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"text/tabwriter"
+	"time"
+
+	"garlandry/app/store"
+)
+
+// deviceLine is a device of the owner as the command line lists it.
+type deviceLine struct {
+	ID, Name  string
+	Seen      int64 // Unix milliseconds
+	Ended     int64 // 0: it is let in
+	Installed bool  // an installed app, let in from another device
+}
+
+// deviceLines lists the owner's devices, newest first.
+func deviceLines(data *store.Store) ([]deviceLine, error) {
+	all, err := data.OwnerDevices()
+	var lines []deviceLine
+	for _, d := range all {
+		lines = append(lines, deviceLine{d.ID, d.Name, d.Seen, d.ClosedAt, d.From != ""})
+	}
+	return lines, err
+}
+
+// endDevice shuts a device of the owner out.
+func endDevice(ctx context.Context, id string, data *store.Store) error {
+	err := data.EndDevice(ctx, data.System("command line"), id)
+	if errors.Is(err, store.ErrNotFound) {
+		return fmt.Errorf("no device of yours has the id %q; nothing was changed; garlandry invite --list shows them", id)
+	}
+	return err
+}
+
+// askOrDo asks the server that runs on the data, or does it here if none does.
+func askOrDo(dir string, wish copyWish) (lines []deviceLine, err error) {
+	data, err := store.Open(dir, store.Options{})
+	if errors.Is(err, store.ErrInUse) {
+		answer, asked := ask(dir, wish)
+		if errors.Is(asked, errNobodyCopies) {
+			return nil, err
+		}
+		return answer.Devices, asked
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, data.Close()) }()
+	return fulfil(context.Background(), wish, data)
+}
+
+func (c *inviteCommand) list(s streams, dir string) error {
+	lines, err := askOrDo(dir, copyWish{Devices: true})
+	if err != nil {
+		return err
+	}
+	if len(lines) == 0 {
+		fmt.Fprintln(s.out, "No device of yours is let in yet.")
+		return nil
+	}
+	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "ID\tNAME\tLAST SEEN (UTC)\t")
+	for _, d := range lines {
+		name, state := d.Name, ""
+		if name == "" {
+			name = "(no name)"
+		}
+		if d.Installed {
+			state = "installed app"
+		}
+		if d.Ended > 0 {
+			state = "ended " + stampOf(d.Ended)
+		}
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\n", d.ID, name, stampOf(d.Seen), state)
+	}
+	return table.Flush()
+}
+
+func stampOf(ms int64) string { return time.UnixMilli(ms).UTC().Format("2006-01-02 15:04") }
+
+func (c *inviteCommand) end(s streams, dir string) error {
+	if _, err := askOrDo(dir, copyWish{End: c.End}); err != nil {
+		return err
+	}
+	fmt.Fprintln(s.out, "Ended, with the apps installed from it. It gets nothing any more; what it still hands in waits for you on the job's Share page.")
+	return nil
+}
