@@ -85,7 +85,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	load := cargo.Load{SqueezePct: v.Number("squeeze"), Packing: v.Number("packing") / 100}
 	recipe := v.Recipe("recipe")
 	if n := v.Count("clusters"); n > 0 {
-		load.Clusters = append(load.Clusters, cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.BallMM(recipe), Count: n, Filling: filling(recipe, 1)})
+		load.Clusters = append(load.Clusters, cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.WidestMM(recipe), Count: n, Filling: filling(recipe, 1)})
 	}
 	for _, loose := range v.Balloons("balloons") {
 		if loose.Count > 0 {

@@ -92,3 +92,17 @@ func TestCarFromLitresSaysWhatItCannotJudge(t *testing.T) {
 	assert.Contains(t, litres.Notes[0], "Litres alone")
 	assert.NotContains(t, known.Notes[0], "Litres alone")
 }
+
+// A door of 10 x 10 cm lets no base through, whether a section was asked for or
+// not; and a pair of 24-inch balloons, 2 x 22 in across, not through one of 90 cm,
+// though the mean of its cluster with small ones is 68 cm.
+func TestCarAsksTheDoor(t *testing.T) {
+	shut := compute(t, "car", "cargo=180x110x85cm", "door=10x10cm", "clusters=20")
+	assert.Zero(t, shut.Number("longest_mm"))
+	assert.Equal(t, false, shut.Outputs["fits"])
+	open := compute(t, "car", "cargo=180x110x85cm", "door=100x75cm", "clusters=20", "recipe=2x11@9.5")
+	assert.GreaterOrEqual(t, open.Number("longest_mm"), 1800.0)
+	pair := "recipe=2x5+2x11+1x24"
+	assert.Equal(t, false, compute(t, "car", "cargo=300x160x140cm", "door=90x90cm", "clusters=1", pair).Outputs["fits"])
+	assert.Equal(t, true, compute(t, "car", "cargo=300x160x140cm", "door=102x102cm", "clusters=1", pair).Outputs["fits"])
+}

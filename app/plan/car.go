@@ -68,7 +68,7 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 		load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.push),
 			Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))})
 	case c.Clusters > 0:
-		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.BallMM(c.Recipe),
+		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
 			Count: min(c.Clusters, cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {

@@ -18,8 +18,8 @@ const (
 
 // LongestSectionMM is the longest section of the given thickness that the space
 // takes, straight or bent (see [TightestBend]), in whole millimetres
-// rounded down; 0 when it is too thick for the space. The door is not asked:
-// a section goes through it end first.
+// rounded down; 0 when it is too thick for the space or for the door, which it
+// goes through end first.
 func LongestSectionMM(space Space, acrossMM float64) (float64, error) {
 	r, err := space.room()
 	if err != nil {
@@ -27,6 +27,9 @@ func LongestSectionMM(space Space, acrossMM float64) (float64, error) {
 	}
 	if err := checkMM("section's thickness", acrossMM, SmallestMM, LargestMM); err != nil {
 		return 0, err
+	}
+	if !fits(acrossMM, r.doorMM) {
+		return 0, nil
 	}
 	return r.longestMM(acrossMM), nil
 }

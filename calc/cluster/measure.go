@@ -37,6 +37,23 @@ func PitchMM(r Recipe, p Push) float64 { return Measure(r, p).PitchMM }
 // BallMM is the ball of Measure; no push changes it.
 func BallMM(r Recipe) float64 { return Measure(r, StandardPush()).BallMM }
 
+// WidestMM is how far one cluster reaches from side to side, which a door must let
+// through: its ball, or the ball of its largest balloons alone where the ball, a
+// mean, is smaller. 0 for a recipe that cannot be built.
+func WidestMM(r Recipe) float64 {
+	normal := r.Normal()
+	if len(normal) == 0 {
+		return 0
+	}
+	largest := 0
+	for i := range normal {
+		if normal[i].ToIn > normal[largest].ToIn {
+			largest = i
+		}
+	}
+	return max(BallMM(r), BallMM(normal[largest:largest+1]))
+}
+
 // GirthMM is the girth of Measure.
 func GirthMM(r Recipe, p Push) float64 { return Measure(r, p).GirthMM }
 
