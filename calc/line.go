@@ -59,7 +59,7 @@ func runLine(v Values, result *Result) error {
 		h.PerLineN, h.AllowedN, h.Factor)
 	result.Outputs["verdict"] = string(h.Verdict)
 	counted := min(line.Points, 2)
-	result.step("Weight", "{3} kg × 9.81", "{1} N", line.MassG/1000, rig.WeightN(line.MassG))
+	result.step("Weight", "{mass} × 9.81 m/s²", "{1} N", line.MassG, rig.WeightN(line.MassG))
 	result.step("Worst line", "{1} N / {0} / cos {1}°", "{1} N", rig.WeightN(line.MassG), float64(counted), line.AngleDeg, h.PerLineN)
 	if !line.OverPeople {
 		result.step("Allowed", "{1} N × {2} for the knot / {1}", "{1} N", line.StrengthN, line.KnotFactor, line.SafetyFactor, h.AllowedN)

@@ -89,7 +89,9 @@ func runTip(v Values, result *Result) error {
 	if err != nil {
 		return v.blame("wind", err)
 	}
-	result.Notes = t.Notes
+	for _, n := range t.Notes {
+		result.note(n.Text, n.Figures...)
+	}
 	result.figures("overturn_factor slide_factor ballast_kg wind_n take_down_mps watch_mps",
 		t.OverturnFactor, t.SlideFactor, t.BallastKG, t.WindN, t.TakeDownMPS, t.WatchMPS)
 	result.Outputs["verdict"] = string(t.Verdict)
@@ -129,16 +131,16 @@ func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig
 		if v.beaufort("wind") {
 			result.step("Gusts", "Beaufort is a mean wind: upper edge {speed} × {1}", "{speed}", v.Number("wind"), rig.GustFactor, push.WindMPS)
 		}
-		result.step("Wind presses", "½ × 1.25 × ({1} m/s)²", "{1} Pa", push.WindMPS, t.PressurePa)
+		result.step("Wind presses", "½ × 1.25 kg/m³ × ({speed})²", "{1} Pa", push.WindMPS, t.PressurePa)
 		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{0} N", frame.WidthMM, frame.HeightMM, rig.Drag(frame.Solidity), t.WindN)
 	}
 	if push.PushN > 0 {
 		result.step("Somebody pushes", "at {length}", "{0} N", push.PushAtMM, push.PushN)
 	}
-	result.step("Weight holds", "{2} kg × 9.81", "{0} N", frame.MassG/1000, rig.WeightN(frame.MassG))
+	result.step("Weight holds", "{mass} × 9.81 m/s²", "{0} N", frame.MassG, rig.WeightN(frame.MassG))
 	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", "{2}", t.OverturnFactor)
 	result.step("Against sliding", "weight × {2} ("+ground.Name+") / push", "{2}", ground.Friction, t.SlideFactor)
-	result.step("Add", "until both are {1}, rounded up", "{0} kg", v.Number("factor"), t.BallastKG)
+	result.step("Add", "until both are {1}, rounded up to whole kilograms", "{kilograms}", v.Number("factor"), t.BallastKG)
 }
 
 // drawTip shows the frame from the side with wind, feet and the ballast.
@@ -167,7 +169,7 @@ func drawTip(v Values, f rig.Frame, push rig.Push, t rig.Tip) *Drawing {
 	if t.BallastKG > 0 {
 		s.box(RoleLoad, -half, 0, half*0.3, top*0.05)
 		s.box(RoleLoad, half*0.7, 0, half*0.3, top*0.05)
-		s.text(half*0.85, top*0.1, "+{0} kg in all", t.BallastKG)
+		s.text(half*0.85, top*0.1, "+{kilograms} in all", t.BallastKG)
 	}
 	s.dimension(-half, -top*0.08, half, -top*0.08, "{length}", f.BaseDepthMM)
 	s.dimension(half+top*0.2, 0, half+top*0.2, top, "{length}", top)

@@ -1,9 +1,6 @@
 package rig
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Factors of [Frame.Tip].
 const (
@@ -68,10 +65,19 @@ type Tip struct {
 	// factors; WatchMPS and TakeDownMPS are its steps. 0 when no wind was given
 	// or it may not stand in any.
 	MaxWindMPS, WatchMPS, TakeDownMPS float64
-	Verdict                           Verdict
+	// BallastedMPS is MaxWindMPS once BallastKG is added; 0 when no wind was given.
+	BallastedMPS float64
+	Verdict      Verdict
 	// Notes are sentences a person should read. Outdoors they always say what
 	// wind to take it down at.
-	Notes []string
+	Notes []Note
+}
+
+// Note is a sentence with gaps for figures, so that it can be written in the
+// reader's own units: {speed} for m/s, {kilograms} for kg.
+type Note struct {
+	Text    string
+	Figures []float64 // one for each gap, in order
 }
 
 // edge is one way to fall.
@@ -101,7 +107,7 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 	weight := WeightN(f.MassG)
 
 	t.OverturnFactor, t.SlideFactor = math.Inf(1), math.Inf(1)
-	ballastN, limitMPS := 0.0, rule.HighestWindMPS
+	ballastN := 0.0
 	for _, e := range edges {
 		tipping := float64(e.windN*e.windAtMM) + float64(p.PushN*p.PushAtMM)
 		if factor := weight * e.leverMM / tipping; tipping > 0 && factor < t.OverturnFactor {
@@ -111,17 +117,18 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 		if sliding > 0 {
 			t.SlideFactor = min(t.SlideFactor, f.Friction*weight/sliding)
 		}
-		// Ballast stands evenly on the base, so it rights from its middle.
-		half := f.half(e.name)
 		ballastN = max(ballastN,
-			(rule.OverturnFactor*tipping-float64(weight*e.leverMM))/half,
+			(rule.OverturnFactor*tipping-float64(weight*e.leverMM))/f.half(e.name),
 			rule.SlideFactor*sliding/f.Friction-weight)
-		limitMPS = min(limitMPS, e.strongestWind(f, p, rule, weight))
 	}
 	t.BallastKG = max(0, math.Ceil(ballastN/gravity-1e-6))
 	if p.WindMPS > 0 {
-		t.MaxWindMPS = limitMPS
-		t.WatchMPS, t.TakeDownMPS = WatchPart*limitMPS, TakeDownPart*limitMPS
+		t.MaxWindMPS, t.BallastedMPS = rule.HighestWindMPS, rule.HighestWindMPS
+		for _, e := range edges {
+			t.MaxWindMPS = min(t.MaxWindMPS, e.strongestWind(f, p, rule, 0))
+			t.BallastedMPS = min(t.BallastedMPS, e.strongestWind(f, p, rule, t.BallastKG*gravity))
+		}
+		t.WatchMPS, t.TakeDownMPS = WatchPart*t.MaxWindMPS, TakeDownPart*t.MaxWindMPS
 	}
 	t.conclude(p, rule)
 	return t, nil
@@ -145,15 +152,18 @@ func (f Frame) half(edgeName string) float64 {
 	return f.BaseWidthMM / 2
 }
 
-// strongestWind is the wind in m/s at which the rule is just met; +Inf when
-// wind does nothing towards this edge.
-func (e edge) strongestWind(f Frame, p Push, rule TipRule, weight float64) float64 {
-	if p.WindMPS == 0 || e.windN == 0 {
+// strongestWind is the wind in m/s at which the rule is just met with so much
+// ballast, which stands evenly on the base and so rights from its middle; +Inf
+// when wind does nothing towards this edge.
+func (e edge) strongestWind(f Frame, p Push, rule TipRule, ballastN float64) float64 {
+	if e.windN == 0 {
 		return math.Inf(1)
 	}
+	weight := WeightN(f.MassG)
 	perSquare := e.windN / (p.WindMPS * p.WindMPS)
-	tip := (weight*e.leverMM/rule.OverturnFactor - float64(p.PushN*p.PushAtMM)) / (perSquare * e.windAtMM)
-	slide := (f.Friction*weight/rule.SlideFactor - p.PushN) / perSquare
+	rights := float64(weight*e.leverMM) + float64(ballastN*f.half(e.name))
+	tip := (rights/rule.OverturnFactor - float64(p.PushN*p.PushAtMM)) / (perSquare * e.windAtMM)
+	slide := (f.Friction*(weight+ballastN)/rule.SlideFactor - p.PushN) / perSquare
 	return math.Sqrt(max(0, min(tip, slide)))
 }
 
@@ -162,21 +172,27 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 	switch {
 	case p.WindMPS > rule.HighestWindMPS:
 		t.Verdict = VerdictDoNotUse
-		add(&t.Notes, fmt.Sprintf("No light décor stands in gusts over %.1f m/s, whatever it weighs.", rule.HighestWindMPS))
+		t.note("No light décor stands in gusts over {speed}, whatever it weighs.", rule.HighestWindMPS)
 	case t.BallastKG > 0:
 		t.Verdict = VerdictBallast
-		add(&t.Notes, fmt.Sprintf("Add at least %.0f kg, spread over the feet, before anybody lets go of it.", t.BallastKG))
+		t.note("Add at least {kilograms}, spread over the feet, before anybody lets go of it.", t.BallastKG)
 	}
-	if p.WindMPS > 0 {
-		add(&t.Notes, fmt.Sprintf(
-			"Counted with gusts of %.1f m/s. A forecast or a Beaufort force names a mean; its gusts are half as strong again.", p.WindMPS))
+	if p.WindMPS == 0 {
+		return
 	}
-	if p.WindMPS > 0 && t.MaxWindMPS > 0 {
-		add(&t.Notes, fmt.Sprintf(
-			"As it stands now: get ready at gusts of %.1f m/s, take it down and clear people away at %.1f m/s. The venue, local codes and a competent person can say less, never more.",
-			t.WatchMPS, t.TakeDownMPS))
+	t.note("Counted with gusts of {speed}. A forecast or a Beaufort force names a mean; its gusts are half as strong again.", p.WindMPS)
+	if t.MaxWindMPS > 0 {
+		t.note("As it stands now: get ready at gusts of {speed}, take it down and clear people away at {speed}. The venue, local codes and a competent person can say less, never more.",
+			t.WatchMPS, t.TakeDownMPS)
+	} else {
+		t.note("As it stands now it may not be left standing in any wind: take it down.")
 	}
-	if p.WindMPS > 0 && t.MaxWindMPS == 0 {
-		add(&t.Notes, "As it stands now it may not be left standing in any wind: take it down.")
+	if t.Verdict == VerdictBallast {
+		t.note("With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and a competent person can say less.",
+			t.BallastKG, WatchPart*t.BallastedMPS, TakeDownPart*t.BallastedMPS)
 	}
+}
+
+func (t *Tip) note(text string, figures ...float64) {
+	t.Notes = append(t.Notes, Note{text, figures})
 }
