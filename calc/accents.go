@@ -63,7 +63,7 @@ func runAccents(v Values, result *Result) error {
 	result.counts("accents accent_balloons ties",
 		c.Accents, c.Accents*accent.Balloons(), c.Accents)
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
-	result.pushed(push)
+	result.pushed(push, base)
 	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
 	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)
 	result.step("One accent", "disc of {small_length}", v.area(math.Pi/4*ball*ball), ball)

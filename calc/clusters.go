@@ -56,7 +56,7 @@ func runClusters(v Values, result *Result) error {
 		pitch, 1000/pitch, girth, coverage, ball)
 	result.counts("clusters duplets balloons ties",
 		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
-	result.pushed(push)
+	result.pushed(push, recipe)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
 	result.step("Clusters", "{length} / {small_length}, rounded up once", "{0}", length, pitch, float64(count))
 	result.step("Duplets", "{0} × {0}", "{0}", float64(count), float64(recipe.Duplets()), float64(count*recipe.Duplets()))
@@ -68,8 +68,8 @@ func runClusters(v Values, result *Result) error {
 	if recipe.Duplets() > cluster.CommonMaxDuplets {
 		result.note("More than four duplets are hard to twist into one cluster; make two and twist those.")
 	}
-	if recipe.Duplets() == 1 {
-		result.note("One duplet a cluster makes a thin string that shows gaps; two or three are usual for a base.")
+	if coverage < 90 {
+		result.note("{percent} of the background shows through: push harder, or close the gaps with accents.", 100-coverage)
 	}
 	result.note("Spares are not in these figures; the spares calculator adds them.")
 	result.layOut = func() *Drawing {

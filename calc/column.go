@@ -48,7 +48,7 @@ func runColumn(v Values, result *Result) error {
 		built, pitch)
 	result.counts("layers clusters balloons ties",
 		layers, layers, layers*recipe.Balloons(), layers*recipe.Ties())
-	result.pushed(push)
+	result.pushed(push, recipe)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
 	result.step("First layer", "as high as its largest balloon", "{small_length}", thick)
 	result.step("Layers", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch, float64(layers))

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -105,4 +106,26 @@ func TestCarAsksTheDoor(t *testing.T) {
 	pair := "recipe=2x5+2x11+1x24"
 	assert.Equal(t, false, compute(t, "car", "cargo=300x160x140cm", "door=90x90cm", "clusters=1", pair).Outputs["fits"])
 	assert.Equal(t, true, compute(t, "car", "cargo=300x160x140cm", "door=102x102cm", "clusters=1", pair).Outputs["fits"])
+}
+
+// Whether gaps show is said from the coverage, not from the number of duplets.
+func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
+	for _, push := range []string{"0.4", "1", "2.5"} {
+		for _, recipe := range []string{"1x11@10", "2x11@9.5", "4x11@10"} {
+			base := compute(t, "clusters", "length=3m", "recipe="+recipe, "push="+push)
+			says := strings.Contains(strings.Join(base.Notes, " "), "shows through")
+			assert.Equal(t, base.Number("coverage_pct") < 90, says, "%s at %s covers %.1f %%", recipe, push, base.Number("coverage_pct"))
+		}
+	}
+	assert.Less(t, compute(t, "clusters", "length=3m", "recipe=4x11@10", "push=0.4").Number("coverage_pct"), 90.0, "a row where gaps show")
+}
+
+// A recipe that no table row and no two sizes stand for is said to be estimated.
+func TestThreeSizesAreSaidToBeEstimated(t *testing.T) {
+	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": true, "3x11 + 2x18": true} {
+		for _, call := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"}, {"wall", "width=2m", "height=2m"}, {"accents", "length=3m"}} {
+			notes := strings.Join(compute(t, call[0], append(call[1:], "recipe="+recipe)...).Notes, " ")
+			assert.Equal(t, estimated, strings.Contains(notes, "Estimated"), "%s of %s", call[0], recipe)
+		}
+	}
 }

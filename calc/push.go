@@ -92,8 +92,12 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 // pushOutput tells the push of a result; pushed sets it.
 var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
-// pushed says whose push was used.
-func (r *Result) pushed(p cluster.Push) {
+// pushed says whose push was used, and that what it gives for the recipe is an
+// estimate where it is one.
+func (r *Result) pushed(p cluster.Push, recipe cluster.Recipe) {
+	if cluster.Estimated(recipe) {
+		r.note("Estimated from two sizes, most within 10 %: make a metre of it, count the clusters and give that as a base you made.")
+	}
 	r.figures("push", p.Relative)
 	formula := "usual: quads of 9.5 in stand two to the foot"
 	if p.Source == cluster.SourceMeasured {

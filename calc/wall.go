@@ -70,7 +70,7 @@ func runWall(v Values, result *Result) error {
 		builtHigh, builtWide)
 	result.counts("rows columns clusters balloons ties",
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
-	result.pushed(push)
+	result.pushed(push, recipe)
 	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
 	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch, float64(rows))
 	result.step("Columns apart", why, "{small_length}", apart)

@@ -25,7 +25,7 @@ func Measure(r Recipe, p Push) Figures {
 	pitch, girth, coverage := shape.curve.At(p.nest())
 	return Figures{
 		PitchMM:  pitch * shape.meanMM,
-		GirthMM:  float64(girth*shape.meanMM) + shape.addMM,
+		GirthMM:  (float64(girth*shape.meanMM) + shape.addMM) / shape.slimmer,
 		BallMM:   float64(shape.curve.Ball*shape.meanMM) + shape.addMM,
 		Coverage: min(coverage, 1),
 	}
