@@ -29,7 +29,7 @@ var accentsCalculator = Calculator{
 		{"accent_balloons", "Balloons in them", "Balloons of all accents, without spares", KindCount, true},
 		{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent, false},
 		{"coverage_after_pct", "Covered with accents", "Share hidden when the accents are on", KindPercent, false},
-		{"ties", "Ties", "Modelling balloons (260s) to fix them, one for each accent", KindCount, false},
+		{"ties", "Ties", "Modelling balloons (260s) to fix them, half a one for each accent", KindCount, false},
 		pushOutput,
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
@@ -37,7 +37,7 @@ var accentsCalculator = Calculator{
 		nestSource,
 		pushSource,
 		{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)", MarkFromMemory},
-		{"Accents of two duplets of 5-inch balloons, a 260 for each", MarkCommonPractice},
+		{"Accents of two duplets of 5-inch balloons, half a 260 for each", MarkCommonPractice},
 	},
 	Example: Example{
 		Story:  "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
@@ -61,7 +61,7 @@ func runAccents(v Values, result *Result) error {
 	result.figures("coverage_before_pct coverage_after_pct",
 		c.Before*100, c.After*100)
 	result.counts("accents accent_balloons ties",
-		c.Accents, c.Accents*accent.Balloons(), c.Accents)
+		c.Accents, c.Accents*accent.Balloons(), int(math.Ceil(cluster.TiesPerAccent*float64(c.Accents))))
 	girth, ball := cluster.GirthMM(base, push), cluster.BallMM(accent)
 	result.pushed(push, base)
 	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)

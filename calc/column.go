@@ -22,11 +22,11 @@ var columnCalculator = Calculator{
 		{"clusters", "Clusters", "One in each layer", KindCount, false},
 		{"height_mm", "High", "How high it comes out with whole layers", KindLength, true},
 		{"pitch_mm", "Apart", "From one layer to the next", KindSmallLength, false},
-		{"ties", "Ties", "Modelling balloons (260s) to join the layers", KindCount, false},
+		{"ties", "Ties", "Modelling balloons (260s) to hold it, one at the foot and one at the top", KindCount, false},
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionLadder, latex.CautionChoking},
-	Sources:  []Source{nestSource, pushSource},
+	Sources:  []Source{nestSource, pushSource, {"Layers are wound round the pole, each turned against the next; only foot and top are tied", MarkFromMemory}},
 	Example: Example{
 		Story:  "Reading room reopening: a 6 ft column of quads at 9.5 in, two layers a foot: one layer is a balloon (9.5 in), each further one adds 6 in; (72 − 9.5) / 6 = 10.4, so 12 layers",
 		Inputs: []Entry{{Key: "height", Text: "6ft"}, {Key: "recipe", Text: "2x11@9.5"}},
@@ -47,7 +47,7 @@ func runColumn(v Values, result *Result) error {
 	result.figures("height_mm pitch_mm",
 		built, pitch)
 	result.counts("layers clusters balloons ties",
-		layers, layers, layers*recipe.Balloons(), layers*recipe.Ties())
+		layers, layers, layers*recipe.Balloons(), cluster.TiesPerColumn)
 	result.pushed(push, recipe)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
 	result.step("First layer", "as high as its largest balloon", "{small_length}", thick)

@@ -27,7 +27,7 @@ var wallCalculator = Calculator{
 		{"columns", "Columns", "Upright strings side by side, rounded up", KindCount, false},
 		{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
 		{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
-		{"ties", "Ties", "Modelling balloons (260s) to join the clusters", KindCount, false},
+		{"ties", "Ties", "Modelling balloons (260s) to join the clusters; what fixes the strings to the frame is not in it", KindCount, false},
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},

@@ -25,10 +25,10 @@ var sheets = []sheet{
 	}},
 	{"Ties", []entry{ // how many 260s tie things together
 		{"ties/join", "260s to join one cluster to the base", 1, 0, 10, "ties", CommonPractice},
-		{"ties/accent", "260s for one accent cluster", 0.5, 0, 10, "ties", CommonPractice},
+		{"ties/accent", "260s for one accent cluster", cluster.TiesPerAccent, 0, 10, "ties", CommonPractice},
 		{"ties/fix-every", "A base is tied to its frame every", 609.6, 50, 10000, "mm", CommonPractice},
 		{"ties/ends", "260s more, for the ends of a base", 2, 0, 20, "ties", CommonPractice},
-		{"ties/column", "260s to hold one column, foot and top", 2, 0, 50, "ties", FromMemory},
+		{"ties/column", "260s to hold one column, foot and top", cluster.TiesPerColumn, 0, 50, "ties", FromMemory},
 		{"ties/table", "260s for one table piece or bouquet of air", 1, 0, 20, "ties", FromMemory},
 		{"ties/number", "260s for one balloon of a number frame", 0.25, 0, 2, "ties", FromMemory},
 		{"ties/free", "260s for one balloon of a free piece", 0.25, 0, 2, "ties", FromMemory},

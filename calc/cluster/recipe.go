@@ -50,6 +50,14 @@ func (r Recipe) Duplets() int {
 // Balloons is how many balloons one cluster has: two for each duplet.
 func (r Recipe) Balloons() int { return 2 * r.Duplets() }
 
+// Ties besides those of a base, in modelling balloons (260s): half a one wraps one
+// accent round the base (common practice, no source); a column is wound round its
+// pole and takes one at its foot and one at its top (from memory).
+const (
+	TiesPerAccent = 0.5
+	TiesPerColumn = 2
+)
+
 // Ties is how many modelling balloons (260s) join one cluster to its neighbour:
 // one doubled loop for each cluster (common practice, no source).
 func (r Recipe) Ties() int {
