@@ -39,7 +39,7 @@ func (o Op) Tick() bool {
 	if !strings.HasPrefix(o.Entity, "card/") && !strings.HasPrefix(o.Entity, "pack/") {
 		return false
 	}
-	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && (o.Field == "done" || o.Field == "have")
+	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
 }
 
 // Counted is the value of a [Stocktake]: someone counted N by eye, which stands in for the operations named.

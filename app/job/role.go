@@ -33,7 +33,7 @@ func (r Role) MayField(kind Kind, entity, field string) bool {
 		return false
 	}
 	if r == Helper && kind == Set {
-		return field == "done" || field == "have" || field == "taken"
+		return field == "done" || field == "have" || field == "stands" || field == "back" || field == "taken"
 	}
 	return true
 }

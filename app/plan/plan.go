@@ -168,6 +168,7 @@ type Card struct {
 	Unit      string // "clusters"
 	Made      int
 	Done      bool               // ticked, or all made
+	Stood     string             // what it was ticked for, if it is open again because more is needed now; else ""
 	HandsMin  int                // hands it needs at once
 	HandsMax  int                // more get in each other's way
 	Minutes   float64            // of one pair of hands of this crew, for all of it

@@ -18,7 +18,7 @@ func Progress(j job.Job, design Plan) Plan {
 	}
 	p := design
 	p.Pack = packProgress(j, design.Pack)
-	p.Cards = cardProgress(j, design.Cards)
+	p.Cards = cardProgress(j, design.Cards, p.Pack)
 	p.Window = window(j, p.Cards)
 	return p
 }
@@ -60,11 +60,12 @@ func goneLine(j job.Job, key string) packed {
 	return line
 }
 
-func cardProgress(j job.Job, design []Card) []Card {
+func cardProgress(j job.Job, design []Card, pack []Bag) []Card {
 	cards := make([]Card, len(design), len(design)+4)
 	at := make(map[string]int, len(design))
 	for i, c := range design {
 		cards[i] = worked(j, c)
+		cards[i].reopen(j, pack)
 		at[c.Key] = i
 	}
 	for i := range cards {

@@ -120,7 +120,11 @@ func (a *ask) tick(d deed) done {
 		return done{wrong: notOnList}
 	}
 	var more []job.Change
-	if c, known := view.FindCard(a.plan(), d.entity); known && c.Count > 0 { // for how many it stands
+	p := a.plan()
+	if stands := plan.Stands(p, d.entity); stands != "" {
+		more = append(more, job.Put(d.entity, "stands", stands))
+	}
+	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // for how many it stands
 		more = append(more, job.Put(d.entity, "have", max(0, c.Count-a.job.Made(d.entity))))
 	}
 	return done{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "untick", Entity: d.entity}}

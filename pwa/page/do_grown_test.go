@@ -56,3 +56,26 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	assert.False(t, card().Done)
 	assert.Equal(t, 7, card().Made)
 }
+
+// A card that a helper ticked for what was needed opens again when more is, and says for how much it was ticked.
+func TestATickSaysWhatItStandsFor(t *testing.T) {
+	w, v := typedJob(t)
+	id := v.current().ID
+	reply := page.Post(w.visitor(job.Helper, "Ines").world1(), "/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
+	require.Len(t, reply.Writes, 1)
+	w.write(job.Author{Role: job.Helper, Name: "Ines"}, reply.Writes[0])
+	v.visit("/jobs/" + id + "/cards/shop")
+	require.NotContains(t, v.doc.Text(), "Was done for")
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
+	for _, at := range []string{"/cards", "/cards/shop"} {
+		v.visit("/jobs/" + id + at)
+		assert.Contains(t, v.doc.Text(), "Was done for ", at)
+		assert.Contains(t, v.doc.Text(), "are needed: ", at)
+	}
+	v.visit("/jobs/" + id + "/history?e=card/shop")
+	assert.NotContains(t, v.doc.Text(), "pack/latex", "that goes with the tick")
+	assert.NotContains(t, v.doc.Text(), "Changed")
+	v.post("/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
+	v.visit("/jobs/" + id + "/cards/shop")
+	assert.NotContains(t, v.doc.Text(), "Was done for")
+}

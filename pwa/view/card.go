@@ -66,7 +66,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 			set(c.Done, "data-on"), cardPicture(j, p, c), waitsFirst(f, c), clockLine(f, c),
 			g.If(c.Gone, fixed(`<p class="delta">{undo}The plan has changed: this card is not needed any more.</p>`)),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
-			beyond(c), cardButton(f, j, c)),
+			these(beyond(c), stood(c)), cardButton(f, j, c)),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	)

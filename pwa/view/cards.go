@@ -174,7 +174,7 @@ func cardRow(f Frame, c plan.Card, spot string) g.Node {
 		set(len(c.Waits) > 0, "data-waits"),
 		cardTick(f, c, spot),
 		g.If(len(c.Waits) > 0, html(`<span class="waits">{wait}Waits for: $</span>`, texts{someOf(c.Waits)})),
-		beyond(c))
+		these(beyond(c), stood(c)))
 }
 
 func cardTick(f Frame, c plan.Card, spot string) g.Node {
@@ -230,6 +230,14 @@ func beyond(c plan.Card) g.Node {
 		return nothing
 	}
 	return html(`<span class="delta">{undo}$ more made than needed now</span>`, texts{number(c.Beyond)})
+}
+
+// stood says why a card that was ticked is open again.
+func stood(c plan.Card) g.Node {
+	if c.Stood == "" {
+		return nothing
+	}
+	return html(`<span class="delta">{undo}$</span>`, texts{c.Stood})
 }
 
 // someOf names the first of a list and how many more there are, so that a row stays a row.

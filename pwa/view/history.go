@@ -48,7 +48,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			continue
 		}
 		for field, register := range fields {
-			if field == "have" && strings.HasPrefix(e, "card/") { // goes with a tick, which is listed
+			if (field == "have" || field == "stands") && strings.HasPrefix(e, "card/") { // goes with a tick, which is listed
 				continue
 			}
 			if field == "done" || field == "have" || field == "taken" {

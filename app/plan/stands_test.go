@@ -1,0 +1,88 @@
+package plan_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// A tick for what was needed then opens again when more is needed of anything, and says for how much it stood.
+func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
+	coral, ink := job.Put("piece/door", "colours", shares("coral", 1.0)), job.Put("piece/door", "colours", shares("ink", 1.0))
+	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
+	ticked := func(card string, what ...job.Change) []job.Change {
+		then := plan.Make(garland(3048))
+		return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", plan.Stands(then, card))}, what...)
+	}
+	packed := func(now ...job.Change) []job.Change {
+		var list []job.Change
+		for key, line := range packLines(plan.Make(garland(3048, now...))) {
+			list = append(list, job.Put(key, "have", line.Need))
+		}
+		return append(list, now...)
+	}
+	rows := []struct {
+		name, card string
+		changes    []job.Change
+		open       string // what it says then; "" if it stays done
+	}{
+		{"balloons, as it was", "card/shop", ticked("card/shop"), ""},
+		{"balloons, longer", "card/shop", ticked("card/shop", long), "more Coral 11-inch."},
+		{"balloons, shorter", "card/shop", ticked("card/shop", short), ""},
+		{"balloons, another colour", "card/shop", ticked("card/shop", ink), "more Ink blue 11-inch."},
+		{"balloons, another colour and back", "card/shop", ticked("card/shop", ink, coral), ""},
+		{"balloons, another tool", "card/shop", ticked("card/shop", job.Put("kit/ladder", "name", "Ladder"), job.Put("kit/ladder", "kind", "ladder"), job.Put("kit/ladder", "count", 2)), ""},
+		{"balloons, longer, ticked by an early version", "card/shop", []job.Change{job.Put("card/shop", "done", true), long}, ""},
+		{"balloons, longer, not ticked", "card/shop", append(ticked("card/shop", long), job.Put("card/shop", "done", false)), "-"},
+		{"balloons, longer, ticked with what nobody can read", "card/look", []job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
+		{"bags, longer", "card/pack", ticked("card/pack", long), "more Coral 11-inch"},
+		{"bags, longer, and packed since", "card/pack", ticked("card/pack", packed(long)...), ""},
+		{"car, longer", "card/load", ticked("card/load", long), "more Coral 11-inch"},
+		{"car, longer, and packed since", "card/load", ticked("card/load", packed(long)...), "more Coral 11-inch"},
+		{"car, one ladder more", "card/load", ticked("card/load", job.Put("kit/l", "name", "Tall ladder"), job.Put("kit/l", "kind", "ladder"), job.Put("kit/l", "count", 1)), "1 more Tall ladder"},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			c := cards(plan.Make(garland(3048, row.changes...)))[row.card]
+			require.NotEmpty(t, c.Key)
+			assert.Equal(t, row.open == "", c.Done)
+			if row.open == "" || row.open == "-" {
+				assert.Empty(t, c.Stood)
+				return
+			}
+			assert.Contains(t, c.Stood, row.open)
+			assert.Equal(t, c.Minutes, c.Left(), "it is to do again")
+		})
+	}
+	then, now := plan.Make(garland(3048)), plan.Make(garland(3048, ticked("card/shop", long)...))
+	assert.Equal(t, "Was done for "+figureOf(then)+" balloons, now "+figureOf(now)+" are needed: "+moreOf(then, now)+" more Coral 11-inch.", cards(now)["card/shop"].Stood)
+	assert.Empty(t, plan.Stands(then, "card/look"), "it stands for itself")
+	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
+		assert.NoError(t, job.CheckChange(job.Put(card, "stands", plan.Stands(then, card))))
+		assert.True(t, job.Helper.MayField(job.Set, card, "stands"))
+	}
+}
+
+// A list too long to be written down is not, so that the tick at least is taken.
+func TestALongListIsNotWrittenDown(t *testing.T) {
+	p := plan.Plan{Pack: []plan.Bag{{}}}
+	for range 2000 {
+		p.Pack[0].Lines = append(p.Pack[0].Lines, plan.PackLine{Key: "pack/latex/11/" + strings.Repeat("x", 20), Need: 1})
+	}
+	assert.Empty(t, plan.Stands(p, "card/shop"))
+}
+
+func figureOf(p plan.Plan) string { return count(packLines(p)[plan.LatexKey(11, "coral")].Need) }
+
+func moreOf(then, now plan.Plan) string {
+	key := plan.LatexKey(11, "coral")
+	return count(packLines(now)[key].Need - packLines(then)[key].Need)
+}
+
+func count(n int) string { return strconv.Itoa(n) }
