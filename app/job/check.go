@@ -107,6 +107,7 @@ func checkProgress(field string, value json.RawMessage) error {
 var progressFields = []Field{
 	{Name: "done", Label: "Done", Kind: Flag, Default: "false"},
 	{Name: "have", Label: "Packed", Kind: Whole, Max: 1e6, Default: "0"},
+	{Name: "back", Label: "Back in the car", Kind: Whole, Max: 1e6, Default: "0"},
 	{Name: "stands", Label: "What a tick stands for", Kind: LongText, Max: 20000},
 	{Name: "taken", Label: "Taken by", Kind: Text, Max: 60, Help: "Who does this card."},
 	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null", Help: "Of one pair of hands; empty uses the table."},

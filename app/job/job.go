@@ -278,9 +278,14 @@ func (j Job) Done(key string) bool { return string(j.State.Register(key, "done")
 func (j Job) Made(key string) int { return int(max(0, j.State.Tally(key).Total())) }
 
 // Packed is how many of a pack line went into its bag, 0 if none.
-func (j Job) Packed(key string) int {
+func (j Job) Packed(key string) int { return j.amount(key, "have") }
+
+// Back is how many of a pack line are back in the car after take-down, 0 if none.
+func (j Job) Back(key string) int { return j.amount(key, "back") }
+
+func (j Job) amount(key, field string) int {
 	var n float64
-	_ = json.Unmarshal(j.State.Register(key, "have").Value(), &n) // unreadable counts as none
+	_ = json.Unmarshal(j.State.Register(key, field).Value(), &n) // unreadable counts as none
 	return int(max(0, min(n, 1e9)))
 }
 

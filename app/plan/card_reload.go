@@ -14,7 +14,7 @@ var reloadRule = cardRule{family: "reload", place: TakeDown, title: "Kit back in
 		return
 	}
 	c := r.card(d, "", "")
-	c.Steps = []string{"Go through the pack list: everything marked “comes home again”, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
+	c.Steps = []string{"Tick off what comes home again as it goes into the car, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
 	c.takes(d.effort(TakeDown, "car", 1))
 	d.hands(c, 1, d.pair())
 	c.After = d.lastKeys(TakeDown)

@@ -137,6 +137,7 @@ type PackLine struct {
 	Kit    bool   // comes home again
 	Need   int    // 0: packed once, no longer needed
 	Have   int
+	Back   int // of kit: in the car again after take-down
 	Reason string
 	Colour *job.Colour
 	SizeIn int
@@ -145,6 +146,17 @@ type PackLine struct {
 
 // More is how many are still to pack; negative when more are packed than needed.
 func (l PackLine) More() int { return l.Need - l.Have }
+
+// Out is how many have to come home again: what was packed, or was to be; 0 of what is used up.
+func (l PackLine) Out() int {
+	switch {
+	case !l.Kit:
+		return 0
+	case l.Have > 0:
+		return l.Have
+	}
+	return l.Need
+}
 
 // Place is where a card is done.
 type Place string

@@ -28,7 +28,7 @@ func packProgress(j job.Job, design []Bag) []Bag {
 	there := map[string]bool{}
 	for _, bag := range design {
 		for _, line := range bag.Lines {
-			line.Have = j.Packed(line.Key)
+			line.Have, line.Back = j.Packed(line.Key), j.Back(line.Key)
 			there[line.Key] = true
 			at := bag.Key
 			if strings.HasPrefix(at, ownBag) {
@@ -40,7 +40,7 @@ func packProgress(j job.Job, design []Bag) []Bag {
 	for _, key := range j.State.Entities("pack") {
 		if have := j.Packed(key); have > 0 && !there[key] {
 			line := goneLine(j, key)
-			line.Have = have
+			line.Have, line.Back = have, j.Back(key)
 			p.put(line)
 		}
 	}
@@ -54,7 +54,7 @@ func goneLine(j job.Job, key string) packed {
 	for _, rule := range packRules {
 		id, mine := strings.CutPrefix(rest, rule.family+"/")
 		if rest == rule.family || mine {
-			line.bag, line.Name = rule.bag, rule.called(j, id)
+			line.bag, line.Name, line.Kit = rule.bag, rule.called(j, id), rule.kit || rule == &kitRule
 		}
 	}
 	return line

@@ -36,7 +36,7 @@ type act struct {
 // acts are the acts of progress. See [view.Deed].
 var acts = []act{
 	{"tick", (*ask).tick}, {"untick", (*ask).untick}, {"add", (*ask).add}, {"undo", (*ask).undo}, {"count", (*ask).count},
-	{"pack", (*ask).packed}, {"unpack", (*ask).unpacked}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
+	{"pack", (*ask).packed}, {"unpack", (*ask).unpacked}, {"back", (*ask).returned}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
 	{"restore", (*ask).restore}, {"revert", (*ask).revert},
 }
 
@@ -206,6 +206,22 @@ func (a *ask) unpacked(d deed) done {
 	}
 	return done{change: job.Put(d.entity, "have", d.n), flash: "Unpacked: " + a.called(d.entity) + ".",
 		undo: &view.Deed{Act: "pack", Entity: d.entity, N: view.Amount(a.job.Packed(d.entity))}}
+}
+
+// returned notes how many of a line are back in the car, beside how many were packed.
+func (a *ask) returned(d deed) done {
+	if !progress(d.entity) || d.entity[:5] != "pack/" {
+		return done{wrong: notOnList}
+	}
+	if d.n < 0 || !d.given {
+		return done{wrong: "How many are back in the car? A whole number from 0 to 1000000."}
+	}
+	flash := "Back in the car: "
+	if d.n == 0 {
+		flash = "Not in the car: "
+	}
+	return done{change: job.Put(d.entity, "back", d.n), flash: flash + a.called(d.entity) + ".",
+		undo: &view.Deed{Act: "back", Entity: d.entity, N: view.Amount(a.job.Back(d.entity))}}
 }
 
 func (a *ask) take(d deed) done {

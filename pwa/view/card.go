@@ -67,6 +67,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 			g.If(c.Gone, fixed(`<p class="delta">{undo}The plan has changed: this card is not needed any more.</p>`)),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
 			these(beyond(c), stood(c)), cardButton(f, j, c)),
+		cardKit(f, j, p, c),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	)
@@ -230,13 +231,17 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 				{}
 				<p>$</p>
 				{}
-				<ol class="steps boxes">{}</ol>
+				<ol class="steps boxes">{}{}</ol>
 				{}
 				{}
 				<p class="signed">Done by ____________________   at ________</p></article>`, texts{untitled(j.Brief.Title), cardContext(p, c), c.Title, cardEffort(c, c.Minutes)},
 				g.If(c.Count > 0, these(Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count))),
 				g.If(len(c.Waits) > 0, txt("p", "Comes after: "+strings.Join(c.Waits, ", ")+".")),
 				eachText(c.Steps, func(s string) g.Node { return txt("li", s) }),
+				g.Iff(c.Key == reloadKey, func() g.Node {
+					lines := kitLines(p)
+					return each(len(lines), func(i int) g.Node { return txt("li", number(lines[i].Out())+" "+lines[i].Name) })
+				}),
 				g.If(c.Note != "", txt(`p class="note"`, "Note: "+c.Note)),
 				Cautions(c.Cautions))
 		})),

@@ -18,6 +18,7 @@ import (
 //	count   card/...            counted by eye
 //	pack    pack/...            how many are packed in all
 //	unpack  pack/...            how many stay packed; 0 takes all out
+//	back    pack/...            how many are back in the car in all
 //	take    card/...                                   text: the name; empty frees the card
 //	note    card/...                                   text: the note
 //	choose  choice/...                                 text: the option picked

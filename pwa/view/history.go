@@ -51,7 +51,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			if (field == "have" || field == "stands") && strings.HasPrefix(e, "card/") { // goes with a tick, which is listed
 				continue
 			}
-			if field == "done" || field == "have" || field == "taken" {
+			if field == "done" || field == "have" || field == "taken" || field == "back" {
 				list = append(list, registerHappenings(role, e, field, *register, names)...)
 			} else {
 				edits = append(edits, editsOf(e, field, *register)...)
@@ -140,6 +140,10 @@ func registerWords(field string, value json.RawMessage) string {
 		return "Unticked"
 	case field == "have":
 		return "Packed " + string(value)
+	case field == "back" && string(value) == "0":
+		return "Not back in the car"
+	case field == "back":
+		return "Back in the car: " + string(value)
 	case string(value) == `""` || string(value) == "null":
 		return "Given back"
 	}
@@ -164,12 +168,16 @@ func undoRegister(entity, field string, now, before json.RawMessage) *Deed {
 			act = "untick"
 		}
 		return &Deed{Act: act, Entity: entity}
-	case "have":
+	case "have", "back":
+		act := "pack"
+		if field == "back" {
+			act = field
+		}
 		n, err := strconv.Atoi(string(before))
 		if err != nil || n < 0 {
 			n = 0
 		}
-		return &Deed{Act: "pack", Entity: entity, N: Amount(n)}
+		return &Deed{Act: act, Entity: entity, N: Amount(n)}
 	}
 	return nil
 }

@@ -21,7 +21,7 @@ func OpWords(j job.Job, p plan.Plan) func(job.Op) string {
 			return "Something a newer version knows about" + of
 		case op.Field == "stands" || op.Field == "have" && op.Entity[:min(5, len(op.Entity))] == "card/":
 			return "How many a tick stands for" + of
-		case op.Field == "done" || op.Field == "have" || op.Field == "taken":
+		case op.Field == "done" || op.Field == "have" || op.Field == "taken" || op.Field == "back":
 			return registerWords(op.Field, op.Value) + of
 		}
 		x := thingHappening(j, p, job.Owner, []edit{{entity: op.Entity, field: op.Field, Reading: job.Reading{Value: op.Value}}}, names, "-")

@@ -107,7 +107,7 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 		packDifference(l),
 		g.If(l.Reason != "" || l.Kit, txt(`span class="soft"`, packReason(l))),
 		g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit)),
-		packSome(f, l))
+		packSome(f, l, "pack", "are packed", "Who packed it", l.Have))
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
@@ -136,15 +136,15 @@ func packDifference(l plan.PackLine) g.Node {
 }
 
 // packSome draws the field for a part of a line, and the way to its history.
-func packSome(f Frame, l plan.PackLine) g.Node {
+func packSome(f Frame, l plan.PackLine, act, are, who string, have int) g.Node {
 	id := domID("some", l.Key)
 	return html(`<div class="opened">
 		{}
 		{}
-		<p><a class="plainlink" href="$?e=$">{history}Who packed it<span class="vh">: $</span></a></p></div>`, texts{f.at("history"), l.Key, l.Name},
-		DeedForm(f, Deed{Act: "pack", Entity: l.Key, Spot: "-some"}, "inline",
-			html(`<label for="$">Only some? How many are packed<span class="vh"> of $</span></label>`, texts{id, l.Name}),
-			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`, texts{id, FieldAmount, strconv.Itoa(l.Have)}),
+		<p><a class="plainlink" href="$?e=$">{history}$<span class="vh">: $</span></a></p></div>`, texts{f.at("history"), l.Key, who, l.Name},
+		DeedForm(f, Deed{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
+			html(`<label for="$">Only some? How many $<span class="vh"> of $</span></label>`, texts{id, are, l.Name}),
+			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`, texts{id, FieldAmount, strconv.Itoa(have)}),
 			txt(`button type="submit"`, "Set")),
 		SourceMark(l.Source))
 }
