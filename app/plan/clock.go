@@ -31,6 +31,7 @@ type Clock struct {
 	schedule crew.Schedule
 	forecast crew.Forecast
 	seed     uint64
+	mark     uint64
 	ahead    int64 // minutes by which the venue's time is ahead of UTC
 
 	whole    []crew.Task     // done ones too
@@ -53,6 +54,7 @@ type ClockTask struct {
 	Spells            []ClockSpell
 	WaitsFor          []string // titles of the cards that keep it from beginning sooner
 	Critical          float64  // share of runs in which it is among those that decide the end
+	TakenBy           string
 }
 
 // ClockSpell is a time somebody, by number among the People, spends on a task.
@@ -117,6 +119,9 @@ func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 	h.text(j.ID)
 	c := &Clock{Verdict: "unknown", seed: uint64(h), ahead: ahead}
 	c.set(j, p, now)
+	if c.Sentence == "" {
+		c.mark = c.marks(p)
+	}
 	return c
 }
 
@@ -147,7 +152,7 @@ func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
 // onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then people
 // keep to what they were told.
 func (c *Clock) onlyLess(old *Clock) bool {
-	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || old.mark() == c.mark() {
+	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || old.mark == c.mark {
 		return false
 	}
 	for i := range c.job.People {
@@ -184,7 +189,7 @@ func (c *Clock) tasks(p *Plan) {
 		if !there || card == nil {
 			continue
 		}
-		task := ClockTask{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start, End: slot.End, StartBy: NoTime, Hands: t.Least}
+		task := ClockTask{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start, End: slot.End, StartBy: NoTime, Hands: t.Least, TakenBy: card.TakenBy}
 		for _, s := range slot.Spells {
 			task.Spells = append(task.Spells, ClockSpell{number[s.Person], s.From, s.To})
 		}
@@ -277,6 +282,64 @@ func (c *Clock) ByStart() []*ClockTask {
 		list[at] = &c.Tasks[i]
 	}
 	return list
+}
+
+// Here reports whether one of the people, by number, goes to a place and is there now.
+func (c *Clock) Here(person int, place Place) bool {
+	p := &c.job.People[person]
+	goes, now := len(p.Only) == 0, len(p.Free) == 0
+	for _, only := range p.Only {
+		goes = goes || only == placeOf[place]
+	}
+	for _, free := range p.Free {
+		now = now || free.From <= c.Now && c.Now < free.To
+	}
+	return goes && now
+}
+
+// Of gives the first task that the plan has for one of the people, by number, and when they come to it; nil if none.
+func (c *Clock) Of(person int) (first *ClockTask, from int) {
+	for i := range c.Tasks {
+		for _, s := range c.Tasks[i].Spells {
+			if s.Person == person && (first == nil || s.From < from) {
+				first, from = &c.Tasks[i], s.From
+			}
+		}
+	}
+	return first, from
+}
+
+// Has reports whether the plan has one of the people, by number, on a task.
+func (t *ClockTask) Has(person int) bool {
+	for _, s := range t.Spells {
+		if s.Person == person {
+			return true
+		}
+	}
+	return false
+}
+
+// Helps is the first task that another took and that needs more than one, if the plan has the person, by number, on it too;
+// nil if there is none.
+func (c *Clock) Helps(person int) *ClockTask {
+	for _, t := range c.ByStart() {
+		if t.TakenBy != "" && t.Hands > 1 && t.Has(person) && c.People[person].Name != t.TakenBy {
+			return t
+		}
+	}
+	return nil
+}
+
+// Number is the one of the people with a name; -1 if there is none.
+func (c *Clock) Number(name string) int {
+	if c != nil {
+		for i := range c.People {
+			if c.People[i].Name == name {
+				return i
+			}
+		}
+	}
+	return -1
 }
 
 // Names is who is on a task, each once, in the order in which they come to it.

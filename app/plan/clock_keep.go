@@ -22,7 +22,7 @@ type keptClock struct {
 	mark   uint64
 	budget int
 	clock  *Clock
-	said   crew.Forecast // what people last heard
+	before *Clock // what people heard before the job changed; nil: nothing
 }
 
 // budgets are those that a clock goes through, by number. The last takes a slow phone about a second.
@@ -52,7 +52,7 @@ func (k *Clocks) Soon(j job.Job, p *Plan, now, ahead int64) *Clock {
 	if k.Lags {
 		k.mu.Lock()
 		old := k.kept[j.ID]
-		late := old.clock != nil && old.mark != c.mark()
+		late := old.clock != nil && old.mark != c.mark
 		k.behind = k.behind || late
 		k.mu.Unlock()
 		if late {
@@ -66,30 +66,27 @@ func (k *Clocks) answer(j *job.Job, p *Plan, c *Clock, want int, spot string) *C
 	k.mu.Lock()
 	old := k.kept[j.ID+spot]
 	k.mu.Unlock()
-	mark, level := c.mark(), 0
+	level, before := 0, old.clock
 	if k.AtOnce {
 		level = want
 	}
-	if same := old.clock != nil && old.mark == mark; same {
+	if old.clock != nil && old.mark == c.mark {
 		if old.budget >= want {
 			return old.clock
 		}
-		level = max(level, old.budget+1)
-		c.plan(p, budgets[level], old.clock)
-		old.said = c.forecast
+		level, before = max(level, old.budget+1), old.before
+	}
+	c.plan(p, budgets[level], old.clock)
+	if before.Planned() && c.Planned() && before.Origin == c.Origin {
+		c.since(before)
 	} else {
-		c.plan(p, budgets[level], old.clock)
-		if old.clock.Planned() && c.Planned() && old.clock.Origin == c.Origin {
-			c.since(&old)
-		} else {
-			old.said = c.forecast
-		}
+		before = nil
 	}
 	k.mu.Lock()
 	if k.kept == nil || len(k.kept) >= mostKept {
 		k.kept = map[string]keptClock{}
 	}
-	k.kept[j.ID+spot] = keptClock{mark, level, c, old.said}
+	k.kept[j.ID+spot] = keptClock{c.mark, level, c, before}
 	k.behind = k.behind || level < want
 	k.mu.Unlock()
 	return c
@@ -104,58 +101,63 @@ func (k *Clocks) Behind() bool {
 	return behind
 }
 
-// since keeps to what was said before while nothing that matters has changed, and says by how much it has otherwise.
-func (c *Clock) since(old *keptClock) {
-	if !crew.Matters(old.said, c.forecast) {
-		if c.Verdict == old.clock.Verdict {
-			c.Sentence, c.Change = old.clock.Sentence, old.clock.Change
-		}
-		return
-	}
-	was := old.said
-	old.said = c.forecast
-	switch later := c.Ninety - was.Ninety; {
+// since keeps to all that was said before while nothing that matters has changed, and says by how much it has otherwise.
+func (c *Clock) since(was *Clock) {
+	said := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
+	later := c.Ninety - was.Ninety
+	switch {
+	case c.Verdict == "past" || !crew.Matters(said, c.forecast) && c.Doors != was.Doors: // the sentence tells of what is left, and of the doors
+	case !crew.Matters(said, c.forecast):
+		c.Verdict, c.Sentence, c.Change, c.Odds, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Half, was.Ninety
 	case later >= 5:
 		c.Change = count(later, "minute") + " later than it looked before."
 	case later <= -5:
 		c.Change = count(-later, "minute") + " sooner than it looked before."
 	default:
-		c.Change = "Before, the odds were " + Tenths(was.Done) + "."
+		c.Change = "Before, the odds were " + Tenths(was.Odds) + "."
 	}
 }
 
-// mark is a number that differs when anything does that a plan depends on.
-func (c *Clock) mark() uint64 {
+// marks is a number that differs when anything does that the plan, or what is said of it, depends on.
+func (c *Clock) marks(p *Plan) uint64 {
 	h := marker(c.seed)
 	job := &c.job
-	h.numbers(job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People))
+	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things), len(job.Rates))
 	for i := range job.Tasks {
 		t := &job.Tasks[i]
-		h.text(t.Key)
+		h.texts(t.Key, t.Kind, t.Piece)
 		h.floats(t.Minutes, t.Beginner, t.Crowding, t.Spread)
-		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Needs))
-		for _, key := range t.Before {
-			h.text(key)
+		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Before), len(t.Needs))
+		h.flag(t.Splittable)
+		h.texts(t.Before...)
+		for k := range t.Needs {
+			h.texts(t.Needs[k].Thing)
+			h.numbers(t.Needs[k].Units, t.Needs[k].Serves)
 		}
 	}
 	for i := range job.People {
 		p := &job.People[i]
-		h.text(p.Key)
-		h.text(c.People[i].Name)
-		if p.Practised {
-			h.numbers(1)
-		}
+		h.texts(p.Key, c.People[i].Name)
+		h.flag(p.Practised)
 		h.intervals(p.Free)
-		h.numbers(len(p.Only))
+		h.number(uint64(len(p.Only)))
+		for _, place := range p.Only {
+			h.number(uint64(place))
+		}
 	}
 	for i := range job.Things {
-		h.numbers(job.Things[i].Count)
+		h.texts(job.Things[i].Key)
+		h.number(uint64(job.Things[i].Count))
 	}
 	for i := range job.Rates {
+		h.texts(job.Rates[i].Kind)
 		h.floats(job.Rates[i].Factor, job.Rates[i].Spread)
 	}
 	for i := range job.Windows {
 		h.intervals(job.Windows[i])
+	}
+	for i := range p.Cards {
+		h.texts(p.Cards[i].Title, p.Cards[i].TakenBy)
 	}
 	return uint64(h)
 }
@@ -179,6 +181,19 @@ func (h *marker) intervals(list []crew.Interval) {
 	h.number(uint64(len(list)))
 	for _, i := range list {
 		h.numbers(i.From, i.To)
+	}
+}
+
+func (h *marker) flag(set bool) {
+	if set {
+		h.byte(1)
+	}
+	h.byte(0)
+}
+
+func (h *marker) texts(list ...string) {
+	for _, s := range list {
+		h.text(s)
 	}
 }
 

@@ -336,6 +336,47 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	assert.Contains(t, less.Change, "sooner than it looked before")
 }
 
+// The demo job with doors moved until its odds lie just on either side of 9 and of 5 in 10. Where being let in a minute
+// sooner is no change that matters it leaves verdict, sentence and figures as they were.
+func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
+	j := readJob(t, "reading-room")
+	now, doors := longBefore(t, j), at(t, j.Brief.Doors)
+	moved := func(j job.Job, field string, minute int64) job.Job {
+		c := job.CalendarAt(minute)
+		return job.Try(j, []job.Change{job.Put("brief", field, fmt.Sprintf("%04d-%02d-%02dT%02d:%02d", c.Year, c.Month, c.Day, c.Hour, c.Minute))})
+	}
+	turns := map[string]bool{}
+	for minutes := int64(-20); minutes < 60; minutes++ {
+		var clocks plan.Clocks
+		one := moved(j, "doors", doors+minutes)
+		next := moved(one, "in", at(t, j.Brief.In)-1)
+		p, p2 := plan.Make(one), plan.Make(next)
+		first := clocks.Clock(one, &p, now, 0, 0, "")
+		said := *first
+		alone := new(plan.Clocks).Clock(next, &p2, now, 0, 0, "")
+		second := clocks.Clock(next, &p2, now, 0, 0, "")
+		turned := alone.Verdict != said.Verdict
+		if second.Change != "" {
+			continue // it matters
+		}
+		assert.Equal(t, said.Verdict, second.Verdict, minutes)
+		assert.Equal(t, said.Sentence, second.Sentence)
+		assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety}, "the figures beside a sentence are those of the sentence")
+		if turned {
+			turns[said.Verdict+" "+alone.Verdict] = true
+		}
+		further := clocks.Clock(next, &p2, now, 0, 1, "")
+		assert.True(t, further.Change != "" || further.Sentence == said.Sentence, "nor does looking longer change it without a word")
+	}
+	moreDoors := moved(j, "doors", doors+2)
+	var clocks plan.Clocks
+	p, p2 := plan.Make(j), plan.Make(moreDoors)
+	clocks.Clock(j, &p, now, 0, 0, "")
+	assert.Contains(t, clocks.Clock(moreDoors, &p2, now, 0, 0, "").Sentence, "doors 11:32", "a time that is told is the time that holds")
+	assert.Contains(t, turns, "late unsure")
+	assert.Contains(t, turns, "unsure sure")
+}
+
 func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
 	j := readJob(t, "reading-room")
 	now := longBefore(t, j)

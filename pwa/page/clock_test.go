@@ -140,6 +140,50 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	assert.Equal(t, titleFor("Tomasz"), shown("Olek"), "and who took it goes on with it")
 }
 
+// On an evening at home Bea, who only comes to the site, is handed nothing; Ines, who helps at home, is.
+func TestWhoOnlyComesToTheSiteIsHandedNoCardAtHome(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	j, _ := w.read("reading")
+	in, _ := j.Brief.In.Calendar()
+	shown := func(name string) *goquery.Document {
+		v := w.visitor(job.Helper, name)
+		v.now = (in.Minutes() - 36*60) * 60_000
+		return v.visit("/jobs/reading/next").doc
+	}
+	assert.NotEmpty(t, shown("Ines").Find(".cardtitle a").Text())
+	bea := shown("Bea")
+	assert.Empty(t, bea.Find(".cardtitle a").Text())
+	assert.Regexp(t, `The plan has you next at \d\d:\d\d: \w+`, bea.Text())
+}
+
+// Ines takes a card that needs two: whoever the plan has beside her gets it next, and the lead sees who helps whom.
+func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	by := job.Author{Role: job.Owner, Name: "Dora"}
+	j, _ := w.read("reading")
+	var done []job.Change
+	for _, c := range plan.Make(j).Cards {
+		if c.Place == plan.Home || c.Place == plan.Load || strings.HasPrefix(c.Key, "card/make/") || c.Key == "card/unload" || c.Key == "card/look" {
+			done = append(done, job.Put(c.Key, "done", true))
+		}
+	}
+	w.write(by, page.Write{Job: "reading", Changes: append(done, job.Put("card/frame/stand", "taken", "Ines"))})
+	in, _ := j.Brief.In.Calendar()
+	now := (in.Minutes() + 30) * 60_000
+	v := w.visitor(job.Helper, "Tomasz") // Bea comes later: nobody else is there
+	v.now = now
+	v.visit("/jobs/reading/next")
+	assert.Equal(t, "Put up Wide frame", v.doc.Find(".cardtitle a").Text())
+	lead := w.visitor(job.Lead, "Dora")
+	lead.now = now
+	says := lead.visit("/jobs/reading/clock").doc.Find("ul.hints").First().Text()
+	assert.Contains(t, says, "Ines Put up Wide frame")
+	assert.Contains(t, says, "Tomasz helps Ines: Put up Wide frame")
+	assert.Contains(t, says, "Bea not there; from 08:00")
+}
+
 func cardOf(t *testing.T, p plan.Plan, key string) plan.Card {
 	t.Helper()
 	for _, c := range p.Cards {

@@ -98,6 +98,7 @@ func (w *world) load(id, file string) {
 
 // visitor is somebody with a browser without scripts.
 type visitor struct {
+	now int64 // 0: a time of no matter
 	*world
 	who   page.Visitor
 	at    string // path and query of the page shown
@@ -112,7 +113,11 @@ func (w *world) visitor(role job.Role, name string) *visitor {
 }
 
 func (v *visitor) world1() page.World {
-	return page.World{Visitor: v.who, Now: 1_800_000_500_000, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
+	now := v.now
+	if now == 0 {
+		now = 1_800_000_500_000
+	}
+	return page.World{Visitor: v.who, Now: now, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
 		Plan: v.plan,
 		Job: func(id string) (job.Job, bool) {
 			j, known := v.read(id)

@@ -137,17 +137,39 @@ func clockNow(f Frame, c *plan.Clock) g.Node {
 	if !f.Edits() || c.Now < c.In-c.Drive {
 		return nothing
 	}
-	return Panel("Now", "", el(`ul class="hints"`, each(len(c.People), func(i int) g.Node {
-		says := "free"
-		for _, t := range c.ByStart() {
-			for _, s := range t.Spells {
-				if s.Person == i && says == "free" && t.Place != plan.TakeDown {
-					says = pick(s.From <= c.Now, t.Title, "free until "+clockTime(c, s.From)+", then "+t.Title)
-				}
+	var rows []g.Node
+	row := func(name, says string) {
+		rows = append(rows, html(`<li>{people}<span><b>$</b> $</span></li>`, texts{name, says}))
+	}
+	took := map[string]string{}
+	for _, t := range c.ByStart() {
+		if t.TakenBy != "" && took[t.TakenBy] == "" {
+			took[t.TakenBy] = t.Title
+			if c.Number(t.TakenBy) < 0 {
+				row(t.TakenBy, t.Title)
 			}
 		}
-		return html(`<li>{people}<span><b>$</b> $</span></li>`, texts{c.People[i].Name, says})
-	})))
+	}
+	for i := range c.People {
+		name := c.People[i].Name
+		first, from := c.Of(i)
+		here, helps := c.Here(i, plan.Site), c.Helps(i)
+		switch {
+		case took[name] != "":
+			row(name, took[name])
+		case helps != nil && here:
+			row(name, "helps "+helps.TakenBy+": "+helps.Title)
+		case first == nil || first.Place == plan.TakeDown:
+			row(name, pick(here, "free", "not there"))
+		case !here:
+			row(name, "not there; from "+clockTime(c, from)+": "+first.Title)
+		case from > c.Now:
+			row(name, "free until "+clockTime(c, from)+", then "+first.Title)
+		default:
+			row(name, "free; next: "+first.Title)
+		}
+	}
+	return Panel("Now", "", el(`ul class="hints"`, these(rows...)))
 }
 
 // whatIf draws the form to try out more hands and an earlier start, and what comes of it.
@@ -186,7 +208,7 @@ func clockLine(f Frame, c plan.Card) g.Node {
 		return nothing
 	}
 	facts := []string{capital(startWords(f.Clock, t))}
-	if c.TakenBy == "" {
+	if c.TakenBy == "" || t.Hands > 1 {
 		facts = append(facts, "meant for "+strings.Join(f.Clock.Names(t), ", "))
 	}
 	if t.Hands > 1 {
@@ -198,41 +220,51 @@ func clockLine(f Frame, c plan.Card) g.Node {
 	return html(`<p class="soft">$.</p>`, texts{strings.Join(facts, "; ")})
 }
 
-// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, as long as nobody
-// else took it; else, for somebody the crew's list does not name, the free card that begins soonest.
+// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand for
+// somebody who took a card that needs two; else the free card that begins soonest, of those at a place that they go to and
+// while they are there.
 func (f Frame) nextCard(p plan.Plan) (plan.Card, bool) {
 	c, found := NextCard(p, f.who())
 	if found && c.TakenBy != "" || !f.Clock.Planned() {
 		return c, found
 	}
-	free := map[string]plan.Card{}
-	for _, ready := range ReadyCards(p.Cards) {
-		if ready.TakenBy == "" {
-			free[ready.Key] = ready
+	ready := map[string]plan.Card{}
+	for _, card := range ReadyCards(p.Cards) {
+		ready[card.Key] = card
+	}
+	me, mine, free := f.Clock.Number(f.Name), "", ""
+	if t := f.Clock.Helps(me); t != nil {
+		if card, there := ready[t.Key]; there {
+			return card, true
 		}
 	}
-	me := -1
-	for i := range f.Clock.People {
-		if f.Clock.People[i].Name == f.Name {
-			me = i
-		}
-	}
-	var others *plan.ClockTask
 	for _, t := range f.Clock.ByStart() {
-		if _, ready := free[t.Key]; !ready {
+		card, there := ready[t.Key]
+		if !there || card.TakenBy != "" {
 			continue
 		}
-		if others == nil {
-			others = t
+		if mine == "" && t.Has(me) {
+			mine = t.Key
 		}
-		for _, s := range t.Spells {
-			if s.Person == me {
-				return free[t.Key], true
-			}
+		if free == "" && (me < 0 || f.Clock.Here(me, card.Place)) {
+			free = t.Key
 		}
 	}
-	if others != nil {
-		return free[others.Key], true
+	if mine != "" {
+		free = mine
 	}
-	return c, found
+	if free == "" && me < 0 {
+		return c, found
+	}
+	return ready[free], free != ""
+}
+
+// comesLater says when the plan first has something for the reader, if it has.
+func (f Frame) comesLater() string {
+	if me := f.Clock.Number(f.Name); me >= 0 && f.Clock.Planned() {
+		if t, from := f.Clock.Of(me); t != nil && from > f.Clock.Now {
+			return "The plan has you next at " + clockTime(f.Clock, from) + ": " + t.Title + "."
+		}
+	}
+	return ""
 }

@@ -74,6 +74,9 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 	case done == all:
 		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "", ButtonLink(f.at("cards"), "", g.Text("See them all")))
 	}
+	if later := f.comesLater(); later != "" {
+		return Empty("Nothing for you just now", later, "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
+	}
 	return Empty("Nothing free just now", "Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
 }
 
