@@ -33,32 +33,33 @@ type TypedCount struct {
 
 // Piece is one thing to build.
 type Piece struct {
-	ID           string         `json:"-"`
-	Name         string         `json:"name"`
-	Kind         PieceKind      `json:"kind"`
-	Line         string         `json:"line"` // typed, arc, arch
-	LengthMM     float64        `json:"length_mm"`
-	WidthMM      float64        `json:"width_mm"`
-	HeightMM     float64        `json:"height_mm"`
-	DiameterMM   float64        `json:"diameter_mm"`
-	PartPct      float64        `json:"part_pct"`
-	Frame        string         `json:"frame"` // id in the kit, empty for none
-	Recipe       cluster.Recipe `json:"recipe"`
-	Colours      []Share        `json:"colours"`
-	AccentRecipe cluster.Recipe `json:"accent_recipe"`
-	Accents      int            `json:"accents"` // how many clusters; -1: by the rule
-	AccentShares []Share        `json:"accent_colours"`
-	Count        int            `json:"count"` // bouquets, tables or columns
-	Each         int            `json:"each"`  // balloons in one
-	SizeIn       int            `json:"size_in"`
-	ToIn         float64        `json:"to_in"`
-	Gas          string         `json:"gas"`    // air or helium
-	Digits       string         `json:"digits"` // of a number frame
-	Counts       []TypedCount   `json:"counts"` // of a free piece
-	Priority     string         `json:"priority"`
-	Built        string         `json:"built"` // home or site
-	Notes        string         `json:"notes"`
-	Order        float64        `json:"order"`
+	ID             string         `json:"-"`
+	Name           string         `json:"name"`
+	Kind           PieceKind      `json:"kind"`
+	Line           string         `json:"line"` // typed, arc, arch
+	LengthMM       float64        `json:"length_mm"`
+	WidthMM        float64        `json:"width_mm"`
+	HeightMM       float64        `json:"height_mm"`
+	DiameterMM     float64        `json:"diameter_mm"`
+	PartPct        float64        `json:"part_pct"`
+	Frame          string         `json:"frame"` // id in the kit, empty for none
+	Recipe         cluster.Recipe `json:"recipe"`
+	Colours        []Share        `json:"colours"`
+	AccentRecipe   cluster.Recipe `json:"accent_recipe"`
+	Accents        int            `json:"accents"`          // how many clusters; -1: by the rule
+	AccentCoverPct float64        `json:"accent_cover_pct"` // how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
+	AccentShares   []Share        `json:"accent_colours"`
+	Count          int            `json:"count"` // bouquets, tables or columns
+	Each           int            `json:"each"`  // balloons in one
+	SizeIn         int            `json:"size_in"`
+	ToIn           float64        `json:"to_in"`
+	Gas            string         `json:"gas"`    // air or helium
+	Digits         string         `json:"digits"` // of a number frame
+	Counts         []TypedCount   `json:"counts"` // of a free piece
+	Priority       string         `json:"priority"`
+	Built          string         `json:"built"` // home or site
+	Notes          string         `json:"notes"`
+	Order          float64        `json:"order"`
 }
 
 var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []Field{
@@ -79,6 +80,7 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "colours", Label: "Colours", Kind: Shares, Default: "[]", Help: "How much of each; twice the figure, twice the balloons."},
 	{Name: "accent_recipe", Label: "Accent recipe", Kind: Recipe, Default: `"2x5@4.5"`, Help: "The small clusters on top."},
 	{Name: "accents", Label: "Accent clusters", Kind: Whole, Min: -1, Max: 2000, Default: "-1", Help: "How many; empty for the usual one per two feet."},
+	{Name: "accent_cover_pct", Label: "Accents until hidden", Kind: Number, Max: 99.5, Default: "null", Help: "Percent of what is behind; used while the number of clusters is empty."},
 	{Name: "accent_colours", Label: "Accent colours", Kind: Shares, Default: "[]", Help: "Empty: as the piece."},
 	{Name: "count", Label: "How many", Kind: Whole, Min: 1, Max: 500, Default: "1", Help: "Bouquets, tables or columns."},
 	{Name: "each", Label: "Balloons in each", Kind: Whole, Min: 1, Max: 500, Default: "5"},

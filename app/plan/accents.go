@@ -3,9 +3,17 @@ package plan
 import (
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
 )
 
-// accents adds the small clusters on top: as many as were typed, else one for every two feet of a garland or hoop.
+// mostAccents is what a piece may have, as when they are typed.
+const mostAccents = 2000
+
+// scattered is the source of what accents hide, see [cluster.Accents].
+var scattered = Source{"what is seen from the front in the model of the base; discs scattered at random", FromMemory}
+
+// accents adds the small clusters on top: as many as were typed, else, on a garland or hoop, as many as
+// hide what was wished, else one for every two feet.
 func (d *draft) accents(c *counted) {
 	p := c.Piece
 	n, how, source := p.Accents, "typed", Source{"your own count", Measured}
@@ -14,6 +22,10 @@ func (d *draft) accents(c *counted) {
 		if c.joined && (p.Kind == job.Garland || p.Kind == job.Hoop) {
 			every := d.figures.row("accents/spacing")
 			n, how, source = up(c.LengthMM/every.Value), "one for every "+d.length(every.Value), every.Source
+			if wished := p.AccentCoverPct; wished > 0 {
+				n = min(cluster.Accents(c.LengthMM, c.Recipe, p.AccentRecipe, d.push, wished/100).Accents, mostAccents)
+				how, source = "until "+measure.FormatPercent(wished)+" of what is behind is hidden", scattered
+			}
 		}
 	}
 	if n == 0 || p.AccentRecipe.Duplets() == 0 {
@@ -31,6 +43,10 @@ func (d *draft) accents(c *counted) {
 	tie := d.figures.row("ties/accent")
 	ties := up(float64(float64(n) * tie.Value))
 	c.Ties += ties
+	if c.joined && p.Kind != job.Wall {
+		cover := cluster.AccentsCover(c.LengthMM, c.Recipe, p.AccentRecipe, d.push, n)
+		c.line("Hidden of what is behind", measure.FormatPercent(100*cover.Before)+" by the base, the rest by accents scattered over it", measure.FormatPercent(100*cover.After), scattered)
+	}
 	c.line("Accents", how, count(n, "cluster")+" of "+cluster.Recipe(p.AccentRecipe).String(), source)
 	c.line("Ties for accents", count(n, "accent")+" x "+number(tie.Value), count(ties, "tie"), tie.Source)
 }

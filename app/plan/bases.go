@@ -77,6 +77,9 @@ func (d *draft) fill(c *counted, groups []group, clusters int, accent bool) {
 			c.StandIns = append(c.StandIns, StandIn{g.colours[0], g.recipe, shares[i], g.closesPct, accent})
 		}
 		for _, part := range g.recipe {
+			if !accent && !g.lacking {
+				c.mixed = append(c.mixed, mix{part.SizeIn, 2 * part.Duplets, shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn)})
+			}
 			d.deal(c, part.SizeIn, part.ToIn, 2*part.Duplets*shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn))
 			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, accent)
 		}

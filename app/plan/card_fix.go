@@ -44,6 +44,9 @@ func (d *draft) fixCard(c *Card, p *counted) {
 			"Wind each cluster round the pole, turned against the one below, and push it down.",
 			"Tie a 260 round pole and balloons at the foot and at the top.",
 		}
+		if words := d.columnWind(p); words != "" {
+			c.Steps = append(c.Steps, words)
+		}
 		c.takes(d.together(Site, "shape-foot", feet))
 		d.hands(c, d.pair(), d.pair())
 		c.care(lifting)

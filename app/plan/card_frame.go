@@ -23,6 +23,9 @@ var frameRule = cardRule{family: "frame", place: Site, noun: "kit", title: "Put 
 		d.hands(c, d.pair(), d.pair())
 		c.After = []string{"card/unload", "card/look"}
 		c.care(lifting, exits)
+		if words := d.frameWind(k); words != "" {
+			c.Steps = append(c.Steps, words)
+		}
 		if d.outdoors() {
 			c.care(wind)
 		}

@@ -96,7 +96,11 @@ func (d *draft) colourSteps(p *counted) []string {
 	if stand > 0 {
 		words = "Colours of the other " + strconv.Itoa(p.Clusters-stand) + ": "
 	}
-	return append(steps, words+colourWords(p.base)+". Mix them as they come, no two clusters alike.")
+	steps = append(steps, words+colourWords(p.base)+".")
+	if made := makeups(p.mixed); made != "" {
+		steps = append(steps, "Make them up so, and let the kinds take turns along the base: "+made+".")
+	}
+	return steps
 }
 
 // colourWords lists balloons by size: "11-inch: 40 Coral, 26 Sand; 18-inch: 20 Coral".

@@ -7,6 +7,7 @@ var signRule = cardRule{family: "sign", place: Site, noun: "kit", title: "Hang "
 		c.Steps = []string{
 			"Two of you: one on the ladder, one holding the ladder and the sign.",
 			"Hang it on strong fishing line or thin wire from at least two points, tied to the frame, never to balloons.",
+			d.lineHolds(k),
 			"Level it from the door. If it lights, hide the cable and tape it down.",
 		}
 		c.takes(d.together(Site, "sign", float64(k.Count)))

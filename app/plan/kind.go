@@ -30,6 +30,7 @@ type counted struct {
 	joined   bool    // clusters are joined into a base
 	helium   bool
 	accentBy []part
+	mixed    []mix // how the clusters of several colours are made up, a size each
 }
 
 // batch is a number of things that one card counts.

@@ -10,7 +10,11 @@ import (
 func rubberEntries() []entry {
 	var rows []entry
 	for _, s := range latex.Sizes() {
-		rows = append(rows, entry{rubberKey(s.NominalIn), "One empty " + inch(s.NominalIn) + " weighs", s.LatexG, s.LatexG / 5, s.LatexG * 5, "g", Mark(s.Mark)})
+		name := inch(s.NominalIn)
+		if s.Modelling() {
+			name = strconv.Itoa(s.NominalIn)
+		}
+		rows = append(rows, entry{rubberKey(s.NominalIn), "One empty " + name + " weighs", s.LatexG, s.LatexG / 5, s.LatexG * 5, "g", Mark(s.Mark)})
 	}
 	return rows
 }

@@ -83,7 +83,8 @@ var sheets = []sheet{
 		{"supply/foot-weights", "Weights for the feet of one frame indoors", 2, 0, 50, "weights", FromMemory},
 		{"supply/foot-weights-out", "Weights for the feet of one frame outdoors", 6, 0, 50, "weights", FromMemory},
 		{"supply/foot-weight-kg", "One weight for feet", 10, 1, 50, "kg", FromMemory},
-		{"supply/gust", "Strongest gust that a covered frame outdoors stands in", 5, 0, 30, "m/s", FromMemory},
+		{"supply/column-foot", "The foot of a column is across", 450, 150, 2000, "mm", FromMemory},
+		{"supply/gust", "Strongest gust that is weighed down for outdoors", 5, 0, 30, "m/s", FromMemory},
 		{"supply/clamps", "Clamps for one frame", 4, 0, 50, "clamps", FromMemory},
 	}},
 }

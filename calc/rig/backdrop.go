@@ -19,7 +19,16 @@ const (
 // may not stand whatever its weight, and for measures out of range: wind above
 // [HighestWindMPS].
 func BackdropBallastKG(widthMM, heightMM, massG, gustMPS float64) (ballastKG float64, stands bool) {
-	frame := Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM, BaseWidthMM: widthMM, Friction: backdropFriction}
-	tip, err := frame.Tip(Push{WindMPS: gustMPS, PushN: LeaningN, PushAtMM: min(LeaningMM, heightMM)}, TipRule{})
+	push := Leaning(heightMM)
+	push.WindMPS = gustMPS
+	tip, err := Backdrop(widthMM, heightMM, massG).Tip(push, TipRule{})
 	return tip.BallastKG, err == nil && gustMPS <= HighestWindMPS
 }
+
+// Backdrop is a closed frame from the floor up, on feet BackdropFeetMM deep; massG with what is on its feet.
+func Backdrop(widthMM, heightMM, massG float64) Frame {
+	return Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM, BaseWidthMM: widthMM, Friction: backdropFriction}
+}
+
+// Leaning is somebody leaning on a frame of that height.
+func Leaning(heightMM float64) Push { return Push{PushN: LeaningN, PushAtMM: min(LeaningMM, heightMM)} }

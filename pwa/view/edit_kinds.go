@@ -27,9 +27,9 @@ type begin struct {
 // kindForms are the forms of all kinds, in the order in which they are offered.
 var kindForms = []kindForm{
 	{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,
-		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Garland"}},
+		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Garland"}},
 	{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct"}, []string{"diameter_mm", "part_pct"},
-		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Hoop garland"}},
+		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Hoop garland"}},
 	{job.Column, "Clusters stacked on a pole, each turned against the last.", []string{"height_mm", "count"}, []string{"height_mm", "count"},
 		[]string{"recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Columns", recipe: "2x11@9.5"}},
 	{job.Wall, "A closed surface of clusters, as wide and high as you say.", []string{"width_mm", "height_mm"}, []string{"width_mm", "height_mm"},

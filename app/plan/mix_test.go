@@ -1,0 +1,65 @@
+package plan_test
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"garlandry/app/plan"
+)
+
+// madeUp adds up what the card of the door says of its clusters: how many there are, and balloons by "Colour 11".
+func madeUp(said string) (clusters int, balloons map[string]int) {
+	balloons = map[string]int{}
+	for _, kind := range strings.Split(said, "; ") {
+		words := regexp.MustCompile(`^(\d+)(?: clusters?)? of (.*)$`).FindStringSubmatch(strings.TrimSuffix(kind, "."))
+		n, _ := strconv.Atoi(words[1])
+		clusters += n
+		for _, size := range strings.Split(words[2], " and ") {
+			inches := regexp.MustCompile(` (\d+)-inch$`).FindStringSubmatch(size)
+			for _, part := range strings.Split(strings.TrimSuffix(size, inches[0]), ", ") {
+				count, colour, _ := strings.Cut(part, " ")
+				each, _ := strconv.Atoi(count)
+				balloons[colour+" "+inches[1]] += n * each
+			}
+		}
+	}
+	return clusters, balloons
+}
+
+// Whole balloons in every cluster, and together exactly the balloons that are counted and bought.
+func TestTheMakeUpsSumToTheCounts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		length := rapid.IntRange(900, 9000).Draw(t, "length")
+		weights := []any{"coral", float64(rapid.IntRange(1, 5).Draw(t, "coral")), "ink", float64(rapid.IntRange(1, 5).Draw(t, "ink"))}
+		p := plan.Make(made(piece("door", "garland", map[string]any{"length_mm": length, "accents": 0,
+			"recipe": rapid.SampledFrom([]string{"2x11@10", "3x11@10", "1x5@4.5 + 2x11@10"}).Draw(t, "recipe"), "colours": shares(weights...)})...))
+		said := ""
+		for _, step := range cards(p)["card/make/door"].Steps {
+			if _, rest, there := strings.Cut(step, "take turns along the base: "); there {
+				said = rest
+			}
+		}
+		require.NotEmpty(t, said)
+		for _, part := range strings.SplitAfter(said, "-inch. ") { // one part, or one a size
+			clusters, balloons := madeUp(strings.TrimSpace(part))
+			assert.Equal(t, p.Pieces[0].Clusters, clusters, said)
+			for _, b := range p.Pieces[0].By {
+				name := b.Colour.Name + " " + strconv.Itoa(b.SizeIn)
+				if n, there := balloons[name]; there || !strings.Contains(said, "-inch. ") {
+					assert.Equal(t, b.Count, n, "%s: %s", name, said)
+				}
+			}
+		}
+	})
+}
+
+func TestOneColourNeedsNoMakeUp(t *testing.T) {
+	p := plan.Make(made(piece("door", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)})...))
+	assert.NotContains(t, strings.Join(cards(p)["card/make/door"].Steps, "\n"), "Make them up")
+}
