@@ -131,7 +131,7 @@ func (s *Server) frame(c echo.Context, title string) view.Frame {
 }
 
 func (s *Server) assets() view.Assets {
-	a := view.Assets{CSS: s.Shell.URL("css/app.css"), Script: s.Shell.URL("js/main.js"), Look: s.Shell.URL("js/look.js"), Manifest: "/manifest.webmanifest",
+	a := view.Assets{CSS: s.Shell.URL("css/app.css"), Script: s.Shell.URL("js/main.js"), Look: s.Shell.URL("js/look.js"), Recall: s.Shell.URL("js/recall.js"), Manifest: "/manifest.webmanifest",
 		Icon: s.Shell.URL("icons/icon.svg"), Touch: s.Shell.URL("icons/touch-180.png")}
 	if s.Shell.Built() {
 		a.Build, a.Core, a.Loader = s.Shell.Build, s.Shell.Core, s.Shell.Loader

@@ -69,7 +69,7 @@ type meJob struct {
 const (
 	keyMe     = "me"
 	keyPosts  = "post/"
-	postsKept = 24 * 60 * 60 * 1000 // ms that a post's id is remembered
+	postsKept = 7 * 24 * 60 * 60 * 1000 // ms that a post's id is remembered
 )
 
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without

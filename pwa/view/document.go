@@ -34,13 +34,14 @@ func Document(f Frame, body g.Node) g.Node {
 		<body>
 			<a class="skip" href="#page">To the page</a>
 			{}{}
-			<div class="dock">{}{}{}</div></body></html>`, texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
+			<div class="dock">{}{}{}</div>{}</body></html>`, texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
 		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
 		coreMarks(a),
 		g.If(f.Role != "", attr("data-role", string(f.Role))),
 		g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})),
 		g.If(a.Script != "", html(`<script type="module" src="$"></script>`, texts{a.Script})),
-		Top(f), Page(f, body), updateBar(), State(f), Nav(f)))
+		Top(f), Page(f, body), updateBar(), State(f), Nav(f),
+		g.If(a.Shell && a.Recall != "", html(`<script src="$"></script>`, texts{a.Recall}))))
 }
 
 // coreMarks tells the page's script where the on-device core is.

@@ -68,6 +68,7 @@ type Assets struct {
 	CSS      string
 	Script   string // a module; empty: the page has none
 	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none
+	Recall   string // a plain script that puts back what was on the screen last, on the bare page; empty: the page has none
 	Manifest string
 	Icon     string // SVG
 	Touch    string // PNG, 180 px
@@ -79,7 +80,7 @@ type Assets struct {
 
 // DefaultAssets gives the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js", Manifest: "/manifest.webmanifest",
+	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js", Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest",
 		Icon: "/static/icons/icon.svg", Touch: "/static/icons/touch-180.png"}
 }
 

@@ -3,9 +3,9 @@ export function hook(root) {
   for (const field of root.querySelectorAll('[data-from-fragment]')) {
     if (location.hash.length > 1) {
       const [token, name] = location.hash.slice(1).split('&name=');
-      field.value = decodeURIComponent(token);
+      field.value = decoded(token);
       const typed = field.form.elements.name; // the name that the link was made for, to keep or type over
-      if (name && typed && !typed.value) typed.value = decodeURIComponent(name);
+      if (name && typed && !typed.value) typed.value = decoded(name);
       field.dispatchEvent(new Event('input', { bubbles: true }));
       history.replaceState(null, '', location.pathname + location.search);
     }
@@ -14,6 +14,10 @@ export function hook(root) {
     try { field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value; } catch { /* the server's guess stands */ }
   }
   for (const button of root.querySelectorAll('[data-copy], [data-share], [data-print]')) button.hidden = false;
+}
+
+function decoded(text) {
+  try { return decodeURIComponent(text); } catch { return text; } // a link cut short: the server says what is wrong with it
 }
 
 document.addEventListener('click', async (event) => {

@@ -1,35 +1,33 @@
 // Journal is the second net: what was tapped is written here before the core hears of it, and leaves when the core has
-// it on disk. It holds the forms as sent; their ids make a repeat harmless.
-const name = 'garlandry-journal';
-const most = 1 << 20;
+// it on disk. It holds the forms as sent, each under its own name, so that tabs do not overwrite each other's; their ids
+// make a repeat harmless.
+const prefix = 'garlandry-journal ';
 
 export class Journal {
-  constructor() {
-    this.entries = [];
-    try {
-      this.entries = JSON.parse(localStorage.getItem(name) || '[]');
-    } catch { /* no storage, or not readable: start empty */ }
-  }
-
   keep(entry) {
-    this.entries.push(entry);
-    this.write();
+    try {
+      localStorage.setItem(prefix + entry.id, JSON.stringify({ at: Date.now(), ...entry }));
+    } catch { /* private mode or full: the core's own disk still holds it */ }
   }
 
   drop(id) {
-    this.entries = this.entries.filter((entry) => entry.id !== id);
-    this.write();
+    try { localStorage.removeItem(prefix + id); } catch { /* no storage, so nothing was kept */ }
   }
 
+  // left gives what has not been answered for, oldest first.
   left() {
-    return [...this.entries];
+    try {
+      return Object.keys(localStorage).filter((key) => key.startsWith(prefix)).map((key) => JSON.parse(localStorage.getItem(key)))
+        .sort((a, b) => a.at - b.at);
+    } catch {
+      return []; // no storage, or not readable
+    }
   }
 
-  write() {
-    try {
-      const text = JSON.stringify(this.entries);
-      if (text.length <= most) localStorage.setItem(name, text);
-    } catch { /* private mode or full: the core's own disk still holds it */ }
+  // blame notes that a core stopped over the entry, which goes to the server instead once that has happened twice.
+  blame(entry) {
+    entry.stopped = (entry.stopped || 0) + 1;
+    this.keep(entry);
   }
 
   // newID gives 128 random bits as 26 letters and digits.

@@ -1,7 +1,7 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core every link and form still goes to the server.
 import { patch } from './patch.js';
-import { remember, recall, forget, keepFor } from './remember.js';
+import { remember, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
@@ -14,6 +14,7 @@ const startLimit = 20000;
 
 let core = null; // the worker, once it has said it is ready
 let failed = false;
+let stops = 0; // how often a core that ran has stopped
 let asked = 0; // number of the latest page asked for
 let sent = 0;
 const waiting = new Map(); // by number: what to do with the answer
@@ -31,22 +32,36 @@ function start() {
       ready();
     } else if (event.data.type === 'failed') {
       clearTimeout(limit);
-      fail(event.data.why);
+      worker.terminate();
+      if (core === worker) stopped(event.data.why);
+      else fail(event.data.why);
     } else {
       receive(event.data);
     }
   };
-  worker.onerror = () => fail('worker');
+  worker.onerror = () => { if (!core) fail('worker'); };
   worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader, role: document.documentElement.dataset.role || '' });
 }
 
 function ready() {
   plain();
   document.documentElement.dataset.ready = 'yes';
-  for (const entry of journal.left()) send(entry);
+  let here = false; // a form of this page is among them: its answer is what the page shows next
+  for (const entry of journal.left()) {
+    here = send(entry) && document.getElementById(entry.form) !== null;
+  }
   for (const message of early.splice(0)) core.postMessage(message);
-  go(location.pathname + location.search, 'keep');
+  if (!here) go(location.pathname + location.search, 'keep');
   if (!document.hidden) core.postMessage({ type: 'wake' });
+}
+
+// stopped: a core that ran is gone. It is started once more; after that the server answers alone.
+function stopped(why) {
+  core = null;
+  for (const question of waiting.values()) if (question.entry) journal.blame(question.entry);
+  waiting.clear();
+  if (++stops === 1) start();
+  else fail(why);
 }
 
 function fail(why) {
@@ -81,12 +96,15 @@ function go(path, how) {
   tell({ type: 'get', number, path });
 }
 
+// send hands a form to the core, and says whether it did: what made a core stop twice is for the server.
 function send(entry) {
+  if (entry.stopped >= 2) return false;
   clearTimeout(typing); // the answer to what was typed just now must not outrun the answer to the form
   const number = ++sent;
   asked = number;
   waiting.set(number, { how: 'post', path: entry.path, entry });
   tell({ type: 'post', number, path: entry.path, form: entry.fields, id: entry.id });
+  return true;
 }
 
 function receive(answer) {
@@ -170,7 +188,7 @@ function draw(answer) {
     const region = document.getElementById(id);
     if (!region) continue;
     if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
-    patch(region, html, answer.number === 0);
+    patch(region, html, answer.number === 0 || answer.refused);
   }
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
@@ -199,12 +217,12 @@ document.addEventListener('click', (event) => {
   const link = event.target.closest('a[href]');
   if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
   const url = new URL(link.href);
-  if (url.origin !== location.origin || link.target || link.hasAttribute('download') || 'server' in link.dataset || (!core && !opening())) return;
+  if (url.origin !== location.origin || link.target || (!core && link.hasAttribute('download')) || 'server' in link.dataset || (!core && !opening())) return;
   if (url.pathname === location.pathname && url.search === location.search && url.hash) return;
   event.preventDefault();
   if (core) return go(url.pathname + url.search, 'push');
   history.pushState(null, '', url); // the core draws this place once it runs
-  if (recall(url.pathname + url.search)) hook(document);
+  if (self.recallPage && self.recallPage(url.pathname + url.search)) hook(document);
 });
 
 document.addEventListener('submit', (event) => {
@@ -266,8 +284,7 @@ for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name
 document.addEventListener('visibilitychange', () => tell({ type: document.hidden ? 'hide' : 'wake' }));
 setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 
-if (opening()) recall(location.pathname + location.search);
-else keepFor(document.documentElement.dataset.role || '');
+if (!opening()) keepFor(document.documentElement.dataset.role || '');
 hook(document);
 start();
 listen((job) => tell({ type: 'news', job }));

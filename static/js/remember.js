@@ -1,8 +1,6 @@
-// Remembers the pages the core drew last, so that a page opened again is on the screen before the core has started. It
-// keeps only what was on the screen anyway; the core draws over it as soon as it runs. What is saved and shared is never
-// shown from here: the state line is left out.
-import { patch } from './patch.js';
-
+// Remembers the pages the core drew last, so that a page opened again is on the screen before the core has started: see
+// recall.js. It keeps only what was on the screen anyway. What is saved and shared is never shown from here: the state
+// line is left out.
 const prefix = 'garlandry-page ';
 const build = document.documentElement.dataset.build || '';
 const roleName = 'garlandry-role';
@@ -21,22 +19,6 @@ export function remember(place, title, parts) {
   if (due) return;
   due = true;
   idle(write, { timeout: 2000 });
-}
-
-// recall draws what is remembered of a place and says whether there was anything.
-export function recall(place) {
-  try {
-    const page = JSON.parse(localStorage.getItem(prefix + place));
-    if (!page || page.build !== build) return false;
-    if (page.title) document.title = page.title;
-    for (const [id, html] of Object.entries(page.parts)) {
-      const region = document.getElementById(id);
-      if (region) patch(region, html, true);
-    }
-    return true;
-  } catch {
-    return false; // not readable: the core draws in a moment
-  }
 }
 
 // keepFor drops the pages of another role, when a page of the server's says for whom it was drawn.

@@ -7,8 +7,21 @@ const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest
 const limit = 3000;
 
 self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(files.map((url) => new Request(url, { cache: url.startsWith('/a/') ? 'default' : 'reload' })))));
+  event.waitUntil(fill());
+  // Where the browser can, it takes from the cache itself what this worker would, and need not start it first.
+  if (event.addRoutes) {
+    event.waitUntil(event.addRoutes([
+      { condition: { urlPattern: { pathname: '/a/*' } }, source: { cacheName } },
+      { condition: { requestMode: 'navigate', urlPattern: { pathname: '/', search: '' } }, source: { cacheName } },
+    ]).catch(() => {}));
+  }
 });
+
+async function fill() {
+  const cache = await caches.open(cacheName);
+  await cache.addAll(files.map((url) => new Request(url, { cache: url.startsWith('/a/') ? 'default' : 'reload' })));
+  await cache.put('/', await cache.match(shell));
+}
 
 self.addEventListener('activate', (event) => {
   event.waitUntil((async () => {

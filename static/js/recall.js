@@ -1,0 +1,17 @@
+// On the bare page of an installed app, what was on the screen when it was last open goes back on before the first
+// painting; the core draws over it as soon as it runs. Loaded at the end of the bare page's body, as a plain script.
+self.recallPage = (place) => {
+  try {
+    const page = JSON.parse(localStorage.getItem('garlandry-page ' + place));
+    if (!page || page.build !== document.documentElement.dataset.build) return false;
+    if (page.title) document.title = page.title;
+    for (const [id, html] of Object.entries(page.parts)) {
+      const region = document.getElementById(id);
+      if (region) region.innerHTML = html;
+    }
+    return true;
+  } catch {
+    return false; // not readable: the core draws in a moment
+  }
+};
+self.recallPage(location.pathname + location.search);
