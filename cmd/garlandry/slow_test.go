@@ -156,19 +156,11 @@ func family(root int) []int {
 // workerTakes gives the milliseconds that the workload takes in the page's worker.
 func (p *phone) workerTakes() float64 {
 	p.t.Helper()
-	targets, err := chromedp.Targets(p.ctx)
+	ctx, leave := p.worker()
+	defer leave()
+	took, err := chromedp.Run(ctx, chromedp.Evaluate[float64](workload))
 	p.check(err)
-	for _, target := range targets {
-		if target.Type == "worker" {
-			ctx, cancel := chromedp.NewContext(p.ctx, chromedp.WithTargetID(target.TargetID), chromedp.WithDetachOnCancel())
-			defer cancel()
-			took, err := chromedp.Run(ctx, chromedp.Evaluate[float64](workload))
-			p.check(err)
-			return took
-		}
-	}
-	p.t.Fatal("the page has no worker")
-	return 0
+	return took
 }
 
 // pageTakes gives the milliseconds that the workload takes in the page itself.

@@ -287,5 +287,6 @@ setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 if (!opening()) keepFor(document.documentElement.dataset.role || '');
 hook(document);
 start();
+for (const [form, submitter] of self.heldForms ? self.heldForms() : []) form.requestSubmit(submitter);
 listen((job) => tell({ type: 'news', job }));
 watchUpdates();

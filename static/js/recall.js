@@ -14,4 +14,17 @@ self.recallPage = (place) => {
     return false; // not readable: the core draws in a moment
   }
 };
+// A form sent before main.js listens is held for it: by itself the browser would ask a server that may be out of reach.
+const held = [];
+const hold = (event) => {
+  event.preventDefault();
+  event.stopPropagation();
+  held.push([event.target, event.submitter]);
+};
+document.addEventListener('submit', hold, true);
+self.heldForms = () => {
+  document.removeEventListener('submit', hold, true);
+  return held.splice(0);
+};
+
 self.recallPage(location.pathname + location.search);
