@@ -2,7 +2,6 @@ package plan
 
 import (
 	"strconv"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
@@ -16,68 +15,70 @@ type Lever struct {
 	Title   string
 	Cost    string // what it costs, in words
 	Changes []job.Change
-	piece   string // that it is about
-	home    bool   // it moves work home, if the car takes it
-	lever   crew.Lever
+	Minutes float64 // of people's own time that it costs
+	Money   float64 // in whatever the job is paid in
+	Look    float64 // how much it is missed, in minutes of trouble; 0: nobody sees it
+	piece   string  // that it is about
+	home    bool    // it moves work home, if the car takes it
+	matter  string  // of two levers with the same one only one can be pulled
+	promise float64 // minutes of its work that decide when all is done, as far as a plan tells
+	price   float64 // all of the cost in one number
 }
 
 // What a change costs, in minutes of trouble, by which changes are compared. From memory, no source.
 const (
-	troubleHome    = 0.25 // for a minute of work more at home
-	troubleHands   = 0.25 // for a minute of somebody else's time
-	troubleBorrow  = 20
-	troubleThin    = 25
-	troubleEvening = 40
-	troublePlain   = 50
-	troubleSooner  = 1.5 // for a minute that the venue opens sooner
-	troubleOut     = 120
+	troubleMinute = 0.25 // for a minute of people's time, given or paid
+	troubleAsk    = 1.5  // for a minute that the venue opens sooner
+	lookThin      = 25
+	lookPlain     = 50
+	lookOut       = 120
 )
 
-// levers lists what could be changed about a job, as far as it makes sense there, the cheapest kinds first.
+// levers lists what could be changed about a job, as far as it makes sense there.
 func (c *Clock) levers(j *job.Job, p *Plan) []Lever {
-	var list []Lever
-	minutes := func(match func(t *crew.Task) bool) (sum float64) {
-		for i := range c.job.Tasks {
-			if t := &c.job.Tasks[i]; match(t) {
-				sum += t.Minutes
-			}
-		}
-		return sum
-	}
-	add := func(l Lever, price float64, apply func(crew.Job) crew.Job) {
-		l.lever = crew.Lever{Key: l.Key, Price: price, Apply: apply}
-		list = append(list, l)
-	}
+	l := leverList{c: c, job: j, plan: p, hour: p.figure("clock/helper-hour")}
 	for i := range j.Pieces {
-		c.pieceLevers(&j.Pieces[i], p, minutes, add)
+		l.ofPiece(&j.Pieces[i])
 	}
-	c.kitLevers(j, add)
+	l.kit()
 	if left := c.Doors - max(c.In, c.Now); left > 0 {
-		for _, late := range [...]int{0, left / 2} {
-			from := max(c.In, c.Now) + late
-			if late > 0 {
-				from -= from % 30
-			}
-			c.handsLever(j, from, add)
-		}
+		l.hands(left)
 	}
 	if c.Now < c.In {
-		for _, sooner := range [...]int{30, 60} {
-			words := measure.FormatMinutes(float64(sooner))
-			add(Lever{Key: "sooner/" + strconv.Itoa(sooner), Title: "Be let in " + words + " sooner", Cost: "the venue must agree: ask first",
-				Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}}, troubleSooner*float64(sooner), crew.Sooner(crew.Site, sooner))
-		}
-		if n := len(c.Evenings); n < 7 && c.homeLate() {
-			add(Lever{Key: "evening", Title: "Work one more evening at home", Cost: measure.FormatMinutes(p.figure("clock/evening-minutes")) + " at home",
-				Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, troubleEvening, func(in crew.Job) crew.Job {
-				long := int(p.figure("clock/evening-minutes"))
-				from := daysAhead*dayMinutes - (n+1)*dayMinutes + int(p.figure("clock/evening-hour")*60)
-				in.Windows[crew.Home] = append([]crew.Interval{{From: from, To: from + long}}, in.Windows[crew.Home]...)
-				return in
-			})
+		l.sooner()
+	}
+	return l.list
+}
+
+// leverList gathers levers.
+type leverList struct {
+	c    *Clock
+	job  *job.Job
+	plan *Plan
+	hour float64 // what a helper's hour costs
+	list []Lever
+}
+
+// add adds a lever, with trouble beside what it costs in time, money and look.
+func (l *leverList) add(lever Lever, trouble float64) {
+	lever.price = trouble + lever.Look + troubleMinute*lever.Minutes
+	if l.hour > 0 {
+		lever.price += troubleMinute * 60 * lever.Money / l.hour
+	}
+	if lever.matter == "" {
+		lever.matter = kindOfLever(lever.Key)
+	}
+	l.list = append(l.list, lever)
+}
+
+// minutes is the work of the tasks that match.
+func (l *leverList) minutes(match func(t *crew.Task) bool) (sum float64) {
+	for i := range l.c.job.Tasks {
+		if t := &l.c.job.Tasks[i]; match(t) {
+			sum += t.Minutes
 		}
 	}
-	return list
+	return sum
 }
 
 // homeLate reports whether work at home runs into the day itself.
@@ -90,62 +91,80 @@ func (c *Clock) homeLate() bool {
 	return false
 }
 
-type addLever func(l Lever, price float64, apply func(crew.Job) crew.Job)
-
-// pieceLevers are the changes to one piece: made at home, accents thinned, a plainer recipe, left out.
-func (c *Clock) pieceLevers(piece *job.Piece, p *Plan, minutes func(func(*crew.Task) bool) float64, add addLever) {
-	id, name := piece.ID, piece.Name
-	of := func(t *crew.Task) bool { return t.Piece == id && t.Place != crew.TakeDown }
-	here := func(t *crew.Task) bool {
-		return of(t) && t.Place == crew.Site && (strings.HasPrefix(t.Key, "card/make/") || strings.HasPrefix(t.Key, "card/join/") || strings.HasPrefix(t.Key, "card/accents/"))
-	}
-	entity := "piece/" + id
-	if moved := minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && c.Now < c.In {
-		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + " more at home, and it must fit the car",
-			Changes: []job.Change{job.Put(entity, "built", "home")}, piece: name, home: true}, troubleHome*moved, func(in crew.Job) crew.Job {
-			in.Tasks = append([]crew.Task(nil), in.Tasks...)
-			for i := range in.Tasks {
-				switch t := &in.Tasks[i]; {
-				case here(t):
-					t.Place, t.Before = crew.Home, nil
-				case t.Place == crew.Load:
-					t.Before = append(append([]string(nil), t.Before...), "card/make/"+id, "card/join/"+id, "card/accents/"+id)
+// ofPiece are the changes to one piece: made at home, whole or half, accents thinned, a plainer recipe, left out.
+func (l *leverList) ofPiece(piece *job.Piece) {
+	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
+	of := func(families ...string) func(*crew.Task) bool {
+		return func(t *crew.Task) bool {
+			for _, family := range families {
+				if t.Key == "card/"+family+"/"+id {
+					return true
 				}
 			}
-			return in
-		})
-	}
-	accents := func(t *crew.Task) bool {
-		return t.Piece == id && (strings.HasPrefix(t.Key, "card/accents/") || strings.HasPrefix(t.Key, "card/dress/"))
-	}
-	for i := range p.Pieces {
-		if count := p.Pieces[i].Accents; p.Pieces[i].Piece.ID == id && count >= 4 && minutes(accents) > 0 {
-			add(Lever{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
-				Changes: []job.Change{job.Put(entity, "accents", count/2)}}, troubleThin, lighten(accents, 0.5))
+			return families == nil && t.Piece == id && t.Place != crew.TakeDown
 		}
 	}
-	work := func(t *crew.Task) bool { return of(t) && strings.HasPrefix(t.Key, "card/make/") }
-	if plain, simpler := plainer(piece.Recipe); simpler && minutes(work) > 0 {
-		add(Lever{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
-			Changes: []job.Change{job.Put(entity, "recipe", plain)}}, troublePlain, lighten(work, 0.85))
+	add := func(lever Lever, match func(*crew.Task) bool) {
+		lever.piece, lever.matter = name, entity
+		for i := range l.c.Tasks {
+			for k := range l.c.job.Tasks {
+				if t := &l.c.job.Tasks[k]; t.Key == l.c.Tasks[i].Key && match(t) {
+					lever.promise += float64(t.Minutes * l.c.Tasks[i].Critical)
+				}
+			}
+		}
+		l.add(lever, 0)
 	}
-	if left := minutes(of); piece.Priority == "could" && left > 0 {
+	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
+	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
+		words := " more at home, and it must fit the car"
+		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + words,
+			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
+		if half := halved(l.job, piece); half != nil {
+			add(Lever{Key: "half/" + id, Title: "Make half of " + name + " at home", Cost: measure.FormatMinutes(moved/2) + words,
+				Changes: half, Minutes: moved / 2, home: true}, here)
+		}
+	}
+	for i := range l.plan.Pieces {
+		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 && l.minutes(of("accents", "dress")) > 0 {
+			add(Lever{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
+				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of("accents", "dress"))
+		}
+	}
+	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of("make")) > 0 {
+		add(Lever{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
+			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of("make"))
+	}
+	if piece.Priority == "could" && l.minutes(of()) > 0 {
 		add(Lever{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
-			Changes: []job.Change{job.Put(entity, "removed", true)}}, troubleOut, crew.LeaveOut(func(t crew.Task) bool { return t.Piece == id }))
+			Changes: []job.Change{job.Put(entity, "removed", true)}, Look: lookOut}, of())
 	}
 }
 
-// lighten leaves a share of the work of the tasks that match.
-func lighten(match func(*crew.Task) bool, share float64) func(crew.Job) crew.Job {
-	return func(in crew.Job) crew.Job {
-		in.Tasks = append([]crew.Task(nil), in.Tasks...)
-		for i := range in.Tasks {
-			if t := &in.Tasks[i]; match(t) {
-				t.Minutes = float64(t.Minutes * share)
-			}
-		}
-		return in
+// halved are the changes that make two pieces of one that can be cut anywhere: the first half made at home, the other on
+// site. Nil if it cannot be cut.
+func halved(j *job.Job, piece *job.Piece) []job.Change {
+	entity := "piece/" + piece.ID
+	other := "piece/" + freeID(j, "piece", piece.ID+"-rest")
+	field, first, rest := "count", float64(piece.Count/2), float64(piece.Count-piece.Count/2)
+	switch {
+	case piece.Kind == job.Garland && piece.Line == "typed" && piece.Frame == "" && piece.LengthMM > 1000:
+		field, first, rest = "length_mm", piece.LengthMM/2, piece.LengthMM/2
+	case piece.Count < 2 || piece.Kind != job.Column && piece.Kind != job.Tables && piece.Kind != job.Bouquets:
+		return nil
 	}
+	var changes []job.Change
+	noun, _ := job.FindNoun(entity)
+	for i := range noun.Fields {
+		if value := j.State.Register(entity, noun.Fields[i].Name).Value(); value != nil {
+			changes = append(changes, job.Put(other, noun.Fields[i].Name, value))
+		}
+	}
+	changes = append(changes, job.Put(other, "name", piece.Name+", the rest"), job.Put(other, field, rest), job.Put(entity, field, first), job.Put(entity, "built", "home"))
+	if piece.Accents > 0 {
+		changes = append(changes, job.Put(other, "accents", piece.Accents-piece.Accents/2), job.Put(entity, "accents", piece.Accents/2))
+	}
+	return changes
 }
 
 // plainer is a recipe of as many duplets in its smallest size; false if it has one size already.
@@ -158,48 +177,106 @@ func plainer(r cluster.Recipe) (string, bool) {
 	return one.String(), one.Check() == nil
 }
 
-// kitLevers are a second pump or ladder, where more than one task wants it.
-func (c *Clock) kitLevers(j *job.Job, add addLever) {
-	for i := range c.job.Things {
-		thing := &c.job.Things[i]
+// kit is a second pump or ladder, where more than one task wants it.
+func (l *leverList) kit() {
+	hire := l.plan.figure("clock/hire")
+	for i := range l.c.job.Things {
+		thing := &l.c.job.Things[i]
 		wanted := 0
-		for k := range c.job.Tasks {
-			for _, need := range c.job.Tasks[k].Needs {
+		for k := range l.c.job.Tasks {
+			for _, need := range l.c.job.Tasks[k].Needs {
 				if need.Thing == thing.Key {
 					wanted++
 				}
 			}
 		}
-		if wanted < 2 || thing.Count >= len(c.job.People) {
+		if wanted < 2 || thing.Count >= len(l.c.job.People) {
 			continue
 		}
-		l := Lever{Key: thing.Key, Title: "Borrow another " + thing.Key, Cost: "somebody to ask"}
-		for k := range j.Kit {
-			if kit := &j.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && l.Changes == nil {
-				l.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
+		lever := Lever{Key: thing.Key, Title: "Borrow or hire another " + thing.Key, Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
+		for k := range l.job.Kit {
+			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && lever.Changes == nil {
+				lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
 			}
 		}
-		if l.Changes == nil {
-			entity := "kit/" + freeID(j, "kit", "borrowed-"+thing.Key)
-			l.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key), job.Put(entity, "count", 2)}
+		if lever.Changes == nil {
+			entity := "kit/" + freeID(l.job, "kit", "borrowed-"+thing.Key)
+			lever.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key), job.Put(entity, "count", 2)}
 		}
-		add(l, troubleBorrow, crew.MoreOf(thing.Key, 1))
+		l.add(lever, 0)
 	}
 }
 
-// handsLever is one more pair of beginner's hands from a minute until all is done.
-func (c *Clock) handsLever(j *job.Job, from int, add addLever) {
-	entity := "member/" + freeID(j, "member", "more-hands")
+// helper is somebody's time from a minute until the doors, in words and as what it costs.
+func (l *leverList) helper(lever Lever, from, people int) {
+	long := float64(l.c.Doors-from) * float64(people)
+	lever.Cost = measure.FormatMinutes(long) + " of somebody's time"
+	if lever.Money = float64(long*l.hour) / 60; lever.Money > 0 {
+		lever.Cost += ", about " + measure.FormatNumber(lever.Money, 0) + " in money"
+	} else {
+		lever.Minutes = long
+	}
+	l.add(lever, 0)
+}
+
+// hands are more beginners' hands until all is done, or practised ones for a beginner's; so many minutes are left.
+func (l *leverList) hands(left int) {
+	now := max(l.c.In, l.c.Now)
 	order := 0.0
-	for i := range j.Crew {
-		order = max(order, j.Crew[i].Order)
+	for i := range l.job.Crew {
+		order = max(order, l.job.Crew[i].Order)
 	}
-	l := Lever{Key: "hands/" + strconv.Itoa(from-c.In), Title: "One more pair of hands from " + c.clock(from), Cost: measure.FormatMinutes(float64(c.Doors-from)) + " of somebody's time",
-		Changes: []job.Change{job.Put(entity, "name", "One more"), job.Put(entity, "skill", string(beginner)), job.Put(entity, "from", c.At(from)), job.Put(entity, "order", order+1)}}
-	if len(j.Crew) == 0 { // until now whoever runs the job was taken to be there
-		l.Changes = append(l.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"), job.Put("member/runs-it", "skill", string(practised)), job.Put("member/runs-it", "home", true))
+	last := now - 1
+	for _, late := range [...]int{0, left / 3, left / 2, -1} {
+		from, names := now, []string{"One more"}
+		if late > 0 {
+			from += late - (now+late)%30
+		}
+		if late >= 0 && from <= last {
+			continue
+		}
+		last = from
+		lever := Lever{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
+		if late < 0 {
+			names = append(names, "Another one")
+			lever.Key, lever.Title = lever.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
+		}
+		for i, name := range names {
+			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
+			lever.Changes = append(lever.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(beginner)), job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
+		}
+		if len(l.job.Crew) == 0 { // until now whoever runs the job was taken to be there
+			lever.Changes = append(lever.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"), job.Put("member/runs-it", "skill", string(practised)), job.Put("member/runs-it", "home", true))
+		}
+		l.helper(lever, from, len(names))
 	}
-	add(l, troubleHands*float64(c.Doors-from), crew.MoreHands(crew.Person{Key: entity, Free: []crew.Interval{{From: from, To: faraway}}, Only: []crew.Place{crew.Site, crew.TakeDown}}))
+	for i := range l.job.Crew {
+		if m := &l.job.Crew[i]; m.Skill != string(practised) {
+			l.helper(Lever{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name, Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(practised))}, matter: "skill/" + m.ID}, now, 1)
+		}
+	}
+}
+
+// sooner is to be let in sooner, and more work on the evenings before, where work at home runs into the day.
+func (l *leverList) sooner() {
+	c := l.c
+	for _, sooner := range [...]int{30, 60} {
+		l.add(Lever{Key: "sooner/" + strconv.Itoa(sooner), Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner", Cost: "the venue must agree: ask first",
+			Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}}, troubleAsk*float64(sooner))
+	}
+	if !c.homeLate() {
+		return
+	}
+	long := l.plan.figure("clock/evening-minutes")
+	cost := measure.FormatMinutes(long) + " at home"
+	if n := len(c.Evenings); n < 7 {
+		l.add(Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, 0)
+	}
+	for i := range l.job.Crew {
+		if m := &l.job.Crew[i]; !m.Home {
+			l.add(Lever{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID}, 0)
+		}
+	}
 }
 
 // freeID is an id that no entity of the noun ever had. It follows from the job, so that two phones without signal that

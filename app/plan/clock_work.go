@@ -16,6 +16,8 @@ func clockEntries() []entry {
 		{"clock/drive", "The drive to the venue", 20, 0, 600, "minutes", FromMemory},
 		{"clock/crowding", "Lost of every pair of hands for each further one on a card", 5, 0, 50, "%", FromMemory},
 		{"clock/pump-hands", "People who fill, tie and twist beside one pump", 2, 1, 10, "hands", FromMemory},
+		{"clock/helper-hour", "A helper's hour costs", 15, 0, 1000, "in money", CommonPractice},
+		{"clock/hire", "Hiring a pump or a ladder costs", 20, 0, 10000, "in money", CommonPractice},
 		{"clock/spread", "How far the time of one card strays", 25, 0, 100, "%", FromMemory},
 		{"clock/spread-kind", "How far a whole kind of work strays", 15, 0, 100, "%", FromMemory},
 	}
