@@ -13,6 +13,7 @@ const (
 	MaxEntityBytes = 160
 	MaxFieldBytes  = 64
 	MaxCovers      = 2000
+	maxDelta       = 100000 // of one addition
 )
 
 // ErrInvalid marks an operation that no version could apply.
@@ -53,8 +54,8 @@ func (o Op) check() error {
 	case Set:
 		return checkSet(o.Entity, o.Field, o.Value)
 	case Add:
-		if o.Delta == 0 || o.Delta > 100000 || o.Delta < -100000 {
-			return fault("dx", "one addition is from -100000 to 100000 and not 0")
+		if o.Delta == 0 || o.Delta > maxDelta || o.Delta < -maxDelta {
+			return fault("dx", "one addition is from %d to %d and not 0", -maxDelta, maxDelta)
 		}
 	case Undo:
 		if !validID(o.Field) {

@@ -16,6 +16,9 @@ const MaxFileBytes = 4 << 20
 // ErrNewer says that a job file comes from a newer version of the program.
 var ErrNewer = errors.New("the job file was written by a newer version; update first, nothing was changed")
 
+// maxMade is the most made on one card that a file tells, as many as a person may count.
+const maxMade = 1000000
+
 // progressEntry is what was done about one line of the plan, in a job file.
 type progressEntry struct {
 	Key  string `json:"key"`
@@ -25,32 +28,35 @@ type progressEntry struct {
 }
 
 // EncodeFile writes the job as an indented JSON job file: its design and its progress, not who did what when. The
-// client contact is in it only if the job holds one.
+// client contact is in it only if the job holds one. [DecodeFile] takes in every job that is written: what was removed but
+// is still named by a piece is there as removed, a time that does not go together with those before it is left out.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
+	named := j.named()
 	for _, n := range nouns {
 		state := j.State
 		if n.Private {
 			state = j.Private
 		}
 		if n.Single {
-			if fields := filled(state, n, n.Name); len(fields) > 0 {
+			fields := filled(state, n, n.Name)
+			if n == &briefNoun {
+				for _, fault := range j.Brief.CheckTogether() {
+					delete(fields, fault.Path)
+				}
+			}
+			if len(fields) > 0 {
+				require(fields, n, n.Label)
 				file[n.InFile] = fields
 			}
 			continue
 		}
 		var entries []map[string]json.RawMessage
-		for _, entity := range state.Entities(n.Name) {
-			if state.Removed(entity) {
-				continue
+		for _, entity := range j.written(state, n, named) {
+			fields, id := state.whole(n, entity), strings.TrimPrefix(entity, n.Name+"/")
+			if n.fits(id) { // another one gets an id when the file is taken in
+				fields["id"] = quoted(id)
 			}
-			fields := filled(state, n, entity)
-			delete(fields, "removed")
-			id, err := json.Marshal(strings.TrimPrefix(entity, n.Name+"/"))
-			if err != nil {
-				return nil, fmt.Errorf("write job file: %w", err)
-			}
-			fields["id"] = id
 			entries = append(entries, fields)
 		}
 		if len(entries) > 0 {
@@ -66,6 +72,70 @@ func EncodeFile(j Job) ([]byte, error) {
 	}
 	return append(data, '\n'), nil
 }
+
+// named gives the entities that pieces name: colours and frames, be they removed or never there.
+func (j Job) named() map[string]bool {
+	named := map[string]bool{}
+	for _, p := range j.Pieces {
+		for _, shares := range [][]Share{p.Colours, p.AccentShares} {
+			for _, s := range shares {
+				named["colour/"+s.Colour] = true
+			}
+		}
+		for _, c := range p.Counts {
+			named["colour/"+c.Colour] = true
+		}
+		if p.Frame != "" {
+			named["kit/"+p.Frame] = true
+		}
+	}
+	return named
+}
+
+// written lists the entities of a noun that belong into the job's file, sorted: those that stand, and the named.
+func (j Job) written(s *State, n *Noun, named map[string]bool) []string {
+	var all []string
+	for _, entity := range s.Entities(n.Name) {
+		if !named[entity] && !s.gone(n, entity) {
+			all = append(all, entity)
+		}
+	}
+	for entity := range named {
+		if strings.HasPrefix(entity, n.Name+"/") {
+			all = append(all, entity)
+		}
+	}
+	order.Strings(all)
+	return all
+}
+
+// gone reports whether an entity does not stand in the job: it was removed, or never wholly there.
+func (s *State) gone(n *Noun, entity string) bool { return s.Removed(entity) || !s.present(entity, n) }
+
+// whole gives the fields of an entity with all that a file needs.
+func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
+	fields := filled(s, n, entity)
+	delete(fields, "removed")
+	if s.gone(n, entity) {
+		fields["removed"] = json.RawMessage("true")
+	}
+	if fields["order"] == nil {
+		fields["order"] = json.RawMessage("0")
+	}
+	require(fields, n, strings.TrimPrefix(entity, n.Name+"/"))
+	return fields
+}
+
+// require fills the fields that a file needs and that nobody said anything of.
+func require(fields map[string]json.RawMessage, n *Noun, text string) {
+	for _, f := range n.Fields {
+		if f.Required && f.Default == "" && fields[f.Name] == nil {
+			fields[f.Name] = quoted(text)
+		}
+	}
+}
+
+func quoted(text string) json.RawMessage { return Put("", "", text).Value }
 
 func filled(s *State, n *Noun, entity string) map[string]json.RawMessage {
 	fields := map[string]json.RawMessage{}
@@ -97,7 +167,7 @@ func (j Job) progress() []progressEntry {
 		}
 	}
 	for key := range j.State.Tallies {
-		if made := j.Made(key); made > 0 {
+		if made := min(j.Made(key), maxMade); made > 0 {
 			at(key).Made = &made
 		}
 	}
@@ -198,8 +268,8 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 		}
 		id := fmt.Sprintf("%s-%d", n.Name, i+1)
 		if given, there := fields["id"]; there {
-			if json.Unmarshal(given, &id) != nil || !validKey(id) {
-				return fault(path+".id", "must be 1 to 120 letters, digits, dashes, underscores or slashes")
+			if json.Unmarshal(given, &id) != nil || !n.fits(id) {
+				return fault(path+".id", "%s", n.fitting())
 			}
 			delete(fields, "id")
 		}
@@ -213,16 +283,30 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 	return nil
 }
 
-func validKey(id string) bool {
-	if len(id) > 120 {
-		return false
+// keyed reports whether the noun's entities are named by keys of the plan, which have parts, and not by pages.
+func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun }
+
+// fits reports whether an entity of the noun can have the id: its page must open.
+func (n *Noun) fits(id string) bool {
+	if !n.keyed() {
+		return validID(id) && !(n == &pieceNoun && id == "new")
 	}
 	for _, part := range strings.Split(id, "/") {
 		if !validID(part) {
 			return false
 		}
 	}
-	return true
+	return len(id) <= 120
+}
+
+func (n *Noun) fitting() string {
+	switch {
+	case n.keyed():
+		return "must be 1 to 120 letters, digits, dashes, underscores or slashes"
+	case n == &pieceNoun:
+		return "must be 1 to 40 letters, digits, dashes or underscores, and not “new”"
+	}
+	return "must be 1 to 40 letters, digits, dashes or underscores"
 }
 
 func (r *fileReader) entity(n *Noun, entity, path string, fields map[string]json.RawMessage) error {
@@ -274,20 +358,22 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 		if noun, _, _ := strings.Cut(e.Key, "/"); noun != "pack" && noun != "card" || len(e.Key) > MaxEntityBytes {
 			return fault(path+".key", "must begin with pack/ or card/")
 		}
+		before := len(r.changes)
 		if e.Have != nil {
 			r.changes = append(r.changes, Put(e.Key, "have", *e.Have))
 		}
 		if e.Done != nil {
 			r.changes = append(r.changes, Put(e.Key, "done", *e.Done))
 		}
-		if e.Made != nil && *e.Made != 0 {
-			r.changes = append(r.changes, Count(e.Key, int64(*e.Made)))
+		if e.Made != nil {
+			if *e.Made < -maxMade || *e.Made > maxMade {
+				return fault(path+".made", "must be from %d to %d", -maxMade, maxMade)
+			}
+			r.changes = append(r.changes, Counts(e.Key, int64(*e.Made))...)
 		}
-		for _, c := range r.changes[max(0, len(r.changes)-3):] {
-			if c.Entity == e.Key {
-				if err := CheckChange(c); err != nil {
-					return fault(path, "%v", err)
-				}
+		for _, c := range r.changes[before:] {
+			if err := CheckChange(c); err != nil {
+				return fault(path, "%v", err)
 			}
 		}
 	}
@@ -302,17 +388,19 @@ func (r *fileReader) finish() ([]Change, error) {
 	}
 	for i, p := range j.Pieces {
 		path := fmt.Sprintf("pieces[%d]", i)
-		for _, s := range append(append([]Share{}, p.Colours...), p.AccentShares...) {
-			if _, known := j.Colour(s.Colour); !known {
-				return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
+		for _, shares := range [][]Share{p.Colours, p.AccentShares} {
+			for _, s := range shares {
+				if !r.ids["colour/"+s.Colour] {
+					return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
+				}
 			}
 		}
 		for _, c := range p.Counts {
-			if _, known := j.Colour(c.Colour); !known {
+			if !r.ids["colour/"+c.Colour] {
 				return nil, fault(path+".counts", "there is no colour %q in the palette", c.Colour)
 			}
 		}
-		if _, known := j.KitItem(p.Frame); p.Frame != "" && !known {
+		if p.Frame != "" && !r.ids["kit/"+p.Frame] {
 			return nil, fault(path+".frame", "there is no %q in the kit", p.Frame)
 		}
 	}

@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"fmt"
 	"testing"
 
 	"garlandry/app/job"
@@ -135,13 +136,31 @@ func TestATallyIsNeverCutOffInside(t *testing.T) {
 func TestACountByEyeStandsInForWhatItCovers(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 1, job.Count(door, 9)), rec("operation2", 2, 2, job.Count(door, 9)))
-	counted := rec("operation3", 3, 3, job.CountedAs(s, door, 16))
+	counted := rec("operation3", 3, 3, job.CountedAs(s, door, 16)[0])
 	s.Apply(counted)
 	assert.EqualValues(t, 16, s.Tally(door).Total())
 	s.Apply(rec("operation4", 4, 2, job.Count(door, 2))) // made elsewhere, before the count, unseen by it
 	assert.EqualValues(t, 18, s.Tally(door).Total())
 	s.Apply(rec("operation5", 5, 5, job.TakeBack(door, "operation3")))
 	assert.EqualValues(t, 20, s.Tally(door).Total(), "a count can be taken back as well")
+}
+
+// One operation holds so many ids only: beyond them a count adds what is missing.
+func TestACountOfManyAdditions(t *testing.T) {
+	door := "card/make/door"
+	s := job.NewState()
+	for n := range job.MaxCovers + 1 {
+		s.Apply(rec(fmt.Sprintf("operation%05d", n), uint64(n+1), int64(n+1), job.Count(door, 1)))
+	}
+	for step, n := range []int64{12, 12, 500000} {
+		for i, c := range job.CountedAs(s, door, n) {
+			require.NoError(t, job.CheckChange(c))
+			s.Apply(rec(fmt.Sprintf("counting-%d-%d", step, i), uint64(3000+10*step+i), int64(5000+10*step+i), c))
+		}
+		assert.EqualValues(t, n, s.Tally(door).Total())
+	}
+	s.Apply(rec("operation99999", 9999, 9999, job.TakeBack(door, "operation00000")))
+	assert.Equal(t, job.MaxCovers+6, len(s.Tally(door).Live()), "of all additions one is taken back, and six came by counting")
 }
 
 func TestUnknownKindsAreKeptAndCarried(t *testing.T) {

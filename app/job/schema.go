@@ -31,7 +31,7 @@ func progressSchema() map[string]any {
 			"key":  map[string]any{"type": "string", "pattern": "^(pack|card)/", "maxLength": MaxEntityBytes},
 			"have": map[string]any{"type": "integer", "minimum": 0},
 			"done": map[string]any{"type": "boolean"},
-			"made": map[string]any{"type": "integer"},
+			"made": map[string]any{"type": "integer", "minimum": -maxMade, "maximum": maxMade},
 		}}}
 }
 
@@ -39,7 +39,14 @@ func nounSchema(n *Noun) map[string]any {
 	properties := map[string]any{}
 	var required []string
 	if !n.Single {
-		properties["id"] = map[string]any{"type": "string", "maxLength": 120, "pattern": "^[A-Za-z0-9_/-]+$"}
+		id := map[string]any{"type": "string", "maxLength": 40, "pattern": "^[A-Za-z0-9_-]+$", "description": n.fitting()}
+		if n.keyed() {
+			id["maxLength"], id["pattern"] = 120, "^[A-Za-z0-9_/-]+$"
+		}
+		if n == &pieceNoun {
+			id["not"] = map[string]any{"const": "new"}
+		}
+		properties["id"] = id
 	}
 	for _, f := range n.Fields {
 		properties[f.Name] = f.Schema()

@@ -26,16 +26,31 @@ func Count(entity string, delta int64) Change { return Change{Kind: Add, Entity:
 // TakeBack makes the change that undoes one addition to a tally.
 func TakeBack(entity, op string) Change { return Change{Kind: Undo, Entity: entity, Field: op} }
 
-// CountedAs makes the change that says a tally was counted by eye, standing in for all that the state holds of it.
-func CountedAs(s *State, entity string, n int64) Change {
+// Counts makes the changes that add to a tally, each of a size that one addition may have; none for nothing.
+func Counts(entity string, delta int64) []Change {
+	var changes []Change
+	for delta != 0 {
+		step := min(max(delta, -maxDelta), maxDelta)
+		changes = append(changes, Count(entity, step))
+		delta -= step
+	}
+	return changes
+}
+
+// CountedAs makes the changes that say a tally was counted by eye, standing in for all that the state holds of it. Of
+// more than [MaxCovers] additions it cannot: then what is missing from the count is added, if anything is.
+func CountedAs(s *State, entity string, n int64) []Change {
 	c := Counted{N: n}
 	t := s.Tally(entity)
-	for _, e := range t.Entries {
+	for _, e := range t.Live() {
 		c.Covers = append(c.Covers, e.ID)
+	}
+	if len(c.Covers) > MaxCovers {
+		return Counts(entity, n-t.Total())
 	}
 	change := Put(entity, "", c)
 	change.Kind = Stocktake
-	return change
+	return []Change{change}
 }
 
 // Scribe turns changes into operations of one device: ids, numbers, times and causal parents. It needs a clock and a

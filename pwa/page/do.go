@@ -173,11 +173,14 @@ func (a *ask) count(d deed) done {
 	case !d.given || d.n < 0:
 		return done{wrong: "How many are there? A whole number from 0 to 1000000."}
 	}
-	var more []job.Change
+	changes := job.CountedAs(a.job.State, d.entity, int64(d.n))
 	if raw := a.job.State.Register(d.entity, "have").Value(); strings.HasPrefix(d.entity, "card/") && raw != nil { // a tick counts for none beside it
-		more = append(more, job.Put(d.entity, "have", 0))
+		changes = append(changes, job.Put(d.entity, "have", 0))
 	}
-	return done{change: job.CountedAs(a.job.State, d.entity, int64(d.n)), more: more, flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
+	if len(changes) == 0 {
+		return done{wrong: "So many are counted already. Nothing was changed."}
+	}
+	return done{change: changes[0], more: changes[1:], flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
 }
 
 func (a *ask) packed(d deed) done {

@@ -89,7 +89,7 @@ func (w *world) changes(role job.Role, log string, view *job.State) []job.Change
 		}
 		return nil
 	case roll < 83:
-		return []job.Change{job.CountedAs(view, card, int64(w.rng.IntN(30)))}
+		return job.CountedAs(view, card, int64(w.rng.IntN(30)))
 	case roll < 86:
 		return []job.Change{{Kind: "wave", Entity: card, Field: "hand", Value: []byte(`{"of":"a newer version"}`)}}
 	case roll < 90 || role == job.Helper:
