@@ -190,13 +190,24 @@ func (f *Field) radios(choices []job.Choice) g.Node {
 }
 
 func (f *Field) picker(choices []job.Choice) g.Node {
-	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == f.typed() })
-	return el("select", f.common(),
-		g.If(!known, html(`<option value="$" selected>$</option>`, texts{f.typed(), f.typed()})),
-		each(len(choices), func(i int) g.Node {
-			c := choices[i]
-			return html(`<option value="$"{}>$</option>`, texts{c.Value, c.Label}, set(f.typed() == c.Value, "selected"))
-		}))
+	return el("select", f.common(), options(f.typed(), choices))
+}
+
+// options draws the choices of a select. A value that is not among them, such as what was removed since, is an option as
+// well: a browser would post another one for it.
+func options(picked string, choices []job.Choice) g.Node {
+	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == picked })
+	if !known {
+		label := picked
+		if picked != "" {
+			label += " (removed)"
+		}
+		choices = append([]job.Choice{{Value: picked, Label: label}}, choices...)
+	}
+	return each(len(choices), func(i int) g.Node {
+		c := choices[i]
+		return html(`<option value="$"{}>$</option>`, texts{c.Value, c.Label}, set(c.Value == picked, "selected"))
+	})
 }
 
 func (f *Field) sizes() g.Node {
@@ -284,24 +295,27 @@ func (f *Field) countRow(row int) g.Node {
 			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad}, shared)
 		}
 	}
-	size := f.at(name("size"))
-	if size == "" {
-		size = "11"
+	sizes := make([]job.Choice, len(job.Sizes))
+	for i, s := range job.Sizes {
+		v := strconv.Itoa(s)
+		sizes[i] = job.Choice{Value: v, Label: v + " in"}
+	}
+	colours := make([]job.Choice, len(f.Colours))
+	for i, c := range f.Colours {
+		colours[i] = job.Choice{Value: c.ID, Label: c.Name}
+	}
+	picked := func(part, fresh string, choices []job.Choice) func(g.Node) g.Node {
+		return func(shared g.Node) g.Node {
+			return el("select", shared, options(orElse(f.at(name(part)), fresh), choices))
+		}
+	}
+	first := ""
+	if len(colours) > 0 {
+		first = colours[0].Value
 	}
 	return el("tr",
 		cell("count", "How many", typed("count", "numeric")),
-		cell("size", "Size", func(shared g.Node) g.Node {
-			return el("select", shared, each(len(job.Sizes), func(i int) g.Node {
-				s := job.Sizes[i]
-				v := strconv.Itoa(s)
-				return html(`<option value="$"{}>$ in</option>`, texts{v, v}, set(v == size, "selected"))
-			}))
-		}),
-		cell("colour", "Colour", func(shared g.Node) g.Node {
-			return el("select", shared, each(len(f.Colours), func(i int) g.Node {
-				c := f.Colours[i]
-				return html(`<option value="$"{}>$</option>`, texts{c.ID, c.Name}, set(c.ID == f.at(name("colour")), "selected"))
-			}))
-		}),
+		cell("size", "Size", picked("size", "11", sizes)),
+		cell("colour", "Colour", picked("colour", first, colours)),
 		cell("to", "Sized to, inches", typed("to", "decimal")))
 }
