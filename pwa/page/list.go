@@ -41,20 +41,21 @@ func (l *list) page(a *ask) *Reply { return a.draw(l.title, l.draw(a, nil)) }
 
 func (l *list) act(a *ask) *Reply {
 	id := a.in.Get("id")
-	entity := l.noun + "/" + id
+	entity, gone := l.noun+"/"+id, false
 	switch a.in.Get(view.FieldAct) {
 	case "add":
 		return l.add(a)
 	case "start":
 		return l.start(a, id)
 	case "save", "remove", "up", "down":
+		gone = a.in.Get(view.FieldAct) == "save" && a.bringBack(entity)
 		if !l.has(&a.job, id) {
 			return a.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
 		}
 	}
 	switch a.in.Get(view.FieldAct) {
 	case "save":
-		return l.save(a, id)
+		return l.save(a, id, gone)
 	case "remove":
 		reply := a.wrote([]job.Change{job.Put(entity, "removed", true)}, a.at(l.address), "Removed "+l.name(&a.job, id)+".")
 		reply.Undo = &view.Deed{Act: "restore", Entity: entity}
@@ -107,10 +108,14 @@ func (l *list) add(a *ask) *Reply {
 	return a.wrote(changes, a.at(l.address), "Added "+l.nameAfter(a, changes, id)+".")
 }
 
-func (l *list) save(a *ask, id string) *Reply {
+// save keeps what was typed. Gone says that somebody removed the entity meanwhile.
+func (l *list) save(a *ask, id string, gone bool) *Reply {
 	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, a.in.Within(id+"."), a.frame.Units)
 	if state.OK() {
 		state = l.together(a, id, changes, state)
+	}
+	if gone {
+		changes, state = backToo(l.noun+"/"+id, changes, state)
 	}
 	if !state.OK() {
 		return a.wrong(l.title, l.draw(a, &outcome{id: id, state: state}))

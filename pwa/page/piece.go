@@ -151,11 +151,13 @@ func piece(a *ask) *Reply {
 }
 
 func savePiece(a *ask) *Reply {
+	gone := a.bringBack("piece/" + a.stars[1])
 	p, known := a.job.Piece(a.stars[1])
-	if !known {
+	act := a.in.Get(view.FieldAct)
+	if !known || gone && (act == "remove" || act == "use") {
 		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
 	}
-	switch a.in.Get(view.FieldAct) {
+	switch act {
 	case "copy":
 		return copyPiece(a, p)
 	case "remove":
@@ -164,8 +166,11 @@ func savePiece(a *ask) *Reply {
 		return usePiece(a, p)
 	}
 	d := a.read(p.ID, a.in)
-	if a.in.Get(view.FieldAct) == "show" {
+	if act == "show" {
 		return a.draw(p.Name, a.drawPiece(d, true))
+	}
+	if gone {
+		d.changes, d.state = backToo(d.entity(), d.changes, d.state)
 	}
 	if !d.state.OK() {
 		return a.wrong(p.Name, a.drawPiece(d, false))

@@ -62,7 +62,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 		set(item.Open, "open"), g.If(item.Mark != nil, item.Mark),
 		g.If(item.Below != "", txt(`span class="soft"`, item.Below)),
 		EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
-			Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
+			restoring(item.State, prefix), Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
 		g.If(place > 0, ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
 		g.If(place+1 < len(p.Items), ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
 		ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title)))

@@ -84,6 +84,14 @@ func asShown(n *job.Noun, keys []string) []string {
 	return keys
 }
 
+// FieldRestore is the input that says: bring back what was removed meanwhile.
+const FieldRestore = "restore"
+
+// restoring carries the input of a form that was told of a removal.
+func restoring(state form.State, prefix string) g.Node {
+	return g.If(state.Get(FieldRestore) != "", Hidden(prefix+FieldRestore, "1"))
+}
+
 // Foot draws the buttons that end a form.
 func Foot(label string, others ...g.Node) g.Node {
 	return html(`<div class="foot"><button type="submit" class="go">$</button>{}</div>`, texts{label}, these(others...))

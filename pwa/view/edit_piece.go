@@ -54,7 +54,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		Decisions(f, p.Notes, p.ID),
 		el(`div class="editpiece"`,
 			EditForm("edit-piece", address, address,
-				WrongList(e.Noun, e.State, ""),
+				WrongList(e.Noun, e.State, ""), restoring(e.State, ""),
 				Hidden("kind", string(p.Kind)), g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
 				PartOf("What it is", "", e.fields(f, "name"), e.fields(f, k.measured(p.Line)...),
 					g.If(p.Kind == job.Garland, el("noscript", ActButton("show", "quiet", "Show the measures of this line")))),
