@@ -68,14 +68,18 @@ func (v Values) spaceOf() (cargo.Space, error) {
 		return cargo.Space{}, v.needs("cargo", "give the inside of the car or its litres")
 	}
 	inside, door := v.Box("cargo"), v.Box("door")
-	if v.Has("cargo") && inside.LengthMM == 0 {
+	litres := v.Number("litres")
+	if inside.Litres > 0 && (litres == 0 || inside.Litres < litres) {
+		litres = inside.Litres
+	}
+	if v.Has("cargo") && inside.LengthMM == 0 && inside.Litres == 0 {
 		return cargo.Space{}, v.refuse("cargo", "three sides are wanted: length, width, height", nil)
 	}
-	if v.Has("door") && door.LengthMM != 0 {
+	if v.Has("door") && (door.LengthMM != 0 || door.Litres != 0) {
 		return cargo.Space{}, v.refuse("door", "two sides are wanted: width, height", nil)
 	}
 	return cargo.Space{
-		LengthMM: inside.LengthMM, WidthMM: inside.WidthMM, HeightMM: inside.HeightMM, Litres: v.Number("litres"),
+		LengthMM: inside.LengthMM, WidthMM: inside.WidthMM, HeightMM: inside.HeightMM, Litres: litres,
 		DoorWidthMM: door.WidthMM, DoorHeightMM: door.HeightMM,
 	}, nil
 }
@@ -147,7 +151,7 @@ func runCar(v Values, result *Result) error {
 		a.Trips)
 	result.Outputs["fits"] = a.Fits
 	v.carWorking(result, a, load, across, longest)
-	if !v.Has("cargo") {
+	if space.LengthMM == 0 {
 		result.note(v.shapeUnknown(space, across*(1-load.SqueezePct/100)))
 	}
 	carNotes(v, result, a, longest)

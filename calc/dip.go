@@ -139,6 +139,15 @@ func runDip(v Values, result *Result) error {
 		return v.refuse("visible", "what shows must come before what is too much", nil)
 	}
 	loads := rigLoads(v.Loads("loads"), bar)
+	for _, l := range loads {
+		from, to := l.AtMM, l.AtMM
+		if l.Spread {
+			from, to = l.FromMM, l.ToMM
+		}
+		if from < -bar.LeftMM-1e-6 || to > bar.SpanMM+bar.RightMM+1e-6 {
+			return v.refuse("loads", l.Name+v.say(" hangs beside the bar, which goes from {length} to {length} from the left post", -bar.LeftMM, bar.SpanMM+bar.RightMM), nil)
+		}
+	}
 	d, err := bar.Dip(loads, rig.DipRule{VisiblePart: v.Number("visible"), UselessPart: v.Number("useless")})
 	if err != nil {
 		return v.blame("loads", err)

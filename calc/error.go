@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"math"
 	"strings"
 
 	"garlandry/calc/measure"
@@ -22,7 +23,7 @@ func (e *InputError) Unwrap() error { return e.Cause }
 
 // problem makes the error about one input, with its range and example.
 func (in *Input) problem(why string, cause error, s measure.System) *InputError {
-	parts := []string{oneLine(why)}
+	parts := []string{measure.Replace(oneLine(why), "; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "")}
 	if allowed := in.Range(s); allowed != "" {
 		parts = append(parts, "allowed: "+allowed)
 	}
@@ -30,19 +31,42 @@ func (in *Input) problem(why string, cause error, s measure.System) *InputError 
 	return &InputError{Input: in.Key, Message: strings.Join(parts, "; "), Cause: cause}
 }
 
-// Range says in words what the input may be, in the reader's units; empty when
-// only its kind limits it.
+// Range says in words what the input may be, in the reader's units, or in metric
+// ones where the key names the unit; empty when only its kind limits it. Limits
+// are rounded inwards, so that each is itself accepted.
 func (in *Input) Range(s measure.System) string {
+	if in.BareMetric {
+		s = measure.Metric
+	}
 	if in.Kind == KindChoice {
 		return strings.Join(in.Choices, ", ")
 	}
-	if in.Kind == KindFlag {
-		return "yes or no"
+	if in.Kind == KindSize {
+		return sizeNames()
+	}
+	for i := range allowances {
+		if allowances[i].kind == in.Kind {
+			return allowances[i].words
+		}
 	}
 	if in.Max <= in.Min {
 		return ""
 	}
-	return Format(in.Kind, in.Min, s) + " to " + Format(in.Kind, in.Max, s)
+	return in.limit(in.Min, 1, s) + " to " + in.limit(in.Max, -1, s)
+}
+
+// limit writes one end of the range, moved inwards until what is written is
+// accepted: half a percent of it at a time, as far as rounding can reach.
+func (in *Input) limit(x, inwards float64, s measure.System) string {
+	text := formatNumber(in.Kind, x, s)
+	for range 200 {
+		if _, err := in.read(text, s); err == nil {
+			break
+		}
+		x += inwards * math.Abs(x) * 0.005
+		text = formatNumber(in.Kind, x, s)
+	}
+	return text
 }
 
 // quoted puts text with spaces or marks into quotes that a command line takes.

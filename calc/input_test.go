@@ -129,6 +129,58 @@ func TestExamplesOfInputsAreReadable(t *testing.T) {
 	}
 }
 
+// Each end of a range, as it is shown in either system, is itself accepted: what
+// is shown is rounded inwards.
+func TestShownLimitsAreAccepted(t *testing.T) {
+	for _, c := range calc.All() {
+		for _, in := range c.Inputs {
+			if in.Max <= in.Min {
+				continue
+			}
+			for _, system := range []measure.System{measure.Metric, measure.Imperial} {
+				low, high, found := strings.Cut(in.Range(system), " to ")
+				require.True(t, found, "%s %s", c.Name, in.Key)
+				for _, text := range []string{low, high} {
+					raw := c.Example.Raw()
+					raw[in.Key] = text
+					if _, err := c.Compute(raw, system); err != nil {
+						assert.NotContains(t, err.Error(), in.Key+": out of range", "%s %s=%s of %s", c.Name, in.Key, text, in.Range(system))
+						assert.NotContains(t, err.Error(), in.Key+": cannot read", "%s %s=%s", c.Name, in.Key, text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// What is missing says what it may be, whatever its kind, and a refusal gives one
+// example, not two.
+func TestMissingInputsSayWhatTheyMayBe(t *testing.T) {
+	for _, c := range calc.All() {
+		for _, in := range c.Inputs {
+			if in.Kind != calc.KindText {
+				assert.NotEmpty(t, in.Range(measure.Imperial), "%s %s", c.Name, in.Key)
+			}
+		}
+	}
+	for _, recipe := range []string{"", "2x11@99", "9x11@10", "2x7", "2x11@", "x"} {
+		_, err := calc.Compute("clusters", map[string]string{"length": "3m", "recipe": recipe}, measure.Imperial)
+		require.Error(t, err, recipe)
+		assert.Equal(t, 1, strings.Count(err.Error(), "example"), err.Error())
+		assert.NotContains(t, err.Error(), "as in", err.Error())
+	}
+}
+
+// The reader's units, in refusals too.
+func TestRefusalsAreInTheReadersUnits(t *testing.T) {
+	_, err := calc.Compute("dip", map[string]string{"span": "10ft", "loads": "sign 2lb @ 11ft", "test_weight": "3lb", "test_dip": "0.5in"}, measure.Imperial)
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "from 0 in to 10 ft")
+	_, err = calc.Compute("lift", map[string]string{"size": "11", "cylinder_l": "10", "cylinder_bar": "9999"}, measure.Imperial)
+	require.Error(t, err)
+	assert.NotContains(t, err.Error(), "psi", "the key names bar")
+}
+
 // Inputs that are fine by themselves and not together.
 func TestInputsThatDoNotGoTogether(t *testing.T) {
 	rows := []struct {
@@ -210,7 +262,11 @@ func TestWaysOfWriting(t *testing.T) {
 	}{
 		"prices":           {"bags", "bags", []string{"100:9.90, 50:5.60", "100 @ 9.90, 50 @ 5.60", "100 for 9,90; 50 for 5.60", "100 at $9.90; 50=5.6"}},
 		"loose balloons":   {"car", "balloons", []string{"120 x 11@10, 40 x 5", "120 11@10, 40 5-inch", "120 × 11 inch; 40 x 5\""}},
-		"a recipe":         {"clusters", "recipe", []string{"2x11@10 + 1x18@16", "2 x 11-inch @ 10 + 18@16", "1×18\" @ 16 in + 2×11"}},
+		"a recipe":         {"clusters", "recipe", []string{"2x11@10 + 1x18@16", "2 x 11-inch @ 10 + 18@16", "1×18\" @ 16 in + 2×11", "2x11@10, 1x18@16", "2x11@10,1x18@16", "2x11@25.4cm, 18@406.4 mm"}},
+		"a sized-to":       {"clusters", "recipe", []string{"2x11@9.5", "2x11@9 1/2", "2x11@9½", "2x11@9,5", "2x11@24.13cm", "2x11 @ 9 1/2 in", "1x11@9,5, 1x11@9.5"}},
+		"a line's test":    {"line", "strength", []string{"20 lb", "20 lb test", "20lb Test", "320 oz"}},
+		"a metal":          {"dip", "material", []string{"aluminium", "aluminum", "Aluminum", "alu"}},
+		"litres of a car":  {"car", "cargo", []string{"1200 l", "1200 litres", "1.2 m3"}},
 		"loads":            {"dip", "loads", []string{"sign 2kg", "sign 2 kg in the middle", "sign 2000 g @ middle", "sign: 2kg @ 120 cm"}},
 		"a measured base":  {"clusters", "measured", []string{"12 in 1.83m", "12 clusters in 1.83 m", "12 over 183cm", "12: 1.83 m"}},
 		"shares":           {"split", "weights", []string{"3, 2, 1", "3:2:1", "3; 2; 1"}},

@@ -23,8 +23,9 @@ type Loose struct {
 	Part  cluster.Part // what the size is inflated to; Duplets is 0
 }
 
-// Box is the inside of a car or an opening; LengthMM is 0 for an opening.
-type Box struct{ LengthMM, WidthMM, HeightMM float64 }
+// Box is the inside of a car or an opening; LengthMM is 0 for an opening. Only
+// Litres is set where litres were typed.
+type Box struct{ LengthMM, WidthMM, HeightMM, Litres float64 }
 
 // items splits a list at semicolons, new lines and commas. A comma between two
 // digits is a decimal comma.
@@ -203,11 +204,15 @@ func readBalloons(text string, _ measure.System) (any, error) {
 }
 
 // readBox reads "140 x 100 x 80 cm" (length, width, height) or "90 x 70 cm"
-// (width, height). A unit at the end counts for the numbers before it.
+// (width, height). A unit at the end counts for the numbers before it. "1200 l"
+// gives litres alone.
 func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
 	plain := measure.Replace(trimmedLower(text), "×", "x", "*", "x", " by ", "x")
 	pieces := strings.Split(plain, "x")
+	if litres, err := measure.ParseVolumeL(text, bare); err == nil && len(pieces) == 1 && strings.Trim(plain, "0123456789., ") != "" {
+		return Box{Litres: litres}, nil
+	}
 	if len(pieces) != 2 && len(pieces) != 3 {
 		return nil, refuseList(text, want, "two or three sides")
 	}
@@ -234,5 +239,5 @@ func readBox(text string, bare measure.System) (any, error) {
 	if len(sides) == 2 {
 		return Box{WidthMM: sides[0], HeightMM: sides[1]}, nil
 	}
-	return Box{sides[0], sides[1], sides[2]}, nil
+	return Box{LengthMM: sides[0], WidthMM: sides[1], HeightMM: sides[2]}, nil
 }

@@ -31,6 +31,22 @@ var readers = [...]struct {
 	{KindMeasured, readMeasured},
 }
 
+// allowances say what those that are not a single number may be.
+var allowances = [...]struct {
+	kind  Kind
+	words string
+}{
+	{KindFlag, "yes or no"},
+	{KindRecipe, "1 to 8 duplets of the sizes 5 to 36"},
+	{KindBags, "1 to 100 kinds of bag, each of 1 to 100000"},
+	{KindWeights, "1 to 200 shares of 0 to 1000000"},
+	{KindLoads, "1 to 200 loads of at most 1000 kg"},
+	{KindPoints, "2 to 200 points"},
+	{KindBalloons, "1 to 200 kinds, 0 to 100000 of each"},
+	{KindBox, "sides of 1 cm to 20 m"},
+	{KindMeasured, "1 cluster or more over a length"},
+}
+
 // read turns text into the value of the input's kind and checks its range.
 func (in *Input) read(text string, bare measure.System) (any, error) {
 	for i := range readers {
@@ -126,7 +142,7 @@ func sizeNames() string {
 
 // readChoice takes the choice itself or any beginning of exactly one.
 func readChoice(text string, choices []string) (string, error) {
-	typed := trimmedLower(text)
+	typed := measure.Replace(trimmedLower(text), "aluminum", "aluminium", "timber", "wood")
 	found := ""
 	for _, choice := range choices {
 		if choice == typed {
@@ -160,7 +176,7 @@ func readFlag(text string, _ measure.System) (any, error) {
 // "20 lb", "9 kg". A bare number is refused: line is sold by all three.
 func readForce(text string, _ measure.System) (float64, error) {
 	const want = "a force with its unit, such as 90 N, 20 lb or 9 kg"
-	typed := trimmedLower(text)
+	typed := strings.TrimSpace(strings.TrimSuffix(trimmedLower(text), "test")) // as spools say it
 	for _, unit := range []struct {
 		name   string
 		newton float64
@@ -176,7 +192,7 @@ func readForce(text string, _ measure.System) (float64, error) {
 	if strings.Trim(typed, "0123456789., ") == "" {
 		return 0, &measure.Error{Text: text, Want: want, Why: "the unit is missing"}
 	}
-	grams, err := measure.ParseMassG(text, measure.Metric)
+	grams, err := measure.ParseMassG(typed, measure.Metric)
 	if err != nil {
 		return 0, &measure.Error{Text: text, Want: want}
 	}

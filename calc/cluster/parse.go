@@ -15,14 +15,15 @@ var ErrRecipe = errors.New("not a recipe that can be built")
 
 // ParseRecipe reads "2x11@10 + 1x18@16". A part without "@" is sized to the
 // usual décor fill of its size; a part without a count is one duplet. Inch
-// marks, spaces and a decimal comma are accepted. The result is in its normal
-// form and passes Check; errors wrap ErrRecipe and name the part and an example.
+// marks, spaces, fractions, centimetres after "@", a decimal comma and commas
+// between parts are accepted. The result is in its normal form and passes Check;
+// errors wrap ErrRecipe and name the part and an example.
 func ParseRecipe(text string) (Recipe, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, fmt.Errorf("empty recipe; write duplets x size @ sized to, as in 2x11@10 + 1x18@16: %w", ErrRecipe)
 	}
 	var recipe Recipe
-	for _, piece := range strings.Split(text, "+") {
+	for _, piece := range partsOf(text) {
 		part, err := ParsePart(piece)
 		if err != nil {
 			return nil, err
@@ -34,6 +35,30 @@ func ParseRecipe(text string) (Recipe, error) {
 		return nil, err
 	}
 	return recipe, nil
+}
+
+// partsOf splits a recipe at plus signs, and at commas unless they are decimal
+// ones: those stand between digits, of which the later ones count no duplets.
+func partsOf(text string) []string {
+	var parts []string
+	start := 0
+	for i := range len(text) {
+		if text[i] == '+' || text[i] == ',' && !decimalComma(text, i) {
+			parts = append(parts, text[start:i])
+			start = i + 1
+		}
+	}
+	return append(parts, text[start:])
+}
+
+func decimalComma(text string, at int) bool {
+	before := strings.TrimRight(text[:at], "0123456789")
+	after := strings.TrimLeft(text[at+1:], "0123456789")
+	if len(before) == at || len(after) == len(text)-at-1 {
+		return false
+	}
+	after = strings.TrimLeft(after, " ")
+	return !strings.HasPrefix(after, "x") && !strings.HasPrefix(after, "X") && !strings.HasPrefix(after, "×")
 }
 
 // ParsePart reads one part, "2x11@10", "11@10" or "11", by the rules of
@@ -49,7 +74,7 @@ func ParsePart(text string) (Part, error) {
 		}
 		part.Duplets, read = duplets, after
 	}
-	sizeText, toText, sized := strings.Cut(read, "@")
+	sizeText, _, sized := strings.Cut(read, "@")
 	size, err := strconv.Atoi(sizeText)
 	if err != nil || size < 1 || size > 1000 {
 		return badPart(text, "the size is a whole number of inches such as 5, 11 or 18")
@@ -63,12 +88,24 @@ func ParsePart(text string) (Part, error) {
 		part.ToIn = known.DecorToIn
 		return part, nil
 	}
-	to, err := strconv.ParseFloat(toText, 64)
-	if err != nil || !(to > 0) || math.IsInf(to, 0) {
-		return badPart(text, "after @ comes the diameter it is sized to, in inches")
+	_, toText, _ := strings.Cut(text, "@")
+	to, ok := parseTo(toText)
+	if !ok {
+		return badPart(text, "after @ comes the diameter it is sized to, in inches, or with its unit")
 	}
 	part.ToIn = to
 	return part, nil
+}
+
+// parseTo reads what a balloon is sized to, in inches: a bare number as it stands,
+// so that what is written reads back; fractions and units to a hundredth.
+func parseTo(text string) (inches float64, ok bool) {
+	to, err := strconv.ParseFloat(measure.Replace(strings.ToLower(text), partCleaner...), 64)
+	if err != nil || strings.Contains(strings.TrimSpace(text), " ") {
+		mm, err := measure.ParseSmallLengthMM(text, measure.Imperial)
+		return math.Round(mm/MMPerInch*100) / 100, err == nil && mm > 0
+	}
+	return to, to > 0 && !math.IsInf(to, 0)
 }
 
 func badPart(text, what string) (Part, error) {
