@@ -25,9 +25,38 @@ func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Res
 	if !(push >= LeastPush && push <= MostPush) {
 		return Rest{}, fmt.Errorf("a push of %g; %g to %g of the mean diameter can be relaxed: %w", push, LeastPush, MostPush, ErrSpheres)
 	}
-	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed)
+	s, steps := apartOnString(diametersMM, min(max(clusters, fewestClusters), pieceClusters), seed)
 	more, settled := s.pushTo(push)
-	return s.rest(steps+more, settled).first(clusters), nil
+	steps += more
+	if clusters > pieceClusters {
+		s = s.laidEndToEnd(diametersMM, clusters)
+		more, settled = s.pushTo(push)
+		steps += more
+	}
+	return s.rest(steps, settled).first(clusters), nil
+}
+
+// pieceClusters is the most clusters that are pushed together from apart: a push
+// goes along a string no faster than its balloons take turns to give way, so the
+// steps it takes grow with the length. Longer strings are laid from pieces that are
+// at rest already, and only where the last, shorter one meets the first is
+// anything left to settle.
+const pieceClusters = 40
+
+// laidEndToEnd is a longer string of copies of this one, the last cut short.
+func (s *system) laidEndToEnd(diameters []float64, clusters int) *system {
+	long := newSystem(string1D, diameters, clusters)
+	pitch := s.side[2] / float64(s.clusters)
+	long.side[2] = float64(clusters) * pitch
+	for i := 0; i < len(long.place); i += len(s.place) {
+		copy(long.place[i:], s.place)
+		before := float64(i/len(s.place)) * s.side[2]
+		for k := i + 2; k < min(i+len(s.place), len(long.place)); k += 3 {
+			long.place[k] += before
+		}
+	}
+	long.moves = s.moves
+	return long
 }
 
 // Held brings its string to the pitch in strides of this strain, with a few steps

@@ -40,6 +40,53 @@ func TestLightlyPushedQuadsStandNearTouching(t *testing.T) {
 	assert.Less(t, rest.PitchMM(), 0.8409)
 }
 
+// Time grows no faster than n log n. What takes time is finding the force on a
+// balloon, and how often that is done is the same on every machine: per n log n it
+// may not be more for long strings than for the shorter ones they are laid from. A
+// long string is as good as a short one: its forces balance, the push is met and it
+// stands at the same pitch.
+func TestWorkGrowsNoFasterThanNLogN(t *testing.T) {
+	for _, balloons := range []int{4, 6, 10} {
+		most, pitch := 0.0, 0.0
+		for _, clusters := range growing {
+			moves, apart := 0, 0.0
+			const starts = 2
+			for seed := range uint64(starts) {
+				rest, err := nest.Pushed(alike(balloons, 254), clusters, standardPush, seed+1)
+				require.NoError(t, err)
+				require.True(t, rest.Settled)
+				assert.Len(t, rest.Balloons, clusters*balloons)
+				assert.InDelta(t, standardPush*254, rest.AxialForce, 0.005*254)
+				moves += rest.Moves
+				apart += rest.PitchMM() / starts
+			}
+			n := float64(clusters * balloons)
+			now := float64(moves) / starts / (n * math.Log2(n))
+			t.Logf("%4d clusters of %2d: %5.1f moves per n log2 n, %.1f mm apart", clusters, balloons, now, apart)
+			if clusters <= 40 {
+				most, pitch = max(most, now), apart
+				continue
+			}
+			assert.LessOrEqual(t, now, most, "%d clusters of %d", clusters, balloons)
+			assert.InEpsilon(t, pitch, apart, 0.01, "%d clusters of %d", clusters, balloons)
+		}
+	}
+}
+
+// Strings laid from pieces double with their balloons, to the last bit, and are
+// the same each time.
+func TestLongStringsScaleToo(t *testing.T) {
+	one, err := nest.Pushed(alike(4, 241.3), 91, standardPush, 3)
+	require.NoError(t, err)
+	again, err := nest.Pushed(alike(4, 241.3), 91, standardPush, 3)
+	require.NoError(t, err)
+	assert.Equal(t, one, again)
+	two, err := nest.Pushed(alike(4, 2*241.3), 91, standardPush, 3)
+	require.NoError(t, err)
+	assert.Equal(t, 2*one.LengthMM, two.LengthMM)
+	assert.Equal(t, 2*one.Balloons[363].Z, two.Balloons[363].Z)
+}
+
 func TestFewerClustersAreTheStartOfTen(t *testing.T) {
 	ten, err := nest.Pushed(alike(6, 254), 10, standardPush, 3)
 	require.NoError(t, err)

@@ -26,6 +26,7 @@ func (s *system) relax(tolerance float64, most int) (int, bool) {
 	step, steer, good := firstStep, steerFirst, 0
 	for taken := range most {
 		s.findForces()
+		s.moves += len(s.radius)
 		strongest, power := s.restless()
 		if strongest <= tolerance*s.scale {
 			return taken, true

@@ -26,6 +26,9 @@ type Rest struct {
 	// out of steps before every force balanced.
 	Steps   int
 	Settled bool
+	// Moves is how often the forces on a balloon were found, over all steps: what
+	// the relaxation costs.
+	Moves int
 }
 
 // PitchMM is how far apart the clusters stand; 0 for a free cluster.
@@ -65,7 +68,7 @@ func (r Rest) meanReach(square func(Balloon) float64) float64 {
 // rest reads the places out of a relaxed system.
 func (s *system) rest(steps int, settled bool) Rest {
 	perCluster := len(s.radius) / s.clusters
-	rest := Rest{Balloons: make([]Balloon, len(s.radius)), Clusters: s.clusters, Steps: steps, Settled: settled}
+	rest := Rest{Balloons: make([]Balloon, len(s.radius)), Clusters: s.clusters, Steps: steps, Settled: settled, Moves: s.moves}
 	if s.space == string1D {
 		rest.LengthMM = s.side[2]
 		rest.AxialForce = s.virial / s.side[2]
