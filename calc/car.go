@@ -6,6 +6,7 @@ import (
 	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
+	"garlandry/calc/measure"
 )
 
 var carCalculator = Calculator{
@@ -162,7 +163,7 @@ func runCar(v Values, result *Result) error {
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
 	result.step("Space", "inside of the car", "{volume}", a.SpaceLitres)
 	for _, share := range a.Shares {
-		result.step(whole(share.Count)+" "+share.Name, "{0} would go in one trip by themselves", "{volume}", float64(share.PerTrip), share.Litres)
+		result.step(counted(share.Count, share.Name), "{0} would go in one trip by themselves", "{volume}", float64(share.PerTrip), share.Litres)
 	}
 	result.step("Takes", "all shares together", "{volume}", a.Litres)
 	result.step("Trips", "{volume} / {volume}, no large thing shared between two, rounded up", "{0}", a.Litres, a.SpaceLitres, float64(a.Trips))
@@ -181,9 +182,17 @@ func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	return text + "Measure yours. Litres in a car's papers also count nooks that no balloon reaches."
 }
 
+// counted is a number of things that are named in the plural.
+func counted(n int, name string) string {
+	if n == 1 {
+		name = measure.Replace(name, "clusters", "cluster", "sections", "section", "balloons", "balloon")
+	}
+	return whole(n) + " " + name
+}
+
 func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 	for _, refused := range a.Refused {
-		result.note("{0} "+refused.Name+": "+string(refused.Reason)+". Build on site, or take a van.", float64(refused.Count))
+		result.note(counted(refused.Count, refused.Name) + ": " + string(refused.Reason) + ". Build on site, or take a van.")
 	}
 	for _, cut := range a.Cuts {
 		result.note("Too long to go in: carry each section of {length} as {0} parts of {length} and join them on site.", cut.LengthMM, float64(cut.Parts), cut.PartMM)

@@ -47,6 +47,29 @@ func grids() map[string][]string {
 	}
 }
 
+// moreGrids are the inputs that the first grids leave out.
+func moreGrids() map[string][][]string {
+	tube := []string{"span=1.8m|3m", "loads=sign 2kg @ 1.2m, cloth 1.8kg along|3kg", "tube_outer=25mm|40mm", "tube_wall=1.2mm", "material=steel|aluminium|wood|pvc", "joints=0|1|3"}
+	return map[string][][]string{
+		"clusters": {{"length=3.1m", "recipe=2x11@9.5|3x11@10|2x11@10 + 1x18@16", "measured=12 in 3.1m|15 in 3.1m|9 in 2.2m|18 in 3.1m"}},
+		"accents":  {{"length=3.1m", "recipe=2x11@9.5", "measured=17 in 3.1m|24 in 3.1m", "coverage=97%"}},
+		"column":   {{"height=2m", "recipe=3x11@10", "measured=12 in 3.1m|15 in 3.1m"}},
+		"wall": {{"width=2m", "height=2m", "recipe=3x11@10|1x11@10 + 1x24@22|1x5@4.5 + 1x18@16", "measured=|14 in 3.1m"},
+			{"width=2m|9m", "height=2m", "recipe=1x11@10 + 1x24@22|1x5@4.5 + 1x18@16|2x5@4 + 2x11@10 + 1x18@16", "push=|1.5"}},
+		"size": {{"size=5", "to=2in|4.5in|5in|13cm"}, {"size=11", "to=5in|9in|10in|11in|27cm"}, {"size=18|24", "to=14in|16in|17.5in"}, {"size=36", "to=20in|33in|36in"}},
+		"heat": {{"size=11", "to=9in|10in|11in", "show_temp=0C|35C", "fill_altitude=0|600m", "show_altitude=0|1500m"}, {"size=24", "to=16in|22in", "show_temp=45C"}},
+		"lift": {{"size=11|16", "to=10in|11in", "gel=1|5|20", "purity=80%|92%|100%", "humidity=0|50%|100%", "temp=5C|30C"}, {"size=36", "to=30in|36in", "purity=90%", "extra_g=10"}},
+		"dip": {append(tube, "play=0.5", "left=|0.3m", "right=|0.5m"), append(tube, "play=0", "visible=150", "useless=60"),
+			{"span=2m", "loads=sign 1kg @ -0.2m, cloth 2kg along|sign 4kg @ 2.3m", "test_weight=1.5kg", "test_dip=9mm", "left=0.3m", "right=0.4m"}},
+		"tip": {{"width=1.2m", "height=2m", "weight=12kg|60kg", "base_depth=0.6m", "base_width=|0.5m", "push=60 N|200 N", "push_at=0.5m|1.4m", "ground=carpet|grass|polished floor|steel feet on smooth cast concrete", "factor=1.5|2"},
+			{"width=1.2m", "height=2m", "weight=30kg", "base_depth=0.8m", "depth=0|0.5m", "forward=0|15cm|60cm", "wind=3 m/s|20 km/h|Bft 4|12 mph", "push=|80 N", "push_at=|1m", "ground=|wood feet on concrete|rubber feet on a dry floor|concrete weights on concrete|steel feet on concrete"}},
+		"line": {{"weight=1kg|3kg", "angle=20", "strength=20 lb|9 kg", "knot=50%|80%", "factor=5|8"}},
+		"car": {{"litres=300|1200|6000", "recipe=2x11@9.5|2x11@10 + 1x18@16", "clusters=1|40", "squeeze=0|10%|30%", "packing=40%|55%|64%"},
+			{"cargo=180 x 110 x 85 cm", "litres=|900", "sections=1|2", "section_length=1m|2.5m", "section_thick=|40cm|90cm", "squeeze=0|20%", "packing=50%|60%"},
+			{"cargo=140 x 100 x 80 cm|1200 l", "door=10 x 10 cm|90 x 90 cm", "recipe=2x5 + 2x11 + 1x24|2x11@9.5", "clusters=1|12", "balloons=300 x 5"}},
+	}
+}
+
 // The same whole numbers, verdicts and figures to six digits come out natively
 // and in wasm: both read the same file.
 func TestGoldens(t *testing.T) {
@@ -55,24 +78,47 @@ func TestGoldens(t *testing.T) {
 			grid := grids()[c.Name]
 			require.NotEmpty(t, grid)
 			var b strings.Builder
-			for _, raw := range combinations(grid) {
-				b.WriteString(goldenLine(c, raw))
-			}
-			file := filepath.Join("..", "testdata", "goldens", "calc", c.Name+".txt")
-			if *update {
-				require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
-			}
-			kept, err := os.ReadFile(file)
-			require.NoError(t, err, "run go test ./calc -run Goldens -update and read what changed")
-			want, got := strings.Split(string(kept), "\n"), strings.Split(b.String(), "\n")
-			require.Equal(t, len(want), len(got), "cases")
-			for i := range want {
-				if want[i] != got[i] {
-					assert.Equal(t, want[i], got[i], "case %d; run go test ./calc -run Goldens -update and read what changed", i+1)
-					return
+			for _, grid := range append(moreGrids()[c.Name], grid) {
+				for _, raw := range combinations(grid) {
+					b.WriteString(goldenLine(c, raw))
 				}
 			}
+			againstGolden(t, c.Name, b.String())
 		})
+	}
+}
+
+// Every input of every calculator is in a grid with at least one value of its own.
+func TestGoldensLeaveNoInputOut(t *testing.T) {
+	for _, c := range calc.All() {
+		varied := map[string]bool{}
+		for _, grid := range append(moreGrids()[c.Name], grids()[c.Name]) {
+			for _, row := range grid {
+				key, list, _ := strings.Cut(row, "=")
+				varied[key] = varied[key] || strings.Trim(list, "|") != ""
+			}
+		}
+		for _, in := range c.Inputs {
+			assert.True(t, varied[in.Key], "%s %s", c.Name, in.Key)
+		}
+	}
+}
+
+func againstGolden(t *testing.T, name, text string) {
+	t.Helper()
+	file := filepath.Join("..", "testdata", "goldens", "calc", name+".txt")
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+	}
+	kept, err := os.ReadFile(file)
+	require.NoError(t, err, "run go test ./calc -run Goldens -update and read what changed")
+	want, got := strings.Split(string(kept), "\n"), strings.Split(text, "\n")
+	require.Equal(t, len(want), len(got), "cases")
+	for i := range want {
+		if want[i] != got[i] {
+			assert.Equal(t, want[i], got[i], "case %d; run go test ./calc -run Goldens -update and read what changed", i+1)
+			return
+		}
 	}
 }
 

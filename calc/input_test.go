@@ -71,15 +71,17 @@ func TestBadInputs(t *testing.T) {
 	}
 }
 
+// siUnits are the units that the kinds of a single number are held in.
+var siUnits = map[calc.Kind]string{
+	calc.KindLength: "mm", calc.KindSmallLength: "mm", calc.KindThinLength: "mm", calc.KindSizedTo: "mm", calc.KindAltitude: "m",
+	calc.KindTemperature: "C", calc.KindMass: "g", calc.KindSmallMass: "g", calc.KindVolume: "L", calc.KindSpeed: "m/s",
+	calc.KindPressure: "Pa", calc.KindForce: "N", calc.KindAngle: "deg", calc.KindPercent: "%", calc.KindNumber: "", calc.KindCount: "", calc.KindPart: "",
+}
+
 // outOfRange steps over both ends of a range and reads the range back.
 func outOfRange(t *testing.T, c calc.Calculator, in calc.Input) {
 	t.Helper()
-	units := map[calc.Kind]string{
-		calc.KindLength: "mm", calc.KindSmallLength: "mm", calc.KindThinLength: "mm", calc.KindSizedTo: "mm", calc.KindAltitude: "m",
-		calc.KindTemperature: "C", calc.KindMass: "g", calc.KindSmallMass: "g", calc.KindVolume: "L", calc.KindSpeed: "m/s",
-		calc.KindPressure: "Pa", calc.KindForce: "N", calc.KindAngle: "deg", calc.KindPercent: "%", calc.KindNumber: "", calc.KindCount: "", calc.KindPart: "",
-	}
-	unit, single := units[in.Kind]
+	unit, single := siUnits[in.Kind]
 	if !single {
 		assert.LessOrEqual(t, in.Max, in.Min, "a range that is not checked")
 		return

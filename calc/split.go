@@ -51,7 +51,7 @@ func runSplit(v Values, result *Result) error {
 			quota = float64(total) * w.Share / sum
 		}
 		result.step(name, "{0} × {3} / {3} = {2}", "{0}", float64(total), w.Share, sum, quota, float64(shares[i]))
-		if shares[i] == 0 && w.Share > 0 {
+		if shares[i] == 0 && w.Share > 0 && total > 0 {
 			result.note("There are too few to give " + name + " even one.")
 		}
 	}
