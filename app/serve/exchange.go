@@ -45,6 +45,11 @@ func (s *Server) me(c echo.Context) error {
 		ID   string `json:"id"`
 		Away bool   `json:"away,omitempty"`
 		Held int    `json:"held,omitempty"` // waits for the owner's decision
+
+		Epoch    string `json:"e"` // how far the logs go, so that a phone asks only for what it lacks
+		Seq      uint64 `json:"s"`
+		OwnEpoch string `json:"oe,omitempty"`
+		OwnSeq   uint64 `json:"os,omitempty"`
 	}
 	answer := struct {
 		Role   job.Role `json:"role"`
@@ -60,9 +65,9 @@ func (s *Server) me(c echo.Context) error {
 			return err
 		}
 		for _, j := range jobs {
-			row := jobRow{ID: j.ID, Away: j.Away}
+			row := jobRow{ID: j.ID, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq}
 			if session.Role == job.Owner {
-				row.Held = s.held(j.ID)
+				row.Held, row.OwnEpoch, row.OwnSeq = j.Waiting, j.Own.Epoch, j.Own.Seq
 			}
 			answer.Jobs = append(answer.Jobs, row)
 		}
@@ -72,7 +77,7 @@ func (s *Server) me(c echo.Context) error {
 
 // health says that the server is up and its data can be read.
 func (s *Server) health(c echo.Context) error {
-	if _, err := s.Store.Jobs(s.Store.System("health")); err != nil {
+	if err := s.Store.Ping(); err != nil {
 		return errors.Join(errors.New("health"), err)
 	}
 	return c.String(http.StatusOK, "ok\n")

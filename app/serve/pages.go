@@ -231,9 +231,16 @@ func (s *Server) jobRows(session store.Session, w page.World) []view.JobRow {
 	}
 	var rows []view.JobRow
 	for _, info := range infos {
-		if j, there := s.job(session, info.ID); there {
-			rows = append(rows, page.Row(j, w.Plan(j)))
+		row, known := s.rows.get(session.Role, info)
+		if !known {
+			j, there := s.job(session, info.ID)
+			if !there {
+				continue
+			}
+			row = page.Row(j, w.Plan(j))
+			s.rows.keep(session.Role, info, row)
 		}
+		rows = append(rows, row)
 	}
 	return rows
 }

@@ -17,7 +17,7 @@ const (
 // routes lists every address. What is not here is a page.
 func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
 	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
-	e.GET("/healthz", s.health)
+	e.GET("/healthz", s.health, limited(forms, byAddress))
 	e.GET("/robots.txt", s.robots)
 	e.GET("/favicon.ico", s.favicon)
 	e.GET("/a/*", s.asset)

@@ -53,6 +53,7 @@ type Server struct {
 	echo    *echo.Echo
 	plans   plan.Keeper
 	clocks  plan.Clocks
+	rows    rowKeeper
 	streams *streamCount
 	secure  bool   // cookies and transport rules of https
 	host    string // the one host name this app lives under; empty: any

@@ -2,6 +2,7 @@ package store
 
 import (
 	"path/filepath"
+	"testing"
 
 	"garlandry/app/sync"
 
@@ -53,3 +54,34 @@ func (s *Store) ForgetStates() { s.states = newStates() }
 
 // HashOf is how a token is named where it is kept.
 func HashOf(token string) string { return hashOf(token) }
+
+// Folded is how many folded states are in memory.
+func (s *Store) Folded() int {
+	s.states.mu.Lock()
+	defer s.states.mu.Unlock()
+	return len(s.states.byLog)
+}
+
+// DropNotes forgets what lists show of jobs, as in a database of an earlier build.
+func (s *Store) DropNotes(t testing.TB) {
+	err := s.db.Update(func(tx *bbolt.Tx) error {
+		return tx.Bucket(bucketJobs).ForEach(func(id, _ []byte) error {
+			l, _ := s.ledger(tx, string(id))
+			return l.bucket.Delete(keyInfo)
+		})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// HasNote reports whether what lists show of a job is on disk, up to its head.
+func (s *Store) HasNote(id string) bool {
+	lags := true
+	err := s.db.View(func(tx *bbolt.Tx) (err error) {
+		l, _ := s.ledger(tx, id)
+		_, lags, err = l.note()
+		return err
+	})
+	return err == nil && !lags
+}

@@ -25,6 +25,14 @@ type JobInfo struct {
 	Changed int64 // stamp of the last operation, 0 if none
 	Ops     uint64
 	Waiting int // operations in quarantine, not ignored
+
+	Shared, Own LogEnd
+}
+
+// LogEnd is how far a log goes.
+type LogEnd struct {
+	Epoch string
+	Seq   uint64
 }
 
 type jobRow struct {
@@ -99,13 +107,27 @@ func (s *Store) Jobs(session Session) ([]JobInfo, error) {
 }
 
 func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
-	f, _, err := s.fold(tx, id)
+	both, err := s.ledgers(tx, id)
 	if err != nil {
 		return JobInfo{}, err
 	}
-	brief := job.ReadBrief(f.State)
-	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away, Created: row.Created, Changed: f.State.Last, Ops: f.Seq}
+	n, _, err := both[0].note()
+	if err != nil {
+		return JobInfo{}, err
+	}
+	brief := job.ReadBrief(n.State)
+	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away, Created: row.Created, Changed: n.State.Last, Ops: n.Seq}
+	for i, end := range [...]*LogEnd{&info.Shared, &info.Own} {
+		head, err := both[i].Head()
+		if err != nil {
+			return info, err
+		}
+		*end = LogEnd{head.Epoch, head.Seq}
+	}
 	waiting, err := s.waiting(tx, id)
 	info.Waiting = len(waiting)
 	return info, err
 }
+
+// Ping reports whether the database can be read, by reading one key.
+func (s *Store) Ping() error { return s.db.View(checkVersion) }

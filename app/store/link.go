@@ -64,6 +64,20 @@ func (l linkRow) closed(now int64) (string, int64) {
 	return "", 0
 }
 
+// linkClosed says whether and since when a link is closed, by itself or because its job was put away thirty days ago.
+func (s *Store) linkClosed(tx *bbolt.Tx, link linkRow) (string, int64, error) {
+	now := s.options.Now()
+	closed, at := link.closed(now)
+	if closed == sync.Revoked {
+		return closed, at, nil
+	}
+	late, away, err := s.lateEnds(tx, link.Job)
+	if err == nil && away && now >= late && (closed == "" || late < at) {
+		return sync.Ended, late, nil
+	}
+	return closed, at, err
+}
+
 const (
 	maxLinkMS   = int64(400 * 24 * 60 * 60 * 1000)
 	maxLinkName = 60
@@ -107,6 +121,11 @@ func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, w
 		}
 		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
 			return notFound("job", jobID)
+		}
+		if late, away, err := s.lateEnds(tx, jobID); err != nil {
+			return err
+		} else if away && now >= late {
+			return &job.FieldError{Path: "ends", Message: "the job was put away more than 30 days ago; take it out again first"}
 		}
 		if err := tx.Bucket(bucketLinkTokens).Put([]byte(hashOf(secret)), []byte(row.ID)); err != nil {
 			return fmt.Errorf("keep link: %w", err)
@@ -167,14 +186,18 @@ func (s *Store) RedeemLink(ctx context.Context, linkToken, name string) (string,
 }
 
 func (s *Store) join(tx *bbolt.Tx, link linkRow, name string) (string, Session, error) {
-	switch closed, _ := link.closed(s.options.Now()); closed {
+	closed, _, err := s.linkClosed(tx, link)
+	if err != nil {
+		return "", Session{}, err
+	}
+	switch closed {
 	case sync.Revoked:
 		return "", Session{}, ErrLinkRevoked
 	case sync.Ended:
 		return "", Session{}, ErrLinkEnded
 	}
 	open := 0
-	err := s.sessions(tx, func(_ string, row sessionRow) error {
+	err = s.sessions(tx, func(_ string, row sessionRow) error {
 		if row.Link == link.ID && row.Revoked == 0 {
 			open++
 		}

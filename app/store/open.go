@@ -96,6 +96,9 @@ func Open(dir string, options Options) (*Store, error) {
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
+	if err := s.keepNotes(); err != nil && !errors.Is(err, ErrDirectory) { // on a full disk lists only take longer
+		return nil, errors.Join(err, s.Close())
+	}
 	return s, nil
 }
 

@@ -141,10 +141,11 @@ func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error
 	if session.Name == "" {
 		session.Name = link.Name
 	}
-	if closed, at := link.closed(s.options.Now()); session.Closed == "" {
+	closed, at, err := s.linkClosed(tx, link)
+	if session.Closed == "" {
 		session.Closed, session.ClosedAt = closed, at
 	}
-	return session, nil
+	return session, err
 }
 
 // scribe reads the scribe of a session, and gives how to put it back.

@@ -101,6 +101,11 @@ func (c *commit) add(l *boltLedger) error {
 	if len(l.appended) == 0 {
 		return nil
 	}
+	if !strings.HasSuffix(l.log, sync.OwnSuffix) {
+		if err := l.keepNote(); err != nil {
+			return err
+		}
+	}
 	if err := c.store.journal.write(c.store.options.Now(), l.log, l.appended); err != nil {
 		return err
 	}

@@ -1,0 +1,112 @@
+package store
+
+import (
+	"garlandry/app/job"
+
+	"go.etcd.io/bbolt"
+)
+
+// keyInfo keeps, beside a shared log's head, what lists of jobs show of it, so that a list folds nothing.
+var keyInfo = []byte("info")
+
+// listed are the fields of the brief that lists show, or that say who is let in.
+var listed = map[string]bool{"title": true, "date": true, "doors": true, "away": true}
+
+// jobNote is what is kept of a shared log up to a sequence: of each listed field the reading that counts.
+type jobNote struct {
+	Seq   uint64     `json:"s"`
+	State *job.State `json:"state"`
+}
+
+// apply takes one record in.
+func (n *jobNote) apply(r job.Rec) {
+	n.Seq = r.Seq
+	n.State.Last = max(n.State.Last, r.Effective)
+	if r.Kind != job.Set || r.Entity != "brief" || !listed[r.Field] {
+		return
+	}
+	n.State.Apply(r)
+	register := n.State.Registers[r.Entity][r.Field]
+	register.Readings = register.Readings[:1] // the others are for undo, which makes operations of its own
+}
+
+// note reads what is kept of a shared log, brought up to its head. It gives whether what is on disk lags behind.
+func (l *boltLedger) note() (n jobNote, lags bool, err error) {
+	head, err := l.Head()
+	if err != nil {
+		return n, false, err
+	}
+	found, err := getJSON(l.bucket, keyInfo, &n)
+	if err != nil || !found || n.State == nil || n.State.Registers == nil || n.Seq > head.Seq {
+		n = jobNote{State: job.NewState()} // only a saving; the log is the truth
+	}
+	lags = n.Seq < head.Seq
+	const page = 1000
+	for n.Seq < head.Seq {
+		recs, err := l.Read(n.Seq+1, page)
+		if err != nil || len(recs) == 0 {
+			return n, lags, err
+		}
+		for _, r := range recs {
+			n.apply(r)
+		}
+	}
+	return n, lags, nil
+}
+
+// keepNote brings what is kept of a shared log up to its head, in a writing transaction.
+func (l *boltLedger) keepNote() error {
+	n, lags, err := l.note()
+	if err != nil || !lags {
+		return err
+	}
+	return putJSON(l.bucket, keyInfo, n)
+}
+
+// keepNotes brings what is kept of every job up to date: a database of an earlier build, or a restored one, lags behind.
+func (s *Store) keepNotes() error {
+	var behind []string
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		return tx.Bucket(bucketJobs).ForEach(func(id, _ []byte) error {
+			l, found := s.ledger(tx, string(id))
+			if !found {
+				return nil
+			}
+			_, lags, err := l.note()
+			if lags {
+				behind = append(behind, l.log)
+			}
+			return err
+		})
+	})
+	if err != nil || len(behind) == 0 {
+		return err
+	}
+	return s.update(func(tx *bbolt.Tx, _ *commit) error {
+		for _, log := range behind {
+			if l, found := s.ledger(tx, log); found {
+				if err := l.keepNote(); err != nil {
+					return err
+				}
+			}
+		}
+		return nil
+	})
+}
+
+// lateMS is how long after a job was put away others than the owner may still do something in it: thirty days.
+const lateMS = int64(30 * 24 * 60 * 60 * 1000)
+
+// lateEnds gives when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not put
+// away.
+func (s *Store) lateEnds(tx *bbolt.Tx, jobID string) (int64, bool, error) {
+	l, found := s.ledger(tx, jobID)
+	if !found {
+		return 0, false, nil
+	}
+	n, _, err := l.note()
+	if err != nil || !job.ReadBrief(n.State).Away {
+		return 0, false, err
+	}
+	return n.State.Register("brief", "away").Readings[0].Effective + lateMS, true, nil
+}

@@ -1,0 +1,145 @@
+package store_test
+
+import (
+	"fmt"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// listedAsFolded checks that the list says of every job what its fold says, and that listing folded nothing.
+func listedAsFolded(t *testing.T, b *bench, when string) {
+	t.Helper()
+	b.ForgetStates()
+	jobs, err := b.Jobs(b.System("test"))
+	require.NoError(t, err)
+	require.NotEmpty(t, jobs)
+	assert.Zero(t, b.Folded(), "%s: listing folds nothing", when)
+	for _, info := range jobs {
+		shared, _, err := b.State(info.ID)
+		require.NoError(t, err)
+		brief := job.ReadBrief(shared)
+		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Away, shared.Last}, []any{info.Title, info.Date, info.Doors, info.Away, info.Changed}, "%s: %s", when, info.ID)
+		for log, end := range map[string]store.LogEnd{info.ID: info.Shared, info.ID + sync.OwnSuffix: info.Own} {
+			require.NoError(t, b.Look(log, func(l sync.Ledger) error {
+				head, err := l.Head()
+				assert.Equal(t, store.LogEnd{Epoch: head.Epoch, Seq: head.Seq}, end, "%s: %s", when, log)
+				return err
+			}))
+		}
+	}
+}
+
+func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	for range 20 {
+		b.job(t, owner)
+	}
+	id := b.job(t, owner)
+	listedAsFolded(t, b, "new")
+	// Two phones, the second of which hands in what it did before the first: the later title stands.
+	hand := func(device string, n uint64, at int64, field, value string) {
+		b.now += 1000
+		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1, Kind: job.Set, Entity: "brief", Field: field, Value: []byte(value), Wall: at}
+		resp, err := b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
+		require.NoError(t, err)
+		require.Equal(t, sync.OK, resp.Acks[0].Result, resp.Acks[0].Why)
+	}
+	b.now += hour
+	hand("phone1", 1, b.now-1000, "title", `"The later title"`)
+	hand("phone2", 1, b.now-hour/2, "title", `"The earlier title"`)
+	hand("phone2", 2, b.now, "away", `true`)
+	hand("phone1", 2, b.now, "doors", `"2027-05-08T18:30"`)
+	jobs, err := b.Jobs(owner)
+	require.NoError(t, err)
+	found := 0
+	for _, info := range jobs {
+		if info.ID == id {
+			found++
+			assert.Equal(t, "The later title", info.Title)
+			assert.True(t, info.Away)
+		}
+	}
+	assert.Equal(t, 1, found)
+	listedAsFolded(t, b, "after syncs")
+
+	b.DropNotes(t)
+	require.NoError(t, b.Close())
+	b.reopen(t) // as a database that an earlier build made
+	listedAsFolded(t, b, "made anew")
+	assert.True(t, b.HasNote(id), "and kept")
+}
+
+// Thirty days after a job was put away it closes for all but its owner: what they did before is taken whenever it comes,
+// what they did later waits for the owner. Taking the job out again opens it.
+func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	_, secret, err := b.CreateLink(b.ctx, owner, id, store.LinkWish{Name: "Bea", Role: job.Helper, Ends: b.now + 200*day})
+	require.NoError(t, err)
+	token, bea, err := b.RedeemLink(b.ctx, secret, "Bea's phone")
+	require.NoError(t, err)
+	hand := func(n uint64, at int64) sync.Response {
+		op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: at}
+		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+		require.NoError(t, err)
+		require.Len(t, resp.Acks, 1)
+		return resp
+	}
+	session := func() store.Session {
+		found, err := b.Session(token)
+		require.NoError(t, err)
+		return found
+	}
+	put := func(away bool) int64 {
+		b.now += hour
+		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", away)})
+		require.NoError(t, err)
+		return b.now
+	}
+	put(true)
+	put(false)
+	away := put(true)
+	ends := away + 30*day
+	b.now = ends - 1
+	assert.Empty(t, session().Closed, "until the last moment")
+	assert.Equal(t, sync.OK, hand(1, b.now).Acks[0].Result)
+	b.now = ends + 5*day
+	assert.Equal(t, sync.Ended, session().Closed)
+	assert.Equal(t, ends, session().ClosedAt)
+	late := hand(2, ends-day)
+	assert.Equal(t, sync.OK, late.Acks[0].Result, "done in time")
+	assert.Equal(t, sync.Ended, late.Closed)
+	assert.Empty(t, late.Recs)
+	assert.Equal(t, sync.Quarantined, hand(3, ends+day).Acks[0].Result, "done afterwards")
+	held, err := b.Quarantine(id)
+	require.NoError(t, err)
+	require.Len(t, held, 1)
+	assert.Equal(t, "operation3", held[0].Op.ID)
+	_, _, err = b.RedeemLink(b.ctx, secret, "Another phone")
+	assert.ErrorIs(t, err, store.ErrLinkEnded)
+	_, _, err = b.CreateLink(b.ctx, owner, id, store.LinkWish{Name: "Tomasz", Role: job.Helper, Ends: b.now + day})
+	var field *job.FieldError
+	require.ErrorAs(t, err, &field)
+	assert.Contains(t, field.Message, "take it out again")
+	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})
+	require.NoError(t, err, "never for the owner")
+	listed, err := b.Late(id)
+	require.NoError(t, err)
+	assert.Len(t, listed, 2, "what counts and came after the job was put away")
+
+	put(false)
+	assert.Empty(t, session().Closed, "taken out again")
+	assert.Equal(t, sync.OK, hand(4, b.now).Acks[0].Result)
+	b.now = start + 195*day
+	put(true)
+	b.now += 40 * day
+	assert.Equal(t, start+200*day, session().ClosedAt, "the link's own end, where that comes first")
+}
