@@ -78,6 +78,14 @@ func bySession(c echo.Context) string {
 	return session.ID
 }
 
+// byVisitor is the session, or the address of who has none.
+func byVisitor(c echo.Context) string {
+	if id := bySession(c); id != "" {
+		return id
+	}
+	return "from " + byAddress(c)
+}
+
 // sees reports whether the session may see the job now.
 func sees(session store.Session, id string) bool {
 	return session.Closed == "" && (session.Role == job.Owner || session.Job == id)

@@ -1,6 +1,7 @@
 package serve_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -50,4 +51,22 @@ func TestCalendarIsTheOwners(t *testing.T) {
 	assert.Equal(t, 404, helper.get("/jobs/reading/calendar.ics").StatusCode)
 	assert.Equal(t, 401, s.stranger().get("/jobs/reading/calendar.ics").StatusCode)
 	assert.Equal(t, 404, owner.get("/jobs/nowhere/calendar.ics").StatusCode)
+}
+
+// On an installed phone the calendar comes from the server, past the core and the service worker, like all that only the
+// server answers; pages of the job do not.
+func TestTheCalendarPassesTheServiceWorker(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	link := owner.get("/jobs/reading/clock").doc(t).Find(`a[href="/jobs/reading/calendar.ics"]`)
+	require.Equal(t, 1, link.Length())
+	_, marked := link.Attr("data-server")
+	assert.True(t, marked, "main.js leaves the link to the browser")
+	found := regexp.MustCompile(`(?m)^const serverOnly = /(.*)/;$`).FindStringSubmatch(owner.get("/sw.js").body)
+	require.NotNil(t, found)
+	only := regexp.MustCompile(found[1])
+	for path, want := range map[string]bool{"/jobs/reading/calendar.ics": true, "/jobs/reading/share": true, "/jobs/reading/share/new": true, "/api/v1/me": true, "/j": true,
+		"/jobs/reading": false, "/jobs/reading/clock": false, "/jobs": false, "/": false} {
+		assert.Equal(t, want, only.MatchString(path), path)
+	}
 }

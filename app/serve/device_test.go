@@ -43,7 +43,7 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 
 	assert.Equal(t, 404, owner.post("/jobs/reading/share/device", url.Values{"device": {"nosuch"}}).StatusCode)
 	own := lost.get("/jobs/reading/share").doc(t).Find(`#own-devices input[name="device"]`).AttrOr("value", "")
-	assert.Equal(t, 409, owner.post("/jobs/reading/share/device", url.Values{"device": {own}}).StatusCode, "not the one in hand")
+	assert.Equal(t, 403, owner.post("/jobs/reading/share/device", url.Values{"device": {own}}).StatusCode, "not the one in hand")
 	helper, _ := s.helper(owner)
 	assert.Equal(t, 404, helper.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
 	assert.Equal(t, 200, lost.get("/").StatusCode)

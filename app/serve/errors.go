@@ -38,7 +38,7 @@ var (
 	errBadForm   = &failure{http.StatusBadRequest, "form", "The form did not arrive whole. Nothing was changed. Send it again.", 0}
 	errForeign   = &failure{http.StatusForbidden, "foreign", "This came from outside this app, so it was not taken. Nothing was changed. Open the app and do it there.", 0}
 	errClosed    = &failure{http.StatusForbidden, "closed", "This link has ended. Nothing was changed. Ask for a new link.", 0}
-	errOwnDevice = &failure{http.StatusConflict, "own_device", "This is the device you hold. Nothing was changed. To end it, use another device of yours, or garlandry invite --end on the server.", 0}
+	errOwnDevice = &failure{http.StatusForbidden, "own_device", "This is the device you hold. Nothing was changed. To end it, use another device of yours, or garlandry invite --end on the server.", 0}
 	errStreams   = &failure{http.StatusTooManyRequests, "streams", "This device listens in too many places. Close a tab.", 30 * time.Second}
 )
 

@@ -83,3 +83,33 @@ func TestHealthIsLimited(t *testing.T) {
 	s.later(time.Second)
 	assert.Equal(t, 200, p.get("/healthz").StatusCode)
 }
+
+// A clock is long work on a big job, so one visitor cannot ask for it on and on; another is not slowed down by that.
+func TestClocksAreLimited(t *testing.T) {
+	s := newSite(t)
+	owner, other := s.owner(), s.owner()
+	for _, path := range []string{"/jobs/reading/clock", "/jobs/reading/calendar.ics"} {
+		last := 0
+		for range 30 {
+			last = owner.get(path).StatusCode
+		}
+		assert.Equal(t, 429, last, path)
+	}
+	assert.Equal(t, 200, other.get("/jobs/reading/clock").StatusCode)
+	assert.Equal(t, 200, owner.get("/jobs/reading").StatusCode, "nothing else is")
+	s.later(2 * time.Second)
+	assert.Equal(t, 200, owner.get("/jobs/reading/clock").StatusCode)
+}
+
+// The manifest makes codes for installed apps, so it is not made for anybody as often as they like.
+func TestManifestsAreLimited(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	owner.agent = "Mozilla/5.0 (iPhone; CPU iPhone OS 18_0 like Mac OS X)"
+	last := 0
+	for range 100 {
+		last = owner.get("/manifest.webmanifest").StatusCode
+	}
+	assert.Equal(t, 429, last)
+	assert.Equal(t, 200, s.stranger().get("/manifest.webmanifest").StatusCode)
+}

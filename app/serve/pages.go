@@ -151,17 +151,20 @@ func (s *Server) shellPage(c echo.Context) error {
 func (s *Server) errorPage(c echo.Context, f *failure) error {
 	frame := s.frame(c, "Trouble")
 	switch {
-	case c.Request().Method == http.MethodPost && (f.status == http.StatusTooManyRequests || f.status == http.StatusInsufficientStorage):
+	case c.Request().Method == http.MethodPost && f.status != http.StatusForbidden && f.status != http.StatusNotFound:
 		if typed, can := keptForm(c); can {
-			return s.render(c, f.status, frame, sendAgain(c.Request().URL.RequestURI(), f.message, typed))
+			return s.render(c, f.status, frame, sendAgain(c, f, typed))
 		}
-		return s.render(c, f.status, frame, view.Trouble("That was not saved", f.message, "", "Go back in your browser: what you typed should still stand there. Then send it again.", "", ""))
+		if f != errStranger {
+			return s.render(c, f.status, frame, view.Trouble("That was not saved", f.message, "", "Go back in your browser: what you typed should still stand there. Then send it again.", "", ""))
+		}
+		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))
 	case f == errForeign:
 		return s.render(c, f.status, frame, view.Trouble("This did not come from here", "What was sent came from outside this app, so it was not taken: another page or app may have tried to act in your name.",
 			"Nothing was changed.", "If it was you, open the app and do it there.", "/", "Open the app"))
 	case f == errClosed:
-		return s.render(c, f.status, frame, view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
-			"Nothing was changed by what you just sent.", "Ask for a new link, or type a new code.", "/scan", "Type a code"))
+		return s.render(c, f.status, frame, gomponents.Group{view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+			"Nothing was changed by what you just sent.", "Ask for a new link, or type a new code.", "/scan", "Type a code"), typedBack(c)})
 	case f == errStranger:
 		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))
 	case f.status == http.StatusNotFound:

@@ -15,14 +15,14 @@ const (
 )
 
 // routes lists every address. What is not here is a page.
-func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
+func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
 	e.GET("/healthz", s.health, limited(forms, byAddress))
 	e.GET("/robots.txt", s.robots)
 	e.GET("/favicon.ico", s.favicon)
 	e.GET("/a/*", s.asset)
 	e.GET("/sw.js", s.serviceWorker)
-	e.GET("/manifest.webmanifest", s.manifest, s.known)
+	e.GET("/manifest.webmanifest", s.manifest, s.known, limited(forms, byVisitor))
 	e.GET(shell.ShellPath, s.shellPage)
 
 	e.GET("/j", s.joinPage, s.known)
@@ -46,7 +46,8 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms *limiter) {
 	share.POST("/owner", s.createInvite)
 	share.POST("/device", s.endDevice)
 
-	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(forms, bySession))
+	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(clocks, bySession))
+	e.GET("/jobs/:job/clock", s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())
 	if s.Gallery {
 		e.GET("/dev/gallery", s.gallery)
 		e.GET("/dev/gallery/*", s.gallery)

@@ -92,8 +92,8 @@ func New(c Config) (*Server, error) {
 	e.IPExtractor = extract
 	e.HTTPErrorHandler = s.answerError
 	// An owner's phone asks for both logs of every job each time it wakes, and a form is a tap: far above what a person
-	// does, far below what would keep the server busy.
-	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now), newLimiter(10, 60, c.Now))
+	// does, far below what would keep the server busy. A big job's clock takes long to work out.
+	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now), newLimiter(10, 60, c.Now), newLimiter(1, 20, c.Now))
 	return s, nil
 }
 

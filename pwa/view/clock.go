@@ -37,7 +37,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
 			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
-			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$">{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
+			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.

@@ -3,7 +3,7 @@
 /* global build, files */
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
-const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own)($|\/)/;
+const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const limit = 3000;
 
 self.addEventListener('install', (event) => {
