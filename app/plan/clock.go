@@ -143,6 +143,7 @@ func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
 			}
 		}
 	}
+	c.linger(b.Runs)
 	f := &c.forecast
 	c.Finish, c.Odds, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Half, f.Ninety, f.Runs, c.schedule.Tried
 	c.tasks(p)

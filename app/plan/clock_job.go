@@ -68,6 +68,7 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 	c.progress = c.cards(j, p)
 	c.whole = c.job.Tasks
 	c.job = crew.Left(c.job, c.Now, c.progress)
+	c.freshen()
 	c.settle(p)
 }
 

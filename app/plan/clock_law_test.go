@@ -361,6 +361,42 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "the night does not swallow it")
 }
 
+// Balloons lose air: what is made at home is made on the latest evenings that hold it, and no card is left with a few
+// minutes for the next evening.
+func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
+	demo := readJob(t, "reading-room")
+	rows := []struct {
+		name     string
+		change   []job.Change
+		evenings []string
+	}{
+		{"as it is, two of three", nil, []string{"2027-05-06", "2027-05-07"}},
+		{"with seven to choose from", []job.Change{job.Put("override/clock/evenings", "value", 7)}, []string{"2027-05-06", "2027-05-07"}},
+		{"short evenings", []job.Change{job.Put("override/clock/evening-minutes", "value", 120)}, []string{"2027-05-05", "2027-05-06", "2027-05-07"}},
+		{"long evenings", []job.Change{job.Put("override/clock/evening-minutes", "value", 400)}, []string{"2027-05-07"}},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			j := job.Try(demo, row.change)
+			c := clockOf(t, j, longBefore(t, j), nil)
+			days := map[string]bool{}
+			for _, task := range c.Tasks {
+				if task.Place != plan.Home && task.Place != plan.Load {
+					continue
+				}
+				days[string(c.At(task.Start)[:10])] = true
+				ends := c.At(task.End)
+				assert.True(t, c.At(task.Start)[:10] == ends[:10] || ends[11:] > "18:50", "%s is left with minutes for another evening: %s to %s", task.Title, c.At(task.Start), ends)
+			}
+			var list []string
+			for day := range days {
+				list = append(list, day)
+			}
+			assert.ElementsMatch(t, row.evenings, list)
+		})
+	}
+}
+
 func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))

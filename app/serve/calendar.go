@@ -57,7 +57,8 @@ func jobCalendar(j job.Job, c *plan.Clock, now time.Time) *ical.Calendar {
 	if c.In == 0 && c.Doors == 0 {
 		return cal
 	}
-	for i, evening := range c.Evenings {
+	evenings := 0
+	for _, evening := range c.Evenings {
 		from, to, cards := evening.To, evening.From, []string(nil)
 		for _, t := range c.ByStart() {
 			for _, spell := range t.Spells {
@@ -70,7 +71,8 @@ func jobCalendar(j job.Job, c *plan.Clock, now time.Time) *ical.Calendar {
 			}
 		}
 		if len(cards) > 0 {
-			add("evening-"+string(c.At(evening.From)[:10]), "prep evening "+string(rune('1'+i)), "", strings.Join(cards, "\n"), from, to)
+			evenings++
+			add("evening-"+string(c.At(evening.From)[:10]), "prep evening "+string(rune('0'+evenings)), "", strings.Join(cards, "\n"), from, to)
 		}
 	}
 	if c.Drive > 0 {

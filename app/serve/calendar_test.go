@@ -40,8 +40,9 @@ func TestCalendarReadsBack(t *testing.T) {
 	assert.Equal(t, span{"08 06:00", "08 10:30"}, events["site"], "let in at 7, doors at half past 11")
 	assert.Equal(t, "08 06:00", events["drive"].to)
 	assert.Equal(t, "08 17:00", events["down"].from)
-	assert.Equal(t, "05 17:30", events["evening-2027-05-05"].from)
+	assert.Equal(t, "06 17:30", events["evening-2027-05-06"].from, "two evenings are enough: the latest two")
 	assert.GreaterOrEqual(t, len(events), 5)
+	assert.NotContains(t, events, "evening-2027-05-05")
 }
 
 func TestCalendarIsTheOwners(t *testing.T) {

@@ -98,7 +98,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		fmt.Fprintf(w, "  By a simple sum: %s\n", p.Window.Sentence)
 	}
 	for _, t := range c.ByStart() {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), string(c.At(t.End))[11:], t.Title, strings.Join(c.Names(t), ", "))
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))
 	}
 	for i, f := range c.Fixes(j, &p, 0) {
 		if i == 0 {
@@ -116,4 +116,12 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds, string(c.At(cut.Ninety))[11:])
 	}
+}
+
+// till writes when something ends: the time of day, with its day where that is another than it began on.
+func till(start, end job.Moment) string {
+	if start[:10] == end[:10] {
+		return string(end[11:])
+	}
+	return strings.Replace(string(end), "T", " ", 1)
 }

@@ -105,9 +105,18 @@ func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g
 		each(len(tasks), func(i int) g.Node {
 			t := tasks[i]
 			return html(`<tr{}><td class="soft">$</td><td>$<span class="till">–$</span></td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
-				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), Clock(c.At(t.End)), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
+				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), endTime(c, t), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
 				set(decides(t), "data-critical"))
 		}))
+}
+
+// endTime is when a task ends, with its day where that is not the day it begins on.
+func endTime(c *plan.Clock, t *plan.ClockTask) string {
+	end := c.At(t.End)
+	if string(end[:10]) == string(c.At(t.Start)[:10]) {
+		return Clock(end)
+	}
+	return DayClock(end)
 }
 
 // clockFacts says who is on a task, how many it needs, by when it must begin and what it waits for.
