@@ -108,6 +108,11 @@ func overlay(work string) (string, error) {
 			replace[filepath.Join(dir, filepath.Base(f))] = f
 		}
 	}
+	if known() {
+		if err := quieten(filepath.Join(root, "src", "runtime"), work, replace); err != nil {
+			return "", err
+		}
+	}
 	data, err := json.Marshal(map[string]any{"Replace": replace})
 	if err != nil {
 		return "", fmt.Errorf("write the list of replaced files: %w", err)

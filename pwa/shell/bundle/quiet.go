@@ -1,0 +1,145 @@
+package main
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// quiet names functions of the compiler's runtime that never do anything on a phone: nobody traces or profiles it there,
+// and a printed traceback has no names, since slim takes them out. They are compiled without a body, so that the core does
+// not carry them, and give zero values. What a panic says is printed as ever.
+// Of a file whose list is empty all functions are meant.
+var quiet = map[string][]string{
+	"trace.go":          nil,
+	"traceallocfree.go": nil,
+	"tracebuf.go":       nil,
+	"tracecpu.go":       nil,
+	"traceevent.go":     nil,
+	"tracemap.go":       nil,
+	"traceregion.go":    nil,
+	"traceruntime.go":   nil,
+	"tracestack.go":     nil,
+	"tracestatus.go":    nil,
+	"tracestring.go":    nil,
+	"tracetime.go":      nil,
+	"tracetype.go":      nil,
+	"mprof.go":          nil,
+	"cpuprof.go":        nil,
+	"profbuf.go":        nil,
+	"hexdump.go":        nil,
+	"mcheckmark.go":     nil,
+	"traceback.go": {"traceback", "tracebacktrap", "traceback1", "traceback2", "printAncestorTraceback", "printAncestorTracebackFuncInfo", "goroutineheader",
+		"tracebackothers", "tracebacksomeothers", "tracebackHexdump", "printcreatedby", "printcreatedby1", "printArgs", "printFuncName", "funcNameForPrint",
+		"printCgoTraceback", "printOneCgoTraceback", "callCgoSymbolizer", "tracebackPCs", "callers", "gcallers", "showframe", "showfuncinfo"},
+	"symtab.go":      {"Next", "expandCgoFrames", "moduledataverify1"},
+	"error.go":       {"printanycustomtype"},
+	"mgcmark.go":     {"gcDumpObject"},
+	"mgcsweep.go":    {"reportZombies"},
+	"mgcscavenge.go": {"printScavTrace"},
+	"mgc.go":         {"findGoroutineLeaks", "findMaybeRunnableGoroutines"},
+	"arena.go":       {"setUserArenaChunkToFault"},
+	"proc.go":        {"schedtrace", "saveAncestors"},
+	"runtime1.go":    {"check", "testAtomic64", "parsegodebug"},
+}
+
+// quieten writes the runtime's files without what is quiet into a folder and adds them to the replaced files.
+func quieten(runtimeDir, into string, replace map[string]string) error {
+	for name, functions := range quiet {
+		path := filepath.Join(runtimeDir, name)
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return fmt.Errorf("read the runtime: %w", err)
+		}
+		if text, err = emptied(name, text, functions); err != nil {
+			return err
+		}
+		file := filepath.Join(into, "runtime_"+name)
+		if err := os.WriteFile(file, text, 0o644); err != nil {
+			return fmt.Errorf("write the runtime: %w", err)
+		}
+		replace[path] = file
+	}
+	return nil
+}
+
+// emptied gives a source file with the bodies of these functions, or of all if none is named, doing nothing.
+func emptied(name string, text []byte, functions []string) ([]byte, error) {
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, name, text, parser.ParseComments|parser.SkipObjectResolution)
+	if err != nil {
+		return nil, fmt.Errorf("read the runtime: %w", err)
+	}
+	at := func(p token.Pos) int { return files.Position(p).Offset }
+	out := slices.Clone(text)
+	for i := len(file.Decls) - 1; i >= 0; i-- { // from the end, so that places before stay where they are
+		f, is := file.Decls[i].(*ast.FuncDecl)
+		if !is || f.Body == nil || hidesNew(f) || len(functions) > 0 && !slices.Contains(functions, f.Name.Name) {
+			continue
+		}
+		body := "{ " + zeroReturn(f, func(e ast.Expr) string { return string(text[at(e.Pos()):at(e.End())]) }) + " }"
+		out = slices.Replace(out, at(f.Body.Pos()), at(f.Body.End()), []byte(body)...)
+	}
+	return unusedImports(name, out)
+}
+
+// zeroReturn is a statement that returns the zero values of a function's results; "" if it has none.
+func zeroReturn(f *ast.FuncDecl, source func(ast.Expr) string) string {
+	if f.Type.Results == nil {
+		return ""
+	}
+	var zeros []string
+	for _, result := range f.Type.Results.List {
+		for range max(1, len(result.Names)) {
+			zeros = append(zeros, "*new("+source(result.Type)+")")
+		}
+	}
+	return "return " + strings.Join(zeros, ", ")
+}
+
+// hidesNew reports whether a parameter is called new, so that zeroReturn cannot make zero values there.
+func hidesNew(f *ast.FuncDecl) bool {
+	for _, field := range f.Type.Params.List {
+		for _, name := range field.Names {
+			if name.Name == "new" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// unusedImports keeps the compiler content about imports that nothing refers to any more.
+func unusedImports(name string, text []byte) ([]byte, error) {
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, name, text, parser.ParseComments|parser.SkipObjectResolution)
+	if err != nil {
+		return nil, fmt.Errorf("empty the runtime: %w", err)
+	}
+	used := map[string]bool{}
+	ast.Inspect(file, func(n ast.Node) bool {
+		if s, is := n.(*ast.SelectorExpr); is {
+			if x, is := s.X.(*ast.Ident); is {
+				used[x.Name] = true
+			}
+		}
+		return true
+	})
+	for i := len(file.Imports) - 1; i >= 0; i-- {
+		spec := file.Imports[i]
+		path, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			return nil, fmt.Errorf("empty the runtime: %w", err)
+		}
+		if spec.Name == nil && !used[path[strings.LastIndexByte(path, '/')+1:]] {
+			text = slices.Insert(text, files.Position(spec.Path.Pos()).Offset, []byte("_ ")...)
+		}
+	}
+	return text, nil
+}
