@@ -42,6 +42,12 @@ func (o Op) Tick() bool {
 	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
 }
 
+// Beside reports whether the operation only says for how much a tick of the same card stands: it comes with the tick, and
+// people count the two as one.
+func (o Op) Beside() bool {
+	return o.Kind == Set && (o.Field == "stands" || o.Field == "have" && strings.HasPrefix(o.Entity, "card/"))
+}
+
 // Counted is the value of a [Stocktake]: someone counted N by eye, which stands in for the operations named.
 type Counted struct {
 	N      int64    `json:"count"`

@@ -69,7 +69,8 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 // Status is how a log stands on this phone, for display.
 type Status struct {
 	Waiting       int    // operations to hand in that the server has not acknowledged
-	Ticks         int    // of those that wait: ticks of cards and of lines of the pack list
+	Told          int    // of those that wait: what people would count, each tick once
+	Ticks         int    // of those told: ticks of cards and of lines of the pack list
 	Parked        int    // operations of the owner that wait until the owner is let in on this phone again
 	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
 	Shared        int64  // phone clock at the last answer of the server, 0 if never
@@ -102,12 +103,18 @@ func (p *Phone) Status(log string) Status {
 			s.Parked++
 			continue
 		}
-		if row.Op.Tick() {
-			s.Ticks++
+		if !row.Op.Beside() {
+			s.Told++
+			if row.Op.Tick() {
+				s.Ticks++
+			}
 		}
 		if s.Waiting++; s.OldestWaiting == 0 || row.Op.Wall < s.OldestWaiting {
 			s.OldestWaiting = row.Op.Wall
 		}
+	}
+	if s.Waiting > 0 {
+		s.Told = max(s.Told, 1)
 	}
 	for _, n := range p.notes {
 		if n.Log == log {

@@ -257,3 +257,16 @@ func TestARewindRenewsThePlan(t *testing.T) {
 	assert.Equal(t, at+"/counts", d.Path)
 	assert.Equal(t, before, figures(helper.get(at + "/counts").Parts["page"]))
 }
+
+// A tick of a card that remembers for how much it stands is two operations and one tick.
+func TestATickIsCountedOnce(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	at := "/jobs/" + idOf(t, b.newJob("p"))
+	b.sent()
+	b.wire.set(offline)
+	d := b.tick("t", at, "card/shop")
+	assert.Equal(t, 1, d.Waiting)
+	assert.Contains(t, d.Parts["state"], "1 tick waits on this phone")
+}

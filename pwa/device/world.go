@@ -34,7 +34,7 @@ func (c *Core) jobRows() []view.JobRow {
 	for _, id := range c.jobIDs() {
 		if j, there := c.job(id); there {
 			row := page.Row(j, c.plan(j))
-			row.Waiting = c.phone.Status(id).Waiting + c.phone.Status(id+sync.OwnSuffix).Waiting
+			row.Waiting = c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told
 			rows = append(rows, row)
 		}
 	}
@@ -52,7 +52,7 @@ func (c *Core) status() view.Device {
 			left += s.Waiting
 			continue
 		}
-		d.Waiting += s.Waiting
+		d.Waiting += s.Told
 		d.Ticks += s.Ticks
 		d.Stored += int(s.Seq) + s.Waiting
 		if s.OldestWaiting > 0 && (d.Oldest == 0 || s.OldestWaiting < d.Oldest) {
