@@ -16,6 +16,7 @@ type Reading struct {
 	Stamp
 	Value  json.RawMessage `json:"v"`
 	Author Author          `json:"by"`
+	Saw    []string        `json:"p,omitempty"` // of a note: what its author had seen there, [""] for nothing; nil: not known
 }
 
 // Register is a field of an entity: the reading that counts first, then up to five earlier ones, newest first.
@@ -29,6 +30,35 @@ func (r Register) Value() json.RawMessage {
 		return nil
 	}
 	return r.Readings[0].Value
+}
+
+// Unseen gives the other versions of a note: the earlier readings whose text is another than that of the one that counts,
+// and which its author had not seen when they wrote it, newest first. Who wrote after two versions had come together is
+// taken to have seen both. It is empty where it is not known what was seen.
+func (r Register) Unseen() []Reading {
+	if len(r.Readings) == 0 || len(r.Readings[0].Saw) == 0 {
+		return nil
+	}
+	now, seen, end := r.Readings[0], map[string]bool{}, len(r.Readings)
+	for i, x := range r.Readings { // newest first, so that each comes before what its author saw
+		if i == 0 || seen[x.ID] {
+			for _, id := range x.Saw {
+				seen[id] = true
+			}
+		}
+		for _, id := range now.Saw {
+			if id == x.ID {
+				end = i
+			}
+		}
+	}
+	var list []Reading
+	for _, x := range r.Readings[1:max(1, end)] {
+		if text := string(x.Value); !seen[x.ID] && text != string(now.Value) && text != `""` && text != "null" {
+			list = append(list, x)
+		}
+	}
+	return list
 }
 
 // TallyEntry is one addition to a tally.
@@ -175,7 +205,12 @@ func (s *State) set(r Rec) {
 	}
 	reg.Readings = append(reg.Readings, Reading{})
 	copy(reg.Readings[at+1:], reg.Readings[at:])
-	reg.Readings[at] = Reading{r.Stamp(), r.Value, r.Author}
+	reg.Readings[at] = Reading{r.Stamp(), r.Value, r.Author, nil}
+	if r.Field == "note" {
+		if reg.Readings[at].Saw = r.Parents; len(r.Parents) == 0 {
+			reg.Readings[at].Saw = []string{""}
+		}
+	}
 	if len(reg.Readings) > 1+losersKept {
 		reg.Readings = reg.Readings[:1+losersKept]
 	}

@@ -48,8 +48,8 @@ func cardPath(c plan.Card) string {
 }
 
 // noteAgain draws the card with a note that could not be taken, so that it is not lost.
-func (a *ask) noteAgain(d deed, why error) *Reply {
-	a.alert = raised(plainly(why)) + ". It was not kept yet; all you typed is still in the note below."
+func (a *ask) noteAgain(d deed, why string) *Reply {
+	a.alert = why + "."
 	p := a.plan()
 	c, known := view.FindCard(p, d.entity)
 	if !known {

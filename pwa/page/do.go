@@ -25,6 +25,8 @@ type done struct {
 	flash  string
 	undo   *view.Deed
 	wrong  string // why it cannot be; empty if it can
+	same   bool   // it is so already
+	other  bool   // somebody else wrote there meanwhile
 }
 
 // act is one act of progress.
@@ -69,6 +71,9 @@ func do(a *ask) *Reply {
 	if result.wrong != "" {
 		return a.again(result.wrong)
 	}
+	if result.same {
+		return a.goes(a.back(), "Nothing was changed.")
+	}
 	kind := result.change.Kind
 	if kind == "" {
 		kind = job.Set
@@ -76,9 +81,12 @@ func do(a *ask) *Reply {
 	if !a.Visitor.Role.MayField(kind, result.change.Entity, result.change.Field) {
 		return a.refused("Your link lets you tick, count and pack, but not this.")
 	}
+	if result.other {
+		return a.noteAgain(d, "The note was changed meanwhile, so yours was not kept yet. Here are both: write what is to stand")
+	}
 	if err := job.CheckChange(result.change); err != nil {
 		if result.change.Field == "note" {
-			return a.noteAgain(d, err)
+			return a.noteAgain(d, raised(plainly(err))+". It was not kept yet; all you typed is still in the note below")
 		}
 		return a.again("That could not be taken: " + plainly(err) + ".")
 	}
@@ -243,8 +251,18 @@ func (a *ask) note(d deed) done {
 	if !progress(d.entity) {
 		return done{wrong: notOnList}
 	}
-	return done{change: job.Put(d.entity, "note", d.text), flash: "Noted."}
+	now, text := view.NoteOn(a.job, d.entity), oneEnd(d.text)
+	was, drawn := a.in[view.FieldWas]
+	result := done{change: job.Put(d.entity, "note", text), flash: "Noted."}
+	if drawn {
+		result.same = text == now || text == oneEnd(was[0])
+		result.other = !result.same && oneEnd(was[0]) != oneEnd(now)
+	}
+	return result
 }
+
+// oneEnd writes line ends in one way, which browsers do not, and no space around the text.
+func oneEnd(text string) string { return strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")) }
 
 // choose decides a note of the plan; an empty pick gives the decision back to the plan.
 func (a *ask) choose(d deed) done {

@@ -33,7 +33,7 @@ func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 				g.If(other.Key == c.Key, h.Aria("current", "page")),
 				set(other.Done, "data-on"), g.If(other.Done, Icon("tick")))
 		}))
-	return Beside(list, el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, c)))
+	return Beside(list, el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
 }
 
 func cardContext(p plan.Plan, c plan.Card) string {
@@ -178,10 +178,10 @@ func cardSteps(c plan.Card) g.Node {
 }
 
 // cardMore draws whose the card is, its note, its working and its history.
-func cardMore(f Frame, c plan.Card) g.Node {
+func cardMore(f Frame, j job.Job, c plan.Card) g.Node {
 	return these(
 		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
-		cardNote(f, c),
+		cardNote(f, j, c),
 		workingOpen(f, c.Working),
 		html(`<p class="below"><a class="plainlink" href="$?e=$">{history}Who did what, when</a></p>`, texts{f.at("history"), c.Key}),
 	)
@@ -201,19 +201,6 @@ func whose(f Frame, c plan.Card) g.Node {
 	}
 	return html(`<div class="whose"><p>$ does this.</p>{}</div>`, texts{c.TakenBy},
 		Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
-}
-
-func cardNote(f Frame, c plan.Card) g.Node {
-	if !f.Role.MayField(job.Set, c.Key, "note") {
-		if c.Note == "" {
-			return nothing
-		}
-		return Panel("Note", "", txt(`p class="note"`, c.Note))
-	}
-	return Panel("Note", "", DeedForm(f, Deed{Act: "note", Entity: c.Key}, "",
-		txt(`label class="vh" for="note-text"`, "Note on this card"),
-		html(`<textarea id="note-text" name="$" rows="2" maxlength="4000">$</textarea>`, texts{FieldText, "\n" + c.Note}),
-		txt(`button type="submit"`, "Keep the note")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.

@@ -49,7 +49,7 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 				{}
 				{}</div>
 			<div><section class="panel" id="whose">{}</section>{}</div></div>`, texts{cardContext(p, c), f.cardAt(c.Key), c.Title},
-			cardLarge(f, j, p, c), cardNote(helperFrame(f), c), whose(f, c), afterThat(f, p, c)),
+			cardLarge(f, j, p, c), cardNote(helperFrame(f), j, c), whose(f, c), afterThat(f, p, c)),
 	)
 }
 
