@@ -42,7 +42,8 @@ type Piece struct {
 	HeightMM       float64        `json:"height_mm"`
 	DiameterMM     float64        `json:"diameter_mm"`
 	PartPct        float64        `json:"part_pct"`
-	Frame          string         `json:"frame"` // id in the kit, empty for none
+	PartAt         string         `json:"part_at"` // where its middle lies: top, left, right, bottom
+	Frame          string         `json:"frame"`   // id in the kit, empty for none
 	Recipe         cluster.Recipe `json:"recipe"`
 	Colours        []Share        `json:"colours"`
 	AccentRecipe   cluster.Recipe `json:"accent_recipe"`
@@ -74,6 +75,9 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "height_mm", Label: "Height", Kind: Length, Min: 100, Max: 50000, Default: "2000"},
 	{Name: "diameter_mm", Label: "Diameter", Kind: Length, Min: 100, Max: 20000, Default: "2000", Help: "Of the hoop."},
 	{Name: "part_pct", Label: "Part of the circle", Kind: Number, Min: 1, Max: 100, Default: "60", Help: "Percent of the hoop that carries balloons."},
+	{Name: "part_at", Label: "Where on the circle", Kind: OneOf, Default: `"left"`,
+		Choices: []Choice{{"top", "Top"}, {"left", "Left"}, {"right", "Right"}, {"bottom", "Bottom"}},
+		Help:    "Where the middle of that part lies, seen from the front."},
 	{Name: "frame", Label: "On the frame", Kind: Reference, Refers: "kit", Help: "From your kit, or none."},
 	{Name: "recipe", Label: "Recipe", Kind: Recipe, Default: `"3x11@10"`,
 		Help: "What one cluster is made of, in duplets: 2x11@10 + 1x18@16 is two duplets of 11-inch sized to 10 in and one of 18-inch sized to 16 in."},

@@ -59,6 +59,13 @@ func (d *draft) fixCard(c *Card, p *counted) {
 		if len(p.Sections) < 2 {
 			c.Steps[0] = "Carry the base in by two."
 		}
+		if p.Piece.Kind == job.Hoop && p.Piece.PartPct < 100 {
+			where := "on the " + p.Piece.PartAt
+			if p.Piece.PartAt == "top" || p.Piece.PartAt == "bottom" {
+				where = "at the " + p.Piece.PartAt
+			}
+			c.Steps[0] += " The middle of the garland goes " + where + " of the hoop, seen from the front."
+		}
 		c.takes(d.together(Site, "shape-foot", feet))
 		d.hands(c, d.pair(), d.most())
 		c.care(exits)

@@ -11,6 +11,21 @@ var hoopKind = kind{job.Hoop, (*draft).hoop}
 func (d *draft) hoop(c *counted) {
 	p := c.Piece
 	c.highMM = p.DiameterMM
-	d.along(c, outline.Shape{Kind: outline.Hoop, DiameterMM: p.DiameterMM, Part: p.PartPct / 100},
-		number(p.PartPct)+" % of a hoop "+d.length(p.DiameterMM)+" across")
+	d.along(c, HoopLine(p), number(p.PartPct)+" % of a hoop "+d.length(p.DiameterMM)+" across")
+}
+
+// HoopLine gives the line of a hoop garland, turned so that the middle of the part that carries balloons lies where the
+// piece says, seen from the front.
+func HoopLine(p job.Piece) outline.Shape {
+	part := p.PartPct / 100
+	middle := 90.0 // degrees clockwise from the lowest point
+	switch p.PartAt {
+	case "top":
+		middle = 180
+	case "right":
+		middle = 270
+	case "bottom":
+		middle = 0
+	}
+	return outline.Shape{Kind: outline.Hoop, DiameterMM: p.DiameterMM, Part: part, StartDeg: middle - float64(180*part)}
 }

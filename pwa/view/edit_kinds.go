@@ -28,7 +28,7 @@ type begin struct {
 var kindForms = []kindForm{
 	{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,
 		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Garland"}},
-	{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct"}, []string{"diameter_mm", "part_pct"},
+	{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct", "part_at"}, []string{"diameter_mm", "part_pct"},
 		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Hoop garland"}},
 	{job.Column, "Clusters stacked on a pole, each turned against the last.", []string{"height_mm", "count"}, []string{"height_mm", "count"},
 		[]string{"recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Columns", recipe: "2x11@9.5"}},

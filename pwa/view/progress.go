@@ -43,7 +43,7 @@ func lineOf(p job.Piece) (outline.Shape, bool) {
 	case p.Kind == job.Garland && p.Line == "arc":
 		return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
 	case p.Kind == job.Hoop:
-		return outline.Shape{Kind: outline.Hoop, DiameterMM: p.DiameterMM, Part: p.PartPct / 100}, true
+		return plan.HoopLine(p), true
 	}
 	return outline.Shape{}, false
 }
