@@ -57,9 +57,12 @@ var addedNoun = Noun{Name: "added", InFile: "added", Label: "Your own line", Fie
 	removedField,
 }}
 
+// MostNote is the longest note of one's own figure, in letters.
+const MostNote = 200
+
 var overrideNoun = Noun{Name: "override", InFile: "overrides", Label: "Your own figure", Fields: []Field{
 	{Name: "value", Label: "Value", Kind: Number, Max: 1e6, Default: "null", Help: "Stands in for the table's figure."},
-	{Name: "note", Label: "How you know", Kind: Text, Max: 200, Help: "Measured when, on what."},
+	{Name: "note", Label: "How you know", Kind: Text, Max: MostNote, Help: "Measured when, on what."},
 	orderField,
 	removedField,
 }}

@@ -71,6 +71,9 @@ func (a *ask) answer(post bool) *Reply {
 	if !r.who.allows(role) || post && !r.whoPosts.allows(role) {
 		return a.refused("This is for whoever runs the job.")
 	}
+	if a.path == "/new" || strings.HasPrefix(a.path, "/calc/") {
+		a.frame.Units = unitsOf(form.Values{"units": {a.latest().Brief.Units}}, a.frame.Units)
+	}
 	answer := r.answers(post)
 	if answer == nil {
 		reply := a.trouble("Not this way", "This address takes no such request.", "Go back and try the button there.")
@@ -118,6 +121,19 @@ func (a *ask) rows() []view.JobRow {
 		return nil
 	}
 	return a.Jobs()
+}
+
+// latest gives the job whose title was written last, the zero Job if there is none.
+func (a *ask) latest() (latest job.Job) {
+	var newest job.Stamp
+	for _, row := range a.rows() {
+		if j, found := a.findJob(row.ID); found {
+			if titles := j.State.Register("brief", "title").Readings; len(titles) > 0 && newest.Less(titles[0].Stamp) {
+				newest, latest = titles[0].Stamp, j
+			}
+		}
+	}
+	return latest
 }
 
 // at gives an address within the job.

@@ -12,7 +12,7 @@ import (
 
 func figures(a *ask) *Reply {
 	all := a.plan().Figures
-	return a.draw("Figures", view.EditFigures(a.frame, all, a.figureState(all), a.in.Get("group")))
+	return a.draw("Figures", view.EditFigures(a.frame, all, a.figureState(all), a.in.Get("group"), len(a.figureChanges())/2))
 }
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
@@ -32,6 +32,9 @@ func (a *ask) figureState(all []plan.Figure) form.State {
 }
 
 func saveFigures(a *ask) *Reply {
+	if a.in.Get(view.FieldAct) == "last" {
+		return a.wrote(a.figureChanges(), a.at("figures"), "Taken over. All counts and cards follow.")
+	}
 	all := a.plan().Figures
 	if reset := a.in.Get("reset"); reset != "" {
 		return a.resetFigure(all, reset)
@@ -45,7 +48,7 @@ func saveFigures(a *ask) *Reply {
 		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
 	}
 	if !state.OK() {
-		return a.wrong("Figures", view.EditFigures(a.frame, all, state, a.in.Get("group")))
+		return a.wrong("Figures", view.EditFigures(a.frame, all, state, a.in.Get("group"), len(a.figureChanges())/2))
 	}
 	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
 }
@@ -89,7 +92,7 @@ func readFigure(v form.Values, f plan.Figure, state form.State, units measure.Sy
 	if v.Has(note) && v.Get(note) != v.Get(form.Was(note)) {
 		change := job.Put(entity, "note", strings.TrimSpace(v.Get(note)))
 		if err := job.CheckChange(change); err != nil {
-			state.Fail(key, f.Label+": "+plainly(err)+".")
+			state.Fail(note, f.Label+": "+plainly(err)+".")
 		} else {
 			changes = append(changes, change)
 		}

@@ -23,6 +23,7 @@ func newJob(a *ask) *Reply {
 	state.Values.Set("units", string(a.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
 	state.Values.Set("zone", a.startZone())
+	state.Values.Set(view.StartYou, a.startName())
 	state.Values.Set(view.StartFigures, "1")
 	_, own := a.lastFigures()
 	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state, len(own)))
@@ -55,6 +56,7 @@ type starter struct {
 	changes []job.Change
 	shares  []job.Share
 	used    map[string]bool // entities
+	greys   []string        // colours of which nobody knows yet how they look
 }
 
 func makeJob(a *ask) *Reply {
@@ -69,7 +71,7 @@ func makeJob(a *ask) *Reply {
 	s.together()
 	s.colours()
 	s.pieces()
-	s.crew(a.Visitor.Name)
+	s.crew()
 	s.changes = append(s.changes, a.zoneChanges()...)
 	if a.in.Get(view.StartFigures) != "" {
 		s.changes = append(s.changes, a.figureChanges()...)
@@ -80,7 +82,11 @@ func makeJob(a *ask) *Reply {
 		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, len(own)))
 	}
 	title := job.Preview(s.changes).Brief.Title
-	return a.makes(s.changes, title+": here is the first plan.")
+	flash := title + ": here is the first plan."
+	if len(s.greys) > 0 {
+		flash += " Say under Colours how these look: " + strings.Join(s.greys, ", ") + "."
+	}
+	return a.makes(s.changes, flash)
 }
 
 func (s *starter) together() {
@@ -119,9 +125,30 @@ func (s *starter) colours() {
 	}
 	for _, name := range strings.FieldsFunc(s.typed.Get(view.StartOther), func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		if name = strings.TrimSpace(name); name != "" {
-			s.colour(job.Colour{Name: name, Value: "#c8c8c8", Finish: "standard", Sizes: []int{5, 11, 18}})
+			s.named(name)
 		}
 	}
+}
+
+// named takes a colour by its name: one on offer, one of the web's, or else a grey of its own until somebody says how it
+// looks.
+func (s *starter) named(name string) {
+	plain := lettersOf(name)
+	for _, c := range view.StartColours() {
+		if lettersOf(c.Name) == plain {
+			if !s.used["colour/"+slug(c.Name, 20)] {
+				s.colour(c)
+			}
+			return
+		}
+	}
+	value := webColour(plain)
+	if value == "" {
+		grey := strconv.FormatInt(int64(0xc8-0x18*(len(s.greys)%6)), 16)
+		value = "#" + grey + grey + grey
+		s.greys = append(s.greys, name)
+	}
+	s.colour(job.Colour{Name: name, Value: value, Finish: "standard", Sizes: []int{5, 11, 18}})
 }
 
 func (s *starter) colour(c job.Colour) {
@@ -176,8 +203,19 @@ func (s *starter) pieces() {
 	}
 }
 
+// startName is what whoever makes a job is called to begin with: as their link says, else as in the latest job, else "".
+func (a *ask) startName() string {
+	if name := cut(strings.TrimSpace(a.Visitor.Name), 60); name != "" {
+		return name
+	}
+	if crew := a.latest().Crew; len(crew) > 0 && crew[0].Skill == "practised" && crew[0].Name != view.UnnamedOwner {
+		return crew[0].Name
+	}
+	return ""
+}
+
 // crew makes so many people: the first practised and at home too, the others beginners.
-func (s *starter) crew(visitor string) {
+func (s *starter) crew() {
 	typed := strings.TrimSpace(s.typed.Get(view.StartCrew))
 	if typed == "" {
 		return
@@ -191,7 +229,7 @@ func (s *starter) crew(visitor string) {
 		name, skill := helperName(i), "beginner"
 		if i == 0 {
 			skill = "practised"
-			if name = cut(strings.TrimSpace(visitor), 60); name == "" {
+			if name = cut(strings.TrimSpace(s.typed.Get(view.StartYou)), 60); name == "" {
 				name = view.UnnamedOwner
 			}
 		}

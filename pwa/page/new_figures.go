@@ -10,11 +10,8 @@ import (
 // fromLast begins the note of a figure that a new job took over from the job before it.
 const fromLast = "from your last job"
 
-// mostNote is the longest note of a figure, in letters.
-const mostNote = 200
-
-// lastFigures gives the job in which an own figure was last set or given back to the table, with its own figures; the
-// keys are sorted, and none if there is no such job.
+// lastFigures gives the job beside this one in which an own figure was last set or given back to the table, with its own figures; the
+// keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
 func (a *ask) lastFigures() (from job.Job, keys []string) {
 	if a.Visitor.Role != job.Owner {
 		return from, nil
@@ -22,7 +19,7 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 	var latest job.Stamp
 	for _, row := range a.rows() {
 		j, found := a.findJob(row.ID)
-		if !found {
+		if !found || row.ID == a.job.ID {
 			continue
 		}
 		for _, entity := range j.State.Entities("override") {
@@ -33,7 +30,7 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 		}
 	}
 	for key, own := range from.Overrides {
-		if own.Value != nil {
+		if _, there := a.job.Overrides[key]; own.Value != nil && !there {
 			keys = append(keys, key)
 		}
 	}
@@ -41,7 +38,7 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// figureChanges takes the own figures of the last job over into a new one. Their notes say where they are from, once,
+// figureChanges takes the own figures of the last job over into this one or a new one, two changes each. Their notes say where they are from, once,
 // and how they were known there.
 func (a *ask) figureChanges() []job.Change {
 	from, keys := a.lastFigures()
@@ -53,7 +50,7 @@ func (a *ask) figureChanges() []job.Change {
 			if note != "" {
 				note = ": " + note
 			}
-			note = cut(fromLast+note, mostNote)
+			note = cut(fromLast+note, job.MostNote)
 		}
 		changes = append(changes, job.Put("override/"+key, "value", *own.Value), job.Put("override/"+key, "note", note))
 	}

@@ -19,8 +19,8 @@ func FigureKey(key string) string { return "value." + key }
 func FigureNote(key string) string { return "note." + key }
 
 // EditFigures draws the trade's tables as this job uses them, by group, each figure with its mark, its source and room
-// for one's own. Open is the group that stands open.
-func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) g.Node {
+// for one's own. Open is the group that stands open; last is how many figures the last job has that this one does not.
+func EditFigures(f Frame, figures []plan.Figure, state form.State, open string, last int) g.Node {
 	var groups []string
 	by := map[string][]plan.Figure{}
 	for _, figure := range figures {
@@ -33,6 +33,7 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string) 
 		Heading("", "Figures"),
 		txt(`p class="lead"`, "What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
 		figuresWrong(state),
+		g.If(last > 0, ActForm("last-figures", f.at("figures"), "last", "", "", g.Text("Take over "+Many(last, "figure")+" of my last job"))),
 		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
 		eachText(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
@@ -74,7 +75,7 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 	key, note := FigureKey(figure.Key), FigureNote(figure.Key)
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
-	wrong := state.Errors[key]
+	wrong, noteWrong := state.Errors[key], state.Errors[note]
 	return html(`<div class="field figure"{}>
 		<label for="$">$</label>
 		<div class="figurevalue">
@@ -85,7 +86,7 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 		<p class="help" id="$-help">Table: $. Allowed: $. {}</p>
 		{}
 		{}</div>`, texts{id, figure.Label, id, key, state.Get(key), table, id, id, table, form.Range(FigureField(figure), units)},
-		bad(wrong),
+		bad(wrong+noteWrong),
 		g.If(wrong != "", h.Aria("invalid", "true")),
 		g.If(figure.Unit != "mm", txt("span", figure.Unit)),
 		g.If(figure.Overridden, html(`<button type="submit" name="reset" value="$" class="quiet">$</button>`, texts{figure.Key, "Use the table's " + table})),
@@ -93,7 +94,8 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 		Hidden(form.Was(note), state.Get(form.Was(note))),
 		SourceMark(figure.Source),
 		g.If(figure.Overridden, html(`<label class="noted"><span>How you know</span>
-			<input name="$" type="text" autocomplete="off" value="$" maxlength="400" placeholder="Measured when, on what"></label>`, texts{note, state.Get(note)}),
+			<input id="$" name="$" type="text" autocomplete="off" value="$" maxlength="$" placeholder="Measured when, on what"{}></label>{}`,
+			texts{domID("f", note), note, state.Get(note), strconv.Itoa(job.MostNote)}, invalid(domID("f", note), noteWrong), wrongLine(domID("f", note), noteWrong)),
 		),
 		wrongLine(id, wrong))
 }

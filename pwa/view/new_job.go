@@ -68,6 +68,7 @@ const (
 	StartCrew    = "crew"
 	StartOther   = "other_colours" // names, parted by commas
 	StartFigures = "own_figures"   // set: those of the last job are taken over
+	StartYou     = "you"           // the name of whoever makes the job
 )
 
 // NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands, and whether
@@ -151,5 +152,6 @@ func startCrew(state form.State) g.Node {
 				value := strconv.Itoa(i + 1)
 				return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{StartCrew, value, value}, set(state.Get(StartCrew) == value, "checked"))
 			}),
-			wrongLine(domID("f", StartCrew), wrong)))
+			wrongLine(domID("f", StartCrew), wrong)),
+		FieldInput(Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60, Help: "As the crew calls you."}, Typed: state.Values, Errors: state.Errors}))
 }
