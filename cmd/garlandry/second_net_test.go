@@ -83,8 +83,10 @@ func TestBrowserCoreThatStops(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)
+	p.until(`document.querySelector('#state').innerText.includes('hared')`) // the phone holds the job
 	p.open(server.address + at + "/cards/look")
 	p.ready()
+	p.until(`document.documentElement.dataset.waiting === '0'`)
 	p.text(`window.first = performance.now()`)
 	p.text(`document.documentElement.dataset.ready = 'waits'`)
 	p.coreStops()
