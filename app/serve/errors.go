@@ -60,6 +60,8 @@ func failureOf(err error) *failure {
 		return own
 	case errors.As(err, &tooLarge), errors.Is(err, sync.ErrTooLarge):
 		return errTooLarge
+	case errors.Is(err, store.ErrJobFull):
+		return &failure{http.StatusConflict, "full", sentence(store.ErrJobFull) + " Nothing was changed.", 0}
 	case errors.Is(err, store.ErrForbidden), errors.Is(err, sync.ErrPrivate):
 		return &failure{http.StatusForbidden, "forbidden", "Your link does not allow this. Nothing was changed. Ask the owner.", 0}
 	case errors.Is(err, job.ErrInvalid), errors.Is(err, sync.ErrRequest), errors.As(err, &refused), errors.As(err, &field):

@@ -2,8 +2,13 @@ package store_test
 
 import (
 	"bytes"
+	"context"
+	"errors"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"syscall"
 	"testing"
 
 	"garlandry/app/job"
@@ -236,9 +241,10 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 	_, lost := b.owner(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
+	b.now += hour // at the same moment the devices' random ids would decide what stands
 	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
 	hand := func(log string, n uint64, entity, value string) {
-		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: start}
+		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}
 		resp, err := b.Sync(b.ctx, lost, log, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Equal(t, sync.Quarantined, resp.Acks[0].Result, resp.Acks[0].Why)
@@ -265,22 +271,58 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 	assert.Empty(t, held)
 }
 
+const spendDir = "GARLANDRY_SPEND_TEST_DIR" // set in the child: the data directory
+
+// redeemOnAFullDisk redeems an invite while no file may grow beyond a database's first two pages, so that the commit
+// fails as on a full disk, and once more when there is room.
+func redeemOnAFullDisk(dir string) error {
+	s, err := store.Open(dir, store.Options{})
+	if err != nil {
+		return err
+	}
+	ctx := context.Background()
+	invite, err := s.CreateOwnerInvite(ctx, s.System("test"))
+	if err != nil {
+		return err
+	}
+	var room syscall.Rlimit
+	if err := errors.Join(syscall.Getrlimit(syscall.RLIMIT_FSIZE, &room), syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 8192, Max: room.Max})); err != nil {
+		return err
+	}
+	if _, _, err := s.RedeemInvite(ctx, invite, "Phone"); !errors.Is(err, store.ErrDirectory) {
+		return fmt.Errorf("a full disk was not told: %w", err)
+	}
+	if err := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &room); err != nil {
+		return err
+	}
+	if _, _, err := s.RedeemInvite(ctx, invite, "Phone"); err != nil {
+		return fmt.Errorf("the invite was spent by the full disk: %w", err)
+	}
+	return s.Close()
+}
+
 // An invite is spent when the device is let in, and not when the disk refuses.
 func TestAFullDiskSpendsNoInvite(t *testing.T) {
+	child := exec.Command(os.Args[0])
+	child.Env = append(os.Environ(), spendDir+"="+t.TempDir())
+	out, err := child.CombinedOutput()
+	require.NoError(t, err, string(out))
+}
+
+// An invite whose file could not be taken away, or came back with a copy of the directory, is spent all the same.
+func TestASpentInviteStaysSpent(t *testing.T) {
 	b := openStore(t)
 	invite, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
 	require.NoError(t, err)
-	room := fullDisk(t)
-	_, _, err = b.RedeemInvite(b.ctx, invite, "Phone")
-	require.ErrorIs(t, err, store.ErrDirectory)
-	room()
+	file := filepath.Join(b.dir, "invites", store.HashOf(invite))
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
 	_, _, err = b.RedeemInvite(b.ctx, invite, "Phone")
 	require.NoError(t, err)
-	file := filepath.Join(b.dir, "invites", store.HashOf(invite))
 	assert.NoFileExists(t, file)
-	require.NoError(t, os.WriteFile(file, []byte("9999999999999\n"), 0o600)) // as if it could not have been taken away
+	require.NoError(t, os.WriteFile(file, text, 0o600))
 	_, _, err = b.RedeemInvite(b.ctx, invite, "Another")
-	assert.ErrorIs(t, err, store.ErrUnknownLink, "spent all the same")
+	assert.ErrorIs(t, err, store.ErrUnknownLink)
 }
 
 // Invites that ran out are taken away when another is made, and no number of starts piles them up.

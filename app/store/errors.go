@@ -1,11 +1,16 @@
 package store
 
-import "errors"
+import (
+	"errors"
+
+	"garlandry/app/sync"
+)
 
 // Errors that callers branch on.
 var (
 	ErrNotFound    = errors.New("not found")
 	ErrForbidden   = errors.New("not allowed for this link")
+	ErrJobFull     = errors.New(sync.WhyFull)
 	ErrClosed      = errors.New("this link is closed")
 	ErrUnknownLink = errors.New("there is no such link; check that it was copied whole")
 	ErrLinkRevoked = errors.New("this link was taken back; ask for a new one")

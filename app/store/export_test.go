@@ -85,3 +85,24 @@ func (s *Store) HasNote(id string) bool {
 	})
 	return err == nil && !lags
 }
+
+// Codes is how many install codes are kept.
+func (s *Store) Codes() int {
+	n := 0
+	_ = s.db.View(func(tx *bbolt.Tx) error {
+		n = tx.Bucket(bucketCodes).Stats().KeyN
+		return nil
+	})
+	return n
+}
+
+// Alter changes a log's ledger.
+func (s *Store) Alter(log string, do func(sync.Ledger) error) error {
+	return s.db.Update(func(tx *bbolt.Tx) error {
+		l, found := s.ledger(tx, log)
+		if !found {
+			return notFound("log", log)
+		}
+		return do(l)
+	})
+}

@@ -3,7 +3,6 @@ package store_test
 import (
 	"context"
 	"encoding/json"
-	"syscall"
 	"testing"
 
 	"garlandry/app/job"
@@ -93,14 +92,4 @@ func sameState(t testing.TB, want, got *job.State) {
 	b, err := json.Marshal(got)
 	require.NoError(t, err)
 	require.Equal(t, string(a), string(b))
-}
-
-// fullDisk lets no file grow beyond a database's first two pages, so that every commit fails as on a full disk, until
-// what it gives back is called. The limit holds for the whole process.
-func fullDisk(t testing.TB) (room func()) {
-	t.Helper()
-	var before syscall.Rlimit
-	require.NoError(t, syscall.Getrlimit(syscall.RLIMIT_FSIZE, &before))
-	require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 8192, Max: before.Max}))
-	return func() { require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &before)) }
 }

@@ -96,7 +96,7 @@ func Open(dir string, options Options) (*Store, error) {
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
-	if err := s.keepNotes(); err != nil && !errors.Is(err, ErrDirectory) { // on a full disk lists only take longer
+	if err := errors.Join(s.keepNotes(), s.sweep()); err != nil && !errors.Is(err, ErrDirectory) { // on a full disk lists only take longer, and what is old stays
 		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil

@@ -118,7 +118,7 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 	if err != nil {
 		return session, err
 	}
-	if !found {
+	if !found || row.unseen(s.options.Now()) {
 		return session, notFound("session", session.ID)
 	}
 	return s.dress(tx, session.hash, row)
@@ -168,6 +168,9 @@ func (s *Store) scribe(tx *bbolt.Tx, session Session) (sessionRow, func(sessionR
 func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
 	secret, err := token(s.options.Random)
 	if err != nil {
+		return "", Session{}, err
+	}
+	if err := s.sweepSessions(tx); err != nil {
 		return "", Session{}, err
 	}
 	now := s.options.Now()

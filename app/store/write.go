@@ -22,9 +22,11 @@ func (r *Refused) Error() string {
 	return fmt.Sprintf("change %s %s refused (%s): %s; nothing was changed", r.Change.Entity, r.Change.Field, r.Result, r.Why)
 }
 
-// Is reports [ErrForbidden] for a change the role does not allow and [job.ErrInvalid] for one that is not valid.
+// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that a full job has no room for, and
+// [job.ErrInvalid] for one that is not valid.
 func (r *Refused) Is(target error) bool {
-	return target == ErrForbidden && r.Result == sync.Denied || target == job.ErrInvalid && r.Result == sync.Invalid
+	full := r.Why == sync.WhyFull
+	return target == ErrForbidden && r.Result == sync.Denied && !full || target == ErrJobFull && full || target == job.ErrInvalid && r.Result == sync.Invalid
 }
 
 // Write makes the changes in a job for a person without a phone core: a form posted to the server. They become

@@ -13,6 +13,7 @@ type Head struct {
 	Hash    string `json:"h,omitempty"`   // chain hash at Seq
 	Digest  uint64 `json:"dig,omitempty"` // sum of [Digest] over all records
 	Count   uint64 `json:"cnt,omitempty"`
+	Bytes   uint64 `json:"size,omitempty"`   // of all records, as they are sealed
 	Created int64  `json:"made"`             // when the job was made; no stamp lies before
 	Latest  int64  `json:"latest,omitempty"` // the latest server clock that stamped here, so that a clock put back does no harm
 	Safe    uint64 `json:"safe,omitempty"`   // last sequence in a verified backup
@@ -51,6 +52,16 @@ const (
 	MaxHeldOps   = 500
 	MaxHeldBytes = 64 << 10
 )
+
+// Limits of one log, far above what a job comes to: some 200 times the work of a large one. What a restored server is
+// given back is not counted out.
+const (
+	MaxLogOps   = 200_000
+	MaxLogBytes = 128 << 20
+)
+
+// WhyFull is why an operation is denied by a log that has reached its limits.
+const WhyFull = "this job holds as much as a job can; copy it and go on in the copy"
 
 // Ledger is one log on the server, inside one transaction of whatever keeps it: if any method or [Serve] gives an error
 // the caller must undo everything. Sequences are given out by [Serve], from 1, without gaps.

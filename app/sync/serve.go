@@ -197,6 +197,9 @@ func (x *exchange) judge(op job.Op) (Result, string) {
 	if !x.session.Author.Role.MayField(op.Kind, op.Entity, op.Field) {
 		return Denied, "this link does not allow that change"
 	}
+	if x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes {
+		return Denied, WhyFull
+	}
 	return OK, ""
 }
 

@@ -101,5 +101,6 @@ func appendRec(l Ledger, head *Head, rec job.Rec) error {
 	head.Seq, head.Hash = rec.Seq, hash
 	head.Digest += Digest(rec)
 	head.Count++
+	head.Bytes += uint64(len(body))
 	return nil
 }

@@ -1,0 +1,106 @@
+package store_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Install codes do not pile up: those that ran out go, and a phone that asks on and on keeps its newest.
+func TestInstallCodesDoNotPileUp(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	_, other := b.owner(t)
+	create := func(by store.Session) string {
+		b.now++
+		code, err := b.CreateInstallCode(b.ctx, by)
+		require.NoError(t, err)
+		return code
+	}
+	others, first, last := create(other), create(owner), ""
+	for range 30 {
+		last = create(owner)
+	}
+	assert.Equal(t, 21, b.Codes())
+	_, _, err := b.RedeemInstallCode(b.ctx, first)
+	assert.ErrorIs(t, err, store.ErrUnknownLink)
+	for _, code := range []string{last, others} {
+		_, _, err = b.RedeemInstallCode(b.ctx, code)
+		require.NoError(t, err)
+	}
+	b.now += 3 * day
+	create(owner)
+	assert.Equal(t, 1, b.Codes(), "when another is made")
+	b.now += 3 * day
+	require.NoError(t, b.Close())
+	b.reopen(t)
+	assert.Zero(t, b.Codes(), "when the data is opened")
+}
+
+// A device that was not seen for 400 days is let in no more and forgotten; one that was seen stays.
+func TestDevicesThatAreNotSeenAreForgotten(t *testing.T) {
+	b := openStore(t)
+	token, _ := b.owner(t)
+	seen, owner := b.owner(t)
+	b.now += 399 * day
+	_, err := b.Session(seen)
+	require.NoError(t, err)
+	b.now += day
+	_, err = b.Session(token)
+	assert.ErrorIs(t, err, store.ErrNotFound)
+	_, err = b.Session(seen)
+	require.NoError(t, err)
+	require.NoError(t, b.Close())
+	b.reopen(t)
+	devices, err := b.OwnerDevices()
+	require.NoError(t, err)
+	require.Len(t, devices, 1)
+	assert.Equal(t, owner.ID, devices[0].ID)
+	b.now += 400 * day
+	b.owner(t)
+	devices, err = b.OwnerDevices()
+	require.NoError(t, err)
+	assert.Len(t, devices, 1, "also when another is let in")
+}
+
+// A job takes a great deal, and beyond that says so plainly, to a form as to a phone.
+func TestAJobThatIsFull(t *testing.T) {
+	for name, fill := range map[string]func(*sync.Head){
+		"operations": func(h *sync.Head) { h.Count = sync.MaxLogOps },
+		"bytes":      func(h *sync.Head) { h.Bytes = sync.MaxLogBytes },
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := openStore(t)
+			_, owner := b.owner(t)
+			id := b.job(t, owner)
+			var before sync.Head
+			set := func(alter func(*sync.Head)) {
+				require.NoError(t, b.Alter(id, func(l sync.Ledger) error {
+					head, err := l.Head()
+					require.NoError(t, err)
+					before = head
+					alter(&head)
+					return l.SetHead(head)
+				}))
+			}
+			set(fill)
+			kept := before
+			assert.Positive(t, kept.Bytes, "it is counted")
+			_, err := b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
+			assert.ErrorIs(t, err, store.ErrJobFull)
+			assert.NotErrorIs(t, err, store.ErrForbidden)
+			op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start}
+			resp, err := b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+			require.NoError(t, err)
+			assert.Equal(t, sync.Ack{ID: "operation1", Result: sync.Denied, Why: sync.WhyFull}, resp.Acks[0])
+			set(func(h *sync.Head) { *h = kept })
+			_, err = b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
+			require.NoError(t, err)
+		})
+	}
+}
