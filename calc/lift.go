@@ -19,6 +19,7 @@ var liftCalculator = Calculator{
 			Help: "Relative humidity of the air; moist air is a little lighter than dry."},
 		{Key: "extra_g", Label: "Ribbon, tag, gel", Kind: KindSmallMass, Min: 0, Max: 5000, Default: "2 g", Example: "3g", BareMetric: true,
 			Help: "What it carries besides itself, in grams. A metre of ribbon is about a gram: weigh yours."},
+		latexInput,
 		{Key: "gel", Label: "Gel makes it last", Kind: KindNumber, Min: 1, Max: 30, Default: "1", Example: "10", Advanced: true,
 			Help: "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test a few."},
 		{Key: "purity", Label: "Helium in the gas", Kind: KindPercent, Min: 60, Max: 100, Default: "100 %", Example: "92%", Advanced: true,

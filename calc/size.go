@@ -19,11 +19,19 @@ var toInput = Input{
 	Example: "10in",
 }
 
+var latexInput = Input{
+	Key: "latex_g", Label: "Your own weighs", Kind: KindSmallMass, Min: 0.1, Max: 300, Example: "3.1g", BareMetric: true, Advanced: true,
+	Help: "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, that of the table.",
+}
+
 // balloonOf is the round balloon that was asked for and its diameter.
 func (v Values) balloonOf() (latex.Size, float64, error) {
 	size, _ := latex.Find(v.Count("size"))
 	if size.Modelling() {
 		return size, 0, v.refuse("size", whole(size.NominalIn)+" is a long modelling balloon; this is about round ones", nil)
+	}
+	if v.Has("latex_g") {
+		size.LatexG = v.Number("latex_g")
 	}
 	if !v.Has("to") {
 		return size, size.DecorToMM(), nil
@@ -51,7 +59,7 @@ func inchesAnd(mm float64, s measure.System) string {
 var sizeCalculator = Calculator{
 	Name: "size", Title: "One balloon", Group: groupBalloon,
 	Purpose: "How big, how full and how hard one balloon is when sized to a diameter",
-	Inputs:  []Input{sizeInput, toInput},
+	Inputs:  []Input{sizeInput, toInput, latexInput},
 	Outputs: []Output{
 		{"diameter_mm", "Across", "Diameter, to set the sizing box", KindSmallLength, true},
 		{"fill_pct", "Full", "Diameter as a share of the full balloon's", KindPercent, true},

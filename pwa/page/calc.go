@@ -18,7 +18,7 @@ func calculator(a *ask) *Reply {
 		return a.notFound()
 	}
 	a.frame.Units = unitsOf(a.in, a.frame.Units)
-	p := view.CalcPage{Calculator: c, State: form.NewState()}
+	p := view.CalcPage{Calculator: c, State: form.NewState(), Units: a.frame.Units}
 	raw, typed := map[string]string{}, false
 	for _, in := range c.Inputs {
 		text := a.in.Get(in.Key)

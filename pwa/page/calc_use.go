@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -16,6 +17,7 @@ const jobsShown = 4
 func (a *ask) calcJobs(p *view.CalcPage, raw map[string]string) {
 	_, pushes := p.Calculator.Input("measured")
 	fills := a.calcFills(p, raw)
+	mine := a.ownFields(p, raw)
 	shown := 0
 	for _, row := range a.rows() {
 		j, found := a.findJob(row.ID)
@@ -24,14 +26,18 @@ func (a *ask) calcJobs(p *view.CalcPage, raw map[string]string) {
 		}
 		shown++
 		for _, piece := range j.Pieces {
-			if use := useOf(piece, fills); len(use.Fields) > 0 {
+			if use := useOf(piece, append(a.shares(&j, piece, p, raw), fills...)); len(use.Fields) > 0 {
 				use.Job, use.JobTitle = j.ID, j.Brief.Title
 				p.Uses = append(p.Uses, use)
 			}
 		}
-		if pushes && a.Visitor.Role == job.Owner {
+		if a.Visitor.Role != job.Owner {
+			continue
+		}
+		if pushes {
 			p.Own = append(p.Own, ownPush(j, p, raw))
 		}
+		p.Mine = append(p.Mine, ownDeeds(&j, p, mine)...)
 	}
 }
 
@@ -68,6 +74,15 @@ func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 	case "wall":
 		length(job.Wall, "width_mm", "width", typed("width"))
 		length(job.Wall, "height_mm", "height", typed("height"))
+	case "size", "heat":
+		toMM := p.Result.Number("diameter_mm")
+		if p.Calculator.Name == "heat" {
+			toMM = p.Result.Number("fill_to_mm")
+		}
+		if size, err := measure.ParseCount(strings.TrimRight(raw["size"], " in\"")); err == nil {
+			add("", "size_in", "size", strconv.Itoa(size))
+			add("", "to_in", "sized to, inches,", measure.FormatNumber(toMM/measure.MMPerInch, 2))
+		}
 	case "match":
 		if part, err := cluster.ParsePart(raw["with"]); err == nil {
 			part.Duplets = int(p.Result.Number("duplets"))
@@ -78,8 +93,40 @@ func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 	if recipe := strings.TrimSpace(raw["recipe"]); recipe != "" && p.Calculator.Name != "car" {
 		add("", "recipe", "recipe", recipe)
 	}
+	if cover := strings.TrimSpace(raw["coverage"]); cover != "" {
+		add("", "accent_cover_pct", "accents until hidden", strings.TrimRight(cover, " %"))
+	}
 	if accent := strings.TrimSpace(raw["accent"]); accent != "" {
 		add("", "accent_recipe", "accents of", accent)
+	}
+	return fills
+}
+
+// shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where they
+// have none.
+func (a *ask) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []fill {
+	if p.Calculator.Name != "split" {
+		return nil
+	}
+	var fills []fill
+	for i, part := range strings.FieldsFunc(raw["weights"], func(r rune) bool { return r == ',' || r == ';' }) {
+		name, weight := "", strings.TrimSpace(part)
+		if at := strings.LastIndex(weight, " "); at >= 0 {
+			name, weight = strings.TrimSpace(weight[:at]), weight[at+1:]
+		}
+		id := ""
+		for _, c := range j.Colours {
+			if name != "" && strings.EqualFold(c.Name, name) {
+				id = c.ID
+			}
+		}
+		if name == "" && i < len(piece.Colours) {
+			id = piece.Colours[i].Colour
+		}
+		if id == "" {
+			return nil // a colour that the job does not know: nothing is put half
+		}
+		fills = append(fills, fill{"", "colours." + id, "colours " + part, weight})
 	}
 	return fills
 }
@@ -94,7 +141,7 @@ func useOf(piece job.Piece, fills []fill) view.CalcUse {
 			continue
 		}
 		for _, name := range has {
-			if name == f.field {
+			if kind, _, _ := strings.Cut(f.field, "."); name == kind {
 				use.Fields = append(use.Fields, [2]string{f.field, f.text})
 				labels = append(labels, f.label)
 			}

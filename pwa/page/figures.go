@@ -44,7 +44,7 @@ func saveFigures(a *ask) *Reply {
 		state.Values[key] = list
 	}
 	var changes []job.Change
-	for _, f := range all {
+	for _, f := range plan.Figures() { // a calculator may send one that this job has no use for yet
 		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
 	}
 	if !state.OK() {

@@ -8,7 +8,7 @@ import (
 
 // usable are the fields that a calculator may put a result into.
 func usable() []string {
-	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe"}
+	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe", "accent_cover_pct", "size_in", "to_in"}
 }
 
 // usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.
@@ -20,6 +20,13 @@ func usePiece(a *ask, p job.Piece) *Reply {
 			v[name] = a.in[name]
 			fields = append(fields, name)
 		}
+	}
+	shares := a.in.Under("colours.")
+	for _, id := range shares {
+		v["colours."+id] = a.in["colours."+id]
+	}
+	if len(shares) > 0 {
+		fields = append(fields, "colours")
 	}
 	d := &draft{id: p.ID}
 	d.shape(string(p.Kind), p.Line)

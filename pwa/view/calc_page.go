@@ -16,9 +16,11 @@ type CalcPage struct {
 	Calculator calc.Calculator
 	State      form.State // what was typed, by input key
 	Result     *calc.Result
-	Worked     bool      // the result is that of the example, nothing was typed yet
-	Uses       []CalcUse // where the result can be put
-	Own        []CalcOwn // figures of jobs that a measurement here could replace
+	Worked     bool       // the result is that of the example, nothing was typed yet
+	Uses       []CalcUse  // where the result can be put
+	Own        []CalcOwn  // pushes of jobs that a measurement here could replace
+	Mine       []CalcMine // other figures and kit of jobs that it could
+	Units      measure.System
 	Jobs       []job.Choice
 }
 
@@ -36,6 +38,14 @@ type CalcOwn struct {
 	Theirs                string // the job's own figure; empty while the table's holds
 	Push                  string // what was measured or typed here; empty if nothing was
 	Note                  string // how it is known
+}
+
+// CalcMine is something of a job that a visitor's own measurement can be written into.
+type CalcMine struct {
+	Job, JobTitle, ID string
+	Address           string // of the page that takes it, within the job
+	Label             string
+	Fields            [][2]string
 }
 
 // CalcUnits names the input that says in which units a visitor counts.
@@ -224,12 +234,18 @@ func calcUses(uses []CalcUse) g.Node {
 
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
 func calcOwn(p *CalcPage) g.Node {
+	if len(p.Mine) > 0 && p.Result != nil {
+		return Folded("calc-own", "Use my own measurement", true, el("ul", each(len(p.Mine), func(i int) g.Node {
+			m := &p.Mine[i]
+			return el("li", calcDeed(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label, m.Fields))
+		})))
+	}
 	if len(p.Own) == 0 || p.Result == nil {
 		return nothing
 	}
 	whose, how := &p.Result.Working[0], nothing
 	if p.Own[0].Push == "" {
-		how = fixed(`<p class="soft">Count the clusters in a base you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`)
+		how = fixed(`<p class="soft">Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`)
 	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
 		html(`<p>Reckoned with a push of $: $.</p>{}<ul>{}</ul>`, texts{whose.Value, whose.Formula}, how,

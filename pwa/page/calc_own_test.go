@@ -1,0 +1,125 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/page"
+)
+
+func TestMyOwnFigures(t *testing.T) {
+	for _, row := range []struct {
+		calculator string
+		typed      []string
+		figure     string
+		want       float64
+	}{
+		{"spares", []string{"need", "200", "fail", "3,5 %"}, "breakage/practised", 3.5},
+		{"spares", []string{"need", "200", "fail", "7"}, "breakage/beginner", 7},
+		{"size", []string{"size", "18", "latex_g", "8.2g"}, "rubber/18", 8.2},
+		{"lift", []string{"size", "11", "latex_g", "3.2"}, "rubber/11", 3.2},
+		{"lift", []string{"size", "11", "cylinder_l", "20 L", "cylinder_bar", "150 bar"}, "supply/cylinder-bar", 150},
+		{"car", []string{"litres", "1200", "clusters", "10", "packing", "48 %"}, "car/packing", 0.48},
+		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"}, "bar/visible", 150},
+	} {
+		t.Run(row.calculator+" "+row.figure, func(t *testing.T) {
+			v := demo(t).visitor(job.Owner, "Dora")
+			v.reckon(row.calculator, row.typed...).submit(`[id="own-demo-`+strings.ReplaceAll(row.figure, "/", "-")+`"]`, nil)
+			require.Equal(t, 200, v.reply.Status, v.text())
+			held := v.current().Overrides[row.figure]
+			require.NotNil(t, held.Value)
+			assert.InDelta(t, row.want, *held.Value, 1e-9)
+			assert.Contains(t, held.Note, "Measured: ")
+		})
+	}
+	v := demo(t).visitor(job.Owner, "Dora")
+	v.reckon("spares", "need", "200")
+	assert.Zero(t, v.doc.Find("#calc-own").Length(), "nothing was measured")
+	v.reckon("size", "size", "18", "latex_g", "300")
+	assert.Zero(t, v.doc.Find("#calc-own").Length(), "no 18-inch weighs that")
+	helper := v.world.visitor(job.Helper, "Bea")
+	helper.reckon("spares", "need", "200", "fail", "7")
+	assert.Zero(t, helper.doc.Find("#calc-own").Length(), "helpers change no figures")
+}
+
+func TestABenchTestGoesIntoTheKit(t *testing.T) {
+	w := demo(t)
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{
+		job.Put("kit/bar", "kind", "frame"), job.Put("kit/bar", "name", "Long stand"), job.Put("kit/bar", "width_mm", 3000)}})
+	v := w.visitor(job.Owner, "Dora")
+	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18", "test_stays", "6mm").submit("#own-demo-bar", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	k, _ := v.current().KitItem("bar")
+	assert.Equal(t, []float64{2400, 1550, 18, 6, 3000}, []float64{k.TestedMM, k.TestWeightG, k.TestDipMM, k.TestStaysMM, k.WidthMM})
+	assert.Equal(t, "Long stand", k.Name)
+	assert.NoError(t, plan.CheckBench(k))
+
+	v.visit("/jobs/demo/kit").submit("#form-bar", map[string][]string{"bar.test_stays_mm": {"18 mm"}})
+	assert.Equal(t, 422, v.reply.Status, "nothing came back when the weight was off")
+	assert.Contains(t, v.doc.Find(".wronglist").Text(), "must be less than the dip")
+}
+
+func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	cars := func() (n int, litres float64) {
+		for _, k := range v.current1("demo").Kit {
+			if k.Kind == "car" {
+				n, litres = n+1, k.Litres
+			}
+		}
+		return n, litres
+	}
+	v.reckon("car", "cargo", "180 x 110 x 85 cm", "clusters", "20")
+	before := v.current1("demo")
+	for _, k := range before.Kit {
+		if k.Kind == "car" {
+			v.world.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("kit/"+k.ID, "removed", true)}})
+		}
+	}
+	v.reckon("car", "cargo", "180 x 110 x 85 cm", "clusters", "20").submit("#own-demo-new", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	n, litres := cars()
+	assert.Equal(t, 1, n)
+	assert.Equal(t, 1683.0, litres)
+	car := v.current1("demo").Kit[len(v.current().Kit)-1]
+	v.reckon("car", "litres", "2000", "clusters", "20").submit("#own-demo-"+car.ID, nil)
+	n, litres = cars()
+	assert.Equal(t, 1, n, "the car that is there")
+	assert.Equal(t, 2000.0, litres)
+}
+
+func TestUseSizesAndSharesInAPiece(t *testing.T) {
+	w := demo(t)
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/bunch", "name", "Bunch"), job.Put("piece/bunch", "kind", "bouquets")}})
+	v := w.visitor(job.Owner, "Dora")
+	v.reckon("size", "size", "16", "to", "14in").submit("#use-demo-bunch", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	bunch, _ := v.current().Piece("bunch")
+	assert.Equal(t, 16, bunch.SizeIn)
+	assert.InDelta(t, 14, bunch.ToIn, 0.01)
+
+	v.reckon("heat", "size", "11", "to", "10in", "fill_temp", "15C", "show_temp", "35C").submit("#use-demo-bunch", nil)
+	bunch, _ = v.current().Piece("bunch")
+	assert.Equal(t, 11, bunch.SizeIn)
+	assert.Less(t, bunch.ToIn, 10.0, "filled smaller, so that it shows at 10")
+
+	v.reckon("split", "total", "96", "weights", "coral 3, ink blue 2").submit("#use-demo-ring", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	ring, _ := v.current().Piece("ring")
+	weights := map[string]float64{}
+	for _, s := range ring.Colours {
+		weights[s.Colour] = s.Weight
+	}
+	assert.Equal(t, map[string]float64{"coral": 3, "ink": 2}, weights)
+	v.reckon("split", "total", "96", "weights", "coral 3, puce 2")
+	assert.Zero(t, v.doc.Find("#calc-uses").Length(), "there is no puce")
+
+	v.reckon("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").submit("#use-demo-door", nil)
+	door, _ := v.current().Piece("door")
+	assert.Equal(t, 97.0, door.AccentCoverPct)
+}
