@@ -1,9 +1,12 @@
 package plan
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/latex"
+	"garlandry/calc/stock"
 )
 
 // latexRule packs balloons by size and colour, with their spares.
@@ -18,12 +21,36 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 		}
 		lines = append(lines, packed{PackLine: PackLine{
 			Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
-			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare"),
+			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare") + bagWords(b),
 			Colour: &colour, SizeIn: b.SizeIn, Source: source,
 		}})
 	}
 	return lines
 }}
+
+// bagWords says which bags of the usual sizes hold what is to be bought with the fewest left over, then in the fewest bags,
+// see [stock.Bags]; nothing for a size that is in no table. Prices are not known here.
+func bagWords(b BalloonLine) string {
+	size, _ := latex.Find(b.SizeIn)
+	offers := make([]stock.Bag, len(size.BagsOf))
+	for i, holds := range size.BagsOf {
+		offers[i] = stock.Bag{Holds: holds, PriceCents: holds}
+	}
+	bought, err := stock.Bags(min(b.Buy, stock.LargestNeed), 0, offers)
+	if err != nil || b.Buy > stock.LargestNeed {
+		return ""
+	}
+	words := ""
+	for i := len(offers) - 1; i >= 0; i-- {
+		if n := bought.Counts[i]; n > 0 {
+			if words != "" {
+				words += " and "
+			}
+			words += count(n, "bag") + " of " + strconv.Itoa(offers[i].Holds)
+		}
+	}
+	return "; " + words + ", " + strconv.Itoa(bought.Left) + " left over"
+}
 
 // latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was called.
 func latexName(j job.Job, id string) string {
