@@ -26,6 +26,8 @@ type PhoneOptions struct {
 	Jitter func() float64 // from 0 to below 1, for pauses between attempts
 	App    string         // the build, sent along
 
+	Words func(job.Op) (what, title string) // of an operation about to stand in a [Note], and of its job; nil: none
+
 	// Sizes of exchanges and of the unread tail, 0 for the usual ones; tests make them small.
 	MaxOps, MaxHeal, MaxRecs, SnapshotEvery int
 }

@@ -29,10 +29,18 @@ type Note struct {
 	By   job.Author `json:"by"`
 	Why  string     `json:"why,omitempty"`
 	At   int64      `json:"at"` // phone clock, Unix milliseconds
+
+	// What the operation does and the title of its job, in a person's words when the note was made: the job may be gone from
+	// the phone since. Empty where they were not known.
+	What  string `json:"what,omitempty"`
+	Title string `json:"title,omitempty"`
 }
 
 func (p *Phone) note(w *writing, n Note) {
 	n.Key = keyNote(n.Log, p.nextOrder())
+	if n.Op != nil && p.options.Words != nil {
+		n.What, n.Title = p.options.Words(*n.Op)
+	}
 	p.notes = append(p.notes, n)
 	w.put(n.Key, n)
 }

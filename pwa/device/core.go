@@ -17,6 +17,7 @@ type Core struct {
 	phone    *sync.Phone
 	me       me
 	held     map[string]int    // by job: what waits there for the owner's decision, as the server last said
+	words    map[string]words  // by operation: what is said of those that are being refused
 	posts    map[string]bool   // posts that are on disk
 	expired  []string          // keys to delete with the next step
 	designs  map[string]uint64 // by job: goes up whenever its design may have changed
@@ -114,7 +115,7 @@ func (c *Core) loadAll() error {
 		}
 		rows = append(rows, toRows(entries)...)
 	}
-	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build})
+	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf})
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)
 	}

@@ -209,6 +209,7 @@ func (c *Core) took(t taken) due {
 	if c.loadLog(t.log) != nil {
 		return c.due
 	}
+	c.describe(t.log, t.req, resp)
 	var refused error
 	recovering, notes := c.phone.Status(t.log).Recovering, len(c.phone.Notes())
 	err := c.do(func() (sync.Step, []Entry, error) {

@@ -3,7 +3,6 @@ package device
 import (
 	"strings"
 
-	"garlandry/app/job"
 	"garlandry/app/sync"
 	"garlandry/calc/measure"
 	"garlandry/pwa/page"
@@ -75,7 +74,7 @@ func (c *Core) status() view.Device {
 		if !c.mine(n.Log) {
 			continue
 		}
-		d.Attention = append(d.Attention, attention(n))
+		d.Attention = append(d.Attention, c.attention(n))
 	}
 	return d
 }
@@ -98,15 +97,6 @@ func (c *Core) shared() int64 {
 	return oldest
 }
 
-func attention(n sync.Note) view.Attention {
-	a := view.Attention{ID: n.Key, Job: strings.TrimSuffix(n.Log, sync.OwnSuffix), Why: noteWords(n), When: n.At}
-	if n.Op != nil {
-		a.Entity = n.Op.Entity
-		a.What = operationWords(*n.Op)
-	}
-	return a
-}
-
 func noteWords(n sync.Note) string {
 	words := map[sync.NoteKind]string{
 		sync.NoteDenied:      "Your link does not allow this, so it was not taken.",
@@ -120,25 +110,4 @@ func noteWords(n sync.Note) string {
 		words += " (" + n.Why + ")"
 	}
 	return words
-}
-
-// operationWords says in plain words what an operation does, for a list that people read.
-func operationWords(op job.Op) string {
-	switch op.Kind {
-	case job.Add:
-		return "Count " + signed(op.Delta)
-	case job.Undo:
-		return "Take back a count"
-	case job.Stocktake:
-		return "Count by eye"
-	}
-	return "Change of " + op.Field
-}
-
-func signed(n int64) string {
-	text := measure.FormatNumber(float64(n), 0)
-	if n > 0 {
-		return "+" + text
-	}
-	return text
 }

@@ -226,7 +226,7 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 	}
 	more := len(list) - historyShown
 	return these(
-		Heading(context, title),
+		Heading(context, title), newer(j),
 		g.If(entity != "", html(`<p><a href="$">All of the job</a></p>`, texts{f.at("history")})),
 		el(`ol class="history"`, each(min(len(list), historyShown), func(i int) g.Node { return happening(f, list[i], entity == "") })),
 		g.If(more > 0, txt(`p class="soft"`, "And "+number(more)+" before that. Open one card or line to see all of its own.")),

@@ -198,7 +198,7 @@ func changedWords(noun *job.Noun, edits []edit, names map[string]string, units m
 	return strings.Join(words, "; ")
 }
 
-// valueWords writes a value of a field for a line of history, as a person would, cut to a line's length.
+// valueWords writes a value of a field for a line of history, as a person would, cut to a line's length but for notes.
 func valueWords(f *job.Field, value json.RawMessage, names map[string]string, units measure.System) string {
 	if string(value) == "null" && f.Default != "" {
 		value = json.RawMessage(f.Default)
@@ -238,7 +238,11 @@ func valueWords(f *job.Field, value json.RawMessage, names map[string]string, un
 	default:
 		parts = append(parts, form.Text(f, value, units))
 	}
-	return cutLine(orElse(strings.Join(parts, ", "), "empty"))
+	text := orElse(strings.Join(parts, ", "), "empty")
+	if f.Kind == job.LongText {
+		return text
+	}
+	return cutLine(text)
 }
 
 // cutLine cuts a text to a line's length.

@@ -15,7 +15,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 	return these(
 		html(`<div class="columns">
 			<div>
-				{}
+				{}{}
 				{}
 				{}
 				{}
@@ -26,6 +26,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 				{}
 				{}</div></div>`, nil,
 			Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share"))))),
+			newer(j),
 			g.Iff(f.Held > 0, func() g.Node {
 				return html(`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`, texts{f.at("share"), Many(f.Held, "thing") + " came"})
 			}),
@@ -34,6 +35,14 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
 			hints(p.Notes), jobLinks(f)),
 	)
+}
+
+// newer says that the job holds what this version cannot read.
+func newer(j job.Job) g.Node {
+	if j.State == nil || len(j.State.Unknown) == 0 {
+		return nothing
+	}
+	return fixed(`<p class="delta">{care}Something here was made by a newer version. It is kept; update to see it.</p>`)
 }
 
 func jobContext(j job.Job) string {

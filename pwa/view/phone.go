@@ -17,7 +17,7 @@ func Phone(f Frame, rows []JobRow) g.Node {
 		attention(f),
 		html(`<div class="columns">
 			<div>{}{}</div>
-			<div>{}{}{}</div></div>`, nil, phoneSharing(f), phoneKept(f, d), phoneLook(), phoneFiles(f, rows), phoneVersion(d)),
+			<div>{}{}{}</div></div>`, nil, phoneSharing(f), these(phoneKept(f, d), phoneHome(d)), phoneLook(), phoneFiles(f, rows), phoneVersion(d)),
 	)
 }
 
@@ -90,6 +90,18 @@ func phoneKept(f Frame, d Device) g.Node {
 		fact("Jobs", number(d.Jobs)), fact("Ticks, counts and changes", number(d.Stored)),
 		g.If(d.Bytes > 0, fact("Room taken", bytesWords(d.Bytes)))),
 		txt(`p class="soft"`, promise))
+}
+
+// phoneHome says how the app comes onto the home screen, and what to do about a messenger's own window. On some phones the
+// home screen's app has a storage of its own, so what waits here must be shared first.
+func phoneHome(d Device) g.Node {
+	first := "It may begin empty there: open your link in it once."
+	if d.Waiting > 0 {
+		first = "First share what waits here: it may begin empty there."
+	}
+	return Panel("On the home screen", "",
+		txt("p", "In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first),
+		txt(`p class="soft"`, "If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away."))
 }
 
 // bytesWords writes an amount of storage: "840 kB", "1.2 MB".

@@ -26,6 +26,10 @@ func StateLine(d Device, now int64) string {
 	return line
 }
 
+// longestWait is how long, in milliseconds, something may wait on a phone before it is warned of: browsers may clear what
+// a page keeps, some after days.
+const longestWait = 24 * 3600 * 1000
+
 func stateLine(d Device, now int64) (tone, line string) {
 	noun := "change"
 	if d.Ticks == d.Waiting {
@@ -46,6 +50,8 @@ func stateLine(d Device, now int64) (tone, line string) {
 		return "care", "This link has ended. " + waits
 	case d.Closed != "":
 		return "care", "This link has ended. Ask for a new one"
+	case d.Waiting > 0 && d.Oldest > 0 && now-d.Oldest > longestWait:
+		return "care", waits + ", for more than a day. Find signal and share"
 	case d.Waiting > 0:
 		return "wait", waits
 	case d.Update != "":

@@ -1,0 +1,64 @@
+package view_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/pwa/view"
+)
+
+func TestWhatWaitsTooLongIsWarnedOf(t *testing.T) {
+	const hour, now = int64(3600 * 1000), int64(1_800_000_000_000)
+	rows := []struct {
+		name string
+		d    view.Device
+		warn bool
+	}{
+		{"just now", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - hour}, false},
+		{"for a day", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - 24*hour}, false},
+		{"for longer", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - 25*hour}, true},
+		{"nobody knows since when", view.Device{Here: true, Waiting: 2, Ticks: 2}, false},
+		{"nothing waits", view.Device{Here: true, Shared: now - 90*hour}, false},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			f := view.Frame{Device: row.d, Now: now}
+			assert.Equal(t, row.warn, strings.Contains(view.StateLine(row.d, now), "for more than a day"))
+			assert.Equal(t, row.warn, strings.Contains(tree(t, view.Phone(f, nil)).Text(), "for more than a day"))
+			assert.Equal(t, row.warn, tree(t, view.State(f)).Find(`[data-tone="care"]`).Length() == 1)
+		})
+	}
+}
+
+func TestThePhonePageSaysHowToInstall(t *testing.T) {
+	page := func(waiting int) string {
+		return tree(t, view.Phone(view.Frame{Device: view.Device{Here: true, Waiting: waiting}}, nil)).Text()
+	}
+	for _, waiting := range []int{0, 3} {
+		assert.Contains(t, page(waiting), "Add to Home Screen")
+		assert.Contains(t, page(waiting), "open it in the phone's browser instead")
+		assert.Equal(t, waiting > 0, strings.Contains(page(waiting), "First share what waits here"))
+	}
+}
+
+func TestWhatANewerVersionMadeIsSpokenOf(t *testing.T) {
+	const word = "made by a newer version"
+	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", "x")})
+	p := plan.Make(j)
+	draw := func() string {
+		return tree(t, view.Overview(view.Frame{Role: job.Owner}, j, p)).Text() + tree(t, view.History(view.Frame{Role: job.Owner}, j, p, "")).Text()
+	}
+	assert.NotContains(t, draw(), word)
+	j.State.Apply(job.Rec{Op: job.Op{ID: "x", Device: "d", Number: 1, Kind: "dance", Entity: "card/load"}, Effective: 1})
+	assert.Equal(t, 2, strings.Count(draw(), word))
+}
+
+func TestTheHistoryShowsAWholeNote(t *testing.T) {
+	long := strings.Repeat("the side door ", 20) + "end"
+	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", long)})
+	assert.Contains(t, tree(t, view.History(view.Frame{Role: job.Owner}, j, plan.Make(j), "card/load")).Text(), long)
+}
