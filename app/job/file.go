@@ -32,7 +32,7 @@ type progressEntry struct {
 // is still named by a piece is there as removed, a time that does not go together with those before it is left out.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
-	named := j.named()
+	named := named(j.Pieces)
 	for _, n := range nouns {
 		state := j.State
 		if n.Private {
@@ -52,7 +52,7 @@ func EncodeFile(j Job) ([]byte, error) {
 			continue
 		}
 		var entries []map[string]json.RawMessage
-		for _, entity := range j.written(state, n, named) {
+		for _, entity := range state.written(n, named) {
 			fields, id := state.whole(n, entity), strings.TrimPrefix(entity, n.Name+"/")
 			if n.fits(id) { // another one gets an id when the file is taken in
 				fields["id"] = quoted(id)
@@ -74,13 +74,15 @@ func EncodeFile(j Job) ([]byte, error) {
 }
 
 // named gives the entities that pieces name: colours and frames, be they removed or never there.
-func (j Job) named() map[string]bool {
+func named(pieces []Piece) map[string]bool {
 	named := map[string]bool{}
-	for _, p := range j.Pieces {
-		for _, shares := range [][]Share{p.Colours, p.AccentShares} {
-			for _, s := range shares {
-				named["colour/"+s.Colour] = true
-			}
+	for i := range pieces {
+		p := &pieces[i]
+		for _, s := range p.Colours {
+			named["colour/"+s.Colour] = true
+		}
+		for _, s := range p.AccentShares {
+			named["colour/"+s.Colour] = true
 		}
 		for _, c := range p.Counts {
 			named["colour/"+c.Colour] = true
@@ -93,7 +95,7 @@ func (j Job) named() map[string]bool {
 }
 
 // written lists the entities of a noun that belong into the job's file, sorted: those that stand, and the named.
-func (j Job) written(s *State, n *Noun, named map[string]bool) []string {
+func (s *State) written(n *Noun, named map[string]bool) []string {
 	var all []string
 	for _, entity := range s.Entities(n.Name) {
 		if !named[entity] && !s.gone(n, entity) {
@@ -128,8 +130,8 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 
 // require fills the fields that a file needs and that nobody said anything of.
 func require(fields map[string]json.RawMessage, n *Noun, text string) {
-	for _, f := range n.Fields {
-		if f.Required && f.Default == "" && fields[f.Name] == nil {
+	for i := range n.Fields {
+		if f := &n.Fields[i]; f.Required && f.Default == "" && fields[f.Name] == nil {
 			fields[f.Name] = quoted(text)
 		}
 	}
@@ -388,11 +390,9 @@ func (r *fileReader) finish() ([]Change, error) {
 	}
 	for i, p := range j.Pieces {
 		path := fmt.Sprintf("pieces[%d]", i)
-		for _, shares := range [][]Share{p.Colours, p.AccentShares} {
-			for _, s := range shares {
-				if !r.ids["colour/"+s.Colour] {
-					return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
-				}
+		for _, s := range append(append([]Share{}, p.Colours...), p.AccentShares...) {
+			if !r.ids["colour/"+s.Colour] {
+				return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
 			}
 		}
 		for _, c := range p.Counts {

@@ -42,7 +42,7 @@ func Counts(entity string, delta int64) []Change {
 func CountedAs(s *State, entity string, n int64) []Change {
 	c := Counted{N: n}
 	t := s.Tally(entity)
-	for _, e := range t.Live() {
+	for _, e := range t.Entries {
 		c.Covers = append(c.Covers, e.ID)
 	}
 	if len(c.Covers) > MaxCovers {

@@ -124,13 +124,16 @@ func (a *ask) rows() []view.JobRow {
 }
 
 // latest gives the job whose title was written last, the zero Job if there is none.
-func (a *ask) latest() (latest job.Job) {
+func (a *ask) latest() *job.Job {
 	var newest job.Stamp
+	latest := &job.Job{}
 	for _, row := range a.rows() {
-		if j, found := a.findJob(row.ID); found {
-			if titles := j.State.Register("brief", "title").Readings; len(titles) > 0 && newest.Less(titles[0].Stamp) {
-				newest, latest = titles[0].Stamp, j
-			}
+		j, _ := a.findJob(row.ID)
+		if j.State == nil {
+			continue
+		}
+		if titles := j.State.Register("brief", "title").Readings; len(titles) > 0 && newest.Less(titles[0].Stamp) {
+			newest, latest = titles[0].Stamp, &j
 		}
 	}
 	return latest

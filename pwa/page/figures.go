@@ -12,7 +12,12 @@ import (
 
 func figures(a *ask) *Reply {
 	all := a.plan().Figures
-	return a.draw("Figures", view.EditFigures(a.frame, all, a.figureState(all), a.in.Get("group"), len(a.figureChanges())/2))
+	return a.draw("Figures", a.drawFigures(all, a.figureState(all)))
+}
+
+func (a *ask) drawFigures(all []plan.Figure, state form.State) view.Node {
+	_, last := a.lastFigures()
+	return view.EditFigures(a.frame, all, state, a.in.Get("group"), len(last))
 }
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
@@ -48,7 +53,7 @@ func saveFigures(a *ask) *Reply {
 		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
 	}
 	if !state.OK() {
-		return a.wrong("Figures", view.EditFigures(a.frame, all, state, a.in.Get("group"), len(a.figureChanges())/2))
+		return a.wrong("Figures", a.drawFigures(all, state))
 	}
 	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
 }

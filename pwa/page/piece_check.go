@@ -81,7 +81,7 @@ func (a *ask) checkSize(d *draft, p job.Piece) {
 	}
 }
 
-// checkReferences sees that colours are in the palette, or were in the piece before, and the frame in the kit.
+// checkReferences sees that colours are in the palette, those of rows once were, and the frame in the kit.
 func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
 		switch c.Field {
@@ -95,9 +95,8 @@ func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
 				}
 			}
 		case "counts":
-			was, _ := a.job.Piece(d.id)
-			for _, row := range p.Counts {
-				if _, known := tried.Colour(row.Colour); !known && !counted(was, row.Colour) {
+			for _, row := range p.Counts { // rows of a colour that was removed since stay as they are
+				if len(tried.State.Registers["colour/"+row.Colour]) == 0 {
 					d.state.Fail("counts", "One of the colours is not in the palette any more.")
 				}
 			}
@@ -107,16 +106,6 @@ func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
 			}
 		}
 	}
-}
-
-// counted reports whether rows of the piece name the colour: it may be removed since, and they stay as they are.
-func counted(p job.Piece, colour string) bool {
-	for _, c := range p.Counts {
-		if c.Colour == colour {
-			return true
-		}
-	}
-	return false
 }
 
 // clean gives the words of a name as they will be kept, for a message.

@@ -196,7 +196,10 @@ func (f *Field) picker(choices []job.Choice) g.Node {
 // options draws the choices of a select. A value that is not among them, such as what was removed since, is an option as
 // well: a browser would post another one for it.
 func options(picked string, choices []job.Choice) g.Node {
-	known := slices.ContainsFunc(choices, func(c job.Choice) bool { return c.Value == picked })
+	known := false
+	for _, c := range choices {
+		known = known || c.Value == picked
+	}
 	if !known {
 		label := picked
 		if picked != "" {
@@ -295,14 +298,9 @@ func (f *Field) countRow(row int) g.Node {
 			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad}, shared)
 		}
 	}
-	sizes := make([]job.Choice, len(job.Sizes))
-	for i, s := range job.Sizes {
-		v := strconv.Itoa(s)
-		sizes[i] = job.Choice{Value: v, Label: v + " in"}
-	}
-	colours := make([]job.Choice, len(f.Colours))
-	for i, c := range f.Colours {
-		colours[i] = job.Choice{Value: c.ID, Label: c.Name}
+	var colours []job.Choice
+	for i := range f.Colours {
+		colours = append(colours, job.Choice{Value: f.Colours[i].ID, Label: f.Colours[i].Name})
 	}
 	picked := func(part, fresh string, choices []job.Choice) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
@@ -315,7 +313,7 @@ func (f *Field) countRow(row int) g.Node {
 	}
 	return el("tr",
 		cell("count", "How many", typed("count", "numeric")),
-		cell("size", "Size", picked("size", "11", sizes)),
+		cell("size", "Size", picked("size", "11", SizeChoices())),
 		cell("colour", "Colour", picked("colour", first, colours)),
 		cell("to", "Sized to, inches", typed("to", "decimal")))
 }
