@@ -73,6 +73,16 @@ var (
 	Patient = Budget{2500, crew.Runs}
 )
 
+// fit bounds what a job of so many tasks and people costs: above sixty tasks a plan takes longer by about the square of
+// both together, so that fewer are made.
+func (b Budget) fit(tasks, people int) Budget {
+	const usual = 60 * 5
+	if times := tasks * people / usual; tasks > 60 && times > 1 {
+		b.Schedules, b.Runs = max(8, b.Schedules/times/times), max(100, b.Runs/times)
+	}
+	return b
+}
+
 // At writes a time of the clock as a moment at the venue; empty for [NoTime].
 func (c *Clock) At(minute int) job.Moment {
 	if minute == NoTime {
@@ -127,6 +137,7 @@ func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 
 // plan looks for the best plan of the job that is set and says what comes of it.
 func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
+	b = b.fit(len(c.job.Tasks), len(c.job.People))
 	o := crew.Options{Seed: c.seed, Schedules: b.Schedules, Runs: b.Runs}
 	if kept.Planned() && kept.Origin == c.Origin {
 		o.Keep = []crew.Schedule{kept.schedule}

@@ -200,6 +200,9 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		if fast > 0 {
 			t.Beginner = min(100, max(1, slow/fast))
 		}
+		if who := c.Number(card.TakenBy); who >= 0 && !card.Done {
+			t.Taken = []string{c.People[who].Key}
+		}
 		if t.Kind == "fill" {
 			t.Needs = append(t.Needs, crew.Need{Thing: "pump", Serves: serves})
 		}
@@ -262,6 +265,10 @@ func (c *Clock) settle(p *Plan) {
 		return
 	case c.Now >= c.Doors+longPast:
 		c.Verdict, c.Sentence = "past", c.past()+"not ticked."
+		return
+	}
+	if len(c.job.Tasks) > 2000 || len(c.job.People) > 60 { // what package crew takes
+		c.miss("The clock plans up to 2,000 cards and 60 people, and this job has more. Its cards and counts hold all the same.")
 		return
 	}
 	for i := range c.job.Tasks {

@@ -15,7 +15,33 @@ type Clocks struct {
 	Lags   bool // a tap may not wait for it: see Soon
 	mu     sync.Mutex
 	kept   map[string]keptClock
+	helps  map[string]*Help
 	behind bool
+}
+
+// Help is what would help the crew of a job, and what to leave out first.
+type Help struct {
+	Fixes []Fix
+	Cuts  []Cut
+	mark  uint64
+}
+
+// Help works out what would help, once for as long as nothing changes that the plan depends on.
+func (k *Clocks) Help(c *Clock, j job.Job, p *Plan, now int64) *Help {
+	k.mu.Lock()
+	kept := k.helps[j.ID]
+	k.mu.Unlock()
+	if kept != nil && kept.mark == c.mark {
+		return kept
+	}
+	kept = &Help{c.Fixes(j, p, now), c.Cuts(p), c.mark}
+	k.mu.Lock()
+	if k.helps == nil || len(k.helps) >= mostKept {
+		k.helps = map[string]*Help{}
+	}
+	k.helps[j.ID] = kept
+	k.mu.Unlock()
+	return kept
 }
 
 type keptClock struct {
@@ -127,9 +153,10 @@ func (c *Clock) marks(p *Plan) uint64 {
 		t := &job.Tasks[i]
 		h.texts(t.Key, t.Kind, t.Piece)
 		h.floats(t.Minutes, t.Beginner, t.Crowding, t.Spread)
-		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Before), len(t.Needs))
+		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Before), len(t.Needs), len(t.Taken))
 		h.flag(t.Splittable)
 		h.texts(t.Before...)
+		h.texts(t.Taken...)
 		for k := range t.Needs {
 			h.texts(t.Needs[k].Thing)
 			h.numbers(t.Needs[k].Units, t.Needs[k].Serves)

@@ -48,14 +48,14 @@ func clockPage(a *ask) *Reply {
 	page := view.ClockPage{Clock: a.clock(a.job, &p, plan.MostBudget, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
 	if page.Hands > 0 || page.Sooner > 0 {
 		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
-		page.Tried = a.clock(tried, &p, 1, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
+		page.Tried = a.clock(tried, &p, 0, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
 	}
 	if a.frame.Owns() {
 		page.Took = page.Clock.Took(&a.job, &p)
 	}
 	if a.in.Get("help") != "" {
 		now, _ := a.localNow()
-		page.Help = &view.ClockHelp{Fixes: page.Clock.Fixes(a.job, &p, now), Cuts: page.Clock.Cuts(&p)}
+		page.Help = a.clocks().Help(page.Clock, a.job, &p, now)
 	}
 	return a.draw("Clock", page.Draw(a.frame, a.job))
 }

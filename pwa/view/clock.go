@@ -17,7 +17,7 @@ type ClockPage struct {
 	Hands  int         // more, tried out
 	Sooner int         // minutes let in sooner, tried out
 	Window plan.Window // the simple check, where there is no clock
-	Help   *ClockHelp  // nil: not asked for
+	Help   *plan.Help  // nil: not asked for
 	Took   []plan.Took // for the owner
 }
 

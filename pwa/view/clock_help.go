@@ -8,12 +8,6 @@ import (
 	"garlandry/app/plan"
 )
 
-// ClockHelp is what would help the crew, once it was asked for.
-type ClockHelp struct {
-	Fixes []plan.Fix
-	Cuts  []plan.Cut
-}
-
 // helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
 func (p *ClockPage) helpParts(f Frame) g.Node {
 	if p.Help == nil {
