@@ -15,6 +15,9 @@ type Cut struct {
 // cutRuns is how often a candidate is played: enough to tell which helps most.
 const cutRuns = 200
 
+// mostCuts is how many steps are told: nobody leaves out more than that on the day.
+const mostCuts = 12
+
 // Cuts says in which order to leave things out if time runs short: whole pieces, what could be there before what should,
 // and of those first the one without which nine in ten runs end soonest. What must be there never goes. The plan is kept,
 // only without the cards, so no step ends later than the one before.
@@ -24,7 +27,8 @@ func (c *Clock) Cuts(p *Plan) []Cut {
 	}
 	var cuts []Cut
 	job, schedule := c.job, c.schedule
-	for {
+	runs := min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
+	for len(cuts) < mostCuts {
 		var best *Cut
 		var kept crew.Schedule
 		for _, cut := range candidates(&job, p) {
@@ -36,7 +40,7 @@ func (c *Clock) Cuts(p *Plan) []Cut {
 			if err != nil {
 				continue
 			}
-			f := crew.Odds(without, c.seed, cutRuns)
+			f := crew.Odds(without, c.seed, runs)
 			cut.Odds, cut.Ninety = f.Done, f.Ninety
 			if best == nil || cut.Ninety < best.Ninety {
 				best, kept = &cut, without
@@ -52,6 +56,7 @@ func (c *Clock) Cuts(p *Plan) []Cut {
 		job, schedule = crew.LeaveOut(func(t crew.Task) bool { return gone[t.Key] })(job), kept
 		cuts = append(cuts, *best)
 	}
+	return cuts
 }
 
 // candidates are the pieces, and cards of none, of the least priority that is left.

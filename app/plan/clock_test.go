@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -74,4 +75,44 @@ func BenchmarkClockDemo(b *testing.B) {
 			}
 		})
 	}
+}
+
+// The demo job tried with two more pairs of hands and let in half an hour sooner, as a slider asks for it.
+func BenchmarkClockWhatIf(b *testing.B) {
+	j := readJob(b, "reading-room")
+	p, now := plan.Make(j), longBefore(b, j)
+	for b.Loop() {
+		new(plan.Clocks).Clock(plan.WhatIf(j, 2, 30), &p, now, 0, 0, "?")
+	}
+}
+
+// Many pieces and people: what one visit of the clock costs.
+func BenchmarkClockOfManyPieces(b *testing.B) {
+	j := readJob(b, "reading-room")
+	var more []job.Change
+	for i := range 50 {
+		id := "piece/more-" + strconv.Itoa(i)
+		more = append(more, job.Put(id, "name", "Swag "+strconv.Itoa(i)), job.Put(id, "kind", "garland"), job.Put(id, "length_mm", 3000), job.Put(id, "recipe", "2x11@9.5"),
+			job.Put(id, "built", []string{"home", "site"}[i%2]), job.Put(id, "priority", []string{"must", "should", "could"}[i%3]))
+	}
+	for i := range 7 {
+		id := "member/more-" + strconv.Itoa(i)
+		more = append(more, job.Put(id, "name", "Helper "+strconv.Itoa(i)), job.Put(id, "skill", "beginner"), job.Put(id, "home", i%2 == 0))
+	}
+	j = job.Try(j, more)
+	p, now := plan.Make(j), longBefore(b, j)
+	for name, want := range map[string]int{"first": 0, "last": plan.MostBudget} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				c := plan.Clocks{AtOnce: true}
+				require.True(b, c.Clock(j, &p, now, 0, want, "").Planned())
+			}
+		})
+	}
+	b.Run("help", func(b *testing.B) {
+		for b.Loop() {
+			var c plan.Clocks
+			c.Help(c.Clock(j, &p, now, 0, 0, ""), j, &p, now)
+		}
+	})
 }
