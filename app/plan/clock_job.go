@@ -8,10 +8,11 @@ import (
 )
 
 const (
-	dayMinutes = 24 * 60
-	daysAhead  = 8               // the origin lies so many days before the day
-	faraway    = 40 * dayMinutes // a window that stays open
-	clockStep  = 5               // minutes in which the clock moves on
+	dayMinutes  = 24 * 60
+	daysAhead   = 8               // the origin lies so many days before the day
+	faraway     = 40 * dayMinutes // a window that stays open
+	clockStep   = 5               // minutes in which the clock moves on
+	leastShared = 5               // of a count that is shared out and left half done: two digits are not. From memory, no source
 )
 
 // figure is a value that the plan was made with.
@@ -196,7 +197,7 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		}
 		fast, slow := card.MinutesBy[string(practised)], card.MinutesBy[string(beginner)]
 		t := crew.Task{Key: card.Key, Kind: kindOf(card, kinds[card.Piece]), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
-			Crowding: crowding, Spread: spread, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count > 0 && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
+			Crowding: crowding, Spread: spread, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
 		if fast > 0 {
 			t.Beginner = min(100, max(1, slow/fast))
 		}

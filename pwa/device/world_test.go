@@ -264,6 +264,7 @@ type tab struct {
 	ringsMu gosync.Mutex
 	live    bool // time passes: pauses end at once
 	rings   []func()
+	paused  int // how often a pause was asked for
 }
 
 // phone is a new phone's first tab.
@@ -345,6 +346,7 @@ func (b *tab) later(ms int64, ring func()) {
 	}
 	b.ringsMu.Lock()
 	defer b.ringsMu.Unlock()
+	b.paused++
 	if b.live {
 		pass()
 		return
