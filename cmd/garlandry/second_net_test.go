@@ -149,3 +149,25 @@ func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 	p.until(`window.saved && JSON.parse(window.saved).garlandry === 1 && window.saved.includes('card/look')`)
 	assert.Equal(t, at, p.text(`location.pathname`))
 }
+
+// What somebody types stays while the page is drawn anew, with the note of what it was typed over; where nobody types,
+// both follow.
+func TestBrowserTypedOverStaysKnown(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	p := newPhone(t, t.TempDir())
+	p.firstJob(server)
+	got := p.promised(`import(document.querySelector('script[type=module]').src.replace('main.js', 'patch.js')).then(({ patch }) => {
+		const region = document.createElement('div');
+		document.body.append(region);
+		const drawn = (text) => '<form><input type="hidden" name="was.a" value="' + text + '"><textarea name="a">' + text + '</textarea></form>';
+		const says = () => [...region.querySelectorAll('[name]')].map((field) => field.value).join();
+		patch(region, drawn('one'), true);
+		patch(region, drawn('two'), true);
+		const idle = says();
+		region.querySelector('textarea').value = 'mine';
+		patch(region, drawn('three'), true);
+		return idle + ' ' + says();
+	})`)
+	assert.Equal(t, "two,two two,mine", got)
+}

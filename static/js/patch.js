@@ -55,6 +55,7 @@ function node(have, want) {
 }
 
 function attributes(have, want) {
+  if (keep && besideTyped(have)) return;
   const touched = typed(have);
   const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(have.nodeName);
   for (const { name } of [...have.attributes]) {
@@ -73,6 +74,13 @@ function attributes(have, want) {
   } else if (have.nodeName === 'OPTION') {
     have.selected = want.hasAttribute('selected');
   }
+}
+
+// besideTyped reports whether a hidden field says what stood in a field that somebody is typing in: that stays, so that
+// whoever reads the form can tell what it was typed over.
+function besideTyped(field) {
+  return field.nodeName === 'INPUT' && field.type === 'hidden' && field.name.startsWith('was.') && field.form !== null
+    && [...field.form.elements].some((other) => other.name === field.name.slice(4) && typed(other));
 }
 
 // typed reports whether a field holds something else than what was drawn.
