@@ -56,14 +56,14 @@ func (in *Input) Range(s measure.System) string {
 }
 
 // limit writes one end of the range, moved inwards until what is written is
-// accepted: half a percent of it at a time, as far as rounding can reach.
+// accepted: a two-thousandth of it at a time, as far as rounding can reach.
 func (in *Input) limit(x, inwards float64, s measure.System) string {
 	text := formatNumber(in.Kind, x, s)
-	for range 200 {
+	for range 1000 {
 		if _, err := in.read(text, s); err == nil {
 			break
 		}
-		x += inwards * math.Abs(x) * 0.005
+		x += inwards * math.Abs(x) * 0.0005
 		text = formatNumber(in.Kind, x, s)
 	}
 	return text
