@@ -1,12 +1,12 @@
 package crew
 
-// bound is a cost that no schedule can beat: for each place the later of its
-// longest chain of tasks in the fastest hands, and of its work shared by everybody
-// there without crowding or waiting.
+// bound is a cost that no schedule can beat: for each place, and its musts and shoulds,
+// the later of the longest chain of tasks in the fastest hands, and of the work shared
+// by everybody there without crowding or waiting.
 func (m *model) bound() int {
 	ends := make([]int, len(m.tasks))
-	var last, work [places]int
-	var there [places]bool
+	last := nothing()
+	var work lasts
 	for _, task := range m.order {
 		t := &m.tasks[task]
 		begin := m.earliest(task)
@@ -17,19 +17,19 @@ func (m *model) bound() int {
 		if m.work[task] > 0 {
 			ends[task] = m.soonest(task, begin)
 		}
-		if !there[t.Place] {
-			there[t.Place], last[t.Place] = true, ends[task]
+		m.reach(&last, task, ends[task])
+		for level := range Could + 1 - min(t.Priority, Could) {
+			work[t.Place][level] += m.work[task]
 		}
-		last[t.Place] = max(last[t.Place], ends[task])
-		work[t.Place] += m.work[task]
 	}
-	sum := 0
 	for place := range places {
-		if there[place] {
-			sum += max(last[place], m.shared(place, work[place]))
+		for level := range last[place] {
+			if at := &last[place][level]; *at > never {
+				*at = max(*at, m.shared(place, work[place][level]))
+			}
 		}
 	}
-	return sum
+	return m.cost(&last)
 }
 
 // soonest is when a task could end if it had everyone it has room for.

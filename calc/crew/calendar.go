@@ -47,7 +47,7 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 	if place != TakeDown {
 		last = j.Doors
 	}
-	if n := len(windows); n > 0 && (place == TakeDown || windows[n-1].To < last) {
+	if n := len(windows); n > 0 && (place == TakeDown || windows[n-1].To < last || last <= j.Now) {
 		last = windows[n-1].To
 	}
 	last = max(last, j.Now)
@@ -74,9 +74,13 @@ func (p *Person) goes(place Place) bool {
 	return len(p.Only) == 0
 }
 
-// stayOn adds the time from a minute on.
+// stayOn has somebody there from a minute on.
 func (c calendar) stayOn(from int) calendar {
-	if n := len(c); n > 0 && c[n-1].To >= from {
+	n := len(c)
+	for n > 0 && c[n-1].From >= from {
+		n--
+	}
+	if c = c[:n]; n > 0 && c[n-1].To >= from {
 		c[n-1].To = forever
 		return c
 	}
@@ -92,19 +96,25 @@ func (c calendar) mirrored() calendar {
 	return back.stayOn(-c[0].From)
 }
 
-// advance is the minute at which so many minutes of presence have passed.
-func (c calendar) advance(from, minutes float64) float64 {
+// advance is the minute at which so many minutes of presence have passed, or at which
+// somebody leaves who would be back only when everyone stays on, and the minutes that
+// are then left.
+func (c calendar) advance(from, minutes, last float64) (end, left float64) {
+	end = from
 	for _, i := range c {
 		begin := max(from, float64(i.From))
 		if begin >= float64(i.To) {
 			continue
 		}
-		if minutes <= float64(i.To)-begin {
-			return begin + minutes
+		if begin > from && begin >= last {
+			break
 		}
-		minutes -= float64(i.To) - begin
+		if end = float64(i.To); minutes <= end-begin {
+			return begin + minutes, 0
+		}
+		minutes -= end - begin
 	}
-	return forever
+	return end, minutes
 }
 
 // room is the first minute from which so many minutes lie in one interval.

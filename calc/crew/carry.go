@@ -30,7 +30,7 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 	if p == nil {
 		return nil, ErrChanged
 	}
-	p.arrivals = make([][]float64, len(p.nodes))
+	p.arrivals, p.teams = make([][]float64, len(p.nodes)), make([][]int, len(p.nodes))
 	p.run(nil, true)
 	starts, ends := ints(len(m.tasks)), ints(len(m.tasks))
 	var spells []spell
@@ -55,19 +55,18 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 // end, but not while they were away.
 func (p *player) spellsOf(spells []spell, i, task int) []spell {
 	n := &p.nodes[i]
-	for k := range n.people {
-		m := &n.people[k]
+	for k, person := range p.teams[i] {
 		from, to := int(p.starts[i]), int(p.ends[i])
 		here := []Interval{{from, to}}
 		if p.model.tasks[task].Splittable {
 			if n.rest {
 				from = int(p.arrivals[i][k])
 			}
-			here = p.calendar(n.task, m.person)
+			here = p.calendar(n.task, person)
 		}
 		for at := range here {
 			if begin, end := max(from, here[at].From), min(to, here[at].To); begin < end {
-				spells = append(spells, spell{task, p.who[m.person], begin, end})
+				spells = append(spells, spell{task, p.who[person], begin, end})
 			}
 		}
 	}

@@ -24,11 +24,12 @@ type decoder struct {
 	starts   []int // of the pass, in the minutes of its side
 	ends     []int
 	release  [places]int // earliest start of a place in the last best plan, for costs of right plans
-	deadline [places]int // what right plans are pushed against
+	deadline lasts       // what right plans are pushed against
 	least    int         // cost of the best plan so far
 	best     []spell
 	bestAt   [2][]int // its starts and ends
 	found    bool
+	steps    []evolve.Plan // those that were the best one once
 	bound    int
 	plain    []uint8 // genes of tasks that can all be done in one way only
 }
@@ -71,26 +72,74 @@ func (d *decoder) Weight(task int) int {
 
 func (d *decoder) Bound() int { return d.bound }
 
-// Forward schedules every task as early as it can. The cost is the sum over places
-// of the minute at which the last task there ends.
+// Forward schedules every task as early as it can.
 func (d *decoder) Forward(keys []int, plan *evolve.Plan) {
 	d.pass(0, keys, plan.Genes)
 	copy(plan.Start, d.starts)
 	copy(plan.Finish, d.ends)
-	first, last, there := d.span()
-	plan.Cost = 0
-	for place := range places {
-		if there[place] {
-			plan.Cost += last[place]
-		}
-	}
+	first, last := d.span()
+	plan.Cost = d.cost(&last)
 	if !d.found || plan.Cost < d.least {
 		d.found, d.least = true, plan.Cost
 		d.release, d.deadline = first, last
 		d.best = append(d.best[:0], d.spells...)
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
+		kept := evolve.NewPlan(len(d.tasks), true)
+		plan.Copy(&kept)
+		copy(kept.Genes, plan.Genes)
+		d.steps = append(d.steps, kept)
 	}
+}
+
+// weights are what a minute costs by which the last task of a place ends later: only
+// what is on site keeps the doors. From memory, no source.
+var weights = [places]int{Home: 4, Load: 8, Site: 64, TakeDown: 8}
+
+// lateWeight is how many times as much a minute counts by which the last must, and the
+// last must or should, on site end later once not all is done by the doors: then they
+// must come first, so that there is something left to leave out.
+const lateWeight = 32
+
+// lasts is when the last task ends of each place, first of all, then of musts and
+// shoulds, then of musts; never where there is none.
+type lasts [places][Could + 1]int
+
+// reach takes in that a task ends at a minute.
+func (m *model) reach(last *lasts, task, end int) {
+	t := &m.tasks[task]
+	for level := range Could + 1 - min(t.Priority, Could) {
+		at := &last[t.Place][level]
+		*at = max(*at, end)
+	}
+}
+
+// cost is what a schedule is judged by. While all on site is in time an earlier end of
+// the musts and the shoulds counts lightly, else heavily.
+func (m *model) cost(last *lasts) (sum int) {
+	for place := range places {
+		if last[place][0] > never {
+			sum += weights[place] * last[place][0]
+		}
+	}
+	weight := 1
+	if last[Site][0] > m.job.Doors {
+		weight = lateWeight
+	}
+	for level := 1; level <= int(Could); level++ {
+		if last[Site][level] > never {
+			sum += weight * level * last[Site][level]
+		}
+	}
+	return sum
+}
+
+// nothing is the lasts of no tasks.
+func nothing() (last lasts) {
+	for place := range last {
+		last[place] = [Could + 1]int{never, never, never}
+	}
+	return last
 }
 
 // Backward schedules every task as late as it can before the ends of the best plan
@@ -103,25 +152,26 @@ func (d *decoder) Backward(keys []int, plan *evolve.Plan) {
 	}
 	copy(plan.Start, d.starts)
 	copy(plan.Finish, d.ends)
-	first, _, there := d.span()
-	plan.Cost = 0
+	first, _ := d.span()
+	plan.Cost = d.least
 	for place := range places {
-		if there[place] {
-			plan.Cost += d.deadline[place] - (first[place] - d.release[place])
-		}
+		plan.Cost -= weights[place] * (first[place] - d.release[place])
 	}
 }
 
-// span is when the first task of each place begins and the last ends.
-func (d *decoder) span() (first, last [places]int, there [places]bool) {
+// span is when the first task of each place begins, 0 where there is none, and when the
+// last ends.
+func (d *decoder) span() (first [places]int, last lasts) {
+	last = nothing()
 	for task := range d.tasks {
 		place := d.tasks[task].Place
-		if !there[place] {
-			there[place], first[place], last[place] = true, d.starts[task], d.ends[task]
+		if last[place][0] == never {
+			first[place] = d.starts[task]
 		}
-		first[place], last[place] = min(first[place], d.starts[task]), max(last[place], d.ends[task])
+		first[place] = min(first[place], d.starts[task])
+		d.reach(&last, task, d.ends[task])
 	}
-	return first, last, there
+	return first, last
 }
 
 func (d *decoder) pass(side int, keys []int, genes []uint8) {
@@ -138,7 +188,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 	for task := range d.waiting {
 		d.ready[task] = d.earliest(task)
 		if side == 1 {
-			d.ready[task] = -d.deadline[d.tasks[task].Place]
+			d.ready[task] = -d.deadline[d.tasks[task].Place][0]
 		}
 		d.waiting[task] = len(d.before[side][task]) + 1
 		d.waitLess(task, -forever)
@@ -166,11 +216,12 @@ func (d *decoder) waitLess(task, ready int) {
 	}
 }
 
-// lowest takes the open task with the lowest key, of equal ones the lowest number.
+// lowest takes the open task with the lowest key, of equal ones that with the highest
+// priority, then the lowest number.
 func (d *decoder) lowest(keys []int) int {
 	best := 0
 	for i, task := range d.open {
-		if key, least := keys[task], keys[d.open[best]]; key < least || key == least && task < d.open[best] {
+		if key, least := keys[task], keys[d.open[best]]; key < least || key == least && d.sooner(task, d.open[best]) {
 			best = i
 		}
 	}
@@ -178,6 +229,12 @@ func (d *decoder) lowest(keys []int) int {
 	d.open[best] = d.open[len(d.open)-1]
 	d.open = d.open[:len(d.open)-1]
 	return task
+}
+
+// sooner tells whether a task goes before another with the same key.
+func (d *decoder) sooner(task, other int) bool {
+	a, b := d.tasks[task].Priority, d.tasks[other].Priority
+	return a < b || a == b && task < other
 }
 
 // put schedules one task and writes down its gene if it was greedy.

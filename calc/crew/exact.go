@@ -272,13 +272,8 @@ func (t *tree) enter(task int, team []int, start, end int) {
 func (t *tree) keep() {
 	copy(t.starts, t.from)
 	copy(t.ends, t.to)
-	_, last, there := t.span()
-	cost := 0
-	for place := range places {
-		if there[place] {
-			cost += last[place]
-		}
-	}
+	_, last := t.span()
+	cost := t.cost(&last)
 	if cost >= t.least {
 		return
 	}
@@ -296,8 +291,8 @@ func (t *tree) keep() {
 // hopeless tells whether no way on can beat the best: by what each task that is left
 // must wait for, and by the work left for a place and for a thing.
 func (t *tree) hopeless(now int) bool {
-	var last, work [places]int
-	var there [places]bool
+	var work [places]int
+	last := nothing()
 	for _, task := range t.model.order {
 		place := t.tasks[task].Place
 		if !t.done[task] {
@@ -310,18 +305,14 @@ func (t *tree) hopeless(now int) bool {
 		} else {
 			t.guess[task] = t.to[task]
 		}
-		if !there[place] {
-			there[place], last[place] = true, t.guess[task]
-		}
-		last[place] = max(last[place], t.guess[task])
+		t.reach(&last, task, t.guess[task])
 	}
-	sum := 0
 	for place := range places {
-		if there[place] {
-			sum += max(last[place], t.poured(place, work[place], now), t.queued(place, now))
+		if at := &last[place][0]; *at > never {
+			*at = max(*at, t.poured(place, work[place], now), t.queued(place, now))
 		}
 	}
-	return sum >= t.least
+	return t.cost(&last) >= t.least
 }
 
 // poured is when work could be done by all people of a place from when each is free.

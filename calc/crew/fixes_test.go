@@ -28,11 +28,21 @@ func tight() crew.Job {
 	return job
 }
 
+// halfAtHome makes half of the garland at home, before.
+func halfAtHome(j crew.Job) crew.Job {
+	j = crew.Lighten("garland", 0.5)(j)
+	home := j.Tasks[0]
+	home.Key, home.Place, home.Needs = "garland/home", crew.Home, nil
+	j.Tasks[0].Before = []string{home.Key}
+	j.Tasks = append(j.Tasks, home)
+	return j
+}
+
 func levers() []crew.Lever {
 	return []crew.Lever{
 		{Key: "tomasz from the start", Cost: crew.Cost{Cents: 6000}, Price: 60, Apply: crew.MoreHands(crew.Person{Key: "tomasz", Practised: true})},
 		{Key: "second ladder", Cost: crew.Cost{Cents: 1500}, Price: 15, Apply: crew.MoreOf("ladder", 1)},
-		{Key: "half the garland at home", Cost: crew.Cost{Minutes: 30}, Price: 30, Apply: crew.AtHome("garland", 0.5)},
+		{Key: "half the garland at home", Cost: crew.Cost{Minutes: 30}, Price: 30, Apply: halfAtHome},
 		{Key: "no tables", Cost: crew.Cost{Look: 10}, Price: 10, Apply: crew.LeaveOut(func(t crew.Task) bool { return t.Piece == "tables" })},
 		{Key: "thin accents", Cost: crew.Cost{Look: 5}, Price: 5, Apply: crew.Lighten("accents", 0.5)},
 		{Key: "a quarter of an hour earlier", Cost: crew.Cost{Minutes: 15}, Price: 8, Apply: crew.Sooner(crew.Site, 15)},
@@ -85,39 +95,6 @@ func TestFixesGiveTheNearestIfNoneReaches(t *testing.T) {
 	fixes := crew.Fixes(job, levers(), crew.FixOptions{Options: crew.Options{Seed: 1, Schedules: 30, Runs: 200}, Most: 1})
 	require.Len(t, fixes, 1)
 	assert.False(t, fixes[0].Reaches)
-}
-
-func TestCutLineKeepsMustsWhole(t *testing.T) {
-	job := tight()
-	s, f, err := crew.Settle(job, crew.Options{Seed: 1, Schedules: 100, Runs: 400})
-	require.NoError(t, err)
-	cuts, err := crew.Cuts(s, 1)
-	require.NoError(t, err)
-	var order []string
-	last, finish := f.Done, s.Finish
-	for _, cut := range cuts {
-		order = append(order, cut.Tasks...)
-		assert.NotEqual(t, crew.Must, cut.Priority)
-		assert.GreaterOrEqual(t, cut.Forecast.Done, last, cut.Piece)
-		assert.LessOrEqual(t, cut.Finish, finish, cut.Piece)
-		last, finish = cut.Forecast.Done, cut.Finish
-	}
-	assert.ElementsMatch(t, []string{"accents", "tables", "column"}, order)
-	assert.Equal(t, "column", order[2], "what should be there goes after what could")
-}
-
-// A frame that could go is not left out while the sign on it must hang.
-func TestCutLineKeepsWhatMustsWaitFor(t *testing.T) {
-	job := tight()
-	job.Tasks = append(job.Tasks, crew.Task{Key: "sign", Piece: "sign", Minutes: 5, Place: crew.Site, Before: []string{"column"}})
-	s, _, err := crew.Settle(job, crew.Options{Seed: 1, Schedules: 100, Runs: 100})
-	require.NoError(t, err)
-	cuts, err := crew.Cuts(s, 1)
-	require.NoError(t, err)
-	for _, cut := range cuts {
-		assert.NotContains(t, cut.Tasks, "column")
-	}
-	assert.Len(t, cuts, 2)
 }
 
 func TestRefusedJobs(t *testing.T) {

@@ -62,24 +62,60 @@ func TestDroppingACardNeverLengthens(t *testing.T) {
 
 func TestMoreSchedulesAreNeverWorse(t *testing.T) {
 	for seed := range uint64(20) {
-		search, err := crew.NewSearch(randomJob(seed, 12, true), seed, 300)
+		job := randomJob(seed, 12, true)
+		for i := range job.Tasks {
+			job.Tasks[i].Priority = crew.Priority((i + int(seed)) % 3)
+		}
+		search, err := crew.NewSearch(job, seed, 300)
 		require.NoError(t, err)
 		last := search.Improve(1)
 		for range 10 {
 			next := search.Improve(30)
-			sum := func(s crew.Schedule) (all int) {
-				ends := map[crew.Place]int{}
-				for i, slot := range s.Slots {
-					place := randomJob(seed, 12, true).Tasks[i].Place
-					ends[place] = max(ends[place], slot.End)
-				}
-				for _, end := range ends {
-					all += end
-				}
-				return all
-			}
-			assert.LessOrEqual(t, sum(next), sum(last), "seed %d", seed)
+			assert.LessOrEqual(t, cost(job, next), cost(job, last), "seed %d", seed)
 			last = next
+		}
+	}
+}
+
+// cost is what the search makes less, by its description: minutes of the ends of the
+// places, on site 64 each, and of its musts and shoulds, 32 times as much in a plan that
+// is late there.
+func cost(job crew.Job, s crew.Schedule) (all int) {
+	ends := map[crew.Place]int{}
+	must, should, musts, shoulds := 0, 0, 0, 0
+	for i, slot := range s.Slots {
+		task := job.Tasks[i]
+		ends[task.Place] = max(ends[task.Place], slot.End)
+		if task.Place == crew.Site && task.Priority == crew.Must {
+			must, musts = max(must, slot.End), 2
+		}
+		if task.Place == crew.Site && task.Priority <= crew.Should {
+			should, shoulds = max(should, slot.End), 1
+		}
+	}
+	late := 1
+	if ends[crew.Site] > job.Doors {
+		late = 32
+	}
+	return 4*ends[crew.Home] + 8*ends[crew.Load] + 64*ends[crew.Site] + 8*ends[crew.TakeDown] + late*(musts*must+shoulds*should)
+}
+
+// A wall that could be there and an arch that must, one pair of hands, and time for one
+// of them: the arch comes first, whatever their order in the list.
+func TestMustsComeFirst(t *testing.T) {
+	for _, doors := range []int{60, 200} {
+		job := crew.Job{Doors: doors, People: []crew.Person{{Key: "ines", Practised: true}}}
+		job.Tasks = []crew.Task{
+			{Key: "wall", Minutes: 50, Place: crew.Site, Priority: crew.Could},
+			{Key: "tables", Minutes: 40, Place: crew.Site, Priority: crew.Should},
+			{Key: "arch", Minutes: 45, Place: crew.Site},
+		}
+		for range 3 {
+			s, _ := settle(t, job, 1)
+			arch, _ := s.Slot("arch")
+			tables, _ := s.Slot("tables")
+			assert.Equal(t, []int{45, 85, 135}, []int{arch.End, tables.End, s.Finish}, "doors %d", doors)
+			job.Tasks = append(job.Tasks[1:], job.Tasks[0])
 		}
 	}
 }

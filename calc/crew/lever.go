@@ -82,30 +82,3 @@ func (j *Job) own(key string) *Task {
 	}
 	return nil
 }
-
-// AtHome does a share of a site task's work at home, as a task of its own with the
-// key TASK/home that loading waits for.
-func AtHome(task string, share float64) func(Job) Job {
-	return func(j Job) Job {
-		t := j.own(task)
-		if t == nil || t.Place != Site {
-			return j
-		}
-		home := *t
-		home.Key, home.Place, home.Before, home.From, home.Needs = t.Key+"/home", Home, nil, 0, nil
-		home.Minutes = float64(t.Minutes * min(1, max(0, share)))
-		t.Minutes -= home.Minutes
-		t.waitFor(home.Key)
-		for i := range j.Tasks {
-			if j.Tasks[i].Place == Load {
-				j.Tasks[i].waitFor(home.Key)
-			}
-		}
-		j.Tasks = append(j.Tasks, home)
-		return j
-	}
-}
-
-func (t *Task) waitFor(key string) {
-	t.Before = append(append([]string(nil), t.Before...), key)
-}

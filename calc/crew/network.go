@@ -22,6 +22,8 @@ type member struct {
 	room   int     // the node of somebody on the same task whose room they take, -1 if none
 	from   int     // planned
 	speed  float64 // share of the task's work each minute, on a rest
+	relief int     // person who takes over if they are gone by then, -1 if nobody
+	keeps  bool    // is the last of a rest to leave, and stays on
 }
 
 // network is the order of a plan without its minutes: nodes by planned end, so that
@@ -60,6 +62,9 @@ func (d *decoder) weave() *network {
 			w.wait(i, w.parts[before])
 		}
 	}
+	for i := range nodes {
+		d.relieve(w, i)
+	}
 	w.handThings(d)
 	for task := range n {
 		w.handRoom(w.parts[task])
@@ -93,7 +98,7 @@ func (d *decoder) addNodes(w *network, task int) {
 		if s.task != task {
 			continue
 		}
-		m := member{person: s.person, room: -1, from: s.from}
+		m := member{person: s.person, room: -1, from: s.from, relief: -1}
 		if last.rest {
 			share := d.done(s) / whole
 			if s.to < end {
@@ -107,6 +112,60 @@ func (d *decoder) addNodes(w *network, task int) {
 		last.people = append(last.people, m)
 	}
 	w.nodes = append(w.nodes, last)
+}
+
+// leaves is when somebody leaves a place for good, forever if they do not.
+func (d *decoder) leaves(place Place, person int) int {
+	cal := d.cals[0][place][person]
+	if n := len(cal); n > 1 && cal[n-1].From == d.last[place] {
+		return cal[n-2].To
+	}
+	return forever
+}
+
+// relieve names the one who takes over from somebody who leaves: of those who do not
+// and are as practised, if there are any, the one who is wanted elsewhere last.
+func (d *decoder) relieve(w *network, at int) {
+	n := &w.nodes[at]
+	place, keeper := d.tasks[n.task].Place, 0
+	for k := range n.people {
+		m := &n.people[k]
+		leaves, best := d.leaves(place, m.person), -1
+		if leaves > d.leaves(place, n.people[keeper].person) {
+			keeper = k
+		}
+		for person, cal := range d.cals[0][place] {
+			if m.from >= leaves || leaves == forever || cal == nil || d.leaves(place, person) < forever || n.has(person) {
+				continue
+			}
+			wanted := forever
+			for i := at + 1; i < len(w.nodes); i++ {
+				if w.nodes[i].has(person) {
+					wanted = min(wanted, w.nodes[i].from)
+				}
+			}
+			if d.job.People[person].Practised == d.job.People[m.person].Practised {
+				wanted += forever
+			}
+			if wanted > best {
+				best, m.relief = wanted, person
+			}
+		}
+	}
+	if len(n.people) > 0 {
+		m := &n.people[keeper]
+		m.keeps = m.from < d.leaves(place, m.person)
+	}
+}
+
+// has tells whether somebody is on a node or would take over there.
+func (n *node) has(person int) bool {
+	for k := range n.people {
+		if m := &n.people[k]; m.person == person || m.relief == person {
+			return true
+		}
+	}
+	return false
 }
 
 // done is how much of a task's work was got through in a spell, in thousandths of

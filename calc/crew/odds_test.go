@@ -100,6 +100,27 @@ func TestOddsOfTheTextbooksPath(t *testing.T) {
 	assert.InDelta(t, 0.8413, oddsOf(t, job, manyRuns).Done, 0.015+fiveErrors(0.84))
 }
 
+// The worked table of three-point estimates, wizedu 717873: mean (a+4m+b)/6, standard
+// deviation (b-a)/6. A task of that mean and deviation is done by mean plus deviation
+// with the odds of the lognormal that has both.
+func TestOddsOfTheTablesEstimates(t *testing.T) {
+	for _, row := range []struct{ soonest, likely, latest, mean, deviation float64 }{
+		{5, 5, 7, 5.33, 0.33}, {1, 10, 17, 9.67, 2.67}, {6, 10, 13, 9.83, 1.17}, {7, 7, 12, 7.83, 0.83},
+	} {
+		mean, deviation := (row.soonest+4*row.likely+row.latest)/6, (row.latest-row.soonest)/6
+		require.InDelta(t, row.mean, mean, 0.005)
+		require.InDelta(t, row.deviation, deviation, 0.005)
+		const day = 600 // minutes, so that whole ones are fine enough
+		spread := math.Sqrt(math.Log(1 + deviation*deviation/(mean*mean)))
+		job := crew.Job{Doors: int(day * (mean + deviation)), People: []crew.Person{{Key: "p", Practised: true}}}
+		job.Tasks = []crew.Task{{Key: "a", Minutes: day * mean, Spread: spread, Place: crew.Site}}
+		got := oddsOf(t, job, manyRuns)
+		want := lognormal(float64(job.Doors), day*mean, spread)
+		assert.InDelta(t, want, got.Done, fiveErrors(want), "mean %.2f", mean)
+		assert.InDelta(t, day*mean*math.Exp(spread*1.2815516-spread*spread/2), got.Ninety, 0.03*day*deviation+1)
+	}
+}
+
 // Four hands on a task halve its spread, as the mean of four would.
 func TestSpreadFallsWithHands(t *testing.T) {
 	job := crew.Job{Doors: 110, Tasks: []crew.Task{{Key: "a", Minutes: 400, Least: 4, Spread: 0.4, Place: crew.Site}}}

@@ -13,9 +13,14 @@ type player struct {
 	who      []int     // its person for each person of the network
 	starts   []float64
 	ends     []float64
-	decided  []int // the node that kept a node from beginning sooner, -1 if none
-	arrive   []float64
+	decided  []int       // the node that kept a node from beginning sooner, -1 if none
+	undone   []float64   // share of each task that people who left have not done
+	team     []int       // who is on the node being played, for each of its people
+	slow     []float64   // times as long as the one planned takes each of them
+	arrive   []float64   // when each of them comes
+	arriveBy []int       // the node that let them come, -1 if none
 	arrivals [][]float64 // of the people of each rest, if wanted
+	teams    [][]int     // of each node, if wanted
 	free     []float64   // from when each person of the network is free
 	freeBy   []int       // the node they come from then, -1 if none
 }
@@ -25,7 +30,7 @@ type player struct {
 // fit the job.
 func newPlayer(w *network, m *model) *player {
 	n, planned := len(w.nodes), w.planned
-	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n)}
+	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n), undone: floats(len(planned.tasks))}
 	if !p.findTasks() {
 		return nil
 	}
@@ -104,6 +109,7 @@ func (p *player) run(factor []float64, whole bool) {
 	for i := range p.free {
 		p.free[i], p.freeBy[i] = float64(p.model.job.Now), -1
 	}
+	clear(p.undone)
 	for i := range p.nodes {
 		n := &p.nodes[i]
 		task := p.same[n.task]
@@ -111,6 +117,15 @@ func (p *player) run(factor []float64, whole bool) {
 		if task < 0 {
 			p.starts[i], p.ends[i], p.decided[i] = ready, ready, by
 			continue
+		}
+		p.team, p.slow, p.arrive, p.arriveBy = p.team[:0], p.slow[:0], p.arrive[:0], p.arriveBy[:0]
+		for k := range n.people {
+			at, from := p.comes(&n.people[k])
+			if at <= ready {
+				at, from = ready, by
+			}
+			p.team, p.arriveBy = push(p.team, n.people[k].person), push(p.arriveBy, from)
+			p.slow, p.arrive = append(p.slow, 1), append(p.arrive, at)
 		}
 		times := p.scale[n.task]
 		if factor != nil {
@@ -125,10 +140,14 @@ func (p *player) run(factor []float64, whole bool) {
 			p.ends[i] = roundUp(p.ends[i])
 		}
 		end := p.ends[i]
-		for k := range n.people {
-			if person := n.people[k].person; end > p.free[person] {
+		for _, person := range p.team {
+			if end > p.free[person] {
 				p.free[person], p.freeBy[person] = end, i
 			}
+		}
+		if p.arrivals != nil {
+			p.teams[i] = append([]int(nil), p.team...)
+			p.arrivals[i] = append([]float64(nil), p.arrive...)
 		}
 	}
 }
@@ -171,76 +190,103 @@ func (p *player) comes(m *member) (float64, int) {
 	return p.free[m.person], p.freeBy[m.person]
 }
 
-// alone plays a task that is not interrupted, or one person's spell.
+// come is when somebody on a node who would come at a minute is there for as long as is
+// planned, or at least so long if it is later than planned: then, later by their calendar,
+// or, if they have left, the one who takes over in their place. The node that decides
+// that is in arriveBy, -1 if none.
+func (p *player) come(n *node, k int, at, planned, least float64, over bool) float64 {
+	m, task := &n.people[k], p.same[n.task]
+	cal := p.calendar(n.task, p.team[k])
+	here := min(cal.room(at, planned), cal.room(max(at, float64(n.from)), least))
+	if here <= at {
+		return at
+	}
+	p.arriveBy[k] = -1
+	gone := here == float64(p.model.last[p.model.tasks[task].Place])
+	if r := m.relief; over && gone && r >= 0 && p.who[r] >= 0 && p.calendar(n.task, r) != nil {
+		p.team[k] = r
+		if p.model.job.People[p.who[m.person]].Practised && !p.model.job.People[p.who[r]].Practised {
+			p.slow[k] = max(1, p.model.tasks[task].Beginner)
+		}
+		if p.free[r] > at {
+			at, p.arriveBy[k] = p.free[r], p.freeBy[r]
+		}
+		return p.come(n, k, at, 0, 0, false)
+	}
+	return here
+}
+
+// alone plays a task that is not interrupted, or one person's spell. Somebody begins
+// late if they are there for half of what is planned at least, or took the task, and
+// then stays on to the end; who has left before is relieved. That half is from memory, no
+// source. What is left of a spell when they go is for the others.
 func (p *player) alone(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
-	for k := range n.people {
-		if at, from := p.comes(&n.people[k]); at > ready {
-			ready, by = at, from
-		}
-	}
-	p.decided[i] = by
+	task := p.same[n.task]
 	minutes := float64(n.length * times)
-	if len(n.people) == 0 {
-		p.starts[i], p.ends[i] = ready, ready+minutes
-		return
-	}
-	if p.model.tasks[p.same[n.task]].Splittable {
-		cal := p.calendar(n.task, n.people[0].person)
-		p.starts[i], p.ends[i] = cal.room(ready, 0), cal.advance(ready, minutes)
+	if len(n.people) > 0 && p.model.tasks[task].Splittable {
+		last := p.model.last[p.model.tasks[task].Place]
+		begin := p.come(n, 0, p.arrive[0], 0, 0, false)
+		end, left := p.calendar(n.task, p.team[0]).advance(p.arrive[0], minutes, float64(last))
+		if left > 0 {
+			p.undone[n.task] += float64(n.share * (left / minutes))
+		}
+		p.starts[i], p.ends[i], p.decided[i] = min(begin, end), end, p.arriveBy[0]
 		return
 	}
 	planned := float64(n.length * p.scale[n.task])
 	for moved := true; moved; {
 		moved = false
 		for k := range n.people {
-			person, room := n.people[k].person, planned
-			if p.model.took(p.same[n.task], p.who[person]) {
-				room = 0
+			least := planned / 2
+			if p.model.took(task, p.who[n.people[k].person]) {
+				least = 0
 			}
-			if at := p.calendar(n.task, person).room(ready, room); at > ready {
-				ready, moved = at, true
+			if at := p.come(n, k, max(ready, p.arrive[k]), planned, least, true); at > ready {
+				ready, by, moved = at, p.arriveBy[k], true
 			}
 		}
 	}
-	p.starts[i], p.ends[i] = ready, ready+minutes
+	slowest := 1.0
+	for k := range n.people {
+		slowest = max(slowest, p.slow[k])
+	}
+	p.starts[i], p.ends[i], p.decided[i] = ready, ready+float64(minutes*slowest), by
 }
 
 // end plays the rest of a shared task: its people come as they can and all go on
 // until it is done.
 func (p *player) end(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
-	p.arrive = p.arrive[:0]
-	first, last, late := float64(forever), -float64(forever), by
+	first := float64(forever)
 	for k := range n.people {
-		at := ready
-		if free, from := p.comes(&n.people[k]); free > at {
-			if at = free; at > last {
-				late = from
-			}
-		}
-		first, last = min(first, at), max(last, at)
-		p.arrive = append(p.arrive, at)
+		p.arrive[k] = p.come(n, k, p.arrive[k], 0, 0, n.people[k].keeps)
+		first = min(first, p.arrive[k])
 	}
-	done := p.together(n, float64(n.share*times), first)
+	done := p.together(n, float64((n.share+p.undone[n.task])*times), first)
+	last := -float64(forever)
+	for k := range n.people {
+		if at := p.arrive[k]; at > last && (at < done || at == first) {
+			last, by = at, p.arriveBy[k]
+		}
+	}
 	for _, part := range p.parts[n.task] {
 		if part < i && p.ends[part] > done {
-			done, late = p.ends[part], part
+			done, by = p.ends[part], part
 		}
 	}
-	p.starts[i], p.ends[i], p.decided[i] = first, done, late
-	if p.arrivals != nil {
-		p.arrivals[i] = append([]float64(nil), p.arrive...)
-	}
+	p.starts[i], p.ends[i], p.decided[i] = first, done, by
 }
 
 // together is when people who have arrived one after the other have done a share
 // of a task: a walk over the minutes at which somebody comes or goes. Each is taken
-// to get as much done as on average in the plan, however many there are.
+// to get as much done as on average in the plan, however many there are. The last to
+// leave stays on.
 func (p *player) together(n *node, share, now float64) float64 {
 	if share <= 0 {
 		return now
 	}
+	last := p.model.last[p.model.tasks[p.same[n.task]].Place]
 	for now < forever {
 		speed, next := 0.0, float64(forever)
 		for k := range n.people {
@@ -249,13 +295,14 @@ func (p *player) together(n *node, share, now float64) float64 {
 				next = min(next, p.arrive[k])
 				continue
 			}
-			here := p.calendar(n.task, m.person).at(int(math.Floor(now)))
-			if float64(here.From) > now {
+			here := p.calendar(n.task, p.team[k]).at(int(math.Floor(now)))
+			if float64(here.From) <= now {
+				next = min(next, float64(here.To))
+			} else if !m.keeps || here.From < last {
 				next = min(next, float64(here.From))
 				continue
 			}
-			speed += m.speed
-			next = min(next, float64(here.To))
+			speed += m.speed / p.slow[k]
 		}
 		if minutes := next - now; float64(speed*minutes) >= share {
 			return now + share/speed

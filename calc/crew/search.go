@@ -46,7 +46,8 @@ func (s *Search) improve(schedules int) *Schedule {
 }
 
 // openings are orders to begin with: by latest start, in teams that end each task
-// soonest, then in the smallest and the largest teams.
+// soonest, so again but musts before shoulds before coulds, then in the smallest and the
+// largest teams.
 func (d *decoder) openings() []evolve.Plan {
 	tails := ints(len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
@@ -57,12 +58,15 @@ func (d *decoder) openings() []evolve.Plan {
 		t := &d.tasks[task]
 		tails[task] += minutesFor(d.work[task], d.speed[task].team((t.Least+t.Most+1)/2, 0))
 	}
-	plans := make([]evolve.Plan, 3)
+	plans := make([]evolve.Plan, 4)
 	for i := range plans {
 		plans[i] = evolve.NewPlan(len(d.tasks), true)
 		for task := range d.tasks {
 			plans[i].Start[task] = -tails[task]
-			plans[i].Genes[task] = [3]uint8{greedy, 0, uint8(d.Genes(task) - 1)}[i]
+			if i == 1 {
+				plans[i].Start[task] += int(d.tasks[task].Priority) * maxMinutes
+			}
+			plans[i].Genes[task] = [4]uint8{greedy, greedy, 0, uint8(d.Genes(task) - 1)}[i]
 		}
 	}
 	return plans

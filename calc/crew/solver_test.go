@@ -35,17 +35,24 @@ func TestSmallJobsMatchGecode(t *testing.T) {
 	if testing.Short() {
 		t.Skip("-short: 50 runs of a solver take about half a minute; run without -short")
 	}
+	optimal, late := 0, 0.0
 	for number := range uint64(solverJobs) {
 		job := smallJob(solverSeed + number)
 		search, err := crew.NewSearch(job, number, 200)
 		require.NoError(t, err)
-		search.Improve(200)
+		searched := search.Improve(200)
+		plan, _, err := crew.Settle(job, crew.Options{Seed: number, Schedules: 400, Runs: 200})
+		require.NoError(t, err)
 		ours := search.Prove(5_000_000)
 		require.True(t, ours.Proven, "job %d", number)
 		checkCrew(t, job, ours, true)
 		require.Equal(t, gecode(t, solver, job, ours.Finish), ours.Finish, "seed %d: %+v", solverSeed+number, job)
+		if searched.Finish == ours.Finish {
+			optimal++
+		}
+		late += float64(plan.Finish-ours.Finish) / float64(ours.Finish)
 	}
-	t.Logf("%d random jobs take as long as by %s with Gecode", solverJobs, filepath.Base(solver))
+	t.Logf("figure: %d random jobs take as long as by %s with Gecode; without the proof 200 schedules find %d of the optima, and plans settled on by their odds are %.2f %% above them on average", solverJobs, filepath.Base(solver), optimal, 100*late/solverJobs)
 }
 
 // smallJob has one place, and minutes that a solver of whole numbers can enumerate.

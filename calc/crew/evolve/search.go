@@ -65,6 +65,10 @@ func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 // plan is overwritten by Improve.
 func (s *Search) Best() (best *Plan, ok bool) { return &s.best, s.seen }
 
+// Left gives the plans kept of those that begin everything as early as it can, in no
+// order. They are overwritten by Improve.
+func (s *Search) Left() []Plan { return s.sides[0][:min(s.born, len(s.sides[0]))] }
+
 // Used is how many schedules were generated so far.
 func (s *Search) Used() int { return s.used }
 
