@@ -30,7 +30,11 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	}
 	best := search.improve(schedules)
 	if len(job.Tasks) > 0 {
-		best = search.surest(best, o.Seed+1)
+		runs := o.Runs
+		if runs < 1 {
+			runs = Runs
+		}
+		best = search.surest(best, o.Seed+1, min(elite, runs/eliteRuns))
 	}
 	forecast := best.odds(o.Seed, o.Runs)
 	for i := range o.Keep {
@@ -45,7 +49,8 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	return best, forecast, nil
 }
 
-// How many plans are played, how often, and by how much the odds of one must be better
+// How many plans are played at most, so that they take no longer than the odds of the one
+// that is chosen, how often, and by how much the odds of one must be better
 // than those of the cheapest.
 const (
 	elite     = 10
@@ -57,12 +62,15 @@ const (
 // that were its best once: the cheapest, and the very first, which nothing was squeezed
 // out of. The numbers are drawn apart from those that its odds are told by. It uses the
 // search up.
-func (s *Search) surest(best *Schedule, seed uint64) *Schedule {
+func (s *Search) surest(best *Schedule, seed uint64, plays int) *Schedule {
+	if plays < 2 {
+		return best
+	}
 	d := s.decoder
 	left := append(d.steps, s.evolve.Left()...)
 	left[0].Cost = d.least
 	odds := best.odds(seed, eliteRuns).Done
-	for played := 1; played < elite && len(left) > 0 && odds < 1; {
+	for played := 1; played < plays && len(left) > 0 && odds < 1; {
 		least := 0
 		for i := range left {
 			if left[i].Cost < left[least].Cost {
