@@ -1,6 +1,10 @@
 package plan
 
-import "garlandry/calc/crew"
+import (
+	"strings"
+
+	"garlandry/calc/crew"
+)
 
 // Cut is a step down the cut line: what to leave out next, and what is then true.
 type Cut struct {
@@ -12,51 +16,84 @@ type Cut struct {
 	Ninety   int
 }
 
-// cutRuns is how often a candidate is played: enough to tell which helps most.
+// cutRuns is how often a candidate is played: enough to tell which helps most. The step that is taken is then planned anew.
 const cutRuns = 200
 
 // mostCuts is how many steps are told: nobody leaves out more than that on the day.
 const mostCuts = 12
 
-// Cuts says in which order to leave things out if time runs short: whole pieces, what could be there before what should,
-// and of those first the one without which nine in ten runs end soonest. What must be there never goes. The plan is kept,
-// only without the cards, so no step ends later than the one before.
+var cutBudget = Budget{60, 500}
+
+// certain is from when no more need be left out.
+const certain = 0.995
+
+// Cuts says in which order to leave things out if time runs short, until it is as good as certain: whole pieces, what
+// could be there before what should, and of those first the one without which nine in ten runs end soonest. What must be
+// there never goes, nor what it needs. Each step is planned anew, and never ends later than the one before.
 func (c *Clock) Cuts(p *Plan) []Cut {
 	if !c.Planned() {
 		return nil
 	}
 	var cuts []Cut
-	job, schedule := c.job, c.schedule
+	job, schedule, odds := c.job, c.schedule, c.Odds
 	runs := min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
-	for len(cuts) < mostCuts {
+	for (odds < certain || cuts == nil) && len(cuts) < mostCuts {
 		var best *Cut
-		var kept crew.Schedule
+		var left crew.Job
 		for _, cut := range candidates(&job, p) {
-			gone := map[string]bool{}
-			for _, key := range cut.Tasks {
-				gone[key] = true
+			rest := crew.LeaveOut(func(t crew.Task) bool { return cut.goes(t.Key) })(job)
+			if cut.needed(&rest) {
+				continue
 			}
-			without, err := crew.Carry(schedule, crew.LeaveOut(func(t crew.Task) bool { return gone[t.Key] })(job))
+			without, err := crew.Carry(schedule, rest)
 			if err != nil {
 				continue
 			}
-			f := crew.Odds(without, c.seed, runs)
-			cut.Odds, cut.Ninety = f.Done, f.Ninety
-			if best == nil || cut.Ninety < best.Ninety {
-				best, kept = &cut, without
+			if cut.Ninety = crew.Odds(without, c.seed, runs).Ninety; best == nil || cut.Ninety < best.Ninety {
+				best, left = &cut, rest
 			}
 		}
 		if best == nil {
-			return cuts
+			break
 		}
-		gone := map[string]bool{}
-		for _, key := range best.Tasks {
-			gone[key] = true
+		kept, f, err := crew.Settle(left, crew.Options{Seed: c.seed, Schedules: cutBudget.Schedules, Runs: cutBudget.Runs, Keep: []crew.Schedule{schedule}})
+		if err != nil {
+			break
 		}
-		job, schedule = crew.LeaveOut(func(t crew.Task) bool { return gone[t.Key] })(job), kept
+		best.Odds, best.Ninety = f.Done, f.Ninety
+		job, schedule, odds = left, kept, f.Done
 		cuts = append(cuts, *best)
 	}
 	return cuts
+}
+
+func (cut *Cut) goes(key string) bool {
+	for i := range cut.Tasks {
+		if cut.Tasks[i] == key {
+			return true
+		}
+	}
+	return false
+}
+
+// needed reports whether something of the rest cannot do without what is left out: a card of another piece that waits for
+// it, or signs and cloths that would have no frame to hang on.
+func (cut *Cut) needed(rest *crew.Job) bool {
+	hangs, stands := false, true
+	for _, key := range cut.Tasks {
+		stands = stands && !strings.HasPrefix(key, "card/frame/")
+	}
+	for i := range rest.Tasks {
+		t := &rest.Tasks[i]
+		stands = stands || strings.HasPrefix(t.Key, "card/frame/")
+		hangs = hangs || strings.HasPrefix(t.Key, "card/sign/") || strings.HasPrefix(t.Key, "card/cover/")
+		for _, key := range t.Before {
+			if t.Piece != "" && t.Place != crew.TakeDown && cut.goes(key) {
+				return true
+			}
+		}
+	}
+	return hangs && !stands
 }
 
 // candidates are the pieces, and cards of none, of the least priority that is left.

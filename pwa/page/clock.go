@@ -1,7 +1,9 @@
 package page
 
 import (
+	"encoding/json"
 	"strconv"
+	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -78,7 +80,54 @@ func clockAct(a *ask) *Reply {
 		}
 		titles += fix.Levers[i].Title
 	}
-	return a.wrote(fix.Changes(), a.at("clock"), "Changed: "+titles+".")
+	reply := a.wrote(fix.Changes(), a.at("clock"), "Changed: "+titles+".")
+	reply.Undo = &view.Deed{Act: "unfix", Text: a.fieldsOf(fix.Changes())}
+	return reply
+}
+
+// fieldsOf lists what changes will set: an entity that is new, or an entity and a field, with commas between.
+func (a *ask) fieldsOf(changes []job.Change) string {
+	list := ""
+	for _, c := range changes {
+		entry := c.Entity + " " + c.Field
+		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && a.job.State.Registers[c.Entity] == nil && noun.Name != "override" {
+			entry = c.Entity
+		}
+		if !strings.HasSuffix(","+list, ","+entry+",") {
+			list += entry + ","
+		}
+	}
+	return list
+}
+
+// unfix takes back all that a fix changed, as far as the same person's values still stand.
+func (a *ask) unfix(d deed) done {
+	var back []job.Change
+	for _, entry := range strings.Split(d.text, ",") {
+		entity, field, old := strings.Cut(entry, " ")
+		if !old {
+			field = "name"
+		}
+		readings := a.job.State.Register(entity, field).Readings
+		if len(readings) == 0 || readings[0].Author.Name != a.Visitor.Name {
+			continue
+		}
+		c := job.Put(entity, "removed", true)
+		if old {
+			var before json.RawMessage
+			if len(readings) > 1 {
+				before = readings[1].Value
+			}
+			c = job.Put(entity, field, before)
+		}
+		if a.Visitor.Role.MayField(job.Set, c.Entity, c.Field) && job.CheckChange(c) == nil {
+			back = append(back, c)
+		}
+	}
+	if back == nil {
+		return done{wrong: "This was changed again since, so there is nothing to take back."}
+	}
+	return done{change: back[0], more: back[1:], flash: "Taken back."}
 }
 
 // clocked gives the job's plan, and puts its clock, as far as it is worked out, at the frame's hand.

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -79,6 +80,38 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	refused := page.Post(helper.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
 	assert.Equal(t, 403, refused.Status)
 	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes form").Length(), "a helper sees them without buttons")
+}
+
+// One press takes back the whole of a fix, also where it changed several things.
+func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
+	w := newWorld(t)
+	w.load("reading", "reading-room.json")
+	dora := job.Author{Role: job.Owner, Name: "Dora"}
+	w.write(dora, page.Write{Job: "reading", Changes: []job.Change{job.Put("piece/columns", "built", "site")}})
+	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock")
+	for _, key := range []string{"hands/0", "hands/0x2", "skill/tomasz", "sooner/60", "out/shelfwall", "home/shelfwall", "thin/door", "plain/door", "half/columns", "ladder", "out/shelfwall+hands/0+sooner/30"} {
+		before, _ := w.read("reading")
+		reply := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {key}})
+		require.Len(t, reply.Writes, 1, key)
+		require.NotNil(t, reply.Undo, key)
+		w.write(dora, reply.Writes[0])
+		changed, _ := w.read("reading")
+		assert.NotEqual(t, design(before), design(changed), key)
+		back := page.Post(v.world1(), "/jobs/reading/do", form.Values{"act": {reply.Undo.Act}, "e": {""}, "text": {reply.Undo.Text}})
+		require.Len(t, back.Writes, 1, key)
+		w.write(dora, back.Writes[0])
+		after, _ := w.read("reading")
+		assert.Equal(t, design(before), design(after), key)
+	}
+	for _, text := range []string{"", "brief", "brief in,piece/nothing built", "piece/door name"} {
+		wrong := page.Post(w.visitor(job.Owner, "Olek").visit("/jobs/reading/clock").world1(), "/jobs/reading/do", form.Values{"act": {"unfix"}, "text": {text}})
+		assert.Empty(t, wrong.Writes, "what another has set stays: %s", text)
+	}
+}
+
+// design is what fixes may change of a job.
+func design(j job.Job) string {
+	return fmt.Sprintf("%+v|%+v|%+v|%v", j.Crew, j.Pieces, j.Kit, j.Brief.In)
 }
 
 func TestWhatIfIsAPlainForm(t *testing.T) {

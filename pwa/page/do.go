@@ -39,7 +39,7 @@ type act struct {
 var acts = []act{
 	{"tick", (*ask).tick}, {"untick", (*ask).untick}, {"add", (*ask).add}, {"undo", (*ask).undo}, {"count", (*ask).count},
 	{"pack", (*ask).packed}, {"unpack", (*ask).unpacked}, {"back", (*ask).returned}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
-	{"restore", (*ask).restore}, {"revert", (*ask).revert},
+	{"restore", (*ask).restore}, {"revert", (*ask).revert}, {"unfix", (*ask).unfix},
 }
 
 func actNamed(name string) func(*ask, deed) done {

@@ -34,7 +34,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 			g.Iff(f.Owns(), func() g.Node {
 				return ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this"))
 			}))
-	})), txt(`p class="soft"`, "A press changes the job. It can be taken back in its history."))
+	})), txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."))
 }
 
 // leaveOut draws in which order to leave things out.

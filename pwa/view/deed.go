@@ -24,6 +24,7 @@ import (
 //	choose  choice/...                                 text: the option picked
 //	restore piece/... and so on                                  it was removed; it is back
 //	revert  piece/... and so on                        op: the last change of the form taken back
+//	unfix                                              text: the fields that a fix of the clock has set
 type Deed struct {
 	_           [0]func() // never compared, so the core needs no code to
 	Act, Entity string
