@@ -335,10 +335,14 @@ func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
 	away, _ := loaded(t) // the same day, told in a zone two hours ahead of UTC
 	away = later(t, away, "Ines", in-120-60, job.Put("card/load", "done", true))
 	away = later(t, away, "Ines", in-120, job.Put("card/unload", "taken", "Ines"), job.Put("card/look", "done", true))
-	var clocks plan.Clocks
-	p := plan.Make(away)
-	east, _ := clocks.Clock(away, &p, in+15, 120, 0, "").Task("card/unload")
-	assert.Equal(t, begun.End, east.End, "the time since is the same wherever the clock stands")
+	atHand := func(j job.Job, ahead int64) *plan.ClockTask {
+		var clocks plan.Clocks
+		p := plan.Make(j)
+		task, there := clocks.Clock(j, &p, in+15, ahead, 0, "").Task("card/unload")
+		require.True(t, there)
+		return task
+	}
+	assert.Equal(t, atHand(j, 0).End, atHand(away, 120).End, "the time since is the same wherever the clock stands")
 }
 
 func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {

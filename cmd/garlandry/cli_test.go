@@ -125,7 +125,7 @@ func TestCLICalcRefusesWithRangeAndExample(t *testing.T) {
 	}{
 		{"unknown calculator", []string{"frogs"}, []string{"frogs", "clusters, ", "for example garlandry calc "}},
 		{"key without a value", []string{"clusters", "length"}, []string{"length", "allowed: 2 in to ", "for example "}},
-		{"empty value of a kind without a range", []string{"clusters", "recipe="}, []string{"recipe", "What one cluster is made of", "for example "}},
+		{"empty value of a recipe", []string{"clusters", "recipe="}, []string{"recipe", "1 to 8 duplets of the sizes 5 to 36", "for example "}},
 		{"empty value", []string{"clusters", "length="}, []string{"length", "allowed: 2 in to ", "for example "}},
 		{"not an input", []string{"clusters", "frog"}, []string{"frog", "for example "}},
 		{"unknown input", []string{"clusters", "frog=1"}, []string{"frog", "allowed: length, ", "for example "}},
