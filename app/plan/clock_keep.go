@@ -68,8 +68,8 @@ func (k *Clocks) Clock(j job.Job, p *Plan, now, ahead int64, want int, spot stri
 	return k.answer(&j, p, c, want, spot)
 }
 
-// Soon is the clock for a page that only mentions it. Where Lags says so it is the one of before, and [Clocks.Behind]
-// then says that there is a better one to ask for.
+// Soon is the clock for a page that only mentions it: with AtOnce the same that the clock's own page shows. Where Lags
+// says so it is the one of before, and [Clocks.Behind] then says that there is a better one to ask for.
 func (k *Clocks) Soon(j job.Job, p *Plan, now, ahead int64) *Clock {
 	c := prepare(&j, p, now, ahead)
 	if c.Sentence != "" {
@@ -85,7 +85,11 @@ func (k *Clocks) Soon(j job.Job, p *Plan, now, ahead int64) *Clock {
 			return old.clock
 		}
 	}
-	return k.answer(&j, p, c, 0, "")
+	want := 0
+	if k.AtOnce {
+		want = MostBudget
+	}
+	return k.answer(&j, p, c, want, "")
 }
 
 func (k *Clocks) answer(j *job.Job, p *Plan, c *Clock, want int, spot string) *Clock {

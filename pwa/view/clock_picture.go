@@ -56,7 +56,7 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 		step *= 2
 	}
 	for at := from + (step-from%step)%step; at < to; at += step {
-		drawn = append(drawn, line("hour", at), word(pick((at-from)*100 > (to-from)*85, "hour end", "hour"), at, height+18, Clock(c.At(at))))
+		drawn = append(drawn, line("hour", at), word(pick((at-from)*100 > (to-from)*94, "hour end", "hour"), at, height+18, Clock(c.At(at))))
 	}
 	for i := range c.People {
 		if rows[i] >= 0 {

@@ -12,6 +12,7 @@ import (
 // Document gives the whole HTML page around a page's body.
 func Document(f Frame, body g.Node) g.Node {
 	a := f.assets()
+	recalls := a.Shell && a.Recall != ""
 	title := "Garlandry"
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
@@ -38,10 +39,10 @@ func Document(f Frame, body g.Node) g.Node {
 		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
 		coreMarks(a),
 		g.If(f.Role != "", attr("data-role", string(f.Role))),
-		g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})),
+		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})), g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
 		g.If(a.Script != "", html(`<script type="module" src="$"></script>`, texts{a.Script})),
 		Top(f), Page(f, body), updateBar(), State(f), Nav(f),
-		g.If(a.Shell && a.Recall != "", html(`<script src="$"></script>`, texts{a.Recall}))))
+		g.If(recalls, fixed(`<recall-page hidden></recall-page>`))))
 }
 
 // coreMarks tells the page's script where the on-device core is.

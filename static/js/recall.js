@@ -1,5 +1,6 @@
 // On the bare page of an installed app, what was on the screen when it was last open goes back on before the first
-// painting; the core draws over it as soon as it runs. Loaded at the end of the bare page's body, as a plain script.
+// painting; the core draws over it as soon as it runs. Loaded in the bare page's head, as a plain script, so that nothing
+// is painted without it; an element at the end of the body says when the page stands.
 self.recallPage = (place) => {
   try {
     const page = JSON.parse(localStorage.getItem('garlandry-page ' + place));
@@ -27,4 +28,6 @@ self.heldForms = () => {
   return held.splice(0);
 };
 
-self.recallPage(location.pathname + location.search);
+customElements.define('recall-page', class extends HTMLElement {
+  connectedCallback() { self.recallPage(location.pathname + location.search); }
+});
