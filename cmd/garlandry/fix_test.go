@@ -1,0 +1,37 @@
+package main
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestFixInTheBrowser is an owner whose day is too short: a press on what would help changes the job and the odds, and one
+// Undo brings both back.
+func TestFixInTheBrowser(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	phone := newPhone(t, t.TempDir())
+	at := server.address + phone.firstJob(server)
+	odds := func() string {
+		phone.until(`document.querySelector('#clock-answer .facts')`)
+		return phone.text(`document.querySelectorAll('#clock-answer .facts dd')[1].innerText`)
+	}
+	phone.open(at + "/clock?help=1")
+	phone.ready()
+	phone.until(`document.querySelector('#fixes button.go')`)
+	before := odds()
+	require.Regexp(t, `\d in 10`, before)
+	name := strconv.Quote(phone.text(`document.querySelector('#fixes li b').innerText`))
+	phone.tap(`#fixes li button`)
+	phone.until(`document.querySelector('#flash') && document.querySelector('#flash').innerText.includes(` + name + `)`)
+	phone.until(`document.querySelectorAll('#clock-answer .facts dd')[1].innerText !== ` + strconv.Quote(before))
+	phone.until(`document.querySelector('#clock-answer').dataset.verdict === 'sure'`)
+	assert.Regexp(t, `9 in 10|certain`, odds())
+	phone.tap(`#flash form button`)
+	phone.until(`document.querySelector('#flash') && document.querySelector('#flash').innerText.includes('Taken back')`)
+	phone.until(`document.querySelectorAll('#clock-answer .facts dd')[1].innerText === ` + strconv.Quote(before))
+	assert.NotEqual(t, "sure", phone.text(`document.querySelector('#clock-answer').dataset.verdict`))
+}
