@@ -1,10 +1,9 @@
 package calc
 
 import (
-	"sort"
-
 	"garlandry/calc/cluster"
 	"garlandry/calc/nest"
+	"garlandry/calc/order"
 )
 
 // drawnBalloon is a balloon seen from the front: along and across the string,
@@ -91,6 +90,6 @@ func (s *sketch) standing(role Role, x, y float64, balloons []drawnBalloon) {
 
 func backToFront(balloons []drawnBalloon) []drawnBalloon {
 	ordered := append([]drawnBalloon(nil), balloons...)
-	sort.SliceStable(ordered, func(a, b int) bool { return ordered[a].depth < ordered[b].depth })
+	order.By(ordered, func(a, b int) bool { return ordered[a].depth < ordered[b].depth })
 	return ordered
 }

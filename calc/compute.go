@@ -92,8 +92,7 @@ func shortKey(key string) string {
 // asInputError turns an error of Run that names no input into one about the
 // calculator's first input.
 func (c *Calculator) asInputError(err error, system measure.System) error {
-	var known *InputError
-	if errors.As(err, &known) {
+	if known, is := errors.AsType[*InputError](err); is {
 		return known
 	}
 	return c.Inputs[0].problem(err.Error(), err, system)

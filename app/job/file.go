@@ -232,12 +232,10 @@ func fileKeys() string {
 const notAnObject = `a job file is one object that begins with {"garlandry": 1}; open a job and choose “Save as a file” to get one`
 
 func describe(err error) error {
-	var shape *json.UnmarshalTypeError
-	if errors.As(err, &shape) {
+	if _, is := errors.AsType[*json.UnmarshalTypeError](err); is {
 		return errors.New(notAnObject)
 	}
-	var syntax *json.SyntaxError
-	if errors.As(err, &syntax) {
+	if syntax, is := errors.AsType[*json.SyntaxError](err); is {
 		return fmt.Errorf("at byte %d: %w", syntax.Offset, err)
 	}
 	return err
@@ -322,8 +320,7 @@ func (r *fileReader) entity(n *Noun, entity, path string, fields map[string]json
 			return fault(path+"."+name, "is not a field of %s", strings.ToLower(n.Label))
 		}
 		if err := f.Check(fields[name]); err != nil {
-			var field *FieldError
-			errors.As(err, &field)
+			field, _ := errors.AsType[*FieldError](err)
 			return fault(path+"."+name, "%s", field.Message)
 		}
 		var compact bytes.Buffer
@@ -346,8 +343,7 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&entries); err != nil {
 		const want = `must be a list such as [{"key":"card/...","done":true,"made":12}]`
-		var shape *json.UnmarshalTypeError
-		if errors.As(err, &shape) {
+		if _, is := errors.AsType[*json.UnmarshalTypeError](err); is {
 			return fault("progress", want)
 		}
 		return fault("progress", want+": %v", err)

@@ -2,8 +2,9 @@ package job
 
 import (
 	"encoding/json"
-	"sort"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // Brief is what was promised, where and when.
@@ -224,7 +225,7 @@ func list(s *State, n *Noun, grow func(id string) any) {
 		_ = json.Unmarshal(current(s, &orderField, entity), &at.order) // a number, for it passed its check
 		all = append(all, at)
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a].order < all[b].order })
+	order.By(all, func(a, b int) bool { return all[a].order < all[b].order })
 	for _, at := range all {
 		read(s, n, at.entity, grow(strings.TrimPrefix(at.entity, n.Name+"/")))
 	}

@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"sort"
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 	"garlandry/calc/stock"
 )
 
@@ -37,7 +37,7 @@ func (d *draft) balloons() {
 		line.Spares = line.Buy - line.Need
 	}
 	rank := paletteRank(d.job)
-	sort.SliceStable(d.plan.Balloons, func(a, b int) bool {
+	order.By(d.plan.Balloons, func(a, b int) bool {
 		x, y := d.plan.Balloons[a], d.plan.Balloons[b]
 		if x.SizeIn != y.SizeIn {
 			return x.SizeIn < y.SizeIn

@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"sort"
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // cardRule is one kind of task. Its cards have the keys "card/FAMILY" or "card/FAMILY/id".
@@ -42,7 +42,7 @@ func (d *draft) cardList() {
 		rule.cards(d, rule)
 	}
 	cards := d.plan.Cards
-	sort.SliceStable(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
 	there := make(map[string]bool, len(cards))
 	for _, c := range cards {
 		there[c.Key] = true

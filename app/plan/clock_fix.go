@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"sort"
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // Fix is one or several levers that together help, with what the clock says of the job once they are pulled.
@@ -36,7 +36,7 @@ func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
 	s := c.seek(&j, p, now)
 	s.search()
 	found := withoutNeedless(s.found)
-	sort.SliceStable(found, func(a, b int) bool {
+	order.By(found, func(a, b int) bool {
 		if found[a].Reaches != found[b].Reaches {
 			return found[a].Reaches
 		}

@@ -1,10 +1,9 @@
 package plan
 
 import (
-	"sort"
-
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
+	"garlandry/calc/order"
 )
 
 // kind is how one kind of piece is counted.
@@ -121,7 +120,7 @@ func (c *counted) sortBalloons(j job.Job) {
 }
 
 func sortBySize(list []PieceBalloons, rank func(id string) int) {
-	sort.SliceStable(list, func(a, b int) bool {
+	order.By(list, func(a, b int) bool {
 		x, y := list[a], list[b]
 		switch {
 		case x.SizeIn != y.SizeIn:

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"encoding/json"
-	"sort"
 	"strings"
 
 	"garlandry/app/job"
@@ -91,7 +90,7 @@ func cardProgress(j job.Job, design []Card, pack []Bag) []Card {
 		return cards
 	}
 	cards = append(cards, lost...)
-	sort.SliceStable(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
 	return cards
 }
 

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"sort"
 	"strconv"
 
 	"garlandry/app/job"
@@ -94,7 +93,7 @@ func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != j
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
-	sort.SliceStable(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	order.By(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	for _, row := range rows {
 		if err := p.openRow(row); err != nil {
 			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})

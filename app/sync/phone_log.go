@@ -3,9 +3,9 @@ package sync
 import (
 	"encoding/json"
 	"fmt"
-	"sort"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // snapshotEvery is after how many records the folded state is stored anew.
@@ -97,7 +97,7 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	if !held {
 		return Step{}, ErrUntracked
 	}
-	sort.SliceStable(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	order.By(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	if l.meta.Phase != following {
 		l.giveRecovering(rows)
 		l.layOver(p.author)

@@ -2,8 +2,8 @@ package cargo
 
 import (
 	"math"
-	"sort"
 
+	"garlandry/calc/order"
 	"garlandry/calc/outline"
 )
 
@@ -210,7 +210,7 @@ func (a *Answer) trips() int {
 			large = append(large, share)
 		}
 	}
-	sort.SliceStable(large, func(i, j int) bool { return large[i].least > large[j].least })
+	order.By(large, func(i, j int) bool { return large[i].least > large[j].least })
 	trips, room := 0, 0.0
 	for _, share := range large {
 		each := share.least / a.SpaceLitres

@@ -3,7 +3,8 @@ package cluster
 import (
 	"math"
 	"slices"
-	"sort"
+
+	"garlandry/calc/order"
 )
 
 // group is the balloons of a recipe that are near enough in size to be one.
@@ -26,7 +27,7 @@ func bySize(r Recipe) []group {
 		}
 		groups = append(groups, group{float64(part.Duplets), part.DiameterMM()})
 	}
-	sort.SliceStable(groups, func(i, j int) bool { return groups[i].diameterMM < groups[j].diameterMM })
+	order.By(groups, func(i, j int) bool { return groups[i].diameterMM < groups[j].diameterMM })
 	return groups
 }
 

@@ -3,9 +3,10 @@ package cluster
 import (
 	"fmt"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
+
+	"garlandry/calc/order"
 )
 
 // MMPerInch turns inches into millimetres (exact by definition).
@@ -97,7 +98,7 @@ func (r Recipe) Normal() Recipe {
 		}
 		normal = append(normal, part)
 	}
-	sort.SliceStable(normal, func(i, j int) bool {
+	order.By(normal, func(i, j int) bool {
 		a, b := normal[i], normal[j]
 		if a.SizeIn != b.SizeIn {
 			return a.SizeIn < b.SizeIn

@@ -1,6 +1,6 @@
 package crew
 
-import "sort"
+import "garlandry/calc/order"
 
 // Fix is levers that together bring the odds to what is asked for, or nearest.
 type Fix struct {
@@ -117,7 +117,7 @@ type combination struct {
 func combinations(levers []Lever, most int) []uint64 {
 	levers = levers[:min(len(levers), maxLevers)]
 	all := combine(nil, levers, 0, most, combination{})
-	sort.SliceStable(all, func(i, j int) bool {
+	order.By(all, func(i, j int) bool {
 		a, b := &all[i], &all[j]
 		if a.price != b.price {
 			return a.price < b.price

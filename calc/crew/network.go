@@ -1,6 +1,6 @@
 package crew
 
-import "sort"
+import "garlandry/calc/order"
 
 // node is a part of a task in the order of a plan: the whole of a task that is not
 // interrupted, one person's spell on a shared one that they leave before its end,
@@ -43,7 +43,7 @@ func (d *decoder) weave() *network {
 		d.addNodes(w, task)
 	}
 	nodes := w.nodes
-	sort.SliceStable(nodes, func(i, j int) bool {
+	order.By(nodes, func(i, j int) bool {
 		a, b := &nodes[i], &nodes[j]
 		if a.end != b.end {
 			return a.end < b.end
@@ -245,12 +245,7 @@ func (w *network) handThings(d *decoder) {
 }
 
 func (w *network) byStart() []int {
-	order := ints(len(w.nodes))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(i, j int) bool { return w.nodes[order[i]].from < w.nodes[order[j]].from })
-	return order
+	return order.Indexes(len(w.nodes), func(i, j int) bool { return w.nodes[i].from < w.nodes[j].from })
 }
 
 func (w *network) takeUnits(holders []unit, at, units int) {

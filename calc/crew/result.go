@@ -1,6 +1,6 @@
 package crew
 
-import "sort"
+import "garlandry/calc/order"
 
 // schedule writes out the best plan so far.
 func (d *decoder) schedule(proven bool, tried int) *Schedule {
@@ -12,7 +12,7 @@ func (d *decoder) schedule(proven bool, tried int) *Schedule {
 // lay fills the slots from minutes.
 func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	s.Finish = m.job.Now
-	sort.SliceStable(spells, func(i, j int) bool {
+	order.By(spells, func(i, j int) bool {
 		a, b := &spells[i], &spells[j]
 		return a.from < b.from || a.from == b.from && a.person < b.person
 	})

@@ -3,7 +3,8 @@ package stock
 import (
 	"fmt"
 	"math"
-	"sort"
+
+	"garlandry/calc/order"
 )
 
 // Bag is a kind of bag on offer: how many it holds and what it costs, in cents.
@@ -112,12 +113,5 @@ func cheapest(missing int, bags []Bag, counts []int) {
 // choiceOrder is the bags' indices, larger first, then earlier, so that the
 // answer does not depend on the order in which different bags are listed.
 func choiceOrder(bags []Bag) []int {
-	order := make([]int, len(bags))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(a, b int) bool {
-		return bags[order[a]].Holds > bags[order[b]].Holds
-	})
-	return order
+	return order.Indexes(len(bags), func(a, b int) bool { return bags[a].Holds > bags[b].Holds })
 }

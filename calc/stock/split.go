@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"garlandry/calc/order"
 )
@@ -81,7 +80,7 @@ func checkWeights(total int, weights []float64) error {
 // largestRemainder writes the shares of total of the open indices.
 func largestRemainder(total int, weights []float64, open, shares []int) {
 	sum, largest := orderlySum(weights, open)
-	order := slices.Clone(open)
+	turn := slices.Clone(open)
 	remainders := make([]int64, len(weights))
 	left := total
 	for _, i := range open {
@@ -91,15 +90,15 @@ func largestRemainder(total int, weights []float64, open, shares []int) {
 		remainders[i] = grains % remainderGrain
 		left -= shares[i]
 	}
-	sort.SliceStable(order, func(a, b int) bool {
-		i, j := order[a], order[b]
+	order.By(turn, func(a, b int) bool {
+		i, j := turn[a], turn[b]
 		if remainders[i] != remainders[j] {
 			return remainders[i] > remainders[j]
 		}
 		return weights[i] > weights[j]
 	})
 	for n := range left {
-		shares[order[n%len(order)]]++
+		shares[turn[n%len(turn)]]++
 	}
 }
 

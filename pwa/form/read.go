@@ -83,8 +83,7 @@ func check(f *job.Field, change job.Change) *problem {
 	if err == nil {
 		return nil
 	}
-	var field *job.FieldError
-	if errors.As(err, &field) {
+	if field, is := errors.AsType[*job.FieldError](err); is {
 		return at(f.Name, field.Message)
 	}
 	return at(f.Name, err.Error())

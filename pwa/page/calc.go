@@ -58,8 +58,8 @@ func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
 
 // calcFault puts an error at its input, with an example as one types it into a form.
 func (a *ask) calcFault(p *view.CalcPage, err error) {
-	var fault *calc.InputError
-	if !errors.As(err, &fault) {
+	fault, is := errors.AsType[*calc.InputError](err)
+	if !is {
 		p.State.Alert = raised(err.Error())
 		return
 	}

@@ -56,8 +56,7 @@ func importFile(a *ask) *Reply {
 
 // importSays gives an error of a job file with the place it is at.
 func importSays(err error) string {
-	var field *job.FieldError
-	if errors.As(err, &field) {
+	if field, is := errors.AsType[*job.FieldError](err); is {
 		return raised(field.Path) + ": " + field.Message
 	}
 	return raised(err.Error())

@@ -10,8 +10,7 @@ import (
 
 // plainly gives the words of an error for the person who caused it.
 func plainly(err error) string {
-	var field *job.FieldError
-	if errors.As(err, &field) {
+	if field, is := errors.AsType[*job.FieldError](err); is {
 		return field.Message
 	}
 	return form.Plainly(err)

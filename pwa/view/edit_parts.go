@@ -1,7 +1,6 @@
 package view
 
 import (
-	"sort"
 	"strconv"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 	"garlandry/pwa/form"
 )
 
@@ -80,7 +80,7 @@ func asShown(n *job.Noun, keys []string) []string {
 		}
 		return len(n.Fields)
 	}
-	sort.SliceStable(keys, func(a, b int) bool { return place(keys[a]) < place(keys[b]) })
+	order.By(keys, func(a, b int) bool { return place(keys[a]) < place(keys[b]) })
 	return keys
 }
 

@@ -2,7 +2,6 @@ package view
 
 import (
 	"encoding/json"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc/order"
 )
 
 // Happening is one thing somebody did.
@@ -64,7 +64,7 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			list = append(list, tallyHappenings(role, e, t, names)...)
 		}
 	}
-	sort.SliceStable(list, func(a, b int) bool {
+	order.By(list, func(a, b int) bool {
 		if list[a].Stamp != list[b].Stamp {
 			return list[b].Stamp.Less(list[a].Stamp)
 		}
