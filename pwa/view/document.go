@@ -40,9 +40,9 @@ func Document(f Frame, body g.Node) g.Node {
 		coreMarks(a),
 		g.If(f.Role != "", attr("data-role", string(f.Role))),
 		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})), g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
-		g.If(a.Script != "", html(`<script type="module" src="$"></script>`, texts{a.Script})),
+		g.If(a.Script != "" && !recalls, html(`<script type="module" src="$"></script>`, texts{a.Script})),
 		Top(f), Page(f, body), updateBar(), State(f), Nav(f),
-		g.If(recalls, fixed(`<recall-page hidden></recall-page>`))))
+		g.If(recalls, html(`<recall-page hidden data-script="$"></recall-page>`, texts{a.Script}))))
 }
 
 // coreMarks tells the page's script where the on-device core is.

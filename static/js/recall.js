@@ -1,6 +1,7 @@
 // On the bare page of an installed app, what was on the screen when it was last open goes back on before the first
 // painting; the core draws over it as soon as it runs. Loaded in the bare page's head, as a plain script, so that nothing
-// is painted without it; an element at the end of the body says when the page stands.
+// is painted without it; an element at the end of the body says when the page stands, and which script to go on with once
+// it is painted.
 self.recallPage = (place) => {
   try {
     const page = JSON.parse(localStorage.getItem('garlandry-page ' + place));
@@ -29,5 +30,18 @@ self.heldForms = () => {
 };
 
 customElements.define('recall-page', class extends HTMLElement {
-  connectedCallback() { self.recallPage(location.pathname + location.search); }
+  connectedCallback() {
+    self.recallPage(location.pathname + location.search);
+    let begun = false;
+    const begin = () => {
+      if (begun) return;
+      begun = true;
+      const script = document.createElement('script');
+      script.type = 'module';
+      script.src = this.dataset.script;
+      document.head.append(script);
+    };
+    requestAnimationFrame(() => setTimeout(begin));
+    setTimeout(begin, 500); // a page in the background is not painted
+  }
 });

@@ -149,7 +149,7 @@ func write(gen, url string, content []byte) (shell.Asset, error) {
 		return asset, nil
 	}
 	var br, gz bytes.Buffer
-	b := brotli.NewWriterLevel(&br, brotli.BestCompression)
+	b := brotli.NewWriterOptions(&br, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) // the core is larger than the usual window
 	g, err := gzip.NewWriterLevel(&gz, gzip.BestCompression)
 	if err != nil {
 		return asset, fmt.Errorf("compress %s: %w", name, err)
