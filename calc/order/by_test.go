@@ -75,8 +75,8 @@ func TestIndexesAskFew(t *testing.T) {
 // BenchmarkSorts sorts rows as those of a phone's storage.
 func BenchmarkSorts(b *testing.B) {
 	type row struct {
-		key   string
-		value []byte
+		key string
+		_   []byte // what it holds
 	}
 	mixed := func(i int) int { return i * 7919 % 10_007 }
 	inOrder := func(i int) int { return i }

@@ -5,6 +5,7 @@ const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const limit = 3000;
+const assetLimit = 60000; // the core is a megabyte, and signal may be thin
 
 self.addEventListener('install', (event) => {
   event.waitUntil(fill());
@@ -48,7 +49,7 @@ self.addEventListener('fetch', (event) => {
     }
     return;
   }
-  if (url.pathname.startsWith('/a/')) event.respondWith(fromCache(url.pathname).then((hit) => hit || fetch(request)));
+  if (url.pathname.startsWith('/a/')) event.respondWith(fromCache(url.pathname).then((hit) => hit || fetch(request, { signal: AbortSignal.timeout(assetLimit) })));
 });
 
 async function fromCache(path) {
