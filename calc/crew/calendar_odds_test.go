@@ -132,7 +132,9 @@ func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 			}
 		}
 	}
-	assert.LessOrEqual(t, falls, int(seeds)*len(changes)/100, "falls by more than three points")
+	if !testing.Short() { // of a part of the jobs a share says nothing
+		assert.LessOrEqual(t, falls, int(seeds)*len(changes)/100, "falls by more than three points")
+	}
 	for i, row := range changes {
 		t.Logf("%s: the odds fall by %.3f at worst", row.name, worst[i])
 	}
