@@ -2,6 +2,7 @@ package device_test
 
 import (
 	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -25,6 +26,7 @@ func lent(t *testing.T) (b *tab, first, second string) {
 	b.passTime(true)
 	for b.get("/jobs/"+first).Waiting > 0 { // the last of it may be on its way before anybody looks
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	b.passTime(false)
 	b.wire.set(offline)

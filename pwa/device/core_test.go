@@ -2,6 +2,7 @@ package device_test
 
 import (
 	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -266,6 +267,7 @@ func TestClosedLinkHandsInAndDropsTheJob(t *testing.T) {
 	helper.say("wake")
 	for helper.get("/jobs/"+id).Type != "unknown" {
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	for _, key := range helper.disk.keys() {
 		assert.False(t, strings.HasPrefix(key, "rec/"+id) || strings.HasPrefix(key, "out/"+id) || strings.HasPrefix(key, "log/"+id), key)

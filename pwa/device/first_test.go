@@ -55,6 +55,7 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 	for len(b.inbox) > 0 {
 		runtime.Gosched()
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	close(hang)
 	for range 10000 { // the third and the server's answer come as far as they can

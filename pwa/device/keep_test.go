@@ -1,6 +1,7 @@
 package device_test
 
 import (
+	"runtime"
 	"strings"
 	"testing"
 
@@ -97,6 +98,7 @@ func TestReloadKeepsThePause(t *testing.T) {
 	}
 	for one.pauses() == 0 || syncs() < 2 { // each log was tried, and pauses
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	before := syncs()
 	for range 20 {
@@ -113,11 +115,12 @@ func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
 	owner.enter("/")
 	id := idOf(t, owner.newJob("p"))
 	owner.sent()
-	helper := w.phone(job.Helper, "Ines")
-	helper.wire.set(func(x *wire) { x.syncStatus = 503 })
+	session := sync.Session{ID: "session-Ines", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-Ines"}}
+	helper := w.open(&handle{disk: &disk{rows: map[string]string{}}, left: -1}, &wire{world: w, session: session, syncStatus: 503}, &[]*tab{})
 	require.Equal(t, "unknown", helper.get("/jobs/"+id).Type)
 	for helper.pauses() == 0 {
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	helper.wire.set(func(x *wire) { x.syncStatus = 0 })
 	helper.passTime(true)

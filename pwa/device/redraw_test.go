@@ -1,6 +1,7 @@
 package device_test
 
 import (
+	"runtime"
 	"strings"
 	"testing"
 
@@ -95,6 +96,7 @@ func TestTheServersPageStaysUntilThePhoneHasCaughtUp(t *testing.T) {
 			require.Equal(t, "unknown", second.get(path).Type)
 			for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+id+"/") { // the shared log has come
 				require.NoError(t, w.ctx.Err())
+				runtime.Gosched() // there may be one thread only
 			}
 			second.say("tick")
 			for _, d := range second.until(path) {
@@ -123,6 +125,7 @@ func TestATickBeforeCatchingUpIsStored(t *testing.T) {
 	second := w.firstVisit(job.Owner, "Dora", id+sync.OwnSuffix)
 	for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+id+"/") {
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	second.wire.set(offline)
 	d := second.tick("t", "/jobs/"+id, "card/look")
@@ -146,6 +149,7 @@ func TestSharedMeansEveryJob(t *testing.T) {
 		shared = len(second.wire.asked) >= 5
 		second.wire.mu.Unlock()
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	for _, d := range second.until("/calc") {
 		assert.NotContains(t, d.Parts["state"], "All shared")

@@ -1,6 +1,7 @@
 package device_test
 
 import (
+	"runtime"
 	"strings"
 	"testing"
 
@@ -31,6 +32,7 @@ func TestWhatNeedsALookCanBeReadWhenTheJobIsGone(t *testing.T) {
 	helper.say("wake")
 	for helper.get("/jobs/"+id).Type != "unknown" {
 		require.NoError(t, w.ctx.Err())
+		runtime.Gosched() // there may be one thread only
 	}
 	for _, b := range []*tab{helper, helper.again()} {
 		page := b.enter("/phone").Parts["page"]
