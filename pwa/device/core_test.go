@@ -2,7 +2,6 @@ package device_test
 
 import (
 	"fmt"
-	"runtime"
 	"strings"
 	"testing"
 
@@ -260,15 +259,7 @@ func TestClosedLinkHandsInAndDropsTheJob(t *testing.T) {
 	helper.enter("/jobs/" + id)
 	helper.wire.set(offline)
 	require.True(t, helper.tick("t", "/jobs/"+id, "card/one").Stored)
-	helper.wire.set(func(x *wire) {
-		x.offline = false
-		x.session.Closed, x.session.ClosedAt = sync.Revoked, x.clock.Load()-1
-	})
-	helper.say("wake")
-	for helper.get("/jobs/"+id).Type != "unknown" {
-		require.NoError(t, w.ctx.Err())
-		runtime.Gosched() // there may be one thread only
-	}
+	helper.linkEnds(id)
 	for _, key := range helper.disk.keys() {
 		assert.False(t, strings.HasPrefix(key, "rec/"+id) || strings.HasPrefix(key, "out/"+id) || strings.HasPrefix(key, "log/"+id), key)
 	}

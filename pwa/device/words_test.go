@@ -1,12 +1,10 @@
 package device_test
 
 import (
-	"runtime"
 	"strings"
 	"testing"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -25,15 +23,7 @@ func TestWhatNeedsALookCanBeReadWhenTheJobIsGone(t *testing.T) {
 	helper.wire.set(offline)
 	require.True(t, helper.tick("t", "/jobs/"+id, "card/look").Stored)
 	require.True(t, helper.post("u", "/jobs/"+id+"/do", "act", "add", "e", "card/make/garland", "n", "3", "back", "/jobs/"+id+"/cards").Stored)
-	helper.wire.set(func(x *wire) {
-		x.offline = false
-		x.session.Closed, x.session.ClosedAt = sync.Revoked, x.clock.Load()-1
-	})
-	helper.say("wake")
-	for helper.get("/jobs/"+id).Type != "unknown" {
-		require.NoError(t, w.ctx.Err())
-		runtime.Gosched() // there may be one thread only
-	}
+	helper.linkEnds(id)
 	for _, b := range []*tab{helper, helper.again()} {
 		page := b.enter("/phone").Parts["page"]
 		_, look, found := strings.Cut(page, `id="attention"`)

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"runtime"
 	"sort"
 	"strings"
 	gosync "sync"
@@ -441,4 +442,18 @@ func (b *tab) newJob(postID string) device.Drawing {
 func (b *tab) tick(postID, at, entity string) device.Drawing {
 	b.t.Helper()
 	return b.post(postID, at+"/do", "act", "tick", "e", entity, "back", at+"/cards")
+}
+
+// linkEnds has the owner take the phone's link back just now, with signal again, and waits until the job has gone from it.
+func (b *tab) linkEnds(id string) {
+	b.t.Helper()
+	b.wire.set(func(x *wire) {
+		x.offline = false
+		x.session.Closed, x.session.ClosedAt = sync.Revoked, x.clock.Load()-1
+	})
+	b.say("wake")
+	for b.get("/jobs/"+id).Type != "unknown" {
+		require.NoError(b.t, b.ctx.Err())
+		runtime.Gosched() // there may be one thread only
+	}
 }
