@@ -31,9 +31,9 @@ func (o Op) Check() error {
 
 func (o Op) check() error {
 	switch {
-	case len(o.ID) < 8 || len(o.ID) > 40 || !validID(o.ID):
+	case len(o.ID) < 8 || len(o.ID) > 40 || !ValidID(o.ID):
 		return fault("i", "an operation needs an id of 8 to 40 letters and digits")
-	case !validID(o.Device):
+	case !ValidID(o.Device):
 		return fault("d", "an operation needs its device")
 	case o.Number == 0:
 		return fault("n", "operations are numbered from 1")
@@ -58,7 +58,7 @@ func (o Op) check() error {
 			return fault("dx", "one addition is from %d to %d and not 0", -maxDelta, maxDelta)
 		}
 	case Undo:
-		if !validID(o.Field) {
+		if !ValidID(o.Field) {
 			return fault("f", "an undo names the operation it takes back")
 		}
 	case Stocktake:

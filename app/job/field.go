@@ -285,7 +285,7 @@ func (f *Field) checkShares(raw json.RawMessage) error {
 		if !(s.Weight >= 0 && s.Weight <= 1000) {
 			return fault(f.Name, "each weight must be from 0 to 1000")
 		}
-		if !validID(s.Colour) {
+		if !ValidID(s.Colour) {
 			return fault(f.Name, "each share must name a colour of the palette")
 		}
 	}
@@ -308,7 +308,7 @@ func (f *Field) checkCounts(raw json.RawMessage) error {
 			return fault(f.Name, "each count must be from 0 to 10000")
 		case c.ToIn < 0 || c.ToIn > 60:
 			return fault(f.Name, "each balloon must be sized to 0 to 60 inches")
-		case !validID(c.Colour):
+		case !ValidID(c.Colour):
 			return fault(f.Name, "each count must name a colour of the palette")
 		}
 	}
@@ -320,14 +320,14 @@ func (f *Field) checkReference(raw json.RawMessage) error {
 	if err := f.read(raw, &id, "the id of a "+f.Refers); err != nil {
 		return err
 	}
-	if id != "" && !validID(id) {
+	if id != "" && !ValidID(id) {
 		return f.wrong("must be the id of a %s", f.Refers)
 	}
 	return nil
 }
 
-// validID reports whether text can be the id of an entity: 1 to 40 letters, digits, dashes or underscores.
-func validID(text string) bool {
+// ValidID reports whether text can be the id of an entity: 1 to 40 letters, digits, dashes or underscores.
+func ValidID(text string) bool {
 	if len(text) == 0 || len(text) > 40 {
 		return false
 	}

@@ -289,10 +289,10 @@ func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun }
 // fits reports whether an entity of the noun can have the id: its page must open.
 func (n *Noun) fits(id string) bool {
 	if !n.keyed() {
-		return validID(id) && !(n == &pieceNoun && id == "new")
+		return ValidID(id) && !(n == &pieceNoun && id == "new")
 	}
 	for _, part := range strings.Split(id, "/") {
-		if !validID(part) {
+		if !ValidID(part) {
 			return false
 		}
 	}

@@ -83,21 +83,28 @@ func verify(path string) (heads map[string]sync.Head, err error) {
 		if err := checkVersion(tx); err != nil {
 			return fmt.Errorf("%w: %s: %w", ErrDamaged, path, err)
 		}
-		logs := tx.Bucket(bucketLogs)
-		return logs.ForEachBucket(func(name []byte) error {
-			l := &boltLedger{log: string(name), bucket: logs.Bucket(name)}
-			head, err := l.Head()
-			if err != nil {
-				return err
-			}
+		return eachLog(tx, func(l *boltLedger, head sync.Head) error {
 			if n := l.bucket.Bucket(bucketRecs).Stats().KeyN; uint64(n) != head.Count {
-				return fmt.Errorf("%w: log %s has %d records, its head says %d", ErrDamaged, name, n, head.Count)
+				return fmt.Errorf("%w: log %s has %d records, its head says %d", ErrDamaged, l.log, n, head.Count)
 			}
 			heads[l.log] = head
 			return nil
 		})
 	})
 	return heads, errors.Join(err, db.Close())
+}
+
+// eachLog goes through the logs of the database, with their heads.
+func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head sync.Head) error) error {
+	logs := tx.Bucket(bucketLogs)
+	return logs.ForEachBucket(func(name []byte) error {
+		l := &boltLedger{log: string(name), bucket: logs.Bucket(name)}
+		head, err := l.Head()
+		if err != nil {
+			return err
+		}
+		return do(l, head)
+	})
 }
 
 // readAll looks at every key of a bucket. bbolt's own check runs where a page that lies nowhere ends the process, so what
@@ -200,13 +207,7 @@ func renewed(backup, dir string, options Options) (string, error) {
 		return "", errors.Join(err, os.Remove(temp))
 	}
 	err = db.Update(func(tx *bbolt.Tx) error {
-		logs := tx.Bucket(bucketLogs)
-		return logs.ForEachBucket(func(name []byte) error {
-			l := &boltLedger{log: string(name), bucket: logs.Bucket(name)}
-			head, err := l.Head()
-			if err != nil {
-				return err
-			}
+		return eachLog(tx, func(l *boltLedger, head sync.Head) error {
 			head.Epoch = options.NewID()
 			head.Safe = min(head.Safe, head.Seq)
 			return l.SetHead(head)

@@ -3,6 +3,8 @@ package sync
 import (
 	"encoding/json"
 	"fmt"
+
+	"garlandry/app/job"
 )
 
 // DecodeRequest reads a request body. The error is [ErrTooLarge], [ErrTooOld], [ErrTooNew] or wraps [ErrRequest].
@@ -26,7 +28,7 @@ func (r Request) Check() error {
 		return fmt.Errorf("%w: it speaks version %d, the server %d to %d; what is unsent stays on the phone", ErrTooOld, r.V, MinWireVersion, WireVersion)
 	case r.V > WireVersion:
 		return fmt.Errorf("%w: it speaks version %d, the server up to %d; what is unsent stays on the phone", ErrTooNew, r.V, WireVersion)
-	case !validDevice(r.Device):
+	case !job.ValidID(r.Device):
 		return fmt.Errorf("%w: d: the device must be 1 to 40 letters and digits", ErrRequest)
 	case len(r.Ops) > MaxOps:
 		return fmt.Errorf("%w: ops: up to %d operations; this has %d", ErrTooLarge, MaxOps, len(r.Ops))
@@ -34,18 +36,6 @@ func (r Request) Check() error {
 		return fmt.Errorf("%w: heal: up to %d records; this has %d", ErrTooLarge, MaxHeal, len(r.Heal))
 	}
 	return nil
-}
-
-func validDevice(text string) bool {
-	if len(text) == 0 || len(text) > 40 {
-		return false
-	}
-	for _, r := range text {
-		if !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_') {
-			return false
-		}
-	}
-	return true
 }
 
 // DecodeResponse reads an answer. The error wraps [ErrResponse].

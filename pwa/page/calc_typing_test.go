@@ -4,7 +4,6 @@ package page_test
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -14,6 +13,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
+	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
 
@@ -37,7 +37,7 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	answers, err := json.Marshal([]string{refused, alarmed, body("10ft 6in"), refused, start})
 	require.NoError(t, err)
 
-	browser := openBrowser(t)
+	browser := browsertest.Open(t, 2*time.Minute)
 	type place struct {
 		Focus, Text string
 		Caret       int
@@ -74,16 +74,4 @@ func quotedJS(t *testing.T, text string) string {
 	quoted, err := json.Marshal(text)
 	require.NoError(t, err)
 	return string(quoted)
-}
-
-func openBrowser(t *testing.T) context.Context {
-	t.Helper()
-	allocator, cancel := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.Flag("disable-background-networking", true))...)
-	t.Cleanup(cancel)
-	browser, stop := chromedp.NewContext(allocator)
-	t.Cleanup(stop)
-	require.NoError(t, chromedp.Do(browser, chromedp.Navigate("about:blank")))
-	limited, done := context.WithTimeout(browser, 2*time.Minute)
-	t.Cleanup(done)
-	return limited
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
 )
 
@@ -47,7 +48,7 @@ func TestAxe(t *testing.T) {
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)
-	browser := open(t)
+	browser := browsertest.Open(t, 9*time.Minute)
 	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(390, 12000))) // tall: what scrolls under the bar is not hidden by it
 	for _, p := range pages {
 		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
@@ -78,17 +79,4 @@ func ask(t *testing.T, browser context.Context, expression string) []string {
 	var list []string
 	require.NoError(t, json.Unmarshal([]byte(text), &list))
 	return list
-}
-
-// open starts a browser that ends with the test.
-func open(t *testing.T) context.Context {
-	t.Helper()
-	allocator, cancel := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.Flag("disable-background-networking", true))...)
-	t.Cleanup(cancel)
-	browser, stop := chromedp.NewContext(allocator)
-	t.Cleanup(stop)
-	require.NoError(t, chromedp.Do(browser, chromedp.Navigate("about:blank")))
-	limited, done := context.WithTimeout(browser, 9*time.Minute)
-	t.Cleanup(done)
-	return limited
 }

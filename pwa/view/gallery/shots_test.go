@@ -8,11 +8,13 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
 	"garlandry/pwa/view/gallery"
 )
@@ -30,7 +32,7 @@ func TestShots(t *testing.T) {
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)
-	browser := open(t)
+	browser := browsertest.Open(t, 9*time.Minute)
 	for _, p := range pages {
 		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
 			continue

@@ -8,11 +8,13 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
 )
 
@@ -46,7 +48,7 @@ func TestSizesOnANarrowPhone(t *testing.T) {
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)
-	browser := open(t)
+	browser := browsertest.Open(t, 9*time.Minute)
 	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(320, 2000)))
 	seen := 0
 	for _, p := range pages {
