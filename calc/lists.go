@@ -232,7 +232,7 @@ func readBox(text string, bare measure.System) (any, error) {
 			return nil, err
 		}
 		if mm < 10 || mm > 20000 {
-			return nil, refuseList(text, want, "a side is 1 cm to 20 m")
+			return nil, refuseList(text, want, "a side is too short or too long")
 		}
 		sides[i] = mm
 	}

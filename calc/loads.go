@@ -66,7 +66,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 		return Load{}, err
 	}
 	if mass > 1e6 {
-		return Load{}, refuseList(item, wantLoads, "a load is at most 1000 kg")
+		return Load{}, refuseList(item, wantLoads, "too heavy")
 	}
 	load.MassG = mass
 	return load.placed(item, place, bare)

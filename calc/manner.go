@@ -48,7 +48,7 @@ func mannerOf(kind Kind) *manner {
 	return nil
 }
 
-func writeKilograms(x float64, s measure.System) string { return measure.FormatMass(x*1000, s) }
+func writeKilograms(x float64, s measure.System) string { return measure.FormatBallast(x, s) }
 
 func writeForce(x float64, _ measure.System) string { return measure.FormatNumber(x, 1) + " N" }
 

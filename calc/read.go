@@ -40,10 +40,10 @@ var allowances = [...]struct {
 	{KindRecipe, "1 to 8 duplets of the sizes 5 to 36"},
 	{KindBags, "1 to 100 kinds of bag, each of 1 to 100000"},
 	{KindWeights, "1 to 200 shares of 0 to 1000000"},
-	{KindLoads, "1 to 200 loads of at most 1000 kg"},
+	{KindLoads, "1 to 200 loads of at most 1000000 g"},
 	{KindPoints, "2 to 200 points"},
 	{KindBalloons, "1 to 200 kinds, 0 to 100000 of each"},
-	{KindBox, "sides of 1 cm to 20 m"},
+	{KindBox, "sides of 10 to 20000 mm"},
 	{KindMeasured, "1 cluster or more over a length"},
 }
 

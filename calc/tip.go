@@ -140,7 +140,7 @@ func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig
 	result.step("Weight holds", "{mass} × 9.81 m/s²", "{0} N", frame.MassG, rig.WeightN(frame.MassG))
 	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", "{2}", t.OverturnFactor)
 	result.step("Against sliding", "weight × {2} ("+ground.Name+") / push", "{2}", ground.Friction, t.SlideFactor)
-	result.step("Add", "until both are {1}, rounded up to whole kilograms", "{kilograms}", v.Number("factor"), t.BallastKG)
+	result.step("Add", "until both are {1}, rounded up", "{kilograms}", v.Number("factor"), t.BallastKG)
 }
 
 // drawTip shows the frame from the side with wind, feet and the ballast.

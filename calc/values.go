@@ -85,8 +85,11 @@ func (v Values) refuse(key, why string, cause error) error {
 	return &InputError{Input: key, Message: oneLine(why), Cause: cause}
 }
 
-// blame refuses an input for an error of the package that did the work.
-func (v Values) blame(key string, cause error) error { return v.refuse(key, cause.Error(), cause) }
+// blame refuses an input for an error of the package that did the work, in the
+// reader's units.
+func (v Values) blame(key string, cause error) error {
+	return v.refuse(key, measure.Reword(cause.Error(), v.System()), cause)
+}
 
 // needs refuses when an input that this way of asking needs was left out.
 func (v Values) needs(key, because string) error {

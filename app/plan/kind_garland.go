@@ -2,6 +2,7 @@ package plan
 
 import (
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 	"garlandry/calc/outline"
 )
 
@@ -29,7 +30,7 @@ func (d *draft) garland(c *counted) {
 func (d *draft) along(c *counted, shape outline.Shape, how string) {
 	lengthMM, err := outline.Length(shape)
 	if err != nil {
-		d.warn(c.Piece.ID, c.Piece.Name+": it has no length yet, so nothing is counted ("+err.Error()+").")
+		d.warn(c.Piece.ID, c.Piece.Name+": it has no length yet, so nothing is counted ("+measure.Reword(err.Error(), d.units)+").")
 		return
 	}
 	if frame, known := d.job.KitItem(c.Piece.Frame); known && c.Piece.Frame != "" {

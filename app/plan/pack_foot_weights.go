@@ -1,7 +1,5 @@
 package plan
 
-import "garlandry/calc/measure"
-
 // footWeightRule packs weights for the feet of frames, far more outdoors: a number for each, and more where a frame of
 // known measures would tip over, see [rig.BackdropBallastKG].
 var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", one: "Weights for feet", unit: "weights", kit: true,
@@ -17,7 +15,7 @@ var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", on
 			frames += n
 			weights, leans := d.feet(k)
 			if need += n * weights; leans {
-				more = "; or as many of " + measure.FormatMass(1000*d.figures.get("supply/foot-weight-kg"), d.units) + " as a frame needs to stand when somebody leans on it" + d.gustWords()
+				more = "; or as many of " + d.footWeight() + " as a frame needs to stand when somebody leans on it" + d.gustWords()
 			}
 		}
 		return need, number(each.Value) + " for each of " + count(frames, "frame") + reason + more, &each.Source

@@ -36,6 +36,15 @@ func (d *draft) feet(k job.Kit) (weights int, more bool) {
 	return max(up(usual), against), float64(against) > usual
 }
 
+// footWeight writes what one weight for feet weighs; pounds as whole ones, for nobody sells 22.05.
+func (d *draft) footWeight() string {
+	kg := d.figures.get("supply/foot-weight-kg")
+	if d.units == measure.Imperial {
+		return measure.FormatNumber(kg*1000/measure.GramsPerPound, 0) + " lb"
+	}
+	return measure.FormatMass(1000*kg, d.units)
+}
+
 func (d *draft) feetKey() string {
 	if d.outdoors() {
 		return "supply/foot-weights-out"
@@ -68,7 +77,7 @@ func (d *draft) frameWind(k job.Kit) string {
 	if err != nil {
 		return ""
 	}
-	return "With " + count(weights, "weight") + " of " + measure.FormatMass(1000*d.figures.get("supply/foot-weight-kg"), d.units) + " on its feet: " + d.windSteps(tip)
+	return "With " + count(weights, "weight") + " of " + d.footWeight() + " on its feet: " + d.windSteps(tip)
 }
 
 // leastSolidity is that of a bare frame: its bars alone.
@@ -96,7 +105,7 @@ func (d *draft) columnWind(c *counted) string {
 	if err != nil {
 		return ""
 	}
-	return "With " + measure.FormatMass(1000*bare.BallastKG, d.units) + " on a foot " + d.length(foot) + " across: " + d.windSteps(tip)
+	return "With " + measure.FormatBallast(bare.BallastKG, d.units) + " on a foot " + d.length(foot) + " across: " + d.windSteps(tip)
 }
 
 func (d *draft) windSteps(tip rig.Tip) string {

@@ -93,7 +93,7 @@ var kitList = list{
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
 		if err := plan.CheckBench(k); err != nil {
-			return []*job.FieldError{{Path: "test_dip_mm", Message: raised(err.Error())}}
+			return []*job.FieldError{{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))}}
 		}
 		return nil
 	},
