@@ -32,7 +32,7 @@ type progressEntry struct {
 // is still named by a piece is there as removed, a time that does not go together with those before it is left out.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
-	named := named(j.Pieces)
+	named := named(j)
 	for _, n := range nouns {
 		state := j.State
 		if n.Private {
@@ -73,11 +73,16 @@ func EncodeFile(j Job) ([]byte, error) {
 	return append(data, '\n'), nil
 }
 
-// named gives the entities that pieces name: colours and frames, be they removed or never there.
-func named(pieces []Piece) map[string]bool {
+// named gives the entities that pieces and kit name: colours and frames, be they removed or never there.
+func named(j Job) map[string]bool {
 	named := map[string]bool{}
-	for i := range pieces {
-		p := &pieces[i]
+	for i := range j.Kit {
+		if frame := j.Kit[i].Frame; frame != "" {
+			named["kit/"+frame] = true
+		}
+	}
+	for i := range j.Pieces {
+		p := &j.Pieces[i]
 		for _, s := range p.Colours {
 			named["colour/"+s.Colour] = true
 		}
@@ -120,6 +125,7 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 	delete(fields, "removed")
 	if s.gone(n, entity) {
 		fields["removed"] = json.RawMessage("true")
+		delete(fields, "frame") // it need not be in the file
 	}
 	if fields["order"] == nil {
 		fields["order"] = json.RawMessage("0")
@@ -383,6 +389,11 @@ func (r *fileReader) finish() ([]Change, error) {
 	j := Preview(r.changes)
 	if faults := j.Brief.CheckTogether(); len(faults) > 0 {
 		return nil, fault("brief."+faults[0].Path, "%s", faults[0].Message)
+	}
+	for i, k := range j.Kit {
+		if k.Frame != "" && !r.ids["kit/"+k.Frame] {
+			return nil, fault(fmt.Sprintf("kit[%d].frame", i), "there is no %q in the kit", k.Frame)
+		}
 	}
 	for i, p := range j.Pieces {
 		path := fmt.Sprintf("pieces[%d]", i)

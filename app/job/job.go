@@ -90,6 +90,8 @@ type Kit struct {
 	TestDipMM   float64 `json:"test_dip_mm"`
 	TestStaysMM float64 `json:"test_stays_mm"`
 	WeightG     float64 `json:"weight_g"` // of one; 0: not known
+	Frame       string  `json:"frame"`    // that a sign or cloth hangs on, an id in the kit; empty: not said
+	AtMM        float64 `json:"at_mm"`    // where its middle hangs, from the left post; 0: at the middle
 	Litres      float64 `json:"litres"`
 	LongestMM   float64 `json:"longest_mm"`
 	Notes       string  `json:"notes"`

@@ -38,6 +38,8 @@ var kitNoun = Noun{Name: "kit", InFile: "kit", Label: "Kit", Fields: []Field{
 	{Name: "test_dip_mm", Label: "Bench test: dip", Kind: SmallLength, Max: 2000, Default: "0", Help: "How far the middle sank under it."},
 	{Name: "test_stays_mm", Label: "Bench test: stays", Kind: SmallLength, Max: 2000, Default: "0", Help: "What dip stayed when the weight was off again."},
 	{Name: "weight_g", Label: "Weighs", Kind: Mass, Max: 500e3, Default: "0", Help: "A frame with its feet; a sign or cloth with all that hangs with it."},
+	{Name: "frame", Label: "Hangs on", Kind: Reference, Refers: "kit", Help: "The frame of a sign or cloth. None: each frame is judged as if it carried it."},
+	{Name: "at_mm", Label: "Where on the bar", Kind: Length, Max: 20000, Default: "0", Help: "From the left post to the middle of the sign or cloth. Empty: the middle of the bar."},
 	{Name: "litres", Label: "Room, litres", Kind: Number, Max: 50000, Default: "0", Help: "Of a car: boot with the seats down."},
 	{Name: "longest_mm", Label: "Longest piece it takes", Kind: Length, Max: 20000, Default: "0", Help: "Of a car."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},

@@ -2,7 +2,10 @@ package plan
 
 // coverRule is hanging cloths and panels before the base goes up.
 var coverRule = cardRule{family: "cover", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.covers() {
+	for _, k := range d.things() {
+		if !k.cover {
+			continue
+		}
 		c := r.card(d, k.ID, k.Name)
 		c.Steps = []string{
 			"Hang it on the frame before any balloons, clamps at both ends first.",
@@ -11,22 +14,15 @@ var coverRule = cardRule{family: "cover", place: Site, noun: "kit", title: "Hang
 		}
 		c.takes(d.together(Site, "cover", float64(k.Count)))
 		d.hands(c, d.pair(), d.pair())
-		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys()...)
+		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
 		c.care(lifting, ladder)
 	}
 }}
 
-func (d *draft) frameKeys() []string {
+// coverKeys is the cards of the cloths and panels that may hang on a frame.
+func (d *draft) coverKeys(frame string) []string {
 	var keys []string
-	for _, k := range d.framesUsed() {
-		keys = append(keys, "card/frame/"+k.ID)
-	}
-	return keys
-}
-
-func (d *draft) coverKeys() []string {
-	var keys []string
-	for _, k := range d.covers() {
+	for _, k := range d.coversOn(frame) {
 		keys = append(keys, "card/cover/"+k.ID)
 	}
 	return keys

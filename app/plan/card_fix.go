@@ -23,7 +23,7 @@ var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up
 			c.After = append(c.After, "card/trip/"+strconv.Itoa(trip))
 		}
 		if p.Piece.Frame != "" {
-			c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys()...)
+			c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys(p.Piece.Frame)...)
 		}
 		if p.highMM > d.figures.get("hands/ladder") {
 			c.care(ladder)

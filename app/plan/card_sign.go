@@ -2,19 +2,22 @@ package plan
 
 // signRule is hanging signs and letters, by two and with a ladder.
 var signRule = cardRule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.signs() {
+	for _, k := range d.things() {
+		if !k.sign {
+			continue
+		}
 		c := r.card(d, k.ID, k.Name)
 		c.Steps = []string{
 			"Two of you: one on the ladder, one holding the ladder and the sign.",
 			"Hang it on strong fishing line or thin wire from at least two points, tied to the frame, never to balloons.",
-			d.lineHolds(k),
+			d.lineHolds(*k.Kit),
 			"Level it from the door. If it lights, hide the cable and tape it down.",
 		}
 		c.takes(d.together(Site, "sign", float64(k.Count)))
 		d.hands(c, d.pair(), d.pair())
-		c.After = []string{"card/unload", "card/look"}
+		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
 		for _, p := range d.pieces {
-			if p.Piece.Frame != "" {
+			if p.Piece.Frame != "" && k.may(p.Piece.Frame) {
 				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
 			}
 		}

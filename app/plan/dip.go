@@ -40,14 +40,14 @@ type sag struct {
 }
 
 // sag works the dip out from the bench test, see [rig.Bar.Dip]; false while there is none, or one that does not go
-// together, which a form refuses. Signs and cloths belong to no frame, so each frame is judged as if it carried them all;
-// a garland is judged as if all of it lay along the bar.
+// together, which a form refuses. It carries the garlands on it, each as if all of it lay along the bar, and the signs and
+// cloths that name it or that name no frame, see [thing.may].
 func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.hasBar(k) {
 		return s, false
 	}
-	hung, unweighed := d.hung(k, bar)
+	hung, unweighed, guessed := d.hung(k, bar)
 	visible, useless := d.figures.row("bar/visible"), d.figures.row("bar/useless")
 	rule := rig.DipRule{VisiblePart: max(visible.Value, useless.Value), UselessPart: useless.Value}
 	if s.Dip, err = bar.Dip(hung, rule); err != nil {
@@ -69,6 +69,9 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	if unweighed != "" {
 		s.words += " Without " + unweighed + ", whose weight is not in the kit."
 	}
+	if guessed != "" {
+		s.words += " Nobody said on which frame this hangs, so each frame is judged as if it carried it: " + guessed + ". Say so in the kit."
+	}
 	s.lines = []Line{
 		{"Dips", under, d.smallMM(s.DipMM), Source{"your bench test", Measured}},
 		{"Shows from", "span / " + number(rule.VisiblePart), d.smallMM(s.LimitMM), visible.Source},
@@ -77,29 +80,36 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	return s, true
 }
 
-// hung is what hangs on a frame's bar: the bases on it and cloths along it, signs at its middle; and the names of those
-// that nobody has weighed.
-func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed string) {
+// hung is what hangs on a frame's bar, bases, signs and cloths, each at its place; the names of those that nobody has
+// weighed, and of those of which nobody said where they hang.
+func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
 	for _, c := range d.pieces {
 		if c.Piece.Frame == k.ID && c.Piece.Kind != job.Numbers && c.Balloons > 0 {
 			hung = append(hung, bar.Along(c.Piece.Name, d.massG(c)))
 		}
 	}
-	for _, other := range d.job.Kit {
+	for _, other := range d.things() {
 		switch {
-		case other.Count <= 0 || !isSign(other) && !isCover(other):
+		case !other.may(k.ID):
+			continue
 		case other.WeightG <= 0:
-			if unweighed != "" {
-				unweighed += ", "
-			}
-			unweighed += other.Name
-		case isSign(other):
-			hung = append(hung, rig.Load{Name: other.Name, MassG: float64(float64(other.Count) * other.WeightG), AtMM: bar.SpanMM / 2})
+			unweighed = listed(unweighed, other.Name)
 		default:
-			hung = append(hung, bar.Along(other.Name, float64(float64(other.Count)*other.WeightG)))
+			hung = append(hung, other.load(bar))
+		}
+		if other.on == "" && len(d.framesUsed()) > 1 {
+			guessed = listed(guessed, other.Name)
 		}
 	}
-	return hung, unweighed
+	return hung, unweighed, guessed
+}
+
+// listed puts a name at the end of a list of names.
+func listed(names, name string) string {
+	if names != "" {
+		names += ", "
+	}
+	return names + name
 }
 
 // dipNotes says what each bench-tested bar does under its load.

@@ -20,7 +20,9 @@ type draft struct {
 	home    []skill            // who fills and ties beforehand, never empty
 	site    []skill            // who builds on site, never empty
 	pieces  []*counted
-	hauled  *haul // once worked out
+	hauled  *haul     // once worked out
+	frames  []job.Kit // as hauled: see [draft.framesUsed]
+	hanging []thing   // as hauled: see [draft.things]
 	plan    Plan
 }
 

@@ -8,7 +8,7 @@ func outdoorNotes(d *draft) {
 	d.warn("", "Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to dull and burst balloons within the day. Local codes and the venue's rules come first.")
 	for _, k := range d.framesUsed() {
 		if _, stands := d.ballastKG(k); !stands {
-			d.warn("", k.Name+": with cloth or panels on it no weight makes it safe"+d.gustWords()+". Leave it bare or bring it under a roof.")
+			d.warn("", k.Name+": with cloth or panels on it no weight makes it safe"+d.gustWords(k)+". Leave it bare or bring it under a roof.")
 		}
 	}
 	if d.floating() > 0 {

@@ -186,13 +186,15 @@ func (d *draft) kitOf(kind string) int {
 	return n
 }
 
-// framesUsed is the frames that pieces stand on, each once, in the kit's order.
+// framesUsed is the frames that carry pieces, or a sign or cloth that names them, each once, in the kit's order.
 func (d *draft) framesUsed() []job.Kit {
-	var used []job.Kit
-	for _, k := range d.job.Kit {
-		if d.any(func(c *counted) bool { return c.Piece.Frame == k.ID }) {
-			used = append(used, k)
+	if d.frames == nil {
+		d.frames = []job.Kit{}
+		for _, k := range d.job.Kit {
+			if _, carries := d.onFrame(k.ID); carries {
+				d.frames = append(d.frames, k)
+			}
 		}
 	}
-	return used
+	return d.frames
 }

@@ -15,7 +15,7 @@ var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", on
 			frames += n
 			weights, leans := d.feet(k)
 			if need += n * weights; leans {
-				more = "; or as many of " + d.footWeight() + " as a frame needs to stand when somebody leans on it" + d.gustWords()
+				more = "; or as many of " + d.footWeight() + " as a frame needs to stand when somebody leans on it" + d.gustWords(k)
 			}
 		}
 		return need, number(each.Value) + " for each of " + count(frames, "frame") + reason + more, &each.Source

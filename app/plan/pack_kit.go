@@ -14,7 +14,7 @@ var kitRule = packRule{family: "kit", bag: "bag/tools",
 			case "car":
 				continue
 			case "frame":
-				piece, used := d.pieceOn(k.ID)
+				piece, used := d.onFrame(k.ID)
 				if !used {
 					continue
 				}
@@ -39,11 +39,16 @@ var kitRule = packRule{family: "kit", bag: "bag/tools",
 		return lines
 	}}
 
-// pieceOn names the first piece that stands on a frame.
-func (d *draft) pieceOn(frame string) (string, bool) {
+// onFrame names the first piece on a frame, or else the first sign or cloth that names it.
+func (d *draft) onFrame(frame string) (string, bool) {
 	for _, c := range d.pieces {
 		if c.Piece.Frame == frame {
 			return c.Piece.Name, true
+		}
+	}
+	for _, t := range d.things() {
+		if t.on == frame {
+			return t.Name, true
 		}
 	}
 	return "", false

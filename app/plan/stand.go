@@ -24,7 +24,7 @@ func (d *draft) ballastKG(k job.Kit) (kg float64, stands bool) {
 	if k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return 0, true
 	}
-	return rig.BackdropBallastKG(k.WidthMM, k.HeightMM, ownMassG(k), d.gustMPS())
+	return rig.BackdropBallastKG(k.WidthMM, k.HeightMM, ownMassG(k), d.gustMPS(k))
 }
 
 // feet is how many weights the feet of one frame get, and whether somebody leaning or the wind asks for more than the
@@ -59,7 +59,7 @@ func (d *draft) frameWind(k job.Kit) string {
 		return ""
 	}
 	solidity := 1.0
-	if len(d.covers()) == 0 {
+	if len(d.coversOn(k.ID)) == 0 {
 		band := 0.0
 		for _, c := range d.pieces {
 			if c.Piece.Frame == k.ID && c.joined {
@@ -116,15 +116,15 @@ func (d *draft) windSteps(tip rig.Tip) string {
 		". The venue, local codes and a competent person can say less, never more."
 }
 
-func (d *draft) gustMPS() float64 {
-	if d.outdoors() && len(d.covers()) > 0 {
+func (d *draft) gustMPS(k job.Kit) float64 {
+	if d.outdoors() && len(d.coversOn(k.ID)) > 0 {
 		return d.figures.get("supply/gust")
 	}
 	return 0
 }
 
-func (d *draft) gustWords() string {
-	if gust := d.gustMPS(); gust > 0 {
+func (d *draft) gustWords(k job.Kit) string {
+	if gust := d.gustMPS(k); gust > 0 {
 		return " in gusts of " + measure.FormatSpeed(gust, d.units)
 	}
 	return ""

@@ -20,9 +20,9 @@ func says(name string, words ...string) bool {
 	return false
 }
 
-// isSign reports whether kit hangs as a sign, by its name.
+// isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
 func isSign(k job.Kit) bool {
-	return k.Kind == "other" && says(k.Name, "sign", "signs", "letters", "lettering", "banner")
+	return k.Kind == "other" && (k.Frame != "" && !isCover(k) || says(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
 // isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
@@ -33,20 +33,9 @@ func isCover(k job.Kit) bool {
 // signs is the kit that hangs as signs.
 func (d *draft) signs() []job.Kit {
 	var list []job.Kit
-	for _, k := range d.job.Kit {
-		if isSign(k) && k.Count > 0 {
-			list = append(list, k)
-		}
-	}
-	return list
-}
-
-// covers is the kit that is cloths and panels.
-func (d *draft) covers() []job.Kit {
-	var list []job.Kit
-	for _, k := range d.job.Kit {
-		if isCover(k) && k.Count > 0 {
-			list = append(list, k)
+	for _, t := range d.things() {
+		if t.sign {
+			list = append(list, *t.Kit)
 		}
 	}
 	return list

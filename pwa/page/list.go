@@ -2,6 +2,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
@@ -18,6 +19,8 @@ type list struct {
 	entries            func(j *job.Job) []entry
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
 	fresh              func(a *ask) map[string]string                // what a new one begins with, by field
+	options            func(j *job.Job) map[string][]job.Choice      // of references
+	hidden             func(kind string) string                      // fields that say nothing of a kind, unless something stands there
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
 }
 
@@ -146,11 +149,15 @@ func (l *list) start(a *ask, id string) *Reply {
 
 func (l *list) draw(a *ask, left *outcome) view.Node {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(), Fields: l.fields, Teach: l.teach}
+	if l.options != nil {
+		p.Options = l.options(&a.job)
+	}
 	for _, e := range l.entries(&a.job) {
 		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below, State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
 		if left != nil && left.id == e.id {
 			item.State, item.Open = left.state, true
 		}
+		item.Fields = l.shown(item.State)
 		if e.colour != nil {
 			item.Mark = view.Swatch(*e.colour)
 		}
@@ -170,6 +177,21 @@ func (l *list) draw(a *ask, left *outcome) view.Node {
 		p.Quick = view.Starters(a.frame, p.Address, l.starters(&a.job))
 	}
 	return view.EditList(a.frame, p)
+}
+
+// shown is the fields that say something of a thing of its kind, and those that hold something all the same.
+func (l *list) shown(state form.State) []string {
+	if l.hidden == nil {
+		return l.fields
+	}
+	hidden := " " + l.hidden(state.Get("kind")) + " "
+	var shown []string
+	for _, f := range l.fields {
+		if text := state.Get(f); text != "" && text != "0" || state.Errors[f] != "" || !strings.Contains(hidden, " "+f+" ") {
+			shown = append(shown, f)
+		}
+	}
+	return shown
 }
 
 // filledOnly leaves out what a new entity says nothing about.

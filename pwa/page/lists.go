@@ -70,12 +70,26 @@ var membersList = list{
 	},
 }
 
+// benchFields are those of a bar's bench test.
+const benchFields = "tested_mm test_weight_g test_dip_mm test_stays_mm"
+
+// frameChoices are the frames of the kit, to pick from.
+func frameChoices(j *job.Job) []job.Choice {
+	var frames []job.Choice
+	for i := range j.Kit {
+		if k := &j.Kit[i]; k.Kind == "frame" {
+			frames = append(frames, job.Choice{Value: k.ID, Label: k.Name})
+		}
+	}
+	return frames
+}
+
 // kitList is what comes home again.
 var kitList = list{
 	noun: "kit", address: "kit", title: "Kit", what: "a thing",
 	lead:   "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
 	teach:  "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
-	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm", "test_stays_mm", "weight_g", "litres", "longest_mm", "notes"},
+	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm", "test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "notes"},
 	entries: func(j *job.Job) []entry {
 		units := measure.System(j.Brief.Units)
 		var all []entry
@@ -90,8 +104,23 @@ var kitList = list{
 		}
 		return all
 	},
+	options: func(j *job.Job) map[string][]job.Choice { return map[string][]job.Choice{"frame": frameChoices(j)} },
+	hidden: func(kind string) string {
+		switch kind {
+		case "frame":
+			return "frame at_mm litres longest_mm"
+		case "car":
+			return "width_mm height_mm weight_g frame at_mm " + benchFields
+		case "other":
+			return "litres longest_mm " + benchFields
+		}
+		return "width_mm weight_g frame at_mm litres longest_mm " + benchFields
+	},
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
+		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 && k.AtMM > frame.WidthMM { // one removed since counts as not said
+			return []*job.FieldError{{Path: "at_mm", Message: "That is past the end of " + frame.Name + ", which is " + measure.FormatLength(frame.WidthMM, measure.System(j.Brief.Units)) + " wide."}}
+		}
 		if err := plan.CheckBench(k); err != nil {
 			return []*job.FieldError{{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))}}
 		}

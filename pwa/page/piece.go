@@ -202,14 +202,8 @@ func (a *ask) drawPiece(d *draft, typing bool) view.Node {
 }
 
 func (a *ask) pieceEditor(d *draft) view.Editor {
-	var frames []job.Choice
-	for _, k := range a.job.Kit {
-		if k.Kind == "frame" {
-			frames = append(frames, job.Choice{Value: k.ID, Label: k.Name})
-		}
-	}
 	return view.Editor{Noun: d.noun(), Fields: d.fields, State: d.state, Colours: a.job.Colours,
-		Options: map[string][]job.Choice{"frame": frames, "size_in": view.SizeChoices()}}
+		Options: map[string][]job.Choice{"frame": frameChoices(&a.job), "size_in": view.SizeChoices()}}
 }
 
 // tried gives the plan of the job as it would be with the draft.

@@ -14,6 +14,7 @@ type ListPage struct {
 	Address     string // forms post here
 	Noun        *job.Noun
 	Fields      []string
+	Options     map[string][]job.Choice // of references, by field
 	Items       []ListItem
 	Fresh       form.State // what stands in the form for a new one
 	FreshOpen   bool
@@ -26,6 +27,7 @@ type ListItem struct {
 	ID, Title, Below string
 	Mark             g.Node // beside the title; nil for none
 	State            form.State
+	Fields           []string // of those of the page, the ones that are asked
 	Open             bool
 }
 
@@ -35,7 +37,7 @@ func EditList(f Frame, p ListPage) g.Node {
 	for i, item := range p.Items {
 		rows = append(rows, p.item(f, item, i))
 	}
-	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new."}
+	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new.", Options: p.Options}
 	return these(
 		Heading("", p.Title),
 		g.If(p.Lead != "", txt(`p class="lead"`, p.Lead)),
@@ -49,7 +51,7 @@ func EditList(f Frame, p ListPage) g.Node {
 
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 	prefix := item.ID + "."
-	editor := Editor{Noun: p.Noun, Fields: p.Fields, State: item.State, Prefix: prefix}
+	editor := Editor{Noun: p.Noun, Fields: item.Fields, State: item.State, Prefix: prefix, Options: p.Options}
 	return html(`<li id="$">
 		<details id="$"{}>
 			<summary class="row">{}<span class="rowtext"><span class="rowtitle">$</span>
