@@ -39,8 +39,10 @@ func (c *Clock) levers(j *job.Job, p *Plan) []Lever {
 	l := leverList{c: c, job: j, plan: p, hour: p.figure("clock/helper-hour")}
 	for i := range j.Pieces {
 		l.ofPiece(&j.Pieces[i])
+		l.atVenue(&j.Pieces[i])
 	}
 	l.kit()
+	l.car()
 	if left := c.Doors - max(c.In, c.Now); left > 0 {
 		l.hands(left)
 	}
@@ -81,6 +83,18 @@ func (l *leverList) minutes(match func(t *crew.Task) bool) (sum float64) {
 	return sum
 }
 
+// promise is the minutes of the tasks that match which decide when all is done.
+func (l *leverList) promise(match func(t *crew.Task) bool) (sum float64) {
+	for i := range l.c.Tasks {
+		for k := range l.c.job.Tasks {
+			if t := &l.c.job.Tasks[k]; t.Key == l.c.Tasks[i].Key && match(t) {
+				sum += float64(t.Minutes * l.c.Tasks[i].Critical)
+			}
+		}
+	}
+	return sum
+}
+
 // homeLate reports whether work at home runs into the day itself.
 func (c *Clock) homeLate() bool {
 	for i := range c.Tasks {
@@ -105,14 +119,7 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 		}
 	}
 	add := func(lever Lever, match func(*crew.Task) bool) {
-		lever.piece, lever.matter = name, entity
-		for i := range l.c.Tasks {
-			for k := range l.c.job.Tasks {
-				if t := &l.c.job.Tasks[k]; t.Key == l.c.Tasks[i].Key && match(t) {
-					lever.promise += float64(t.Minutes * l.c.Tasks[i].Critical)
-				}
-			}
-		}
+		lever.piece, lever.matter, lever.promise = name, entity, l.promise(match)
 		l.add(lever, 0)
 	}
 	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
