@@ -18,6 +18,7 @@ type Clock struct {
 	Doors    int
 	Finish   int     // by the plan, if nothing strays
 	Odds     float64 // of being done by the doors, 0 to 1
+	Musts    float64 // of what must be there being done by then, whatever else is
 	Half     int     // done by then in half of the runs
 	Ninety   int     // in nine of ten
 	Runs     int     // how often the plan was played; 0: it was not
@@ -156,7 +157,7 @@ func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
 	}
 	c.linger(b.Runs)
 	f := &c.forecast
-	c.Finish, c.Odds, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Half, f.Ninety, f.Runs, c.schedule.Tried
+	c.Finish, c.Odds, c.Musts, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Musts, f.Half, f.Ninety, f.Runs, c.schedule.Tried
 	c.tasks(p)
 	c.say()
 }

@@ -261,7 +261,7 @@ func (c *Clock) settle(p *Plan) {
 	}
 	switch {
 	case !left:
-		c.Verdict, c.Odds, c.Half, c.Ninety, c.Finish = "done", 1, c.Now, c.Now, c.Now
+		c.Verdict, c.Odds, c.Musts, c.Half, c.Ninety, c.Finish = "done", 1, 1, c.Now, c.Now, c.Now
 		c.Sentence = "All is done; doors " + c.clock(c.Doors) + "."
 		return
 	case c.Now >= c.Doors+longPast:

@@ -138,7 +138,7 @@ func (c *Clock) since(was *Clock) {
 	switch {
 	case c.Verdict == "past" || !crew.Matters(said, c.forecast) && c.Doors != was.Doors: // the sentence tells of what is left, and of the doors
 	case !crew.Matters(said, c.forecast):
-		c.Verdict, c.Sentence, c.Change, c.Odds, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Half, was.Ninety
+		c.Verdict, c.Sentence, c.Change, c.Odds, c.Musts, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
 	case later >= 5:
 		c.Change = count(later, "minute") + " later than it looked before."
 	case later <= -5:

@@ -18,7 +18,7 @@ func (m *model) bound() int {
 			ends[task] = m.soonest(task, begin)
 		}
 		m.reach(&last, task, ends[task])
-		for level := range Could + 1 - min(t.Priority, Could) {
+		for level := range Could + 1 - m.level[task] {
 			work[t.Place][level] += m.work[task]
 		}
 	}

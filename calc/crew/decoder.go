@@ -96,10 +96,13 @@ func (d *decoder) Forward(keys []int, plan *evolve.Plan) {
 // what is on site keeps the doors. From memory, no source.
 var weights = [places]int{Home: 4, Load: 8, Site: 64, TakeDown: 8}
 
-// lateWeight is how many times as much a minute counts by which the last must, and the
-// last must or should, on site end later once not all is done by the doors: then they
-// must come first, so that there is something left to leave out.
-const lateWeight = 32
+// What a minute counts by which the last must, and the last must or should, on site end
+// later: little while all is done by the doors, much once it is not. Then they must come
+// first, so that there is something left to leave out. From memory, no source.
+const (
+	inTimeWeight = 1
+	lateWeight   = 32
+)
 
 // lasts is when the last task ends of each place, first of all, then of musts and
 // shoulds, then of musts; never where there is none.
@@ -107,9 +110,9 @@ type lasts [places][Could + 1]int
 
 // reach takes in that a task ends at a minute.
 func (m *model) reach(last *lasts, task, end int) {
-	t := &m.tasks[task]
-	for level := range Could + 1 - min(t.Priority, Could) {
-		at := &last[t.Place][level]
+	place := m.tasks[task].Place
+	for level := range Could + 1 - m.level[task] {
+		at := &last[place][level]
 		*at = max(*at, end)
 	}
 }
@@ -122,7 +125,7 @@ func (m *model) cost(last *lasts) (sum int) {
 			sum += weights[place] * last[place][0]
 		}
 	}
-	weight := 1
+	weight := inTimeWeight
 	if last[Site][0] > m.job.Doors {
 		weight = lateWeight
 	}
@@ -233,7 +236,7 @@ func (d *decoder) lowest(keys []int) int {
 
 // sooner tells whether a task goes before another with the same key.
 func (d *decoder) sooner(task, other int) bool {
-	a, b := d.tasks[task].Priority, d.tasks[other].Priority
+	a, b := d.level[task], d.level[other]
 	return a < b || a == b && task < other
 }
 

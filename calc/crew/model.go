@@ -29,6 +29,7 @@ type model struct {
 	last   [places]int // from when everyone stays on
 	rank   []int       // a task comes after all that it waits for
 	order  []int       // tasks by rank
+	level  []Priority  // of each task: its own, or the least of what it waits for on site
 	mixed  [places]bool
 	hands  [places]int // people who go there
 }
@@ -225,7 +226,22 @@ func (m *model) sort() error {
 	if len(order) < len(waiting) {
 		return ErrCircle
 	}
+	m.setLevels()
 	return nil
+}
+
+// setLevels says what each task counts as where musts go first: what ends a job, such as
+// sweeping, is no must before the last could is there, though it is never left out.
+func (m *model) setLevels() {
+	m.level = make([]Priority, len(m.tasks))
+	for _, task := range m.order {
+		m.level[task] = min(m.tasks[task].Priority, Could)
+		for _, before := range m.before[0][task] {
+			if m.tasks[before].Place == Site {
+				m.level[task] = max(m.level[task], m.level[before])
+			}
+		}
+	}
 }
 
 // lag is the minutes between the end of a task and the start of one that waits for it.

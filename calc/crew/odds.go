@@ -15,6 +15,7 @@ const Runs = 2000
 // Forecast is what may come of a schedule.
 type Forecast struct {
 	Done     float64       // share of runs in which all but the take-down is done by the doors
+	Musts    float64       // share in which what must be there is, be the rest left out or late
 	Half     int           // the minute by which it is done in half of the runs, rounded up
 	Ninety   int           // in nine of ten
 	Critical []Criticality // in the order of the job's tasks
@@ -41,7 +42,7 @@ func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 	if runs < 1 {
 		runs = Runs
 	}
-	f := &Forecast{Runs: runs, Done: 1}
+	f := &Forecast{Runs: runs, Done: 1, Musts: 1}
 	m := s.planned
 	if m == nil {
 		return f
@@ -54,7 +55,7 @@ func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 	dice := p.dice(seed)
 	factor, finish := floats(len(dice)), floats(runs)
 	counts, onPath := ints(len(dice)), ints(len(dice))
-	late := 0
+	late, without := 0, 0
 	for run := range runs {
 		for i := range dice {
 			d := &dice[i]
@@ -74,6 +75,9 @@ func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 		if end > float64(m.job.Doors) {
 			late++
 		}
+		if p.mustsLate() {
+			without++
+		}
 		for ; at >= 0; at = p.decided[at] {
 			if task := p.same[p.nodes[at].task]; task >= 0 && onPath[task] <= run {
 				onPath[task] = run + 1
@@ -81,7 +85,7 @@ func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 			}
 		}
 	}
-	f.Done = float64(runs-late) / float64(runs)
+	f.Done, f.Musts = float64(runs-late)/float64(runs), float64(runs-without)/float64(runs)
 	order.Float64s(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
 	f.Critical = make([]Criticality, len(dice))
@@ -104,6 +108,17 @@ func (p *player) last() int {
 		}
 	}
 	return last
+}
+
+// mustsLate reports whether a must, by its level, ends after the doors.
+func (p *player) mustsLate() bool {
+	doors := float64(p.model.job.Doors)
+	for i := range p.nodes {
+		if task := p.same[p.nodes[i].task]; p.ends[i] > doors && task >= 0 && p.model.level[task] == Must && p.model.tasks[task].Place != TakeDown {
+			return true
+		}
+	}
+	return false
 }
 
 // quantile is the smallest time that so many in a hundred do not pass, rounded up.

@@ -64,7 +64,7 @@ func (d *decoder) openings() []evolve.Plan {
 		for task := range d.tasks {
 			plans[i].Start[task] = -tails[task]
 			if i == 1 {
-				plans[i].Start[task] += int(d.tasks[task].Priority) * maxMinutes
+				plans[i].Start[task] += int(d.level[task]) * maxMinutes
 			}
 			plans[i].Genes[task] = [4]uint8{greedy, greedy, 0, uint8(d.Genes(task) - 1)}[i]
 		}

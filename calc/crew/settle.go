@@ -51,14 +51,14 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 
 // How many plans are played at most, so that they take no longer than the odds of the one
 // that is chosen, how often, and by how much the odds of one must be better
-// than those of the cheapest.
+// than those of the cheapest, of all and of the musts together.
 const (
 	elite     = 10
 	eliteRuns = 200
 	leastGain = 0.01
 )
 
-// surest is the plan with the best odds among those that the search has kept and those
+// surest is the plan with the best odds, of all and of the musts together, among those that the search has kept and those
 // that were its best once: the cheapest, and the very first, which nothing was squeezed
 // out of. The numbers are drawn apart from those that its odds are told by. It uses the
 // search up.
@@ -69,8 +69,8 @@ func (s *Search) surest(best *Schedule, seed uint64, plays int) *Schedule {
 	d := s.decoder
 	left := append(d.steps, s.evolve.Left()...)
 	left[0].Cost = d.least
-	odds := best.odds(seed, eliteRuns).Done
-	for played := 1; played < plays && len(left) > 0 && odds < 1; {
+	odds := best.odds(seed, eliteRuns).both()
+	for played := 1; played < plays && len(left) > 0 && odds < 2; {
 		least := 0
 		for i := range left {
 			if left[i].Cost < left[least].Cost {
@@ -88,8 +88,8 @@ func (s *Search) surest(best *Schedule, seed uint64, plays int) *Schedule {
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
 		other := d.schedule(best.Proven, best.Tried)
-		if done := other.odds(seed, eliteRuns).Done; done >= odds+leastGain {
-			best, odds = other, done
+		if both := other.odds(seed, eliteRuns).both(); both >= odds+leastGain {
+			best, odds = other, both
 		}
 	}
 	return best
@@ -104,10 +104,16 @@ func same(a, b []int) bool {
 	return true
 }
 
-// better compares first the odds, then the nine in ten, then the half.
+// both is the odds of all and those of the musts together: neither is bought dearly with the other.
+func (f *Forecast) both() float64 { return f.Done + f.Musts }
+
+// better compares first the odds of all, then of the musts, then the nine in ten, then the half.
 func (f *Forecast) better(than *Forecast) bool {
 	if f.Done != than.Done {
 		return f.Done > than.Done
+	}
+	if f.Musts != than.Musts {
+		return f.Musts > than.Musts
 	}
 	if f.Ninety != than.Ninety {
 		return f.Ninety < than.Ninety

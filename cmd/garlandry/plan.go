@@ -34,7 +34,7 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}
 	p := plan.Make(j)
-	clock := plan.NewClock(j, p, 0, plan.Patient, nil)
+	clock := plan.NewClock(j, p, 0, plan.Patient, plan.NewClock(j, p, 0, plan.Usual, nil)) // never worse than what a page shows
 	if c.JSON {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}

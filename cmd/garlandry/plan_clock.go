@@ -21,6 +21,7 @@ type clockJSON struct {
 	Missing           []string
 	In, Doors         job.Moment
 	Odds              float64    // of being done by the doors
+	Musts             float64    // of what must be there being done by then
 	Done              job.Moment // by the plan, if nothing strays
 	Half, NineInTen   job.Moment // done by then in half of the runs, in nine of ten
 	Runs, Tried       int
@@ -63,7 +64,7 @@ type clockSpellJSON struct {
 }
 
 func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
-	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Runs: c.Runs, Tried: c.Tried, People: c.People}
+	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts, Runs: c.Runs, Tried: c.Tried, People: c.People}
 	for _, f := range c.Fixes(j, &p, 0) {
 		fix := clockFixJSON{Key: f.Key, Odds: f.Clock.Odds, NineInTen: f.Clock.At(f.Clock.Ninety), Reaches: f.Reaches}
 		for _, l := range f.Levers {

@@ -162,15 +162,18 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 		assert.Equal(t, titleFor(name), shown(name), name)
 	}
 	assert.NotEmpty(t, shown("Olek"), "somebody the list does not name gets what begins soonest")
-	var key string
+	var key, whose string // a card that needs one, so that nobody is asked to help with it
 	for _, task := range c.Tasks {
-		if task.Title == titleFor("Tomasz") {
-			key = task.Key
+		for _, name := range []string{"Ines", "Tomasz", "Bea"} {
+			if task.Title == titleFor(name) && task.Hands == 1 {
+				key, whose = task.Key, name
+			}
 		}
 	}
+	require.NotEmpty(t, key)
 	w.write(by, page.Write{Job: "reading", Changes: []job.Change{job.Put(key, "taken", "Olek")}})
-	assert.NotEqual(t, titleFor("Tomasz"), shown("Tomasz"), "if another takes it, the rest adapts")
-	assert.Equal(t, titleFor("Tomasz"), shown("Olek"), "and who took it goes on with it")
+	assert.NotEqual(t, titleFor(whose), shown(whose), "if another takes it, the rest adapts")
+	assert.Equal(t, titleFor(whose), shown("Olek"), "and who took it goes on with it")
 }
 
 // On an evening at home Bea, who only comes to the site, is handed nothing; Ines, who helps at home, is.

@@ -46,11 +46,15 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 		Icon(verdictIcons.of(c.Verdict)),
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
-			return html(`<dl class="facts">{}{}{}{}</dl>`, nil,
+			return html(`<dl class="facts">{}{}{}{}{}</dl>`, nil,
 				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact("Odds by then", capital(plan.Tenths(c.Odds)))),
-				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)))
+				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)),
+				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying, fact("What must be there", capital(plan.Tenths(c.Musts)))))
 		}), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
 }
+
+// worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.
+const worthSaying = 0.05
 
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
 func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
