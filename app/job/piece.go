@@ -59,6 +59,7 @@ type Piece struct {
 	Counts         []TypedCount   `json:"counts"` // of a free piece
 	Priority       string         `json:"priority"`
 	Built          string         `json:"built"` // home or site
+	Ahead          int            `json:"ahead"` // of what is made for it on site, so many at home beforehand
 	Notes          string         `json:"notes"`
 	Order          float64        `json:"order"`
 }
@@ -97,6 +98,7 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 		Choices: []Choice{{"must", "Must"}, {"should", "Should"}, {"could", "Could"}},
 		Help:    "What to leave out last."},
 	{Name: "built", Label: "Built", Kind: OneOf, Default: `"home"`, Choices: []Choice{{"home", "At home, in sections"}, {"site", "On site"}}},
+	{Name: "ahead", Label: "Made ahead", Kind: Whole, Max: 10000, Default: "0", Help: "Of a piece built on site: how many of its clusters, balloons or table pieces are made at home."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},
 	orderField,
 	removedField,

@@ -25,10 +25,9 @@ func (d *draft) haul() haul {
 	h := haul{trips: 1, litres: space.Litres}
 	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct, Packing: d.figures.get("car/packing")}
 	for _, c := range d.pieces {
-		if c.where != Home || c.Balloons == 0 {
-			continue
+		if c.atHome() > 0 {
+			d.load(&load, c)
 		}
-		d.load(&load, c)
 	}
 	answer, err := cargo.Pack(space, load)
 	if err != nil {
@@ -60,7 +59,7 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 		return cargo.Filling{AirL: airL / float64(things), BalloonMM: float64(largestIn * latex.MMPerInch)}
 	}
 	switch {
-	case c.joined:
+	case c.joined && c.where == Home:
 		longest := 0.0
 		for _, s := range c.Sections {
 			longest = max(longest, s.LengthMM)
@@ -69,14 +68,22 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 			Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))})
 	case c.Clusters > 0:
 		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
-			Count: min(c.Clusters, cargo.LargestCount), Filling: each(c.Clusters)})
+			Count: min(d.broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
 			if len(load.Balls)+len(load.Clusters)+len(load.Sections) < most {
-				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(b.Count, cargo.LargestCount)})
+				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(d.broughtOf(c, b.Count), cargo.LargestCount)})
 			}
 		}
 	}
+}
+
+// broughtOf is how many of so many things of a piece come along ready made, rounded up.
+func (d *draft) broughtOf(c *counted, things int) int {
+	if c.where == Home {
+		return things
+	}
+	return up(float64(things) * float64(c.ahead) / float64(c.make.count))
 }
 
 // space is the roomiest car of the kit, or a usual one, and how many cars there are. A car whose longest piece is known
@@ -109,9 +116,7 @@ func (d *draft) space() (cargo.Space, int) {
 func (d *draft) bulkHomeL() float64 {
 	sum := 0.0
 	for _, c := range d.pieces {
-		if c.where == Home {
-			sum += d.bulkL(c)
-		}
+		sum += float64(c.atHome() * d.bulkL(c))
 	}
 	return sum
 }

@@ -19,7 +19,7 @@ var joinRule = cardRule{family: "join", place: Home, noun: "piece", title: "Join
 		}
 		c.takes(d.effort(p.where, "join", float64(p.Clusters)))
 		d.hands(c, 1, d.pair())
-		c.After = []string{"card/make/" + p.Piece.ID}
+		c.After = []string{"card/make/" + p.Piece.ID, "card/ahead/" + p.Piece.ID}
 		c.care(eyes)
 	}
 }}

@@ -9,23 +9,14 @@ import (
 // makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
 var makeRule = cardRule{family: "make", place: Home, noun: "piece", title: "Make: ", cards: func(d *draft, r *cardRule) {
 	for _, p := range d.pieces {
-		if p.make.count == 0 {
+		if p.ahead == p.make.count {
 			continue
 		}
 		c := r.pieceCard(d, p)
 		c.Place = p.where
-		c.counts(p.make)
+		c.counts(batch{p.make.count - p.ahead, p.make.one, p.make.many})
 		c.Title = makeTitle(p)
-		c.Steps = d.makeSteps(p)
-		c.Working = append(c.Working, p.Working...)
-		c.takes(d.makeEffort(p))
-		d.hands(c, 1, d.most())
-		c.After = ready(p.where)
-		if p.helium {
-			c.care(helium, release, choking)
-		} else {
-			c.care(choking, eyes)
-		}
+		d.makes(c, p, c.Count)
 	}
 }}
 
@@ -44,16 +35,16 @@ func makeTitle(p *counted) string {
 	return "Make the " + p.make.many + " for " + p.Piece.Name
 }
 
-// makeEffort is duplets, twisting, and single balloons with helium.
-func (d *draft) makeEffort(p *counted) effort {
+// makeEffort is duplets, twisting, and single balloons with helium, of a share of the piece.
+func (d *draft) makeEffort(p *counted, where Place, share float64) effort {
 	if p.helium {
-		return d.effort(p.where, "helium", float64(p.Balloons-p.AccentBalloons))
+		return d.effort(where, "helium", float64(p.Balloons-p.AccentBalloons))
 	}
 	total := effort{}
 	for _, part := range p.parts {
-		total = total.plus(d.effort(p.where, dupletKey(part.sizeIn), float64(part.duplets)))
+		total = total.plus(d.effort(where, dupletKey(part.sizeIn), float64(share*float64(part.duplets))))
 	}
-	return total.plus(d.effort(p.where, "twist", float64(p.Clusters)))
+	return total.plus(d.effort(where, "twist", float64(share*float64(p.Clusters))))
 }
 
 func (d *draft) makeSteps(p *counted) []string {
@@ -73,9 +64,6 @@ func (d *draft) makeSteps(p *counted) []string {
 		}
 	}
 	steps = append(steps, d.colourSteps(p)...)
-	if p.where == Home {
-		steps = append(steps, "Put them into a big clear bag labelled “"+p.Piece.Name+"”.")
-	}
 	return append(steps, "Count each "+p.make.one+" here as it is done. Bin burst pieces at once.")
 }
 

@@ -22,12 +22,13 @@ const Target = 0.9
 const (
 	mostFixes    = 6
 	leastGain    = 0.05 // in odds, for a change to be offered at all
+	leastNearer  = 30   // minutes by which one must bring the end nearer where the odds stay as good as none
 	leastSooner  = 3    // minutes by which a change that is looked at must bring the end nearer
 	spareMinutes = 2    // before the doors, for what few runs get wrong
 )
 
 // Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
-// help. Each was worked out anew from the job as it would be, as often as the clock itself and with the same dice: a press
+// help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it would be, as often as the clock itself and with the same dice: a press
 // gives what is offered. None where there is no job to plan, or nothing helps.
 func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
 	if !c.Helpable() {
@@ -39,6 +40,9 @@ func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
 	order.By(found, func(a, b int) bool {
 		if found[a].Reaches != found[b].Reaches {
 			return found[a].Reaches
+		}
+		if fa, fb := &found[a], &found[b]; fa.Clock.hopeless() || fb.Clock.hopeless() {
+			return fa.Clock.Odds > fb.Clock.Odds || fa.Clock.Odds == fb.Clock.Odds && fa.Clock.Ninety < fb.Clock.Ninety
 		}
 		return found[a].price < found[b].price
 	})
@@ -56,7 +60,8 @@ func withoutNeedless(all []Fix) []Fix {
 	for i := range all {
 		needed := true
 		for k := range all {
-			needed = needed && !(k != i && len(all[k].Levers) < len(all[i].Levers) && (all[k].instead(&all[i]) || all[k].Clock.Odds >= all[i].Clock.Odds && matters(all[i].Levers, all[k].Levers)))
+			fewer := len(all[k].Levers) < len(all[i].Levers)
+			needed = needed && !(!fewer && all[k].cheaper(&all[i])) && !(fewer && (all[k].instead(&all[i]) || all[k].asGood(&all[i]) && matters(all[i].Levers, all[k].Levers)))
 		}
 		if needed {
 			kept = append(kept, all[i])
@@ -65,23 +70,20 @@ func withoutNeedless(all []Fix) []Fix {
 	return kept
 }
 
+// asGood reports whether the odds of a fix are no worse than those of another, and the end is not later where they are none.
+func (f *Fix) asGood(as *Fix) bool {
+	return f.Clock.Odds >= as.Clock.Odds && (!as.Clock.hopeless() || f.Clock.Ninety <= as.Clock.Ninety)
+}
+
+// cheaper reports whether a fix makes another one of just the same matters needless, such as fewer clusters made at home.
+func (f *Fix) cheaper(than *Fix) bool {
+	return f.instead(than) && f.price < than.price && len(f.Levers) == len(than.Levers)
+}
+
 // instead reports whether a fix makes another one needless: it is enough, costs no more, and is of no other matters, such
 // as one of fewer hands and something else beside them.
 func (f *Fix) instead(of *Fix) bool {
 	return f.Reaches && f.price <= of.price && matters(of.Levers, f.Levers)
-}
-
-// pulled picks levers by their keys.
-func pulled(levers []Lever, keys []string) []Lever {
-	var list []Lever
-	for i := range levers {
-		for _, key := range keys {
-			if levers[i].Key == key {
-				list = append(list, levers[i])
-			}
-		}
-	}
-	return list
 }
 
 // Changes are what the fix writes into the job.
@@ -95,9 +97,13 @@ func (f *Fix) Changes() []job.Change {
 
 // FindFix gives the changes of the fix with the key, as the job stands; nil if it makes no sense any more.
 func (c *Clock) FindFix(j job.Job, p *Plan, key string) *Fix {
-	f := Fix{Key: key, Levers: pulled(c.levers(&j, p), strings.Split(key, "+"))}
-	if len(f.Levers) != strings.Count(key, "+")+1 {
-		return nil
+	f, list := Fix{Key: key}, c.levers(&j, p)
+	for _, one := range strings.Split(key, "+") {
+		lever, there := list.lever(one)
+		if !there {
+			return nil
+		}
+		f.Levers = append(f.Levers, lever)
 	}
 	return &f
 }

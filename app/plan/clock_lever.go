@@ -2,6 +2,7 @@ package plan
 
 import (
 	"strconv"
+	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
@@ -27,6 +28,7 @@ type Lever struct {
 
 // What a change costs, in minutes of trouble, by which changes are compared. From memory, no source.
 const (
+	troubleEach   = 5    // for any change, since somebody has to see to it
 	troubleMinute = 0.25 // for a minute of people's time, given or paid
 	troubleAsk    = 1.5  // for a minute that the venue opens sooner
 	lookThin      = 25
@@ -35,8 +37,8 @@ const (
 )
 
 // levers lists what could be changed about a job, as far as it makes sense there.
-func (c *Clock) levers(j *job.Job, p *Plan) []Lever {
-	l := leverList{c: c, job: j, plan: p, hour: p.figure("clock/helper-hour")}
+func (c *Clock) levers(j *job.Job, p *Plan) *leverList {
+	l := &leverList{c: c, job: j, plan: p, hour: p.figure("clock/helper-hour")}
 	for i := range j.Pieces {
 		l.ofPiece(&j.Pieces[i])
 		l.atVenue(&j.Pieces[i])
@@ -49,7 +51,24 @@ func (c *Clock) levers(j *job.Job, p *Plan) []Lever {
 	if c.Now < c.In {
 		l.sooner()
 	}
-	return l.list
+	return l
+}
+
+// lever finds one by its key, one for another number of clusters too; false if it makes no sense any more.
+func (l *leverList) lever(key string) (Lever, bool) {
+	for i := range l.list {
+		if l.list[i].Key == key {
+			return l.list[i], true
+		}
+	}
+	id, ahead := strings.CutPrefix(key, "ahead/")
+	for i := range l.job.Pieces {
+		if piece := &l.job.Pieces[i]; ahead && strings.HasPrefix(id, piece.ID+"/") {
+			lever, there := l.ahead(piece, numberAhead(key))
+			return l.priced(lever, piece.ID, piece.Name), there && lever.Key == key
+		}
+	}
+	return Lever{}, false
 }
 
 // leverList gathers levers.
@@ -61,9 +80,16 @@ type leverList struct {
 	list []Lever
 }
 
+// priced is a lever about a piece, with what it costs in one number.
+func (l *leverList) priced(lever Lever, id, name string) Lever {
+	lever.piece, lever.matter = name, "piece/"+id
+	lever.price = troubleEach + lever.Look + float64(troubleMinute*lever.Minutes)
+	return lever
+}
+
 // add adds a lever, with trouble beside what it costs in time, money and look.
 func (l *leverList) add(lever Lever, trouble float64) {
-	lever.price = trouble + lever.Look + troubleMinute*lever.Minutes
+	lever.price = troubleEach + trouble + lever.Look + float64(troubleMinute*lever.Minutes)
 	if l.hour > 0 {
 		lever.price += troubleMinute * 60 * lever.Money / l.hour
 	}
@@ -105,7 +131,20 @@ func (c *Clock) homeLate() bool {
 	return false
 }
 
-// ofPiece are the changes to one piece: made at home, whole or half, accents thinned, a plainer recipe, left out.
+// atHomeWords end what work costs that is moved home.
+const atHomeWords = " more at home, and it must fit the car"
+
+// manyAhead is more than any piece is made of.
+const manyAhead = 1 << 30
+
+// numberAhead is how many a lever of [leverList.ahead] is for, by its key.
+func numberAhead(key string) int {
+	n, _ := strconv.Atoi(key[strings.LastIndexByte(key, '/')+1:])
+	return n
+}
+
+// ofPiece are the changes to one piece: made at home, whole or some of its clusters, accents thinned, a plainer recipe, left
+// out.
 func (l *leverList) ofPiece(piece *job.Piece) {
 	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
 	of := func(families ...string) func(*crew.Task) bool {
@@ -124,12 +163,13 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 	}
 	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
-		words := " more at home, and it must fit the car"
-		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + words,
+		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
 			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
-		if half := halved(l.job, piece); half != nil {
-			add(Lever{Key: "half/" + id, Title: "Make half of " + name + " at home", Cost: measure.FormatMinutes(moved/2) + words,
-				Changes: half, Minutes: moved / 2, home: true}, here)
+	}
+	if whole, there := l.ahead(piece, manyAhead); there && piece.Built == "site" {
+		add(whole, of("make"))
+		if half, there := l.ahead(piece, numberAhead(whole.Key)/2); there {
+			add(half, of("make"))
 		}
 	}
 	for i := range l.plan.Pieces {
@@ -148,30 +188,27 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 	}
 }
 
-// halved are the changes that make two pieces of one that can be cut anywhere: the first half made at home, the other on
-// site. Nil if it cannot be cut.
-func halved(j *job.Job, piece *job.Piece) []job.Change {
-	entity := "piece/" + piece.ID
-	other := "piece/" + freeID(j, "piece", piece.ID+"-rest")
-	field, first, rest := "count", float64(piece.Count/2), float64(piece.Count-piece.Count/2)
-	switch {
-	case piece.Kind == job.Garland && piece.Line == "typed" && piece.Frame == "" && piece.LengthMM > 1000:
-		field, first, rest = "length_mm", piece.LengthMM/2, piece.LengthMM/2
-	case piece.Count < 2 || piece.Kind != job.Column && piece.Kind != job.Tables && piece.Kind != job.Bouquets:
-		return nil
-	}
-	var changes []job.Change
-	noun, _ := job.FindNoun(entity)
-	for i := range noun.Fields {
-		if value := j.State.Register(entity, noun.Fields[i].Name).Value(); value != nil {
-			changes = append(changes, job.Put(other, noun.Fields[i].Name, value))
+// ahead is to make so many of what a piece built on site is made of at home, at most as many as are left; false if that
+// makes no sense.
+func (l *leverList) ahead(piece *job.Piece, n int) (lever Lever, there bool) {
+	for i := range l.plan.Cards {
+		card := &l.plan.Cards[i]
+		if card.Key != "card/make/"+piece.ID || card.Place != Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
+			continue
 		}
+		left := card.Count - card.Made
+		if n = min(n, left); n < 1 {
+			continue
+		}
+		minutes := float64(n) / float64(left) * l.minutes(func(t *crew.Task) bool { return t.Key == card.Key })
+		words := strconv.Itoa(n) + " of the "
+		if n == card.Count {
+			words = "all "
+		}
+		return Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n), Title: "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home", Cost: measure.FormatMinutes(minutes) + atHomeWords,
+			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true}, true
 	}
-	changes = append(changes, job.Put(other, "name", piece.Name+", the rest"), job.Put(other, field, rest), job.Put(entity, field, first), job.Put(entity, "built", "home"))
-	if piece.Accents > 0 {
-		changes = append(changes, job.Put(other, "accents", piece.Accents-piece.Accents/2), job.Put(entity, "accents", piece.Accents/2))
-	}
-	return changes
+	return lever, false
 }
 
 // plainer is a recipe of as many duplets in its smallest size; false if it has one size already.

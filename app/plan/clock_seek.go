@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -11,11 +12,12 @@ type seeker struct {
 	job    *job.Job
 	now    int64
 	levers []Lever
+	list   *leverList
 	late   int            // minutes after the doors as the job stands
 	seen   map[string]int // the same with a combination, by its key
 	plans  int            // made so far
 
-	before  float64 // the odds as the job stands, of a plan as [Usual]
+	before  *Clock // of the job as it stands, a plan as [Usual]
 	found   []Fix
 	offered map[string]bool // those that were made as [Usual], by key
 	offers  int             // how many
@@ -36,9 +38,10 @@ const (
 )
 
 func (c *Clock) seek(j *job.Job, p *Plan, now int64) *seeker {
-	s := &seeker{job: j, now: now, levers: promising(c.levers(j, p)), late: never, seen: map[string]int{}, offered: map[string]bool{}, before: c.Odds}
+	list := c.levers(j, p)
+	s := &seeker{job: j, now: now, list: list, levers: promising(list.list), late: never, seen: map[string]int{}, offered: map[string]bool{}, before: c}
 	if c.Planned() && c.Runs < Usual.Runs {
-		s.before = NewClock(*j, *p, now, Usual, nil).Odds
+		s.before = NewClock(*j, *p, now, Usual, nil)
 	}
 	s.late = s.lateWith(nil)
 	return s
@@ -80,12 +83,55 @@ func (s *seeker) offer(set []int) bool {
 	s.offered[f.Key] = true
 	f.Clock = s.clock(&f, Usual)
 	s.seen[f.Key] = f.Clock.late()
-	f.Reaches = f.Clock.Planned() && f.Clock.Odds >= Target
-	if f.Clock.Planned() && f.Clock.Odds >= s.before+leastGain {
+	if f.Reaches = f.Clock.reaches(); f.Reaches {
+		s.fewer(&f)
+	}
+	if f.Clock.Planned() && (f.Reaches && !s.before.reaches() || f.Clock.Odds >= s.before.Odds+leastGain || s.before.hopeless() && f.Clock.late() <= s.before.late()-leastNearer) {
 		s.found = append(s.found, f)
 	}
 	return true
 }
+
+// reaches reports whether the odds are what fixes are to bring.
+func (c *Clock) reaches() bool { return c.Planned() && c.Odds >= Target }
+
+// fewer makes no more at home than is enough, to about an eighth: of each lever for so many clusters it halves the span
+// between a number that reaches and one that does not.
+func (s *seeker) fewer(f *Fix) {
+	for k := range f.Levers {
+		key := f.Levers[k].Key
+		if kindOfLever(key) != "ahead" {
+			continue
+		}
+		enough, short := numberAhead(key), 0
+		for step := max(1, enough/8); enough-short > step; {
+			middle := (enough + short) / 2
+			lever, there := s.list.lever(key[:strings.LastIndexByte(key, '/')+1] + strconv.Itoa(middle))
+			if !there {
+				break
+			}
+			then := Fix{Levers: append([]Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
+			then.Levers[k] = lever
+			then.Key = keyOf(then.Levers)
+			if then.Clock = s.clock(&then, Usual); then.Clock.reaches() {
+				*f, enough = then, middle
+			} else {
+				short = middle
+			}
+		}
+	}
+}
+
+// keyOf is the keys of levers with a plus between.
+func keyOf(levers []Lever) (key string) {
+	for i := range levers {
+		key += "+" + levers[i].Key
+	}
+	return strings.TrimPrefix(key, "+")
+}
+
+// hopeless reports whether the odds are so bad that only the end tells one change from another.
+func (c *Clock) hopeless() bool { return c.Odds < leastGain }
 
 // late is how many minutes after the doors nine in ten runs are done; never if there is no plan.
 func (c *Clock) late() int {
@@ -100,11 +146,10 @@ func (s *seeker) pull(set []int) (levers []Lever, key string, price float64) {
 	for i := range s.levers {
 		if holds(set, i) {
 			levers = append(levers, s.levers[i])
-			key += "+" + s.levers[i].Key
 			price += s.levers[i].price
 		}
 	}
-	return levers, strings.TrimPrefix(key, "+"), price
+	return levers, keyOf(levers), price
 }
 
 // clock is that of the job with the fix; nil if the car does not take what it moves home.
@@ -249,8 +294,8 @@ func (s *seeker) prune(set []int) []int {
 }
 
 // search looks at the combinations that deserve a whole plan, the most promising first: the one that climbing finds, one
-// without its chief lever, one that costs no look, one that costs no money, one that asks nothing of the venue, and of each kind of lever the one that brings
-// most.
+// without its chief lever, one that costs neither money nor look, one that
+// costs no money, one that asks nothing of the venue, and of each kind of lever the one that brings most.
 func (s *seeker) search() {
 	chief := ""
 	for set := s.climb(nil); s.offer(set); set = s.climb(nil) { // again where the whole plan shows that it is not enough
@@ -268,7 +313,7 @@ func (s *seeker) search() {
 		}
 	}
 	s.offer(s.climb(func(l *Lever) bool { return kindOfLever(l.Key) == chief }))
-	s.offer(s.climb(func(l *Lever) bool { return l.Look > 0 }))
+	s.offer(s.climb(func(l *Lever) bool { return l.Look > 0 || l.Money > 0 }))
 	s.offer(s.climb(func(l *Lever) bool { return l.Money > 0 }))
 	s.offer(s.climb(func(l *Lever) bool { return kindOfLever(l.Key) == "sooner" }))
 	for _, i := range singles {

@@ -19,7 +19,7 @@ var update = flag.Bool("update", false, "write the goldens anew")
 const goldenDir = "../../testdata/goldens/plan"
 
 // goldenJobs are the jobs whose whole plan is kept to be read and compared.
-func goldenJobs() []string { return []string{"reading-room", "allotment-supper"} }
+func goldenJobs() []string { return []string{"reading-room", "allotment-supper", "orchard-wedding"} }
 
 func TestGoldens(t *testing.T) {
 	want := map[string]bool{}

@@ -23,6 +23,7 @@ type counted struct {
 	accent   cluster.Recipe
 	parts    []part  // what its duplets are, for the time they take
 	where    Place   // where it is made
+	ahead    int     // of what is made on site, so many at home
 	lineMM   float64 // of base to fix and shape, all strings together
 	highMM   float64 // how high hands must reach
 	fix      batch   // what is put up on site
@@ -67,13 +68,30 @@ func (d *draft) count(p job.Piece) *counted {
 	}
 	d.accents(c)
 	c.sortBalloons(d.job)
-	if c.make.count > 0 {
+	if c.where == Site && !c.helium {
+		c.ahead = min(p.Ahead, c.make.count)
+	}
+	if c.ahead < c.make.count {
 		c.MakeKey = "card/make/" + p.ID
+	}
+	if c.ahead > 0 {
+		c.AheadKey = "card/ahead/" + p.ID
 	}
 	if c.fix.count > 0 {
 		c.FixKey = "card/fix/" + p.ID
 	}
 	return c
+}
+
+// atHome is the share of a piece's balloons that is filled at home, 0 to 1.
+func (c *counted) atHome() float64 {
+	switch {
+	case c.where == Home:
+		return 1
+	case c.ahead == 0 || c.Balloons == 0:
+		return 0
+	}
+	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.ahead) / float64(c.make.count)
 }
 
 // without takes the balloons of a stand-in out of a list.

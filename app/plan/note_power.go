@@ -7,7 +7,7 @@ func powerNotes(d *draft) {
 	}
 	n := d.sum(func(c *counted) int {
 		if c.where == Site && !c.helium {
-			return c.Balloons
+			return c.Balloons - int(float64(c.atHome()*float64(c.Balloons))+0.5)
 		}
 		return 0
 	})

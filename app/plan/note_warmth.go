@@ -19,7 +19,7 @@ func warmthNotes(d *draft) {
 	}
 	said := map[string]bool{}
 	for _, c := range d.pieces {
-		if c.where != Home {
+		if c.atHome() == 0 {
 			continue
 		}
 		for _, by := range c.By {

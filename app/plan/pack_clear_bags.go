@@ -6,9 +6,7 @@ var clearBagRule = packRule{family: "supply/clear-bags", bag: "bag/made", one: "
 		room := d.figures.row("bag/clusters")
 		n := 0
 		for _, c := range d.pieces {
-			if c.where == Home && c.Balloons > 0 {
-				n += d.bagsFor(c)
-			}
+			n += d.bagsFor(c)
 		}
 		return n, "what is made at home travels in them, each labelled with its piece and section", &room.Source
 	}}

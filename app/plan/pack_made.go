@@ -9,13 +9,14 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 		var lines []packed
 		room := d.figures.row("bag/clusters")
 		for _, c := range d.pieces {
-			if c.where != Home || c.Balloons == 0 {
+			brought := int(float64(c.atHome()*float64(c.Balloons)) + 0.5)
+			if brought == 0 {
 				continue
 			}
 			line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
 				Need: d.bagsFor(c), Source: room.Source,
-				Reason: count(c.Balloons, "balloon") + ", about " + number(roundTo(d.bulkL(c), 10)) + " litres; label each bag with piece and section"}
-			if c.joined && len(c.Sections) > 0 {
+				Reason: count(brought, "balloon") + ", about " + number(roundTo(float64(c.atHome()*d.bulkL(c)), 10)) + " litres; label each bag with piece and section"}
+			if c.joined && c.where == Home && len(c.Sections) > 0 {
 				line.Unit, line.Need = "sections", len(c.Sections)
 				line.Reason = count(c.Clusters, "cluster") + " joined into " + count(len(c.Sections), "section") + "; label each with its piece and number"
 			}
@@ -28,8 +29,8 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 // bagsFor is how many big clear bags a piece made at home takes: as many as its room fills, and one for each section at
 // least.
 func (d *draft) bagsFor(c *counted) int {
-	bags := up(d.bulkL(c) / d.figures.get("bag/clusters"))
-	if c.joined {
+	bags := up(float64(c.atHome()*d.bulkL(c)) / d.figures.get("bag/clusters"))
+	if c.joined && c.where == Home {
 		bags = max(bags, len(c.Sections))
 	}
 	return bags

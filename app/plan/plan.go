@@ -77,6 +77,7 @@ type PieceCount struct {
 	StandIns       []StandIn // clusters of colours that lack a size of the recipe
 	Working        []Line
 	MakeKey        string // card that counts its clusters, "" if none
+	AheadKey       string `json:",omitempty"` // card that counts those made at home for a piece built on site, "" if none
 	FixKey         string // card that puts it up on site, "" if none
 }
 

@@ -109,7 +109,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		for _, l := range f.Levers {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
-		fmt.Fprintf(w, "  %s\t%.0f %%\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, strings.Join(costs, "; "))
+		fmt.Fprintf(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {

@@ -90,7 +90,8 @@ func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
 		return el(`div class="picture"`, Progress(j, pc, c.Made, c.Count))
 	}
 	making, _ := FindCard(p, pc.MakeKey)
-	made, total, _ := pieceMade(pc, making)
+	ahead, _ := FindCard(p, pc.AheadKey)
+	made, total, _ := pieceMade(pc, making, ahead)
 	return el(`div class="picture"`, Progress(j, pc, made, total))
 }
 

@@ -27,20 +27,20 @@ type begin struct {
 // kindForms are the forms of all kinds, in the order in which they are offered.
 var kindForms = []kindForm{
 	{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,
-		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Garland"}},
+		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"}, begin{name: "Garland"}},
 	{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct", "part_at"}, []string{"diameter_mm", "part_pct"},
-		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Hoop garland"}},
+		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"}, begin{name: "Hoop garland"}},
 	{job.Column, "Clusters stacked on a pole, each turned against the last.", []string{"height_mm", "count"}, []string{"height_mm", "count"},
-		[]string{"recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Columns", recipe: "2x11@9.5"}},
+		[]string{"recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"}, begin{name: "Columns", recipe: "2x11@9.5"}},
 	{job.Wall, "A closed surface of clusters, as wide and high as you say.", []string{"width_mm", "height_mm"}, []string{"width_mm", "height_mm"},
-		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "notes"}, begin{name: "Wall", recipe: "2x11@10"}},
+		[]string{"frame", "recipe", "colours"}, []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"}, begin{name: "Wall", recipe: "2x11@10"}},
 	{job.Bouquets, "Balloons on ribbons from a weight.", []string{"count", "each", "size_in", "to_in", "gas"}, []string{"count", "each", "size_in", "to_in"},
-		[]string{"colours"}, []string{"counts", "priority", "built", "notes"}, begin{name: "Bouquets"}},
+		[]string{"colours"}, []string{"counts", "priority", "built", "ahead", "notes"}, begin{name: "Bouquets"}},
 	{job.Tables, "A small piece on each table.", []string{"count", "each", "size_in", "to_in", "gas"}, []string{"count", "each", "size_in", "to_in"},
-		[]string{"colours"}, []string{"counts", "priority", "built", "notes"}, begin{name: "Table pieces"}},
+		[]string{"colours"}, []string{"counts", "priority", "built", "ahead", "notes"}, begin{name: "Table pieces"}},
 	{job.Numbers, "Figures as frames filled with small balloons.", []string{"digits", "height_mm", "size_in", "to_in"}, []string{"digits", "height_mm", "size_in", "to_in"},
-		[]string{"frame", "colours"}, []string{"priority", "built", "notes"}, begin{name: "Number frame", sizeIn: 5, toIn: 4.5}},
-	{job.Free, "Anything else: you type how many balloons it takes.", []string{"counts"}, nil, nil, []string{"priority", "built", "notes"}, begin{name: "Piece"}},
+		[]string{"frame", "colours"}, []string{"priority", "built", "ahead", "notes"}, begin{name: "Number frame", sizeIn: 5, toIn: 4.5}},
+	{job.Free, "Anything else: you type how many balloons it takes.", []string{"counts"}, nil, nil, []string{"priority", "built", "ahead", "notes"}, begin{name: "Piece"}},
 }
 
 func kindOf(kind job.PieceKind) kindForm {

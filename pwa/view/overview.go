@@ -161,12 +161,12 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return Panel("The pieces", "", el(`ul class="piecelist"`, each(len(p.Pieces), func(i int) g.Node {
 		pc := p.Pieces[i]
-		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)}, pieceLine(j, pc, cards[pc.MakeKey], cards[pc.FixKey]))
+		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)}, pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey]))
 	})))
 }
 
-func pieceLine(j job.Job, pc plan.PieceCount, making, fixing plan.Card) g.Node {
-	made, total, unit := pieceMade(pc, making)
+func pieceLine(j job.Job, pc plan.PieceCount, making, ahead, fixing plan.Card) g.Node {
+	made, total, unit := pieceMade(pc, making, ahead)
 	return these(
 		txt(`span class="rowtitle"`, pc.Piece.Name),
 		html(`<span class="figure">$ of $ ${}</span>`, texts{number(made), number(total), unit}, g.If(fixing.Done, fixed(`<span class="isup">{tick}up</span>`))),
@@ -174,10 +174,10 @@ func pieceLine(j job.Job, pc plan.PieceCount, making, fixing plan.Card) g.Node {
 	)
 }
 
-func pieceMade(pc plan.PieceCount, making plan.Card) (made, total int, unit string) {
+func pieceMade(pc plan.PieceCount, making, ahead plan.Card) (made, total int, unit string) {
 	switch {
-	case making.Count > 0:
-		return making.Made, making.Count, orElse(making.Unit, "made")
+	case making.Count+ahead.Count > 0:
+		return making.Made + ahead.Made, making.Count + ahead.Count, orElse(orElse(making.Unit, ahead.Unit), "made")
 	case making.Done:
 		return pc.Balloons, pc.Balloons, "balloons"
 	}

@@ -1,0 +1,105 @@
+package plan_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// The aisle's forty clusters are made on site but for those that are made ahead, at home; nothing of the count is lost.
+func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
+	j := readJob(t, "orchard-wedding")
+	before := plan.Make(j)
+	all := cardsByKey(before)["card/make/aisle"]
+	require.Equal(t, plan.Site, all.Place)
+	rows := []struct {
+		name        string
+		ahead       int
+		home, there int // clusters
+	}{
+		{"none", 0, 0, 40},
+		{"some", 15, 15, 25},
+		{"all", 40, 40, 0},
+		{"more than there are", 90, 40, 0},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			p := plan.Make(job.Try(j, []job.Change{job.Put("piece/aisle", "ahead", row.ahead)}))
+			cards := cardsByKey(p)
+			home, there := cards["card/ahead/aisle"], cards["card/make/aisle"]
+			assert.Equal(t, []int{row.home, row.there}, []int{home.Count, there.Count})
+			if row.home > 0 {
+				assert.Equal(t, plan.Home, home.Place)
+				assert.Contains(t, home.Title, "ahead for Aisle columns")
+				assert.InDelta(t, all.MinutesBy["practised"], home.MinutesBy["practised"]+there.MinutesBy["practised"], 1e-9, "as much work as before, elsewhere")
+				assert.InDelta(t, float64(row.home)/40, home.MinutesBy["practised"]/all.MinutesBy["practised"], 1e-9)
+				assert.Contains(t, packLines(p), "pack/made/aisle", "they travel in bags")
+				assert.Contains(t, home.Steps[len(home.Steps)-2], "clear bag")
+			} else {
+				assert.NotContains(t, packLines(p), "pack/made/aisle")
+			}
+			require.Len(t, p.Balloons, len(before.Balloons))
+			for i, line := range before.Balloons {
+				assert.Equal(t, []int{line.Need, line.Buy}, []int{p.Balloons[i].Need, p.Balloons[i].Buy}, "where they are made changes no count: %s", line.Key)
+			}
+			fix := cards["card/fix/aisle"]
+			for _, key := range []string{"card/ahead/aisle", "card/make/aisle"} {
+				_, there := cards[key]
+				assert.Equal(t, there, strings.Contains(strings.Join(fix.After, " "), key), "put up after all that is made for it: %s", key)
+			}
+			moved := job.Try(j, []job.Change{job.Put("piece/aisle", "ahead", row.ahead), job.Put("piece/aisle", "built", "home")})
+			assert.Equal(t, 40, cardsByKey(plan.Make(moved))["card/make/aisle"].Count, "built at home there is nothing to make ahead")
+		})
+	}
+}
+
+// Four columns' clusters come loose: a small car takes them in more trips than an empty one, a big one in one.
+func TestWhatIsMadeAheadMustFitTheCar(t *testing.T) {
+	trips := func(litres, ahead int) (n int) {
+		j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("kit/car", "litres", litres), job.Put("kit/car", "longest_mm", 900), job.Put("piece/aisle", "ahead", ahead)})
+		for _, c := range plan.Make(j).Cards {
+			if strings.HasPrefix(c.Key, "card/trip/") {
+				n++
+			}
+		}
+		return n
+	}
+	assert.Zero(t, trips(300, 0))
+	assert.Positive(t, trips(300, 40))
+	assert.Zero(t, trips(6000, 40))
+}
+
+// The fix makes as few clusters at home as are enough, to an eighth: with a fifth fewer nine in ten are missed.
+func TestAsFewAsEnoughAreMadeAhead(t *testing.T) {
+	j := readJob(t, "orchard-wedding")
+	p, now := plan.Make(j), longBefore(t, j)
+	c := clockOf(t, j, now, nil)
+	require.Less(t, c.Odds, plan.Target)
+	found := 0
+	for _, fix := range c.Fixes(j, &p, now) {
+		if len(fix.Levers) > 1 || !strings.HasPrefix(fix.Key, "ahead/") {
+			continue
+		}
+		found++
+		assert.True(t, fix.Reaches, fix.Key)
+		piece := fix.Levers[0].Changes[0]
+		id := strings.TrimPrefix(piece.Entity, "piece/")
+		var n int
+		then := job.Try(j, fix.Changes())
+		for _, one := range then.Pieces {
+			if one.ID == id {
+				n = one.Ahead
+			}
+		}
+		require.Positive(t, n)
+		assert.Less(t, n, cardsByKey(p)["card/make/"+id].Count, "not all of them")
+		half := job.Try(j, []job.Change{job.Put(piece.Entity, "ahead", n*4/5)})
+		assert.Less(t, clockOf(t, half, now, nil).Odds, plan.Target, "a fifth less than %d is too few", n)
+	}
+	assert.Positive(t, found)
+}
