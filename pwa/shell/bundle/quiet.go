@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -14,7 +15,7 @@ import (
 
 // quiet names functions of the compiler's runtime that never do anything on a phone: nobody traces or profiles it there,
 // and a printed traceback has no names, since slim takes them out. They are compiled without a body, so that the core does
-// not carry them, and give zero values. What a panic says is printed as ever.
+// not carry them, and give zero values. What a panic says is printed as ever, by the files in loud.
 // Of a file whose list is empty all functions are meant.
 var quiet = map[string][]string{
 	"trace.go":          nil,
@@ -40,25 +41,46 @@ var quiet = map[string][]string{
 		"printCgoTraceback", "printOneCgoTraceback", "callCgoSymbolizer", "tracebackPCs", "callers", "gcallers", "showframe", "showfuncinfo"},
 	"symtab.go":      {"Next", "expandCgoFrames", "moduledataverify1"},
 	"error.go":       {"printanycustomtype"},
-	"mgcmark.go":     {"gcDumpObject"},
+	"mgcmark.go":     {"gcDumpObject", "scanConservative"},
 	"mgcsweep.go":    {"reportZombies"},
-	"mgcscavenge.go": {"printScavTrace"},
+	"mgcscavenge.go": {"printScavTrace", "scavengeOne", "findScavengeCandidate", "find"}, // wasm gives no memory back
 	"mgc.go":         {"findGoroutineLeaks", "findMaybeRunnableGoroutines"},
 	"arena.go":       {"setUserArenaChunkToFault"},
-	"proc.go":        {"schedtrace", "saveAncestors"},
+	"proc.go":        {"schedtrace", "saveAncestors", "checkdead", "runqgrab", "mexit", "dumpgstatus"}, // one thread, one processor
 	"runtime1.go":    {"check", "testAtomic64", "parsegodebug"},
+	"string.go":      {"parseByteCount"},
+	"type.go":        {"typelinksinit", "typesEqual"}, // of several modules
 }
 
-// quieten writes the runtime's files without what is quiet into a folder and adds them to the replaced files.
+// loud are the files that print what a panic says.
+var loud = []string{"panic.go", "error.go", "print.go"}
+
+// quieten writes the runtime's files without what is quiet, and without what only a broken runtime prints, into a folder and
+// adds them to the replaced files.
 func quieten(runtimeDir, into string, replace map[string]string) error {
-	for name, functions := range quiet {
-		path := filepath.Join(runtimeDir, name)
-		text, err := os.ReadFile(path)
+	files, err := sourceFiles(runtimeDir)
+	if err != nil {
+		return err
+	}
+	for _, path := range files {
+		name := filepath.Base(path)
+		whole, err := os.ReadFile(path)
 		if err != nil {
 			return fmt.Errorf("read the runtime: %w", err)
 		}
-		if text, err = emptied(name, text, functions); err != nil {
-			return err
+		text := whole
+		if functions, is := quiet[name]; is {
+			if text, err = emptied(name, text, functions); err != nil {
+				return err
+			}
+		}
+		if !slices.Contains(loud, name) {
+			if text, err = mute(name, text); err != nil {
+				return err
+			}
+		}
+		if bytes.Equal(text, whole) {
+			continue
 		}
 		file := filepath.Join(into, "runtime_"+name)
 		if err := os.WriteFile(file, text, 0o644); err != nil {
@@ -67,6 +89,36 @@ func quieten(runtimeDir, into string, replace map[string]string) error {
 		replace[path] = file
 	}
 	return nil
+}
+
+// mute gives a source file with its calls of print and println replaced by assignments to nothing.
+func mute(name string, text []byte) ([]byte, error) {
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, name, text, parser.SkipObjectResolution)
+	if err != nil {
+		return nil, fmt.Errorf("read the runtime: %w", err)
+	}
+	at := func(p token.Pos) int { return files.Position(p).Offset }
+	var calls []*ast.CallExpr
+	ast.Inspect(file, func(n ast.Node) bool {
+		if s, is := n.(*ast.ExprStmt); is {
+			if call, is := s.X.(*ast.CallExpr); is {
+				if f, is := call.Fun.(*ast.Ident); is && (f.Name == "print" || f.Name == "println") {
+					calls = append(calls, call)
+				}
+			}
+		}
+		return true
+	})
+	out := slices.Clone(text)
+	for _, call := range slices.Backward(calls) { // from the end, so that places before stay where they are
+		said := ""
+		if n := len(call.Args); n > 0 {
+			said = strings.Repeat("_, ", n-1) + "_ = " + string(text[at(call.Args[0].Pos()):at(call.Args[n-1].End())])
+		}
+		out = slices.Replace(out, at(call.Pos()), at(call.End()), []byte(said)...)
+	}
+	return out, nil
 }
 
 // emptied gives a source file with the bodies of these functions, or of all if none is named, doing nothing.

@@ -34,6 +34,23 @@ func TestEmptied(t *testing.T) {
 	require.Error(t, err)
 }
 
+func TestMute(t *testing.T) {
+	for _, c := range []struct{ name, from, to string }{
+		{"words and figures", "package p\n\nfunc f(a int) { print(\"a\", hex(a), \"\\n\"); throw(\"a\") }\n", "package p\n\nfunc f(a int) { _, _, _ = \"a\", hex(a), \"\\n\"; throw(\"a\") }\n"},
+		{"nothing", "package p\n\nfunc f() {\n\tprintln()\n\tprintln(1)\n}\n", "package p\n\nfunc f() {\n\t\n\t_ = 1\n}\n"},
+		{"within a function", "package p\n\nfunc f() { g(func() { print(1) }) }\n", "package p\n\nfunc f() { g(func() { _ = 1 }) }\n"},
+		{"a method of that name", "package p\n\nfunc (t T) f() { t.print() }\n", "package p\n\nfunc (t T) f() { t.print() }\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := mute("f.go", []byte(c.from))
+			require.NoError(t, err)
+			assert.Equal(t, c.to, string(out))
+		})
+	}
+	_, err := mute("f.go", []byte("package"))
+	require.Error(t, err)
+}
+
 // Whatever is named is there to be emptied, so that the list does not go on naming what a later compiler has not.
 func TestQuietIsThere(t *testing.T) {
 	if !known() {
