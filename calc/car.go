@@ -108,7 +108,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 		}
 	}
 	if len(load.Clusters) == 0 && len(load.Balls) == 0 && len(load.Sections) == 0 {
-		return load, v.needs("clusters", "give clusters, balloons or sections to carry")
+		return load, v.refuse("clusters", "missing: give clusters, balloons or sections to carry", nil)
 	}
 	return load, nil
 }

@@ -81,9 +81,15 @@ func (v Values) barOf() (rig.Bar, error) {
 				return bar, err
 			}
 		}
+		if v.Number("test_stays") >= v.Number("test_dip") {
+			return bar, v.refuse("test_stays", "what stays is less than the dip under the weight", nil)
+		}
 		test := rig.Bench{SpanMM: span, MassG: v.Number("test_weight"), DipMM: v.Number("test_dip"), StaysMM: v.Number("test_stays")}
 		if v.Has("test_span") {
 			test.SpanMM = v.Number("test_span")
+		}
+		if test.DipMM > test.SpanMM/4 {
+			return bar, v.refuse("test_dip", "a dip of more than a quarter of the test span tells nothing: hang less", nil)
 		}
 		built, err := rig.BenchBar(span, test)
 		if err != nil {
@@ -104,6 +110,11 @@ func (v Values) barOf() (rig.Bar, error) {
 		bar = built
 	default:
 		return bar, v.needs("test_weight", "give a bench test (test_weight, test_dip) or a tube (tube_outer, tube_wall)")
+	}
+	for _, key := range []string{"left", "right"} {
+		if v.Number(key) > span {
+			return bar, v.refuse(key, "it sticks out further than the span", nil)
+		}
 	}
 	bar.LeftMM, bar.RightMM = v.Number("left"), v.Number("right")
 	return bar, nil
@@ -136,7 +147,7 @@ func runDip(v Values, result *Result) error {
 		return err
 	}
 	if v.Number("visible") < v.Number("useless") {
-		return v.refuse("visible", "what shows must come before what is too much", nil)
+		return v.refuse("useless", "what shows must come before what is too much", nil)
 	}
 	loads := rigLoads(v.Loads("loads"), bar)
 	for _, l := range loads {
@@ -153,6 +164,12 @@ func runDip(v Values, result *Result) error {
 		return v.blame("loads", err)
 	}
 	result.Notes = d.Notes
+	switch joints, play := v.Count("joints"), v.Number("play"); {
+	case v.Has("test_dip") && (joints > 0 || play > 0):
+		result.note("The joints and their play are in the bench test; they are not counted again.")
+	case play > 0 && joints == 0:
+		result.note("Play is not counted without joints: say how many there are.")
+	}
 	result.figures("dip_mm limit_mm share_pct at_mm play_mm left_post_n right_post_n",
 		d.DipMM, d.LimitMM, d.SharePct, d.AtMM, d.PlayMM, d.LeftPostN, d.RightPostN)
 	result.Outputs["verdict"] = string(d.Verdict)

@@ -157,6 +157,12 @@ func goldenLine(c calc.Calculator, raw map[string]string) string {
 		key, _, _ := strings.Cut(err.Error(), ":")
 		return line + " refused: " + key + "\n"
 	}
+	return line + told(c, result) + "\n"
+}
+
+// told is every output in the calculator's order, measures to six digits.
+func told(c calc.Calculator, result calc.Result) string {
+	line := ""
 	for _, out := range c.Outputs {
 		value := result.Outputs[out.Key]
 		if x, isFloat := value.(float64); isFloat {
@@ -167,5 +173,5 @@ func goldenLine(c calc.Calculator, raw map[string]string) string {
 		}
 		line += fmt.Sprintf(" %s=%v", out.Key, value)
 	}
-	return line + "\n"
+	return line
 }

@@ -10,7 +10,7 @@ var lineCalculator = Calculator{
 	Name: "line", Title: "Will the line hold", Group: groupHold,
 	Purpose: "Whether fishing line, wire or rope carries what hangs on it",
 	Inputs: []Input{
-		{Key: "weight", Label: "Weight", Kind: KindMass, Min: 0, Max: 1e6, Required: true, Example: "2kg",
+		{Key: "weight", Label: "Weight", Kind: KindMass, Min: 1, Max: 1e6, Required: true, Example: "2kg",
 			Help: "What hangs, weighed with everything on it."},
 		{Key: "points", Label: "Lines", Kind: KindCount, Min: 1, Max: 20, Default: "2", Example: "2",
 			Help: "How many lines carry it. Two at least; of three or more only two are counted, since lines are never equally long."},

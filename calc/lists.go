@@ -96,8 +96,12 @@ func readBags(text string, _ measure.System) (any, error) {
 func readWeights(text string, _ measure.System) (any, error) {
 	const want = "shares such as coral 3, sand 2 or 3, 2, 1"
 	var weights []Weight
+	named := 0
 	for _, piece := range weightPieces(text) {
-		fields := strings.Fields(measure.Replace(piece, ":", " ", "=", " ", "%", " "))
+		if strings.Count(piece, "=")+strings.Count(piece, ":") > 1 {
+			return nil, refuseList(text, want, "no comma between the shares")
+		}
+		fields := strings.Fields(measure.Replace(piece, ":", " ", "=", " ", "%", " ", "*", " ", "×", " "))
 		if len(fields) == 0 {
 			return nil, refuseList(text, want, "an empty share")
 		}
@@ -105,7 +109,7 @@ func readWeights(text string, _ measure.System) (any, error) {
 		share, err := measure.ParseNumber(fields[last])
 		name := fields[:last]
 		if err != nil {
-			share, err = measure.ParseNumber(fields[0])
+			share, err = measure.ParseNumber(strings.TrimSuffix(fields[0], "x"))
 			name = fields[1:]
 		}
 		if err != nil {
@@ -115,6 +119,10 @@ func readWeights(text string, _ measure.System) (any, error) {
 			return nil, refuseList(text, want, "a share is 0 to 1000000")
 		}
 		weights = append(weights, Weight{strings.Join(name, " "), share})
+		named += min(len(name), 1)
+	}
+	if named > 0 && named < len(weights) {
+		return nil, refuseList(text, want, "a share without a name; where a comma is a decimal one, write semicolons between")
 	}
 	if len(weights) == 0 || len(weights) > mostListItems {
 		return nil, refuseList(text, want, "one to 200 shares")
@@ -172,7 +180,7 @@ func readPoints(text string, bare measure.System) (any, error) {
 // size and what it is inflated to.
 func readBalloons(text string, _ measure.System) (any, error) {
 	const want = "balloons as count x size@inches, such as 120 x 11@10, 40 x 5"
-	list := items(text)
+	list := items(strings.ReplaceAll(text, "+", ";"))
 	if len(list) == 0 || len(list) > mostListItems {
 		return nil, refuseList(text, want, "1 to 200 kinds")
 	}
@@ -204,13 +212,13 @@ func readBalloons(text string, _ measure.System) (any, error) {
 }
 
 // readBox reads "140 x 100 x 80 cm" (length, width, height) or "90 x 70 cm"
-// (width, height). A unit at the end counts for the numbers before it. "1200 l"
-// gives litres alone.
+// (width, height). A unit at the end counts for the numbers before it, which then
+// have none of their own. "1200 l" gives litres alone.
 func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
 	plain := measure.Replace(trimmedLower(text), "×", "x", "*", "x", " by ", "x")
 	pieces := strings.Split(plain, "x")
-	if litres, err := measure.ParseVolumeL(text, bare); err == nil && len(pieces) == 1 && strings.Trim(plain, "0123456789., ") != "" {
+	if litres, err := measure.ParseVolumeL(text, bare); err == nil && len(pieces) == 1 && hasUnit(plain) {
 		return Box{Litres: litres}, nil
 	}
 	if len(pieces) != 2 && len(pieces) != 3 {
@@ -221,11 +229,12 @@ func readBox(text string, bare measure.System) (any, error) {
 	if strings.ContainsAny(unit, "0123456789") {
 		unit = "" // "4 ft 6 in" is a side with its own units
 	}
-	sides := make([]float64, len(pieces))
+	sides, bareSides := make([]float64, len(pieces)), 0
 	for i, piece := range pieces {
 		piece = strings.TrimSpace(piece)
 		if piece != "" && strings.Trim(piece, "0123456789., ") == "" {
 			piece += unit
+			bareSides++
 		}
 		mm, err := measure.ParseSmallLengthMM(piece, bare)
 		if err != nil {
@@ -235,6 +244,9 @@ func readBox(text string, bare measure.System) (any, error) {
 			return nil, refuseList(text, want, "a side is too short or too long")
 		}
 		sides[i] = mm
+	}
+	if bareSides > 0 && bareSides < len(sides)-1 || bareSides == len(sides)-1 && unit == "" {
+		return nil, refuseList(text, want, "a side without its unit")
 	}
 	if len(sides) == 2 {
 		return Box{WidthMM: sides[0], HeightMM: sides[1]}, nil

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"garlandry/calc/measure"
+	"garlandry/calc/rig"
 )
 
 // Load is something that hangs on a bar. Positions count from the left support.
@@ -24,8 +25,8 @@ const wantLoads = "loads such as sign 2kg @ 1.2m, cloth 1.8kg along, garland 3kg
 // nothing for the middle.
 func readLoads(text string, bare measure.System) (any, error) {
 	list := items(text)
-	if len(list) == 0 || len(list) > mostListItems {
-		return nil, refuseList(text, wantLoads, "1 to 200 loads")
+	if len(list) == 0 || len(list) > rig.MostLoads {
+		return nil, refuseList(text, wantLoads, "1 to 100 loads")
 	}
 	loads := make([]Load, len(list))
 	for i, item := range list {
@@ -44,7 +45,11 @@ func readLoad(item string, bare measure.System) (Load, error) {
 	if digit < 0 {
 		return Load{}, refuseList(item, wantLoads, "no weight")
 	}
-	load := Load{Name: strings.Trim(line[:digit], " :=.")}
+	before := measure.Replace(" "+line[:digit], "−", "-")
+	if strings.HasSuffix(before, " -") {
+		return Load{}, refuseList(item, wantLoads, "less than nothing")
+	}
+	load := Load{Name: strings.Trim(before, " :=.-")}
 	weight, place := strings.ToLower(line[digit:]), ""
 	weight = strings.TrimSuffix(strings.TrimSuffix(weight, "in the middle"), "in the centre")
 	for _, mark := range []string{"@", " at ", " along", " from "} {
@@ -65,7 +70,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 	if err != nil {
 		return Load{}, err
 	}
-	if mass > 1e6 {
+	if mass > rig.LargestLoadG {
 		return Load{}, refuseList(item, wantLoads, "too heavy")
 	}
 	load.MassG = mass
@@ -73,7 +78,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 }
 
 func (load Load) placed(item, place string, bare measure.System) (Load, error) {
-	place = strings.TrimSpace(strings.TrimPrefix(place, "from "))
+	place = strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(place, "the bar"), "from "))
 	if place == "" {
 		load.Middle = !load.Along
 		return load, nil

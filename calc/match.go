@@ -66,6 +66,9 @@ func runMatch(v Values, result *Result) error {
 	}
 	result.step("Nearest", "the fewer on a tie", "{0}", float64(m.Duplets))
 	result.step("Closes", "of the difference to {duplet|duplets}", "{percent}", float64(target.Duplets()), m.ClosesPct)
+	if m.Duplets == 1 && target.Duplets() > 1 {
+		result.note("One duplet lies flat, as wide as the wished cluster one way only: turn each against the next.")
+	}
 	if m.Duplets == most && m.BallMM < m.TargetMM {
 		result.note("It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.")
 	}

@@ -57,7 +57,7 @@ var measures = [...]struct {
 	names []string
 }{
 	{outline.Line, []string{"span|width"}},
-	{outline.Arc, []string{"width|span", "rise|height"}},
+	{outline.Arc, []string{"width|span", "rise|height|sag"}},
 	{outline.Arch, []string{"width|span", "height|rise"}},
 	{outline.Catenary, []string{"span|width", "sag|rise|height"}},
 	{outline.Hoop, []string{"diameter|width", "part"}},
@@ -108,8 +108,8 @@ func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 	case outline.Curve:
 		shape.Points = v.Points("points")
 	}
-	for _, key := range []string{"width", "height", "span", "rise", "sag", "diameter", "points"} {
-		if v.Has(key) && !read[key] {
+	for _, key := range []string{"width", "height", "span", "rise", "sag", "diameter", "part", "points"} {
+		if v.Has(key) && !read[key] && (key != "part" || v.Number(key) < 1) {
 			unused = append(unused, key)
 		}
 	}
@@ -125,10 +125,10 @@ func runOutline(v Values, result *Result) error {
 	if err != nil {
 		return v.refuse(strings.Split(measuresOf(shape.Kind)[0], "|")[0], err.Error(), err)
 	}
-	sections := outline.Sections(length, v.Number("section_max"))
-	if len(sections) == 0 {
-		return v.refuse("section_max", "cannot cut the line into sections", nil)
+	if length > v.Number("section_max")*outline.MostSections && v.Has("section_max") {
+		return v.refuse("section_max", v.say("that would be more than {0} sections", outline.MostSections), nil)
 	}
+	sections := outline.Sections(length, v.Number("section_max"))
 	result.figures("length_mm section_mm",
 		length, sections[0])
 	result.counts("sections",

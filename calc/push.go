@@ -17,7 +17,7 @@ type MeasuredBase struct {
 func readMeasured(text string, bare measure.System) (any, error) {
 	const want = "the clusters and the length they made, such as 12 in 3.1m"
 	plain := trimmedLower(text)
-	for _, mark := range []string{" in ", " over ", "/", ":", " on "} {
+	for _, mark := range []string{" in ", " over ", " per ", "/", ":", " on "} {
 		count, length, found := strings.Cut(plain, mark)
 		if !found {
 			continue

@@ -40,7 +40,7 @@ var allowances = [...]struct {
 	{KindRecipe, "1 to 8 duplets of the sizes 5 to 36"},
 	{KindBags, "1 to 100 kinds of bag, each of 1 to 100000"},
 	{KindWeights, "1 to 200 shares of 0 to 1000000"},
-	{KindLoads, "1 to 200 loads of at most 1000000 g"},
+	{KindLoads, "1 to 100 loads of at most 500000 g"},
 	{KindPoints, "2 to 200 points"},
 	{KindBalloons, "1 to 200 kinds, 0 to 100000 of each"},
 	{KindBox, "sides of 10 to 20000 mm"},
@@ -126,16 +126,22 @@ func readSize(text string) (int, error) {
 	if err != nil {
 		return 0, &measure.Error{Text: text, Want: "a balloon size such as 11"}
 	}
-	if _, ok := latex.Find(nominal); !ok {
-		return 0, &measure.Error{Text: text, Want: "one of the sizes " + sizeNames(), Why: "no such size"}
+	why := "no such size"
+	if size, ok := latex.Find(nominal); ok {
+		if !size.Modelling() {
+			return nominal, nil
+		}
+		why = "a long modelling balloon; this is about round ones"
 	}
-	return nominal, nil
+	return 0, &measure.Error{Text: text, Want: "one of the round sizes", Why: why}
 }
 
 func sizeNames() string {
 	var names []string
 	for _, size := range latex.Sizes() {
-		names = append(names, whole(size.NominalIn))
+		if !size.Modelling() {
+			names = append(names, whole(size.NominalIn))
+		}
 	}
 	return strings.Join(names, ", ")
 }
@@ -173,14 +179,15 @@ func readFlag(text string, _ measure.System) (any, error) {
 }
 
 // readForce reads newton, or a weight by what it presses: "90 N", "1.2 kN",
-// "20 lb", "9 kg". A bare number is refused: line is sold by all three.
+// "20 lb", "9 kg", "50 daN". A bare number is refused: line is sold by all.
 func readForce(text string, _ measure.System) (float64, error) {
 	const want = "a force with its unit, such as 90 N, 20 lb or 9 kg"
 	typed := strings.TrimSpace(strings.TrimSuffix(trimmedLower(text), "test")) // as spools say it
+	typed = measure.Replace(typed, "lbf", "lb", "kgf", "kg")
 	for _, unit := range []struct {
 		name   string
 		newton float64
-	}{{"kilonewton", 1000}, {"kn", 1000}, {"newtons", 1}, {"newton", 1}, {"n", 1}} {
+	}{{"kilonewton", 1000}, {"kn", 1000}, {"dan", 10}, {"newtons", 1}, {"newton", 1}, {"n", 1}} {
 		if before, found := strings.CutSuffix(typed, unit.name); found {
 			value, err := measure.ParseNumber(before)
 			if err != nil || value < 0 {
@@ -189,7 +196,7 @@ func readForce(text string, _ measure.System) (float64, error) {
 			return value * unit.newton, nil
 		}
 	}
-	if strings.Trim(typed, "0123456789., ") == "" {
+	if !hasUnit(typed) {
 		return 0, &measure.Error{Text: text, Want: want, Why: "the unit is missing"}
 	}
 	grams, err := measure.ParseMassG(typed, measure.Metric)
@@ -199,13 +206,25 @@ func readForce(text string, _ measure.System) (float64, error) {
 	return rig.WeightN(grams), nil
 }
 
-// readPart reads a share of a whole: "75 %", "0.75", "3/4".
+// readPart reads a share of a whole: "75 %", "0.75", "3/4". A bare number from 5 on
+// can only be a percentage.
 func readPart(text string, _ measure.System) (float64, error) {
-	if strings.Contains(text, "%") {
-		percent, err := measure.ParsePercent(text)
-		return percent / 100, err
+	share, err := measure.ParseNumber(text)
+	if err == nil && share < 5 {
+		return share, nil
 	}
-	return measure.ParseNumber(text)
+	percent, err := measure.ParsePercent(text)
+	return percent / 100, err
+}
+
+// hasUnit reports whether a letter is in text: without one it is a bare number.
+func hasUnit(text string) bool {
+	for i := range len(text) {
+		if text[i]|' ' >= 'a' && text[i]|' ' <= 'z' {
+			return true
+		}
+	}
+	return false
 }
 
 func trimmedLower(text string) string { return strings.ToLower(strings.TrimSpace(text)) }

@@ -27,11 +27,11 @@ var latexInput = Input{
 // balloonOf is the round balloon that was asked for and its diameter.
 func (v Values) balloonOf() (latex.Size, float64, error) {
 	size, _ := latex.Find(v.Count("size"))
-	if size.Modelling() {
-		return size, 0, v.refuse("size", whole(size.NominalIn)+" is a long modelling balloon; this is about round ones", nil)
-	}
-	if v.Has("latex_g") {
-		size.LatexG = v.Number("latex_g")
+	if own := v.Number("latex_g"); v.Has("latex_g") {
+		if own < size.LatexG/10 || own > size.LatexG*10 {
+			return size, 0, v.refuse("latex_g", v.say("no balloon of size {0} weighs {2} g; the usual one weighs {1} g", float64(size.NominalIn), own, size.LatexG), nil)
+		}
+		size.LatexG = own
 	}
 	if !v.Has("to") {
 		return size, size.DecorToMM(), nil

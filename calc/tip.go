@@ -27,7 +27,7 @@ var tipCalculator = Calculator{
 			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; its gusts are worked out. Give the wind or a push."},
 		{Key: "push", Label: "Somebody leans", Kind: KindForce, Min: 0, Max: 5000, Example: "100 N",
 			Help: "A push against it. A person leaning is about 100 N, a child hanging on it more."},
-		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 0, Max: 10_000, Example: "1m",
+		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 10, Max: 10_000, Example: "1m",
 			Help: "Height above the ground of the push."},
 		{Key: "ground", Label: "Feet and ground", Kind: KindChoice, Choices: []string{"wood feet on concrete", "rubber feet on a dry floor", "concrete weights on concrete", "carpet", "grass", "steel feet on concrete", "polished floor", "steel feet on smooth cast concrete"}, Default: "rubber feet on a dry floor", Example: "carpet",
 			Help: "What stands on what. Wet, dusty or polished it slides sooner: choose a worse one."},
@@ -91,6 +91,9 @@ func runTip(v Values, result *Result) error {
 	}
 	for _, n := range t.Notes {
 		result.note(n.Text, n.Figures...)
+	}
+	if top := frame.BottomMM + frame.HeightMM; push.PushN > 0 && push.PushAtMM > top {
+		result.note("The push is above the upper edge, which is {length} up.", top)
 	}
 	result.figures("overturn_factor slide_factor ballast_kg wind_n take_down_mps watch_mps",
 		t.OverturnFactor, t.SlideFactor, t.BallastKG, t.WindN, t.TakeDownMPS, t.WatchMPS)

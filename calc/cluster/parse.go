@@ -15,8 +15,8 @@ var ErrRecipe = errors.New("not a recipe that can be built")
 
 // ParseRecipe reads "2x11@10 + 1x18@16". A part without "@" is sized to the
 // usual décor fill of its size; a part without a count is one duplet. Inch
-// marks, spaces, fractions, centimetres after "@", a decimal comma and commas
-// between parts are accepted. The result is in its normal form and passes Check;
+// marks, spaces, fractions, centimetres after "@", a decimal comma, "*" for "x"
+// and commas or semicolons between parts are accepted. The result is in its normal form and passes Check;
 // errors wrap ErrRecipe and name the part and an example.
 func ParseRecipe(text string) (Recipe, error) {
 	if strings.TrimSpace(text) == "" {
@@ -43,7 +43,7 @@ func partsOf(text string) []string {
 	var parts []string
 	start := 0
 	for i := range len(text) {
-		if text[i] == '+' || text[i] == ',' && !decimalComma(text, i) {
+		if text[i] == '+' || text[i] == ';' || text[i] == ',' && !decimalComma(text, i) {
 			parts = append(parts, text[start:i])
 			start = i + 1
 		}
@@ -58,7 +58,7 @@ func decimalComma(text string, at int) bool {
 		return false
 	}
 	after = strings.TrimLeft(after, " ")
-	return !strings.HasPrefix(after, "x") && !strings.HasPrefix(after, "X") && !strings.HasPrefix(after, "×")
+	return !strings.HasPrefix(after, "x") && !strings.HasPrefix(after, "X") && !strings.HasPrefix(after, "*") && !strings.HasPrefix(after, "×")
 }
 
 // ParsePart reads one part, "2x11@10", "11@10" or "11", by the rules of
@@ -113,4 +113,4 @@ func badPart(text, what string) (Part, error) {
 }
 
 // partCleaner drops what people write around the numbers.
-var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", "."}
+var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", "."}

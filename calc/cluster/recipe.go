@@ -148,7 +148,7 @@ func (r Recipe) Check() error {
 		}
 		least := 0.4 * size.FullIn
 		if !(part.ToIn >= least && part.ToIn <= size.FullIn) {
-			return fmt.Errorf("recipe part %s: a %d-inch balloon is sized to between %s and %s in: %w",
+			return fmt.Errorf("recipe part %s: a balloon of size %d is sized to between %s and %s in: %w",
 				part, part.SizeIn, formatInches(least), formatInches(size.FullIn), ErrRecipe)
 		}
 	}

@@ -28,7 +28,7 @@ func Describe(s Size, toMM float64) (Balloon, error) {
 		FillPct: s.FillPct(toMM), LatexG: s.LatexG, PressurePa: s.Skin().PressurePa(toMM),
 	}
 	switch {
-	case b.FillPct > 100:
+	case b.FillPct > 100+1e-9:
 		add(&b.Notes, "Past full: it is likely to burst while you tie it.")
 	case b.FillPct > 96:
 		add(&b.Notes, "Nearly full: hard to twist, pear-shaped, no room for warmth.")

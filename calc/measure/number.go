@@ -54,9 +54,14 @@ func ParseCount(text string) (int, error) {
 }
 
 // ParsePercent reads a percentage, -1e6 to 1e6, in percent: "5 %" and "5" both
-// give 5.
+// give 5. A bare number between 0 and 1 is refused, since 0.05 could mean either
+// 0.05 % or 5 %.
 func ParsePercent(text string) (float64, error) {
-	return percentage.read(text, Metric)
+	percent, err := percentage.read(text, Metric)
+	if err == nil && percent > 0 && percent < 1 && !strings.ContainsAny(text, "%pP") {
+		_, err = percentage.refuse(text, "it could mean "+decimal(percent, 4)+" % or "+decimal(percent*100, 2)+" %")
+	}
+	return percent, err
 }
 
 // FormatPercent writes a percentage to the nearest tenth: "4.5 %".

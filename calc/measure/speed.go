@@ -40,14 +40,17 @@ var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", un
 
 // ParseSpeedMPS reads a speed in m/s, 0 to 1000: "8 m/s", "30 km/h", "20 mph",
 // "12 kn", "Bft 4". A bare number means m/s (Metric) or mph (Imperial). A
-// Beaufort force is read as its upper edge. Errors are *Error.
+// Beaufort force is read as its upper edge, of "Bft 3-4" the higher one's. Errors
+// are *Error.
 func ParseSpeedMPS(text string, bare System) (float64, error) {
 	var parts scanned
-	if why := parts.scan(text); why == "" && len(parts.terms) == 1 && !parts.negative {
-		only := &parts.terms[0]
-		if isBeaufort(parts.prefix) && only.unit == "" || parts.prefix == "" && isBeaufort(only.unit) {
-			mps, ok := BeaufortTopMPS(int(min(only.value, 99)))
-			if !ok || only.value != math.Trunc(only.value) {
+	if why := parts.scan(text); why == "" && !parts.negative {
+		forces := parts.terms
+		last := &forces[len(forces)-1]
+		single := len(forces) == 1 || len(forces) == 2 && oneOf(forces[0].unit, "|to") && forces[0].value < last.value
+		if single && (isBeaufort(parts.prefix) && last.unit == "" || parts.prefix == "" && isBeaufort(last.unit)) {
+			mps, ok := BeaufortTopMPS(int(min(last.value, 99)))
+			if !ok || last.value != math.Trunc(last.value) {
 				return speed.refuse(text, "Beaufort forces here are whole, 0 to 11")
 			}
 			return mps, nil

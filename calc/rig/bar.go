@@ -156,7 +156,7 @@ func (b Bar) checkLoad(l Load) error {
 	if name == "" {
 		name = "load"
 	}
-	if err := within(name, l.MassG, 0, 500_000, "g"); err != nil {
+	if err := within(name, l.MassG, 0, LargestLoadG, "g"); err != nil {
 		return err
 	}
 	const unit = "mm from the left post"

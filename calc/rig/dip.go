@@ -67,7 +67,7 @@ func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 	if err := firstError(
 		b.check(),
 		inside(
-			limit{"number of loads", float64(len(loads)), 0, 100, ""},
+			limit{"number of loads", float64(len(loads)), 0, MostLoads, ""},
 			limit{"part that is too much", rule.UselessPart, 5, 5000, "of a span"},
 			limit{"part that shows", rule.VisiblePart, rule.UselessPart, 10_000, "of a span"},
 		),

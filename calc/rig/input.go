@@ -17,6 +17,12 @@ const (
 	MarkMeasured       = "measured by you"
 )
 
+// What a bar may carry: how many loads, and grams of each.
+const (
+	MostLoads    = 100
+	LargestLoadG = 500_000
+)
+
 // gravity is the standard acceleration of free fall in m/s².
 const gravity = 9.80665
 

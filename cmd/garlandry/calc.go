@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -47,6 +48,7 @@ func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[st
 	raw := map[string]string{}
 	for _, pair := range pairs {
 		key, value, _ := strings.Cut(pair, "=")
+		key = strings.ToLower(strings.TrimSpace(key))
 		if _, twice := raw[key]; twice {
 			return nil, fmt.Errorf("%q is given twice; for example %s", key, exampleLine(c))
 		}
@@ -66,6 +68,23 @@ func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[st
 		return nil, fmt.Errorf("%q is not key=value; for example %s", pair, exampleLine(c))
 	}
 	return raw, nil
+}
+
+// flagsLast moves the flags of a calc command behind its inputs: people write them
+// anywhere, and the command line's parser takes no input after a flag.
+func flagsLast(args []string) []string {
+	if len(args) == 0 || args[0] != "calc" || slices.Contains(args, "--") {
+		return args
+	}
+	var inputs, flags []string
+	for _, arg := range args {
+		if strings.HasPrefix(arg, "--") {
+			flags = append(flags, arg)
+		} else {
+			inputs = append(inputs, arg)
+		}
+	}
+	return append(inputs, flags...)
 }
 
 func calculatorNames() []string {

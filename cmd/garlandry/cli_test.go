@@ -142,6 +142,21 @@ func TestCLICalcRefusesWithRangeAndExample(t *testing.T) {
 	}
 }
 
+func TestCLICalcTakesFlagsAndCapitalsAnywhere(t *testing.T) {
+	_, want, _ := cli("calc", "clusters", "length=3.05", "recipe=2x11@9.5", "--json", "--metric")
+	require.Contains(t, want, `"clusters": 21`)
+	for _, args := range [][]string{
+		{"calc", "--metric", "clusters", "length=3.05", "--json", "recipe=2x11@9.5"},
+		{"calc", "--json", "--metric", "clusters", "Length=3.05", "RECIPE=2X11@9.5"},
+	} {
+		code, out, complaint := cli(args...)
+		require.Equal(t, 0, code, complaint)
+		assert.JSONEq(t, want, strings.ReplaceAll(out, "2X11", "2x11"), "%v", args)
+	}
+	refused(t, "calc", "clusters", "--josn", "length=3m", "recipe=2x11")
+	refused(t, "calc", "clusters", "length=3m", "LENGTH=4m", "recipe=2x11")
+}
+
 // madeData gives a closed data directory with the demo job.
 func madeData(t *testing.T) string {
 	t.Helper()

@@ -54,9 +54,9 @@ func run(args []string, s streams) (code int) {
 			code = int(stop)
 		}
 	}()
-	command, err := parser.Parse(args)
+	command, err := parser.Parse(flagsLast(args))
 	if err != nil {
-		fmt.Fprintf(s.err, "garlandry: %v\nSee garlandry --help.\n", err)
+		fmt.Fprintf(s.err, "garlandry: %v; see garlandry --help\n", err)
 		return 2
 	}
 	if err := command.Run(); err != nil {

@@ -1,0 +1,150 @@
+package calc_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/calc"
+	"garlandry/calc/measure"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What looks readable and is not what was meant is refused at the input that is at
+// fault, and says what is wrong.
+func TestOddCallsAreRefused(t *testing.T) {
+	for name, row := range map[string]struct{ calculator, key, text, says string }{
+		"a weight below nothing":                        {"dip", "loads", "sign -2kg", "less than nothing"},
+		"a weight below nothing, no name":               {"dip", "loads", "−1 kg", "less than nothing"},
+		"a load heavier than any bar takes":             {"dip", "loads", "600 kg", "of at most 500 kg"},
+		"more loads than are added up":                  {"dip", "loads", strings.Repeat("1kg, ", 101), "1 to 100 loads"},
+		"more stays than it dips":                       {"dip", "test_stays", "20 mm", "less than the dip"},
+		"a bar that sticks out further than it spans":   {"dip", "left", "3 m", "further than the span"},
+		"the same on the other side":                    {"dip", "right", "3 m", "further than the span"},
+		"a bench test bent double":                      {"dip", "test_dip", "0.7 m", "quarter of the test span"},
+		"useless before it shows":                       {"dip", "useless", "200", "must come before"},
+		"a fraction that could be a share or a percent": {"spares", "fail", "0.05", "it could mean 0.05 % or 5 %"},
+		"the same with a decimal comma":                 {"lift", "purity", "0,92", "it could mean 0.92 % or 92 %"},
+		"a part of a little more than all":              {"outline", "part", "1.5", "out of range"},
+		"a bare fraction of a force":                    {"line", "strength", "½", "the unit is missing"},
+		"a bare force with a sign":                      {"line", "strength", "+3", "the unit is missing"},
+		"a car of half a something":                     {"car", "cargo", "½", "two or three sides"},
+		"one side with a unit, the last two without":    {"car", "cargo", "180 cm x 110 x 85", "a side without its unit"},
+		"the middle side without a unit":                {"car", "cargo", "1.8m x 1.1 x 85cm", "a side without its unit"},
+		"feet and inches for the last side alone":       {"car", "cargo", "4 x 3 x 2 ft 6 in", "a side without its unit"},
+		"an empty car":                                  {"car", "clusters", "0", "give clusters, balloons or sections"},
+		"nothing on a line":                             {"line", "weight", "0", "out of range"},
+		"a push at the ground":                          {"tip", "push_at", "0", "out of range"},
+		"named shares with decimal commas":              {"split", "weights", "coral 5,3, sand 2,4", "semicolons"},
+		"named shares without commas":                   {"split", "weights", "coral=3 sand=2", "no comma between"},
+		"a modelling balloon as a ball":                 {"size", "size", "260", "long modelling balloon"},
+		"latex of another size":                         {"size", "latex_g", "300 g", "no balloon of size 11 weighs 300 g"},
+		"sections by the thousand":                      {"outline", "section_max", "10 cm", "more than 10000 sections"},
+		"a gale between two forces, falling":            {"tip", "wind", "Bft 5-4", "cannot read"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c, _ := calc.Find(row.calculator)
+			raw := map[string]string{}
+			for key, text := range c.Example.Raw() {
+				raw[key] = text
+			}
+			switch {
+			case row.key == "push_at":
+				raw["push"] = "100 N"
+			case row.key == "section_max":
+				raw["width"], raw["height"] = "500m", "500m"
+			case row.text == "0" && row.calculator == "car":
+				delete(raw, "sections")
+			}
+			raw[row.key] = row.text
+			_, err := c.Compute(raw, measure.Metric)
+			require.Error(t, err)
+			checkRefusal(t, err, row.key)
+			assert.Contains(t, err.Error(), row.says)
+		})
+	}
+}
+
+// What people write and what used to be misread means what they meant.
+func TestOddCallsMeanWhatTheySay(t *testing.T) {
+	for name, row := range map[string]struct{ calculator, key, text, same string }{
+		"a percentage without its sign":   {"outline", "part", "75", "75 %"},
+		"a knot in percent":               {"line", "knot", "50", "0.5"},
+		"a share typed as a fraction":     {"outline", "part", "3/4", "75 %"},
+		"three feet are thirty-six inch":  {"size", "to", "3ft", "36in"},
+		"a forecast between two forces":   {"tip", "wind", "Bft 3-4", "Bft 4"},
+		"the same in words":               {"tip", "wind", "force 3 to 4", "Bft 4"},
+		"pounds of force":                 {"line", "strength", "20 lbf", "20 lb"},
+		"decanewton, as on ratchet lines": {"line", "strength", "9 daN", "90 N"},
+		"stars for times":                 {"clusters", "recipe", "2*11@10 + 1*18@16", "2x11@10 + 1x18@16"},
+		"semicolons between parts":        {"clusters", "recipe", "2x11@10; 1x18@16", "2x11@10 + 1x18@16"},
+		"stars and decimal commas":        {"clusters", "recipe", "2*11@9,5, 1*18@16", "2x11@9.5 + 1x18@16"},
+		"a base counted per length":       {"clusters", "measured", "12 per 1.83 m", "12 in 1.83 m"},
+		"loose balloons with a plus":      {"car", "balloons", "120 x 11@10 + 40 x 5", "120 x 11@10, 40 x 5"},
+		"shares with times":               {"split", "weights", "3x coral, 2x sand", "coral 3, sand 2"},
+		"shares with stars":               {"split", "weights", "coral*3, sand*2", "coral 3, sand 2"},
+		"a cloth along the bar":           {"dip", "loads", "cloth 1.8kg along the bar", "cloth 1.8kg along"},
+		"a list with dashes":              {"dip", "loads", "sign - 2kg @ 1m", "sign 2kg @ 1m"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c, _ := calc.Find(row.calculator)
+			outputs := func(text string) map[string]any {
+				raw := c.Example.Raw()
+				if row.key == "to" {
+					raw = map[string]string{"size": "36"}
+				}
+				if row.key == "part" {
+					raw = map[string]string{"shape": "hoop", "diameter": "2m"}
+				}
+				raw[row.key] = text
+				result, err := c.Compute(raw, measure.Metric)
+				require.NoError(t, err, text)
+				return result.Outputs
+			}
+			assert.Equal(t, outputs(row.same), outputs(row.text))
+		})
+	}
+}
+
+// Inputs that are not used, or that cannot be meant, are spoken of.
+func TestOddCallsAreSpokenOf(t *testing.T) {
+	for name, row := range map[string]struct {
+		calculator string
+		more       map[string]string
+		says       string
+	}{
+		"part of an arch":                  {"outline", map[string]string{"part": "50%"}, "Not used for this shape: part."},
+		"joints beside a bench test":       {"dip", map[string]string{"joints": "2"}, "in the bench test"},
+		"a push above the stand":           {"tip", map[string]string{"push": "100 N", "push_at": "5m"}, "above the upper edge, which is 2.25 m up"},
+		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "11@10"}, "lies flat"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c, _ := calc.Find(row.calculator)
+			raw := c.Example.Raw()
+			for key, text := range row.more {
+				raw[key] = text
+			}
+			result, err := c.Compute(raw, measure.Metric)
+			require.NoError(t, err)
+			assert.Contains(t, strings.Join(result.Notes, " "), row.says)
+		})
+	}
+	tube := map[string]string{"span": "2m", "loads": "1kg", "tube_outer": "28", "tube_wall": "1.5", "play": "1"}
+	result, err := calc.Compute("dip", tube, measure.Metric)
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(result.Notes, " "), "Play is not counted without joints")
+	result, err = calc.Compute("size", map[string]string{"size": "36", "to": "3 ft"}, measure.Metric)
+	require.NoError(t, err)
+	assert.NotContains(t, strings.Join(result.Notes, " "), "Past full")
+}
+
+// Words that say what a list may be hold at their edge.
+func TestWordsOfListsAreTrue(t *testing.T) {
+	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm", "loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
+	_, err := calc.Compute("dip", raw, measure.Metric)
+	require.NoError(t, err, "100 loads")
+	raw["loads"] = "500 kg"
+	_, err = calc.Compute("dip", raw, measure.Metric)
+	require.NoError(t, err, "500 kg")
+}
