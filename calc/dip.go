@@ -66,58 +66,71 @@ var dipCalculator = Calculator{
 	Run: runDip,
 }
 
-// barOf is the bar by its bench test or by its tube.
-func (v Values) barOf() (rig.Bar, error) {
+// readBar makes the bar by its bench test or by its tube.
+func (v Values) readBar(bar *rig.Bar) (err error) {
 	span := v.Number("span")
 	tested := v.Has("test_weight") || v.Has("test_dip") || v.Has("test_stays") || v.Has("test_span")
 	tube := v.Has("tube_outer") || v.Has("tube_wall")
-	var bar rig.Bar
 	switch {
 	case tested && tube:
-		return bar, v.refuse("tube_outer", "a bench test and a tube were both given; the bench test knows better, leave the tube out", nil)
+		return v.refuse("tube_outer", "a bench test and a tube were both given; the bench test knows better, leave the tube out", nil)
 	case tested:
-		for _, key := range []string{"test_weight", "test_dip"} {
-			if err := v.needs(key, "a bench test needs the weight and the dip"); err != nil {
-				return bar, err
-			}
-		}
-		if v.Number("test_stays") >= v.Number("test_dip") {
-			return bar, v.refuse("test_stays", "what stays is less than the dip under the weight", nil)
-		}
-		test := rig.Bench{SpanMM: span, MassG: v.Number("test_weight"), DipMM: v.Number("test_dip"), StaysMM: v.Number("test_stays")}
-		if v.Has("test_span") {
-			test.SpanMM = v.Number("test_span")
-		}
-		if test.DipMM > test.SpanMM/4 {
-			return bar, v.refuse("test_dip", "a dip of more than a quarter of the test span tells nothing: hang less", nil)
-		}
-		built, err := rig.BenchBar(span, test)
-		if err != nil {
-			return bar, v.blame("test_dip", err)
-		}
-		bar = built
+		err = v.readBench(bar)
 	case tube:
-		for _, key := range []string{"tube_outer", "tube_wall"} {
-			if err := v.needs(key, "a tube needs its diameter and its wall"); err != nil {
-				return bar, err
-			}
-		}
-		material, _ := rig.FindMaterial(v.Text("material"))
-		built, err := rig.TubeBar(span, rig.Tube{OuterMM: v.Number("tube_outer"), WallMM: v.Number("tube_wall"), Material: material}, v.Count("joints"), v.Number("play")*math.Pi/180)
-		if err != nil {
-			return bar, v.blame("tube_wall", err)
-		}
-		bar = built
+		err = v.readTube(bar)
 	default:
-		return bar, v.needs("test_weight", "give a bench test (test_weight, test_dip) or a tube (tube_outer, tube_wall)")
-	}
-	for _, key := range []string{"left", "right"} {
-		if v.Number(key) > span {
-			return bar, v.refuse(key, "it sticks out further than the span", nil)
-		}
+		return v.needs("test_weight", "give a bench test (test_weight, test_dip) or a tube (tube_outer, tube_wall)")
 	}
 	bar.LeftMM, bar.RightMM = v.Number("left"), v.Number("right")
-	return bar, nil
+	switch {
+	case err != nil:
+		return err
+	case bar.LeftMM > span:
+		return v.refuse("left", "it sticks out further than the span", nil)
+	case bar.RightMM > span:
+		return v.refuse("right", "it sticks out further than the span", nil)
+	}
+	return nil
+}
+
+func (v Values) readBench(bar *rig.Bar) (err error) {
+	const because = "a bench test needs the weight and the dip"
+	if err = v.needs("test_weight", because); err == nil {
+		err = v.needs("test_dip", because)
+	}
+	if err != nil {
+		return err
+	}
+	test := rig.Bench{SpanMM: v.Number("span"), MassG: v.Number("test_weight"), DipMM: v.Number("test_dip"), StaysMM: v.Number("test_stays")}
+	if v.Has("test_span") {
+		test.SpanMM = v.Number("test_span")
+	}
+	if test.DipMM > test.SpanMM/4 {
+		return v.refuse("test_dip", "a dip of more than a quarter of the test span tells nothing: hang less", nil)
+	}
+	if *bar, err = rig.BenchBar(v.Number("span"), test); err == nil {
+		return nil
+	}
+	if test.StaysMM >= test.DipMM {
+		return v.blame("test_stays", err)
+	}
+	return v.blame("test_dip", err)
+}
+
+func (v Values) readTube(bar *rig.Bar) (err error) {
+	const because = "a tube needs its diameter and its wall"
+	if err = v.needs("tube_outer", because); err == nil {
+		err = v.needs("tube_wall", because)
+	}
+	if err != nil {
+		return err
+	}
+	material, _ := rig.FindMaterial(v.Text("material"))
+	tube := rig.Tube{OuterMM: v.Number("tube_outer"), WallMM: v.Number("tube_wall"), Material: material}
+	if *bar, err = rig.TubeBar(v.Number("span"), tube, v.Count("joints"), v.Number("play")*math.Pi/180); err != nil {
+		return v.blame("tube_wall", err)
+	}
+	return nil
 }
 
 func rigLoads(loads []Load, bar rig.Bar) []rig.Load {
@@ -142,8 +155,8 @@ func rigLoads(loads []Load, bar rig.Bar) []rig.Load {
 }
 
 func runDip(v Values, result *Result) error {
-	bar, err := v.barOf()
-	if err != nil {
+	var bar rig.Bar
+	if err := v.readBar(&bar); err != nil {
 		return err
 	}
 	if v.Number("visible") < v.Number("useless") {

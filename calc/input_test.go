@@ -207,7 +207,7 @@ func TestInputsThatDoNotGoTogether(t *testing.T) {
 		{"half a bench test", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg"}, "test_dip", "missing"},
 		{"half a tube", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "28"}, "tube_wall", "missing"},
 		{"bench test and tube", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "tube_outer": "28", "tube_wall": "1"}, "tube_outer", "both given"},
-		{"stays more than it dips", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "test_stays": "10"}, "test_stays", "less than the dip"},
+		{"stays more than it dips", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "test_stays": "10"}, "test_stays", "must be less than the dip"},
 		{"load beside the bar", "dip", map[string]string{"span": "2m", "loads": "sign 1kg @ 3m", "test_weight": "1kg", "test_dip": "9"}, "loads", "sign"},
 		{"limits crossed", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "visible": "50", "useless": "100"}, "useless", "must come before"},
 		{"wall of a solid rod's half", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "10", "tube_wall": "8"}, "tube_wall", "wall"},

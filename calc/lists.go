@@ -53,12 +53,14 @@ func refuseList(text, want, why string) error {
 	return &measure.Error{Text: text, Want: want, Why: why}
 }
 
+var priceMarks = []string{"=", ":", "@", ":", " for ", ":", " at ", ":"}
+
 // readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or
 // "@", "for", "at"), what it costs.
 func readBags(text string, _ measure.System) (any, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
-	plain := measure.Replace(text, "=", ":", "@", ":", " for ", ":", " at ", ":")
+	plain := measure.Replace(text, priceMarks...)
 	for _, piece := range strings.FieldsFunc(plain, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		if !strings.Contains(piece, ":") && len(pieces) > 0 {
 			pieces[len(pieces)-1] += "," + piece // the decimal comma of a price
@@ -91,6 +93,8 @@ func readBags(text string, _ measure.System) (any, error) {
 	return bags, nil
 }
 
+var shareMarks = []string{":", " ", "=", " ", "%", " ", "*", " ", "×", " "}
+
 // readWeights reads "coral 3, sand 2", "coral: 50 %, sand: 50 %", "3, 2, 1" or
 // "3:2:1".
 func readWeights(text string, _ measure.System) (any, error) {
@@ -101,7 +105,7 @@ func readWeights(text string, _ measure.System) (any, error) {
 		if strings.Count(piece, "=")+strings.Count(piece, ":") > 1 {
 			return nil, refuseList(text, want, "no comma between the shares")
 		}
-		fields := strings.Fields(measure.Replace(piece, ":", " ", "=", " ", "%", " ", "*", " ", "×", " "))
+		fields := strings.Fields(measure.Replace(piece, shareMarks...))
 		if len(fields) == 0 {
 			return nil, refuseList(text, want, "an empty share")
 		}
@@ -176,6 +180,8 @@ func readPoints(text string, bare measure.System) (any, error) {
 	return points, nil
 }
 
+var timesMarks = []string{"×", "x", "*", "x", "X", "x", " by ", "x"}
+
 // readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": how many, then the
 // size and what it is inflated to.
 func readBalloons(text string, _ measure.System) (any, error) {
@@ -186,7 +192,7 @@ func readBalloons(text string, _ measure.System) (any, error) {
 	}
 	loose := make([]Loose, len(list))
 	for i, item := range list {
-		count, size, found := strings.Cut(measure.Replace(item, "×", "x", "*", "x", "X", "x"), "x")
+		count, size, found := strings.Cut(measure.Replace(item, timesMarks...), "x")
 		if !found {
 			count, size, found = strings.Cut(item, " ")
 		}
@@ -216,7 +222,7 @@ func readBalloons(text string, _ measure.System) (any, error) {
 // have none of their own. "1200 l" gives litres alone.
 func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
-	plain := measure.Replace(trimmedLower(text), "×", "x", "*", "x", " by ", "x")
+	plain := measure.Replace(trimmedLower(text), timesMarks...)
 	pieces := strings.Split(plain, "x")
 	if litres, err := measure.ParseVolumeL(text, bare); err == nil && len(pieces) == 1 && hasUnit(plain) {
 		return Box{Litres: litres}, nil

@@ -20,6 +20,8 @@ type Load struct {
 
 const wantLoads = "loads such as sign 2kg @ 1.2m, cloth 1.8kg along, garland 3kg from 0.5m to 2m"
 
+var placeMarks = [...]string{"@", " at ", " along", " from "}
+
 // readLoads reads a list of loads: a name, a weight, then where: "@ 1.2m" from
 // the left support, "along" for spread over the span, "from 0.5m to 2m", or
 // nothing for the middle.
@@ -52,7 +54,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 	load := Load{Name: strings.Trim(before, " :=.-")}
 	weight, place := strings.ToLower(line[digit:]), ""
 	weight = strings.TrimSuffix(strings.TrimSuffix(weight, "in the middle"), "in the centre")
-	for _, mark := range []string{"@", " at ", " along", " from "} {
+	for _, mark := range placeMarks {
 		if before, after, found := strings.Cut(weight, mark); found {
 			weight, place = before, strings.TrimSpace(after)
 			if mark == " along" || mark == " from " {

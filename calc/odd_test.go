@@ -19,7 +19,7 @@ func TestOddCallsAreRefused(t *testing.T) {
 		"a weight below nothing, no name":               {"dip", "loads", "−1 kg", "less than nothing"},
 		"a load heavier than any bar takes":             {"dip", "loads", "600 kg", "of at most 500 kg"},
 		"more loads than are added up":                  {"dip", "loads", strings.Repeat("1kg, ", 101), "1 to 100 loads"},
-		"more stays than it dips":                       {"dip", "test_stays", "20 mm", "less than the dip"},
+		"more stays than it dips":                       {"dip", "test_stays", "20 mm", "must be less than the dip"},
 		"a bar that sticks out further than it spans":   {"dip", "left", "3 m", "further than the span"},
 		"the same on the other side":                    {"dip", "right", "3 m", "further than the span"},
 		"a bench test bent double":                      {"dip", "test_dip", "0.7 m", "quarter of the test span"},

@@ -13,11 +13,13 @@ type MeasuredBase struct {
 	LengthMM float64
 }
 
+var measuredMarks = [...]string{" in ", " over ", " per ", "/", ":", " on "}
+
 // readMeasured reads "12 in 3.1m": the clusters, then the length.
 func readMeasured(text string, bare measure.System) (any, error) {
 	const want = "the clusters and the length they made, such as 12 in 3.1m"
 	plain := trimmedLower(text)
-	for _, mark := range []string{" in ", " over ", " per ", "/", ":", " on "} {
+	for _, mark := range measuredMarks {
 		count, length, found := strings.Cut(plain, mark)
 		if !found {
 			continue

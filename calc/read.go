@@ -6,7 +6,6 @@ import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
-	"garlandry/calc/rig"
 )
 
 // outOfRange is an error that costs no work when the program starts.
@@ -116,10 +115,12 @@ func readWhole(kind Kind, text string) (int, error) {
 	return measure.ParseCount(text)
 }
 
+var inchMarks = [...]string{"inches", "inch", "in", "\"", "″", "”"}
+
 // readSize reads a nominal size: "11", "11 in", "11\"", "11-inch".
 func readSize(text string) (int, error) {
 	bare := trimmedLower(text)
-	for _, mark := range []string{"inches", "inch", "in", "\"", "″", "”"} {
+	for _, mark := range inchMarks {
 		bare = strings.TrimSuffix(bare, mark)
 	}
 	nominal, err := measure.ParseCount(strings.TrimRight(bare, " -"))
@@ -178,33 +179,7 @@ func readFlag(text string, _ measure.System) (any, error) {
 	return nil, &measure.Error{Text: text, Want: "yes or no"}
 }
 
-// readForce reads newton, or a weight by what it presses: "90 N", "1.2 kN",
-// "20 lb", "9 kg", "50 daN". A bare number is refused: line is sold by all.
-func readForce(text string, _ measure.System) (float64, error) {
-	const want = "a force with its unit, such as 90 N, 20 lb or 9 kg"
-	typed := strings.TrimSpace(strings.TrimSuffix(trimmedLower(text), "test")) // as spools say it
-	typed = measure.Replace(typed, "lbf", "lb", "kgf", "kg")
-	for _, unit := range []struct {
-		name   string
-		newton float64
-	}{{"kilonewton", 1000}, {"kn", 1000}, {"dan", 10}, {"newtons", 1}, {"newton", 1}, {"n", 1}} {
-		if before, found := strings.CutSuffix(typed, unit.name); found {
-			value, err := measure.ParseNumber(before)
-			if err != nil || value < 0 {
-				return 0, &measure.Error{Text: text, Want: want}
-			}
-			return value * unit.newton, nil
-		}
-	}
-	if !hasUnit(typed) {
-		return 0, &measure.Error{Text: text, Want: want, Why: "the unit is missing"}
-	}
-	grams, err := measure.ParseMassG(typed, measure.Metric)
-	if err != nil {
-		return 0, &measure.Error{Text: text, Want: want}
-	}
-	return rig.WeightN(grams), nil
-}
+func readForce(text string, _ measure.System) (float64, error) { return measure.ParseForceN(text) }
 
 // readPart reads a share of a whole: "75 %", "0.75", "3/4". A bare number from 5 on
 // can only be a percentage.

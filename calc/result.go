@@ -10,6 +10,7 @@ import (
 
 // Line is one step of the working: what it is, how it follows, what came out.
 type Line struct {
+	_                     [0]func() // never compared, so the core needs no code to
 	Label, Formula, Value string
 }
 
@@ -77,7 +78,7 @@ func (r Result) Picture() *Drawing {
 func (r *Result) step(label, formula, value string, figures ...float64) {
 	formula, figures = say(r.units, formula, figures)
 	value, _ = say(r.units, value, figures)
-	r.Working = append(r.Working, Line{label, formula, value})
+	r.Working = append(r.Working, Line{Label: label, Formula: formula, Value: value})
 }
 
 // Number is the output as a number; 0 when it is missing or not a number.

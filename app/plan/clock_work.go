@@ -6,21 +6,21 @@ import (
 	"garlandry/app/job"
 )
 
-// clockEntries is what the clock assumes beside the minutes of the cards.
-func clockEntries() []entry {
-	return []entry{
-		{"clock/evenings", "Evenings at home before the day", 3, 0, 7, "evenings", FromMemory},
-		{"clock/evening-hour", "Evenings at home begin at", 18.5, 6, 23, "o'clock", FromMemory},
-		{"clock/evening-minutes", "An evening at home lasts", 180, 15, 720, "minutes", FromMemory},
-		{"clock/morning", "On the day, before driving off, work at home for", 90, 0, 600, "minutes", FromMemory},
-		{"clock/drive", "The drive to the venue", 20, 0, 600, "minutes", FromMemory},
-		{"clock/crowding", "Lost of every pair of hands for each further one on a card", 5, 0, 50, "%", FromMemory},
-		{"clock/pump-hands", "People who fill, tie and twist beside one pump", 2, 1, 10, "hands", FromMemory},
-		{"clock/helper-hour", "A helper's hour costs", 15, 0, 1000, "in money", CommonPractice},
-		{"clock/hire", "Hiring a pump or a ladder costs", 20, 0, 10000, "in money", CommonPractice},
-		{"clock/spread", "How far the time of one card strays", 25, 0, 100, "%", FromMemory},
-		{"clock/spread-kind", "How far a whole kind of work strays", 15, 0, 100, "%", FromMemory},
-	}
+// clockEntries is what the clock assumes beside the minutes of the cards; read it, never change it.
+func clockEntries() []entry { return clockFigures[:] }
+
+var clockFigures = [...]entry{
+	{"clock/evenings", "Evenings at home before the day", 3, 0, 7, "evenings", FromMemory},
+	{"clock/evening-hour", "Evenings at home begin at", 18.5, 6, 23, "o'clock", FromMemory},
+	{"clock/evening-minutes", "An evening at home lasts", 180, 15, 720, "minutes", FromMemory},
+	{"clock/morning", "On the day, before driving off, work at home for", 90, 0, 600, "minutes", FromMemory},
+	{"clock/drive", "The drive to the venue", 20, 0, 600, "minutes", FromMemory},
+	{"clock/crowding", "Lost of every pair of hands for each further one on a card", 5, 0, 50, "%", FromMemory},
+	{"clock/pump-hands", "People who fill, tie and twist beside one pump", 2, 1, 10, "hands", FromMemory},
+	{"clock/helper-hour", "A helper's hour costs", 15, 0, 1000, "in money", CommonPractice},
+	{"clock/hire", "Hiring a pump or a ladder costs", 20, 0, 10000, "in money", CommonPractice},
+	{"clock/spread", "How far the time of one card strays", 25, 0, 100, "%", FromMemory},
+	{"clock/spread-kind", "How far a whole kind of work strays", 15, 0, 100, "%", FromMemory},
 }
 
 // kindOfWork is cards whose speed is learnt together: by the rows of the time table that make up their minutes.

@@ -72,11 +72,12 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	if guessed != "" {
 		s.words += " Nobody said on which frame this hangs, so each frame is judged as if it carried it: " + guessed + ". Say so in the kit."
 	}
-	s.lines = []Line{
-		{"Dips", under, d.smallMM(s.DipMM), Source{"your bench test", Measured}},
-		{"Shows from", "span / " + number(rule.VisiblePart), d.smallMM(s.LimitMM), visible.Source},
-		{"Too much from", "span / " + number(rule.UselessPart), d.smallMM(s.UselessMM), useless.Source},
+	line := func(what, how string, mm float64, from Source) {
+		s.lines = append(s.lines, Line{what, how, d.smallMM(mm), from})
 	}
+	line("Dips", under, s.DipMM, Source{"your bench test", Measured})
+	line("Shows from", "span / "+number(rule.VisiblePart), s.LimitMM, visible.Source)
+	line("Too much from", "span / "+number(rule.UselessPart), s.UselessMM, useless.Source)
 	return s, true
 }
 

@@ -118,7 +118,7 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 			t.SlideFactor = min(t.SlideFactor, f.Friction*weight/sliding)
 		}
 		ballastN = max(ballastN,
-			(rule.OverturnFactor*tipping-float64(weight*e.leverMM))/f.half(e.name),
+			(float64(rule.OverturnFactor*tipping)-float64(weight*e.leverMM))/f.half(e.name),
 			rule.SlideFactor*sliding/f.Friction-weight)
 	}
 	t.BallastKG = max(0, math.Ceil(ballastN/gravity-1e-6))
@@ -137,12 +137,15 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 func (f Frame) edges(pressurePa, faceM2 float64) []edge {
 	middle := f.BottomMM + f.HeightMM/2
 	side := PlateDrag * f.DepthMM * f.HeightMM / 1e6
-	return []edge{
-		{"front", f.BaseDepthMM/2 - f.ForwardMM, pressurePa * faceM2, middle},
-		{"back", f.BaseDepthMM/2 + f.ForwardMM, pressurePa * faceM2, middle},
-		{"left", f.BaseWidthMM / 2, pressurePa * side, middle},
-		{"right", f.BaseWidthMM / 2, pressurePa * side, middle},
+	var edges []edge
+	add := func(name string, armMM, areaM2 float64) {
+		edges = append(edges, edge{name, armMM, pressurePa * areaM2, middle})
 	}
+	add("front", f.BaseDepthMM/2-f.ForwardMM, faceM2)
+	add("back", f.BaseDepthMM/2+f.ForwardMM, faceM2)
+	add("left", f.BaseWidthMM/2, side)
+	add("right", f.BaseWidthMM/2, side)
+	return edges
 }
 
 func (f Frame) half(edgeName string) float64 {

@@ -184,16 +184,26 @@ func NavInside(f Frame) g.Node {
 // NavFor gives the entries for the visitor: a helper's day, the pages of a job, or the pages outside one.
 func NavFor(f Frame) []NavItem {
 	var items []NavItem
+	add := func(href, label, icon string) {
+		items = append(items, NavItem{Href: href, Label: label, Icon: icon})
+	}
+	places := func(names string) {
+		for _, name := range strings.Fields(names) {
+			add(f.at(name), strings.ToUpper(name[:1])+name[1:], name)
+		}
+	}
 	switch {
 	case f.Role == "":
 		return nil
 	case f.JobID == "":
-		items = []NavItem{{"/", "Jobs", "jobs", false}, {"/calc", "Calculators", "calc", false}, {"/phone", "This phone", "phone", false}}
+		add("/", "Jobs", "jobs")
+		add("/calc", "Calculators", "calc")
+		add("/phone", "This phone", "phone")
 	case f.Role == job.Helper:
-		items = []NavItem{{f.at("next"), "Next", "next", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("pack"), "Pack", "pack", false}, {f.at("counts"), "Counts", "counts", false}, {f.at("clock"), "Clock", "clock", false}}
+		places("next cards pack counts clock")
 	default:
-		items = []NavItem{{f.at(""), "Job", "job", false}, {f.at("pieces"), "Pieces", "pieces", false}, {f.at("counts"), "Counts", "counts", false},
-			{f.at("pack"), "Pack", "pack", false}, {f.at("cards"), "Cards", "cards", false}, {f.at("clock"), "Clock", "clock", false}}
+		add(f.at(""), "Job", "job")
+		places("pieces counts pack cards clock")
 	}
 	best := -1
 	for i, item := range items {

@@ -1,0 +1,22 @@
+package measure
+
+// newtonPerGram is standard gravity, so that a weight can be written for what it presses.
+const newtonPerGram = 9.80665 / 1000
+
+// There is no unit for a bare number: line is sold by all of them.
+var force = quantity{want: "a force with its unit, such as 90 N, 20 lb or 9 kg", units: forceUnits, max: 1e9, compound: true}
+
+var forceUnits = []unit{
+	{"n|newton|newtons", 1, "newton", ""},
+	{"dan", 10, "newton", ""},
+	{"kn|kilonewton|kilonewtons", 1000, "newton", ""},
+	{"g|gram|grams", newtonPerGram, "metric", ""},
+	{"kg|kgs|kgf|kilo|kilos|kilogram|kilograms|kg test", 1000 * newtonPerGram, "metric", ""},
+	{"oz|ounce|ounces", GramsPerOunce * newtonPerGram, "imperial", ""},
+	{"lb|lbs|lbf|pound|pounds|lb test|lbs test|pound test", GramsPerPound * newtonPerGram, "imperial", "oz"},
+}
+
+// ParseForceN reads a force in newton, 0 to 1e9: "90 N", "1.2 kN", "50 daN", or a
+// weight for what it presses: "20 lb", "20 lb test", "9 kg". A bare number is
+// refused. Errors are *Error.
+func ParseForceN(text string) (float64, error) { return force.read(text, Metric) }
