@@ -99,11 +99,11 @@ func (f *Fix) Changes() []job.Change {
 func (c *Clock) FindFix(j job.Job, p *Plan, key string) *Fix {
 	f, list := Fix{Key: key}, c.levers(&j, p)
 	for _, one := range strings.Split(key, "+") {
-		lever, there := list.lever(one)
-		if !there {
+		lever := list.lever(one)
+		if lever == nil {
 			return nil
 		}
-		f.Levers = append(f.Levers, lever)
+		f.Levers = append(f.Levers, *lever)
 	}
 	return &f
 }

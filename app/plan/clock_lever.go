@@ -54,21 +54,21 @@ func (c *Clock) levers(j *job.Job, p *Plan) *leverList {
 	return l
 }
 
-// lever finds one by its key, one for another number of clusters too; false if it makes no sense any more.
-func (l *leverList) lever(key string) (Lever, bool) {
+// lever finds one by its key, one for another number of clusters too; nil if it makes no sense any more.
+func (l *leverList) lever(key string) *Lever {
 	for i := range l.list {
 		if l.list[i].Key == key {
-			return l.list[i], true
+			return &l.list[i]
 		}
 	}
-	id, ahead := strings.CutPrefix(key, "ahead/")
 	for i := range l.job.Pieces {
-		if piece := &l.job.Pieces[i]; ahead && strings.HasPrefix(id, piece.ID+"/") {
-			lever, there := l.ahead(piece, numberAhead(key))
-			return l.priced(lever, piece.ID, piece.Name), there && lever.Key == key
+		if strings.HasPrefix(key, "ahead/"+l.job.Pieces[i].ID+"/") {
+			if lever := l.ahead(&l.job.Pieces[i], numberAhead(key)); lever != nil && lever.Key == key {
+				return lever
+			}
 		}
 	}
-	return Lever{}, false
+	return nil
 }
 
 // leverList gathers levers.
@@ -78,13 +78,6 @@ type leverList struct {
 	plan *Plan
 	hour float64 // what a helper's hour costs
 	list []Lever
-}
-
-// priced is a lever about a piece, with what it costs in one number.
-func (l *leverList) priced(lever Lever, id, name string) Lever {
-	lever.piece, lever.matter = name, "piece/"+id
-	lever.price = troubleEach + lever.Look + float64(troubleMinute*lever.Minutes)
-	return lever
 }
 
 // add adds a lever, with trouble beside what it costs in time, money and look.
@@ -166,10 +159,10 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
 			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
 	}
-	if whole, there := l.ahead(piece, manyAhead); there && piece.Built == "site" {
-		add(whole, of("make"))
-		if half, there := l.ahead(piece, numberAhead(whole.Key)/2); there {
-			add(half, of("make"))
+	if whole := l.ahead(piece, manyAhead); whole != nil {
+		add(*whole, of("make"))
+		if half := l.ahead(piece, numberAhead(whole.Key)/2); half != nil {
+			add(*half, of("make"))
 		}
 	}
 	for i := range l.plan.Pieces {
@@ -188,9 +181,9 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 	}
 }
 
-// ahead is to make so many of what a piece built on site is made of at home, at most as many as are left; false if that
+// ahead is to make so many of what a piece built on site is made of at home, at most as many as are left; nil if that
 // makes no sense.
-func (l *leverList) ahead(piece *job.Piece, n int) (lever Lever, there bool) {
+func (l *leverList) ahead(piece *job.Piece, n int) *Lever {
 	for i := range l.plan.Cards {
 		card := &l.plan.Cards[i]
 		if card.Key != "card/make/"+piece.ID || card.Place != Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
@@ -205,10 +198,11 @@ func (l *leverList) ahead(piece *job.Piece, n int) (lever Lever, there bool) {
 		if n == card.Count {
 			words = "all "
 		}
-		return Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n), Title: "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home", Cost: measure.FormatMinutes(minutes) + atHomeWords,
-			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true}, true
+		return &Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n), Title: "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home", Cost: measure.FormatMinutes(minutes) + atHomeWords,
+			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true,
+			piece: piece.Name, matter: "piece/" + piece.ID, price: troubleEach + float64(troubleMinute*minutes)}
 	}
-	return lever, false
+	return nil
 }
 
 // plainer is a recipe of as many duplets in its smallest size; false if it has one size already.

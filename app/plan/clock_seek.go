@@ -106,12 +106,12 @@ func (s *seeker) fewer(f *Fix) {
 		enough, short := numberAhead(key), 0
 		for step := max(1, enough/8); enough-short > step; {
 			middle := (enough + short) / 2
-			lever, there := s.list.lever(key[:strings.LastIndexByte(key, '/')+1] + strconv.Itoa(middle))
-			if !there {
+			lever := s.list.lever(key[:strings.LastIndexByte(key, '/')+1] + strconv.Itoa(middle))
+			if lever == nil {
 				break
 			}
 			then := Fix{Levers: append([]Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
-			then.Levers[k] = lever
+			then.Levers[k] = *lever
 			then.Key = keyOf(then.Levers)
 			if then.Clock = s.clock(&then, Usual); then.Clock.reaches() {
 				*f, enough = then, middle

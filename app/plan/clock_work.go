@@ -55,7 +55,7 @@ var kindsOfWork = [...]kindOfWork{
 func kindOf(c *Card, kind job.PieceKind) string {
 	family, _, _ := strings.Cut(strings.TrimPrefix(c.Key, "card/"), "/")
 	switch family {
-	case "make", "accents":
+	case "make", "ahead", "accents":
 		return "fill"
 	case "dress":
 		return "fix"

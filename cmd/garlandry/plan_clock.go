@@ -64,7 +64,7 @@ type clockSpellJSON struct {
 }
 
 func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
-	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts, Runs: c.Runs, Tried: c.Tried, People: c.People}
+	out := clockPlanToJSON(c)
 	for _, f := range c.Fixes(j, &p, 0) {
 		fix := clockFixJSON{Key: f.Key, Odds: f.Clock.Odds, NineInTen: f.Clock.At(f.Clock.Ninety), Reaches: f.Reaches}
 		for _, l := range f.Levers {
@@ -72,11 +72,17 @@ func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
 		}
 		out.Fixes = append(out.Fixes, fix)
 	}
-	if !c.Planned() {
-		return out
-	}
 	for _, cut := range c.Cuts(&p) {
 		out.CutLine = append(out.CutLine, clockCutJSON{cut.Title, cut.Priority, cut.Tasks, cut.Odds, c.At(cut.Ninety)})
+	}
+	return out
+}
+
+// clockPlanToJSON writes the plan and its odds, without what could be changed about them.
+func clockPlanToJSON(c *plan.Clock) clockJSON {
+	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts, Runs: c.Runs, Tried: c.Tried, People: c.People}
+	if !c.Planned() {
+		return out
 	}
 	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(c.Half), c.At(c.Ninety)
 	for _, t := range c.Tasks {
