@@ -23,6 +23,7 @@ type Clock struct {
 	Ninety   int     // in nine of ten
 	Runs     int     // how often the plan was played; 0: it was not
 	Tried    int     // plans looked at to find this one
+	Rough    bool    // a quick plan: a better one is being worked out
 	People   []ClockPerson
 	Tasks    []ClockTask // what is left, in the plan's order of cards
 	Drive    int         // minutes
@@ -64,15 +65,30 @@ type ClockSpell struct{ Person, From, To int }
 // NoTime stands for a time that is not known or not asked for.
 const NoTime = -1 << 30
 
-// Budget is how long a [Clock] may look: plans to try, and how often to play the best.
-type Budget struct{ Schedules, Runs int }
+// Budget is how long a [Clock] may look: plans to try, and how often to play the best. Pause, if there is one, is called
+// every few milliseconds of work; it changes no answer, and need not come back.
+type Budget struct {
+	Schedules, Runs int
+	Pause           func()
+}
 
 // The budgets in use: for an answer at once, for one that is read, and for one that is decided by.
 var (
-	Quick   = Budget{24, 160}
-	Usual   = Budget{400, crew.Runs}
-	Patient = Budget{2500, crew.Runs}
+	Quick   = Budget{Schedules: 24, Runs: 160}
+	Usual   = Budget{Schedules: 400, Runs: crew.Runs}
+	Patient = Budget{Schedules: 2500, Runs: crew.Runs}
 )
+
+// with is the budget with pauses.
+func (b Budget) with(pause func()) Budget {
+	b.Pause = pause
+	return b
+}
+
+// options are those of package crew.
+func (b Budget) options(seed uint64) crew.Options {
+	return crew.Options{Seed: seed, Schedules: b.Schedules, Runs: b.Runs, Pause: b.Pause}
+}
 
 // fit bounds what a job of so many tasks and people costs: above sixty tasks a plan takes longer by about the square of
 // both together, so that fewer are made.
@@ -130,7 +146,7 @@ func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 	h.text(j.ID)
 	c := &Clock{Verdict: "unknown", seed: uint64(h), ahead: ahead}
 	c.set(j, p, now)
-	if c.Sentence == "" {
+	if len(c.job.Tasks) > 0 {
 		c.mark = c.marks(p)
 	}
 	return c
@@ -138,28 +154,35 @@ func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 
 // plan looks for the best plan of the job that is set and says what comes of it.
 func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
+	if c.search(b, kept) {
+		c.tasks(p)
+		c.say()
+	}
+}
+
+// search looks for the best plan of the job that is set. It reports whether there is one.
+func (c *Clock) search(b Budget, kept *Clock) bool {
 	b = b.fit(len(c.job.Tasks), len(c.job.People))
-	o := crew.Options{Seed: c.seed, Schedules: b.Schedules, Runs: b.Runs}
+	o := b.options(c.seed)
 	if kept.Planned() && kept.Origin == c.Origin {
 		o.Keep = []crew.Schedule{kept.schedule}
 	}
 	var err error
 	if c.schedule, c.forecast, err = crew.Settle(c.job, o); err != nil {
 		c.miss("No plan can be made: " + err.Error() + ".")
-		return
+		return false
 	}
 	if o.Keep != nil && c.onlyLess(kept) {
 		if same, err := crew.Carry(kept.schedule, c.job); err == nil {
-			if f := crew.Odds(same, c.seed, b.Runs); !crew.Matters(f, c.forecast) {
+			if f := o.Odds(same); !crew.Matters(f, c.forecast) {
 				c.schedule, c.forecast = same, f
 			}
 		}
 	}
-	c.linger(b.Runs)
+	c.linger(&o)
 	f := &c.forecast
 	c.Finish, c.Odds, c.Musts, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Musts, f.Half, f.Ninety, f.Runs, c.schedule.Tried
-	c.tasks(p)
-	c.say()
+	return true
 }
 
 // onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then people

@@ -22,7 +22,7 @@ const cutRuns = 200
 // mostCuts is how many steps are told: nobody leaves out more than that on the day.
 const mostCuts = 12
 
-var cutBudget = Budget{60, 500}
+var cutBudget = Budget{Schedules: 60, Runs: 500}
 
 // certain is from when no more need be left out.
 const certain = 0.995
@@ -30,13 +30,16 @@ const certain = 0.995
 // Cuts says in which order to leave things out if time runs short, until it is as good as certain: whole pieces, what
 // could be there before what should, and of those first the one without which nine in ten runs end soonest. What must be
 // there never goes, nor what it needs. Each step is planned anew, and never ends later than the one before.
-func (c *Clock) Cuts(p *Plan) []Cut {
+func (c *Clock) Cuts(p *Plan) []Cut { return c.cuts(p, nil) }
+
+func (c *Clock) cuts(p *Plan, pause func()) []Cut {
 	if !c.Planned() {
 		return nil
 	}
 	var cuts []Cut
 	job, schedule, odds := c.job, c.schedule, c.Odds
-	runs := min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
+	play, settle := cutBudget.with(pause).options(c.seed), cutBudget.with(pause).options(c.seed)
+	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
 	for (odds < certain || cuts == nil) && len(cuts) < mostCuts {
 		var best *Cut
 		var left crew.Job
@@ -49,14 +52,15 @@ func (c *Clock) Cuts(p *Plan) []Cut {
 			if err != nil {
 				continue
 			}
-			if cut.Ninety = crew.Odds(without, c.seed, runs).Ninety; best == nil || cut.Ninety < best.Ninety {
+			if cut.Ninety = play.Odds(without).Ninety; best == nil || cut.Ninety < best.Ninety {
 				best, left = &cut, rest
 			}
 		}
 		if best == nil {
 			break
 		}
-		kept, f, err := crew.Settle(left, crew.Options{Seed: c.seed, Schedules: cutBudget.Schedules, Runs: cutBudget.Runs, Keep: []crew.Schedule{schedule}})
+		settle.Keep = []crew.Schedule{schedule}
+		kept, f, err := crew.Settle(left, settle)
 		if err != nil {
 			break
 		}

@@ -74,7 +74,7 @@ func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
 	atHand := func(j job.Job, ahead int64) *plan.ClockTask {
 		var clocks plan.Clocks
 		p := plan.Make(j)
-		task, there := clocks.Clock(j, &p, in+15, ahead, 0, "").Task("card/unload")
+		task, there := clocks.Clock(j, &p, in+15, ahead, "").Task("card/unload")
 		require.True(t, there)
 		return task
 	}

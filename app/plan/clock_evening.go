@@ -45,7 +45,7 @@ func (c *Clock) freshen() {
 }
 
 // linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the next.
-func (c *Clock) linger(runs int) {
+func (c *Clock) linger(o *crew.Options) {
 	lingered := false
 	for range 8 { // whoever stays on may begin another card
 		home := append([]crew.Interval(nil), c.job.Windows[crew.Home]...)
@@ -71,6 +71,6 @@ func (c *Clock) linger(runs int) {
 		c.schedule, lingered = same, true
 	}
 	if lingered {
-		c.forecast = crew.Odds(c.schedule, c.seed, runs)
+		c.forecast = o.Odds(c.schedule)
 	}
 }

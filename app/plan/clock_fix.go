@@ -30,11 +30,13 @@ const (
 // Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
 // help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it would be, as often as the clock itself and with the same dice: a press
 // gives what is offered. None where there is no job to plan, or nothing helps.
-func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix {
+func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix { return c.fixes(&j, p, now, nil) }
+
+func (c *Clock) fixes(j *job.Job, p *Plan, now int64, pause func()) []Fix {
 	if !c.Helpable() {
 		return nil
 	}
-	s := c.seek(&j, p, now)
+	s := c.seek(j, p, now, pause)
 	s.search()
 	found := withoutNeedless(s.found)
 	order.By(found, func(a, b int) bool {

@@ -2,134 +2,118 @@ package plan
 
 import (
 	"math"
+	"strconv"
 	"sync"
 
 	"garlandry/app/job"
 	"garlandry/calc/crew"
 )
 
-// Clocks keeps the clocks of the jobs last looked at: the plan made before goes on being used as far as it still fits,
-// and gets better each time it is asked for. The zero Clocks is ready; its methods may be called from many goroutines.
+// Clocks keeps the clocks of the jobs last looked at: the plan made before goes on being used as far as it still fits.
+// The zero Clocks answers quickly; its methods may be called from many goroutines.
 type Clocks struct {
-	AtOnce bool // there is time enough to answer with the budget that is wanted in the first place
-	Lags   bool // a tap may not wait for it: see Soon
-	mu     sync.Mutex
-	kept   map[string]keptClock
-	helps  map[string]*Help
-	behind bool
+	// AtOnce: there is time enough to work everything out before it is answered.
+	AtOnce bool
+	// Later takes what is to be worked out while nobody waits for it, by a key that differs when the work does: then a tap
+	// waits for no more than a quick plan, and the page is to be asked for again once the work is done. The pause that
+	// work is handed is called every few milliseconds and need not come back. Nil: nothing is worked out later.
+	Later func(key string, work func(pause func()))
+	mu    sync.Mutex
+	kept  map[string]keptClock
+	helps map[string]*Help
 }
 
-// Help is what would help the crew of a job, and what to leave out first.
-type Help struct {
-	Fixes []Fix
-	Cuts  []Cut
-	mark  uint64
-}
-
-// Help works out what would help, once for as long as nothing changes that the plan depends on.
-func (k *Clocks) Help(c *Clock, j job.Job, p *Plan, now int64) *Help {
-	k.mu.Lock()
-	kept := k.helps[j.ID]
-	k.mu.Unlock()
-	if kept != nil && kept.mark == c.mark {
-		return kept
-	}
-	kept = &Help{c.Fixes(j, p, now), c.Cuts(p), c.mark}
-	k.mu.Lock()
-	if k.helps == nil || len(k.helps) >= mostKept {
-		k.helps = map[string]*Help{}
-	}
-	k.helps[j.ID] = kept
-	k.mu.Unlock()
-	return kept
-}
-
+// keptClock is the clock that a page was answered with last.
 type keptClock struct {
-	mark   uint64
-	budget int
-	clock  *Clock
-	before *Clock // what people heard before the job changed; nil: nothing
+	mark    uint64
+	clock   *Clock
+	rough   bool   // of the quick budget
+	settled *Clock // the last that was not, of the job as it was then
+	before  *Clock // what people heard before the job changed; nil: nothing
 }
-
-// budgets are those that a clock goes through, by number. The last takes a slow phone about a second.
-var budgets = [...]Budget{Quick, {120, 600}, Usual}
-
-// MostBudget is the number of the last budget.
-const MostBudget = 2
 
 // Clock gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead of
-// UTC. Want is the number of the budget that is enough, from 0; without AtOnce every call goes one further. Spot tells
-// apart what is tried out from what holds. Until something changes that matters, by [crew.Matters], the sentence stays as it was.
-func (k *Clocks) Clock(j job.Job, p *Plan, now, ahead int64, want int, spot string) *Clock {
-	c := prepare(&j, p, now, ahead)
-	if c.Sentence != "" {
-		return c
-	}
-	return k.answer(&j, p, c, want, spot)
+// UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only work was
+// done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until something changes
+// that matters, by [crew.Matters], the sentence stays as it was.
+func (k *Clocks) Clock(j job.Job, p *Plan, now, ahead int64, spot string) *Clock {
+	return k.answer(&j, p, now, ahead, spot, false)
 }
 
-// Soon is the clock for a page that only mentions it: with AtOnce the same that the clock's own page shows. Where Lags
-// says so it is the one of before, and [Clocks.Behind] then says that there is a better one to ask for.
+// Soon is the clock for a page that only mentions it. Where it is worked out later it is meanwhile the one of before.
 func (k *Clocks) Soon(j job.Job, p *Plan, now, ahead int64) *Clock {
-	c := prepare(&j, p, now, ahead)
+	return k.answer(&j, p, now, ahead, "", true)
+}
+
+func (k *Clocks) answer(j *job.Job, p *Plan, now, ahead int64, spot string, lags bool) *Clock {
+	c := prepare(j, p, now, ahead)
 	if c.Sentence != "" {
 		return c
 	}
-	if k.Lags {
-		k.mu.Lock()
-		old := k.kept[j.ID]
-		late := old.clock != nil && old.mark != c.mark
-		k.behind = k.behind || late
-		k.mu.Unlock()
-		if late {
-			return old.clock
-		}
+	id, old := j.ID, k.last(j.ID+spot)
+	same := old.clock != nil && old.mark == c.mark
+	if same && !old.rough {
+		return old.clock
 	}
-	want := 0
+	if k.Later != nil {
+		set := *c
+		k.Later(markKey(id+spot, c.mark), func(pause func()) { k.settle(&set, p, id, spot, pause) })
+	}
+	if same || k.Later != nil && old.clock != nil && (lags || spot == "" && c.onlyLess(old.clock)) {
+		return old.clock
+	}
+	next := keptClock{mark: c.mark, clock: c, rough: !k.AtOnce, settled: old.settled, before: old.clock}
+	b, from := Quick, old.clock
 	if k.AtOnce {
-		want = MostBudget
+		b, from, next.settled = Usual, old.settled, c
 	}
-	return k.answer(&j, p, c, want, "")
-}
-
-func (k *Clocks) answer(j *job.Job, p *Plan, c *Clock, want int, spot string) *Clock {
-	k.mu.Lock()
-	old := k.kept[j.ID+spot]
-	k.mu.Unlock()
-	level, before := 0, old.clock
-	if k.AtOnce {
-		level = want
-	}
-	if old.clock != nil && old.mark == c.mark {
-		if old.budget >= want {
-			return old.clock
-		}
-		level, before = max(level, old.budget+1), old.before
-	}
-	c.plan(p, budgets[level], old.clock)
-	if before.Planned() && c.Planned() && before.Origin == c.Origin {
-		c.since(before)
-	} else {
-		before = nil
-	}
-	k.mu.Lock()
-	if k.kept == nil || len(k.kept) >= mostKept {
-		k.kept = map[string]keptClock{}
-	}
-	k.kept[j.ID+spot] = keptClock{c.mark, level, c, before}
-	k.behind = k.behind || level < want
-	k.mu.Unlock()
+	c.plan(p, b, k.base(from, id, spot))
+	c.Rough = k.Later != nil
+	k.keep(id+spot, &next, spot)
 	return c
 }
 
-// Behind reports whether a clock was answered with less than was wanted since it was last asked: ask for it again then.
-func (k *Clocks) Behind() bool {
+// settle works out a clock that is set, and was answered quickly or not at all.
+func (k *Clocks) settle(c *Clock, p *Plan, id, spot string, pause func()) {
+	old := k.last(id + spot)
+	next := keptClock{mark: c.mark, clock: c, settled: c, before: old.clock}
+	if old.mark == c.mark {
+		next.before = old.before
+	}
+	c.plan(p, Usual.with(pause), k.base(old.settled, id, spot))
+	k.keep(id+spot, &next, spot)
+}
+
+// base is the clock whose plan is kept if none is better: for what is tried out that of the job as it is.
+func (k *Clocks) base(old *Clock, id, spot string) *Clock {
+	if spot != "" {
+		return k.last(id).clock
+	}
+	return old
+}
+
+func (k *Clocks) last(id string) keptClock {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	behind := k.behind
-	k.behind = false
-	return behind
+	return k.kept[id]
 }
+
+// keep notes what is answered, once it says how it differs from what people heard before.
+func (k *Clocks) keep(id string, next *keptClock, spot string) {
+	if c := next.clock; spot == "" && next.before.Planned() && c.Planned() && next.before.Origin == c.Origin {
+		c.since(next.before)
+	} else {
+		next.before = nil
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.kept == nil || len(k.kept) >= mostKept {
+		k.kept = map[string]keptClock{}
+	}
+	k.kept[id] = *next
+}
+
+func markKey(id string, mark uint64) string { return id + " " + strconv.FormatUint(mark, 36) }
 
 // since keeps to all that was said before while nothing that matters has changed, and says by how much it has otherwise.
 func (c *Clock) since(was *Clock) {

@@ -14,31 +14,32 @@ import (
 
 func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	j := readJob(t, "reading-room")
-	var clocks plan.Clocks
+	clocks := newPauses()
 	p, now := plan.Make(j), longBefore(t, j)
-	quick := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
+	quick := clocks.Clock(j, &p, now, 0, "")
 	require.True(t, quick.Planned())
-	better := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
-	assert.Greater(t, better.Runs, quick.Runs, "it is refined when asked again")
-	assert.True(t, clocks.Behind())
-	best := clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
-	assert.Same(t, best, clocks.Clock(j, &p, now+3, 0, plan.MostBudget, ""), "and kept")
-	assert.Same(t, best, clocks.Clock(j, &p, now, 0, 0, ""), "for pages that want less, too")
+	clocks.pass()
+	best := clocks.Clock(j, &p, now, 0, "")
+	assert.Greater(t, best.Runs, quick.Runs, "it was worked out further")
+	assert.Same(t, best, clocks.Clock(j, &p, now+3, 0, ""), "and kept")
+	assert.Same(t, best, clocks.Soon(j, &p, now, 0), "for pages that mention it, too")
 	assert.Empty(t, best.Change)
-	_ = clocks.Behind()
-	clocks.Clock(j, &p, now, 0, plan.MostBudget, "")
-	assert.False(t, clocks.Behind(), "there is no more to it")
+	assert.Empty(t, clocks.works, "there is no more to it")
 
 	counted := later(t, j, "Ines", now, job.Count("card/make/door", 1))
 	p2 := plan.Make(counted)
-	same := clocks.Clock(counted, &p2, now, 0, 0, "")
+	clocks.Clock(counted, &p2, now, 0, "")
+	clocks.pass()
+	same := clocks.Clock(counted, &p2, now, 0, "")
 	assert.NotSame(t, best, same)
 	assert.Equal(t, best.Sentence, same.Sentence, "one cluster changes nothing that matters")
 	assert.Empty(t, same.Change)
 
 	gone := job.Try(counted, []job.Change{job.Put("piece/shelfwall", "removed", true)})
 	p3 := plan.Make(gone)
-	less := clocks.Clock(gone, &p3, now, 0, 1, "")
+	clocks.Clock(gone, &p3, now, 0, "")
+	clocks.pass()
+	less := clocks.Clock(gone, &p3, now, 0, "")
 	assert.NotEqual(t, best.Sentence, less.Sentence)
 	assert.Contains(t, less.Change, "sooner than it looked before")
 }
@@ -54,14 +55,15 @@ func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 	}
 	turns := map[string]bool{}
 	for minutes := int64(-20); minutes < 60; minutes++ {
-		var clocks plan.Clocks
+		clocks := newPauses()
 		one := moved(j, "doors", doors+minutes)
 		next := moved(one, "in", at(t, j.Brief.In)-1)
 		p, p2 := plan.Make(one), plan.Make(next)
-		first := clocks.Clock(one, &p, now, 0, 0, "")
+		first := clocks.Clock(one, &p, now, 0, "")
 		said := *first
-		alone := new(plan.Clocks).Clock(next, &p2, now, 0, 0, "")
-		second := clocks.Clock(next, &p2, now, 0, 0, "")
+		clocks.works = nil // the job changes before it is worked out further
+		alone := new(plan.Clocks).Clock(next, &p2, now, 0, "")
+		second := clocks.Clock(next, &p2, now, 0, "")
 		turned := alone.Verdict != said.Verdict
 		if second.Change != "" {
 			continue // it matters
@@ -72,14 +74,15 @@ func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 		if turned {
 			turns[said.Verdict+" "+alone.Verdict] = true
 		}
-		further := clocks.Clock(next, &p2, now, 0, 1, "")
+		clocks.pass()
+		further := clocks.Clock(next, &p2, now, 0, "")
 		assert.True(t, further.Change != "" || further.Sentence == said.Sentence, "nor does looking longer change it without a word")
 	}
 	moreDoors := moved(j, "doors", doors+2)
 	var clocks plan.Clocks
 	p, p2 := plan.Make(j), plan.Make(moreDoors)
-	clocks.Clock(j, &p, now, 0, 0, "")
-	assert.Contains(t, clocks.Clock(moreDoors, &p2, now, 0, 0, "").Sentence, "doors 11:32", "a time that is told is the time that holds")
+	clocks.Clock(j, &p, now, 0, "")
+	assert.Contains(t, clocks.Clock(moreDoors, &p2, now, 0, "").Sentence, "doors 11:32", "a time that is told is the time that holds")
 	assert.Contains(t, turns, "late unsure")
 	assert.Contains(t, turns, "unsure sure")
 }

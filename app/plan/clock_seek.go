@@ -16,6 +16,7 @@ type seeker struct {
 	late   int            // minutes after the doors as the job stands
 	seen   map[string]int // the same with a combination, by its key
 	plans  int            // made so far
+	pause  func()
 
 	before  *Clock // of the job as it stands, a plan as [Usual]
 	found   []Fix
@@ -24,7 +25,7 @@ type seeker struct {
 }
 
 // tryBudget is for a combination that is looked at; what is offered is then made as [Usual].
-var tryBudget = Budget{16, 160}
+var tryBudget = Budget{Schedules: 16, Runs: 160}
 
 const (
 	mostTried  = 64 // plans of the size of tryBudget
@@ -37,11 +38,11 @@ const (
 	never       = dayMinutes
 )
 
-func (c *Clock) seek(j *job.Job, p *Plan, now int64) *seeker {
+func (c *Clock) seek(j *job.Job, p *Plan, now int64, pause func()) *seeker {
 	list := c.levers(j, p)
-	s := &seeker{job: j, now: now, list: list, levers: promising(list.list), late: never, seen: map[string]int{}, offered: map[string]bool{}, before: c}
-	if c.Planned() && c.Runs < Usual.Runs {
-		s.before = NewClock(*j, *p, now, Usual, nil)
+	s := &seeker{job: j, now: now, pause: pause, list: list, levers: promising(list.list), late: never, seen: map[string]int{}, offered: map[string]bool{}, before: c}
+	if c.Planned() && c.Runs < Usual.fit(len(c.job.Tasks), len(c.job.People)).Runs {
+		s.before = NewClock(*j, *p, now, Usual.with(pause), nil)
 	}
 	s.late = s.lateWith(nil)
 	return s
@@ -81,7 +82,7 @@ func (s *seeker) offer(set []int) bool {
 	}
 	s.offers++
 	s.offered[f.Key] = true
-	f.Clock = s.clock(&f, Usual)
+	f.Clock = s.clock(&f)
 	s.seen[f.Key] = f.Clock.late()
 	if f.Reaches = f.Clock.reaches(); f.Reaches {
 		s.fewer(&f)
@@ -113,7 +114,7 @@ func (s *seeker) fewer(f *Fix) {
 			then := Fix{Levers: append([]Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
 			then.Levers[k] = *lever
 			then.Key = keyOf(then.Levers)
-			if then.Clock = s.clock(&then, Usual); then.Clock.reaches() {
+			if then.Clock = s.clock(&then); then.Clock.reaches() {
 				*f, enough = then, middle
 			} else {
 				short = middle
@@ -152,18 +153,36 @@ func (s *seeker) pull(set []int) (levers []Lever, key string, price float64) {
 	return levers, keyOf(levers), price
 }
 
-// clock is that of the job with the fix; nil if the car does not take what it moves home.
-func (s *seeker) clock(f *Fix, b Budget) *Clock {
+// clock is that of the job with the fix, as it would be once it was pressed.
+func (s *seeker) clock(f *Fix) *Clock {
+	c, p := s.set(f)
+	if c != nil && c.Sentence == "" {
+		c.plan(&p, Usual.with(s.pause), nil)
+	}
+	return c
+}
+
+// set is the job with the fix, not yet planned, and what it asks for; nil if the car does not take what it moves home.
+func (s *seeker) set(f *Fix) (*Clock, Plan) {
+	s.rest()
 	then := job.Try(*s.job, f.Changes())
+	s.rest()
 	after := Make(then)
+	s.rest()
 	for i := range f.Levers {
 		for _, name := range after.stays {
 			if f.Levers[i].home && name == f.Levers[i].piece {
-				return nil
+				return nil, Plan{}
 			}
 		}
 	}
-	return NewClock(then, after, s.now, b, nil)
+	return prepare(&then, &after, s.now, 0), after
+}
+
+func (s *seeker) rest() {
+	if s.pause != nil {
+		s.pause()
+	}
 }
 
 // lateWith is how many minutes after the doors nine in ten runs are done with a set of levers; never if there is no plan,
@@ -178,7 +197,9 @@ func (s *seeker) lateWith(set []int) int {
 	late = never
 	if s.plans < mostTried {
 		s.plans++
-		late = s.clock(&f, tryBudget).late()
+		if c, _ := s.set(&f); c != nil && c.Sentence == "" && c.search(tryBudget.with(s.pause), nil) {
+			late = c.late()
+		}
 	}
 	s.seen[f.Key] = late
 	return late

@@ -23,7 +23,7 @@ func BenchmarkFixesDemo(b *testing.B) {
 		c := NewClock(j, p, 0, Usual, nil)
 		var s *seeker
 		for b.Loop() {
-			s = c.seek(&j, &p, 0)
+			s = c.seek(&j, &p, 0, nil)
 			s.search()
 		}
 		b.ReportMetric(float64(len(s.levers)), "levers")

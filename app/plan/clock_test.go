@@ -82,7 +82,7 @@ func BenchmarkClockWhatIf(b *testing.B) {
 	j := readJob(b, "reading-room")
 	p, now := plan.Make(j), longBefore(b, j)
 	for b.Loop() {
-		new(plan.Clocks).Clock(plan.WhatIf(j, 2, 30), &p, now, 0, 0, "?")
+		new(plan.Clocks).Clock(plan.WhatIf(j, 2, 30), &p, now, 0, "?")
 	}
 }
 
@@ -101,18 +101,18 @@ func BenchmarkClockOfManyPieces(b *testing.B) {
 	}
 	j = job.Try(j, more)
 	p, now := plan.Make(j), longBefore(b, j)
-	for name, want := range map[string]int{"first": 0, "last": plan.MostBudget} {
+	for name, atOnce := range map[string]bool{"first": false, "last": true} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				c := plan.Clocks{AtOnce: true}
-				require.True(b, c.Clock(j, &p, now, 0, want, "").Planned())
+				c := plan.Clocks{AtOnce: atOnce}
+				require.True(b, c.Clock(j, &p, now, 0, "").Planned())
 			}
 		})
 	}
 	b.Run("help", func(b *testing.B) {
 		for b.Loop() {
-			var c plan.Clocks
-			c.Help(c.Clock(j, &p, now, 0, 0, ""), j, &p, now)
+			c := plan.Clocks{AtOnce: true}
+			c.Help(j, &p, now, 0)
 		}
 	})
 }

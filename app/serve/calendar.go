@@ -27,7 +27,7 @@ func (s *Server) calendar(c echo.Context) error {
 	now := s.Now()
 	offset, _ := zoneOffset(j.Brief.Zone, now.UnixMilli())
 	ahead := int64(offset)
-	text := jobCalendar(j, s.clocks.Clock(j, &p, now.UnixMilli()/60_000+ahead, ahead, 1, ""), now).Serialize(ical.WithNewLineWindows)
+	text := jobCalendar(j, s.clocks.Clock(j, &p, now.UnixMilli()/60_000+ahead, ahead, ""), now).Serialize(ical.WithNewLineWindows)
 	c.Response().Header().Set("Content-Disposition", `attachment; filename="garlandry.ics"`)
 	return c.Blob(http.StatusOK, "text/calendar; charset=utf-8", []byte(text))
 }

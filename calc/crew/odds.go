@@ -36,9 +36,15 @@ type Criticality struct {
 // spread falls with the square root of the hands, as that of a mean. Numbers are
 // drawn by the tasks' keys and kinds, so that a change to one task leaves the others'
 // as they were. Runs below 1 are read as Runs.
-func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs) }
+func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs, nil) }
 
-func (s *Schedule) odds(seed uint64, runs int) *Forecast {
+// Odds is [Odds] with the seed, the runs and the pauses of the options.
+func (o Options) Odds(s Schedule) Forecast { return *s.odds(o.Seed, o.Runs, o.Pause) }
+
+// runsAtOnce is how often a schedule is played between two pauses.
+const runsAtOnce = 8
+
+func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	if runs < 1 {
 		runs = Runs
 	}
@@ -57,6 +63,9 @@ func (s *Schedule) odds(seed uint64, runs int) *Forecast {
 	counts, onPath := ints(len(dice)), ints(len(dice))
 	late, without := 0, 0
 	for run := range runs {
+		if pause != nil && run%runsAtOnce == 0 {
+			pause()
+		}
 		for i := range dice {
 			d := &dice[i]
 			if d.kind == i {

@@ -25,8 +25,10 @@ func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 		}
 	}
 	late := make([]bool, len(m.job.People))
+	teams := make([]uint64, len(m.tasks)) // the people on each task, a bit each: there are at most maxPeople
 	for i := range spells {
 		sp := &spells[i]
+		teams[sp.task] |= 1 << sp.person
 		slot := &s.Slots[sp.task]
 		slot.Spells = append(slot.Spells, Spell{m.job.People[sp.person].Key, sp.from, sp.to})
 		if !m.there(sp) {
@@ -39,7 +41,7 @@ func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 		}
 	}
 	for task := range s.Slots {
-		s.explain(m, task)
+		s.explain(m, task, teams)
 	}
 }
 
@@ -55,40 +57,29 @@ func (m *model) there(s *spell) bool {
 
 // explain says which others kept a task from beginning sooner: those that it comes
 // after, and those that its people or things came from, if they end when it begins.
-func (s *Schedule) explain(m *model, task int) {
+func (s *Schedule) explain(m *model, task int, teams []uint64) {
 	slot := &s.Slots[task]
 	if slot.Start <= m.earliest(task) {
 		return
 	}
+	justBefore := func(other int) bool { return s.Slots[other].End+m.lag(other, task) == slot.Start }
 	for _, before := range m.before[0][task] {
-		s.wait(m, slot, before, task)
+		if justBefore(before) {
+			slot.WaitedFor = append(slot.WaitedFor, s.Slots[before].Task)
+		}
 	}
 	for other := range s.Slots {
-		if other != task && m.shares(&s.Slots[other], slot, other, task) {
-			s.wait(m, slot, other, task)
+		if other != task && justBefore(other) && (teams[other]&teams[task] != 0 || m.shares(other, task)) && !listed(slot.WaitedFor, s.Slots[other].Task) {
+			slot.WaitedFor = append(slot.WaitedFor, s.Slots[other].Task)
 		}
 	}
 }
 
-func (s *Schedule) wait(m *model, slot *Slot, other, task int) {
-	first := &s.Slots[other]
-	if first.End+m.lag(other, task) == slot.Start && !listed(slot.WaitedFor, first.Task) {
-		slot.WaitedFor = append(slot.WaitedFor, first.Task)
-	}
-}
-
-// shares tells whether two tasks have a thing in common, or a person who works on both.
-func (m *model) shares(a, b *Slot, first, then int) bool {
+// shares tells whether two tasks have a thing in common.
+func (m *model) shares(first, then int) bool {
 	for i := range m.needs[first] {
 		for k := range m.needs[then] {
 			if m.needs[first][i].thing == m.needs[then][k].thing {
-				return true
-			}
-		}
-	}
-	for i := range a.Spells {
-		for k := range b.Spells {
-			if a.Spells[i].Person == b.Spells[k].Person {
 				return true
 			}
 		}

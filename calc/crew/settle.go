@@ -6,6 +6,7 @@ type Options struct {
 	Schedules int        // to generate; 0 means 500
 	Runs      int        // to play; 0 means Runs
 	Keep      []Schedule // older plans, kept if they still fit and their odds are best
+	Pause     func()     // called every few milliseconds of work, so that others get their turn; nil: nobody waits. It changes no answer, and need not come back
 }
 
 // Settle looks for a plan and gives the one with the best odds: of the search, and
@@ -28,21 +29,24 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	if search.evolve != nil {
+		search.evolve.Pause(o.Pause)
+	}
 	best := search.improve(schedules)
 	if len(job.Tasks) > 0 {
 		runs := o.Runs
 		if runs < 1 {
 			runs = Runs
 		}
-		best = search.surest(best, o.Seed+1, min(elite, runs/eliteRuns))
+		best = search.surest(best, o.Seed+1, min(elite, runs/eliteRuns), o.Pause)
 	}
-	forecast := best.odds(o.Seed, o.Runs)
+	forecast := best.odds(o.Seed, o.Runs, o.Pause)
 	for i := range o.Keep {
 		kept, err := o.Keep[i].carry(job)
 		if err != nil {
 			continue
 		}
-		if odds := kept.odds(o.Seed, o.Runs); odds.better(forecast) {
+		if odds := kept.odds(o.Seed, o.Runs, o.Pause); odds.better(forecast) {
 			best, forecast = kept, odds
 		}
 	}
@@ -62,14 +66,14 @@ const (
 // that were its best once: the cheapest, and the very first, which nothing was squeezed
 // out of. The numbers are drawn apart from those that its odds are told by. It uses the
 // search up.
-func (s *Search) surest(best *Schedule, seed uint64, plays int) *Schedule {
+func (s *Search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
 	if plays < 2 {
 		return best
 	}
 	d := s.decoder
 	left := append(d.steps, s.evolve.Left()...)
 	left[0].Cost = d.least
-	odds := best.odds(seed, eliteRuns).both()
+	odds := best.odds(seed, eliteRuns, pause).both()
 	for played := 1; played < plays && len(left) > 0 && odds < 2; {
 		least := 0
 		for i := range left {
@@ -88,7 +92,7 @@ func (s *Search) surest(best *Schedule, seed uint64, plays int) *Schedule {
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
 		other := d.schedule(best.Proven, best.Tried)
-		if both := other.odds(seed, eliteRuns).both(); both >= odds+leastGain {
+		if both := other.odds(seed, eliteRuns, pause).both(); both >= odds+leastGain {
 			best, odds = other, both
 		}
 	}

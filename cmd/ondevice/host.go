@@ -86,6 +86,9 @@ func (h host) fail(err error) {
 	h.Call("say", map[string]any{"type": "failed", "why": err.Error()})
 }
 
+// pause lets the browser deliver what waits: messages of the page, answers of the storage and of the network.
+func (h host) pause() { _, _ = await(h.Call("pause")) } // it always comes back
+
 // Fetch makes one exchange with the server; status 0 means that nothing came back in time.
 func (h host) Fetch(method, path, body string, limit time.Duration) device.Answer {
 	answer, err := await(h.Call("fetch", method, path, body, limit.Milliseconds()))

@@ -27,6 +27,7 @@ func main() {
 		Jitter: func() float64 { return host.chance() },
 		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
 		Go:     func(work func()) { go work() },
+		Pause:  host.pause,
 	})
 	if err != nil {
 		host.fail(err)

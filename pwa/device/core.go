@@ -42,10 +42,12 @@ type Core struct {
 	nudges   chan struct{}
 	askedMe  int64 // when the server was last asked who we are
 	due      due
-	finer    bool  // the clock on the screen is to be worked out further, soon
-	stirred  bool  // somebody tapped meanwhile
-	alarm    int64 // when the next retry rings, 0 if none
-	kept     bool  // the browser promised to keep the storage
+	wanted   []work // by the page drawn last, still to be done
+	task     *task  // that is being done; nil: none
+	rests    bool   // nothing of it is done until a pause after a tap is over
+	stirred  bool   // somebody tapped again meanwhile
+	alarm    int64  // when the next retry rings, 0 if none
+	kept     bool   // the browser promised to keep the storage
 	bytes    int64
 	persists bool // the promise was asked for
 	adrift   bool // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
@@ -77,7 +79,7 @@ const (
 // a core.
 func Open(o Options) (*Core, error) {
 	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
-	c.clocks.Lags = true
+	c.clocks.Later = c.later
 	if err := c.load(); err != nil {
 		return c, err
 	}

@@ -85,5 +85,6 @@ type Options struct {
 	NewID  func() string                           // 128 random bits as letters and digits
 	Jitter func() float64                          // from 0 to below 1
 	Later  func(ms int64, ring func())             // rings once after a while, from any goroutine
-	Go     func(work func())                       // runs work that waits for the network beside the rest
+	Go     func(work func())                       // runs work beside the rest
+	Pause  func()                                  // lets in whatever came from outside meanwhile
 }

@@ -1,22 +1,118 @@
 package device
 
-// refineMS is how long a clock that was answered at once stands before it is worked out further, so that taps come first.
-const refineMS = 300
+import "runtime"
 
-// refineSoon has the clock on the screen worked out further in a moment, if there is more to it.
-func (c *Core) refineSoon() {
-	if !c.clocks.Behind() {
+const (
+	// sliceMS is for how long work goes on before what came from outside is let in. A tap waits for no more than that, and
+	// the longest stretch without a pause.
+	sliceMS = 8
+	// restMS is how long after a tap that changed something work begins, so that the taps after it come first.
+	restMS = 300
+)
+
+// work is something that a page wants worked out while nobody waits for it.
+type work struct {
+	key string
+	do  func(pause func())
+}
+
+// task is work under way. It goes on a slice at a time, in a goroutine of its own that never runs beside the core's: while
+// one of the two goes on the other waits for it.
+type task struct {
+	key   string
+	begun int64     // when its slice began
+	turn  chan bool // go on, or false: be gone
+	rest  chan bool // it has paused; closed: it has ended
+}
+
+// later notes work that the page being made wants done.
+func (c *Core) later(key string, do func(pause func())) {
+	for i := range c.wanted {
+		if c.wanted[i].key == key {
+			return
+		}
+	}
+	c.wanted = append(c.wanted, work{key, do})
+}
+
+// startWork begins with what is wanted, unless something is under way or a rest is kept. It reports whether there is work.
+func (c *Core) startWork() bool {
+	if c.task == nil && len(c.wanted) > 0 && !c.rests {
+		c.start(c.wanted[0])
+		c.wanted = c.wanted[1:]
+	}
+	return c.task != nil && !c.rests
+}
+
+func (c *Core) start(w work) {
+	t := &task{key: w.key, turn: make(chan bool), rest: make(chan bool)}
+	c.task = t
+	pause := func() {
+		if spent := c.Now() - t.begun; 0 <= spent && spent < sliceMS {
+			return
+		}
+		t.rest <- true
+		if !<-t.turn {
+			runtime.Goexit()
+		}
+	}
+	c.Go(func() {
+		defer close(t.rest)
+		if <-t.turn {
+			w.do(pause)
+		}
+	})
+}
+
+// slice goes on with the work for a little while, then lets in what came from outside. It reports whether there is more of
+// it to do; at its end the page is to be drawn again.
+func (c *Core) slice() bool {
+	t := c.task
+	t.begun = c.Now()
+	t.turn <- true
+	if <-t.rest {
+		c.Pause()
+		return true
+	}
+	c.task, c.due = nil, duePage
+	return false
+}
+
+// dropUnwanted ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere.
+// What is under way and wanted goes on as it is.
+func (c *Core) dropUnwanted() {
+	if c.task == nil {
 		return
 	}
-	c.stirred = c.finer
-	if !c.finer {
-		c.finer = true
+	for i := range c.wanted {
+		if c.wanted[i].key == c.task.key {
+			c.wanted = append(c.wanted[:i], c.wanted[i+1:]...)
+			return
+		}
+	}
+	c.drop()
+}
+
+func (c *Core) drop() {
+	if c.task == nil {
+		return
+	}
+	c.task.turn <- false
+	<-c.task.rest
+	c.task = nil
+}
+
+// rest leaves work alone for a moment after a tap; while somebody goes on tapping, until a pause.
+func (c *Core) rest() {
+	c.stirred = c.rests
+	if !c.rests && (c.task != nil || len(c.wanted) > 0) {
+		c.rests = true
 		c.ringSoon()
 	}
 }
 
 func (c *Core) ringSoon() {
-	c.Later(refineMS, func() {
+	c.Later(restMS, func() {
 		select {
 		case c.nudges <- struct{}{}:
 		default: // it rings already
@@ -24,19 +120,14 @@ func (c *Core) ringSoon() {
 	})
 }
 
-// refine draws the page with the clock anew, a step further. While somebody goes on tapping it waits for a pause.
-func (c *Core) refine() {
-	if !c.finer {
-		return
-	}
-	if c.stirred {
+// rested ends the rest, unless somebody tapped again meanwhile.
+func (c *Core) rested() {
+	switch {
+	case !c.rests:
+	case c.stirred:
 		c.stirred = false
 		c.ringSoon()
-		return
+	default:
+		c.rests = false
 	}
-	c.finer, c.clocks.Lags = false, false
-	c.due = duePage
-	c.redraw()
-	c.clocks.Lags = true
-	c.refineSoon()
 }

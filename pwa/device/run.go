@@ -19,6 +19,7 @@ const (
 // Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does comes
 // first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
 func (c *Core) Run(inbox <-chan Message) {
+	defer c.drop()
 	for open := true; open; {
 		c.exchange()
 		if c.tidy() {
@@ -34,10 +35,30 @@ func (c *Core) Run(inbox <-chan Message) {
 	}
 }
 
-// inPeace draws what is due, or waits for the next thing to do. It reports whether the inbox is open still.
+// inPeace draws what is due, or goes on with what the page wants worked out, or waits for the next thing to do. It reports
+// whether the inbox is open still.
 func (c *Core) inPeace(inbox <-chan Message) bool {
 	if c.due != dueNothing {
 		c.redraw()
+		return true
+	}
+	busy := c.startWork()
+	for busy {
+		select {
+		case m, open := <-inbox:
+			c.handle(m)
+			return open
+		case t := <-c.taken:
+			c.due = c.took(t)
+			return true
+		case <-c.nudges:
+			c.nudged()
+			return true
+		default:
+			busy = c.slice()
+		}
+	}
+	if c.due != dueNothing {
 		return true
 	}
 	select {
@@ -47,10 +68,14 @@ func (c *Core) inPeace(inbox <-chan Message) bool {
 	case t := <-c.taken:
 		c.due = c.took(t)
 	case <-c.nudges:
-		c.alarm = 0
-		c.refine()
+		c.nudged()
 	}
 	return true
+}
+
+func (c *Core) nudged() {
+	c.alarm = 0
+	c.rested()
 }
 
 // handle does what one message of the page asks.
@@ -58,12 +83,11 @@ func (c *Core) handle(m Message) {
 	switch m.Type {
 	case "get":
 		c.Page.Draw(c.get(m.Number, m.Path))
-		c.refineSoon()
 	case "offline":
 		c.Page.Draw(c.offline(m.Number, m.Path))
 	case "post":
 		c.Page.Draw(c.post(m))
-		c.refineSoon()
+		c.rest()
 		c.askToKeep()
 	case "wake":
 		c.phone.Wake()

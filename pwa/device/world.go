@@ -20,6 +20,7 @@ func (c *Core) world() page.World {
 		Job:          c.job,
 		Plan:         c.plan,
 		Clocks:       &c.clocks,
+		Later:        c.later,
 		Device:       c.status(),
 		Held:         func(id string) int { return c.held[id] },
 		NewID:        c.NewID,

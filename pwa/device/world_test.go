@@ -266,6 +266,26 @@ type tab struct {
 	live    bool // time passes: pauses end at once
 	rings   []func()
 	paused  int // how often a pause was asked for
+
+	slow    atomic.Bool            // every look at the clock takes a second, so that work pauses wherever it may
+	between atomic.Pointer[func()] // what happens in every pause of work, in place of giving way
+	slices  atomic.Int64           // pauses of work so far
+}
+
+func (b *tab) now() int64 {
+	if b.slow.Load() {
+		return b.clock.Add(1000)
+	}
+	return b.clock.Load()
+}
+
+func (b *tab) pause() {
+	b.slices.Add(1)
+	if f := b.between.Load(); f != nil {
+		(*f)()
+		return
+	}
+	runtime.Gosched()
 }
 
 // phone is a new phone's first tab.
@@ -293,8 +313,8 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()
-	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: w.clock.Load, Zone: zoneOf, Home: "America/New_York",
-		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }})
+	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
+		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
 	stop := make(chan device.Message)

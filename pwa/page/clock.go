@@ -30,10 +30,10 @@ func (a *ask) clocks() *plan.Clocks {
 	return a.Clocks
 }
 
-// clock is the clock of a job, by the budget of that number. Spot tells apart what is tried out.
-func (a *ask) clock(j job.Job, p *plan.Plan, budget int, spot string) *plan.Clock {
+// clock is the clock of a job. Spot tells apart what is tried out.
+func (a *ask) clock(j job.Job, p *plan.Plan, spot string) *plan.Clock {
 	now, ahead := a.localNow()
-	return a.clocks().Clock(j, p, now, ahead, budget, spot)
+	return a.clocks().Clock(j, p, now, ahead, spot)
 }
 
 // whole reads a whole number of a query, 0 if there is none, at most so many.
@@ -47,17 +47,17 @@ func (a *ask) whole(name string, most int) int {
 
 func clockPage(a *ask) *Reply {
 	p := a.plan()
-	page := view.ClockPage{Clock: a.clock(a.job, &p, plan.MostBudget, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
+	page := view.ClockPage{Clock: a.clock(a.job, &p, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
 	if page.Hands > 0 || page.Sooner > 0 {
 		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
-		page.Tried = a.clock(tried, &p, 0, "?"+strconv.Itoa(page.Hands)+","+strconv.Itoa(page.Sooner))
+		page.Tried = a.clock(tried, &p, "?")
 	}
 	if a.frame.Owns() {
 		page.Took = page.Clock.Took(&a.job, &p)
 	}
 	if a.in.Get("help") != "" {
-		now, _ := a.localNow()
-		page.Help = a.clocks().Help(page.Clock, a.job, &p, now)
+		now, ahead := a.localNow()
+		page.Help, page.Looking = a.clocks().Help(a.job, &p, now, ahead)
 	}
 	return a.draw("Clock", page.Draw(a.frame, a.job))
 }
@@ -65,7 +65,7 @@ func clockPage(a *ask) *Reply {
 // clockAct takes a fix that was pressed, for the changes it stands for as the job is now, or rates to go by.
 func clockAct(a *ask) *Reply {
 	p := a.plan()
-	c := a.clock(a.job, &p, 0, "")
+	c := a.clock(a.job, &p, "")
 	if a.in.Get(view.FieldAct) == "rates" {
 		return a.wrote(plan.TakeOver(&a.job, &p, c.Took(&a.job, &p)), a.at("clock"), "Your own rates follow what was seen.")
 	}

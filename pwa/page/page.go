@@ -29,16 +29,19 @@ type World struct {
 	Job          func(id string) (job.Job, bool) // one of them; without the private log for helpers
 	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
 	Clocks       *plan.Clocks                    // kept by the caller; nil: worked out quickly each time
-	Device       view.Device                     // state of the phone; zero on the server
-	Zone         string                          // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
-	Held         func(job string) int            // how many operations are held back for the owner to decide
-	NewID        func() string                   // 128 random bits as letters and digits
-	Assets       view.Assets
-	Units        measure.System // of the visitor outside a job
-	Theme        string
-	Scripts      bool       // drawn by the phone's own core
-	Flash        string     // what the last post said, see [Reply]
-	Undo         *view.Deed // how to take that back
+	// Later takes work that the page need not wait for, by a key that differs when the work does: as [plan.Clocks] has it.
+	// Nil: there is no later.
+	Later   func(key string, work func(pause func()))
+	Device  view.Device          // state of the phone; zero on the server
+	Zone    string               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
+	Held    func(job string) int // how many operations are held back for the owner to decide
+	NewID   func() string        // 128 random bits as letters and digits
+	Assets  view.Assets
+	Units   measure.System // of the visitor outside a job
+	Theme   string
+	Scripts bool       // drawn by the phone's own core
+	Flash   string     // what the last post said, see [Reply]
+	Undo    *view.Deed // how to take that back
 }
 
 // Reply is the answer to a visit.

@@ -12,13 +12,14 @@ import (
 
 // ClockPage is the page of a job's clock.
 type ClockPage struct {
-	Clock  *plan.Clock
-	Tried  *plan.Clock // with what was tried out; nil: nothing was
-	Hands  int         // more, tried out
-	Sooner int         // minutes let in sooner, tried out
-	Window plan.Window // the simple check, where there is no clock
-	Help   *plan.Help  // nil: not asked for
-	Took   []plan.Took // for the owner
+	Clock   *plan.Clock
+	Tried   *plan.Clock // with what was tried out; nil: nothing was
+	Hands   int         // more, tried out
+	Sooner  int         // minutes let in sooner, tried out
+	Window  plan.Window // the simple check, where there is no clock
+	Help    *plan.Help  // nil: not asked for, or not known yet
+	Looking bool        // for help
+	Took    []plan.Took // for the owner
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -47,7 +48,7 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
 			return html(`<dl class="facts">{}{}{}{}{}</dl>`, nil,
-				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact("Odds by then", capital(plan.Tenths(c.Odds)))),
+				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
 				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying, fact("What must be there", capital(plan.Tenths(c.Musts)))))
 		}), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))

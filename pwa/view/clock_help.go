@@ -10,17 +10,26 @@ import (
 
 // helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
 func (p *ClockPage) helpParts(f Frame) g.Node {
-	if p.Help == nil {
+	switch {
+	case p.Help == nil && p.Looking:
+		return Panel("What would help", "", looking("Looking for what would help…"), txt(`p class="soft"`, "It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here."))
+	case p.Help == nil:
 		return html(`<section class="panel noprint"><div class="panelhead"><h2>$</h2></div><p>Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.</p><p>{}</p></section>`,
 			texts{pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")}, ButtonLink(f.at("clock")+"?help=1", "go", fixed("{care}Look for help")))
 	}
 	return these(fixList(f, p), leaveOut(p.Clock, p.Help.Cuts))
 }
 
+// looking says that something is being worked out beside.
+func looking(what string) g.Node {
+	return html(`<p class="looking" role="status">{wait}<b>$</b></p>`, texts{what})
+}
+
 // fixList draws the fixes, each with the odds after it and what it costs; a press changes the job.
 func fixList(f Frame, p *ClockPage) g.Node {
+	again := g.Iff(p.Looking, func() g.Node { return looking("Looking again, since the job has changed…") })
 	if len(p.Help.Fixes) == 0 {
-		return Panel("What would help", "", txt("p", pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.", "No single change helps much. Talk to the client about what may be left out.")))
+		return Panel("What would help", "", again, txt("p", pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.", "No single change helps much. Talk to the client about what may be left out.")))
 	}
 	return Panel("What would help", "", el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
 		fix := &p.Help.Fixes[i]
@@ -34,7 +43,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 			g.Iff(f.Owns(), func() g.Node {
 				return ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this"))
 			}))
-	})), txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."))
+	})), again, txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."))
 }
 
 // leaveOut draws in which order to leave things out.

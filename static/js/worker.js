@@ -5,6 +5,7 @@ const disk = new Disk();
 const others = new BroadcastChannel('garlandry');
 let deliver = null; // the core's ear
 const early = [];
+const turns = new MessageChannel(); // a message to itself comes after whatever waits
 
 // host is what the core may call; everything that takes time gives a promise.
 self.garlandryHost = {
@@ -15,6 +16,7 @@ self.garlandryHost = {
   tellOthers: () => others.postMessage('changed'),
   persist: () => (navigator.storage && navigator.storage.persist ? navigator.storage.persist().catch(() => false) : Promise.resolve(false)),
   estimate: () => (navigator.storage && navigator.storage.estimate ? navigator.storage.estimate().catch(() => ({})) : Promise.resolve({})),
+  pause: () => new Promise((resolve) => { turns.port1.onmessage = resolve; turns.port2.postMessage(0); }),
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
   listen: (ear) => {

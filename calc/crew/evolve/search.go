@@ -26,6 +26,7 @@ type Search struct {
 	best    Plan
 	seen    bool
 	used    int
+	pause   func()
 	keys    []int
 	orders  [2][]int // of father and mother
 	placed  []bool
@@ -69,6 +70,10 @@ func (s *Search) Best() (best *Plan, ok bool) { return &s.best, s.seen }
 // order. They are overwritten by Improve.
 func (s *Search) Left() []Plan { return s.sides[0][:min(s.born, len(s.sides[0]))] }
 
+// Pause has a function called after every schedule that is generated; nil: none. It
+// does not change what is found.
+func (s *Search) Pause(pause func()) { s.pause = pause }
+
 // Used is how many schedules were generated so far.
 func (s *Search) Used() int { return s.used }
 
@@ -80,9 +85,12 @@ func (s *Search) Improve(schedules int) {
 	for end := s.used + schedules; s.used < end && !s.Proven(); {
 		if s.born < len(s.sides[0]) {
 			s.begin()
-			continue
+		} else {
+			s.breed(end)
 		}
-		s.breed(end)
+		if s.pause != nil {
+			s.pause()
+		}
 	}
 }
 
