@@ -267,9 +267,11 @@ type tab struct {
 	rings   []func()
 	paused  int // how often a pause was asked for
 
-	slow    atomic.Bool            // every look at the clock takes a second, so that work pauses wherever it may
-	between atomic.Pointer[func()] // what happens in every pause of work, in place of giving way
-	slices  atomic.Int64           // pauses of work so far
+	slow    atomic.Bool  // every look at the clock takes a second, so that work pauses wherever it may
+	slices  atomic.Int64 // pauses of work so far
+	stops   atomic.Bool  // work stops in every pause, says so, and waits to be told to go on
+	stopped chan struct{}
+	goOn    chan struct{}
 }
 
 func (b *tab) now() int64 {
@@ -281,11 +283,39 @@ func (b *tab) now() int64 {
 
 func (b *tab) pause() {
 	b.slices.Add(1)
-	if f := b.between.Load(); f != nil {
-		(*f)()
+	if !b.stops.Load() {
+		runtime.Gosched()
 		return
 	}
-	runtime.Gosched()
+	select {
+	case b.stopped <- struct{}{}:
+	case <-b.ctx.Done():
+		return
+	}
+	select {
+	case <-b.goOn:
+	case <-b.ctx.Done():
+	}
+}
+
+// working waits for work to be in a pause, once it had so many more, and keeps it there until it is told to go on.
+func (b *tab) working(slices int) (goOn func()) {
+	b.t.Helper()
+	b.stops.Store(true)
+	for i := 0; ; i++ {
+		select {
+		case <-b.stopped:
+		case <-b.ctx.Done():
+			require.FailNow(b.t, "nothing is being worked out")
+		}
+		if i == slices {
+			return func() {
+				b.stops.Store(false)
+				b.goOn <- struct{}{}
+			}
+		}
+		b.goOn <- struct{}{}
+	}
 }
 
 // phone is a new phone's first tab.
@@ -309,7 +339,7 @@ func (b *tab) again() *tab {
 }
 
 func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
-	b := &tab{world: w, disk: h, wire: wi, mates: mates, inbox: make(chan device.Message, 4096), drawings: make(chan device.Drawing, 1<<16)}
+	b := &tab{world: w, disk: h, wire: wi, mates: mates, inbox: make(chan device.Message, 4096), drawings: make(chan device.Drawing, 1<<16), stopped: make(chan struct{}), goOn: make(chan struct{})}
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()

@@ -1,0 +1,127 @@
+package device_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// readsIn is an owner's phone with the reading room on it, on which work pauses wherever it may.
+func readsIn(t *testing.T) (b *tab, at string) {
+	t.Helper()
+	b = newWorld(t).phone(job.Owner, "Dora")
+	b.enter("/")
+	text, err := os.ReadFile("../../testdata/jobs/reading-room.json")
+	require.NoError(t, err)
+	at = b.post("p", "/import", "text", string(text)).Path
+	b.sent()
+	b.get("/calc") // whatever the job's page wanted is dropped
+	b.slow.Store(true)
+	b.passTime(true)
+	return b, at
+}
+
+// looks opens the clock with its help, and waits until that is being worked out.
+func (b *tab) looks(at string) (goOn func()) {
+	b.t.Helper()
+	d := b.get(at + "/clock?help=1")
+	assert.Contains(b.t, d.Parts["page"], "Looking for what would help…")
+	assert.NotContains(b.t, d.Parts["page"], `id="fixes"`)
+	for !strings.Contains(d.Parts["page"], "Odds by then") { // the plan itself comes first
+		goOn = b.working(20)
+		for len(b.drawings) > 0 {
+			d = <-b.drawings
+		}
+		goOn()
+	}
+	return b.working(200)
+}
+
+// answer waits until nothing more is being worked out for the page of that address.
+func (b *tab) answer(path string) string {
+	b.t.Helper()
+	return b.await("the answer", func(d device.Drawing) bool {
+		page := d.Parts["page"]
+		return d.Path == path && page != "" && !strings.Contains(page, "…")
+	}).Parts["page"]
+}
+
+// While help is worked out a tap is answered between two slices, what was begun goes on, and the help is the same as
+// without any tap.
+func TestTapsAreAnsweredWhileHelpIsWorkedOut(t *testing.T) {
+	quiet, at := readsIn(t)
+	quiet.looks(at)()
+	want := quiet.answer(at + "/clock?help=1")
+	require.Contains(t, want, `id="fixes"`)
+	require.Contains(t, want, `id="cutline"`)
+	whole := quiet.slices.Load()
+
+	b, at2 := readsIn(t)
+	require.Equal(t, at, at2)
+	goOn := b.looks(at)
+	for range 20 {
+		b.number++
+		n, asked := b.number, b.slices.Load()
+		b.inbox <- device.Message{Type: "get", Number: n, Path: at + "/clock?help=1"}
+		goOn()
+		b.await("a tap's answer", func(d device.Drawing) bool { return d.Number == n })
+		assert.Less(t, b.slices.Load()-asked, whole/2, "it came in between")
+		goOn = b.working(5)
+	}
+	goOn()
+	assert.True(t, want == b.answer(at+"/clock?help=1"), "the same as without a tap")
+	assert.Less(t, b.slices.Load(), whole*3/2, "what was begun went on")
+}
+
+// A tick while help is worked out is stored, ends that work, and the help is then that of the job as it is.
+func TestATickEndsWorkThatItSupersedes(t *testing.T) {
+	ticked := func(b *tab, at string) string {
+		require.True(t, b.tick("t", at, "card/shop").Stored)
+		b.get(at + "/clock?help=1")
+		return b.answer(at + "/clock?help=1")
+	}
+	alone, at := readsIn(t)
+	alone.looks(at)()
+	alone.get("/calc") // nothing is wanted here
+	still := alone.slices.Load()
+	alone.get("/calc")
+	assert.Equal(t, still, alone.slices.Load(), "work that no page wants is not done")
+	want := ticked(alone, at)
+	assert.NotContains(t, want, "cards/shop")
+
+	b, at2 := readsIn(t)
+	require.Equal(t, at, at2)
+	b.looks(at)()
+	assert.True(t, want == ticked(b, at), "the same as where the work had been given up before")
+	assert.Contains(t, b.get(at+"/cards/shop").Parts["page"], `value="untick"`)
+}
+
+// Counts that come between slices are all kept.
+func TestNothingIsLostBetweenSlices(t *testing.T) {
+	b, at := readsIn(t)
+	page := b.get(at + "/cards").Parts["page"]
+	_, rest, found := strings.Cut(page, `href="`+at+`/cards/make/`)
+	require.True(t, found)
+	piece, _, _ := strings.Cut(rest, `"`)
+	card := at + "/cards/make/" + piece
+	require.Equal(t, "drawn", b.get(card).Type)
+	for i := range 12 {
+		require.True(t, b.post(fmt.Sprint("n", i), at+"/do", "act", "add", "e", "card/make/"+piece, "n", "1", "back", card).Stored)
+		b.working(5)()
+	}
+	again := b.again()
+	assert.Contains(t, again.enter(card).Parts["page"], "<b>12</b>")
+}
+
+// A phone that is closed in the middle of work comes to an end: the world's clean-up waits for that.
+func TestWorkEndsWithThePhone(t *testing.T) {
+	b, at := readsIn(t)
+	b.looks(at)()
+}
