@@ -14,36 +14,23 @@ type Help struct {
 func (k *Clocks) Help(j job.Job, p *Plan, now, ahead int64) (help *Help, looking bool) {
 	c := k.Clock(j, p, now, ahead, "")
 	last := k.last(j.ID)
-	k.mu.Lock()
-	kept := k.helps[j.ID]
-	k.mu.Unlock()
-	if kept != nil && kept.mark == c.mark || !c.Helpable() {
-		return kept, false
+	if last.help != nil && last.help.mark == c.mark || !c.Helpable() {
+		return last.help, false
 	}
+	work := func(pause func()) { k.help(c, job.Try(j, nil), p, now, pause) } // of a copy: while it goes on the job may be ticked on
 	if k.Later == nil {
-		return k.help(c, &j, p, now, nil), false
+		work(nil)
+		return k.last(j.ID).help, false
 	}
 	if last.clock != c || !last.rough { // else it is asked for again with the plan that all is compared with
-		k.Later(markKey("help "+j.ID, c.mark), func(pause func()) { k.help(c, &j, p, now, pause) })
+		k.Later(markKey("help "+j.ID, c.mark), work)
 	}
-	return kept, true
+	return last.help, true
 }
 
-func (k *Clocks) help(c *Clock, j *job.Job, p *Plan, now int64, pause func()) *Help {
-	as := *j // while this goes on the job may be ticked on
-	as.State, as.Private = job.NewState(), job.NewState()
-	if j.State != nil {
-		as.State = j.State.Clone()
-	}
-	if j.Private != nil {
-		as.Private = j.Private.Clone()
-	}
-	help := &Help{c.fixes(&as, p, now, pause), c.cuts(p, pause), c.mark}
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.helps == nil || len(k.helps) >= mostKept {
-		k.helps = map[string]*Help{}
-	}
-	k.helps[j.ID] = help
-	return help
+func (k *Clocks) help(c *Clock, j job.Job, p *Plan, now int64, pause func()) {
+	help := &Help{c.fixes(&j, p, now, pause), c.cuts(p, pause), c.mark}
+	next := *k.last(j.ID)
+	next.help = help
+	k.put(j.ID, &next)
 }

@@ -19,8 +19,7 @@ type Clocks struct {
 	// work is handed is called every few milliseconds and need not come back. Nil: nothing is worked out later.
 	Later func(key string, work func(pause func()))
 	mu    sync.Mutex
-	kept  map[string]keptClock
-	helps map[string]*Help
+	kept  map[string]*keptClock
 }
 
 // keptClock is the clock that a page was answered with last.
@@ -30,6 +29,7 @@ type keptClock struct {
 	rough   bool   // of the quick budget
 	settled *Clock // the last that was not, of the job as it was then
 	before  *Clock // what people heard before the job changed; nil: nothing
+	help    *Help  // worked out last; nil: none was
 }
 
 // Clock gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead of
@@ -62,26 +62,26 @@ func (k *Clocks) answer(j *job.Job, p *Plan, now, ahead int64, spot string, lags
 	if same || k.Later != nil && old.clock != nil && (lags || spot == "" && c.onlyLess(old.clock)) {
 		return old.clock
 	}
-	next := keptClock{mark: c.mark, clock: c, rough: !k.AtOnce, settled: old.settled, before: old.clock}
+	next := &keptClock{mark: c.mark, clock: c, rough: !k.AtOnce, settled: old.settled, before: old.clock, help: old.help}
 	b, from := Quick, old.clock
 	if k.AtOnce {
 		b, from, next.settled = Usual, old.settled, c
 	}
 	c.plan(p, b, k.base(from, id, spot))
 	c.Rough = k.Later != nil
-	k.keep(id+spot, &next, spot)
+	k.keep(id+spot, next, spot)
 	return c
 }
 
 // settle works out a clock that is set, and was answered quickly or not at all.
 func (k *Clocks) settle(c *Clock, p *Plan, id, spot string, pause func()) {
 	old := k.last(id + spot)
-	next := keptClock{mark: c.mark, clock: c, settled: c, before: old.clock}
+	next := &keptClock{mark: c.mark, clock: c, settled: c, before: old.clock, help: old.help}
 	if old.mark == c.mark {
 		next.before = old.before
 	}
 	c.plan(p, Usual.with(pause), k.base(old.settled, id, spot))
-	k.keep(id+spot, &next, spot)
+	k.keep(id+spot, next, spot)
 }
 
 // base is the clock whose plan is kept if none is better: for what is tried out that of the job as it is.
@@ -92,10 +92,14 @@ func (k *Clocks) base(old *Clock, id, spot string) *Clock {
 	return old
 }
 
-func (k *Clocks) last(id string) keptClock {
+// last is what was answered last, nothing if nothing was. It is not changed any more.
+func (k *Clocks) last(id string) *keptClock {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	return k.kept[id]
+	if kept := k.kept[id]; kept != nil {
+		return kept
+	}
+	return &keptClock{}
 }
 
 // keep notes what is answered, once it says how it differs from what people heard before.
@@ -105,12 +109,16 @@ func (k *Clocks) keep(id string, next *keptClock, spot string) {
 	} else {
 		next.before = nil
 	}
+	k.put(id, next)
+}
+
+func (k *Clocks) put(id string, next *keptClock) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.kept == nil || len(k.kept) >= mostKept {
-		k.kept = map[string]keptClock{}
+		k.kept = map[string]*keptClock{}
 	}
-	k.kept[id] = *next
+	k.kept[id] = next
 }
 
 func markKey(id string, mark uint64) string { return id + " " + strconv.FormatUint(mark, 36) }

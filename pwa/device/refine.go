@@ -20,6 +20,7 @@ type work struct {
 // one of the two goes on the other waits for it.
 type task struct {
 	key   string
+	asked bool      // the page drawn last wants it
 	begun int64     // when its slice began
 	turn  chan bool // go on, or false: be gone
 	rest  chan bool // it has paused; closed: it has ended
@@ -27,6 +28,10 @@ type task struct {
 
 // later notes work that the page being made wants done.
 func (c *Core) later(key string, do func(pause func())) {
+	if c.task != nil && c.task.key == key {
+		c.task.asked = true
+		return
+	}
 	for i := range c.wanted {
 		if c.wanted[i].key == key {
 			return
@@ -45,7 +50,7 @@ func (c *Core) startWork() bool {
 }
 
 func (c *Core) start(w work) {
-	t := &task{key: w.key, turn: make(chan bool), rest: make(chan bool)}
+	t := &task{key: w.key, asked: true, turn: make(chan bool), rest: make(chan bool)}
 	c.task = t
 	pause := func() {
 		if spent := c.Now() - t.begun; 0 <= spent && spent < sliceMS {
@@ -78,28 +83,22 @@ func (c *Core) slice() bool {
 	return false
 }
 
-// dropUnwanted ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere.
-// What is under way and wanted goes on as it is.
-func (c *Core) dropUnwanted() {
-	if c.task == nil {
-		return
+// forgetWork is before a page is made: it will say what it wants.
+func (c *Core) forgetWork() {
+	c.wanted = nil
+	if c.task != nil {
+		c.task.asked = false
 	}
-	for i := range c.wanted {
-		if c.wanted[i].key == c.task.key {
-			c.wanted = append(c.wanted[:i], c.wanted[i+1:]...)
-			return
-		}
-	}
-	c.drop()
 }
 
+// drop ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere. What is
+// under way and wanted goes on as it is.
 func (c *Core) drop() {
-	if c.task == nil {
-		return
+	if t := c.task; t != nil && !t.asked {
+		t.turn <- false
+		<-t.rest
+		c.task = nil
 	}
-	c.task.turn <- false
-	<-c.task.rest
-	c.task = nil
 }
 
 // rest leaves work alone for a moment after a tap; while somebody goes on tapping, until a pause.

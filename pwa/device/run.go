@@ -19,7 +19,6 @@ const (
 // Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does comes
 // first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
 func (c *Core) Run(inbox <-chan Message) {
-	defer c.drop()
 	for open := true; open; {
 		c.exchange()
 		if c.tidy() {
@@ -33,6 +32,8 @@ func (c *Core) Run(inbox <-chan Message) {
 			open = c.inPeace(inbox)
 		}
 	}
+	c.forgetWork()
+	c.drop()
 }
 
 // inPeace draws what is due, or goes on with what the page wants worked out, or waits for the next thing to do. It reports

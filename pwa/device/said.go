@@ -19,11 +19,11 @@ type said struct {
 
 // page makes a page, with what is to be read on it.
 func (c *Core) page(path string, query form.Values) page.Reply {
-	c.wanted = nil
+	c.forgetWork()
 	w := c.world()
 	w.Flash, w.Undo = c.said.flash, c.said.undo
 	r := page.Get(w, path, query)
-	c.dropUnwanted()
+	c.drop()
 	if c.said.alert != "" {
 		r.Frame.Alert = c.said.alert
 	}
