@@ -100,7 +100,7 @@ func TestATickEndsWorkThatItSupersedes(t *testing.T) {
 	require.Equal(t, at, at2)
 	b.looks(at)()
 	assert.True(t, want == ticked(b, at), "the same as where the work had been given up before")
-	assert.Contains(t, b.get(at+"/cards/shop").Parts["page"], `value="untick"`)
+	assert.Contains(t, b.get(at + "/cards/shop").Parts["page"], `value="untick"`)
 }
 
 // Counts that come between slices are all kept.
