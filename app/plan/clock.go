@@ -51,7 +51,7 @@ type ClockTask struct {
 	Key, Title, Piece string
 	Place             Place
 	Start, End        int
-	StartBy           int // the latest start, with all that follows as planned, that still ends by the doors; [NoTime] where the plan alone says when: at home, on evenings, after the doors
+	StartBy           int // the latest start, with all that follows as planned, that still ends by the doors, or the planned one if none does; [NoTime] where the plan alone says when: at home, on evenings, after the doors
 	Hands             int // without which it cannot be done
 	Spells            []ClockSpell
 	WaitsFor          []string // titles of the cards that keep it from beginning sooner
@@ -257,7 +257,7 @@ func (c *Clock) startBy() {
 	}
 	for at, i := range order {
 		t := &c.Tasks[i]
-		latest := max(c.Doors, c.Finish)
+		latest := c.Doors
 		for _, k := range order[:at] {
 			next := &c.Tasks[k]
 			if next.StartBy != NoTime && next.Start >= t.End && c.follows(t, next) {
@@ -268,7 +268,7 @@ func (c *Clock) startBy() {
 				latest = min(latest, next.StartBy-lag)
 			}
 		}
-		t.StartBy = latest - (t.End - t.Start)
+		t.StartBy = max(latest-(t.End-t.Start), t.Start) // what the plan cannot end by the doors is not put off any more
 	}
 	for i := range c.Tasks { // what is loaded the evening before is so by the plan, not by the doors
 		if t := &c.Tasks[i]; t.Place == Load && t.StartBy/dayMinutes != t.Start/dayMinutes {

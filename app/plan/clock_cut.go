@@ -19,6 +19,9 @@ type Cut struct {
 // cutRuns is how often a candidate is played: enough to tell which helps most. The step that is taken is then planned anew.
 const cutRuns = 200
 
+// leastCuts is how many are told in any case, as far as there are any: it may go worse than anybody thought.
+const leastCuts = 3
+
 // mostCuts is how many steps are told: nobody leaves out more than that on the day.
 const mostCuts = 12
 
@@ -27,7 +30,7 @@ var cutBudget = Budget{Schedules: 60, Runs: 500}
 // certain is from when no more need be left out.
 const certain = 0.995
 
-// Cuts says in which order to leave things out if time runs short, until it is as good as certain: whole pieces, what
+// Cuts says in which order to leave things out if time runs short, three steps at least, then until it is as good as certain: whole pieces, what
 // could be there before what should, and of those first the one without which nine in ten runs end soonest. What must be
 // there never goes, nor what it needs. Each step is planned anew, and never ends later than the one before.
 func (c *Clock) Cuts(p *Plan) []Cut { return c.cuts(p, nil) }
@@ -40,7 +43,7 @@ func (c *Clock) cuts(p *Plan, pause func()) []Cut {
 	job, schedule, odds := c.job, c.schedule, c.Odds
 	play, settle := cutBudget.with(pause).options(c.seed), cutBudget.with(pause).options(c.seed)
 	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
-	for (odds < certain || cuts == nil) && len(cuts) < mostCuts {
+	for (odds < certain || len(cuts) < leastCuts) && len(cuts) < mostCuts {
 		var best *Cut
 		var left crew.Job
 		for _, cut := range candidates(&job, p) {

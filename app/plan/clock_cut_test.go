@@ -18,7 +18,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 			p := plan.Make(j)
 			c := clockOf(t, j, longBefore(t, j), nil)
 			cuts := c.Cuts(&p)
-			require.NotEmpty(t, cuts)
+			require.GreaterOrEqual(t, len(cuts), 3)
 			should, odds, left := false, 0.0, map[string]string{}
 			for _, piece := range j.Pieces {
 				left[piece.ID] = piece.Priority
@@ -29,7 +29,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 				should = should || cut.Priority == "should"
 				assert.GreaterOrEqual(t, cut.Odds, odds, "leaving out more never makes it later: %s", cut.Title)
 				odds = cut.Odds
-				assert.True(t, odds < 0.995 || i == len(cuts)-1, "it ends where it is certain")
+				assert.True(t, odds < 0.995 || i == len(cuts)-1 || i < 2, "it ends where it is certain, after three steps")
 				for _, key := range cut.Tasks {
 					card := cardsByKey(p)[key]
 					assert.NotEqual(t, "must", card.Priority, key)

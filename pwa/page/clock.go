@@ -55,7 +55,7 @@ func clockPage(a *ask) *Reply {
 	if a.frame.Owns() {
 		page.Took = page.Clock.Took(&a.job, &p)
 	}
-	if a.in.Get("help") != "" {
+	if a.in.Get("help") != "" && a.frame.Edits() {
 		now, ahead := a.localNow()
 		page.Help, page.Looking = a.clocks().Help(a.job, &p, now, ahead)
 	}

@@ -79,7 +79,10 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	helper := w.visitor(job.Helper, "Bea")
 	refused := page.Post(helper.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
 	assert.Equal(t, 403, refused.Status)
-	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes form").Length(), "a helper sees them without buttons")
+	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes, #cutline, #help").Length(), "what they cost is not for helpers")
+	lead := w.visitor(job.Lead, "Ines").visit("/jobs/reading/clock?help=1").doc
+	assert.Zero(t, lead.Find("#fixes").Length())
+	assert.Positive(t, lead.Find("#cutline > li").Length(), "what to leave out first is for whoever runs the day")
 }
 
 // One press takes back the whole of a fix, also where it changed several things.

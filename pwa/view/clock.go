@@ -31,11 +31,13 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	day, others := clockDays(f, c)
 	return these(
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
-		clockSentence(f, c),
+		clockSentence(f, c, g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < plan.Target, func() g.Node {
+			return html(`<a class="plainlink" href="#help">{care}What would help</a>`, nil)
+		})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`, nil,
 			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day,
-			g.Iff(c.Helpable(), func() g.Node { return p.helpParts(f) }),
+			g.Iff(c.Helpable() && f.Edits(), func() g.Node { return p.helpParts(f) }),
 			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
 			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
@@ -60,7 +62,9 @@ const worthSaying = 0.05
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
 func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
 	return Panel("What is missing", "",
-		el(`ul class="hints"`, eachText(c.Missing, func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) })),
+		g.Iff(len(c.Missing) > 1, func() g.Node { // the first is the sentence above
+			return el(`ul class="hints"`, eachText(c.Missing[1:], func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) }))
+		}),
 		g.If(w.Known, txt(`p class="soft"`, "By a simple sum: "+w.Sentence)),
 		g.If(f.Owns(), html(`<p class="choices">{}{}</p>`, nil, ButtonLink(f.at("brief"), "", fixed("{clock}Times")), ButtonLink(f.at("crew"), "", fixed("{people}Crew")))))
 }
@@ -212,7 +216,7 @@ func startWords(c *plan.Clock, t *plan.ClockTask) string {
 	if t.StartBy == plan.NoTime {
 		return "planned " + clockTime(c, t.Start)
 	}
-	return "start by " + clockTime(c, max(t.StartBy, t.Start))
+	return "start by " + clockTime(c, t.StartBy)
 }
 
 // clockLine says on a card when it is to begin, with whom, and after what.

@@ -8,16 +8,19 @@ import (
 	"garlandry/app/plan"
 )
 
-// helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
+// helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out. What
+// would help has prices, so that only the owner sees it.
 func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
 		return Panel("What would help", "", looking("Looking for what would help…"), txt(`p class="soft"`, "It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here."))
+	case p.Help == nil && !f.Owns():
+		return html(`<section class="panel noprint"><p>{}</p></section>`, nil, ButtonLink(f.at("clock")+"?help=1", "", fixed("{care}What to leave out first")))
 	case p.Help == nil:
-		return html(`<section class="panel noprint"><div class="panelhead"><h2>$</h2></div><p>Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.</p><p>{}</p></section>`,
+		return html(`<section class="panel noprint"><div class="panelhead"><h2 id="help">$</h2></div><p>Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.</p><p>{}</p></section>`,
 			texts{pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")}, ButtonLink(f.at("clock")+"?help=1", "go", fixed("{care}Look for help")))
 	}
-	return these(fixList(f, p), leaveOut(p.Clock, p.Help.Cuts))
+	return these(g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts))
 }
 
 // looking says that something is being worked out beside.
@@ -31,7 +34,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 	if len(p.Help.Fixes) == 0 {
 		return Panel("What would help", "", again, txt("p", pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.", "No single change helps much. Talk to the client about what may be left out.")))
 	}
-	return Panel("What would help", "", el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
+	return html(`<section class="panel"><div class="panelhead"><h2 id="help">What would help</h2></div>{}{}{}</section>`, nil, el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
 		fix := &p.Help.Fixes[i]
 		var titles, costs []string
 		for k := range fix.Levers {
@@ -40,9 +43,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 		}
 		return html(`<li><p><b>$</b></p><p class="soft">$: done by $ with 9 in 10 odds. It costs: $.</p>{}</li>`,
 			texts{strings.Join(titles, ", and "), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; ")},
-			g.Iff(f.Owns(), func() g.Node {
-				return ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this"))
-			}))
+			ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this")))
 	})), again, txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."))
 }
 

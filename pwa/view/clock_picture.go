@@ -71,7 +71,8 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 	if theDay {
 		drawn = append(drawn, line("doors", c.Doors), word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
 	}
-	return html(`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>`, texts{strconv.Itoa(height + 24)}, these(drawn...))
+	return html(`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>{}`, texts{strconv.Itoa(height + 24)}, these(drawn...),
+		g.If(theDay, fixed(`<p class="soft legend" aria-hidden="true">Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10.</p>`)))
 }
 
 const dayLong = 24 * 60
