@@ -49,9 +49,9 @@ func Read(text string) (Instance, error) {
 }
 
 func headingOf(word string) string {
-	switch word {
-	case "PROJECT", "PRECEDENCE", "REQUESTS/DURATIONS:", "RESOURCEAVAILABILITIES:":
-		return strings.ToLower(strings.TrimSuffix(word, ":"))
+	switch name := strings.ToLower(strings.TrimSuffix(word, ":")); name {
+	case "project", "precedence", "requests/durations", "resourceavailabilities":
+		return name
 	}
 	return ""
 }

@@ -51,6 +51,24 @@ func TestRead(t *testing.T) {
 	assert.True(t, search.Proven() || best.Cost > project.Bound())
 }
 
+// Files that went through other hands: line ends and tabs of another system, headings in small letters, a byte order mark.
+func TestReadsWhatOtherHandsWrote(t *testing.T) {
+	want, err := psplib.Read(small)
+	require.NoError(t, err)
+	for name, text := range map[string]string{
+		"CRLF":            strings.ReplaceAll(small, "\n", "\r\n"),
+		"tabs":            strings.ReplaceAll(small, " ", "\t  "),
+		"small letters":   strings.ToLower(small),
+		"a blank between": strings.ReplaceAll(small, ":\n", " :\n\n"),
+		"a mark":          "\ufeff" + small,
+		"no last newline": strings.TrimRight(small, "\n"),
+	} {
+		got, err := psplib.Read(text)
+		require.NoError(t, err, name)
+		assert.Equal(t, want, got, name)
+	}
+}
+
 func TestReadRefuses(t *testing.T) {
 	for name, text := range map[string]string{
 		"nothing":      "",
