@@ -46,7 +46,8 @@ type Task struct {
 	Least      int      // hands without which it cannot be worked on; 0 means 1
 	Most       int      // hands that find room; less than Least is read as Least
 	Crowding   float64  // share of each one's work lost for every further hand, 0 to 0.5
-	Spread     float64  // standard deviation of the logarithm of its time in one pair of hands, 0 to 2
+	Spread     float64  // standard deviation of the logarithm of its time in one practised pair of hands, 0 to 2
+	Unsteady   float64  // the same in a beginner's hands, 0 to 2; less than Spread is read as Spread
 	Place      Place    //
 	Before     []string // keys of tasks that must be done first; unknown ones count as done
 	Needs      []Need   //

@@ -70,6 +70,29 @@ type Comparison struct {
 	Planned, Actual float64 // person-minutes
 	Times           int     // how often it was seen
 	Rate            Rate    // the belief after it, shrunk towards the one before
+	Strays          float64 // times as widely as the spreads of what was seen say, shrunk towards 1
+}
+
+// assumedTimes is how many times seen the spreads that are told count for. From memory,
+// no source.
+const assumedTimes = 6
+
+// strays is how many times as widely as told the times of one kind and skill lie: of their
+// variance about their own mean the scaled inverse chi-squared belief, conjugate to a
+// normal of unknown mean (Gelman and others, Bayesian Data Analysis, section 3.3, from
+// memory), taken at its scale.
+func strays(seen []Seen) float64 {
+	weights, sum, squares := 0.0, 0.0, 0.0
+	for i := range seen {
+		s := &seen[i]
+		weight := 1 / float64(s.Spread*s.Spread)
+		at := chance.Log(s.Actual/s.Planned) + float64(s.Spread*s.Spread)/2
+		weights += weight
+		sum += float64(weight * at)
+		squares += float64(weight * float64(at*at))
+	}
+	about := max(0, squares-float64(sum*sum)/weights)
+	return math.Sqrt((assumedTimes + about) / float64(assumedTimes+len(seen)-1))
 }
 
 // Compare puts together what was seen, one row for each kind and skill in the order
@@ -104,12 +127,13 @@ func Compare(rates []Rate, seen []Seen) []Comparison {
 		}
 		var mine []Seen
 		for _, s := range seen {
-			if s.Practised == rows[i].Practised {
+			if s.Practised == rows[i].Practised && s.Kind == before.Kind && s.Planned > 0 && s.Actual > 0 {
+				s.Spread = max(leastSpread, s.Spread)
 				mine = append(mine, s)
 			}
 		}
 		before.learn(mine)
-		rows[i].Rate = before
+		rows[i].Rate, rows[i].Strays = before, strays(mine)
 	}
 	return rows
 }

@@ -31,7 +31,8 @@ func Left(job Job, now int, progress []Progress) Job {
 			share = 1
 		}
 		if share > 0 && spent > 0 && task.Minutes > 0 {
-			seen = append(seen, Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: spent, Spread: task.Spread / math.Sqrt(share)})
+			skilled := max(0, p.Practised) / spent
+			seen = append(seen, Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: spent, Spread: task.spreadOf(skilled, 1-skilled) / math.Sqrt(share)})
 		}
 		if p.Done {
 			if task.Place == Load && p.Ended > 0 {
@@ -64,6 +65,13 @@ func find(progress []Progress, task string) *Progress {
 		}
 	}
 	return &Progress{}
+}
+
+// spreadOf is the spread of a task's time where so much of its variance is that of
+// practised hands and so much that of beginners.
+func (t *Task) spreadOf(practised, beginners float64) float64 {
+	unsteady := max(t.Spread, t.Unsteady)
+	return math.Sqrt(float64(practised*float64(t.Spread*t.Spread)) + float64(beginners*float64(unsteady*unsteady)))
 }
 
 // spent is the person-minutes of practised hands that were put in.

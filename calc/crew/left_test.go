@@ -90,3 +90,19 @@ func TestMatters(t *testing.T) {
 		assert.Equal(t, row.matters, crew.Matters(said, row.now), row.name)
 	}
 }
+
+// How widely times stray, by hand: with the mean of three logarithms of 0, 0.4 and 0.8 their
+// squares about it come to 0.32, that is 8 in units of a spread of 0.2, beside six of the
+// spread that was told.
+func TestCompareTellsHowWidelyTimesStray(t *testing.T) {
+	seen := func(logarithms ...float64) (list []crew.Seen) {
+		for _, l := range logarithms {
+			list = append(list, crew.Seen{Kind: "k", Planned: 10, Actual: 10 * math.Exp(l-0.02), Spread: 0.2})
+		}
+		return append(list, crew.Seen{Kind: "other", Planned: 1, Actual: 90, Spread: 0.2}, crew.Seen{Kind: "k", Planned: 1, Actual: 90, Spread: 0.2, Practised: true})
+	}
+	strays := func(logarithms ...float64) float64 { return crew.Compare(nil, seen(logarithms...))[0].Strays }
+	assert.InDelta(t, math.Sqrt((6+8)/8.0), strays(0, 0.4, 0.8), 1e-9)
+	assert.InDelta(t, 1, strays(0.5), 1e-9, "once says nothing of it")
+	assert.InDelta(t, math.Sqrt(6/10.0), strays(0.3, 0.3, 0.3, 0.3, 0.3), 1e-9, "always alike")
+}

@@ -32,13 +32,13 @@ type network struct {
 	planned *model // of the job that it was made for
 	nodes   []node
 	parts   [][]int   // the nodes of each task
-	hands   []float64 // on each task on average, at least 1
+	hands   [2][]float64 // of each task, by beginners and practised: see average
 }
 
 // weave finds the network of the best schedule.
 func (d *decoder) weave() *network {
 	n := len(d.tasks)
-	w := &network{planned: &d.model, parts: make([][]int, n), hands: floats(n)}
+	w := &network{planned: &d.model, parts: make([][]int, n), hands: [2][]float64{floats(n), floats(n)}}
 	for task := range n {
 		d.addNodes(w, task)
 	}
@@ -80,15 +80,13 @@ func (w *network) wait(at int, parts []int) {
 // addNodes cuts a task into nodes.
 func (d *decoder) addNodes(w *network, task int) {
 	start, end := d.bestAt[0][task], d.bestAt[1][task]
-	whole, minutes, spells := 0.0, 0, 0
+	whole, spells := 0.0, 0
 	for i := range d.best {
 		if s := &d.best[i]; s.task == task {
 			whole += d.done(s)
-			minutes += s.to - s.from
 			spells++
 		}
 	}
-	w.hands[task] = max(1, float64(minutes)/float64(max(1, end-start)))
 	last := node{task: task, rest: true, end: end, from: end}
 	if !d.tasks[task].Splittable || spells == 0 {
 		last = node{task: task, share: 1, length: float64(end - start), end: end, from: start}
@@ -99,8 +97,9 @@ func (d *decoder) addNodes(w *network, task int) {
 			continue
 		}
 		m := member{person: s.person, room: -1, from: s.from, relief: -1}
+		share := d.done(s) / whole
+		d.average(w, s, share)
 		if last.rest {
-			share := d.done(s) / whole
 			if s.to < end {
 				w.nodes = append(w.nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from, people: []member{m}})
 				continue
@@ -112,6 +111,22 @@ func (d *decoder) addNodes(w *network, task int) {
 		last.people = append(last.people, m)
 	}
 	w.nodes = append(w.nodes, last)
+}
+
+// average adds to the part of its task's variance that a spell brings: the share of the
+// work that is done in it, times the spell's own share of all that is done meanwhile. In a
+// team each does a part, and the parts average out; what is handed on does not.
+func (d *decoder) average(w *network, s *spell, share float64) {
+	meanwhile, skilled := 0.0, 0
+	for i := range d.best {
+		if b := &d.best[i]; b.task == s.task {
+			meanwhile += float64(d.speedOf(b) * float64(max(0, min(b.to, s.to)-max(b.from, s.from))))
+		}
+	}
+	if d.job.People[s.person].Practised {
+		skilled = 1
+	}
+	w.hands[skilled][s.task] += float64(share*d.done(s)) / meanwhile
 }
 
 // leaves is when somebody leaves a place for good, forever if they do not.

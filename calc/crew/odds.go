@@ -32,8 +32,9 @@ type Criticality struct {
 
 // Odds plays a schedule of NewSearch or Carry with uncertain times. The time of a
 // task is its planned one times two lognormal factors with mean 1: one for its kind
-// of work in this run, with the spread of the job's rate, and one of its own, whose
-// spread falls with the square root of the hands, as that of a mean. Numbers are
+// of work in this run, with the spread of the job's rate, and one of its own, to which
+// each pair of hands adds by its part: with n equal ones its spread falls with the square
+// root of n, as that of a mean. Numbers are
 // drawn by the tasks' keys and kinds, so that a change to one task leaves the others'
 // as they were. Runs below 1 are read as Runs.
 func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs, nil) }
@@ -171,7 +172,7 @@ func (p *player) dice(seed uint64) []taskDice {
 			d.kind++
 		}
 		_, _, spread := m.job.rate(t.Kind)
-		d.own.source, d.own.spread = chance.Named(seed, "task "+strconv.Quote(t.Key)), clamp(t.Spread)/math.Sqrt(p.hands[old])
+		d.own.source, d.own.spread = chance.Named(seed, "task "+strconv.Quote(t.Key)), clamp(t.spreadOf(p.hands[1][old], p.hands[0][old]))
 		d.common.source, d.common.spread = chance.Named(seed, "kind "+strconv.Quote(t.Kind)), clamp(spread)
 	}
 	return dice

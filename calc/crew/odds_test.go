@@ -130,3 +130,31 @@ func TestSpreadFallsWithHands(t *testing.T) {
 	want := lognormal(110, 100, 0.2)
 	assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want))
 }
+
+// A beginner's time strays as its own spread says, however it is told that of practised hands.
+func TestSpreadOfBeginners(t *testing.T) {
+	for _, row := range []struct {
+		name           string
+		practised      bool
+		told, unsteady float64
+		spread         float64
+	}{
+		{"practised", true, 0.2, 0.5, 0.2}, {"a beginner", false, 0.2, 0.5, 0.5}, {"a beginner, and less is told", false, 0.3, 0.1, 0.3},
+	} {
+		job := crew.Job{Doors: 120, People: []crew.Person{{Key: "p", Practised: row.practised}}}
+		job.Tasks = []crew.Task{{Key: "a", Minutes: 100, Spread: row.told, Unsteady: row.unsteady, Place: crew.Site}}
+		want := lognormal(120, 100, row.spread)
+		assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want), row.name)
+	}
+}
+
+// Of 300 minutes a practised hand does two thirds and a beginner one: the variances of their
+// parts add up.
+func TestSpreadOfAMixedTeam(t *testing.T) {
+	job := crew.Job{Doors: 220, People: []crew.Person{{Key: "p", Practised: true}, {Key: "b"}}}
+	job.Tasks = []crew.Task{{Key: "a", Minutes: 300, Beginner: 2, Least: 2, Spread: 0.3, Unsteady: 0.6, Place: crew.Site}}
+	want := lognormal(220, 200, math.Hypot(0.3*2/3, 0.6/3))
+	assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want))
+	job.Tasks[0].Splittable = true
+	assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want), "shared out")
+}
