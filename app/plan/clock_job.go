@@ -25,6 +25,16 @@ func (p *Plan) figure(key string) float64 {
 	return 0
 }
 
+// strays is how far the time of a card strays: the standard deviation of its logarithm.
+func (p *Plan) strays(kind string, s skill) float64 {
+	k := kindOfWork{name: kind}
+	key := k.strayKey(s)
+	if kind == "" {
+		key = "clock/spread"
+	}
+	return p.figure(key) / 100
+}
+
 // miss adds something that has to be filled in before there can be a clock.
 func (c *Clock) miss(what string) {
 	c.Missing = append(c.Missing, what)
@@ -184,7 +194,7 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 	if w := c.job.Windows[crew.TakeDown]; len(w) > 0 {
 		down = c.hands(crew.TakeDown, w[0].From)
 	}
-	spread, crowding, serves := p.figure("clock/spread")/100, p.figure("clock/crowding")/100, int(p.figure("clock/pump-hands"))
+	crowding, serves := p.figure("clock/crowding")/100, int(p.figure("clock/pump-hands"))
 	progress := make([]crew.Progress, 0, len(p.Cards))
 	there := false // somebody works on site already
 	for i := range p.Cards {
@@ -197,7 +207,8 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		}
 		fast, slow := card.MinutesBy[string(practised)], card.MinutesBy[string(beginner)]
 		t := crew.Task{Key: card.Key, Kind: kindOf(card, kinds[card.Piece]), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
-			Crowding: crowding, Spread: spread, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
+			Crowding: crowding, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
+		t.Spread, t.Unsteady = p.strays(t.Kind, practised), p.strays(t.Kind, beginner)
 		if fast > 0 {
 			t.Beginner = min(100, max(1, slow/fast))
 		}

@@ -148,7 +148,7 @@ func (c *Clock) marks(p *Plan) uint64 {
 	for i := range job.Tasks {
 		t := &job.Tasks[i]
 		h.texts(t.Key, t.Kind, t.Piece)
-		h.floats(t.Minutes, t.Beginner, t.Crowding, t.Spread)
+		h.floats(t.Minutes, t.Beginner, t.Crowding, t.Spread, t.Unsteady)
 		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Before), len(t.Needs), len(t.Taken))
 		h.flag(t.Splittable)
 		h.texts(t.Before...)

@@ -163,6 +163,62 @@ func TestRatesOfOnesOwn(t *testing.T) {
 	assert.Empty(t, plan.TakeOver(&after, &p2, again), "one job does not count twice")
 }
 
+// Tomasz makes five kinds of clusters at the table's pace on the whole, but at very different ones: how far his times stray is
+// taken over, his rate stays; from four it is not.
+func TestHowFarTimesStrayIsLearnt(t *testing.T) {
+	start := at(t, "2027-05-05T18:30")
+	paces := []struct {
+		card    string
+		minutes int64
+	}{{"card/make/door", 14}, {"card/make/ring", 1}, {"card/make/desk", 9}, {"card/make/columns", 1}, {"card/accents/ring", 5}}
+	took := func(cards int) (job.Job, plan.Plan, plan.Took) {
+		j := later(t, readJob(t, "reading-room"), "Ines", start, job.Put("card/shop", "done", true))
+		from := start
+		for _, row := range paces[:cards] {
+			for range 9 {
+				j = later(t, j, "Tomasz", from, job.Count(row.card, 1))
+				from += row.minutes
+			}
+			from += 60 // a pause that is not work
+		}
+		p := plan.Make(j)
+		list := clockOf(t, j, from, nil).Took(&j, &p)
+		require.Len(t, list, 1)
+		return j, p, list[0]
+	}
+	_, _, few := took(4)
+	assert.Equal(t, 1.0, few.Strays)
+	j, p, five := took(5)
+	require.Greater(t, five.Strays, 1.5)
+	five.Factor = 1 // the rate stays: what strays is taken over all the same
+	changes := plan.TakeOver(&j, &p, []plan.Took{five})
+	require.Len(t, changes, 2, "the value and its note")
+	assert.Equal(t, "override/stray/fill/beginner", changes[0].Entity)
+	after := job.Try(j, changes)
+	q := plan.Make(after)
+	again := clockOf(t, after, start+900, nil).Took(&after, &q)
+	require.Len(t, again, 1)
+	assert.True(t, again[0].Used, "and not once more")
+}
+
+// Each kind of work strays by figures of its own, those of beginners by no less than those of practised hands.
+func TestEveryKindOfWorkStrays(t *testing.T) {
+	table := map[string]plan.Figure{}
+	for _, f := range plan.Figures() {
+		table[f.Key] = f
+	}
+	for _, kind := range plan.KindsOfWork() {
+		slow, fast := table["stray/"+kind+"/beginner"], table["stray/"+kind+"/practised"]
+		require.NotEmpty(t, slow.Label, kind)
+		assert.GreaterOrEqual(t, slow.Default, fast.Default, kind)
+		assert.Positive(t, fast.Default, kind)
+		assert.Equal(t, plan.FromMemory, fast.Source.Mark, kind)
+	}
+	j := readJob(t, "reading-room")
+	wide := job.Try(j, []job.Change{job.Put("override/stray/shape/beginner", "value", 100)})
+	assert.Greater(t, clockOf(t, wide, longBefore(t, j), nil).Ninety, clockOf(t, j, longBefore(t, j), nil).Ninety)
+}
+
 // Every row of the time table belongs to exactly one kind of work, or nothing would be learnt of it.
 func TestEveryRowOfTheTimeTableIsLearnt(t *testing.T) {
 	for _, f := range plan.Figures() {

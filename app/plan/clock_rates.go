@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strings"
 
 	"garlandry/app/job"
@@ -16,6 +17,7 @@ type Took struct {
 	Planned, Actual float64 // person-minutes
 	Times           int     // cards it was seen on
 	Factor          float64 // times the table's minutes, by what is believed now: the table's, pulled towards what was seen
+	Strays          float64 // times as widely as the table says, likewise; 1 where too few were seen to tell
 	Used            bool    // one's own rates already follow it
 }
 
@@ -36,13 +38,14 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 		for _, by := range [...]struct {
 			practised     bool
 			actual, equal float64
-		}{{true, done.Practised, done.Practised}, {false, done.Beginners, done.Beginners / max(1, t.Beginner)}} {
+			spread        float64
+		}{{true, done.Practised, done.Practised, t.Spread}, {false, done.Beginners, done.Beginners / max(1, t.Beginner), t.Unsteady}} {
 			if by.actual > 0 {
 				planned := float64(t.Minutes * share * by.equal / in)
 				if !by.practised {
 					planned = float64(planned * max(1, t.Beginner))
 				}
-				seen = append(seen, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual, Spread: t.Spread})
+				seen = append(seen, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual, Spread: by.spread / math.Sqrt(share)})
 			}
 		}
 	}
@@ -50,10 +53,13 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 	list := make([]Took, len(rows))
 	for i := range rows {
 		r := &rows[i]
-		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned, Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor}
+		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned, Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor, Strays: 1}
+		if r.Times >= leastTimes {
+			list[i].Strays = r.Strays
+		}
 		own := false
 		for _, f := range p.Figures {
-			if list[i].Covers(f.Key) {
+			if list[i].Covers(f.Key) || f.Key == list[i].strayKey() {
 				own = own || strings.HasPrefix(j.Overrides[f.Key].Note, usedNote(j))
 			}
 		}
@@ -61,6 +67,9 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 	}
 	return list
 }
+
+// leastTimes is how many cards tell how far times stray. From memory, no source.
+const leastTimes = 5
 
 func labelOfKind(name string) string {
 	for i := range kindsOfWork {
@@ -71,13 +80,33 @@ func labelOfKind(name string) string {
 	return name
 }
 
+func (t *Took) hands() skill {
+	if t.Practised {
+		return practised
+	}
+	return beginner
+}
+
+// times is how many times the value of a figure it comes to.
+func (t *Took) times(key string) float64 {
+	switch {
+	case t.Covers(key):
+		return t.Factor
+	case key == t.strayKey():
+		return t.Strays
+	}
+	return 1
+}
+
+func (t *Took) strayKey() string {
+	k := kindOfWork{name: t.Kind}
+	return k.strayKey(t.hands())
+}
+
 // Covers reports whether a row of the time table is about this work in these hands.
 func (t *Took) Covers(key string) bool {
 	rest, minutes := strings.CutPrefix(key, "minutes/")
-	hands := beginner
-	if t.Practised {
-		hands = practised
-	}
+	hands := t.hands()
 	if !minutes || !strings.HasSuffix(rest, "/"+string(hands)) {
 		return false
 	}
@@ -97,20 +126,22 @@ func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.B
 // sameRate is a factor so near to 1 that the table may stand.
 const sameRate = 0.03
 
-// TakeOver makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor.
+// TakeOver makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor, and
+// how far times stray.
 func TakeOver(j *job.Job, p *Plan, list []Took) []job.Change {
 	var changes []job.Change
 	for i := range list {
 		t := &list[i]
-		if t.Used || t.Factor > 1-sameRate && t.Factor < 1+sameRate {
+		if t.Used {
 			continue
 		}
 		for k := range p.Figures {
 			f := &p.Figures[k]
-			if !t.Covers(f.Key) {
+			times := t.times(f.Key)
+			if times > 1-sameRate && times < 1+sameRate {
 				continue
 			}
-			value := float64(int(float64(f.Value*t.Factor*100)+0.5)) / 100
+			value := float64(int(float64(f.Value*times*100)+0.5)) / 100
 			note := usedNote(j) + ": " + measure.FormatMinutes(t.Actual) + " instead of " + measure.FormatMinutes(t.Planned)
 			if len(note) > mostNote {
 				note = usedNote(j)

@@ -67,7 +67,7 @@ func Figures() []Figure {
 
 // tables is the figures of every sheet, each with its mark as its source.
 func tables() []Figure {
-	rows := make([]Figure, 0, 150)
+	rows := make([]Figure, 0, 200)
 	for _, s := range sheets {
 		entries := s.entries
 		switch s.group {
@@ -75,6 +75,8 @@ func tables() []Figure {
 			entries = timeEntries()
 		case "Rubber":
 			entries = rubberEntries()
+		case "How far times stray":
+			entries = strayEntries()
 		}
 		for _, e := range entries {
 			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,

@@ -69,6 +69,7 @@ var sheets = []sheet{
 		{"hands/ladder", "Work above this height wants a ladder", 2000, 1000, 4000, "mm", FromMemory},
 	}},
 	{"Clock", clockEntries()},
+	{group: "How far times stray"}, // its entries are those of [kindsOfWork]
 	{"Supplies", []entry{ // how far the supplies go
 		{"supply/glue-dots", "Glue dots for one accent cluster", 2, 0, 20, "dots", FromMemory},
 		{"supply/glue-roll", "Glue dots on one roll", 100, 10, 2000, "dots", FromMemory},
