@@ -43,6 +43,9 @@ func TestEveryKindOfFieldKeepsItsRange(t *testing.T) {
 			`[{"size_in":11,"colour":"coral","count":1,"to_in":-1}]`, `[{"size_in":11,"colour":"coral","count":1,"to_in":61}]`, `[{"size_in":11,"count":1}]`, `[{"size_in":11,"colour":"c","count":1.5}]`}, ""},
 		{"lengths", job.Field{Kind: job.Lengths, Min: 100, Max: 9000}, []string{`[100,9000]`, `[]`}, []string{`[99]`, `[100,9001]`, `["1"]`, "[" + strings.Repeat("200,", 50) + "200]"}, ""},
 		{"reference", job.Field{Kind: job.Reference, Refers: "kit"}, []string{`"frame-1"`, `""`}, []string{`"a/b"`, `"ä"`, `5`, `"` + strings.Repeat("x", 41) + `"`}, "kit"},
+		{"spans", job.Field{Kind: job.Spans}, []string{`[]`, `[{"from":"2027-05-08T20:00","to":"2027-05-08T22:00"},{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, `null`}, []string{
+			`[{"from":"2027-05-08T20:00","to":"2027-05-08T20:00"}]`, `[{"from":"2027-05-08T20:00"}]`, `[{"from":"","to":"2027-05-08T20:00"}]`, `[{"from":"20:00","to":"22:00"}]`, `"20:00-22:00"`, `[5]`,
+			"[" + strings.Repeat(`{"from":"2027-05-08T20:00","to":"2027-05-08T22:00"},`, job.MaxSpans) + `{"from":"2027-05-08T20:00","to":"2027-05-08T22:00"}]`}, ""},
 		{"a kind that is not known", job.Field{Kind: "hologram"}, nil, []string{`1`}, "hologram"},
 	} {
 		t.Run(row.kind, func(t *testing.T) {

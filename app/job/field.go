@@ -37,6 +37,7 @@ const (
 	TypedCounts FieldKind = "counts"  // balloons by size and colour, see [TypedCount]
 	Lengths     FieldKind = "lengths" // mm, a list
 	Reference   FieldKind = "ref"     // id of another entity
+	Spans       FieldKind = "spans"   // times from and to, see [Span]
 )
 
 // Choice is one value a field may take, with the words for it.
@@ -81,6 +82,7 @@ var checks = [...]struct {
 	{Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
 	{Recipe, (*Field).checkRecipe}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
 	{TypedCounts, (*Field).checkCounts}, {Lengths, (*Field).checkLengths}, {Reference, (*Field).checkReference},
+	{Spans, (*Field).checkSpans},
 }
 
 // Check reports whether the JSON value may stand in the field, as a [*FieldError] that names the allowed range.
@@ -310,6 +312,22 @@ func (f *Field) checkCounts(raw json.RawMessage) error {
 			return fault(f.Name, "each balloon must be sized to 0 to 60 inches")
 		case !ValidID(c.Colour):
 			return fault(f.Name, "each count must name a colour of the palette")
+		}
+	}
+	return nil
+}
+
+func (f *Field) checkSpans(raw json.RawMessage) error {
+	var spans []Span
+	if err := f.read(raw, &spans, `a list such as [{"from":"2027-05-08T20:00","to":"2027-05-08T22:00"}]`); err != nil {
+		return err
+	}
+	if len(spans) > MaxSpans {
+		return f.wrong("may have up to %d times", MaxSpans)
+	}
+	for _, s := range spans {
+		if minutes, known := s.From.MinutesUntil(s.To); !known || minutes <= 0 {
+			return f.wrong("must each have a beginning, and an end after it")
 		}
 	}
 	return nil

@@ -63,6 +63,15 @@ func (c Colour) Has(sizeIn int) bool {
 	return false
 }
 
+// Span is a time from one moment to a later one.
+type Span struct {
+	From Moment `json:"from"`
+	To   Moment `json:"to"`
+}
+
+// MaxSpans is how many spans one field holds.
+const MaxSpans = 12
+
 // Member is one of the crew.
 type Member struct {
 	_     [0]func() // never compared, so the core needs no code to
@@ -72,6 +81,7 @@ type Member struct {
 	From  Moment    `json:"from"`
 	To    Moment    `json:"to"`
 	Home  bool      `json:"home"`
+	Again []Span    `json:"again"` // other times at which they are there; those before the day are evenings at home
 	Order float64   `json:"order"`
 }
 

@@ -22,6 +22,7 @@ var memberNoun = Noun{Name: "member", InFile: "crew", Label: "Crew", Fields: []F
 	{Name: "from", Label: "From", Kind: PointInTime, Help: "Empty: from when the venue lets you in."},
 	{Name: "to", Label: "Until", Kind: PointInTime, Help: "Empty: until the doors open."},
 	{Name: "home", Label: "Helps at home", Kind: Flag, Default: "false", Help: "Also fills and ties before the day."},
+	{Name: "again", Label: "There at other times", Kind: Spans, Default: "[]", Help: "After a break, at take-down. Times before the day are at home, instead of the usual evenings."},
 	orderField,
 	removedField,
 }}

@@ -117,6 +117,9 @@ func (f *Field) valueSchema() map[string]any {
 		return list(len(Sizes), map[string]any{"enum": sizes})
 	case Lengths:
 		return list(50, number("number"))
+	case Spans:
+		moment := map[string]any{"type": "string", "pattern": `^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}$`}
+		return list(MaxSpans, map[string]any{"type": "object", "required": []string{"from", "to"}, "properties": map[string]any{"from": moment, "to": moment}})
 	case Shares:
 		return list(40, map[string]any{"type": "object", "required": []string{"colour", "weight"}, "properties": map[string]any{
 			"colour": map[string]any{"type": "string"}, "weight": map[string]any{"type": "number", "minimum": 0, "maximum": 1000}}})

@@ -10,13 +10,13 @@ import (
 const mostAccents = 2000
 
 // scattered is the source of what accents hide, see [cluster.Accents].
-var scattered = Source{"what is seen from the front in the model of the base; discs scattered at random", FromMemory}
+var scattered = Source{Text: "what is seen from the front in the model of the base; discs scattered at random", Mark: FromMemory}
 
 // accents adds the small clusters on top: as many as were typed, else, on a garland or hoop, as many as
 // hide what was wished, else one for every two feet.
 func (d *draft) accents(c *counted) {
 	p := c.Piece
-	n, how, source := p.Accents, "typed", Source{"your own count", Measured}
+	n, how, source := p.Accents, "typed", Source{Text: "your own count", Mark: Measured}
 	if n < 0 {
 		n = 0
 		if c.joined && (p.Kind == job.Garland || p.Kind == job.Hoop) {

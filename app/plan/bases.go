@@ -134,7 +134,7 @@ func (d *draft) longestSection() (mm float64, why string, source Source) {
 	car, why, source := row.Value, "the longest that a car takes", row.Source
 	for _, k := range d.job.Kit {
 		if k.Kind == "car" && k.LongestMM > 0 && (source.Mark != Measured || k.LongestMM > car) {
-			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes", Source{"your kit", Measured}
+			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes", Source{Text: "your kit", Mark: Measured}
 		}
 	}
 	if carry := d.figures.row("section/carry"); carry.Value < car {
@@ -161,12 +161,12 @@ func (d *draft) joinTies(c *counted, lengthMM float64, bases int) {
 func pitchSource(p cluster.Push) Source {
 	switch p.Source {
 	case cluster.SourceMeasured:
-		return Source{"clusters pushed together as hard as on a base you measured", Measured}
+		return Source{Text: "clusters pushed together as hard as on a base you measured", Mark: Measured}
 	case cluster.SourcePublished:
-		return Source{"rings of balloons turned against each other, pushed together", Published}
+		return Source{Text: "rings of balloons turned against each other, pushed together", Mark: Published}
 	}
-	return Source{"clusters pushed together as hard as quads of 9.5 in that stand two to the foot", CommonPractice}
+	return Source{Text: "clusters pushed together as hard as quads of 9.5 in that stand two to the foot", Mark: CommonPractice}
 }
 
 // arithmetic is the source of lines that only add or multiply others.
-func arithmetic() Source { return Source{"arithmetic", Published} }
+func arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

@@ -28,13 +28,15 @@ type Clock struct {
 	Tasks    []ClockTask // what is left, in the plan's order of cards
 	Drive    int         // minutes
 	Evenings []crew.Interval
+	Over     []ClockOver // whoever is at work for too long
 
 	job      crew.Job
 	schedule crew.Schedule
 	forecast crew.Forecast
 	seed     uint64
 	mark     uint64
-	ahead    int64 // minutes by which the venue's time is ahead of UTC
+	ahead    int64           // minutes by which the venue's time is ahead of UTC
+	usual    []crew.Interval // evenings and morning at home of those who have none of their own; nil: nobody has
 
 	whole    []crew.Task     // done ones too
 	progress []crew.Progress // of each
@@ -156,6 +158,7 @@ func prepare(j *job.Job, p *Plan, now, ahead int64) *Clock {
 func (c *Clock) plan(p *Plan, b Budget, kept *Clock) {
 	if c.search(b, kept) {
 		c.tasks(p)
+		c.overruns()
 		c.say()
 	}
 }

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -126,8 +127,8 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "the night does not swallow it")
 }
 
-// Balloons lose air: what is made at home is made on the latest evenings that hold it, and no card is left with a few
-// minutes for the next evening.
+// Balloons lose air: what is made of them at home is made on the latest evenings that hold it, and no card is left with a
+// few minutes for the next evening. What takes lead time is done well before.
 func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
 	demo := readJob(t, "reading-room")
 	rows := []struct {
@@ -147,6 +148,10 @@ func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
 			days := map[string]bool{}
 			for _, task := range c.Tasks {
 				if task.Place != plan.Home && task.Place != plan.Load {
+					continue
+				}
+				if task.Key == "card/shop" || strings.HasPrefix(task.Key, "card/test/") {
+					assert.Equal(t, "2027-05-01", string(c.At(task.Start)[:10]), task.Title)
 					continue
 				}
 				days[string(c.At(task.Start)[:10])] = true

@@ -10,38 +10,61 @@ const (
 	mostLinger = 20
 )
 
-// freshen leaves the latest evenings that the work at home fits into, so that balloons are fresh. An evening that has begun
-// stays.
+// freshen keeps what goes soft for the latest evenings that it fits into with the loading; all else at home is done before.
+// An evening that has begun stays.
 func (c *Clock) freshen() {
-	minutes := 0.0
+	need, fast := 0.0, 0.0 // minutes of practised hands, and how many of them come to one of a beginner's
 	for i := range c.job.Tasks {
-		t, hands := &c.job.Tasks[i], 0.0
-		for k := range c.job.People {
-			p := &c.job.People[k]
-			switch {
-			case len(p.Only) > 0 && p.Only[0] != crew.Home:
-			case p.Practised:
-				hands++
-			default:
-				hands += 1 / max(1, t.Beginner)
-			}
+		if t := &c.job.Tasks[i]; t.Place == crew.Load || softens(t) {
+			need += float64(eveningSlack * t.Minutes)
+			fast += float64(eveningSlack*t.Minutes) / max(1, t.Beginner)
 		}
-		if hands > 0 && (t.Place == crew.Home || t.Place == crew.Load) {
-			minutes += eveningSlack * t.Minutes / hands
-		}
+	}
+	if need > 0 {
+		fast /= need
 	}
 	home := c.job.Windows[crew.Home]
 	first := len(home)
-	for first > 0 && (minutes > 0 || home[first-1].To > daysAhead*dayMinutes) { // the day itself is for what is left then
+	for first > 0 && (need > 0 || home[first-1].To > theDay) { // the day itself is for what is left then
 		first--
-		if evening := home[first]; evening.From < daysAhead*dayMinutes {
-			minutes -= float64(min(evening.To, daysAhead*dayMinutes) - evening.From)
-		}
+		need -= c.handsMinutes(home[first], fast)
 	}
 	for first > 0 && home[first-1].To > c.Now && home[first-1].From <= c.Now {
 		first--
 	}
-	c.job.Windows[crew.Home] = home[min(first, len(home)):]
+	for i := range c.job.Tasks {
+		if t := &c.job.Tasks[i]; first > 0 && softens(t) {
+			t.From = home[first].From
+		}
+	}
+}
+
+// softens reports whether what a task makes at home goes soft: filled balloons, single and joined.
+func softens(t *crew.Task) bool {
+	return t.Place == crew.Home && (t.Kind == "fill" || t.Kind == "join")
+}
+
+// handsMinutes is the minutes of practised hands that there are at home in a time before the day.
+func (c *Clock) handsMinutes(open crew.Interval, beginner float64) (sum float64) {
+	for i := range c.job.People {
+		p := &c.job.People[i]
+		if len(p.Only) > 0 && p.Only[0] != crew.Home {
+			continue
+		}
+		minutes, times := 0, p.Free
+		if times == nil {
+			times = c.job.Windows[crew.Home]
+		}
+		for _, free := range times {
+			minutes += max(0, min(free.To, open.To, theDay)-max(free.From, open.From))
+		}
+		if p.Practised {
+			sum += float64(minutes)
+		} else {
+			sum += float64(float64(minutes) * beginner)
+		}
+	}
+	return sum
 }
 
 // linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the next.

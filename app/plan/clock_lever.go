@@ -307,7 +307,7 @@ func (l *leverList) sooner() {
 	}
 	long := l.plan.figure("clock/evening-minutes")
 	cost := measure.FormatMinutes(long) + " at home"
-	if n := len(c.Evenings); n < 7 {
+	if n := int(l.plan.figure("clock/evenings")); n < 7 {
 		l.add(Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, 0)
 	}
 	for i := range l.job.Crew {

@@ -11,6 +11,7 @@ func clockEntries() []entry { return clockFigures[:] }
 
 var clockFigures = [...]entry{
 	{"clock/evenings", "Evenings at home before the day", 3, 0, 7, "evenings", FromMemory},
+	{"clock/shop-evening", "Get the balloons together so many evenings before the day", 7, 0, 7, "evenings", FromMemory},
 	{"clock/evening-hour", "Evenings at home begin at", 18.5, 6, 23, "o'clock", FromMemory},
 	{"clock/evening-minutes", "An evening at home lasts", 180, 15, 720, "minutes", FromMemory},
 	{"clock/morning", "On the day, before driving off, work at home for", 90, 0, 600, "minutes", FromMemory},

@@ -75,7 +75,7 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	line := func(what, how string, mm float64, from Source) {
 		s.lines = append(s.lines, Line{what, how, d.smallMM(mm), from})
 	}
-	line("Dips", under, s.DipMM, Source{"your bench test", Measured})
+	line("Dips", under, s.DipMM, Source{Text: "your bench test", Mark: Measured})
 	line("Shows from", "span / "+number(rule.VisiblePart), s.LimitMM, visible.Source)
 	line("Too much from", "span / "+number(rule.UselessPart), s.UselessMM, useless.Source)
 	return s, true

@@ -23,7 +23,7 @@ func newFigures(overrides map[string]job.Override) *figures {
 		if own, given := overrides[row.Key]; given && own.Value != nil {
 			row.Value = min(max(*own.Value, row.Min), row.Max)
 			row.Overridden = true
-			row.Source = Source{own.Note, Measured}
+			row.Source = Source{Text: own.Note, Mark: Measured}
 		}
 	}
 	return f
@@ -80,7 +80,7 @@ func tables() []Figure {
 		}
 		for _, e := range entries {
 			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
-				Source: Source{string(e.mark) + ", no source", e.mark}})
+				Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}})
 		}
 	}
 	return rows

@@ -9,7 +9,7 @@ func (d *draft) free(c *counted) {
 	for _, typed := range c.Piece.Counts {
 		d.typed(c, typed, 1)
 	}
-	c.line("Balloons", "as typed", count(c.Balloons, "balloon"), Source{"your own count", Measured})
+	c.line("Balloons", "as typed", count(c.Balloons, "balloon"), Source{Text: "your own count", Mark: Measured})
 	if c.Balloons == 0 {
 		d.inform(c.Piece.ID, c.Piece.Name+": no balloons typed yet.")
 		return

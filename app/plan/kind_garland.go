@@ -36,7 +36,7 @@ func (d *draft) along(c *counted, shape outline.Shape, how string) {
 	if frame, known := d.job.KitItem(c.Piece.Frame); known && c.Piece.Frame != "" {
 		c.highMM = max(c.highMM, frame.HeightMM)
 	}
-	c.line("Length", how, d.length(lengthMM), Source{"geometry of the line", Published})
+	c.line("Length", how, d.length(lengthMM), Source{Text: "geometry of the line", Mark: Published})
 	d.bases(c, lengthMM, 1, false)
 	d.sections(c, lengthMM, 1)
 	d.joinTies(c, lengthMM, 1)

@@ -21,7 +21,7 @@ func Design(j job.Job) Plan {
 	for _, c := range d.pieces {
 		d.plan.Pieces = append(d.plan.Pieces, c.PieceCount)
 	}
-	for _, e := range append(clockEntries(), strayEntries()...) { // the clock reads them, so they stand among the figures that may be overruled
+	for _, e := range append(strayEntries(), clockEntries()...) { // the clock reads them, so they stand among the figures that may be overruled
 		d.figures.get(e.key)
 	}
 	d.plan.stays = d.haul().stays

@@ -151,7 +151,7 @@ func unitOf(n int, many string) string {
 }
 
 // usual is the source of a rule that has no figure.
-var usual = Source{"common practice, no source", CommonPractice}
+var usual = Source{Text: "common practice, no source", Mark: CommonPractice}
 
 // any reports whether any piece answers.
 func (d *draft) any(is func(c *counted) bool) bool {

@@ -15,9 +15,9 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 	for _, b := range d.plan.Balloons {
 		colour := b.Colour
 		pct := d.failPct(b.SizeIn, b.Colour)
-		source := Source{"breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution", CommonPractice}
+		source := Source{Text: "breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Mark: CommonPractice}
 		if d.job.Brief.SparePct != nil {
-			source = Source{"your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Measured}
+			source = Source{Text: "your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Mark: Measured}
 		}
 		lines = append(lines, packed{PackLine: PackLine{
 			Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,

@@ -14,5 +14,5 @@ var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Bal
 		if most > 0 {
 			reason += ", " + number(roundTo(most, 5)) + " g or more each"
 		}
-		return bunches, reason, &Source{"one and a half times what the balloons lift", CommonPractice}
+		return bunches, reason, &Source{Text: "one and a half times what the balloons lift", Mark: CommonPractice}
 	}}

@@ -40,8 +40,8 @@ func intersect(a, b []Interval) []Interval {
 
 // calendars are the calendars of a place, one for each person, nil for those who
 // do not work there. Work that is not done at the last, when the place's last window
-// closes or the doors open, goes on then with everyone, late: a schedule always has
-// an end.
+// closes or the doors open, goes on then with those who are still there, late, or with
+// everyone where they are too few for its tasks: a schedule always has an end.
 func (j *Job) calendars(place Place) (cals []calendar, last int) {
 	windows := j.Windows[place]
 	if place != TakeDown {
@@ -57,12 +57,44 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 			last = max(last, p.Free[len(p.Free)-1].To)
 		}
 	}
+	stay := 0
 	for i := range cals {
 		if p := &j.People[i]; p.goes(place) {
-			cals[i] = calendar(intersect(intersect(always(p.Free), always(windows)), []Interval{{j.Now, forever}})).stayOn(last)
+			cals[i] = calendar(intersect(intersect(always(p.Free), always(windows)), []Interval{{j.Now, forever}}))
+			if cals[i].has(last) {
+				stay++
+			}
+		}
+	}
+	for i := range j.Tasks {
+		if t := &j.Tasks[i]; t.Place == place && t.Least > stay {
+			stay = 0
+		}
+	}
+	for i := range cals {
+		if j.People[i].goes(place) {
+			from := last
+			if stay > 0 && !cals[i].has(last) {
+				from += awayLonger
+			}
+			cals[i] = cals[i].stayOn(from)
 		}
 	}
 	return cals, last
+}
+
+// awayLonger is after how many minutes whoever had left at the last is there again, so that
+// nothing is planned for them: a week.
+const awayLonger = 7 * 24 * 60
+
+// has tells whether a minute, or the end of a time, lies in the calendar.
+func (c calendar) has(minute int) bool {
+	for _, i := range c {
+		if i.From <= minute && minute <= i.To {
+			return true
+		}
+	}
+	return false
 }
 
 func (p *Person) goes(place Place) bool {

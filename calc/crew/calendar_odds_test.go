@@ -1,6 +1,7 @@
 package crew_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -37,6 +38,25 @@ func TestOddsWithSomebodyWhoLeaves(t *testing.T) {
 	job.Tasks[0].Taken, job.Tasks[2].Taken = []string{"bea"}, []string{"ines"}
 	relieved := alone + convolved(120, doors, 110, doors, 20, 0.4)
 	assert.InDelta(t, relieved, oddsOf(t, job, manyRuns).Done, fiveErrors(relieved), "Ines takes over")
+
+	job.People[0].Free = append(job.People[0].Free, crew.Interval{From: 150, To: 1000})
+	assert.InDelta(t, relieved, oddsOf(t, job, manyRuns).Done, fiveErrors(relieved), "nobody waits for Bea's return")
+}
+
+// Bea and Ines work together for 100 minutes and are to go on so for 20 more. If Bea is gone
+// by then, at minute 120 again, Ines does both parts, which takes her twice as long, and does
+// not wait for Bea to come back.
+func TestOddsOfWorkThatIsDoneWithoutSomebody(t *testing.T) {
+	const doors = 170
+	for _, free := range [][]crew.Interval{{{From: 0, To: 130}}, {{From: 0, To: 130}, {From: 160, To: 1000}}} {
+		job := crew.Job{Doors: doors, People: []crew.Person{{Key: "bea", Practised: true, Free: free}, {Key: "ines", Practised: true}}}
+		job.Tasks = []crew.Task{
+			{Key: "a", Minutes: 200, Least: 2, Spread: 0.3 * math.Sqrt2, Place: crew.Site},
+			{Key: "b", Minutes: 40, Most: 2, Spread: 0.4 * math.Sqrt2, Place: crew.Site, Before: []string{"a"}},
+		}
+		want := convolved(0, 120, 0, doors, 20, 0.4) + convolved(120, doors, 0, doors, 40, 0.4)
+		assert.InDelta(t, want, oddsOf(t, job, manyRuns).Done, fiveErrors(want), "%v", free)
+	}
 }
 
 // A task of 100 minutes that one at a time works on: Bea until 60, then Ines from 40 on.

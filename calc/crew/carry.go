@@ -56,6 +56,9 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 func (p *player) spellsOf(spells []spell, i, task int) []spell {
 	n := &p.nodes[i]
 	for k, person := range p.teams[i] {
+		if person < 0 {
+			continue
+		}
 		from, to := int(p.starts[i]), int(p.ends[i])
 		here := []Interval{{from, to}}
 		if p.model.tasks[task].Splittable {

@@ -18,11 +18,13 @@ type node struct {
 
 // member is a person on a node.
 type member struct {
+	_      [0]func() // never compared, so the core needs no code to
 	person int
 	room   int     // the node of somebody on the same task whose room they take, -1 if none
 	from   int     // planned
 	speed  float64 // share of the task's work each minute, on a rest
 	relief int     // person who takes over if they are gone by then, -1 if nobody
+	back   int     // when they are there again once they have left, as planned
 	keeps  bool    // is the last of a rest to leave, and stays on
 }
 
@@ -31,7 +33,7 @@ type member struct {
 type network struct {
 	planned *model // of the job that it was made for
 	nodes   []node
-	parts   [][]int   // the nodes of each task
+	parts   [][]int      // the nodes of each task
 	hands   [2][]float64 // of each task, by beginners and practised: see average
 }
 
@@ -129,28 +131,40 @@ func (d *decoder) average(w *network, s *spell, share float64) {
 	w.hands[skilled][s.task] += float64(share*d.done(s)) / meanwhile
 }
 
-// leaves is when somebody leaves a place for good, forever if they do not.
-func (d *decoder) leaves(place Place, person int) int {
+// longBreak is how many minutes others do not wait for somebody who is away. From memory,
+// no source.
+const longBreak = 15
+
+// leaves is when somebody who is at a place from a minute on leaves it, for good or for a
+// long break while it is open to others, and when they are there again; forever if they do
+// not.
+func (d *decoder) leaves(place Place, person, from int) (to, back int) {
 	cal := d.cals[0][place][person]
-	if n := len(cal); n > 1 && cal[n-1].From == d.last[place] {
-		return cal[n-2].To
+	for i := 1; i < len(cal); i++ {
+		to, back = cal[i-1].To, cal[i].From
+		if to > from && (back >= d.last[place] || len(d.job.Windows[place]) < 2 && back-to > longBreak) {
+			return to, back
+		}
 	}
-	return forever
+	return forever, forever
 }
 
 // relieve names the one who takes over from somebody who leaves: of those who do not
 // and are as practised, if there are any, the one who is wanted elsewhere last.
 func (d *decoder) relieve(w *network, at int) {
 	n := &w.nodes[at]
-	place, keeper := d.tasks[n.task].Place, 0
+	place, keeper, latest := d.tasks[n.task].Place, 0, 0
 	for k := range n.people {
 		m := &n.people[k]
-		leaves, best := d.leaves(place, m.person), -1
-		if leaves > d.leaves(place, n.people[keeper].person) {
-			keeper = k
+		leaves, best := 0, -1
+		if leaves, m.back = d.leaves(place, m.person, m.from); leaves > latest {
+			keeper, latest = k, leaves
 		}
 		for person, cal := range d.cals[0][place] {
-			if m.from >= leaves || leaves == forever || cal == nil || d.leaves(place, person) < forever || n.has(person) {
+			if leaves == forever || cal == nil || n.has(person) {
+				continue
+			}
+			if stays, _ := d.leaves(place, person, m.from); stays < forever {
 				continue
 			}
 			wanted := forever
@@ -168,8 +182,7 @@ func (d *decoder) relieve(w *network, at int) {
 		}
 	}
 	if len(n.people) > 0 {
-		m := &n.people[keeper]
-		m.keeps = m.from < d.leaves(place, m.person)
+		n.people[keeper].keeps = true
 	}
 }
 

@@ -15,7 +15,7 @@ type player struct {
 	ends     []float64
 	decided  []int       // the node that kept a node from beginning sooner, -1 if none
 	undone   []float64   // share of each task that people who left have not done
-	team     []int       // who is on the node being played, for each of its people
+	team     []int       // who is on the node being played, for each of its people; -1: nobody
 	slow     []float64   // times as long as the one planned takes each of them
 	arrive   []float64   // when each of them comes
 	arriveBy []int       // the node that let them come, -1 if none
@@ -141,7 +141,7 @@ func (p *player) run(factor []float64, whole bool) {
 		}
 		end := p.ends[i]
 		for _, person := range p.team {
-			if end > p.free[person] {
+			if person >= 0 && end > p.free[person] {
 				p.free[person], p.freeBy[person] = end, i
 			}
 		}
@@ -192,17 +192,19 @@ func (p *player) comes(m *member) (float64, int) {
 
 // come is when somebody on a node who would come at a minute is there for as long as is
 // planned, or at least so long if it is later than planned: then, later by their calendar,
-// or, if they have left, the one who takes over in their place. The node that decides
-// that is in arriveBy, -1 if none.
+// or, if they have left, the one who takes over in their place, or the others go on without
+// them where they are enough. The node that decides that is in arriveBy, -1 if none.
 func (p *player) come(n *node, k int, at, planned, least float64, over bool) float64 {
 	m, task := &n.people[k], p.same[n.task]
 	cal := p.calendar(n.task, p.team[k])
 	here := min(cal.room(at, planned), cal.room(max(at, float64(n.from)), least))
-	if here <= at {
+	last := float64(p.model.last[p.model.tasks[task].Place])
+	gone := here >= float64(m.back) && at < last
+	if here <= at && !(gone && over && m.relief >= 0) {
 		return at
 	}
 	p.arriveBy[k] = -1
-	gone := here == float64(p.model.last[p.model.tasks[task].Place])
+	gone = gone || here >= last
 	if r := m.relief; over && gone && r >= 0 && p.who[r] >= 0 && p.calendar(n.task, r) != nil {
 		p.team[k] = r
 		if p.model.job.People[p.who[m.person]].Practised && !p.model.job.People[p.who[r]].Practised {
@@ -213,19 +215,54 @@ func (p *player) come(n *node, k int, at, planned, least float64, over bool) flo
 		}
 		return p.come(n, k, at, 0, 0, false)
 	}
+	if hands := p.present(); over && gone && least > 0 && hands > p.model.tasks[task].Least {
+		p.team[k] = -1
+		return at
+	}
 	return here
+}
+
+// present is how many are on the node being played.
+func (p *player) present() (hands int) {
+	for _, person := range p.team {
+		if person >= 0 {
+			hands++
+		}
+	}
+	return hands
+}
+
+// without is how many times as long the node being played takes those who are on it as all
+// who were planned.
+func (p *player) without(n *node) float64 {
+	all, rest := [2]int{}, [2]int{}
+	for k := range n.people {
+		skilled := 0
+		if p.model.job.People[p.who[n.people[k].person]].Practised {
+			skilled = 1
+		}
+		all[skilled]++
+		if p.team[k] >= 0 {
+			rest[skilled]++
+		}
+	}
+	if all == rest {
+		return 1
+	}
+	speed := &p.model.speed[p.same[n.task]]
+	return float64(speed.team(all[1], all[0])) / float64(speed.team(rest[1], rest[0]))
 }
 
 // alone plays a task that is not interrupted, or one person's spell. Somebody begins
 // late if they are there for half of what is planned at least, or took the task, and
-// then stays on to the end; who has left before is relieved. That half is from memory, no
-// source. What is left of a spell when they go is for the others.
+// then stays on to the end; who has left before is relieved or done without. That half is
+// from memory, no source. What is left of a spell when they go is for the others.
 func (p *player) alone(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	task := p.same[n.task]
 	minutes := float64(n.length * times)
 	if len(n.people) > 0 && p.model.tasks[task].Splittable {
-		last := p.model.last[p.model.tasks[task].Place]
+		last := min(p.model.last[p.model.tasks[task].Place], n.people[0].back)
 		begin := p.come(n, 0, p.arrive[0], 0, 0, false)
 		end, left := p.calendar(n.task, p.team[0]).advance(p.arrive[0], minutes, float64(last))
 		if left > 0 {
@@ -238,6 +275,9 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 	for moved := true; moved; {
 		moved = false
 		for k := range n.people {
+			if p.team[k] < 0 {
+				continue
+			}
 			least := planned / 2
 			if p.model.took(task, p.who[n.people[k].person]) {
 				least = 0
@@ -251,7 +291,7 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 	for k := range n.people {
 		slowest = max(slowest, p.slow[k])
 	}
-	p.starts[i], p.ends[i], p.decided[i] = ready, ready+float64(minutes*slowest), by
+	p.starts[i], p.ends[i], p.decided[i] = ready, ready+float64(minutes*slowest*p.without(n)), by
 }
 
 // end plays the rest of a shared task: its people come as they can and all go on

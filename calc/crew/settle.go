@@ -53,6 +53,10 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	return best, forecast, nil
 }
 
+// muchDearer is by how much another plan may cost more than the best, as an end on site an
+// hour later does: the odds do not tell when all is taken down. From memory, no source.
+const muchDearer = 60 * 64
+
 // How many plans are played at most, so that they take no longer than the odds of the one
 // that is chosen, how often, and by how much the odds of one must be better
 // than those of the cheapest, of all and of the musts together.
@@ -84,7 +88,8 @@ func (s *Search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 		plan := left[least]
 		left[least], left = left[0], left[1:]
 		d.pass(0, plan.Start, plan.Genes)
-		if same(d.bestAt[0], d.starts) && same(d.bestAt[1], d.ends) {
+		_, last := d.span()
+		if d.cost(&last) > d.least+muchDearer || same(d.bestAt[0], d.starts) && same(d.bestAt[1], d.ends) {
 			continue
 		}
 		played++

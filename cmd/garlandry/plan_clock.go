@@ -26,9 +26,18 @@ type clockJSON struct {
 	Half, NineInTen   job.Moment // done by then in half of the runs, in nine of ten
 	Runs, Tried       int
 	People            []plan.ClockPerson
+	Over              []clockOverJSON
 	Tasks             []clockTaskJSON
 	Fixes             []clockFixJSON
 	CutLine           []clockCutJSON
+}
+
+// clockOverJSON is somebody who is at work for too long, and what of: their time, the evening or the doors.
+type clockOverJSON struct {
+	Name    string
+	Until   job.Moment
+	Minutes int
+	Past    string
 }
 
 type clockFixJSON struct {
@@ -85,6 +94,9 @@ func clockPlanToJSON(c *plan.Clock) clockJSON {
 		return out
 	}
 	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(c.Half), c.At(c.Ninety)
+	for _, o := range c.Over {
+		out.Over = append(out.Over, clockOverJSON{c.People[o.Person].Name, c.At(o.Until), o.Minutes, o.Past})
+	}
 	for _, t := range c.Tasks {
 		task := clockTaskJSON{Key: t.Key, Title: t.Title, Piece: t.Piece, Place: t.Place, Start: c.At(t.Start), End: c.At(t.End), StartBy: c.At(t.StartBy), Hands: t.Hands, WaitsFor: t.WaitsFor, Critical: t.Critical}
 		for _, s := range t.Spells {
@@ -103,6 +115,9 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 	}
 	if !c.Planned() {
 		fmt.Fprintf(w, "  By a simple sum: %s\n", p.Window.Sentence)
+	}
+	for i := range c.Over {
+		fmt.Fprintf(w, "  %s\n", c.Over[i].Says(c))
 	}
 	for _, t := range c.ByStart() {
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))

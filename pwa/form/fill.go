@@ -55,6 +55,13 @@ func show(v Values, f *job.Field, value json.RawMessage, units measure.System) {
 			v[f.Name] = append(v[f.Name], strconv.Itoa(size))
 		}
 		v.Set(Was(f.Name), strings.Join(v[f.Name], " "))
+	case job.Spans:
+		var spans []job.Span
+		_ = json.Unmarshal(value, &spans) // as above
+		for _, s := range spans {
+			v[f.Name] = append(v[f.Name], string(s.From), string(s.To))
+		}
+		v.Set(Was(f.Name), strings.Join(v[f.Name], " "))
 	case job.Shares:
 		var shares []job.Share
 		_ = json.Unmarshal(value, &shares) // as above

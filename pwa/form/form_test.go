@@ -102,6 +102,48 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 	}
 }
 
+// Times from and to come one after the other; pairs left empty say nothing, half a pair is asked for.
+func TestSpansAreTypedAsPairs(t *testing.T) {
+	n := noun(t, "member/a")
+	j := job.Preview([]job.Change{job.Put("member/a", "name", "Bea"), job.Put("member/a", "again", []job.Span{{From: "2027-05-08T18:00", To: "2027-05-08T20:00"}})})
+	filled := form.Fill(n, j.State, "member/a", []string{"again"}, measure.Metric)
+	assert.Equal(t, []string{"2027-05-08T18:00", "2027-05-08T20:00"}, filled.Values["again"])
+	for _, row := range []struct {
+		name  string
+		typed []string
+		want  string // JSON; "": nothing is changed
+		wrong string
+	}{
+		{"as it stood, with an empty pair below", []string{"2027-05-08T18:00", "2027-05-08T20:00", "", ""}, "", ""},
+		{"one more", []string{"2027-05-08T18:00", "2027-05-08T20:00", "2027-05-06T19:00", "2027-05-06 21:00:00"}, `[{"from":"2027-05-08T18:00","to":"2027-05-08T20:00"},{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
+		{"the first emptied", []string{"", "", "2027-05-06T19:00", "2027-05-06T21:00"}, `[{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
+		{"all emptied", []string{"", "", "", ""}, `[]`, ""},
+		{"no end", []string{"2027-05-08T18:00", ""}, "", "a beginning, and an end after it"},
+		{"backwards", []string{"2027-05-08T20:00", "2027-05-08T18:00"}, "", "a beginning, and an end after it"},
+		{"nonsense", []string{"tea time", "2027-05-08T18:00"}, "", "a beginning, and an end after it"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			typed := filled.Values.Clone()
+			typed["again"] = row.typed
+			changes, state := form.Entity(n, "member/a", []string{"again"}, typed, measure.Metric)
+			assert.Equal(t, row.typed, state.Values["again"], "what was typed is kept")
+			if row.wrong != "" {
+				assert.Contains(t, state.Errors["again"], row.wrong)
+				return
+			}
+			require.True(t, state.OK(), "%v", state.Errors)
+			if row.want == "" {
+				assert.Empty(t, changes)
+				return
+			}
+			require.Len(t, changes, 1)
+			assert.Equal(t, row.want, string(changes[0].Value))
+		})
+	}
+	changes, _ := form.Entity(n, "member/a", []string{"again"}, form.Values{}, measure.Metric)
+	assert.Empty(t, changes, "a form without it leaves it")
+}
+
 // The limits that an error names can be typed.
 func TestRangeLimitsAreAllowed(t *testing.T) {
 	for _, n := range job.Nouns() {

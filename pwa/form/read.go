@@ -95,6 +95,8 @@ func unchanged(f *job.Field, v Values) bool {
 	switch f.Kind {
 	case job.Flag, job.SizeList:
 		return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == strings.Join(v[f.Name], " ")
+	case job.Spans:
+		return !v.Has(f.Name) || v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == strings.TrimSpace(strings.Join(v[f.Name], " "))
 	case job.Shares, job.TypedCounts:
 		return unchangedParts(f, v)
 	}
@@ -136,6 +138,8 @@ func read(f *job.Field, v Values, units measure.System) (json.RawMessage, *probl
 		return readShares(f, v)
 	case job.TypedCounts:
 		return readCounts(f, v)
+	case job.Spans:
+		return readSpans(f, v[f.Name])
 	case job.Flag:
 		return encode(v.Get(f.Name) != "" && v.Get(f.Name) != "0"), nil
 	}

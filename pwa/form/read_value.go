@@ -75,10 +75,7 @@ func readLengths(f *job.Field, typed string, units measure.System) (json.RawMess
 // readTime takes what date inputs send, with or without seconds, and a blank for the T.
 func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 	if f.Kind == job.PointInTime {
-		typed = strings.Replace(typed, " ", "T", 1)
-		if len(typed) >= len("2006-01-02T15:04:05") {
-			typed = typed[:len("2006-01-02T15:04")]
-		}
+		typed = dated(typed)
 		if _, ok := job.ParseMoment(typed); !ok {
 			return nil, at(f.Name, f.Label+" must be a date and time from the years 2000 to 2100, such as 2027-05-08 16:00")
 		}
@@ -88,6 +85,27 @@ func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 		return nil, at(f.Name, f.Label+" must be a date from the years 2000 to 2100, such as 2027-05-08")
 	}
 	return encode(typed), nil
+}
+
+// dated is what was typed for a point in time, as it is written.
+func dated(typed string) string {
+	typed = strings.Replace(typed, " ", "T", 1)
+	if len(typed) >= len("2006-01-02T15:04:05") {
+		typed = typed[:len("2006-01-02T15:04")]
+	}
+	return typed
+}
+
+// readSpans reads times from and to, one after the other. Pairs left empty are left out.
+func readSpans(f *job.Field, typed []string) (json.RawMessage, *problem) {
+	spans := []job.Span{}
+	for i := 0; i+1 < len(typed); i += 2 {
+		from, to := dated(clean(typed[i], false)), dated(clean(typed[i+1], false))
+		if from != "" || to != "" {
+			spans = append(spans, job.Span{From: job.Moment(from), To: job.Moment(to)})
+		}
+	}
+	return encode(spans), nil
 }
 
 // readRecipe gives the recipe in its one written form.

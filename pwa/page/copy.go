@@ -39,7 +39,7 @@ func copied(c job.Change) bool {
 			return false
 		}
 	case "member":
-		return c.Field != "from" && c.Field != "to"
+		return c.Field != "from" && c.Field != "to" && c.Field != "again"
 	}
 	return true
 }

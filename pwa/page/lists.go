@@ -42,7 +42,7 @@ var membersList = list{
 	noun: "member", address: "crew", title: "Crew", what: "somebody",
 	lead:   "Who works on this job, and from when until when.",
 	teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
-	fields: []string{"name", "skill", "from", "to", "home"},
+	fields: []string{"name", "skill", "from", "to", "home", "again"},
 	entries: func(j *job.Job) []entry {
 		var all []entry
 		for _, m := range j.Crew {
@@ -55,6 +55,9 @@ var membersList = list{
 			}
 			if m.Home {
 				below += ", helps at home"
+			}
+			for _, s := range m.Again {
+				below += ", " + view.SpanWords(s)
 			}
 			all = append(all, entry{id: m.ID, title: m.Name, below: below, order: m.Order})
 		}

@@ -45,7 +45,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
-	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}</section>`, texts{c.Verdict, c.Sentence},
+	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}{}</section>`, texts{c.Verdict, c.Sentence},
 		Icon(verdictIcons.of(c.Verdict)),
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
@@ -53,7 +53,7 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
 				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying, fact("What must be there", capital(plan.Tenths(c.Musts)))))
-		}), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
+		}), g.If(len(c.Over) > 0, el(`ul class="hints"`, each(len(c.Over), func(i int) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{c.Over[i].Says(c)}) }))), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
 }
 
 // worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.

@@ -62,6 +62,8 @@ func FieldInput(f Field) g.Node {
 		return f.group(f.shares())
 	case job.TypedCounts:
 		return f.group(f.counts())
+	case job.Spans:
+		return f.group(f.spans())
 	case job.LongText:
 		return f.line(html(`<textarea{} rows="3"{}>$</textarea>`, texts{"\n" + f.typed()}, f.common(), f.limit()))
 	}
@@ -161,7 +163,7 @@ func (f *Field) group(inputs g.Node) g.Node {
 	return html(`<fieldset class="field" id="$"{}{}>
 		<legend>$</legend>{}{}{}</fieldset>`, texts{f.id(), f.Label},
 		f.described(), bad(f.Error), inputs,
-		g.If(f.Kind == job.OneOf || f.Kind == job.SizeList, f.was(f.name())),
+		g.If(f.Kind == job.OneOf || f.Kind == job.SizeList || f.Kind == job.Spans, f.was(f.name())),
 		f.notes())
 }
 
@@ -221,6 +223,22 @@ func (f *Field) sizes() g.Node {
 			<span>$ in</span></label>`, texts{f.name(), value, value},
 			set(slices.Contains(f.Typed[f.name()], value), "checked"))
 	}))
+}
+
+// spans draws each time with its beginning and its end, and room for one more.
+func (f *Field) spans() g.Node {
+	typed := f.Typed[f.name()]
+	for len(typed) > 0 && typed[len(typed)-1] == "" {
+		typed = typed[:len(typed)-1]
+	}
+	rows := min((len(typed)+1)/2+1, job.MaxSpans)
+	return each(2*rows, func(i int) g.Node {
+		value := ""
+		if i < len(typed) {
+			value = typed[i]
+		}
+		return html(`<label class="span"><span>$</span><input type="datetime-local" name="$" value="$"></label>`, texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
+	})
 }
 
 func (f *Field) at(name string) string {

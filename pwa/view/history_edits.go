@@ -227,6 +227,12 @@ func valueWords(f *job.Field, value json.RawMessage, names map[string]string, un
 		for _, c := range counts {
 			parts = append(parts, strconv.Itoa(c.Count)+" "+nameOf(names, "colour/"+c.Colour)+" "+inches(c.SizeIn))
 		}
+	case job.Spans:
+		var spans []job.Span
+		_ = json.Unmarshal(value, &spans) // as above
+		for _, s := range spans {
+			parts = append(parts, SpanWords(s))
+		}
 	case job.Reference:
 		if id := form.Text(f, value, units); id != "" {
 			parts = append(parts, nameOf(names, f.Refers+"/"+id))

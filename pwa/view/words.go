@@ -72,6 +72,9 @@ func DayClock(m job.Moment) string {
 	return dayWords(c) + ", " + clockWords(c)
 }
 
+// SpanWords writes a time from and to: "Sat 8 May, 20:00–22:00".
+func SpanWords(s job.Span) string { return DayClock(s.From) + "–" + DayClock(s.To) }
+
 // Stamp writes a Unix time in milliseconds as a day and time in the frame's zone; UTC, named, if the zone is not known.
 func (f Frame) Stamp(ms int64) string {
 	offset, zoned, name := f.Offset, f.Zoned, ""

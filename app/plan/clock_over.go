@@ -1,0 +1,63 @@
+package plan
+
+import (
+	"garlandry/calc/crew"
+	"garlandry/calc/measure"
+)
+
+// ClockOver is somebody, by number among the People, whom the plan has at work for longer than they are there, or than an
+// evening lasts, or after the doors.
+type ClockOver struct {
+	Person, Until, Minutes int
+	Past                   string // "their time", "the evening", "the doors"
+}
+
+// overruns finds for each of the people the time by which they are most over.
+func (c *Clock) overruns() {
+	c.Over = nil
+	for person := range c.People {
+		worst := ClockOver{Person: person}
+		for i := range c.Tasks {
+			t := &c.Tasks[i]
+			for _, s := range t.Spells {
+				if s.Person != person {
+					continue
+				}
+				worst.reach(s.To, endOf(c.job.People[person].Free, s.From), "their time")
+				if t.Place != TakeDown {
+					worst.reach(s.To, c.Doors, "the doors")
+				}
+				for _, e := range c.Evenings {
+					if e.From <= s.From && s.From < e.To+mostLinger {
+						worst.reach(s.To, e.To, "the evening")
+					}
+				}
+			}
+		}
+		if worst.Minutes > 0 {
+			c.Over = append(c.Over, worst)
+		}
+	}
+}
+
+// Says is the overrun in a sentence.
+func (o *ClockOver) Says(c *Clock) string {
+	return c.People[o.Person].Name + " is at work until " + c.clock(o.Until) + ", " + measure.FormatMinutes(float64(o.Minutes)) + " past " + o.Past + "."
+}
+
+func (o *ClockOver) reach(to, end int, past string) {
+	if to-end > o.Minutes {
+		o.Until, o.Minutes, o.Past = to, to-end, past
+	}
+}
+
+// endOf is when the last of rising times ends that has begun at a minute; far away if there is none.
+func endOf(times []crew.Interval, at int) int {
+	end := faraway
+	for _, t := range times {
+		if t.From <= at {
+			end = t.To
+		}
+	}
+	return end
+}
