@@ -46,6 +46,7 @@ func TestPackCases(t *testing.T) {
 		{"sixteen in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 16}}}, 1, true, nil, nil},
 		{"one more than in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 17}}}, 2, false, nil, nil},
 		{"straight sections, four lanes", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 4, cargo.Filling{}}}}, 1, true, nil, nil},
+		{"five, of which two go in at once", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 592, 5, cargo.Filling{}}}}, 3, false, nil, nil},
 		{"one section more", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 5, cargo.Filling{}}}}, 2, false, nil, nil},
 		{"half sections and half balls", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 1, true, nil, nil},
 		{"a little more than half each", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 9}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 2, false, nil, nil},

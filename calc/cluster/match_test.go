@@ -41,6 +41,17 @@ func TestMatchRefuses(t *testing.T) {
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no room beside what is kept")
 }
 
+// What is closed is the way from duplet for duplet to the stand-in, as a share of the
+// way to what is wished: on a rule, with the balls that the model gives.
+func TestClosesIsAShareOfTheWay(t *testing.T) {
+	with := cluster.Part{SizeIn: 11, ToIn: 10}
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4)
+	require.NoError(t, err)
+	from, stands, to := cluster.BallMM(recipe(t, "3x11@10")), cluster.BallMM(recipe(t, "4x11@10")), cluster.BallMM(recipe(t, "2x11@10 + 1x18@16"))
+	require.True(t, from < stands && stands < to)
+	assert.InDelta(t, 100*(stands-from)/(to-from), match.ClosesPct, 1e-9)
+}
+
 // No other count of duplets comes nearer than the one that is given.
 func TestMatchIsNearest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

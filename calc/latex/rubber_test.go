@@ -90,6 +90,13 @@ func TestPressureOfTheWorkhorse(t *testing.T) {
 	assert.InDelta(t, 3000, b.PressurePa, 1000)
 }
 
+// Natural rubber has a relative density of 0.93 at room temperature (Thermopedia,
+// "Natural rubber"), the pure hydrocarbon 0.9064.
+func TestRubberIsAsDenseAsRubber(t *testing.T) {
+	assert.Greater(t, latex.RubberDensity, 0.9064)
+	assert.Less(t, latex.RubberDensity, 0.93)
+}
+
 // The skin's rubber weighs what the table says.
 func TestSkinWeighsTheLatex(t *testing.T) {
 	for _, s := range latex.Sizes() {

@@ -186,6 +186,19 @@ func TestDipVerdicts(t *testing.T) {
 	assert.Contains(t, fmt.Sprint(d.Notes), "Plastic")
 }
 
+// "For cantilever members, L shall be taken as twice the length of the cantilever":
+// International Residential Code 2009, table R301.7, note b.
+func TestOverhangsAreJudgedByTwiceTheirLength(t *testing.T) {
+	bar := rig.Bar{SpanMM: 3000, LeftMM: 500, RightMM: 400, StiffnessNMM2: 1e9}
+	for _, load := range []rig.Load{{MassG: 200, AtMM: -500}, {MassG: 200, AtMM: 3400}} {
+		d := dip(t, bar, load)
+		require.Equal(t, load.AtMM, d.AtMM)
+		overhang := max(-d.AtMM, d.AtMM-3000)
+		assert.InEpsilon(t, 2*overhang/100, d.LimitMM, 1e-12)
+		assert.InEpsilon(t, 2*overhang/50, d.UselessMM, 1e-12)
+	}
+}
+
 func TestStressRefuses(t *testing.T) {
 	thin, _ := rig.FindMaterial("aluminium")
 	bar, err := rig.TubeBar(1000, rig.Tube{OuterMM: 10, WallMM: 1, Material: thin}, 1, 0)

@@ -69,6 +69,14 @@ func TestDrag(t *testing.T) {
 	}
 }
 
+// ASCE 7-16 table 29.4-2, open signs and lattice frameworks of flat-sided members,
+// on their solid area: 1.8 from a solidity of 0.1 to 0.29, 1.6 from 0.3 to 0.7. The
+// middles of these steps.
+func TestDragOfOpenFaces(t *testing.T) {
+	assert.InEpsilon(t, 1.8, rig.Drag(0.195)/0.195, 0.02)
+	assert.InEpsilon(t, 1.6, rig.Drag(0.5)/0.5, 0.02)
+}
+
 // Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, quoted by The Concrete
 // Society: concrete 0.4, smooth steel on cast concrete 0.1, wood 0.7; EN 12812:
 // steel on concrete 0.3 at the least.
@@ -103,6 +111,20 @@ func TestTipWorkedExample(t *testing.T) {
 	assert.Equal(t, rig.VerdictBallast, tip.Verdict)
 	assert.InEpsilon(t, 20*gravity*0.5/392.4, tip.OverturnFactor, 1e-3)
 	assert.InEpsilon(t, 0.5*20*gravity/313.9, tip.SlideFactor, 1e-3)
+}
+
+// Worked by hand: a box 2 m high and 0.5 m deep catches 62.5 Pa (10 m/s, EN
+// 1991-1-4) on 1 m² of its side, times 1.28 (NASA Glenn) 80 N at 1 m; 20 kg on feet
+// 0.4 m wide right it with 20 × 9.80665 × 0.2 = 39.23 N m, which is 0.490 of 80.
+// Its front, 320 N on feet 3 m deep, is 0.919: the side is worse.
+func TestWindFromTheSide(t *testing.T) {
+	box := rig.Frame{WidthMM: 2000, HeightMM: 2000, DepthMM: 500, MassG: 20_000, BaseDepthMM: 3000, BaseWidthMM: 400, Friction: 1.2}
+	tip, err := box.Tip(rig.Push{WindMPS: 10}, rig.TipRule{})
+	require.NoError(t, err)
+	assert.Contains(t, []string{"left", "right"}, tip.WorstEdge)
+	assert.InDelta(t, 0.4903, tip.OverturnFactor, 0.0001)
+	// Until 1.5: 120 N m / 0.2 m / 9.80665 = 61.2 kg in all, more than it takes not to slide.
+	assert.Equal(t, 42.0, tip.BallastKG)
 }
 
 // With the ballast it asks for it holds, with one kilogram less it does not.
