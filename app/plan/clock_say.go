@@ -32,7 +32,7 @@ func (c *Clock) clock(minute int) string {
 
 // Tenths writes odds as a person says them, never better than they are: "9 in 10".
 func Tenths(odds float64) string {
-	switch tenths := int(odds*10 + 1e-9); {
+	switch tenths := int(float64(odds*10) + 1e-9); {
 	case odds >= 0.995:
 		return "as good as certain"
 	case odds >= 0.95:

@@ -27,7 +27,7 @@ func (c *Clock) seen(j *job.Job, p *Plan, card *Card, into *crew.Progress) {
 		c.spent(card.TakenBy, float64(c.begun(j, p, card, taken)*hands), into)
 	case into.Ended > 0:
 		minutes := float64(j.State.Register(card.Key, "done").Readings[0].Effective-j.State.Register(card.Key, "taken").Readings[0].Effective) / minuteMS
-		if minutes >= 1 && float64(minutes*hands) <= 3*card.Minutes+10 {
+		if minutes >= 1 && float64(minutes*hands) <= float64(3*card.Minutes)+10 {
 			c.spent(card.TakenBy, float64(minutes*hands), into)
 		}
 	}

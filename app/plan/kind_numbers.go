@@ -41,8 +41,8 @@ func bars(digit rune) int {
 // joint that a filled bar touches, once.
 func digitArea(digit rune, width, stroke float64) float64 {
 	lit := bars(digit)
-	lying := float64(max(0, width-2*stroke) * stroke)
-	standing := float64(max(0, (1-3*stroke)/2) * stroke)
+	lying := float64(max(0, width-float64(2*stroke)) * stroke)
+	standing := float64(max(0, (1-float64(3*stroke))/2) * stroke)
 	area := 0.0
 	for bar := barTop; bar <= barBottom; bar <<= 1 {
 		switch {

@@ -37,7 +37,7 @@ func (r room) ballsPerTrip(diameterMM float64) int {
 	for _, side := range r.sides {
 		rows *= math.Floor(side/diameterMM + wholeTolerance)
 	}
-	rows = math.Floor(rows*r.usable + wholeTolerance)
+	rows = math.Floor(float64(rows*r.usable) + wholeTolerance)
 	return int(math.Max(1, math.Max(poured, rows)))
 }
 

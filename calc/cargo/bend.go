@@ -68,7 +68,7 @@ func (f face) longestBent(acrossMM, most float64) float64 {
 		}
 		fromMM = math.Max(fromMM, least)
 		half, reach := math.Pi/2, math.Inf(1)
-		if sin := f.along / (2*fromMM + acrossMM); sin < 1 {
+		if sin := f.along / (float64(2*fromMM) + acrossMM); sin < 1 {
 			half = math.Asin(sin)
 			// asin x is at most x + (pi/2 - 1) x³: tells flat bends from straight ones.
 			reach = f.along * toMM / (toMM + acrossMM/2) * (1 + float64(0.571*sin*sin))

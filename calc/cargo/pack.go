@@ -217,11 +217,11 @@ func (a *Answer) trips() int {
 		perTrip := whole(1 / each)
 		left := share.Count - min(share.Count, whole(room/each))
 		if left == 0 {
-			room -= float64(share.Count) * each
+			room -= float64(float64(share.Count) * each)
 			continue
 		}
 		trips += (left + perTrip - 1) / perTrip
-		room = 1 - float64((left-1)%perTrip+1)*each
+		room = 1 - float64(float64((left-1)%perTrip+1)*each)
 	}
 	return max(trips, int(math.Ceil(a.Litres/a.SpaceLitres-wholeTolerance)))
 }

@@ -16,7 +16,7 @@ func newSpeeds(task *Task) speeds {
 		s.beginner = max(1, int(1000/task.Beginner+0.5))
 	}
 	for n := range task.Most {
-		s.gain[n] = max(0, int(1000*(1-float64(2*task.Crowding*float64(n)))+0.5))
+		s.gain[n] = max(0, int(float64(1000*(1-float64(2*task.Crowding*float64(n))))+0.5))
 	}
 	return s
 }

@@ -61,7 +61,7 @@ func (c Cylinder) Contents(at Place) (Gas, error) {
 		return Gas{}, err
 	}
 	volume, air := c.Litres*1e-3, at.AirPa()
-	total := c.GaugeBar*1e5 + air
+	total := float64(c.GaugeBar*1e5) + air
 	g := Gas{TotalMol: c.molesIn(volume, c.TempC, total), Compressibility: c.z(c.TempC, total)}
 	g.UsableMol = max(0, g.TotalMol-c.molesIn(volume, c.TempC, air))
 	g.UsableL = g.UsableMol * c.z(at.TempC, air) * gasConstant * kelvin(at.TempC) / air * 1e3

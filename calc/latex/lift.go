@@ -62,7 +62,7 @@ func Floating(in LiftInput) (Lift, error) {
 	l.GrossG = l.VolumeL * (l.AirDensity - l.GasDensity)
 	l.NetG = l.GrossG - in.Size.LatexG - in.ExtraG
 	if l.NetG > 0 {
-		l.BallastG = math.Ceil(l.NetG*orDefault(in.BallastFactor, BallastFactor) - 1e-9)
+		l.BallastG = math.Ceil(float64(l.NetG*orDefault(in.BallastFactor, BallastFactor)) - 1e-9)
 	}
 	l.FloatHours = FloatHours(in.Size.LatexG, in.ToMM, l.NetG, l.GrossG, in.Air.TempC) * orDefault(in.GelFactor, 1)
 	if in.Cylinder.Litres > 0 {

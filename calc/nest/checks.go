@@ -22,7 +22,7 @@ func FlatRings(balloons int, diameterMM float64) (float64, error) {
 	s.side[2] = float64(fewestClusters) * 1.5 * diameterMM
 	away := diameterMM * 0.5 / math.Sin(math.Pi/float64(max(balloons, 2)))
 	for i := range s.radius {
-		turn := (float64(i%balloons) + 0.5*float64(int(s.cluster[i])%2)) * 2 * math.Pi / float64(balloons)
+		turn := (float64(i%balloons) + float64(0.5*float64(int(s.cluster[i])%2))) * 2 * math.Pi / float64(balloons)
 		s.place[3*i], s.place[3*i+1] = away*math.Cos(turn), away*math.Sin(turn)
 		s.place[3*i+2] = s.knot(s.cluster[i])
 	}

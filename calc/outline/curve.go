@@ -135,7 +135,7 @@ func (h hermite) speed(t float64) float64 {
 
 func hermiteAt(from, to, leave, arrive, t float64) float64 {
 	u := 1 - t
-	return float64(from*(1+2*t)*u*u) + float64(to*(3-2*t)*t*t) +
+	return float64(from*(1+float64(2*t))*u*u) + float64(to*(3-float64(2*t))*t*t) +
 		float64(leave*t*u*u) - float64(arrive*t*t*u)
 }
 

@@ -111,7 +111,7 @@ func (line path) places(count int, part float64) []Point {
 	}
 	last := line[len(line)-1]
 	if part < 1 {
-		return append(points, last.place(line.lengthMM()*part-before))
+		return append(points, last.place(float64(line.lengthMM()*part)-before))
 	}
 	return append(points, last.at(1))
 }

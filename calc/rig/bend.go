@@ -70,7 +70,7 @@ func (e bent) raw(x float64) float64 {
 
 // elasticMM is the dip at x from bending alone.
 func (e bent) elasticMM(x float64) float64 {
-	return (e.raw(x) - e.start - e.slope*x) / e.bar.StiffnessNMM2
+	return (e.raw(x) - e.start - float64(e.slope*x)) / e.bar.StiffnessNMM2
 }
 
 // playMM is the dip at x from the joints alone.
@@ -88,10 +88,10 @@ func (e bent) dipMM(x float64) float64 { return e.elasticMM(x) + e.playMM(x) }
 
 // momentNMM is the bending moment at x, positive where the bar sags.
 func (e bent) momentNMM(x float64) float64 {
-	sum := e.left*bracket(x, 1) + e.right*bracket(x-e.bar.SpanMM, 1)
+	sum := float64(e.left*bracket(x, 1)) + float64(e.right*bracket(x-e.bar.SpanMM, 1))
 	for _, f := range e.loads {
 		if f.width == 0 {
-			sum -= f.newton * bracket(x-f.from, 1)
+			sum -= float64(f.newton * bracket(x-f.from, 1))
 			continue
 		}
 		sum -= f.newton / f.width * (bracket(x-f.from, 2) - bracket(x-f.from-f.width, 2)) / 2
@@ -105,7 +105,7 @@ func largest(of func(float64) float64, from, to float64, steps int) (at, value f
 	at, value = from, of(from)
 	width := (to - from) / float64(steps)
 	for i := 1; i <= steps; i++ {
-		x := from + width*float64(i)
+		x := from + float64(width*float64(i))
 		if v := of(x); v > value {
 			at, value = x, v
 		}
@@ -113,7 +113,7 @@ func largest(of func(float64) float64, from, to float64, steps int) (at, value f
 	low, high := max(from, at-width), min(to, at+width)
 	const golden = 0.6180339887498949
 	for range 60 {
-		one, two := high-golden*(high-low), low+golden*(high-low)
+		one, two := high-float64(golden*(high-low)), low+float64(golden*(high-low))
 		if of(one) > of(two) {
 			high = two
 		} else {

@@ -43,8 +43,8 @@ func (l Lifting) Limit() (massG float64, err error) {
 		return 0, nil
 	}
 	horizontal := 10 / max(reach, 10)
-	vertical := 1 - 0.0075*math.Abs(hands-30)
+	vertical := 1 - float64(0.0075*math.Abs(hands-30))
 	distance := min(1, 0.82+1.8/max(travel, 10))
-	twist := 1 - 0.0032*l.TwistDeg
+	twist := 1 - float64(0.0032*l.TwistDeg)
 	return LiftingConstantG * horizontal * vertical * distance * twist * frequency * coupling, nil
 }

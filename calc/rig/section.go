@@ -66,7 +66,7 @@ func (t Tube) GramsPerMM() float64 { return t.AreaMM2() * t.Material.DensityKGM3
 // StiffnessNMM2 is E × I.
 func (t Tube) StiffnessNMM2() float64 { return t.Material.ElasticMPa * t.InertiaMM4() }
 
-func (t Tube) innerMM() float64 { return t.OuterMM - 2*t.WallMM }
+func (t Tube) innerMM() float64 { return t.OuterMM - float64(2*t.WallMM) }
 
 func (t Tube) check() error {
 	if err := inside(

@@ -35,7 +35,7 @@ func BeaufortMPS(force int) (lowest, highest float64, ok bool) {
 	if force == len(edges)-1 {
 		return edges[force], math.Inf(1), true
 	}
-	return edges[force], math.Round(edges[force+1]*10-1) / 10, true
+	return edges[force], math.Round(float64(edges[force+1]*10)-1) / 10, true
 }
 
 // GustMPS is the strongest gust to expect in a mean wind, by [GustFactor].
