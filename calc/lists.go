@@ -55,6 +55,16 @@ func refuseList(text, want, why string) error {
 
 var priceMarks = []string{"=", ":", "@", ":", " for ", ":", " at ", ":"}
 
+// ReadBags reads bags with their prices as the calculator does: "100:9.90, 50:5.60"
+// or "100 for 9.90". Errors are *measure.Error.
+func ReadBags(text string) ([]stock.Bag, error) {
+	bags, err := readBags(text, measure.Metric)
+	if err != nil {
+		return nil, err
+	}
+	return bags.([]stock.Bag), nil
+}
+
 // readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or
 // "@", "for", "at"), what it costs.
 func readBags(text string, _ measure.System) (any, error) {

@@ -290,7 +290,7 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 }
 
 // keyed reports whether the noun's entities are named by keys of the plan, which have parts, and not by pages.
-func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun }
+func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun || n == &pricesNoun }
 
 // fits reports whether an entity of the noun can have the id: its page must open.
 func (n *Noun) fits(id string) bool {

@@ -139,6 +139,7 @@ type Job struct {
 	Added     []Added
 	Overrides map[string]Override // by table key, without the noun
 	Choices   map[string]string   // by plan key, without the noun
+	Prices    map[string]string   // the owner's own, by what is bought, as typed: "100 for 9.90"; empty for helpers
 	State     *State              // for progress and history: see [Job.Done], [Job.Made], [Job.Packed]
 	Private   *State              // the owner's own log, empty for helpers
 }
@@ -149,7 +150,7 @@ func Read(id string, shared, private *State) Job {
 	if private == nil {
 		private = NewState()
 	}
-	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{}, Choices: map[string]string{}}
+	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{}, Choices: map[string]string{}, Prices: map[string]string{}}
 	read(shared, &briefNoun, "brief", &j.Brief)
 	read(private, &contactNoun, "own/contact", &j.Contact)
 	list(shared, &colourNoun, func(id string) any {
@@ -179,12 +180,20 @@ func Read(id string, shared, private *State) Job {
 		}
 	}
 	for _, entity := range shared.Entities("choice") {
-		var pick string
-		if json.Unmarshal(shared.Register(entity, "pick").Value(), &pick) == nil && pick != "" {
-			j.Choices[strings.TrimPrefix(entity, "choice/")] = pick
-		}
+		takeText(shared, entity, "choice/", "pick", j.Choices)
+	}
+	for _, entity := range private.Entities("own/prices") {
+		takeText(private, entity, "own/prices/", "bags", j.Prices)
 	}
 	return j
+}
+
+// takeText puts a field's text under its entity's key, unless it says nothing.
+func takeText(s *State, entity, before, field string, into map[string]string) {
+	var said string
+	if json.Unmarshal(s.Register(entity, field).Value(), &said) == nil && said != "" {
+		into[strings.TrimPrefix(entity, before)] = said
+	}
 }
 
 // ReadBrief gives the brief alone, for a list of jobs.

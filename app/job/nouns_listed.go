@@ -75,3 +75,9 @@ var choiceNoun = Noun{Name: "choice", InFile: "choices", Label: "Decision", Fiel
 	orderField,
 	removedField,
 }}
+
+var pricesNoun = Noun{Name: "own/prices", InFile: "prices", Label: "What you pay", Private: true, Fields: []Field{
+	{Name: "bags", Label: "Bags and prices", Kind: Text, Max: 200, Help: "Such as 100 for 9.90, 50 for 5.60. Only you see this."},
+	orderField,
+	removedField,
+}}

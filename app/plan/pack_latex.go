@@ -1,12 +1,9 @@
 package plan
 
 import (
-	"strconv"
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/calc/latex"
-	"garlandry/calc/stock"
 )
 
 // latexRule packs balloons by size and colour, with their spares.
@@ -21,35 +18,28 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 		}
 		lines = append(lines, packed{PackLine: PackLine{
 			Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
-			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare") + bagWords(b),
+			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare") + d.bagWords(b),
 			Colour: &colour, SizeIn: b.SizeIn, Source: source,
 		}})
 	}
 	return lines
 }}
 
-// bagWords says which bags of the usual sizes hold what is to be bought with the fewest left over, then in the fewest bags,
-// see [stock.Bags]; nothing for a size that is in no table. Prices are not known here.
-func bagWords(b BalloonLine) string {
-	size, _ := latex.Find(b.SizeIn)
-	offers := make([]stock.Bag, len(size.BagsOf))
-	for i, holds := range size.BagsOf {
-		offers[i] = stock.Bag{Holds: holds, PriceCents: holds}
+// bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how many
+// of these are cheapest only the owner may know, see [Shop].
+func (d *draft) bagWords(b BalloonLine) string {
+	seen := d.job
+	seen.Prices = nil
+	line := ShopLine{ID: strings.TrimPrefix(b.Key, "pack/"), Buy: b.Buy}
+	line.offers(seen)
+	if line.From != "" {
+		return "; in bags of " + BagsText(line.Offers, false)
 	}
-	bought, err := stock.Bags(min(b.Buy, stock.LargestNeed), 0, offers)
-	if err != nil || b.Buy > stock.LargestNeed {
-		return ""
+	line.choose()
+	if words := line.Words(); words != "" {
+		return "; " + words
 	}
-	words := ""
-	for i := len(offers) - 1; i >= 0; i-- {
-		if n := bought.Counts[i]; n > 0 {
-			if words != "" {
-				words += " and "
-			}
-			words += count(n, "bag") + " of " + strconv.Itoa(offers[i].Holds)
-		}
-	}
-	return "; " + words + ", " + strconv.Itoa(bought.Left) + " left over"
+	return ""
 }
 
 // latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was called.

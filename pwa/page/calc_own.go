@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -72,10 +73,29 @@ func ownDeeds(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.Calc
 		fields = append(fields, [2]string{"kind", kind})
 		put("new", "A new "+kind, "add", "new.")
 	}
+	if p.Calculator.Name == "bags" {
+		all = append(all, ownBags(j, p)...)
+	}
 	for i := range all {
 		all[i].Job, all[i].JobTitle = j.ID, j.Brief.Title
 	}
 	return all
+}
+
+// ownBags offers the bags to each size that the job has balloons of.
+func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
+	var mine []view.CalcMine
+	for _, size := range job.Sizes {
+		had := false
+		for _, c := range j.Colours {
+			had = had || c.Has(size)
+		}
+		if had {
+			id := "latex/" + strconv.Itoa(size)
+			mine = append(mine, view.CalcMine{ID: id, Address: "shop", Label: "What " + soldAs(nil, id) + " balloons are sold in", Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}})
+		}
+	}
+	return mine
 }
 
 // ownKit is what was measured of a thing of the kit: a bar on the bench, or a car.

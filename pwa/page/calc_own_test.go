@@ -123,3 +123,11 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 	door, _ := v.current().Piece("door")
 	assert.Equal(t, 97.0, door.AccentCoverPct)
 }
+
+func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	v.reckon("bags", "need", "219", "bags", "100:9.90, 50:5.60").submit("#own-demo-latex-11", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
+	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "2 bags of 100")
+}

@@ -16,8 +16,7 @@ func figures(a *ask) *Reply {
 }
 
 func (a *ask) drawFigures(all []plan.Figure, state form.State) view.Node {
-	_, last := a.lastFigures()
-	return view.EditFigures(a.frame, all, state, a.in.Get("group"), len(last))
+	return view.EditFigures(a.frame, all, state, a.in.Get("group"), a.lastOwn(a.job.Colours))
 }
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
@@ -38,7 +37,7 @@ func (a *ask) figureState(all []plan.Figure) form.State {
 
 func saveFigures(a *ask) *Reply {
 	if a.in.Get(view.FieldAct) == "last" {
-		return a.wrote(a.figureChanges(), a.at("figures"), "Taken over. All counts and cards follow.")
+		return a.wrote(a.figureChanges(a.job.Colours), a.at("figures"), "Taken over. All counts and cards follow.")
 	}
 	all := a.plan().Figures
 	if reset := a.in.Get("reset"); reset != "" {

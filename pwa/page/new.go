@@ -25,8 +25,7 @@ func newJob(a *ask) *Reply {
 	state.Values.Set("zone", a.startZone())
 	state.Values.Set(view.StartYou, a.startName())
 	state.Values.Set(view.StartFigures, "1")
-	_, own := a.lastFigures()
-	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state, len(own)))
+	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state, a.lastOwn(view.StartColours())))
 }
 
 // onTheDay puts the day of the event before the times of day of a new job's form; the second result is true if there
@@ -74,12 +73,11 @@ func makeJob(a *ask) *Reply {
 	s.crew()
 	s.changes = append(s.changes, a.zoneChanges()...)
 	if a.in.Get(view.StartFigures) != "" {
-		s.changes = append(s.changes, a.figureChanges()...)
+		s.changes = append(s.changes, a.figureChanges(job.Preview(s.changes).Colours)...)
 	}
 	if !s.state.OK() {
 		a.frame.Units = units
-		_, own := a.lastFigures()
-		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, len(own)))
+		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, a.lastOwn(view.StartColours())))
 	}
 	title := job.Preview(s.changes).Brief.Title
 	flash := title + ": here is the first plan."

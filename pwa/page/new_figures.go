@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/calc/order"
 )
 
@@ -16,19 +17,7 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 	if a.Visitor.Role != job.Owner {
 		return from, nil
 	}
-	var latest job.Stamp
-	for _, row := range a.rows() {
-		j, found := a.findJob(row.ID)
-		if !found || row.ID == a.job.ID {
-			continue
-		}
-		for _, entity := range j.State.Entities("override") {
-			readings := j.State.Register(entity, "value").Readings
-			if len(readings) > 0 && latest.Less(readings[0].Stamp) {
-				latest, from = readings[0].Stamp, j
-			}
-		}
-	}
+	from = a.lastWith("override", "value")
 	for key, own := range from.Overrides {
 		if _, there := a.job.Overrides[key]; own.Value != nil && !there {
 			keys = append(keys, key)
@@ -38,11 +27,79 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// figureChanges takes the own figures of the last job over into this one or a new one, two changes each. Their notes say where they are from, once,
-// and how they were known there.
-func (a *ask) figureChanges() []job.Change {
-	from, keys := a.lastFigures()
+// lastWith gives the job beside this one in which the field of an entity of that name was set last; the zero Job if none was.
+func (a *ask) lastWith(name, field string) (from job.Job) {
+	var latest job.Stamp
+	for _, row := range a.rows() {
+		j, found := a.findJob(row.ID)
+		if !found || row.ID == a.job.ID {
+			continue
+		}
+		for _, entity := range j.State.Entities(name) {
+			readings := j.State.Register(entity, field).Readings
+			if len(readings) > 0 && latest.Less(readings[0].Stamp) {
+				latest, from = readings[0].Stamp, j
+			}
+		}
+	}
+	return from
+}
+
+// lastBags takes over what bags hold and cost in the last job in which that was written down, but for what stands in this
+// one already, two changes each. Those of a colour go to the colour of the same name, of those that the job has.
+func (a *ask) lastBags(colours []job.Colour) []job.Change {
+	if a.Visitor.Role != job.Owner {
+		return nil
+	}
+	from := a.lastWith("choice/"+strings.TrimSuffix(plan.BagsOf, "/"), "pick")
+	var keys []string
+	for key := range from.Choices {
+		if strings.HasPrefix(key, plan.BagsOf) {
+			keys = append(keys, key)
+		}
+	}
+	order.Strings(keys)
 	var changes []job.Change
+	for _, key := range keys {
+		id := strings.TrimPrefix(key, plan.BagsOf)
+		to := id
+		if size, balloon := plan.SizeOf(id); balloon && size != "latex" {
+			if to = sameColour(&from, id[len(size)+1:], colours); to == "" {
+				continue
+			}
+			to = size + "/" + to
+		}
+		if a.job.Choices[plan.BagsOf+to] != "" {
+			continue
+		}
+		var price any
+		if own := from.Prices[id]; own != "" {
+			price = own
+		}
+		changes = append(changes, job.Put("choice/"+plan.BagsOf+to, "pick", from.Choices[key]), job.Put("own/prices/"+to, "bags", price))
+	}
+	return changes
+}
+
+// sameColour is the id of the colour that is called as another job's; "" if there is none.
+func sameColour(from *job.Job, id string, colours []job.Colour) string {
+	named, _ := from.Colour(id)
+	for _, c := range colours {
+		if strings.EqualFold(c.Name, named.Name) {
+			return c.ID
+		}
+	}
+	return ""
+}
+
+// lastOwn counts the figures and bags of the last job that this one lacks.
+func (a *ask) lastOwn(colours []job.Colour) int { return len(a.figureChanges(colours)) / 2 }
+
+// figureChanges takes the own figures and bags of the last job over into this one or a new one with these colours, two
+// changes each. The notes of figures say where they are from, once, and how they were known there.
+func (a *ask) figureChanges(colours []job.Colour) []job.Change {
+	from, keys := a.lastFigures()
+	changes := a.lastBags(colours)
 	for _, key := range keys {
 		own := from.Overrides[key]
 		note := own.Note

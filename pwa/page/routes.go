@@ -54,6 +54,7 @@ var table = [...]route{
 	{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
 	{pattern: "/jobs/*/counts", get: counts},
 	{pattern: "/jobs/*/pack", get: pack},
+	{pattern: "/jobs/*/shop", whoPosts: owner, get: shop, post: saveShop},
 	{pattern: "/jobs/*/cards", get: cards},
 	{pattern: "/jobs/*/cards/**", get: card},
 	{pattern: "/jobs/*/change/**", who: edits, get: changeCard, post: saveCard},

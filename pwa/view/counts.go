@@ -27,7 +27,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		buy += line.Buy
 	}
 	return these(
-		Heading(untitled(j.Brief.Title), "Counts", printButton()),
+		Heading(untitled(j.Brief.Title), "Counts", ButtonLink(f.at("shop"), "", fixed("{pack}Shop")), printButton()),
 		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")), Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
 		html(`<div class="columns">
 			<div>{}</div>

@@ -146,6 +146,9 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 		x.What = "Brought back"
 	case noun.Name == "choice":
 		x.What, x.Of, x.Detail = "Decided", "a colour that lacks a size", plainValue(last.Value)
+		if strings.HasPrefix(entity, "choice/"+plan.BagsOf) {
+			x.Of = "what bags hold"
+		}
 		for _, n := range p.Notes {
 			if "choice/"+n.Key == entity {
 				n.Picked = strings.Trim(string(last.Value), `"`)

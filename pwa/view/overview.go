@@ -205,7 +205,7 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 // jobLinks draws the way to everything else of a job, by what the visitor may do.
 func jobLinks(f Frame) g.Node {
 	type link struct{ href, icon, label string }
-	links := []link{{f.at("history"), "history", "Who did what, when"}}
+	links := []link{{f.at("shop"), "pack", "Shop"}, {f.at("history"), "history", "Who did what, when"}}
 	if f.Owns() {
 		links = append([]link{{f.at("brief"), "edit", "Brief"}, {f.at("colours"), "pieces", "Colours"}, {f.at("crew"), "people", "Crew"}, {f.at("kit"), "car", "Kit"},
 			{f.at("figures"), "counts", "Figures used"}, {f.at("share"), "share", "Share with helpers"}}, links...)

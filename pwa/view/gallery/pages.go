@@ -10,6 +10,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/measure"
+	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
 
@@ -98,6 +99,8 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	}
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p) })
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
+	add("shop", at(job.Owner, "shop", "Shop"), func(f view.Frame) g.Node { return view.Shop(f, priced(j), plan.Shop(priced(j), p), shopTyped(name, j)) })
+	add("shop-helper", at(job.Helper, "shop", "Shop"), func(f view.Frame) g.Node { return view.Shop(f, j, plan.Shop(j, p), form.NewState()) })
 	add("pack", at(job.Owner, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, false) })
 	add("pack-left", at(job.Helper, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, true) })
 	add("cards", at(job.Owner, "cards", "Cards"), func(f view.Frame) g.Node { return view.Cards(f, j, p, view.AllCards) })
@@ -180,4 +183,22 @@ func outside() []Page {
 		pages = append(pages, Page{x.name, x.f, x.body(x.f)})
 	}
 	return pages
+}
+
+// priced is a job whose owner has written down what bags cost; prices are invented.
+func priced(j job.Job) job.Job {
+	j.Prices = map[string]string{"latex/11": "100 for 9.90, 50 for 5.60", "latex/5": "100 for 4.20", "latex/11/coral": "72 for 6.50", "tie/260": "100 for 7.00", "supply/shine-spray": "1 for 8.50"}
+	return j
+}
+
+// shopTyped is what stands in the shop's form; in one of the samples something of it is wrong.
+func shopTyped(sample string, j job.Job) form.State {
+	state := form.NewState()
+	state.Values.Set(view.BagsInput("latex/11"), "100 for 9.90, 50 for 5.60")
+	if sample == "half" {
+		key := view.BagsInput("latex/11/" + j.Colours[1].ID)
+		state.Values.Set(key, "a crate")
+		state.Fail(key, j.Colours[1].Name+" 11-inch: what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000.")
+	}
+	return state
 }

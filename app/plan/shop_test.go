@@ -1,0 +1,125 @@
+package plan_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// lineOf is the line of the shop list about the id.
+func lineOf(t *testing.T, j job.Job, id string) plan.ShopLine {
+	t.Helper()
+	for _, l := range plan.Shop(j, plan.Make(j)) {
+		if l.ID == id {
+			return l
+		}
+	}
+	require.FailNow(t, "not on the list", id)
+	return plan.ShopLine{}
+}
+
+// 80 coral 11-inch are wanted: what the calculator buys of the same bags is what the list buys.
+func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
+	none := job.Put("brief", "spare_pct", 0)
+	for _, row := range []struct {
+		name, own string
+		id        string // that it stands under
+		more      []job.Change
+		words     string
+		cents     int
+		priced    bool
+	}{
+		{"the usual bags", "", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
+		{"bags of one's own", "72, 12", "latex/11", nil, "1 bag of 72 and 1 bag of 12, 4 left over", 0, false},
+		{"a large bag is dear", "100 for 30, 40 for 9,90", "latex/11", nil, "2 bags of 40, 0 left over", 1980, true},
+		{"a large bag is cheap", "100 for 9.90, 50 for 5.60", "latex/11", nil, "1 bag of 100, 20 left over", 990, true},
+		{"of the colour alone", "10 for 1", "latex/11/coral", []job.Change{job.Put("own/prices/latex/11", "bags", "100 for 9.90")}, "8 bags of 10, 0 left over", 800, true},
+		{"what nobody can read counts as nothing", "a crate", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
+		{"some are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 40)}, "2 bags of 25, 10 left over", 640, true},
+		{"all are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 80)}, "", 0, true},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			changes := append(row.more, none, job.Put("own/prices/"+row.id, "bags", row.own))
+			line := lineOf(t, garland(3048, changes...), "latex/11/coral")
+			assert.Equal(t, row.words, line.Words())
+			assert.Equal(t, row.priced, line.Priced)
+			assert.Equal(t, row.cents, line.Cents)
+			if row.priced {
+				bags := compute(t, "bags", map[string]string{"need": count(line.Buy), "bags": plan.BagsText(line.Offers, true)})
+				assert.Equal(t, bags.Outputs["bags"], line.Bags)
+				assert.InDelta(t, bags.Number("cost")*100, float64(line.Cents), 1e-6)
+			}
+		})
+	}
+}
+
+// Every kind of thing that is used up can have a price; what comes home again is not bought.
+func TestAllThatIsUsedUpIsBought(t *testing.T) {
+	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"), job.Put("own/prices/supply/shine-spray", "bags", "1 for 7.50"))
+	lines := plan.Shop(j, plan.Make(j))
+	ids := map[string]bool{}
+	for _, l := range lines {
+		ids[l.ID] = true
+		assert.False(t, l.Kit, l.Name)
+	}
+	assert.True(t, ids["tie/260"] && ids["latex/11/coral"] && ids["supply/bin-bags"], "%v", ids)
+	ties, shine := lineOf(t, j, "tie/260"), lineOf(t, j, "supply/shine-spray")
+	assert.Equal(t, 800*((ties.Need+99)/100), ties.Cents)
+	assert.Equal(t, 750*shine.Need, shine.Cents)
+	cents, unpriced := plan.Cost(lines)
+	assert.Equal(t, ties.Cents+shine.Cents, cents)
+	assert.Equal(t, len(lines)-2, unpriced)
+}
+
+// What a helper's plan says never depends on what the owner pays.
+func TestPricesNeverReachThePlan(t *testing.T) {
+	j := garland(3048, job.Put("brief", "spare_pct", 0), job.Put("own/prices/latex/11", "bags", "33 for 7.77"), job.Put("choice/bags/latex/11", "pick", "33"))
+	p := plan.Make(j)
+	said := asJSON(t, p)
+	assert.NotContains(t, said, "7.77")
+	assert.Contains(t, packLines(p)["pack/latex/11/coral"].Reason, "; in bags of 33")
+	helper := j
+	helper.Private, helper.Prices = job.NewState(), nil
+	assert.Equal(t, said, asJSON(t, plan.Make(helper)))
+	assert.Equal(t, "3 bags of 33, 19 left over", lineOf(t, helper, "latex/11/coral").Words())
+	assert.Zero(t, lineOf(t, helper, "latex/11/coral").Cents)
+}
+
+func TestReadBags(t *testing.T) {
+	for _, row := range []struct {
+		typed, written string // written is empty where it is refused
+	}{
+		{"100 for 9.90, 50 for 5.60", "100 for 9.90, 50 for 5.60"}, {"100:9,90; 50 @ 5", "100 for 9.90, 50 for 5.00"}, {" 1 at 4 ", "1 for 4.00"},
+		{"100, 50;25", "100, 50, 25"}, {"100", "100"}, {"", ""}, {"a crate", ""}, {"0", ""}, {"-5", ""}, {"100 for much", ""}, {"1000000", ""}, {"100 for -3", ""},
+	} {
+		bags, priced, err := plan.ReadBags(row.typed)
+		if row.written == "" {
+			assert.Error(t, err, row.typed)
+			continue
+		}
+		require.NoError(t, err, row.typed)
+		assert.Equal(t, row.written, plan.BagsText(bags, priced))
+	}
+}
+
+func FuzzReadBagsReadsWhatItWrites(f *testing.F) {
+	f.Add("100 for 9.90, 50 for 5.60")
+	f.Add("100, 50")
+	f.Add("1:2@3")
+	f.Fuzz(func(t *testing.T, typed string) {
+		bags, priced, err := plan.ReadBags(typed)
+		if err != nil {
+			assert.NotContains(t, strings.TrimSpace(err.Error()), "\n")
+			return
+		}
+		again, still, err := plan.ReadBags(plan.BagsText(bags, priced))
+		require.NoError(t, err)
+		assert.Equal(t, priced, still)
+		assert.Equal(t, bags, again)
+	})
+}

@@ -1,0 +1,112 @@
+package view
+
+import (
+	"strings"
+
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+)
+
+// BagsInput names the input for what bags hold and cost, by what is bought.
+func BagsInput(id string) string { return "bags." + id }
+
+// Shop draws what to buy in which bags. The owner also sees what it costs and writes down what bags hold and cost.
+func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
+	if len(lines) == 0 {
+		return these(Heading(untitled(j.Brief.Title), "Shop"),
+			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
+	}
+	s := shopPage{f, state}
+	body := these(each(len(lines), func(i int) g.Node {
+		l, before := &lines[i], &plan.ShopLine{}
+		if i > 0 {
+			before = &lines[i-1]
+		}
+		return these(s.head(l, before), s.line(l))
+	}))
+	list := el(`section class="panel shoplist"`, body)
+	if f.Owns() {
+		list = EditForm("shop", f.at("shop"), "", figuresWrong(state), list, Foot("Save these"))
+	}
+	return these(Heading(untitled(j.Brief.Title), "Shop", printButton()), s.total(lines),
+		txt(`p class="lead"`, pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ", "")+"What is packed already counts as there."), list)
+}
+
+type shopPage struct {
+	Frame
+	state form.State
+}
+
+// total is what all of it costs, for the owner alone.
+func (s *shopPage) total(lines []plan.ShopLine) g.Node {
+	if !s.Owns() {
+		return nothing
+	}
+	cents, unpriced := plan.Cost(lines)
+	if unpriced == len(lines) || cents == 0 && unpriced > 0 {
+		return txt("p", "No prices yet. Only you see them.")
+	}
+	words := "altogether"
+	if unpriced > 0 {
+		words = "without " + Many(unpriced, "line") + " that have no price yet"
+	}
+	return Big(measure.FormatMoney(cents), words)
+}
+
+// head begins the lines of another size, or those that are no balloons.
+func (s *shopPage) head(l, before *plan.ShopLine) g.Node {
+	size, balloon := plan.SizeOf(l.ID)
+	last, _ := plan.SizeOf(before.ID)
+	switch {
+	case balloon && size != last:
+		name := strings.TrimPrefix(size, "latex/") + "-inch"
+		return html(`<h2 class="sizehead">$</h2>{}`, texts{name}, s.bags(size, "Your bags of "+name, l))
+	case !balloon && (last != "" || before.ID == ""):
+		return fixed(`<h2 class="sizehead">Ties and supplies</h2>`)
+	}
+	return nothing
+}
+
+func (s *shopPage) line(l *plan.ShopLine) g.Node {
+	words, name := l.Words(), l.Name
+	if l.Buy == 0 {
+		words = "all there"
+	} else if words == "" {
+		words = l.Unit
+	}
+	cost := ""
+	if l.Priced && l.Buy > 0 && s.Owns() {
+		cost = measure.FormatMoney(l.Cents)
+	}
+	label := "What it is sold in"
+	if l.Colour != nil {
+		name = l.Colour.Name
+		label = "Bags of " + l.Colour.Name + " alone, if they differ"
+	}
+	return html(`<details class="count" id="$"{}><summary><b class="n">$</b><span class="rowtext"><span class="rowtitle colourname">{}$</span>{}</span>{}{open}</summary>
+		<div class="opened"><p class="soft">$</p>{}</div></details>`, texts{domID("shop", l.ID), number(l.Buy), name, capital(l.Reason)},
+		set(s.state.Errors[BagsInput(l.ID)] != "", "open"),
+		g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
+		g.If(words != "", txt(`span class="soft"`, words)),
+		g.If(cost != "", txt(`span class="rowfigure"`, cost)),
+		s.bags(l.ID, label, l))
+}
+
+// bags asks what bags hold and cost, of the owner.
+func (s *shopPage) bags(id, label string, l *plan.ShopLine) g.Node {
+	if !s.Owns() {
+		return nothing
+	}
+	key := BagsInput(id)
+	wrong, dom := s.state.Errors[key], domID("f", key)
+	hint := "1 for 4.50"
+	if len(l.Offers) > 0 {
+		hint = plan.BagsText(l.Offers, l.Priced)
+	}
+	return html(`<div class="field"{}><label for="$">$</label><input id="$" name="$" type="text" autocomplete="off" placeholder="$" value="$"{}>{}{}</div>`,
+		texts{dom, label, dom, key, hint, s.state.Get(key)}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), s.state.Get(form.Was(key))), wrongLine(dom, wrong))
+}
