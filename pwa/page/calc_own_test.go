@@ -129,5 +129,5 @@ func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 	v.reckon("bags", "need", "219", "bags", "100:9.90, 50:5.60").submit("#own-demo-latex-11", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
-	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "2 bags of 100")
+	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50", "140 for 15.50, where two large ones cost 19.80")
 }
