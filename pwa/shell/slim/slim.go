@@ -1,6 +1,6 @@
 // Package slim takes out of a linked Go program for WebAssembly what a phone never reads: the tables that turn a program
-// counter into a file, a line and an argument list for a printed traceback, and the many small data segments that the
-// linker writes. What the runtime itself reads stays: stack sizes, pointer maps, stack objects, wrappers and recovery.
+// counter into a file, a line and an argument list for a printed traceback, the many small data segments that the linker
+// writes, and what the compiler says at length of addresses. What the runtime itself reads stays: stack sizes, pointer maps, stack objects, wrappers and recovery.
 //
 // A slim program computes what the whole one computes; a traceback of it shows numbers instead of names and lines. Build
 // the same source without this step to read one. The package knows the layout of one table version and refuses any other
@@ -27,7 +27,7 @@ var preamble = []byte{0, 'a', 's', 'm', 1, 0, 0, 0}
 
 const dataSection = 11
 
-// Core returns a program that does what the given one does, without its traceback tables. The given bytes are not
+// Core returns a program that does what the given one does, without its traceback tables and with shorter addresses. The given bytes are not
 // changed. Errors: ErrUnknownLayout, or a damaged program.
 func Core(program []byte) ([]byte, Report, error) {
 	var report Report
@@ -42,8 +42,13 @@ func Core(program []byte) ([]byte, Report, error) {
 			return nil, report, errors.New("slim: a section of the program ends early")
 		}
 		body := rest[1+n : 1+n+int(size)]
+		var err error
+		if id == codeSection {
+			if body, err = slimCode(body); err != nil {
+				return nil, report, fmt.Errorf("slim: %w", err)
+			}
+		}
 		if id == dataSection {
-			var err error
 			if body, report, err = slimData(body); err != nil {
 				return nil, report, fmt.Errorf("slim: %w", err)
 			}
