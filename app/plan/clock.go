@@ -36,6 +36,7 @@ type Clock struct {
 	seed     uint64
 	mark     uint64
 	ahead    int64           // minutes by which the venue's time is ahead of UTC
+	soft     int             // nothing that goes soft is made before
 	usual    []crew.Interval // evenings and morning at home of those who have none of their own; nil: nobody has
 
 	whole    []crew.Task     // done ones too

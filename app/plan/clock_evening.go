@@ -25,16 +25,20 @@ func (c *Clock) freshen() {
 	}
 	home := c.job.Windows[crew.Home]
 	first := len(home)
-	for first > 0 && (need > 0 || home[first-1].To > theDay) { // the day itself is for what is left then
+	for first > 0 && home[first-1].From >= c.soft && (need > 0 || home[first-1].To > theDay) { // the day itself is for what is left then
 		first--
 		need -= c.handsMinutes(home[first], fast)
 	}
-	for first > 0 && home[first-1].To > c.Now && home[first-1].From <= c.Now {
+	for first > 0 && home[first-1].From >= c.soft && home[first-1].To > c.Now && home[first-1].From <= c.Now {
 		first--
+	}
+	from := c.soft
+	if first < len(home) {
+		from = max(from, home[first].From)
 	}
 	for i := range c.job.Tasks {
 		if t := &c.job.Tasks[i]; first > 0 && softens(t) {
-			t.From = home[first].From
+			t.From = from
 		}
 	}
 }

@@ -105,6 +105,7 @@ func (c *Clock) windows(j *job.Job, p *Plan) {
 	evenings := int(p.figure("clock/evenings"))
 	if early := int(p.figure("clock/shop-evening")); early > evenings {
 		c.evening(p, early)
+		c.soft = c.Evenings[0].To
 	}
 	for ; evenings > 0; evenings-- {
 		c.evening(p, evenings)

@@ -106,6 +106,14 @@ func changedJob(j job.Job, seed uint64) job.Job {
 		if r.IntN(2) == 0 {
 			changes = append(changes, job.Put(id, "to", at(in+1+r.IntN(6))))
 		}
+		var again []job.Span
+		if r.IntN(3) == 0 {
+			again = append(again, job.Span{From: job.Moment(at(in + 7)), To: job.Moment(at(in + 8))})
+		}
+		if r.IntN(3) == 0 {
+			again = append(again, job.Span{From: job.Moment(at(in - 20 - r.IntN(6))), To: job.Moment(at(in - 14))})
+		}
+		changes = append(changes, job.Put(id, "again", again))
 	}
 	changes = append(changes, job.Put("added/own", "text", "Sign in with the porter"), job.Put("added/own", "list", "site"), job.Put("added/own", "minutes", 5+r.IntN(20)))
 	return job.Try(j, changes)
@@ -217,7 +225,18 @@ func (h *holder) places() {
 			for _, who := range task.People {
 				from, to := h.minute(who.From), h.minute(who.To)
 				evening := false
-				for back := 1; back <= int(h.figures["clock/evenings"]); back++ {
+				if early := int(h.figures["clock/shop-evening"]); !strings.HasPrefix(task.Key, "card/make/") && !strings.HasPrefix(task.Key, "card/join/") {
+					evening = from >= day-early*24*60+begin && to <= day-early*24*60+begin+long
+				}
+				own := false
+				for _, m := range h.job.Crew {
+					for _, s := range m.Again {
+						if m.Name == who.Name && h.minute(string(s.From)) < day {
+							own, evening = true, evening && own || from >= h.minute(string(s.From)) && to <= h.minute(string(s.To))
+						}
+					}
+				}
+				for back := 1; back <= int(h.figures["clock/evenings"]) && !own; back++ {
 					evening = evening || from >= day-back*24*60+begin && to <= day-back*24*60+begin+long+20 // they may stay on a little
 				}
 				assert.True(t, evening || from >= in-drive-int(h.figures["clock/morning"]), "%s works on %s from %s to %s", who.Name, task.Title, who.From, who.To)
@@ -256,7 +275,14 @@ func (h *holder) people() {
 					continue
 				}
 				site := task.Place == "site" || task.Place == "takedown"
-				assert.True(t, site || m.Home, "%s does not help at home", m.Name)
+				again := false
+				for _, s := range m.Again {
+					again = again || string(s.From) <= who.From && who.To <= string(s.To)
+				}
+				assert.True(t, site || m.Home || again, "%s does not help at home", m.Name)
+				if again {
+					continue
+				}
 				inTime := who.From < h.got.Clock.Doors // what is late goes on with everybody
 				if m.From != "" && site && inTime {
 					assert.GreaterOrEqual(t, who.From, string(m.From), "%s has not come yet: %s", m.Name, task.Title)
