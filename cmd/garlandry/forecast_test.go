@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"net/url"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+)
+
+// nurseryParty is a job of our own whose doors open an hour and a half after a moment, with the crew let in already.
+func nurseryParty(now time.Time) string {
+	at := func(minutes int) string { return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04") }
+	return fmt.Sprintf(`{"garlandry": 1,
+"brief": {"title": "Nursery party", "date": %q, "venue": "The long hut", "in": %q, "doors": %q, "zone": "UTC", "units": "metric"},
+"colours": [{"id": "plum", "name": "Plum", "value": "#7b3f61", "sizes": [5, 11]}],
+"crew": [{"id": "ines", "name": "Ines", "skill": "practised", "home": true}, {"id": "tomasz", "name": "Tomasz", "skill": "beginner", "home": true}],
+"kit": [{"id": "pump", "kind": "pump", "name": "Pump", "count": 1}, {"id": "van", "kind": "car", "name": "Van", "count": 1, "litres": 6000, "longest_mm": 2500}],
+"pieces": [
+{"id": "posts", "name": "Gate posts", "kind": "column", "height_mm": 1500, "count": 2, "recipe": "2x11@9", "colours": [{"colour": "plum", "weight": 1}], "accents": 0, "priority": "must", "built": "home"},
+{"id": "tables", "name": "Table tops", "kind": "tables", "count": 6, "each": 5, "size_in": 5, "to_in": 4.5, "colours": [{"colour": "plum", "weight": 1}], "priority": "could", "built": "home"}]}`,
+		at(0)[:10], at(-30), at(90))
+}
+
+// TestForecastFollowsTwoPhones is the day itself: a lead looks at the clock while two helpers tick and count, each on a
+// phone of their own. The forecast changes on the lead's phone by itself, and once all is ticked it says so.
+func TestForecastFollowsTwoPhones(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	text := nurseryParty(time.Now())
+	owner := visitor(t, server.link, "")
+	answer, err := owner.PostForm(server.address+"/import", url.Values{"text": {text}})
+	require.NoError(t, err)
+	document(t, answer)
+	id := strings.Split(answer.Request.URL.Path, "/")[2]
+	at := server.address + "/jobs/" + id
+
+	watch := newPhone(t, t.TempDir())
+	watch.join(freshLink(t, owner, server.address, id, "Dora", "lead"), "Dora")
+	watch.ready()
+	watch.open(at + "/clock")
+	watch.ready()
+	verdict := func() string { return watch.text(`document.querySelector('#clock-answer').dataset.verdict`) }
+	watch.until(`document.querySelector('#clock-answer .facts')`)
+	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'late'`) // nothing is even made yet
+
+	var phones []*phone
+	for _, name := range []string{"Ines", "Tomasz"} {
+		p := newPhone(t, t.TempDir())
+		p.join(freshLink(t, owner, server.address, id, name, "helper"), name)
+		p.ready()
+		phones = append(phones, p)
+	}
+	changes, err := job.DecodeFile([]byte(text))
+	require.NoError(t, err)
+	cards := plan.Make(job.Preview(changes)).Cards
+	tick := func(p *phone, card plan.Card) {
+		p.open(at + "/cards/" + strings.TrimPrefix(card.Key, "card/"))
+		p.ready()
+		if card.Count == 0 {
+			p.tap(`form:has([name=act][value=tick]) button`)
+			p.until(`document.querySelector('.isdone')`)
+		} else {
+			p.fill(`form:has([name=act][value=count]) input[type=text]`, strconv.Itoa(card.Count))
+			p.tap(`form:has([name=act][value=count]) button`)
+			p.sees("the count of " + strconv.Itoa(card.Count))
+		}
+	}
+	before := watch.text(`document.querySelector('#clock-answer').innerText`)
+	for i, card := range cards {
+		if card.Place == plan.Home || card.Place == plan.Load {
+			tick(phones[i%2], card)
+		}
+	}
+	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'sure'`)
+	watch.sees("sooner than it looked before")
+	assert.NotEqual(t, before, watch.text(`document.querySelector('#clock-answer').innerText`))
+	watch.shot("forecast")
+	for i, card := range cards {
+		if card.Place == plan.Site {
+			assert.NotEqual(t, "done", verdict(), "%s is not done yet", card.Title)
+			tick(phones[i%2], card)
+		}
+	}
+	watch.sees("All is done")
+	assert.Equal(t, "done", verdict())
+	phones[1].open(at + "/clock")
+	phones[1].ready()
+	phones[1].sees("All is done")
+}
