@@ -50,9 +50,8 @@ func jobCalendar(j job.Job, c *plan.Clock, now time.Time) *ical.Calendar {
 		if about != "" {
 			e.SetDescription(about)
 		}
-		for property, minute := range map[ical.ComponentProperty]int{ical.ComponentPropertyDtStart: from, ical.ComponentPropertyDtEnd: to} {
-			e.SetProperty(property, stamp(c.At(minute), zone, err == nil))
-		}
+		e.SetProperty(ical.ComponentPropertyDtStart, stamp(c.At(from), zone, err == nil))
+		e.SetProperty(ical.ComponentPropertyDtEnd, stamp(c.At(to), zone, err == nil))
 	}
 	if c.In == 0 && c.Doors == 0 {
 		return cal
