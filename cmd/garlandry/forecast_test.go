@@ -17,7 +17,9 @@ import (
 
 // nurseryParty is a job of our own whose doors open an hour and a half after a moment, with the crew let in already.
 func nurseryParty(now time.Time) string {
-	at := func(minutes int) string { return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04") }
+	at := func(minutes int) string {
+		return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04")
+	}
 	return fmt.Sprintf(`{"garlandry": 1,
 "brief": {"title": "Nursery party", "date": %q, "venue": "The long hut", "in": %q, "doors": %q, "zone": "UTC", "units": "metric"},
 "colours": [{"id": "plum", "name": "Plum", "value": "#7b3f61", "sizes": [5, 11]}],

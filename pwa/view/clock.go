@@ -132,6 +132,9 @@ func endTime(c *plan.Clock, t *plan.ClockTask) string {
 func clockFacts(c *plan.Clock, t *plan.ClockTask) string {
 	facts := []string{strings.Join(c.Names(t), ", ")}
 	facts = append(facts, startFacts(c, t)...)
+	if decides(t) { // the picture's dark cards, in words
+		facts = append(facts, "decides the end")
+	}
 	return strings.Join(facts, " · ")
 }
 
