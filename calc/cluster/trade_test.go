@@ -103,6 +103,8 @@ func TestTouchingRings(t *testing.T) {
 	for n, want := range map[int]float64{2: 0.707107, 3: 0.816497, 4: 0.840896, 5: 0.850651, 6: 0.855600, 8: 0.860296} {
 		assert.InDelta(t, want, cluster.TouchingPitchMM(n, 1), 1e-6, "%d balloons", n)
 	}
+	// Ever more balloons in a ring: hexagonal packing on a cylinder, sqrt 3 / 2.
+	assert.InDelta(t, math.Sqrt(3)/2, cluster.TouchingPitchMM(100_000, 1), 1e-6)
 	assert.Zero(t, cluster.TouchingPitchMM(1, 1))
 	assert.Zero(t, cluster.TouchingPitchMM(4, math.NaN()))
 }

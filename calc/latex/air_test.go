@@ -25,6 +25,8 @@ func TestStandardAir(t *testing.T) {
 		{"1000 m", 1000, 281.65, 89_874.6, 1.11164, 1e-6, 0.9, 1e-5},
 		{"1500 m", 1500, 278.4, 84_556.0, 1.05807, 1e-6, 0.8, 1e-5},
 		{"2000 m, quoted as ISO 2533", 2000, 275.15, 79_495.2, 1.00649, 1e-6, 0.8, 1e-5},
+		{"3000 m, by the formula of the standard", 3000, 268.65, 70_108.5, 0.90912, 1e-6, 0.7, 1e-5},
+		{"a mile, by the formula of the standard", 5280 * foot, 277.689, 83_427.6, 1.04662, 1e-3, 0.8, 1e-5},
 		{"5000 m", 5000, 255.65, 54_019.9, 0.73612, 1e-6, 0.5, 1e-5},
 		{"-500 m, ASHRAE", -500, 291.4, 107_478, 0, 0.01, 1, 0},
 		{"4000 m, ASHRAE", 4000, 262.15, 61_640, 0, 0.01, 1, 0},
@@ -77,6 +79,8 @@ func TestMoistAirDensity(t *testing.T) {
 		{"OIML R111 approximation, as quoted by masscor", 25, 101_325, 40, 1.1787, 1e-4},
 		{"classic handbook value at 0 °C, dry (from memory)", 0, 101_325, 0, 1.2929, 5e-4},
 		{"ASHRAE Table 2, dry, specific volume 0.8443", 25, 101_325, 0, 1 / 0.8443, 1e-3},
+		{"OIML R111 approximation at 20 °C (formula from memory)", 20, 101_325, 50, 1.19929, 1e-4},
+		{"ASHRAE 2017 F01 example 1, as quoted by psychrolib: W 0.0065, 0.896 m³ a kilogram of dry air", 40, 101_325, 14, 1.0065 / 0.896, 1e-2},
 		// W 0.02 is a vapour share of W/(0.621945+W).
 		{"psychrolib, 30 °C, W 0.02", 30, 95_461, 0.02 / 0.641945 * 95_461 / 4246.9 * 100, 1.08412, 3e-4},
 	} {
@@ -90,6 +94,9 @@ func TestMoistAirDensity(t *testing.T) {
 func TestSaturationPa(t *testing.T) {
 	for _, row := range []struct{ celsius, pascal, relative float64 }{
 		{5, 872.6, 5e-4},
+		{10, 1228.1, 1e-3}, // this, 20 and 30 °C: CRC and ASHRAE tables (from memory)
+		{20, 2339.2, 1e-3},
+		{30, 4247, 1e-3},
 		{25, 3169.7, 3e-4},
 		{50, 12_351.3, 1e-3},
 		{100, 101_418, 1.1e-2},

@@ -59,6 +59,16 @@ func TestFloatHoursAreOfTheOrderOfPermeation(t *testing.T) {
 	assert.Less(t, l.FloatHours, 3*hours)
 }
 
+// Rubber lets 1.3 to 1.4 times as much gas through for every 10 degrees (Polymer
+// Handbook, from memory), give or take a fifth.
+func TestWarmRubberLeaksFaster(t *testing.T) {
+	for _, celsius := range []float64{5, 15, 25} {
+		cool := latex.FloatHours(2.9, 254, 5, 9, celsius)
+		warm := latex.FloatHours(2.9, 254, 5, 9, celsius+10)
+		assert.InEpsilon(t, 1.35, cool/warm, 0.2, "from %g °C", celsius)
+	}
+}
+
 func TestLiftOptions(t *testing.T) {
 	plain := floating(t, 16, nil)
 	damp := floating(t, 16, func(in *latex.LiftInput) { in.Air.HumidityPct = 80 })

@@ -107,6 +107,7 @@ func FuzzParseNeverPanics(f *testing.F) {
 		check(measure.ParseNumber(text))
 		check(measure.ParsePercent(text))
 		check(measure.ParseAngleDeg(text))
+		check(measure.ParseForceN(text))
 		cents, err := measure.ParseMoneyCents(text)
 		check(float64(cents), err)
 		count, err := measure.ParseCount(text)

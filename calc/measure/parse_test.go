@@ -181,6 +181,16 @@ func TestParseOtherQuantities(t *testing.T) {
 		{"psi", with(measure.ParsePressurePa, metric), "2900psi", 19994796.1501872},
 		{"bare bar", with(measure.ParsePressurePa, metric), "200", 2e7},
 		{"kilopascal", with(measure.ParsePressurePa, metric), "2.5 kPa", 2500},
+		// One pound-force is 4.4482216152605 N (NIST SP 811, from memory), one
+		// kilogram-force 9.80665 N by definition.
+		{"newton", measure.ParseForceN, "90 N", 90},
+		{"kilonewton", measure.ParseForceN, "1,2kN", 1200},
+		{"decanewton", measure.ParseForceN, "9 daN", 90},
+		{"pounds as spools say it", measure.ParseForceN, "20 lb Test", 20 * 4.4482216152605},
+		{"pounds of force", measure.ParseForceN, "20 lbf", 20 * 4.4482216152605},
+		{"pounds and ounces", measure.ParseForceN, "1 lb 8 oz", 1.5 * 4.4482216152605},
+		{"kilograms", measure.ParseForceN, "9 kg", 9 * 9.80665},
+		{"a forecast between two forces", with(measure.ParseSpeedMPS, metric), "Bft 3-4", 7.9},
 		{"number", measure.ParseNumber, "-2,5", -2.5},
 		{"number with a fraction", measure.ParseNumber, "2 1/2", 2.5},
 	}
@@ -213,6 +223,11 @@ func TestParseOthersRefuse(t *testing.T) {
 		{"half a balloon", func() error { _, err := measure.ParseCount("2.5"); return err }, "not whole"},
 		{"count with a unit", func() error { _, err := measure.ParseCount("2 m"); return err }, "unknown unit"},
 		{"negative count", func() error { _, err := measure.ParseCount("-2"); return err }, "less than nothing"},
+		{"bare force", func() error { _, err := measure.ParseForceN("20"); return err }, "the unit is missing"},
+		{"force of the wrong kind", func() error { _, err := measure.ParseForceN("20 m"); return err }, "unknown unit m"},
+		{"force pulling back", func() error { _, err := measure.ParseForceN("-20 N"); return err }, "less than nothing"},
+		{"a share or a percentage", func() error { _, err := measure.ParsePercent("0.05"); return err }, "it could mean 0.05 % or 5 %"},
+		{"falling forces", func() error { _, err := measure.ParseSpeedMPS("Bft 5-4", metric); return err }, "starts with bft"},
 		{"long text", func() error { _, err := measure.ParseNumber(string(make([]byte, 300))); return err }, "too long"},
 	}
 	for _, row := range rows {

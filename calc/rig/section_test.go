@@ -44,6 +44,16 @@ func TestMaterials(t *testing.T) {
 		assert.Equal(t, modulus, m.ElasticMPa)
 		assert.Equal(t, rig.MarkPublished, m.Mark)
 	}
+	// EN 1991-1-1 Annex A, densities; PVC-U pipe about 3000 N/mm², wood of class C24
+	// in EN 338 11,000 (all from memory), for whatever grade somebody has.
+	for name, row := range map[string]struct{ density, modulus float64 }{
+		"steel": {7850, 210_000}, "aluminium": {2700, 70_000}, "pvc": {1400, 3000}, "wood": {420, 11_000},
+	} {
+		m, ok := rig.FindMaterial(name)
+		require.True(t, ok)
+		assert.InEpsilon(t, row.density, m.DensityKGM3, 0.05, name)
+		assert.InEpsilon(t, row.modulus, m.ElasticMPa, 0.1, name)
+	}
 	_, ok := rig.FindMaterial("cardboard")
 	assert.False(t, ok)
 }

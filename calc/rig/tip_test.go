@@ -23,6 +23,7 @@ func TestWindPressure(t *testing.T) {
 		{"ASCE 7, 10 m/s", 10, 1.225, 61.3, 1e-3},
 		{"ASCE 7, 20 m/s", 20, 1.225, 245, 1e-3},
 		{"ASCE 7, 20 mph", 20 * mph, 1.225, 1.024 * psf, 2e-3},
+		{"ASCE 7, 90 mph", 90 * mph, 1.225, 20.7 * psf, 3e-3},
 		{"ASCE 7, 115 mph", 115 * mph, 1.225, 33.9 * psf, 3e-3},
 		{"EN 1991-1-4, 10 m/s", 10, 0, 62.5, 1e-12},
 	} {

@@ -105,6 +105,23 @@ func TestSureTendsToThePoissonTable(t *testing.T) {
 	}
 }
 
+// The fewest that must be allowed to fail for a certainty of 99 %: critical values of
+// the binomial distribution, in step with the printed tables above.
+func TestCriticalFailures(t *testing.T) {
+	for _, row := range []struct {
+		bought  int
+		failPct float64
+		allowed int
+	}{{20, 5, 4}, {50, 2, 4}, {100, 2, 6}, {100, 5, 11}, {200, 3, 12}, {300, 5, 24}, {500, 2, 18}} {
+		enough, err := stock.Sure(row.bought-row.allowed, row.bought, row.failPct)
+		require.NoError(t, err)
+		fewer, err := stock.Sure(row.bought-row.allowed+1, row.bought, row.failPct)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, enough, 99.0, "%+v", row)
+		assert.Less(t, fewer, 99.0, "%+v", row)
+	}
+}
+
 func TestSparesEdges(t *testing.T) {
 	for _, row := range []struct {
 		name       string
