@@ -1,5 +1,7 @@
 package calc
 
+import "garlandry/calc/latex"
+
 // Input is one thing a person is asked for.
 type Input struct {
 	Key   string // as in key=value, lower case with underscores
@@ -35,7 +37,10 @@ const (
 	MarkPublished      = "published"
 	MarkCommonPractice = "common practice"
 	MarkFromMemory     = "from memory"
-	MarkMeasured       = "measured by you"
+	// MarkScaled is for figures that start from common practice and are carried to
+	// other sizes by physics.
+	MarkScaled   = latex.MarkScaled
+	MarkMeasured = "measured by you"
 )
 
 // Source is where a rule or a figure comes from.

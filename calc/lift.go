@@ -41,7 +41,7 @@ var liftCalculator = Calculator{
 		{"Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", MarkPublished},
 		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
 		{"Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = 11.8 cm³/mol", MarkFromMemory},
-		{"Float time: a plain 11-inch floats 12 to 18 hours; other sizes scaled by radius × thickness of the skin", MarkCommonPractice},
+		{"Float time: a plain 11-inch floats 12 to 18 hours; other sizes scaled by radius × thickness of the skin", MarkScaled},
 		{"The weight at the end of the ribbon is 1.5 times the lift", MarkCommonPractice},
 	},
 	Example: Example{

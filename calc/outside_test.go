@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/calc"
 	"garlandry/calc/cluster"
 )
 
@@ -118,6 +119,18 @@ func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
 		}
 	}
 	assert.Less(t, compute(t, "clusters", "length=3m", "recipe=4x11@10", "push=0.4").Number("coverage_pct"), 90.0, "a row where gaps show")
+}
+
+// Float time is an anchor of the trade carried to other sizes by physics, and says so.
+func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
+	c, known := calc.Find("lift")
+	require.True(t, known)
+	marks := map[string]string{}
+	for _, source := range c.Sources {
+		what, _, _ := strings.Cut(source.Text, ":")
+		marks[what] = source.Mark
+	}
+	assert.Equal(t, "common practice scaled", marks["Float time"])
 }
 
 // A recipe that no table row and no two sizes stand for is said to be estimated.

@@ -59,7 +59,7 @@ func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 func growthNotes(g Growth, show Place) []string {
 	var notes []string
 	switch {
-	case g.FillPctAtShow > 100:
+	case g.FillPctAtShow > 100+1e-9:
 		add(&notes, "It grows past full and is likely to burst: size it smaller where you fill it.")
 	case g.FillPctAtShow > 95:
 		add(&notes, "It ends nearly full, hard and pear-shaped; one touch of something rough bursts it.")

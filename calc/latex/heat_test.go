@@ -2,6 +2,7 @@ package latex_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -84,6 +85,20 @@ func TestThreeDegreesAreOnePercent(t *testing.T) {
 	g, err := latex.Heat(s, 254, latex.Place{TempC: 20}, latex.Place{TempC: 23})
 	require.NoError(t, err)
 	assert.InDelta(t, 1.01, g.VolumeRatio, 0.001)
+}
+
+// A full balloon that stays where it is stays full: rounding makes it no fuller.
+func TestFullStaysFull(t *testing.T) {
+	for _, s := range latex.Sizes() {
+		if s.Modelling() {
+			continue
+		}
+		for celsius := 5.0; celsius < 40; celsius++ {
+			g, err := latex.Heat(s, s.FullMM(), latex.Place{TempC: celsius}, latex.Place{TempC: celsius})
+			require.NoError(t, err)
+			assert.NotContains(t, strings.Join(g.Notes, " "), "past full", "size %d at %g °C", s.NominalIn, celsius)
+		}
+	}
 }
 
 func TestHeatNotesAndErrors(t *testing.T) {
