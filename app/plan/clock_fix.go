@@ -88,6 +88,19 @@ func (f *Fix) instead(of *Fix) bool {
 	return f.Reaches && f.price <= of.price && matters(of.Levers, f.Levers)
 }
 
+// Title says what the fix does, in one phrase.
+func (f *Fix) Title() string {
+	title := ""
+	for i := range f.Levers {
+		if i == 0 {
+			title = f.Levers[i].Title
+			continue
+		}
+		title += ", and " + strings.ToLower(f.Levers[i].Title[:1]) + f.Levers[i].Title[1:]
+	}
+	return title
+}
+
 // Changes are what the fix writes into the job.
 func (f *Fix) Changes() []job.Change {
 	var all []job.Change

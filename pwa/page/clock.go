@@ -73,14 +73,7 @@ func clockAct(a *ask) *Reply {
 	if a.in.Get(view.FieldAct) != "fix" || fix == nil {
 		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.", "Look at the clock again.")
 	}
-	titles := ""
-	for i := range fix.Levers {
-		if i > 0 {
-			titles += ", and "
-		}
-		titles += fix.Levers[i].Title
-	}
-	reply := a.wrote(fix.Changes(), a.at("clock"), "Changed: "+titles+".")
+	reply := a.wrote(fix.Changes(), a.at("clock"), "Changed: "+fix.Title()+".")
 	reply.Undo = &view.Deed{Act: "unfix", Text: a.fieldsOf(fix.Changes())}
 	return reply
 }

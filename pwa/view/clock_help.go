@@ -36,13 +36,12 @@ func fixList(f Frame, p *ClockPage) g.Node {
 	}
 	return html(`<section class="panel"><div class="panelhead"><h2 id="help">What would help</h2></div>{}{}{}</section>`, nil, el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
 		fix := &p.Help.Fixes[i]
-		var titles, costs []string
+		var costs []string
 		for k := range fix.Levers {
-			titles = append(titles, fix.Levers[k].Title)
 			costs = append(costs, fix.Levers[k].Cost)
 		}
 		return html(`<li><p><b>$</b></p><p class="soft">$: done by $ with 9 in 10 odds. It costs: $.</p>{}</li>`,
-			texts{strings.Join(titles, ", and "), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; ")},
+			texts{fix.Title(), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; ")},
 			ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this")))
 	})), again, txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."))
 }
@@ -54,8 +53,8 @@ func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
 	}
 	return Panel("If time runs short, leave out", "", el(`ol class="steps" id="cutline"`, each(len(cuts), func(i int) g.Node {
 		cut := &cuts[i]
-		return html(`<li><b>$</b> <span class="soft">$$: $ to be done by the doors</span></li>`,
-			texts{cut.Title, pick(cut.Priority == "could", "could be there", "should be there"), pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds)})
+		return html(`<li><b>$</b> <span class="soft">$$: $ to be done by the doors, 9 in 10 by $</span></li>`,
+			texts{cut.Title, pick(cut.Priority == "could", "could be there", "should be there"), pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds), clockTime(c, cut.Ninety)})
 	})), txt(`p class="soft"`, "What must be there is never on this list."))
 }
 
