@@ -24,6 +24,7 @@ type Brief struct {
 	Fixing     string    `json:"fixing"`
 	Power      string    `json:"power"`
 	Parking    string    `json:"parking"`
+	DoorMM     float64   `json:"door_mm"` // the narrowest doorway on the way in; 0: two pass each other
 	Allergy    string    `json:"allergy"`
 	Children   string    `json:"children"`
 	Notes      string    `json:"notes"`

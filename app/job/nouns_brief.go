@@ -20,6 +20,7 @@ var briefNoun = Noun{Name: "brief", InFile: "brief", Label: "Brief", Single: tru
 	{Name: "power", Label: "Power", Kind: OneOf, Default: `"near"`,
 		Choices: []Choice{{"near", "Socket close by"}, {"far", "Socket with an extension lead"}, {"none", "No power"}}},
 	{Name: "parking", Label: "Parking and way in", Kind: Text, Max: 300, Help: "Where the car stands, stairs or lift."},
+	{Name: "door_mm", Label: "Narrowest doorway", Kind: Length, Min: 300, Max: 20000, Default: "null", Help: "How wide, on the way in. Empty: two pass each other."},
 	{Name: "allergy", Label: "Allergy", Kind: LongText, Max: 4000, Help: "Latex allergy among guests or staff?"},
 	{Name: "children", Label: "Children", Kind: LongText, Max: 4000, Help: "Small children there? They can choke on balloons and pieces."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},

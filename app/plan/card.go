@@ -18,7 +18,7 @@ type cardRule struct {
 
 // cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
 var cardRules = []*cardRule{
-	&shopRule, &testRule, &unloadRule, &tripRule, &lookRule, &frameRule, &coverRule,
+	&shopRule, &testRule, &unloadRule, &tripRule, &carryRule, &lookRule, &frameRule, &coverRule,
 	&aheadRule, &makeRule, &accentRule, &joinRule, &fixRule, &dressRule, &signRule, &ownCardRule,
 	&packRuleCard, &loadRule, &shineCardRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
 }

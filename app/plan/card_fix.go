@@ -15,7 +15,7 @@ var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up
 		c := r.pieceCard(d, p)
 		c.counts(p.fix)
 		d.fixCard(c, p)
-		c.After = append(c.After, "card/unload", "card/look", "card/ahead/"+p.Piece.ID, "card/make/"+p.Piece.ID)
+		c.After = append(c.After, "card/unload", "card/look", "card/carry/"+p.Piece.ID, "card/ahead/"+p.Piece.ID, "card/make/"+p.Piece.ID)
 		if p.joined && len(p.Sections) > 0 {
 			c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
 		}

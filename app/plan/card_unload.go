@@ -14,6 +14,10 @@ var unloadRule = cardRule{family: "unload", place: Site, title: "Unload and carr
 	}
 	c.takes(d.effort(Site, "car", 1))
 	d.hands(c, 1, d.most())
+	if d.narrow() {
+		c.Steps = append(c.Steps, "The doorway is narrow, "+d.length(d.job.Brief.DoorMM)+": frames first, one way at a time.")
+		d.hands(c, 1, d.pair())
+	}
 	c.After = []string{"card/load"}
 	c.care(lifting)
 }}

@@ -83,9 +83,10 @@ func (c *Clock) set(j *job.Job, p *Plan, now int64) {
 	c.settle(p)
 }
 
-// things are pumps and ladders: as many as the kit has, one if it names none.
+// things are pumps, ladders and cars, as many as the kit has, one if it names none; the valve of one cylinder, and the
+// doorway that all comes in by.
 func (c *Clock) things(j *job.Job, p *Plan) {
-	for _, kind := range [...]string{"pump", "ladder"} {
+	for _, kind := range [...]string{"pump", "ladder", "car", "cylinder", "doorway"} {
 		count := 0
 		for i := range j.Kit {
 			if j.Kit[i].Kind == kind {
@@ -106,10 +107,7 @@ var priorityOf = map[string]crew.Priority{"should": crew.Should, "could": crew.C
 
 // cards makes a task of every card, done ones too, so that what was seen of them counts; and says how far they are.
 func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
-	kinds := map[string]job.PieceKind{}
-	for i := range p.Pieces {
-		kinds[p.Pieces[i].Piece.ID] = p.Pieces[i].Piece.Kind
-	}
+	narrow := j.Brief.DoorMM > 0 && j.Brief.DoorMM < p.figure("hands/doorway")
 	down := 0 // hands for the take-down; without its time or anybody there it is left out
 	if w := c.job.Windows[crew.TakeDown]; len(w) > 0 {
 		down = c.hands(crew.TakeDown, w[0].From)
@@ -126,7 +124,8 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 			continue
 		}
 		fast, slow := card.MinutesBy[string(practised)], card.MinutesBy[string(beginner)]
-		t := crew.Task{Key: card.Key, Kind: kindOf(card, kinds[card.Piece]), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
+		piece, _ := j.Piece(card.Piece)
+		t := crew.Task{Key: card.Key, Kind: kindOf(card, piece.Kind), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
 			Crowding: crowding, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
 		t.Spread, t.Unsteady = p.strays(t.Kind, practised), p.strays(t.Kind, beginner)
 		if fast > 0 {
@@ -135,14 +134,7 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		if who := c.Number(card.TakenBy); who >= 0 && !card.Done {
 			t.Taken = []string{c.People[who].Key}
 		}
-		if t.Kind == "fill" {
-			t.Needs = append(t.Needs, crew.Need{Thing: "pump", Serves: serves})
-		}
-		for _, care := range card.Cautions {
-			if care.Key == "ladder" && card.Place == Site {
-				t.Needs = append(t.Needs, crew.Need{Thing: "ladder"})
-			}
-		}
+		t.Needs = c.needs(card, &t, &piece, serves, narrow)
 		if card.Key == "card/load" { // nothing is carried out while it is still being made
 			for k := range p.Cards {
 				if p.Cards[k].Place == Home {
@@ -162,6 +154,29 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		progress = append(progress, done)
 	}
 	return progress
+}
+
+// needs are the things that a card keeps: a pump for so many hands or the cylinder, a ladder, the car, and what is carried
+// the doorway, if it is narrow.
+func (c *Clock) needs(card *Card, t *crew.Task, piece *job.Piece, serves int, narrow bool) (list []crew.Need) {
+	add := func(thing string, serves int) { list = append(list, crew.Need{Thing: thing, Serves: serves}) }
+	switch {
+	case t.Kind == "fill" && piece.Gas == "helium":
+		add("cylinder", serves)
+	case t.Kind == "fill":
+		add("pump", serves)
+	case t.Kind == "car" && card.Piece == "", t.Kind == "trip":
+		add("car", 0)
+	}
+	if narrow && t.Kind == "car" && card.Place != Load {
+		add("doorway", 0)
+	}
+	for _, care := range card.Cautions {
+		if care.Key == "ladder" && card.Place != Home {
+			add("ladder", 0)
+		}
+	}
+	return list
 }
 
 // hands is how many people go to a place; with a minute, how many of them are there then.

@@ -220,6 +220,9 @@ func (l *leverList) kit() {
 	hire := l.plan.figure("clock/hire")
 	for i := range l.c.job.Things {
 		thing := &l.c.job.Things[i]
+		if thing.Key != "pump" && thing.Key != "ladder" {
+			continue
+		}
 		wanted := 0
 		for k := range l.c.job.Tasks {
 			for _, need := range l.c.job.Tasks[k].Needs {

@@ -43,7 +43,8 @@ var kindsOfWork = [...]kindOfWork{
 	{"sign", "Hang signs", []string{"sign/"}, [2]uint8{45, 30}},
 	{"shine", "Shine spray", []string{"shine-10ft/"}, [2]uint8{25, 15}},
 	{"pack", "Pack the bags", []string{"pack-line/"}, [2]uint8{30, 20}},
-	{"car", "Load and unload", []string{"car/"}, [2]uint8{35, 25}},
+	{"car", "Load and unload", []string{"car/", "carry/"}, [2]uint8{35, 25}},
+	{"trip", "Fetch another car load", nil, [2]uint8{20, 15}},
 	{"shop", "Get the balloons together", []string{"shop/"}, [2]uint8{35, 25}},
 	{"test", "Test a top bar", []string{"test-bar/"}, [2]uint8{35, 25}},
 	{"look", "Walk the room", []string{"look/"}, [2]uint8{40, 30}},
@@ -76,7 +77,7 @@ func kindOf(c *Card, kind job.PieceKind) string {
 		return "fill"
 	case "dress":
 		return "fix"
-	case "load", "unload", "reload":
+	case "load", "unload", "reload", "carry":
 		return "car"
 	case "fix":
 		switch kind {

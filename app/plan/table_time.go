@@ -24,6 +24,7 @@ var works = []work{
 	{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
 	{"sign", "Hang a sign, while two work", 15, 10, CommonPractice},
 	{"car", "Load or unload the car, one trip", 20, 15, CommonPractice},
+	{"carry", "Carry a section through a narrow doorway, while two carry", 3, 2, FromMemory},
 	{"down-10ft", "Take down ten feet of garland", 10, 6, CommonPractice},
 	{"down-80", "Take down eighty balloons of another piece", 10, 6, FromMemory},
 	{"helium", "Fill, tie and ribbon one balloon with helium", 1.2, 0.8, FromMemory},

@@ -66,6 +66,7 @@ var sheets = []sheet{
 		{"hands/piece", "Most people on one piece", 4, 1, 20, "hands", CommonPractice},
 		{"hands/lift", "Hands for a frame, a cover, a sign or a base", 2, 1, 10, "hands", CommonPractice},
 		{"hands/filling", "People one electric pump serves", 1, 1, 10, "hands", CommonPractice},
+		{"hands/doorway", "Two pass each other with their arms full in a doorway from", 1200, 500, 5000, "mm", FromMemory},
 		{"hands/ladder", "Work above this height wants a ladder", 2000, 1000, 4000, "mm", FromMemory},
 	}},
 	{"Clock", clockEntries()},

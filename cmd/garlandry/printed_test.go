@@ -115,6 +115,9 @@ func changedJob(j job.Job, seed uint64) job.Job {
 		}
 		changes = append(changes, job.Put(id, "again", again))
 	}
+	if r.IntN(2) == 0 {
+		changes = append(changes, job.Put("brief", "door_mm", 700+r.IntN(900)))
+	}
 	changes = append(changes, job.Put("added/own", "text", "Sign in with the porter"), job.Put("added/own", "list", "site"), job.Put("added/own", "minutes", 5+r.IntN(20)))
 	return job.Try(j, changes)
 }
@@ -302,16 +305,26 @@ func (h *holder) people() {
 	}
 }
 
-// things: no more pumps and ladders are in use than there are.
+// things: no more of a thing is in use than there is.
 func (h *holder) things() {
+	fills := func(i int, gas string) bool {
+		family := strings.Split(h.got.Cards[i].Key, "/")[1]
+		piece, _ := h.job.Piece(h.got.Cards[i].Key[strings.LastIndexByte(h.got.Cards[i].Key, '/')+1:])
+		return (family == "make" || family == "ahead" || family == "accents") && (piece.Gas == "helium") == (gas == "helium")
+	}
+	of := func(i int, families ...string) bool {
+		return slices.Contains(families, strings.Split(h.got.Cards[i].Key, "/")[1])
+	}
 	for thing, uses := range map[string]func(i int) bool{
-		"pump": func(i int) bool {
-			family := strings.Split(h.got.Cards[i].Key, "/")[1]
-			return family == "make" || family == "ahead" || family == "accents"
+		"pump":     func(i int) bool { return fills(i, "air") },
+		"cylinder": func(i int) bool { return fills(i, "helium") },
+		"car":      func(i int) bool { return of(i, "load", "unload", "trip", "reload") },
+		"doorway": func(i int) bool {
+			return h.job.Brief.DoorMM > 0 && h.job.Brief.DoorMM < h.figures["hands/doorway"] && of(i, "carry", "unload", "reload")
 		},
 		"ladder": func(i int) bool {
 			for _, care := range h.got.Cards[i].Cautions {
-				if care.Key == "ladder" && h.got.Cards[i].Place == "site" {
+				if care.Key == "ladder" && h.got.Cards[i].Place != "home" {
 					return true
 				}
 			}
@@ -339,7 +352,7 @@ func (h *holder) things() {
 				}
 				switch serves := int(h.figures["clock/pump-hands"]); {
 				case hands == 0:
-				case thing == "pump":
+				case thing == "pump" || thing == "cylinder":
 					inUse[now] += (hands + serves - 1) / serves
 				default:
 					inUse[now]++

@@ -9,7 +9,7 @@ func briefParts() []briefPart {
 	return []briefPart{
 		{"What and where", "", []string{"title", "date", "venue", "place"}},
 		{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.", []string{"in", "doors", "down"}},
-		{"The venue", "", []string{"floor", "fixing", "power", "parking"}},
+		{"The venue", "", []string{"floor", "fixing", "power", "parking", "door_mm"}},
 		{"People", "", []string{"allergy", "children", "notes"}},
 		{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
 		{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
