@@ -145,6 +145,9 @@ func TestWordsOfListsAreTrue(t *testing.T) {
 	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm", "loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
 	_, err := calc.Compute("dip", raw, measure.Metric)
 	require.NoError(t, err, "100 loads")
+	sure, _ := calc.Find("spares")
+	in, _ := sure.Input("sure")
+	assert.Equal(t, "1 % to 99.9999 %", in.Range(measure.Metric))
 	raw["loads"] = "500 kg"
 	_, err = calc.Compute("dip", raw, measure.Metric)
 	require.NoError(t, err, "500 kg")

@@ -64,8 +64,12 @@ func ParsePercent(text string) (float64, error) {
 	return percent, err
 }
 
-// FormatPercent writes a percentage to the nearest tenth: "4.5 %".
+// FormatPercent writes a percentage to the nearest tenth, "4.5 %"; between 99.9 and
+// 100 to four decimals, so that what is nearly all is not written as all.
 func FormatPercent(percent float64) string {
+	if percent > 99.9 && percent < 100 {
+		return decimal(percent, 4) + " %"
+	}
 	return decimal(math.Round(percent*10)/10, 1) + " %"
 }
 
