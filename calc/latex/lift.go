@@ -96,6 +96,9 @@ func (in LiftInput) check() error {
 
 func (in LiftInput) purity() float64 { return orDefault(in.PurityPct, 100) / 100 }
 
+// longestHours is how long a balloon is believed to float: three weeks (from memory).
+const longestHours = 3 * 7 * 24
+
 func liftNotes(in LiftInput, l Lift) []string {
 	var notes []string
 	switch {
@@ -103,6 +106,9 @@ func liftNotes(in LiftInput, l Lift) []string {
 		add(&notes, "It does not rise: use a larger balloon, fill it more or hang less on it.")
 	case l.NetG < 0.15*l.GrossG:
 		add(&notes, "It barely rises and sinks soon.")
+	}
+	if l.FloatHours > longestHours {
+		add(&notes, "Longer than latex lasts: after some weeks in the air it ages and sinks, whatever is left in it.")
 	}
 	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
 		add(&notes, "The formula for air is published for 15 to 27 °C; here it is carried a little further.")

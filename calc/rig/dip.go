@@ -165,6 +165,9 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 	if d.SharePct > 100*rule.VisiblePart/rule.UselessPart {
 		refuse("It dips too far to trust its joints: shorten the span, add a post or hang less.")
 	}
+	if d.DipMM > b.SpanMM/10 {
+		add(&d.Notes, "Deeper than a tenth of the span the figure only says that the bar fails: the theory is for small dips.")
+	}
 	if b.YieldMPa > 0 && d.StressMPa > b.YieldMPa/1.5 {
 		refuse("The tube is stressed beyond two thirds of what bends it for good.")
 	}
