@@ -28,7 +28,7 @@ type Loose struct {
 type Box struct{ LengthMM, WidthMM, HeightMM, Litres float64 }
 
 // items splits a list at semicolons, new lines and commas. A comma between two
-// digits is a decimal comma.
+// digits is a decimal comma, unless what follows counts something: 60x11,20x5.
 func items(text string) []string {
 	var list []string
 	start := 0
@@ -36,7 +36,7 @@ func items(text string) []string {
 		if i < len(text) && text[i] != ';' && text[i] != '\n' && text[i] != ',' {
 			continue
 		}
-		if i < len(text) && text[i] == ',' && i > 0 && i+1 < len(text) && isDigit(text[i-1]) && isDigit(text[i+1]) {
+		if i < len(text) && text[i] == ',' && i > 0 && i+1 < len(text) && isDigit(text[i-1]) && isDigit(text[i+1]) && !counting(text[i+1:]) {
 			continue
 		}
 		if item := strings.TrimSpace(text[start:i]); item != "" {
@@ -45,6 +45,12 @@ func items(text string) []string {
 		start = i + 1
 	}
 	return list
+}
+
+// counting reports whether text begins as "20x" or "20 x" does.
+func counting(text string) bool {
+	after := strings.TrimLeft(strings.TrimLeft(text, "0123456789"), " ")
+	return strings.HasPrefix(after, "x") || strings.HasPrefix(after, "X") || strings.HasPrefix(after, "×") || strings.HasPrefix(after, "*")
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }

@@ -81,6 +81,8 @@ func TestOddCallsMeanWhatTheySay(t *testing.T) {
 		"semicolons between parts":        {"clusters", "recipe", "2x11@10; 1x18@16", "2x11@10 + 1x18@16"},
 		"stars and decimal commas":        {"clusters", "recipe", "2*11@9,5, 1*18@16", "2x11@9.5 + 1x18@16"},
 		"a base counted per length":       {"clusters", "measured", "12 per 1.83 m", "12 in 1.83 m"},
+		"loose balloons without blanks":   {"car", "balloons", "60x11@10,20x5@4.5", "60 x 11@10, 20 x 5@4.5"},
+		"loose balloons, decimal commas":  {"car", "balloons", "60x11@9,5,20x5@4,5", "60 x 11@9.5, 20 x 5@4.5"},
 		"loose balloons with a plus":      {"car", "balloons", "120 x 11@10 + 40 x 5", "120 x 11@10, 40 x 5"},
 		"shares with times":               {"split", "weights", "3x coral, 2x sand", "coral 3, sand 2"},
 		"shares with stars":               {"split", "weights", "coral*3, sand*2", "coral 3, sand 2"},
