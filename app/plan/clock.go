@@ -171,9 +171,7 @@ func (c *Clock) search(b Budget, kept *Clock) bool {
 	if kept.Planned() && kept.Origin == c.Origin {
 		o.Keep = []crew.Schedule{kept.schedule}
 	}
-	var err error
-	if c.schedule, c.forecast, err = crew.Settle(c.job, o); err != nil {
-		c.miss("No plan can be made: " + err.Error() + ".")
+	if !c.find(&o) {
 		return false
 	}
 	if o.Keep != nil && c.onlyLess(kept) {
@@ -183,17 +181,56 @@ func (c *Clock) search(b Budget, kept *Clock) bool {
 			}
 		}
 	}
-	c.linger(&o)
+	if c.linger() {
+		c.forecast = o.Odds(c.schedule)
+	}
+	c.tell()
+	return true
+}
+
+// find finds a plan for the job that is set. It reports whether there is one.
+func (c *Clock) find(o *crew.Options) bool {
+	var err error
+	if c.schedule, c.forecast, err = crew.Settle(c.job, *o); err != nil {
+		c.miss("No plan can be made: " + err.Error() + ".")
+	}
+	return err == nil
+}
+
+// tell takes down what the plan comes to.
+func (c *Clock) tell() {
 	f := &c.forecast
 	c.Finish, c.Odds, c.Musts, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Musts, f.Half, f.Ninety, f.Runs, c.schedule.Tried
+}
+
+// glance is a search that begins with the plan of another clock and does little more than make it fit.
+func (c *Clock) glance(b Budget, like *Clock) bool {
+	o := b.options(c.seed)
+	if like.Planned() && like.Origin == c.Origin {
+		o.Like = &like.schedule
+	}
+	runs := o.Runs
+	o.Runs = 1
+	if !c.find(&o) {
+		return false
+	}
+	c.linger()
+	o.Runs = runs
+	c.forecast = o.Odds(c.schedule)
+	c.tell()
 	return true
 }
 
 // onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then people
 // keep to what they were told.
 func (c *Clock) onlyLess(old *Clock) bool {
-	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || old.mark == c.mark {
+	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || len(old.whole) != len(c.whole) || old.mark == c.mark {
 		return false
+	}
+	for i := range c.whole { // what a changed design asks for is another matter
+		if a, b := &old.whole[i], &c.whole[i]; a.Key != b.Key || a.Minutes != b.Minutes {
+			return false
+		}
 	}
 	for i := range c.job.People {
 		if old.job.People[i].Key != c.job.People[i].Key {

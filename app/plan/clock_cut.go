@@ -25,7 +25,7 @@ const leastCuts = 3
 // mostCuts is how many steps are told: nobody leaves out more than that on the day.
 const mostCuts = 12
 
-var cutBudget = Budget{Schedules: 60, Runs: 500}
+var cutBudget = Budget{Schedules: 24, Runs: 500}
 
 // certain is from when no more need be left out.
 const certain = 0.995
@@ -41,7 +41,8 @@ func (c *Clock) cuts(p *Plan, pause func()) []Cut {
 	}
 	var cuts []Cut
 	job, schedule, odds := c.job, c.schedule, c.Odds
-	play, settle := cutBudget.with(pause).options(c.seed), cutBudget.with(pause).options(c.seed)
+	settle := cutBudget.fit(len(job.Tasks), len(job.People)).with(pause).options(c.seed)
+	play := settle
 	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
 	for (odds < certain || len(cuts) < leastCuts) && len(cuts) < mostCuts {
 		var best *Cut
@@ -62,7 +63,7 @@ func (c *Clock) cuts(p *Plan, pause func()) []Cut {
 		if best == nil {
 			break
 		}
-		settle.Keep = []crew.Schedule{schedule}
+		settle.Keep, settle.Like = []crew.Schedule{schedule}, &schedule
 		kept, f, err := crew.Settle(left, settle)
 		if err != nil {
 			break

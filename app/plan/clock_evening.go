@@ -71,9 +71,9 @@ func (c *Clock) handsMinutes(open crew.Interval, beginner float64) (sum float64)
 	return sum
 }
 
-// linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the next.
-func (c *Clock) linger(o *crew.Options) {
-	lingered := false
+// linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the next. It
+// reports whether that changes the plan, so that its odds are to be told anew.
+func (c *Clock) linger() (lingered bool) {
 	for range 8 { // whoever stays on may begin another card
 		home := append([]crew.Interval(nil), c.job.Windows[crew.Home]...)
 		longer := false
@@ -97,7 +97,5 @@ func (c *Clock) linger(o *crew.Options) {
 		}
 		c.schedule, lingered = same, true
 	}
-	if lingered {
-		c.forecast = o.Odds(c.schedule)
-	}
+	return lingered
 }

@@ -14,6 +14,7 @@ type seeker struct {
 	levers []Lever
 	list   *leverList
 	late   int            // minutes after the doors as the job stands
+	off    int            // what is looked at comes out so many minutes too soon
 	seen   map[string]int // the same with a combination, by its key
 	plans  int            // made so far
 	pause  func()
@@ -24,8 +25,8 @@ type seeker struct {
 	offers  int             // how many
 }
 
-// tryBudget is for a combination that is looked at; what is offered is then made as [Usual].
-var tryBudget = Budget{Schedules: 16, Runs: 160}
+// tryBudget is for a combination that is looked at, beginning with the plan at hand; what is offered is then made as [Usual].
+var tryBudget = Budget{Schedules: 4, Runs: 100}
 
 const (
 	mostTried  = 64 // plans of the size of tryBudget
@@ -45,6 +46,10 @@ func (c *Clock) seek(j *job.Job, p *Plan, now int64, pause func()) *seeker {
 		s.before = NewClock(*j, *p, now, Usual.with(pause), nil)
 	}
 	s.late = s.lateWith(nil)
+	if s.before.Planned() {
+		s.off, s.late = s.before.late()-s.late, s.before.late()
+		s.seen[""] = s.late
+	}
 	return s
 }
 
@@ -197,8 +202,8 @@ func (s *seeker) lateWith(set []int) int {
 	late = never
 	if s.plans < mostTried {
 		s.plans++
-		if c, _ := s.set(&f); c != nil && c.Sentence == "" && c.search(tryBudget.with(s.pause), nil) {
-			late = c.late()
+		if c, _ := s.set(&f); c != nil && c.Sentence == "" && c.glance(tryBudget.with(s.pause), s.before) {
+			late = c.late() + s.off
 		}
 	}
 	s.seen[f.Key] = late

@@ -54,8 +54,8 @@ func (d *decoder) Genes(task int) int {
 }
 
 // tastes is 2 where practised and beginners may be preferred, 1 where all are plain.
-func (d *decoder) tastes(place Place) int {
-	if d.mixed[place] {
+func (m *model) tastes(place Place) int {
+	if m.mixed[place] {
 		return 2
 	}
 	return 1
@@ -272,9 +272,9 @@ func (d *decoder) try(side, task int, gene uint8, keep bool) (end int) {
 }
 
 // team is what a gene says: how many hands, and whether beginners go first.
-func (d *decoder) team(task int, gene uint8) (hands int, slowFirst bool) {
-	t := &d.tasks[task]
-	tastes := d.tastes(t.Place)
+func (m *model) team(task int, gene uint8) (hands int, slowFirst bool) {
+	t := &m.tasks[task]
+	tastes := m.tastes(t.Place)
 	return min(t.Most, t.Least+int(gene)/tastes), tastes == 2 && gene%2 == 1
 }
 

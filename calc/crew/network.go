@@ -35,6 +35,7 @@ type network struct {
 	nodes   []node
 	parts   [][]int      // the nodes of each task
 	hands   [2][]float64 // of each task, by beginners and practised: see average
+	genes   []uint8      // of the planned tasks: what team each was given
 }
 
 // weave finds the network of the best schedule.

@@ -14,17 +14,17 @@ type Search struct {
 // expected in all (it may be asked for more). The same seed, budget and steps give
 // the same schedules everywhere.
 func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
-	return newSearch(&job, seed, budget)
+	return newSearch(&job, seed, budget, nil)
 }
 
-func newSearch(job *Job, seed uint64, budget int) (*Search, error) {
+func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*Search, error) {
 	m, err := newModel(job)
 	if err != nil {
 		return nil, err
 	}
 	s := &Search{decoder: newDecoder(m)}
 	if len(m.tasks) > 0 {
-		s.evolve = evolve.New(s.decoder, seed, budget, s.decoder.openings())
+		s.evolve = evolve.New(s.decoder, seed, budget, s.decoder.openings(like))
 	}
 	return s, nil
 }
@@ -43,13 +43,17 @@ func (s *Search) improve(schedules int) *Schedule {
 	if !s.decoder.found {
 		s.evolve.Improve(1)
 	}
-	return s.decoder.schedule(s.proven || s.evolve.Proven(), s.evolve.Used())
+	best := s.decoder.schedule(s.proven || s.evolve.Proven(), s.evolve.Used())
+	best.network.genes = s.decoder.steps[len(s.decoder.steps)-1].Genes
+	return best
 }
 
 // openings are orders to begin with: by latest start, in teams that end each task
 // soonest, so again but musts before shoulds before coulds, then in the smallest and the
-// largest teams.
-func (d *decoder) openings() []evolve.Plan {
+// largest teams. With an older plan they are its order and teams, its order with one more
+// hand on each task, and the first two orders in its teams; a task that it has not, or at
+// another place, comes by its latest start and takes the team that ends it soonest.
+func (d *decoder) openings(like *Schedule) []evolve.Plan {
 	tails := ints(len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
 		task := d.order[at]
@@ -63,12 +67,43 @@ func (d *decoder) openings() []evolve.Plan {
 	for i := range plans {
 		plans[i] = evolve.NewPlan(len(d.tasks), true)
 		for task := range d.tasks {
-			plans[i].Start[task] = -tails[task]
+			plans[i].Start[task] = d.job.Doors - tails[task]
 			if i == 1 {
 				plans[i].Start[task] += int(d.level[task]) * maxMinutes
 			}
 			plans[i].Genes[task] = [4]uint8{greedy, greedy, 0, uint8(d.Genes(task) - 1)}[i]
 		}
 	}
+	if like != nil && like.network.genes != nil {
+		d.follow(like, plans)
+	}
 	return plans
+}
+
+// follow makes openings of the order and the teams of an older plan.
+func (d *decoder) follow(like *Schedule, plans []evolve.Plan) {
+	for task := range d.tasks {
+		key := d.tasks[task].Key
+		old, at := like.network.planned.number(key, task), like.planned.number(key, task)
+		start, gene, more := plans[0].Start[task], uint8(greedy), uint8(greedy)
+		if at >= 0 && like.planned.tasks[at].Place == d.tasks[task].Place {
+			start, gene, more = like.Slots[at].Start, d.geneOf(task, like, old, 0), d.geneOf(task, like, old, 1)
+		}
+		plans[2].Start[task], plans[3].Start[task] = start, start
+		for i, g := range [4]uint8{gene, gene, gene, more} {
+			plans[i].Genes[task] = g
+		}
+	}
+	plans[0], plans[2] = plans[2], plans[0]
+}
+
+// geneOf is the gene of a team of so many more than a task of an older plan had, with the same taste.
+func (d *decoder) geneOf(task int, like *Schedule, old, more int) uint8 {
+	hands, slowFirst := like.network.planned.team(old, like.network.genes[old])
+	t, tastes := &d.tasks[task], d.tastes(d.tasks[task].Place)
+	gene := tastes * (min(t.Most, max(t.Least, hands+more)) - t.Least)
+	if tastes == 2 && slowFirst {
+		gene++
+	}
+	return uint8(min(gene, d.Genes(task)-1))
 }

@@ -116,3 +116,31 @@ func TestTheOriginDoesNotMatter(t *testing.T) {
 	assert.Equal(t, f.Done, g.Done)
 	assert.Equal(t, f.Ninety-week, g.Ninety)
 }
+
+// A plan to begin with is followed: of four schedules the best then ends sooner than without, also where a task is
+// new or gone; and with another pair of hands, too, it is a whole plan.
+func TestAnOlderPlanIsBegunWith(t *testing.T) {
+	with, without, found := map[string]int{}, map[string]int{}, 0
+	for seed := range uint64(40) {
+		job := randomJob(seed, 14, true)
+		old, _, err := crew.Settle(job, crew.Options{Seed: seed, Schedules: 300, Runs: 1})
+		require.NoError(t, err)
+		fewer, more, hands := job, job, crew.MoreHands(crew.Person{Key: "more"})(job)
+		fewer.Tasks = job.Tasks[1:]
+		more.Tasks = append(append([]crew.Task(nil), job.Tasks...), crew.Task{Key: "new", Minutes: 20, Place: crew.Site})
+		for name, changed := range map[string]crew.Job{"same": job, "fewer": fewer, "more": more, "hands": hands} {
+			s, _, err := crew.Settle(changed, crew.Options{Seed: seed, Schedules: 4, Runs: 1, Like: &old})
+			require.NoError(t, err, "%s, seed %d", name, seed)
+			checkCrew(t, changed, s, true)
+			alone, _, err := crew.Settle(changed, crew.Options{Seed: seed, Schedules: 4, Runs: 1})
+			require.NoError(t, err)
+			with[name] += s.Finish
+			without[name] += alone.Finish
+		}
+		found += old.Finish
+	}
+	for _, name := range []string{"same", "fewer", "more"} {
+		assert.Less(t, with[name], without[name], name)
+	}
+	assert.Less(t, 3*(with["same"]-found), 2*(without["same"]-found), "a third of the way to what three hundred find")
+}

@@ -6,6 +6,7 @@ type Options struct {
 	Schedules int        // to generate; 0 means 500
 	Runs      int        // to play; 0 means Runs
 	Keep      []Schedule // older plans, kept if they still fit and their odds are best
+	Like      *Schedule  // an older plan, perhaps of another job, to begin with: then a few schedules go a long way; nil: none
 	Pause     func()     // called every few milliseconds of work, so that others get their turn; nil: nobody waits. It changes no answer, and need not come back
 }
 
@@ -25,7 +26,7 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	if schedules <= 0 {
 		schedules = 500
 	}
-	search, err := newSearch(job, o.Seed, schedules)
+	search, err := newSearch(job, o.Seed, schedules, o.Like)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -97,6 +98,7 @@ func (s *Search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
 		other := d.schedule(best.Proven, best.Tried)
+		other.network.genes = plan.Genes
 		if both := other.odds(seed, eliteRuns, pause).both(); both >= odds+leastGain {
 			best, odds = other, both
 		}

@@ -48,7 +48,8 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 	b.inbox <- first // its exchange hangs
 	b.await("the first", func(d device.Drawing) bool { return d.Number == first.Number })
 
-	b.disk.mu.Lock() // the core stands still over the second
+	stored := make(chan struct{}) // the core stands still over the second until then
+	b.disk.set(func(h *handle) { h.slowKey, h.slowTo = "post/t1", stored })
 	second, third := pack("t1"), pack("t2")
 	b.inbox <- second
 	b.inbox <- third
@@ -61,7 +62,7 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 	for range 10000 { // the third and the server's answer come as far as they can
 		runtime.Gosched()
 	}
-	b.disk.mu.Unlock()
+	close(stored)
 	b.await("the second", func(d device.Drawing) bool { return d.Number == second.Number })
 	d := b.await("whatever comes next", func(device.Drawing) bool { return true })
 	assert.Equal(t, third.Number, d.Number)

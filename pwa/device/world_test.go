@@ -81,6 +81,9 @@ type handle struct {
 	silent bool // the next commit is written, but its answer is lost
 	left   int  // commits until the tab is killed; below 0: never
 	holds  bool // commits that take a whole log off are refused
+
+	slowKey string        // the commit that writes this key takes
+	slowTo  chan struct{} // until this is closed
 }
 
 var errKilled = errors.New("this tab is dead")
@@ -102,6 +105,14 @@ func (h *handle) Read(s device.Span) ([]device.Entry, error) {
 }
 
 func (h *handle) Commit(b device.Batch) (bool, error) {
+	h.mu.Lock()
+	slowKey, slowTo := h.slowKey, h.slowTo
+	h.mu.Unlock()
+	for _, e := range b.Put {
+		if e.Key == slowKey {
+			<-slowTo
+		}
+	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	switch {
@@ -504,6 +515,7 @@ func (b *tab) linkEnds(id string) {
 	b.say("wake")
 	for b.get("/jobs/"+id).Type != "unknown" {
 		require.NoError(b.t, b.ctx.Err())
+		b.say("wake")     // an exchange from before, without signal, may have failed after the first
 		runtime.Gosched() // there may be one thread only
 	}
 }
