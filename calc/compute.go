@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 
+	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/calc/order"
 )
@@ -13,13 +14,19 @@ import (
 // mean and how notes and working are written; Outputs never depend on it. Every
 // error is an *InputError of one line.
 func (c *Calculator) Compute(raw map[string]string, system measure.System) (Result, error) {
+	return c.ComputeBy(nil, raw, system)
+}
+
+// ComputeBy is Compute with a model that relaxes recipes of which the table knows
+// nothing: until it has, and always without one, they are estimated and a note says so.
+func (c *Calculator) ComputeBy(model *cluster.Model, raw map[string]string, system measure.System) (Result, error) {
 	if system != measure.Imperial {
 		system = measure.Metric
 	}
 	if err := c.known(raw, system); err != nil {
 		return Result{}, err
 	}
-	values := Values{&given{system, c.Inputs, map[string]any{}, map[string]string{}}}
+	values := Values{&given{system, c.Inputs, map[string]any{}, map[string]string{}, model}}
 	result := Result{Outputs: map[string]any{}, units: system, Used: make([]Entry, 0, len(c.Inputs))}
 	for i := range c.Inputs {
 		in := &c.Inputs[i]

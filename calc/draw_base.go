@@ -15,7 +15,7 @@ func drawBase(v Values, r cluster.Recipe, push cluster.Push, clusters int, accen
 		return nil
 	}
 	s := v.sketch()
-	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.BallMM(r)
+	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.Measure(r, push).BallMM
 	s.line(RoleGuide, -pitch, 0, float64(clusters)*pitch, 0)
 	s.lying(RoleBalloon, 0, 0, strung.balloons)
 	if len(accents) > 0 {

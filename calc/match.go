@@ -45,7 +45,8 @@ func runMatch(v Values, result *Result) error {
 		return v.refuse("with", "one size is wanted here, not "+with.String(), nil)
 	}
 	most := v.Count("max_duplets")
-	m, err := cluster.MatchSize(target, with[0], most)
+	push := cluster.StandardPush().By(v.given.model)
+	m, err := cluster.MatchSize(target, with[0], most, push)
 	if err != nil {
 		return v.blame("with", err)
 	}
@@ -53,6 +54,7 @@ func runMatch(v Values, result *Result) error {
 		m.BallMM, m.TargetMM, m.ClosesPct)
 	result.counts("duplets",
 		m.Duplets)
+	result.estimated(push, target)
 	result.step("Wished", "ball of "+target.String(), "{small_length}", m.TargetMM)
 	part := with[0]
 	stands := cluster.Recipe{part}

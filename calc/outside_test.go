@@ -133,9 +133,9 @@ func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
 	assert.Equal(t, "common practice scaled", marks["Float time"])
 }
 
-// A recipe that no table row and no two sizes stand for is said to be estimated.
-func TestThreeSizesAreSaidToBeEstimated(t *testing.T) {
-	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": true, "3x11 + 2x18": true} {
+// A recipe that lies between no rows of the table is said to be estimated.
+func TestOutsideTheTableIsSaidToBeEstimated(t *testing.T) {
+	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": false, "3x11 + 2x18": false, "2x5 + 2x11 + 2x18": true, "1x5 + 1x11 + 1x18 + 1x24": true} {
 		for _, call := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"}, {"wall", "width=2m", "height=2m"}, {"accents", "length=3m"}} {
 			notes := strings.Join(compute(t, call[0], append(call[1:], "recipe="+recipe)...).Notes, " ")
 			assert.Equal(t, estimated, strings.Contains(notes, "Estimated"), "%s of %s", call[0], recipe)

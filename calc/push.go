@@ -78,7 +78,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 		return cluster.Push{}, v.refuse("push", "a push and a measured base were both given; leave one out", nil)
 	}
 	if measured {
-		push, err := cluster.MeasuredPush(r, base.LengthMM, base.Clusters)
+		push, err := v.given.model.MeasuredPush(r, base.LengthMM, base.Clusters)
 		if err != nil {
 			return push, v.blame("measured", err)
 		}
@@ -88,7 +88,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	if v.Has("push") {
 		push = cluster.Push{Relative: v.Number("push"), Source: cluster.SourceMeasured}
 	}
-	return push, nil
+	return push.By(v.given.model), nil
 }
 
 // pushOutput tells the push of a result; pushed sets it.
@@ -97,15 +97,26 @@ var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 
 // pushed says whose push was used, and that what it gives for the recipe is an
 // estimate where it is one.
 func (r *Result) pushed(p cluster.Push, recipe cluster.Recipe) {
-	if cluster.Estimated(recipe) {
-		r.note("Estimated from two sizes, most within 10 %: make a metre of it, count the clusters and give that as a base you made.")
-	}
+	r.estimated(p, recipe)
 	r.figures("push", p.Relative)
 	formula := "usual: quads of 9.5 in stand two to the foot"
 	if p.Source == cluster.SourceMeasured {
 		formula = "your own, against the usual of 1"
 	}
 	r.step("Push", formula, "{2} ("+p.Source+")", p.Relative)
+}
+
+// estimated says that figures of the recipe are an estimate where they are, and
+// whether something better is on its way.
+func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
+	if !p.Estimates(recipe) {
+		return
+	}
+	if p.Working() {
+		r.note("Estimated from two sizes, most within 10 %, until this recipe is worked out: look again in a moment.")
+		return
+	}
+	r.note("Estimated from two sizes, most within 10 %: make a metre of it, count the clusters and give that as a base you made.")
 }
 
 // Where pitch, girth and coverage come from, and where the push does.

@@ -18,6 +18,7 @@ type given struct {
 	inputs []Input
 	items  map[string]any
 	typed  map[string]string
+	model  *cluster.Model // nil: recipes are estimated where the table has none
 }
 
 // System is what figures in notes and working are written in.

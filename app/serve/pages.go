@@ -29,7 +29,9 @@ func (s *Server) page(c echo.Context) error {
 		f := s.frame(c, "Join with a code")
 		return s.render(c, http.StatusForbidden, f, view.Scan(f, view.JoinForm{})) // a stranger's first page asks for the link
 	}
-	return s.reply(c, page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams())))
+	reply := page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams()))
+	s.relaxer.begin(s.stop)
+	return s.reply(c, reply)
 }
 
 // form takes a posted form: what it means is decided by pwa/page, then it is written, and only then answered.
@@ -188,7 +190,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Visitor = page.Visitor{Role: session.Role, Name: session.Name, Link: session.Link}
 	w.Job = func(id string) (job.Job, bool) { return s.job(session, id) }
 	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
-	w.Clocks = &s.clocks
+	w.Clocks, w.Model = &s.clocks, &s.relaxer.model
 	w.Held = s.held
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
 	return w

@@ -53,6 +53,7 @@ type Server struct {
 	echo    *echo.Echo
 	plans   plan.Keeper
 	clocks  plan.Clocks
+	relaxer relaxer
 	rows    rowKeeper
 	streams *streamCount
 	secure  bool   // cookies and transport rules of https

@@ -24,7 +24,7 @@ const MostCovered = 0.995
 func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Covered {
 	before := Measure(base, p)
 	covered := Covered{Before: before.Coverage, After: before.Coverage}
-	each := accentShare(lengthMM, before.GirthMM, BallMM(accent))
+	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallMM)
 	wished = min(wished, MostCovered)
 	if !(each > 0) || !(wished > before.Coverage) {
 		return covered
@@ -40,7 +40,7 @@ func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Cove
 func AccentsCover(lengthMM float64, base, accent Recipe, p Push, accents int) Covered {
 	before := Measure(base, p)
 	accents = max(accents, 0)
-	each := accentShare(lengthMM, before.GirthMM, BallMM(accent))
+	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallMM)
 	return Covered{Accents: accents, Before: before.Coverage, After: covering(before.Coverage, accents, each)}
 }
 

@@ -6,14 +6,19 @@
 // to know colours, prices, pieces, or how a balloon is blown up.
 //
 // Where the figures come from. calc/nest relaxes soft spheres tied to a string;
-// a small table of its curves, made by go generate, answers here at once: every
-// recipe of one size, and two sizes with up to four duplets, straight between
-// the tabled ratios. Other recipes are brought down to those: three sizes or
-// more to the two nearest groups, more than four mixed duplets to the mixed
-// cluster of four that is nearest in share, scaled by what one size would do. A
-// Model relaxes a recipe itself and keeps the answer, to see how near that is.
+// a small table of its curves, made by go generate, answers here at once: one
+// size, two sizes, and three with up to five duplets, straight between the tabled
+// ratios. For other recipes two sizes stand in that have the same count, mean
+// size, spread and volume. Strings relaxed from different starts differ by one or
+// two percent, so that no table can be nearer. Held against relaxing 400 recipes
+// of usual sizings drawn at random, at the standard push, the pitch of what the
+// table holds is within 1.1 % for half and 4 % for 19 of 20 (7.5 % at worst, where
+// clusters fold), of what it does not within 4 % and 14 % (23 % at worst); girth
+// and ball are within 3 % for 19 of 20 of either.
+//
 // The functions here are pure and take microseconds; a plan uses only them, so
-// that phone and server count alike.
+// that phone and server count alike. A Model relaxes what the table does not hold
+// and keeps the answer, for whoever looks closer at one recipe.
 //
 // One push for all. Builders push clusters together until the balloons give by
 // the same share of their size, whatever is in them; that push is fixed by one

@@ -24,12 +24,12 @@ const CommonMaxDuplets = 4
 
 // MatchSize finds how many duplets of one other size, up to maxDuplets, make the
 // ball nearest to the target's; the fewer duplets on a tie. The count in with is
-// not used. Errors wrap ErrRecipe.
-func MatchSize(target Recipe, with Part, maxDuplets int) (Match, error) {
+// not used, and of the push only its Model. Errors wrap ErrRecipe.
+func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) {
 	if err := target.Check(); err != nil {
 		return Match{}, err
 	}
-	_, match, err := nearest(target, nil, target.Duplets(), with, maxDuplets)
+	_, match, err := nearest(target, nil, target.Duplets(), with, maxDuplets, p)
 	return match, err
 }
 
@@ -53,16 +53,16 @@ func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Re
 	if lacking == 0 {
 		return nil, Match{}, fmt.Errorf("recipe %s has no %d-inch balloon to replace: %w", target, lackingSizeIn, ErrRecipe)
 	}
-	return nearest(target, kept, lacking, with, maxDuplets)
+	return nearest(target, kept, lacking, with, maxDuplets, StandardPush())
 }
 
 // nearest tries every count of duplets of the other size beside what is kept.
-func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int) (Recipe, Match, error) {
+func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push) (Recipe, Match, error) {
 	most := min(maxDuplets, MaxDuplets) - kept.Duplets()
 	if most < 1 {
 		return nil, Match{}, fmt.Errorf("at most %d duplets in a cluster leaves no room beside %d kept: %w", maxDuplets, kept.Duplets(), ErrRecipe)
 	}
-	goal := BallMM(target)
+	goal := Measure(target, p).BallMM
 	var best Recipe
 	var match Match
 	for duplets := 1; duplets <= most; duplets++ {
@@ -70,12 +70,12 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int) (Recip
 		if err := tried.Check(); err != nil {
 			return nil, Match{}, err
 		}
-		ball := BallMM(tried)
+		ball := Measure(tried, p).BallMM
 		if best == nil || math.Abs(ball-goal) < math.Abs(match.BallMM-goal)-matchToleranceMM {
 			best, match = tried, Match{Duplets: duplets, BallMM: ball, TargetMM: goal}
 		}
 	}
-	match.ClosesPct = closes(goal, BallMM(withDuplets(kept, with, lacking)), match.BallMM)
+	match.ClosesPct = closes(goal, Measure(withDuplets(kept, with, lacking), p).BallMM, match.BallMM)
 	return best, match, nil
 }
 

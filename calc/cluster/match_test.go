@@ -19,7 +19,7 @@ func ExampleSubstitute() {
 }
 
 func TestMatchSizeOfItself(t *testing.T) {
-	match, err := cluster.MatchSize(recipe(t, "3x11@10"), cluster.Part{SizeIn: 11, ToIn: 10}, 4)
+	match, err := cluster.MatchSize(recipe(t, "3x11@10"), cluster.Part{SizeIn: 11, ToIn: 10}, 4, cluster.StandardPush())
 	require.NoError(t, err)
 	assert.Equal(t, 3, match.Duplets)
 	assert.InDelta(t, 100, match.ClosesPct, 1e-9, "nothing to close")
@@ -29,11 +29,11 @@ func TestMatchSizeOfItself(t *testing.T) {
 func TestMatchRefuses(t *testing.T) {
 	mixed := recipe(t, "2x11@10 + 1x18@16")
 	eleven := cluster.Part{SizeIn: 11, ToIn: 10}
-	_, err := cluster.MatchSize(nil, eleven, 4)
+	_, err := cluster.MatchSize(nil, eleven, 4, cluster.StandardPush())
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no target")
-	_, err = cluster.MatchSize(mixed, cluster.Part{SizeIn: 13, ToIn: 10}, 4)
+	_, err = cluster.MatchSize(mixed, cluster.Part{SizeIn: 13, ToIn: 10}, 4, cluster.StandardPush())
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no such size")
-	_, err = cluster.MatchSize(mixed, eleven, 0)
+	_, err = cluster.MatchSize(mixed, eleven, 0, cluster.StandardPush())
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no duplets allowed")
 	_, _, err = cluster.Substitute(mixed, 24, eleven, 4)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "nothing to replace")
@@ -57,7 +57,7 @@ func TestMatchIsNearest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		target, with := anyRecipe(t), cluster.Part{SizeIn: 11, ToIn: 10}
 		most := rapid.IntRange(1, 8).Draw(t, "most")
-		match, err := cluster.MatchSize(target, with, most)
+		match, err := cluster.MatchSize(target, with, most, cluster.StandardPush())
 		require.NoError(t, err)
 		assert.True(t, match.Duplets >= 1 && match.Duplets <= most)
 		assert.True(t, match.ClosesPct >= 0 && match.ClosesPct <= 100)

@@ -16,16 +16,17 @@ type Figures struct {
 	Coverage float64 `json:"coverage"`
 }
 
-// Measure gives the figures of a recipe at a push.
+// Measure gives the figures of a recipe at a push, by the table and, for what it does
+// not hold, by the push's Model.
 func Measure(r Recipe, p Push) Figures {
-	shape, ok := shapeOf(r)
+	shape, ok := p.model.shapeOf(r)
 	if !ok {
 		return Figures{}
 	}
 	pitch, girth, coverage := shape.curve.At(p.nest())
 	return Figures{
 		PitchMM:  pitch * shape.meanMM,
-		GirthMM:  (float64(girth*shape.meanMM) + shape.addMM) / shape.slimmer,
+		GirthMM:  float64(girth*shape.meanMM) + shape.addMM,
 		BallMM:   float64(shape.curve.Ball*shape.meanMM) + shape.addMM,
 		Coverage: min(coverage, 1),
 	}

@@ -1,6 +1,9 @@
 package cluster_test
 
 import (
+	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,12 +13,30 @@ import (
 	"garlandry/calc/nest"
 )
 
-// TestStandInsAreNear says how far the table's answers are from relaxing the
-// recipe itself: exact entries within 3 % (quads fold near the standard push, so
-// the straight line between two pushes is off by most), between the ratios within
-// 3 %, more than four mixed duplets or three sizes within 10 %, and these alone are
-// said to be estimated.
-func TestStandInsAreNear(t *testing.T) {
+// relaxed is what calc/nest says of a recipe itself, at the very push.
+func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
+	diameters := r.DiametersMM()
+	typical, err := nest.Typical(diameters, push)
+	require.NoError(t, err)
+	free, err := nest.Free(diameters)
+	require.NoError(t, err)
+	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallMM: free.BallMM(), Coverage: typical.Coverage}
+}
+
+// standardNest is the standard push as calc/nest takes it.
+func standardNest(t *testing.T) float64 {
+	curve, err := nest.NewCurve([]float64{1, 1, 1, 1})
+	require.NoError(t, err)
+	push, reached := curve.PushAt(6 / 9.5)
+	require.True(t, reached)
+	return push
+}
+
+// TestTableIsNear says how far the table's answers are from relaxing the recipe
+// itself: what it holds within 5 %, mostly 3, which is where two relaxations of one recipe from
+// other starts may be (quads fold near the standard push), what it does not within
+// 10 %, and these alone are said to be estimated.
+func TestTableIsNear(t *testing.T) {
 	cases := []struct {
 		name, recipe string
 		within       float64
@@ -24,36 +45,144 @@ func TestStandInsAreNear(t *testing.T) {
 		{"three duplets", "3x11@10", 0.03},
 		{"mixed, in the table", "2x11@10 + 1x18@16", 0.03},
 		{"mixed, between ratios", "2x11@10 + 1x18@14", 0.03},
-		{"mixed, five duplets", "3x11@10 + 2x18@16", 0.08},
-		{"three sizes", "1x5@4.5 + 2x11@10 + 1x18@16", 0.08},
-		{"three sizes, fewest", "1x5 + 1x11 + 1x18", 0.08},
-		{"three sizes, more small", "2x5 + 2x11 + 1x18", 0.1},
-		{"three sizes, more large", "1x5 + 1x11 + 2x18", 0.08},
-		{"three sizes, two of each", "2x5 + 2x11 + 2x18", 0.08},
-		{"three sizes, large", "2x11 + 1x18 + 1x24", 0.1},
-		{"three sizes, far apart", "2x5 + 2x11 + 1x24", 0.08},
+		{"mixed, five duplets", "3x11@10 + 2x18@16", 0.03},
+		{"mixed, six duplets", "4x11@9 + 2x24@20", 0.04},
+		{"mixed, eight duplets", "5x5@4.5 + 3x18@16", 0.03},
+		{"three sizes", "1x5@4.5 + 2x11@10 + 1x18@16", 0.03},
+		{"three sizes, fewest", "1x5 + 1x11 + 1x18", 0.03},
+		{"three sizes, large", "2x11 + 1x18 + 1x24", 0.03},
+		{"three sizes, more large", "1x5 + 1x11 + 2x18", 0.03},
+		{"three sizes, largest", "1x18@15 + 1x24@21.5 + 1x36@34.5", 0.03},
+		{"three sizes, five duplets", "2x5 + 2x11 + 1x18", 0.05},
+		{"six", "2x5 + 2x11 + 2x18", 0.1},
 		{"four sizes", "2x5 + 1x11 + 1x18 + 1x24", 0.1},
 		{"beyond the ratios", "1x5@4 + 1x36@33", 0.08},
 	}
-	model := cluster.NewModel()
+	push := standardNest(t)
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			r := recipe(t, c.recipe)
-			relaxed, err := model.Measure(r, cluster.StandardPush())
-			require.NoError(t, err)
+			own := relaxed(t, r, push)
 			told := cluster.Measure(r, cluster.StandardPush())
-			assert.Equal(t, c.within > 0.03 && c.name != "beyond the ratios", cluster.Estimated(r))
-			assert.InEpsilon(t, relaxed.PitchMM, told.PitchMM, c.within, "pitch")
-			assert.InEpsilon(t, relaxed.GirthMM, told.GirthMM, c.within, "girth")
-			assert.InEpsilon(t, relaxed.BallMM, told.BallMM, c.within, "ball")
-			assert.InDelta(t, relaxed.Coverage, told.Coverage, 0.05, "coverage")
-			again, err := model.Measure(r, cluster.StandardPush())
-			require.NoError(t, err)
-			assert.Equal(t, relaxed, again, "kept")
+			assert.Equal(t, c.within > 0.05, cluster.Estimated(r))
+			assert.InEpsilon(t, own.PitchMM, told.PitchMM, c.within, "pitch")
+			assert.InEpsilon(t, own.GirthMM, told.GirthMM, min(c.within, 0.03), "girth")
+			assert.InEpsilon(t, own.BallMM, told.BallMM, min(c.within, 0.03), "ball")
+			assert.InDelta(t, own.Coverage, told.Coverage, 0.02, "coverage")
 		})
 	}
-	_, err := model.Measure(nil, cluster.StandardPush())
-	assert.ErrorIs(t, err, cluster.ErrRecipe)
+}
+
+// Recipes as decorators twist them, drawn at random and so between the table's ratios,
+// at the standard push and at lighter and harder ones: half of them within 2 %, and 19
+// of 20 within 5 %, of relaxing them.
+func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
+	recipes := 40
+	if testing.Short() {
+		recipes = 8
+	}
+	standard := standardNest(t)
+	draw := rand.New(rand.NewPCG(2026, 11))
+	sizes := []struct {
+		size     int
+		from, to float64
+	}{{5, 4, 4.5}, {11, 9, 10.5}, {16, 14, 15}, {18, 15, 16.5}, {24, 20, 23}, {36, 30, 35}}
+	var off [3][]float64 // pitch, girth, ball
+	for len(off[0]) < recipes {
+		kinds := 2 + draw.IntN(2)
+		var r cluster.Recipe
+		for _, i := range draw.Perm(len(sizes))[:kinds] {
+			s := sizes[i]
+			to := math.Round(4*(s.from+draw.Float64()*(s.to-s.from))) / 4
+			r = append(r, cluster.Part{Duplets: 1, SizeIn: s.size, ToIn: to})
+		}
+		for range draw.IntN(5 - kinds) {
+			r[draw.IntN(kinds)].Duplets++
+		}
+		if cluster.Estimated(r) {
+			continue
+		}
+		push := []float64{0.7, 1, 1.5}[len(off[0])%3]
+		own, told := relaxed(t, r, push*standard), cluster.Measure(r, cluster.Push{Relative: push})
+		for i, pair := range [3][2]float64{{told.PitchMM, own.PitchMM}, {told.GirthMM, own.GirthMM}, {told.BallMM, own.BallMM}} {
+			off[i] = append(off[i], abs(pair[0]/pair[1]-1))
+		}
+		if worst := off[0][len(off[0])-1]; worst > 0.03 {
+			t.Logf("pitch of %s at %g is %.1f %% off", r, push, 100*worst)
+		}
+	}
+	for i, within := range [3][2]float64{{0.02, 0.05}, {0.01, 0.03}, {0.01, 0.03}} {
+		slices.Sort(off[i])
+		half, most := off[i][len(off[i])/2], off[i][len(off[i])*19/20]
+		t.Logf("%s: half within %.1f %%, 19 of 20 within %.1f %%, worst %.1f %%", []string{"pitch", "girth", "ball"}[i], 100*half, 100*most, 100*off[i][len(off[i])-1])
+		assert.LessOrEqual(t, half, within[0])
+		assert.LessOrEqual(t, most, within[1])
+	}
+}
+
+// A model answers at once with the estimate, works, and then answers with what it
+// found, which is what relaxing in one go finds; what the table holds it leaves alone.
+func TestModelWorksAndKeeps(t *testing.T) {
+	model := new(cluster.Model)
+	push := cluster.StandardPush().By(model)
+	held, other := recipe(t, "2x11@10 + 1x18@16"), recipe(t, "1x5 + 1x11 + 1x18 + 1x24")
+	assert.Equal(t, cluster.Measure(held, cluster.StandardPush()), cluster.Measure(held, push))
+	assert.False(t, push.Estimates(held))
+	assert.False(t, model.Behind())
+
+	first := cluster.Measure(other, push)
+	assert.Equal(t, cluster.Measure(other, cluster.StandardPush()), first)
+	assert.True(t, push.Estimates(other))
+	assert.True(t, push.Working())
+	steps := 1
+	for model.Step() {
+		steps++
+	}
+	assert.Greater(t, steps, 100, "in small steps")
+	assert.False(t, push.Estimates(other))
+	assert.False(t, push.Working())
+	then := cluster.Measure(other, push)
+	own := relaxed(t, other, standardNest(t))
+	assert.InEpsilon(t, own.PitchMM, then.PitchMM, 0.03)
+	assert.InEpsilon(t, own.GirthMM, then.GirthMM, 0.01)
+	assert.InEpsilon(t, own.BallMM, then.BallMM, 1e-9)
+	assert.InDelta(t, own.Coverage, then.Coverage, 0.01)
+
+	atOnce := cluster.StandardPush().By(&cluster.Model{AtOnce: true})
+	assert.Equal(t, then, cluster.Measure(other, atOnce))
+	assert.Equal(t, first, cluster.Measure(other, cluster.StandardPush()), "a plan goes by the table")
+	mine, err := model.MeasuredPush(other, 20*then.PitchMM, 20)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, mine.Relative, 1e-9)
+	assert.InEpsilon(t, then.PitchMM, cluster.PitchMM(other, mine), 1e-9, "by the same model")
+	assert.True(t, cluster.StandardPush().Estimates(other))
+	assert.False(t, (*cluster.Model)(nil).Step())
+}
+
+// Whoever types changes the recipe with every key: the one asked for last comes first,
+// and those of long ago are dropped.
+func TestModelWorksOnWhatWasAskedLast(t *testing.T) {
+	model := new(cluster.Model)
+	push := cluster.StandardPush().By(model)
+	texts := []string{"1x5@4 + 1x36@33", "1x5@4.1 + 1x36@33", "1x5@4.2 + 1x36@33", "1x5@4.3 + 1x36@33", "1x5@4.4 + 1x36@33"}
+	for _, text := range texts {
+		assert.True(t, push.Estimates(recipe(t, text)))
+	}
+	assert.True(t, push.Estimates(recipe(t, texts[2])), "asked for again")
+	var done []int
+	for model.Step() {
+		for i, text := range texts {
+			if model.Kept(recipe(t, text)) && !slices.Contains(done, i) {
+				done = append(done, i)
+			}
+		}
+	}
+	for i, text := range texts {
+		if model.Kept(recipe(t, text)) && !slices.Contains(done, i) {
+			done = append(done, i)
+		}
+	}
+	assert.Equal(t, []int{2, 4, 3, 1}, done)
 }
 
 // What is drawn is what is bought: as many balloons as counted, at the pitch that

@@ -17,6 +17,14 @@ type Push struct {
 	// Source says whose push it is: "published", "common practice" or
 	// "measured by you".
 	Source string `json:"source"`
+
+	model *Model
+}
+
+// By is the push with a Model to relax what the table does not hold.
+func (p Push) By(m *Model) Push {
+	p.model = m
+	return p
 }
 
 // Sources of a push.
@@ -37,13 +45,18 @@ func StandardPush() Push { return Push{Relative: 1, Source: SourceCommonPractice
 // clusters over the length. Errors wrap ErrRecipe, or ErrMeasured when the
 // clusters would stand apart without touching, or closer than hands can push.
 func MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
+	return (*Model)(nil).MeasuredPush(r, lengthMM, clusters)
+}
+
+// MeasuredPush is the function of that name by a Model, which the push then has.
+func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
 	if err := r.Check(); err != nil {
 		return Push{}, err
 	}
 	if !(lengthMM > 0) || clusters < 1 {
 		return Push{}, fmt.Errorf("a measured base needs a length above 0 and at least 1 cluster, as in 3.1 m and 12 clusters: %w", ErrMeasured)
 	}
-	shape, _ := shapeOf(r)
+	shape, _ := m.shapeOf(r)
 	pitch := lengthMM / float64(clusters)
 	push, reached := shape.curve.PushAt(pitch / shape.meanMM)
 	if !reached {
@@ -53,7 +66,7 @@ func MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
 		return Push{}, fmt.Errorf("%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
 			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured)
 	}
-	return Push{Relative: push / standardNestPush(), Source: SourceMeasured}, nil
+	return Push{push / standardNestPush(), SourceMeasured, m}, nil
 }
 
 // nest is the push as calc/nest takes it, a share of the mean diameter.
@@ -74,6 +87,7 @@ const (
 // standardNestPush is the push at which the rule of thumb holds exactly, about
 // 0.2 of the mean diameter.
 func standardNestPush() float64 {
-	push, _ := table.Alike(2).PushAt(rulePitchIn / ruleSizedToIn)
+	quads, _, _ := table.Kept().Curve([]table.Group{{Duplets: 2, Diameter: 1}})
+	push, _ := quads.PushAt(rulePitchIn / ruleSizedToIn)
 	return push
 }

@@ -23,25 +23,13 @@ type Curve struct {
 // Free. It takes 0.3 s for quads and 5 s for clusters of sixteen on one core of
 // 2024, so callers keep it. Errors wrap ErrSpheres.
 func NewCurve(diametersMM []float64) (Curve, error) {
-	free, err := Free(diametersMM)
+	w, err := NewWork(diametersMM)
 	if err != nil {
 		return Curve{}, err
 	}
-	scale := meanOf(diametersMM)
-	curve := Curve{Ball: free.BallMM() / scale}
-	for i, push := range Pushes() {
-		typical, err := Typical(diametersMM, push)
-		if err != nil {
-			return Curve{}, err
-		}
-		curve.Pitch[i] = typical.PitchMM / scale
-		curve.Girth[i] = typical.GirthMM / scale
-		curve.Coverage[i] = typical.Coverage
-		if i > 0 {
-			curve.Pitch[i] = min(curve.Pitch[i], curve.Pitch[i-1])
-		}
+	for w.Step() {
 	}
-	return curve, nil
+	return w.Curve(), nil
 }
 
 // At is the pitch, girth and coverage at a push, straight between the points and

@@ -91,11 +91,17 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 
 // apartOnString makes each cluster on its own, too far apart to touch.
 func apartOnString(diameters []float64, clusters int, seed uint64) (*system, int) {
+	s := scattered(diameters, clusters, seed)
+	steps, _ := s.relax(roughly, mostFreeSteps)
+	return s, steps
+}
+
+// scattered is what apartOnString relaxes.
+func scattered(diameters []float64, clusters int, seed uint64) *system {
 	s := newSystem(string1D, diameters, clusters)
 	s.side[2] = float64(clusters) * s.farApart()
 	s.scatter(&random{seed})
-	steps, _ := s.relax(roughly, mostFreeSteps)
-	return s, steps
+	return s
 }
 
 // farApart is a pitch at which clusters do not touch: neither where they are
@@ -116,8 +122,16 @@ func (s *system) farApart() float64 {
 
 // pushTo lets the length follow a push until everything rests.
 func (s *system) pushTo(push float64) (int, bool) {
+	s.squeeze(push)
+	for s.advance(mostSteps) {
+	}
+	return s.course.taken, s.course.resting
+}
+
+// squeeze begins to let the length follow a push.
+func (s *system) squeeze(push float64) {
 	s.squeezed, s.push = true, float64(push*s.scale)
-	return s.relax(nearly, mostSteps)
+	s.begin(nearly, mostSteps)
 }
 
 // first is the start of a string: as many clusters as were asked for.

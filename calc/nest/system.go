@@ -32,7 +32,8 @@ type system struct {
 
 	sideVelocity, sideForce float64 // of the sides as one more coordinate
 
-	moves int // of single balloons, over all steps
+	moves  int // of single balloons, over all steps
+	course course
 
 	grid grid
 }

@@ -20,15 +20,26 @@ const (
 // up to a quarter, because there their clusters fold flat, one after another,
 // and strings fold at slightly different pushes. Errors wrap ErrSpheres.
 func Typical(diametersMM []float64, push float64) (Figures, error) {
-	var pitch, girth, coverage [typicalStarts]float64
+	var all starts
 	for start := range typicalStarts {
 		rest, err := Pushed(diametersMM, typicalClusters, push, uint64(start)+1)
 		if err != nil {
 			return Figures{}, err
 		}
-		pitch[start], girth[start], coverage[start] = rest.PitchMM(), rest.GirthMM(), rest.Coverage()
+		all.put(start, rest)
 	}
-	return Figures{PitchMM: median(pitch[:]), GirthMM: median(girth[:]), Coverage: median(coverage[:])}, nil
+	return all.typical(), nil
+}
+
+// starts are what the strings of Typical measure: pitches, girths, coverages.
+type starts [3][typicalStarts]float64
+
+func (s *starts) put(start int, r Rest) {
+	s[0][start], s[1][start], s[2][start] = r.PitchMM(), r.GirthMM(), r.Coverage()
+}
+
+func (s *starts) typical() Figures {
+	return Figures{PitchMM: median(s[0][:]), GirthMM: median(s[1][:]), Coverage: median(s[2][:])}
 }
 
 func median(of []float64) float64 {

@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"garlandry/calc"
+	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 )
 
@@ -36,7 +37,7 @@ func (c *calcCommand) Run(s streams) error {
 	if err != nil {
 		return usageError{err}
 	}
-	result, err := calculator.Compute(raw, system)
+	result, err := calculator.ComputeBy(&cluster.Model{AtOnce: true}, raw, system)
 	if err != nil {
 		return usageError{err}
 	}

@@ -13,6 +13,7 @@ import (
 
 	"garlandry/app/store"
 	"garlandry/calc"
+	"garlandry/calc/cluster"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
@@ -114,6 +115,32 @@ func TestCLICalcListAndExamples(t *testing.T) {
 		code, out, _ = cli(append([]string{"calc", c.Name}, args[3:]...)...)
 		assert.Equal(t, 0, code)
 		assert.Contains(t, out, c.Purpose)
+	}
+}
+
+// A recipe that the table has not is relaxed at once, so that nothing is estimated.
+func TestCLICalcRelaxesWhatTheTableHasNot(t *testing.T) {
+	base, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
+	require.NoError(t, err)
+	require.True(t, cluster.Estimated(base))
+	pitch := cluster.PitchMM(base, cluster.StandardPush().By(&cluster.Model{AtOnce: true}))
+	require.NotEqual(t, pitch, cluster.PitchMM(base, cluster.StandardPush()))
+	for _, args := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"}} {
+		code, out, complaint := cli(append([]string{"calc", "--json", args[0], "recipe=" + base.String()}, args[1:]...)...)
+		require.Zero(t, code, complaint)
+		assert.NotContains(t, out, "Estimated")
+		var told struct {
+			Outputs struct {
+				Pitch float64 `json:"pitch_mm"`
+			}
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &told))
+		assert.InDelta(t, pitch, told.Outputs.Pitch, 0.01, "%v", args)
+	}
+	for _, args := range [][]string{{"accents", "length=3m"}, {"match", "with=36@33"}, {"wall", "width=2m", "height=2m"}} {
+		code, out, complaint := cli(append([]string{"calc", args[0], "recipe=" + base.String()}, args[1:]...)...)
+		require.Zero(t, code, complaint)
+		assert.NotContains(t, out, "Estimated")
 	}
 }
 

@@ -45,7 +45,7 @@ func calculator(a *ask) *Reply {
 }
 
 func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
-	result, err := p.Calculator.Compute(raw, a.frame.Units)
+	result, err := p.Calculator.ComputeBy(a.Model, raw, a.frame.Units)
 	if err != nil {
 		a.calcFault(p, err)
 		return

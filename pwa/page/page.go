@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -29,6 +30,7 @@ type World struct {
 	Job          func(id string) (job.Job, bool) // one of them; without the private log for helpers
 	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
 	Clocks       *plan.Clocks                    // kept by the caller; nil: worked out quickly each time
+	Model        *cluster.Model                  // relaxes recipes that no table holds; nil: they are estimated
 	// Later takes work that the page need not wait for, by a key that differs when the work does: as [plan.Clocks] has it.
 	// Nil: there is no later.
 	Later   func(key string, work func(pause func()))

@@ -8,8 +8,8 @@ import (
 	"garlandry/calc/nest"
 )
 
-// A curve is written as numbers of three base-36 digits, in ten-thousandths:
-// ball, then pitches, girths and coverages.
+// A curve of one size is written as numbers of three base-36 digits, in
+// ten-thousandths: ball, then pitches, girths and coverages.
 const (
 	digits  = 3
 	unit    = 1e4

@@ -1,7 +1,13 @@
-// Package table holds the curves of common recipes, made by calc/nest and kept
-// as text, so that a page answers at once. It knows which recipes are in it and
-// how a curve is written; it refuses to relax anything itself.
+// Package table holds what calc/nest found for common clusters, kept as text, so
+// that a page answers at once. It knows which clusters are in it, how a curve is
+// written, and what stands in for a cluster that is not; it refuses to relax
+// anything itself.
 //
-// Start at Mixed and Alike. The curves are in curves_gen.go, which
+// One size: a curve each, in ten-thousandths. Two sizes: a curve each, in steps
+// that are small beside the one or two percent by which strings differ from one
+// another. More sizes: two sizes stand in, see standIn, and of three sizes with up
+// to four duplets it is kept by how much the pitch is off.
+//
+// Start at Kept and Book.Curve. The text is in curves_gen.go, which
 // internal/tabulate writes.
 package table

@@ -1,0 +1,41 @@
+package serve
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/cluster"
+)
+
+// A recipe that no table holds is estimated at first, and worked out in the background.
+func TestRelaxerWorksOutWhatWasAsked(t *testing.T) {
+	recipe, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
+	require.NoError(t, err)
+	var r relaxer
+	push := cluster.StandardPush().By(&r.model)
+	r.begin(nil)
+	r.work.Wait()
+	first := cluster.Measure(recipe, push)
+	require.True(t, push.Estimates(recipe))
+	r.begin(nil)
+	r.begin(nil) // while it works
+	r.work.Wait()
+	assert.False(t, push.Estimates(recipe))
+	assert.NotEqual(t, first, cluster.Measure(recipe, push))
+	assert.False(t, r.model.Behind())
+}
+
+// A server that stops leaves work undone.
+func TestRelaxerStops(t *testing.T) {
+	recipe, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
+	require.NoError(t, err)
+	var r relaxer
+	cluster.Measure(recipe, cluster.StandardPush().By(&r.model))
+	stop := make(chan struct{})
+	close(stop)
+	r.begin(stop)
+	r.work.Wait()
+	assert.True(t, r.model.Behind())
+}
