@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"runtime"
 	"sync"
 	"sync/atomic"
 
@@ -22,12 +23,12 @@ func (r *relaxer) begin(stop <-chan struct{}) {
 	}
 	r.work.Go(func() {
 		defer r.busy.Store(false)
-		for r.model.Step() {
+		r.model.Work(func() {
 			select {
 			case <-stop:
-				return
+				runtime.Goexit()
 			default:
 			}
-		}
+		})
 	})
 }

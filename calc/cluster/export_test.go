@@ -1,4 +1,11 @@
 package cluster
 
 // Kept says whether a model has relaxed the recipe, without asking it to.
-func (m *Model) Kept(r Recipe) bool { _, kept := m.kept[r.String()]; return kept }
+func (m *Model) Kept(r Recipe) bool {
+	for _, known := range m.all {
+		if known.recipe == r.String() {
+			return known.done
+		}
+	}
+	return false
+}

@@ -19,7 +19,7 @@ type Figures struct {
 // Measure gives the figures of a recipe at a push, by the table and, for what it does
 // not hold, by the push's Model.
 func Measure(r Recipe, p Push) Figures {
-	shape, ok := p.model.shapeOf(r)
+	shape, ok := shapeOf(r, p.model)
 	if !ok {
 		return Figures{}
 	}

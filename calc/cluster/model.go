@@ -8,110 +8,108 @@ import (
 
 // Model relaxes recipes that the table does not hold with calc/nest itself and keeps
 // what it found. A Push that has been given one (see [Push.By]) asks it: until the
-// recipe is relaxed the answer is the estimate, and the recipe is put on the list of
-// what Step works on. It is for whoever looks closer at one recipe, not for plans:
-// phone and server need not have relaxed the same. The zero Model is ready; its
-// methods may be called from many goroutines. A nil Model relaxes nothing.
+// recipe is relaxed the answer is the estimate, and the recipe is noted for Work.
+// Coverage stays the estimate, which is within two percent of the band. It is for
+// whoever looks closer at one recipe, not for plans: phone and server need not have
+// relaxed the same. The zero Model is ready; its methods may be called from many
+// goroutines. A nil Model relaxes nothing.
 type Model struct {
 	// AtOnce relaxes a recipe as soon as it is asked for, which takes one to five
 	// seconds on one core. It is set before the Model is used.
 	AtOnce bool
 
-	mu     sync.Mutex
-	kept   map[string]nest.Curve
-	wanted []wanted // the one asked for last is last
+	mu    sync.Mutex
+	all   []*relaxed
+	asked int // how often another recipe was asked for than before
 }
 
-type wanted struct {
-	recipe string
-	work   *nest.Work
+// relaxed is a recipe that was asked for.
+type relaxed struct {
+	recipe    string
+	diameters []float64
+	asked     int
+	curve     *nest.Curve // nil until it has been relaxed
+	done      bool        // also when it cannot be relaxed
 }
 
-// How many recipes a Model keeps, and how many it has on its list: of more, those
-// asked for first are forgotten.
 const (
-	mostRelaxed = 64
-	mostWanted  = 4
+	mostRelaxed = 64 // recipes that a Model keeps
+	mostWanted  = 4  // of the recipes asked for last, those that Work works on
 )
 
-// Step works on the recipe asked for last, for 1 to 2 ms on one core, and says
-// whether anything is left to do.
-func (m *Model) Step() bool {
-	if m == nil {
-		return false
+// Work relaxes what was asked for, last asked first, until nothing is left: one to
+// five seconds a recipe on one core. It calls pause every millisecond or two, holding
+// nothing; a pause that does not come back leaves the recipe for the next Work.
+func (m *Model) Work(pause func()) {
+	for r := m.next(); r != nil; r = m.next() {
+		m.relax(r, pause)
 	}
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if last := len(m.wanted) - 1; last >= 0 && !m.wanted[last].work.Step() {
-		m.keep(last)
-	}
-	return len(m.wanted) > 0
 }
 
-// Working says that the push has a Model which is behind with some recipe.
-func (p Push) Working() bool { return p.model.Behind() }
+// Behind says whether there is anything for Work to do.
+func (m *Model) Behind() bool { return m.next() != nil }
 
-// Behind says whether a recipe is on the list.
-func (m *Model) Behind() bool {
+// next is what Work works on next; nil if nothing is left.
+func (m *Model) next() (next *relaxed) {
 	if m == nil {
-		return false
+		return nil
 	}
 	m.mu.Lock()
-	defer m.mu.Unlock()
-	return len(m.wanted) > 0
+	for _, r := range m.all {
+		if !r.done && r.asked > m.asked-mostWanted && (next == nil || r.asked > next.asked) {
+			next = r
+		}
+	}
+	m.mu.Unlock()
+	return next
 }
 
-// curve is the recipe's own, and whether it has been relaxed; if not, it is put on
-// the list.
-func (m *Model) curve(r Recipe) (nest.Curve, bool) {
+func (m *Model) relax(r *relaxed, pause func()) {
+	curve, err := nest.Sketch(r.diameters, pause)
+	m.mu.Lock()
+	r.done = true
+	if err == nil {
+		r.curve = curve
+	}
+	m.mu.Unlock()
+}
+
+// curve is the recipe's own, nil until it has been relaxed.
+func (m *Model) curve(r Recipe) *nest.Curve {
 	if m == nil {
-		return nest.Curve{}, false
+		return nil
+	}
+	found := m.note(r)
+	if m.AtOnce && !found.done {
+		m.relax(found, nil)
 	}
 	m.mu.Lock()
-	defer m.mu.Unlock()
+	curve := found.curve
+	m.mu.Unlock()
+	return curve
+}
+
+// note puts down that the recipe was asked for.
+func (m *Model) note(r Recipe) *relaxed {
 	recipe := r.String()
-	if curve, kept := m.kept[recipe]; kept {
-		return curve, true
-	}
-	at := m.want(recipe, r)
-	if at < 0 || !m.AtOnce {
-		return nest.Curve{}, false
-	}
-	for m.wanted[at].work.Step() {
-	}
-	m.keep(at)
-	return m.kept[recipe], true
-}
-
-// want puts a recipe last on the list and gives its place; -1 if it cannot be relaxed.
-func (m *Model) want(recipe string, r Recipe) int {
-	next := wanted{recipe: recipe}
-	for i, w := range m.wanted {
-		if w.recipe == recipe {
-			next = w
-			m.wanted = append(m.wanted[:i], m.wanted[i+1:]...)
-			break
+	m.mu.Lock()
+	var found *relaxed
+	for _, known := range m.all {
+		if known.recipe == recipe {
+			found = known
 		}
 	}
-	if next.work == nil {
-		work, err := nest.NewWork(r.DiametersMM())
-		if err != nil {
-			return -1
+	if found == nil {
+		if len(m.all) == mostRelaxed {
+			m.all = nil
 		}
-		next.work = work
+		found = &relaxed{recipe: recipe, diameters: r.DiametersMM()}
+		m.all = append(m.all, found)
 	}
-	if len(m.wanted) == mostWanted {
-		m.wanted = append(m.wanted[:0], m.wanted[1:]...)
+	if found.asked == 0 || found.asked != m.asked {
+		m.asked++
+		found.asked = m.asked
 	}
-	m.wanted = append(m.wanted, next)
-	return len(m.wanted) - 1
-}
-
-// keep moves a recipe from the list to what is known.
-func (m *Model) keep(at int) {
-	if m.kept == nil || len(m.kept) == mostRelaxed {
-		m.kept = map[string]nest.Curve{}
-	}
-	m.kept[m.wanted[at].recipe] = m.wanted[at].work.Curve()
-	m.wanted = append(m.wanted[:at], m.wanted[at+1:]...)
+	m.mu.Unlock()
+	return found
 }

@@ -56,13 +56,11 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 	if !(lengthMM > 0) || clusters < 1 {
 		return Push{}, fmt.Errorf("a measured base needs a length above 0 and at least 1 cluster, as in 3.1 m and 12 clusters: %w", ErrMeasured)
 	}
-	shape, _ := m.shapeOf(r)
+	shape, _ := shapeOf(r, m)
 	pitch := lengthMM / float64(clusters)
 	push, reached := shape.curve.PushAt(pitch / shape.meanMM)
 	if !reached {
-		pushes := nest.Pushes()
-		closest, _, _ := shape.curve.At(pushes[len(pushes)-1])
-		widest, _, _ := shape.curve.At(pushes[0])
+		closest, widest := shape.curve.Pitch[nest.Points-1], shape.curve.Pitch[0]
 		return Push{}, fmt.Errorf("%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
 			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured)
 	}
@@ -87,7 +85,8 @@ const (
 // standardNestPush is the push at which the rule of thumb holds exactly, about
 // 0.2 of the mean diameter.
 func standardNestPush() float64 {
-	quads, _, _ := table.Kept().Curve([]table.Group{{Duplets: 2, Diameter: 1}})
+	var quads nest.Curve
+	table.Kept.Curve(&quads, []table.Group{{Duplets: 2, Diameter: 1}})
 	push, _ := quads.PushAt(rulePitchIn / ruleSizedToIn)
 	return push
 }

@@ -15,37 +15,32 @@ type shape struct {
 
 // Estimated says that the table has neither the recipe nor its neighbours, so that
 // Measure answers for two sizes that stand in: four sizes or more, three sizes of
-// more than four duplets, and sizes further apart than most that are twisted
+// more than five duplets, and sizes further apart than most that are twisted
 // together.
 func Estimated(r Recipe) bool { return !table.Held(bySize(r)) }
 
 // Estimates says that Measure answers with an estimate at this push: the recipe is
 // Estimated, and the push's Model, if it has one, has not relaxed it yet.
-func (p Push) Estimates(r Recipe) bool {
-	if !Estimated(r) {
-		return false
-	}
-	_, relaxed := p.model.curve(r)
-	return !relaxed
-}
+func (p Push) Estimates(r Recipe) bool { return Estimated(r) && p.model.curve(r) == nil }
+
+// Working says that the push has a Model with something to do.
+func (p Push) Working() bool { return p.model.Behind() }
 
 // shapeOf finds the curve of a recipe, its own if a model has relaxed it; false
 // when it cannot be built.
-func (m *Model) shapeOf(r Recipe) (shape, bool) {
+func shapeOf(r Recipe, m *Model) (s shape, built bool) {
 	if !r.usable() {
-		return shape{}, false
+		return s, false
 	}
 	groups := bySize(r)
-	var s shape
-	s.curve, s.meanMM, s.addMM = table.Kept().Curve(groups)
+	s.meanMM, s.addMM = table.Kept.Curve(&s.curve, groups)
 	if m == nil || table.Held(groups) {
 		return s, true
 	}
-	if own, relaxed := m.curve(r); relaxed {
-		s = shape{curve: own}
-		for _, d := range r.DiametersMM() {
-			s.meanMM += d / float64(r.Balloons())
-		}
+	if own := m.curve(r); own != nil {
+		s.curve.Ball, s.curve.Pitch, s.curve.Girth = own.Ball, own.Pitch, own.Girth
+		s.meanMM += s.addMM / 2
+		s.addMM = 0
 	}
 	return s, true
 }

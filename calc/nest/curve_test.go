@@ -33,6 +33,22 @@ func TestCurveOfQuads(t *testing.T) {
 	assert.False(t, reached, "crushed")
 }
 
+// A sketch is the same curve without its coverages, with pauses.
+func TestSketchIsTheCurve(t *testing.T) {
+	diameters := []float64{254, 254, 406, 406}
+	curve, err := nest.NewCurve(diameters)
+	require.NoError(t, err)
+	pauses := 0
+	sketch, err := nest.Sketch(diameters, func() { pauses++ })
+	require.NoError(t, err)
+	assert.Greater(t, pauses, 5*nest.Points, "every start has some")
+	assert.Zero(t, sketch.Coverage)
+	sketch.Coverage = curve.Coverage
+	assert.Equal(t, curve, sketch)
+	_, err = nest.Sketch(nil, nil)
+	assert.ErrorIs(t, err, nest.ErrSpheres)
+}
+
 func TestCurveIsStraightBetweenAndLevelBeyond(t *testing.T) {
 	var curve nest.Curve
 	for i := range nest.Points {
@@ -44,6 +60,7 @@ func TestCurveIsStraightBetweenAndLevelBeyond(t *testing.T) {
 	before, _, _ := curve.At(0)
 	beyond, _, _ := curve.At(100)
 	assert.Equal(t, [2]float64{float64(nest.Points), 1}, [2]float64{before, beyond})
-	half := curve.Mix(nest.Curve{}, 0.5)
+	half := curve
+	half.Mix(&nest.Curve{}, 0.5)
 	assert.InDelta(t, float64(nest.Points)/2, half.Pitch[0], 1e-12)
 }

@@ -12,7 +12,7 @@ import (
 
 func shaken(t *testing.T) *system {
 	t.Helper()
-	s, _ := apartOnString([]float64{1, 1, 1, 1, 1.6, 1.6}, 10, 5)
+	s, _ := apartOnString([]float64{1, 1, 1, 1, 1.6, 1.6}, 10, 5, nil)
 	s.squeezed, s.push = true, 0.2*s.scale
 	s.relax(1e-9, 120)
 	s.findForces()

@@ -37,53 +37,37 @@ const (
 // distance = d / (2 sin(theta/2)) with theta the widest least angle between n
 // directions. Errors wrap ErrSpheres.
 func Free(diametersMM []float64) (Rest, error) {
-	return tightest(diametersMM, freeStarts, closely)
+	return tightest(diametersMM, freeStarts, closely, nil)
 }
 
 // FreeSketch is Free from fewer starts and less finely balanced, for drawings: its
 // ball is within a few percent of Free's in a quarter of the time or less.
 func FreeSketch(diametersMM []float64) (Rest, error) {
-	return tightest(diametersMM, sketchStarts, nearly)
+	return tightest(diametersMM, sketchStarts, nearly, nil)
 }
 
 // tightest is the best of some starts, each relaxed to a tolerance.
-func tightest(diametersMM []float64, starts uint64, tolerance float64) (Rest, error) {
+func tightest(diametersMM []float64, starts uint64, tolerance float64, pause func()) (Rest, error) {
 	if err := checkDiameters(diametersMM, 1); err != nil {
 		return Rest{}, err
 	}
-	t := newTwist(diametersMM)
-	for seed := range starts {
-		t.try(seed, tolerance)
-	}
-	return t.best, nil
-}
-
-// twist is the search for the tightest rest of a free cluster.
-type twist struct {
-	s     *system
-	best  Rest
-	least float64 // its energy
-}
-
-func newTwist(diametersMM []float64) twist {
 	s := newSystem(open, diametersMM, 1)
-	s.twisted = true
-	return twist{s: s, least: math.Inf(1)}
-}
-
-// try relaxes one start and keeps it if it is the tightest.
-func (t *twist) try(seed uint64, tolerance float64) {
-	s := t.s
-	s.neck = NeckStiffness
-	s.scatter(&random{seed})
-	first, _ := s.relax(roughly, mostFreeSteps)
-	s.neck = looseTwist
-	second, settled := s.relax(tolerance, mostFreeSteps)
-	s.findForces()
-	if s.energy < t.least*(1-1e-6) {
-		t.least = s.energy
-		t.best = s.rest(first+second, settled)
+	s.twisted, s.pause = true, pause
+	var best Rest
+	least := math.Inf(1)
+	for seed := range starts {
+		s.neck = NeckStiffness
+		s.scatter(&random{seed})
+		first, _ := s.relax(roughly, mostFreeSteps)
+		s.neck = looseTwist
+		second, settled := s.relax(tolerance, mostFreeSteps)
+		s.findForces()
+		if s.energy < least*(1-1e-6) {
+			least = s.energy
+			best = s.rest(first+second, settled)
+		}
 	}
+	return best, nil
 }
 
 func checkDiameters(diameters []float64, clusters int) error {

@@ -19,13 +19,10 @@ const (
 // clusters are relaxed; fewer are handed out when fewer are asked for, and then
 // LengthMM is theirs. The seed chooses the start. Errors wrap ErrSpheres.
 func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Rest, error) {
-	if err := checkDiameters(diametersMM, clusters); err != nil {
+	if err := checkString(diametersMM, clusters, push); err != nil {
 		return Rest{}, err
 	}
-	if !(push >= LeastPush && push <= MostPush) {
-		return Rest{}, fmt.Errorf("a push of %g; %g to %g of the mean diameter can be relaxed: %w", push, LeastPush, MostPush, ErrSpheres)
-	}
-	s, steps := apartOnString(diametersMM, min(max(clusters, fewestClusters), pieceClusters), seed)
+	s, steps := apartOnString(diametersMM, min(max(clusters, fewestClusters), pieceClusters), seed, nil)
 	more, settled := s.pushTo(push)
 	steps += more
 	if clusters > pieceClusters {
@@ -34,6 +31,16 @@ func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Res
 		steps += more
 	}
 	return s.rest(steps, settled).first(clusters), nil
+}
+
+func checkString(diametersMM []float64, clusters int, push float64) error {
+	if err := checkDiameters(diametersMM, clusters); err != nil {
+		return err
+	}
+	if !(push >= LeastPush && push <= MostPush) {
+		return fmt.Errorf("a push of %g; %g to %g of the mean diameter can be relaxed: %w", push, LeastPush, MostPush, ErrSpheres)
+	}
+	return nil
 }
 
 // pieceClusters is the most clusters that are pushed together from apart: a push
@@ -72,7 +79,7 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 	if err := checkDiameters(diametersMM, clusters); err != nil {
 		return Rest{}, err
 	}
-	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed)
+	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed, nil)
 	most := s.side[2] / float64(s.clusters)
 	if !(pitchMM >= 0.1*s.scale && pitchMM <= most) {
 		return Rest{}, fmt.Errorf("a pitch of %g mm; %.0f to %.0f mm can be relaxed: %w", pitchMM, 0.1*s.scale, most, ErrSpheres)
@@ -90,18 +97,13 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 }
 
 // apartOnString makes each cluster on its own, too far apart to touch.
-func apartOnString(diameters []float64, clusters int, seed uint64) (*system, int) {
-	s := scattered(diameters, clusters, seed)
-	steps, _ := s.relax(roughly, mostFreeSteps)
-	return s, steps
-}
-
-// scattered is what apartOnString relaxes.
-func scattered(diameters []float64, clusters int, seed uint64) *system {
+func apartOnString(diameters []float64, clusters int, seed uint64, pause func()) (*system, int) {
 	s := newSystem(string1D, diameters, clusters)
+	s.pause = pause
 	s.side[2] = float64(clusters) * s.farApart()
 	s.scatter(&random{seed})
-	return s
+	steps, _ := s.relax(roughly, mostFreeSteps)
+	return s, steps
 }
 
 // farApart is a pitch at which clusters do not touch: neither where they are
@@ -122,16 +124,8 @@ func (s *system) farApart() float64 {
 
 // pushTo lets the length follow a push until everything rests.
 func (s *system) pushTo(push float64) (int, bool) {
-	s.squeeze(push)
-	for s.advance(mostSteps) {
-	}
-	return s.course.taken, s.course.resting
-}
-
-// squeeze begins to let the length follow a push.
-func (s *system) squeeze(push float64) {
 	s.squeezed, s.push = true, float64(push*s.scale)
-	s.begin(nearly, mostSteps)
+	return s.relax(nearly, mostSteps)
 }
 
 // first is the start of a string: as many clusters as were asked for.

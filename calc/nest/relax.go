@@ -17,65 +17,43 @@ const (
 	furthestStrain = 0.02 // of the sides, in one step
 )
 
-// course is a relaxation under way: FIRE's time step and how far it steers, and how
-// many steps in a row went well.
-type course struct {
-	tolerance float64 // force left, in mean diameters
-	most      int     // steps
-	taken     int
-	step      float64
-	steer     float64
-	good      int
-	resting   bool
-}
+// pauseMoves is how often the force on a balloon is found between pauses: a
+// millisecond or two on one core of 2024.
+const pauseMoves = 10_000
 
 // relax moves balloons (and sides, when squeezed) until no force is above
 // tolerance times the mean diameter, or the steps run out. It says how many
 // steps it took and whether it came to rest.
 func (s *system) relax(tolerance float64, most int) (int, bool) {
-	s.begin(tolerance, most)
-	for s.advance(most) {
-	}
-	return s.course.taken, s.course.resting
-}
-
-// begin is the start of relax, for callers that advance it a few steps at a time.
-func (s *system) begin(tolerance float64, most int) {
 	clear(s.velocity)
 	s.sideVelocity = 0
-	s.course = course{tolerance: tolerance, most: most, step: firstStep, steer: steerFirst}
-}
-
-// advance relaxes for so many steps at most and says whether there is more to do.
-func (s *system) advance(steps int) bool {
-	c := &s.course
-	for range steps {
-		if c.resting || c.taken >= c.most {
-			return false
+	step, steer, good := firstStep, steerFirst, 0
+	for taken := range most {
+		if s.pause != nil && s.moves-s.paused > pauseMoves {
+			s.paused = s.moves
+			s.pause()
 		}
 		s.findForces()
 		s.moves += len(s.radius)
 		strongest, power := s.restless()
-		if strongest <= c.tolerance*s.scale {
-			c.resting = true
-			return false
+		if strongest <= tolerance*s.scale {
+			return taken, true
 		}
 		switch {
 		case power > 0:
-			if c.good++; c.good > patience {
-				c.step = min(c.step*stepGrows, longestStep)
-				c.steer *= steerShrinks
+			if good++; good > patience {
+				step = min(step*stepGrows, longestStep)
+				steer *= steerShrinks
 			}
 		case power < 0:
 			clear(s.velocity)
 			s.sideVelocity = 0
-			c.step, c.steer, c.good = max(c.step*stepShrinks, shortestStep), steerFirst, 0
+			step, steer, good = max(step*stepShrinks, shortestStep), steerFirst, 0
 		}
-		speed, strength := s.kick(c.step)
-		s.move(c.step, c.steer, speed, strength)
-		c.taken++
+		speed, strength := s.kick(step)
+		s.move(step, steer, speed, strength)
 	}
-	return c.taken < c.most
+	return most, false
 }
 
 // restless is the largest force component left, and the power: how fast the

@@ -33,7 +33,8 @@ type system struct {
 	sideVelocity, sideForce float64 // of the sides as one more coordinate
 
 	moves  int // of single balloons, over all steps
-	course course
+	pause  func()
+	paused int // moves at the last pause
 
 	grid grid
 }

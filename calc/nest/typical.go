@@ -20,26 +20,31 @@ const (
 // up to a quarter, because there their clusters fold flat, one after another,
 // and strings fold at slightly different pushes. Errors wrap ErrSpheres.
 func Typical(diametersMM []float64, push float64) (Figures, error) {
-	var all starts
-	for start := range typicalStarts {
-		rest, err := Pushed(diametersMM, typicalClusters, push, uint64(start)+1)
-		if err != nil {
-			return Figures{}, err
-		}
-		all.put(start, rest)
+	if err := checkString(diametersMM, typicalClusters, push); err != nil {
+		return Figures{}, err
 	}
-	return all.typical(), nil
+	return typical(diametersMM, push, nil, Rest.Coverage), nil
 }
 
-// starts are what the strings of Typical measure: pitches, girths, coverages.
-type starts [3][typicalStarts]float64
-
-func (s *starts) put(start int, r Rest) {
-	s[0][start], s[1][start], s[2][start] = r.PitchMM(), r.GirthMM(), r.Coverage()
-}
-
-func (s *starts) typical() Figures {
-	return Figures{PitchMM: median(s[0][:]), GirthMM: median(s[1][:]), Coverage: median(s[2][:])}
+// typical is Typical with pauses, and with coverage only where a way to find it is
+// given.
+func typical(diameters []float64, push float64, pause func(), coverage func(Rest) float64) Figures {
+	measured := [3][]float64{}
+	for start := range uint64(typicalStarts) {
+		s, _ := apartOnString(diameters, typicalClusters, start+1, pause)
+		s.pushTo(push)
+		rest := s.rest(0, true)
+		measured[0] = append(measured[0], rest.PitchMM())
+		measured[1] = append(measured[1], rest.GirthMM())
+		if coverage != nil {
+			measured[2] = append(measured[2], coverage(rest))
+		}
+	}
+	figures := Figures{PitchMM: median(measured[0]), GirthMM: median(measured[1])}
+	if coverage != nil {
+		figures.Coverage = median(measured[2])
+	}
+	return figures
 }
 
 func median(of []float64) float64 {

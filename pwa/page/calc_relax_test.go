@@ -28,8 +28,7 @@ func TestCalculatorsAnswerAtOnceAndThenBetter(t *testing.T) {
 	assert.Contains(t, draw("clusters", "length", "10ft"), "make a metre of it")
 	w.Model = new(cluster.Model)
 	assert.Contains(t, draw("clusters", "length", "10ft"), "look again in a moment")
-	for w.Model.Step() {
-	}
+	w.Model.Work(func() {})
 	for path, input := range map[string][2]string{"clusters": {"length", "10ft"}, "column": {"height", "6ft"}, "accents": {"length", "10ft"}, "match": {"with", "36@30"}} {
 		assert.NotContains(t, draw(path, input[0], input[1]), "Estimated", path)
 	}

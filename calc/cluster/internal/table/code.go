@@ -20,7 +20,7 @@ const (
 )
 
 // Encode writes a curve; figures are rounded to ten-thousandths.
-func Encode(c nest.Curve) string {
+func Encode(c *nest.Curve) string {
 	var text strings.Builder
 	write := func(figure float64) {
 		number := strconv.FormatInt(int64(math.Round(figure*unit)), base)
@@ -35,24 +35,20 @@ func Encode(c nest.Curve) string {
 	return text.String()
 }
 
-// Decode reads what Encode writes.
-func Decode(text string) nest.Curve {
-	curve := nest.Curve{Ball: figure(text, 0)}
+// decode reads what Encode writes.
+func decode(c *nest.Curve, text string) {
+	c.Ball = figure(text, 0)
 	for i := range nest.Points {
-		curve.Pitch[i] = figure(text, 1+i)
-		curve.Girth[i] = figure(text, 1+nest.Points+i)
-		curve.Coverage[i] = figure(text, 1+2*nest.Points+i)
+		c.Pitch[i] = figure(text, 1+i)
+		c.Girth[i] = figure(text, 1+nest.Points+i)
+		c.Coverage[i] = figure(text, 1+2*nest.Points+i)
 	}
-	return curve
 }
 
 func figure(text string, place int) float64 {
 	number := 0
 	for i := range digits {
 		at := place*digits + i
-		if at >= len(text) {
-			return 0
-		}
 		digit := int(text[at] - '0')
 		if text[at] >= 'a' {
 			digit = int(text[at]-'a') + 10

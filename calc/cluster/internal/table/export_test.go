@@ -1,7 +1,19 @@
 package table
 
+import "garlandry/calc/nest"
+
 // StandIn opens standIn to tests: the two diameters, each before its duplets.
 func StandIn(groups []Group) (small, few, large, many float64) {
-	s := standIn(groups)
-	return s.small, float64(s.duplets) - s.largeDuplets, s.large, s.largeDuplets
+	m := momentsOf(groups)
+	s := standIn(groups, &m)
+	return s.small, float64(m.duplets) - s.many, s.large, s.many
 }
+
+// Decode opens decode to tests.
+func Decode(text string) (c nest.Curve) {
+	decode(&c, text)
+	return c
+}
+
+// FirstRatio is the first of the ratios of two sizes.
+var FirstRatio = ratios[0]

@@ -23,19 +23,20 @@ const (
 	ratioCount = 5
 	lowerCount = 5
 	upperCount = 4
-	shapeCount = 10
+	shapeCount = len(threeCounts) / 3
 )
 
-// Ratios are the size ratios of two sizes, rising: 1.6 is 16 on 10 in, 2.2 is 22
-// on 10 in or 10 on 4.5 in, 3.5 is 16 on 4.5 in.
-func Ratios() [ratioCount]float64 { return [ratioCount]float64{1.3, 1.6, 2.2, 3.5, 6} }
+// The size ratios of two sizes, rising: 1.6 is 16 on 10 in, 2.2 is 22 on 10 in or 10
+// on 4.5 in, 3.5 is 16 on 4.5 in. Those of three are of the middle size to the small
+// one, and of the large one to the middle one.
+var (
+	ratios = [ratioCount]float64{1.3, 1.6, 2.2, 3.5, 6}
+	lowers = [lowerCount]float64{1.3, 1.75, 2.3, 3.5, 5.75}
+	uppers = [upperCount]float64{1.3, 1.75, 2.3, 3.9}
+)
 
-// Lower and Upper are the ratios of three sizes: the middle one to the small one,
-// and the large one to the middle one.
-func Lower() [lowerCount]float64 { return [lowerCount]float64{1.3, 1.75, 2.3, 3.5, 5.75} }
-
-// Upper: see Lower.
-func Upper() [upperCount]float64 { return [upperCount]float64{1.3, 1.75, 2.3, 3.9} }
+// threeCounts are the duplets of three sizes, a digit for each size.
+const threeCounts = "111" + "211" + "121" + "112" + "311" + "131" + "113" + "221" + "212" + "122"
 
 // Alike lists the clusters of one size in their written order, Mixed those of two
 // and Three those of three. The smallest balloon is 1 across.
@@ -52,7 +53,7 @@ func Mixed() [][]Group {
 	var rows [][]Group
 	for duplets := 2; duplets <= MostDuplets; duplets++ {
 		for small := 1; small < duplets; small++ {
-			for _, ratio := range Ratios() {
+			for _, ratio := range ratios {
 				rows = append(rows, []Group{{small, 1}, {duplets - small, ratio}})
 			}
 		}
@@ -64,24 +65,15 @@ func Mixed() [][]Group {
 // less than its ratios say.
 func Three() [][]Group {
 	var rows [][]Group
-	for _, counts := range threeCounts() {
-		for _, lower := range Lower() {
-			for _, upper := range Upper() {
-				rows = append(rows, []Group{
-					{counts[0], 1}, {counts[1], lower}, {counts[2], min(lower*upper, nest.MaxRatio)},
-				})
+	for shape := 0; shape < len(threeCounts); shape += 3 {
+		count := func(size int) int { return int(threeCounts[shape+size] - '0') }
+		for _, lower := range lowers {
+			for _, upper := range uppers {
+				rows = append(rows, []Group{{count(0), 1}, {count(1), lower}, {count(2), min(lower*upper, nest.MaxRatio)}})
 			}
 		}
 	}
 	return rows
-}
-
-// threeCounts lists the duplets of three sizes.
-func threeCounts() [shapeCount][3]int {
-	return [shapeCount][3]int{
-		{1, 1, 1}, {2, 1, 1}, {1, 2, 1}, {1, 1, 2},
-		{3, 1, 1}, {1, 3, 1}, {1, 1, 3}, {2, 2, 1}, {2, 1, 2}, {1, 2, 2},
-	}
 }
 
 // mixedRow is the number of a row of Mixed, its first ratio.
@@ -90,15 +82,19 @@ func mixedRow(small, large int) int {
 	return (before + small - 1) * ratioCount
 }
 
-// threeRow is the number of a row of Three, its first ratios; false when none has
-// these duplets.
-func threeRow(groups []Group) (int, bool) {
-	for i, counts := range threeCounts() {
-		if groups[0].Duplets == counts[0] && groups[1].Duplets == counts[1] && groups[2].Duplets == counts[2] {
-			return i * lowerCount * upperCount, true
+// threeRow is the number of a row of Three, its first ratios; -1 when none has these
+// groups' duplets.
+func threeRow(groups []Group) int {
+	for shape := 0; shape < len(threeCounts) && len(groups) == 3; shape += 3 {
+		same := true
+		for i := range groups {
+			same = same && groups[i].Duplets == int(threeCounts[shape+i]-'0')
+		}
+		if same {
+			return shape / 3 * lowerCount * upperCount
 		}
 	}
-	return 0, false
+	return -1
 }
 
 // Diameters lists the balloons of a cluster.
@@ -120,11 +116,8 @@ func Held(groups []Group) bool {
 	case 1:
 		return true
 	case 2:
-		return groups[1].Diameter <= Ratios()[ratioCount-1]*groups[0].Diameter
-	case 3:
-		_, known := threeRow(groups)
-		return known && groups[1].Diameter <= Lower()[lowerCount-1]*groups[0].Diameter &&
-			groups[2].Diameter <= Upper()[upperCount-1]*groups[1].Diameter
+		return groups[1].Diameter <= ratios[ratioCount-1]*groups[0].Diameter
 	}
-	return false
+	return threeRow(groups) >= 0 && groups[1].Diameter <= lowers[lowerCount-1]*groups[0].Diameter &&
+		groups[2].Diameter <= uppers[upperCount-1]*groups[1].Diameter
 }

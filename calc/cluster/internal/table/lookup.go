@@ -6,73 +6,65 @@ import "garlandry/calc/nest"
 type Book struct{ Alike, Mixed, Three string }
 
 // Kept is the table that was made.
-func Kept() Book { return Book{alike, mixed, three} }
+var Kept = &Book{alike, mixed, three}
 
-// Curve is the curve of a cluster, one to MostDuplets duplets, its groups sorted by
-// size, smallest first; and the mean diameter that it counts in, and what to add
-// to ball and girth, in diameters of the groups. Where the table has no such
-// cluster, it is one that stands in.
-func (b Book) Curve(groups []Group) (curve nest.Curve, mean, add float64) {
+// Curve puts down the curve of a cluster, one to MostDuplets duplets, its groups
+// sorted by size, smallest first. It gives the mean diameter that the curve counts
+// in, and what to add to ball and girth, as the groups are measured. Where the table
+// has no such cluster, the curve is that of one that stands in.
+func (b *Book) Curve(c *nest.Curve, groups []Group) (mean, add float64) {
 	if len(groups) == 1 {
-		return b.alike(groups[0].Duplets), groups[0].Diameter, 0
+		b.alike(c, groups[0].Duplets)
+		return groups[0].Diameter, 0
 	}
-	curve, mean, add = b.standIn(groups)
+	m := momentsOf(groups)
+	mean, add = b.standIn(c, groups, &m)
 	if len(groups) > 2 {
-		b.correct(&curve, groups)
+		b.correct(c, groups, &m)
 	}
-	return curve, mean, add
+	return mean, add
 }
 
 // standIn is Curve before three sizes or more are corrected.
-func (b Book) standIn(groups []Group) (curve nest.Curve, mean, add float64) {
-	s := standIn(groups)
-	widest, own := Ratios()[ratioCount-1], s.mean()
+func (b *Book) standIn(c *nest.Curve, groups []Group, m *moments) (mean, add float64) {
+	s := standIn(groups, m)
 	// Beyond the table's ratios the small balloons matter little: the large ones
 	// keep their size.
-	s.small = max(s.small, s.large/widest)
+	s.small = max(s.small, s.large/ratios[ratioCount-1])
+	mean = s.small + float64((s.large-s.small)*s.many)/float64(m.duplets)
+	// Straight between the counts that are whole.
+	many := min(max(int(s.many), 1), m.duplets-1)
+	b.mixed(c, m.duplets-many, many, s.large/s.small)
+	if part := s.many - float64(many); part > 0 && many+1 < m.duplets {
+		var more nest.Curve
+		b.mixed(&more, m.duplets-many-1, many+1, s.large/s.small)
+		c.Mix(&more, part)
+	}
 	// Ball and girth are twice the mean of diameter plus neck: a stand-in has the
 	// necks right and, beyond the ratios, the diameters not.
-	return b.between(s), s.mean(), 2 * (own - s.mean())
-}
-
-// Factors are those that give the cluster's stand-in its own curve.
-func (b Book) Factors(groups []Group, own nest.Curve) Factors {
-	curve, mean, add := b.standIn(groups)
-	ownMean := mean + add/2
-	var factors Factors
-	for i := range nest.Points {
-		factors.Pitch[i] = own.Pitch[i] * ownMean / (curve.Pitch[i] * mean)
-		factors.Girth[i] = (own.Girth[i]*ownMean - add) / (curve.Girth[i] * mean)
-	}
-	return factors
+	return mean, 2 * (m.mean - mean)
 }
 
 // alike is the curve of a cluster of duplets of one size.
-func (b Book) alike(duplets int) nest.Curve {
-	return Decode(b.Alike[(duplets-1)*Width : duplets*Width])
-}
-
-// between is the curve of two sizes whose counts need not be whole, straight
-// between those that are.
-func (b Book) between(s twoSizes) nest.Curve {
-	large := min(max(int(s.largeDuplets), 1), s.duplets-1)
-	curve := b.mixed(s.duplets-large, large, s.large/s.small)
-	if part := s.largeDuplets - float64(large); part > 0 && large+1 < s.duplets {
-		curve = curve.Mix(b.mixed(s.duplets-large-1, large+1, s.large/s.small), part)
-	}
-	return curve
+func (b *Book) alike(c *nest.Curve, duplets int) {
+	decode(c, b.Alike[(duplets-1)*Width:])
 }
 
 // mixed is the curve of two sizes, straight between the ratios.
-func (b Book) mixed(small, large int, ratio float64) nest.Curve {
-	curve := b.alike(small + large)
-	ball, before, row := curve.Ball, 1.0, mixedRow(small, large)
-	for i, next := range Ratios() {
-		following := unpack(b.Mixed, row+i, ball)
-		if ratio <= next {
-			return curve.Mix(following, max(0, (ratio-before)/(next-before)))
+func (b *Book) mixed(c *nest.Curve, small, large int, ratio float64) {
+	b.alike(c, small+large)
+	ball, before, row := c.Ball, 1.0, mixedRow(small, large)
+	for i, next := range ratios {
+		var following nest.Curve
+		unpack(&following, b.Mixed, row+i, ball)
+		share := 1.0
+		if ratio < next {
+			share = max(0, (ratio-before)/(next-before))
 		}
-		before, curve = next, following
+		c.Mix(&following, share)
+		if ratio <= next {
+			return
+		}
+		before = next
 	}
-	return curve
 }

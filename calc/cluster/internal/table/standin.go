@@ -6,73 +6,92 @@ import (
 	"garlandry/calc/nest"
 )
 
-// twoSizes is a cluster of two sizes, the duplets of each perhaps not whole.
-type twoSizes struct {
-	small, large float64
-	duplets      int
-	largeDuplets float64
+// moments are a cluster's duplets, the mean of its diameters, and the means of the
+// second to fourth powers of what they are off it.
+type moments struct {
+	duplets                     int
+	mean, second, third, fourth float64
 }
 
-func (s *twoSizes) mean() float64 {
-	return s.small + float64((s.large-s.small)*s.largeDuplets)/float64(s.duplets)
-}
-
-// moments are the mean of the diameters, and the means of the second to fourth
-// powers of what they are off it.
-type moments struct{ mean, second, third, fourth float64 }
-
-func momentsOf(groups []Group) (m moments, duplets int) {
+func momentsOf(groups []Group) (m moments) {
 	for i := range groups {
-		duplets += groups[i].Duplets
+		m.duplets += groups[i].Duplets
 		m.mean += float64(float64(groups[i].Duplets) * groups[i].Diameter)
 	}
-	m.mean /= float64(duplets)
+	m.mean /= float64(m.duplets)
 	for i := range groups {
-		share, off := float64(groups[i].Duplets)/float64(duplets), groups[i].Diameter-m.mean
-		square := float64(off * off)
-		m.second += float64(share * square)
-		m.third += float64(share * square * off)
-		m.fourth += float64(share * square * square)
+		off := groups[i].Diameter - m.mean
+		share := float64(groups[i].Duplets) / float64(m.duplets) * off * off
+		m.second += share
+		share *= off
+		m.third += share
+		m.fourth += float64(share * off)
 	}
-	return m, duplets
+	return m
 }
+
+// twoSizes are two diameters, and how many duplets have the large one, perhaps not a
+// whole number.
+type twoSizes struct{ small, large, many float64 }
 
 // standIn is the two sizes that have the count, the mean, the spread and the
 // volume of more sizes: the nodes and weights of Gauss quadrature with two points
 // over the balloons' diameters. How densely balls of many sizes pack at random
 // depends on the spread and the skew of their sizes, and hardly on the moment after
-// these (Desmond and Weeks, Physical Review E 90, 2014, 022204). Each of the two gets at least as many
-// duplets as the smallest and the largest size have, and two sizes stand in for
-// themselves.
-func standIn(groups []Group) twoSizes {
-	m, duplets := momentsOf(groups)
+// these (Desmond and Weeks, Physical Review E 90, 2014, 022204). Each of the two
+// gets at least as many duplets as the smallest and the largest size have, and two
+// sizes stand in for themselves.
+func standIn(groups []Group, m *moments) twoSizes {
 	if len(groups) == 2 {
-		return twoSizes{groups[0].Diameter, groups[1].Diameter, duplets, float64(groups[1].Duplets)}
+		return twoSizes{groups[0].Diameter, groups[1].Diameter, float64(groups[1].Duplets)}
 	}
 	half := m.third / m.second / 2
 	root := math.Sqrt(float64(half*half) + m.second)
-	return twoSizes{m.mean + half - root, m.mean + half + root, duplets, float64(duplets) * (root - half) / (2 * root)}
+	return twoSizes{m.mean + half - root, m.mean + half + root, float64(m.duplets) * (root - half) / (2 * root)}
+}
+
+// unevenOff is how much the pitch is off at each push for each whole of unevenness,
+// fitted to relaxed clusters of three to five sizes drawn at random.
+var unevenOff = [nest.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
+
+// unevenness is by how much the fourth moment of the diameters is above that of
+// their stand-in, as a share of the mean fourth power: 0 for two sizes.
+func (m *moments) unevenness() float64 {
+	above := m.fourth - float64(m.second*m.second) - float64(m.third*m.third)/m.second
+	square := float64(m.mean * m.mean)
+	return max(above, 0) / (float64(square*square) + float64(6*square*m.second) + float64(4*m.mean*m.third) + m.fourth)
 }
 
 // correct multiplies the pitches and girths of a stand-in by the table's factors,
 // straight between its ratios; where it has none, the pitches by about what they are
 // off for so uneven sizes.
-func (b Book) correct(c *nest.Curve, groups []Group) {
-	row, known := 0, false
-	if len(groups) == 3 {
-		row, known = threeRow(groups)
-	}
-	var factors Factors
-	if known {
-		factors = b.factorsAt(row, groups[1].Diameter/groups[0].Diameter, groups[2].Diameter/groups[1].Diameter)
-	} else {
-		offs, uneven := unevenOff(), unevenness(groups)
-		for i := range nest.Points {
-			factors.Pitch[i] = max(1+float64(offs[i]*uneven), 0.5)
-			factors.Girth[i] = 1
+func (b *Book) correct(c *nest.Curve, groups []Group, m *moments) {
+	var factors nest.Curve
+	var corners []corner
+	row := threeRow(groups)
+	if row >= 0 {
+		lower, low := cell(lowers[:], groups[1].Diameter/groups[0].Diameter)
+		upper, up := cell(uppers[:], groups[2].Diameter/groups[1].Diameter)
+		row += lower*upperCount + upper
+		for i := range 4 {
+			along, across, at := low, up, row
+			if i&1 == 0 {
+				along, at = 1-low, at-upperCount
+			}
+			if i&2 == 0 {
+				across, at = 1-up, at-1
+			}
+			// Where two sizes are the same, before the first ratio, nothing is off.
+			if lower+i&1 > 0 && upper+i>>1 > 0 {
+				corners = append(corners, corner{at, along * across})
+			}
 		}
 	}
+	unpackFactors(&factors, b.Three, corners)
 	for i := range nest.Points {
+		if row < 0 {
+			factors.Pitch[i] = max(1+float64(unevenOff[i]*m.unevenness()), 0.5)
+		}
 		c.Pitch[i] *= factors.Pitch[i]
 		c.Girth[i] *= factors.Girth[i]
 		if i > 0 {
@@ -81,27 +100,17 @@ func (b Book) correct(c *nest.Curve, groups []Group) {
 	}
 }
 
-// factorsAt are the factors of three sizes, straight between the ratios of the rows
-// that begin with this one.
-func (b Book) factorsAt(row int, middleRatio, largeRatio float64) Factors {
-	lowers, uppers := Lower(), Upper()
-	lower, low := cell(lowers[:], middleRatio)
-	upper, up := cell(uppers[:], largeRatio)
-	var factors Factors
+// Factors are by what to multiply the pitches and girths of the cluster's stand-in to
+// have those of its own curve.
+func (b *Book) Factors(groups []Group, own *nest.Curve) *nest.Curve {
+	m := momentsOf(groups)
+	var stands, factors nest.Curve
+	mean, add := b.standIn(&stands, groups, &m)
 	for i := range nest.Points {
-		factors.Pitch[i], factors.Girth[i] = 1, 1
+		factors.Pitch[i] = own.Pitch[i] * m.mean / (stands.Pitch[i] * mean)
+		factors.Girth[i] = (own.Girth[i]*m.mean - add) / (stands.Girth[i] * mean)
 	}
-	for x, along := range [2]float64{1 - low, low} {
-		for y, across := range [2]float64{1 - up, up} {
-			// Where two sizes are the same, nothing is off.
-			if lower+x > 0 && upper+y > 0 {
-				factors.add(b.Three, row+(lower+x-1)*upperCount+upper+y-1, along*across)
-			}
-		}
-	}
-	straighten(&factors.Pitch, factorPushes[:])
-	straighten(&factors.Girth, girthFactorPushes[:])
-	return factors
+	return &factors
 }
 
 // cell is the number of the first of rising ratios that is not below this one, the
@@ -116,20 +125,4 @@ func cell(ratios []float64, ratio float64) (int, float64) {
 		before = next
 	}
 	return len(ratios) - 1, 1
-}
-
-// unevenness is by how much the fourth moment of the diameters is above that of
-// their stand-in, as a share of the mean fourth power: 0 for two sizes.
-func unevenness(groups []Group) float64 {
-	m, _ := momentsOf(groups)
-	above := m.fourth - float64(m.second*m.second) - float64(m.third*m.third)/m.second
-	square := float64(m.mean * m.mean)
-	all := float64(square*square) + float64(6*square*m.second) + float64(4*m.mean*m.third) + m.fourth
-	return max(above, 0) / all
-}
-
-// unevenOff is how much the pitch is off at each push for each whole of unevenness,
-// fitted to relaxed clusters of three to five sizes drawn at random.
-func unevenOff() [nest.Points]float64 {
-	return [nest.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
 }

@@ -93,7 +93,8 @@ func relaxed() (table.Book, error) {
 	}
 	balls := make([]float64, len(rows))
 	for i, groups := range rows {
-		alike, _, _ := book.Curve([]table.Group{{Duplets: groups[0].Duplets + groups[1].Duplets, Diameter: 1}})
+		var alike nest.Curve
+		book.Curve(&alike, []table.Group{{Duplets: groups[0].Duplets + groups[1].Duplets, Diameter: 1}})
 		balls[i] = alike.Ball
 	}
 	book.Mixed = table.Pack(curves, balls)
@@ -101,7 +102,7 @@ func relaxed() (table.Book, error) {
 	if curves, err = relax(rows); err != nil {
 		return book, err
 	}
-	factors := make([]table.Factors, len(rows))
+	factors := make([]*nest.Curve, len(rows))
 	for i, groups := range rows {
 		factors[i] = book.Factors(groups, curves[i])
 	}
@@ -110,8 +111,8 @@ func relaxed() (table.Book, error) {
 }
 
 // relax takes the curves of clusters, two at a time.
-func relax(rows [][]table.Group) ([]nest.Curve, error) {
-	curves, errs := make([]nest.Curve, len(rows)), make([]error, len(rows))
+func relax(rows [][]table.Group) ([]*nest.Curve, error) {
+	curves, errs := make([]*nest.Curve, len(rows)), make([]error, len(rows))
 	var workers sync.WaitGroup
 	for worker := range 2 {
 		workers.Go(func() {
