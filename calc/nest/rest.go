@@ -5,6 +5,7 @@ import "math"
 // Balloon is one balloon at rest, in millimetres: z along the string, x across
 // it as seen from the front, y towards the viewer; the string is at x = y = 0.
 type Balloon struct {
+	_               [0]func() // never compared, so the core needs no code to
 	X, Y, Z, Radius float64
 	// Cluster counts along the string from 0.
 	Cluster int
