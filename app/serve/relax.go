@@ -18,7 +18,7 @@ type relaxer struct {
 
 // begin goes on until nothing is left or stop is closed. It returns at once.
 func (r *relaxer) begin(stop <-chan struct{}) {
-	if !r.model.Behind() || !r.busy.CompareAndSwap(false, true) {
+	if r.model.Wants() == "" || !r.busy.CompareAndSwap(false, true) {
 		return
 	}
 	r.work.Go(func() {

@@ -45,7 +45,7 @@ func TestMatchRefuses(t *testing.T) {
 // way to what is wished: on a rule, with the balls that the model gives.
 func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}
-	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4)
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4, cluster.StandardPush())
 	require.NoError(t, err)
 	from, stands, to := cluster.BallMM(recipe(t, "3x11@10")), cluster.BallMM(recipe(t, "4x11@10")), cluster.BallMM(recipe(t, "2x11@10 + 1x18@16"))
 	require.True(t, from < stands && stands < to)

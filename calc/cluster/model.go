@@ -46,8 +46,13 @@ func (m *Model) Work(pause func()) {
 	}
 }
 
-// Behind says whether there is anything for Work to do.
-func (m *Model) Behind() bool { return m.next() != nil }
+// Wants is the recipe that Work works on next; "" if nothing is left.
+func (m *Model) Wants() string {
+	if r := m.next(); r != nil {
+		return r.recipe
+	}
+	return ""
+}
 
 // next is what Work works on next; nil if nothing is left.
 func (m *Model) next() (next *relaxed) {

@@ -129,7 +129,7 @@ func TestModelWorksAndKeeps(t *testing.T) {
 	held, other := recipe(t, "2x11@10 + 1x18@16"), recipe(t, "1x5 + 1x11 + 1x18 + 1x24")
 	assert.Equal(t, cluster.Measure(held, cluster.StandardPush()), cluster.Measure(held, push))
 	assert.False(t, push.Estimates(held))
-	assert.False(t, model.Behind())
+	assert.Empty(t, model.Wants())
 
 	first := cluster.Measure(other, push)
 	assert.Equal(t, cluster.Measure(other, cluster.StandardPush()), first)
@@ -159,7 +159,7 @@ func TestModelWorksAndKeeps(t *testing.T) {
 	assert.InDelta(t, 1, mine.Relative, 1e-9)
 	assert.InEpsilon(t, then.PitchMM, cluster.PitchMM(other, mine), 1e-9, "by the same model")
 	assert.True(t, cluster.StandardPush().Estimates(other))
-	assert.False(t, (*cluster.Model)(nil).Behind())
+	assert.Empty(t, (*cluster.Model)(nil).Wants())
 }
 
 // Whoever types changes the recipe with every key: the one asked for last comes first,
@@ -196,7 +196,7 @@ func TestModelWorkCanBeGivenUp(t *testing.T) {
 		model.Work(runtime.Goexit)
 	}()
 	<-ended
-	assert.True(t, model.Behind())
+	assert.Equal(t, r.String(), model.Wants())
 	assert.Equal(t, first, cluster.Measure(r, push))
 	model.Work(func() {})
 	assert.NotEqual(t, first, cluster.Measure(r, push))

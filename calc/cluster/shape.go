@@ -24,7 +24,7 @@ func Estimated(r Recipe) bool { return !table.Held(bySize(r)) }
 func (p Push) Estimates(r Recipe) bool { return Estimated(r) && p.model.curve(r) == nil }
 
 // Working says that the push has a Model with something to do.
-func (p Push) Working() bool { return p.model.Behind() }
+func (p Push) Working() bool { return p.model.Wants() != "" }
 
 // shapeOf finds the curve of a recipe, its own if a model has relaxed it; false
 // when it cannot be built.

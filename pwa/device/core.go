@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
+	"garlandry/calc/cluster"
 )
 
 // Core is the app on one phone, in one tab.
@@ -24,6 +25,7 @@ type Core struct {
 	readings map[string]reading
 	plans    plan.Keeper
 	clocks   plan.Clocks
+	model    cluster.Model
 	here     string          // the page on the screen, with query; "" until one was asked for
 	shown    string          // the page last drawn
 	said     said            // what is to be read on it

@@ -21,6 +21,7 @@ func (c *Core) world() page.World {
 		Plan:         c.plan,
 		Clocks:       &c.clocks,
 		Later:        c.later,
+		Model:        &c.model,
 		Device:       c.status(),
 		Held:         func(id string) int { return c.held[id] },
 		NewID:        c.NewID,

@@ -51,6 +51,9 @@ func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
 		return
 	}
 	p.Result = &result
+	if recipe := a.Model.Wants(); recipe != "" && a.Later != nil {
+		a.Later(recipe, a.Model.Work)
+	}
 	if !p.Worked {
 		a.calcJobs(p, raw)
 	}
