@@ -108,7 +108,7 @@ func (b *Book) Factors(groups []Group, own *nest.Curve) *nest.Curve {
 	mean, add := b.standIn(&stands, groups, &m)
 	for i := range nest.Points {
 		factors.Pitch[i] = own.Pitch[i] * m.mean / (stands.Pitch[i] * mean)
-		factors.Girth[i] = (own.Girth[i]*m.mean - add) / (stands.Girth[i] * mean)
+		factors.Girth[i] = (float64(own.Girth[i]*m.mean) - add) / (stands.Girth[i] * mean)
 	}
 	return &factors
 }
