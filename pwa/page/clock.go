@@ -67,7 +67,13 @@ func clockAct(a *ask) *Reply {
 	p := a.plan()
 	c := a.clock(a.job, &p, "")
 	if a.in.Get(view.FieldAct) == "rates" {
-		return a.wrote(plan.TakeOver(&a.job, &p, c.Took(&a.job, &p)), a.at("clock"), "Your own rates follow what was seen.")
+		changes := plan.TakeOver(&a.job, &p, c.Took(&a.job, &p))
+		reply := a.wrote(changes, a.at("clock"), "Your own rates follow what was seen.")
+		if coming := a.toComing(changes); len(coming) > 0 {
+			reply.Writes = append(reply.Writes, coming...)
+			reply.Flash = "Your own rates follow what was seen, and so do those of " + view.Many(len(coming), "job") + " to come."
+		}
+		return reply
 	}
 	fix := c.FindFix(a.job, &p, a.in.Get("id"))
 	if a.in.Get(view.FieldAct) != "fix" || fix == nil {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"encoding/json"
 	"strings"
 
 	"garlandry/app/job"
@@ -102,14 +103,47 @@ func (a *ask) figureChanges(colours []job.Colour) []job.Change {
 	changes := a.lastBags(colours)
 	for _, key := range keys {
 		own := from.Overrides[key]
-		note := own.Note
-		if !strings.HasPrefix(note, fromLast) {
-			if note != "" {
-				note = ": " + note
-			}
-			note = cut(fromLast+note, job.MostNote)
-		}
-		changes = append(changes, job.Put("override/"+key, "value", *own.Value), job.Put("override/"+key, "note", note))
+		changes = append(changes, job.Put("override/"+key, "value", *own.Value), job.Put("override/"+key, "note", noteFromLast(own.Note)))
 	}
 	return changes
+}
+
+// noteFromLast says of a figure that it was taken over, once, and how it was known there.
+func noteFromLast(note string) string {
+	switch {
+	case strings.HasPrefix(note, fromLast):
+		return note
+	case note != "":
+		note = ": " + note
+	}
+	return cut(fromLast+note, job.MostNote)
+}
+
+// toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet, but
+// for what was measured for those.
+func (a *ask) toComing(changes []job.Change) []Write {
+	now, _ := a.localNow()
+	var writes []Write
+	for _, row := range a.rows() {
+		j, found := a.findJob(row.ID)
+		doors, known := j.Brief.Doors.Calendar()
+		if !found || row.Away || row.ID == a.job.ID || known && doors.Minutes() < now {
+			continue
+		}
+		w := Write{Job: row.ID}
+		for i := 0; i+1 < len(changes); i += 2 {
+			value, note := changes[i], changes[i+1]
+			own := j.Overrides[strings.TrimPrefix(value.Entity, "override/")]
+			if own.Value != nil && !strings.HasPrefix(own.Note, fromLast) {
+				continue
+			}
+			var text string
+			_ = json.Unmarshal(note.Value, &text) // a note is a text
+			w.Changes = append(w.Changes, value, job.Put(note.Entity, note.Field, noteFromLast(text)))
+		}
+		if w.Changes != nil {
+			writes = append(writes, w)
+		}
+	}
+	return writes
 }

@@ -68,6 +68,6 @@ func tookList(f Frame, list []plan.Took) g.Node {
 			pick(t.Used, ", and your rates follow it", "")})
 	})), g.Iff(fresh, func() g.Node {
 		return these(ActForm("rates", f.at("clock"), "rates", "all", "", g.Text("Use these as my rates")),
-			txt(`p class="soft"`, "Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures."))
+			txt(`p class="soft"`, "Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures, here and in the jobs to come."))
 	}))
 }
