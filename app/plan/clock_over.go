@@ -40,9 +40,26 @@ func (c *Clock) overruns() {
 	}
 }
 
-// Says is the overrun in a sentence.
-func (o *ClockOver) Says(c *Clock) string {
-	return c.People[o.Person].Name + " is at work until " + c.clock(o.Until) + ", " + measure.FormatMinutes(float64(o.Minutes)) + " past " + o.Past + "."
+// Overruns says who is at work for too long, in a sentence for all of whom the same is true.
+func (c *Clock) Overruns() []string {
+	var names, says []string
+	for i := range c.Over {
+		o := &c.Over[i]
+		name, words := c.People[o.Person].Name, " at work until "+c.clock(o.Until)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+"."
+		at := 0
+		for at < len(says) && says[at] != words {
+			at++
+		}
+		if at == len(says) {
+			names, says = append(names, name), append(says, words)
+		} else {
+			names[at] += ", " + name
+		}
+	}
+	for i := range says {
+		says[i] = names[i] + says[i]
+	}
+	return says
 }
 
 func (o *ClockOver) reach(to, end int, past string) {

@@ -116,8 +116,8 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 	if !c.Planned() {
 		fmt.Fprintf(w, "  By a simple sum: %s\n", p.Window.Sentence)
 	}
-	for i := range c.Over {
-		fmt.Fprintf(w, "  %s\n", c.Over[i].Says(c))
+	for _, says := range c.Overruns() {
+		fmt.Fprintf(w, "  %s\n", says)
 	}
 	for _, t := range c.ByStart() {
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))

@@ -53,7 +53,7 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
 				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying, fact("What must be there", capital(plan.Tenths(c.Musts)))))
-		}), g.If(len(c.Over) > 0, el(`ul class="hints"`, each(len(c.Over), func(i int) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{c.Over[i].Says(c)}) }))), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
+		}), g.If(len(c.Over) > 0, el(`ul class="hints"`, eachText(c.Overruns(), func(says string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{says}) }))), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
 }
 
 // worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.

@@ -232,13 +232,13 @@ func (f *Field) spans() g.Node {
 		typed = typed[:len(typed)-1]
 	}
 	rows := min((len(typed)+1)/2+1, job.MaxSpans)
-	return each(2*rows, func(i int) g.Node {
+	return el(`div class="spans"`, each(2*rows, func(i int) g.Node {
 		value := ""
 		if i < len(typed) {
 			value = typed[i]
 		}
-		return html(`<label class="span"><span>$</span><input type="datetime-local" name="$" value="$"></label>`, texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
-	})
+		return html(`<label><span>$</span><input type="datetime-local" name="$" value="$"></label>`, texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
+	}))
 }
 
 func (f *Field) at(name string) string {
