@@ -10,7 +10,7 @@ import (
 // Fix is one or several levers that together help, with what the clock says of the job once they are pulled.
 type Fix struct {
 	Key     string // those of its levers, with a plus between
-	Levers  []Lever
+	Levers  []*Lever
 	Clock   *Clock // after it, of a plan made anew as [Usual]
 	Reaches bool   // 9 in 10
 	price   float64
@@ -118,7 +118,7 @@ func (c *Clock) FindFix(j job.Job, p *Plan, key string) *Fix {
 		if lever == nil {
 			return nil
 		}
-		f.Levers = append(f.Levers, *lever)
+		f.Levers = append(f.Levers, lever)
 	}
 	return &f
 }

@@ -58,7 +58,7 @@ func (c *Clock) levers(j *job.Job, p *Plan) *leverList {
 func (l *leverList) lever(key string) *Lever {
 	for i := range l.list {
 		if l.list[i].Key == key {
-			return &l.list[i]
+			return l.list[i]
 		}
 	}
 	for i := range l.job.Pieces {
@@ -77,11 +77,11 @@ type leverList struct {
 	job  *job.Job
 	plan *Plan
 	hour float64 // what a helper's hour costs
-	list []Lever
+	list []*Lever
 }
 
 // add adds a lever, with trouble beside what it costs in time, money and look.
-func (l *leverList) add(lever Lever, trouble float64) {
+func (l *leverList) add(lever *Lever, trouble float64) {
 	lever.price = troubleEach + trouble + lever.Look + float64(troubleMinute*lever.Minutes)
 	if l.hour > 0 {
 		lever.price += troubleMinute * 60 * lever.Money / l.hour
@@ -150,33 +150,33 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 			return families == nil && t.Piece == id && t.Place != crew.TakeDown
 		}
 	}
-	add := func(lever Lever, match func(*crew.Task) bool) {
+	add := func(lever *Lever, match func(*crew.Task) bool) {
 		lever.piece, lever.matter, lever.promise = name, entity, l.promise(match)
 		l.add(lever, 0)
 	}
 	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
-		add(Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
+		add(&Lever{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
 			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
 	}
 	if whole := l.ahead(piece, manyAhead); whole != nil {
-		add(*whole, of("make"))
+		add(whole, of("make"))
 		if half := l.ahead(piece, numberAhead(whole.Key)/2); half != nil {
-			add(*half, of("make"))
+			add(half, of("make"))
 		}
 	}
 	for i := range l.plan.Pieces {
 		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 && l.minutes(of("accents", "dress")) > 0 {
-			add(Lever{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
+			add(&Lever{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
 				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of("accents", "dress"))
 		}
 	}
 	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of("make")) > 0 {
-		add(Lever{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
+		add(&Lever{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
 			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of("make"))
 	}
 	if piece.Priority == "could" && l.minutes(of()) > 0 {
-		add(Lever{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
+		add(&Lever{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
 			Changes: []job.Change{job.Put(entity, "removed", true)}, Look: lookOut}, of())
 	}
 }
@@ -234,7 +234,7 @@ func (l *leverList) kit() {
 		if wanted < 2 || thing.Count >= len(l.c.job.People) {
 			continue
 		}
-		lever := Lever{Key: thing.Key, Title: "Borrow or hire another " + thing.Key, Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
+		lever := &Lever{Key: thing.Key, Title: "Borrow or hire another " + thing.Key, Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
 		for k := range l.job.Kit {
 			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && lever.Changes == nil {
 				lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
@@ -249,7 +249,7 @@ func (l *leverList) kit() {
 }
 
 // helper is somebody's time from a minute until the doors, in words and as what it costs.
-func (l *leverList) helper(lever Lever, from, people int) {
+func (l *leverList) helper(lever *Lever, from, people int) {
 	long := float64(l.c.Doors-from) * float64(people)
 	lever.Cost = measure.FormatMinutes(long) + " of somebody's time"
 	if lever.Money = float64(long*l.hour) / 60; lever.Money > 0 {
@@ -277,7 +277,7 @@ func (l *leverList) hands(left int) {
 			continue
 		}
 		last = from
-		lever := Lever{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
+		lever := &Lever{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
 		if late < 0 {
 			names = append(names, "Another one")
 			lever.Key, lever.Title = lever.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
@@ -293,7 +293,7 @@ func (l *leverList) hands(left int) {
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; m.Skill != string(practised) {
-			l.helper(Lever{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name, Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(practised))}, matter: "skill/" + m.ID}, now, 1)
+			l.helper(&Lever{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name, Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(practised))}, matter: "skill/" + m.ID}, now, 1)
 		}
 	}
 }
@@ -302,7 +302,7 @@ func (l *leverList) hands(left int) {
 func (l *leverList) sooner() {
 	c := l.c
 	for _, sooner := range [...]int{30, 60} {
-		l.add(Lever{Key: "sooner/" + strconv.Itoa(sooner), Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner", Cost: "the venue must agree: ask first",
+		l.add(&Lever{Key: "sooner/" + strconv.Itoa(sooner), Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner", Cost: "the venue must agree: ask first",
 			Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}}, troubleAsk*float64(sooner))
 	}
 	if !c.homeLate() {
@@ -311,11 +311,11 @@ func (l *leverList) sooner() {
 	long := l.plan.figure("clock/evening-minutes")
 	cost := measure.FormatMinutes(long) + " at home"
 	if n := int(l.plan.figure("clock/evenings")); n < 7 {
-		l.add(Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, 0)
+		l.add(&Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, 0)
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; !m.Home {
-			l.add(Lever{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID}, 0)
+			l.add(&Lever{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID}, 0)
 		}
 	}
 }

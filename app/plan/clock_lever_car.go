@@ -17,7 +17,7 @@ func (l *leverList) car() {
 		return
 	}
 	hire := l.plan.figure("clock/hire")
-	lever := Lever{Key: "car", Title: "Borrow or hire another car", Money: hire,
+	lever := &Lever{Key: "car", Title: "Borrow or hire another car", Money: hire,
 		Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money, and a second driver"}
 	for i := range l.job.Kit {
 		if kit := &l.job.Kit[i]; kit.Kind == "car" && kit.Count > 0 && kit.Litres > 0 && lever.Changes == nil {
@@ -36,7 +36,7 @@ func (l *leverList) atVenue(piece *job.Piece) {
 	if piece.Built == "site" || l.c.Now >= l.c.In || l.minutes(trips) == 0 {
 		return
 	}
-	lever := Lever{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name, matter: "piece/" + piece.ID,
+	lever := &Lever{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name, matter: "piece/" + piece.ID,
 		Changes: []job.Change{job.Put("piece/"+piece.ID, "built", "site")}}
 	lever.Minutes = l.minutes(func(t *crew.Task) bool { return t.Piece == piece.ID && t.Place == crew.Home })
 	if lever.Minutes == 0 {

@@ -11,7 +11,7 @@ import (
 type seeker struct {
 	job    *job.Job
 	now    int64
-	levers []Lever
+	levers []*Lever
 	list   *leverList
 	late   int            // minutes after the doors as the job stands
 	off    int            // what is looked at comes out so many minutes too soon
@@ -54,7 +54,7 @@ func (c *Clock) seek(j *job.Job, p *Plan, now int64, pause func()) *seeker {
 }
 
 // promising leaves out changes to one piece that promise least, where there are many.
-func promising(levers []Lever) []Lever {
+func promising(levers []*Lever) []*Lever {
 	for {
 		n, least := 0, -1
 		for i := range levers {
@@ -116,8 +116,8 @@ func (s *seeker) fewer(f *Fix) {
 			if lever == nil {
 				break
 			}
-			then := Fix{Levers: append([]Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
-			then.Levers[k] = *lever
+			then := Fix{Levers: append([]*Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
+			then.Levers[k] = lever
 			then.Key = keyOf(then.Levers)
 			if then.Clock = s.clock(&then); then.Clock.reaches() {
 				*f, enough = then, middle
@@ -129,7 +129,7 @@ func (s *seeker) fewer(f *Fix) {
 }
 
 // keyOf is the keys of levers with a plus between.
-func keyOf(levers []Lever) (key string) {
+func keyOf(levers []*Lever) (key string) {
 	for i := range levers {
 		key += "+" + levers[i].Key
 	}
@@ -148,7 +148,7 @@ func (c *Clock) late() int {
 }
 
 // pull gives the levers of a set in the order of their list, whatever the set's, with their key and price.
-func (s *seeker) pull(set []int) (levers []Lever, key string, price float64) {
+func (s *seeker) pull(set []int) (levers []*Lever, key string, price float64) {
 	for i := range s.levers {
 		if holds(set, i) {
 			levers = append(levers, s.levers[i])
@@ -273,7 +273,7 @@ func (s *seeker) best(without func(*Lever) bool, strong bool) []int {
 	var list []int
 	worth := func(k int) float64 { return s.worth(nil, s.late, list[k], strong) }
 	for i := range s.levers {
-		if without != nil && without(&s.levers[i]) {
+		if without != nil && without(s.levers[i]) {
 			continue
 		}
 		list = append(list, i)
@@ -350,7 +350,7 @@ func (s *seeker) search() {
 }
 
 // matters reports whether levers are of all the matters that others are of.
-func matters(levers, others []Lever) bool {
+func matters(levers, others []*Lever) bool {
 	for k := range others {
 		there := false
 		for i := range levers {
