@@ -37,7 +37,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`, nil,
 			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day,
-			g.Iff(c.Helpable() && f.Edits(), func() g.Node { return p.helpParts(f) }),
+			g.Iff(c.Helpable() && f.Edits(), func() g.Node { return el(`div class="places" id="helps"`, p.helpParts(f)) }),
 			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
 			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
@@ -203,9 +203,10 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		return html(`<div class="field"><label for="if-$">$</label><input id="if-$" name="$" type="range" min="0" max="$" step="$" value="$"></div>`,
 			texts{name, label, name, name, strconv.Itoa(most), strconv.Itoa(step), strconv.Itoa(value)})
 	}
-	return html(`<section class="panel noprint"><div class="panelhead"><h2>What if</h2></div>
-		<form id="whatif" class="edit" method="get" action="$" data-live="$">{}{}<p role="status">{}</p><button type="submit">Work it out</button></form></section>`,
+	return html(`<section class="panel noprint" id="tryout"><div class="panelhead"><h2>What if</h2></div>
+		<form id="whatif" class="edit" method="get" action="$" data-live="$">{}{}{}<p role="status">{}</p><button type="submit">Work it out</button></form></section>`,
 		texts{f.at("clock"), f.at("clock")},
+		g.If(p.Help != nil || p.Looking, fixed(`<input type="hidden" name="help" value="1">`)),
 		field("hands", pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"), p.Hands, 4, 1),
 		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner, 120, 15),
 		el("b", g.Text(said)))

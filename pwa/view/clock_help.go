@@ -13,6 +13,9 @@ import (
 func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
+		if !f.Owns() {
+			return Panel("If time runs short, leave out", "", looking("Looking for what to leave out first…"), txt(`p class="soft"`, "Go on meanwhile: the answer comes in here."))
+		}
 		return Panel("What would help", "", looking("Looking for what would help…"), txt(`p class="soft"`, "It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here."))
 	case p.Help == nil && !f.Owns():
 		return html(`<section class="panel noprint"><p>{}</p></section>`, nil, ButtonLink(f.at("clock")+"?help=1", "", fixed("{care}What to leave out first")))

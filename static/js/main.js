@@ -1,6 +1,6 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core every link and form still goes to the server.
-import { patch } from './patch.js';
+import { patch, steady } from './patch.js';
 import { remember, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
 import { watchUpdates } from './update.js';
@@ -17,6 +17,7 @@ let failed = false;
 let stops = 0; // how often a core that ran has stopped
 let asked = 0; // number of the latest page asked for
 let sent = 0;
+let shown = ''; // what was typed so far is asked for under another address than the page's: the one drawn last
 const waiting = new Map(); // by number: what to do with the answer
 const early = []; // messages from before the core was ready
 
@@ -109,7 +110,7 @@ function send(entry) {
 
 function receive(answer) {
   if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
-    if (answer.path === location.pathname + location.search) draw(answer);
+    if (answer.path === location.pathname + location.search || answer.path === shown) draw(answer);
     else if (!document.documentElement.dataset.shell) state(answer); // of a count while typing, say: the page is another's
     return;
   }
@@ -135,7 +136,8 @@ function receive(answer) {
       if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
       return;
     }
-    draw(answer);
+    draw(answer, question.how === 'live');
+    if (question.how === 'live') shown = place;
   }
 }
 
@@ -182,7 +184,9 @@ function state(answer) {
   if (region && answer.parts.state !== undefined) patch(region, answer.parts.state, true);
 }
 
-function draw(answer) {
+function draw(answer, typing) {
+  if (answer.number) shown = '';
+  const stay = typing || !answer.number ? steady() : null;
   if (answer.title) document.title = answer.title;
   for (const [id, html] of Object.entries(answer.parts)) {
     const region = document.getElementById(id);
@@ -190,6 +194,7 @@ function draw(answer) {
     if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
     patch(region, html, answer.number === 0 || answer.refused);
   }
+  if (stay) stay();
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
@@ -270,9 +275,10 @@ document.addEventListener('input', (event) => {
     if ([...waiting.values()].some((question) => question.entry)) return; // the answer to a form comes first
     const number = ++sent;
     asked = number;
-    waiting.set(number, { how: 'live', path: form.dataset.live });
     const fields = [...new FormData(form)].filter(([, value]) => typeof value === 'string');
-    tell({ type: 'get', number, path: form.dataset.live + '?' + new URLSearchParams(fields) });
+    const path = form.dataset.live + '?' + new URLSearchParams(fields);
+    waiting.set(number, { how: 'live', path });
+    tell({ type: 'get', number, path });
   }, 120);
 });
 

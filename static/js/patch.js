@@ -10,6 +10,17 @@ export function patch(region, html, keepTyped) {
   children(region, next.content);
 }
 
+// steady notes what somebody types into or reads, and gives a function that scrolls it back to where it was on the screen
+// once the page was drawn anew of its own accord. At the top of a page nothing is held.
+export function steady() {
+  const middle = window.scrollY > 0 ? document.elementFromPoint(window.innerWidth / 2, window.innerHeight / 3) : null;
+  const place = (element) => element.getBoundingClientRect().top;
+  const held = [document.activeElement, middle].find((e) => e && e.closest('#page') && place(e) >= 0 && place(e) < window.innerHeight) || middle;
+  if (!held || !held.closest('#page')) return null;
+  const top = place(held);
+  return () => { if (held.isConnected) window.scrollBy({ top: place(held) - top, behavior: 'instant' }); };
+}
+
 function children(old, fresh) {
   const named = new Map(), wanted = new Set([...fresh.children].map((child) => child.id));
   for (const child of [...old.children]) {

@@ -1,0 +1,29 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestHelpComesInWhileOneGoesOn is an owner who asks what would help and tries something out meanwhile: the page says that it
+// is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the help comes in.
+func TestHelpComesInWhileOneGoesOn(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	phone := newPhone(t, t.TempDir())
+	at := server.address + phone.firstJob(server)
+	phone.open(at + "/clock")
+	phone.ready()
+	phone.until(`[...document.querySelectorAll('#clock-answer dt')].some((e) => e.innerText === 'Odds by then')`) // settled
+	phone.tap(`a[href$="/clock?help=1"]`)
+	phone.until(`document.querySelector('.looking') && document.querySelector('.looking').innerText.includes('Looking for what would help…')`)
+	phone.do()
+	phone.text(`(() => { const e = document.querySelector('#if-hands'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); e.focus({ preventScroll: true }); window.sliderAt = e.getBoundingClientRect().top; e.value = 2; e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`)
+	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more pairs of hands')`)
+	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('9 in 10 odds')`)
+	phone.until(`document.querySelector('#fixes') || !document.querySelector('.looking')`)
+	assert.Equal(t, "2", phone.text(`document.querySelector('#if-hands').value`))
+	assert.Equal(t, "if-hands", phone.text(`document.activeElement.id`))
+	assert.Equal(t, "0", phone.text(`Math.round(document.querySelector('#if-hands').getBoundingClientRect().top - window.sliderAt)`), "nothing moves under a finger")
+}
