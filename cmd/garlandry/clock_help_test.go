@@ -25,5 +25,5 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	phone.until(`document.querySelector('#fixes') || !document.querySelector('.looking')`)
 	assert.Equal(t, "2", phone.text(`document.querySelector('#if-hands').value`))
 	assert.Equal(t, "if-hands", phone.text(`document.activeElement.id`))
-	assert.Equal(t, "0", phone.text(`Math.round(document.querySelector('#if-hands').getBoundingClientRect().top - window.sliderAt)`), "nothing moves under a finger")
+	assert.Equal(t, "true", phone.text(`Math.abs(document.querySelector("#if-hands").getBoundingClientRect().top - window.sliderAt) <= 2`), "nothing moves under a finger, but for the rounding of a scroll")
 }
