@@ -104,7 +104,7 @@ const (
 // Nothing is kept of the plan before: every change is planned anew.
 func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 	more := func(free ...crew.Interval) func(crew.Job) crew.Job {
-		return crew.MoreHands(crew.Person{Key: "more", Free: free})
+		return moreHands(crew.Person{Key: "more", Free: free})
 	}
 	leaves := func(part int) func(crew.Job) crew.Job {
 		return func(j crew.Job) crew.Job { return more(crew.Interval{From: 0, To: j.Doors * part / 4})(j) }
@@ -127,10 +127,10 @@ func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 			j.Windows[crew.Site] = []crew.Interval{{From: 20, To: j.Doors}}
 			return j
 		}},
-		{"an earlier start", crew.Sooner(crew.Site, 15)},
-		{"less work", crew.Lighten("t1", 0.5)},
+		{"an earlier start", sooner(crew.Site, 15)},
+		{"less work", lighten("t1", 0.5)},
 		{"a card left out", crew.LeaveOut(func(t crew.Task) bool { return t.Key == "t2" })},
-		{"another ladder", crew.MoreOf("ladder", 1)},
+		{"another ladder", moreOf("ladder", 1)},
 	}
 	worst, falls, seeds := make([]float64, len(changes)), 0, uint64(laws)
 	if testing.Short() {

@@ -3,8 +3,8 @@
 //
 // A Job is tasks (work, hands, place, what comes before, things shared), people
 // and windows. NewSearch finds a Schedule and improves it for as long as it is
-// asked. Odds plays the schedule two thousand times with uncertain times. Fixes
-// tries changes that the caller offers, Cuts says what to leave out first, Left
+// asked. Odds plays the schedule two thousand times with uncertain times. Settle
+// gives the plan with the best odds, Carry keeps one for a job that has changed, Left
 // takes what is ticked so far out of the job, and Learn turns times seen into rates.
 //
 // All times are whole minutes from an origin that the caller chooses; work is in

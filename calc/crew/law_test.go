@@ -22,16 +22,16 @@ func settle(t *testing.T, job crew.Job, seed uint64, keep ...crew.Schedule) (cre
 // are the site's, the place that doors close.
 func TestOddsNeverFallWhenThingsGetEasier(t *testing.T) {
 	changes := map[string]func(crew.Job) crew.Job{
-		"one more pair of hands": crew.MoreHands(crew.Person{Key: "more", Practised: false}),
+		"one more pair of hands": moreHands(crew.Person{Key: "more", Practised: false}),
 		"a longer window": func(j crew.Job) crew.Job {
 			j.Doors += 17
 			j.Windows[crew.Site] = []crew.Interval{{From: 0, To: j.Doors}}
 			return j
 		},
-		"less work":        crew.Lighten("t1", 0.5),
+		"less work":        lighten("t1", 0.5),
 		"a card left out":  crew.LeaveOut(func(t crew.Task) bool { return t.Key == "t2" }),
-		"another ladder":   crew.MoreOf("ladder", 1),
-		"an earlier start": crew.Sooner(crew.Site, 15),
+		"another ladder":   moreOf("ladder", 1),
+		"an earlier start": sooner(crew.Site, 15),
 	}
 	for seed := range uint64(laws) {
 		job := randomJob(seed, 4+int(seed%9), true)

@@ -125,7 +125,7 @@ func TestAnOlderPlanIsBegunWith(t *testing.T) {
 		job := randomJob(seed, 14, true)
 		old, _, err := crew.Settle(job, crew.Options{Seed: seed, Schedules: 300, Runs: 1})
 		require.NoError(t, err)
-		fewer, more, hands := job, job, crew.MoreHands(crew.Person{Key: "more"})(job)
+		fewer, more, hands := job, job, moreHands(crew.Person{Key: "more"})(job)
 		fewer.Tasks = job.Tasks[1:]
 		more.Tasks = append(append([]crew.Task(nil), job.Tasks...), crew.Task{Key: "new", Minutes: 20, Place: crew.Site})
 		for name, changed := range map[string]crew.Job{"same": job, "fewer": fewer, "more": more, "hands": hands} {

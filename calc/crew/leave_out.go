@@ -1,0 +1,15 @@
+package crew
+
+// LeaveOut drops the tasks for which out says so.
+func LeaveOut(out func(Task) bool) func(Job) Job {
+	return func(j Job) Job {
+		tasks := j.Tasks
+		j.Tasks = nil
+		for i := range tasks {
+			if !out(tasks[i]) {
+				j.Tasks = append(j.Tasks, tasks[i])
+			}
+		}
+		return j
+	}
+}
