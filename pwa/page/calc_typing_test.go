@@ -43,7 +43,7 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 		Caret       int
 		Result      bool
 	}
-	kept, err := chromedp.Run(browser, chromedp.Evaluate[[]place](strings.Replace(string(patch), "export function patch", "function patch", 1)+`
+	kept, err := chromedp.Run(browser, chromedp.Evaluate[[]place](strings.ReplaceAll(string(patch), "export function", "function")+`
 		document.body.innerHTML = "<main id=page></main>";
 		document.querySelector("#page").innerHTML = `+quotedJS(t, start)+`;
 		const field = document.querySelector("[name=length]");
