@@ -43,7 +43,7 @@ func buildCore() ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the on-device core: %w", err)
 	}
-	core, _, err := slim.Core(whole)
+	core, _, err := slim.Core(whole, known())
 	if errors.Is(err, slim.ErrUnknownLayout) {
 		fmt.Fprintln(os.Stderr, "bundle: the core is served whole, larger than it need be:", err)
 		return whole, nil

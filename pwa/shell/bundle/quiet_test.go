@@ -34,6 +34,14 @@ func TestEmptied(t *testing.T) {
 	require.Error(t, err)
 }
 
+func TestRewritten(t *testing.T) {
+	out, err := rewritten("f.go", []byte("package p\n\nfunc (t T) f() { g() }\n\nfunc f() { g() }\n"), "f", "{ h() }")
+	require.NoError(t, err)
+	assert.Equal(t, "package p\n\nfunc (t T) f() { g() }\n\nfunc f() { h() }\n", string(out))
+	_, err = rewritten("f.go", []byte("package p\n"), "f", "{}")
+	require.Error(t, err)
+}
+
 func TestMute(t *testing.T) {
 	for _, c := range []struct{ name, from, to string }{
 		{"words and figures", "package p\n\nfunc f(a int) { print(\"a\", hex(a), \"\\n\"); throw(\"a\") }\n", "package p\n\nfunc f(a int) { _, _, _ = \"a\", hex(a), \"\\n\"; throw(\"a\") }\n"},

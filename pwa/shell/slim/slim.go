@@ -27,9 +27,10 @@ var preamble = []byte{0, 'a', 's', 'm', 1, 0, 0, 0}
 
 const dataSection = 11
 
-// Core returns a program that does what the given one does, without its traceback tables and with shorter addresses. The given bytes are not
-// changed. Errors: ErrUnknownLayout, or a damaged program.
-func Core(program []byte) ([]byte, Report, error) {
+// Core returns a program that does what the given one does, without its traceback tables and with shorter addresses; where
+// its runtime finds functions by their number (see package bundle), also without the table of places. The given bytes are
+// not changed. Errors: ErrUnknownLayout, or a damaged program.
+func Core(program []byte, byNumber bool) ([]byte, Report, error) {
 	var report Report
 	if len(program) < len(preamble) || string(program[:8]) != string(preamble) {
 		return nil, report, errors.New("slim: this is not a WebAssembly program")
@@ -49,7 +50,7 @@ func Core(program []byte) ([]byte, Report, error) {
 			}
 		}
 		if id == dataSection {
-			if body, report, err = slimData(body); err != nil {
+			if body, report, err = slimData(body, byNumber); err != nil {
 				return nil, report, fmt.Errorf("slim: %w", err)
 			}
 		}
@@ -61,7 +62,7 @@ func Core(program []byte) ([]byte, Report, error) {
 	return out, report, nil
 }
 
-func slimData(body []byte) ([]byte, Report, error) {
+func slimData(body []byte, byNumber bool) ([]byte, Report, error) {
 	memory, segments, err := readSegments(body)
 	if err != nil {
 		return nil, Report{}, err
@@ -69,6 +70,13 @@ func slimData(body []byte) ([]byte, Report, error) {
 	cleared, err := clearTables(memory)
 	if err != nil {
 		return nil, Report{}, err
+	}
+	if byNumber {
+		places, err := clearPlaces(memory)
+		if err != nil {
+			return nil, Report{}, err
+		}
+		cleared += places
 	}
 	body, after := writeSegments(memory)
 	return body, Report{ClearedBytes: cleared, SegmentsBefore: segments, SegmentsAfter: after}, nil

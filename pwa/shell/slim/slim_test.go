@@ -52,20 +52,24 @@ func TestSlimProgramDoesWhatTheWholeOneDoes(t *testing.T) {
 		t.Skip("node is not installed; run it with: apt-get install nodejs && go test ./pwa/shell/slim")
 	}
 	whole := program(t)
-	core, report, err := slim.Core(whole)
-	require.NoError(t, err)
 	want := run(t, whole)
+	core, report, err := slim.Core(whole, false)
+	require.NoError(t, err)
 	assert.Contains(t, want, "value method main.piece.Name called using nil *piece pointer")
 	assert.Equal(t, want, run(t, core))
 	assert.Greater(t, report.ClearedBytes, 10000)
 	assert.Less(t, report.SegmentsAfter, 100)
 	assert.Greater(t, report.SegmentsBefore, 1000)
+	slimmer, more, err := slim.Core(whole, true)
+	require.NoError(t, err)
+	assert.Equal(t, want, run(t, slimmer))
+	assert.Greater(t, more.ClearedBytes, report.ClearedBytes+30000)
 }
 
 func TestSlimmingTwiceChangesNothingMore(t *testing.T) {
-	core, _, err := slim.Core(program(t))
+	core, _, err := slim.Core(program(t), true)
 	require.NoError(t, err)
-	again, report, err := slim.Core(core)
+	again, report, err := slim.Core(core, true)
 	require.NoError(t, err)
 	assert.Zero(t, report.ClearedBytes)
 	assert.True(t, bytes.Equal(core, again))
@@ -74,10 +78,10 @@ func TestSlimmingTwiceChangesNothingMore(t *testing.T) {
 func TestUnknownProgramsAreRefused(t *testing.T) {
 	whole := program(t)
 	other := bytes.ReplaceAll(whole, []byte{0xf1, 0xff, 0xff, 0xff}, []byte{0xe1, 0xff, 0xff, 0xff})
-	_, _, err := slim.Core(other)
+	_, _, err := slim.Core(other, true)
 	require.ErrorIs(t, err, slim.ErrUnknownLayout)
 	for name, damaged := range map[string][]byte{"empty": nil, "text": []byte("a job file, not a program"), "cut short": whole[:len(whole)/2]} {
-		_, _, err := slim.Core(damaged)
+		_, _, err := slim.Core(damaged, true)
 		assert.Error(t, err, name)
 	}
 }
@@ -88,11 +92,11 @@ func FuzzDamagedProgramsNeverPanic(f *testing.F) {
 	f.Add(append(head, 11, 7, 1, 0, 0x41, 0, 0x0b, 1, 9))
 	f.Add(append(head, 11, 80, 1, 0, 0x41, 0, 0x0b, 74, 0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8, 1))
 	f.Fuzz(func(t *testing.T, program []byte) {
-		core, _, err := slim.Core(program)
+		core, _, err := slim.Core(program, true)
 		if err != nil {
 			return
 		}
-		_, _, err = slim.Core(core)
+		_, _, err = slim.Core(core, true)
 		assert.NoError(t, err)
 	})
 }
