@@ -16,7 +16,8 @@ var bagsCalculator = Calculator{
 			Help: "How many a bag holds, a colon, its price; commas between: 100:9.90, 50:5.60."},
 	},
 	Outputs: []Output{
-		{"bags", "Bags", "How many of each kind, in the order given", KindCounts, true},
+		{"buy", "To buy", "How many of which bags", KindText, true},
+		{"bags", "Bags", "How many of each kind, in the order given", KindCounts, false},
 		{"cost", "Cost", "What they cost together", KindMoney, true},
 		{"left", "Left over", "Balloons left when the need is met", KindCount, false},
 	},
@@ -41,13 +42,22 @@ func runBags(v Values, result *Result) error {
 		p.Left)
 	result.Outputs["bags"] = p.Counts
 	result.step("Missing", "{0} − {0}", "{0}", float64(need), float64(have), float64(max(need-have, 0)))
+	buy := ""
 	held, names := []int{have}, []string{"there"}
 	for i, bag := range offers {
 		if p.Counts[i] > 0 {
+			if buy != "" {
+				buy += ", "
+			}
+			buy += v.say("{0} × {0}", float64(p.Counts[i]), float64(bag.Holds))
 			held, names = append(held, p.Counts[i]*bag.Holds), append(names, v.say("{0} × {0}", float64(p.Counts[i]), float64(bag.Holds)))
 			result.step(v.say("{bag|bags} of {0}", float64(p.Counts[i]), float64(bag.Holds)), "{0} × {money}", "{money}", float64(p.Counts[i]), float64(bag.PriceCents)/100, float64(p.Counts[i]*bag.PriceCents)/100)
 		}
 	}
+	if buy == "" {
+		buy = "nothing"
+	}
+	result.Outputs["buy"] = buy
 	result.Drawing = v.drawBar("What the cupboard and the bags hold", held, names)
 	result.step("Cost", "no other bags that cover the need cost less", "{money}", float64(p.CostCents)/100)
 	result.step("Left over", "{0} + {0} − {0}", "{0}", float64(have), float64(p.Bought), float64(need), float64(p.Left))

@@ -127,10 +127,13 @@ func (s *sketch) span(shape *calc.Shape, class string) g.Node {
 // spanWords is the class of the words beside arrows and dimensions.
 const spanWords = "d-words"
 
-// beside writes text next to an upright line: along its left, read from below, where the line is long enough, else to the
-// right of it.
+// beside writes text next to an upright line: along its left, read from below, where the line is long enough, else across,
+// on the left of it where there is room.
 func beside(x, y, length float64, text string) g.Node {
-	if length < float64(float64(len([]rune(text)))*10) {
+	if wide := float64(float64(len([]rune(text))) * 7); length < wide {
+		if x > wide+8 {
+			return html(`<text class="$" x="$" y="$" text-anchor="end">$</text>`, texts{spanWords, figure(x-8, 2), figure(y+4, 2), text})
+		}
 		return html(`<text class="$" x="$" y="$">$</text>`, texts{spanWords, figure(x+8, 2), figure(y+4, 2), text})
 	}
 	left, middle := figure(math.Max(12, x-6), 2), figure(y, 2)

@@ -88,7 +88,7 @@ func calcInputs(f Frame, p *CalcPage) g.Node {
 		drawn := calcInput(f, in, p.State.Get(in.Key), p.State.Errors[in.Key])
 		if in.Advanced {
 			advanced = append(advanced, drawn)
-			open = open || p.State.Get(in.Key) != "" || p.State.Errors[in.Key] != ""
+			open = open || p.State.Get(in.Key) != "" && p.State.Get(in.Key) != in.Default || p.State.Errors[in.Key] != ""
 			continue
 		}
 		first = append(first, drawn)
