@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"math"
+
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
 )
@@ -19,6 +21,10 @@ var heatCalculator = Calculator{
 			Help: "Only matters when the venue lies some hundred metres higher or lower."},
 		{Key: "show_altitude", Label: "Height above the sea at the show", Kind: KindAltitude, Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
 			Help: "Thin air lets a balloon grow: about a tenth of its volume for a kilometre."},
+		{Key: "became", Label: "One of yours became", Kind: KindSizedTo, Min: 20, Max: 1200, Example: "10.4", Advanced: true,
+			Help: "Fill one to the size above at the first temperature, take it to the second and measure it there: yours may stretch more or less than the rubber of the formula."},
+		{Key: "growth", Label: "How much more yours grow", Kind: KindNumber, Min: latex.LeastGrowth, Max: latex.MostGrowth, Default: "1", Example: "1.2", Advanced: true,
+			Help: "Beside what is reckoned: 1 as reckoned, 1.2 a fifth more. A measured one sets it."},
 	},
 	Outputs: []Output{
 		{"show_diameter_mm", "Will be", "Diameter at the show of a balloon filled to the wished size", KindSmallLength, true},
@@ -40,6 +46,10 @@ var heatCalculator = Calculator{
 	Run: runHeat,
 }
 
+// StepGrowth is the step of the working that says how many times the reckoned
+// growth is that of a measured balloon.
+const StepGrowth = "Times the growth"
+
 func runHeat(v Values, result *Result) error {
 	size, to, err := v.balloonOf()
 	if err != nil {
@@ -51,6 +61,18 @@ func runHeat(v Values, result *Result) error {
 	if err != nil {
 		return v.blame("to", err)
 	}
+	times := v.Number("growth")
+	if v.Has("became") {
+		reckoned := g.ShowMM - to
+		if math.Abs(reckoned) < 0.5 {
+			return v.refuse("became", "nothing changes between the two places, so that nothing can be measured there", nil)
+		}
+		times = (v.Number("became") - to) / reckoned
+		if !(times >= latex.LeastGrowth && times <= latex.MostGrowth) {
+			return v.refuse("became", v.say("that is {2} times the reckoned growth of {thin_length}: measure again", times, reckoned), nil)
+		}
+	}
+	g = g.Times(to, times, show)
 	result.Notes = g.Notes
 	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
 		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)
@@ -59,6 +81,9 @@ func runHeat(v Values, result *Result) error {
 	result.step("Gas alone", "kelvin at the show / kelvin when filled × air / air", "{4}", charles)
 	result.step("With the rubber", "air of {pressure} and rubber of {pressure}, same gas", "{4}", g.ShowAirPa, g.ShowPressurePa, g.VolumeRatio)
 	result.step("At the show", "{small_length} × cube root of {4}", "{small_length}", to, g.VolumeRatio, g.ShowMM)
+	if times != 1 {
+		result.step(StepGrowth, "yours against the reckoned ("+MarkMeasured+")", "{2}", times)
+	}
 	result.step("Fill to", "the size that becomes {small_length}", "{small_length}", to, g.FillToMM)
 	s := v.sketch()
 	s.circle(RoleGhost, 0, 0, g.ShowMM/2)

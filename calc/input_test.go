@@ -75,7 +75,7 @@ func TestBadInputs(t *testing.T) {
 var siUnits = map[calc.Kind]string{
 	calc.KindLength: "mm", calc.KindSmallLength: "mm", calc.KindThinLength: "mm", calc.KindSizedTo: "mm", calc.KindAltitude: "m",
 	calc.KindTemperature: "C", calc.KindMass: "g", calc.KindSmallMass: "g", calc.KindVolume: "L", calc.KindSpeed: "m/s",
-	calc.KindPressure: "Pa", calc.KindForce: "N", calc.KindAngle: "deg", calc.KindPercent: "%", calc.KindNumber: "", calc.KindCount: "", calc.KindPart: "",
+	calc.KindPressure: "Pa", calc.KindForce: "N", calc.KindAngle: "deg", calc.KindPercent: "%", calc.KindNumber: "", calc.KindCount: "", calc.KindPart: "", calc.KindHours: "h",
 }
 
 // outOfRange steps over both ends of a range and reads the range back.

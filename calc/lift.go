@@ -20,8 +20,10 @@ var liftCalculator = Calculator{
 		{Key: "extra_g", Label: "Ribbon, tag, gel", Kind: KindSmallMass, Min: 0, Max: 5000, Default: "2 g", Example: "3g", BareMetric: true,
 			Help: "What it carries besides itself, in grams. A metre of ribbon is about a gram: weigh yours."},
 		latexInput,
-		{Key: "gel", Label: "Gel makes it last", Kind: KindNumber, Min: 1, Max: 30, Default: "1", Example: "10", Advanced: true,
+		{Key: "gel", Label: "Gel makes it last", Kind: KindNumber, Min: 0.1, Max: 30, Default: "1", Example: "10", Advanced: true,
 			Help: "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test a few."},
+		{Key: "floated", Label: "One of yours floated", Kind: KindHours, Min: 0.5, Max: 2000, Example: "20 h", Advanced: true,
+			Help: "How long one like this stayed up for you: it takes the place of the estimate."},
 		{Key: "purity", Label: "Helium in the gas", Kind: KindPercent, Min: 60, Max: 100, Default: "100 %", Example: "92%", Advanced: true,
 			Help: "Balloon gas is often 92 to 97 % helium; the label of the cylinder tells."},
 		{Key: "cylinder_l", Label: "Cylinder", Kind: KindVolume, Min: 0.2, Max: 200, Example: "10", BareMetric: true,
@@ -52,6 +54,10 @@ var liftCalculator = Calculator{
 	Run: runLift,
 }
 
+// StepFloats is the step of the working that says how many times longer a
+// measured balloon floated than one is reckoned to.
+const StepFloats = "Times as long"
+
 func runLift(v Values, result *Result) error {
 	size, to, err := v.balloonOf()
 	if err != nil {
@@ -74,6 +80,15 @@ func runLift(v Values, result *Result) error {
 	if err != nil {
 		return v.blame("to", err)
 	}
+	own := v.Has("floated")
+	if own && !(lift.FloatHours > 0) {
+		return v.refuse("floated", "by what it lifts and weighs this one does not float: see to its size and weight first", nil)
+	}
+	times := in.GelFactor
+	if own {
+		times *= v.Number("floated") / lift.FloatHours
+		lift.FloatHours, lift.FloatMark = v.Number("floated"), MarkMeasured
+	}
 	result.Notes = lift.Notes
 	result.figures("gross_g net_g float_h ballast_g",
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
@@ -86,6 +101,9 @@ func runLift(v Values, result *Result) error {
 	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, size.LatexG, in.ExtraG, lift.NetG)
 	result.step("Weight", "carried × {1}, up to a whole gram", "{mass}", latex.BallastFactor, lift.BallastG)
 	result.step("Floats", "until what it carries has leaked away ("+lift.FloatMark+")", "{1} h", lift.FloatHours)
+	if own {
+		result.step(StepFloats, "yours against the estimate for a plain one", "{2}", times)
+	}
 	if in.Cylinder.Litres > 0 {
 		result.step("Cylinder", "usable gas / gas in one balloon, rounded down", "{0}", float64(lift.PerCylinder))
 	}

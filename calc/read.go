@@ -96,11 +96,30 @@ func readSizedTo(text string, _ measure.System) (float64, error) {
 
 func readAngle(text string, _ measure.System) (float64, error) { return measure.ParseAngleDeg(text) }
 
-func readPercent(text string, _ measure.System) (float64, error) { return measure.ParsePercent(text) }
+// readPercent also reads what was counted: "9 of 200".
+func readPercent(text string, _ measure.System) (float64, error) {
+	part, whole, counted := strings.Cut(trimmedLower(text), " of ")
+	if !counted {
+		return measure.ParsePercent(text)
+	}
+	n, err := measure.ParseCount(part)
+	if err != nil {
+		return 0, err
+	}
+	all, err := measure.ParseCount(whole)
+	if err != nil || all == 0 {
+		return 0, &measure.Error{Text: text, Want: "a percentage such as 5 %, or 9 of 200"}
+	}
+	return 100 * float64(n) / float64(all), nil
+}
 
 func readMinutes(text string, _ measure.System) (float64, error) { return measure.ParseMinutes(text) }
 
+// readHours reads a bare number as hours.
 func readHours(text string, _ measure.System) (float64, error) {
+	if hours, err := measure.ParseNumber(text); err == nil && hours >= 0 {
+		return hours, nil
+	}
 	minutes, err := measure.ParseMinutes(text)
 	return minutes / 60, err
 }

@@ -30,6 +30,10 @@ func (d *draft) floatNotes(c *counted) {
 			continue
 		}
 		said[b.SizeIn] = true
+		gel := " without gel"
+		if lift.FloatMark == string(Measured) {
+			gel = ""
+		}
 		switch {
 		case !(lift.NetG > 0):
 			d.warn(c.Piece.ID, c.Piece.Name+": "+inch(b.SizeIn)+" balloons sized to "+d.small(b.ToIn)+" do not float: the helium lifts less than rubber and ribbon weigh. Take a larger size, or fill them further.")
@@ -38,7 +42,7 @@ func (d *draft) floatNotes(c *counted) {
 		case known && lift.FloatHours < stays/60:
 			d.warn(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours, less than the "+number(roundTo(stays/60, 1))+" hours until take-down. Use a drying gel inside, or larger balloons.")
 		default:
-			d.inform(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours without gel ("+lift.FloatMark+"). Fill late.")
+			d.inform(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours"+gel+" ("+lift.FloatMark+"). Fill late.")
 		}
 	}
 }

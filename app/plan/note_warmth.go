@@ -30,6 +30,7 @@ func warmthNotes(d *draft) {
 			}
 			said[key] = true
 			growth, err := latex.Heat(size, float64(by.ToIn*latex.MMPerInch), d.prep(), d.venue())
+			growth = growth.Times(float64(by.ToIn*latex.MMPerInch), d.figures.get("heat/own"), d.venue())
 			if err != nil || growth.FillPctAtShow < tooFullPct {
 				continue
 			}

@@ -56,6 +56,27 @@ func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 	return g, nil
 }
 
+// LeastGrowth and MostGrowth bound how many times the reckoned growth a measured
+// balloon's may be; beyond them somebody has misread.
+const LeastGrowth, MostGrowth = 0.2, 5
+
+// Times is the growth of balloons sized to toMM that were measured to grow so many
+// times as much as [Heat] reckons, [LeastGrowth] to [MostGrowth]; what they shrink
+// is taken likewise. Pressures stay as reckoned.
+func (g Growth) Times(toMM, times float64, show Place) Growth {
+	if times == 1 {
+		return g
+	}
+	full := g.ShowMM / g.FillPctAtShow
+	g.ShowMM = toMM + float64(times*(g.ShowMM-toMM))
+	g.FillToMM = toMM + float64(times*(g.FillToMM-toMM))
+	ratio := g.ShowMM / toMM
+	g.VolumeRatio = ratio * ratio * ratio
+	g.FillPctAtShow = g.ShowMM / full
+	g.Notes = growthNotes(g, show)
+	return g
+}
+
 func growthNotes(g Growth, show Place) []string {
 	var notes []string
 	switch {

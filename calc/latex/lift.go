@@ -86,7 +86,7 @@ func (in LiftInput) check() error {
 	if err := inside(
 		limit{"extra mass", in.ExtraG, 0, 10_000, "g"},
 		limit{"helium purity", orDefault(in.PurityPct, 100), 50, 100, "%"},
-		limit{"gel factor", orDefault(in.GelFactor, 1), 1, 50, ""},
+		limit{"gel factor", orDefault(in.GelFactor, 1), 0.05, 50, ""},
 		limit{"ballast factor", orDefault(in.BallastFactor, BallastFactor), 1, 10, ""},
 	); err != nil {
 		return err

@@ -94,7 +94,7 @@ func TestLiftErrors(t *testing.T) {
 	for name, change := range map[string]func(*latex.LiftInput){
 		"extra":    func(in *latex.LiftInput) { in.ExtraG = -1 },
 		"purity":   func(in *latex.LiftInput) { in.PurityPct = 10 },
-		"gel":      func(in *latex.LiftInput) { in.GelFactor = 0.5 },
+		"gel":      func(in *latex.LiftInput) { in.GelFactor = 0.01 },
 		"ballast":  func(in *latex.LiftInput) { in.BallastFactor = 99 },
 		"cylinder": func(in *latex.LiftInput) { in.Cylinder = latex.Cylinder{Litres: 5000} },
 		"humidity": func(in *latex.LiftInput) { in.Air.HumidityPct = 101 },

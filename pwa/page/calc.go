@@ -36,6 +36,7 @@ func calculator(a *ask) *Reply {
 		}
 	}
 	if p.State.OK() {
+		a.kitMeasured(&p)
 		a.reckon(&p, raw)
 	}
 	if !p.State.OK() {
@@ -45,7 +46,15 @@ func calculator(a *ask) *Reply {
 }
 
 func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
-	result, err := p.Calculator.ComputeBy(a.Model, raw, a.frame.Units)
+	with := raw
+	if !p.Worked {
+		with = map[string]string{}
+		for key, text := range raw {
+			with[key] = text
+		}
+		a.ownDefaults(p, with)
+	}
+	result, err := p.Calculator.ComputeBy(a.Model, with, a.frame.Units)
 	if err != nil {
 		a.calcFault(p, err)
 		return

@@ -6,7 +6,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc"
 	"garlandry/calc/measure"
+	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
 
@@ -24,26 +26,96 @@ var ownFigures = [...]ownFigure{
 	{"lift", "cylinder_l", "supply/cylinder-l", 1}, {"lift", "cylinder_bar", "supply/cylinder-bar", 1},
 	{"car", "packing", "car/packing", 0.01},
 	{"dip", "visible", "bar/visible", 1}, {"dip", "useless", "bar/useless", 1},
+	{"lift", "gel", "float/own", 1}, {"heat", "growth", "heat/own", 1},
+}
+
+// key is the figure that the input stands in for, with the balloon's size where it is one for each.
+func (o *ownFigure) key(raw map[string]string) string {
+	if strings.HasSuffix(o.figure, "/") {
+		return o.figure + strings.TrimRight(raw["size"], " in\"")
+	}
+	return o.figure
+}
+
+// ownDefaults puts the visitor's own figures, as the job has them in which one was set last, where nothing was typed, and
+// says which. What a measurement typed here takes the place of is left out, and so is a cylinder, whose two figures go together.
+func (a *ask) ownDefaults(p *view.CalcPage, raw map[string]string) {
+	from := a.lastWith("override", "value")
+	put := func(input, key string, times float64) {
+		own, there := from.Overrides[key]
+		in, known := p.Calculator.Input(input)
+		if !there || own.Value == nil || !known || strings.TrimSpace(raw[input]) != "" || strings.TrimSpace(raw[measuredBy(input)]) != "" {
+			return
+		}
+		if value := *own.Value / times; value < in.Min || value > in.Max {
+			return // a figure may go further than a calculator, which would then refuse what nobody typed
+		}
+		raw[input] = measure.FormatNumber(*own.Value/times, 4)
+		p.Theirs = append(p.Theirs, view.CalcTheirs{Label: in.Label, Text: raw[input], Note: own.Note})
+	}
+	for i := range ownFigures {
+		if o := &ownFigures[i]; o.calculator == p.Calculator.Name {
+			put(o.input, o.key(raw), o.times)
+		}
+	}
+	put("push", pushFigure, 1)
+	p.TheirJob, p.TheirTitle = from.ID, from.Brief.Title
+}
+
+// counted is what a measurement typed into a calculator makes of one of its inputs: hours floated of how much longer,
+// what a balloon became of how much more it grows.
+func counted(p *view.CalcPage, input, typed string) (text, note string) {
+	step := calc.StepFloats
+	switch input {
+	case "gel":
+	case "growth":
+		step = calc.StepGrowth
+	default:
+		return typed, typed
+	}
+	if said := strings.TrimSpace(p.State.Get(measuredBy(input))); said != "" {
+		for _, line := range p.Result.Working {
+			if line.Label == step {
+				return line.Value, said
+			}
+		}
+	}
+	return typed, typed
+}
+
+// measuredBy is the input whose measurement takes the place of another.
+func measuredBy(input string) string {
+	switch input {
+	case "gel":
+		return "floated"
+	case "growth":
+		return "became"
+	case "push":
+		return "measured"
+	}
+	return ""
 }
 
 // ownFields gives what was measured, as fields of the page of figures.
 func (a *ask) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, own := range ownFigures {
-		typed := strings.TrimSpace(raw[own.input])
+		typed, said := counted(p, own.input, strings.TrimSpace(raw[own.input]))
 		if own.calculator != p.Calculator.Name || typed == "" {
 			continue
 		}
-		key := own.figure
-		if strings.HasSuffix(key, "/") {
-			key += strings.TrimRight(raw["size"], " in\"")
+		key := own.key(raw)
+		if part, whole, of := strings.Cut(typed, " of "); of { // counted, as the calculator has read it
+			n, _ := measure.ParseCount(part)
+			all, _ := measure.ParseCount(whole)
+			typed = measure.FormatNumber(100*float64(n)/float64(max(1, all)), 4)
 		}
 		value, err := measure.ParseNumber(strings.TrimRight(typed, " %gLbar")) // all are asked in one unit; in another nothing is offered
 		for _, f := range plan.Figures() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
 				mine = append(mine, view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit, Fields: [][2]string{
-					{"group", f.Group}, {view.FigureKey(key), text}, {view.FigureNote(key), "Measured: " + typed}}})
+					{"group", f.Group}, {view.FigureKey(key), text}, {view.FigureNote(key), "Measured: " + said}}})
 			}
 			value /= own.times
 		}
@@ -96,6 +168,51 @@ func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 		}
 	}
 	return mine
+}
+
+// kitMeasured offers what the kit of the jobs has measured already, to reckon with: the bench tests of frames, the room of
+// cars. The rest stays as typed.
+func (a *ask) kitMeasured(p *view.CalcPage) {
+	if p.Calculator.Name != "dip" && p.Calculator.Name != "car" {
+		return
+	}
+	for _, row := range a.rows() {
+		if j, found := a.findJob(row.ID); found && !row.Away && len(p.Kit) < 2*jobsShown {
+			kitOf(&j, p)
+		}
+	}
+}
+
+func kitOf(j *job.Job, p *view.CalcPage) {
+	units := p.Units
+	for i := range j.Kit {
+		k := &j.Kit[i]
+		with := form.Values{view.CalcUnits: {string(units)}}
+		for key, list := range p.State.Values {
+			if len(list) > 0 && list[0] != "" {
+				with[key] = list
+			}
+		}
+		label := ""
+		switch {
+		case p.Calculator.Name == "dip" && k.Kind == "frame" && k.TestWeightG > 0 && plan.CheckBench(*k) == nil:
+			label = "bench test at " + measure.FormatLength(k.TestedMM, units)
+			with.Set("test_span", lengthText(k.TestedMM))
+			with.Set("test_weight", measure.FormatNumber(k.TestWeightG, 3)+" g")
+			with.Set("test_dip", lengthText(k.TestDipMM))
+			with.Set("test_stays", lengthText(k.TestStaysMM))
+			for _, tube := range []string{"tube_outer", "tube_wall"} {
+				delete(with, tube)
+			}
+		case p.Calculator.Name == "car" && k.Kind == "car" && k.Litres > 0:
+			label = measure.FormatNumber(k.Litres, 0) + " litres"
+			with.Set("litres", measure.FormatNumber(k.Litres, 0))
+			delete(with, "cargo")
+		}
+		if label != "" {
+			p.Kit = append(p.Kit, [2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
+		}
+	}
 }
 
 // ownKit is what was measured of a thing of the kit: a bar on the bench, or a car.

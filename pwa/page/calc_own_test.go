@@ -9,6 +9,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc"
+	"garlandry/calc/measure"
 	"garlandry/pwa/page"
 )
 
@@ -25,6 +27,9 @@ func TestMyOwnFigures(t *testing.T) {
 		{"lift", []string{"size", "11", "latex_g", "3.2"}, "rubber/11", 3.2},
 		{"lift", []string{"size", "11", "cylinder_l", "20 L", "cylinder_bar", "150 bar"}, "supply/cylinder-bar", 150},
 		{"car", []string{"litres", "1200", "clusters", "10", "packing", "48 %"}, "car/packing", 0.48},
+		{"spares", []string{"need", "200", "fail", "9 of 200"}, "breakage/practised", 4.5},
+		{"heat", []string{"size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own", 1.2},
+		{"lift", []string{"size", "11", "to", "11", "gel", "8"}, "float/own", 8},
 		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"}, "bar/visible", 150},
 	} {
 		t.Run(row.calculator+" "+row.figure, func(t *testing.T) {
@@ -130,4 +135,85 @@ func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
 	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50", "140 for 15.50, where two large ones cost 19.80")
+}
+
+// What was measured of a floating or a warmed balloon is kept beside what is reckoned, for every size.
+func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	v.reckon("lift", "size", "11", "to", "11")
+	plain := v.current1("demo")
+	require.NotContains(t, plain.Overrides, "float/own")
+	estimate := resultOf(t, "lift", map[string]string{"size": "11", "to": "11"}).Number("float_h")
+	v.reckon("lift", "size", "11", "to", "11", "floated", "30 h").submit("#own-demo-float-own", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.InDelta(t, 30/estimate, *v.current1("demo").Overrides["float/own"].Value, 0.01)
+	assert.Equal(t, "Measured: 30 h", v.current1("demo").Overrides["float/own"].Note)
+
+	in := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "35C"}
+	became := 254 + 1.5*(resultOf(t, "heat", in).Number("show_diameter_mm")-254)
+	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became", measure.FormatNumber(became, 3)+" mm").submit("#own-demo-heat-own", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
+
+	// From then on both are reckoned with, and the page says whose they are.
+	v.reckon("lift", "size", "11", "to", "11")
+	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "measured by you")
+	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Measured: 30 h")
+	assert.Contains(t, v.doc.Find("#result").Text(), "30 h")
+	v.reckon("lift", "size", "11", "to", "11", "gel", "1")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "what is typed goes before")
+	v.reckon("lift", "size", "11", "to", "11", "floated", "40 h")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does what is measured anew")
+	assert.NotContains(t, v.text(), "Reckon all its counts", "nothing of a push")
+}
+
+func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
+	t.Helper()
+	c, known := calc.Find(name)
+	require.True(t, known)
+	result, err := c.Compute(in, measure.Metric)
+	require.NoError(t, err)
+	return result
+}
+
+// A figure set in the last job is reckoned with on the calculators' pages, but never makes one refuse what nobody typed.
+func TestCalculatorsReckonWithMyFigures(t *testing.T) {
+	w := demo(t)
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("override/breakage/practised", "value", 7.5), job.Put("override/breakage/practised", "note", "counted in May"),
+		job.Put("override/base/push", "value", 0.1)}})
+	v := w.visitor(job.Owner, "Dora")
+	v.reckon("spares", "need", "200")
+	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Breaks: 7.5 (counted in May)")
+	want := resultOf(t, "spares", map[string]string{"need": "200", "fail": "7.5"})
+	assert.Contains(t, v.doc.Find("#result .big").First().Text(), measure.FormatNumber(want.Number("buy"), 0))
+	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
+	assert.Equal(t, 200, v.reply.Status)
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "no calculator takes a push of 0.1")
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("override/base/push", "value", 1.4)}})
+	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
+	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "1.4")
+	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5", "measured", "21 in 3m")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length())
+	assert.Equal(t, 200, v.reply.Status, v.text())
+}
+
+// What the kit has measured can be reckoned with, beside what is typed.
+func TestReckonWithTheKit(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	v.visit("/calc/dip?units=metric&span=2.2&loads=sign+2kg")
+	link := v.doc.Find(`#calc-kit a:contains("Wide frame")`)
+	require.Equal(t, 1, link.Length(), v.text())
+	v.visit(link.AttrOr("href", ""))
+	require.Equal(t, 200, v.reply.Status, v.text())
+	want := resultOf(t, "dip", map[string]string{"span": "2.2m", "loads": "sign 2kg", "test_span": "2.4m", "test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"})
+	assert.Contains(t, v.doc.Find("#result .big").First().Text(), measure.FormatThinLength(want.Number("dip_mm"), measure.Metric))
+	v.visit("/calc/car?cargo=140+x+100+x+80+cm&clusters=20")
+	link = v.doc.Find(`#calc-kit a:contains("Borrowed van")`)
+	require.Equal(t, 1, link.Length(), v.text())
+	v.visit(link.AttrOr("href", ""))
+	assert.Equal(t, "12000", v.doc.Find(`[name="litres"]`).AttrOr("value", ""))
+	assert.Empty(t, v.doc.Find(`[name="cargo"]`).AttrOr("value", ""))
+	v.visit("/calc/dip")
+	assert.Equal(t, 1, v.doc.Find("#calc-kit").Length(), "also beside the example")
+	assert.Zero(t, v.doc.Find("#calc-own").Length())
 }

@@ -16,12 +16,22 @@ type CalcPage struct {
 	Calculator calc.Calculator
 	State      form.State // what was typed, by input key
 	Result     *calc.Result
-	Worked     bool       // the result is that of the example, nothing was typed yet
-	Uses       []CalcUse  // where the result can be put
-	Own        []CalcOwn  // pushes of jobs that a measurement here could replace
-	Mine       []CalcMine // other figures and kit of jobs that it could
+	Worked     bool         // the result is that of the example, nothing was typed yet
+	Uses       []CalcUse    // where the result can be put
+	Own        []CalcOwn    // pushes of jobs that a measurement here could replace
+	Mine       []CalcMine   // other figures and kit of jobs that it could
+	Theirs     []CalcTheirs // the visitor's own figures that it was reckoned with, where nothing was typed
+	Kit        [][2]string  // address and words: what a kit has measured already
 	Units      measure.System
 	Jobs       []job.Choice
+
+	TheirJob, TheirTitle string // the job that these figures stand in
+}
+
+// CalcTheirs is one of the visitor's own figures, in place of the table's.
+type CalcTheirs struct {
+	_                 [0]func() // never compared, so the core needs no code to
+	Label, Text, Note string
 }
 
 // CalcUse is a piece that the result can be put into.
@@ -59,7 +69,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 		<div class="calc"><form id="calc" class="edit" method="get" action="$" data-live="$" novalidate>{}{}{}{}</form>{}</div>
 		{}{}{}`, texts{c.Purpose, address, address}, Heading(c.Group, c.Title),
 		calcWrong(p.State.Alert), calcUnits(f), calcInputs(f, &p), Foot("Work it out"), calcResult(f, &p),
-		calcOwn(&p), calcUses(p.Uses), calcSources(c.Sources))
+		these(calcKit(p.Kit), calcOwn(&p)), calcUses(p.Uses), calcSources(c.Sources))
 }
 
 func calcWrong(alert string) g.Node {
@@ -180,8 +190,20 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 	if len(small) > 0 {
 		figures = el(`dl class="figures"`, small...)
 	}
-	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}</section>`, nil, story, g.Group(large), calcPicture(r),
+	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}{}</section>`, nil, story, calcTheirs(p), g.Group(large), calcPicture(r),
 		eachText(r.Notes, func(note string) g.Node { return txt(`p class="note"`, note) }), figures, calcWorking(r.Working), calcCautions(c.Cautions))
+}
+
+// calcTheirs says which of the visitor's own figures were used.
+func calcTheirs(p *CalcPage) g.Node {
+	if len(p.Theirs) == 0 {
+		return nothing
+	}
+	return html(`<p class="soft" id="calc-theirs"><span class="markof">measured by you</span> {}. <a href="/jobs/$/figures">Figures of $</a>. Type another to reckon with that.</p>`, texts{p.TheirJob, p.TheirTitle},
+		each(len(p.Theirs), func(i int) g.Node {
+			t := &p.Theirs[i]
+			return g.Text(pick(i > 0, "; ", "") + t.Label + ": " + t.Text + pick(t.Note != "", " ("+t.Note+")", ""))
+		}))
 }
 
 func calcPicture(r *calc.Result) g.Node {
@@ -232,6 +254,16 @@ func calcUses(uses []CalcUse) g.Node {
 	})))
 }
 
+// calcKit offers to reckon with what stands in the kit.
+func calcKit(kit [][2]string) g.Node {
+	if len(kit) == 0 {
+		return nothing
+	}
+	return Folded("calc-kit", "Reckon with what I measured before", false, el("ul", each(len(kit), func(i int) g.Node {
+		return html(`<li><a class="row" href="$">$</a></li>`, texts{kit[i][0], kit[i][1]})
+	})))
+}
+
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
@@ -270,7 +302,7 @@ func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
 
 // calcAddress is this page again with another push.
 func calcAddress(p *CalcPage, push string) string {
-	query := form.Values{"push": {push}}
+	query := form.Values{"push": {push}, CalcUnits: {string(p.Units)}}
 	for i := range p.Calculator.Inputs {
 		key := p.Calculator.Inputs[i].Key
 		if text := p.State.Get(key); text != "" && key != "push" && key != "measured" {

@@ -1,0 +1,64 @@
+package calc_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+)
+
+// A measurement that says what is reckoned changes nothing; another one changes in proportion, and both ways of a change of
+// temperature alike.
+func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
+	usual := []string{"size=11", "to=10", "fill_temp=10C", "show_temp=35C"}
+	base := compute(t, "heat", usual...)
+	grown := base.Number("show_diameter_mm") - 254
+	mm := func(x float64) string { return "became=" + measure.FormatNumber(x, 4) + " mm" }
+	same := compute(t, "heat", append(usual, mm(254+grown))...)
+	assert.InDelta(t, base.Number("show_diameter_mm"), same.Number("show_diameter_mm"), 1e-3)
+	assert.InDelta(t, base.Number("fill_to_mm"), same.Number("fill_to_mm"), 1e-3)
+	twice := compute(t, "heat", append(usual, mm(254+2*grown))...)
+	assert.InDelta(t, 254+2*grown, twice.Number("show_diameter_mm"), 1e-3)
+	assert.InDelta(t, 254-2*(254-base.Number("fill_to_mm")), twice.Number("fill_to_mm"), 1e-3)
+	assert.InDelta(t, twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254, twice.Number("volume_ratio"), 1e-9)
+	assert.InDelta(t, compute(t, "heat", append(usual, "growth=2")...).Number("fill_pct_at_show"), twice.Number("fill_pct_at_show"), 1e-3)
+	size, _ := latex.Find(11)
+	assert.InDelta(t, size.FillPct(twice.Number("show_diameter_mm")), twice.Number("fill_pct_at_show"), 1e-6)
+}
+
+func TestAMeasuredBalloonFloatsAsLongAsItDid(t *testing.T) {
+	base := compute(t, "lift", "size=11", "to=11")
+	own := compute(t, "lift", "size=11", "to=11", "floated=30 h")
+	assert.Equal(t, 30.0, own.Number("float_h"))
+	assert.Equal(t, base.Number("net_g"), own.Number("net_g"))
+	times := compute(t, "lift", "size=11", "to=11", "gel="+measure.FormatNumber(30/base.Number("float_h"), 6))
+	assert.InDelta(t, 30, times.Number("float_h"), 1e-3, "kept as times as long it gives the same again")
+}
+
+func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
+	for _, row := range []struct {
+		name, calculator, input string
+		typed                   map[string]string
+	}{
+		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "20C", "show_temp": "20C", "became": "10.4"}},
+		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C", "became": "14"}},
+		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C", "became": "9.5"}},
+		{"it cannot float", "lift", "floated", map[string]string{"size": "5", "to": "4", "floated": "10 h"}},
+		{"more broke than there were", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 5"}},
+		{"of nothing", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 0"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			c, known := calc.Find(row.calculator)
+			require.True(t, known)
+			_, err := c.Compute(row.typed, measure.Metric)
+			var fault *calc.InputError
+			require.ErrorAs(t, err, &fault)
+			assert.Equal(t, row.input, fault.Input)
+		})
+	}
+	assert.Equal(t, compute(t, "spares", "need=200", "fail=4.5").Outputs, compute(t, "spares", "need=200", "fail=9 of 200").Outputs)
+}
