@@ -37,8 +37,7 @@ func Shop(j job.Job, p Plan) []ShopLine {
 	for _, bag := range p.Pack {
 		for _, line := range bag.Lines {
 			id := strings.TrimPrefix(line.Key, "pack/")
-			family, _, _ := strings.Cut(id, "/")
-			if line.Kit || line.Need <= 0 || family != "latex" && family != "tie" && family != "supply" {
+			if line.Kit || line.Need <= 0 || !Bought(id) {
 				continue
 			}
 			l := ShopLine{PackLine: line, ID: id, Buy: max(0, line.More())}
@@ -48,6 +47,12 @@ func Shop(j job.Job, p Plan) []ShopLine {
 		}
 	}
 	return lines
+}
+
+// Bought reports whether an id is of something that is bought: balloons, ties and supplies.
+func Bought(id string) bool {
+	family, _, _ := strings.Cut(id, "/")
+	return family == "latex" || family == "tie" || family == "supply"
 }
 
 // Cost adds up what lines cost, in cents, and counts those to buy that have no price.

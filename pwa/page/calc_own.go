@@ -184,34 +184,27 @@ func (a *ask) kitMeasured(p *view.CalcPage) {
 }
 
 func kitOf(j *job.Job, p *view.CalcPage) {
-	units := p.Units
 	for i := range j.Kit {
 		k := &j.Kit[i]
-		with := form.Values{view.CalcUnits: {string(units)}}
-		for key, list := range p.State.Values {
-			if len(list) > 0 && list[0] != "" {
-				with[key] = list
-			}
-		}
-		label := ""
+		label, fields := "", ""
 		switch {
-		case p.Calculator.Name == "dip" && k.Kind == "frame" && k.TestWeightG > 0 && plan.CheckBench(*k) == nil:
-			label = "bench test at " + measure.FormatLength(k.TestedMM, units)
-			with.Set("test_span", lengthText(k.TestedMM))
-			with.Set("test_weight", measure.FormatNumber(k.TestWeightG, 3)+" g")
-			with.Set("test_dip", lengthText(k.TestDipMM))
-			with.Set("test_stays", lengthText(k.TestStaysMM))
-			for _, tube := range []string{"tube_outer", "tube_wall"} {
-				delete(with, tube)
-			}
+		case p.Calculator.Name == "dip" && k.Kind == "frame" && k.TestWeightG > 0 && k.TestedMM > 0:
+			label = "bench test at " + measure.FormatLength(k.TestedMM, p.Units)
+			fields = "test_span=" + lengthText(k.TestedMM) + "&test_weight=" + measure.FormatNumber(k.TestWeightG, 3) + "g&test_dip=" + lengthText(k.TestDipMM) +
+				"&test_stays=" + lengthText(k.TestStaysMM) + "&tube_outer=&tube_wall="
 		case p.Calculator.Name == "car" && k.Kind == "car" && k.Litres > 0:
 			label = measure.FormatNumber(k.Litres, 0) + " litres"
-			with.Set("litres", measure.FormatNumber(k.Litres, 0))
-			delete(with, "cargo")
+			fields = "litres=" + measure.FormatNumber(k.Litres, 0) + "&cargo="
+		default:
+			continue
 		}
-		if label != "" {
-			p.Kit = append(p.Kit, [2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
+		with := p.State.Values.Clone()
+		set, _ := form.ParseQuery(fields) // our own
+		for key, list := range set {
+			with[key] = list
 		}
+		with.Set(view.CalcUnits, string(p.Units))
+		p.Kit = append(p.Kit, [2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
 	}
 }
 

@@ -20,7 +20,7 @@ func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 		return these(Heading(untitled(j.Brief.Title), "Shop"),
 			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
 	}
-	s := shopPage{f, state}
+	s := shopPage{f, j, state}
 	body := these(each(len(lines), func(i int) g.Node {
 		l, before := &lines[i], &plan.ShopLine{}
 		if i > 0 {
@@ -38,6 +38,7 @@ func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 
 type shopPage struct {
 	Frame
+	job   job.Job
 	state form.State
 }
 
@@ -107,6 +108,11 @@ func (s *shopPage) bags(id, label string, l *plan.ShopLine) g.Node {
 	if len(l.Offers) > 0 {
 		hint = plan.BagsText(l.Offers, l.Priced)
 	}
+	stands := orElse(s.job.Prices[id], s.job.Choices[plan.BagsOf+id])
+	typed := stands
+	if s.state.Values.Has(key) {
+		typed, stands = s.state.Get(key), s.state.Get(form.Was(key))
+	}
 	return html(`<div class="field"{}><label for="$">$</label><input id="$" name="$" type="text" autocomplete="off" placeholder="$" value="$"{}>{}{}</div>`,
-		texts{dom, label, dom, key, hint, s.state.Get(key)}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), s.state.Get(form.Was(key))), wrongLine(dom, wrong))
+		texts{dom, label, dom, key, hint, typed}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), stands), wrongLine(dom, wrong))
 }

@@ -90,8 +90,8 @@ func (w *rewriter) put(instruction []byte) {
 		}
 	case op >= opFirstLoad && op < opFirstStore:
 		instruction = w.nearer(instruction, 0)
-	case op >= opFirstStore && op <= opLastStore && pushes(w.op(1)):
-		instruction = w.nearer(instruction, 1)
+	case op >= opFirstStore && op <= opLastStore:
+		instruction = w.nearer(instruction, w.value())
 	}
 	w.add(instruction)
 }
@@ -118,11 +118,11 @@ func (w *rewriter) cut() bool {
 }
 
 // nearer puts what is added to an address into the offset of the load or store that uses it, and takes the sum back. Between
-// is how many instructions stand between them: of a store the one that pushes what is stored. The two ways differ only
-// where the sum passes the end of a 32-bit memory, which no address of a Go program does: it points into an object, or is
-// nil and was checked before.
+// is how many instructions stand between them, of a store those that work out what is stored; below 0 nothing is done. The
+// two ways differ only where the sum passes the end of a 32-bit memory, which no address of a Go program does: it points
+// into an object, or is nil and was checked before.
 func (w *rewriter) nearer(instruction []byte, between int) []byte {
-	if w.op(between+1) != opI32Add || w.op(between+2) != opI32Const {
+	if between < 0 || w.op(between+1) != opI32Add || w.op(between+2) != opI32Const {
 		return instruction
 	}
 	more, _ := signed(w.last(between + 2)[1:])
@@ -131,25 +131,53 @@ func (w *rewriter) nearer(instruction []byte, between int) []byte {
 	if more < 0 || more > farthest || n <= 0 || m <= 0 || offset > farthest {
 		return instruction
 	}
-	var stored []byte
+	first := len(w.starts) - between
+	from, to := len(w.code), w.starts[first-2]
 	if between > 0 {
-		stored = append(stored, w.last(1)...)
-		w.drop()
+		from = w.starts[first]
 	}
-	w.drop()
-	w.drop()
-	if stored != nil {
-		w.add(stored)
+	w.code = append(w.code[:to], w.code[from:]...)
+	for i := first; i < len(w.starts); i++ {
+		w.starts[i-2] = w.starts[i] - from + to
 	}
+	w.starts = w.starts[:len(w.starts)-2]
 	return binary.AppendUvarint(binary.AppendUvarint([]byte{instruction[0]}, align), offset+uint64(more))
 }
 
 // farthest is the largest addition that is moved.
 const farthest = 1 << 20
 
-// pushes reports whether an instruction does nothing but push one value: a local or global variable, or a constant.
-func pushes(op byte) bool {
-	return op == 0x20 || op == 0x23 || op >= opI32Const && op <= 0x44
+// value is how many of the last instructions work out the one value on top of the stack, where they do nothing that could
+// leave, for the address is on the stack already: -1 where they are others, or more than are looked at.
+func (w *rewriter) value() int {
+	wanted := 1
+	for n := 1; n <= 40 && n <= len(w.starts); n++ {
+		takes, known := operands(w.op(n))
+		if !known {
+			return -1
+		}
+		if wanted += takes - 1; wanted == 0 {
+			return n
+		}
+	}
+	return -1
+}
+
+// operands is how many values an instruction takes from the stack, of those that put one there and do nothing else.
+func operands(op byte) (takes int, known bool) {
+	switch {
+	case op == 0x20, op == 0x23, op >= opI32Const && op <= 0x44: // local and global variables, constants
+		return 0, true
+	case op >= opFirstLoad && op < opFirstStore, op == 0x22, op == 0x45, op == 0x50, op >= 0x67 && op <= 0x69, op >= 0x79 && op <= 0x7b,
+		op >= 0x8b && op <= 0x91, op >= 0x99 && op <= 0x9f, op >= opI32WrapI64 && op <= 0xc4: // loads, what is also kept in a variable, tests for zero, of one number
+		return 1, true
+	case op >= 0x46 && op <= 0xa6: // of two numbers
+		return 2, true
+	}
+	if op == 0x1b { // one of two
+		return 3, true
+	}
+	return 0, false
 }
 
 // op is the code of the instruction so many before the next one; 0, which stops a program, where there is none.

@@ -20,6 +20,8 @@ var (
 	load     = []byte{0x29, 3, 16}                        // i64.load align=8 offset=16
 	store    = []byte{0x37, 3, 16}                        // i64.store align=8 offset=16
 	five     = []byte{0x42, 5}                            // i64.const 5
+	call     = []byte{0x10, 3}                            // call 3
+	tee      = []byte{0x22, 1}                            // local.tee 1
 	add32    = []byte{0x6a}                               // i32.add
 	eight32  = []byte{0x41, 8}                            // i32.const 8
 	minus32  = []byte{0x41, 0x78}                         // i32.const -8
@@ -45,7 +47,9 @@ func TestAddressesAreSaidShorter(t *testing.T) {
 		{"a load takes the sum", of(getX, extend, eight, add64, wrap, load, end), of(getX, []byte{0x29, 3, 24}, end)},
 		{"but no difference", of(getX, extend, minus, add64, wrap, load, end), of(getX, minus32, add32, load, end)},
 		{"a store of a constant takes the sum", of(getX, extend, eight, add64, wrap, five, store, end), of(getX, five, []byte{0x37, 3, 24}, end)},
-		{"a store of something worked out does not", of(getX, extend, eight, add64, wrap, getX, load, store, end), of(getX, eight32, add32, getX, load, store, end)},
+		{"so does a store of something worked out", of(getX, extend, eight, add64, wrap, getX, load, five, add64, store, end), of(getX, getX, load, five, add64, []byte{0x37, 3, 24}, end)},
+		{"but not one of what a call gives", of(getX, extend, eight, add64, wrap, call, store, end), of(getX, eight32, add32, call, store, end)},
+		{"one of what is also kept does", of(getX, extend, eight, add64, wrap, five, tee, store, end), of(getX, five, tee, []byte{0x37, 3, 24}, end)},
 		{"nor does the address of what is stored", of(getX, getX, extend, eight, add64, wrap, load, store, end), of(getX, getX, []byte{0x29, 3, 24}, store, end)},
 		{"nothing is drawn together over the begin of a block", of(getX, extend, eight, add64, block, wrap, end, end), of(getX, extend, eight, add64, block, wrap, end, end)},
 		{"nor over its end", of(block, getX, extend, end, wrap, end), of(block, getX, extend, end, wrap, end)},
