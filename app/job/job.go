@@ -70,6 +70,12 @@ type Span struct {
 	To   Moment `json:"to"`
 }
 
+// ReadSpans gives the times that a field of [Spans] holds; none where it holds something else.
+func ReadSpans(value json.RawMessage) (spans []Span) {
+	_ = json.Unmarshal(value, &spans) // as said
+	return spans
+}
+
 // MaxSpans is how many spans one field holds.
 const MaxSpans = 12
 

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"strings"
+
 	"garlandry/calc/crew"
 	"garlandry/calc/measure"
 )
@@ -41,23 +43,17 @@ func (c *Clock) overruns() {
 }
 
 // Overruns says who is at work for too long, in a sentence for all of whom the same is true.
-func (c *Clock) Overruns() []string {
-	var names, says []string
+func (c *Clock) Overruns() (says []string) {
 	for i := range c.Over {
-		o := &c.Over[i]
-		name, words := c.People[o.Person].Name, " at work until "+c.clock(o.Until)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+"."
-		at := 0
-		for at < len(says) && says[at] != words {
-			at++
+		o, names, first := &c.Over[i], []string(nil), i
+		for k := range c.Over {
+			if also := &c.Over[k]; also.Until == o.Until && also.Minutes == o.Minutes && also.Past == o.Past {
+				names, first = append(names, c.People[also.Person].Name), min(first, k)
+			}
 		}
-		if at == len(says) {
-			names, says = append(names, name), append(says, words)
-		} else {
-			names[at] += ", " + name
+		if first == i {
+			says = append(says, strings.Join(names, ", ")+" at work until "+c.clock(o.Until)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".")
 		}
-	}
-	for i := range says {
-		says[i] = names[i] + says[i]
 	}
 	return says
 }

@@ -56,9 +56,7 @@ func show(v Values, f *job.Field, value json.RawMessage, units measure.System) {
 		}
 		v.Set(Was(f.Name), strings.Join(v[f.Name], " "))
 	case job.Spans:
-		var spans []job.Span
-		_ = json.Unmarshal(value, &spans) // as above
-		for _, s := range spans {
+		for _, s := range job.ReadSpans(value) {
 			v[f.Name] = append(v[f.Name], string(s.From), string(s.To))
 		}
 		v.Set(Was(f.Name), strings.Join(v[f.Name], " "))

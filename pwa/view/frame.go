@@ -57,7 +57,7 @@ func (f Frame) at(rest string) string {
 }
 
 func (f Frame) assets() Assets {
-	if f.Assets == (Assets{}) {
+	if f.Assets.CSS == "" {
 		return DefaultAssets()
 	}
 	return f.Assets
@@ -65,6 +65,7 @@ func (f Frame) assets() Assets {
 
 // Assets are the addresses of what a page loads; with a content hash in them where the server has one.
 type Assets struct {
+	_        [0]func() // never compared, so the core needs no code to
 	CSS      string
 	Script   string // a module; empty: the page has none
 	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none

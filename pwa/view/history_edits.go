@@ -231,9 +231,7 @@ func valueWords(f *job.Field, value json.RawMessage, names map[string]string, un
 			parts = append(parts, strconv.Itoa(c.Count)+" "+nameOf(names, "colour/"+c.Colour)+" "+inches(c.SizeIn))
 		}
 	case job.Spans:
-		var spans []job.Span
-		_ = json.Unmarshal(value, &spans) // as above
-		for _, s := range spans {
+		for _, s := range job.ReadSpans(value) {
 			parts = append(parts, SpanWords(s))
 		}
 	case job.Reference:
