@@ -64,13 +64,14 @@ func ParsePercent(text string) (float64, error) {
 	return percent, err
 }
 
-// FormatPercent writes a percentage to the nearest tenth, "4.5 %"; between 99.9 and
-// 100 to four decimals, so that what is nearly all is not written as all.
+// FormatPercent writes a percentage to the nearest tenth, "4.5 %"; nearly 100 with as
+// many decimals more, four at most, as keep it from being written as all: "99.97 %".
 func FormatPercent(percent float64) string {
-	if percent > 99.9 && percent < 100 {
-		return decimal(percent, 4) + " %"
+	digits, unit := 1, 10.0
+	for percent < 100 && digits < 4 && math.Round(percent*unit) >= 100*unit {
+		digits, unit = digits+1, unit*10
 	}
-	return decimal(math.Round(percent*10)/10, 1) + " %"
+	return decimal(math.Round(percent*unit)/unit, digits) + " %"
 }
 
 // ParseAngleDeg reads an angle in degrees, up to 36000 either way: "45",
