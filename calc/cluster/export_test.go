@@ -3,7 +3,7 @@ package cluster
 // Kept says whether a model has relaxed the recipe, without asking it to.
 func (m *Model) Kept(r Recipe) bool {
 	for _, known := range m.all {
-		if known.recipe == r.String() {
+		if known != nil && known.recipe == r.String() {
 			return known.done
 		}
 	}

@@ -1,27 +1,25 @@
 package cluster
 
-import (
-	"slices"
-
-	"garlandry/calc/cluster/internal/table"
-	"garlandry/calc/order"
-)
+import "garlandry/calc/cluster/internal/table"
 
 // bySize is the balloons of a recipe, parts sized to the same diameter merged,
 // smallest first.
 func bySize(r Recipe) []table.Group {
 	var groups []table.Group
-	for _, part := range r {
-		if part.Duplets == 0 {
+	for i := range r {
+		if r[i].Duplets == 0 {
 			continue
 		}
-		i := slices.IndexFunc(groups, func(g table.Group) bool { return g.Diameter == part.DiameterMM() })
-		if i >= 0 {
-			groups[i].Duplets += part.Duplets
-			continue
+		diameter, at := r[i].DiameterMM(), 0
+		for at < len(groups) && groups[at].Diameter < diameter {
+			at++
 		}
-		groups = append(groups, table.Group{Duplets: part.Duplets, Diameter: part.DiameterMM()})
+		if at == len(groups) || groups[at].Diameter != diameter {
+			groups = append(groups, table.Group{})
+			copy(groups[at+1:], groups[at:])
+			groups[at] = table.Group{Diameter: diameter}
+		}
+		groups[at].Duplets += r[i].Duplets
 	}
-	order.By(groups, func(i, j int) bool { return groups[i].Diameter < groups[j].Diameter })
 	return groups
 }

@@ -19,7 +19,8 @@ type Model struct {
 	AtOnce bool
 
 	mu    sync.Mutex
-	all   []*relaxed
+	all   [mostRelaxed]*relaxed
+	made  int // how many of them, and of others before
 	asked int // how often another recipe was asked for than before
 }
 
@@ -60,8 +61,9 @@ func (m *Model) next() (next *relaxed) {
 		return nil
 	}
 	m.mu.Lock()
-	for _, r := range m.all {
-		if !r.done && r.asked > m.asked-mostWanted && (next == nil || r.asked > next.asked) {
+	for i := range m.all {
+		r := m.all[i]
+		if r != nil && !r.done && r.asked > m.asked-mostWanted && (next == nil || r.asked > next.asked) {
 			next = r
 		}
 	}
@@ -96,25 +98,22 @@ func (m *Model) curve(r Recipe) *nest.Curve {
 
 // note puts down that the recipe was asked for.
 func (m *Model) note(r Recipe) *relaxed {
-	recipe := r.String()
+	asked := &relaxed{recipe: r.String(), diameters: r.DiametersMM()}
 	m.mu.Lock()
-	var found *relaxed
-	for _, known := range m.all {
-		if known.recipe == recipe {
-			found = known
-		}
+	at := 0
+	for at < mostRelaxed && (m.all[at] == nil || m.all[at].recipe != asked.recipe) {
+		at++
 	}
-	if found == nil {
-		if len(m.all) == mostRelaxed {
-			m.all = nil
-		}
-		found = &relaxed{recipe: recipe, diameters: r.DiametersMM()}
-		m.all = append(m.all, found)
+	if at == mostRelaxed {
+		at = m.made % mostRelaxed
+		m.all[at] = asked
+		m.made++
 	}
-	if found.asked == 0 || found.asked != m.asked {
+	asked = m.all[at]
+	if asked.asked == 0 || asked.asked != m.asked {
 		m.asked++
-		found.asked = m.asked
+		asked.asked = m.asked
 	}
 	m.mu.Unlock()
-	return found
+	return asked
 }

@@ -2,11 +2,8 @@ package cluster
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // MMPerInch turns inches into millimetres (exact by definition).
@@ -87,25 +84,29 @@ func (r Recipe) DiametersMM() []float64 {
 // without duplets dropped, sorted by size and then by what it is sized to.
 func (r Recipe) Normal() Recipe {
 	var normal Recipe
-	for _, part := range r {
+	for i := range r {
+		part := &r[i]
 		if part.Duplets == 0 {
 			continue
 		}
-		i := slices.IndexFunc(normal, func(p Part) bool { return p.SizeIn == part.SizeIn && p.ToIn == part.ToIn })
-		if i >= 0 {
-			normal[i].Duplets += part.Duplets
+		at := 0
+		for at < len(normal) && normal[at].before(part) {
+			at++
+		}
+		if at < len(normal) && !part.before(&normal[at]) {
+			normal[at].Duplets += part.Duplets
 			continue
 		}
-		normal = append(normal, part)
+		normal = append(normal, Part{})
+		copy(normal[at+1:], normal[at:])
+		normal[at] = *part
 	}
-	order.By(normal, func(i, j int) bool {
-		a, b := normal[i], normal[j]
-		if a.SizeIn != b.SizeIn {
-			return a.SizeIn < b.SizeIn
-		}
-		return a.ToIn < b.ToIn
-	})
 	return normal
+}
+
+// before says that a part is written before another.
+func (p *Part) before(other *Part) bool {
+	return p.SizeIn < other.SizeIn || p.SizeIn == other.SizeIn && p.ToIn < other.ToIn
 }
 
 // String writes the recipe in its normal form; ParseRecipe reads it back.

@@ -134,11 +134,12 @@ type corner struct {
 
 // unpackFactors reads factors between rows of what PackFactors writes; where the
 // shares do not make up 1, the rest is 1.
-func unpackFactors(c *nest.Curve, text string, corners []corner) {
+func unpackFactors(c *nest.Curve, text string, corners *[4]corner) {
 	column := 0
 	next := func() float64 {
 		factor := 1.0
-		for _, at := range corners {
+		for i := range corners {
+			at := &corners[i]
 			factor += float64(at.share * float64(int(text[column+at.row])-middle) / offUnit)
 		}
 		column += ThreeRows

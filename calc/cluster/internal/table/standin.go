@@ -67,27 +67,31 @@ func (m *moments) unevenness() float64 {
 // off for so uneven sizes.
 func (b *Book) correct(c *nest.Curve, groups []Group, m *moments) {
 	var factors nest.Curve
-	var corners []corner
+	var corners [4]corner
 	row := threeRow(groups)
 	if row >= 0 {
 		lower, low := cell(lowers[:], groups[1].Diameter/groups[0].Diameter)
 		upper, up := cell(uppers[:], groups[2].Diameter/groups[1].Diameter)
 		row += lower*upperCount + upper
-		for i := range 4 {
-			along, across, at := low, up, row
+		for i := range corners {
+			at := &corners[i]
+			at.row, at.share = row, low
 			if i&1 == 0 {
-				along, at = 1-low, at-upperCount
+				at.row, at.share = row-upperCount, 1-low
 			}
 			if i&2 == 0 {
-				across, at = 1-up, at-1
+				at.row--
+				at.share *= 1 - up
+			} else {
+				at.share *= up
 			}
 			// Where two sizes are the same, before the first ratio, nothing is off.
-			if lower+i&1 > 0 && upper+i>>1 > 0 {
-				corners = append(corners, corner{at, along * across})
+			if lower+i&1 == 0 || upper+i>>1 == 0 {
+				*at = corner{}
 			}
 		}
 	}
-	unpackFactors(&factors, b.Three, corners)
+	unpackFactors(&factors, b.Three, &corners)
 	for i := range nest.Points {
 		if row < 0 {
 			factors.Pitch[i] = max(1+float64(unevenOff[i]*m.unevenness()), 0.5)
