@@ -112,11 +112,11 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	if !p.Estimates(recipe) {
 		return
 	}
+	better := "make a metre of it, count the clusters and give that as a base you made."
 	if p.Working() {
-		r.note("Estimated from two sizes, most within 10 %, until this recipe is worked out: look again in a moment.")
-		return
+		better = "look again in a moment, when this recipe is worked out."
 	}
-	r.note("Estimated from two sizes, most within 10 %: make a metre of it, count the clusters and give that as a base you made.")
+	r.note("Estimated from two sizes, most within 10 %: " + better)
 }
 
 // Where pitch, girth and coverage come from, and where the push does.

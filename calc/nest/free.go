@@ -71,21 +71,16 @@ func tightest(diametersMM []float64, starts uint64, tolerance float64, pause fun
 }
 
 func checkDiameters(diameters []float64, clusters int) error {
-	if len(diameters) < 1 || len(diameters) > MaxPerCluster {
-		return fmt.Errorf("%d balloons in a cluster; 1 to %d can be relaxed: %w", len(diameters), MaxPerCluster, ErrSpheres)
+	balloons := len(diameters)
+	if balloons < 1 || balloons > MaxPerCluster || clusters < 1 || clusters > MaxBalloons || clusters*balloons > MaxBalloons {
+		return fmt.Errorf("%d clusters of %d balloons; 1 to %d balloons, up to %d a cluster, can be relaxed: %w", clusters, balloons, MaxBalloons, MaxPerCluster, ErrSpheres)
 	}
-	if clusters < 1 || clusters*len(diameters) > MaxBalloons || clusters > MaxBalloons {
-		return fmt.Errorf("%d clusters of %d balloons; 1 to %d balloons can be relaxed: %w", clusters, len(diameters), MaxBalloons, ErrSpheres)
-	}
-	least, most := math.Inf(1), 0.0
+	least, most := diameters[0], diameters[0]
 	for _, d := range diameters {
-		if !(d >= 1e-3 && d <= 1e6) {
-			return fmt.Errorf("a balloon of %g mm; a diameter above 0 is needed: %w", d, ErrSpheres)
-		}
 		least, most = min(least, d), max(most, d)
 	}
-	if most > MaxRatio*least {
-		return fmt.Errorf("balloons of %g and %g mm; at most %d times as large can be relaxed together: %w", least, most, MaxRatio, ErrSpheres)
+	if !(least >= 1e-3 && most <= 1e6 && most <= MaxRatio*least) {
+		return fmt.Errorf("balloons of %g to %g mm; diameters above 0, at most %d times as large, can be relaxed together: %w", least, most, MaxRatio, ErrSpheres)
 	}
 	return nil
 }

@@ -16,9 +16,9 @@ const (
 	ballUnit  = 256
 	firstUnit = 64 // of the pitch at the lightest push
 	pitchUnit = 128
-	girthUnit = 64
+	girthUnit = 32
 	girthNil  = 2  // what the girth at the lightest push is counted from
-	coverUnit = 90 // of the root of what shows through: the less shows, the finer
+	coverUnit = 64 // of the root of what shows through: the less shows, the finer
 
 	packedWidth = 1 + 2*nest.Points + len(coverPushes)
 )
@@ -104,7 +104,7 @@ func unpack(c *nest.Curve, text string, row int, ball float64) {
 }
 
 // offUnit is the step in which factors are written, as what they are off 1.
-const offUnit = 64
+const offUnit = 40
 
 // PackFactors writes by what to multiply pitches and girths, one byte each, all first
 // ones before all second ones. Of the curves it takes only those figures.
