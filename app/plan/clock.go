@@ -77,7 +77,7 @@ type Budget struct {
 
 // The budgets in use: for an answer at once, for one that is read, and for one that is decided by.
 var (
-	Quick   = Budget{Schedules: 24, Runs: 160}
+	Quick   = Budget{Schedules: 16, Runs: 120}
 	Usual   = Budget{Schedules: 400, Runs: crew.Runs}
 	Patient = Budget{Schedules: 2500, Runs: crew.Runs}
 )

@@ -80,7 +80,7 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 		at := p.last()
 		end := float64(m.job.Now)
 		if at >= 0 {
-			end = max(end, p.ends[at])
+			end = later(end, p.ends[at])
 		}
 		finish[run] = end
 		if end > float64(m.job.Doors) {

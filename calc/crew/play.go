@@ -197,7 +197,7 @@ func (p *player) comes(m *member) (float64, int) {
 func (p *player) come(n *node, k int, at, planned, least float64, over bool) float64 {
 	m, task := &n.people[k], p.same[n.task]
 	cal := p.calendar(n.task, p.team[k])
-	here := min(cal.room(at, planned), cal.room(max(at, float64(n.from)), least))
+	here := sooner(cal.room(at, planned), cal.room(later(at, float64(n.from)), least))
 	last := float64(p.model.last[p.model.tasks[task].Place])
 	gone := here >= float64(m.back) && at < last
 	if here <= at && !(gone && over && m.relief >= 0) {
@@ -268,7 +268,7 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 		if left > 0 {
 			p.undone[n.task] += float64(n.share * (left / minutes))
 		}
-		p.starts[i], p.ends[i], p.decided[i] = min(begin, end), end, p.arriveBy[0]
+		p.starts[i], p.ends[i], p.decided[i] = sooner(begin, end), end, p.arriveBy[0]
 		return
 	}
 	planned := float64(n.length * p.scale[n.task])
@@ -282,14 +282,14 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 			if p.model.took(task, p.who[n.people[k].person]) {
 				least = 0
 			}
-			if at := p.come(n, k, max(ready, p.arrive[k]), planned, least, true); at > ready {
+			if at := p.come(n, k, later(ready, p.arrive[k]), planned, least, true); at > ready {
 				ready, by, moved = at, p.arriveBy[k], true
 			}
 		}
 	}
 	slowest := 1.0
 	for k := range n.people {
-		slowest = max(slowest, p.slow[k])
+		slowest = later(slowest, p.slow[k])
 	}
 	p.starts[i], p.ends[i], p.decided[i] = ready, ready+float64(minutes*slowest*p.without(n)), by
 }
@@ -301,7 +301,7 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 	first := float64(forever)
 	for k := range n.people {
 		p.arrive[k] = p.come(n, k, p.arrive[k], 0, 0, n.people[k].keeps)
-		first = min(first, p.arrive[k])
+		first = sooner(first, p.arrive[k])
 	}
 	done := p.together(n, float64((n.share+p.undone[n.task])*times), first)
 	last := -float64(forever)
@@ -332,14 +332,14 @@ func (p *player) together(n *node, share, now float64) float64 {
 		for k := range n.people {
 			m := &n.people[k]
 			if p.arrive[k] > now {
-				next = min(next, p.arrive[k])
+				next = sooner(next, p.arrive[k])
 				continue
 			}
 			here := p.calendar(n.task, p.team[k]).at(int(math.Floor(now)))
 			if float64(here.From) <= now {
-				next = min(next, float64(here.To))
+				next = sooner(next, float64(here.To))
 			} else if !m.keeps || here.From < last {
-				next = min(next, float64(here.From))
+				next = sooner(next, float64(here.From))
 				continue
 			}
 			speed += m.speed / p.slow[k]
@@ -351,4 +351,20 @@ func (p *player) together(n *node, share, now float64) float64 {
 		now = next
 	}
 	return now
+}
+
+// later and sooner are max and min of numbers that are numbers: those of the language also look for what is none, which
+// takes a phone several times as long.
+func later(a, b float64) float64 {
+	if a < b {
+		return b
+	}
+	return a
+}
+
+func sooner(a, b float64) float64 {
+	if b < a {
+		return b
+	}
+	return a
 }

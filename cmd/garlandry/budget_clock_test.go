@@ -32,12 +32,21 @@ const visits = `async (n, busy) => {
 	return rows.join(' ');
 }`
 
-// firstClock goes to the clock of a job that nobody looked at yet, and measures from the tap to its first answer, painted,
-// to the plan that was worked out further, and to what would help.
+// firstClock goes to the clock of a job that nobody looked at yet, from another page of the job that the phone has drawn
+// itself, and measures from the tap to its first answer, painted, to the plan that was worked out further, and to what
+// would help.
 const firstClock = `async () => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
 	const link = document.createElement('a');
+	for (const to of ['/pack', '/counts']) {
+		const way = document.createElement('a');
+		way.href = location.pathname.replace(/\/[a-z]+$/, to);
+		document.querySelector('#page').append(way);
+		way.click();
+		await until(() => location.pathname.endsWith(to) && !way.isConnected);
+		await frame();
+	}
 	link.href = location.pathname.replace(/\/counts$/, '/clock') + '?help=1';
 	document.querySelector('#page').append(link);
 	const start = performance.now(), rows = [];

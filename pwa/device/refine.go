@@ -5,7 +5,7 @@ import "runtime"
 const (
 	// sliceMS is for how long work goes on before what came from outside is let in. A tap waits for no more than that, and
 	// the longest stretch without a pause.
-	sliceMS = 8
+	sliceMS = 16
 	// restMS is how long after a tap that changed something work begins, so that the taps after it come first.
 	restMS = 300
 )

@@ -66,6 +66,7 @@ async function start({ build, core, exec, role }) {
     importScripts(exec);
     Object.assign(self.garlandryHost, { build: build || '', role: role || '' });
     const go = new Go();
+    go.env = { GOGC: '200' }; // memory is let grow a little further before it is gone through
     const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
     go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
   } catch (error) {

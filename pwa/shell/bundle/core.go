@@ -14,12 +14,13 @@ import (
 )
 
 // lean keeps code out of line, since pages inlined into one another weigh several times as much; quick lets the inner
-// loops of the physics be inlined all the same. Bare leaves the checks of indexes out of the compiler's own runtime, where
-// one that failed would end the program anyway; they stay in all other code.
+// loops of the physics be inlined all the same, brisk those of the crew's clock. Bare leaves the checks of indexes out of
+// the compiler's own runtime, where one that failed would end the program anyway; they stay in all other code.
 const (
 	lean  = "-gcflags=all=-l"
 	bare  = "-gcflags=runtime=-l -B"
 	quick = "-gcflags=garlandry/calc/nest="
+	brisk = "-gcflags=garlandry/calc/crew/...="
 )
 
 // buildCore compiles the on-device program and slims it. Paths, build ids and version control marks are left out, so that
@@ -35,7 +36,7 @@ func buildCore() ([]byte, error) {
 		return nil, err
 	}
 	out := filepath.Join(work, "core.wasm")
-	cmd := exec.Command("go", "build", "-overlay", replaced, "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, bare, quick, "-o", out, "garlandry/cmd/ondevice")
+	cmd := exec.Command("go", "build", "-overlay", replaced, "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, bare, quick, brisk, "-o", out, "garlandry/cmd/ondevice")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOEXPERIMENT="+collector())
 	cmd.Stderr = os.Stderr
 	if err := cmd.Run(); err != nil {
