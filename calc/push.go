@@ -116,7 +116,7 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	if p.Working() {
 		better = "look again in a moment, when this recipe is worked out."
 	}
-	r.note("Estimated from two sizes, most within 10 %: " + better)
+	r.note("Estimated from two sizes, most within 15 %: " + better)
 }
 
 // Where pitch, girth and coverage come from, and where the push does.
