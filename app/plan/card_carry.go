@@ -1,6 +1,9 @@
 package plan
 
-import "garlandry/calc/cluster"
+import (
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+)
 
 // carryRule is bringing the sections of a base that was joined at home through a narrow doorway, where nobody else passes
 // meanwhile. Where the doorway is wide they come in when they are put up.
@@ -26,7 +29,7 @@ var carryRule = cardRule{family: "carry", place: Site, noun: "piece", title: "Ca
 }}
 
 // narrow reports whether the way in leads through a doorway in which two do not pass each other.
-func (d *draft) narrow() bool {
-	wide := d.figures.get("hands/doorway")
-	return d.job.Brief.DoorMM > 0 && d.job.Brief.DoorMM < wide
-}
+func (d *draft) narrow() bool { return narrowDoor(&d.job.Brief, d.figures.get("hands/doorway")) }
+
+// narrowDoor is that for two who need so many millimetres.
+func narrowDoor(b *job.Brief, twoMM float64) bool { return b.DoorMM > 0 && b.DoorMM < twoMM }

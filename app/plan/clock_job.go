@@ -107,7 +107,7 @@ var priorityOf = map[string]crew.Priority{"should": crew.Should, "could": crew.C
 
 // cards makes a task of every card, done ones too, so that what was seen of them counts; and says how far they are.
 func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
-	narrow := j.Brief.DoorMM > 0 && j.Brief.DoorMM < p.figure("hands/doorway")
+	narrow := narrowDoor(&j.Brief, p.figure("hands/doorway"))
 	down := 0 // hands for the take-down; without its time or anybody there it is left out
 	if w := c.job.Windows[crew.TakeDown]; len(w) > 0 {
 		down = c.hands(crew.TakeDown, w[0].From)

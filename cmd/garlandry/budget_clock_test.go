@@ -64,12 +64,7 @@ const firstClock = `async () => {
 func TestBudgetClock(t *testing.T) {
 	chromium(t)
 	budgets(t)
-	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
-	p := newPhone(t, t.TempDir())
-	p.join(server.link, "")
-	p.ready()
-	p.until(`document.querySelector('a[href^="/jobs/"]')`)
-	at := server.address + p.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href')`)
+	p, at := demoPhone(t)
 	p.open(at + "/counts")
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`)

@@ -86,17 +86,24 @@ const taps = `async (n) => {
 	return rows.join('\n');
 }`
 
-func TestBudgetTap(t *testing.T) {
-	chromium(t)
-	budgets(t)
+// demoPhone is the owner's phone beside a server with the demo, and the address of the demo's job.
+func demoPhone(t *testing.T) (p *phone, at string) {
+	t.Helper()
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
-	p := newPhone(t, t.TempDir())
+	p = newPhone(t, t.TempDir())
 	p.join(server.link, "")
 	p.ready()
 	p.until(`document.querySelector('a[href^="/jobs/"]')`)
-	p.open(server.address + p.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href')`) + "/cards")
+	return p, p.text(`document.querySelector('a[href^="/jobs/"]').href`)
+}
+
+func TestBudgetTap(t *testing.T) {
+	chromium(t)
+	budgets(t)
+	p, at := demoPhone(t)
+	p.open(at + "/cards")
 	p.ready()
-	p.open(server.address + p.text(`document.querySelector('a[href*="/cards/make/"]').getAttribute('href')`))
+	p.open(p.text(`document.querySelector('a[href*="/cards/make/"]').href`))
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 	slowPhone(t, p, "taps")

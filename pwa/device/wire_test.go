@@ -1,0 +1,122 @@
+package device_test
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+	"time"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+)
+
+// wire is one phone's way to the server.
+type wire struct {
+	*world
+	session sync.Session
+	offline bool          // nothing gets through
+	lose    int           // answers that get lost from now on
+	status  int           // what the server answers instead, if not 0
+	hang    chan struct{} // lie-fi: every exchange waits for this to close, then comes to nothing
+	asked   []string      // paths, in order
+
+	syncStatus int    // what the server answers to an exchange of a log, if not 0
+	only       string // the one job that this session may see; "" for all
+	refuses    string // the log whose exchange the server has no time for; "" for none
+	role       string // for whom the server drew the page that the next tab opens on
+}
+
+func (w *wire) set(change func(*wire)) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	change(w)
+}
+
+func (w *wire) Fetch(method, path, body string, _ time.Duration) device.Answer {
+	w.mu.Lock()
+	hang := w.hang
+	w.mu.Unlock()
+	if hang != nil {
+		select {
+		case <-hang:
+		case <-w.ctx.Done():
+		}
+		return device.Answer{}
+	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.asked = append(w.asked, path)
+	switch {
+	case w.offline:
+		return device.Answer{}
+	case w.status != 0:
+		return device.Answer{Status: w.status, RetryAfter: "2"}
+	}
+	if w.syncStatus != 0 && method == "POST" {
+		return device.Answer{Status: w.syncStatus}
+	}
+	answer := w.serve(method, path, body)
+	if w.lose > 0 {
+		w.lose--
+		return device.Answer{}
+	}
+	return answer
+}
+
+func (w *wire) serve(method, path, body string) device.Answer {
+	if method == "GET" && path == "/api/v1/me" {
+		return w.me()
+	}
+	log, isSync := strings.CutSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync")
+	if id, own := strings.CutSuffix(log, "/own"); own {
+		log = id + sync.OwnSuffix
+	}
+	if isSync && w.refuses == log {
+		return device.Answer{Status: 503}
+	}
+	if method != "POST" || !isSync || w.only != "" && w.only != log {
+		return device.Answer{Status: 404}
+	}
+	ledger := w.ledgers[log]
+	if ledger == nil {
+		if w.session.Author.Role != job.Owner {
+			return device.Answer{Status: 404}
+		}
+		ledger = sync.NewMemory(log, "first", []byte("a key of thirty-two bytes or so.."), w.clock.Load())
+		w.ledgers[log] = ledger
+	}
+	var req sync.Request
+	if json.Unmarshal([]byte(body), &req) != nil {
+		return device.Answer{Status: 400}
+	}
+	resp, err := sync.Serve(ledger, w.session, req, w.clock.Load())
+	if errors.Is(err, sync.ErrOther) {
+		return device.Answer{Status: 409}
+	}
+	if err != nil {
+		return device.Answer{Status: 400}
+	}
+	return toAnswer(resp)
+}
+
+func (w *wire) me() device.Answer {
+	jobs := []map[string]string{}
+	if w.session.Closed == "" {
+		for log := range w.ledgers {
+			if !strings.HasSuffix(log, sync.OwnSuffix) && (w.only == "" || w.only == log) {
+				jobs = append(jobs, map[string]string{"id": log})
+			}
+		}
+	}
+	by := w.session.Author
+	return toAnswer(map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed, "jobs": jobs, "build": "test"})
+}
+
+func toAnswer(v any) device.Answer {
+	text, err := json.Marshal(v)
+	if err != nil {
+		return device.Answer{Status: 500}
+	}
+	return device.Answer{Status: 200, Text: string(text)}
+}
