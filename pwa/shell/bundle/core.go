@@ -13,13 +13,13 @@ import (
 	"garlandry/pwa/shell/slim"
 )
 
-// lean keeps code out of line, since pages inlined into one another weigh several times as much; quick lets the inner
+// lean keeps code out of line, since pages inlined into one another weigh several times as much; loops lets the inner
 // loops of the physics be inlined all the same, brisk those of the crew's clock. Bare leaves the checks of indexes out of
 // the compiler's own runtime, where one that failed would end the program anyway; they stay in all other code.
 const (
 	lean  = "-gcflags=all=-l"
 	bare  = "-gcflags=runtime=-l -B"
-	quick = "-gcflags=garlandry/calc/nest="
+	loops = "-gcflags=garlandry/calc/nest="
 	brisk = "-gcflags=garlandry/calc/crew/...="
 )
 
@@ -36,7 +36,7 @@ func buildCore() ([]byte, error) {
 		return nil, err
 	}
 	out := filepath.Join(work, "core.wasm")
-	cmd := exec.Command("go", "build", "-overlay", replaced, "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, bare, quick, brisk, "-o", out, "garlandry/cmd/ondevice")
+	cmd := exec.Command("go", "build", "-overlay", replaced, "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", lean, bare, loops, brisk, "-o", out, "garlandry/cmd/ondevice")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOEXPERIMENT="+collector())
 	cmd.Stderr = os.Stderr
 	if err := cmd.Run(); err != nil {

@@ -9,6 +9,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io/fs"
 	"os"
@@ -21,7 +22,11 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
+// quick compresses weakly: for a developer who tries a change in a browser. What is measured or shipped is built without.
+var quick = flag.Bool("quick", false, "compress weakly, which takes seconds instead of a minute")
+
 func main() {
+	flag.Parse()
 	if err := run("../../static"); err != nil {
 		fmt.Fprintln(os.Stderr, "bundle:", err)
 		os.Exit(1)
@@ -149,7 +154,11 @@ func write(gen, url string, content []byte) (shell.Asset, error) {
 		return asset, nil
 	}
 	var br, gz bytes.Buffer
-	b := brotli.NewWriterOptions(&br, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) // the core is larger than the usual window
+	quality := brotli.BestCompression
+	if *quick {
+		quality = brotli.BestSpeed
+	}
+	b := brotli.NewWriterOptions(&br, brotli.WriterOptions{Quality: quality, LGWin: 24}) // the core is larger than the usual window
 	g, err := gzip.NewWriterLevel(&gz, gzip.BestCompression)
 	if err != nil {
 		return asset, fmt.Errorf("compress %s: %w", name, err)
