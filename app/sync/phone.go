@@ -22,7 +22,7 @@ var (
 type PhoneOptions struct {
 	Now    func() int64   // the phone's clock, Unix milliseconds
 	NewID  func() string  // 128 random bits as text
-	Jitter func() float64 // from 0 to below 1, for pauses between attempts
+	Jitter func() float64 // from 0 to below 1, for pauses between attempts and for revisions
 	App    string         // the build, sent along
 
 	Words func(job.Op) (what, title string) // of an operation about to stand in a [Note], and of its job; nil: none
@@ -168,14 +168,20 @@ func (p *Phone) log(id string) *phoneLog {
 	return p.logs[id]
 }
 
-// finish ends an action: it adds the phone's own row and moves the revision on.
+// stride is by how much the longest step of the revision exceeds the shortest.
+const stride = 1 << 32
+
+// finish ends an action: it adds the phone's own row and moves the revision on. How far is up to chance, so that two tabs
+// that act on the same revision do not arrive at the same next one: a tab of a build that only counted would take the
+// other's for its own.
 func (p *Phone) finish(w *writing) (Step, error) {
-	w.step.If, w.step.Rev = p.rev, p.rev+1
-	w.put(RowPhone, phoneRow{job.Version, p.rev + 1, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
+	next := p.rev + 1 + uint64(p.options.Jitter()*stride)
+	w.step.If, w.step.Rev = p.rev, next
+	w.put(RowPhone, phoneRow{job.Version, next, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
 	if w.err != nil {
 		return Step{}, w.err
 	}
-	p.rev++
+	p.rev = next
 	return w.step, nil
 }
 

@@ -46,18 +46,18 @@ func first(args []js.Value) js.Value {
 	return args[0]
 }
 
-// Read gives what is stored in a span.
-func (h host) Read(span device.Span) ([]device.Entry, error) {
-	found, err := await(h.Call("read", span.First, span.Last))
+// Read gives what is stored in the spans, read in one transaction.
+func (h host) Read(spans ...device.Span) (device.Snapshot, error) {
+	found, err := await(h.Call("read", pairs(spans)))
 	if err != nil {
-		return nil, fmt.Errorf("read the phone's storage: %w", err)
+		return device.Snapshot{}, fmt.Errorf("read the phone's storage: %w", err)
 	}
-	keys, values := found.Index(0), found.Index(1)
-	entries := make([]device.Entry, keys.Length())
-	for i := range entries {
-		entries[i] = device.Entry{Key: keys.Index(i).String(), Text: values.Index(i).String()}
+	keys, values := found.Get("keys"), found.Get("values")
+	snapshot := device.Snapshot{Generation: found.Get("generation").String(), Entries: make([]device.Entry, keys.Length())}
+	for i := range snapshot.Entries {
+		snapshot.Entries[i] = device.Entry{Key: keys.Index(i).String(), Text: values.Index(i).String()}
 	}
-	return entries, nil
+	return snapshot, nil
 }
 
 // Commit writes in one strict transaction, unless the generation is not the expected one any more.
@@ -66,19 +66,31 @@ func (h host) Commit(b device.Batch) (bool, error) {
 	for i, p := range b.Put {
 		puts[i] = []any{p.Key, p.Text}
 	}
-	spans := make([]any, len(b.Empty))
-	for i, s := range b.Empty {
-		spans[i] = []any{s.First, s.Last}
-	}
 	deletes := make([]any, len(b.Delete))
 	for i, key := range b.Delete {
 		deletes[i] = key
 	}
-	done, err := await(h.Call("commit", b.Expected, b.Next, spans, deletes, puts))
+	done, err := await(h.Call("commit", b.Expected, b.Next, b.Token, pairs(b.Empty), deletes, puts))
 	if err != nil {
 		return false, fmt.Errorf("write the phone's storage: %w", err)
 	}
 	return done.Bool(), nil
+}
+
+func pairs(spans []device.Span) []any {
+	list := make([]any, len(spans))
+	for i, s := range spans {
+		list[i] = []any{s.First, s.Last}
+	}
+	return list
+}
+
+// Alone runs work in this tab's turn to write.
+func (h host) Alone(work func() error) error {
+	if end, err := await(h.Call("turn")); err == nil { // without a turn it is only less fair
+		defer end.Invoke()
+	}
+	return work()
 }
 
 // fail says that there can be no core; forms then go to the server.

@@ -2,6 +2,7 @@ package device
 
 import (
 	"bytes"
+	"errors"
 	"strings"
 
 	"garlandry/app/job"
@@ -267,7 +268,11 @@ func (c *Core) notSaved(m Message, err error) Drawing {
 		c.said = said{alert: "What you did last " + why + "It is tried again when the app is opened next.", unread: true}
 		return Drawing{Type: "drawn", Number: m.Number}
 	}
-	c.said = said{alert: "This " + why + "Make room on the phone, then try again.", unread: true}
+	next := "Make room on the phone, then try again."
+	if errors.Is(err, errStale) {
+		next = "Close the app's other tabs, then try again."
+	}
+	c.said = said{alert: "This " + why + next, unread: true}
 	c.due = duePage
 	d := c.state()
 	d.Number, d.Refused = m.Number, true

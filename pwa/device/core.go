@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -53,6 +54,13 @@ type Core struct {
 	bytes    int64
 	persists bool // the promise was asked for
 	adrift   bool // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
+	base     base // what of the storage the phone in memory stands on
+}
+
+// base is the state of the storage that a phone in memory was made from, or has brought about by its commits.
+type base struct {
+	generation string // as it was read, whatever build wrote it
+	rev        uint64 // of the phone's row
 }
 
 // me is what the server said of this phone's person.
@@ -105,19 +113,39 @@ func (c *Core) doubt() error {
 // load reads everything but the logs; these are read when they are needed.
 func (c *Core) load() error {
 	c.adrift = true
-	err := c.loadAll()
-	c.adrift = err != nil
-	return err
+	for range attempts {
+		err := c.loadAll()
+		if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
+			continue
+		}
+		c.adrift = err != nil
+		return err
+	}
+	return errStale
 }
 
+// loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's commit.
 func (c *Core) loadAll() error {
-	var rows []sync.Row
+	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}}
 	for _, r := range sync.OpenRanges() {
-		entries, err := c.Disk.Read(Span{r.From, r.To})
-		if err != nil {
-			return err
+		spans = append(spans, Span{r.From, r.To})
+	}
+	found, err := c.Disk.Read(spans...)
+	if err != nil {
+		return err
+	}
+	var rows []sync.Row
+	var own []Entry
+	at := base{generation: found.Generation}
+	for _, e := range found.Entries {
+		switch {
+		case e.Key == keyMe || strings.HasPrefix(e.Key, keyPosts):
+			own = append(own, e)
+			continue
+		case e.Key == sync.RowPhone:
+			at.rev = sync.Revision([]byte(e.Text))
 		}
-		rows = append(rows, toRows(entries)...)
+		rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
 	}
 	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf})
 	if err != nil {
@@ -126,43 +154,29 @@ func (c *Core) loadAll() error {
 	if c.phone != nil {
 		phone.Resume(c.phone)
 	}
-	c.phone = phone
+	c.phone, c.base = phone, at
 	for _, id := range c.jobIDs() { // another tab may have changed any of them
 		c.designs[id]++
 	}
-	if err := c.loadOwn(); err != nil {
-		return err
-	}
-	err = c.commit(step, nil)
-	if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
-		return c.load()
-	}
-	return err
+	c.openOwn(own)
+	return c.commit(step, nil)
 }
 
-func (c *Core) loadOwn() error {
-	entries, err := c.Disk.Read(Span{keyMe, keyMe + "\x00"})
-	if err != nil {
-		return err
-	}
-	c.me = me{}
-	if len(entries) > 0 {
-		_ = json.Unmarshal([]byte(entries[0].Text), &c.me) // unreadable: the server tells again
-	}
-	posts, err := c.Disk.Read(Span{keyPosts, keyPosts + "\x7f"})
-	if err != nil {
-		return err
-	}
-	c.posts, c.expired = map[string]bool{}, nil
-	for _, p := range posts {
-		at, err := strconv.ParseInt(p.Text, 10, 64)
+// openOwn takes in the entries that are the device's own.
+func (c *Core) openOwn(entries []Entry) {
+	c.me, c.posts, c.expired = me{}, map[string]bool{}, nil
+	for _, e := range entries {
+		if e.Key == keyMe {
+			_ = json.Unmarshal([]byte(e.Text), &c.me) // unreadable: the server tells again
+			continue
+		}
+		at, err := strconv.ParseInt(e.Text, 10, 64)
 		if err == nil && c.Now()-at < postsKept {
-			c.posts[p.Key[len(keyPosts):]] = true
+			c.posts[e.Key[len(keyPosts):]] = true
 		} else {
-			c.expired = append(c.expired, p.Key)
+			c.expired = append(c.expired, e.Key)
 		}
 	}
-	return nil
 }
 
 func toRows(entries []Entry) []sync.Row {
@@ -179,10 +193,13 @@ var errStale = errors.New("another tab was faster")
 // commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. On any error the phone
 // in memory is ahead of the storage and must be loaded again.
 func (c *Core) commit(step sync.Step, own []Entry) error {
-	if step.Empty() {
+	switch {
+	case step.Empty():
 		return nil
+	case step.If != c.base.rev: // a step before it was never written
+		return errStale
 	}
-	b := Batch{Expected: generation(step.If), Next: generation(step.Rev), Delete: append(c.expired, step.Delete...), Put: own}
+	b := Batch{Token: c.NewID(), Expected: c.base.generation, Next: strconv.FormatUint(step.Rev, 10), Delete: append(c.expired, step.Delete...), Put: own}
 	for _, r := range step.Drop {
 		b.Empty = append(b.Empty, Span{r.From, r.To})
 	}
@@ -196,43 +213,44 @@ func (c *Core) commit(step sync.Step, own []Entry) error {
 	case !done:
 		return errStale
 	}
-	c.expired = nil
+	c.base, c.expired = base{b.Next, step.Rev}, nil
 	return nil
 }
 
-func generation(rev uint64) string {
-	if rev == 0 {
-		return ""
-	}
-	return strconv.FormatUint(rev, 10)
-}
+// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds at
+// the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws its
+// page before it writes again: so many in a row mean that something is broken, which the person must hear of.
+const attempts = 100
 
-// attempts is how often an action is tried again when another tab was faster.
-const attempts = 5
-
-// do runs an action and writes its step; where another tab was faster it loads anew and acts again. When the storage
-// refuses, the phone goes back to what is stored and the error says so.
+// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its own.
+// When the storage refuses, the phone goes back to what is stored and the error says so.
 func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
-	for range attempts {
-		step, own, err := act()
-		if err == nil {
-			err = c.commit(step, own)
-		}
-		switch {
-		case err == nil:
-			if !step.Empty() {
-				c.Page.TellOthers()
-			}
-			return nil
-		case !errors.Is(err, errStale):
-			if loadErr := c.load(); loadErr != nil {
-				return errors.Join(err, loadErr)
-			}
-			return err
-		}
-		if err := c.load(); err != nil {
-			return err
-		}
+	step, own, err := act()
+	if err == nil && step.Empty() {
+		return nil
 	}
-	return errStale
+	if err == nil {
+		err = c.Disk.Alone(func() error {
+			for range attempts {
+				err := c.commit(step, own)
+				if !errors.Is(err, errStale) {
+					return err
+				}
+				if err = c.load(); err != nil {
+					return err
+				}
+				if step, own, err = act(); err != nil {
+					return err
+				}
+			}
+			return errStale
+		})
+	}
+	if err != nil {
+		return errors.Join(err, c.load())
+	}
+	if !step.Empty() {
+		c.Page.TellOthers()
+	}
+	return nil
 }

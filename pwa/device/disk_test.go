@@ -8,10 +8,13 @@ import (
 	"garlandry/pwa/device"
 )
 
-// disk is the storage of one phone; its tabs share it.
+// disk is the storage of one phone in memory; its tabs share it. It follows the same rules as static/js/disk.js: both pass
+// the contract in contract_test.go.
 type disk struct {
 	mu         gosync.Mutex
+	turn       gosync.Mutex // held by the tab whose turn to write it is
 	generation string
+	token      string // of the last commit
 	rows       map[string]string
 }
 
@@ -36,67 +39,140 @@ type handle struct {
 
 	slowKey string        // the commit that writes this key takes
 	slowTo  chan struct{} // until this is closed
+
+	dies      death       // how the connection of the next commit dies
+	meanwhile func()      // happens before the commit is tried again, over a new connection
+	before    func()      // happens before every commit; nothing is locked
+	turnless  bool        // the browser gives no turns
+	really    device.Disk // if not nil, this is where everything is stored
+	between   func(n int) // happens during a read, after so many spans, if the disk reads them one by one
+	torn      bool        // the disk reads spans one by one, as it did once
 }
 
-var errKilled = errors.New("this tab is dead")
+// death is when a connection dies in the middle of a commit.
+type death int
 
-func (h *handle) Read(s device.Span) ([]device.Entry, error) {
+const (
+	never   death = iota
+	before        // nothing was written
+	halfway       // something was written and is taken back
+	after         // all was written, but the answer is lost
+	noRoom        // the storage has no room, which a second try would not change
+)
+
+var (
+	errKilled = errors.New("this tab is dead")
+	errFull   = errors.New("no room left")
+)
+
+func (h *handle) Read(spans ...device.Span) (device.Snapshot, error) {
+	if h.really != nil {
+		return h.really.Read(spans...)
+	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.left == 0 {
-		return nil, errKilled
+		return device.Snapshot{}, errKilled
 	}
+	found := device.Snapshot{Generation: h.generation}
+	for _, s := range spans {
+		found.Entries = append(found.Entries, h.span(s)...)
+	}
+	return found, nil
+}
+
+func (d *disk) span(s device.Span) []device.Entry {
 	var entries []device.Entry
-	for k, text := range h.rows {
+	for k, text := range d.rows {
 		if s.First <= k && k < s.Last {
 			entries = append(entries, device.Entry{Key: k, Text: text})
 		}
 	}
 	sort.Slice(entries, func(a, b int) bool { return entries[a].Key < entries[b].Key })
-	return entries, nil
+	return entries
 }
 
 func (h *handle) Commit(b device.Batch) (bool, error) {
 	h.mu.Lock()
-	slowKey, slowTo := h.slowKey, h.slowTo
+	slowKey, slowTo, first := h.slowKey, h.slowTo, h.before
 	h.mu.Unlock()
 	for _, e := range b.Put {
 		if e.Key == slowKey {
 			<-slowTo
 		}
 	}
+	if first != nil {
+		first()
+	}
+	if h.really != nil {
+		return h.really.Commit(b)
+	}
+	done, died, err := h.try(b)
+	if !died {
+		return done, err
+	}
+	if h.meanwhile != nil {
+		h.meanwhile()
+	}
+	done, _, err = h.try(b)
+	return done, err
+}
+
+// try writes a batch, or dies over it; what died is tried again once.
+func (h *handle) try(b device.Batch) (done, died bool, err error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
+	dies := h.dies
+	h.dies = never
 	switch {
 	case h.left == 0:
-		return false, errKilled
-	case h.full, h.holds && len(b.Empty) > 0:
-		return false, errors.New("no room left")
+		return false, false, errKilled
+	case h.full, h.holds && len(b.Empty) > 0, dies == noRoom:
+		return false, false, errFull
+	case dies == before, dies == halfway:
+		return false, true, nil
+	case h.token == b.Token && b.Token != "":
+		return true, false, nil
 	case h.generation != b.Expected:
-		return false, nil
+		return false, false, nil
 	}
-	for _, s := range b.Empty {
-		for k := range h.rows {
-			if s.First <= k && k < s.Last {
-				delete(h.rows, k)
-			}
-		}
-	}
-	for _, k := range b.Delete {
-		delete(h.rows, k)
-	}
-	for _, e := range b.Put {
-		h.rows[e.Key] = e.Text
-	}
-	h.generation = b.Next
+	h.write(b)
 	if h.left > 0 {
 		h.left--
 	}
 	if h.silent {
 		h.silent = false
-		return false, errors.New("the storage did not answer")
+		return false, false, errors.New("the storage did not answer")
 	}
-	return true, nil
+	return true, dies == after, nil
+}
+
+func (d *disk) write(b device.Batch) {
+	for _, s := range b.Empty {
+		for k := range d.rows {
+			if s.First <= k && k < s.Last {
+				delete(d.rows, k)
+			}
+		}
+	}
+	for _, k := range b.Delete {
+		delete(d.rows, k)
+	}
+	for _, e := range b.Put {
+		d.rows[e.Key] = e.Text
+	}
+	d.generation, d.token = b.Next, b.Token
+}
+
+func (h *handle) Alone(work func() error) error {
+	if h.really != nil {
+		return h.really.Alone(work)
+	}
+	if !h.turnless {
+		h.turn.Lock()
+		defer h.turn.Unlock()
+	}
+	return work()
 }
 
 func (h *handle) set(change func(*handle)) {

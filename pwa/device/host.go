@@ -8,9 +8,16 @@ type Entry struct{ Key, Text string }
 // Span is the keys from First up to, but without, Last.
 type Span struct{ First, Last string }
 
+// Snapshot is what the storage held at one moment.
+type Snapshot struct {
+	Generation string  // that the last commit left; "" before the first
+	Entries    []Entry // of the spans asked for, span by span, each in the order of its keys
+}
+
 // Batch is what one transaction writes: the spans are emptied first, then the keys deleted, then the entries put.
 type Batch struct {
-	Expected, Next string // generation before and after
+	Token          string // names this commit and no other, so that a second try of it is known by it
+	Expected, Next string // generation before and after; two tabs may come to the same next one
 	Empty          []Span
 	Delete         []string
 	Put            []Entry
@@ -18,11 +25,15 @@ type Batch struct {
 
 // Disk is the phone's storage: texts by key. Several tabs share it.
 type Disk interface {
-	// Read gives what is stored in a span, in the order of the keys.
-	Read(Span) ([]Entry, error)
-	// Commit writes everything in one durable transaction, or reports false and writes nothing if the stored generation
-	// is not the expected one: another tab has written meanwhile.
+	// Read gives what is stored in the spans. No commit of another tab falls in between.
+	Read(...Span) (Snapshot, error)
+	// Commit writes everything in one durable transaction. It reports false and writes nothing if the stored generation
+	// is not the expected one: another tab has written meanwhile. It reports true and writes nothing if the last commit
+	// has its token: it had gone through, though the storage lost its answer.
 	Commit(Batch) (bool, error)
+	// Alone runs work while no other tab does the same, so that each tab gets its turn. Where the browser cannot see to
+	// that it runs work all the same: Commit alone decides what is written.
+	Alone(work func() error) error
 }
 
 // Answer is what came back from the server. Status 0 means that nothing came back in time.

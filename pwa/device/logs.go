@@ -1,6 +1,7 @@
 package device
 
 import (
+	"errors"
 	"strings"
 
 	"garlandry/app/job"
@@ -24,22 +25,29 @@ func (c *Core) ready(id string) (bool, error) {
 	return held, nil
 }
 
-// loadLog reads what a log wants of the storage until it wants nothing more.
+// loadLog reads what a log wants of the storage until it wants nothing more. What another tab has written meanwhile does
+// not fit the phone in memory, so that is loaded anew first.
 func (c *Core) loadLog(log string) error {
 	for range attempts {
 		wants := c.phone.Wants(log)
 		if len(wants) == 0 {
 			return nil
 		}
-		var rows []sync.Row
-		for _, r := range wants {
-			entries, err := c.Disk.Read(Span{r.From, r.To})
-			if err != nil {
+		spans := make([]Span, len(wants))
+		for i, r := range wants {
+			spans[i] = Span{r.From, r.To}
+		}
+		found, err := c.Disk.Read(spans...)
+		if err != nil {
+			return err
+		}
+		if found.Generation != c.base.generation {
+			if err := c.load(); err != nil {
 				return err
 			}
-			rows = append(rows, toRows(entries)...)
+			continue
 		}
-		step, err := c.phone.Give(log, rows)
+		step, err := c.phone.Give(log, toRows(found.Entries))
 		if err != nil {
 			return err
 		}
@@ -47,12 +55,12 @@ func (c *Core) loadLog(log string) error {
 			c.designChanged(log)
 		}
 		if err := c.commit(step, nil); err != nil {
-			if loadErr := c.load(); loadErr != nil {
-				return loadErr
+			if loadErr := c.load(); loadErr != nil || !errors.Is(err, errStale) {
+				return errors.Join(err, loadErr)
 			}
 		}
 	}
-	return nil
+	return errStale
 }
 
 // job reads a job as this phone shows it: with what it has not sent yet.

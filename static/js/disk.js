@@ -1,6 +1,8 @@
 // Disk is the phone's storage: text by key in one IndexedDB store. A commit is one transaction with strict durability,
 // and it happens only if nobody else has committed since this tab last read. Loaded into the worker.
 /* exported Disk */
+const turnLimit = 2000; // ms to wait for the other tabs
+
 class Disk {
   constructor() {
     this.handle = null;
@@ -36,40 +38,61 @@ class Disk {
     }
   }
 
-  // read gives the keys from first up to, but without, last, in order, and their texts.
-  read(first, last) {
+  // read gives what is stored in the spans, from the first key up to, but without, the last: keys and texts, span by span
+  // and in order, with the generation. One transaction reads it all, so no other tab's commit falls in between.
+  read(spans) {
     return this.heal((handle) => new Promise((resolve, reject) => {
       const transaction = handle.transaction('text', 'readonly');
-      const range = IDBKeyRange.bound(first, last, false, true);
-      const keys = transaction.objectStore('text').getAllKeys(range);
-      const values = transaction.objectStore('text').getAll(range);
-      transaction.oncomplete = () => resolve([keys.result, values.result]);
-      transaction.onabort = transaction.onerror = () => reject(transaction.error || new Error('read ended'));
+      const text = transaction.objectStore('text');
+      const generation = text.get('generation');
+      const ranges = spans.map(([first, last]) => IDBKeyRange.bound(first, last, false, true));
+      const keys = ranges.map((range) => text.getAllKeys(range));
+      const values = ranges.map((range) => text.getAll(range));
+      const all = (requests) => requests.flatMap((request) => request.result);
+      transaction.oncomplete = () => resolve({ generation: generation.result || '', keys: all(keys), values: all(values) });
+      transaction.onabort = () => reject(transaction.error || new Error('read ended'));
     }));
   }
 
   // commit resolves to true once the changes are on disk, or to false, with nothing changed, if the generation is not
-  // the expected one.
-  commit(expected, next, spans, deletes, puts) {
+  // the expected one. The token belongs to this commit alone. Where it is stored already, this is a second try, healed
+  // after the first had gone through; a generation says nothing about whose it is.
+  commit(expected, next, token, spans, deletes, puts) {
     return this.heal((handle) => new Promise((resolve, reject) => {
       const transaction = handle.transaction('text', 'readwrite', { durability: 'strict' });
       const text = transaction.objectStore('text');
       let stale = false;
+      const last = text.get('commit');
       const generation = text.get('generation');
       generation.onsuccess = () => {
-        const found = generation.result || '';
-        if (found === next) return; // healed after the first try had gone through
-        if (found !== expected) {
+        if (last.result === token) return;
+        if ((generation.result || '') !== expected) {
           stale = true;
           return;
         }
-        for (const [first, last] of spans) text.delete(IDBKeyRange.bound(first, last, false, true));
+        for (const [first, end] of spans) text.delete(IDBKeyRange.bound(first, end, false, true));
         for (const key of deletes) text.delete(key);
         for (const [key, value] of puts) text.put(value, key);
         text.put(next, 'generation');
+        text.put(token, 'commit');
       };
       transaction.oncomplete = () => resolve(!stale);
-      transaction.onabort = transaction.onerror = () => reject(transaction.error || new Error('write ended'));
+      transaction.onabort = () => reject(transaction.error || new Error('write ended')); // after any error, with its reason
     }));
+  }
+
+  // turn waits for this tab's turn to write and resolves to a function that ends it. Turns are for fairness: they keep
+  // busy tabs from overtaking one for ever. What is written rests on the generation alone, so without locks (a page not
+  // served securely), or when a tab that was put to sleep keeps its turn, the work goes on without one.
+  turn() {
+    if (typeof navigator === 'undefined' || !navigator.locks) return Promise.resolve(() => {});
+    return new Promise((resolve) => {
+      const limit = new AbortController();
+      const timer = setTimeout(() => limit.abort(), turnLimit);
+      navigator.locks.request('garlandry-disk', { signal: limit.signal }, () => {
+        clearTimeout(timer);
+        return new Promise((end) => { resolve(() => end()); });
+      }).catch(() => resolve(() => {}));
+    });
   }
 }

@@ -9,8 +9,9 @@ const turns = new MessageChannel(); // a message to itself comes after whatever 
 
 // host is what the core may call; everything that takes time gives a promise.
 self.garlandryHost = {
-  read: (first, last) => disk.read(first, last),
-  commit: (expected, next, spans, deletes, puts) => disk.commit(expected, next, spans, deletes, puts),
+  read: (spans) => disk.read(spans),
+  commit: (expected, next, token, spans, deletes, puts) => disk.commit(expected, next, token, spans, deletes, puts),
+  turn: () => disk.turn(),
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),

@@ -1,0 +1,259 @@
+//go:build !js
+
+package device_test
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	gosync "sync"
+	"testing"
+	"time"
+
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// node is static/js/disk.js itself, in a Node process over an IndexedDB in memory.
+type node struct {
+	t     testing.TB
+	mu    gosync.Mutex
+	asked int
+	lines io.Writer
+	wait  map[int]chan nodeAnswer
+	died  chan struct{} // a connection has died as asked for
+}
+
+type nodeAnswer struct {
+	ID    int             `json:"id"`
+	Value json.RawMessage `json:"value"`
+	Error string          `json:"error"`
+	Died  *int            `json:"died"`
+}
+
+var errNodeEnded = errors.New("the Node process has ended")
+
+// startNode skips the test where there is no Node or no IndexedDB for it.
+func startNode(t testing.TB) *node {
+	t.Helper()
+	const how = "npm install --prefix DIR fake-indexeddb@6.2.8, then FAKE_INDEXEDDB=DIR/node_modules/fake-indexeddb go test ./pwa/device"
+	database := os.Getenv("FAKE_INDEXEDDB")
+	if database == "" {
+		t.Skip("static/js/disk.js was not tried in Node, since FAKE_INDEXEDDB names no IndexedDB for it: " + how)
+	}
+	program, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("static/js/disk.js was not tried in Node, since there is no Node here: install nodejs, then " + how)
+	}
+	command := exec.Command(program, "testdata/host.cjs", "../../static/js/disk.js", database)
+	command.Stderr = os.Stderr
+	in, err := command.StdinPipe()
+	require.NoError(t, err)
+	out, err := command.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, command.Start())
+	n := &node{t: t, lines: in, wait: map[int]chan nodeAnswer{}, died: make(chan struct{}, 1)}
+	ended := make(chan struct{})
+	go func() {
+		defer close(ended)
+		n.listen(out)
+	}()
+	t.Cleanup(func() {
+		_ = in.Close() // then it ends by itself
+		<-ended
+		_ = command.Wait() // how it ended is of no interest any more
+	})
+	return n
+}
+
+func (n *node) listen(out io.Reader) {
+	lines := bufio.NewScanner(out)
+	lines.Buffer(nil, 1<<26)
+	for lines.Scan() {
+		var a nodeAnswer
+		if err := json.Unmarshal(lines.Bytes(), &a); err != nil {
+			break
+		}
+		if a.Died != nil {
+			n.died <- struct{}{}
+			continue
+		}
+		n.mu.Lock()
+		n.wait[a.ID] <- a
+		delete(n.wait, a.ID)
+		n.mu.Unlock()
+	}
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	for _, waits := range n.wait {
+		close(waits)
+	}
+	n.wait = nil
+}
+
+// ask sends one question and takes its answer into a value, which may be nil.
+func (n *node) ask(op string, question map[string]any, value any) error {
+	answer := make(chan nodeAnswer, 1)
+	n.mu.Lock()
+	if n.wait == nil {
+		n.mu.Unlock()
+		return errNodeEnded
+	}
+	n.asked++
+	n.wait[n.asked] = answer
+	line := map[string]any{"id": n.asked, "op": op}
+	for name, v := range question {
+		line[name] = v
+	}
+	data, err := json.Marshal(line)
+	if err == nil {
+		_, err = n.lines.Write(append(data, '\n'))
+	}
+	n.mu.Unlock()
+	if err != nil {
+		return err
+	}
+	var a nodeAnswer
+	there := true
+	select {
+	case a, there = <-answer:
+	case <-time.After(patience):
+		return fmt.Errorf("no answer to %s", op)
+	}
+	switch {
+	case !there:
+		return errNodeEnded
+	case a.Error != "":
+		return errors.New(a.Error)
+	case value == nil:
+		return nil
+	}
+	return json.Unmarshal(a.Value, value)
+}
+
+func (n *node) must(op string, question map[string]any, value any) {
+	n.t.Helper()
+	require.NoError(n.t, n.ask(op, question, value), op)
+}
+
+// open gives one more tab's hold on the storage.
+func (n *node) open() *nodeDisk {
+	d := &nodeDisk{node: n}
+	n.must("open", nil, &d.disk)
+	return d
+}
+
+// nodeDisk is one tab's hold on the storage, as the core sees it.
+type nodeDisk struct {
+	*node
+	disk      int
+	dying     bool
+	meanwhile func()
+}
+
+func (d *nodeDisk) Read(spans ...device.Span) (device.Snapshot, error) {
+	var found struct {
+		Generation   string
+		Keys, Values []string
+	}
+	if err := d.ask("read", map[string]any{"disk": d.disk, "spans": pairsOf(spans)}, &found); err != nil {
+		return device.Snapshot{}, err
+	}
+	snapshot := device.Snapshot{Generation: found.Generation}
+	for i, key := range found.Keys {
+		snapshot.Entries = append(snapshot.Entries, device.Entry{Key: key, Text: found.Values[i]})
+	}
+	return snapshot, nil
+}
+
+func (d *nodeDisk) Commit(b device.Batch) (done bool, err error) {
+	puts := make([][2]string, len(b.Put))
+	for i, e := range b.Put {
+		puts[i] = [2]string{e.Key, e.Text}
+	}
+	question := map[string]any{"disk": d.disk, "expected": b.Expected, "next": b.Next, "token": b.Token, "spans": pairsOf(b.Empty), "deletes": append([]string{}, b.Delete...), "puts": puts}
+	if !d.dying {
+		err = d.ask("commit", question, &done)
+		return done, err
+	}
+	d.dying = false
+	ended := make(chan struct{})
+	go func() {
+		defer close(ended)
+		err = d.ask("commit", question, &done)
+	}()
+	select {
+	case <-d.died:
+		if d.meanwhile != nil {
+			d.meanwhile()
+		}
+		if goOnErr := d.ask("goOn", nil, nil); goOnErr != nil {
+			return false, goOnErr
+		}
+		<-ended
+	case <-ended:
+	}
+	return done, err
+}
+
+func (d *nodeDisk) Alone(work func() error) error {
+	if err := d.ask("turn", map[string]any{"disk": d.disk}, nil); err != nil {
+		return err
+	}
+	err := work()
+	return errors.Join(err, d.ask("end", map[string]any{"disk": d.disk}, nil))
+}
+
+func pairsOf(spans []device.Span) [][2]string {
+	pairs := make([][2]string, len(spans))
+	for i, s := range spans {
+		pairs[i] = [2]string{s.First, s.Last}
+	}
+	return pairs
+}
+
+var howNode = map[death]string{before: "before", halfway: "halfway", after: "after", noRoom: "noRoom"}
+
+// TestContractInNode holds the phone's disk itself to it.
+func TestContractInNode(t *testing.T) {
+	contract(t, func(t *testing.T) storage {
+		n := startNode(t)
+		return storage{
+			open: func() device.Disk { return n.open() },
+			breaks: func(of device.Disk, how death, meanwhile func()) {
+				d := of.(*nodeDisk)
+				d.dying, d.meanwhile = true, meanwhile
+				n.must("fault", map[string]any{"disk": d.disk, "how": howNode[how]}, nil)
+			},
+			old: func(generation string, rows ...device.Entry) {
+				written := [][2]string{{"generation", generation}}
+				for _, e := range rows {
+					written = append(written, [2]string{e.Key, e.Text})
+				}
+				n.must("old", map[string]any{"rows": written}, nil)
+			},
+			vanish: func() { n.must("vanish", nil, nil) },
+		}
+	})
+}
+
+// TestCommitsAreStrict holds that a commit asks the browser to have it on the medium before it says done. Without that,
+// what was told as saved may be lost when the phone's battery ends.
+func TestCommitsAreStrict(t *testing.T) {
+	n := startNode(t)
+	d := n.open()
+	require.True(t, commits(t, d, batch("one", "", "1", "a/1")))
+	_, _ = holds(t, d)
+	d.dying = true
+	n.must("fault", map[string]any{"disk": d.disk, "how": "before"}, nil)
+	require.True(t, commits(t, d, batch("two", "1", "2", "a/2")))
+	var durability []string
+	n.must("written", nil, &durability)
+	assert.Equal(t, []string{"strict", "strict", "strict"}, durability, "two commits, one of them tried twice")
+}
