@@ -191,6 +191,11 @@ func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
 		}
 		return err
 	}
+	if !w.Create {
+		if _, err := c.ready(w.Job); err != nil { // a look at another job may have had the phone opened anew meanwhile
+			return nil, err
+		}
+	}
 	shared, private := apart(w.Changes)
 	logs := []string{w.Job}
 	if c.me.Role == job.Owner {

@@ -334,26 +334,5 @@ func turnsDoNotOverlap(t *testing.T, s storage) {
 
 // TestContractInMemory holds the disk of the other tests here to what the phone's disk does.
 func TestContractInMemory(t *testing.T) {
-	contract(t, func(*testing.T) storage {
-		d := &disk{rows: map[string]string{}}
-		return storage{
-			open: func() device.Disk { return &handle{disk: d, left: -1} },
-			breaks: func(of device.Disk, how death, meanwhile func()) {
-				of.(*handle).set(func(h *handle) { h.dies, h.meanwhile = how, meanwhile })
-			},
-			old: func(generation string, rows ...device.Entry) {
-				d.mu.Lock()
-				defer d.mu.Unlock()
-				for _, e := range rows {
-					d.rows[e.Key] = e.Text
-				}
-				d.generation = generation
-			},
-			vanish: func() {
-				d.mu.Lock()
-				defer d.mu.Unlock()
-				d.rows, d.generation, d.token = map[string]string{}, "", ""
-			},
-		}
-	})
+	contract(t, func(*testing.T) storage { return inMemory() })
 }

@@ -179,14 +179,6 @@ func (c *Core) openOwn(entries []Entry) {
 	}
 }
 
-func toRows(entries []Entry) []sync.Row {
-	rows := make([]sync.Row, len(entries))
-	for i, e := range entries {
-		rows[i] = sync.Row{Key: e.Key, Value: []byte(e.Text)}
-	}
-	return rows
-}
-
 // errStale says that another tab has written since this one read.
 var errStale = errors.New("another tab was faster")
 

@@ -34,7 +34,7 @@ func ticked(recs []job.Rec) map[string]int {
 	return found
 }
 
-func noNumberTwice(t *testing.T, recs []job.Rec) {
+func noNumberTwice(t testing.TB, recs []job.Rec) {
 	t.Helper()
 	seen := map[string]string{}
 	for _, r := range recs {

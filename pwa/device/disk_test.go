@@ -45,8 +45,7 @@ type handle struct {
 	before    func()      // happens before every commit; nothing is locked
 	turnless  bool        // the browser gives no turns
 	really    device.Disk // if not nil, this is where everything is stored
-	between   func(n int) // happens during a read, after so many spans, if the disk reads them one by one
-	torn      bool        // the disk reads spans one by one, as it did once
+	afterRead func()      // happens after every read; nothing is locked
 }
 
 // death is when a connection dies in the middle of a commit.
@@ -66,6 +65,12 @@ var (
 )
 
 func (h *handle) Read(spans ...device.Span) (device.Snapshot, error) {
+	h.mu.Lock()
+	then := h.afterRead
+	h.mu.Unlock()
+	if then != nil {
+		defer then()
+	}
 	if h.really != nil {
 		return h.really.Read(spans...)
 	}
@@ -165,13 +170,14 @@ func (d *disk) write(b device.Batch) {
 }
 
 func (h *handle) Alone(work func() error) error {
-	if h.really != nil {
+	switch {
+	case h.turnless:
+		return work()
+	case h.really != nil:
 		return h.really.Alone(work)
 	}
-	if !h.turnless {
-		h.turn.Lock()
-		defer h.turn.Unlock()
-	}
+	h.turn.Lock()
+	defer h.turn.Unlock()
 	return work()
 }
 

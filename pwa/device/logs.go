@@ -2,6 +2,7 @@ package device
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
@@ -13,29 +14,22 @@ import (
 // ready makes a job's logs usable: what is stored of them is read. It reports false if the phone does not hold the job,
 // or holds nothing of it yet.
 func (c *Core) ready(id string) (bool, error) {
-	held := false
-	for _, log := range c.phone.Logs() {
-		if log == id || log == id+sync.OwnSuffix {
-			held = held || log == id
-			if err := c.loadLog(log); err != nil {
-				return false, err
-			}
-		}
+	if err := c.loadLogs(id, id+sync.OwnSuffix); err != nil {
+		return false, err
 	}
-	return held, nil
+	return slices.Contains(c.phone.Logs(), id), nil
 }
 
-// loadLog reads what a log wants of the storage until it wants nothing more. What another tab has written meanwhile does
-// not fit the phone in memory, so that is loaded anew first.
-func (c *Core) loadLog(log string) error {
+func (c *Core) loadLog(log string) error { return c.loadLogs(log) }
+
+// loadLogs reads what logs want of the storage until none wants anything more. All of it is read at one moment, and what
+// another tab has written since the phone in memory was opened does not fit it: that is opened anew first, and then wants
+// every log again.
+func (c *Core) loadLogs(logs ...string) error {
 	for range attempts {
-		wants := c.phone.Wants(log)
-		if len(wants) == 0 {
+		wanting, spans := c.wanting(logs)
+		if len(wanting) == 0 {
 			return nil
-		}
-		spans := make([]Span, len(wants))
-		for i, r := range wants {
-			spans[i] = Span{r.From, r.To}
 		}
 		found, err := c.Disk.Read(spans...)
 		if err != nil {
@@ -47,20 +41,53 @@ func (c *Core) loadLog(log string) error {
 			}
 			continue
 		}
-		step, err := c.phone.Give(log, toRows(found.Entries))
-		if err != nil {
-			return err
-		}
-		if !step.Empty() { // some of it is lost, or was never taken
-			c.designChanged(log)
-		}
-		if err := c.commit(step, nil); err != nil {
-			if loadErr := c.load(); loadErr != nil || !errors.Is(err, errStale) {
-				return errors.Join(err, loadErr)
+		for _, log := range wanting {
+			if err := c.give(log, found.Entries); errors.Is(err, errStale) {
+				break
+			} else if err != nil {
+				return err
 			}
 		}
 	}
 	return errStale
+}
+
+// wanting lists the logs that want something of the storage, and what.
+func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
+	for _, log := range logs {
+		wants := c.phone.Wants(log)
+		for _, r := range wants {
+			spans = append(spans, Span{r.From, r.To})
+		}
+		if len(wants) > 0 {
+			wanting = append(wanting, log)
+		}
+	}
+	return wanting, spans
+}
+
+// give hands a log what it wants of the entries. Where that changes the storage and cannot be written, the phone is opened
+// anew, and the error says why.
+func (c *Core) give(log string, entries []Entry) error {
+	var rows []sync.Row
+	for _, r := range c.phone.Wants(log) {
+		for _, e := range entries {
+			if r.Has(e.Key) {
+				rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
+			}
+		}
+	}
+	step, err := c.phone.Give(log, rows)
+	if err != nil {
+		return err
+	}
+	if !step.Empty() { // some of it is lost, or was never taken
+		c.designChanged(log)
+	}
+	if err = c.commit(step, nil); err != nil {
+		return errors.Join(err, c.load())
+	}
+	return nil
 }
 
 // job reads a job as this phone shows it: with what it has not sent yet.

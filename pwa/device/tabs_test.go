@@ -1,0 +1,283 @@
+package device_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"runtime"
+	"strings"
+	gosync "sync"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// phoneTabs opens tabs of one new phone over the storage, and has the first make a job, without signal.
+func (w *world) phoneTabs(count int, s storage) (tabs []*tab, at string) {
+	session := sync.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
+	wi, mates := &wire{world: w, session: session}, &[]*tab{}
+	for range count {
+		tabs = append(tabs, w.open(&handle{disk: &disk{}, left: -1, really: s.open()}, wi, mates))
+	}
+	tabs[0].enter("/")
+	wi.set(offline)
+	d := tabs[0].newJob("p")
+	require.True(w.t, d.Stored)
+	return tabs, d.Path
+}
+
+// told is what the pages were told as saved.
+type told struct {
+	mu           gosync.Mutex
+	added        int64
+	ticks, notes map[string]int
+	refused      int
+}
+
+func newTold() *told { return &told{ticks: map[string]int{}, notes: map[string]int{}} }
+
+// act taps once in a tab, and notes what the page was told.
+func (s *told) act(b *tab, at string, kind int, name string) {
+	form := []string{"act", "add", "e", "card/look", "n", "1"}
+	switch kind {
+	case 1:
+		form = []string{"act", "tick", "e", "card/" + name}
+	case 2:
+		form = []string{"act", "note", "e", "card/" + name, "text", "note " + name}
+	}
+	d := b.post("post-"+name, at+"/do", append(form, "back", at+"/cards")...)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	switch {
+	case !d.Stored:
+		s.refused++
+		assert.True(b.t, d.Refused, "%s: neither saved nor refused: %s %s", name, d.Type, d.Path)
+	case kind == 0:
+		s.added++
+	case kind == 1:
+		s.ticks["card/"+name]++
+	case kind == 2:
+		s.notes[`"note `+name+`"`]++
+	}
+}
+
+func (s *told) sum() int { return int(s.added) + len(s.ticks) + len(s.notes) }
+
+// arrives hands everything in and holds that the server then has all that was told as saved, each once, and nothing else.
+func (s *told) arrives(w *world, tabs []*tab, at string) {
+	tabs[0].wire.set(online)
+	for _, b := range tabs {
+		b.passTime(true)
+		b.say("wake")
+	}
+	for _, b := range tabs {
+		for b.get(at).Waiting > 0 {
+			require.NoError(w.t, w.ctx.Err(), "something waits for ever")
+			b.say("wake")
+			runtime.Gosched() // there may be one thread only
+		}
+	}
+	recs := w.records(strings.TrimPrefix(at, "/jobs/"))
+	added, notes := int64(0), map[string]int{}
+	for _, r := range recs {
+		switch {
+		case r.Kind == job.Add && r.Entity == "card/look":
+			added += r.Delta
+		case r.Field == "note" && strings.HasPrefix(r.Entity, "card/"):
+			notes[string(r.Value)]++
+		}
+	}
+	assert.Equal(w.t, s.added, added, "counted")
+	assert.Equal(w.t, s.ticks, ticked(recs), "ticked")
+	assert.Equal(w.t, s.notes, notes, "noted")
+	noNumberTwice(w.t, recs)
+}
+
+// busyTabs has tabs tap in an order drawn by the seed, one after the other and all at once, with and without signal, while
+// connections to the storage die.
+func busyTabs(t *testing.T, seed uint64, count, rounds int, s storage) *told {
+	w := newWorld(t)
+	luck := rand.New(rand.NewPCG(seed, 9))
+	tabs, at := w.phoneTabs(count, s)
+	said := newTold()
+	for round := range rounds {
+		if luck.IntN(4) == 0 {
+			off := luck.IntN(2) == 0
+			tabs[0].wire.set(func(x *wire) { x.offline = off })
+			tabs[luck.IntN(count)].say("wake")
+		}
+		if luck.IntN(3) == 0 {
+			s.breaks(tabs[luck.IntN(count)].disk.really, []death{before, halfway, after}[luck.IntN(3)], nil)
+		}
+		kinds := []int{luck.IntN(3), luck.IntN(3), luck.IntN(3)}
+		if luck.IntN(2) == 0 {
+			said.act(tabs[luck.IntN(count)], at, kinds[0], fmt.Sprint("r", round))
+			continue
+		}
+		var all gosync.WaitGroup
+		for i, b := range tabs {
+			all.Go(func() { said.act(b, at, kinds[i], fmt.Sprint("r", round, "-", i)) })
+		}
+		all.Wait()
+	}
+	said.arrives(w, tabs, at)
+	assert.Zero(t, said.refused)
+	return said
+}
+
+// inMemory is a storage as the contract has it, in memory.
+func inMemory() storage {
+	d := &disk{rows: map[string]string{}}
+	return storage{
+		open: func() device.Disk { return &handle{disk: d, left: -1} },
+		breaks: func(of device.Disk, how death, meanwhile func()) {
+			of.(*handle).set(func(h *handle) { h.dies, h.meanwhile = how, meanwhile })
+		},
+		old: func(generation string, rows ...device.Entry) {
+			d.mu.Lock()
+			defer d.mu.Unlock()
+			for _, e := range rows {
+				d.rows[e.Key] = e.Text
+			}
+			d.generation = generation
+		},
+		vanish: func() {
+			d.mu.Lock()
+			defer d.mu.Unlock()
+			d.rows, d.generation, d.token = map[string]string{}, "", ""
+		},
+	}
+}
+
+func TestBusyTabsLoseNothing(t *testing.T) {
+	seeds := uint64(40)
+	if testing.Short() {
+		seeds = 10
+	}
+	sum := 0
+	for seed := range seeds {
+		count := 2 + int(seed%2)
+		t.Run(fmt.Sprintf("%d tabs, seed %d", count, seed), func(t *testing.T) { sum += busyTabs(t, seed, count, 25, inMemory()).sum() })
+	}
+	t.Logf("figure: told as saved and arrived: %d", sum)
+}
+
+// rival has other tabs write in the very moment before each commit of the first, so often, as where the browser gives no
+// turns. It gives how often the first one tried.
+func rival(w *world, tabs []*tab, at string, said *told, times int) (tries *int) {
+	tries = new(int)
+	first := tabs[0].disk
+	first.set(func(h *handle) {
+		h.before = func() {
+			*tries++
+			if *tries <= times {
+				said.act(tabs[1+*tries%(len(tabs)-1)], at, *tries%3, fmt.Sprint("rival", *tries))
+			}
+		}
+	})
+	return tries
+}
+
+func turnless(tabs []*tab) {
+	for _, b := range tabs {
+		b.disk.set(func(h *handle) { h.turnless = true })
+	}
+}
+
+// A tab that others outrun many times, where the browser gives no turns, is stored in the end.
+func TestATabThatIsOutrunIsStored(t *testing.T) {
+	for count := 2; count <= 3; count++ {
+		t.Run(fmt.Sprint(count, " tabs"), func(t *testing.T) {
+			w := newWorld(t)
+			tabs, at := w.phoneTabs(count, inMemory())
+			turnless(tabs)
+			said := newTold()
+			tries := rival(w, tabs, at, said, 40)
+			said.act(tabs[0], at, 1, "mine")
+			assert.Equal(t, map[string]int{"card/mine": 1}, map[string]int{"card/mine": said.ticks["card/mine"]})
+			assert.Equal(t, 41, *tries)
+			tabs[0].disk.set(func(h *handle) { h.before = nil })
+			said.arrives(w, tabs, at)
+		})
+	}
+}
+
+// One that others outrun without end is refused loudly: nothing of it is stored, and the page says what to do.
+func TestATabThatIsAlwaysOutrunSaysSo(t *testing.T) {
+	w := newWorld(t)
+	tabs, at := w.phoneTabs(2, inMemory())
+	turnless(tabs)
+	said := newTold()
+	tabs[0].get(at + "/cards")
+	rival(w, tabs, at, said, 1<<30)
+	said.act(tabs[0], at, 1, "mine")
+	tabs[0].disk.set(func(h *handle) { h.before = nil })
+	assert.Equal(t, 1, said.refused)
+	assert.Positive(t, said.sum(), "the other tab was told of its own")
+	d := tabs[0].await("word of it", func(d device.Drawing) bool {
+		return d.Number == 0 && strings.Contains(d.Parts["page"], "could not be saved")
+	})
+	assert.Contains(t, d.Parts["page"], "Close the app&#39;s other tabs, then try again.")
+	said.arrives(w, tabs, at)
+	said.act(tabs[0], at, 1, "again")
+	said.arrives(w, tabs, at)
+}
+
+// With turns, a tab is outrun once at most: the second time nobody else may write.
+func TestATurnKeepsOthersWaiting(t *testing.T) {
+	w := newWorld(t)
+	tabs, at := w.phoneTabs(3, inMemory())
+	said := newTold()
+	var all gosync.WaitGroup
+	most := 0
+	for i, b := range tabs {
+		all.Go(func() {
+			for n := range 30 {
+				tries := 0
+				b.disk.set(func(h *handle) { h.before = func() { tries++ } })
+				said.act(b, at, n%3, fmt.Sprint("t", i, "-", n))
+				said.mu.Lock()
+				most = max(most, tries)
+				said.mu.Unlock()
+			}
+		})
+	}
+	all.Wait()
+	assert.LessOrEqual(t, most, 2)
+	assert.Equal(t, 90, said.sum())
+	said.arrives(w, tabs, at)
+}
+
+// What another tab writes while one reads the storage, at whatever moment, is never half known: the next action sees all
+// of it.
+func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
+	for after := 1; after <= 8; after++ {
+		t.Run(fmt.Sprint("after read ", after), func(t *testing.T) {
+			w := newWorld(t)
+			one := w.phone(job.Owner, "Dora")
+			one.enter("/")
+			one.wire.set(offline)
+			d := one.newJob("p")
+			at, waiting := d.Path, d.Waiting
+			reads := 0
+			h := &handle{disk: one.disk.disk, left: -1}
+			h.afterRead = func() {
+				if reads++; reads == after {
+					require.True(t, one.tick("one", at, "card/one").Stored)
+				}
+			}
+			two := w.open(h, one.wire, &[]*tab{}) // it does not hear what the other tab does
+			d = two.tick("two", at, "card/two")
+			require.True(t, d.Stored)
+			want := waiting + 1
+			if reads >= after {
+				want++
+			}
+			assert.Equal(t, want, d.Waiting)
+		})
+	}
+}
