@@ -57,7 +57,7 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 		if err != nil {
 			return err
 		}
-		if !found {
+		if !found || s.closed.at(ClosedCode, string(key)) > 0 {
 			return ErrUnknownLink
 		}
 		if s.options.Now() >= row.Ends {
@@ -77,12 +77,15 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 			secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: first.Name, From: origin(first.ID, first.From)})
 			return err
 		}
-		link, err := readLink(tx, first.Link)
+		link, err := s.readLink(tx, first.Link)
 		if err != nil {
 			return err
 		}
 		secret, session, err = s.join(tx, link, first.Name)
 		return err
 	})
+	if err == nil {
+		_ = s.spend(ClosedCode, hashOf(code)) // the database says that it is spent
+	}
 	return secret, session, err
 }

@@ -28,33 +28,36 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 
 // EndDevice closes one of the owner's devices by the id of its session, for a phone that is lost: that session, the app
 // installed from it, and the owner invites it made that nobody has opened. Its event streams end at once, and what it
-// still hands in is quarantined. Only the owner may. Ending a device again changes nothing. The error wraps [ErrNotFound]
+// still hands in is quarantined. It is in closed.ndjson, flushed to disk, when EndDevice returns, so that no backup lets it
+// in again. Only the owner may. Ending a device again changes nothing. The error wraps [ErrNotFound]
 // for what is no device of the owner's.
 func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	ended := map[string]bool{}
-	err := s.update(func(tx *bbolt.Tx, _ *commit) error {
+	var lines []Closed
+	err := s.db.View(func(tx *bbolt.Tx) error {
 		if err := s.mustOwn(tx, by); err != nil {
 			return err
 		}
 		rows, err := s.family(tx, id)
-		if err != nil {
-			return err
-		}
-		for hash, row := range rows {
+		for _, row := range rows {
 			ended[row.ID] = true
 			if row.Revoked == 0 {
 				row.Revoked = s.options.Now()
 			}
-			if err := putJSON(tx.Bucket(bucketSessions), []byte(hash), row); err != nil {
-				return err
-			}
+			lines = append(lines, Closed{Kind: ClosedDevice, ID: row.ID, At: row.Revoked, Name: row.Name, By: by.ID})
 		}
-		return nil
+		return err
 	})
 	if err != nil {
+		return err
+	}
+	if err := s.closed.add(lines...); err != nil {
+		return err
+	}
+	if err := s.markClosed(); err != nil {
 		return err
 	}
 	s.news.end(ended)

@@ -1,6 +1,8 @@
 package store
 
 import (
+	"errors"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -11,6 +13,9 @@ import (
 
 // DatabaseName is the database's file name, for tests that put one back or spoil it.
 const DatabaseName = databaseName
+
+// ClosedName is the file of what was closed for good.
+const ClosedName = closedName
 
 // KeyName is the name of the workspace key's file.
 const KeyName = keyName
@@ -43,10 +48,19 @@ func (s *Store) Look(log string, do func(sync.Ledger) error) error {
 	})
 }
 
-// Verify runs bbolt's own check over the closed database of a directory, and counts its logs.
+// Verify checks the closed database of a directory as a backup is checked, with the directory's key.
 func Verify(dir string) error {
-	_, err := verify(filepath.Join(dir, databaseName))
+	key, err := os.ReadFile(filepath.Join(dir, keyName))
+	if err != nil {
+		return err
+	}
+	_, _, err = verify(filepath.Join(dir, databaseName), key)
 	return err
+}
+
+// VerifyPages runs bbolt's own check alone, for logs that no server wrote.
+func VerifyPages(dir string) error {
+	return inspect(filepath.Join(dir, databaseName), func(*bbolt.Tx) error { return nil })
 }
 
 // ForgetStates empties the memory of folded states, so that the next look reads from disk.
@@ -105,4 +119,16 @@ func (s *Store) Alter(log string, do func(sync.Ledger) error) error {
 		}
 		return do(l)
 	})
+}
+
+// ForgetTold makes a closed database look like one of an earlier build, whose journal does not tell what is held.
+func ForgetTold(t testing.TB, dir string) {
+	db, err := openDatabase(filepath.Join(dir, databaseName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = db.Update(func(tx *bbolt.Tx) error { return tx.Bucket(bucketMeta).Delete(keyHeldTold) })
+	if err = errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
 }

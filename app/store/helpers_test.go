@@ -26,14 +26,14 @@ type bench struct {
 	ctx context.Context
 }
 
-// openStore opens a new directory; at the end of the test bbolt checks every page of it.
+// openStore opens a new directory; at the end of the test it is checked as a backup is.
 func openStore(t testing.TB) *bench {
 	t.Helper()
 	b := &bench{dir: t.TempDir(), now: start, ctx: context.Background()}
 	b.reopen(t)
 	t.Cleanup(func() {
 		assert.NoError(t, b.Close())
-		assert.NoError(t, store.Verify(b.dir), "bbolt's own check")
+		assert.NoError(t, store.Verify(b.dir), "pages, hashes, seals")
 	})
 	return b
 }

@@ -158,6 +158,9 @@ func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (str
 		if s.options.Now() >= found.ends {
 			return ErrLinkEnded
 		}
+		if s.closed.at(ClosedInvite, hash) > 0 || s.closed.at(ClosedDevice, found.by) > 0 {
+			return ErrUnknownLink
+		}
 		err = s.sessions(tx, func(_ string, row sessionRow) error {
 			if row.Invite == hash { // spent, and its file could not be taken away
 				return ErrUnknownLink
@@ -173,6 +176,12 @@ func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (str
 	if err != nil {
 		return "", Session{}, err
 	}
-	_ = removeInvite(path) // the session says that it is spent
+	_ = s.spend(ClosedInvite, hash) // the session says that it is spent
+	_ = removeInvite(path)
 	return secret, session, nil
+}
+
+// spend writes down that a code that works once has been used, so that no backup makes it good again.
+func (s *Store) spend(kind, hash string) error {
+	return s.closed.add(Closed{Kind: kind, ID: hash, At: s.options.Now()})
 }

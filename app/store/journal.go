@@ -8,26 +8,44 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"sync"
+	stdsync "sync"
 	"time"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
-// journal is the append-only plain text beside the database: every accepted operation, one JSON line each, flushed to
-// disk before the database commits. It may hold a line of a change that was undone after all; ids tell.
+// journal is the append-only plain text beside the database, one JSON line each: every accepted operation, every operation
+// that is held for the owner, and what the owner decided of it. It is flushed to disk before the database commits. It may
+// hold a line of a change that was undone after all; ids tell.
 type journal struct {
 	dir   string
-	mu    sync.Mutex
+	mu    stdsync.Mutex
 	month string
 	file  *os.File
 }
 
-// journalLine is one line of the journal.
+// journalLine is one line of the journal. Exactly one of the three is there; a build that knows only records leaves the
+// other lines out.
 type journalLine struct {
-	Log string  `json:"log"`
-	Rec job.Rec `json:"rec"`
+	Log     string     `json:"log"`
+	Rec     *job.Rec   `json:"rec,omitempty"`
+	Held    *sync.Held `json:"held,omitempty"`
+	Settled *settled   `json:"settled,omitempty"`
 }
+
+// settled is what the owner decided of an operation that was held.
+type settled struct {
+	ID       string `json:"i"`
+	Decision string `json:"d"`  // decisionAccepted or decisionIgnored
+	At       int64  `json:"at"` // Unix milliseconds
+	By       string `json:"by"` // the owner's session
+}
+
+const (
+	decisionAccepted = "accepted"
+	decisionIgnored  = "ignored"
+)
 
 func openJournal(dir string) (*journal, error) {
 	probe, err := os.CreateTemp(dir, ".probe-*")
@@ -40,9 +58,9 @@ func openJournal(dir string) (*journal, error) {
 	return &journal{dir: dir}, nil
 }
 
-// write appends the records and flushes them.
-func (j *journal) write(now int64, log string, recs []job.Rec) error {
-	if len(recs) == 0 {
+// write appends the lines and flushes them.
+func (j *journal) write(now int64, all []journalLine) error {
+	if len(all) == 0 {
 		return nil
 	}
 	j.mu.Lock()
@@ -52,8 +70,8 @@ func (j *journal) write(now int64, log string, recs []job.Rec) error {
 	}
 	var lines bytes.Buffer
 	encoder := json.NewEncoder(&lines)
-	for _, r := range recs {
-		if err := encoder.Encode(journalLine{log, r}); err != nil {
+	for _, l := range all {
+		if err := encoder.Encode(l); err != nil {
 			return fmt.Errorf("write journal: %w", err)
 		}
 	}

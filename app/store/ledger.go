@@ -32,7 +32,8 @@ type boltLedger struct {
 	log      string
 	key      []byte
 	bucket   *bbolt.Bucket
-	appended []job.Rec // for the journal
+	lines    []journalLine // for the journal
+	appended bool          // records are among them
 }
 
 var _ sync.Ledger = (*boltLedger)(nil)
@@ -175,7 +176,7 @@ func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 			err = errors.Join(err, l.bucket.Bucket(bucketLast).Put(registerKey(rec.Device, register), value))
 		}
 	}
-	l.appended = append(l.appended, rec)
+	l.lines, l.appended = append(l.lines, journalLine{Log: l.log, Rec: &rec}), true
 	return err
 }
 
@@ -223,6 +224,7 @@ func (l *boltLedger) Hold(held sync.Held) error {
 	if err != nil {
 		return err
 	}
+	l.lines = append(l.lines, journalLine{Log: l.log, Held: &held})
 	return errors.Join(
 		putJSON(l.bucket.Bucket(bucketHeld), []byte(held.Op.ID), held),
 		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(held.Session), heldBy{ops + 1, bytes + held.Bytes()}))

@@ -21,7 +21,7 @@ func TestBoltIsALedger(t *testing.T) {
 		require.NoError(t, err)
 		t.Cleanup(func() {
 			assert.NoError(t, s.Close())
-			assert.NoError(t, store.Verify(dir), "bbolt's own check")
+			assert.NoError(t, store.VerifyPages(dir), "bbolt's own check")
 		})
 		transact, err := s.NewLog(log, ledgertest.Created)
 		require.NoError(t, err)

@@ -153,13 +153,33 @@ func (s *Store) mustOwn(tx *bbolt.Tx, session Session) error {
 	return nil
 }
 
-func readLink(tx *bbolt.Tx, id string) (linkRow, error) {
+func (s *Store) readLink(tx *bbolt.Tx, id string) (linkRow, error) {
 	var row linkRow
 	found, err := getJSON(tx.Bucket(bucketLinks), []byte(id), &row)
 	if err == nil && !found {
 		err = notFound("link", id)
 	}
+	s.closeLink(&row)
 	return row, err
+}
+
+// links walks over all links, those revoked for good closed.
+func (s *Store) links(tx *bbolt.Tx, visit func(linkRow) error) error {
+	return eachLink(tx, func(row linkRow) error {
+		s.closeLink(&row)
+		return visit(row)
+	})
+}
+
+// eachLink walks over all links as the database has them.
+func eachLink(tx *bbolt.Tx, visit func(linkRow) error) error {
+	return tx.Bucket(bucketLinks).ForEach(func(_, raw []byte) error {
+		var row linkRow
+		if err := json.Unmarshal(raw, &row); err != nil {
+			return fmt.Errorf("%w: a link: %w", ErrDamaged, err)
+		}
+		return visit(row)
+	})
 }
 
 // RedeemLink lets a device in by a helper link's token and gives the token of its session. The name is what the person
@@ -175,7 +195,7 @@ func (s *Store) RedeemLink(ctx context.Context, linkToken, name string) (string,
 		if id == nil {
 			return ErrUnknownLink
 		}
-		link, err := readLink(tx, string(id))
+		link, err := s.readLink(tx, string(id))
 		if err != nil {
 			return err
 		}
@@ -239,11 +259,7 @@ func (s *Store) Links(jobID string) ([]Link, error) {
 		if err != nil {
 			return err
 		}
-		return tx.Bucket(bucketLinks).ForEach(func(_, raw []byte) error {
-			var row linkRow
-			if err := json.Unmarshal(raw, &row); err != nil {
-				return fmt.Errorf("%w: a link: %w", ErrDamaged, err)
-			}
+		return s.links(tx, func(row linkRow) error {
 			if row.Job == jobID {
 				link := row.link()
 				link.Devices = devices[row.ID]
@@ -257,20 +273,25 @@ func (s *Store) Links(jobID string) ([]Link, error) {
 	return all, err
 }
 
-// RevokeLink closes a link for all its devices at once. Only the owner may. Revoking again changes nothing.
+// RevokeLink closes a link for all its devices at once and for good: it is in closed.ndjson, flushed to disk, when
+// RevokeLink returns, so that no backup opens it again. Only the owner may. Revoking again changes nothing.
 func (s *Store) RevokeLink(ctx context.Context, session Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	return s.update(func(tx *bbolt.Tx, _ *commit) error {
+	var row linkRow
+	err := s.db.View(func(tx *bbolt.Tx) (err error) {
 		if err := s.mustOwn(tx, session); err != nil {
 			return err
 		}
-		row, err := readLink(tx, id)
-		if err != nil || row.Revoked > 0 {
-			return err
-		}
-		row.Revoked = s.options.Now()
-		return putJSON(tx.Bucket(bucketLinks), []byte(id), row)
+		row, err = s.readLink(tx, id)
+		return err
 	})
+	if err != nil || row.Revoked > 0 {
+		return err
+	}
+	if err := s.closed.add(Closed{Kind: ClosedLink, ID: id, At: s.options.Now(), Name: row.Name, Job: row.Job, By: session.ID}); err != nil {
+		return err
+	}
+	return s.markClosed()
 }

@@ -71,6 +71,8 @@ type Store struct {
 	journal *journal
 	states  *states
 	news    *news
+	closed  *closings
+	words   []string
 	closing sync.Once
 }
 
@@ -93,11 +95,16 @@ func Open(dir string, options Options) (*Store, error) {
 	if s.key, s.newKey, err = workspaceKey(filepath.Join(dir, keyName), options.Random); err == nil {
 		s.journal, err = openJournal(dir)
 	}
+	if err == nil {
+		s.closed, err = readClosings(dir)
+	}
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
-	if err := errors.Join(s.keepNotes(), s.sweep()); err != nil && !errors.Is(err, ErrDirectory) { // on a full disk lists only take longer, and what is old stays
-		return nil, errors.Join(err, s.Close())
+	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.keepHeld, s.keepNotes, s.sweep} {
+		if err := step(); err != nil && !errors.Is(err, ErrDirectory) { // a full disk puts these off to the next start
+			return nil, errors.Join(err, s.Close())
+		}
 	}
 	return s, nil
 }
@@ -115,6 +122,9 @@ func (s *Store) Close() error {
 // NewKey reports whether the workspace key had to be made anew. If the database is not new as well, the key was lost:
 // records on helpers' phones can then only be healed by the owner's.
 func (s *Store) NewKey() bool { return s.newKey }
+
+// Words tells what opening the directory mended, in sentences for the console. It is empty as a rule.
+func (s *Store) Words() []string { return s.words }
 
 // Dir is the data directory.
 func (s *Store) Dir() string { return s.dir }

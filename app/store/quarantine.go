@@ -87,6 +87,7 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 		if err := sync.Release(l, h, s.options.Now()); err != nil {
 			return err
 		}
+		l.tellSettled(h, decisionAccepted, s.options.Now(), session)
 		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h))
 	})
 }
@@ -96,8 +97,14 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
 	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h sync.Held) error {
 		h.Ignored = true
+		l.tellSettled(h, decisionIgnored, s.options.Now(), session)
 		return putJSON(l.bucket.Bucket(bucketHeld), []byte(h.Op.ID), h)
 	})
+}
+
+// tellSettled has the journal say what became of an operation.
+func (l *boltLedger) tellSettled(h sync.Held, decision string, now int64, by Session) {
+	l.lines = append(l.lines, journalLine{Log: l.log, Settled: &settled{h.Op.ID, decision, now, by.ID}})
 }
 
 func (l *boltLedger) freeHeld(h sync.Held) error {

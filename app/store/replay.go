@@ -21,6 +21,7 @@ type Replayed struct {
 	Jobs       int      //
 	Unreadable []string // lines left out, as file and line number: cut off by a power failure, or damaged
 	CutOff     bool     // the last line of the last file is one of them
+	Held       int      // operations that wait for the owner, as before
 	Refused    []string // operations that this build does not take, with the reason
 	NewKey     bool     // there was no workspace key, so one was made
 }
@@ -28,7 +29,8 @@ type Replayed struct {
 // Replay makes a data directory's database anew from a journal: a directory with its files, or one of them. Every
 // operation is taken back as from a phone that heals a restored server, with its stamp and author, and the logs get a new
 // epoch, so that phones bring what the journal lacks. Of an operation that stands there more than once the last line
-// counts. Helper links, devices let in and what was held back for the owner are in no journal.
+// counts. What was held for the owner waits again, under the name of who made it, unless the owner had decided. Helper
+// links and devices let in are in no journal; what was closed for good stays closed.
 //
 // It writes over nothing: a database that is there is [fs.ErrExist]. The new one is opened again and checked before it
 // gets its name; a journal from elsewhere is copied beside it, and so is the workspace key that lies with it.
@@ -42,11 +44,11 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	if err != nil {
 		return Replayed{}, err
 	}
-	logs, result, err := readJournal(files)
+	logs, story, result, err := readJournal(files)
 	if err != nil {
 		return Replayed{}, err
 	}
-	if len(logs) == 0 {
+	if len(logs) == 0 && len(story) == 0 {
 		return result, fmt.Errorf("replay %s: %w: no operation in it can be read; nothing was changed", journal, ErrDamaged)
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
@@ -61,7 +63,7 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 		return result, err
 	}
 	result.NewKey = made
-	temp, err := replayed(ctx, logs, dir, key, options, &result)
+	temp, err := replayed(ctx, logs, story, dir, key, options, &result)
 	if err != nil {
 		return result, err
 	}
@@ -69,7 +71,7 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	if _, err := os.Stat(path); err == nil {
 		return result, fmt.Errorf("replay: %s: %w: another process made it meanwhile; it was left alone", path, fs.ErrExist)
 	}
-	if err := bring(along, dir); err != nil {
+	if err := bring(withClosed(along, dir), dir); err != nil {
 		return result, err
 	}
 	return result, publish(temp, path)
@@ -96,6 +98,21 @@ func foreign(files []string, dir string) ([]string, error) {
 		return nil, fmt.Errorf("replay: %w", err)
 	}
 	return files, nil
+}
+
+// withClosed adds, to a journal from elsewhere, what was closed for good there, unless the directory has such a file.
+func withClosed(along []string, dir string) []string {
+	if len(along) == 0 {
+		return nil
+	}
+	from := filepath.Join(filepath.Dir(along[0]), closedName)
+	if _, err := os.Stat(from); err != nil {
+		return along
+	}
+	if _, err := os.Stat(filepath.Join(dir, closedName)); err == nil {
+		return along
+	}
+	return append(along[:len(along):len(along)], from)
 }
 
 // keyFor reads the directory's workspace key, or takes over that of the journal from elsewhere, or makes one.
@@ -128,7 +145,7 @@ func bring(files []string, dir string) error {
 }
 
 // replayed makes the new database under another name, and checks it.
-func replayed(ctx context.Context, logs map[string]map[string]line, dir string, key []byte, options Options, result *Replayed) (temp string, err error) {
+func replayed(ctx context.Context, logs map[string]map[string]line, story heldStory, dir string, key []byte, options Options, result *Replayed) (temp string, err error) {
 	file, err := os.CreateTemp(dir, ".replay-*")
 	if err != nil {
 		return "", fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
@@ -147,10 +164,10 @@ func replayed(ctx context.Context, logs map[string]map[string]line, dir string, 
 		return "", err
 	}
 	r := replaying{store: &Store{options: options, db: db, key: key}, ctx: ctx, result: result}
-	if err := errors.Join(r.all(logs), db.Close()); err != nil {
+	if err := errors.Join(r.all(logs), r.hold(story), db.Close()); err != nil {
 		return "", fmt.Errorf("replay: %w", err)
 	}
-	heads, err := verify(temp)
+	heads, _, err := verify(temp, key)
 	if err != nil {
 		return "", fmt.Errorf("replay: %w", err)
 	}
@@ -205,6 +222,16 @@ func (r *replaying) all(logs map[string]map[string]line) error {
 	return nil
 }
 
+// hold brings back what waits for the owner, and marks it as told: it comes from the journal.
+func (r *replaying) hold(story heldStory) error {
+	return r.store.db.Update(func(tx *bbolt.Tx) (err error) {
+		if r.result.Held, err = story.merge(r.store, tx); err != nil {
+			return err
+		}
+		return errors.Join(tx.Bucket(bucketMeta).Put(keyHeldTold, []byte{1}), tx.Bucket(bucketMeta).Put(keyPrint, []byte(printOf(r.store.key))))
+	})
+}
+
 func (r *replaying) jobs(tx *bbolt.Tx, made map[string]int64) error {
 	for id, at := range made {
 		if err := r.store.makeJob(tx, Session{ID: "journal"}, id, at); err != nil {
@@ -214,29 +241,31 @@ func (r *replaying) jobs(tx *bbolt.Tx, made map[string]int64) error {
 	return nil
 }
 
-// heal takes records back as if the owner's phone brought them to a restored server.
+// heal takes records back into the log.
 func (r *replaying) heal(tx *bbolt.Tx, log string, recs []job.Rec) error {
 	l, found := r.store.ledger(tx, log)
 	if !found {
 		return notFound("log", log)
 	}
-	head, err := l.Head()
-	if err != nil {
-		return err
-	}
-	now := r.store.options.Now()
-	owner := sync.Session{ID: "journal", Author: job.Author{Role: job.Owner}}
-	req := sync.Request{V: sync.WireVersion, Device: "journal", Now: now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, Heal: recs, Max: 1}
-	resp, err := sync.Serve(l, owner, req, now)
-	if err != nil {
-		return err
-	}
-	for _, a := range resp.Acks {
+	acks, err := takeBack(l, recs, r.store.options.Now())
+	for _, a := range acks {
 		if a.Result == sync.OK {
 			r.result.Operations++
 		} else {
 			r.result.Refused = append(r.result.Refused, a.ID+": "+a.Why)
 		}
 	}
-	return nil
+	return err
+}
+
+// takeBack takes records into a log as if the owner's phone brought them to a restored server.
+func takeBack(l *boltLedger, recs []job.Rec, now int64) ([]sync.Ack, error) {
+	head, err := l.Head()
+	if err != nil {
+		return nil, err
+	}
+	owner := sync.Session{ID: "journal", Author: job.Author{Role: job.Owner}}
+	req := sync.Request{V: sync.WireVersion, Device: "journal", Now: now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, Heal: recs, Max: 1}
+	resp, err := sync.Serve(l, owner, req, now)
+	return resp.Acks, err
 }

@@ -56,49 +56,74 @@ func globbed(dir string) string {
 	return string(b)
 }
 
-// readJournal gives the last line of every operation by log.
-func readJournal(files []string) (map[string]map[string]line, Replayed, error) {
-	logs, result, n := map[string]map[string]line{}, Replayed{}, 0
+// readJournal gives the last line of every operation by log, and what was held.
+func readJournal(files []string) (map[string]map[string]line, heldStory, Replayed, error) {
+	logs, story, n := map[string]map[string]line{}, heldStory{}, 0
+	result, err := eachLine(files, &n, func(l line) {
+		if story.tell(l); l.Rec == nil {
+			return
+		}
+		if logs[l.Log] == nil {
+			logs[l.Log] = map[string]line{}
+		}
+		logs[l.Log][l.Rec.ID] = l
+	})
+	for log, tales := range story {
+		for id, tale := range tales {
+			if rec, there := logs[log][id]; there {
+				tale.rec = rec.Rec
+			}
+		}
+	}
+	return logs, story, result, err
+}
+
+// eachLine goes through the lines of journal files that can be read, in order, and counts them on from n. It gives which
+// could not be read.
+func eachLine(files []string, n *int, do func(line)) (Replayed, error) {
+	var result Replayed
 	for _, name := range files {
 		file, err := os.Open(name)
 		if err != nil {
-			return nil, result, fmt.Errorf("replay: %w", err)
+			return result, fmt.Errorf("replay: %w", err)
 		}
-		reader := bufio.NewReader(file)
-		for at := 1; ; at++ {
-			text, err := reader.ReadBytes('\n')
-			if err != nil && err != io.EOF {
-				return nil, result, errors.Join(fmt.Errorf("replay %s: %w", name, err), file.Close())
-			}
-			if len(bytes.TrimSpace(text)) > 0 {
-				n++
-				read, whole := readLine(text)
-				if result.CutOff = !whole; whole {
-					if logs[read.Log] == nil {
-						logs[read.Log] = map[string]line{}
-					}
-					logs[read.Log][read.Rec.ID] = line{read, n}
-				} else {
-					result.Unreadable = append(result.Unreadable, filepath.Base(name)+" line "+strconv.Itoa(at))
-				}
-			}
-			if err == io.EOF {
-				break
-			}
-		}
-		if err := file.Close(); err != nil {
-			return nil, result, fmt.Errorf("replay %s: %w", name, err)
+		err = eachLineOf(file, n, do, &result)
+		if err = errors.Join(err, file.Close()); err != nil {
+			return result, fmt.Errorf("replay %s: %w", name, err)
 		}
 	}
-	return logs, result, nil
+	return result, nil
 }
 
+func eachLineOf(file *os.File, n *int, do func(line), result *Replayed) error {
+	reader := bufio.NewReader(file)
+	for at := 1; ; at++ {
+		text, err := reader.ReadBytes('\n')
+		if err != nil && err != io.EOF {
+			return err
+		}
+		if len(bytes.TrimSpace(text)) > 0 {
+			*n++
+			read, whole := readLine(text)
+			if result.CutOff = !whole; whole {
+				do(line{read, *n})
+			} else {
+				result.Unreadable = append(result.Unreadable, filepath.Base(file.Name())+" line "+strconv.Itoa(at))
+			}
+		}
+		if err == io.EOF {
+			return nil
+		}
+	}
+}
+
+// readLine reads one line; false for one that tells nothing.
 func readLine(text []byte) (journalLine, bool) {
 	var l journalLine
-	if json.Unmarshal(text, &l) != nil || l.Rec.ID == "" || !validJob(jobOf(l.Log)) {
+	if json.Unmarshal(text, &l) != nil || !validJob(jobOf(l.Log)) {
 		return l, false
 	}
-	return l, true
+	return l, l.Rec != nil && l.Rec.ID != "" || l.Held != nil && l.Held.Op.ID != "" || l.Settled != nil && l.Settled.ID != ""
 }
 
 // recsInOrder gives the records of a log in the order the journal has them, and the earliest of their stamps.
@@ -112,7 +137,7 @@ func recsInOrder(lines map[string]line) (recs []job.Rec, first int64) {
 		if i == 0 || l.Rec.Effective < first {
 			first = l.Rec.Effective
 		}
-		recs = append(recs, l.Rec)
+		recs = append(recs, *l.Rec)
 	}
 	return recs, first
 }

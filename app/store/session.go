@@ -121,6 +121,7 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 	if !found || row.unseen(s.options.Now()) {
 		return session, notFound("session", session.ID)
 	}
+	s.closeSession(&row)
 	return s.dress(tx, session.hash, row)
 }
 
@@ -133,7 +134,7 @@ func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error
 	if row.Link == "" {
 		return session, nil
 	}
-	link, err := readLink(tx, row.Link)
+	link, err := s.readLink(tx, row.Link)
 	if err != nil {
 		return session, err
 	}
@@ -183,8 +184,16 @@ func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
 	return secret, session, err
 }
 
-// sessions walks over all sessions.
+// sessions walks over all sessions, those ended for good closed.
 func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
+	return eachSession(tx, func(hash string, row sessionRow) error {
+		s.closeSession(&row)
+		return visit(hash, row)
+	})
+}
+
+// eachSession walks over all sessions as the database has them.
+func eachSession(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
 	return tx.Bucket(bucketSessions).ForEach(func(key, raw []byte) error {
 		var row sessionRow
 		if err := json.Unmarshal(raw, &row); err != nil {

@@ -96,22 +96,23 @@ type commit struct {
 	by    string // the session whose phone brings it, if it is a phone
 }
 
-// add writes what the ledger took in to the journal, and plans the news of it.
+// add writes what the ledger took in, held or settled to the journal, and plans the news of what it took in.
 func (c *commit) add(l *boltLedger) error {
-	if len(l.appended) == 0 {
-		return nil
-	}
-	if !strings.HasSuffix(l.log, sync.OwnSuffix) {
+	if l.appended && !strings.HasSuffix(l.log, sync.OwnSuffix) {
 		if err := l.keepNote(); err != nil {
 			return err
 		}
 	}
-	if err := c.store.journal.write(c.store.options.Now(), l.log, l.appended); err != nil {
+	if err := c.store.journal.write(c.store.options.Now(), l.lines); err != nil {
 		return err
 	}
+	l.lines = nil
+	if !l.appended {
+		return nil
+	}
+	l.appended = false
 	head, err := l.Head()
 	c.news = append(c.news, News{l.log, head.Epoch, head.Seq, c.by})
-	l.appended = nil
 	return err
 }
 

@@ -90,18 +90,37 @@ func (c *restoreCommand) Run(s streams) error {
 	if c.Journal != "" {
 		return replay(s, c.Journal, dir)
 	}
-	kept, err := store.Restore(context.Background(), c.File, dir, store.Options{})
+	restored, err := store.Restore(context.Background(), c.File, dir, store.Options{})
 	if errors.Is(err, os.ErrNotExist) {
 		return usageError{err}
 	}
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(s.out, "Restored. Start the server; phones hand back what came after the backup.")
-	if kept != "" {
-		fmt.Fprintln(s.out, "What was there before is kept as", kept)
-	}
+	tellRestored(s, restored)
 	return nil
+}
+
+// tellRestored says what came of a restore.
+func tellRestored(s streams, r store.Restored) {
+	fmt.Fprintln(s.out, "Restored. Start the server; phones hand back what came after the backup.")
+	switch r.Seals {
+	case store.SealsNoKey:
+		fmt.Fprintln(s.out, "Records and their chain were checked. Their seals were not: there is no workspace.key here or beside the backup.")
+	case store.SealsOtherKey:
+		fmt.Fprintln(s.out, "Records and their chain were checked. Their seals were not: they were made with another workspace.key than the one here.")
+	case store.SealsGood:
+		fmt.Fprintln(s.out, "Every record was checked, with its seal.")
+	}
+	if r.Links+r.Devices > 0 {
+		fmt.Fprintf(s.out, "Kept closed: %s and %s that were revoked or ended after the backup. garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
+	}
+	if r.Held > 0 {
+		fmt.Fprintf(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n", many(r.Held, "operation"))
+	}
+	if r.Kept != "" {
+		fmt.Fprintln(s.out, "What was there before is kept as", r.Kept)
+	}
 }
 
 // replay makes the data anew from a journal and says what came of it.
@@ -119,6 +138,9 @@ func replay(s streams, journal, dir string) error {
 		if result.CutOff {
 			fmt.Fprintln(s.out, "The last line is cut off, as a power failure leaves it; nobody was told that it was saved.")
 		}
+	}
+	if result.Held > 0 {
+		fmt.Fprintf(s.out, "Kept for you to decide, on the job's Share page: %s.\n", many(result.Held, "operation"))
 	}
 	for _, why := range result.Refused {
 		fmt.Fprintln(s.out, "Not taken:", why)
