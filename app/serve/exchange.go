@@ -2,7 +2,6 @@ package serve
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -58,7 +57,8 @@ func (s *Server) me(c echo.Context) error {
 		Closed string   `json:"closed,omitempty"`
 		Jobs   []jobRow `json:"jobs"`
 		Build  string   `json:"build"`
-	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build}
+		Full   bool     `json:"full,omitempty"` // the server cannot save anything just now
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil}
 	if session.Closed == "" {
 		jobs, err := s.Store.Jobs(session)
 		if err != nil {
@@ -73,14 +73,6 @@ func (s *Server) me(c echo.Context) error {
 		}
 	}
 	return c.JSON(http.StatusOK, answer)
-}
-
-// health says that the server is up and its data can be read.
-func (s *Server) health(c echo.Context) error {
-	if err := s.Store.Ping(); err != nil {
-		return errors.Join(errors.New("health"), err)
-	}
-	return c.String(http.StatusOK, "ok\n")
 }
 
 // events says that there is news of a job, never what. It ends when the server stops, the phone goes, or the session is

@@ -78,7 +78,7 @@ func TestHealthAndRobots(t *testing.T) {
 	p := s.stranger()
 	got := p.get("/healthz")
 	assert.Equal(t, 200, got.StatusCode)
-	assert.Equal(t, "ok\n", got.body)
+	assert.Regexp(t, `^ok\nroom on the disk: \d+ MB\n$`, got.body)
 	got = p.get("/robots.txt")
 	assert.Equal(t, 200, got.StatusCode)
 	assert.Equal(t, "User-agent: *\nDisallow: /\n", got.body)

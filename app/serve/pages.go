@@ -128,6 +128,7 @@ func (s *Server) frame(c echo.Context, title string) view.Frame {
 	f := view.Frame{Title: title, Path: c.Request().URL.Path, Assets: s.assets(), Now: s.nowMS(), Units: measure.Imperial, Theme: themeOf(c)}
 	if session, in := sessionOf(c); in {
 		f.Role, f.Name = session.Role, session.Name
+		f.Device.ServerFull = s.Store.Trouble() != nil
 	}
 	return f
 }
@@ -192,6 +193,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
 	w.Clocks, w.Model = &s.clocks, &s.relaxer.model
 	w.Held = s.held
+	w.Device.ServerFull = s.Store.Trouble() != nil
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
 	return w
 }

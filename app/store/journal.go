@@ -47,17 +47,6 @@ const (
 	decisionIgnored  = "ignored"
 )
 
-func openJournal(dir string) (*journal, error) {
-	probe, err := os.CreateTemp(dir, ".probe-*")
-	if err != nil {
-		return nil, fmt.Errorf("%w: %s: cannot write there: %w", ErrDirectory, dir, err)
-	}
-	if err := errors.Join(probe.Close(), os.Remove(probe.Name())); err != nil {
-		return nil, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
-	}
-	return &journal{dir: dir}, nil
-}
-
 // write appends the lines and flushes them.
 func (j *journal) write(now int64, all []journalLine) error {
 	if len(all) == 0 {

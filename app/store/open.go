@@ -72,16 +72,21 @@ type Store struct {
 	states  *states
 	news    *news
 	closed  *closings
+	writes  writes
 	words   []string
 	closing sync.Once
 }
 
-// Open opens the data directory, making it if it is not there. Only one process may have it open. Errors wrap
-// [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the directory.
+// Open opens the data directory, making it if it is not there. Only one process may have it open. On a full disk it opens
+// what is there; [Store.Trouble] says so. Errors wrap [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the directory.
 func Open(dir string, options Options) (*Store, error) {
 	options = options.filled()
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
+	}
+	word, err := private(dir)
+	if err != nil {
+		return nil, err
 	}
 	path := filepath.Join(dir, databaseName)
 	if err := firstDatabase(path); err != nil {
@@ -92,14 +97,18 @@ func Open(dir string, options Options) (*Store, error) {
 		return nil, err
 	}
 	s := &Store{dir: dir, options: options, db: db, states: newStates(), news: newNews()}
-	if s.key, s.newKey, err = workspaceKey(filepath.Join(dir, keyName), options.Random); err == nil {
-		s.journal, err = openJournal(dir)
+	if word != "" {
+		s.words = append(s.words, word)
 	}
-	if err == nil {
+	s.journal = &journal{dir: dir}
+	if s.key, s.newKey, err = workspaceKey(filepath.Join(dir, keyName), options.Random); err == nil {
 		s.closed, err = readClosings(dir)
 	}
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
+	}
+	if err := s.TryWrite(); err != nil && !isFull(err) { // on a full disk what is there can be read
+		return nil, errors.Join(err, s.Close())
 	}
 	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.keepHeld, s.keepNotes, s.sweep} {
 		if err := step(); err != nil && !errors.Is(err, ErrDirectory) { // a full disk puts these off to the next start

@@ -54,6 +54,9 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
+	if _, err := private(dir); err != nil {
+		return result, err
+	}
 	along, err := foreign(files, dir)
 	if err != nil {
 		return result, err

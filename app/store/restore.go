@@ -46,6 +46,9 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
+	if _, err := private(dir); err != nil {
+		return result, err
+	}
 	closed, err := readClosings(dir)
 	if err != nil {
 		return result, err

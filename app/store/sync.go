@@ -94,6 +94,8 @@ type commit struct {
 	store *Store
 	news  []News
 	by    string // the session whose phone brings it, if it is a phone
+
+	journaled bool // lines were written to the journal
 }
 
 // add writes what the ledger took in, held or settled to the journal, and plans the news of what it took in.
@@ -106,6 +108,7 @@ func (c *commit) add(l *boltLedger) error {
 	if err := c.store.journal.write(c.store.options.Now(), l.lines); err != nil {
 		return err
 	}
+	c.journaled = c.journaled || len(l.lines) > 0
 	l.lines = nil
 	if !l.appended {
 		return nil
@@ -119,9 +122,17 @@ func (c *commit) add(l *boltLedger) error {
 // update runs one writing transaction; the news goes out after the commit.
 func (s *Store) update(do func(*bbolt.Tx, *commit) error) error {
 	done := commit{store: s}
+	err := s.commit(&done, do)
+	if err != nil || done.journaled { // a change of the database alone may find room inside it on a full disk
+		s.wrote(err)
+	}
+	return err
+}
+
+func (s *Store) commit(done *commit, do func(*bbolt.Tx, *commit) error) error {
 	var doing error
 	err := s.db.Update(func(tx *bbolt.Tx) error {
-		doing = do(tx, &done)
+		doing = do(tx, done)
 		return doing
 	})
 	if err != nil && doing == nil { // the disk refused the commit

@@ -39,6 +39,7 @@ type Core struct {
 	online   bool
 	heard    bool // an exchange was answered, or failed, since this core began
 	trouble  string
+	full     bool            // the server's disk takes nothing
 	news     map[string]bool // logs with news to fetch
 	asking   map[string]bool // logs, and "me", with an exchange under way
 	taken    chan taken
@@ -71,6 +72,7 @@ type me struct {
 	Closed string   `json:"closed"`
 	Jobs   []meJob  `json:"jobs"`
 	Build  string   `json:"build"`
+	Full   bool     `json:"full"`
 }
 
 type meJob struct {

@@ -206,6 +206,9 @@ func (c *Core) took(t taken) due {
 		return duePage
 	}
 	c.online, c.trouble = true, ""
+	if len(t.req.Ops) > 0 { // the server has just saved them
+		c.full = false
+	}
 	if c.loadLog(t.log) != nil {
 		return c.due
 	}
@@ -291,6 +294,9 @@ func (c *Core) failed(t taken, now int64) {
 	case 409: // nothing was taken
 		c.askedMe = 0
 		reason = "This phone was let in under another link."
+	case 507:
+		c.full = true
+		reason = "The server’s disk is full. All is kept on this phone."
 	case 426:
 		reason = "This app and the server are of different versions. Update."
 	case 429:
@@ -329,6 +335,7 @@ func (c *Core) tookMe(a Answer) bool {
 		}
 	}
 	c.me.Closed = told.Closed
+	c.full = told.Full
 	c.held = map[string]int{}
 	for _, j := range told.Jobs {
 		c.held[j.ID] = j.Held

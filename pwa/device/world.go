@@ -44,7 +44,7 @@ func (c *Core) jobRows() []view.JobRow {
 
 // status is how this phone stands.
 func (c *Core) status() view.Device {
-	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, Jobs: len(c.jobIDs())}
+	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Jobs: len(c.jobIDs())}
 	left := 0
 	d.Shared = c.shared()
 	for _, log := range c.phone.Logs() {

@@ -21,6 +21,8 @@ type Device struct {
 	Closed    string // "revoked", "ended", or empty
 	Lost      bool   // what is on the screen stands there as it was, though somebody has taken it away meanwhile
 	Attention []Attention
+
+	ServerFull bool // the server's disk takes nothing; also on pages that the server draws
 }
 
 // Attention is something that only a person can settle: an operation that the server refused or keeps aside.

@@ -32,11 +32,14 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }), "This link has ended. 2 ticks wait on this phone"},
 		"something needs a person": {with(func(d *view.Device) { d.Attention, d.Waiting = []view.Attention{{}}, 4 }),
 			"1 thing needs a look"},
-		"two things":         {with(func(d *view.Device) { d.Attention = make([]view.Attention, 2) }), "2 things need a look"},
-		"waiting beats news": {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }), "5 changes wait on this phone"},
-		"a change waits":     {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
-		"ticks among them":   {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }), "4 changes wait on this phone"},
-		"a clock set back":   {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
+		"two things":                     {with(func(d *view.Device) { d.Attention = make([]view.Attention, 2) }), "2 things need a look"},
+		"waiting beats news":             {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }), "5 changes wait on this phone"},
+		"a change waits":                 {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
+		"ticks among them":               {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }), "4 changes wait on this phone"},
+		"a full server's own page":       {view.Device{ServerFull: true}, "The server’s disk is full: nothing can be saved. Make room there"},
+		"full server, nothing waits":     {with(func(d *view.Device) { d.ServerFull = true }), "The server’s disk is full. What you do is kept on this phone"},
+		"full server, two ticks waiting": {with(func(d *view.Device) { d.ServerFull, d.Waiting, d.Ticks = true, 2, 2 }), "2 ticks wait on this phone: the server’s disk is full"},
+		"a clock set back":               {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
 	} {
 		assert.Equal(t, row.want, view.StateLine(row.device, now), name)
 	}

@@ -4,7 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 )
 
-// State gives the line that says how the phone stands, #state; empty on the server, quiet when all is shared.
+// State gives the line that says how the phone stands, #state; empty on the server while it can save, quiet when all is shared.
 func State(f Frame) g.Node {
 	tone, _ := stateLine(f.Device, f.Now)
 	return html(`<div id="state" role="status" data-tone="$">{}</div>`, texts{tone}, StateInside(f))
@@ -40,6 +40,8 @@ func stateLine(d Device, now int64) (tone, line string) {
 		waits = Many(1, noun) + " waits on this phone"
 	}
 	switch {
+	case !d.Here && d.ServerFull:
+		return "care", "The server’s disk is full: nothing can be saved. Make room there"
 	case !d.Here:
 		return "", ""
 	case d.Lost:
@@ -52,6 +54,10 @@ func stateLine(d Device, now int64) (tone, line string) {
 		return "care", "This link has ended. Ask for a new one"
 	case d.Waiting > 0 && d.Oldest > 0 && now-d.Oldest > longestWait:
 		return "care", waits + ", for more than a day. Find signal and share"
+	case d.ServerFull && d.Waiting > 0:
+		return "care", waits + ": the server’s disk is full"
+	case d.ServerFull:
+		return "care", "The server’s disk is full. What you do is kept on this phone"
 	case d.Waiting > 0:
 		return "wait", waits
 	case d.Update != "":

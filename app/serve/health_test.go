@@ -1,0 +1,36 @@
+package serve_test
+
+import (
+	"os"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Health is a write that reached the disk, not a page that could be drawn. The owner's pages say it as well.
+func TestHealthTellsThatNothingCanBeSaved(t *testing.T) {
+	s := newSite(t)
+	p := s.stranger()
+	owner := s.owner()
+	assert.Equal(t, 200, p.get("/healthz").StatusCode)
+	assert.NotContains(t, owner.get("/").body, "nothing can be saved")
+	away := s.dir + ".away"
+	require.NoError(t, os.Rename(s.dir, away)) // as a disk that went: the open files stay, and no new one can be made
+	assert.Equal(t, 200, p.get("/healthz").StatusCode, "it tries every five seconds at most")
+	s.later(6 * time.Second)
+	got := p.get("/healthz")
+	assert.Equal(t, 503, got.StatusCode)
+	assert.Contains(t, got.body, "nothing can be saved: "+syscall.ENOENT.Error())
+	assert.NotContains(t, got.body, s.dir, "a stranger is told no paths")
+	for _, path := range []string{"/", "/jobs/reading/next", "/jobs/reading/share"} {
+		assert.Contains(t, owner.get(path).doc(t).Find("#state").Text(), "nothing can be saved", path)
+	}
+	assert.Contains(t, owner.get("/api/v1/me").body, `"full":true`)
+	require.NoError(t, os.Rename(away, s.dir))
+	s.later(6 * time.Second)
+	assert.NotContains(t, owner.get("/").body, "nothing can be saved", "and it is seen when there is room again")
+	assert.Equal(t, 200, p.get("/healthz").StatusCode)
+}
