@@ -3,10 +3,45 @@ package serve
 import (
 	"fmt"
 	"net"
+	"net/http"
 	"strings"
 
 	"github.com/labstack/echo/v4"
 )
+
+// address is where links to this app lead: the base URL; a name that its certificate is for; or the address of this
+// machine that the visitor's connection came to. What a request says of its host never counts otherwise: a foreign name
+// that leads here would stand in links that people trust. To somebody on this machine links lead where a phone gets to
+// as well, if there is such an address.
+func (s *Server) address(c echo.Context) string {
+	if s.BaseURL != "" {
+		return s.BaseURL
+	}
+	scheme := "http://"
+	if s.TLS {
+		scheme = "https://"
+	}
+	r := c.Request()
+	if s.OwnName != nil && s.OwnName(hostName(r.Host)) {
+		return scheme + r.Host
+	}
+	local, known := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
+	if known && !local.IP.IsLoopback() && local.Zone == "" || len(s.Addresses) == 0 && known {
+		return scheme + local.String()
+	}
+	if len(s.Addresses) > 0 {
+		return s.Addresses[len(s.Addresses)-1]
+	}
+	return scheme + "localhost"
+}
+
+// hostName is a host without its port.
+func hostName(host string) string {
+	if name, _, err := net.SplitHostPort(host); err == nil {
+		return name
+	}
+	return host
+}
 
 // addressExtractor gives how a visitor's address is found: from the connection, or from X-Forwarded-For as far as the
 // named proxies wrote it.

@@ -31,14 +31,6 @@ func (s *Server) helperLink(c echo.Context, token, name string) string {
 // nameMark stands in a helper link between the token and the helper's name, with which the join page begins.
 const nameMark = "&name="
 
-// address is the app's own, as configured or as asked.
-func (s *Server) address(c echo.Context) string {
-	if s.BaseURL != "" {
-		return s.BaseURL
-	}
-	return c.Scheme() + "://" + c.Request().Host
-}
-
 // joinPage is what a link opens.
 func (s *Server) joinPage(c echo.Context) error {
 	typed := view.JoinForm{Owner: c.QueryParam("as") == "owner"}

@@ -25,11 +25,15 @@ type Config struct {
 	Now          func() time.Time
 	NewID        func() string
 	Version      string
-	BaseURL      string   // "https://balloons.example"; empty: as asked
+	BaseURL      string   // "https://balloons.example"; empty: links lead to the address that a visitor's connection came to
+	Addresses    []string // where the app can be opened, this machine's own first and what phones reach last; may be empty
 	TLS          bool     // this server speaks TLS itself
 	Gallery      bool     // show every view with sample data under /dev/gallery
 	RetireWorker bool     // hand out a service worker that steps aside
 	Proxies      []string // addresses or networks of proxies whose word on the visitor's address counts; empty: nobody's
+
+	// OwnName reports whether a host name is one that the server's certificate is for; nil: none is.
+	OwnName func(host string) bool
 
 	// Ticker ticks as often as asked until stopped; nil: the machine's clock. Event streams show by it that they live.
 	Ticker func(every time.Duration) (ticks <-chan time.Time, stop func())
