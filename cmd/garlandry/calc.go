@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/json"
 	"fmt"
@@ -116,8 +117,13 @@ func listCalculators(s streams, asJSON bool) error {
 }
 
 func printJSON(s streams, value any) error {
-	e := json.NewEncoder(s.out)
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(value)
+	if err := e.Encode(value); err != nil {
+		return err
+	}
+	_, err := s.out.Write(escapeJSON(text.Bytes()))
+	return err
 }

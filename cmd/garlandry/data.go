@@ -47,7 +47,7 @@ func (c *backupCommand) Run(s streams) error {
 	if err := copyData(dir, c.File); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "Copied to %s and checked. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
+	say(s.out, "Copied to %s and checked. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
 }
 
@@ -113,13 +113,13 @@ func tellRestored(s streams, r store.Restored) {
 		fmt.Fprintln(s.out, "Every record was checked, with its seal.")
 	}
 	if r.Links+r.Devices > 0 {
-		fmt.Fprintf(s.out, "Kept closed: %s and %s that were revoked or ended after the backup. garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
+		say(s.out, "Kept closed: %s and %s that were revoked or ended after the backup. garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
 	}
 	if r.Held > 0 {
-		fmt.Fprintf(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n", many(r.Held, "operation"))
+		say(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n", many(r.Held, "operation"))
 	}
 	if r.Kept != "" {
-		fmt.Fprintln(s.out, "What was there before is kept as", r.Kept)
+		say(s.out, "What was there before is kept as %s\n", r.Kept)
 	}
 }
 
@@ -132,23 +132,23 @@ func replay(s streams, journal, dir string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
+	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
-		fmt.Fprintf(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
+		say(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
 		if result.CutOff {
 			fmt.Fprintln(s.out, "The last line is cut off, as a power failure leaves it; nobody was told that it was saved.")
 		}
 	}
 	if result.Held > 0 {
-		fmt.Fprintf(s.out, "Kept for you to decide, on the job's Share page: %s.\n", many(result.Held, "operation"))
+		say(s.out, "Kept for you to decide, on the job's Share page: %s.\n", many(result.Held, "operation"))
 	}
 	for _, why := range result.Refused {
-		fmt.Fprintln(s.out, "Not taken:", why)
+		say(s.out, "Not taken: %s\n", why)
 	}
 	if result.NewKey {
 		fmt.Fprintln(s.out, "There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
 	}
-	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. Helpers need new links: these are in no journal.")
+	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. Helpers need new links: these are in no journal. What was revoked or ended stays so.")
 	return nil
 }
 
@@ -162,7 +162,7 @@ func many(n int, noun string) string {
 type inviteCommand struct {
 	dataFlag
 	Address string `help:"Address of the app. Default: where the server with this data last said it is." placeholder:"URL"`
-	List    bool   `help:"List your devices instead: id, name, when last seen." xor:"what"`
+	List    bool   `help:"List your devices instead: id, name, when last seen; then what was closed for good." xor:"what"`
 	End     string `help:"Shut out one of your devices instead, as when it is lost: it gets nothing any more." placeholder:"ID" xor:"what"`
 }
 
@@ -186,6 +186,6 @@ func (c *inviteCommand) Run(s streams) error {
 	if address == "" {
 		address = lastAddress(dir)
 	}
-	welcome(s.out, []string{address}, "/j?as=owner#"+token, dir)
+	welcome(s.out, []string{address}, linkPath+token, dir)
 	return nil
 }

@@ -61,7 +61,7 @@ func (c *inviteCommand) list(s streams, dir string) error {
 	}
 	if len(lines) == 0 {
 		fmt.Fprintln(s.out, "No device of yours is let in yet.")
-		return nil
+		return listClosed(s, dir)
 	}
 	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "ID\tNAME\tLAST SEEN (UTC)\t")
@@ -76,9 +76,34 @@ func (c *inviteCommand) list(s streams, dir string) error {
 		if d.Ended > 0 {
 			state = "ended " + stampOf(d.Ended)
 		}
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\n", d.ID, name, stampOf(d.Seen), state)
+		say(table, "%s\t%s\t%s\t%s\n", d.ID, name, stampOf(d.Seen), state)
 	}
-	return table.Flush()
+	if err := table.Flush(); err != nil {
+		return fmt.Errorf("print: %w", err)
+	}
+	return listClosed(s, dir)
+}
+
+// listClosed lists links revoked and devices ended: no restore opens them again.
+func listClosed(s streams, dir string) error {
+	all, err := store.ReadClosed(dir)
+	if err != nil {
+		return err
+	}
+	kinds := map[string]string{store.ClosedLink: "helper link", store.ClosedDevice: "your device"}
+	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
+	head := "\nClosed for good, whatever backup is restored:\nSINCE (UTC)\tWHAT\tNAME\tID\n"
+	for _, c := range all {
+		if kinds[c.Kind] == "" { // invites and codes that were spent say nothing to anybody
+			continue
+		}
+		say(table, head+"%s\t%s\t%s\t%s\n", stampOf(c.At), kinds[c.Kind], c.Name, c.ID)
+		head = ""
+	}
+	if err := table.Flush(); err != nil {
+		return fmt.Errorf("print: %w", err)
+	}
+	return nil
 }
 
 func stampOf(ms int64) string { return time.UnixMilli(ms).UTC().Format("2006-01-02 15:04") }

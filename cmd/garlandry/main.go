@@ -3,7 +3,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"os"
 
@@ -39,6 +38,7 @@ func main() {
 
 // run gives the exit code: 0 done, 1 could not be done, 2 not understood.
 func run(args []string, s streams) (code int) {
+	s.out, s.err = safely(s.out), safely(s.err)
 	var cli program
 	parser, err := kong.New(&cli, kong.Name("garlandry"),
 		kong.Description("From the promise of a look to open doors: a pocket tool for decorating events with balloons. "+
@@ -46,7 +46,7 @@ func run(args []string, s streams) (code int) {
 		kong.Writers(s.out, s.err), kong.Bind(s), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.Exit(func(c int) { panic(exit(c)) }))
 	if err != nil {
-		fmt.Fprintln(s.err, "garlandry:", err)
+		say(s.err, "garlandry: %v\n", err)
 		return 1
 	}
 	defer func() {
@@ -56,11 +56,11 @@ func run(args []string, s streams) (code int) {
 	}()
 	command, err := parser.Parse(flagsLast(args))
 	if err != nil {
-		fmt.Fprintf(s.err, "garlandry: %v; see garlandry --help\n", err)
+		say(s.err, "garlandry: %v; see garlandry --help\n", err)
 		return 2
 	}
 	if err := command.Run(); err != nil {
-		fmt.Fprintln(s.err, "garlandry:", err)
+		say(s.err, "garlandry: %v\n", err)
 		var usage usageError
 		if errors.As(err, &usage) {
 			return 2

@@ -63,35 +63,35 @@ func readFile(name string, in io.Reader) ([]byte, error) {
 
 func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
-	fmt.Fprintf(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
+	say(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
 	for _, c := range p.Pieces {
-		fmt.Fprintf(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
+		say(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
 	}
 	fmt.Fprintln(w, "\nBALLOONS")
 	for _, b := range p.Balloons {
-		fmt.Fprintf(w, "  %d in\t%s\t%s\tneed %d\tspare %d\tbuy %d\n", b.SizeIn, b.Colour.Name, b.Colour.Finish, b.Need, b.Spares, b.Buy)
+		say(w, "  %d in\t%s\t%s\tneed %d\tspare %d\tbuy %d\n", b.SizeIn, b.Colour.Name, b.Colour.Finish, b.Need, b.Spares, b.Buy)
 	}
-	fmt.Fprintf(w, "  ties (260)\t\t\tneed %d\n", p.Ties)
+	say(w, "  ties (260)\t\t\tneed %d\n", p.Ties)
 	for _, bag := range p.Pack {
-		fmt.Fprintf(w, "\nPACK: %s\n", bag.Name)
+		say(w, "\nPACK: %s\n", bag.Name)
 		for _, l := range bag.Lines {
-			fmt.Fprintf(w, "  %d\t%s\t%s\n", l.Need, l.Name, l.Reason)
+			say(w, "  %d\t%s\t%s\n", l.Need, l.Name, l.Reason)
 		}
 	}
 	place := plan.Place("")
 	for _, c := range p.Cards {
 		if c.Place != place {
 			place = c.Place
-			fmt.Fprintf(w, "\nCARDS: %s\n", place)
+			say(w, "\nCARDS: %s\n", place)
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), c.Minutes, c.HandsMin)
+		say(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), c.Minutes, c.HandsMin)
 	}
 	printClock(w, j, p, clock)
 	for i, n := range p.Notes {
 		if i == 0 {
 			fmt.Fprintln(w, "\nNOTES")
 		}
-		fmt.Fprintf(w, "  %s\n", n.Text)
+		say(w, "  %s\n", n.Text)
 	}
 	if err := w.Flush(); err != nil {
 		return fmt.Errorf("print: %w", err)

@@ -109,18 +109,18 @@ func clockPlanToJSON(c *plan.Clock) clockJSON {
 
 // printClock writes who does what when, by start; then what would help and what to leave out first.
 func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
-	fmt.Fprintf(w, "\nCLOCK\n  %s\n", c.Sentence)
+	say(w, "\nCLOCK\n  %s\n", c.Sentence)
 	for _, m := range c.Missing[min(1, len(c.Missing)):] {
-		fmt.Fprintf(w, "  %s\n", m)
+		say(w, "  %s\n", m)
 	}
 	if !c.Planned() {
-		fmt.Fprintf(w, "  By a simple sum: %s\n", p.Window.Sentence)
+		say(w, "  By a simple sum: %s\n", p.Window.Sentence)
 	}
 	for _, says := range c.Overruns() {
-		fmt.Fprintf(w, "  %s\n", says)
+		say(w, "  %s\n", says)
 	}
 	for _, t := range c.ByStart() {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))
+		say(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))
 	}
 	for i, f := range c.Fixes(j, &p, 0) {
 		if i == 0 {
@@ -130,13 +130,13 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		for _, l := range f.Levers {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
-		fmt.Fprintf(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
+		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {
 			fmt.Fprint(w, "\nLEAVE OUT FIRST\n")
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds, string(c.At(cut.Ninety))[11:])
+		say(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds, string(c.At(cut.Ninety))[11:])
 	}
 }
 

@@ -106,14 +106,19 @@ type process struct {
 	command *exec.Cmd
 	address string
 	link    string
+	printed string // until it was up
 	errors  *strings.Builder
 	ended   chan error
 	over    bool
 }
 
+// announced is the line that says where the app is.
+var announced = regexp.MustCompile(`^Garlandry is at\s+(http://\S+)$`)
+
 var ownerLink = regexp.MustCompile(`(http://\S+)/j\?as=owner#\S+`)
 
-// startProcess runs a binary's serve command until it prints its link.
+// startProcess runs a binary's serve command until it is up, and gets an owner link: the printed one, or where the owner
+// has a device and none is printed, one of the invite command.
 func startProcess(t *testing.T, file, dir, address string, more ...string) *process {
 	t.Helper()
 	if address == "" {
@@ -127,18 +132,27 @@ func startProcess(t *testing.T, file, dir, address string, more ...string) *proc
 	require.NoError(t, p.command.Start())
 	t.Cleanup(p.kill)
 	lines := bufio.NewScanner(out)
-	for p.link == "" && lines.Scan() {
-		if found := ownerLink.FindStringSubmatch(lines.Text()); found != nil {
-			p.link, p.address = found[0], found[1]
+	up := false
+	for !up && lines.Scan() {
+		p.printed += lines.Text() + "\n"
+		if found := ownerLink.FindStringSubmatch(lines.Text()); found != nil && p.link == "" {
+			p.link = found[0]
 		}
+		if found := announced.FindStringSubmatch(lines.Text()); found != nil {
+			p.address = found[1]
+		}
+		up = strings.HasPrefix(lines.Text(), "Stop with Ctrl-C")
 	}
 	go func() {
 		_, _ = io.Copy(io.Discard, out) // a full pipe would stop the server
 		p.ended <- p.command.Wait()
 	}()
-	if p.link == "" {
+	if !up {
 		p.over = true
 		t.Fatalf("the server ended before it was up: %v\n%s", <-p.ended, p.errors)
+	}
+	if p.link == "" && !strings.Contains(p.printed, "nothing can be saved") { // on a full disk no link can be made
+		p.link = invite(t, file, dir, p.address)
 	}
 	return p
 }

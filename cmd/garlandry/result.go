@@ -37,37 +37,37 @@ func printResult(s streams, asJSON bool, c calc.Calculator, _ map[string]string,
 		if err := json.Indent(&pretty, data, "", "  "); err != nil {
 			return fmt.Errorf("write %s as JSON: %w", c.Name, err)
 		}
-		fmt.Fprintln(s.out, pretty.String())
-		return nil
+		_, err = s.out.Write(append(escapeJSON(pretty.Bytes()), '\n'))
+		return err
 	}
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
-	fmt.Fprintf(w, "%s\n\n", c.Purpose)
+	say(w, "%s\n\n", c.Purpose)
 	for _, in := range r.Used {
-		fmt.Fprintf(w, "  %s\t%s%s\n", in.Key, in.Text, map[bool]string{true: "   (assumed)"}[in.Assumed])
+		say(w, "  %s\t%s%s\n", in.Key, in.Text, map[bool]string{true: "   (assumed)"}[in.Assumed])
 	}
 	fmt.Fprintln(w)
 	for _, o := range c.Outputs {
 		if v, there := r.Outputs[o.Key]; there {
-			fmt.Fprintf(w, "  %s\t%s\n", o.Label, calc.Format(o.Kind, v, system))
+			say(w, "  %s\t%s\n", o.Label, calc.Format(o.Kind, v, system))
 		}
 	}
 	if len(r.Working) > 0 {
 		fmt.Fprintln(w, "\nHow it follows")
 		for _, line := range r.Working {
-			fmt.Fprintf(w, "  %s\t%s\t%s\n", line.Label, line.Formula, line.Value)
+			say(w, "  %s\t%s\t%s\n", line.Label, line.Formula, line.Value)
 		}
 	}
 	if err := w.Flush(); err != nil {
 		return fmt.Errorf("print: %w", err)
 	}
 	for _, note := range r.Notes {
-		fmt.Fprintln(s.out, "\nNote:", note)
+		say(s.out, "\nNote: %s\n", note)
 	}
 	for _, care := range c.Cautions {
-		fmt.Fprintln(s.out, "\nTake care:", care)
+		say(s.out, "\nTake care: %s\n", care)
 	}
 	for i, src := range c.Sources {
-		fmt.Fprintf(s.out, "%s  %s (%s)\n", map[bool]string{true: "\nSources\n"}[i == 0], src.Text, src.Mark)
+		say(s.out, pick(i == 0, "\nSources\n  %s (%s)\n", "  %s (%s)\n"), src.Text, src.Mark)
 	}
 	return nil
 }

@@ -139,7 +139,8 @@ func TestServerRefusesFlags(t *testing.T) {
 }
 
 // TestServerOnAFullDisk fills the disk below a running server: what it cannot keep it does not acknowledge, what it has
-// kept stays, and with room again it goes on. It does not start on a disk that is full from the start.
+// kept stays, and with room again it goes on. A disk that is full before there is any data is refused; one that fills later
+// stops no start.
 func TestServerOnAFullDisk(t *testing.T) {
 	file, disk := binary(t, ""), t.TempDir()
 	if err := syscall.Mount("tmpfs", disk, "tmpfs", 0, "size=2m"); err != nil {
@@ -202,6 +203,37 @@ func TestServerOnAFullDisk(t *testing.T) {
 	server.stop()
 	again := startProcess(t, file, dir, server.host())
 	assert.Len(t, records(t, owner, again.address, id), len(full)+100)
+	again.stop()
+
+	fill(t, ballast)
+	third := startProcess(t, file, dir, server.host())
+	assert.Contains(t, third.printed, "nothing can be saved")
+	assert.Contains(t, third.printed, "Make room")
+	assert.Empty(t, third.link)
+	assert.Len(t, records(t, owner, third.address, id), len(full)+100, "what is there can be read")
+	assert.Contains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
+	answer, err = owner.Get(third.address + "/healthz")
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	assert.Equal(t, http.StatusServiceUnavailable, answer.StatusCode)
+	status = http.StatusOK
+	for n := batches + 1; status == http.StatusOK && n < batches+40; n++ {
+		_, status = note(n)
+	}
+	assert.Equal(t, http.StatusInsufficientStorage, status, "a phone keeps what it cannot hand in")
+	require.NoError(t, os.Remove(ballast))
+	result, status = note(batches + 100)
+	assert.Equal(t, http.StatusOK, status, "with room it goes on, without another start")
+	assert.Equal(t, wire.OK, result)
+	assert.NotContains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
+}
+
+// pageText gives the text of a part of a page.
+func pageText(t *testing.T, c *http.Client, address, selector string) string {
+	t.Helper()
+	answer, err := c.Get(address)
+	require.NoError(t, err)
+	return document(t, answer).Find(selector).Text()
 }
 
 // fill writes zeros until the disk takes no more.

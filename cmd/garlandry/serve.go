@@ -72,12 +72,15 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 	defer answerCopies(ctx, data, log)()
 	built, err := shell.Load(static.Files)
 	if errors.Is(err, shell.ErrNotBuilt) {
-		fmt.Fprintln(s.out, "Note:", err)
+		say(s.out, "Note: %v\n", err)
 	} else if err != nil {
 		return err
 	}
+	addresses := c.addresses(listener.Addr(), ownAddresses)
+	pair := &keyPair{cert: c.TLSCert, key: c.TLSKey}
 	server, err := serve.New(serve.Config{Store: data, Shell: built, Log: log, Now: time.Now, NewID: newID, Version: version(), BaseURL: c.BaseURL,
-		TLS: c.TLSCert != "", Gallery: c.Gallery || c.Demo, RetireWorker: c.RetireWorker, Proxies: c.Proxy})
+		TLS: c.TLSCert != "", Gallery: c.Gallery || c.Demo, RetireWorker: c.RetireWorker, Proxies: c.Proxy,
+		Addresses: addresses, OwnName: pair.isFor})
 	if err != nil {
 		return usageError{err}
 	}
@@ -86,20 +89,19 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 			return err
 		}
 	}
-	addresses := c.addresses(listener.Addr(), ownAddresses)
-	address := addresses[0]
-	token, err := store.Invite(dir, store.Options{})
+	link, err := c.ownerLink(s, data)
 	if err != nil {
 		return err
 	}
 	if err := keepAddress(dir, addresses[len(addresses)-1]); err != nil {
 		log.Warn("the address is not kept for garlandry invite", "err", err)
 	}
-	welcome(s.out, addresses, "/j?as=owner#"+token, dir)
+	tellData(s, data)
+	welcome(s.out, addresses, link, dir)
 	if ready != nil {
-		ready(address)
+		ready(addresses[0])
 	}
-	return c.listen(ctx, server, listener)
+	return c.listen(ctx, server, listener, pair)
 }
 
 func (c *serveCommand) directory() (string, error) {
@@ -117,13 +119,12 @@ func (c *serveCommand) directory() (string, error) {
 }
 
 // listen answers until the context ends, then lets what is under way finish.
-func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.Listener) error {
+func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.Listener, pair *keyPair) error {
 	h := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 60 * time.Second, WriteTimeout: 60 * time.Second,
 		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10}
 	done := make(chan error, 1)
 	go func() {
 		if c.TLSCert != "" {
-			pair := &keyPair{cert: c.TLSCert, key: c.TLSKey}
 			h.TLSConfig = &tls.Config{MinVersion: tls.VersionTLS12, GetCertificate: pair.get}
 			done <- h.ServeTLS(l, "", "")
 			return
@@ -147,6 +148,15 @@ type keyPair struct {
 	mu        sync.Mutex
 	at        time.Time
 	loaded    *tls.Certificate
+}
+
+// isFor reports whether the certificate is for a host name; false without a certificate.
+func (p *keyPair) isFor(host string) bool {
+	if p.cert == "" {
+		return false
+	}
+	pair, err := p.get(nil)
+	return err == nil && pair.Leaf != nil && pair.Leaf.VerifyHostname(host) == nil
 }
 
 func (p *keyPair) get(*tls.ClientHelloInfo) (*tls.Certificate, error) {

@@ -1,30 +1,79 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"net"
 	"net/url"
-	"strings"
+	"os"
+	"slices"
 
+	"garlandry/app/store"
+
+	"github.com/mattn/go-isatty"
 	"rsc.io/qr"
 )
 
-// welcome prints where the app is, the owner link, and the link as a code to scan. Of several addresses the first is this
-// machine's own; the code leads to the last, which a phone can reach.
+// ownerLink makes an owner link to print at a start: while the owner has no device, for a demo, and for somebody who sits
+// at a terminal. A link opens everything for a week, and what a service prints lies in the system's log; so else it is
+// empty, and the invite command makes one. It is empty on a full disk as well, where none can be made.
+func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
+	devices, err := data.OwnerDevices()
+	if err != nil {
+		return "", err
+	}
+	known := slices.ContainsFunc(devices, func(d store.Session) bool { return d.Closed == "" })
+	if known && !c.Demo && !isTerminal(s.out) {
+		return "", nil
+	}
+	token, err := store.Invite(data.Dir(), store.Options{})
+	if errors.Is(err, store.ErrDirectory) && data.TryWrite() != nil {
+		return "", nil
+	}
+	return linkPath + token, err
+}
+
+// linkPath leads, after an address and before a token, to where an owner link is opened.
+const linkPath = "/j?as=owner#"
+
+// isTerminal reports whether somebody reads along, rather than a file or a service manager.
+func isTerminal(out io.Writer) bool {
+	file, isFile := underneath(out).(*os.File)
+	return isFile && isatty.IsTerminal(file.Fd())
+}
+
+// tellData says what a person has to know of the data: what was mended, and that nothing can be saved.
+func tellData(s streams, data *store.Store) {
+	for _, word := range data.Words() {
+		say(s.out, "Note: %s\n", word)
+	}
+	if err := data.Trouble(); err != nil {
+		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. Make room on the disk; nothing else is needed.\n", err)
+	}
+}
+
+// welcome prints where the app is, the owner link, and the link as a code to scan; without a link, how to get one. Of
+// several addresses the first is this machine's own; the code leads to the last, which a phone can reach.
 func welcome(out io.Writer, addresses []string, link, dir string) {
 	last := addresses[len(addresses)-1]
-	fmt.Fprintf(out, "\nGarlandry is at   %s\n", strings.Join(addresses, "\n                  "))
-	fmt.Fprintf(out, "Your data is in   %s\n\nOpen this owner link once, on your phone or in your browser (it works for a week, one time):\n\n    %s\n\n", dir, addresses[0]+link)
-	if len(addresses) > 1 {
-		fmt.Fprintf(out, "From another device in this network it is:\n\n    %s\n\n", last+link)
+	for i, address := range addresses {
+		say(out, pick(i == 0, "\nGarlandry is at   %s\n", "                  %s\n"), address)
+	}
+	say(out, "Your data is in   %s\n\n", dir)
+	if link == "" {
+		say(out, "For an owner link, to let in one more device of yours: garlandry invite --data %s\n\n", dir)
+	} else {
+		say(out, "Open this owner link once, on your phone or in your browser (it works for a week, one time):\n\n    %s\n\n", addresses[0]+link)
+	}
+	if len(addresses) > 1 && link != "" {
+		say(out, "From another device in this network it is:\n\n    %s\n\n", last+link)
 	}
 	if needsHTTPS(last) {
 		fmt.Fprint(out, "Phones keep the app for use without a signal only over https: give --tls-cert and --tls-key, or put a proxy that speaks https in front and give its address as --base-url.\n\n")
 	}
-	code, err := qr.Encode(last+link, qr.L)
-	if err == nil { // a link too long for a code can still be typed
-		printQR(out, code)
+	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a link too long for a code can still be typed
+		printQR(underneath(out), code)
 	}
 	fmt.Fprintln(out, "Stop with Ctrl-C.")
 }
