@@ -25,8 +25,9 @@ const (
 // fits no record, it says so. The error wraps [ErrDamaged] and names log and sequence.
 func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 	sealed, unsealed, first := uint64(0), uint64(0), ""
+	print := tx.Bucket(bucketMeta).Get(keyPrint)
 	err := eachLog(tx, func(l *boltLedger, head sync.Head) error {
-		audit, err := l.attest(head, key)
+		audit, err := l.attest(head, key, print == nil)
 		if err != nil {
 			return fmt.Errorf("%w: %w", ErrDamaged, err)
 		}
@@ -46,7 +47,7 @@ func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 		return SealsNoKey, nil
 	case unsealed == 0:
 		return SealsGood, nil
-	case sealed == 0 && string(tx.Bucket(bucketMeta).Get(keyPrint)) != printOf(key):
+	case sealed == 0 && string(print) != printOf(key):
 		return SealsOtherKey, nil
 	}
 	return "", fmt.Errorf("%w: %w: %s: its seal is not this server's", ErrDamaged, sync.ErrAltered, first)
@@ -66,8 +67,8 @@ func jobsHaveLogs(tx *bbolt.Tx) error {
 // indexes is what the records of a log come to, as the buckets beside them should have it.
 type indexes struct{ ids, numbers, last map[string][]byte }
 
-// attest checks one log.
-func (l *boltLedger) attest(head sync.Head, key []byte) (*sync.Audit, error) {
+// attest checks one log. One of an earlier build may have begun before its bytes were counted.
+func (l *boltLedger) attest(head sync.Head, key []byte, early bool) (*sync.Audit, error) {
 	audit := sync.NewAudit(l.log, key)
 	want := indexes{map[string][]byte{}, map[string][]byte{}, map[string][]byte{}}
 	seq := uint64(0)
@@ -101,6 +102,9 @@ func (l *boltLedger) attest(head sync.Head, key []byte) (*sync.Audit, error) {
 		}
 		return nil
 	})
+	if early && head.Bytes < audit.Bytes() {
+		head.Bytes = audit.Bytes()
+	}
 	if err == nil {
 		err = audit.End(head)
 	}

@@ -283,3 +283,36 @@ func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	b.reopen(t)
 	assert.Empty(t, b.Words(), "once is enough")
 }
+
+// A database of an earlier build may have counted no bytes in its heads. It is opened, backed up and restored.
+func TestADatabaseFromBeforeBytesWereCounted(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	require.NoError(t, b.Close())
+	path := filepath.Join(b.dir, store.DatabaseName)
+	db, err := bbolt.Open(path, 0o600, nil)
+	require.NoError(t, err)
+	require.NoError(t, db.Update(func(tx *bbolt.Tx) error {
+		for _, log := range []string{id, id + sync.OwnSuffix} {
+			logFile{t, log, tx.Bucket([]byte("logs")).Bucket([]byte(log)), nil}.head(func(h *sync.Head) { h.Bytes = 0 })
+		}
+		return tx.Bucket([]byte("meta")).Delete([]byte("keyprint"))
+	}))
+	require.NoError(t, db.Close())
+	old, err := os.ReadFile(path)
+	require.NoError(t, err)
+	early := filepath.Join(t.TempDir(), "early.db")
+	require.NoError(t, os.WriteFile(early, old, 0o600))
+	restored, err := store.Restore(b.ctx, early, b.dir, b.options())
+	require.NoError(t, err)
+	assert.Equal(t, store.SealsGood, restored.Seals)
+	b.reopen(t)
+	assert.Empty(t, b.Words())
+	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "copy.db")))
+	require.NoError(t, b.Look(id, func(l sync.Ledger) error {
+		head, err := l.Head()
+		assert.Positive(t, head.Bytes)
+		return err
+	}))
+}

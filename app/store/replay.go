@@ -23,6 +23,7 @@ type Replayed struct {
 	CutOff     bool     // the last line of the last file is one of them
 	Held       int      // operations that wait for the owner, as before
 	Refused    []string // operations that this build does not take, with the reason
+	Word       string   // what was mended of the directory, a sentence; empty: nothing
 	NewKey     bool     // there was no workspace key, so one was made
 }
 
@@ -54,7 +55,7 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
-	if _, err := private(dir); err != nil {
+	if result.Word, err = private(dir); err != nil {
 		return result, err
 	}
 	along, err := foreign(files, dir)

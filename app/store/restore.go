@@ -17,6 +17,7 @@ import (
 
 // Restored is what a restore came to.
 type Restored struct {
+	Word           string // what was mended of the directory, a sentence; empty: nothing
 	Kept           string // the name of the database that was there before; empty if there was none
 	Seals          Seals  // what could be said of the backup's seals
 	Links, Devices int    // open in the backup and closed again, since they were revoked or ended later
@@ -46,7 +47,7 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
-	if _, err := private(dir); err != nil {
+	if result.Word, err = private(dir); err != nil {
 		return result, err
 	}
 	closed, err := readClosings(dir)
@@ -68,7 +69,7 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 		return result, err
 	}
 	defer os.Remove(temp) // gone already if all went well
-	if beside {
+	if beside && result.Seals == SealsGood {
 		if err := writeFile(filepath.Join(dir, keyName), key); err != nil {
 			return result, err
 		}
@@ -181,9 +182,7 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 		return err
 	}
 	meta := tx.Bucket(bucketMeta)
-	if r.seals == SealsGood {
-		err = meta.Put(keyPrint, []byte(printOf(r.store.key)))
-	} else {
+	if r.seals != SealsGood { // the next start seals it
 		err = meta.Delete(keyPrint)
 	}
 	return errors.Join(err, meta.Delete(keyHeldTold))

@@ -40,12 +40,14 @@ func (s *Store) keepSeals() error {
 	sealed := 0
 	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
 		err := eachLog(tx, func(l *boltLedger, head sync.Head) error {
-			if _, err := l.attest(head, s.key); err != nil {
+			audit, err := l.attest(head, s.key, print == "")
+			if err != nil {
 				return nil // stays as it is, and a backup says so
 			}
 			n, err := l.seal(s.key)
 			sealed += n
-			return err
+			head.Bytes = audit.Bytes()
+			return errors.Join(err, l.SetHead(head))
 		})
 		if err != nil {
 			return err

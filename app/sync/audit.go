@@ -72,6 +72,9 @@ func (a *Audit) End(head Head) error {
 	return nil
 }
 
+// Bytes is what the records so far come to, see [Head].
+func (a *Audit) Bytes() uint64 { return a.head.Bytes }
+
 func (a *Audit) altered(seq uint64, what string) error {
 	return fmt.Errorf("%w: log %s, record %d: %s", ErrAltered, a.log, seq, what)
 }

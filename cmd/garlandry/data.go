@@ -44,10 +44,10 @@ func (c *backupCommand) Run(s streams) error {
 	if folder := filepath.Dir(c.File); !isFolder(folder) {
 		return usageError{fmt.Errorf("there is no folder %s to write the copy into; make it first, or name another place", folder)}
 	}
-	if err := copyData(dir, c.File); err != nil {
+	if err := copyData(s, dir, c.File); err != nil {
 		return err
 	}
-	say(s.out, "Copied to %s and checked. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
+	say(s.out, "Copied to %s and checked, with every seal. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
 }
 
@@ -57,7 +57,7 @@ func isFolder(name string) bool {
 }
 
 // copyData copies data that nobody has open itself, and asks the server that has it open otherwise.
-func copyData(dir, file string) (err error) {
+func copyData(s streams, dir, file string) (err error) {
 	data, err := store.Open(dir, store.Options{})
 	if errors.Is(err, store.ErrInUse) {
 		if asked := askForCopy(dir, file); !errors.Is(asked, errNobodyCopies) {
@@ -69,6 +69,7 @@ func copyData(dir, file string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, data.Close()) }()
+	note(s, data.Words()...)
 	return data.Backup(context.Background(), file)
 }
 
@@ -103,6 +104,7 @@ func (c *restoreCommand) Run(s streams) error {
 
 // tellRestored says what came of a restore.
 func tellRestored(s streams, r store.Restored) {
+	note(s, r.Word)
 	fmt.Fprintln(s.out, "Restored. Start the server; phones hand back what came after the backup.")
 	switch r.Seals {
 	case store.SealsNoKey:
@@ -132,6 +134,7 @@ func replay(s streams, journal, dir string) error {
 	if err != nil {
 		return err
 	}
+	note(s, result.Word)
 	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
 		say(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))

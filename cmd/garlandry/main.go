@@ -11,13 +11,13 @@ import (
 
 // program is the whole command line.
 type program struct {
-	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address and the owner link; open it on your phone."`
+	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address, and an owner link while no device of yours is let in."`
 	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
 	Calc    calcCommand    `cmd:"" help:"Run one calculator, or list them all. Try: garlandry calc clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
-	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check the copy by opening it."`
-	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later."`
-	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost. Also lists your devices, and ends one."`
+	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check every record of the copy."`
+	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later; what was revoked stays revoked."`
+	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost. Also lists your devices and what was closed, and ends one."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 

@@ -45,11 +45,18 @@ func isTerminal(out io.Writer) bool {
 
 // tellData says what a person has to know of the data: what was mended, and that nothing can be saved.
 func tellData(s streams, data *store.Store) {
-	for _, word := range data.Words() {
-		say(s.out, "Note: %s\n", word)
-	}
+	note(s, data.Words()...)
 	if err := data.Trouble(); err != nil {
 		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. Make room on the disk; nothing else is needed.\n", err)
+	}
+}
+
+// note prints sentences about the data, those that are empty left out.
+func note(s streams, words ...string) {
+	for _, word := range words {
+		if word != "" {
+			say(s.out, "Note: %s\n", word)
+		}
 	}
 }
 
