@@ -96,7 +96,11 @@ func (l *boltLedger) attest(head sync.Head, key []byte, early bool) (*sync.Audit
 		}
 		if on := sync.Register(rec.Op); on != "" {
 			at := string(registerKey(rec.Device, on))
-			if have := want.last[at]; have == nil && rec.Number > 0 || have != nil && rec.Number > binary.BigEndian.Uint64(have) {
+			last := uint64(0)
+			if have := want.last[at]; have != nil {
+				last = binary.BigEndian.Uint64(have)
+			}
+			if rec.Number > last {
 				want.last[at] = append(number(rec.Number), number(uint64(rec.Effective))...)
 			}
 		}
@@ -125,12 +129,14 @@ func (l *boltLedger) attestIndexes(want indexes) error {
 		n := 0
 		err := l.bucket.Bucket(part.name).ForEach(func(key, value []byte) error {
 			if n++; !bytes.Equal(part.want[string(key)], value) {
-				return fmt.Errorf("%w: log %s: its index %q does not fit its records at %q", sync.ErrAltered, l.log, part.name, key)
+				return fmt.Errorf("%w: log %s: its index %q does not fit its records at %q",
+					sync.ErrAltered, l.log, part.name, key)
 			}
 			return nil
 		})
 		if err == nil && n != len(part.want) {
-			err = fmt.Errorf("%w: log %s: its index %q has %d entries, its records make %d", sync.ErrAltered, l.log, part.name, n, len(part.want))
+			err = fmt.Errorf("%w: log %s: its index %q has %d entries, its records make %d",
+				sync.ErrAltered, l.log, part.name, n, len(part.want))
 		}
 		if err != nil {
 			return err

@@ -45,7 +45,8 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 
 // wayOut tells what to do with data that was altered.
 func (s *Store) wayOut() string {
-	return fmt.Sprintf("the journal makes the data anew: stop the server, move %s away, then garlandry restore --data %s --journal %s", databaseName, s.dir, s.dir)
+	return fmt.Sprintf("the journal makes the data anew: stop the server, move %s away, "+
+		"then garlandry restore --data %s --journal %s", databaseName, s.dir, s.dir)
 }
 
 func (s *Store) copyTo(dir string) (string, error) {

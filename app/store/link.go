@@ -290,7 +290,8 @@ func (s *Store) RevokeLink(ctx context.Context, session Session, id string) erro
 	if err != nil || row.Revoked > 0 {
 		return err
 	}
-	if err := s.closed.add(Closed{Kind: ClosedLink, ID: id, At: s.options.Now(), Name: row.Name, Job: row.Job, By: session.ID}); err != nil {
+	line := Closed{Kind: ClosedLink, ID: id, At: s.options.Now(), Name: row.Name, Job: row.Job, By: session.ID}
+	if err := s.closed.add(line); err != nil {
 		return err
 	}
 	return s.markClosed()

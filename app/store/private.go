@@ -34,14 +34,18 @@ func private(dir string) (word string, err error) {
 	}
 	for _, e := range entries {
 		info, err := e.Info()
-		if errors.Is(err, fs.ErrNotExist) || err == nil && (info.Mode()&forOthers == 0 || !ours(e.Name()) || info.Mode()&fs.ModeSymlink != 0) {
+		if errors.Is(err, fs.ErrNotExist) || !ours(e.Name()) {
+			continue
+		}
+		if err == nil && (info.Mode()&forOthers == 0 || info.Mode()&fs.ModeSymlink != 0) {
 			continue
 		}
 		if err == nil {
 			err = os.Chmod(filepath.Join(dir, e.Name()), info.Mode().Perm()&^forOthers)
 		}
 		if err != nil && word == "" { // nobody else gets as far as the file
-			word = fmt.Sprintf("%s stays readable by others: %v. The directory is yours alone.", filepath.Join(dir, e.Name()), err)
+			word = fmt.Sprintf("%s stays readable by others: %v. The directory is yours alone.",
+				filepath.Join(dir, e.Name()), err)
 		}
 	}
 	return word, nil
@@ -49,7 +53,8 @@ func private(dir string) (word string, err error) {
 
 func closeToOthers(dir string, info fs.FileInfo) error {
 	refused := func(why string) error {
-		return fmt.Errorf("%w: %s is open to others on this machine (mode %04o) and %s; name another directory, or close it: chmod 700 %s", ErrDirectory, dir, info.Mode().Perm(), why, dir)
+		return fmt.Errorf("%w: %s is open to others on this machine (mode %04o) and %s; "+
+			"name another directory, or close it: chmod 700 %s", ErrDirectory, dir, info.Mode().Perm(), why, dir)
 	}
 	switch {
 	case !isMine(info):
@@ -84,7 +89,8 @@ func closeToOthers(dir string, info fs.FileInfo) error {
 
 // ours reports whether a file of a data directory is one of this program's by its name.
 func ours(name string) bool {
-	for _, own := range [...]string{databaseName, "." + databaseName, "ops-", ".probe-", ".new-", ".restore-", ".replay-", ".backup-"} {
+	for _, own := range [...]string{databaseName, "." + databaseName, "ops-",
+		".probe-", ".new-", ".restore-", ".replay-", ".backup-"} {
 		if strings.HasPrefix(name, own) {
 			return true
 		}

@@ -32,7 +32,8 @@ func (s *Store) keepHeld() error {
 			for _, h := range all {
 				lines = append(lines, journalLine{Log: l.log, Held: &h})
 				if h.Ignored {
-					lines = append(lines, journalLine{Log: l.log, Settled: &settled{ID: h.Op.ID, Decision: decisionIgnored, At: s.options.Now()}})
+					ignored := settled{ID: h.Op.ID, Decision: decisionIgnored, At: s.options.Now()}
+					lines = append(lines, journalLine{Log: l.log, Settled: &ignored})
 				}
 			}
 			return err

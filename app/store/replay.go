@@ -149,7 +149,8 @@ func bring(files []string, dir string) error {
 }
 
 // replayed makes the new database under another name, and checks it.
-func replayed(ctx context.Context, logs map[string]map[string]line, story heldStory, dir string, key []byte, options Options, result *Replayed) (temp string, err error) {
+func replayed(ctx context.Context, logs map[string]map[string]line, story heldStory, dir string, key []byte,
+	options Options, result *Replayed) (temp string, err error) {
 	file, err := os.CreateTemp(dir, ".replay-*")
 	if err != nil {
 		return "", fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
@@ -232,7 +233,8 @@ func (r *replaying) hold(story heldStory) error {
 		if r.result.Held, err = story.merge(r.store, tx); err != nil {
 			return err
 		}
-		return errors.Join(tx.Bucket(bucketMeta).Put(keyHeldTold, []byte{1}), tx.Bucket(bucketMeta).Put(keyPrint, []byte(printOf(r.store.key))))
+		meta := tx.Bucket(bucketMeta)
+		return errors.Join(meta.Put(keyHeldTold, []byte{1}), meta.Put(keyPrint, []byte(printOf(r.store.key))))
 	})
 }
 

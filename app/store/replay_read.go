@@ -123,7 +123,13 @@ func readLine(text []byte) (journalLine, bool) {
 	if json.Unmarshal(text, &l) != nil || !validJob(jobOf(l.Log)) {
 		return l, false
 	}
-	return l, l.Rec != nil && l.Rec.ID != "" || l.Held != nil && l.Held.Op.ID != "" || l.Settled != nil && l.Settled.ID != ""
+	switch {
+	case l.Rec != nil:
+		return l, l.Rec.ID != ""
+	case l.Held != nil:
+		return l, l.Held.Op.ID != ""
+	}
+	return l, l.Settled != nil && l.Settled.ID != ""
 }
 
 // recsInOrder gives the records of a log in the order the journal has them, and the earliest of their stamps.

@@ -42,7 +42,8 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 		return result, err
 	}
 	if _, result.Seals, err = verify(backup, key); err != nil {
-		return result, fmt.Errorf("restore: %w; nothing was changed; take another backup, or make the data anew with: restore --journal", err)
+		return result, fmt.Errorf("restore: %w; nothing was changed; "+
+			"take another backup, or make the data anew with: restore --journal", err)
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)

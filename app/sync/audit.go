@@ -63,7 +63,8 @@ func (a *Audit) End(head Head) error {
 	got := a.head
 	switch {
 	case head.Seq != got.Seq, head.Count != got.Count:
-		return a.altered(got.Seq, fmt.Sprintf("the log ends there, and its head says %d records up to %d", head.Count, head.Seq))
+		return a.altered(got.Seq,
+			fmt.Sprintf("the log ends there, and its head says %d records up to %d", head.Count, head.Seq))
 	case head.Hash != got.Hash, head.Digest != got.Digest, head.Bytes != got.Bytes:
 		return a.altered(got.Seq, "the head's sums are not those of the records up to there")
 	case head.Safe > head.Seq:

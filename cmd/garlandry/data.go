@@ -47,7 +47,8 @@ func (c *backupCommand) Run(s streams) error {
 	if err := copyData(s, dir, c.File); err != nil {
 		return err
 	}
-	say(s.out, "Copied to %s and checked, with every seal. Keep %s beside it: without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
+	say(s.out, "Copied to %s and checked, with every seal. Keep %s beside it: "+
+		"without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
 }
 
@@ -108,17 +109,21 @@ func tellRestored(s streams, r store.Restored) {
 	fmt.Fprintln(s.out, "Restored. Start the server; phones hand back what came after the backup.")
 	switch r.Seals {
 	case store.SealsNoKey:
-		fmt.Fprintln(s.out, "Records and their chain were checked. Their seals were not: there is no workspace.key here or beside the backup.")
+		fmt.Fprintln(s.out, "Records and their chain were checked. "+
+			"Their seals were not: there is no workspace.key here or beside the backup.")
 	case store.SealsOtherKey:
-		fmt.Fprintln(s.out, "Records and their chain were checked. Their seals were not: they were made with another workspace.key than the one here.")
+		fmt.Fprintln(s.out, "Records and their chain were checked. "+
+			"Their seals were not: they were made with another workspace.key than the one here.")
 	case store.SealsGood:
 		fmt.Fprintln(s.out, "Every record was checked, with its seal.")
 	}
 	if r.Links+r.Devices > 0 {
-		say(s.out, "Kept closed: %s and %s that were revoked or ended after the backup. garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
+		say(s.out, "Kept closed: %s and %s that were revoked or ended after the backup. "+
+			"garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
 	}
 	if r.Held > 0 {
-		say(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n", many(r.Held, "operation"))
+		say(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n",
+			many(r.Held, "operation"))
 	}
 	if r.Kept != "" {
 		say(s.out, "What was there before is kept as %s\n", r.Kept)
@@ -151,7 +156,8 @@ func replay(s streams, journal, dir string) error {
 	if result.NewKey {
 		fmt.Fprintln(s.out, "There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
 	}
-	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. Helpers need new links: these are in no journal. What was revoked or ended stays so.")
+	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. "+
+		"Helpers need new links: these are in no journal. What was revoked or ended stays so.")
 	return nil
 }
 

@@ -47,7 +47,8 @@ func isTerminal(out io.Writer) bool {
 func tellData(s streams, data *store.Store) {
 	note(s, data.Words()...)
 	if err := data.Trouble(); err != nil {
-		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. Make room on the disk; nothing else is needed.\n", err)
+		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. "+
+			"Make room on the disk; nothing else is needed.\n", err)
 	}
 }
 
@@ -71,7 +72,8 @@ func welcome(out io.Writer, addresses []string, link, dir string) {
 	if link == "" {
 		say(out, "For an owner link, to let in one more device of yours: garlandry invite --data %s\n\n", dir)
 	} else {
-		say(out, "Open this owner link once, on your phone or in your browser (it works for a week, one time):\n\n    %s\n\n", addresses[0]+link)
+		say(out, "Open this owner link once, on your phone or in your browser (it works for a week, one time):"+
+			"\n\n    %s\n\n", addresses[0]+link)
 	}
 	if len(addresses) > 1 && link != "" {
 		say(out, "From another device in this network it is:\n\n    %s\n\n", last+link)
