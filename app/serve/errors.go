@@ -101,6 +101,9 @@ func (s *Server) answerError(err error, c echo.Context) {
 	if f.after > 0 {
 		c.Response().Header().Set("Retry-After", strconv.Itoa(int(f.after.Seconds()+0.999)))
 	}
+	if f.final() {
+		markForm(c, formRefused)
+	}
 	if strings.HasPrefix(c.Request().URL.Path, "/api/") {
 		err = c.JSON(f.status, map[string]string{"code": f.code, "message": f.message})
 	} else {

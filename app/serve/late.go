@@ -28,7 +28,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		}
 		return s.readJob(id, session.Role)
 	}
-	reply := page.Post(w, c.Request().URL.Path, values)
+	reply := page.Post(named(w, postOf(c)), c.Request().URL.Path, values)
 	if len(reply.Writes) == 0 {
 		return errClosed
 	}
@@ -38,7 +38,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		}
 	}
 	for _, write := range reply.Writes {
-		err := s.Store.HandIn(c.Request().Context(), session, write.Job, write.Changes)
+		err := s.Store.HandInPost(c.Request().Context(), session, store.Post{ID: postOf(c), Job: write.Job}, write.Changes)
 		var refused *store.Refused
 		if errors.As(err, &refused) {
 			return &failure{http.StatusForbidden, "closed", "This link has ended, and what you just sent was not kept: " + refused.Why + ".", 0}
@@ -47,6 +47,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 			return err
 		}
 	}
+	markForm(c, formKept)
 	if session.Role == job.Owner {
 		f := s.frame(c, "Device ended")
 		return s.render(c, http.StatusAccepted, f, view.Trouble("This device was ended", "The owner ended it, as for a phone that is lost.",

@@ -47,7 +47,7 @@ func (s *Server) form(c echo.Context) error {
 	if session.Closed != "" {
 		return s.handIn(c, session, values)
 	}
-	reply := page.Post(s.world(c), c.Request().URL.Path, values)
+	reply := page.Post(named(s.world(c), postOf(c)), c.Request().URL.Path, values)
 	for _, w := range reply.Writes {
 		err := s.write(c, session, w)
 		if errors.Is(err, store.ErrClosed) { // taken back just now
@@ -57,17 +57,7 @@ func (s *Server) form(c echo.Context) error {
 			return err
 		}
 	}
-	return s.reply(c, reply)
-}
-
-func (s *Server) write(c echo.Context, session store.Session, w page.Write) error {
-	ctx := c.Request().Context()
-	if w.Create {
-		_, err := s.Store.CreateJob(ctx, session, w.Job, w.Changes)
-		return err
-	}
-	_, err := s.Store.Write(ctx, session, w.Job, w.Changes)
-	return err
+	return s.replyPost(c, reply)
 }
 
 // formValues reads a form, files as text.

@@ -74,7 +74,7 @@ func (s *Store) CreateJob(ctx context.Context, session Session, id string, chang
 	if id == "" {
 		id = s.options.NewID()
 	}
-	_, err := s.write(ctx, session, id, changes, true)
+	_, err := s.write(ctx, session, id, "", changes, true)
 	return id, err
 }
 

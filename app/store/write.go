@@ -34,10 +34,10 @@ func (r *Refused) Is(target error) bool {
 // phone's. All are kept or none; a [*Refused] names the one that may not be. What was written is on disk when it
 // returns, and the operations are given in the order of the changes.
 func (s *Store) Write(ctx context.Context, session Session, jobID string, changes []job.Change) ([]job.Op, error) {
-	return s.write(ctx, session, jobOf(jobID), changes, false)
+	return s.write(ctx, session, jobOf(jobID), "", changes, false)
 }
 
-func (s *Store) write(ctx context.Context, session Session, jobID string, changes []job.Change, create bool) ([]job.Op, error) {
+func (s *Store) write(ctx context.Context, session Session, jobID string, post job.Post, changes []job.Change, create bool) ([]job.Op, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -50,10 +50,13 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, change
 		if current.Closed != "" {
 			return ErrClosed
 		}
-		if err := s.readyJob(tx, current, jobID, create); err != nil {
-			return err
+		repeat := create && post != "" && current.Role == job.Owner && tx.Bucket(bucketJobs).Get([]byte(jobID)) != nil
+		if !repeat {
+			if err := s.readyJob(tx, current, jobID, create); err != nil {
+				return err
+			}
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post, creates: create}
 		ops, err = w.write(jobID, changes)
 		return err
 	})
@@ -67,6 +70,10 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, change
 // phone hands in late: they wait in quarantine for the owner, and are in no job until the owner takes them in. All are
 // held or none; a [*Refused] names the one that may not be, or says that too much waits already.
 func (s *Store) HandIn(ctx context.Context, session Session, jobID string, changes []job.Change) error {
+	return s.handIn(ctx, session, jobID, "", changes)
+}
+
+func (s *Store) handIn(ctx context.Context, session Session, jobID string, post job.Post, changes []job.Change) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
@@ -78,7 +85,7 @@ func (s *Store) HandIn(ctx context.Context, session Session, jobID string, chang
 		if current.Closed == "" {
 			return fmt.Errorf("hand in: the link is open: %w", ErrForbidden)
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post}
 		_, err = w.write(jobID, changes)
 		return err
 	})
@@ -106,6 +113,8 @@ type pen struct {
 	session Session
 	done    *commit
 	now     int64
+	post    job.Post // names the operations, so that a repeat writes nothing; "": they take ids of their own
+	creates bool     // the changes are all of a new job
 }
 
 func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
@@ -127,11 +136,18 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	split := map[bool][]int{}
 	for i, c := range changes {
 		private := job.Private(c.Entity)
+		if w.post != "" {
+			scribe.NewID = func() string { return w.post.OpID(private, len(split[private])) }
+		}
 		ops[i] = scribe.Write(states[private], c)
 		split[private] = append(split[private], i)
 	}
 	for _, private := range []bool{false, true} {
-		if err := w.serve(logOf(jobID, private), changes, ops, split[private]); err != nil {
+		fresh, err := w.fresh(logOf(jobID, private), ops, split[private])
+		if err != nil {
+			return nil, err
+		}
+		if err := w.serve(logOf(jobID, private), changes, ops, fresh); err != nil {
 			return nil, err
 		}
 	}

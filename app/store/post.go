@@ -1,0 +1,77 @@
+package store
+
+import (
+	"context"
+
+	"garlandry/app/job"
+
+	"go.etcd.io/bbolt"
+)
+
+// Post is one submitted form with an id of its own. Writing it again changes nothing: the log knows its operations by
+// their ids, in the same transaction.
+type Post struct {
+	ID     job.Post
+	Job    string
+	Create bool // the job does not exist yet
+}
+
+// WritePost is [Store.Write], or [Store.CreateJob], for a form that may come again because its answer was lost. A form
+// that was taken before, here or from the phone that made it, is no error and changes nothing.
+func (s *Store) WritePost(ctx context.Context, session Session, post Post, changes []job.Change) error {
+	_, err := s.write(ctx, session, jobOf(post.Job), post.ID, changes, post.Create)
+	return err
+}
+
+// HandInPost is [Store.HandIn] for a form that may come again.
+func (s *Store) HandInPost(ctx context.Context, session Session, post Post, changes []job.Change) error {
+	return s.handIn(ctx, session, post.Job, post.ID, changes)
+}
+
+// fresh leaves out the operations of a post that the log has taken before. The changes of a repeat may be others than the
+// first time, since the job has moved on, so one known operation stands for all. The changes of a new job stay the same:
+// a phone may have shared some of them, and the rest is still wanted.
+func (w pen) fresh(log string, ops []job.Op, chosen []int) ([]int, error) {
+	l, found := w.store.ledger(w.tx, log)
+	if w.post == "" || len(chosen) == 0 || !found {
+		return chosen, nil
+	}
+	var fresh []int
+	for _, i := range chosen {
+		_, known, err := l.ByID(ops[i].ID)
+		if err == nil && !known {
+			known, err = l.IsHeld(ops[i].ID)
+		}
+		if err != nil {
+			return nil, err
+		}
+		if known && !w.creates {
+			return nil, nil
+		}
+		if !known {
+			fresh = append(fresh, i)
+		}
+	}
+	return fresh, nil
+}
+
+// Taken reports whether the job's logs hold something of the post already. A form that comes again may not stand any
+// more, since the job has moved on, and was taken all the same.
+func (s *Store) Taken(jobID string, post job.Post) (bool, error) {
+	taken := false
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		for _, private := range []bool{false, true} {
+			l, found := s.ledger(tx, logOf(jobID, private))
+			if !found {
+				continue
+			}
+			_, known, err := l.ByID(post.OpID(private, 0))
+			if err != nil {
+				return err
+			}
+			taken = taken || known
+		}
+		return nil
+	})
+	return taken, err
+}
