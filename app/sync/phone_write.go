@@ -53,6 +53,12 @@ func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op, by job.Author) {
 // Adopt takes operations into the outbox that were made on this phone and reached another net than its storage, such as
 // a journal. Those it holds already are left out; the server sorts out the rest by id.
 func (p *Phone) Adopt(log string, ops ...job.Op) (Step, error) {
+	return p.AdoptAs(log, p.author, ops...)
+}
+
+// AdoptAs is [Phone.Adopt] for operations that somebody else may have made on this phone: those of the owner wait until
+// the owner is let in here again.
+func (p *Phone) AdoptAs(log string, by job.Author, ops ...job.Op) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
 		return Step{}, ErrUntracked
@@ -68,7 +74,7 @@ func (p *Phone) Adopt(log string, ops ...job.Op) (Step, error) {
 		}
 		have[op.ID] = true
 		p.scribe.Number = max(p.scribe.Number, op.Number)
-		p.enqueue(&w, l, op, p.author)
+		p.enqueue(&w, l, op, by)
 	}
 	if len(w.step.Put) == 0 {
 		return Step{}, nil

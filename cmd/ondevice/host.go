@@ -93,9 +93,9 @@ func (h host) Alone(work func() error) error {
 	return work()
 }
 
-// fail says that there can be no core; forms then go to the server.
+// fail says that there can be no core, since the storage cannot be used; forms then go to the server.
 func (h host) fail(err error) {
-	h.Call("say", map[string]any{"type": "failed", "why": err.Error()})
+	h.Call("say", map[string]any{"type": "failed", "why": err.Error(), "storage": true})
 }
 
 // pause lets the browser deliver what waits: messages of the page, answers of the storage and of the network.
@@ -173,7 +173,7 @@ func (h host) Draw(d device.Drawing) {
 		parts[id] = html
 	}
 	message := map[string]any{"type": d.Type, "number": d.Number, "path": d.Path, "title": d.Title, "parts": parts,
-		"stored": d.Stored, "refused": d.Refused, "waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
+		"stored": d.Stored, "copy": d.Copy, "refused": d.Refused, "waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
 	h.Call("say", message)
 }
 
@@ -217,7 +217,11 @@ func message(v js.Value) device.Message {
 		}
 		return ""
 	}
-	m := device.Message{Type: text("type"), Path: text("path"), ID: text("id"), Job: text("job")}
+	m := device.Message{Type: text("type"), Path: text("path"), ID: text("id"), Job: text("job"), Text: text("text")}
+	if n := v.Get("count"); n.Type() == js.TypeNumber {
+		m.Count = n.Int()
+	}
+	m.Full = v.Get("full").Truthy()
 	if n := v.Get("number"); n.Type() == js.TypeNumber {
 		m.Number = n.Int()
 	}

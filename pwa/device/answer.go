@@ -75,7 +75,7 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 		address = r.Redirect
 		c.here = address
 		if r.Flash != "" {
-			c.said = said{flash: r.Flash, undo: r.Undo}
+			c.said = said{flash: r.Flash, undo: r.Undo, alert: c.said.alert}
 		}
 		r = c.page(path, query)
 	}
@@ -108,9 +108,10 @@ func (c *Core) post(m Message) Drawing {
 	if !ok || !c.holds(path) {
 		return Drawing{Type: "unknown", Number: m.Number}
 	}
+	c.flush()
 	if m.ID != "" && c.posts[m.ID] { // a repeat out of the journal
 		d := c.get(m.Number, c.here)
-		d.Stored = true
+		d.Stored, d.Copy = c.unwritten == nil, c.copyFor(m.ID)
 		return d
 	}
 	c.lost = false
@@ -118,20 +119,27 @@ func (c *Core) post(m Message) Drawing {
 	for _, pair := range m.Form {
 		typed[pair[0]] = append(typed[pair[0]], pair[1])
 	}
-	reply, err := c.write(path, typed, m.ID)
+	reply, err := c.writeForm(path, typed, m.ID)
 	if err != nil {
 		return c.notSaved(m, err)
 	}
-	c.said = said{}
+	switch {
+	case c.said.unread: // of a storage that was cleared
+	case c.unwritten != nil:
+		c.said = said{alert: unsavedWords}
+	default:
+		c.said = said{}
+	}
 	d := c.follow(m.Number, m.Path, reply)
 	d.Refused = reply.Status >= 400
-	d.Stored = !d.Refused
+	d.Stored = !d.Refused && c.unwritten == nil
+	d.Copy = c.copyFor(m.ID)
 	c.said.form = d.Refused
 	return d
 }
 
-// write stores what a posted form means. It may be decided anew, if another tab was faster.
-func (c *Core) write(path string, typed form.Values, id string) (page.Reply, error) {
+// writeForm stores what a posted form means. It may be decided anew, if another tab was faster.
+func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply, error) {
 	var reply page.Reply
 	var touched []page.Write
 	if err := c.makeRoom(path); err != nil {
@@ -142,9 +150,15 @@ func (c *Core) write(path string, typed form.Values, id string) (page.Reply, err
 			reply.Writes = nil
 			return sync.Step{}, nil, nil
 		}
-		reply = page.Post(c.world(), path, typed)
-		touched = reply.Writes
-		return c.stepFor(reply, id)
+		var step sync.Step
+		var own []Entry
+		err := c.named(id, func() (err error) {
+			reply = page.Post(c.world(), path, typed)
+			touched = reply.Writes
+			step, own, err = c.stepFor(reply, id)
+			return err
+		})
+		return step, own, err
 	})
 	if err != nil {
 		return reply, err
@@ -217,6 +231,9 @@ func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
 		if len(changes) == 0 {
 			continue
 		}
+		if c.naming != nil {
+			c.naming.private = i > 0
+		}
 		_, step, err := c.phone.Write(logs[i], changes...)
 		if err := keep(step, err); err != nil {
 			return nil, err
@@ -263,24 +280,22 @@ func (c *Core) makeRoom(path string) error {
 	return err
 }
 
-// notSaved says loudly that what was posted did not reach the phone's disk. The form on the screen keeps what was typed in
-// it: the page around it is drawn of its own accord in a moment, which leaves what is typed alone. It is for the person to
-// send it again, so the page's journal drops it, or it would count twice; but what the journal brought before there was
-// a page to say so on stays there.
+const unsavedWords = "This could not be saved on this phone. It is sent to the server when there is signal. Make room on the phone."
+
+// notSaved says that what was posted could be neither saved nor worked out here, since the storage cannot be read. The
+// form on the screen keeps what was typed in it, and the page's journal keeps the post, which goes to the server.
 func (c *Core) notSaved(m Message, err error) Drawing {
-	why := "could not be saved on this phone (" + err.Error() + "). "
-	if c.here == "" {
-		c.said = said{alert: "What you did last " + why + "It is tried again when the app is opened next.", unread: true}
-		return Drawing{Type: "drawn", Number: m.Number}
-	}
-	next := "Make room on the phone, then try again."
+	c.refusal = err.Error()
+	c.said = said{alert: unsavedWords, unread: true}
 	if errors.Is(err, errStale) {
-		next = "Close the app's other tabs, then try again."
+		c.said.alert = "This could not be saved on this phone. Close the app’s other tabs. It is sent to the server when there is signal."
 	}
-	c.said = said{alert: "This " + why + next, unread: true}
+	if c.here == "" {
+		return Drawing{Type: "unsaved", Number: m.Number}
+	}
 	c.due = duePage
 	d := c.state()
-	d.Number, d.Refused = m.Number, true
+	d.Type, d.Number = "unsaved", m.Number
 	return d
 }
 

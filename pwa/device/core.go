@@ -56,6 +56,19 @@ type Core struct {
 	persists bool // the promise was asked for
 	adrift   bool // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
 	base     base // what of the storage the phone in memory stands on
+
+	store     string          // names the storage; another name there means that it was cleared meanwhile
+	unwritten *Batch          // what the storage refused to write; the phone in memory holds it all the same
+	ahead     uint64          // the phone's revision once that is written
+	refusal   string          // why it was refused
+	merges    int             // how often what this core held was brought over to a storage that lacked it
+	rescues   bool            // the storage lacks what this core held, which is being brought over
+	cleared   bool            // the storage was cleared, and nobody was told yet
+	naming    *naming         // names what is made for a post; nil: random ids
+	awaiting  map[string]bool // posts in the page's journal whose operations are not shared yet
+	looked    uint64          // the phone's revision when they were last looked at
+	unposted  int             // forms in the page's journal that neither phone nor server has
+	crammed   bool            // the page's journal has no room
 }
 
 // base is the state of the storage that a phone in memory was made from, or has brought about by its commits.
@@ -84,13 +97,14 @@ type meJob struct {
 const (
 	keyMe     = "me"
 	keyPosts  = "post/"
+	keyStore  = "store"
 	postsKept = 7 * 24 * 60 * 60 * 1000 // ms that a post's id is remembered
 )
 
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
 	c.clocks.Later = c.later
 	if err := c.load(); err != nil {
 		return c, err
@@ -114,13 +128,19 @@ func (c *Core) doubt() error {
 
 // load reads everything but the logs; these are read when they are needed.
 func (c *Core) load() error {
-	c.adrift = true
+	c.adrift = c.unwritten == nil
+	naming := c.naming
+	c.naming = nil // a device that has to be made now is no part of a post
+	defer func() { c.naming = naming }()
 	for range attempts {
 		err := c.loadAll()
 		if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
 			continue
 		}
-		c.adrift = err != nil
+		c.adrift = c.adrift && err != nil
+		if err == nil && c.cleared {
+			c.tellCleared()
+		}
 		return err
 	}
 	return errStale
@@ -128,7 +148,7 @@ func (c *Core) load() error {
 
 // loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's commit.
 func (c *Core) loadAll() error {
-	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}}
+	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"}}
 	for _, r := range sync.OpenRanges() {
 		spans = append(spans, Span{r.From, r.To})
 	}
@@ -139,17 +159,22 @@ func (c *Core) loadAll() error {
 	var rows []sync.Row
 	var own []Entry
 	at := base{generation: found.Generation}
+	o := opening{before: c.phone, was: c.me, posts: c.posts, fresh: true}
 	for _, e := range found.Entries {
 		switch {
 		case e.Key == keyMe || strings.HasPrefix(e.Key, keyPosts):
 			own = append(own, e)
 			continue
+		case e.Key == keyStore:
+			o.store = e.Text
+			continue
 		case e.Key == sync.RowPhone:
+			o.fresh = false
 			at.rev = sync.Revision([]byte(e.Text))
 		}
 		rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
 	}
-	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.NewID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf})
+	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf})
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)
 	}
@@ -161,7 +186,8 @@ func (c *Core) loadAll() error {
 		c.designs[id]++
 	}
 	c.openOwn(own)
-	return c.commit(step, nil)
+	o.step = step
+	return c.settle(o)
 }
 
 // openOwn takes in the entries that are the device's own.
@@ -183,68 +209,3 @@ func (c *Core) openOwn(entries []Entry) {
 
 // errStale says that another tab has written since this one read.
 var errStale = errors.New("another tab was faster")
-
-// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. On any error the phone
-// in memory is ahead of the storage and must be loaded again.
-func (c *Core) commit(step sync.Step, own []Entry) error {
-	switch {
-	case step.Empty():
-		return nil
-	case step.If != c.base.rev: // a step before it was never written
-		return errStale
-	}
-	b := Batch{Token: c.NewID(), Expected: c.base.generation, Next: strconv.FormatUint(step.Rev, 10), Delete: append(c.expired, step.Delete...), Put: own}
-	for _, r := range step.Drop {
-		b.Empty = append(b.Empty, Span{r.From, r.To})
-	}
-	for _, row := range step.Put {
-		b.Put = append(b.Put, Entry{row.Key, string(row.Value)})
-	}
-	done, err := c.Disk.Commit(b)
-	switch {
-	case err != nil:
-		return err
-	case !done:
-		return errStale
-	}
-	c.base, c.expired = base{b.Next, step.Rev}, nil
-	return nil
-}
-
-// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds at
-// the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws its
-// page before it writes again: so many in a row mean that something is broken, which the person must hear of.
-const attempts = 100
-
-// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its own.
-// When the storage refuses, the phone goes back to what is stored and the error says so.
-func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
-	step, own, err := act()
-	if err == nil && step.Empty() {
-		return nil
-	}
-	if err == nil {
-		err = c.Disk.Alone(func() error {
-			for range attempts {
-				err := c.commit(step, own)
-				if !errors.Is(err, errStale) {
-					return err
-				}
-				if err = c.load(); err != nil {
-					return err
-				}
-				if step, own, err = act(); err != nil {
-					return err
-				}
-			}
-			return errStale
-		})
-	}
-	if err != nil {
-		return errors.Join(err, c.load())
-	}
-	if !step.Empty() {
-		c.Page.TellOthers()
-	}
-	return nil
-}

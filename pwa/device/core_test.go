@@ -128,7 +128,9 @@ func TestHelperGetsTheJobAndNeverTheOwnLog(t *testing.T) {
 	}
 }
 
-func TestRefusedDiskIsToldAndNothingCounts(t *testing.T) {
+// A storage that refuses is spoken of at once. What was done stays on the page, is not said to be stored, and is written
+// as soon as there is room.
+func TestRefusedDiskIsToldAndNothingIsSaidToBeStored(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -138,13 +140,17 @@ func TestRefusedDiskIsToldAndNothingCounts(t *testing.T) {
 	b.disk.set(func(h *handle) { h.full = true })
 	d := b.tick("t", at, "card/one")
 	assert.False(t, d.Stored)
-	assert.Equal(t, before.Waiting, d.Waiting)
-	d = b.await("word of it", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })
+	assert.False(t, d.Refused, "it may stand")
+	assert.Equal(t, before.Waiting+1, d.Waiting, "it waits")
 	assert.Contains(t, d.Parts["page"], "could not be saved on this phone")
+	assert.Contains(t, d.Parts["state"], "Storage full")
+	assert.NotContains(t, strings.Join(b.disk.texts(), " "), "card/one")
 	b.disk.set(func(h *handle) { h.full = false })
 	d = b.tick("t", at, "card/one")
 	assert.True(t, d.Stored)
 	assert.Equal(t, before.Waiting+1, d.Waiting)
+	assert.Contains(t, strings.Join(b.disk.texts(), " "), "card/one")
+	assert.NotContains(t, d.Parts["state"], "Storage full")
 }
 
 func TestCommitWhoseAnswerIsLostIsNotWrittenTwice(t *testing.T) {

@@ -29,6 +29,32 @@ func (d *disk) keys() []string {
 	return keys
 }
 
+// texts is everything stored.
+func (d *disk) texts() []string {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	var texts []string
+	for _, text := range d.rows {
+		texts = append(texts, text)
+	}
+	sort.Strings(texts)
+	return texts
+}
+
+// clear is what a browser does when it needs the room: everything is gone, under the running tabs.
+func (d *disk) clear() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.generation, d.token, d.rows = "", "", map[string]string{}
+}
+
+// dead reports whether the tab was killed.
+func (h *handle) dead() bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.left == 0
+}
+
 // handle is how one tab holds the disk.
 type handle struct {
 	*disk

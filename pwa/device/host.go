@@ -58,7 +58,8 @@ type Page interface {
 }
 
 // Message is what the page says: a question (get, post, offline) with its number, or that something happened: wake (in sight or
-// online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote).
+// online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote), adopt (a post that the
+// journal holds is to be here), journal (how the journal stands).
 type Message struct {
 	Type   string
 	Number int
@@ -66,16 +67,20 @@ type Message struct {
 	Form   [][2]string
 	ID     string // of a post: makes repeats harmless
 	Job    string // that there is news of
+	Text   string // of adopt: what the journal kept of the post
+	Count  int    // of journal: forms that wait in it for the server
+	Full   bool   // of journal: it has no room
 }
 
 // Drawing answers a question, or with Number 0 tells what has changed since.
 type Drawing struct {
-	Type    string // drawn, unknown, file; gone: what is on the screen is not on this phone any more
+	Type    string // drawn, unknown, file; gone: what is on the screen is not on this phone any more; unsaved: a post is for the server; shared: the server has these posts
 	Number  int
 	Path    string            // where the answer belongs
 	Title   string            // of the page
 	Parts   map[string]string // HTML by the id of the region it goes into
 	Stored  bool              // what was posted is on disk, now or before
+	Copy    string            // of what was posted, for the journal, until it is shared; "" where nothing waits
 	Refused bool              // what was posted may not stand as it is; nothing was written, and the drawing shows it again
 	Waiting int               // operations not yet at the server
 	Name    string            // of a file

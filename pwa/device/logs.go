@@ -96,7 +96,7 @@ func (c *Core) job(id string) (job.Job, bool) {
 		return job.Job{}, false
 	}
 	shared, loaded := c.phone.State(id)
-	if !loaded || len(shared.Registers) == 0 {
+	if !loaded || len(shared.Registers) == 0 || c.foreign(id, shared) {
 		return job.Job{}, false
 	}
 	var private *job.State

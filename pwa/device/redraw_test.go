@@ -73,7 +73,7 @@ func TestWhatWasWrongStaysThroughRedraws(t *testing.T) {
 
 	b.disk.set(func(h *handle) { h.full = true })
 	b.get(at + "/cards")
-	require.True(t, b.tick("t", at, "card/look").Refused)
+	require.False(t, b.tick("t", at, "card/look").Stored)
 	assert.Contains(t, b.redrawn().Parts["page"], "could not be saved on this phone")
 	b.disk.set(func(h *handle) { h.full = false })
 	require.True(t, b.tick("t", at, "card/look").Stored)

@@ -21,6 +21,7 @@ const (
 func (c *Core) Run(inbox <-chan Message) {
 	for open := true; open; {
 		c.exchange()
+		c.tellShared()
 		if c.tidy() {
 			c.due = duePage
 		}
@@ -90,13 +91,20 @@ func (c *Core) handle(m Message) {
 		c.Page.Draw(c.post(m))
 		c.rest()
 		c.askToKeep()
+	case "adopt":
+		c.adopt(m)
+	case "journal":
+		c.unposted, c.crammed = m.Count, m.Full
+		c.due = max(c.due, dueState)
 	case "wake":
+		c.checkStore()
 		c.phone.Wake()
 		c.askedMe = 0
 		c.wantNews("")
 	case "news":
 		c.wantNews(m.Job)
 	case "tick":
+		c.checkStore()
 		c.wantNews(c.jobHere())
 		c.due = duePage // "shared 2 min ago" grows older
 	case "others":

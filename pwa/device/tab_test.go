@@ -4,6 +4,7 @@ import (
 	"runtime"
 	gosync "sync"
 	"sync/atomic"
+	"time"
 
 	"garlandry/app/sync"
 	"garlandry/pwa/device"
@@ -87,7 +88,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()
-	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: wi, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
+	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: b, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
 		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
@@ -118,6 +119,14 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 		<-done
 	})
 	return b
+}
+
+// Fetch goes to the server, unless the tab was killed.
+func (b *tab) Fetch(method, path, body string, limit time.Duration) device.Answer {
+	if b.disk.dead() {
+		return device.Answer{}
+	}
+	return b.wire.Fetch(method, path, body, limit)
 }
 
 func (b *tab) Draw(d device.Drawing) { b.drawings <- d }

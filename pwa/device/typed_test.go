@@ -14,9 +14,8 @@ import (
 func full(h *handle)  { h.full = true }
 func roomy(h *handle) { h.full = false }
 
-// Where nothing can be saved, the answer draws over no form, the page's journal drops what it is told to send again, and
-// word of it stands on the page that is drawn of its own accord, which leaves what is typed alone.
-func TestWhatCannotBeSavedIsKeptInItsFormAndSentOnce(t *testing.T) {
+// Where nothing can be saved, what was typed goes to the server at once, and counts once there.
+func TestWhatCannotBeSavedGoesToTheServerOnce(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -26,22 +25,25 @@ func TestWhatCannotBeSavedIsKeptInItsFormAndSentOnce(t *testing.T) {
 	b.get(card)
 	b.disk.set(full)
 	d := b.post("n", at+"/do", "act", "note", "e", "card/look", "text", "the ladder is in the hall", "back", card)
-	assert.True(t, d.Refused, "the journal drops it")
-	assert.False(t, d.Stored)
-	assert.NotContains(t, d.Parts, "page", "or the note would be gone")
-	again := b.await("word of it", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })
-	assert.Equal(t, card, again.Path)
-	assert.Contains(t, again.Parts["page"], "This could not be saved on this phone (no room left)")
+	assert.False(t, d.Refused)
+	assert.False(t, d.Stored, "the journal keeps it")
+	assert.Contains(t, d.Parts["page"], "the ladder is in the hall")
+	assert.Contains(t, d.Parts["page"], "This could not be saved on this phone")
+	b.sent()
 	b.disk.set(roomy)
 	require.True(t, b.post("n2", at+"/do", "act", "add", "e", "card/look", "n", "1", "back", card).Stored)
 	b.sent()
-	adds := 0
+	adds, notes := 0, 0
 	for _, r := range w.records(strings.TrimPrefix(at, "/jobs/")) {
-		if r.Kind == job.Add {
+		switch {
+		case r.Kind == job.Add:
 			adds++
+		case r.Field == "note":
+			notes++
 		}
 	}
 	assert.Equal(t, 1, adds)
+	assert.Equal(t, 1, notes)
 }
 
 // What the journal brings before there is a page to say so on stays there for the next start, and is spoken of.
@@ -56,7 +58,7 @@ func TestWhatTheJournalBroughtStaysThereWhileNothingCanBeSaved(t *testing.T) {
 	d := again.tick("t", at, "card/look")
 	assert.False(t, d.Refused)
 	assert.False(t, d.Stored)
-	assert.Contains(t, again.get(at + "/cards").Parts["page"], "What you did last could not be saved on this phone")
+	assert.Contains(t, again.get(at + "/cards").Parts["state"], "Storage full")
 	again.disk.set(roomy)
 	assert.True(t, again.tick("t", at, "card/look").Stored)
 }

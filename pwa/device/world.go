@@ -24,7 +24,7 @@ func (c *Core) world() page.World {
 		Model:        &c.model,
 		Device:       c.status(),
 		Held:         func(id string) int { return c.held[id] },
-		NewID:        c.NewID,
+		NewID:        c.entityID,
 		Units:        measure.Imperial,
 		Scripts:      true,
 	}
@@ -44,11 +44,15 @@ func (c *Core) jobRows() []view.JobRow {
 
 // status is how this phone stands.
 func (c *Core) status() view.Device {
-	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Jobs: len(c.jobIDs())}
+	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	left := 0
 	d.Shared = c.shared()
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
+		if c.me.Role == "" { // nobody was let in yet since the storage was cleared
+			d.Waiting += s.Told + s.Parked
+			continue
+		}
 		if left += s.Parked; !c.mine(log) {
 			left += s.Waiting
 			continue
@@ -68,6 +72,12 @@ func (c *Core) status() view.Device {
 		if s.Reason != "" && d.Trouble == "" {
 			d.Trouble = s.Reason
 		}
+	}
+	switch {
+	case c.unwritten != nil:
+		d.Trouble = "This phone’s storage refuses to keep anything (" + c.refusal + "). Stay on this page until all is shared, and make room."
+	case c.crammed:
+		d.Trouble = "There is no room for a second copy of what waits here. Find signal and share it."
 	}
 	if left > 0 && d.Trouble == "" {
 		d.Trouble = view.Many(left, "change") + " made here under another link stay on this phone. Open that link here again to hand them in."

@@ -20,6 +20,20 @@ func StateInside(f Frame) g.Node {
 	return html(`<a href="/phone" class="stateline $">{}<span>$</span></a>`, texts{tone, line}, Icon(name))
 }
 
+// stateWords gives the state lines of a page whose core does not run, for its script to put into #state.
+func stateWords() g.Node {
+	lines := [...]struct{ id, tone, line string }{
+		{"waits", "wait", "Waits here, sent by itself with signal"},
+		{"stay", "care", "Not sent yet. Stay on this page"},
+		{"link", "care", "Not sent. Open your link again"},
+		{"unkept", "care", "Nothing is kept here. Ticks need signal"},
+	}
+	return each(len(lines), func(i int) g.Node {
+		l := lines[i]
+		return html(`<template id="state-$"><a href="/phone" class="stateline $">{}<span>$</span></a></template>`, texts{l.id, l.tone, l.line}, Icon(l.tone))
+	})
+}
+
 // StateLine says in one sentence how the phone stands; empty for the zero Device.
 func StateLine(d Device, now int64) string {
 	_, line := stateLine(d, now)
@@ -31,34 +45,36 @@ func StateLine(d Device, now int64) string {
 const longestWait = 24 * 3600 * 1000
 
 func stateLine(d Device, now int64) (tone, line string) {
-	noun := "change"
-	if d.Ticks == d.Waiting {
+	noun, waiting := "change", d.Waiting+d.Unposted
+	if d.Ticks == waiting {
 		noun = "tick"
 	}
-	waits := Many(d.Waiting, noun) + " wait on this phone"
-	if d.Waiting == 1 {
-		waits = Many(1, noun) + " waits on this phone"
-	}
+	what := Many(waiting, noun) + pick(waiting == 1, " waits", " wait")
+	waits := what + " on this phone"
 	switch {
 	case !d.Here && d.ServerFull:
 		return "care", "The server’s disk is full: nothing can be saved. Make room there"
 	case !d.Here:
 		return "", ""
+	case d.Unkept && waiting > 0:
+		return "care", "Storage full. " + what + " for signal"
+	case d.Unkept:
+		return "care", "Storage full. Ticks need signal"
 	case d.Lost:
 		return "care", "Somebody removed what is open here. It is shown as it was"
 	case len(d.Attention) > 0:
 		return "care", Many(len(d.Attention), "thing") + pick(len(d.Attention) == 1, " needs", " need") + " a look"
-	case d.Closed != "" && d.Waiting > 0:
+	case d.Closed != "" && waiting > 0:
 		return "care", "This link has ended. " + waits
 	case d.Closed != "":
 		return "care", "This link has ended. Ask for a new one"
-	case d.Waiting > 0 && d.Oldest > 0 && now-d.Oldest > longestWait:
+	case waiting > 0 && d.Oldest > 0 && now-d.Oldest > longestWait:
 		return "care", waits + ", for more than a day. Find signal and share"
-	case d.ServerFull && d.Waiting > 0:
+	case d.ServerFull && waiting > 0:
 		return "care", waits + ": the server’s disk is full"
 	case d.ServerFull:
 		return "care", "The server’s disk is full. What you do is kept on this phone"
-	case d.Waiting > 0:
+	case waiting > 0:
 		return "wait", waits
 	case d.Update != "":
 		return "wait", "A new version is ready"

@@ -1,0 +1,226 @@
+package device
+
+import (
+	"encoding/json"
+	"errors"
+	"strconv"
+
+	"garlandry/app/sync"
+	"garlandry/calc/order"
+)
+
+// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means that
+// another tab was faster and the phone must be loaded again. A storage that refuses is no error: the phone in memory goes
+// on with what was refused, and every later commit tries to write that too.
+func (c *Core) commit(step sync.Step, own []Entry) error {
+	rev := c.base.rev
+	if c.unwritten != nil {
+		rev = c.ahead
+	}
+	switch {
+	case step.Empty():
+		return nil
+	case step.If != rev: // a step before it was never written
+		return errStale
+	}
+	b := Batch{Token: c.NewID(), Expected: c.base.generation, Next: strconv.FormatUint(step.Rev, 10), Delete: append(c.expired, step.Delete...), Put: own}
+	for _, r := range step.Drop {
+		b.Empty = append(b.Empty, Span{r.From, r.To})
+	}
+	for _, row := range step.Put {
+		b.Put = append(b.Put, Entry{row.Key, string(row.Value)})
+	}
+	if c.unwritten != nil {
+		b = c.unwritten.then(b)
+	}
+	return c.write(b, step.Rev)
+}
+
+func (c *Core) write(b Batch, rev uint64) error {
+	done, err := c.Disk.Commit(b)
+	if err != nil {
+		if c.unwritten == nil {
+			c.due = duePage
+		}
+		c.unwritten, c.ahead, c.refusal = &b, rev, err.Error()
+		return nil
+	}
+	if !done {
+		return errStale
+	}
+	if c.unwritten != nil {
+		c.due = duePage
+	}
+	c.base, c.expired, c.unwritten = base{b.Next, rev}, nil, nil
+	return nil
+}
+
+// then gives the one batch that does what two do, one after the other.
+func (b Batch) then(next Batch) Batch {
+	whole := Batch{Token: next.Token, Expected: b.Expected, Next: next.Next, Empty: append(b.Empty, next.Empty...), Delete: append(b.Delete, next.Delete...)}
+	gone := map[string]bool{}
+	for _, key := range next.Delete {
+		gone[key] = true
+	}
+	for _, e := range next.Put {
+		gone[e.Key] = true // it is put anew
+	}
+	for _, e := range b.Put {
+		if !gone[e.Key] && !within(next.Empty, e.Key) {
+			whole.Put = append(whole.Put, e)
+		}
+	}
+	whole.Put = append(whole.Put, next.Put...)
+	return whole
+}
+
+func within(spans []Span, key string) bool {
+	for _, s := range spans {
+		if s.First <= key && key < s.Last {
+			return true
+		}
+	}
+	return false
+}
+
+// flush tries to write what the storage refused before.
+func (c *Core) flush() {
+	if c.unwritten != nil && errors.Is(c.write(*c.unwritten, c.ahead), errStale) {
+		_ = c.load() // on an error the phone in memory goes on as it is
+	}
+}
+
+// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds at
+// the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws its
+// page before it writes again: so many in a row mean that something is broken, which the person must hear of.
+const attempts = 100
+
+// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its own.
+// A storage that refuses is no error, see [Core.commit].
+func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
+	step, own, err := act()
+	if err == nil && step.Empty() {
+		return nil
+	}
+	if err == nil {
+		err = c.Disk.Alone(func() error {
+			for range attempts {
+				err := c.commit(step, own)
+				if !errors.Is(err, errStale) {
+					return err
+				}
+				merges := c.merges
+				if err = c.load(); err != nil || c.merges != merges {
+					return err // what was done came along with everything else that the storage lacked
+				}
+				if step, own, err = act(); err != nil {
+					return err
+				}
+			}
+			return errStale
+		})
+	}
+	if err != nil {
+		return errors.Join(err, c.load())
+	}
+	if !step.Empty() && c.unwritten == nil {
+		c.Page.TellOthers()
+	}
+	return nil
+}
+
+// opening is a storage being opened.
+type opening struct {
+	before *sync.Phone // in memory, from before
+	was    me          // the person, from before
+	posts  map[string]bool
+	step   sync.Step // of a new phone
+	store  string    // name of the storage, "" for none
+	fresh  bool      // there is no phone in it
+}
+
+// settle writes what the storage lacks: its name, and everything that only this core still holds.
+func (c *Core) settle(o opening) error {
+	step, name := o.step, o.store
+	cleared := o.before != nil && c.store != "" && c.store != o.store
+	c.cleared = c.cleared || cleared
+	c.rescues = c.rescues || cleared || c.unwritten != nil
+	var own []Entry
+	if o.before != nil && c.rescues {
+		merged, err := c.phone.Merge(o.before, o.fresh)
+		if err != nil {
+			return err
+		}
+		c.merges++
+		step, c.unwritten = joined(step, merged), nil
+		own = c.rescued(o.was, o.posts)
+	}
+	if name == "" || cleared && o.fresh {
+		name = c.NewID()
+		own = append(own, Entry{keyStore, name})
+	}
+	if step.Empty() && len(own) > 0 {
+		var err error
+		if step, err = c.phone.SetAuthor(c.phone.Author()); err != nil {
+			return err
+		}
+	}
+	c.store = o.store
+	err := c.commit(step, own)
+	if err == nil {
+		c.store, c.rescues = name, false
+	}
+	return err
+}
+
+func joined(first, second sync.Step) sync.Step {
+	if first.Empty() {
+		return second
+	}
+	return join([]sync.Step{first, second})
+}
+
+// rescued keeps who the person is and which posts were stored, and gives the entries for it.
+func (c *Core) rescued(was me, posts map[string]bool) []Entry {
+	var own []Entry
+	if c.me.Role == "" && was.Role != "" {
+		c.me = was
+		if text, err := json.Marshal(was); err == nil {
+			own = append(own, Entry{keyMe, string(text)})
+		}
+	}
+	var ids []string
+	for id := range posts {
+		if !c.posts[id] {
+			ids = append(ids, id)
+		}
+	}
+	order.Strings(ids)
+	for _, id := range ids {
+		c.posts[id] = true
+		own = append(own, Entry{keyPosts + id, formatMS(c.Now())})
+	}
+	return own
+}
+
+func (c *Core) tellCleared() {
+	c.due, c.cleared = duePage, false
+	words := "This phone’s storage was cleared while the app was open. "
+	if c.unwritten != nil {
+		c.said = said{alert: words + "It takes nothing now. Stay on this page until all is shared.", unread: true}
+		return
+	}
+	c.said = said{alert: words + "What was not shared is kept again.", unread: true}
+}
+
+// checkStore looks whether the storage is still the one that this core began with.
+func (c *Core) checkStore() {
+	if c.unwritten != nil {
+		c.flush()
+		return
+	}
+	found, err := c.Disk.Read(Span{keyStore, keyStore + "\x00"})
+	if err == nil && (len(found.Entries) == 0 || found.Entries[0].Text != c.store) {
+		_ = c.load() // on an error the next check tries again
+	}
+}

@@ -1,0 +1,227 @@
+package device_test
+
+import (
+	"runtime"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// postID gives the id of a post as the page makes them, each letter another post.
+func postID(letter string) string { return strings.Repeat(letter, 26) }
+
+// A storage that is cleared under the running app is written again: unsent ticks, the person and the job, which can still
+// be read without signal after a restart.
+func TestAClearedStorageIsWrittenAgain(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		find func(b *tab, at string) // how the core comes upon it
+	}{
+		{"at the next tick", func(b *tab, at string) {
+			b.inbox <- device.Message{Type: "post", Number: 99, Path: at + "/do", ID: postID("c"), Form: [][2]string{{"act", "tick"}, {"e", "card/load"}, {"back", at + "/cards"}}}
+		}},
+		{"when some time has passed", func(b *tab, at string) { b.say("tick") }},
+		{"when it is woken", func(b *tab, at string) { b.say("wake") }},
+		{"when another tab writes", func(b *tab, at string) { b.say("others") }},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			w := newWorld(t)
+			b := w.phone(job.Owner, "Dora")
+			b.enter("/")
+			id := idOf(t, b.newJob(postID("a")))
+			at := "/jobs/" + id
+			b.sent()
+			b.get(at + "/cards")
+			b.wire.set(offline)
+			require.True(t, b.tick(postID("b"), at, "card/look").Stored)
+			b.disk.clear()
+			row.find(b, at)
+			d := b.await("word of it", func(d device.Drawing) bool {
+				return strings.Contains(d.Parts["page"], "was cleared while the app was open")
+			})
+			assert.Contains(t, d.Parts["page"], "What was not shared is kept again")
+			assert.GreaterOrEqual(t, d.Waiting, 1)
+			assert.NotContains(t, d.Parts["page"], "Not yours to open")
+
+			reopened := b.again()
+			d = reopened.enter(at + "/cards")
+			assert.Contains(t, d.Parts["page"], `aria-label="Untick: Walk the room first"`, "the tick is here")
+			assert.Contains(t, d.Parts["page"], "Put up Garland", "and the job with it")
+			b.wire.set(online)
+			reopened.say("wake")
+			reopened.sent()
+			assert.Equal(t, 1, ticked(w.records(id))["card/look"])
+			noNumberTwice(t, w.records(id))
+		})
+	}
+}
+
+// What is done at the moment in which the core comes upon a cleared storage counts once.
+func TestWhatMeetsAClearedStorageCountsOnce(t *testing.T) {
+	for name, full := range map[string]bool{"cleared": false, "cleared and full": true} {
+		t.Run(name, func(t *testing.T) {
+			w := newWorld(t)
+			b := w.phone(job.Owner, "Dora")
+			b.enter("/")
+			id := idOf(t, b.newJob(postID("a")))
+			b.sent()
+			b.wire.set(offline)
+			b.disk.set(func(h *handle) { h.full = full })
+			b.disk.clear()
+			for n, post := range []string{"b", "c"} {
+				d := b.post(postID(post), "/jobs/"+id+"/do", "act", "add", "e", "card/look", "n", "4")
+				assert.Equal(t, !full, d.Stored)
+				assert.Equal(t, n+1, d.Waiting)
+				assert.NotContains(t, d.Parts["page"], "Nothing was changed")
+			}
+			b.wire.set(online)
+			b.say("wake")
+			b.sent()
+			total := int64(0)
+			for _, r := range w.records(id) {
+				total += r.Delta
+			}
+			assert.EqualValues(t, 8, total)
+			noNumberTwice(t, w.records(id))
+		})
+	}
+}
+
+// Two tabs on a storage that is cleared: what either had not shared arrives once, whichever comes upon it first.
+func TestAClearedStorageOfTwoTabs(t *testing.T) {
+	for _, first := range []int{0, 1} {
+		w := newWorld(t)
+		one := w.phone(job.Owner, "Dora")
+		one.enter("/")
+		id := idOf(t, one.newJob(postID("a")))
+		at := "/jobs/" + id
+		one.sent()
+		two := one.again()
+		two.enter(at + "/cards")
+		one.wire.set(offline)
+		require.True(t, one.tick(postID("b"), at, "card/look").Stored)
+		require.True(t, two.tick(postID("c"), at, "card/load").Stored)
+		require.GreaterOrEqual(t, one.get(at+"/cards").Waiting, 2)
+		one.disk.clear()
+		tabs := []*tab{one, two}
+		require.True(t, tabs[first].tick(postID("d"), at, "card/shop").Stored)
+		require.True(t, tabs[1-first].tick(postID("e"), at, "card/tidy").Stored)
+		one.wire.set(online)
+		one.say("wake")
+		one.sent()
+		assert.Equal(t, map[string]int{"card/look": 1, "card/load": 1, "card/shop": 1, "card/tidy": 1}, ticked(w.records(id)))
+		noNumberTwice(t, w.records(id))
+	}
+}
+
+// A storage that is cleared and then refuses: nothing is said to be kept, and with signal everything arrives.
+func TestAClearedStorageThatRefuses(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	id := idOf(t, b.newJob(postID("a")))
+	at := "/jobs/" + id
+	b.sent()
+	b.get(at + "/cards")
+	b.wire.set(offline)
+	require.True(t, b.tick(postID("b"), at, "card/look").Stored)
+	b.disk.clear()
+	b.disk.set(full)
+	b.say("tick")
+	d := b.await("word of it", func(d device.Drawing) bool {
+		return strings.Contains(d.Parts["page"], "was cleared while the app was open")
+	})
+	assert.Contains(t, d.Parts["page"], "Stay on this page until all is shared")
+	assert.Contains(t, d.Parts["state"], "1 tick waits for signal")
+	d = b.tick(postID("c"), at, "card/load")
+	assert.False(t, d.Stored)
+	assert.NotContains(t, d.Parts["state"], "kept")
+	assert.NotEmpty(t, d.Copy, "for the journal")
+	b.wire.set(online)
+	b.say("wake")
+	b.sent()
+	assert.Equal(t, map[string]int{"card/look": 1, "card/load": 1}, ticked(w.records(id)))
+	b.disk.set(roomy)
+	b.say("tick")
+	for len(b.disk.keys()) == 0 {
+		require.NoError(t, w.ctx.Err(), "it is written when there is room")
+		runtime.Gosched() // there may be one thread only
+	}
+	require.Equal(t, "drawn", b.again().enter(at).Type)
+}
+
+// What the page's journal kept of a post brings it back after the storage was cleared while the app was closed, whether
+// the server had it before or not, and counts once.
+func TestThePagesJournalBringsAPostBack(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		shared bool // the server had it before the storage was cleared
+		twice  bool // two tabs bring it
+	}{{"never shared", false, false}, {"shared before", true, false}, {"by two tabs", false, true}} {
+		t.Run(row.name, func(t *testing.T) {
+			w := newWorld(t)
+			b := w.phone(job.Owner, "Dora")
+			b.enter("/")
+			id := idOf(t, b.newJob(postID("a")))
+			at := "/jobs/" + id
+			b.sent()
+			b.wire.set(offline)
+			kept := b.post(postID("b"), at+"/do", "act", "add", "e", "card/look", "n", "4", "back", at+"/cards").Copy
+			require.NotEmpty(t, kept)
+			if row.shared {
+				b.wire.set(online)
+				b.say("wake")
+				b.sent()
+			}
+			b.disk.set(func(h *handle) { h.left = 0 }) // the app is closed
+			b.disk.clear()
+			again := b.again()
+			again.inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: kept}
+			if row.twice {
+				b.again().inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: kept}
+			}
+			if !row.shared {
+				b.wire.set(offline)
+				again.inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: kept}
+				assert.Contains(t, again.ask(device.Message{Type: "offline", Path: at}).Parts["state"], " waits on this phone", "nobody was let in yet")
+			}
+			b.wire.set(online)
+			again.say("wake")
+			again.await("word that it is shared", func(d device.Drawing) bool { return d.Type == "shared" && d.Text == postID("b") })
+			total := int64(0)
+			for _, r := range w.records(id) {
+				if r.Kind == job.Add {
+					total += r.Delta
+				}
+			}
+			assert.EqualValues(t, 4, total)
+			assert.Equal(t, "drawn", again.enter(at).Type)
+		})
+	}
+}
+
+// The journal lets a post go when the server has it, not before; and a post that the storage still has is not made again.
+func TestAPostIsSharedWhenTheServerHasIt(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	at := "/jobs/" + idOf(t, b.newJob(postID("a")))
+	b.sent()
+	b.wire.set(offline)
+	d := b.tick(postID("b"), at, "card/look")
+	require.True(t, d.Stored)
+	b.inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: d.Copy}
+	assert.Equal(t, d.Waiting, b.get(at+"/cards").Waiting, "it is here already")
+	for len(b.drawings) > 0 {
+		assert.NotEqual(t, "shared", (<-b.drawings).Type, "the server does not have it")
+	}
+	b.wire.set(online)
+	b.say("wake")
+	got := b.await("word that it is shared", func(d device.Drawing) bool { return d.Type == "shared" })
+	assert.Equal(t, postID("b"), got.Text)
+}
