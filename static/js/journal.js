@@ -1,26 +1,66 @@
-// Journal is the second net: what was tapped is written here before the core hears of it, and leaves when the core has
-// it on disk. It holds the forms as sent, each under its own name, so that tabs do not overwrite each other's; their ids
-// make a repeat harmless.
+// Journal is the page's own store of submitted forms, beside the core's. A form is written here before anything else
+// happens to it. It leaves when the server has it. Until then it holds the form, and from the moment the core has stored
+// it also the core's own copy of it, so that a browser that clears the core's storage loses nothing. Each form has a key
+// of its own, so tabs do not overwrite each other's; its id makes a repeat harmless.
 const prefix = 'garlandry-journal ';
+const pages = 'garlandry-page ';
+const mostCopied = 1500000; // characters, of the 5 million that browsers grant
 
 export class Journal {
+  constructor() {
+    this.memory = new Map(); // what storage did not take
+    this.full = false; // some copy found no room
+    this.last = 0;
+  }
+
+  // keep stores an entry, if need be in the room of the remembered pages. It gives false if it is in memory only.
   keep(entry) {
-    try {
-      localStorage.setItem(prefix + entry.id, JSON.stringify({ at: Date.now(), ...entry }));
-    } catch { /* private mode or full: the core's own disk still holds it */ }
+    if (!entry.at) entry.at = this.last = Math.max(Date.now(), this.last + 1);
+    const text = JSON.stringify(entry);
+    for (const makeRoom of [() => {}, forgetPages]) {
+      try {
+        makeRoom();
+        localStorage.setItem(prefix + entry.id, text);
+        this.memory.delete(entry.id);
+        return true;
+      } catch { /* private mode or full */ }
+    }
+    this.memory.set(entry.id, entry);
+    return false;
+  }
+
+  // copy adds the core's copy to an entry, unless too much is kept here already.
+  copy(entry, text) {
+    if (this.size() + text.length > mostCopied) {
+      this.full = true; // the form stays as it is; the core's storage has it
+      return;
+    }
+    this.keep({ ...entry, copy: text });
   }
 
   drop(id) {
+    this.memory.delete(id);
+    this.full = false;
     try { localStorage.removeItem(prefix + id); } catch { /* no storage, so nothing was kept */ }
   }
 
-  // left gives what has not been answered for, oldest first.
+  // left gives what is still here, oldest first.
   left() {
+    const entries = new Map(this.memory);
     try {
-      return Object.keys(localStorage).filter((key) => key.startsWith(prefix)).map((key) => JSON.parse(localStorage.getItem(key)))
-        .sort((a, b) => a.at - b.at);
+      for (const key of Object.keys(localStorage)) {
+        const entry = key.startsWith(prefix) && read(localStorage.getItem(key));
+        if (entry && entry.id && !entries.has(entry.id)) entries.set(entry.id, entry);
+      }
+    } catch { /* no storage */ }
+    return [...entries.values()].sort((a, b) => a.at - b.at);
+  }
+
+  size() {
+    try {
+      return Object.keys(localStorage).filter((key) => key.startsWith(prefix)).reduce((sum, key) => sum + (localStorage.getItem(key) || '').length, 0);
     } catch {
-      return []; // no storage, or not readable
+      return 0;
     }
   }
 
@@ -35,4 +75,12 @@ export class Journal {
     const bytes = crypto.getRandomValues(new Uint8Array(26));
     return Array.from(bytes, (b) => 'abcdefghijklmnopqrstuvwxyz234567'[b & 31]).join('');
   }
+}
+
+function read(text) {
+  try { return JSON.parse(text); } catch { return null; }
+}
+
+function forgetPages() {
+  for (const key of Object.keys(localStorage)) if (key.startsWith(pages)) localStorage.removeItem(key);
 }

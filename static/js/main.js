@@ -1,8 +1,9 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
-// what the core draws. It decides nothing about jobs. Without a core every link and form still goes to the server.
+// what the core draws. It decides nothing about jobs. Without a core links go to the server, and forms by the outbox.
 import { patch, steady } from './patch.js';
 import { remember, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
+import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { hook } from './hooks.js';
@@ -10,16 +11,21 @@ import { hook } from './hooks.js';
 const build = document.documentElement.dataset.build || '';
 const coreURL = document.documentElement.dataset.core || '';
 const journal = new Journal();
+const outbox = new Outbox(journal, heard);
 const startLimit = 20000;
 
 let core = null; // the worker, once it has said it is ready
 let failed = false;
+let unkept = false; // the phone's storage cannot be used at all
 let stops = 0; // how often a core that ran has stopped
 let asked = 0; // number of the latest page asked for
 let sent = 0;
 let shown = ''; // what was typed so far is asked for under another address than the page's: the one drawn last
 const waiting = new Map(); // by number: what to do with the answer
 const early = []; // messages from before the core was ready
+const mine = new Map(); // by id: the number under which a form of this page went to the outbox
+let drew = false; // the core has drawn the state line
+let standing = false; // the page shows a form that the server refused, with what was typed
 
 function start() {
   if (!coreURL || !window.Worker) return fail('no core');
@@ -34,6 +40,7 @@ function start() {
     } else if (event.data.type === 'failed') {
       clearTimeout(limit);
       worker.terminate();
+      unkept = event.data.storage === true;
       if (core === worker) stopped(event.data.why);
       else fail(event.data.why);
     } else {
@@ -46,19 +53,25 @@ function start() {
 
 function ready() {
   plain();
+  unkept = false;
   document.documentElement.dataset.ready = 'yes';
   let here = false; // a form of this page is among them: its answer is what the page shows next
   for (const entry of journal.left()) {
-    here = send(entry) && document.getElementById(entry.form) !== null;
+    outbox.leave(entry.id);
+    if (entry.copy) core.postMessage({ type: 'adopt', id: entry.id, text: entry.copy });
+    else if (send(entry)) here = document.getElementById(entry.form) !== null;
+    else outbox.add(entry);
   }
+  howItStands();
   for (const message of early.splice(0)) core.postMessage(message);
-  if (!here) go(location.pathname + location.search, 'keep');
+  if (!here && !standing) go(location.pathname + location.search, 'keep');
   if (!document.hidden) core.postMessage({ type: 'wake' });
 }
 
 // stopped: a core that ran is gone. It is started once more; after that the server answers alone.
 function stopped(why) {
   core = null;
+  drew = false;
   for (const question of waiting.values()) if (question.entry) journal.blame(question.entry);
   waiting.clear();
   if (++stops === 1) start();
@@ -70,17 +83,65 @@ function fail(why) {
   failed = true;
   document.documentElement.dataset.ready = 'no';
   document.documentElement.dataset.why = why;
+  const bare = 'shell' in document.documentElement.dataset;
+  const asked = new URLSearchParams(location.search).get('from') === 'server';
+  if (bare && !asked && navigator.onLine) return location.replace(fromServer(location.href));
   const stuck = document.getElementById('stuck'); // on the bare page
   if (stuck) stuck.hidden = false;
-  for (const entry of journal.left()) {
-    const form = document.getElementById(entry.form);
-    if (form) return submitWhole(form, entry);
+  sendLeft(() => true);
+  howItStands();
+}
+
+// sendLeft gives what the journal still holds to the server. The answer to a form of this page is shown on it.
+function sendLeft(fits) {
+  for (const entry of journal.left().filter(fits)) {
+    if (entry.page === location.pathname + location.search) deliver(entry);
+    else outbox.add(entry);
   }
 }
 
-function submitWhole(form, entry) {
-  journal.drop(entry.id);
-  HTMLFormElement.prototype.submit.call(form);
+// deliver gives a form of this page to the server, since the core cannot take it.
+function deliver(entry) {
+  asked = ++sent;
+  mine.set(entry.id, asked);
+  outbox.add(entry);
+  setTimeout(howItStands, 1500); // nobody need read of an answer that comes at once
+}
+
+// heard takes what became of a form that went to the server. The page that follows is shown unless somebody has gone on.
+function heard(entry, answer) {
+  const number = entry && mine.get(entry.id);
+  if (entry) mine.delete(entry.id);
+  if (number && number === asked) show(answer);
+  if (entry && core) core.postMessage({ type: 'wake' });
+  howItStands();
+}
+
+function show(answer) {
+  if (answer.status === 204) return location.assign(answer.place); // a page that only the server draws
+  if (!answer.html) return;
+  const page = new DOMParser().parseFromString(answer.html, 'text/html');
+  const parts = {};
+  for (const id of ['top', 'page', 'nav']) {
+    const region = page.getElementById(id);
+    if (region) parts[id] = region.innerHTML;
+  }
+  standing = answer.fate === 'refused';
+  const drawn = { number: asked, title: page.title, parts, refused: standing };
+  if (standing || !answer.place || answer.place === location.pathname + location.search) draw(drawn);
+  else arrive(drawn, answer.place);
+}
+
+// howItStands says it in the state line: by the core, or without one in the words that came with the page.
+function howItStands() {
+  if (core) core.postMessage({ type: 'journal', count: outbox.size, full: journal.full });
+  const region = document.getElementById('state');
+  if (!region || (core && drew)) return;
+  let words = unkept ? 'unkept' : '';
+  if (outbox.size) words = outbox.stranger ? 'link' : journal.memory.size ? 'stay' : 'waits';
+  const template = words && document.getElementById('state-' + words);
+  if (template) region.replaceChildren(template.content.cloneNode(true));
+  else region.replaceChildren();
 }
 
 function tell(message) {
@@ -90,6 +151,7 @@ function tell(message) {
 
 // go asks the core for a page. Where it cannot answer, the browser goes to the server for it.
 function go(path, how) {
+  standing = false;
   clearTimeout(typing);
   const number = ++sent;
   asked = number;
@@ -108,7 +170,17 @@ function send(entry) {
   return true;
 }
 
+// settle notes in the journal what the core did with a form.
+function settle(entry, answer) {
+  if (answer.copy) journal.copy(entry, answer.copy);
+  else if (answer.stored || answer.refused) journal.drop(entry.id);
+}
+
 function receive(answer) {
+  if (answer.type === 'shared') {
+    for (const id of answer.text.split(' ')) journal.drop(id);
+    return;
+  }
   if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
     if (answer.path === location.pathname + location.search || answer.path === shown) draw(answer);
     else if (!document.documentElement.dataset.shell) state(answer); // of a count while typing, say: the page is another's
@@ -122,39 +194,47 @@ function receive(answer) {
   const question = waiting.get(answer.number);
   if (!question) return;
   waiting.delete(answer.number);
-  if (question.entry && (answer.stored || answer.refused)) journal.drop(question.entry.id);
+  if (question.entry) settle(question.entry, answer);
+  if (answer.type === 'unsaved') {
+    state(answer);
+    return deliver(question.entry);
+  }
   if (answer.type === 'unknown') return unknown(question);
   if (answer.type === 'file') return took(answer, question);
   if (answer.number !== asked) return; // a later page was asked for meanwhile
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
-    if (question.how === 'push' || (question.how === 'post' && place !== location.pathname + location.search)) {
-      history.pushState(null, '', place);
-      draw(answer);
-      window.scrollTo(0, 0);
-      const heading = document.querySelector('#page h1');
-      if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
-      return;
-    }
+    if (question.how === 'push' || (question.how === 'post' && place !== location.pathname + location.search)) return arrive(answer, place);
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
   }
 }
 
+// arrive shows another page, from its top.
+function arrive(answer, place) {
+  history.pushState(null, '', place);
+  draw(answer);
+  window.scrollTo(0, 0);
+  const heading = document.querySelector('#page h1');
+  if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
+}
+
 // unknown: the core does not hold this page. A page already drawn by the server stays as it is.
 function unknown(question) {
   if (question.how === 'keep' && !document.documentElement.dataset.shell) return;
-  if (question.how === 'post') {
-    const form = document.getElementById(question.entry.form);
-    if (form) submitWhole(form, question.entry);
-    return;
-  }
+  if (question.how === 'post') return deliver(question.entry);
   if (question.how === 'pop') return location.reload();
   if (question.how !== 'keep') return location.assign(question.path);
   const url = new URL(question.path, location.origin);
   if (url.searchParams.get('from') === 'server') return stand(question.path); // asked already, and the shell came again
+  location.replace(fromServer(url));
+}
+
+// fromServer gives the address of a page as the server draws it, past the service worker.
+function fromServer(address) {
+  const url = new URL(address);
   url.searchParams.set('from', 'server');
-  location.replace(url);
+  return url;
 }
 
 // stand asks the core for the page that says there is no signal.
@@ -181,11 +261,14 @@ function opening() {
 // state draws how the phone stands, which holds on every page.
 function state(answer) {
   const region = document.getElementById('state');
-  if (region && answer.parts.state !== undefined) patch(region, answer.parts.state, true);
+  if (!region || !answer.parts || answer.parts.state === undefined) return;
+  drew = true;
+  patch(region, answer.parts.state, true);
 }
 
 function draw(answer, typing) {
   if (answer.number) shown = '';
+  drew = drew || answer.parts.state !== undefined;
   const stay = typing || !answer.number ? steady() : null;
   if (answer.title) document.title = answer.title;
   for (const [id, html] of Object.entries(answer.parts)) {
@@ -232,7 +315,7 @@ document.addEventListener('click', (event) => {
 
 document.addEventListener('submit', (event) => {
   const form = event.target;
-  if ('server' in form.dataset || failed) return;
+  if ('server' in form.dataset) return;
   if (form.method === 'get') {
     if (!core) return;
     event.preventDefault();
@@ -244,7 +327,8 @@ document.addEventListener('submit', (event) => {
   collect(form, event.submitter).then((entry) => {
     journal.keep(entry);
     mark(form, event.submitter);
-    if (core) send(entry);
+    if (core && send(entry)) return;
+    if (core || !opening()) deliver(entry);
   });
 });
 
@@ -254,8 +338,8 @@ async function collect(form, submitter) {
   for (const [name, value] of new FormData(form, submitter)) {
     fields.push([name, typeof value === 'string' ? value : await value.text()]);
   }
-  if (!form.id) form.id = 'form-' + journal.newID();
-  return { id: journal.newID(), form: form.id, path: new URL(form.action).pathname, fields };
+  if (!form.hasAttribute('id')) form.setAttribute('id', 'form-' + journal.newID());
+  return { id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search, path: new URL(form.action).pathname, fields };
 }
 
 // mark shows at once that the tap was felt; it says saved only when the core draws it.
@@ -286,13 +370,20 @@ window.addEventListener('popstate', () => {
   if (core) go(location.pathname + location.search, 'pop');
   else location.reload();
 });
-for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name, () => tell({ type: 'wake' }));
-document.addEventListener('visibilitychange', () => tell({ type: document.hidden ? 'hide' : 'wake' }));
+for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name, wake);
+document.addEventListener('visibilitychange', () => { if (document.hidden) tell({ type: 'hide' }); else wake(); });
 setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 
+function wake() {
+  tell({ type: 'wake' });
+  outbox.wake();
+}
+
 if (!opening()) keepFor(document.documentElement.dataset.role || '');
+try { sessionStorage.removeItem('garlandry-again'); } catch { /* look.js counts nothing then */ }
 hook(document);
 start();
+if (!opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
 for (const [form, submitter] of self.heldForms ? self.heldForms() : []) form.requestSubmit(submitter);
 listen((job) => tell({ type: 'news', job }));
 watchUpdates();

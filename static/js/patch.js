@@ -21,20 +21,31 @@ export function steady() {
   return () => { if (held.isConnected) window.scrollBy({ top: place(held) - top, behavior: 'instant' }); };
 }
 
+// elements and idOf do not ask a form for properties, which fields named "children" or "id" would stand in for.
+function elements(parent) {
+  return [...parent.childNodes].filter((child) => child.nodeType === Node.ELEMENT_NODE);
+}
+
+function idOf(child) {
+  return child.nodeType === Node.ELEMENT_NODE ? child.getAttribute('id') || '' : '';
+}
+
 function children(old, fresh) {
-  const named = new Map(), wanted = new Set([...fresh.children].map((child) => child.id));
-  for (const child of [...old.children]) {
-    if (!child.id) continue;
-    if (wanted.has(child.id)) named.set(child.id, child);
+  const named = new Map(), wanted = new Set(elements(fresh).map(idOf));
+  for (const child of elements(old)) {
+    const id = idOf(child);
+    if (!id) continue;
+    if (wanted.has(id)) named.set(id, child);
     else child.remove(); // first, so that nothing need move past it: an element that moves loses focus
   }
   let at = old.firstChild;
   for (const want of [...fresh.childNodes]) {
+    const id = idOf(want);
     let have = at;
-    if (want.id && named.has(want.id)) {
-      have = named.get(want.id);
+    if (id && named.has(id)) {
+      have = named.get(id);
       if (have !== at) old.insertBefore(have, at);
-    } else if (have && (!same(have, want) || (have.id && have.id !== want.id))) {
+    } else if (have && (!same(have, want) || (idOf(have) && idOf(have) !== id))) {
       have = null;
     }
     if (have && same(have, want)) {

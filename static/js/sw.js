@@ -4,8 +4,10 @@
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
-const limit = 3000;
-const assetLimit = 60000; // the core is a megabyte, and signal may be thin
+const stillLimit = 3000; // ms without a byte
+const askedAgain = 5000; // ms in which the shell asks again
+const pageLimit = 20000; // ms for a whole page or file
+const assetLimit = 60000; // the core is more than a megabyte, and signal may be thin
 
 self.addEventListener('install', (event) => {
   event.waitUntil(fill());
@@ -57,14 +59,45 @@ async function fromCache(path) {
   return (await own.match(path)) || caches.match(path);
 }
 
+// fromServer gives a page that the server draws, or the shell where it does not come. The shell asks again for what its
+// core does not hold; that is not waited for twice.
+const failures = new Map(); // by path: when it did not come
 async function fromServer(request) {
-  const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), limit);
+  const { pathname } = new URL(request.url);
   try {
-    return await fetch(request, { signal: stop.signal });
+    if (Date.now() - (failures.get(pathname) || 0) < askedAgain) throw new Error('it did not come just now');
+    return await whole(request, stillLimit, pageLimit);
   } catch {
+    if (failures.has(pathname)) failures.delete(pathname);
+    else failures.set(pathname, Date.now());
     return (await fromCache(shell)) || Response.error();
+  }
+}
+
+// whole gives an answer once all of it is here. It fails if the answer is cut off, or no byte of it comes for so long.
+async function whole(request, still, all) {
+  const stop = new AbortController();
+  const last = setTimeout(() => stop.abort(), all);
+  let timer = 0;
+  const wait = () => { clearTimeout(timer); timer = setTimeout(() => stop.abort(), still); };
+  try {
+    wait();
+    const answer = await fetch(request, { signal: stop.signal });
+    failures.clear();
+    if (!answer.body) return answer; // a redirect, which the browser follows itself
+    const parts = [];
+    for (const reader = answer.body.getReader(); ;) {
+      wait();
+      const { done, value } = await reader.read();
+      if (done) break;
+      parts.push(value);
+    }
+    const headers = new Headers(answer.headers);
+    headers.delete('Content-Encoding'); // it is decoded
+    headers.delete('Content-Length');
+    return new Response(new Blob(parts), { status: answer.status, statusText: answer.statusText, headers });
   } finally {
     clearTimeout(timer);
+    clearTimeout(last);
   }
 }

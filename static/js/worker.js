@@ -62,15 +62,21 @@ self.onmessage = (event) => {
   else early.push(event.data);
 };
 
+// start fetches the core, again if it comes cut off, and runs it.
+const pauses = [1000, 4000];
 async function start({ build, core, exec, role }) {
-  try {
-    importScripts(exec);
-    Object.assign(self.garlandryHost, { build: build || '', role: role || '' });
-    const go = new Go();
-    go.env = { GOGC: '200' }; // memory is let grow a little further before it is gone through
-    const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
-    go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
-  } catch (error) {
-    self.postMessage({ type: 'failed', why: String(error) });
+  Object.assign(self.garlandryHost, { build: build || '', role: role || '' });
+  for (let attempt = 0; ; attempt++) {
+    try {
+      if (!self.Go) importScripts(exec);
+      const go = new Go();
+      go.env = { GOGC: '200' }; // memory is let grow a little further before it is gone through
+      const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
+      go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
+      return;
+    } catch (error) {
+      if (attempt === pauses.length) return self.postMessage({ type: 'failed', why: String(error) });
+      await new Promise((resolve) => { setTimeout(resolve, pauses[attempt]); });
+    }
   }
 }

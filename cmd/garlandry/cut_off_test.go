@@ -1,0 +1,57 @@
+package main
+
+import (
+	"context"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+)
+
+// A page that the line cuts off, or that stops coming, gives way to what the phone can show, within seconds. What comes
+// slowly but steadily is waited for.
+func TestBrowserPageThatStopsComing(t *testing.T) {
+	h := newHeld(t)
+	share := "/jobs/" + h.job + "/share" // only the server draws it
+	for _, how := range []string{"stall", "cut"} {
+		h.line.set(fault{hits: func(r *http.Request) bool { return r.URL.Path == share }, how: how, bytes: 120})
+		began := time.Now()
+		ctx, cancel := context.WithTimeout(h.ctx, 12*time.Second)
+		_ = chromedp.Do(ctx, chromedp.Navigate(h.line.address+share)) // of a page that never ends the browser says nothing
+		cancel()
+		h.sees("No signal")
+		took := time.Since(began)
+		t.Logf("%s: the page that says so came after %v", how, took)
+		assert.Less(t, took, 5*time.Second)
+		h.shot("cut-" + how)
+		h.card("look")
+	}
+}
+
+// A core that comes cut off on the first visit is fetched again.
+func TestBrowserCoreThatComesCutOff(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	l := newLine(t, server)
+	p := newPhone(t, t.TempDir())
+	l.set(fault{hits: coreFile, how: "cut", bytes: 100_000, once: true})
+	p.join(l.link, "")
+	p.until(`document.documentElement.dataset.ready`)
+	assert.Equal(t, "yes", p.text(`document.documentElement.dataset.ready`))
+}
+
+// A script that comes cut off on the first visit comes with the page loaded again.
+func TestBrowserScriptThatComesCutOff(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	l := newLine(t, server)
+	p := newPhone(t, t.TempDir())
+	l.set(fault{hits: func(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, "/journal.js") }, how: "cut", bytes: 300, once: true})
+	p.open(l.address + "/")
+	p.until(`document.documentElement.dataset.ready === 'yes'`)
+	p.until(`sessionStorage.getItem('garlandry-again') === null`)
+	assert.Equal(t, 1, l.met())
+}

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// longText is what somebody types for ten minutes.
+var longText = strings.TrimSpace(strings.Repeat("The side door sticks; the ladder is in the hall. ", 60))
+
+// noted counts the records of a job that carry the text.
+func (l *line) noted(t *testing.T, reader *http.Client, id, text string) int {
+	t.Helper()
+	n := 0
+	for _, r := range records(t, reader, l.address, id) {
+		if strings.Contains(string(r.Value), text) {
+			n++
+		}
+	}
+	return n
+}
+
+// ticks counts the records that tick a card.
+func (l *line) ticks(t *testing.T, reader *http.Client, id, entity string) int {
+	t.Helper()
+	n := 0
+	for _, r := range records(t, reader, l.address, id) {
+		if r.Entity == entity && r.Field == "done" {
+			n++
+		}
+	}
+	return n
+}
+
+// journaled is how many forms the page's journal holds.
+const journaled = `Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal')).length`
+
+// typesNote opens a card and submits a note on it.
+func (p *phone) typesNote(text string) {
+	p.t.Helper()
+	p.fill(`#note-text`, text)
+	p.tap(`form:has(#note-text) button[type=submit]`)
+}
+
+// notSentYet checks what a person sees while a form waits: where they were, with what they typed, and word that it waits.
+func (p *phone) notSentYet(at, text string) {
+	p.t.Helper()
+	p.until(`document.querySelector('#state').innerText.includes('Waits here')`)
+	assert.Equal(p.t, at, p.text(`location.pathname`))
+	assert.Contains(p.t, p.text(`document.querySelector('#note-text').value`), text)
+	assert.NotEqual(p.t, "0", p.text(journaled))
+}
+
+// A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said to
+// wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
+func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
+	chromium(t)
+	for _, row := range []struct {
+		how    string
+		closes bool
+	}{{"hang", false}, {"drop", false}, {"500", false}, {"503", false}, {"swallow", false}, {"portal", false}, {"hang", true}, {"503", true}, {"swallow", true}} {
+		how, closes := row.how, row.closes
+		t.Run(fmt.Sprintf("%s closes %v", how, closes), func(t *testing.T) {
+			server := startServer(t, t.TempDir(), "", true)
+			l := newLine(t, server)
+			reader := visitor(t, server.link, "")
+			id := anyJob(t, reader, server.address)
+			at := "/jobs/" + id + "/cards/look"
+			p := newPhone(t, t.TempDir())
+			link := server.ownerLink(t)
+			l.set(fault{hits: coreFile, how: "hang"})
+			p.join(strings.Replace(link, server.address, l.address, 1), "")
+			p.until(`document.querySelector('a[href^="/jobs/"]')`)
+			p.open(l.address + at)
+			l.set(fault{hits: both(coreFile, posts), how: how})
+			text := longText + how
+			p.typesNote(text)
+			p.notSentYet(at, text)
+			p.tap(`#do-tick-card-look button`)
+			p.until(journaled + ` === 2`)
+			p.shot("waits-" + how)
+			require.GreaterOrEqual(t, l.met(), 1)
+			if closes {
+				p.open("about:blank")
+				l.good()
+				p.open(l.address + at)
+			} else {
+				l.set(fault{hits: coreFile, how: "hang"})
+				p.text(`window.dispatchEvent(new Event('online'))`)
+			}
+			p.until(journaled + ` === 0`)
+			assert.Equal(t, 1, l.noted(t, reader, id, text))
+			assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
+			p.until(`document.querySelector('form [name=act][value=untick]')`)
+			assert.Contains(t, p.text(`document.querySelector('#note-text').value`), how)
+			p.until(`!document.querySelector('#state').innerText.includes('Waits here')`)
+		})
+	}
+}
+
+// A core that has stopped twice leaves forms to the outbox, which sends them when the line is good again.
+func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	l := newLine(t, server)
+	reader := visitor(t, server.ownerLink(t), "")
+	id := anyJob(t, reader, server.address)
+	at := "/jobs/" + id + "/cards/look"
+	p := newPhone(t, t.TempDir())
+	p.join(l.link, "")
+	p.ready()
+	p.open(l.address + at)
+	p.ready()
+	p.until(`document.documentElement.dataset.waiting === '0'`)
+	p.text(`document.documentElement.dataset.ready = 'waits'`)
+	p.coreStops()
+	p.until(`document.documentElement.dataset.ready === 'yes'`)
+	p.coreStops()
+	p.until(`document.documentElement.dataset.ready === 'no'`)
+	l.off()
+	p.typesNote(longText)
+	p.notSentYet(at, longText)
+	p.tap(`#do-tick-card-look button`)
+	p.until(journaled + ` === 2`)
+	l.good()
+	p.text(`window.dispatchEvent(new Event('online'))`)
+	p.until(journaled + ` === 0`)
+	assert.Equal(t, 1, l.noted(t, reader, id, longText))
+	assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
+}
+
+// A form that the server refuses comes back with what was typed and why; the journal lets it go.
+func TestBrowserFormThatTheServerRefuses(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	l := newLine(t, server)
+	p := newPhone(t, t.TempDir())
+	l.set(fault{hits: coreFile, how: "hang"})
+	p.join(l.link, "")
+	p.until(`document.querySelector('a[href^="/jobs/"]')`)
+	at := p.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href')`) + "/brief"
+	p.open(l.address + at)
+	p.fill(`#page [name="title"]`, "")
+	p.fill(`#page [name="venue"]`, "The old boathouse")
+	p.tap(`#page form:has([name="title"]) button[type=submit]`)
+	p.until(`document.querySelector('#page [name="title"]').getAttribute('aria-invalid') === 'true'`)
+	assert.Equal(t, "The old boathouse", p.text(`document.querySelector('#page [name="venue"]').value`))
+	assert.Equal(t, at, p.text(`location.pathname`))
+	p.until(journaled + ` === 0`)
+	l.good() // the core comes, and leaves the form alone
+	p.fill(`#page [name="title"]`, "Quayside supper")
+	p.tap(`#page form:has([name="title"]) button[type=submit]`)
+	p.until(`!location.pathname.endsWith('/brief') && document.body.innerText.includes('Quayside supper')`)
+}
