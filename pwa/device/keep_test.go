@@ -69,11 +69,10 @@ func TestAClosedJobIsDroppedWhenTheStorageIsBack(t *testing.T) {
 	helper.disk.set(func(h *handle) { h.holds = true })
 	helper.wire.set(func(x *wire) { x.session.Closed, x.session.ClosedAt = sync.Revoked, x.clock.Load()-1 })
 	helper.say("wake")
-	helper.await("word that the link is closed", func(d device.Drawing) bool { return d.Number == 0 && strings.Contains(d.Parts["state"], "ended") })
+	helper.await("the page to go", func(d device.Drawing) bool { return d.Type == "gone" })
 	require.Contains(t, strings.Join(helper.disk.keys(), " "), "log/"+id)
 	helper.disk.set(func(h *handle) { h.holds = false })
 	helper.say("tick")
-	helper.await("the page to go", func(d device.Drawing) bool { return d.Type == "gone" })
 	for strings.Contains(strings.Join(helper.disk.keys(), " "), "log/"+id) {
 		require.NoError(t, w.ctx.Err(), "the log is still in the storage")
 		runtime.Gosched() // there may be one thread only
