@@ -142,8 +142,11 @@ func (h *handle) Commit(b device.Batch) (bool, error) {
 	if !died {
 		return done, err
 	}
-	if h.meanwhile != nil {
-		h.meanwhile()
+	h.mu.Lock()
+	meanwhile := h.meanwhile
+	h.mu.Unlock()
+	if meanwhile != nil {
+		meanwhile()
 	}
 	done, _, err = h.try(b)
 	return done, err
@@ -196,8 +199,11 @@ func (d *disk) write(b device.Batch) {
 }
 
 func (h *handle) Alone(work func() error) error {
+	h.mu.Lock()
+	turnless := h.turnless
+	h.mu.Unlock()
 	switch {
-	case h.turnless:
+	case turnless:
 		return work()
 	case h.really != nil:
 		return h.really.Alone(work)

@@ -27,7 +27,7 @@ type node struct {
 	asked int
 	lines io.Writer
 	wait  map[int]chan nodeAnswer
-	died  chan struct{} // a connection has died as asked for
+	tabs  map[int]*nodeDisk
 }
 
 type nodeAnswer struct {
@@ -39,18 +39,23 @@ type nodeAnswer struct {
 
 var errNodeEnded = errors.New("the Node process has ended")
 
-// startNode skips the test where there is no Node or no IndexedDB for it.
-func startNode(t testing.TB) *node {
+// needsNode skips the test where there is no Node or no IndexedDB for it, and gives both.
+func needsNode(t testing.TB) (program, database string) {
 	t.Helper()
 	const how = "npm install --prefix DIR fake-indexeddb@6.2.8, then FAKE_INDEXEDDB=DIR/node_modules/fake-indexeddb go test ./pwa/device"
-	database := os.Getenv("FAKE_INDEXEDDB")
-	if database == "" {
+	if database = os.Getenv("FAKE_INDEXEDDB"); database == "" {
 		t.Skip("static/js/disk.js was not tried in Node, since FAKE_INDEXEDDB names no IndexedDB for it: " + how)
 	}
 	program, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("static/js/disk.js was not tried in Node, since there is no Node here: install nodejs, then " + how)
 	}
+	return program, database
+}
+
+func startNode(t testing.TB) *node {
+	t.Helper()
+	program, database := needsNode(t)
 	command := exec.Command(program, "testdata/host.cjs", "../../static/js/disk.js", database)
 	command.Stderr = os.Stderr
 	in, err := command.StdinPipe()
@@ -58,7 +63,7 @@ func startNode(t testing.TB) *node {
 	out, err := command.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, command.Start())
-	n := &node{t: t, lines: in, wait: map[int]chan nodeAnswer{}, died: make(chan struct{}, 1)}
+	n := &node{t: t, lines: in, wait: map[int]chan nodeAnswer{}, tabs: map[int]*nodeDisk{}}
 	ended := make(chan struct{})
 	go func() {
 		defer close(ended)
@@ -81,7 +86,9 @@ func (n *node) listen(out io.Reader) {
 			break
 		}
 		if a.Died != nil {
-			n.died <- struct{}{}
+			n.mu.Lock()
+			n.tabs[*a.Died].died <- struct{}{}
+			n.mu.Unlock()
 			continue
 		}
 		n.mu.Lock()
@@ -144,8 +151,11 @@ func (n *node) must(op string, question map[string]any, value any) {
 
 // open gives one more tab's hold on the storage.
 func (n *node) open() *nodeDisk {
-	d := &nodeDisk{node: n}
+	d := &nodeDisk{node: n, died: make(chan struct{}, 1)}
 	n.must("open", nil, &d.disk)
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.tabs[d.disk] = d
 	return d
 }
 
@@ -153,8 +163,8 @@ func (n *node) open() *nodeDisk {
 type nodeDisk struct {
 	*node
 	disk      int
-	dying     bool
-	meanwhile func()
+	died      chan struct{} // its connection has died, as it was asked to
+	meanwhile func()        // happens then, before that is noticed
 }
 
 func (d *nodeDisk) Read(spans ...device.Span) (device.Snapshot, error) {
@@ -178,11 +188,6 @@ func (d *nodeDisk) Commit(b device.Batch) (done bool, err error) {
 		puts[i] = [2]string{e.Key, e.Text}
 	}
 	question := map[string]any{"disk": d.disk, "expected": b.Expected, "next": b.Next, "token": b.Token, "spans": pairsOf(b.Empty), "deletes": append([]string{}, b.Delete...), "puts": puts}
-	if !d.dying {
-		err = d.ask("commit", question, &done)
-		return done, err
-	}
-	d.dying = false
 	ended := make(chan struct{})
 	go func() {
 		defer close(ended)
@@ -190,16 +195,28 @@ func (d *nodeDisk) Commit(b device.Batch) (done bool, err error) {
 	}()
 	select {
 	case <-d.died:
-		if d.meanwhile != nil {
-			d.meanwhile()
+		d.mu.Lock()
+		meanwhile := d.meanwhile
+		d.mu.Unlock()
+		if meanwhile != nil {
+			meanwhile()
 		}
-		if goOnErr := d.ask("goOn", nil, nil); goOnErr != nil {
+		if goOnErr := d.ask("goOn", map[string]any{"disk": d.disk}, nil); goOnErr != nil {
 			return false, goOnErr
 		}
 		<-ended
 	case <-ended:
 	}
 	return done, err
+}
+
+// breaks has the connection of the next commit die.
+func (d *nodeDisk) breaks(how death, meanwhile func()) {
+	d.mu.Lock()
+	d.meanwhile = meanwhile
+	d.mu.Unlock()
+	names := map[death]string{before: "before", halfway: "halfway", after: "after", noRoom: "noRoom"}
+	d.must("fault", map[string]any{"disk": d.disk, "how": names[how]}, nil)
 }
 
 func (d *nodeDisk) Alone(work func() error) error {
@@ -218,29 +235,37 @@ func pairsOf(spans []device.Span) [][2]string {
 	return pairs
 }
 
-var howNode = map[death]string{before: "before", halfway: "halfway", after: "after", noRoom: "noRoom"}
+// inNode is a storage as the contract has it: the phone's own.
+func inNode(t testing.TB) storage {
+	n := startNode(t)
+	return storage{
+		open:   func() device.Disk { return n.open() },
+		breaks: func(of device.Disk, how death, meanwhile func()) { of.(*nodeDisk).breaks(how, meanwhile) },
+		old: func(generation string, rows ...device.Entry) {
+			written := [][2]string{{"generation", generation}}
+			for _, e := range rows {
+				written = append(written, [2]string{e.Key, e.Text})
+			}
+			n.must("old", map[string]any{"rows": written}, nil)
+		},
+		vanish: func() { n.must("vanish", nil, nil) },
+	}
+}
 
 // TestContractInNode holds the phone's disk itself to it.
 func TestContractInNode(t *testing.T) {
-	contract(t, func(t *testing.T) storage {
-		n := startNode(t)
-		return storage{
-			open: func() device.Disk { return n.open() },
-			breaks: func(of device.Disk, how death, meanwhile func()) {
-				d := of.(*nodeDisk)
-				d.dying, d.meanwhile = true, meanwhile
-				n.must("fault", map[string]any{"disk": d.disk, "how": howNode[how]}, nil)
-			},
-			old: func(generation string, rows ...device.Entry) {
-				written := [][2]string{{"generation", generation}}
-				for _, e := range rows {
-					written = append(written, [2]string{e.Key, e.Text})
-				}
-				n.must("old", map[string]any{"rows": written}, nil)
-			},
-			vanish: func() { n.must("vanish", nil, nil) },
-		}
-	})
+	needsNode(t)
+	contract(t, func(t *testing.T) storage { return inNode(t) })
+}
+
+// TestBusyTabsInNode has two and three tabs tap over the phone's disk itself.
+func TestBusyTabsInNode(t *testing.T) {
+	needsNode(t)
+	sum := 0
+	for count := 2; count <= 3; count++ {
+		t.Run(fmt.Sprint(count, " tabs"), func(t *testing.T) { sum += busyTabs(t, uint64(count), count, 20, inNode(t)).sum() })
+	}
+	t.Logf("figure: told as saved and arrived: %d", sum)
 }
 
 // TestCommitsAreStrict holds that a commit asks the browser to have it on the medium before it says done. Without that,
@@ -250,8 +275,7 @@ func TestCommitsAreStrict(t *testing.T) {
 	d := n.open()
 	require.True(t, commits(t, d, batch("one", "", "1", "a/1")))
 	_, _ = holds(t, d)
-	d.dying = true
-	n.must("fault", map[string]any{"disk": d.disk, "how": "before"}, nil)
+	d.breaks(before, nil)
 	require.True(t, commits(t, d, batch("two", "1", "2", "a/2")))
 	var durability []string
 	n.must("written", nil, &durability)

@@ -282,3 +282,26 @@ func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
 		})
 	}
 }
+
+// What another tab writes between a load and the reading of a job's logs is no damage: nothing is mended for it.
+func TestAWriteBeforeLogsAreReadIsNoDamage(t *testing.T) {
+	w := newWorld(t)
+	one := w.phone(job.Owner, "Dora")
+	one.enter("/")
+	at := one.newJob("p").Path
+	one.sent()
+	h, reads, tries := &handle{disk: one.disk.disk, left: -1}, 0, 0
+	h.afterRead = func() {
+		if reads++; reads == 1 {
+			require.True(t, one.tick("one", at, "card/one").Stored)
+			one.sent()
+			one.wire.set(offline)
+		}
+	}
+	h.before = func() { tries++ }
+	two := w.open(h, one.wire, &[]*tab{})
+	d := two.get(at + "/cards")
+	assert.Equal(t, "drawn", d.Type)
+	assert.Zero(t, d.Waiting)
+	assert.Zero(t, tries)
+}

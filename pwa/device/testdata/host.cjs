@@ -26,7 +26,7 @@ const disks = [];
 const turns = new Map(); // by disk: what ends its turn
 const written = []; // the options of each transaction that disk.js opened for writing
 let fault = null; // { connection, disk, how }
-let goOn = null; // lets a connection that died be noticed
+const goOn = new Map(); // by disk: lets a connection that died be noticed
 
 const say = (message) => process.stdout.write(JSON.stringify(message) + '\n');
 
@@ -49,7 +49,7 @@ function breakUp(work, { disk, how }) {
     Object.defineProperty(work, name, { get: () => null, set: (handler) => { heard[name] = handler; } });
   }
   const end = (handler) => {
-    goOn = () => { if (heard[handler]) heard[handler](); };
+    goOn.set(disk, () => { if (heard[handler]) heard[handler](); });
     say({ died: disk });
   };
   work.addEventListener('error', () => { if (heard.onerror) heard.onerror(); });
@@ -80,7 +80,7 @@ const ops = {
   turn: async ({ disk }) => { turns.set(disk, await disks[disk].turn()); },
   end: ({ disk }) => { turns.get(disk)(); },
   fault: async ({ disk, how }) => { fault = { connection: await disks[disk].open(), disk, how }; },
-  goOn: () => { goOn(); },
+  goOn: ({ disk }) => { goOn.get(disk)(); },
   written: () => written,
   vanish: async () => { await settled(indexedDB.deleteDatabase('garlandry')); },
   old: async ({ rows }) => { // rows as an earlier build wrote them

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/pwa"
+	"github.com/chromedp/cdproto/target"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// installed has the browser install the app and gives its window, in the same profile as the phone's tabs.
+func (p *phone) installed(server *running) *phone {
+	p.t.Helper()
+	known := map[target.ID]bool{}
+	targets, err := chromedp.Targets(p.ctx)
+	p.check(err)
+	for _, at := range targets {
+		known[at.TargetID] = true
+	}
+	id := server.address + "/" // as the manifest says
+	_, err = chromedp.CallBrowser(p.ctx, pwa.Install, pwa.InstallParams{ManifestID: id, InstallURLOrBundleURL: id})
+	p.check(err)
+	_, err = chromedp.CallBrowser(p.ctx, pwa.ChangeAppUserSettings, pwa.ChangeAppUserSettingsParams{ManifestID: id, DisplayMode: pwa.DisplayModeStandalone})
+	p.check(err)
+	_, err = chromedp.CallBrowser(p.ctx, pwa.Launch, pwa.LaunchParams{ManifestID: id})
+	p.check(err)
+	var window target.ID
+	require.Eventually(p.t, func() bool {
+		targets, err := chromedp.Targets(p.ctx)
+		for _, at := range targets {
+			if at.Type == "page" && !known[at.TargetID] && at.URL == id {
+				window = at.TargetID
+			}
+		}
+		return err == nil && window != ""
+	}, 30*time.Second, 50*time.Millisecond, "the app's window does not open")
+	ctx, cancel := chromedp.NewContext(p.ctx, chromedp.WithTargetID(window))
+	p.t.Cleanup(cancel)
+	app := &phone{t: p.t, ctx: ctx}
+	app.text(`location.href`) // the window stays attached as long as the context of its first action
+	app.until(`document.documentElement.dataset.ready === 'yes'`)
+	return app
+}
+
+// TestBrowserInstalledAppBesideATab holds that the installed app and a browser's tab are one phone: what either says is
+// saved arrives, once.
+func TestBrowserInstalledAppBesideATab(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	profile, id, cards := ownerOf(t, server)
+	require.GreaterOrEqual(t, len(cards), 2)
+	app := profile.installed(server)
+	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "it is the app's own window")
+	assert.Equal(t, "false", profile.text(`matchMedia('(display-mode: standalone)').matches`))
+	for i, tab := range []*phone{app, profile} {
+		tab.onEveryPage(overhears)
+		tab.settle(server.address + cards[i])
+	}
+	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "and stays so")
+	tabsLoseNothing(t, server, id, []*phone{app, profile}, 80, 16)
+}

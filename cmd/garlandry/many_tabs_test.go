@@ -1,0 +1,220 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"garlandry/app/job"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// overhears keeps in each page what the core answers to its forms: told as saved, refused, or neither. It also taps.
+const overhears = `(() => {
+	if (!self.Worker) return;
+	const asked = new Map(), told = [], refused = [], neither = [], bell = new EventTarget();
+	const Plain = self.Worker, turns = new MessageChannel();
+	turns.port1.onmessage = () => bell.dispatchEvent(new Event('answer'));
+	self.Worker = class extends Plain {
+		constructor(...given) {
+			super(...given);
+			this.addEventListener('message', ({ data }) => {
+				if (!asked.has(data.number)) return;
+				(data.stored ? told : data.refused ? refused : neither).push(Object.fromEntries(asked.get(data.number)));
+				asked.delete(data.number);
+				turns.port2.postMessage(0); // the page has drawn it by then
+			});
+		}
+		postMessage(message, ...more) {
+			if (message.type === 'post') asked.set(message.number, message.form);
+			super.postMessage(message, ...more);
+		}
+	};
+	const answers = () => told.length + refused.length + neither.length;
+	const until = async (n) => { while (answers() < n) await new Promise((resolve) => bell.addEventListener('answer', resolve, { once: true })); };
+	self.heard = () => JSON.stringify({ told, refused, neither });
+	self.tapOnce = () => document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button').click();
+	self.answered = (n) => until(n);
+	self.tapTimes = async (n) => {
+		const goal = answers() + asked.size + n;
+		for (let i = 0; i < n; i++) {
+			self.tapOnce();
+			await new Promise((resolve) => { const turn = new MessageChannel(); turn.port1.onmessage = resolve; turn.port2.postMessage(0); });
+		}
+		await until(goal);
+	};
+	self.noteTimes = async (n, name) => {
+		for (let i = 0; i < n; i++) {
+			document.querySelector('#note-text').value = name + ' ' + i;
+			document.querySelector('#note-text').form.querySelector('button').click();
+			await until(answers() + 1);
+		}
+	};
+})()`
+
+// heard is what the pages of one phone were told.
+type heard struct {
+	Told, Refused, Neither []map[string]string
+}
+
+func (h heard) count(act string) int {
+	n := 0
+	for _, form := range h.Told {
+		if form["act"] == act {
+			n++
+		}
+	}
+	return n
+}
+
+// atOnce evaluates a promise in several tabs at the same time.
+func atOnce(t *testing.T, tabs []*phone, expression func(i int) string) {
+	t.Helper()
+	errs := make([]error, len(tabs))
+	var all sync.WaitGroup
+	for i, tab := range tabs {
+		all.Go(func() {
+			ctx, cancel := context.WithTimeout(tab.ctx, 90*time.Second)
+			defer cancel()
+			_, errs[i] = chromedp.Run(ctx, chromedp.Evaluate[string](`Promise.resolve(`+expression(i)+`).then(String)`, chromedp.EvalAwaitPromise))
+		})
+	}
+	all.Wait()
+	if err := errors.Join(errs...); err != nil {
+		for _, tab := range tabs {
+			t.Log(tab.text(`location.href + ' ' + self.heard() + ' ' + document.body.innerText.slice(0, 600)`))
+		}
+		require.NoError(t, err)
+	}
+}
+
+// tapAbout taps in the tabs in turn, then in all at once, then has each write notes on its own card, all at once too.
+func tapAbout(t *testing.T, tabs []*phone, name string, taps, notes int) {
+	t.Helper()
+	each := taps / len(tabs) / 2
+	before := make([]int, len(tabs))
+	for i, tab := range tabs {
+		before[i] = len(tab.heard().Told)
+	}
+	for range each {
+		for _, tab := range tabs {
+			tab.text(`self.tapOnce()`)
+		}
+	}
+	atOnce(t, tabs, func(i int) string { return fmt.Sprintf(`self.answered(%d)`, before[i]+each) })
+	atOnce(t, tabs, func(int) string { return fmt.Sprintf(`self.tapTimes(%d)`, each) })
+	atOnce(t, tabs, func(i int) string { return fmt.Sprintf(`self.noteTimes(%d, '%s %d')`, notes/len(tabs), name, i) })
+}
+
+func (p *phone) heard() heard {
+	p.t.Helper()
+	var h heard
+	require.NoError(p.t, json.Unmarshal([]byte(p.text(`self.heard()`)), &h))
+	return h
+}
+
+// ownerOf opens a profile as the owner's, and gives the job's address and cards that are counted.
+func ownerOf(t *testing.T, server *running) (profile *phone, id string, cards []string) {
+	t.Helper()
+	profile = newPhone(t, t.TempDir())
+	profile.join(server.link, "")
+	profile.ready()
+	profile.until(`document.querySelector('a[href^="/jobs/"]')`)
+	id = profile.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href').split('/')[2]`)
+	profile.open(server.address + "/jobs/" + id + "/cards")
+	profile.ready()
+	list := profile.text(`[...new Set([...document.querySelectorAll('a[href*="/cards/make/"]')].map((a) => a.getAttribute('href')))].join(' ')`)
+	return profile, id, strings.Fields(list)
+}
+
+// settle opens a counted card in a tab and waits until the phone answers for it.
+func (p *phone) settle(address string) {
+	p.t.Helper()
+	p.open(address)
+	p.ready()
+	p.until(`document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button') && document.querySelector('#note-text')`)
+	p.until(`document.documentElement.dataset.waiting === '0'`)
+}
+
+// everythingTold holds that the server has exactly what the tabs were told as saved, in taps and notes, and that nothing
+// is left in the journal.
+func everythingTold(t *testing.T, server *running, id string, tabs []*phone, taps, notes int) {
+	t.Helper()
+	var all heard
+	for _, tab := range tabs {
+		tab.until(`document.documentElement.dataset.waiting === '0'`)
+		h := tab.heard()
+		all.Told, all.Refused, all.Neither = append(all.Told, h.Told...), append(all.Refused, h.Refused...), append(all.Neither, h.Neither...)
+	}
+	want, got := map[string]int{}, map[string]int{}
+	for _, form := range all.Told {
+		want[form["act"]+" "+form["e"]+" "+form["n"]+form["text"]]++
+	}
+	arrived := map[string]int{}
+	for _, r := range records(t, visitor(t, server.link, ""), server.address, id) {
+		switch {
+		case r.Kind == job.Add && want[fmt.Sprint("add ", r.Entity, " ", r.Delta)] > 0:
+			got[fmt.Sprint("add ", r.Entity, " ", r.Delta)]++
+			arrived["add"]++
+		case r.Field == "note" && strings.HasPrefix(r.Entity, "card/"):
+			var text string
+			require.NoError(t, json.Unmarshal(r.Value, &text))
+			if strings.HasPrefix(text, "tabs ") {
+				got["note "+r.Entity+" "+text]++
+				arrived["note"]++
+			}
+		}
+	}
+	t.Logf("figure: %d tabs: told as saved %d taps, arrived %d; told as saved %d notes, arrived %d; refused %d, neither %d", len(tabs), all.count("add"), arrived["add"],
+		all.count("note"), arrived["note"], len(all.Refused), len(all.Neither))
+	assert.Equal(t, want, got, "each once, and nothing that was not told")
+	assert.Equal(t, taps, all.count("add"))
+	assert.Equal(t, notes, all.count("note"))
+	assert.Equal(t, "0", tabs[0].text(`Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal ')).length`))
+}
+
+// tabsLoseNothing has the tabs tap and write with signal, then without, and counts once there is signal again.
+func tabsLoseNothing(t *testing.T, server *running, id string, tabs []*phone, taps, notes int) {
+	t.Helper()
+	tapAbout(t, tabs, "tabs with", taps/2, notes/2)
+	server.stop()
+	tapAbout(t, tabs, "tabs without", taps/2, notes/2)
+	for _, tab := range tabs {
+		tab.until(`document.documentElement.dataset.waiting !== '0'`)
+	}
+	again := startServer(t, server.dir, server.host(), false)
+	for _, tab := range tabs {
+		tab.text(`dispatchEvent(new Event('online'))`)
+	}
+	everythingTold(t, again, id, tabs, taps, notes)
+}
+
+// TestBrowserBusyTabs holds that whatever a page says is saved arrives, each once, with two and three tabs of one profile
+// that are tapped in turn and at once, with and without signal.
+func TestBrowserBusyTabs(t *testing.T) {
+	for _, row := range []struct{ tabs, taps, notes int }{{2, 200, 24}, {3, 96, 24}} {
+		t.Run(fmt.Sprint(row.tabs, " tabs"), func(t *testing.T) {
+			chromium(t)
+			server := startServer(t, t.TempDir(), "", true)
+			profile, id, cards := ownerOf(t, server)
+			require.GreaterOrEqual(t, len(cards), row.tabs)
+			profile.open("about:blank")
+			var tabs []*phone
+			for i := range row.tabs {
+				tab := profile.tab()
+				tab.onEveryPage(overhears)
+				tab.settle(server.address + cards[i])
+				tabs = append(tabs, tab)
+			}
+			tabsLoseNothing(t, server, id, tabs, row.taps, row.notes)
+		})
+	}
+}
