@@ -119,6 +119,24 @@ func TestTwoTabsOverOneDisk(t *testing.T) {
 	assert.EqualValues(t, 3, d.made(t))
 }
 
+// Two tabs that act on the same revision go on to different ones, and so does one of a build that only counted.
+func TestTwoTabsDoNotCountAlike(t *testing.T) {
+	d := newDevice(t, newServer())
+	next := map[uint64]bool{sync.Revision(d.disk[sync.RowPhone]) + 1: true}
+	for _, luck := range []float64{0.001, 0.5, 0.999} {
+		options := d.options()
+		options.Jitter = func() float64 { return luck }
+		p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), options)
+		require.NoError(t, err)
+		step, err := p.SetAuthor(job.Author{Role: job.Owner})
+		require.NoError(t, err)
+		assert.Equal(t, sync.Revision(d.disk[sync.RowPhone]), step.If)
+		assert.Greater(t, step.Rev, step.If)
+		assert.False(t, next[step.Rev])
+		next[step.Rev] = true
+	}
+}
+
 func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 1))

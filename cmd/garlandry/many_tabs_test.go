@@ -218,3 +218,24 @@ func TestBrowserBusyTabs(t *testing.T) {
 		})
 	}
 }
+
+// TestBrowserTurnThatNeverEnds holds that a tab which keeps its turn to write, as one may that was put to sleep, does not
+// keep another from saving.
+func TestBrowserTurnThatNeverEnds(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	p, id, cards := ownerOf(t, server)
+	asleep := p.tab()
+	asleep.open(server.address + "/phone")
+	p.onEveryPage(overhears)
+	p.settle(server.address + cards[0])
+	held := `navigator.locks.query().then((q) => q.held.filter((l) => l.name === 'garlandry-disk').length)`
+	asleep.text(`navigator.locks.request('garlandry-disk', () => new Promise(() => {}))`)
+	require.Eventually(t, func() bool { return asleep.promised(held) == "1" }, 30*time.Second, 50*time.Millisecond)
+	atOnce(t, []*phone{p}, func(int) string { return `self.tapTimes(6)` })
+	assert.Equal(t, "1", asleep.promised(held), "it never ended")
+	p.until(`document.documentElement.dataset.waiting === '0'`)
+	server.stop()
+	again := startServer(t, server.dir, server.host(), false) // gives a new link to count by
+	everythingTold(t, again, id, []*phone{p}, 6, 0)
+}

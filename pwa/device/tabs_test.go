@@ -305,3 +305,47 @@ func TestAWriteBeforeLogsAreReadIsNoDamage(t *testing.T) {
 	assert.Zero(t, d.Waiting)
 	assert.Zero(t, tries)
 }
+
+// A journal may be read by a tab that opens while another still waits for the answer: what both bring counts once.
+func TestTheSamePostFromTwoTabsCountsOnce(t *testing.T) {
+	w := newWorld(t)
+	tabs, at := w.phoneTabs(3, inMemory())
+	said := newTold()
+	for round := range 20 {
+		var all gosync.WaitGroup
+		for _, b := range tabs {
+			all.Go(func() { said.act(b, at, 0, fmt.Sprint("both", round)) })
+		}
+		all.Wait()
+	}
+	assert.EqualValues(t, 60, said.added, "each tab is told")
+	said.added = 20
+	said.arrives(w, tabs, at)
+}
+
+// A storage that the build before tokens has written goes on, and what is written now that build can open again.
+func TestAStorageOfTheEarlierBuildGoesOn(t *testing.T) {
+	w := newWorld(t)
+	one := w.phone(job.Owner, "Dora")
+	one.enter("/")
+	one.wire.set(offline)
+	at := one.newJob("p").Path
+	d := one.disk.disk
+	revision := func() string { return fmt.Sprint(sync.Revision([]byte(d.rows[sync.RowPhone]))) }
+	d.mu.Lock()
+	require.Equal(t, revision(), d.generation)
+	d.rows[sync.RowPhone] = strings.Replace(d.rows[sync.RowPhone], `"rev":`+revision(), `"rev":17`, 1)
+	d.generation, d.token = "17", ""
+	require.Equal(t, "17", revision())
+	d.mu.Unlock()
+	tabs := []*tab{one.again(), one.again()}
+	said := newTold()
+	for i, b := range tabs {
+		said.act(b, at, 1, fmt.Sprint("after", i))
+	}
+	d.mu.Lock()
+	assert.Equal(t, revision(), d.generation, "that build expects the number of the phone's row")
+	assert.NotEqual(t, "17", d.generation)
+	d.mu.Unlock()
+	said.arrives(w, tabs, at)
+}

@@ -2,10 +2,12 @@
 // and it happens only if nobody else has committed since this tab last read. Loaded into the worker.
 /* exported Disk */
 const turnLimit = 2000; // ms to wait for the other tabs
+const stuckLimit = 50; // once that was in vain
 
 class Disk {
   constructor() {
     this.handle = null;
+    this.patience = turnLimit;
   }
 
   open() {
@@ -88,9 +90,10 @@ class Disk {
     if (typeof navigator === 'undefined' || !navigator.locks) return Promise.resolve(() => {});
     return new Promise((resolve) => {
       const limit = new AbortController();
-      const timer = setTimeout(() => limit.abort(), turnLimit);
+      const timer = setTimeout(() => { this.patience = stuckLimit; limit.abort(); }, this.patience);
       navigator.locks.request('garlandry-disk', { signal: limit.signal }, () => {
         clearTimeout(timer);
+        this.patience = turnLimit;
         return new Promise((end) => { resolve(() => end()); });
       }).catch(() => resolve(() => {}));
     });
