@@ -13,6 +13,7 @@ const (
 	MaxEntityBytes = 160
 	MaxFieldBytes  = 64
 	MaxCovers      = 2000
+	maxParentBytes = 40
 	maxDelta       = 100000 // of one addition
 )
 
@@ -37,18 +38,24 @@ func (o Op) check() error {
 		return fault("d", "an operation needs its device")
 	case o.Number == 0:
 		return fault("n", "operations are numbered from 1")
-	case o.Kind == "" || len(o.Kind) > 40:
+	case o.Kind == "" || len(o.Kind) > 40 || o.Kind == Emptied:
 		return fault("k", "an operation needs a kind")
 	case o.Entity == "" || len(o.Entity) > MaxEntityBytes:
 		return fault("e", "the entity may have 1 to %d bytes", MaxEntityBytes)
 	case len(o.Field) > MaxFieldBytes:
 		return fault("f", "the field may have up to %d bytes", MaxFieldBytes)
+	case !plainText(string(o.Kind) + o.Entity + o.Field):
+		return fault("e", "kind, entity and field hold no control characters")
 	case len(o.Parents) > 2:
 		return fault("p", "an operation has up to 2 parents")
-	case len(o.Value) > MaxOpBytes:
-		return fault("v", "the value may have up to %d bytes", MaxOpBytes)
-	case len(o.Value) > 0 && !json.Valid(o.Value):
-		return fault("v", "the value is not JSON")
+	}
+	for _, id := range o.Parents {
+		if len(id) > maxParentBytes {
+			return fault("p", "the id of a parent may have up to %d bytes", maxParentBytes)
+		}
+	}
+	if err := checkValue(o.Value); err != nil {
+		return fault("v", "%v", err)
 	}
 	switch o.Kind {
 	case Set:
@@ -65,6 +72,35 @@ func (o Op) check() error {
 		return checkCounted(o.Value)
 	}
 	return nil
+}
+
+// checkValue reports whether a value of any kind is JSON that every phone can hold.
+func checkValue(value json.RawMessage) error {
+	if len(value) == 0 {
+		return nil
+	}
+	if len(value) > MaxOpBytes {
+		return fmt.Errorf("the value may have up to %d bytes", MaxOpBytes)
+	}
+	if err := ScanJSON(value, MaxDepth); err != nil {
+		return err
+	}
+	if !json.Valid(value) {
+		return errors.New("the value is not JSON")
+	}
+	return nil
+}
+
+// Harmless reports whether a phone can hold the operation whatever it means: its texts are short and its value passes
+// [ScanJSON]. A record that is not harmless was accepted by an older build; it is neither decoded further nor folded.
+func (o Op) Harmless() bool {
+	parents := 0
+	for _, id := range o.Parents {
+		parents += len(id)
+	}
+	const longest = 4 * MaxEntityBytes
+	return len(o.ID) <= longest && len(o.Device) <= longest && len(o.Kind) <= longest && len(o.Entity) <= longest &&
+		len(o.Field) <= longest && parents <= longest && len(o.Value) <= MaxOpBytes && ScanJSON(o.Value, MaxDepth) == nil
 }
 
 func checkCounted(raw json.RawMessage) error {
@@ -93,13 +129,19 @@ func checkSet(entity, field string, value json.RawMessage) error {
 	}
 	noun, _, _ := strings.Cut(entity, "/")
 	if noun == "pack" || noun == "card" {
-		return checkProgress(field, value)
+		return checkIn(progressFields, field, value)
+	}
+	if op, is := AsideOf(entity); is {
+		if !ValidID(op) {
+			return fault("e", "what is set aside is named by the id of its operation")
+		}
+		return checkIn(asideFields, field, value)
 	}
 	return nil
 }
 
-func checkProgress(field string, value json.RawMessage) error {
-	if f, known := fieldNamed(progressFields, field); known {
+func checkIn(fields []Field, field string, value json.RawMessage) error {
+	if f, known := fieldNamed(fields, field); known {
 		return f.Check(value)
 	}
 	return nil

@@ -5,7 +5,8 @@ import (
 	"strings"
 )
 
-// Kind names what an operation does. A kind this build does not know is kept, carried and replayed, never refused.
+// Kind names what an operation does. A kind this build does not know is kept, carried and replayed; only owners' devices may
+// bring one.
 type Kind string
 
 // The kinds of operation of version 1.
@@ -15,6 +16,9 @@ const (
 	Undo      Kind = "undo"      // the tally operation named by Field never counts again
 	Stocktake Kind = "stocktake" // a tally was counted by eye: Value is a Counted
 )
+
+// Known reports whether this build knows what an operation of the kind does.
+func (k Kind) Known() bool { return k == Set || k == Add || k == Undo || k == Stocktake }
 
 // Op is one change, made once on one device and never altered. The envelope is fixed for good: later versions put what
 // they need in Value under a new Kind.
@@ -67,7 +71,8 @@ type Rec struct {
 	Effective int64  `json:"eff"` // the server's stamp, Unix milliseconds, fixed for good
 	Seq       uint64 `json:"s"`   // place in the log of this epoch, from 1
 	Author    Author `json:"by"`
-	MAC       string `json:"m,omitempty"` // the server's seal over operation, stamp and author
+	MAC       string `json:"m,omitempty"`   // the server's seal over operation, stamp and author
+	Share     string `json:"dig,omitempty"` // of an [Emptied] record: what the real one adds to the log's digest
 }
 
 // Stamp orders operations on one register.

@@ -142,7 +142,16 @@ type State struct {
 	Unknown   []Rec                           `json:"unk,omitempty"`   // kinds of a newer version, in stamp order
 	First     int64                           `json:"first,omitempty"` // the earliest accepted stamp
 	Last      int64                           `json:"last,omitempty"`  // the latest accepted stamp
+
+	// Stale says that an operation was set aside, or taken back, after it may have been folded: what it had replaced is not
+	// in the state any more. Fold all records anew then. [Fold] itself is never stale.
+	Stale bool `json:"stale,omitempty"`
+
+	work work
 }
+
+// work counts what folding costs, for tests: an insider chooses the order in which operations come.
+type work struct{ compared, moved int }
 
 // NewState gives an empty state.
 func NewState() *State {
@@ -152,26 +161,61 @@ func NewState() *State {
 // Fold gives the state of a set of records, in any order, with repeats allowed.
 func Fold(recs ...Rec) *State {
 	s := NewState()
-	for _, r := range recs {
-		s.Apply(r)
-	}
+	s.ApplyAll(recs)
+	s.Stale = false // what sets aside was applied first
 	return s
 }
 
+// ApplyAll takes records into the state, as [State.Apply] does with each. It sorts once what does not come in order, so
+// that n records cost n log n whatever their stamps.
+func (s *State) ApplyAll(recs []Rec) {
+	for i := range recs {
+		if _, _, is := recs[i].SetsAside(); is {
+			s.apply(&recs[i], nil)
+		}
+	}
+	later := bulk{tallies: map[*Tally]sorted{}, unknown: len(s.Unknown)}
+	for i := range recs {
+		if _, _, is := recs[i].SetsAside(); !is {
+			s.apply(&recs[i], &later)
+		}
+	}
+	for t, upTo := range later.tallies {
+		t.Entries = settle(&s.work, t.Entries, upTo.entries)
+		t.Counts = settle(&s.work, t.Counts, upTo.counts)
+	}
+	s.Unknown = settle(&s.work, s.Unknown, later.unknown)
+}
+
 // Apply takes one record into the state. Applying a record again changes nothing.
-func (s *State) Apply(r Rec) {
+func (s *State) Apply(r Rec) { s.apply(&r, nil) }
+
+// apply takes a record in. What belongs into a list is put at its end if later says how far the list is sorted.
+func (s *State) apply(r *Rec, later *bulk) {
 	if !r.Pending() {
 		if s.First == 0 || r.Effective < s.First {
 			s.First = r.Effective
 		}
 		s.Last = max(s.Last, r.Effective)
 	}
+	if !s.counts(r) {
+		return
+	}
 	switch r.Kind {
 	case Set:
-		s.set(r)
+		_, _, is := r.SetsAside()
+		before := is && s.aside(r.Entity)
+		s.set(*r)
+		if is && s.aside(r.Entity) != before {
+			s.Stale = true
+		}
 	case Add:
 		t := s.tally(r.Entity)
-		t.Entries = insert(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
+		if later.holds(t) {
+			t.Entries = append(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
+			return
+		}
+		t.Entries = insert(&s.work, t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
 	case Undo:
 		t := s.tally(r.Entity)
 		if by, known := t.Undone[r.Field]; !known || less(r.Author, by) {
@@ -179,12 +223,21 @@ func (s *State) Apply(r Rec) {
 		}
 	case Stocktake:
 		var c Counted
-		if json.Unmarshal(r.Value, &c) == nil {
-			t := s.tally(r.Entity)
-			t.Counts = insert(t.Counts, CountEntry{r.Stamp(), c, r.Author})
+		if json.Unmarshal(r.Value, &c) != nil {
+			return
 		}
+		t := s.tally(r.Entity)
+		if later.holds(t) {
+			t.Counts = append(t.Counts, CountEntry{r.Stamp(), c, r.Author})
+			return
+		}
+		t.Counts = insert(&s.work, t.Counts, CountEntry{r.Stamp(), c, r.Author})
 	default:
-		s.Unknown = insert(s.Unknown, r)
+		if later != nil {
+			s.Unknown = append(s.Unknown, *r)
+			return
+		}
+		s.Unknown = insert(&s.work, s.Unknown, *r)
 	}
 }
 
@@ -226,26 +279,6 @@ func (s *State) tally(entity string) *Tally {
 		t.Undone = map[string]Author{}
 	}
 	return t
-}
-
-// stamped is anything that has a place among all operations.
-type stamped interface{ place() Stamp }
-
-func (r Rec) place() Stamp        { return r.Stamp() }
-func (e TallyEntry) place() Stamp { return e.Stamp }
-func (e CountEntry) place() Stamp { return e.Stamp }
-
-// insert puts an entry in its place in stamp order, once.
-func insert[T stamped](list []T, entry T) []T {
-	at := sort.Search(len(list), func(i int) bool { return !list[i].place().Less(entry.place()) })
-	if at < len(list) && list[at].place().ID == entry.place().ID {
-		return list
-	}
-	var zero T
-	list = append(list, zero)
-	copy(list[at+1:], list[at:])
-	list[at] = entry
-	return list
 }
 
 func less(a, b Author) bool {
@@ -294,7 +327,7 @@ func (s *State) Removed(entity string) bool {
 // Clone gives a deep copy, so that pending operations can be laid over a kept state.
 func (s *State) Clone() *State {
 	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)), Tallies: make(map[string]*Tally, len(s.Tallies)),
-		Unknown: append([]Rec(nil), s.Unknown...), First: s.First, Last: s.Last}
+		Unknown: append([]Rec(nil), s.Unknown...), First: s.First, Last: s.Last, Stale: s.Stale}
 	for entity, fields := range s.Registers {
 		copied := make(map[string]*Register, len(fields))
 		for field, reg := range fields {

@@ -194,7 +194,10 @@ func (x *exchange) judge(op job.Op) (Result, string) {
 	if job.Private(op.Entity) != strings.HasSuffix(x.ledger.Log(), OwnSuffix) {
 		return Invalid, "the operation belongs into the job's other log"
 	}
-	if !x.session.Author.Role.MayField(op.Kind, op.Entity, op.Field) {
+	if role := x.session.Author.Role; !role.MayField(op.Kind, op.Entity, op.Field) {
+		if role.May(op.Kind, op.Entity) && !op.Kind.Known() {
+			return Denied, "this server does not know such a change, so only the owner may make it; update the server"
+		}
 		return Denied, "this link does not allow that change"
 	}
 	if x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes {

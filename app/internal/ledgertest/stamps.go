@@ -147,7 +147,12 @@ func refusals(t *testing.T, open Open) {
 	assert.Empty(t, all(t, in))
 	newer := tick("newer", "a", 9, now)
 	newer.Kind, newer.Version, newer.Value = "wave", 7, []byte(`{"of":"a later version"}`)
-	assert.Equal(t, "ok", results(serve(t, in, helper, post(now, newer), now)), "kinds of a later version are kept")
+	for _, session := range []sync.Session{helper, lead} {
+		refused := serve(t, in, session, post(now, newer), now)
+		assert.Equal(t, "denied", results(refused), "nobody can say what a kind of a later version does")
+		assert.Contains(t, refused.Acks[0].Why, "only the owner")
+	}
+	assert.Equal(t, "ok", results(serve(t, in, owner, post(now, newer), now)), "the owner's newer app works with this server")
 	own := open(t, "job1"+sync.OwnSuffix)
 	assert.ErrorIs(t, own(func(l sync.Ledger) error {
 		_, err := sync.Serve(l, lead, post(now), now)

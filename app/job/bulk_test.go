@@ -1,0 +1,119 @@
+package job_test
+
+import (
+	"fmt"
+	"math/bits"
+	"testing"
+
+	"garlandry/app/job"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// falling makes operations whose stamps fall, as an insider can make them.
+func falling(n int, change func() job.Change) []job.Rec {
+	recs := make([]job.Rec, n)
+	for i := range recs {
+		recs[i] = rec(fmt.Sprintf("operation%06d", i), uint64(i+1), int64(n-i), change())
+	}
+	return recs
+}
+
+// What folding costs is counted, not timed. Moving each entry past all others would come to n*n/2.
+func TestFoldingManyCostsNLogN(t *testing.T) {
+	const n = 20_000
+	limit := n * (bits.Len(n) + 8)
+	door := "card/make/door"
+	for _, row := range []struct {
+		name   string
+		change func() job.Change
+	}{
+		{"additions", func() job.Change { return job.Count(door, 1) }},
+		{"counts by eye", func() job.Change {
+			return job.Change{Kind: job.Stocktake, Entity: door, Value: []byte(`{"count":1}`)}
+		}},
+		{"a kind of a newer version", func() job.Change { return job.Change{Kind: "wave", Entity: door} }},
+		{"a register", func() job.Change { return job.Put(door, "done", true) }},
+	} {
+		recs := falling(n, row.change)
+		rising := make([]job.Rec, n)
+		for i := range recs {
+			rising[n-1-i] = recs[i]
+		}
+		alternating := make([]job.Rec, 0, n)
+		for i := range n / 2 {
+			alternating = append(alternating, recs[i], rising[i])
+		}
+		for order, recs := range map[string][]job.Rec{"falling": recs, "rising": rising, "from both ends": alternating} {
+			compared, moved := job.Fold(recs...).Work()
+			assert.LessOrEqual(t, compared, limit, "%s, %s", row.name, order)
+			assert.LessOrEqual(t, moved, limit, "%s, %s", row.name, order)
+		}
+	}
+}
+
+func TestManyAtOnceIsOneByOne(t *testing.T) {
+	property(t, func(t *rapid.T, recs []job.Rec) {
+		one := job.NewState()
+		for _, r := range recs {
+			one.Apply(r)
+		}
+		at := rapid.IntRange(0, len(recs)).Draw(t, "parted at")
+		many := job.Fold(recs[:at]...)
+		overlap := rapid.IntRange(0, at).Draw(t, "the second part begins earlier by")
+		many.ApplyAll(recs[at-overlap:])
+		require.Equal(t, text(t, one), text(t, many))
+	})
+}
+
+// aside makes the owner's record that sets an operation aside.
+func aside(n int, op string, on bool) job.Rec {
+	return rec(fmt.Sprintf("asideop%03d", n), uint64(1000+n), int64(100+n), job.SetAside(op, false, on, "")[0])
+}
+
+func TestWhatIsSetAsideIsAsIfNeverMade(t *testing.T) {
+	property(t, func(t *rapid.T, recs []job.Rec) {
+		var without, with []job.Rec
+		for n, r := range recs {
+			with = append(with, r)
+			switch rapid.IntRange(0, 3).Draw(t, "fate") {
+			case 0:
+				with = append(with, aside(n, r.ID, true))
+				continue
+			case 1: // set aside, then taken back
+				with = append(with, aside(n, r.ID, true), aside(500+n, r.ID, false))
+			}
+			without = append(without, r)
+		}
+		shuffled := rapid.Permutation(with).Draw(t, "shuffled")
+		want, got := job.Fold(without...), job.Fold(shuffled...)
+		require.False(t, got.Stale)
+		require.Equal(t, text(t, job.Fold(with...)), text(t, got), "whatever the order")
+		for entity := range got.Registers {
+			if _, is := job.AsideOf(entity); is {
+				delete(got.Registers, entity)
+			}
+		}
+		got.First, got.Last = want.First, want.Last
+		require.Equal(t, text(t, want), text(t, got))
+	})
+}
+
+func TestAStateSaysThatItIsStale(t *testing.T) {
+	door := "card/make/door"
+	tick := rec("operation1", 1, 10, job.Put(door, "done", true))
+	s := job.Fold(tick)
+	s.Apply(aside(1, tick.ID, true))
+	assert.True(t, s.Stale, "the tick was folded before")
+	assert.True(t, reload(t, s.Clone()).Stale)
+	s = job.Fold(aside(1, tick.ID, true))
+	s.Apply(tick)
+	assert.False(t, s.Stale)
+	assert.Nil(t, s.Register(door, "done").Value())
+	s.Apply(aside(2, tick.ID, false))
+	assert.True(t, s.Stale, "it counts again, and is not there")
+	nested := job.Fold(aside(1, tick.ID, true), aside(2, "asideop001", true), tick)
+	assert.Nil(t, nested.Register(door, "done").Value(), "what sets aside is not set aside itself")
+}
