@@ -81,8 +81,11 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 		if err != nil {
 			return err
 		}
-		secret, session, err = s.join(tx, link, first.Name)
-		return err
+		if secret, session, err = s.join(tx, link, first.Name); err != nil {
+			return err
+		}
+		session.From = origin(first.ID, first.From) // the installed app may share the browser's storage, and so its device id
+		return editSession(tx, session.hash, func(row *sessionRow) { row.From = session.From })
 	})
 	if err == nil {
 		_ = s.spend(ClosedCode, hashOf(code)) // the database says that it is spent

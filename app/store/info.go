@@ -2,6 +2,7 @@ package store
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/sync"
 
 	"go.etcd.io/bbolt"
 )
@@ -16,13 +17,17 @@ var listed = map[string]bool{"title": true, "date": true, "doors": true, "away":
 type jobNote struct {
 	Seq   uint64     `json:"s"`
 	State *job.State `json:"state"`
+	stale bool       // something was set aside, or taken back
 }
 
-// apply takes one record in.
-func (n *jobNote) apply(r job.Rec) {
+// apply takes one record in, unless it is withheld.
+func (n *jobNote) apply(r job.Rec, withheld bool) {
 	n.Seq = r.Seq
 	n.State.Last = max(n.State.Last, r.Effective)
-	if r.Kind != job.Set || r.Entity != "brief" || !listed[r.Field] {
+	if _, _, is := r.SetsAside(); is {
+		n.stale = true
+	}
+	if withheld || r.Kind != job.Set || r.Entity != "brief" || !listed[r.Field] {
 		return
 	}
 	n.State.Apply(r)
@@ -43,15 +48,47 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 	lags = n.Seq < head.Seq
 	const page = 1000
 	for n.Seq < head.Seq {
+		if n.stale {
+			return l.noteAnew(head)
+		}
 		recs, err := l.Read(n.Seq+1, page)
 		if err != nil || len(recs) == 0 {
 			return n, lags, err
 		}
 		for _, r := range recs {
-			n.apply(r)
+			held, err := sync.Withheld(l, r)
+			if err != nil {
+				return n, lags, err
+			}
+			n.apply(r, held)
 		}
 	}
+	if n.stale {
+		return l.noteAnew(head)
+	}
 	return n, lags, nil
+}
+
+// noteAnew makes the note of the whole log, because something in it was set aside or taken back: what it had replaced is
+// not in the note.
+func (l *boltLedger) noteAnew(head sync.Head) (jobNote, bool, error) {
+	recs, err := l.Read(1, int(head.Seq))
+	if err != nil {
+		return jobNote{}, true, err
+	}
+	whole := job.Fold(recs...)
+	n := jobNote{Seq: head.Seq, State: job.NewState()}
+	n.State.Last = whole.Last
+	for field, register := range whole.Registers["brief"] {
+		if !listed[field] || len(register.Readings) == 0 {
+			continue
+		}
+		if n.State.Registers["brief"] == nil {
+			n.State.Registers["brief"] = map[string]*job.Register{}
+		}
+		n.State.Registers["brief"][field] = &job.Register{Readings: register.Readings[:1]}
+	}
+	return n, true, nil
 }
 
 // keepNote brings what is kept of a shared log up to its head, in a writing transaction.

@@ -23,6 +23,7 @@ var (
 	bucketMoved   = []byte("moved")   // register: list of sync.Restamp
 	bucketHeld    = []byte("held")    // operation id: sync.Held
 	bucketHeldBy  = []byte("heldby")  // session id: operations, bytes
+	bucketAside   = []byte("aside")   // operation id: sync.Aside; made when something is set aside first
 )
 
 const hashBytes = 32
@@ -199,6 +200,44 @@ func (l *boltLedger) AddRestamp(register string, r sync.Restamp) error {
 		}
 	}
 	return putJSON(l.bucket.Bucket(bucketMoved), []byte(register), append(moved, r))
+}
+
+// Aside implements [sync.Ledger].
+func (l *boltLedger) Aside(id string) (last sync.Aside, found bool, err error) {
+	if b := l.bucket.Bucket(bucketAside); b != nil && id != "" {
+		found, err = getJSON(b, []byte(id), &last)
+	}
+	return last, found, err
+}
+
+// SetAside implements [sync.Ledger].
+func (l *boltLedger) SetAside(id string, last sync.Aside) error {
+	b, err := l.bucket.CreateBucketIfNotExists(bucketAside)
+	if err != nil {
+		return fmt.Errorf("set operation %s aside: %w", id, err)
+	}
+	return putJSON(b, []byte(id), last)
+}
+
+// DeviceOf implements [sync.Ledger].
+func (l *boltLedger) DeviceOf(device string) (string, error) {
+	b := l.bucket.Tx().Bucket(bucketDevices)
+	if b == nil || device == "" {
+		return "", nil
+	}
+	return string(b.Get([]byte(device))), nil
+}
+
+// BindDevice implements [sync.Ledger].
+func (l *boltLedger) BindDevice(device, owner string) error {
+	b, err := l.bucket.Tx().CreateBucketIfNotExists(bucketDevices)
+	if err != nil {
+		return fmt.Errorf("bind device %s: %w", device, err)
+	}
+	if b.Get([]byte(device)) != nil {
+		return nil
+	}
+	return b.Put([]byte(device), []byte(owner))
 }
 
 type heldBy struct {

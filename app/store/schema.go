@@ -21,6 +21,7 @@ var (
 	bucketLinks      = []byte("links")      // link id: linkRow
 	bucketLinkTokens = []byte("linktokens") // token hash: link id
 	bucketCodes      = []byte("codes")      // code hash: codeRow
+	bucketDevices    = []byte("devices")    // device id: the session that its family comes from; made at the first operation
 	keyVersion       = []byte("version")
 	keySystem        = []byte("system") // sessionRow of the server itself
 )

@@ -33,7 +33,7 @@ func (s Session) forSync() sync.Session {
 	if by.Link == "" {
 		by.Link = s.ID
 	}
-	return sync.Session{ID: s.ID, Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
+	return sync.Session{ID: s.ID, Family: origin(s.ID, s.From), Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
 }
 
 // sessionRow is a session on disk, with the scribe that writes for it when its forms come without a phone core.

@@ -106,7 +106,7 @@ func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	} else {
 		f = folded{}
 		snapped, err := getJSON(l.bucket, keySnapshot, &f)
-		if err != nil || !snapped || f.Epoch != head.Epoch || f.Seq > head.Seq || f.State == nil {
+		if err != nil || !snapped || f.Epoch != head.Epoch || f.Seq > head.Seq || f.State == nil || f.State.Stale {
 			f = folded{Epoch: head.Epoch, State: job.NewState()} // a snapshot is only a saving; the log is the truth
 		}
 		old = head.Seq-f.Seq >= snapshotAfter
@@ -115,8 +115,11 @@ func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	if err != nil {
 		return f, false, err
 	}
-	for _, r := range recs {
-		f.State.Apply(r)
+	if f.State.ApplyAll(recs); f.State.Stale { // something was set aside, or taken back, that the state had folded
+		if recs, err = l.Read(1, int(head.Seq)); err != nil {
+			return f, false, err
+		}
+		f.State, old = job.Fold(recs...), true
 	}
 	f.Seq = head.Seq
 	s.states.keep(log, f)

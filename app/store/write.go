@@ -122,6 +122,9 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := w.ownDevice(jobID, &row); err != nil {
+		return nil, err
+	}
 	scribe := job.Scribe{Device: row.Device, Number: row.Number, LastWall: row.LastWall, Counter: row.Counter,
 		Now: func() int64 { return w.now }, NewID: w.store.options.NewID}
 	states := map[bool]*job.State{}
@@ -153,6 +156,20 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	}
 	row.Device, row.Number, row.LastWall, row.Counter = scribe.Device, scribe.Number, scribe.LastWall, scribe.Counter
 	return ops, put(row)
+}
+
+// ownDevice gives the session another device id if somebody else has taken its own, as could happen in a database of an
+// older build, which bound none.
+func (w pen) ownDevice(jobID string, row *sessionRow) error {
+	l, found := w.store.ledger(w.tx, jobID)
+	if !found {
+		return notFound("log", jobID)
+	}
+	owner, err := l.DeviceOf(row.Device)
+	if err == nil && owner != "" && owner != origin(w.session.ID, w.session.From) {
+		row.Device, row.Number = w.store.options.NewID(), 0
+	}
+	return err
 }
 
 func logOf(jobID string, private bool) string {

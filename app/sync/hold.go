@@ -69,6 +69,9 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 		x.ack(op.ID, Denied, "the link is closed and too much was handed in already; show the list to the owner")
 		return nil
 	}
+	if err := x.bind(op.Device); err != nil {
+		return err
+	}
 	x.ack(op.ID, Quarantined, "")
 	return x.ledger.Hold(held)
 }

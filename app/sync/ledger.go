@@ -47,6 +47,11 @@ type Restamp struct {
 	New int64  `json:"new"`
 }
 
+// MaxRestamps is how many moved stamps one register keeps. Every operation on the register goes through them, so that a
+// register somebody has filled with thousands costs no more than this many steps each. Beyond it, records on that register
+// come back with their own stamps and are lifted only above what they name themselves.
+const MaxRestamps = 500
+
 // Limits of what one closed session may hand in.
 const (
 	MaxHeldOps   = 500
@@ -89,6 +94,13 @@ type Ledger interface {
 	// Restamps lists what is known to have another stamp on a register than it once had; AddRestamp adds one, once.
 	Restamps(register string) ([]Restamp, error)
 	AddRestamp(register string, r Restamp) error
+	// Aside gives the last word on whether an operation is set aside, known to the log or not; SetAside replaces it.
+	Aside(id string) (last Aside, found bool, err error)
+	SetAside(id string, last Aside) error
+	// DeviceOf gives whose device id it is, of all logs on the server, "" if nobody's yet. BindDevice makes it somebody's;
+	// one that is somebody's already keeps its owner.
+	DeviceOf(device string) (owner string, err error)
+	BindDevice(device, owner string) error
 	// HeldBy gives how many operations and bytes a session has in quarantine.
 	HeldBy(session string) (ops, bytes int, err error)
 	// IsHeld reports whether the operation is in quarantine, ignored ones included.
@@ -100,6 +112,7 @@ type Ledger interface {
 // Session is who is asking, as the caller has made sure of it.
 type Session struct {
 	ID       string // of this device's session
+	Family   string // of the sessions that share a phone: the one an install code came from; "": its own
 	Author   job.Author
 	Closed   string // "", [Revoked] or [Ended]
 	ClosedAt int64  // Unix milliseconds; only if Closed

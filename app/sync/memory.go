@@ -13,6 +13,8 @@ type Memory struct {
 	byNumber  map[deviceNumber]string
 	lastOn    map[deviceRegister]lastOn
 	restamps  map[string][]Restamp
+	aside     map[string]Aside
+	devices   map[string]string
 	held      []Held
 	heldIDs   map[string]bool
 	heldBytes map[string]int
@@ -36,7 +38,7 @@ func NewMemory(log, epoch string, key []byte, created int64) *Memory {
 	m := &Memory{log: log, key: key}
 	m.head = Head{Epoch: epoch, Created: created}
 	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]lastOn{}
-	m.restamps = map[string][]Restamp{}
+	m.restamps, m.aside, m.devices = map[string][]Restamp{}, map[string]Aside{}, map[string]string{}
 	m.heldIDs, m.heldBytes, m.heldOps = map[string]bool{}, map[string]int{}, map[string]int{}
 	return m
 }
@@ -52,6 +54,12 @@ func (m *Memory) Clone() *Memory {
 	}
 	for on, moved := range m.restamps {
 		c.restamps[on] = append([]Restamp(nil), moved...)
+	}
+	for id, last := range m.aside {
+		c.aside[id] = last
+	}
+	for device, owner := range m.devices {
+		c.devices[device] = owner
 	}
 	c.head = m.head
 	return c
@@ -148,6 +156,29 @@ func (m *Memory) AddRestamp(register string, r Restamp) error {
 		}
 	}
 	m.restamps[register] = append(m.restamps[register], r)
+	return nil
+}
+
+// Aside implements [Ledger].
+func (m *Memory) Aside(id string) (Aside, bool, error) {
+	last, found := m.aside[id]
+	return last, found, nil
+}
+
+// SetAside implements [Ledger].
+func (m *Memory) SetAside(id string, last Aside) error {
+	m.aside[id] = last
+	return nil
+}
+
+// DeviceOf implements [Ledger].
+func (m *Memory) DeviceOf(device string) (string, error) { return m.devices[device], nil }
+
+// BindDevice implements [Ledger].
+func (m *Memory) BindDevice(device, owner string) error {
+	if m.devices[device] == "" {
+		m.devices[device] = owner
+	}
 	return nil
 }
 

@@ -130,7 +130,7 @@ func (p *Phone) openRow(row Row) error {
 		p.log(logOfKey(row.Key)).meta = meta
 	case prefix("out/").Has(row.Key):
 		var out outRow
-		if err := json.Unmarshal(row.Value, &out); err != nil {
+		if err := decodeRow(row, &out); err != nil {
 			return fmt.Errorf("an unsent operation: %w", err)
 		}
 		out.order = orderOfKey(row.Key)
@@ -139,7 +139,7 @@ func (p *Phone) openRow(row Row) error {
 		l.out = append(l.out, &out)
 	case prefix("note/").Has(row.Key):
 		var note Note
-		if err := json.Unmarshal(row.Value, &note); err != nil {
+		if err := decodeRow(row, &note); err != nil {
 			return fmt.Errorf("a note: %w", err)
 		}
 		note.Key, note.Log = row.Key, logOfKey(row.Key)

@@ -1,7 +1,6 @@
 package sync
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"garlandry/app/job"
@@ -150,10 +149,10 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 	for _, row := range rows {
 		if row.Key == keySnap(l.id) {
 			var s snapshot
-			if err := json.Unmarshal(row.Value, &s); err != nil {
+			if err := decodeRow(row, &s); err != nil {
 				return nil, fmt.Errorf("stored state: %w", err)
 			}
-			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Registers == nil || s.State.Tallies == nil {
+			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Stale || s.State.Registers == nil || s.State.Tallies == nil {
 				return nil, fmt.Errorf("stored state of another time")
 			}
 			if !l.whole {
@@ -162,18 +161,25 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 		}
 	}
 	digest := uint64(0)
+	var recs []job.Rec
 	for _, row := range rows {
 		if row.Key == keySnap(l.id) {
 			continue
 		}
 		var rec job.Rec
-		if err := json.Unmarshal(row.Value, &rec); err != nil || rec.Seq != seq+1 {
+		if err := decodeRow(row, &rec); err != nil || rec.Seq != seq+1 {
 			return nil, fmt.Errorf("record after %d is missing", seq)
 		}
 		ids[rec.ID] = true
-		state.Apply(rec)
+		recs = append(recs, rec)
 		digest += Digest(rec)
 		seq++
+	}
+	if state.ApplyAll(recs); l.whole {
+		state.Stale = false // all of them, so those that set others aside came first
+	}
+	if state.Stale {
+		return nil, fmt.Errorf("something was set aside after the stored state")
 	}
 	if seq != l.meta.Cursor.Seq {
 		return nil, fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
@@ -195,7 +201,7 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 	generation := ""
 	for _, row := range rows {
 		var rec job.Rec
-		if json.Unmarshal(row.Value, &rec) != nil {
+		if decodeRow(row, &rec) != nil {
 			continue
 		}
 		if current.Has(row.Key) {
@@ -206,6 +212,9 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 		if g := row.Key[:len(row.Key)-12]; g != generation {
 			generation = g
 			before = append(before, nil)
+		}
+		if rec.Kind == job.Emptied { // there is nothing in it to give back
+			continue
 		}
 		before[len(before)-1] = append(before[len(before)-1], rec)
 	}
@@ -229,20 +238,23 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 }
 
 func (l *phoneLog) foldRecovering() {
-	l.accepted = job.Fold(l.fresh...)
+	recs := append([]job.Rec(nil), l.fresh...)
 	for _, rec := range l.old {
 		if _, missing := l.missing[rec.ID]; missing {
-			l.accepted.Apply(rec)
+			recs = append(recs, rec)
 		}
 	}
+	l.accepted = job.Fold(recs...)
 }
 
 // layOver makes the view anew: what is accepted, and what is unsent on top.
 func (l *phoneLog) layOver(by job.Author) {
 	l.view = l.accepted.Clone()
-	for _, row := range l.out {
-		l.view.Apply(row.pending(by))
+	recs := make([]job.Rec, len(l.out))
+	for i, row := range l.out {
+		recs[i] = row.pending(by)
 	}
+	l.view.ApplyAll(recs)
 }
 
 // pending dresses an unsent operation for the view, in the order made even if its device id has changed since.

@@ -89,6 +89,9 @@ func (r Response) check(req Request) error {
 		if rec.Seq != req.Cursor.Seq+uint64(i)+1 || rec.Pending() || rec.ID == "" || rec.Device == "" || rec.Kind == "" || seen[rec.ID] {
 			return fmt.Errorf("record %d is not valid", rec.Seq)
 		}
+		if !rec.Harmless() {
+			return fmt.Errorf("record %d could stop this app, so it was not taken; the owner can set it aside on the server", rec.Seq)
+		}
 		if len(rec.Value) > 0 && !json.Valid(rec.Value) {
 			return fmt.Errorf("value of record %d is not JSON", rec.Seq)
 		}
@@ -196,6 +199,7 @@ func (r *receiving) records() {
 	for _, row := range l.out {
 		rows[row.Op.ID] = row
 	}
+	var news []job.Rec
 	for _, rec := range r.resp.Recs {
 		r.w.put(keyRec(l.id, l.meta.Generation, rec.Seq), rec)
 		l.meta.digest += Digest(rec)
@@ -204,23 +208,33 @@ func (r *receiving) records() {
 			r.phone.unnote(&r.w, rec.ID)
 			r.leave(row)
 		}
-		if l.meta.Phase == following {
-			l.accepted.Apply(rec)
-			if !r.stale {
-				l.view.Apply(rec)
-			}
-			continue
+		if l.meta.Phase == following || l.takeRecovering(rec) {
+			news = append(news, rec)
 		}
-		r.stale = l.takeRecovering(rec) || r.stale
 	}
-	if l.refold {
-		l.refold = false
-		l.foldRecovering()
-	}
+	r.apply(news)
 	l.meta.Digest = FormatDigest(l.meta.digest)
 	l.meta.Cursor, l.meta.Head = Cursor{r.resp.Epoch, r.resp.Seq, r.resp.Hash}, r.resp.Head
 	if !r.resp.More {
 		r.atHead()
+	}
+}
+
+// apply folds what came.
+func (r *receiving) apply(news []job.Rec) {
+	l := r.log
+	l.accepted.ApplyAll(news)
+	switch {
+	case l.meta.Phase != following:
+		if l.refold || l.accepted.Stale {
+			l.foldRecovering()
+			r.stale = true
+		}
+		r.stale, l.refold = r.stale || len(news) > 0, false
+	case l.accepted.Stale: // something was set aside: what it had replaced is in the records only
+		l.loaded, l.whole = false, true
+	case !r.stale:
+		l.view.ApplyAll(news)
 	}
 }
 
@@ -251,7 +265,7 @@ func (r *receiving) atHead() {
 	default:
 		r.compare()
 	}
-	if l.meta.Phase == following && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
+	if l.meta.Phase == following && !l.accepted.Stale && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
 		r.snapshot()
 	}
 }

@@ -26,18 +26,18 @@ func (l *phoneLog) unsettle(w *writing) {
 	}
 }
 
-// takeRecovering takes in a record while recovering. It is true if the view has to be made anew.
-func (l *phoneLog) takeRecovering(rec job.Rec) bool {
+// takeRecovering takes in a record while recovering. It reports whether the record is news to the state, to be applied.
+func (l *phoneLog) takeRecovering(rec job.Rec) (news bool) {
 	l.fresh = append(l.fresh, rec)
 	at, was := l.missing[rec.ID]
 	if !was {
-		l.accepted.Apply(rec)
 		return true
 	}
 	delete(l.missing, rec.ID)
-	if l.old[at].Stamp() != rec.Stamp() {
+	if rec.Kind == job.Emptied {
+		l.refold = true
+	} else if l.old[at].Stamp() != rec.Stamp() {
 		l.moved[rec.ID], l.refold = true, true
-		return true
 	}
 	return false
 }

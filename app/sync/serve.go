@@ -88,6 +88,7 @@ type exchange struct {
 	now     int64 // never before an earlier stamp's
 	acks    []Ack
 	forked  map[string]bool // devices that two phones use
+	bound   map[string]bool // devices known to be the session's
 	changed bool
 }
 
@@ -149,24 +150,34 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 	if err != nil {
 		return err
 	}
+	if err := x.bind(op.Device); err != nil {
+		return err
+	}
 	x.ack(op.ID, OK, "")
 	return x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author})
 }
 
-// fork refuses an operation whose number belongs to another one, and all that follow it from that device: taken before
-// it, they would be stamped before what their author had seen.
+// fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that device:
+// taken before it, they would be stamped before what their author had seen.
 func (x *exchange) fork(op job.Op) (bool, error) {
-	owner, taken, err := x.ledger.ByNumber(op.Device, op.Number)
+	foreign, err := x.foreign(op.Device)
 	if err != nil {
 		return false, err
 	}
-	if taken && owner != op.ID {
+	first, taken, err := x.ledger.ByNumber(op.Device, op.Number)
+	if err != nil {
+		return false, err
+	}
+	if foreign || taken && first != op.ID {
 		if x.forked == nil {
 			x.forked = map[string]bool{}
 		}
 		x.forked[op.Device] = true
 	}
-	if x.forked[op.Device] {
+	switch {
+	case foreign:
+		x.ack(op.ID, Fork, "another phone has this device id")
+	case x.forked[op.Device]:
 		x.ack(op.ID, Fork, "another operation has this device's number")
 	}
 	return x.forked[op.Device], nil
@@ -257,6 +268,9 @@ func (x *exchange) restamped(rec job.Rec) error {
 	if err != nil || !found || on == "" || now.Effective == rec.Effective {
 		return err
 	}
+	if moved, err := x.ledger.Restamps(on); err != nil || len(moved) >= MaxRestamps {
+		return err
+	}
 	return x.ledger.AddRestamp(on, Restamp{rec.ID, rec.Effective, now.Effective})
 }
 
@@ -270,6 +284,9 @@ func (x *exchange) page(resp Response) (Response, error) {
 	}
 	recs, err := x.ledger.Read(x.req.Cursor.Seq+1, limit)
 	if err != nil {
+		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
+	}
+	if err := x.withhold(recs); err != nil {
 		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
 	}
 	bytes := 0

@@ -92,11 +92,14 @@ func appendRec(l Ledger, head *Head, rec job.Rec) error {
 	if err != nil {
 		return err
 	}
-	rec.Seq = head.Seq + 1
+	rec.Seq, rec.Share = head.Seq+1, ""
 	rec.MAC = seal(l.Key(), body)
 	hash := chain(head.Hash, body)
 	if err := l.Append(rec, hash, register(rec.Op)); err != nil {
 		return fmt.Errorf("append operation %s: %w", rec.ID, err)
+	}
+	if err := noteAside(l, rec); err != nil {
+		return fmt.Errorf("note what operation %s sets aside: %w", rec.ID, err)
 	}
 	head.Seq, head.Hash = rec.Seq, hash
 	head.Digest += Digest(rec)

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"garlandry/app/job"
 )
 
 // Row is one entry of the phone's storage: a text key and a JSON value.
@@ -72,6 +74,18 @@ func logOfKey(key string) string {
 	_, rest, _ := strings.Cut(key, "/")
 	log, _, _ := strings.Cut(rest, "/")
 	return log
+}
+
+// storedDepth is how deep a row of the storage nests: a value, and the folded state around it.
+const storedDepth = job.MaxDepth + 10
+
+// decodeRow reads a row of the storage. An older build may have stored what would stop this one: that counts as a row that
+// cannot be read.
+func decodeRow(row Row, into any) error {
+	if err := job.ScanJSON(row.Value, storedDepth); err != nil {
+		return err
+	}
+	return json.Unmarshal(row.Value, into)
 }
 
 // writing gathers a step.

@@ -199,10 +199,10 @@ func (c *Core) took(t taken) due {
 		c.failed(t, now)
 		return duePage
 	}
-	var resp sync.Response
-	if err := json.Unmarshal([]byte(t.answer.Text), &resp); err != nil {
+	resp, err := sync.DecodeResponse([]byte(t.answer.Text))
+	if err != nil {
 		c.news[t.log] = true
-		c.phone.Failed(t.log, now, "The server's answer could not be read.", 0)
+		c.phone.Failed(t.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
 		return duePage
 	}
 	c.online, c.trouble = true, ""
@@ -215,7 +215,7 @@ func (c *Core) took(t taken) due {
 	c.describe(t.log, t.req, resp)
 	var refused error
 	recovering, notes := c.phone.Status(t.log).Recovering, len(c.phone.Notes())
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err = c.do(func() (sync.Step, []Entry, error) {
 		if err := c.loadLog(t.log); err != nil {
 			return sync.Step{}, nil, err
 		}
@@ -326,7 +326,7 @@ func (c *Core) tookMe(a Answer) bool {
 	}
 	c.online, c.trouble = true, ""
 	var told me
-	if err := json.Unmarshal([]byte(a.Text), &told); err != nil || told.Role == "" {
+	if job.ScanJSON([]byte(a.Text), job.MaxDepth) != nil || json.Unmarshal([]byte(a.Text), &told) != nil || told.Role == "" {
 		return false
 	}
 	if told.Closed == "" || c.me.Role == "" || c.me.other(told) { // of a closed link the jobs are not named any more; they stay known

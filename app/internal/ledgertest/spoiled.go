@@ -1,0 +1,159 @@
+package ledgertest
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func devices(t *testing.T, open Open) {
+	in := open(t, "job1")
+	require.NoError(t, in(func(l sync.Ledger) error {
+		owner, err := l.DeviceOf("a")
+		require.NoError(t, err)
+		assert.Empty(t, owner)
+		require.NoError(t, l.BindDevice("a", "first"))
+		return l.BindDevice("a", "second")
+	}))
+	require.NoError(t, in(func(l sync.Ledger) error {
+		owner, err := l.DeviceOf("a")
+		assert.Equal(t, "first", owner, "an id keeps its owner")
+		return err
+	}))
+}
+
+// devicesAreBound: nobody writes as another phone, and an honest phone that seems to loses nothing.
+func devicesAreBound(t *testing.T, open Open) {
+	in := open(t, "job1")
+	one := tick("one", "a", 1, now)
+	require.Equal(t, "ok", results(serve(t, in, helper, post(now, one), now)))
+	assert.Equal(t, "fork fork", results(serve(t, in, lead, post(now, tick("two", "a", 2, now), tick("three", "a", 3, now)), now)), "the id is another phone's, though its numbers are free")
+	assert.Equal(t, "fork", results(serve(t, in, owner, post(now, tick("two", "a", 1<<40, now)), now)), "not even the owner")
+	assert.Equal(t, "ok", results(serve(t, in, lead, post(now, one), now)), "what is in the log is acknowledged to whoever sends it again")
+	assert.Equal(t, "ok ok", results(serve(t, in, lead, post(now, tick("two", "b", 2, now), tick("three", "b", 3, now)), now)), "under a new id they are taken")
+
+	installed := helper
+	installed.ID, installed.Family = "s-installed", helper.ID
+	assert.Equal(t, "ok", results(serve(t, in, installed, post(now, tick("four", "a", 4, now)), now)), "the installed app of the same phone")
+	again := helper
+	again.ID = "s-again"
+	assert.Equal(t, "fork", results(serve(t, in, again, post(now, tick("five", "a", 5, now)), now)), "a new session on the same phone takes a new id")
+
+	closed := lead
+	closed.ID, closed.Closed, closed.ClosedAt = "s-closed", sync.Revoked, now
+	assert.Equal(t, "fork", results(serve(t, in, closed, post(now, tick("six", "a", 6, now)), now)), "nor by way of the quarantine")
+	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(now, tick("six", "c", 6, now)), now)))
+	assert.Equal(t, "fork", results(serve(t, in, lead, post(now, tick("seven", "c", 7, now)), now)), "what waits binds its id")
+
+	held := all(t, in)
+	restored := open(t, "job1")
+	req := post(now + day)
+	req.Heal = held
+	assert.Equal(t, strings.TrimSpace(strings.Repeat("ok ", len(held))), results(serve(t, restored, lead, req, now+day)), "records keep their device, whoever brings them")
+	assert.Equal(t, "a", all(t, restored)[0].Device)
+	assert.Equal(t, "ok", results(serve(t, restored, helper, post(now+day, tick("eight", "a", 8, now)), now+day)), "and bind nothing")
+}
+
+// setAside makes the owner's operations that set another one aside.
+func setAside(number uint64, op string, on bool) job.Op {
+	c := job.SetAside("operation-"+op, false, on, "")[0]
+	return job.Op{ID: fmt.Sprintf("operation-aside%d", number), Device: "owner", Number: number, Version: 1, Kind: job.Set, Entity: c.Entity, Field: c.Field, Value: c.Value, Wall: now}
+}
+
+func aside(t *testing.T, open Open) {
+	in := open(t, "job1")
+	bad := tick("bad", "a", 1, now)
+	bad.Parents, bad.Value = ids([]string{"none"}), json.RawMessage("true")
+	serve(t, in, helper, post(now, bad, tick("good", "a", 2, now)), now)
+	before := serve(t, in, helper, post(now), now)
+	for _, session := range []sync.Session{helper, lead} {
+		assert.Equal(t, "denied", results(serve(t, in, session, post(now, setAside(1, "bad", true)), now)), session.Author.Role)
+	}
+	require.Equal(t, "ok", results(serve(t, in, owner, post(now, setAside(1, "bad", true)), now)))
+
+	pulled := serve(t, in, helper, post(now), now)
+	require.Len(t, pulled.Recs, 3)
+	assert.Equal(t, job.Emptied, pulled.Recs[0].Kind)
+	assert.Empty(t, pulled.Recs[0].Value)
+	assert.Empty(t, pulled.Recs[0].Parents)
+	assert.Equal(t, before.Recs[0].Stamp(), pulled.Recs[0].Stamp(), "id and stamp are as they were")
+	assert.Equal(t, before.Recs[1], pulled.Recs[1])
+	sum := uint64(0)
+	for _, r := range pulled.Recs {
+		sum += sync.Digest(r)
+	}
+	assert.Equal(t, sync.FormatDigest(sum), pulled.Digest, "phones with the operation and phones without it add up to the same")
+	kept := all(t, in)
+	assert.Equal(t, before.Recs[0], kept[0], "the log itself is as it was")
+
+	here := post(now)
+	here.Cursor = sync.Cursor{Epoch: before.Epoch, Seq: before.Seq, Hash: before.Hash}
+	assert.False(t, serve(t, in, helper, here, now).Rewound, "cursors stay good")
+
+	here.Heal, here.Cursor = pulled.Recs[:1], sync.Cursor{}
+	assert.Equal(t, "ok", results(serve(t, in, helper, here, now)), "known already")
+	restored := open(t, "job1")
+	assert.Equal(t, "denied", results(serve(t, restored, lead, here, now)), "the stand-in is no record")
+	assert.Equal(t, "invalid", results(serve(t, restored, owner, here, now)), "nor is the owner's")
+	here.Heal = append([]job.Rec{kept[2]}, kept[:2]...)
+	assert.Equal(t, "ok ok ok", results(serve(t, restored, lead, here, now+day)), "phones that have the real one bring it back")
+	assert.Equal(t, job.Emptied, serve(t, restored, helper, post(now), now+day).Recs[1].Kind, "and it stays aside")
+
+	require.Equal(t, "ok", results(serve(t, in, owner, post(now+1, setAside(2, "bad", false)), now+1)))
+	assert.Equal(t, before.Recs[0], serve(t, in, helper, post(now), now+1).Recs[0], "taken back")
+	assert.Equal(t, "ok", results(serve(t, in, owner, post(now+2, setAside(3, "asideop", true)), now+2)), "an operation that is not here may come later")
+}
+
+// poison: a database may hold what an older build accepted. It is never sent, whether anybody has set it aside or not.
+func poison(t *testing.T, open Open) {
+	in := open(t, "job1")
+	deep := tick("deep", "a", 1, now)
+	deep.Kind, deep.Value = "wave", json.RawMessage(strings.Repeat("[", 9000)+strings.Repeat("]", 9000))
+	rec := job.Rec{Op: deep, Effective: now, Seq: 1, Author: helper.Author, MAC: "seal"}
+	require.NoError(t, in(func(l sync.Ledger) error {
+		require.NoError(t, l.Append(rec, hash(1), ""))
+		head, err := l.Head()
+		require.NoError(t, err)
+		head.Seq, head.Count, head.Hash, head.Digest = 1, 1, hash(1), sync.Digest(rec)
+		return l.SetHead(head)
+	}))
+	resp := serve(t, in, helper, post(now, tick("good", "b", 1, now)), now)
+	assert.Equal(t, "ok", results(resp))
+	require.Len(t, resp.Recs, 2)
+	assert.Equal(t, job.Emptied, resp.Recs[0].Kind)
+	assert.Equal(t, sync.FormatDigest(sync.Digest(resp.Recs[0])+sync.Digest(resp.Recs[1])), resp.Digest)
+	raw, err := json.Marshal(resp)
+	require.NoError(t, err)
+	_, err = sync.DecodeResponse(raw)
+	assert.NoError(t, err)
+	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, post(now, deep), now)))
+}
+
+func restampsAreBounded(t *testing.T, open Open) {
+	in := open(t, "job1")
+	require.NoError(t, in(func(l sync.Ledger) error {
+		register := "card/make/door\x00done"
+		for n := range sync.MaxRestamps {
+			require.NoError(t, l.AddRestamp(register, sync.Restamp{ID: fmt.Sprint(n), Old: 1, New: 2}))
+		}
+		return nil
+	}))
+	before := open(t, "job1")
+	serve(t, before, helper, post(now, tick("x", "a", 1, now-hour)), now)
+	serve(t, in, helper, post(now+day, tick("x", "a", 1, now+day)), now+day)
+	req := post(now + day)
+	req.Heal = all(t, before)
+	serve(t, in, lead, req, now+day)
+	require.NoError(t, in(func(l sync.Ledger) error {
+		moved, err := l.Restamps("card/make/door\x00done")
+		assert.Len(t, moved, sync.MaxRestamps)
+		return err
+	}))
+}

@@ -1,0 +1,203 @@
+package sync_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func ownerOf(t *testing.T, server *sync.Memory) *device {
+	owner := newDevice(t, server)
+	owner.as = sync.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	return owner
+}
+
+func done(d *device) string {
+	state, _ := d.State(log)
+	return string(state.Register(door, "done").Value())
+}
+
+// A phone that holds the operation, one that pulls later, and one that was restarted: all show the same, and all add up.
+func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		keep int // records after which the folded state is stored
+	}{{"folded from records", 1000}, {"folded from a stored state", 1}} {
+		t.Run(row.name, func(t *testing.T) {
+			server := newServer()
+			owner, holder := ownerOf(t, server), newDevice(t, server)
+			holder.sizes.SnapshotEvery = row.keep
+			holder.open(t)
+			holder.act(t, job.Put(door, "done", false))
+			holder.exchange(t)
+			var bad job.Op
+			for n := range 9 { // more than a register remembers
+				bad = holder.act(t, job.Put(door, "done", n%2 == 0))[0]
+				holder.clock++
+				holder.exchange(t)
+			}
+			require.Equal(t, "true", done(holder))
+			recs, err := server.Read(1, 100)
+			require.NoError(t, err)
+			owner.clock += hour
+			for _, r := range recs[1:] { // all but the first
+				owner.act(t, job.SetAside(r.ID, false, true, "spoils the card")...)
+			}
+			owner.exchange(t)
+			holder.clock += hour
+			holder.exchange(t)
+			holder.load(t)
+			assert.Equal(t, "false", done(holder), "what the bad ones had replaced counts again")
+			holder.open(t)
+			assert.Equal(t, "false", done(holder), "after a restart as well")
+
+			late := newDevice(t, server)
+			late.exchange(t)
+			assert.Equal(t, "false", done(late))
+			for key, value := range late.disk {
+				if strings.HasPrefix(key, "rec/") && strings.Contains(string(value), bad.ID) && !strings.Contains(string(value), "aside/") {
+					assert.NotContains(t, string(value), `"v"`, "the value is not sent again")
+				}
+			}
+			for _, d := range []*device{owner, holder, late} {
+				d.exchange(t)
+				d.exchange(t)
+				s := d.Status(log)
+				assert.False(t, s.Recovering)
+				assert.Empty(t, d.Notes(), "sums match")
+				assert.Equal(t, s.Head, s.Seq)
+			}
+			owner.act(t, job.SetAside(bad.ID, false, false, "a mistake")[0])
+			owner.exchange(t)
+			for _, d := range []*device{holder} {
+				d.exchange(t)
+				d.load(t)
+				assert.Equal(t, "true", done(d), "taken back")
+			}
+		})
+	}
+}
+
+// A server that went back in time is given back what it lost by phones with the operation and phones without it.
+func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		holder bool // a phone that has the operation comes first
+		want   string
+	}{{"by a phone that has it", true, "false"}, {"by one that does not", false, "false"}} {
+		t.Run(row.name, func(t *testing.T) {
+			server := newServer()
+			owner, holder := ownerOf(t, server), newDevice(t, server)
+			holder.act(t, job.Put(door, "done", false))
+			holder.exchange(t)
+			backup := server.Clone()
+			bad := holder.act(t, job.Put(door, "done", true))[0]
+			holder.exchange(t)
+			owner.act(t, job.SetAside(bad.ID, false, true, "")...)
+			owner.exchange(t)
+			owner.exchange(t)
+			late := newDevice(t, server)
+			late.exchange(t)
+			backup.SetEpoch("epoch2")
+			phones := []*device{late, holder}
+			if row.holder {
+				phones = []*device{holder, late}
+			}
+			for range 6 {
+				for _, d := range phones {
+					d.server = backup
+					d.exchange(t)
+					d.load(t)
+				}
+			}
+			for _, d := range phones {
+				assert.Equal(t, row.want, done(d))
+				assert.False(t, d.Status(log).Recovering, "nothing waits for what nobody has")
+				assert.Empty(t, d.Notes())
+			}
+			recs, err := backup.Read(1, 100)
+			require.NoError(t, err)
+			assert.Equal(t, row.want, string(job.Fold(recs...).Register(door, "done").Value()))
+		})
+	}
+}
+
+// A server of an older build may send what could stop this app: it is not taken, and says so. What waits is handed in.
+func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
+	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
+	for name, value := range map[string]string{"deep": deep, "long": `"` + strings.Repeat("x", 70<<10) + `"`, "half a character": `"\ud800"`, "wide": "[" + strings.Repeat("1,", 100_000) + "1]"} {
+		t.Run(name, func(t *testing.T) {
+			d := newDevice(t, newServer())
+			d.act(t, job.Put(door, "done", true))
+			req := d.request(t)
+			rec := job.Rec{Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: door, Value: json.RawMessage(value)}, Effective: start, Seq: 1}
+			resp := sync.Response{V: 1, Epoch: "epoch1", Head: 1, Seq: 1, Recs: []job.Rec{rec}}
+			if raw, err := json.Marshal(resp); err == nil {
+				_, err = sync.DecodeResponse(raw)
+				assert.Equal(t, name == "deep" || name == "half a character", err != nil, "%v", err)
+			}
+			step, err := d.Receive(log, req, resp, d.clock)
+			require.ErrorIs(t, err, sync.ErrResponse)
+			assert.Contains(t, err.Error(), "record 1 could stop this app")
+			assert.True(t, step.Empty())
+			assert.Len(t, d.Unsent(log), 1)
+		})
+	}
+}
+
+// A phone whose storage an older build has filled reads the rest, and pulls the log anew.
+func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
+	server := newServer()
+	d := newDevice(t, server)
+	d.act(t, job.Put(door, "done", true))
+	d.exchange(t)
+	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
+	mine := d.act(t, job.Count(door, 3))[0]
+	for key := range d.disk {
+		if strings.HasPrefix(key, "rec/") {
+			d.disk[key] = []byte(fmt.Sprintf(`{"i":"operation1","d":"x","n":1,"k":"wave","e":"card/x","v":%s,"s":1,"eff":5}`, deep))
+		}
+		if strings.HasPrefix(key, "note/") {
+			d.disk[key] = []byte(`{"kind":"denied","op":{"v":` + deep + `}}`)
+		}
+	}
+	d.open(t)
+	for range 3 {
+		d.exchange(t)
+		d.load(t)
+	}
+	assert.Equal(t, "true", done(d))
+	_, there, err := server.ByID(mine.ID)
+	require.NoError(t, err)
+	assert.True(t, there, "what waited was handed in")
+}
+
+// A phone that opened its link again writes under its old id first. It takes another and loses nothing.
+func TestAPhoneWithAForeignIDTakesAnother(t *testing.T) {
+	server := newServer()
+	d := newDevice(t, server)
+	d.act(t, job.Put(door, "done", true))
+	d.exchange(t)
+	old := d.Device()
+	ops := d.act(t, job.Count(door, 3), job.Put(door, "done", false))
+	d.as.ID = "bea, again"
+	for range 3 {
+		d.exchange(t)
+	}
+	assert.NotEqual(t, old, d.Device())
+	for _, op := range ops {
+		rec, there, err := server.ByID(op.ID)
+		require.NoError(t, err)
+		require.True(t, there)
+		assert.Equal(t, d.Device(), rec.Device)
+	}
+	assert.Empty(t, d.Unsent(log))
+	assert.Equal(t, "false", done(d))
+}

@@ -1,0 +1,66 @@
+package sync
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+)
+
+// Aside is the last word on whether an operation is set aside, by the stamp of who said so.
+type Aside struct {
+	Stamp job.Stamp `json:"at"`
+	On    bool      `json:"on"`
+}
+
+// noteAside files what a record says of another one, so that a page of records need not fold the log.
+func noteAside(l Ledger, rec job.Rec) error {
+	id, on, is := rec.SetsAside()
+	if !is {
+		return nil
+	}
+	last, found, err := l.Aside(id)
+	if err != nil || found && !last.Stamp.Less(rec.Stamp()) {
+		return err
+	}
+	return l.SetAside(id, Aside{rec.Stamp(), on})
+}
+
+// Withheld reports whether the record is not sent to phones: the owner has set it aside, or an older build accepted what
+// could stop a phone.
+func Withheld(l Ledger, rec job.Rec) (bool, error) {
+	if _, is := job.AsideOf(rec.Entity); is && rec.Harmless() {
+		return false, nil
+	}
+	last, _, err := l.Aside(rec.ID)
+	return last.On || err == nil && !rec.Harmless(), err
+}
+
+// emptied gives the record that is sent in place of one that is withheld. It has the same id, stamp and place, and says
+// what the real one adds to the digest. It has no seal: no server takes it for the real one.
+func emptied(rec job.Rec) job.Rec {
+	return job.Rec{Op: job.Op{ID: rec.ID, Device: rec.Device, Number: rec.Number, Version: rec.Version, Kind: job.Emptied},
+		Effective: rec.Effective, Seq: rec.Seq, Author: rec.Author, Share: FormatDigest(Digest(rec))}
+}
+
+// emptiedShare gives what the record that an emptied one stands for adds to the digest.
+func emptiedShare(rec job.Rec) (share uint64, is bool) {
+	if rec.Kind != job.Emptied {
+		return 0, false
+	}
+	share, err := strconv.ParseUint(rec.Share, 16, 64)
+	return share, err == nil
+}
+
+// withhold empties those of the records that are not sent.
+func (x *exchange) withhold(recs []job.Rec) error {
+	for i, rec := range recs {
+		held, err := Withheld(x.ledger, rec)
+		if err != nil {
+			return err
+		}
+		if held {
+			recs[i] = emptied(rec)
+		}
+	}
+	return nil
+}
