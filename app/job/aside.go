@@ -20,9 +20,9 @@ import "strings"
 // A phone of an older build takes an Emptied record for an unknown kind. It folds right, but its sum does not match the
 // server's: it pulls the log once more, then notes that the two do not add up, until its log is pulled by a newer build.
 const (
+	AsideField = "aside"
+	AsideWhy   = "why"
 	asideNoun  = "aside/"
-	asideField = "aside"
-	asideWhy   = "why"
 	ownPrefix  = "own/"
 )
 
@@ -31,8 +31,8 @@ const (
 const Emptied Kind = "emptied"
 
 var asideFields = []Field{
-	{Name: asideField, Label: "Set aside", Kind: Flag, Default: "false"},
-	{Name: asideWhy, Label: "Why", Kind: LongText, Max: 400},
+	{Name: AsideField, Label: "Set aside", Kind: Flag, Default: "false"},
+	{Name: AsideWhy, Label: "Why", Kind: LongText, Max: 400},
 }
 
 // AsideFields are the registers of an operation that may stand aside.
@@ -40,11 +40,12 @@ func AsideFields() []Field { return asideFields }
 
 // SetAside makes the changes that set an operation aside, or take it back, in the shared or the private log.
 func SetAside(op string, private, aside bool, why string) []Change {
-	entity := asideEntity(op, private)
-	return []Change{Put(entity, asideField, aside), Put(entity, asideWhy, why)}
+	entity := AsideEntity(op, private)
+	return []Change{Put(entity, AsideField, aside), Put(entity, AsideWhy, why)}
 }
 
-func asideEntity(op string, private bool) string {
+// AsideEntity names the entity under which an operation of the shared or the private log is set aside.
+func AsideEntity(op string, private bool) string {
 	if private {
 		return ownPrefix + asideNoun + op
 	}
@@ -58,7 +59,7 @@ func AsideOf(entity string) (op string, is bool) {
 
 // SetsAside gives the operation that this one sets aside or takes back, if it does either.
 func (o Op) SetsAside() (op string, aside, is bool) {
-	if o.Kind != Set || o.Field != asideField {
+	if o.Kind != Set || o.Field != AsideField {
 		return "", false, false
 	}
 	op, is = AsideOf(o.Entity)
@@ -70,11 +71,11 @@ func (s *State) Aside(id, entity string) bool {
 	if _, is := AsideOf(entity); is {
 		return false
 	}
-	return s.aside(asideEntity(id, Private(entity)))
+	return s.aside(AsideEntity(id, Private(entity)))
 }
 
 func (s *State) aside(entity string) bool {
-	return string(s.Register(entity, asideField).Value()) == "true"
+	return string(s.Register(entity, AsideField).Value()) == "true"
 }
 
 // counts reports whether the fold may take the record: it is what it was sent as, harmless, and not set aside.

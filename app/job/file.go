@@ -193,7 +193,7 @@ func DecodeFile(data []byte) ([]Change, error) {
 		return nil, fault("file", "a job file has up to %d MB; this has %d bytes", MaxFileBytes>>20, len(data))
 	}
 	if err := ScanJSON(data, MaxDepth); err != nil {
-		return nil, fault("file", "not a job file: %v", err)
+		return nil, fault("file", "not a JSON job file: %v", err)
 	}
 	var file map[string]json.RawMessage
 	if err := json.Unmarshal(data, &file); err != nil {

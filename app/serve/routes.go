@@ -45,6 +45,8 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	share.POST("/drop", s.dropHeld)
 	share.POST("/owner", s.createInvite)
 	share.POST("/device", s.endDevice)
+	share.GET("/aside", s.asidePage)
+	share.POST("/aside", s.setAside)
 
 	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(clocks, bySession))
 	e.GET("/jobs/:job/clock", s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())

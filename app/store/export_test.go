@@ -132,3 +132,8 @@ func ForgetTold(t testing.TB, dir string) {
 		t.Fatal(err)
 	}
 }
+
+// Unbind forgets whose a device id is, as in a database of a build that bound none.
+func (s *Store) Unbind(device string) error {
+	return s.db.Update(func(tx *bbolt.Tx) error { return tx.Bucket(bucketDevices).Delete([]byte(device)) })
+}

@@ -1,6 +1,10 @@
 package sync
 
-import "garlandry/app/job"
+import (
+	"fmt"
+
+	"garlandry/app/job"
+)
 
 // closed takes what a closed session still brings. Nothing is lost, and nothing of the job is given back but a mark by
 // which the phone will notice if the server goes back in time.
@@ -77,8 +81,12 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 }
 
 // Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An
-// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction.
+// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction. The error
+// wraps [job.ErrInvalid] for what only an older build would have held.
 func Release(l Ledger, held Held, now int64) error {
+	if err := held.Op.Check(); err != nil {
+		return fmt.Errorf("operation %s cannot be taken in, so leave it out: %w", held.Op.ID, err)
+	}
 	head, err := l.Head()
 	if err != nil {
 		return err

@@ -23,10 +23,12 @@ type (
 		File    string
 		Devices bool   // list them
 		End     string // the device to end
+		Aside   *asideWish
 	}
 	copyAnswer struct {
 		Error   string
 		Devices []deviceLine
+		Aside   []store.Suspect
 	}
 )
 
@@ -84,7 +86,7 @@ func answerCopy(ctx context.Context, conn net.Conn, data *store.Store, log *slog
 	var answer copyAnswer
 	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil || wish.File != "" && !filepath.IsAbs(wish.File) {
 		answer.Error = "what was asked cannot be read"
-	} else if answer.Devices, err = fulfil(ctx, wish, data); err != nil {
+	} else if answer, err = fulfil(ctx, wish, data); err != nil {
 		answer.Error = err.Error()
 	}
 	if err := json.NewEncoder(conn).Encode(answer); err != nil {
@@ -93,14 +95,18 @@ func answerCopy(ctx context.Context, conn net.Conn, data *store.Store, log *slog
 }
 
 // fulfil does what was asked of the data.
-func fulfil(ctx context.Context, wish copyWish, data *store.Store) ([]deviceLine, error) {
+func fulfil(ctx context.Context, wish copyWish, data *store.Store) (answer copyAnswer, err error) {
 	switch {
 	case wish.File != "":
-		return nil, data.Backup(ctx, wish.File)
+		err = data.Backup(ctx, wish.File)
 	case wish.End != "":
-		return nil, endDevice(ctx, wish.End, data)
+		err = endDevice(ctx, wish.End, data)
+	case wish.Aside != nil:
+		answer.Aside, err = wish.Aside.fulfil(ctx, data)
+	default:
+		answer.Devices, err = deviceLines(data)
 	}
-	return deviceLines(data)
+	return answer, err
 }
 
 // askForCopy has the server that runs on a data directory write a checked copy to the file.

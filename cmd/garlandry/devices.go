@@ -38,27 +38,28 @@ func endDevice(ctx context.Context, id string, data *store.Store) error {
 }
 
 // askOrDo asks the server that runs on the data, or does it here if none does.
-func askOrDo(dir string, wish copyWish) (lines []deviceLine, err error) {
+func askOrDo(dir string, wish copyWish) (answer copyAnswer, err error) {
 	data, err := store.Open(dir, store.Options{})
 	if errors.Is(err, store.ErrInUse) {
 		answer, asked := ask(dir, wish)
 		if errors.Is(asked, errNobodyCopies) {
-			return nil, err
+			return answer, err
 		}
-		return answer.Devices, asked
+		return answer, asked
 	}
 	if err != nil {
-		return nil, err
+		return answer, err
 	}
 	defer func() { err = errors.Join(err, data.Close()) }()
 	return fulfil(context.Background(), wish, data)
 }
 
 func (c *inviteCommand) list(s streams, dir string) error {
-	lines, err := askOrDo(dir, copyWish{Devices: true})
+	answer, err := askOrDo(dir, copyWish{Devices: true})
 	if err != nil {
 		return err
 	}
+	lines := answer.Devices
 	if len(lines) == 0 {
 		fmt.Fprintln(s.out, "No device of yours is let in yet.")
 		return listClosed(s, dir)

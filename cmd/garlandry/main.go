@@ -18,6 +18,7 @@ type program struct {
 	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check every record of the copy."`
 	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later; what was revoked stays revoked."`
 	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost. Also lists your devices and what was closed, and ends one."`
+	Aside   asideCommand   `cmd:"" help:"Set an operation of a job aside that does harm, or take it back; lists what is unusual in a job."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 

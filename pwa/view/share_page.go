@@ -63,6 +63,7 @@ func Share(f Frame, p SharePage) g.Node {
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
 		ownDevices(f, p.Devices),
+		html(`<p class="below"><a class="plainlink" href="$" data-server>{care}Something spoils this job?</a></p>`, texts{f.at("share/aside")}),
 	)
 }
 

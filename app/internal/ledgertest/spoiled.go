@@ -134,6 +134,16 @@ func poison(t *testing.T, open Open) {
 	_, err = sync.DecodeResponse(raw)
 	assert.NoError(t, err)
 	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, post(now, deep), now)))
+	heal := post(now)
+	heal.Heal = []job.Rec{rec}
+	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, heal, now)), "nor is it given back to a restored server")
+	closed := helper
+	closed.Closed, closed.ClosedAt = sync.Revoked, now-hour
+	set := tick("set", "a", 2, now)
+	set.Value = deep.Value
+	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), closed, post(now, set), now)), "nor held for the owner")
+	held := sync.Held{Op: deep, Author: helper.Author, Session: "s", At: now, Proposed: now}
+	assert.ErrorIs(t, open(t, "job1")(func(l sync.Ledger) error { return sync.Release(l, held, now) }), job.ErrInvalid, "nor taken in by the owner")
 }
 
 func restampsAreBounded(t *testing.T, open Open) {

@@ -1,0 +1,122 @@
+package store_test
+
+import (
+	"fmt"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// hand has a session hand in one operation, and gives what became of it.
+func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op) sync.Ack {
+	t.Helper()
+	b.now += 1000
+	op.Version, op.Wall = 1, b.now
+	resp, err := b.Sync(b.ctx, session, log, sync.Request{V: sync.WireVersion, Device: op.Device, Now: b.now, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	require.Len(t, resp.Acks, 1)
+	return resp.Acks[0]
+}
+
+func TestTheOwnerSetsAnOperationAside(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	_, _, lead := b.helper(t, owner, id, "Ines", job.Lead)
+	wave := job.Op{ID: "operation1", Device: "ownerphone", Number: 1, Kind: "wave", Entity: "card/make/door", Value: []byte(`{"a":1}`)}
+	assert.Equal(t, sync.Denied, b.hand(t, lead, id, wave).Result, "not from a helper")
+	require.Equal(t, sync.OK, b.hand(t, owner, id, wave).Result)
+	title := job.Op{ID: "operation2", Device: "ownerphone", Number: 2, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"Spoilt"`)}
+	require.Equal(t, sync.OK, b.hand(t, owner, id, title).Result)
+	private := job.Op{ID: "operation3", Device: "ownerphone", Number: 3, Kind: job.Set, Entity: "own/contact", Field: "name", Value: []byte(`"Nobody"`)}
+	require.Equal(t, sync.OK, b.hand(t, owner, id+sync.OwnSuffix, private).Result)
+	suspects := func() map[string]store.Suspect {
+		all, err := b.Suspects(id)
+		require.NoError(t, err)
+		byID := map[string]store.Suspect{}
+		for _, s := range all {
+			byID[s.Rec.ID] = s
+		}
+		return byID
+	}
+	require.Len(t, suspects(), 1)
+	assert.True(t, suspects()[wave.ID].Unknown)
+	assert.False(t, suspects()[wave.ID].Aside)
+
+	_, before, err := b.State(id)
+	require.NoError(t, err)
+	require.Equal(t, `"Nobody"`, string(before.Register("own/contact", "name").Value()))
+	for _, op := range []string{wave.ID, title.ID, private.ID} {
+		assert.ErrorIs(t, b.SetAside(b.ctx, lead, id, op, true, ""), store.ErrForbidden)
+		require.NoError(t, b.SetAside(b.ctx, owner, id, op, true, "by a child"))
+	}
+	assert.ErrorIs(t, b.SetAside(b.ctx, owner, id, "operation9", true, ""), store.ErrNotFound)
+	listedAsFolded(t, b, "set aside")
+	for _, when := range []string{"from memory", "from disk"} {
+		shared, own, err := b.State(id)
+		require.NoError(t, err)
+		assert.Empty(t, shared.Unknown, when)
+		assert.Equal(t, `"Reading room reopening"`, string(shared.Register("brief", "title").Value()), when)
+		assert.Equal(t, `"Town library"`, string(own.Register("own/contact", "name").Value()), when)
+		found := suspects()
+		require.Len(t, found, 3, when)
+		for _, s := range found {
+			assert.True(t, s.Aside, when)
+			assert.Equal(t, []any{"by a child", "Owner's phone"}, []any{s.Why, s.By}, when)
+			assert.Positive(t, s.At, when)
+		}
+		require.NoError(t, b.Close())
+		b.reopen(t)
+	}
+	resp, err := b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "another", Now: b.now})
+	require.NoError(t, err)
+	for _, r := range resp.Recs {
+		if r.ID == title.ID || r.ID == wave.ID {
+			assert.Equal(t, job.Emptied, r.Kind)
+		}
+	}
+	require.NoError(t, b.SetAside(b.ctx, owner, id, title.ID, false, "it was right"))
+	listedAsFolded(t, b, "taken back")
+	shared, _, err := b.State(id)
+	require.NoError(t, err)
+	assert.Equal(t, `"Spoilt"`, string(shared.Register("brief", "title").Value()))
+	assert.Equal(t, "it was right", suspects()[title.ID].Why)
+}
+
+// A device id is one family's in every job, and a form that the server writes for a session never clashes.
+func TestNobodyWritesAsAnotherPhone(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	one, two := b.job(t, owner), b.job(t, owner)
+	_, token, helper := b.helper(t, owner, one, "Bea", job.Helper)
+	_, _, lead := b.helper(t, owner, two, "Ines", job.Lead)
+	op := func(n uint64) job.Op {
+		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Set, Entity: "card/make/door", Field: "done", Value: []byte("true")}
+	}
+	require.Equal(t, sync.OK, b.hand(t, helper, one, op(1)).Result)
+	assert.Equal(t, sync.Fork, b.hand(t, lead, two, op(2)).Result, "in another job as well")
+	assert.Equal(t, sync.Fork, b.hand(t, owner, one, op(3)).Result)
+	code, err := b.CreateInstallCode(b.ctx, helper)
+	require.NoError(t, err)
+	_, installed, err := b.RedeemInstallCode(b.ctx, code)
+	require.NoError(t, err)
+	assert.Equal(t, sync.OK, b.hand(t, installed, one, op(4)).Result, "the app installed from it may share its storage")
+	again, err := b.Session(token)
+	require.NoError(t, err)
+	assert.Equal(t, sync.OK, b.hand(t, again, one, op(5)).Result)
+
+	ops, err := b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", true)})
+	require.NoError(t, err)
+	taken := ops[0].Device // seen by all in the job's records
+	assert.Equal(t, sync.Fork, b.hand(t, owner, two, job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
+	require.NoError(t, b.Unbind(taken)) // as in a database of an older build
+	require.Equal(t, sync.OK, b.hand(t, owner, two, job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
+	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
+	require.NoError(t, err, "a form is not refused because somebody took its session's id")
+	assert.NotEqual(t, taken, ops[0].Device)
+}

@@ -1,0 +1,84 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"text/tabwriter"
+
+	"garlandry/app/store"
+)
+
+// asideCommand sets operations aside.
+type asideCommand struct {
+	dataFlag
+	Job  string `help:"The job: the part of its address after /jobs/." required:"" placeholder:"ID"`
+	Op   string `help:"The operation to set aside. Without it, what is unusual in the job is listed." placeholder:"ID"`
+	Undo bool   `help:"Take the operation back instead: it counts again."`
+	Why  string `help:"The reason, for the record." placeholder:"TEXT"`
+}
+
+// asideWish is what the command asks for.
+type asideWish struct {
+	Job, Op, Why string
+	Undo         bool
+}
+
+// Run lists what is unusual in a job, or sets an operation aside, or takes it back; the server may be running.
+func (c *asideCommand) Run(s streams) error {
+	if c.Op == "" && (c.Undo || c.Why != "") {
+		return usageError{errors.New("--undo and --why need --op; without it what is unusual is listed")}
+	}
+	dir, err := c.existing()
+	if err != nil {
+		return err
+	}
+	answer, err := askOrDo(dir, copyWish{Aside: &asideWish{Job: c.Job, Op: c.Op, Why: c.Why, Undo: c.Undo}})
+	if err != nil {
+		return err
+	}
+	if c.Op != "" {
+		if c.Undo {
+			fmt.Fprintln(s.out, "Taken back. It counts again once phones have synced.")
+		} else {
+			fmt.Fprintln(s.out, "Set aside. It counts nowhere any more once phones have synced; --undo takes it back.")
+		}
+		return nil
+	}
+	return listSuspects(s, answer.Aside)
+}
+
+func (w *asideWish) fulfil(ctx context.Context, data *store.Store) ([]store.Suspect, error) {
+	if w.Op == "" {
+		return data.Suspects(w.Job)
+	}
+	err := data.SetAside(ctx, data.System("command line"), w.Job, w.Op, !w.Undo, w.Why)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil, fmt.Errorf("job %q has no operation %q; nothing was changed; garlandry aside --job lists what is unusual", w.Job, w.Op)
+	}
+	return nil, err
+}
+
+// listSuspects prints a table.
+func listSuspects(s streams, all []store.Suspect) error {
+	if len(all) == 0 {
+		fmt.Fprintln(s.out, "Nothing unusual in this job.")
+		return nil
+	}
+	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "OPERATION\tMADE BY\tWHEN (UTC)\tKIND\tABOUT\tBYTES\t")
+	for _, x := range all {
+		state := ""
+		switch {
+		case x.Aside:
+			state = "set aside " + stampOf(x.At) + " by " + x.By
+			if x.Why != "" {
+				state += ": " + x.Why
+			}
+		case x.Harmful:
+			state = "not sent to phones"
+		}
+		say(table, "%s\t%s\t%s\t%s\t%s\t%d\t%s\n", x.Rec.ID, x.Rec.Author.Name, stampOf(x.Rec.Effective), x.Rec.Kind, x.Rec.Entity, x.Bytes, state)
+	}
+	return table.Flush()
+}
