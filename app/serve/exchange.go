@@ -41,9 +41,10 @@ func (s *Server) exchangeLog(c echo.Context, log string) error {
 func (s *Server) me(c echo.Context) error {
 	session, _ := sessionOf(c)
 	type jobRow struct {
-		ID   string `json:"id"`
-		Away bool   `json:"away,omitempty"`
-		Held int    `json:"held,omitempty"` // waits for the owner's decision
+		ID    string `json:"id"`
+		Title string `json:"title,omitempty"` // for a phone that cannot open the job
+		Away  bool   `json:"away,omitempty"`
+		Held  int    `json:"held,omitempty"` // waits for the owner's decision
 
 		Epoch    string `json:"e"` // how far the logs go, so that a phone asks only for what it lacks
 		Seq      uint64 `json:"s"`
@@ -65,7 +66,7 @@ func (s *Server) me(c echo.Context) error {
 			return err
 		}
 		for _, j := range jobs {
-			row := jobRow{ID: j.ID, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq}
+			row := jobRow{ID: j.ID, Title: j.Title, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq}
 			if session.Role == job.Owner {
 				row.Held, row.OwnEpoch, row.OwnSeq = j.Waiting, j.Own.Epoch, j.Own.Seq
 			}

@@ -5,6 +5,7 @@
 package main
 
 import (
+	"strings"
 	"time"
 
 	"garlandry/pwa/device"
@@ -28,6 +29,10 @@ func main() {
 		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
 		Go:     func(work func()) { go work() },
 		Pause:  host.pause,
+
+		SetAside: strings.Fields(host.Get("aside").String()),
+		Working:  func(job string) { host.Call("working", job) },
+		Stopped:  func(job string) { host.Call("stopped", job) },
 	})
 	if err != nil {
 		host.fail(err)

@@ -29,6 +29,9 @@ func (c *Core) get(number int, address string) Drawing {
 	if !c.said.unread {
 		c.said = said{}
 	}
+	if id := jobIn(path); c.aside[id] && c.mine(id) && path == "/jobs/"+id+"/export" {
+		return c.waitingFile(number, id)
+	}
 	if !c.holds(path) || !c.caughtUp(path) {
 		return Drawing{Type: "unknown", Number: number}
 	}
@@ -40,7 +43,11 @@ func (c *Core) offline(number int, address string) Drawing {
 	path, _, _ := split(address)
 	w := c.world()
 	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
-	d := c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: view.Offline(f)})
+	body := view.Offline(f)
+	if id := jobIn(path); c.aside[id] && c.mine(id) {
+		f.Title, body = "Set aside", view.Jobs(f, []view.JobRow{c.asideRow(id)}, 0)
+	}
+	d := c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: body})
 	c.shown = "" // it is not the page itself, so that page cannot go from here
 	return d
 }
@@ -50,11 +57,10 @@ func (c *Core) holds(path string) bool {
 	if page.ServerOnly(path) || c.me.Role == "" {
 		return false
 	}
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
-	if !inJob {
-		return true
+	id := jobIn(path)
+	if id == "" {
+		return !strings.HasPrefix(path, "/jobs/")
 	}
-	id, _, _ := strings.Cut(rest, "/")
 	if !c.mine(id) {
 		return false
 	}
@@ -142,6 +148,7 @@ func (c *Core) post(m Message) Drawing {
 func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply, error) {
 	var reply page.Reply
 	var touched []page.Write
+	defer c.working(jobIn(path))()
 	if err := c.makeRoom(path); err != nil {
 		return reply, err
 	}

@@ -35,7 +35,7 @@ func (c *Core) caughtUp(path string) bool {
 func (c *Core) exchanged(id string) bool {
 	for _, log := range c.phone.Logs() {
 		of := strings.TrimSuffix(log, sync.OwnSuffix)
-		if id != "" && id != of || !c.mine(log) || c.made[of] {
+		if id != "" && id != of || !c.mine(log) || c.made[of] || c.aside[of] || c.unread[of] {
 			continue
 		}
 		if s := c.phone.Status(log); s.Closed == "" && (s.Shared < c.opened || s.Seq < s.Head && !s.Recovering) {

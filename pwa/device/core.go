@@ -69,6 +69,11 @@ type Core struct {
 	looked    uint64          // the phone's revision when they were last looked at
 	unposted  int             // forms in the page's journal that neither phone nor server has
 	crammed   bool            // the page's journal has no room
+
+	aside  map[string]bool // jobs set aside: over them a core has stopped
+	unread map[string]bool // jobs of which the server's last answer was refused
+	at     string          // the job being worked on
+	asked  *Message        // of the page, not answered yet
 }
 
 // base is the state of the storage that a phone in memory was made from, or has brought about by its commits.
@@ -89,8 +94,9 @@ type me struct {
 }
 
 type meJob struct {
-	ID   string `json:"id"`
-	Held int    `json:"held,omitempty"` // waits for the owner's decision
+	ID    string `json:"id"`
+	Title string `json:"title,omitempty"`
+	Held  int    `json:"held,omitempty"` // waits for the owner's decision
 }
 
 // Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].
@@ -105,6 +111,10 @@ const (
 // a core.
 func Open(o Options) (*Core, error) {
 	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c.aside, c.unread = map[string]bool{}, map[string]bool{}
+	for _, id := range o.SetAside {
+		c.aside[id] = true
+	}
 	c.clocks.Later = c.later
 	if err := c.load(); err != nil {
 		return c, err

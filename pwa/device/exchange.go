@@ -122,10 +122,13 @@ func (c *Core) exchangeLog(log string, now int64) {
 	if c.asking[log] || s.NextTry > now || !c.phone.Behind(log) && !c.stale(log) {
 		return
 	}
-	if c.loadLog(log) != nil {
+	ask := c.phone.Request
+	if c.isAside(log) {
+		ask = c.phone.HandIn
+	} else if c.loadLog(log) != nil {
 		return
 	}
-	req, due := c.phone.Request(log, now)
+	req, due := ask(log, now)
 	if !due {
 		return
 	}
@@ -193,6 +196,9 @@ func (c *Core) took(t taken) due {
 		return c.due
 	}
 	delete(c.asking, t.log)
+	if !c.isAside(t.log) {
+		defer c.working(t.log)()
+	}
 	now := c.Now()
 	if t.answer.Status != 200 {
 		c.news[t.log] = true // it was not heard
@@ -200,14 +206,17 @@ func (c *Core) took(t taken) due {
 		return duePage
 	}
 	resp, err := sync.DecodeResponse([]byte(t.answer.Text))
-	if err != nil {
-		c.news[t.log] = true
+	if c.unread[jobOf(t.log)] = err != nil; err != nil {
+		c.online, c.news[t.log] = true, true
 		c.phone.Failed(t.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
 		return duePage
 	}
 	c.online, c.trouble = true, ""
 	if len(t.req.Ops) > 0 { // the server has just saved them
 		c.full = false
+	}
+	if c.isAside(t.log) {
+		return c.handedIn(t, resp, now)
 	}
 	if c.loadLog(t.log) != nil {
 		return c.due
@@ -227,6 +236,7 @@ func (c *Core) took(t taken) due {
 	})
 	switch {
 	case refused != nil:
+		c.unread[jobOf(t.log)] = true
 		c.phone.Failed(t.log, now, refused.Error(), 0)
 		return duePage
 	case err != nil:

@@ -103,4 +103,8 @@ type Options struct {
 	Later  func(ms int64, ring func())             // rings once after a while, from any goroutine
 	Go     func(work func())                       // runs work beside the rest
 	Pause  func()                                  // lets in whatever came from outside meanwhile
+
+	SetAside []string         // jobs over which a core has stopped before: they are not opened here
+	Working  func(job string) // hears which job is being worked on, "" for none, before the work; nil: nobody asks
+	Stopped  func(job string) // hears that a job is set aside from now on; nil: nobody asks
 }

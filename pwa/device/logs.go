@@ -22,10 +22,14 @@ func (c *Core) ready(id string) (bool, error) {
 
 func (c *Core) loadLog(log string) error { return c.loadLogs(log) }
 
-// loadLogs reads what logs want of the storage until none wants anything more. All of it is read at one moment, and what
-// another tab has written since the phone in memory was opened does not fit it: that is opened anew first, and then wants
-// every log again.
+// loadLogs reads what logs of one job want of the storage until none wants anything more. All of it is read at one moment,
+// and what another tab has written since the phone in memory was opened does not fit it: that is opened anew first, and
+// then wants every log again.
 func (c *Core) loadLogs(logs ...string) error {
+	if c.isAside(logs[0]) {
+		return errAside
+	}
+	defer c.working(logs[0])()
 	for range attempts {
 		wanting, spans := c.wanting(logs)
 		if len(wanting) == 0 {
@@ -92,6 +96,10 @@ func (c *Core) give(log string, entries []Entry) error {
 
 // job reads a job as this phone shows it: with what it has not sent yet.
 func (c *Core) job(id string) (job.Job, bool) {
+	if c.isAside(id) {
+		return job.Job{}, false
+	}
+	defer c.working(id)()
 	if there, err := c.ready(id); err != nil || !there {
 		return job.Job{}, false
 	}
@@ -152,7 +160,10 @@ func (c *Core) jobIDs() []string {
 	return ids
 }
 
-func (c *Core) plan(j job.Job) plan.Plan { return c.plans.Plan(j, c.designs[j.ID]) }
+func (c *Core) plan(j job.Job) plan.Plan {
+	defer c.working(j.ID)()
+	return c.plans.Plan(j, c.designs[j.ID])
+}
 
 // designChanged notes that a job's design may have changed, so that its plan is made anew.
 func (c *Core) designChanged(id string) { c.designs[strings.TrimSuffix(id, sync.OwnSuffix)]++ }

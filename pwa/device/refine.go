@@ -20,6 +20,8 @@ type work struct {
 // one of the two goes on the other waits for it.
 type task struct {
 	key   string
+	job   string    // that it is about, "" for none
+	fault any       // what it panicked with
 	asked bool      // the page drawn last wants it
 	begun int64     // when its slice began
 	turn  chan bool // go on, or false: be gone
@@ -50,7 +52,7 @@ func (c *Core) startWork() bool {
 }
 
 func (c *Core) start(w work) {
-	t := &task{key: w.key, asked: true, turn: make(chan bool), rest: make(chan bool)}
+	t := &task{key: w.key, job: c.jobHere(), asked: true, turn: make(chan bool), rest: make(chan bool)}
 	c.task = t
 	pause := func() {
 		if spent := c.Now() - t.begun; 0 <= spent && spent < sliceMS {
@@ -63,6 +65,7 @@ func (c *Core) start(w work) {
 	}
 	c.Go(func() {
 		defer close(t.rest)
+		defer func() { t.fault = recover() }() // nobody else can; slice panics with it where it is dealt with
 		if <-t.turn {
 			w.do(pause)
 		}
@@ -73,6 +76,7 @@ func (c *Core) start(w work) {
 // it to do; at its end the page is to be drawn again.
 func (c *Core) slice() bool {
 	t := c.task
+	defer c.working(t.job)()
 	t.begun = c.Now()
 	t.turn <- true
 	if <-t.rest {
@@ -80,6 +84,9 @@ func (c *Core) slice() bool {
 		return true
 	}
 	c.task, c.due = nil, duePage
+	if t.fault != nil {
+		panic(t.fault)
+	}
 	return false
 }
 

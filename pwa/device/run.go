@@ -19,22 +19,29 @@ const (
 // Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does comes
 // first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
 func (c *Core) Run(inbox <-chan Message) {
-	for open := true; open; {
-		c.exchange()
-		c.tellShared()
-		if c.tidy() {
-			c.due = duePage
-		}
-		var m Message
-		select {
-		case m, open = <-inbox:
-			c.handle(m)
-		default:
-			open = c.inPeace(inbox)
-		}
+	for c.turn(inbox) {
 	}
 	c.forgetWork()
 	c.drop()
+}
+
+// turn does the next thing there is to do. It reports whether the inbox is open still.
+func (c *Core) turn(inbox <-chan Message) (open bool) {
+	open = true
+	defer c.survive()
+	c.exchange()
+	c.tellShared()
+	if c.tidy() {
+		c.due = duePage
+	}
+	var m Message
+	select {
+	case m, open = <-inbox:
+		c.handle(m)
+	default:
+		open = c.inPeace(inbox)
+	}
+	return open
 }
 
 // inPeace draws what is due, or goes on with what the page wants worked out, or waits for the next thing to do. It reports
@@ -82,6 +89,7 @@ func (c *Core) nudged() {
 
 // handle does what one message of the page asks.
 func (c *Core) handle(m Message) {
+	c.asked = &m
 	switch m.Type {
 	case "get":
 		c.Page.Draw(c.get(m.Number, m.Path))
@@ -112,6 +120,7 @@ func (c *Core) handle(m Message) {
 			c.due = duePage
 		}
 	}
+	c.asked = nil
 }
 
 // askToKeep asks the browser once, after the first thing worth keeping, not to throw the storage away.

@@ -20,6 +20,7 @@ type said struct {
 // page makes a page, with what is to be read on it.
 func (c *Core) page(path string, query form.Values) page.Reply {
 	c.forgetWork()
+	defer c.working(jobIn(path))()
 	w := c.world()
 	w.Flash, w.Undo = c.said.flash, c.said.undo
 	r := page.Get(w, path, query)

@@ -89,7 +89,8 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	*mates = append(*mates, b)
 	w.mu.Unlock()
 	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: b, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
-		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause})
+		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause,
+		SetAside: w.spoilt.setAside, Working: w.spoilt.working, Stopped: w.spoilt.stopped})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
 	stop := make(chan device.Message)

@@ -21,10 +21,11 @@ type wire struct {
 	hang    chan struct{} // lie-fi: every exchange waits for this to close, then comes to nothing
 	asked   []string      // paths, in order
 
-	syncStatus int    // what the server answers to an exchange of a log, if not 0
-	only       string // the one job that this session may see; "" for all
-	refuses    string // the log whose exchange the server has no time for; "" for none
-	role       string // for whom the server drew the page that the next tab opens on
+	syncStatus int                      // what the server answers to an exchange of a log, if not 0
+	only       string                   // the one job that this session may see; "" for all
+	refuses    string                   // the log whose exchange the server has no time for; "" for none
+	instead    map[string]sync.Response // by log: what the server answers to an exchange
+	role       string                   // for whom the server drew the page that the next tab opens on
 }
 
 func (w *wire) set(change func(*wire)) {
@@ -77,6 +78,9 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	}
 	if method != "POST" || !isSync || w.only != "" && w.only != log {
 		return device.Answer{Status: 404}
+	}
+	if resp, is := w.instead[log]; is {
+		return toAnswer(resp)
 	}
 	ledger := w.ledgers[log]
 	if ledger == nil {

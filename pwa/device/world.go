@@ -33,10 +33,16 @@ func (c *Core) world() page.World {
 func (c *Core) jobRows() []view.JobRow {
 	var rows []view.JobRow
 	for _, id := range c.jobIDs() {
+		if c.aside[id] {
+			rows = append(rows, c.asideRow(id))
+			continue
+		}
 		if j, there := c.job(id); there {
 			row := page.Row(j, c.plan(j))
 			row.Waiting = c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told
 			rows = append(rows, row)
+		} else if c.unread[id] {
+			rows = append(rows, c.asideRow(id))
 		}
 	}
 	return rows
@@ -98,7 +104,7 @@ func (c *Core) shared() int64 {
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		switch {
-		case !c.mine(log) || s.Closed != "":
+		case !c.mine(log) || s.Closed != "" || c.isAside(log):
 		case s.Shared == 0:
 			return 0
 		case current != "" && strings.TrimSuffix(log, sync.OwnSuffix) != current:

@@ -24,6 +24,8 @@ type world struct {
 	clock atomic.Int64
 	ids   atomic.Int64
 
+	spoilt spoilt // jobs over which cores stop
+
 	mu      gosync.Mutex
 	ledgers map[string]*sync.Memory
 }

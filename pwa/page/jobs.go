@@ -19,7 +19,7 @@ func home(a *ask) *Reply {
 	if a.Visitor.Role == job.Owner {
 		return a.draw("Jobs", view.Jobs(a.frame, current, away))
 	}
-	if len(current) == 1 {
+	if len(current) == 1 && !current[0].Aside {
 		to := "/jobs/" + current[0].ID
 		if a.Visitor.Role == job.Helper {
 			to += "/next"

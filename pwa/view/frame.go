@@ -101,6 +101,7 @@ type JobRow struct {
 	Done, Total            int // cards
 	Waiting                int // what waits on this phone
 	HelperName             string
+	Aside                  bool // it could not be opened on this phone
 }
 
 // Link is one helper link as the owner sees it.

@@ -53,6 +53,9 @@ func awayLink(away int) g.Node {
 }
 
 func jobRow(r JobRow) g.Node {
+	if r.Aside {
+		return asideRow(r)
+	}
 	return html(`<li id="$">{}</li>`, texts{domID("job", r.ID)}, jobLink(r))
 }
 

@@ -7,6 +7,7 @@ import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { hook } from './hooks.js';
+import { setAside, blame, again } from './stopped.js';
 
 const build = document.documentElement.dataset.build || '';
 const coreURL = document.documentElement.dataset.core || '';
@@ -41,14 +42,16 @@ function start() {
       clearTimeout(limit);
       worker.terminate();
       unkept = event.data.storage === true;
-      if (core === worker) stopped(event.data.why);
+      if (core === worker || event.data.at) stopped(event.data.why, event.data.at); // over a job: maybe before it said ready
       else fail(event.data.why);
+    } else if (event.data.type === 'aside') {
+      blame(build, event.data.job, 2);
     } else {
       receive(event.data);
     }
   };
   worker.onerror = () => { if (!core) fail('worker'); };
-  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader, role: document.documentElement.dataset.role || '' });
+  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader, role: document.documentElement.dataset.role || '', aside: setAside(build) });
 }
 
 function ready() {
@@ -68,13 +71,15 @@ function ready() {
   if (!document.hidden) core.postMessage({ type: 'wake' });
 }
 
-// stopped: a core that ran is gone. It is started once more; after that the server answers alone.
-function stopped(why) {
+// stopped: a core that ran is gone. It is started once more; after that the server answers alone. While it is one job that
+// stops it, it is started until that job is set aside.
+function stopped(why, job) {
   core = null;
   drew = false;
-  for (const question of waiting.values()) if (question.entry) journal.blame(question.entry);
+  const blamed = Boolean(job) && blame(build, job, 1); // then no form is to blame: the core without that job takes them all
+  for (const question of waiting.values()) if (question.entry && !blamed) journal.blame(question.entry);
   waiting.clear();
-  if (++stops === 1) start();
+  if (blamed || ++stops === 1) start();
   else fail(why);
 }
 
@@ -302,6 +307,8 @@ function download(answer) {
 }
 
 document.addEventListener('click', (event) => {
+  const retry = event.target.closest('[data-again]');
+  if (retry) { again(build, retry.dataset.again); return location.reload(); }
   const link = event.target.closest('a[href]');
   if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
   const url = new URL(link.href);

@@ -20,6 +20,9 @@ self.garlandryHost = {
   pause: () => new Promise((resolve) => { turns.port1.onmessage = resolve; turns.port2.postMessage(0); }),
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
+  at: '', // the job that the core works on, which is to blame if it stops there
+  working: (job) => { self.garlandryHost.at = job; },
+  stopped: (job) => self.postMessage({ type: 'aside', job }),
   listen: (ear) => {
     deliver = ear;
     self.postMessage({ type: 'ready' });
@@ -54,6 +57,25 @@ async function request(method, path, body, limit) {
   }
 }
 
+// stop tells the page, once, that the core is gone, and over which job. A core that is gone may still be called.
+let gone = false;
+function stop(why) {
+  if (gone) return;
+  gone = true;
+  self.postMessage({ type: 'failed', why: String(why), at: self.garlandryHost.at });
+}
+
+// What ends the core passes through Go unseen, from wherever Go was called: a full stack, memory that is out, a trap.
+function ends(error) {
+  return error instanceof WebAssembly.RuntimeError || error instanceof RangeError || Boolean(error && error.name === 'InternalError');
+}
+self.addEventListener('error', (event) => {
+  if (!ends(event.error)) return;
+  event.preventDefault(); // the page hears it from here
+  stop(event.error);
+});
+self.addEventListener('unhandledrejection', (event) => { if (ends(event.reason)) stop(event.reason); });
+
 others.onmessage = () => { if (deliver) deliver({ type: 'others' }); };
 
 self.onmessage = (event) => {
@@ -64,18 +86,18 @@ self.onmessage = (event) => {
 
 // start fetches the core, again if it comes cut off, and runs it.
 const pauses = [1000, 4000];
-async function start({ build, core, exec, role }) {
-  Object.assign(self.garlandryHost, { build: build || '', role: role || '' });
+async function start({ build, core, exec, role, aside }) {
+  Object.assign(self.garlandryHost, { build: build || '', role: role || '', aside: (aside || []).join(' ') });
   for (let attempt = 0; ; attempt++) {
     try {
       if (!self.Go) importScripts(exec);
       const go = new Go();
       go.env = { GOGC: '200' }; // memory is let grow a little further before it is gone through
       const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
-      go.run(instance).then(() => self.postMessage({ type: 'failed', why: 'the core stopped' }));
+      go.run(instance).then(() => stop('the core stopped'), stop);
       return;
     } catch (error) {
-      if (attempt === pauses.length) return self.postMessage({ type: 'failed', why: String(error) });
+      if (attempt === pauses.length) return stop(error);
       await new Promise((resolve) => { setTimeout(resolve, pauses[attempt]); });
     }
   }

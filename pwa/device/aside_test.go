@@ -1,0 +1,123 @@
+package device_test
+
+import (
+	"encoding/json"
+	"runtime"
+	"strings"
+	"sync/atomic"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// spoilt is what the core is told, and tells, of jobs over which it stops.
+type spoilt struct {
+	setAside []string
+	bad      atomic.Pointer[string] // work on this job panics
+	told     chan string
+}
+
+func (s *spoilt) working(id string) {
+	if bad := s.bad.Load(); bad != nil && id == *bad {
+		panic("a fault in work on " + id)
+	}
+}
+
+func (s *spoilt) stopped(id string) {
+	if s.told != nil {
+		s.told <- id
+	}
+}
+
+// twoJobs is an owner's phone with two jobs, both shared.
+func twoJobs(t *testing.T) (w *world, b *tab, good, bad string) {
+	w = newWorld(t)
+	w.spoilt.told = make(chan string, 8)
+	b = w.phone(job.Owner, "Dora")
+	b.enter("/")
+	good, bad = idOf(t, b.newJob("good")), idOf(t, b.newJob("bad"))
+	b.sent()
+	return w, b, good, bad
+}
+
+func TestAPanicOverOneJobLeavesTheOthers(t *testing.T) {
+	w, b, good, bad := twoJobs(t)
+	w.spoilt.bad.Store(&bad)
+	d := b.get("/jobs/" + bad)
+	assert.Equal(t, "unknown", d.Type, "the server answers for it")
+	assert.Equal(t, bad, <-w.spoilt.told)
+	d = b.get("/jobs/" + good)
+	assert.Equal(t, "drawn", d.Type)
+	d = b.tick("t", "/jobs/"+good, "card/look")
+	assert.True(t, d.Stored)
+	b.sent()
+	list := b.get("/").Parts["page"]
+	assert.Contains(t, list, "could not be opened on this phone")
+	assert.Contains(t, list, `data-again="`+bad+`"`)
+	assert.Contains(t, list, `href="/jobs/`+good+`"`)
+	d = b.post("x", "/jobs/"+bad+"/do", "act", "tick", "e", "card/look")
+	assert.Equal(t, "unknown", d.Type, "the page sends it to the server")
+	assert.Empty(t, w.spoilt.told, "said once")
+}
+
+// A core that starts after others have stopped over a job does not open it, and hands in what waits there.
+func TestAJobSetAsideIsHandedIn(t *testing.T) {
+	w, b, good, bad := twoJobs(t)
+	b.wire.set(func(wi *wire) { wi.offline = true })
+	b.tick("t1", "/jobs/"+bad, "card/look")
+	b.tick("t2", "/jobs/"+good, "card/look")
+	before := len(w.records(bad))
+	w.spoilt.setAside = []string{bad}
+	w.spoilt.bad.Store(&bad)
+	opened := b.again()
+	opened.say("wake")
+	list := opened.get("/").Parts["page"]
+	assert.Contains(t, list, "1 change of yours is kept here and still handed in")
+	page := opened.ask(device.Message{Type: "offline", Path: "/jobs/" + bad})
+	assert.Contains(t, page.Parts["page"], "could not be opened on this phone", "without signal as well")
+	file := opened.get("/jobs/" + bad + "/export")
+	require.Equal(t, "file", file.Type)
+	var waiting []job.Op
+	require.NoError(t, json.Unmarshal([]byte(file.Text), &waiting))
+	require.NotEmpty(t, waiting)
+	b.wire.set(func(wi *wire) { wi.offline = false })
+	for !strings.Contains(opened.get("/").Parts["page"], "Nothing of yours waits in it") {
+		require.NoError(t, w.ctx.Err(), "it is never handed in")
+		opened.say("wake")
+		runtime.Gosched()
+	}
+	assert.Len(t, w.records(bad), before+len(waiting))
+	require.Equal(t, "drawn", opened.get("/jobs/"+good).Type)
+	assert.Empty(t, w.spoilt.told)
+
+	w.spoilt.setAside = nil // a newer build, whose core does not stop
+	w.spoilt.bad.Store(nil)
+	newer := opened.again()
+	newer.say("wake")
+	assert.Equal(t, "drawn", newer.get("/jobs/"+bad).Type)
+	newer.sent()
+	assert.Len(t, w.records(bad), before+len(waiting), "nothing was taken twice")
+}
+
+// A server of an older build sends what could stop the core: that job says so, the others work.
+func TestAnAnswerThatCouldStopTheCore(t *testing.T) {
+	w, b, good, bad := twoJobs(t)
+	deep := job.Rec{Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: "card/look", Value: json.RawMessage(strings.Repeat("[", 9000) + strings.Repeat("]", 9000))}}
+	b.wire.set(func(wi *wire) {
+		wi.instead = map[string]sync.Response{bad: {V: 1, Epoch: "first", Head: 99, Seq: 99, Recs: []job.Rec{deep}}}
+	})
+	b.tick("t1", "/jobs/"+bad, "card/look")
+	for !strings.Contains(b.get("/phone").Parts["page"], "could not be read") {
+		require.NoError(t, w.ctx.Err(), "no reason is given")
+		runtime.Gosched()
+	}
+	assert.Equal(t, "drawn", b.get("/jobs/"+bad).Type, "what was here before stays")
+	d := b.tick("t2", "/jobs/"+good, "card/look")
+	assert.True(t, d.Stored)
+	require.NotEmpty(t, w.records(good))
+}
