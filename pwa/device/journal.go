@@ -85,7 +85,8 @@ func (c *Core) copyFor(id string) string {
 // operations if it had been shared before.
 func (c *Core) adopt(m Message) {
 	var kept copied
-	if !job.Post(m.ID).Valid() || json.Unmarshal([]byte(m.Text), &kept) != nil {
+	const around = 6 // of what lies around a value in a copy
+	if !job.Post(m.ID).Valid() || job.ScanJSON([]byte(m.Text), job.MaxDepth+around) != nil || json.Unmarshal([]byte(m.Text), &kept) != nil {
 		return
 	}
 	c.awaiting[m.ID], c.looked = true, 0
