@@ -27,7 +27,7 @@ func TestBrowserPageThatStopsComing(t *testing.T) {
 		t.Logf("%s: the page that says so came after %v", how, took)
 		assert.Less(t, took, 10*time.Second) // 4 s on an idle machine
 		assert.Equal(t, 1, h.line.met(), "it is not waited for twice")
-		h.shot("cut-" + how)
+		h.shots("cut-" + how)
 		h.card("look")
 	}
 }

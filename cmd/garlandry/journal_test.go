@@ -83,7 +83,7 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 			p.notSentYet(at, text)
 			p.tap(`#do-tick-card-look button`)
 			p.until(journaled + ` === 2`)
-			p.shot("waits-" + how)
+			p.shots("waits-" + how)
 			require.GreaterOrEqual(t, l.met(), 1)
 			if closes {
 				p.open("about:blank")

@@ -169,3 +169,13 @@ func (r *running) ownerLink(t *testing.T) string {
 	require.NotEmpty(t, link, out)
 	return link
 }
+
+// shots writes pictures of the page in the light and in the dark look.
+func (p *phone) shots(name string) {
+	p.t.Helper()
+	for _, look := range []string{"dark", "light"} {
+		p.text(`self.setLook('` + look + `')`)
+		p.shot(name + "-" + look)
+	}
+	p.text(`self.setLook('')`)
+}

@@ -62,3 +62,37 @@ func TestTheHistoryShowsAWholeNote(t *testing.T) {
 	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", long)})
 	assert.Contains(t, tree(t, view.History(view.Frame{Role: job.Owner}, j, plan.Make(j), "card/load")).Text(), long)
 }
+
+func TestNothingIsSaidToBeKeptThatIsNot(t *testing.T) {
+	const now = int64(1_800_000_000_000)
+	rows := []struct {
+		name  string
+		d     view.Device
+		state string
+		kept  bool // the page without signal may say that every tick is kept
+	}{
+		{"all is well", view.Device{Here: true, Jobs: 1, Shared: now}, "All shared just now", true},
+		{"storage refuses, a tick waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true, Waiting: 1, Ticks: 1}, "Storage full. 1 tick waits for signal", false},
+		{"storage refuses, nothing waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true}, "Storage full. Ticks need signal", false},
+		{"storage was cleared", view.Device{Here: true, Waiting: 2}, "2 changes wait on this phone", false},
+		{"a form waits for the server", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1}, "1 change waits on this phone", true},
+		{"a form and a tick", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1, Waiting: 1, Ticks: 1}, "2 changes wait on this phone", true},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			f := view.Frame{Device: row.d, Now: now}
+			assert.Equal(t, row.state, view.StateLine(row.d, now))
+			assert.Equal(t, row.kept, strings.Contains(tree(t, view.Offline(f)).Text(), "every tick is kept"))
+		})
+	}
+}
+
+// The page brings along what its script says where the phone's core does not run.
+func TestAPageBringsTheStateLinesOfItsScript(t *testing.T) {
+	page := tree(t, view.Document(view.Frame{}, view.Heading("", "Cards")))
+	for id, says := range map[string]string{"waits": "Waits here, sent by itself with signal", "stay": "Stay on this page", "link": "Open your link again", "unkept": "Ticks need signal"} {
+		line, err := page.Find("template#state-" + id).Html()
+		assert.NoError(t, err)
+		assert.Contains(t, line, says)
+	}
+}

@@ -33,8 +33,15 @@ func Broken(f Frame, reference string) g.Node {
 
 // Offline is the page that stands in for one the phone does not hold.
 func Offline(f Frame) g.Node {
+	safe := "The jobs you opened before are here, and every tick is kept."
+	switch {
+	case f.Device.Unkept:
+		safe = "This phone’s storage takes nothing more. Stay on this page until all is shared."
+	case f.Device.Here && f.Device.Jobs == 0:
+		safe = "No job is on this phone."
+	}
 	return Trouble("No signal", "This page is not on this phone and cannot be fetched now.",
-		"The jobs you opened before are here, and every tick is kept.", "Go back to a job you have, or try again when there is signal.", "/", "To my jobs")
+		safe, "Go back to a job you have, or try again when there is signal.", "/", "To my jobs")
 }
 
 // Refused is the page for something the visitor may not do. Why is one sentence.
