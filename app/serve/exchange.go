@@ -59,7 +59,8 @@ func (s *Server) me(c echo.Context) error {
 		Jobs   []jobRow `json:"jobs"`
 		Build  string   `json:"build"`
 		Full   bool     `json:"full,omitempty"` // the server cannot save anything just now
-	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil}
+		Last   bool     `json:"last,omitempty"` // no other device of the owner is let in
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil, s.lastDevice(session)}
 	if session.Closed == "" {
 		jobs, err := s.Store.Jobs(session)
 		if err != nil {

@@ -21,7 +21,7 @@ import (
 
 // page answers every address that is drawn from a job.
 func (s *Server) page(c echo.Context) error {
-	if session, in := sessionOf(c); in && session.Closed != "" {
+	if session, in := sessionOf(c); in && session.Closed != "" && c.Request().URL.Path != view.LeavePath {
 		f := s.frame(c, "Link ended")
 		return s.render(c, http.StatusForbidden, f, view.JoinEnded(f))
 	}
@@ -185,6 +185,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Held = s.held
 	w.Device.ServerFull = s.Store.Trouble() != nil
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
+	w.Leaving = func(string) view.Leaving { return s.leaving(session) }
 	return w
 }
 

@@ -3,6 +3,7 @@ package serve
 import (
 	"garlandry/app/sync"
 	"garlandry/pwa/shell"
+	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
@@ -29,6 +30,9 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
 	e.GET("/j/open", s.openInstalled, limited(joins, byAddress))
 	e.GET("/scan", s.scanPage, s.known)
+	e.POST(view.LeavePath, s.signOut, sized(joinBytes), sameSite, s.known, limited(forms, byVisitor))
+	e.GET(shell.OutPath, s.outPage)
+	e.GET(shell.LaterPath, s.outPage)
 
 	api := e.Group("/api/v1", sameSite, s.member)
 	api.GET("/me", s.me, limited(syncs, bySession))

@@ -25,6 +25,7 @@ const (
 	ClosedDevice = "device" // an owner's device that was ended; ID is its session's
 	ClosedInvite = "invite" // an owner invite that was spent; ID is the hash of its token
 	ClosedCode   = "code"   // an install code that was spent; ID is its hash
+	SignedOut    = "out"    // a session that signed out; ID is the session's
 )
 
 // Closed is one line of closed.ndjson: something that stays closed whatever database is put in place.

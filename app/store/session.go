@@ -118,7 +118,7 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 	if err != nil {
 		return session, err
 	}
-	if !found || row.unseen(s.options.Now()) {
+	if !found || row.unseen(s.options.Now()) || s.closed.at(SignedOut, row.ID) > 0 {
 		return session, notFound("session", session.ID)
 	}
 	s.closeSession(&row)
@@ -184,9 +184,12 @@ func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
 	return secret, session, err
 }
 
-// sessions walks over all sessions, those ended for good closed.
+// sessions walks over all sessions but those that signed out, those ended for good closed.
 func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
 	return eachSession(tx, func(hash string, row sessionRow) error {
+		if s.closed.at(SignedOut, row.ID) > 0 { // a backup brought it back
+			return nil
+		}
 		s.closeSession(&row)
 		return visit(hash, row)
 	})

@@ -3,6 +3,7 @@ package device
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
@@ -26,6 +27,7 @@ func (c *Core) get(number int, address string) Drawing {
 	delete(query, "from")
 	c.here = address
 	c.lost = false
+	c.stays(path)
 	if !c.said.unread {
 		c.said = said{}
 	}
@@ -111,6 +113,9 @@ func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
 // post takes a posted form: what it means is decided by pwa/page, then it is stored, and only then drawn as done.
 func (c *Core) post(m Message) Drawing {
 	path, _, ok := split(m.Path)
+	if id, leaves := c.leaves(path); ok && leaves {
+		return c.leave(m, path, id, slices.Contains(m.Form, [2]string{view.FieldAll, "yes"}))
+	}
 	if !ok || !c.holds(path) {
 		return Drawing{Type: "unknown", Number: m.Number}
 	}
@@ -173,6 +178,9 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	if id != "" {
 		c.posts[id] = true
 	}
+	if reply.Bring != "" {
+		c.brought(reply.Bring)
+	}
 	for _, w := range touched {
 		for _, change := range w.Changes {
 			if !progressOnly(change.Entity) {
@@ -191,6 +199,10 @@ func (c *Core) stepFor(reply page.Reply, id string) (sync.Step, []Entry, error) 
 	}
 	if reply.Aside != "" {
 		step, err := c.phone.Dismiss(reply.Aside)
+		return step, own, err
+	}
+	if reply.Bring != "" {
+		step, err := c.bring(reply.Bring)
 		return step, own, err
 	}
 	var steps []sync.Step

@@ -134,9 +134,10 @@ type opening struct {
 	before *sync.Phone // in memory, from before
 	was    me          // the person, from before
 	posts  map[string]bool
-	step   sync.Step // of a new phone
-	store  string    // name of the storage, "" for none
-	fresh  bool      // there is no phone in it
+	off    map[string]string // jobs removed from this phone, from before
+	step   sync.Step         // of a new phone
+	store  string            // name of the storage, "" for none
+	fresh  bool              // there is no phone in it
 }
 
 // settle writes what the storage lacks: its name, and everything that only this core still holds.
@@ -154,6 +155,9 @@ func (c *Core) settle(o opening) error {
 		c.merges++
 		step, c.unwritten = joined(step, merged), nil
 		own = c.rescued(o.was, o.posts)
+		if o.fresh {
+			own = append(own, c.rescuedOff(o.off)...)
+		}
 	}
 	if name == "" || cleared && o.fresh {
 		name = c.NewID()

@@ -53,9 +53,12 @@ type Core struct {
 	alarm    int64  // when the next retry rings, 0 if none
 	kept     bool   // the browser promised to keep the storage
 	bytes    int64
-	persists bool // the promise was asked for
-	adrift   bool // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
-	base     base // what of the storage the phone in memory stands on
+	persists bool              // the promise was asked for
+	adrift   bool              // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
+	leaving  *leaving          // who leaves this phone, or what; nil: nothing
+	left     bool              // signed out: nothing is stored any more
+	off      map[string]string // jobs the owner removed from this phone, with their titles
+	base     base              // what of the storage the phone in memory stands on
 
 	store     string          // names the storage; another name there means that it was cleared meanwhile
 	unwritten *Batch          // what the storage refused to write; the phone in memory holds it all the same
@@ -89,6 +92,7 @@ type me struct {
 	Link   string   `json:"link"`
 	Closed string   `json:"closed"`
 	Jobs   []meJob  `json:"jobs"`
+	Last   bool     `json:"last"` // no other device of the owner is let in
 	Build  string   `json:"build"`
 	Full   bool     `json:"full"`
 }
@@ -158,7 +162,7 @@ func (c *Core) load() error {
 
 // loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's commit.
 func (c *Core) loadAll() error {
-	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"}}
+	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"}, {keyOff, keyOff + "\x7f"}}
 	for _, r := range sync.OpenRanges() {
 		spans = append(spans, Span{r.From, r.To})
 	}
@@ -169,10 +173,10 @@ func (c *Core) loadAll() error {
 	var rows []sync.Row
 	var own []Entry
 	at := base{generation: found.Generation}
-	o := opening{before: c.phone, was: c.me, posts: c.posts, fresh: true}
+	o := opening{before: c.phone, was: c.me, posts: c.posts, off: c.off, fresh: true}
 	for _, e := range found.Entries {
 		switch {
-		case e.Key == keyMe || strings.HasPrefix(e.Key, keyPosts):
+		case e.Key == keyMe || strings.HasPrefix(e.Key, keyPosts) || strings.HasPrefix(e.Key, keyOff):
 			own = append(own, e)
 			continue
 		case e.Key == keyStore:
@@ -202,10 +206,14 @@ func (c *Core) loadAll() error {
 
 // openOwn takes in the entries that are the device's own.
 func (c *Core) openOwn(entries []Entry) {
-	c.me, c.posts, c.expired = me{}, map[string]bool{}, nil
+	c.me, c.posts, c.off, c.expired = me{}, map[string]bool{}, map[string]string{}, nil
 	for _, e := range entries {
 		if e.Key == keyMe {
 			_ = json.Unmarshal([]byte(e.Text), &c.me) // unreadable: the server tells again
+			continue
+		}
+		if id, off := strings.CutPrefix(e.Key, keyOff); off {
+			c.off[id] = e.Text
 			continue
 		}
 		at, err := strconv.ParseInt(e.Text, 10, 64)

@@ -190,6 +190,7 @@ func (c *Core) took(t taken) due {
 	c.heard = true
 	if t.log == "" {
 		delete(c.asking, "me")
+		c.metServer(t.answer.Status)
 		if c.tookMe(t.answer) || first {
 			return duePage
 		}
@@ -368,7 +369,7 @@ func (m me) sameJobs(told me) bool {
 
 // saveMe stores who we are, if that has changed.
 func (c *Core) saveMe(told me, text string) error {
-	if !c.me.other(told) && (told.Role == job.Owner || c.me.sameJobs(told)) {
+	if !c.me.other(told) && c.me.Last == told.Last && (told.Role == job.Owner || c.me.sameJobs(told)) {
 		return nil
 	}
 	err := c.do(func() (sync.Step, []Entry, error) {
@@ -390,6 +391,9 @@ func (c *Core) track(id string) error {
 	}
 	for _, log := range logs {
 		if err := c.do(func() (sync.Step, []Entry, error) {
+			if c.removed(id) {
+				return sync.Step{}, nil, nil
+			}
 			step, err := c.phone.Track(log)
 			return step, nil, err
 		}); err != nil {

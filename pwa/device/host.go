@@ -74,7 +74,9 @@ type Message struct {
 
 // Drawing answers a question, or with Number 0 tells what has changed since.
 type Drawing struct {
-	Type    string // drawn, unknown, file; gone: what is on the screen is not on this phone any more; unsaved: a post is for the server; shared: the server has these posts
+	// Type is drawn, unknown or file; gone: what is on the screen is not on this phone any more; unsaved: a post is for the
+	// server; shared: the server has these posts; leave: this phone signs out now; removed: the job Name went from this phone.
+	Type    string
 	Number  int
 	Path    string            // where the answer belongs
 	Title   string            // of the page

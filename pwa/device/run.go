@@ -34,6 +34,9 @@ func (c *Core) turn(inbox <-chan Message) (open bool) {
 	if c.tidy() {
 		c.due = duePage
 	}
+	if c.moveOut(); c.left {
+		return false
+	}
 	var m Message
 	select {
 	case m, open = <-inbox:

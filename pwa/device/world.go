@@ -23,6 +23,8 @@ func (c *Core) world() page.World {
 		Later:        c.later,
 		Model:        &c.model,
 		Device:       c.status(),
+		Leaving:      c.leavingFor,
+		Unsent:       c.unsentFile,
 		Held:         func(id string) int { return c.held[id] },
 		NewID:        c.entityID,
 		Units:        measure.Imperial,
@@ -51,6 +53,7 @@ func (c *Core) jobRows() []view.JobRow {
 // status is how this phone stands.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
+	d.Off = c.offJobs()
 	left := 0
 	d.Shared = c.shared()
 	for _, log := range c.phone.Logs() {

@@ -33,14 +33,18 @@ type World struct {
 	Model        *cluster.Model                  // relaxes recipes that no table holds; nil: they are estimated
 	// Later takes work that the page need not wait for, by a key that differs when the work does: as [plan.Clocks] has it.
 	// Nil: there is no later.
-	Later   func(key string, work func(pause func()))
-	Device  view.Device          // state of the phone; zero on the server
-	Zone    string               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
-	Held    func(job string) int // how many operations are held back for the owner to decide
-	NewID   func() string        // 128 random bits as letters and digits
-	Assets  view.Assets
-	Units   measure.System // of the visitor outside a job
-	Theme   string
+	Later  func(key string, work func(pause func()))
+	Device view.Device          // state of the phone; zero on the server
+	Zone   string               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
+	Held   func(job string) int // how many operations are held back for the owner to decide
+	NewID  func() string        // 128 random bits as letters and digits
+	Assets view.Assets
+	Units  measure.System // of the visitor outside a job
+	Theme  string
+	// Leaving says how far this device is with signing out, or with removing the job; nil: nothing is known.
+	Leaving func(job string) view.Leaving
+	// Unsent gives what this phone has not handed in as a file, of one job or of all for ""; nil: it holds nothing.
+	Unsent  func(job string) []byte
 	Scripts bool       // drawn by the phone's own core
 	Flash   string     // what the last post said, see [Reply]
 	Undo    *view.Deed // how to take that back
@@ -57,6 +61,7 @@ type Reply struct {
 	Undo     *view.Deed
 	Writes   []Write
 	File     *File
+	Bring    string // id of a job that comes back onto this phone
 	Aside    string // id of an operation that the visitor has looked at and put aside, see [view.Attention]
 }
 

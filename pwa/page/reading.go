@@ -3,6 +3,7 @@ package page
 import (
 	g "maragu.dev/gomponents"
 
+	"garlandry/app/job"
 	"garlandry/pwa/view"
 )
 
@@ -52,11 +53,14 @@ func phone(a *ask) *Reply {
 	return a.draw("This phone", view.Phone(a.frame, a.rows()))
 }
 
-// phoneAct takes what is asked of the phone itself; all but putting something aside is the caller's own.
+// phoneAct takes what is asked of the phone itself; all but putting something aside and bringing a job back is the caller's own.
 func phoneAct(a *ask) *Reply {
 	reply := a.goes("/phone", "")
 	if a.in.Get(view.FieldAct) == "aside" {
 		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
+	}
+	if a.in.Get(view.FieldAct) == "bring" && a.Visitor.Role == job.Owner {
+		reply.Bring, reply.Flash = a.in.Get(view.FieldOp), "It comes back onto this phone."
 	}
 	return reply
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/pwa/view"
 )
 
 // who may come to an address.
@@ -49,6 +50,8 @@ var table = [...]route{
 	{pattern: "/calc", get: calcList},
 	{pattern: "/calc/*", get: calculator},
 	{pattern: "/phone", get: phone, post: phoneAct},
+	{pattern: view.LeavePath, get: leave, post: stay},
+	{pattern: view.UnsentPath, get: unsentFile},
 	{pattern: "/jobs/*", get: overview},
 	{pattern: "/jobs/*/next", get: next},
 	{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
@@ -76,7 +79,10 @@ var table = [...]route{
 	{pattern: "/jobs/*/copy", who: owner, post: copyJob},
 	{pattern: "/jobs/*/away", who: owner, post: putAway},
 	{pattern: "/jobs/*/back", who: owner, post: takeOut},
+	{pattern: "/jobs/*/remove", get: removeJob, post: stay},
 	{pattern: "/j", server: true},
+	{pattern: "/out", server: true},
+	{pattern: "/out/later", server: true},
 	{pattern: "/scan", server: true},
 	{pattern: "/dev/gallery", server: true},
 }

@@ -21,8 +21,9 @@ type Device struct {
 	Closed    string // "revoked", "ended", or empty
 	Lost      bool   // what is on the screen stands there as it was, though somebody has taken it away meanwhile
 	Attention []Attention
-	Unkept    bool // the phone's storage refuses: what was done last is in memory only
-	Unposted  int  // forms that neither phone nor server has yet
+	Unkept    bool     // the phone's storage refuses: what was done last is in memory only
+	Unposted  int      // forms that neither phone nor server has yet
+	Off       []OffJob // that the owner removed from this phone
 
 	ServerFull bool // the server's disk takes nothing; also on pages that the server draws
 }

@@ -38,7 +38,7 @@ func Document(f Frame, body g.Node) g.Node {
 			<div class="dock">{}{}{}{}</div>{}</body></html>`, texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
 		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
 		coreMarks(a),
-		g.If(f.Role != "", attr("data-role", string(f.Role))),
+		g.Group{g.If(f.Role != "", attr("data-role", string(f.Role))), g.If(a.Left, attr("data-left", "yes"))},
 		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})), g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
 		g.If(a.Script != "" && !recalls, html(`<script type="module" src="$"></script>`, texts{a.Script})),
 		Top(f), Page(f, body), updateBar(), State(f), stateWords(), Nav(f),

@@ -76,6 +76,7 @@ type Assets struct {
 	Build    string // of the program; empty: no on-device core
 	Core     string // the on-device core, wasm
 	Loader   string // the compiler's loader for it
+	Left     bool   // this device has just signed out: the script clears what is stored here
 	Shell    bool   // the page is the empty shell that a service worker answers with
 }
 

@@ -16,12 +16,13 @@ func Jobs(f Frame, rows []JobRow, away int) g.Node {
 			Empty("No job yet", "A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
 				g.If(f.Owns(), these(ButtonLink("/new", "go", g.Text("Start a job"))))),
-			g.If(f.Owns(), jobFile()), awayLink(away))
+			g.If(f.Owns(), jobFile()), awayLink(away), offLink(f.Device.Off))
 	}
 	return these(
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", fixed("{plus}New job")))),
 		el(`ul class="list"`, each(len(rows), func(i int) g.Node { return jobRow(rows[i]) })),
 		awayLink(away),
+		offLink(f.Device.Off),
 		g.If(f.Owns(), jobFile()),
 	)
 }

@@ -8,6 +8,7 @@ import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { hook } from './hooks.js';
 import { setAside, blame, again } from './stopped.js';
+import { watchLeaving, afterLeaving, forgetJob, hasLeft, leave } from './leave.js';
 
 const build = document.documentElement.dataset.build || '';
 const coreURL = document.documentElement.dataset.core || '';
@@ -16,6 +17,7 @@ const outbox = new Outbox(journal, heard);
 const startLimit = 20000;
 
 let core = null; // the worker, once it has said it is ready
+let running = null; // the worker, from its start
 let failed = false;
 let unkept = false; // the phone's storage cannot be used at all
 let stops = 0; // how often a core that ran has stopped
@@ -31,8 +33,10 @@ let standing = false; // the page shows a form that the server refused, with wha
 function start() {
   if (!coreURL || !window.Worker) return fail('no core');
   const worker = new Worker(new URL('worker.js', import.meta.url));
+  running = worker;
   const limit = setTimeout(() => fail('slow'), startLimit);
   worker.onmessage = (event) => {
+    if (hasLeft()) return;
     if (event.data.type === 'ready') {
       clearTimeout(limit);
       core = worker;
@@ -77,7 +81,7 @@ function stopped(why, job) {
   core = null;
   drew = false;
   const blamed = Boolean(job) && blame(build, job, 1); // then no form is to blame: the core without that job takes them all
-  for (const question of waiting.values()) if (question.entry && !blamed) journal.blame(question.entry);
+  for (const question of waiting.values()) if (question.entry && !blamed && !question.entry.leaves) journal.blame(question.entry);
   waiting.clear();
   if (blamed || ++stops === 1) start();
   else fail(why);
@@ -88,6 +92,7 @@ function fail(why) {
   failed = true;
   document.documentElement.dataset.ready = 'no';
   document.documentElement.dataset.why = why;
+  for (const { entry } of waiting.values()) if (entry && entry.leaves) return leaveByForm(entry);
   const bare = 'shell' in document.documentElement.dataset;
   const asked = new URLSearchParams(location.search).get('from') === 'server';
   if (bare && !asked && navigator.onLine) return location.replace(fromServer(location.href));
@@ -196,6 +201,13 @@ function receive(answer) {
     if (answer.path === location.pathname + location.search) location.reload();
     return;
   }
+  if (answer.type === 'leave') return leave();
+  if (answer.type === 'removed') { // a job, by whoever runs it, from this phone
+    forget();
+    forgetJob(answer.name);
+    history.replaceState(null, '', answer.path);
+    return go(answer.path, 'keep');
+  }
   const question = waiting.get(answer.number);
   if (!question) return;
   waiting.delete(answer.number);
@@ -227,6 +239,7 @@ function arrive(answer, place) {
 // unknown: the core does not hold this page. A page already drawn by the server stays as it is.
 function unknown(question) {
   if (question.how === 'keep' && !document.documentElement.dataset.shell) return;
+  if (question.how === 'post' && question.entry.leaves) return leaveByForm(question.entry);
   if (question.how === 'post') return deliver(question.entry);
   if (question.how === 'pop') return location.reload();
   if (question.how !== 'keep') return location.assign(question.path);
@@ -240,6 +253,12 @@ function fromServer(address) {
   const url = new URL(address);
   url.searchParams.set('from', 'server');
   return url;
+}
+
+// leaveByForm lets the server sign out, or ask anew, where the core cannot.
+function leaveByForm(entry) {
+  const form = document.getElementById(entry.form);
+  if (form) HTMLFormElement.prototype.submit.call(form);
 }
 
 // stand asks the core for the page that says there is no signal.
@@ -329,9 +348,10 @@ document.addEventListener('submit', (event) => {
     const query = new URLSearchParams(new FormData(form, event.submitter));
     return go(new URL(form.action).pathname + '?' + query, 'push');
   }
-  if (!('core' in form.dataset)) return;
+  if (!('core' in form.dataset) || ('leave' in form.dataset && failed)) return;
   event.preventDefault();
   collect(form, event.submitter).then((entry) => {
+    if (entry.leaves) return send(entry); // no journal: a sign-out is never to come later by itself
     journal.keep(entry);
     mark(form, event.submitter);
     if (core && send(entry)) return;
@@ -346,7 +366,7 @@ async function collect(form, submitter) {
     fields.push([name, typeof value === 'string' ? value : await value.text()]);
   }
   if (!form.hasAttribute('id')) form.setAttribute('id', 'form-' + journal.newID());
-  return { id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search, path: new URL(form.action).pathname, fields };
+  return { id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search, path: new URL(form.action).pathname, fields, leaves: 'leave' in form.dataset };
 }
 
 // mark shows at once that the tap was felt; it says saved only when the core draws it.
@@ -386,11 +406,20 @@ function wake() {
   outbox.wake();
 }
 
-if (!opening()) keepFor(document.documentElement.dataset.role || '');
+watchLeaving(() => {
+  if (running) running.terminate();
+  core = running = null;
+  for (const { id } of journal.left()) outbox.leave(id);
+  journal.memory.clear();
+  forget();
+});
+const leaves = afterLeaving();
+if (!leaves && !opening()) keepFor(document.documentElement.dataset.role || '');
 try { sessionStorage.removeItem('garlandry-again'); } catch { /* look.js counts nothing then */ }
 hook(document);
-start();
-if (!opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
+if (leaves) failed = true;
+else start();
+if (!leaves && !opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
 for (const [form, submitter] of self.heldForms ? self.heldForms() : []) form.requestSubmit(submitter);
-listen((job) => tell({ type: 'news', job }));
+if (!leaves) listen((job) => tell({ type: 'news', job }));
 watchUpdates();

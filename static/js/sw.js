@@ -3,7 +3,8 @@
 /* global build, files */
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
-const serverOnly = /^\/(api\/|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
+const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
+const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const stillLimit = 3000; // ms without a byte
 const askedAgain = 5000; // ms in which the shell asks again
 const pageLimit = 20000; // ms for a whole page or file
@@ -59,18 +60,30 @@ async function fromCache(path) {
   return (await own.match(path)) || caches.match(path);
 }
 
+// signedOut tells the server of a sign-out without signal, and says whether that is still to be done.
+async function signedOut() {
+  if (!(await caches.has(later))) return false;
+  try {
+    const answer = await fetch('/phone/out', { method: 'POST', headers: { Accept: 'application/json' }, credentials: 'same-origin', redirect: 'error', signal: AbortSignal.timeout(stillLimit) });
+    return !(answer.ok && await caches.delete(later));
+  } catch {
+    return true;
+  }
+}
+
 // fromServer gives a page that the server draws, or the shell where it does not come. The shell asks again for what its
 // core does not hold; that is not waited for twice.
 const failures = new Map(); // by path: when it did not come
 async function fromServer(request) {
   const { pathname } = new URL(request.url);
+  if (await signedOut() && !/^\/(j|scan|out\/later)$/.test(pathname)) return (await fromCache('/out/later')) || Response.error();
   try {
     if (Date.now() - (failures.get(pathname) || 0) < askedAgain) throw new Error('it did not come just now');
     return await whole(request, stillLimit, pageLimit);
   } catch {
     if (failures.has(pathname)) failures.delete(pathname);
     else failures.set(pathname, Date.now());
-    return (await fromCache(shell)) || Response.error();
+    return (await fromCache(pathname.startsWith('/out') ? pathname : shell)) || Response.error();
   }
 }
 

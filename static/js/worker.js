@@ -75,6 +75,7 @@ self.addEventListener('error', (event) => {
   stop(event.error);
 });
 self.addEventListener('unhandledrejection', (event) => { if (ends(event.reason)) stop(event.reason); });
+new BroadcastChannel('garlandry-left').onmessage = () => self.close(); // signed out: nothing is written back, see leave.js
 
 others.onmessage = () => { if (deliver) deliver({ type: 'others' }); };
 

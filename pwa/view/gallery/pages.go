@@ -68,7 +68,7 @@ func Pages() ([]Page, error) {
 		pages = append(pages, ofJob(sample.name, j, p)...)
 		pages = append(pages, editing(sample.name, j, p)...)
 	}
-	return append(append(pages, outside()...), calculators()...), nil
+	return append(append(append(pages, outside()...), leavings()...), calculators()...), nil
 }
 
 func frame(role job.Role, name, path, title string) view.Frame {

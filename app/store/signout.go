@@ -1,0 +1,88 @@
+package store
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"garlandry/app/job"
+
+	"go.etcd.io/bbolt"
+)
+
+// SignOut ends a session for good at its own wish: its token is worth nothing afterwards, its install codes are gone and
+// its event streams end at once. An app installed from it is a session of its own and stays. It is in closed.ndjson,
+// flushed to disk, when SignOut returns, so that no backup lets the session in again. A session that is gone already
+// changes nothing.
+func (s *Store) SignOut(ctx context.Context, session Session) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if session.hash == "" {
+		return notFound("session", session.ID)
+	}
+	if err := s.closed.add(Closed{Kind: SignedOut, ID: session.ID, At: s.options.Now()}); err != nil {
+		return err
+	}
+	s.news.end(map[string]bool{session.ID: true})
+	err := s.update(func(tx *bbolt.Tx, _ *commit) error { return s.dropSession(tx, session.hash) })
+	if errors.Is(err, ErrDirectory) { // a full disk: the file is what counts
+		return nil
+	}
+	return err
+}
+
+// dropSession takes a session and its install codes out of the database.
+func (s *Store) dropSession(tx *bbolt.Tx, hash string) error {
+	var row sessionRow
+	sessions := tx.Bucket(bucketSessions)
+	found, err := getJSON(sessions, []byte(hash), &row)
+	if err != nil || !found {
+		return err
+	}
+	if row.Invite != "" { // the row was a proof that its invite is spent
+		if err := s.spend(ClosedInvite, row.Invite); err != nil {
+			return err
+		}
+		if err := removeInvite(filepath.Join(s.dir, invitesName, row.Invite)); err != nil {
+			return err
+		}
+	}
+	if err := dropCodes(tx, hash); err != nil {
+		return err
+	}
+	return sessions.Delete([]byte(hash))
+}
+
+// dropCodes takes away the install codes of a session.
+func dropCodes(tx *bbolt.Tx, hash string) error {
+	var gone []string
+	codes := tx.Bucket(bucketCodes)
+	err := codes.ForEach(func(key, raw []byte) error {
+		var row codeRow
+		if err := json.Unmarshal(raw, &row); err != nil {
+			return fmt.Errorf("%w: an install code: %w", ErrDamaged, err)
+		}
+		if row.Session == hash {
+			gone = append(gone, string(key))
+		}
+		return nil
+	})
+	return forget(codes, gone, err)
+}
+
+// OtherOwnerDevices counts the owner's devices that are let in, without the session itself.
+func (s *Store) OtherOwnerDevices(session Session) (int, error) {
+	others := 0
+	err := s.db.View(func(tx *bbolt.Tx) error {
+		return s.sessions(tx, func(_ string, row sessionRow) error {
+			if row.Role == job.Owner && row.Revoked == 0 && row.ID != session.ID && !row.unseen(s.options.Now()) {
+				others++
+			}
+			return nil
+		})
+	})
+	return others, err
+}

@@ -1,0 +1,231 @@
+package device
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/calc/order"
+	"garlandry/pwa/view"
+)
+
+// keyOff and a job's id is where this phone notes, with the job's title, that the owner removed the job from it.
+const keyOff = "off/"
+
+// leaving is a sign-out, or the removal of one job, that is under way: first what waits is handed in.
+type leaving struct {
+	job   string // to remove; "" to sign out
+	at    string // the address of its page
+	lose  bool   // go without handing in
+	met   bool   // the server has said who we are since it began
+	stuck string // why it cannot go on; "" while it does
+}
+
+// leaves reports whether a posted path means to leave, and what: "" for all of it.
+func (c *Core) leaves(path string) (id string, leaves bool) {
+	if path == view.LeavePath {
+		return "", true
+	}
+	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	id, is := strings.CutSuffix(rest, "/remove")
+	return id, inJob && is && c.me.Role == job.Owner && slices.Contains(c.phone.Logs(), id)
+}
+
+// leave begins to sign out or to remove a job. Whatever comes of it is told by [Core.moveOut].
+func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
+	known := c.me.Role != ""
+	if !known && !lose && len(c.notHandedIn("")) == 0 {
+		return Drawing{Type: "unknown", Number: m.Number} // nothing is here: the server does it alone
+	}
+	c.here, c.lost, c.said = path, false, said{}
+	c.leaving = &leaving{job: id, at: path, lose: lose}
+	c.phone.Wake()
+	c.askedMe = 0
+	var d Drawing
+	if known {
+		d = c.follow(m.Number, path, c.page(path, nil))
+	} else {
+		d = c.leavingUnknown(m.Number, path)
+	}
+	d.Stored = true // there is nothing to repeat
+	return d
+}
+
+// moveOut goes on with leaving: it says so when everything is handed in, or why that cannot be.
+func (c *Core) moveOut() {
+	l := c.leaving
+	if l == nil || l.stuck != "" || c.adrift {
+		return
+	}
+	if !l.lose {
+		if len(c.notHandedIn(l.job)) > 0 || l.job == "" && !l.met {
+			c.stick(l)
+			return
+		}
+		if c.load() != nil || len(c.notHandedIn(l.job)) > 0 { // another tab may have stored something just now
+			return
+		}
+	}
+	c.leaving = nil
+	if l.job == "" {
+		c.left = true
+		c.Page.Draw(Drawing{Type: "leave"})
+		return
+	}
+	c.removeJob(l)
+}
+
+// stick finds out why leaving cannot go on, if it cannot.
+func (c *Core) stick(l *leaving) {
+	open := l.job == "" && !l.met
+	for _, log := range c.logsOf(l.job) {
+		unsent, heals := c.phone.Left(log)
+		s := c.phone.Status(log)
+		if unsent == 0 && !heals || !c.mine(log) || s.Waiting == 0 && (!heals || c.isAside(log)) {
+			continue
+		}
+		open = true
+		if s.Failures > 0 && !c.asking[log] {
+			l.stuck = s.Reason
+		}
+	}
+	if !open && l.job == "" && c.unposted > 0 {
+		l.stuck = "The server does not have all forms yet."
+	} else if !open {
+		l.stuck = "Only the link it was made under can hand it in."
+	}
+	if l.stuck != "" {
+		c.due = duePage
+	}
+}
+
+// metServer notes for who leaves what became of asking the server who we are.
+func (c *Core) metServer(status int) {
+	l := c.leaving
+	if l == nil || l.stuck != "" {
+		return
+	}
+	c.due = duePage
+	switch {
+	case status == 200:
+		l.met = true
+	case status == 401: // let in no more: nobody is left to sign out
+		l.met = true
+		if len(c.notHandedIn(l.job)) > 0 {
+			l.stuck = "This phone is not let in any more."
+		}
+	case status == 0:
+		l.stuck = "No answer from the server."
+	case status == 429:
+		l.stuck = "The server is busy."
+	default:
+		l.stuck = "The server answered " + formatMS(int64(status)) + "."
+	}
+}
+
+// stays ends leaving when another page is asked for.
+func (c *Core) stays(path string) {
+	if c.leaving != nil && c.leaving.at != path {
+		c.leaving = nil
+	}
+}
+
+// removeJob takes a job off this phone and notes that it is not to come back by itself.
+func (c *Core) removeJob(l *leaving) {
+	title := ""
+	if j, there := c.job(l.job); there {
+		title = j.Brief.Title
+	}
+	err := c.do(func() (sync.Step, []Entry, error) {
+		var steps []sync.Step
+		for _, log := range []string{l.job, l.job + sync.OwnSuffix} {
+			step, err := c.phone.Remove(log, l.lose)
+			switch {
+			case err == nil:
+				steps = append(steps, step)
+			case !errors.Is(err, sync.ErrUntracked):
+				return sync.Step{}, nil, err
+			}
+		}
+		return join(steps), []Entry{{keyOff + l.job, title}}, nil
+	})
+	if err != nil {
+		c.said = said{alert: "The job could not be removed (" + err.Error() + "). It is here as before.", unread: true}
+		c.due = duePage
+		return
+	}
+	c.off[l.job] = title
+	delete(c.readings, l.job)
+	c.said = said{flash: orUntitled(title) + " is not on this phone any more.", unread: true}
+	if c.unwritten != nil {
+		c.said = said{alert: "This phone’s storage refuses. The job goes from it once there is room.", unread: true}
+	}
+	c.here, c.shown = "", "" // its page is gone; the next one is asked for
+	c.Page.Draw(Drawing{Type: "removed", Path: "/phone", Name: l.job})
+}
+
+// bring makes the step that takes a removed job back onto this phone.
+func (c *Core) bring(id string) (sync.Step, error) {
+	if _, off := c.off[id]; !off {
+		return sync.Step{}, nil
+	}
+	first, err := c.phone.SetAuthor(c.phone.Author()) // writes the phone's row, so that there is a step
+	steps := []sync.Step{first}
+	for _, log := range []string{id, id + sync.OwnSuffix} {
+		if err != nil {
+			return sync.Step{}, err
+		}
+		var step sync.Step
+		if step, err = c.phone.Track(log); !step.Empty() {
+			steps = append(steps, step)
+		}
+	}
+	whole := join(steps)
+	whole.Delete = append(whole.Delete, keyOff+id)
+	return whole, err
+}
+
+// brought notes that a removed job is back, once that is stored.
+func (c *Core) brought(id string) {
+	delete(c.off, id)
+	c.wantNews(id)
+}
+
+// removed reports whether the owner removed the job from this phone. To a helper who borrows it that means nothing.
+func (c *Core) removed(id string) bool {
+	_, off := c.off[id]
+	return off && c.me.Role == job.Owner
+}
+
+// offJobs lists the jobs that the owner removed from this phone, by title.
+func (c *Core) offJobs() []view.OffJob {
+	if c.me.Role != job.Owner {
+		return nil
+	}
+	var jobs []view.OffJob
+	for id, title := range c.off {
+		jobs = append(jobs, view.OffJob{ID: id, Title: title})
+	}
+	order.By(jobs, func(a, b int) bool { return jobs[a].Title+"\x00"+jobs[a].ID < jobs[b].Title+"\x00"+jobs[b].ID })
+	return jobs
+}
+
+func orUntitled(title string) string {
+	if title == "" {
+		return "The job"
+	}
+	return title
+}
+
+// rescuedOff keeps which jobs were removed when the storage was cleared, and gives the entries for it.
+func (c *Core) rescuedOff(was map[string]string) (own []Entry) {
+	for id, title := range was {
+		if _, there := c.off[id]; !there {
+			c.off[id] = title
+			own = append(own, Entry{keyOff + id, title})
+		}
+	}
+	return own
+}

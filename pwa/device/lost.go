@@ -1,0 +1,126 @@
+package device
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+)
+
+// logsOf lists the logs of a job, or all logs for "", those of earlier visitors included.
+func (c *Core) logsOf(id string) []string {
+	var logs []string
+	for _, log := range c.phone.Logs() {
+		if id == "" || strings.TrimSuffix(log, sync.OwnSuffix) == id {
+			logs = append(logs, log)
+		}
+	}
+	return logs
+}
+
+// notHandedIn lists what would be lost if the job, or everything for "", was taken off this phone now. Titles of jobs that this
+// visitor may not see are left out.
+func (c *Core) notHandedIn(id string) []view.Loss {
+	var found []view.Loss
+	var of []string // the job of each
+	for _, log := range c.logsOf(id) {
+		unsent, heals := c.phone.Left(log)
+		if unsent == 0 && !heals {
+			continue
+		}
+		s, jobID := c.phone.Status(log), strings.TrimSuffix(log, sync.OwnSuffix)
+		i := slices.Index(of, jobID)
+		if i < 0 {
+			i = len(found)
+			of = append(of, jobID)
+			found = append(found, view.Loss{Title: c.titleFor(jobID), Other: !c.mine(log) || s.Parked > 0})
+		}
+		changes := s.Told + s.Parked
+		if unsent > 0 {
+			changes = max(changes, 1)
+		}
+		found[i].Changes += changes
+		found[i].Ticks += s.Ticks
+		found[i].Heals = found[i].Heals || heals
+	}
+	if id == "" && c.unposted > 0 {
+		found = append(found, view.Loss{Forms: c.unposted})
+	}
+	return found
+}
+
+func (c *Core) titleFor(id string) string {
+	if !c.mine(id) {
+		return ""
+	}
+	if j, there := c.job(id); there {
+		return j.Brief.Title
+	}
+	return c.asideRow(id).Title
+}
+
+// leavingFor says how far leaving is, for its page.
+func (c *Core) leavingFor(id string) view.Leaving {
+	v := view.Leaving{Lost: c.notHandedIn(id), Last: c.me.Role == job.Owner && c.me.Last}
+	if l := c.leaving; l != nil && l.job == id {
+		v.Handing, v.Stuck = l.stuck == "", l.stuck
+	}
+	for _, n := range c.phone.Notes() {
+		refused := n.Kind == sync.NoteDenied || n.Kind == sync.NoteInvalid
+		if refused && c.mine(n.Log) && (id == "" || strings.TrimSuffix(n.Log, sync.OwnSuffix) == id) {
+			v.Refused++
+		}
+	}
+	return v
+}
+
+// leavingUnknown draws the page of somebody who signs out before the server has said who that is.
+func (c *Core) leavingUnknown(number int, path string) Drawing {
+	w := c.world()
+	f := view.Frame{Title: "Sign out", Path: path, Role: job.Role(c.Role), Device: w.Device, Now: w.Now, Scripts: true}
+	d := c.drawing(number, path, page.Reply{Frame: f, Title: f.Title, Body: view.SignOut(f, c.leavingFor(""))})
+	c.shown = "" // it is not the page itself, so that page cannot go from here
+	return d
+}
+
+// unsentFile writes what was not handed in of a job, or of all for "", with the words for people and the operations as
+// they would be handed in. What an earlier visitor left here is not in it.
+func (c *Core) unsentFile(id string) []byte {
+	type change struct {
+		What string `json:"what"`
+		Op   job.Op `json:"op"`
+	}
+	type part struct {
+		Log     string   `json:"log"`
+		Title   string   `json:"title"`
+		Changes []change `json:"changes"`
+	}
+	file := struct {
+		Version int    `json:"garlandry_unsent"`
+		Phone   string `json:"phone"`
+		Name    string `json:"name"`
+		At      int64  `json:"at"` // Unix ms, by the phone's clock
+		Jobs    []part `json:"jobs"`
+	}{1, c.phone.Device(), c.me.Name, c.Now(), []part{}}
+	for _, log := range c.logsOf(id) {
+		ops := c.phone.Unsent(log)
+		if len(ops) == 0 || !c.mine(log) {
+			continue
+		}
+		title, say := c.say(log)
+		p := part{Log: log, Title: title}
+		for _, op := range ops {
+			p.Changes = append(p.Changes, change{say(op), op})
+		}
+		file.Jobs = append(file.Jobs, p)
+	}
+	text, err := json.Marshal(file)
+	if err != nil { // operations were read from JSON
+		return nil
+	}
+	return append(text, '\n')
+}

@@ -1,0 +1,207 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+
+	"garlandry/app/job"
+)
+
+// LeavePath is where a visitor signs out of a device, UnsentPath gives what is not handed in as a file.
+const (
+	LeavePath  = "/phone/out"
+	UnsentPath = "/phone/unsent"
+)
+
+// The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by it.
+// FieldHere says that a phone drew the form, which hands in first: if it comes to the server instead, the server asks anew.
+const (
+	FieldAll  = "all"
+	FieldHere = "here"
+)
+
+// Leaving is how far a device is with signing out, or with removing a job from it.
+type Leaving struct {
+	_       [0]func() // never compared, so the core needs no code to
+	Handing bool      // what waits is being handed in
+	Stuck   string    // why it could not be handed in; empty: it was not tried, or is under way
+	Lost    []Loss    // what would be lost now
+	Refused int       // things that need a look, which go too
+	Last    bool      // no other device of the owner is let in
+}
+
+// Loss is what would be lost of one job.
+type Loss struct {
+	_              [0]func() // never compared, so the core needs no code to
+	Title          string    // of the job; empty where this visitor may not know it
+	Changes, Ticks int       // not handed in
+	Heals          bool      // records that the server has lost and this phone could give back
+	Other          bool      // made here under another link
+	Forms          int       // of no job: forms in the page's journal that neither phone nor server has
+}
+
+// OffJob is a job that the owner removed from this phone.
+type OffJob struct{ ID, Title string }
+
+func (l Loss) words() string {
+	what := Many(l.Changes, pick(l.Ticks == l.Changes, "tick", "change"))
+	switch {
+	case l.Forms > 0:
+		return Many(l.Forms, "form") + " not sent yet"
+	case l.Heals && l.Changes == 0:
+		what = "what the server has lost and this phone still holds"
+	case l.Other:
+		return what + " made here under another link"
+	}
+	return what + " · " + untitled(l.Title)
+}
+
+// waits sums up what is not handed in: "3 ticks".
+func (l Leaving) waits() string {
+	changes, ticks := 0, 0
+	for _, x := range l.Lost {
+		changes += x.Changes + x.Forms
+		ticks += x.Ticks
+	}
+	if changes == 0 {
+		return pick(len(l.Lost) > 0, "what the server has lost", "")
+	}
+	return Many(changes, pick(ticks == changes, "tick", "change"))
+}
+
+// SignOut draws the page that signs this phone out: what goes, what stays, and what would be lost.
+func SignOut(f Frame, l Leaving) g.Node {
+	switch {
+	case l.Stuck != "" && len(l.Lost) == 0:
+		return leavePanel("Not signed out yet",
+			txt("p", l.Stuck+" The server has to know that this phone signs out."),
+			leaveForm(f, LeavePath, "leave", "go", "Try again", false),
+			txt(`p class="soft"`, "Or sign out here now: the server ends this phone’s access when it next has signal."),
+			leaveForm(f, LeavePath, "leave-all", "quiet", "Sign out all the same", true),
+			staysLink("Stay signed in"))
+	case l.Stuck != "":
+		return leaveStuck(f, l, LeavePath, UnsentPath, "Sign out and lose this", "Stay signed in")
+	case l.Handing:
+		return leaveHanding(l, "Sign out", "Then this phone signs out.", "Asking the server…")
+	}
+	return leavePanel("Sign out", leaveFirst(l), leaveGoes(f, l),
+		g.If(!f.Device.Here, txt("p", "What you did on this phone and did not share is lost.")),
+		leaveForm(f, LeavePath, "leave", "go", "Sign out", false), staysLink("Stay signed in"))
+}
+
+// RemoveJob draws the page that takes one job off the owner's phone.
+func RemoveJob(f Frame, l Leaving) g.Node {
+	to, file := f.at("remove"), UnsentPath+"?job="+f.JobID
+	switch {
+	case !f.Device.Here:
+		return leavePanel("Remove from this phone", txt("p", "This page comes straight from the server: the job is not kept on this phone."), staysLink("Back"))
+	case l.Stuck != "":
+		return leaveStuck(f, l, to, file, "Remove and lose this", "Keep it here")
+	case l.Handing:
+		return leaveHanding(l, "Remove from this phone", "Then the job goes from this phone.", "Handing in…")
+	}
+	return leavePanel("Remove from this phone",
+		txt(`p class="sentence"`, untitled(f.JobTitle)),
+		leaveFirst(l),
+		fixed(`<ul class="hints"><li>{phone}<span>Goes from this phone only.</span></li>
+			<li>{tick}<span>Stays on the server and on your other devices.</span></li>
+			<li>{back}<span>Bring it back under This phone.</span></li></ul>`),
+		leaveForm(f, to, "leave", "go", "Remove", false), staysLink("Keep it here"))
+}
+
+func leavePanel(title string, inside ...g.Node) g.Node {
+	return el(`div class="narrow"`, Heading("", title), Panel("", "", inside...))
+}
+
+func leaveFirst(l Leaving) g.Node {
+	return these(
+		g.If(l.waits() != "", html(`<p class="delta">{wait}<span>Handed in first: $.</span></p>`, texts{l.waits()})),
+		g.If(l.Refused > 0, html(`<p class="delta">{care}<span>$ <a href="/phone">See what</a></span></p>`, texts{pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too.")})))
+}
+
+// leaveGoes says what goes, what stays, and how this person comes back.
+func leaveGoes(f Frame, l Leaving) g.Node {
+	goes, back := "Your jobs and your name go from this phone.", "To come back, open a new owner link: make one on another device, under Share."
+	if f.Role != job.Owner {
+		goes, back = "The job and your name go from this phone. Your link shows one job, so removing it is the same.", "To come back, open your link again."
+	}
+	return these(
+		html(`<ul class="hints"><li>{phone}<span>$</span></li><li>{tick}<span>What is shared stays with the others.</span></li>
+			{}</ul>`, texts{goes}, g.If(!l.Last, html(`<li>{back}<span>$</span></li>`, texts{back}))),
+		g.If(l.Last, fixed(`<p class="alert">{care}<span>This is your last device. To get back in, run <b>garlandry invite</b> on the server.</span></p>`)))
+}
+
+func leaveHanding(l Leaving, title, then, idle string) g.Node {
+	line := idle
+	if waits := l.waits(); waits != "" {
+		line = "Handing in " + waits + "…"
+	}
+	return leavePanel(title, txt(`p class="sentence" role="status"`, line), txt(`p class="soft"`, then), staysLink("Stop"))
+}
+
+// leaveStuck lists what would be lost, with the ways on.
+func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
+	return leavePanel("Not handed in yet",
+		txt("p", l.Stuck+" This is on this phone only:"),
+		el(`ul class="hints"`, each(len(l.Lost), func(i int) g.Node {
+			return html(`<li>{wait}<span>$</span></li>`, texts{l.Lost[i].words()})
+		})),
+		leaveForm(f, to, "leave", "go", "Try again", false),
+		html(`<a class="button" href="$" download="">{share}Save as a file</a>`, texts{file}),
+		leaveForm(f, to, "leave-all", "quiet", anyway, true),
+		staysLink(stay))
+}
+
+func leaveForm(f Frame, to, id, class, label string, all bool) g.Node {
+	return html(`<form method="post" action="$" id="$" data-core data-leave>{}<button type="submit" class="$">$</button></form>`, texts{to, id, class, label},
+		these(g.If(all, Hidden(FieldAll, "yes")), g.If(f.Device.Here, Hidden(FieldHere, "yes"))))
+}
+
+func staysLink(label string) g.Node {
+	return html(`<p><a class="plainlink" href="/phone">{back}$</a></p>`, texts{label})
+}
+
+// Out draws the page of a device that has signed out. Later: the server is told when there is signal.
+func Out(later bool) g.Node {
+	return html(`<div class="narrow">{}{}{}</div>`, nil,
+		Heading("", "Signed out"),
+		Panel("", "", txt("p", "Nothing of your jobs is left on this phone."),
+			g.If(later, txt("p", "Open this page again with signal: the server then ends this phone’s access."))),
+		fixed(`<p><a class="plainlink" href="/scan">Join with a code</a></p>`))
+}
+
+// phoneLeave leads from the phone page to signing out.
+func phoneLeave(f Frame) g.Node {
+	if f.Role == "" {
+		return nothing
+	}
+	what := "Takes your jobs and your name off this phone."
+	if !f.Owns() {
+		what = "Takes the job and your name off this phone."
+	}
+	return Panel("Leave", "", txt(`p class="soft"`, what), ButtonLink(LeavePath, "", g.Text("Sign out")))
+}
+
+// phoneJobs lists the owner's jobs to be removed from this phone, and those that were.
+func phoneJobs(f Frame, rows []JobRow) g.Node {
+	off := f.Device.Off
+	if !f.Owns() || !f.Device.Here || len(rows)+len(off) == 0 {
+		return nothing
+	}
+	return these(
+		g.If(len(rows) > 0, Panel("Remove a job from this phone", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
+			return html(`<li><a class="row" href="/jobs/$/remove"><span class="rowtext"><span class="rowtitle">$</span></span>{open}</a></li>`, texts{rows[i].ID, untitled(rows[i].Title)})
+		})))),
+		g.If(len(off) > 0, html(`<section class="panel" id="off"><div class="panelhead"><h2>Not on this phone</h2></div><ul class="list inset">{}</ul></section>`, nil, each(len(off), func(i int) g.Node {
+			return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span></div>
+				<form method="post" action="/phone" id="$" data-core>{}{}<button type="submit">Bring it back</button></form></li>`, texts{untitled(off[i].Title), domID("bring", off[i].ID)},
+				Hidden(FieldAct, "bring"), Hidden(FieldOp, off[i].ID))
+		}))))
+}
+
+// offLink leads from the list of jobs to those that are not on this phone.
+func offLink(off []OffJob) g.Node {
+	if len(off) == 0 {
+		return nothing
+	}
+	return html(`<p class="below"><a class="plainlink" href="/phone">{phone}$ not on this phone</a></p>`, texts{number(len(off))})
+}

@@ -1,0 +1,181 @@
+// Signing out: what this browser stored of the app goes, in every tab, and the server is told. What goes and when is
+// decided by the core; here it is only done.
+const prefix = 'garlandry';
+const leftName = 'garlandry-left'; // changes with each sign-out, so that a page that slept through one notices
+const laterName = 'garlandry-later'; // signed out without signal: the server has yet to be told
+const laterCache = 'garlandry.later'; // the same for the service worker, which sees no other storage
+const leavePath = '/phone/out';
+const outPath = '/out';
+const limit = 8000;
+const seen = read(leftName);
+const others = self.BroadcastChannel ? new BroadcastChannel('garlandry-left') : null;
+
+let stop = () => {}; // ends this tab's core and whatever else of it writes
+let gone = false;
+
+// watchLeaving has this tab follow when another one signs out. Halt ends what writes here.
+export function watchLeaving(halt) {
+  stop = halt;
+  if (others) others.onmessage = () => follow();
+  window.addEventListener('storage', (event) => { if (event.key === leftName && event.newValue) follow(); });
+  for (const name of ['pageshow', 'visibilitychange']) {
+    window.addEventListener(name, () => { if (![null, seen].includes(read(leftName))) follow(); });
+  }
+  document.addEventListener('submit', (event) => {
+    if (gone) {
+      event.preventDefault();
+      event.stopPropagation();
+    } else if (new URL(event.target.action).pathname === '/j') { // somebody joins: that is not to be ended
+      forgetLater();
+    }
+  }, true);
+}
+
+// hasLeft reports whether this page is on its way out; nothing may be stored any more then.
+export function hasLeft() { return gone; }
+
+// leave signs out: first nothing is written any more, then the server is told, then everything stored goes.
+export async function leave() {
+  if (gone) return;
+  quit();
+  tellOthers();
+  const told = await tellServer();
+  await wipe();
+  if (!told) await putOff();
+  tellOthers(); // also those that slept, whatever was wiped meanwhile
+  location.replace(told ? outPath : outPath + '/later');
+}
+
+// afterLeaving is for the pages on which a sign-out ends: it clears what the server's answer to a plain form left here,
+// and tells a server that could not be told before. It says whether the page is not to go on as usual.
+export function afterLeaving() {
+  if (document.documentElement.dataset.left) {
+    tellOthers();
+    history.replaceState(null, '', outPath);
+    wipe();
+    forgetLater();
+    return true;
+  }
+  if (read(laterName) === null) return false;
+  const tell = async () => {
+    if (read(laterName) === null || !(await tellServer())) return false;
+    forgetLater();
+    return true;
+  };
+  const joins = location.pathname === '/j' || location.pathname === '/scan';
+  const here = location.pathname.startsWith(outPath);
+  if (!joins && !here) document.body.hidden = true;
+  tell().then((told) => {
+    if (told && !joins) location.replace(outPath);
+    else if (!told && !joins && !here) location.replace(outPath + '/later');
+  });
+  window.addEventListener('online', () => tell().then((told) => { if (told && !joins) location.replace(outPath); }));
+  return !joins;
+}
+
+// forgetJob takes whatever names a job out of the small storage: pages that were on the screen, forms that were sent.
+export function forgetJob(id) {
+  for (const store of stores()) {
+    for (const key of ours(store)) {
+      if ((key + ' ' + store.getItem(key)).includes(id)) store.removeItem(key);
+    }
+  }
+}
+
+// follow leaves this tab after another one has signed out.
+function follow() {
+  if (gone) return;
+  quit();
+  document.body.replaceChildren();
+  wipeSmall();
+  location.replace(outPath);
+}
+
+function quit() {
+  gone = true;
+  stop();
+  document.title = 'Garlandry';
+}
+
+function tellOthers() {
+  write(leftName, String(Math.random()));
+  if (others) others.postMessage('left');
+}
+
+// tellServer has the server end the session; it says whether it did.
+async function tellServer() {
+  try {
+    const headers = { Accept: 'application/json' };
+    const signal = AbortSignal.timeout(limit);
+    const answer = await fetch(leavePath, { method: 'POST', headers, redirect: 'error', keepalive: true, signal });
+    return answer.ok;
+  } catch {
+    return false;
+  }
+}
+
+// putOff notes that the server has yet to be told, for this page's script and for the service worker.
+async function putOff() {
+  write(laterName, 'yes');
+  try { await caches.open(laterCache); } catch { /* no service worker here either */ }
+}
+
+function forgetLater() {
+  for (const store of stores()) store.removeItem(laterName);
+  if (self.caches) caches.delete(laterCache).catch(() => {});
+}
+
+async function wipe() {
+  wipeSmall();
+  try {
+    const known = indexedDB.databases ? await indexedDB.databases() : [{ name: prefix }];
+    for (const { name } of known) if (name.startsWith(prefix)) await dropDatabase(name);
+  } catch { /* no storage */ }
+  wipeSmall();
+}
+
+function wipeSmall() {
+  for (const store of stores()) for (const key of ours(store)) store.removeItem(key);
+}
+
+// dropDatabase empties a database and then takes it away. A tab that holds it open may keep the second from happening,
+// never the first.
+async function dropDatabase(name) {
+  await new Promise((resolve) => {
+    const opening = indexedDB.open(name);
+    opening.onerror = resolve;
+    opening.onsuccess = () => {
+      const handle = opening.result;
+      handle.onversionchange = () => handle.close();
+      const names = [...handle.objectStoreNames];
+      if (!names.length) {
+        handle.close();
+        return resolve();
+      }
+      const clearing = handle.transaction(names, 'readwrite');
+      for (const store of names) clearing.objectStore(store).clear();
+      clearing.oncomplete = clearing.onabort = () => { handle.close(); resolve(); };
+    };
+  });
+  await new Promise((resolve) => {
+    const dropping = indexedDB.deleteDatabase(name);
+    dropping.onsuccess = dropping.onerror = resolve;
+    setTimeout(resolve, limit);
+  });
+}
+
+function stores() {
+  try { return [localStorage, sessionStorage]; } catch { return []; } // no storage, so nothing was kept
+}
+
+function ours(store) {
+  return Object.keys(store).filter((key) => key.startsWith(prefix) && key !== leftName && key !== laterName);
+}
+
+function read(key) {
+  try { return localStorage.getItem(key); } catch { return null; }
+}
+
+function write(key, value) {
+  try { localStorage.setItem(key, value); } catch { /* no storage */ }
+}
