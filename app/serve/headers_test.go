@@ -53,7 +53,7 @@ func TestNoSecretsInTheLog(t *testing.T) {
 	_, code, _ := strings.Cut(start, "?i=")
 	require.NotEmpty(t, code)
 	installed := s.stranger()
-	require.Equal(t, 303, installed.get(start).StatusCode)
+	require.Equal(t, 303, installed.open(installed.get(start)).StatusCode)
 	installed.get(start)
 	more := owner.post("/jobs/reading/share/owner", nil)
 	require.Equal(t, 200, more.StatusCode)

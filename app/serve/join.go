@@ -111,22 +111,6 @@ func home(session store.Session) string {
 	return "/jobs/" + session.Job + "/next"
 }
 
-// openInstalled is where an installed app starts on phones that give it a storage of its own: a single-use code in the
-// address lets it in as the same person. A code that is spent, when the app is let in already, just opens the app.
-func (s *Server) openInstalled(c echo.Context) error {
-	if code := c.QueryParam("i"); code != "" {
-		secret, session, err := s.Store.RedeemInstallCode(c.Request().Context(), code)
-		if err == nil {
-			s.setSession(c, secret)
-			return c.Redirect(http.StatusSeeOther, home(session))
-		}
-		if !errors.Is(err, store.ErrUnknownLink) && !errors.Is(err, store.ErrLinkEnded) && !errors.Is(err, store.ErrLinkRevoked) && !errors.Is(err, store.ErrLinkFull) {
-			return err
-		}
-	}
-	return c.Redirect(http.StatusSeeOther, "/")
-}
-
 // manifest makes the app installable. On phones whose installed apps start with empty storage it carries a single-use
 // code by which the installed app is let in as the same person.
 func (s *Server) manifest(c echo.Context) error {

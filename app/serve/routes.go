@@ -28,7 +28,8 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 
 	e.GET("/j", s.joinPage, s.known)
 	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
-	e.GET("/j/open", s.openInstalled, limited(joins, byAddress))
+	e.GET("/j/open", s.askInstalled, limited(joins, byAddress), s.known)
+	e.POST("/j/open", s.openInstalled, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
 	e.GET("/scan", s.scanPage, s.known)
 	e.POST(view.LeavePath, s.signOut, sized(joinBytes), sameSite, s.known, limited(forms, byVisitor))
 	e.GET(shell.OutPath, s.outPage)

@@ -40,9 +40,13 @@ func (c *Core) get(number int, address string) Drawing {
 	return c.follow(number, address, c.page(path, query))
 }
 
-// offline draws the page that stands in for one the phone does not hold and the server cannot bring.
+// offline draws the page that stands in for one the phone does not hold and the server cannot bring. An installed app's
+// first address leads to the jobs that are here.
 func (c *Core) offline(number int, address string) Drawing {
 	path, _, _ := split(address)
+	if path == "/j/open" && c.holds("/") {
+		return c.get(number, "/")
+	}
 	w := c.world()
 	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
 	body := view.Offline(f)

@@ -83,6 +83,7 @@ var table = [...]route{
 	{pattern: "/j", server: true},
 	{pattern: "/out", server: true},
 	{pattern: "/out/later", server: true},
+	{pattern: "/j/open", server: true},
 	{pattern: "/scan", server: true},
 	{pattern: "/dev/gallery", server: true},
 }

@@ -158,6 +158,10 @@ func outside() []Page {
 		}},
 		{"join-owner", frame("", "", "/j", "Your jobs"), func(f view.Frame) g.Node { return view.Join(f, view.JoinForm{Owner: true}) }},
 		{"join-ended", frame("", "", "/j", "Link ended"), view.JoinEnded},
+		{"join-open", frame("", "", "/j/open", "Open the app"), func(f view.Frame) g.Node { return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines", Role: job.Helper}) }},
+		{"join-open-other", frame(job.Owner, "Dora", "/j/open", "Open the app"), func(f view.Frame) g.Node {
+			return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines with a long name <&>", Role: job.Lead, In: true, NowName: "Dora", NowRole: job.Owner})
+		}},
 		{"scan", frame("", "", "/scan", "Join with a code"), func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
 		{"broken", frame(job.Owner, "Dora", "/broken", "That went wrong"), func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
