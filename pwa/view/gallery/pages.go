@@ -158,7 +158,9 @@ func outside() []Page {
 		}},
 		{"join-owner", frame("", "", "/j", "Your jobs"), func(f view.Frame) g.Node { return view.Join(f, view.JoinForm{Owner: true}) }},
 		{"join-ended", frame("", "", "/j", "Link ended"), view.JoinEnded},
-		{"join-open", frame("", "", "/j/open", "Open the app"), func(f view.Frame) g.Node { return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines", Role: job.Helper}) }},
+		{"join-open", frame("", "", "/j/open", "Open the app"), func(f view.Frame) g.Node {
+			return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines", Role: job.Helper})
+		}},
 		{"join-open-other", frame(job.Owner, "Dora", "/j/open", "Open the app"), func(f view.Frame) g.Node {
 			return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines with a long name <&>", Role: job.Lead, In: true, NowName: "Dora", NowRole: job.Owner})
 		}},
