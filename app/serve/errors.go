@@ -46,6 +46,11 @@ func tooMany(wait time.Duration) error {
 	return &failure{http.StatusTooManyRequests, "too_many", "Too many requests from here just now. This one was not taken, and nothing was changed. Try again in a moment.", wait}
 }
 
+// tooMuch says that a link has used up what an hour allows.
+func tooMuch(wait time.Duration) *failure {
+	return &failure{http.StatusTooManyRequests, "later", fmt.Sprintf("Very much was sent by this link in the last hour. This was not saved; what was saved before is safe. Send it again in %d minutes.", int(wait.Minutes())+1), wait}
+}
+
 // failureOf is the one place that turns an error into an answer.
 func failureOf(err error) *failure {
 	var (
@@ -54,14 +59,19 @@ func failureOf(err error) *failure {
 		field    *job.FieldError
 		tooLarge *http.MaxBytesError
 		echoed   *echo.HTTPError
+		later    *sync.LaterError
 	)
 	switch {
 	case errors.As(err, &own):
 		return own
 	case errors.As(err, &tooLarge), errors.Is(err, sync.ErrTooLarge):
 		return errTooLarge
-	case errors.Is(err, store.ErrJobFull):
-		return &failure{http.StatusConflict, "full", sentence(store.ErrJobFull) + " Nothing was changed.", 0}
+	case errors.As(err, &later):
+		return tooMuch(time.Duration(later.Pause) * time.Millisecond)
+	case errors.Is(err, store.ErrLater) && errors.As(err, &refused):
+		return tooMuch(refused.Pause)
+	case errors.Is(err, store.ErrJobFull) && errors.As(err, &refused):
+		return &failure{http.StatusConflict, "full", capital(refused.Why) + ". Nothing was changed.", 0}
 	case errors.Is(err, store.ErrForbidden), errors.Is(err, sync.ErrPrivate):
 		return &failure{http.StatusForbidden, "forbidden", "Your link does not allow this. Nothing was changed. Ask the owner.", 0}
 	case errors.Is(err, job.ErrInvalid), errors.Is(err, sync.ErrRequest), errors.As(err, &refused), errors.As(err, &field):
@@ -84,10 +94,9 @@ func failureOf(err error) *failure {
 	return &failure{http.StatusInternalServerError, "internal", "Something went wrong here. What was saved is safe. Try again; if it stays, look into the server's log.", 0}
 }
 
-func sentence(err error) string {
-	text := err.Error()
-	return strings.ToUpper(text[:1]) + text[1:] + "."
-}
+func sentence(err error) string { return capital(err.Error()) + "." }
+
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // answerError renders an error as a page or, under /api, as JSON.
 func (s *Server) answerError(err error, c echo.Context) {

@@ -11,6 +11,7 @@ var (
 	ErrNotFound    = errors.New("not found")
 	ErrForbidden   = errors.New("not allowed for this link")
 	ErrJobFull     = errors.New(sync.WhyFull)
+	ErrLater       = errors.New(sync.WhyLater)
 	ErrClosed      = errors.New("this link is closed")
 	ErrUnknownLink = errors.New("there is no such link; check that it was copied whole")
 	ErrLinkRevoked = errors.New("this link was taken back; ask for a new one")

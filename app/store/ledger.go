@@ -24,6 +24,7 @@ var (
 	bucketHeld    = []byte("held")    // operation id: sync.Held
 	bucketHeldBy  = []byte("heldby")  // session id: operations, bytes
 	bucketAside   = []byte("aside")   // operation id: sync.Aside; made when something is set aside first
+	bucketUsed    = []byte("used")    // name: operations, bytes (8 bytes each); made when something is counted first
 )
 
 const hashBytes = 32

@@ -88,7 +88,7 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 			return err
 		}
 		l.tellSettled(h, decisionAccepted, s.options.Now(), session)
-		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h))
+		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h), sync.CountHeld(l, h, false))
 	})
 }
 

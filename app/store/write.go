@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
@@ -16,17 +17,26 @@ type Refused struct {
 	Change job.Change
 	Result sync.Result
 	Why    string
+	Pause  time.Duration // when to come again, if it was only put off
 }
 
 func (r *Refused) Error() string {
 	return fmt.Sprintf("change %s %s refused (%s): %s; nothing was changed", r.Change.Entity, r.Change.Field, r.Result, r.Why)
 }
 
-// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that a full job has no room for, and
-// [job.ErrInvalid] for one that is not valid.
+// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that there is no room for in the job,
+// [ErrLater] for one that the hour has no room for, and [job.ErrInvalid] for one that is not valid.
 func (r *Refused) Is(target error) bool {
-	full := r.Why == sync.WhyFull
-	return target == ErrForbidden && r.Result == sync.Denied && !full || target == ErrJobFull && full || target == job.ErrInvalid && r.Result == sync.Invalid
+	full := sync.IsFull(r.Why)
+	switch target {
+	case ErrForbidden:
+		return r.Result == sync.Denied && !full
+	case ErrJobFull:
+		return full
+	case ErrLater:
+		return r.Result == sync.Later
+	}
+	return target == job.ErrInvalid && r.Result == sync.Invalid
 }
 
 // Write makes the changes in a job for a person without a phone core: a form posted to the server. They become
@@ -195,20 +205,20 @@ func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int)
 		if err != nil {
 			return err
 		}
-		req := sync.Request{V: sync.WireVersion, Device: ops[part[0]].Device, Now: w.now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}}
+		req := sync.Request{V: sync.WireVersion, Waits: true, Device: ops[part[0]].Device, Now: w.now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}}
 		for _, i := range part {
 			req.Ops = append(req.Ops, ops[i])
 		}
 		resp, err := sync.Serve(l, w.session.forSync(), req, w.now)
 		if errors.Is(err, sync.ErrPrivate) {
-			return &Refused{changes[part[0]], sync.Denied, "this is for the owner alone"}
+			return &Refused{Change: changes[part[0]], Result: sync.Denied, Why: "this is for the owner alone"}
 		}
 		if err != nil {
 			return err
 		}
 		for n, ack := range resp.Acks {
 			if ack.Result != sync.OK && (ack.Result != sync.Quarantined || w.session.Closed == "") {
-				return &Refused{changes[part[n]], ack.Result, ack.Why}
+				return &Refused{changes[part[n]], ack.Result, ack.Why, time.Duration(resp.Pause) * time.Millisecond}
 			}
 		}
 	}

@@ -14,7 +14,10 @@ func (x *exchange) closed(resp Response) (Response, error) {
 			return Response{}, err
 		}
 	}
-	resp.Acks = x.acks
+	if err := x.unknowing(); err != nil {
+		return Response{}, err
+	}
+	resp.Acks, resp.Pause = x.acks, x.later
 	resp.Epoch, resp.Head, resp.Seq, resp.Hash = x.head.Epoch, x.head.Seq, x.head.Seq, x.head.Hash
 	return resp, x.save()
 }
@@ -65,19 +68,22 @@ func (x *exchange) buildsOnHeld(op job.Op) (bool, error) {
 
 func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 	held := Held{Op: op, Author: x.session.Author, Session: x.session.ID, At: x.now, Proposed: proposed, BeforeEnd: before}
-	ops, bytes, err := x.ledger.HeldBy(x.session.ID)
+	room, err := x.heldRoom(held)
 	if err != nil {
 		return err
 	}
-	if ops >= MaxHeldOps || bytes+held.Bytes() > MaxHeldBytes {
-		x.ack(op.ID, Denied, "the link is closed and too much was handed in already; show the list to the owner")
+	if !room {
+		x.ack(op.ID, Denied, WhyHeldFull)
 		return nil
 	}
 	if err := x.bind(op.Device); err != nil {
 		return err
 	}
 	x.ack(op.ID, Quarantined, "")
-	return x.ledger.Hold(held)
+	if err := x.ledger.Hold(held); err != nil {
+		return err
+	}
+	return CountHeld(x.ledger, held, true)
 }
 
 // Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An
@@ -92,6 +98,9 @@ func Release(l Ledger, held Held, now int64) error {
 		return err
 	}
 	if _, found, err := l.ByID(held.Op.ID); found || err != nil {
+		return err
+	}
+	if err := countAnew(l, head); err != nil {
 		return err
 	}
 	effective, err := settle(l, head, held.Op, min(held.Proposed, max(now, head.Latest)), 0)

@@ -52,22 +52,6 @@ type Restamp struct {
 // come back with their own stamps and are lifted only above what they name themselves.
 const MaxRestamps = 500
 
-// Limits of what one closed session may hand in.
-const (
-	MaxHeldOps   = 500
-	MaxHeldBytes = 64 << 10
-)
-
-// Limits of one log, far above what a job comes to: some 200 times the work of a large one. What a restored server is
-// given back is not counted out.
-const (
-	MaxLogOps   = 200_000
-	MaxLogBytes = 128 << 20
-)
-
-// WhyFull is why an operation is denied by a log that has reached its limits.
-const WhyFull = "this job holds as much as a job can; copy it and go on in the copy"
-
 // Ledger is one log on the server, inside one transaction of whatever keeps it: if any method or [Serve] gives an error
 // the caller must undo everything. Sequences are given out by [Serve], from 1, without gaps.
 type Ledger interface {
@@ -107,6 +91,14 @@ type Ledger interface {
 	IsHeld(id string) (bool, error)
 	// Hold puts an operation into quarantine.
 	Hold(Held) error
+	// Used gives what was counted under a name, zeros if nothing was. AddUse adds to it, or takes away where it is
+	// negative, never below nothing.
+	Used(name string) (Use, error)
+	AddUse(name string, more Use) error
+	// Uses gives all that is counted under names with the prefix. DropUse forgets the names from the first up to, but
+	// not with, the second.
+	Uses(prefix string) (map[string]Use, error)
+	DropUse(from, to string) error
 }
 
 // Session is who is asking, as the caller has made sure of it.

@@ -1,6 +1,10 @@
 package sync
 
-import "garlandry/app/job"
+import (
+	"strings"
+
+	"garlandry/app/job"
+)
 
 // Memory is a ledger in memory, for tests and for trying things out. Use [NewMemory].
 type Memory struct {
@@ -19,6 +23,7 @@ type Memory struct {
 	heldIDs   map[string]bool
 	heldBytes map[string]int
 	heldOps   map[string]int
+	used      map[string]Use
 }
 
 type deviceNumber struct {
@@ -39,6 +44,7 @@ func NewMemory(log, epoch string, key []byte, created int64) *Memory {
 	m.head = Head{Epoch: epoch, Created: created}
 	m.byID, m.byNumber, m.lastOn = map[string]int{}, map[deviceNumber]string{}, map[deviceRegister]lastOn{}
 	m.restamps, m.aside, m.devices = map[string][]Restamp{}, map[string]Aside{}, map[string]string{}
+	m.used = map[string]Use{}
 	m.heldIDs, m.heldBytes, m.heldOps = map[string]bool{}, map[string]int{}, map[string]int{}
 	return m
 }
@@ -60,6 +66,9 @@ func (m *Memory) Clone() *Memory {
 	}
 	for device, owner := range m.devices {
 		c.devices[device] = owner
+	}
+	for name, use := range m.used {
+		c.used[name] = use
 	}
 	c.head = m.head
 	return c
@@ -196,5 +205,36 @@ func (m *Memory) Hold(h Held) error {
 	m.heldIDs[h.Op.ID] = true
 	m.heldOps[h.Session]++
 	m.heldBytes[h.Session] += h.Bytes()
+	return nil
+}
+
+// Used implements [Ledger].
+func (m *Memory) Used(name string) (Use, error) { return m.used[name], nil }
+
+// AddUse implements [Ledger].
+func (m *Memory) AddUse(name string, more Use) error {
+	sum := m.used[name].Plus(more)
+	m.used[name] = Use{max(sum.Ops, 0), max(sum.Bytes, 0)}
+	return nil
+}
+
+// Uses implements [Ledger].
+func (m *Memory) Uses(prefix string) (map[string]Use, error) {
+	found := map[string]Use{}
+	for name, use := range m.used {
+		if strings.HasPrefix(name, prefix) {
+			found[name] = use
+		}
+	}
+	return found, nil
+}
+
+// DropUse implements [Ledger].
+func (m *Memory) DropUse(from, to string) error {
+	for name := range m.used {
+		if from <= name && name < to {
+			delete(m.used, name)
+		}
+	}
 	return nil
 }

@@ -34,6 +34,7 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	}
 	l.meta.Shared, l.meta.ClockOff, l.meta.Closed = now, req.Now-resp.Now, resp.Closed
 	r.acks()
+	r.pause()
 	switch {
 	case current && resp.Rewound:
 		p.recover(&r.w, l)
@@ -129,6 +130,17 @@ func (r *receiving) acks() {
 		op, was := sent[a.ID]
 		if row := rows[a.ID]; was && row != nil {
 			r.ack(a, op, row)
+		}
+	}
+}
+
+// pause puts off the next exchange while operations wait that the server takes only later. They stay in the outbox.
+func (r *receiving) pause() {
+	for _, a := range r.resp.Acks {
+		if a.Result == Later {
+			r.log.next = r.now + min(max(r.resp.Pause, firstPauseMS), longPauseMS)
+			r.log.reason = "Very much was sent in the last hour. It stays on this phone and is sent again later."
+			return
 		}
 	}
 }

@@ -19,7 +19,7 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 	if !held || !l.loaded {
 		return Request{}, false
 	}
-	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author), Now: now, Cursor: l.expects(), Max: p.options.MaxRecs}
+	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author), Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
 	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
 		req.Closed = true

@@ -41,7 +41,7 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	if err != nil {
 		return Response{}, err
 	}
-	x := exchange{ledger: l, session: session, req: req, head: head, now: max(now, head.Latest)}
+	x := exchange{ledger: l, session: session, req: req, head: head, now: max(now, head.Latest), clock: now}
 	resp := Response{V: WireVersion, MinV: MinWireVersion, Now: now, Closed: session.Closed}
 	if req.Closed && session.Closed == "" {
 		resp.Open, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
@@ -55,6 +55,11 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 		resp.Rewound, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
 		return resp, nil
 	}
+	if len(req.Ops)+len(req.Heal) > 0 {
+		if err := countAnew(l, head); err != nil {
+			return Response{}, err
+		}
+	}
 	if err := x.heal(); err != nil {
 		return Response{}, err
 	}
@@ -64,10 +69,13 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	if err := x.take(); err != nil {
 		return Response{}, err
 	}
+	if err := x.unknowing(); err != nil {
+		return Response{}, err
+	}
 	if err := x.save(); err != nil {
 		return Response{}, err
 	}
-	resp.Acks = x.acks
+	resp.Acks, resp.Pause = x.acks, x.later
 	return x.page(resp)
 }
 
@@ -89,6 +97,8 @@ type exchange struct {
 	acks    []Ack
 	forked  map[string]bool // devices that two phones use
 	bound   map[string]bool // devices known to be the session's
+	clock   int64           // the server's, as it is
+	later   int64           // how long to wait with what was put off, in milliseconds
 	changed bool
 }
 
@@ -138,9 +148,13 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 	if known || err != nil {
 		return err
 	}
-	if result, why := x.judge(op); result != OK {
+	result, why := x.judge(op)
+	if result == OK {
+		result, why, err = x.room()
+	}
+	if result != OK || err != nil {
 		x.ack(op.ID, result, why)
-		return nil
+		return err
 	}
 	forked, err := x.fork(op)
 	if forked || err != nil {
@@ -154,7 +168,11 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 		return err
 	}
 	x.ack(op.ID, OK, "")
-	return x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author})
+	before := x.head.Bytes
+	if err := x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author}); err != nil {
+		return err
+	}
+	return x.countHour(x.head.Bytes - before)
 }
 
 // fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that device:
@@ -210,9 +228,6 @@ func (x *exchange) judge(op job.Op) (Result, string) {
 			return Denied, "this server does not know such a change, so only the owner may make it; update the server"
 		}
 		return Denied, "this link does not allow that change"
-	}
-	if x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes {
-		return Denied, WhyFull
 	}
 	return OK, ""
 }

@@ -105,5 +105,5 @@ func appendRec(l Ledger, head *Head, rec job.Rec) error {
 	head.Digest += Digest(rec)
 	head.Count++
 	head.Bytes += uint64(len(body))
-	return nil
+	return countRec(l, rec.Author, len(body))
 }

@@ -36,6 +36,7 @@ type Request struct {
 	Cursor Cursor    `json:"cur"`
 	Closed bool      `json:"closed,omitempty"` // the phone takes its link for closed and only hands in
 	Max    int       `json:"max,omitempty"`    // records wanted at most; 0: MaxRecs
+	Waits  bool      `json:"waits,omitempty"`  // the phone knows [Later]
 	Ops    []job.Op  `json:"ops,omitempty"`
 	Heal   []job.Rec `json:"heal,omitempty"` // only after Rewound
 }
@@ -51,6 +52,7 @@ const (
 	Quarantined Result = "quarantined"
 	Denied      Result = "denied"
 	Invalid     Result = "invalid"
+	Later       Result = "later" // not taken now: keep it and send it again after the answer's pause
 )
 
 // Ack answers one operation.
@@ -72,6 +74,7 @@ type Response struct {
 	Seq     uint64    `json:"s"`    // sequence that Hash belongs to: the phone's next cursor
 	Safe    uint64    `json:"safe"` // last sequence in a verified backup
 	Acks    []Ack     `json:"ack,omitempty"`
+	Pause   int64     `json:"pause,omitempty"` // milliseconds until operations put off with [Later] may be taken
 	Recs    []job.Rec `json:"recs,omitempty"`
 	More    bool      `json:"more,omitempty"`
 	Digest  string    `json:"dig"` // order-free sum over all records of the log, as hex

@@ -48,6 +48,16 @@ func Run(t *testing.T, open Open) {
 		{"closed links", closedLinks},
 		{"the quarantine's limit", quarantineLimit},
 		{"a closed link that is open again", openAgain},
+		{"what is counted", counted},
+		{"an hour's bytes of a link", linkHourBytes},
+		{"an hour's operations of a link", linkHourOps},
+		{"an hour of all links", othersHour},
+		{"all that a link may hold", linkTotal},
+		{"all that links may hold, and the owner's room", ownerRoom},
+		{"healing is not counted out", healingIsNotCountedOut},
+		{"phones of earlier builds are asked to wait", earlierPhones},
+		{"many sessions of one closed link", heldByLink},
+		{"a log from before there were limits", countedAnew},
 	} {
 		t.Run(part.name, func(t *testing.T) { part.test(t, open) })
 	}

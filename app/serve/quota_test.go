@@ -1,0 +1,90 @@
+package serve_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/url"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/app/job"
+	wire "garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// filler is a request of nearly a megabyte, with operations that a helper's link allows.
+func (s *site) filler(device string, n, waits int) string {
+	value, err := json.Marshal(strings.Repeat("x", 19_900))
+	require.NoError(s.t, err)
+	var ops []job.Op
+	for i := range 48 {
+		ops = append(ops, job.Op{ID: fmt.Sprintf("%sx%dx%d", device, n, i), Device: device, Number: uint64(48*n + i + 1), Version: 1, Kind: job.Set,
+			Entity: "card/make/door", Field: "stands", Value: value, Wall: s.nowMS.Load()})
+	}
+	data, err := json.Marshal(wire.Request{V: wire.WireVersion, App: "test", Device: device, Now: s.nowMS.Load(), Max: 1, Ops: ops, Waits: waits > 0})
+	require.NoError(s.t, err)
+	require.Less(s.t, len(data), wire.MaxBytes)
+	return string(data)
+}
+
+// 131 requests of a megabyte, in 19 seconds by the narrowest link, do not fill a job, nor lock anybody out of it.
+func TestAHelperCannotFillAJob(t *testing.T) {
+	for name, row := range map[string]struct{ requests, waits int }{"a phone of today": {131, 1}, "a phone of an earlier build": {12, 0}} {
+		t.Run(name, func(t *testing.T) {
+			waits := row.waits
+			s := newSite(t)
+			owner := s.owner()
+			helper, _ := s.helper(owner)
+			other := s.stranger()
+			require.Equal(t, 303, other.post("/j", url.Values{"token": {owner.link(url.Values{"name": {"Bea"}, "role": {"helper"}})}}).StatusCode)
+			statuses := map[int]int{}
+			for n := range row.requests {
+				s.later(145 * time.Millisecond)
+				got := helper.sync(syncPath, s.filler("phone1", n, waits))
+				if statuses[got.StatusCode]++; got.StatusCode == 429 {
+					pause, err := strconv.Atoi(got.Header.Get("Retry-After"))
+					require.NoError(t, err)
+					assert.Positive(t, pause)
+					assert.LessOrEqual(t, pause, 3600)
+				}
+			}
+			jobs, err := s.store.Jobs(s.store.System("test"))
+			require.NoError(t, err)
+			for _, j := range jobs {
+				assert.Less(t, j.Ops, uint64(500), "4 MiB an hour")
+			}
+			tick := s.op(1, "card/make/door", "done", "true")
+			tick.Device, tick.ID = "phone2", "optickoftheowner1"
+			assert.Equal(t, wire.OK, ack(t, owner, "phone2", tick), "the owner's phone")
+			assert.Equal(t, 303, owner.post("/jobs/reading/brief", url.Values{"title": {"Still mine"}}).StatusCode, "the owner's forms")
+			tick.Device, tick.ID = "phone3", "optickofbea000001"
+			assert.Equal(t, wire.OK, ack(t, other, "phone3", tick), "another helper's phone")
+			refused := helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}})
+			assert.Equal(t, 429, refused.StatusCode, "the flooding link's forms")
+			assert.Contains(t, refused.body, "Send it again in")
+			if waits == 0 {
+				assert.Positive(t, statuses[429], "it would send the same again at once")
+			} else {
+				assert.Equal(t, map[int]int{200: 131}, statuses)
+			}
+			s.later(time.Hour)
+			assert.Equal(t, 303, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode, "an hour later")
+		})
+	}
+}
+
+// ack hands in one operation and gives what became of it.
+func ack(t *testing.T, p *phone, device string, op job.Op) wire.Result {
+	data, err := json.Marshal(wire.Request{V: wire.WireVersion, App: "test", Device: device, Now: p.nowMS.Load(), Max: 1, Ops: []job.Op{op}, Waits: true})
+	require.NoError(t, err)
+	got := p.sync(syncPath, string(data))
+	require.Equal(t, 200, got.StatusCode, got.body)
+	resp, err := wire.DecodeResponse([]byte(got.body))
+	require.NoError(t, err)
+	require.Len(t, resp.Acks, 1)
+	return resp.Acks[0].Result
+}

@@ -1,0 +1,89 @@
+package store
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+
+	"garlandry/app/sync"
+
+	"go.etcd.io/bbolt"
+)
+
+// Used implements [sync.Ledger].
+func (l *boltLedger) Used(name string) (sync.Use, error) {
+	b := l.bucket.Bucket(bucketUsed)
+	if b == nil || name == "" {
+		return sync.Use{}, nil
+	}
+	return l.use(name, b.Get([]byte(name)))
+}
+
+func (l *boltLedger) use(name string, raw []byte) (sync.Use, error) {
+	switch len(raw) {
+	case 0:
+		return sync.Use{}, nil
+	case 16:
+		return sync.Use{Ops: int64(binary.BigEndian.Uint64(raw)), Bytes: int64(binary.BigEndian.Uint64(raw[8:]))}, nil
+	}
+	return sync.Use{}, fmt.Errorf("%w: what log %s counts as %s", ErrDamaged, l.log, name)
+}
+
+// AddUse implements [sync.Ledger].
+func (l *boltLedger) AddUse(name string, more sync.Use) error {
+	b, err := l.bucket.CreateBucketIfNotExists(bucketUsed)
+	if err != nil {
+		return fmt.Errorf("count %s: %w", name, err)
+	}
+	have, err := l.use(name, b.Get([]byte(name)))
+	if err != nil {
+		return err
+	}
+	sum := have.Plus(more)
+	return b.Put([]byte(name), append(number(uint64(max(sum.Ops, 0))), number(uint64(max(sum.Bytes, 0)))...))
+}
+
+// Uses implements [sync.Ledger].
+func (l *boltLedger) Uses(prefix string) (map[string]sync.Use, error) {
+	found := map[string]sync.Use{}
+	b := l.bucket.Bucket(bucketUsed)
+	if b == nil {
+		return found, nil
+	}
+	cursor := b.Cursor()
+	for key, raw := cursor.Seek([]byte(prefix)); key != nil && bytes.HasPrefix(key, []byte(prefix)); key, raw = cursor.Next() {
+		use, err := l.use(string(key), raw)
+		if err != nil {
+			return nil, err
+		}
+		found[string(key)] = use
+	}
+	return found, nil
+}
+
+// DropUse implements [sync.Ledger].
+func (l *boltLedger) DropUse(from, to string) error {
+	b := l.bucket.Bucket(bucketUsed)
+	if b == nil {
+		return nil
+	}
+	var gone []string
+	cursor := b.Cursor()
+	for key, _ := cursor.Seek([]byte(from)); key != nil && string(key) < to; key, _ = cursor.Next() {
+		gone = append(gone, string(key))
+	}
+	return forget(b, gone, nil)
+}
+
+// FilledBy tells who filled a job's shared log.
+func (s *Store) FilledBy(jobID string) (filled sync.Filled, err error) {
+	err = s.db.View(func(tx *bbolt.Tx) error {
+		l, found := s.ledger(tx, jobID)
+		if !found {
+			return notFound("job", jobID)
+		}
+		filled, err = sync.FilledBy(l, s.options.Now())
+		return err
+	})
+	return filled, err
+}

@@ -1,0 +1,297 @@
+package sync
+
+import (
+	"fmt"
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// Use is an amount of operations and of their bytes as they are sealed.
+type Use struct{ Ops, Bytes int64 }
+
+// Plus gives the sum of two amounts.
+func (u Use) Plus(v Use) Use { return Use{u.Ops + v.Ops, u.Bytes + v.Bytes} }
+
+// reaches reports whether the amount has come to the limit in either way.
+func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= limit.Bytes }
+
+// The limits of what one log of a job takes. A link is everybody who came by it, with all their phones; an owner is all of
+// the owner's devices.
+//
+//	who                              an hour                  in all
+//	one helper link                  6,000 ops, 4 MiB         20,000 ops, 16 MiB
+//	all helper links together        60,000 ops, 32 MiB       150,000 ops, 96 MiB
+//	everybody                        no limit                 200,000 ops, 128 MiB
+//	the owner, whatever others did   no limit                 50,000 ops, 32 MiB
+//	waiting after a link's end:
+//	one session                                               500 ops, 64 KiB
+//	one link, all sessions                                    1,500 ops, 192 KiB
+//	the log                                                   15,000 ops, 1,920 KiB
+//
+// How they were found. As sealed, a count takes some 250 bytes and a tick, which is one or two operations, 290 to 520; the
+// tick of a list, which says what it stands for, 1,900 in the demo job (measured by ticking there).
+//
+//   - A link in an hour: all twelve phones that a link may be opened on come back with 500 operations each, 6,000; a person
+//     who taps every five seconds makes 1,440. 4 MiB is 700 bytes for each of them.
+//   - A link in all: a tap every five seconds for twelve hours is 17,280. 16 MiB is 840 bytes each: notes are longer.
+//   - All links in an hour: thirty phones that were without signal all day, with 2,000 operations each, come back at once.
+//   - All links in all: thirty helpers who tap every 15 seconds for ten hours make 144,000.
+//   - Everybody: some 200 times the work of a large job. A quarter of it is left for the owner.
+//   - The owner's own: what is left so, also in a log that was filled by others before there were such limits.
+//   - Waiting: three full phones of a link, ten full links of a job.
+//
+// A helper who means harm can thus add 4 MiB to a job in the first hour, and 16 MiB by one link. What is over an hour's
+// limit is not refused: the phone keeps it and sends it again ([Later]). What is over the limit in all is refused, with whom
+// to ask. What a restored server is given back counts in all, as it did before, but is never refused for it, nor counted
+// in an hour. Hours are those of the server's clock.
+var (
+	LinkHour    = Use{6_000, 4 << 20}
+	LinkTotal   = Use{20_000, 16 << 20}
+	OthersHour  = Use{60_000, 32 << 20}
+	OthersTotal = Use{150_000, 96 << 20}
+	OwnerRoom   = Use{50_000, 32 << 20}
+	HeldLink    = Use{3 * MaxHeldOps, 3 * MaxHeldBytes}
+	HeldLog     = Use{30 * MaxHeldOps, 30 * MaxHeldBytes}
+)
+
+// Limits of one log, whoever wrote it.
+const (
+	MaxLogOps   = 200_000
+	MaxLogBytes = 128 << 20
+)
+
+// Limits of what one closed session may hand in.
+const (
+	MaxHeldOps   = 500
+	MaxHeldBytes = 64 << 10
+)
+
+// Why operations are refused, or put off, by a log or link that has reached its limits.
+const (
+	WhyFull       = "this job holds as much as a job can; copy it and go on in the copy"
+	WhyLinkFull   = "this link has used up its room in this job; ask the owner for a new link"
+	WhyOthersFull = "the helpers have used up their room in this job; ask the owner to copy it and share the copy"
+	WhyLater      = "very much was sent in the last hour; it stays on this phone and is sent again later"
+	WhyHeldFull   = "the link is closed and too much was handed in already; show the list to the owner"
+)
+
+// IsFull reports whether the reason of a refusal is that a limit in all was reached.
+func IsFull(why string) bool {
+	return why == WhyFull || why == WhyLinkFull || why == WhyOthersFull || why == WhyHeldFull
+}
+
+const hourMS = 60 * 60 * 1000
+
+// Names under which a ledger counts. Hours sort by time.
+const (
+	useCounted = "counted" // the totals were counted from the log's beginning
+	useOwner   = "total/owner"
+	useOthers  = "total/others"
+	useLinks   = "total/link/"
+	useHours   = "hour/"
+	useHeldAll = "held/all"
+	useHeld    = "held/link/"
+)
+
+func useTotal(by job.Author) string {
+	if by.Role == job.Owner {
+		return useOwner
+	}
+	return useLinks + by.Link
+}
+
+func hourKey(now int64) string { return fmt.Sprintf("%s%012d/", useHours, max(now, 0)/hourMS) }
+
+// room says whether the log takes one more operation of the session. It is [Later] when the hour's share is used up.
+func (x *exchange) room() (Result, string, error) {
+	full := x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes
+	by := x.session.Author
+	own, err := x.ledger.Used(useTotal(by))
+	if err != nil {
+		return "", "", err
+	}
+	if by.Role == job.Owner {
+		if full && own.reaches(OwnerRoom) {
+			return Denied, WhyFull, nil
+		}
+		return OK, "", nil
+	}
+	others, err := x.ledger.Used(useOthers)
+	switch {
+	case err != nil:
+		return "", "", err
+	case own.reaches(LinkTotal):
+		return Denied, WhyLinkFull, nil
+	case full || others.reaches(OthersTotal):
+		return Denied, WhyOthersFull, nil
+	}
+	hour := hourKey(x.clock)
+	inHour, err := x.ledger.Used(hour + by.Link)
+	if err != nil {
+		return "", "", err
+	}
+	othersInHour, err := x.ledger.Used(hour)
+	if err != nil {
+		return "", "", err
+	}
+	if inHour.reaches(LinkHour) || othersInHour.reaches(OthersHour) {
+		x.later = hourMS - max(x.clock, 0)%hourMS
+		return Later, WhyLater, nil
+	}
+	return OK, "", nil
+}
+
+// LaterError says that nothing of a request was taken because its link has used up what an hour allows, to a phone that
+// does not know [Later]: without it, such a phone would send the same again at once.
+type LaterError struct{ Pause int64 } // milliseconds
+
+func (e *LaterError) Error() string { return WhyLater }
+
+// unknowing gives a [LaterError] if the phone would not understand the answer and would lose nothing by it.
+func (x *exchange) unknowing() error {
+	if x.req.Waits || x.later == 0 {
+		return nil
+	}
+	for _, a := range x.acks {
+		if a.Result != Later {
+			return nil
+		}
+	}
+	return &LaterError{x.later}
+}
+
+// countRec counts a record that was appended.
+func countRec(l Ledger, by job.Author, size int) error {
+	one := Use{1, int64(size)}
+	err := l.AddUse(useTotal(by), one)
+	if err == nil && by.Role != job.Owner {
+		err = l.AddUse(useOthers, one)
+	}
+	return err
+}
+
+// countHour counts bytes that the session has just added into its hour, and forgets the hours before the last.
+func (x *exchange) countHour(bytes uint64) error {
+	if x.session.Author.Role == job.Owner {
+		return nil
+	}
+	hour, one := hourKey(x.clock), Use{1, int64(bytes)}
+	before, err := x.ledger.Used(hour)
+	if err == nil && before.Ops == 0 {
+		err = x.ledger.DropUse(useHours, hourKey(x.clock-hourMS))
+	}
+	if err == nil {
+		err = x.ledger.AddUse(hour, one)
+	}
+	if err == nil {
+		err = x.ledger.AddUse(hour+x.session.Author.Link, one)
+	}
+	return err
+}
+
+// countAnew counts a log that has records from before there were limits, once.
+func countAnew(l Ledger, head Head) error {
+	done, err := l.Used(useCounted)
+	if err != nil || done.Ops > 0 {
+		return err
+	}
+	totals, err := totalsOf(l, head)
+	if err != nil {
+		return err
+	}
+	for key, use := range totals {
+		if err := l.AddUse(key, use); err != nil {
+			return err
+		}
+	}
+	return l.AddUse(useCounted, Use{Ops: 1})
+}
+
+// totalsOf reads the whole log.
+func totalsOf(l Ledger, head Head) (map[string]Use, error) {
+	totals := map[string]Use{}
+	for from := uint64(1); from <= head.Seq; {
+		recs, err := l.Read(from, MaxRecs)
+		if err != nil || len(recs) == 0 {
+			return totals, err
+		}
+		for _, rec := range recs {
+			body, err := sealedBody(l.Log(), rec)
+			if err != nil {
+				return nil, err
+			}
+			key, one := useTotal(rec.Author), Use{1, int64(len(body))}
+			totals[key] = totals[key].Plus(one)
+			if rec.Author.Role != job.Owner {
+				totals[useOthers] = totals[useOthers].Plus(one)
+			}
+		}
+		from = recs[len(recs)-1].Seq + 1
+	}
+	return totals, nil
+}
+
+// heldRoom reports whether the session, its link and the log may hold one more operation in quarantine.
+func (x *exchange) heldRoom(held Held) (bool, error) {
+	ops, bytes, err := x.ledger.HeldBy(x.session.ID)
+	if err != nil || ops >= MaxHeldOps || bytes+held.Bytes() > MaxHeldBytes {
+		return false, err
+	}
+	for key, limit := range map[string]Use{useHeld + x.session.Author.Link: HeldLink, useHeldAll: HeldLog} {
+		use, err := x.ledger.Used(key)
+		if err != nil || use.Ops >= limit.Ops || use.Bytes+int64(held.Bytes()) > limit.Bytes {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+// CountHeld counts an operation that came into quarantine, or left it.
+func CountHeld(l Ledger, held Held, came bool) error {
+	one := Use{1, int64(held.Bytes())}
+	if !came {
+		one = Use{-1, -one.Bytes}
+	}
+	if err := l.AddUse(useHeld+held.Author.Link, one); err != nil {
+		return err
+	}
+	return l.AddUse(useHeldAll, one)
+}
+
+// Filled is how much of a log's room is taken, and by whom.
+type Filled struct {
+	All, Owner, Others Use
+	Links              map[string]Use // by link id
+	Hour               map[string]Use // in this hour, by link id
+}
+
+// FilledBy tells who filled a log, at the server's clock. It writes nothing.
+func FilledBy(l Ledger, now int64) (Filled, error) {
+	filled := Filled{Links: map[string]Use{}, Hour: map[string]Use{}}
+	head, err := l.Head()
+	if err != nil {
+		return filled, err
+	}
+	filled.All = Use{int64(head.Count), int64(head.Bytes)}
+	uses, err := l.Uses("")
+	if err == nil && uses[useCounted].Ops == 0 {
+		uses, err = totalsOf(l, head)
+	}
+	if err != nil {
+		return filled, err
+	}
+	filled.Owner, filled.Others = uses[useOwner], uses[useOthers]
+	for key, use := range uses {
+		if link, is := strings.CutPrefix(key, useLinks); is {
+			filled.Links[link] = use
+		}
+		if link, is := strings.CutPrefix(key, hourKey(now)); is && link != "" {
+			filled.Hour[link] = use
+		}
+	}
+	return filled, nil
+}
+
+// Tight reports whether the amount has come to nine tenths of a limit: time to tell the owner.
+func (u Use) Tight(limit Use) bool { return 10*u.Ops >= 9*limit.Ops || 10*u.Bytes >= 9*limit.Bytes }

@@ -1,0 +1,57 @@
+package device_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A link that has used up what an hour allows: the phone keeps the tick, asks a few times an hour, never in a circle, and
+// hands it in when the hour is over.
+func TestATickOverTheHoursLimitWaitsAndArrives(t *testing.T) {
+	w := newWorld(t)
+	owner := w.phone(job.Owner, "Dora")
+	owner.enter("/")
+	id := idOf(t, owner.newJob("p"))
+	owner.sent()
+	hour := fmt.Sprintf("hour/%012d/link-Ines", w.clock.Load()/3_600_000)
+	w.mu.Lock()
+	require.NoError(t, w.ledgers[id].AddUse(hour, sync.LinkHour))
+	w.mu.Unlock()
+	helper := w.phone(job.Helper, "Ines")
+	helper.enter("/jobs/" + id)
+	asked := func() int {
+		w.mu.Lock()
+		defer w.mu.Unlock()
+		n := 0
+		for _, path := range helper.wire.asked {
+			if strings.HasSuffix(path, "sync") {
+				n++
+			}
+		}
+		return n
+	}
+	before := asked()
+	require.True(t, helper.tick("t", "/jobs/"+id, "card/one").Stored)
+	for helper.pauses() == 0 || asked() == before {
+		require.NoError(t, w.ctx.Err())
+		helper.get("/phone")
+	}
+	waits := helper.get("/phone")
+	assert.Equal(t, 1, waits.Waiting)
+	assert.Contains(t, waits.Parts["page"], "is sent again later")
+	for range 50 {
+		helper.get("/phone") // whatever happens on the phone
+	}
+	assert.LessOrEqual(t, asked()-before, 2, "it does not ask again at once")
+	assert.Empty(t, ticked(w.records(id)))
+	helper.sent()
+	assert.Equal(t, map[string]int{"card/one": 1}, ticked(w.records(id)), "nothing is lost")
+	assert.LessOrEqual(t, asked()-before, 20, "a few times an hour")
+}
