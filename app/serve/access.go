@@ -62,7 +62,7 @@ func (s *Server) owner(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		session, in := sessionOf(c)
 		if !in || session.Role != job.Owner || session.Closed != "" {
-			return errNotFound
+			return errNotOwner
 		}
 		return next(c)
 	}

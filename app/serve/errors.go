@@ -31,6 +31,7 @@ func (f *failure) Error() string { return f.message }
 // The failures of this package.
 var (
 	errNotFound  = &failure{http.StatusNotFound, "not_found", "There is no such page here. Nothing was changed. Go back to your jobs.", 0}
+	errNotOwner  = &failure{errNotFound.status, errNotFound.code, errNotFound.message, 0} // answers the same
 	errStranger  = &failure{http.StatusUnauthorized, "stranger", "This device is not let in here. Open your link again, or ask for a new one.", 0}
 	errTooLarge  = &failure{http.StatusRequestEntityTooLarge, "too_large", "That is more than can be taken at once. Nothing was changed. Send less.", 0}
 	errKind      = &failure{http.StatusUnsupportedMediaType, "kind", "This address takes JSON (Content-Type: application/json). Nothing was changed.", 0}
@@ -107,6 +108,7 @@ func (s *Server) answerError(err error, c echo.Context) {
 	if f.status >= http.StatusInternalServerError {
 		s.Log.Error("request failed", "path", c.Request().URL.Path, "err", err)
 	}
+	s.noteFailure(c, f)
 	if f.after > 0 {
 		c.Response().Header().Set("Retry-After", strconv.Itoa(int(f.after.Seconds()+0.999)))
 	}

@@ -34,6 +34,7 @@ func (s *Server) exchangeLog(c echo.Context, log string) error {
 	if err != nil {
 		return err
 	}
+	s.noteAcks(c, log, resp)
 	return c.JSON(http.StatusOK, resp)
 }
 

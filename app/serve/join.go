@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/pwa/view"
 
@@ -72,6 +73,9 @@ func (s *Server) join(c echo.Context) error {
 	if errors.Is(err, store.ErrUnknownLink) {
 		secret, session, err = s.Store.RedeemInvite(ctx, token, typed.Name)
 	}
+	if err != nil {
+		s.noteWrongLink(c, err)
+	}
 	switch {
 	case errors.Is(err, store.ErrLinkEnded), errors.Is(err, store.ErrLinkRevoked):
 		f := s.frame(c, "Link ended")
@@ -82,6 +86,11 @@ func (s *Server) join(c echo.Context) error {
 	case err != nil:
 		return err
 	}
+	what := seclog.Joined
+	if session.Role == job.Owner {
+		what = seclog.OwnerIn
+	}
+	s.noteIn(c, what, session)
 	s.setSession(c, secret)
 	return c.Redirect(http.StatusSeeOther, home(session))
 }

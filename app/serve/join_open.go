@@ -3,7 +3,9 @@ package serve
 import (
 	"errors"
 	"net/http"
+	"slices"
 
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/pwa/view"
 
@@ -47,22 +49,25 @@ func (s *Server) openInstalled(c echo.Context) error {
 		return s.questionOpen(c, code, http.StatusConflict)
 	}
 	secret, session, err := s.Store.RedeemInstallCode(c.Request().Context(), code)
+	if err != nil {
+		s.noteWrongLink(c, err)
+	}
 	switch {
 	case opensNothing(err):
 		return c.Redirect(http.StatusSeeOther, "/")
 	case err != nil:
 		return err
 	}
+	s.noteIn(c, seclog.Installed, session)
 	s.setSession(c, secret)
 	return c.Redirect(http.StatusSeeOther, home(session))
 }
 
 // opensNothing reports whether an error says that a link or code is spent, ended, full or none.
 func opensNothing(err error) bool {
-	for _, why := range []error{store.ErrUnknownLink, store.ErrLinkEnded, store.ErrLinkRevoked, store.ErrLinkFull} {
-		if errors.Is(err, why) {
-			return true
-		}
-	}
-	return false
+	return isOne(err, store.ErrUnknownLink, store.ErrLinkEnded, store.ErrLinkRevoked, store.ErrLinkFull)
+}
+
+func isOne(err error, of ...error) bool {
+	return slices.ContainsFunc(of, func(one error) bool { return errors.Is(err, one) })
 }

@@ -96,6 +96,7 @@ func (s *Server) reply(c echo.Context, r page.Reply) error {
 	case r.Redirect != "":
 		return c.Redirect(http.StatusSeeOther, r.Redirect)
 	}
+	s.noteAnswered(c, r.Status)
 	return s.send(c, max(r.Status, http.StatusOK), view.Document(r.Frame, r.Body))
 }
 

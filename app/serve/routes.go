@@ -53,6 +53,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	share.GET("/aside", s.asidePage)
 	share.POST("/aside", s.setAside)
 
+	e.GET("/security", s.securityPage, s.member, s.owner, limited(forms, bySession))
 	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(clocks, bySession))
 	e.GET("/jobs/:job/clock", s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())
 	if s.Gallery {

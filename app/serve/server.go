@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"garlandry/app/plan"
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/pwa/shell"
 
@@ -31,6 +32,8 @@ type Config struct {
 	Gallery      bool     // show every view with sample data under /dev/gallery
 	RetireWorker bool     // hand out a service worker that steps aside
 	Proxies      []string // addresses or networks of proxies whose word on the visitor's address counts; empty: nobody's
+	// Security is the security log; nil: the one in the store's directory.
+	Security *seclog.Log
 
 	// OwnName reports whether a host name is one that the server's certificate is for; nil: none is.
 	OwnName func(host string) bool
@@ -73,6 +76,9 @@ func New(c Config) (*Server, error) {
 	if err := CheckAddresses(c.BaseURL, c.Proxies); err != nil {
 		return nil, err
 	}
+	if c.Security == nil {
+		c.Security = seclog.Open(c.Store.Dir(), func() int64 { return c.Now().UnixMilli() }, tellSecurity(c.Log))
+	}
 	if c.Ticker == nil {
 		c.Ticker = realTicker
 	}
@@ -105,5 +111,8 @@ func New(c Config) (*Server, error) {
 // Handler gives the whole server as a handler.
 func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 
-// Stop ends the event streams, so that a graceful shutdown does not wait for them. Call it once.
-func (s *Server) Stop() { close(s.stop) }
+// Stop ends the event streams, so that a graceful shutdown does not wait for them, and finishes the security log. Call it once.
+func (s *Server) Stop() {
+	close(s.stop)
+	s.Security.Flush()
+}

@@ -10,6 +10,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/app/sync"
 	"garlandry/pwa/form"
@@ -49,6 +50,7 @@ func (s *Server) createLink(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	s.note(c, seclog.Event{What: seclog.LinkMade, Job: link.Job, Link: link.ID, LinkName: link.Name})
 	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token, link.Name)})
 }
 
@@ -103,6 +105,7 @@ func (s *Server) createInvite(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	s.note(c, seclog.Event{What: seclog.InviteMade})
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
 }
 
@@ -121,6 +124,7 @@ func (s *Server) endDevice(c echo.Context) error {
 	if err := s.Store.EndDevice(c.Request().Context(), session, id); err != nil {
 		return err
 	}
+	s.note(c, seclog.Event{What: seclog.DeviceEnded, Device: id})
 	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
 }
 
@@ -142,6 +146,7 @@ func (s *Server) endLink(c echo.Context) error {
 	if err := s.Store.RevokeLink(c.Request().Context(), session, id); err != nil {
 		return err
 	}
+	s.note(c, seclog.Event{What: seclog.LinkEnded, Job: c.Param("job"), Link: id})
 	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
 }
 

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 )
 
@@ -99,6 +100,7 @@ func (c *restoreCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	noteSecurity(s, dir, seclog.Event{What: seclog.Restored})
 	tellRestored(s, restored)
 	return nil
 }
@@ -139,6 +141,7 @@ func replay(s streams, journal, dir string) error {
 	if err != nil {
 		return err
 	}
+	noteSecurity(s, dir, seclog.Event{What: seclog.Restored, N: result.Operations})
 	note(s, result.Word)
 	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
@@ -191,6 +194,7 @@ func (c *inviteCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	noteSecurity(s, dir, seclog.Event{What: seclog.InviteMade})
 	address := strings.TrimRight(c.Address, "/")
 	if address == "" {
 		address = lastAddress(dir)

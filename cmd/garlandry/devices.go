@@ -7,6 +7,7 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 )
 
@@ -113,6 +114,7 @@ func (c *inviteCommand) end(s streams, dir string) error {
 	if _, err := askOrDo(dir, copyWish{End: c.End}); err != nil {
 		return err
 	}
+	noteSecurity(s, dir, seclog.Event{What: seclog.DeviceEnded, Device: c.End})
 	fmt.Fprintln(s.out, "Ended, with the apps installed from it. It gets nothing any more; what it still hands in waits for you on the job's Share page.")
 	return nil
 }

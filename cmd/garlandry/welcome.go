@@ -9,6 +9,7 @@ import (
 	"os"
 	"slices"
 
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 
 	"github.com/mattn/go-isatty"
@@ -30,6 +31,9 @@ func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
 	token, err := store.Invite(data.Dir(), store.Options{})
 	if errors.Is(err, store.ErrDirectory) && data.TryWrite() != nil {
 		return "", nil
+	}
+	if err == nil {
+		noteSecurity(s, data.Dir(), seclog.Event{What: seclog.InviteMade})
 	}
 	return linkPath + token, err
 }

@@ -171,7 +171,7 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 }
 
 func TestServerOnly(t *testing.T) {
-	for _, path := range []string{"/j", "/j/open", "/scan", "/dev/gallery", "/jobs/demo/share", "/jobs/demo/share/new"} {
+	for _, path := range []string{"/j", "/j/open", "/scan", "/security", "/dev/gallery", "/jobs/demo/share", "/jobs/demo/share/new"} {
 		assert.True(t, page.ServerOnly(path), path)
 	}
 	for _, path := range []string{"/", "/jobs/demo", "/nowhere"} {

@@ -85,6 +85,7 @@ var table = [...]route{
 	{pattern: "/out/later", server: true},
 	{pattern: "/j/open", server: true},
 	{pattern: "/scan", server: true},
+	{pattern: "/security", server: true},
 	{pattern: "/dev/gallery", server: true},
 }
 

@@ -17,7 +17,8 @@ func Phone(f Frame, rows []JobRow) g.Node {
 		attention(f),
 		html(`<div class="columns">
 			<div>{}{}</div>
-			<div>{}{}{}</div></div>`, nil, phoneSharing(f), these(phoneKept(f, d), phoneHome(d)), phoneLook(), these(phoneFiles(f, rows), phoneJobs(f, rows)), these(phoneVersion(d), phoneLeave(f))),
+			<div>{}{}{}</div></div>`, nil, phoneSharing(f), these(phoneKept(f, d), phoneHome(d)), phoneLook(),
+			these(phoneFiles(f, rows), phoneJobs(f, rows), securityLink(f)), these(phoneVersion(d), phoneLeave(f))),
 	)
 }
 

@@ -4,7 +4,7 @@
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
-const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
+const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const stillLimit = 3000; // ms without a byte
 const askedAgain = 5000; // ms in which the shell asks again
 const pageLimit = 20000; // ms for a whole page or file

@@ -164,6 +164,10 @@ func outside() []Page {
 		{"join-open-other", frame(job.Owner, "Dora", "/j/open", "Open the app"), func(f view.Frame) g.Node {
 			return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines with a long name <&>", Role: job.Lead, In: true, NowName: "Dora", NowRole: job.Owner})
 		}},
+		{"security", frame(job.Owner, "Dora", "/security", "Security log"), func(f view.Frame) g.Node { return view.Security(f, securityEvents()) }},
+		{"security-none", frame(job.Owner, "Dora", "/security", "Security log"), func(f view.Frame) g.Node {
+			return view.Security(f, view.SecurityPage{Show: "limits", Page: 1, Unkept: 3})
+		}},
 		{"scan", frame("", "", "/scan", "Join with a code"), func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
 		{"broken", frame(job.Owner, "Dora", "/broken", "That went wrong"), func(f view.Frame) g.Node { return view.Broken(f, "4711") }},

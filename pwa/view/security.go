@@ -1,0 +1,155 @@
+package view
+
+import (
+	"slices"
+	"strconv"
+
+	g "maragu.dev/gomponents"
+)
+
+// SecurityEvent is one line of the security log: what happened, to whom, by whom. Times are in Unix milliseconds.
+type SecurityEvent struct {
+	At, Until            int64 // first and last, if it stands for several
+	Times                int   // 0: one
+	What, Why            string
+	N                    int    // operations
+	Job, JobID           string // title and id
+	Linked               bool   // the job is there
+	LinkID, LinkName     string
+	DeviceID, DeviceName string
+	By, From             string
+}
+
+// SecurityPage is what the page of the security log shows.
+type SecurityPage struct {
+	Events []SecurityEvent // newest first
+	Show   string          // one of the filters; empty: all
+	Page   int             // from 1
+	More   bool            // there are older ones
+	Unkept int             // that the disk has not taken yet
+}
+
+// securityKinds says what each filter shows, and in words what each kind of event is.
+var securityKinds = []struct{ show, what, words string }{
+	{"in", "joined", "Helper’s phone let in"},
+	{"in", "owner_in", "Phone of yours let in"},
+	{"in", "installed", "Installed app let in"},
+	{"links", "link_made", "Link made"},
+	{"links", "link_ended", "Link ended"},
+	{"links", "invite_made", "Link for your other device made"},
+	{"links", "device_ended", "Device of yours ended"},
+	{"limits", "hour_full", "Sent too much in an hour; the rest waits on the phone"},
+	{"limits", "full", "Room used up; refused"},
+	{"limits", "set_aside", "Changes set aside"},
+	{"links", "restored", "Data restored"},
+	{"refused", "refused", "Refused"},
+}
+
+var securityWhy = glossary{
+	{"no_such_link", "a link or code that opens nothing"},
+	{"link_over", "a link that has ended"},
+	{"link_busy", "a link that is open on too many devices"},
+	{"stranger", "a device that is not let in"},
+	{"closed", "a device whose link has ended"},
+	{"forbidden", "not allowed for this link"},
+	{"other_site", "sent by another website"},
+	{"wrong_host", "asked under another address"},
+	{"too_many", "too many requests at once"},
+}
+
+// SecurityShows reports whether a filter shows a kind of event.
+func SecurityShows(show, what string) bool {
+	for _, k := range securityKinds {
+		if k.what == what {
+			return k.show == show || !slices.Contains([]string{"in", "links", "limits", "refused"}, show)
+		}
+	}
+	return show == ""
+}
+
+// Security draws the security log for the owner.
+func Security(f Frame, p SecurityPage) g.Node {
+	at := func(show string, page int) string {
+		query := ""
+		if show != "" {
+			query = "?show=" + show
+		}
+		if page > 1 {
+			query += pick(query == "", "?", "&") + "page=" + strconv.Itoa(page)
+		}
+		return "/security" + query
+	}
+	tab := func(show, label string) filter { return filter{at(show, 1), label, p.Show == show} }
+	return these(
+		Heading("", "Security log"),
+		txt(`p class="lead"`, "Who was let in, refused or shut out. A restored backup does not change it."),
+		g.If(p.Unkept > 0, html(`<p class="delta">{care}$</p>`, texts{"The server’s disk is full: " + Many(p.Unkept, "line") + " not saved yet. Make room on the server."})),
+		filters("Which events", tab("", "All"), tab("in", "Let in"), tab("refused", "Refused"), tab("links", "Links and devices"), tab("limits", "Limits")),
+		g.Iff(len(p.Events) == 0, func() g.Node {
+			return Empty("Nothing here", "Events of this kind stand here once they happen.", "", ButtonLink("/phone", "", g.Text("This phone")))
+		}),
+		g.Iff(len(p.Events) > 0, func() g.Node {
+			return el(`ol class="history" id="security"`, each(len(p.Events), func(i int) g.Node { return securityLine(f, p.Events[i]) }))
+		}),
+		html(`<nav class="choices" aria-label="Pages">{}{}</nav>`, nil,
+			g.If(p.Page > 1, ButtonLink(at(p.Show, p.Page-1), "", g.Text("Newer"))),
+			g.If(p.More, ButtonLink(at(p.Show, p.Page+1), "", g.Text("Older")))))
+}
+
+func securityLine(f Frame, e SecurityEvent) g.Node {
+	title := e.What
+	for _, k := range securityKinds {
+		if k.what == e.What {
+			title = k.words
+		}
+	}
+	if e.Why != "" {
+		title += ": " + securityWhy.of(e.Why)
+	}
+	if e.Times > 0 {
+		title += ", " + number(e.Times) + " times"
+	}
+	return html(`<li><div class="rowtext"><span class="rowtitle">$</span>{}<span class="soft">$</span></div></li>`, texts{title, securityWhen(f, e)},
+		each(len(securityFacts(e)), func(i int) g.Node { return txt("span", securityFacts(e)[i]) }))
+}
+
+func securityWhen(f Frame, e SecurityEvent) string {
+	when := f.Stamp(e.At)
+	if e.Until > e.At {
+		when += " to " + f.Stamp(e.Until)
+	}
+	return when
+}
+
+// securityFacts are who and what an event is about, in lines of a few words.
+func securityFacts(e SecurityEvent) []string {
+	var facts []string
+	add := func(label, name, id string) {
+		switch {
+		case name != "" && id != "":
+			facts = append(facts, label+name+" ("+shortID(id)+")")
+		case name+id != "":
+			facts = append(facts, label+name+shortID(id))
+		}
+	}
+	add("Phone of ", e.DeviceName, e.DeviceID)
+	add("Link for ", e.LinkName, e.LinkID)
+	if e.N > 0 {
+		facts = append(facts, Many(e.N, "change"))
+	}
+	add("Job: ", e.Job, "")
+	add("By ", e.By, "")
+	add("From ", e.From, "")
+	return facts
+}
+
+// shortID is enough of an id to tell it apart by eye.
+func shortID(id string) string { return id[:min(len(id), 8)] }
+
+// securityLink leads the owner to the security log.
+func securityLink(f Frame) g.Node {
+	if !f.Owns() {
+		return nothing
+	}
+	return Panel("Security log", "", txt("p", "Who was let in, refused or shut out."), ButtonLink("/security", "", g.Text("Open the log")))
+}
