@@ -5,6 +5,8 @@ import (
 	"sync"
 	"time"
 
+	"garlandry/app/job"
+
 	"github.com/labstack/echo/v4"
 	"golang.org/x/time/rate"
 )
@@ -83,6 +85,19 @@ func sized(limit int64) echo.MiddlewareFunc {
 			}
 			r.Body = http.MaxBytesReader(c.Response(), r.Body, limit)
 			return next(c)
+		}
+	}
+}
+
+// ownersSize holds everybody but the owner to a smaller size.
+func ownersSize(smaller echo.MiddlewareFunc) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		small := smaller(next)
+		return func(c echo.Context) error {
+			if session, in := sessionOf(c); in && session.Role == job.Owner {
+				return next(c)
+			}
+			return small(c)
 		}
 	}
 }

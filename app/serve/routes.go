@@ -11,7 +11,8 @@ import (
 
 // Limits of a request's body.
 const (
-	formBytes = 5 << 20 // an imported job file is a form
+	formBytes = 5 << 20   // an imported job file is a form
+	crewBytes = 256 << 10 // nobody but the owner imports; a note has up to 4,000 characters
 	joinBytes = 4 << 10
 )
 
@@ -62,5 +63,5 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	}
 	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
-	e.POST("/*", s.form, sized(formBytes), sameSite, s.member, limited(forms, bySession))
+	e.POST("/*", s.form, sized(formBytes), sameSite, s.member, ownersSize(sized(crewBytes)), limited(forms, bySession))
 }

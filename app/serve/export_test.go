@@ -1,0 +1,6 @@
+package serve
+
+import "garlandry/app/job"
+
+// ReadJob reads a job as pages for the role get it.
+func (s *Server) ReadJob(id string, role job.Role) (job.Job, bool) { return s.readJob(id, role) }
