@@ -2,6 +2,7 @@ package seclog
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -14,12 +15,15 @@ func (l *Log) Read(fits func(Event) bool, skip, limit int) (found []Event, more 
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	all := append(readAll(l.dir), l.unkept...)
+	var counting []Event
 	for _, s := range l.sorts {
 		if s.Times > 0 {
-			all = append(all, *s)
+			counting = append(counting, *s)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b Event) int { return int(min(1, max(-1, a.last()-b.last()))) })
+	slices.SortFunc(counting, func(a, b Event) int { return cmp.Compare(a.What+a.Why+a.Link+a.Device+a.From, b.What+b.Why+b.Link+b.Device+b.From) })
+	all = append(all, counting...)
+	slices.SortStableFunc(all, func(a, b Event) int { return cmp.Compare(a.last(), b.last()) })
 	slices.Reverse(all)
 	for _, e := range all {
 		switch {

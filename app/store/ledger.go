@@ -267,5 +267,6 @@ func (l *boltLedger) Hold(held sync.Held) error {
 	l.lines = append(l.lines, journalLine{Log: l.log, Held: &held})
 	return errors.Join(
 		putJSON(l.bucket.Bucket(bucketHeld), []byte(held.Op.ID), held),
-		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(held.Session), heldBy{ops + 1, bytes + held.Bytes()}))
+		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(held.Session), heldBy{ops + 1, bytes + held.Bytes()}),
+		sync.CountHeld(l, held, true))
 }

@@ -88,7 +88,7 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 			return err
 		}
 		l.tellSettled(h, decisionAccepted, s.options.Now(), session)
-		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h), sync.CountHeld(l, h, false))
+		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h))
 	})
 }
 
@@ -112,7 +112,8 @@ func (l *boltLedger) freeHeld(h sync.Held) error {
 	if err != nil {
 		return err
 	}
-	return putJSON(l.bucket.Bucket(bucketHeldBy), []byte(h.Session), heldBy{max(0, ops-1), max(0, bytes-h.Bytes())})
+	return errors.Join(sync.CountHeld(l, h, false),
+		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(h.Session), heldBy{max(0, ops-1), max(0, bytes-h.Bytes())}))
 }
 
 func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, ids []string, settle func(*boltLedger, sync.Held) error) error {

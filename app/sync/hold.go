@@ -80,10 +80,7 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 		return err
 	}
 	x.ack(op.ID, Quarantined, "")
-	if err := x.ledger.Hold(held); err != nil {
-		return err
-	}
-	return CountHeld(x.ledger, held, true)
+	return x.ledger.Hold(held)
 }
 
 // Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An

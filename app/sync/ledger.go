@@ -89,7 +89,7 @@ type Ledger interface {
 	HeldBy(session string) (ops, bytes int, err error)
 	// IsHeld reports whether the operation is in quarantine, ignored ones included.
 	IsHeld(id string) (bool, error)
-	// Hold puts an operation into quarantine.
+	// Hold puts an operation into quarantine, and counts it with [CountHeld].
 	Hold(Held) error
 	// Used gives what was counted under a name, zeros if nothing was. AddUse adds to it, or takes away where it is
 	// negative, never below nothing.

@@ -205,7 +205,7 @@ func (m *Memory) Hold(h Held) error {
 	m.heldIDs[h.Op.ID] = true
 	m.heldOps[h.Session]++
 	m.heldBytes[h.Session] += h.Bytes()
-	return nil
+	return CountHeld(m, h, true)
 }
 
 // Used implements [Ledger].
