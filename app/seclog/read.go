@@ -21,7 +21,9 @@ func (l *Log) Read(fits func(Event) bool, skip, limit int) (found []Event, more 
 			counting = append(counting, *s)
 		}
 	}
-	slices.SortFunc(counting, func(a, b Event) int { return cmp.Compare(a.What+a.Why+a.Link+a.Device+a.From, b.What+b.Why+b.Link+b.Device+b.From) })
+	slices.SortFunc(counting, func(a, b Event) int {
+		return cmp.Compare(a.What+a.Why+a.Link+a.Device+a.From, b.What+b.Why+b.Link+b.Device+b.From)
+	})
 	all = append(all, counting...)
 	slices.SortStableFunc(all, func(a, b Event) int { return cmp.Compare(a.last(), b.last()) })
 	slices.Reverse(all)

@@ -183,7 +183,7 @@ func (s *Server) world(c echo.Context) page.World {
 	w.Job = func(id string) (job.Job, bool) { return s.job(session, id) }
 	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
 	w.Clocks, w.Model = &s.clocks, &s.relaxer.model
-	w.Held = s.held
+	w.Held, w.Crowded = s.held, s.crowded
 	w.Device.ServerFull = s.Store.Trouble() != nil
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
 	w.Leaving = func(string) view.Leaving { return s.leaving(session) }
@@ -220,6 +220,15 @@ func (s *Server) held(id string) int {
 		s.Log.Error("what is held was not counted", "job", id, "err", err)
 	}
 	return len(held)
+}
+
+// crowded reports whether a link has nearly used up its room in a job.
+func (s *Server) crowded(id string) bool {
+	crowded, err := s.Store.Crowded(id)
+	if err != nil {
+		s.Log.Error("who fills a job was not counted", "job", id, "err", err)
+	}
+	return crowded
 }
 
 func (s *Server) jobRows(session store.Session, w page.World) []view.JobRow {

@@ -88,3 +88,37 @@ func ack(t *testing.T, p *phone, device string, op job.Op) wire.Result {
 	require.Len(t, resp.Acks, 1)
 	return resp.Acks[0].Result
 }
+
+// The owner is told which link fills a job, on the job's first page and on a phone, and who it is, how much and since when
+// on its Share page, where the link can be ended. Then there is nothing to tell any more.
+func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	told := func() bool {
+		onPage := owner.get("/jobs/reading").doc(t).Find("#to-room").Length() == 1
+		onPhone := strings.Contains(owner.get("/api/v1/me").body, `"crowded":true`)
+		assert.Equal(t, onPage, onPhone, "phone and server tell the same")
+		return onPage
+	}
+	require.Equal(t, 303, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
+	assert.False(t, told())
+	share := owner.get("/jobs/reading/share").doc(t)
+	assert.Contains(t, share.Find("#room-list").Text(), "Ines2 changes", "who wrote how much can always be seen")
+	assert.Zero(t, share.Find("#room-list form").Length())
+	for n := range 6 {
+		helper.sync(syncPath, s.filler("flooder", n, 1))
+	}
+	assert.True(t, told())
+	assert.Zero(t, helper.get("/jobs/reading").doc(t).Find("#to-room").Length(), "nobody else is told")
+	assert.NotContains(t, helper.get("/api/v1/me").body, "crowded")
+	share = owner.get("/jobs/reading/share").doc(t)
+	line := share.Find("#room-list li").First()
+	assert.Contains(t, line.Text(), "Ines")
+	assert.Contains(t, line.Text(), "in this hour")
+	assert.Contains(t, line.Text(), "4.2 MB")
+	link := line.Find(`form input[name="link"]`).AttrOr("value", "")
+	require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {link}}).StatusCode)
+	assert.False(t, told())
+	assert.Contains(t, owner.get("/jobs/reading/share").doc(t).Find("#room-list li").First().Text(), "link ended")
+}

@@ -194,6 +194,9 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	for _, l := range links {
 		p.Links = append(p.Links, shareRow(l, held, placeOf(read.Brief.Zone)))
 	}
+	if p.Room, err = s.room(id, links); err != nil {
+		return err
+	}
 	words := view.OpWords(read, s.plans.Plan(read, plan.DesignMark(read)))
 	for _, h := range held {
 		p.Held = append(p.Held, view.Held{Op: h.Op.ID, Name: h.Author.Name, What: words(h.Op), When: h.Proposed, BeforeEnd: h.BeforeEnd})

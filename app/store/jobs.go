@@ -24,7 +24,8 @@ type JobInfo struct {
 	Created int64 // Unix milliseconds
 	Changed int64 // stamp of the last operation, 0 if none
 	Ops     uint64
-	Waiting int // operations in quarantine, not ignored
+	Waiting int  // operations in quarantine, not ignored
+	Crowded bool // a link has nearly used up its room
 
 	Shared, Own LogEnd
 }
@@ -123,6 +124,9 @@ func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
 			return info, err
 		}
 		*end = LogEnd{head.Epoch, head.Seq}
+	}
+	if info.Crowded, err = s.crowded(tx, both[0]); err != nil {
+		return info, err
 	}
 	waiting, err := s.waiting(tx, id)
 	info.Waiting = len(waiting)

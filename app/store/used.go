@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"fmt"
 
 	"garlandry/app/sync"
@@ -82,8 +83,39 @@ func (s *Store) FilledBy(jobID string) (filled sync.Filled, err error) {
 		if !found {
 			return notFound("job", jobID)
 		}
-		filled, err = sync.FilledBy(l, s.options.Now())
+		filled, err = sync.FilledBy(l, s.options.Now(), true)
 		return err
 	})
 	return filled, err
+}
+
+// crowded reports whether a link that is not taken back has nearly used up its room in a job, or all links have theirs.
+func (s *Store) crowded(tx *bbolt.Tx, l *boltLedger) (bool, error) {
+	filled, err := sync.FilledBy(l, s.options.Now(), false)
+	if err != nil || filled.Others.Tight(sync.OthersTotal) {
+		return err == nil, err
+	}
+	for _, id := range filled.Crowding() {
+		link, err := s.readLink(tx, id)
+		if err == nil && link.Revoked == 0 {
+			return true, nil
+		}
+		if err != nil && !errors.Is(err, ErrNotFound) {
+			return false, err
+		}
+	}
+	return false, nil
+}
+
+// Crowded reports whether the owner should look at who fills a job.
+func (s *Store) Crowded(jobID string) (crowded bool, err error) {
+	err = s.db.View(func(tx *bbolt.Tx) error {
+		l, found := s.ledger(tx, jobID)
+		if !found {
+			return notFound("job", jobID)
+		}
+		crowded, err = s.crowded(tx, l)
+		return err
+	})
+	return crowded, err
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/order"
 )
 
 // Use is an amount of operations and of their bytes as they are sealed.
@@ -266,8 +267,9 @@ type Filled struct {
 	Hour               map[string]Use // in this hour, by link id
 }
 
-// FilledBy tells who filled a log, at the server's clock. It writes nothing.
-func FilledBy(l Ledger, now int64) (Filled, error) {
+// FilledBy tells who filled a log, at the server's clock. It writes nothing. A log that nothing was written to since there
+// are limits is read whole for it, or not at all.
+func FilledBy(l Ledger, now int64, whole bool) (Filled, error) {
 	filled := Filled{Links: map[string]Use{}, Hour: map[string]Use{}}
 	head, err := l.Head()
 	if err != nil {
@@ -275,7 +277,7 @@ func FilledBy(l Ledger, now int64) (Filled, error) {
 	}
 	filled.All = Use{int64(head.Count), int64(head.Bytes)}
 	uses, err := l.Uses("")
-	if err == nil && uses[useCounted].Ops == 0 {
+	if err == nil && uses[useCounted].Ops == 0 && whole {
 		uses, err = totalsOf(l, head)
 	}
 	if err != nil {
@@ -291,6 +293,18 @@ func FilledBy(l Ledger, now int64) (Filled, error) {
 		}
 	}
 	return filled, nil
+}
+
+// Crowding lists the links that are near a limit of theirs, sorted.
+func (f Filled) Crowding() []string {
+	var links []string
+	for link, use := range f.Links {
+		if use.Tight(LinkTotal) || f.Hour[link].Tight(LinkHour) {
+			links = append(links, link)
+		}
+	}
+	order.Strings(links)
+	return links
 }
 
 // Tight reports whether the amount has come to nine tenths of a limit: time to tell the owner.

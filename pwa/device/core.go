@@ -19,6 +19,7 @@ type Core struct {
 	phone    *sync.Phone
 	me       me
 	held     map[string]int    // by job: what waits there for the owner's decision, as the server last said
+	crowded  map[string]bool   // jobs in which a link has nearly used up its room
 	words    map[string]words  // by operation: what is said of those that are being refused
 	posts    map[string]bool   // posts that are on disk
 	expired  []string          // keys to delete with the next step
@@ -98,9 +99,10 @@ type me struct {
 }
 
 type meJob struct {
-	ID    string `json:"id"`
-	Title string `json:"title,omitempty"`
-	Held  int    `json:"held,omitempty"` // waits for the owner's decision
+	ID      string `json:"id"`
+	Title   string `json:"title,omitempty"`
+	Held    int    `json:"held,omitempty"`    // waits for the owner's decision
+	Crowded bool   `json:"crowded,omitempty"` // a link has nearly used up its room
 }
 
 // Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].

@@ -347,9 +347,9 @@ func (c *Core) tookMe(a Answer) bool {
 	}
 	c.me.Closed = told.Closed
 	c.full = told.Full
-	c.held = map[string]int{}
+	c.held, c.crowded = map[string]int{}, map[string]bool{}
 	for _, j := range told.Jobs {
-		c.held[j.ID] = j.Held
+		c.held[j.ID], c.crowded[j.ID] = j.Held, j.Crowded
 		if c.track(j.ID) != nil {
 			return true
 		}

@@ -26,6 +26,7 @@ func (c *Core) world() page.World {
 		Leaving:      c.leavingFor,
 		Unsent:       c.unsentFile,
 		Held:         func(id string) int { return c.held[id] },
+		Crowded:      func(id string) bool { return c.crowded[id] },
 		NewID:        c.entityID,
 		Units:        measure.Imperial,
 		Scripts:      true,

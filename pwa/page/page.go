@@ -37,10 +37,12 @@ type World struct {
 	Device view.Device          // state of the phone; zero on the server
 	Zone   string               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job
 	Held   func(job string) int // how many operations are held back for the owner to decide
-	NewID  func() string        // 128 random bits as letters and digits
-	Assets view.Assets
-	Units  measure.System // of the visitor outside a job
-	Theme  string
+	// Crowded reports whether a link has nearly used up its room in the job.
+	Crowded func(job string) bool
+	NewID   func() string // 128 random bits as letters and digits
+	Assets  view.Assets
+	Units   measure.System // of the visitor outside a job
+	Theme   string
 	// Leaving says how far this device is with signing out, or with removing the job; nil: nothing is known.
 	Leaving func(job string) view.Leaving
 	// Unsent gives what this phone has not handed in as a file, of one job or of all for ""; nil: it holds nothing.

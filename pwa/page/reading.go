@@ -12,6 +12,9 @@ func overview(a *ask) *Reply {
 	if a.Held != nil && a.frame.Owns() {
 		a.frame.Held = a.Held(a.job.ID)
 	}
+	if a.Crowded != nil && a.frame.Owns() {
+		a.frame.Crowded = a.Crowded(a.job.ID)
+	}
 	return a.draw(a.title(), view.Overview(a.frame, a.job, p))
 }
 

@@ -28,6 +28,7 @@ type Frame struct {
 	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
 	Units    measure.System // of the job, or of the visitor outside one
 	Held     int            // operations of this job that the owner has to decide on, where they are known
+	Crowded  bool           // a link of this job has nearly used up its room
 	Clock    *plan.Clock    // of the job, for pages that show cards; nil: none
 
 	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:

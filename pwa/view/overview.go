@@ -27,9 +27,9 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 				{}</div></div>`, nil,
 			Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share"))))),
 			newer(j),
-			g.Iff(f.Held > 0, func() g.Node {
+			these(crowdedLine(f), g.Iff(f.Held > 0, func() g.Node {
 				return html(`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`, texts{f.at("share"), Many(f.Held, "thing") + " came"})
-			}),
+			})),
 			g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 			window(f, p.Window), toDecide(f, p.Notes), nextCards(f, p),
 			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),

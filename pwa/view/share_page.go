@@ -27,6 +27,7 @@ type SharePage struct {
 	Fresh *FreshLink // just made
 
 	Devices []OwnDevice
+	Room    []RoomUse // who filled the job, the most first
 }
 
 // OwnDevice is a device of the owner. Times are in Unix milliseconds.
@@ -62,6 +63,7 @@ func Share(f Frame, p SharePage) g.Node {
 		cameLate(f, p.Late),
 		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.Links),
+		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
 		html(`<p class="below"><a class="plainlink" href="$" data-server>{care}Something spoils this job?</a></p>`, texts{f.at("share/aside")}),
 	)

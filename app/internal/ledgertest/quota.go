@@ -94,18 +94,24 @@ func linkHourBytes(t *testing.T, open Open) {
 	assert.Equal(t, hour-10*60_000, last.Pause, "until the hour is over")
 	assert.Len(t, all(t, in), int(became[sync.OK]))
 	assert.Equal(t, uint64(len(all(t, in))), last.Count, "what comes of others goes on coming")
+	require.NoError(t, in(func(l sync.Ledger) error {
+		filled, err := sync.FilledBy(l, at, true)
+		assert.Equal(t, []string{"l-bea"}, filled.Crowding(), "who fills it can be told")
+		return err
+	}))
 	othersAreFree(t, in, at)
 
 	again, last := flood(t, in, helper, bigFrom("a", at), 1, 280, at+hour)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 280}, again, "an hour later the rest is taken, and the first are known")
 	assert.Zero(t, last.Pause)
 	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, at+hour)
+		filled, err := sync.FilledBy(l, at+hour, true)
 		assert.Equal(t, int64(280), filled.Links["l-bea"].Ops)
 		assert.Equal(t, int64(280-became[sync.OK]), filled.Hour["l-bea"].Ops)
 		assert.Equal(t, int64(1), filled.Owner.Ops)
 		assert.Equal(t, int64(281), filled.Others.Ops)
 		assert.Equal(t, filled.All, filled.Owner.Plus(filled.Others))
+		assert.Empty(t, filled.Crowding(), "the hour is over")
 		return err
 	}))
 	flood(t, in, helper, bigFrom("b", at), 1, 1, at+3*hour)
@@ -239,7 +245,7 @@ func healingIsNotCountedOut(t *testing.T, open Open) {
 	}
 	assert.Len(t, all(t, in), int(became[sync.OK])+150)
 	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, at)
+		filled, err := sync.FilledBy(l, at, true)
 		assert.Equal(t, int64(became[sync.OK])+150, filled.Links["l-bea"].Ops, "it counts as its author's, as before")
 		assert.Equal(t, int64(became[sync.OK]), filled.Hour["l-bea"].Ops, "but not in this hour")
 		assert.Zero(t, filled.Links["l-ines"])
@@ -318,7 +324,7 @@ func countedAnew(t *testing.T, open Open) {
 	}))
 	require.Len(t, before, 3)
 	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, now)
+		filled, err := sync.FilledBy(l, now, true)
 		assert.Equal(t, before["total/link/l-bea"], filled.Links["l-bea"], "who filled it can be told before anything new comes")
 		return err
 	}))
@@ -328,7 +334,7 @@ func countedAnew(t *testing.T, open Open) {
 		assert.Equal(t, before["total/link/l-bea"], after["total/link/l-bea"])
 		assert.Equal(t, before["total/others"], after["total/others"])
 		assert.Equal(t, int64(2), after["total/owner"].Ops)
-		filled, filledErr := sync.FilledBy(l, now)
+		filled, filledErr := sync.FilledBy(l, now, true)
 		assert.Equal(t, filled.All, filled.Owner.Plus(filled.Others))
 		return errors.Join(err, filledErr)
 	}))

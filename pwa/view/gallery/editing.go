@@ -57,6 +57,7 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 // sharing is what a page of helper links may hold.
 func sharing() view.SharePage {
 	return view.SharePage{
+		Room: roomUses(),
 		Links: []view.Link{{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute, Until: "2027-05-11", LastSeen: Now - 4*minute},
 			{ID: "l2", Name: "Tomasz <tall>", As: "Tomek", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2}},
 		Held: []view.Held{{Op: "o1", Name: "Tomasz <tall>", What: "Ticked: Load the car", When: Now - 50*minute, BeforeEnd: true},

@@ -18,3 +18,13 @@ func securityEvents() view.SecurityPage {
 		{At: Now - 51*60*minute, What: "of a newer version"},
 	}}
 }
+
+// roomUses are samples of who wrote how much of a job.
+func roomUses() []view.RoomUse {
+	return []view.RoomUse{
+		{Link: "linkineslong", Name: "Ines with a very long name that somebody typed on a phone", Ops: 18400, Bytes: 15_400_000, InHour: 5900, Crowded: true, Open: true},
+		{Link: "linkbea", Name: "Bea <&>", Ops: 640, Bytes: 190_000, InHour: 12, Open: true},
+		{Link: "linkcleo", Name: "Cleo", Ops: 1, Bytes: 290},
+		{Ops: 412, Bytes: 120_000},
+	}
+}
