@@ -105,7 +105,7 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	assert.False(t, told())
 	share := owner.get("/jobs/reading/share").doc(t)
 	assert.Contains(t, share.Find("#room-list").Text(), "Ines2 changes", "who wrote how much can always be seen")
-	assert.Zero(t, share.Find("#room-list form").Length())
+	assert.Zero(t, share.Find(`#room-list form[action$="/share/end"]`).Length())
 	for n := range 6 {
 		helper.sync(syncPath, s.filler("flooder", n, 1))
 	}
@@ -121,4 +121,30 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {link}}).StatusCode)
 	assert.False(t, told())
 	assert.Contains(t, owner.get("/jobs/reading/share").doc(t).Find("#room-list li").First().Text(), "link ended")
+}
+
+// From the Share page the owner ends a link and sets aside what came by it, in one press; the security log says so.
+func TestTheOwnerSetsALinkAside(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	for n := range 6 {
+		helper.sync(syncPath, s.filler("flooder", n, 1))
+	}
+	page := owner.get("/jobs/reading/share").doc(t)
+	form := page.Find(`#room-list form[action$="/share/room"]`).First()
+	require.Equal(t, 1, form.Length())
+	values := url.Values{"link": {form.Find(`input[name="link"]`).AttrOr("value", "")}, "since": {"ever"}}
+	require.NotEmpty(t, values.Get("link"))
+	assert.Equal(t, 404, helper.post("/jobs/reading/share/room", values).StatusCode, "only the owner may")
+	assert.Equal(t, 404, owner.post("/jobs/other/share/room", values).StatusCode, "a link of another job")
+	assert.Equal(t, 404, owner.post("/jobs/reading/share/room", url.Values{"link": values["link"], "since": {"x"}}).StatusCode)
+	got := owner.post("/jobs/reading/share/room", values)
+	require.Equal(t, 303, got.StatusCode, got.body)
+	assert.Equal(t, 403, helper.get("/jobs/reading/next").StatusCode, "the link has ended")
+	filled, err := s.store.FilledBy("reading")
+	require.NoError(t, err)
+	lines := strings.Join(owner.securityLines("?show=limits"), "\n")
+	assert.Contains(t, lines, "Changes set aside")
+	assert.Contains(t, lines, strconv.Itoa(int(filled.Links[values.Get("link")].Ops))+" changes")
 }

@@ -1,10 +1,15 @@
 package serve
 
 import (
+	"net/http"
 	"slices"
+	"time"
 
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
 )
 
 // room tells who wrote how much of a job, the most first.
@@ -31,4 +36,32 @@ func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 		return slices.Compare([]byte(a.Link), []byte(b.Link))
 	})
 	return append(room, view.RoomUse{Ops: int(filled.Owner.Ops), Bytes: filled.Owner.Bytes}), nil
+}
+
+// setLinkAside ends a helper link of this job, if it is open, and sets aside what came by it.
+func (s *Server) setLinkAside(c echo.Context) error {
+	session, _ := sessionOf(c)
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	id, ctx := in.Get(view.ShareLink), c.Request().Context()
+	since, known := map[string]int64{view.SinceHour: s.nowMS() - time.Hour.Milliseconds(), view.SinceDay: s.nowMS() - 24*time.Hour.Milliseconds(), view.SinceEver: 0}[in.Get(view.ShareSince)]
+	links, err := s.Store.Links(c.Param("job"))
+	if err != nil {
+		return err
+	}
+	if !known || !slices.ContainsFunc(links, func(l store.Link) bool { return l.ID == id }) {
+		return errNotFound
+	}
+	if err := s.Store.RevokeLink(ctx, session, id); err != nil {
+		return err
+	}
+	s.note(c, seclog.Event{What: seclog.LinkEnded, Job: c.Param("job"), Link: id})
+	count, err := s.Store.SetLinkAside(ctx, session, c.Param("job"), id, since, "All that came by this link")
+	if err != nil {
+		return err
+	}
+	s.note(c, seclog.Event{What: seclog.SetAside, Job: c.Param("job"), Link: id, N: count})
+	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share#room")
 }

@@ -47,6 +47,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	share.GET("", s.sharePage)
 	share.POST("/new", s.createLink)
 	share.POST("/end", s.endLink)
+	share.POST("/room", s.setLinkAside)
 	share.POST("/keep", s.keepHeld)
 	share.POST("/drop", s.dropHeld)
 	share.POST("/owner", s.createInvite)

@@ -105,7 +105,8 @@ func useTotal(by job.Author) string {
 func hourKey(now int64) string { return fmt.Sprintf("%s%012d/", useHours, max(now, 0)/hourMS) }
 
 // room says whether the log takes one more operation of the session. It is [Later] when the hour's share is used up.
-func (x *exchange) room() (Result, string, error) {
+// What sets other operations aside is always taken from the owner.
+func (x *exchange) room(op job.Op) (Result, string, error) {
 	full := x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes
 	by := x.session.Author
 	own, err := x.ledger.Used(useTotal(by))
@@ -113,7 +114,8 @@ func (x *exchange) room() (Result, string, error) {
 		return "", "", err
 	}
 	if by.Role == job.Owner {
-		if full && own.reaches(OwnerRoom) {
+		_, setsAside := job.AsideOf(op.Entity)
+		if full && own.reaches(OwnerRoom) && !setsAside {
 			return Denied, WhyFull, nil
 		}
 		return OK, "", nil

@@ -150,7 +150,7 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 	}
 	result, why := x.judge(op)
 	if result == OK {
-		result, why, err = x.room()
+		result, why, err = x.room(op)
 	}
 	if result != OK || err != nil {
 		x.ack(op.ID, result, why)

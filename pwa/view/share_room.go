@@ -4,6 +4,14 @@ import (
 	g "maragu.dev/gomponents"
 )
 
+// ShareSince says from when on what came by a link is set aside.
+const (
+	ShareSince = "since"
+	SinceHour  = "hour"
+	SinceDay   = "day"
+	SinceEver  = "ever"
+)
+
 // RoomUse is how much of a job somebody has written.
 type RoomUse struct {
 	Link    string // id; empty for the owner
@@ -49,6 +57,19 @@ func roomRow(f Frame, u RoomUse) g.Node {
 	if u.Link != "" && !u.Open {
 		line += ", link ended"
 	}
-	return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></div>{}</li>`, texts{name, line},
+	return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>{}</div>{}</li>`, texts{name, line},
+		g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) }),
 		g.If(u.Crowded && u.Open, shareForm(domID("room-end", u.Link), f.at("share/end"), Hidden(ShareLink, u.Link), txt(`button type="submit"`, "End "+name+"’s link"))))
+}
+
+// asideLink sets aside what came by a link, which ends with it.
+func asideLink(f Frame, u RoomUse, name string) g.Node {
+	id := domID("room-since", u.Link)
+	return html(`<details class="set"><summary>Set aside what $ did</summary>
+		<form id="$" method="post" action="$" data-server>{}
+			<p class="soft">It stops counting on every phone, and the link ends. It stays on record.</p>
+			<label for="$">What came</label>
+			<select id="$" name="$"><option value="$">in the last hour</option><option value="$">in the last day</option><option value="$">ever by this link</option></select>
+			<button type="submit">Set aside</button></form></details>`,
+		texts{name, domID("room-aside", u.Link), f.at("share/room"), id, id, ShareSince, SinceHour, SinceDay, SinceEver}, Hidden(ShareLink, u.Link))
 }
