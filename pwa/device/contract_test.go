@@ -3,6 +3,7 @@ package device_test
 import (
 	"errors"
 	"fmt"
+	"runtime"
 	gosync "sync"
 	"sync/atomic"
 	"testing"
@@ -286,6 +287,7 @@ func readsOneMoment(t *testing.T, s storage) {
 	}()
 	spans := []device.Span{{First: "x", Last: "y"}, {First: "b", Last: "c"}, {First: "a", Last: "b"}}
 	for generation := ""; generation != fmt.Sprint(rounds); {
+		runtime.Gosched() // there may be one thread only
 		found, err := reader.Read(spans...)
 		require.NoError(t, err)
 		generation = found.Generation
