@@ -1,0 +1,69 @@
+package job_test
+
+import (
+	"fmt"
+	"testing"
+
+	"garlandry/app/job"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Two operations with one time are ordered by device, then number, then id. The order is written into every phone and
+// every stored snapshot, so it can never change: this table is the contract, with the figures in it.
+func TestTieOrderOfStamps(t *testing.T) {
+	for _, row := range []struct {
+		name          string
+		earlier, last job.Stamp
+	}{
+		{"time comes first", job.Stamp{Effective: 1, Device: "z", Number: 9, ID: "z"}, job.Stamp{Effective: 2, Device: "a", Number: 1, ID: "a"}},
+		{"then the device", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "b", Number: 1, ID: "a"}},
+		{"devices as text", job.Stamp{Effective: 5, Device: "a10", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "a9", Number: 1, ID: "a"}},
+		{"then the number", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "a", Number: 10, ID: "a"}},
+		{"then the id", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "y"}, job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}},
+		{"times before 1970", job.Stamp{Effective: -2, Device: "z", Number: 9, ID: "z"}, job.Stamp{Effective: -1, Device: "a", Number: 1, ID: "a"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			assert.True(t, row.earlier.Less(row.last))
+			assert.False(t, row.last.Less(row.earlier))
+			assert.False(t, row.last.Less(row.last), "a stamp does not come before itself")
+			checkTie(t, row.earlier, row.last)
+		})
+	}
+}
+
+// checkTie folds the two operations in both orders of arrival: the later stamp's value stands, and lists are in stamp
+// order.
+func checkTie(t *testing.T, earlier, last job.Stamp) {
+	t.Helper()
+	change := func(at job.Stamp, c job.Change) job.Rec {
+		return job.Rec{Op: job.Op{ID: at.ID, Device: at.Device, Number: at.Number, Version: 1, Kind: c.Kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: at.Effective}
+	}
+	stocktake := func(n int64) job.Change {
+		c := job.Put("card/make/door", "", job.Counted{N: n})
+		c.Kind = job.Stocktake
+		return c
+	}
+	for _, turned := range []bool{false, true} {
+		a := []job.Rec{change(earlier, job.Put("piece/door", "name", "Earlier")), change(earlier, job.Count("card/make/hall", 1)), change(earlier, stocktake(1))}
+		b := []job.Rec{change(last, job.Put("piece/door", "name", "Last")), change(last, job.Count("card/make/hall", 2)), change(last, stocktake(2))}
+		for _, recs := range [][]job.Rec{a, b} {
+			for i := range recs {
+				if recs[i].Kind == "" {
+					recs[i].Kind = job.Set
+				}
+			}
+		}
+		if turned {
+			a, b = b, a
+		}
+		state := job.Fold(append(a, b...)...)
+		name := fmt.Sprintf("arrived turned: %v", turned)
+		assert.Equal(t, `"Last"`, string(state.Register("piece/door", "name").Value()), name)
+		live := state.Tally("card/make/hall").Live()
+		if assert.Len(t, live, 2, name) {
+			assert.Equal(t, []int64{1, 2}, []int64{live[0].Delta, live[1].Delta}, name)
+		}
+		assert.EqualValues(t, 2, state.Tally("card/make/door").Total(), name)
+	}
+}
