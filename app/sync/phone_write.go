@@ -79,6 +79,7 @@ func (p *Phone) AdoptAs(log string, by job.Author, ops ...job.Op) (Step, error) 
 	if len(w.step.Put) == 0 {
 		return Step{}, nil
 	}
+	p.sortOut(&w, l)
 	return p.finish(&w)
 }
 

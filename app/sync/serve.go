@@ -96,6 +96,7 @@ type exchange struct {
 	now     int64 // never before an earlier stamp's
 	acks    []Ack
 	forked  map[string]bool // devices that two phones use
+	waits   map[string]bool // operations that were not taken for that
 	bound   map[string]bool // devices known to be the session's
 	clock   int64           // the server's, as it is
 	later   int64           // how long to wait with what was put off, in milliseconds
@@ -176,7 +177,8 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 }
 
 // fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that device:
-// taken before it, they would be stamped before what their author had seen.
+// taken before it, they would be stamped before what their author had seen. What another device made upon these, after a
+// phone took back operations of its earlier device id, gets no answer: the phone sends it again after them.
 func (x *exchange) fork(op job.Op) (bool, error) {
 	foreign, err := x.foreign(op.Device)
 	if err != nil {
@@ -186,19 +188,26 @@ func (x *exchange) fork(op job.Op) (bool, error) {
 	if err != nil {
 		return false, err
 	}
+	if x.forked == nil {
+		x.forked, x.waits = map[string]bool{}, map[string]bool{}
+	}
 	if foreign || taken && first != op.ID {
-		if x.forked == nil {
-			x.forked = map[string]bool{}
-		}
 		x.forked[op.Device] = true
 	}
+	waits := x.forked[op.Device]
 	switch {
 	case foreign:
 		x.ack(op.ID, Fork, "another phone has this device id")
-	case x.forked[op.Device]:
+	case waits:
 		x.ack(op.ID, Fork, "another operation has this device's number")
 	}
-	return x.forked[op.Device], nil
+	for _, id := range op.Parents {
+		waits = waits || x.waits[id]
+	}
+	if waits {
+		x.waits[op.ID] = true
+	}
+	return waits, nil
 }
 
 // known acknowledges an operation that the log has already.

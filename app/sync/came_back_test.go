@@ -1,0 +1,58 @@
+package sync_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A storage was emptied under two tabs: each brings back what it held, and the earlier value comes last. What was made
+// later still stands, on the screen and on the server.
+func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
+	d := newDevice(t, newServer())
+	first := d.act(t, job.Put(door, "done", true))
+	second := d.act(t, job.Put(door, "done", false))
+	again := newDevice(t, d.server)
+	for _, ops := range [][]job.Op{second, first} {
+		step, err := again.Adopt(log, ops...)
+		require.NoError(t, err)
+		again.save(t, step)
+	}
+	check := func(when string) {
+		view, _ := again.State(log)
+		assert.Equal(t, "false", string(view.Register(door, "done").Value()), when)
+	}
+	check("at once")
+	assert.Equal(t, append(first, second...), again.Unsent(log))
+	again.open(t)
+	check("after a restart")
+	assert.Equal(t, append(first, second...), again.Unsent(log))
+	again.exchange(t)
+	check("on the server")
+}
+
+// What follows refused operations in a request was made in their sight, also under another device id.
+func TestNothingOvertakesAForkedOperation(t *testing.T) {
+	server := newServer()
+	session := sync.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
+	serve := func(ops ...job.Op) (results []sync.Result) {
+		resp, err := sync.Serve(server, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops}, start)
+		require.NoError(t, err)
+		for _, a := range resp.Acks {
+			results = append(results, a.Result)
+		}
+		return results
+	}
+	op := func(id, device string, number uint64, parents ...string) job.Op {
+		return job.Op{ID: id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: door, Field: "done", Value: []byte("true"), Wall: start, Parents: parents}
+	}
+	require.Equal(t, []sync.Result{sync.OK}, serve(op("operation1", "old", 1)))
+	forked, after := op("operation2", "old", 1), op("operation3", "new", 2, "operation2")
+	assert.Equal(t, []sync.Result{sync.Fork}, serve(forked, after), "the second one is not answered")
+	forked.Device = "new"
+	assert.Equal(t, []sync.Result{sync.OK, sync.OK}, serve(forked, after))
+}
