@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"garlandry/app/job"
@@ -66,6 +67,9 @@ func (s *simulated) Join(name string, role job.Role, ends, now int64) (int, erro
 
 func (s *simulated) Revoke(member int, now int64) error {
 	s.now = now
+	if who := s.members[member]; who.Role == job.Owner {
+		return s.store.EndDevice(context.Background(), s.store.System("Simulation"), who.ID)
+	}
 	return s.store.RevokeLink(context.Background(), s.store.System("Simulation"), s.members[member].Link)
 }
 
@@ -102,7 +106,16 @@ func (s *simulated) Restore(announced bool, now int64) error {
 	return s.open()
 }
 
-func (s *simulated) Held(log string) ([]sync.Held, error) { return s.store.Quarantine(log) }
+func (s *simulated) Held(log string) ([]sync.Held, error) {
+	all, err := s.store.Quarantine(s.job) // of both logs
+	var held []sync.Held
+	for _, h := range all {
+		if job.Private(h.Op.Entity) == strings.HasSuffix(log, sync.OwnSuffix) {
+			held = append(held, h)
+		}
+	}
+	return held, err
+}
 
 func (s *simulated) Accept(log string, now int64) error {
 	s.now = now
@@ -125,13 +138,16 @@ func (s *simulated) Recs(log string) (recs []job.Rec, err error) {
 	return recs, err
 }
 
+// pending are the rules of the simulation that this store does not keep yet.
+var pending = []simulation.Rule{simulation.ClosingsOutlive, simulation.HeldOutlives}
+
 // The same runs of bad luck as in app/sync, over a database on disk. Fewer of them: every write is flushed.
 func TestSimulationOverADatabase(t *testing.T) {
 	var sum simulation.Result
 	for seed := uint64(1); seed <= 12; seed++ {
 		var server *simulated
 		dir := t.TempDir()
-		result, err := simulation.Run(seed, simulation.Options{Steps: 200, Server: func(jobID string, created int64) (simulation.Server, error) {
+		result, err := simulation.Run(seed, simulation.Options{Steps: 200, Pending: pending, Server: func(jobID string, created int64) (simulation.Server, error) {
 			if server != nil { // a failed run is played again, to write down what happened
 				_ = server.store.Close()
 				dir = t.TempDir()
@@ -145,6 +161,12 @@ func TestSimulationOverADatabase(t *testing.T) {
 		assert.NoError(t, store.Verify(server.dir), "seed %d", seed)
 		sum.Add(result)
 	}
-	t.Logf("%+v", sum)
-	assert.NotZero(t, sum.Restores*sum.Silent*sum.Clones*sum.Revoked*sum.Forks*sum.Quarantined, "the bad luck was there")
+	t.Logf("%v", sum)
+	for _, rule := range pending {
+		t.Logf("NOT CHECKED, since the store does not keep it yet: %s", rule)
+	}
+	for _, luck := range []simulation.Count{simulation.Restores, simulation.Silent, simulation.Clones, simulation.Revoked, simulation.Devices, simulation.Evicted,
+		simulation.Full, simulation.Forks, simulation.Quarantined, simulation.Hostile} {
+		assert.NotZero(t, sum[luck], "bad luck %d was there", luck)
+	}
 }

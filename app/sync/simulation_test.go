@@ -1,9 +1,12 @@
 package sync_test
 
 import (
+	"context"
 	"flag"
 	"runtime"
 	"strings"
+	gosync "sync"
+	"sync/atomic"
 	"testing"
 
 	"garlandry/app/sync/simulation"
@@ -28,26 +31,66 @@ func seeds() uint64 {
 	return 2000
 }
 
-func TestSimulationLosesNothing(t *testing.T) {
-	var sum simulation.Result
-	for seed := *simulationFirst; seed < *simulationFirst+seeds(); seed++ {
-		result, err := simulation.Run(seed, simulation.Options{})
-		require.NoError(t, err)
-		sum.Add(result)
+// simulate plays seeds from the first on, on all processors, and gives the error of the lowest seed that failed.
+func simulate(first, seeds uint64, options simulation.Options) (sum simulation.Result, failed error) {
+	var mu gosync.Mutex
+	var workers gosync.WaitGroup
+	var next atomic.Uint64
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	lowest := first + seeds
+	for range runtime.GOMAXPROCS(0) {
+		workers.Add(1)
+		go func() {
+			defer workers.Done()
+			for ctx.Err() == nil {
+				seed := first + next.Add(1) - 1
+				if seed >= first+seeds {
+					return
+				}
+				result, err := simulation.Run(seed, options)
+				mu.Lock()
+				sum.Add(result)
+				if err != nil && seed < lowest {
+					lowest, failed = seed, err
+					stop()
+				}
+				mu.Unlock()
+			}
+		}()
 	}
-	t.Logf("%d seeds: %+v", seeds(), sum)
+	workers.Wait()
+	return sum, failed
+}
+
+func TestSimulationLosesNothing(t *testing.T) {
+	sum, err := simulate(*simulationFirst, seeds(), simulation.Options{})
+	require.NoError(t, err)
+	t.Logf("%d seeds: %v", seeds(), sum)
+	for _, rule := range simulation.Unkept() {
+		t.Logf("NOT CHECKED, since app/sync does not keep it yet: %s", rule)
+	}
 	if seeds() >= 100 {
-		assert.NotZero(t, sum.Restores*sum.Silent*sum.Clones*sum.Revoked*sum.Ended*sum.Lost*sum.Kills*sum.Conflicts*sum.Forks*sum.Quarantined, "every kind of bad luck was there")
+		assert.Empty(t, sum.Missing(), "every kind of bad luck was there")
 	}
 }
 
 // A simulation that finds nothing proves nothing unless it finds what is broken on purpose.
 func TestSimulationNoticesSabotage(t *testing.T) {
 	for sabotage, want := range map[simulation.Sabotage]string{
-		simulation.NoParents:  "that its author had seen",
-		simulation.NoReupload: "is lost",
-		simulation.NoDedup:    "never come to rest",
-		simulation.EarlyAck:   "is lost",
+		simulation.NoParents:           "that its author had seen",
+		simulation.NoReupload:          "is lost",
+		simulation.NoDedup:             "never come to rest",
+		simulation.EarlyAck:            "is lost",
+		simulation.SharedToken:         "is lost",
+		simulation.JournalDropsEarly:   "is lost",
+		simulation.LoadReplaces:        "is lost",
+		simulation.QuarantineForgotten: "is lost",
+		simulation.NoDepth:             "deep",
+		simulation.NamesAnew:           "counts twice",
+		simulation.ReopensLinks:        "is let in again",
+		simulation.NoThirtyDays:        "archived more than thirty days ago",
+		simulation.TokenReadLast:       "fits a storage of revision",
 	} {
 		t.Run(string(sabotage), func(t *testing.T) {
 			for seed := uint64(1); seed <= 40; seed++ {
@@ -62,10 +105,12 @@ func TestSimulationNoticesSabotage(t *testing.T) {
 }
 
 func TestASeedPlaysTheSameAgain(t *testing.T) {
-	first, err := simulation.Run(7, simulation.Options{})
-	require.NoError(t, err)
-	second, err := simulation.Run(7, simulation.Options{})
-	require.NoError(t, err)
-	assert.Equal(t, first, second)
-	assert.NotZero(t, first.Ops)
+	for seed := uint64(1); seed <= 5; seed++ {
+		first, err := simulation.Run(seed, simulation.Options{})
+		require.NoError(t, err)
+		second, err := simulation.Run(seed, simulation.Options{})
+		require.NoError(t, err)
+		assert.Equal(t, first, second, "seed %d", seed)
+		assert.NotZero(t, first[simulation.Ops])
+	}
 }

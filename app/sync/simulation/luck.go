@@ -2,7 +2,6 @@ package simulation
 
 import (
 	"fmt"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
@@ -13,256 +12,192 @@ func (w *world) step() error {
 	switch roll := w.rng.Float64() * 100; {
 	case roll < 34:
 		return w.act(w.anyTab())
-	case roll < 58:
+	case roll < 57:
 		return w.post(w.anyTab())
-	case roll < 88:
+	case roll < 86:
 		return w.deliver()
-	case roll < 92:
+	case roll < 89.5:
 		t := w.anyTab()
 		if t.phone != nil {
 			w.note("phone %s: a tab is killed", t.on.name)
-			w.result.Kills++
+			w.result[Kills]++
 			w.kill(t)
 		}
-	case roll < 94.5:
-		ph := w.phones[w.rng.IntN(len(w.phones))]
+	case roll < 92:
+		w.badStorage(w.anyPhone())
+	case roll < 94:
+		ph := w.anyPhone()
 		ph.clock = w.clockError()
 		w.note("phone %s: clock jumps to %.2f days off", ph.name, float64(ph.clock)/float64(day))
-	case roll < 95.5:
+	case roll < 95:
 		w.serverOff = -int64(w.rng.Float64() * 600_000)
 		w.note("server: clock %.0f s behind", float64(-w.serverOff)/1000)
-	case roll < 97:
+	case roll < 96.3:
 		w.note("server: backup")
 		w.backups++
 		return w.server.Backup(w.serverNow())
-	case roll < 98.2:
+	case roll < 97.4:
 		return w.restore()
-	case roll < 99.2:
+	case roll < 98:
 		w.clonePhone()
-	default:
+	case roll < 98.9:
 		return w.revoke()
+	case roll < 99.1:
+		if w.archived && !w.month { // a month goes by over the archived job
+			w.month = true
+			w.time += 31 * day
+			w.note("a month goes by")
+		}
+	default:
+		return w.intrude()
 	}
 	return nil
 }
 
+// badStorage lets something happen to what a phone keeps.
+func (w *world) badStorage(ph *phone) {
+	switch roll := w.rng.Float64() * 100; {
+	case ph.disk.full: // it has room again
+		ph.disk.full = false
+		w.note("phone %s: storage has room again", ph.name)
+	case roll < 45:
+		ph.disk.full = true
+		w.result[Full]++
+		w.note("phone %s: storage is full", ph.name)
+	case roll < 80:
+		what := "the storage of phone " + ph.name + " was emptied"
+		if ph.running() != nil {
+			w.result[Evicted]++
+			what += " under a running tab"
+		} else {
+			w.result[Closed]++
+		}
+		w.note("%s", what)
+		ph.disk.evict()
+		ph.emptied++
+		w.countAll(what)
+	case len(ph.journal.entries) > 0:
+		w.result[Journals]++
+		w.note("phone %s: the journal is lost", ph.name)
+		*ph.journal = journal{}
+		w.countAll("the journal of phone " + ph.name + " was lost")
+	}
+}
+
 func (w *world) restore() error {
-	if w.backups == 0 || w.result.Restores+w.result.Silent >= 2 {
+	if w.backups == 0 || w.result[Restores]+w.result[Silent] >= 2 {
 		return nil
 	}
 	announced := w.chance(60)
 	if announced {
-		w.result.Restores++
+		w.result[Restores]++
 	} else {
-		w.result.Silent++
+		w.result[Silent]++
 	}
 	w.note("server: restored from backup, announced %v", announced)
-	return w.server.Restore(announced, w.serverNow())
+	held, err := w.waiting()
+	if err != nil {
+		return err
+	}
+	if err := w.server.Restore(announced, w.serverNow()); err != nil {
+		return err
+	}
+	now, err := w.waiting()
+	if err != nil {
+		return err
+	}
+	for _, id := range sortedKeys(held) {
+		if announced && !now[id] && w.made[id] != nil && !w.onServer(id) && w.kept(HeldOutlives) {
+			return fmt.Errorf("operation %s waited for the owner and is lost by a restore", id[2:8])
+		}
+	}
+	w.countAll("the server was restored")
+	return nil
 }
 
-// clonePhone copies a disk to another phone, as a transfer between phones does.
+// waiting lists what is in quarantine.
+func (w *world) waiting() (map[string]bool, error) {
+	ids := map[string]bool{}
+	for _, log := range w.logs() {
+		held, err := w.server.Held(log)
+		if err != nil {
+			return nil, err
+		}
+		for _, h := range held {
+			ids[h.Op.ID] = true
+		}
+	}
+	return ids, nil
+}
+
+// clonePhone copies a phone, as a transfer between phones does.
 func (w *world) clonePhone() {
-	if w.result.Clones > 0 {
+	if w.result[Clones] > 0 {
 		return
 	}
-	from := w.phones[w.rng.IntN(len(w.phones))]
-	if len(from.disk) == 0 {
+	from := w.anyPhone()
+	if len(from.disk.rows) == 0 {
 		return
 	}
-	w.result.Clones++
-	ph := &phone{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(), clock: w.clockError(), logs: from.logs, isClone: true}
+	w.result[Clones]++
+	ph := &phone{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(), journal: from.journal.clone(), clock: w.clockError(), logs: from.logs, emptied: from.emptied, mixed: from.mixed}
 	ph.tabs = []*tab{{on: ph}}
 	w.phones = append(w.phones, ph)
 	w.note("phone %s is copied", from.name)
 }
 
+// revoke takes a helper's link back, or ends one of the owner's devices but the first.
 func (w *world) revoke() error {
-	ph := w.phones[w.rng.IntN(len(w.phones))]
-	if ph.role == job.Owner || w.result.Revoked > 0 {
+	ph := w.anyPhone()
+	kind := Revoked
+	if ph.role == job.Owner {
+		kind = Devices
+	}
+	if ph.member == 0 || w.result[kind] > 0 {
 		return nil
 	}
-	w.result.Revoked++
-	w.note("server: link of %s taken back", ph.name)
+	w.result[kind]++
+	w.closed[ph.member] = true
+	w.note("server: %s is let in no more", ph.name)
 	return w.server.Revoke(ph.member, w.serverNow())
 }
 
-// post starts an exchange from a tab.
-func (w *world) post(t *tab) error {
-	if err := w.open(t); err != nil {
-		return err
+// closings checks that whoever was closed is still closed: also after a restore, and a month after the job was archived.
+func (w *world) closings(ph *phone, closed string, now int64) error {
+	if w.closed[ph.member] && closed == "" && w.kept(ClosingsOutlive) {
+		return fmt.Errorf("phone %s was closed and is let in again", ph.name)
 	}
-	log := t.on.logs[w.rng.IntN(len(t.on.logs))]
-	if err := w.load(t, log); err != nil || t.phone == nil {
-		return err
-	}
-	req, ok := t.phone.Request(log, w.time+t.on.clock)
-	if !ok {
-		return nil
-	}
-	w.note("phone %s posts %s: %d ops, %d healed %s, from %d of %s", t.on.name, log, len(req.Ops), len(req.Heal), healText(req.Heal), req.Cursor.Seq, req.Cursor.Epoch)
-	w.wire = append(w.wire, message{tab: t, life: t.life, log: log, req: w.sabotage(req)})
-	return nil
-}
-
-// sabotage is what a broken build would send.
-func (w *world) sabotage(req sync.Request) sync.Request {
-	switch w.options.Sabotage {
-	case NoParents:
-		req.Ops = append([]job.Op(nil), req.Ops...)
-		for i := range req.Ops {
-			req.Ops[i].Parents = nil
+	if !w.month || ph.role == job.Owner || closed != "" {
+		if w.month && closed == sync.Ended && ph.role != job.Owner {
+			w.result[Late]++
 		}
-	case NoDedup:
-		req.Ops = append([]job.Op(nil), req.Ops...)
-		for i := range req.Ops {
-			req.Ops[i].ID, req.Ops[i].Number = w.newID(), req.Ops[i].Number+uint64(w.ids)*1000
-		}
-	}
-	return req
-}
-
-// deliver moves one message on, loses it, or keeps a copy to come later.
-func (w *world) deliver() error {
-	if len(w.wire) == 0 {
 		return nil
 	}
-	i := w.rng.IntN(len(w.wire))
-	m := w.wire[i]
-	if !w.chance(10) {
-		w.wire = append(w.wire[:i:i], w.wire[i+1:]...)
-	} // else it comes again later
-	if w.chance(18) {
-		w.result.Lost++
-		w.note("a message of phone %s is lost", m.tab.on.name)
-		return nil
-	}
-	if m.answer != nil {
-		return w.receive(m)
-	}
-	answer, err := w.serve(m)
+	recs, err := w.server.Recs(jobID)
 	if err != nil {
 		return err
 	}
-	m.answer = &answer
-	w.wire = append(w.wire, m)
-	return nil
-}
-
-func (w *world) serve(m message) (sync.Response, error) {
-	resp, err := w.server.Sync(m.tab.on.member, m.log, m.req, w.serverNow())
-	if err != nil {
-		return resp, fmt.Errorf("serve phone %s: %w", m.tab.on.name, err)
-	}
-	for _, a := range resp.Acks {
-		switch a.Result {
-		case sync.Fork:
-			w.result.Forks++
-		case sync.Quarantined:
-			w.result.Quarantined++
-			w.handedIn[a.ID] = true
-		case sync.Invalid:
-			return resp, fmt.Errorf("operation %s of phone %s is called invalid: %s", a.ID, m.tab.on.name, a.Why)
-		}
-	}
-	if resp.Closed == sync.Ended {
-		w.result.Ended++
-	}
-	w.note("server answers phone %s: %s to %d of %d in %s, rewound %v, closed %q, acks %s", m.tab.on.name, m.log, resp.Seq, resp.Head, resp.Epoch, resp.Rewound, resp.Closed, ackText(resp.Acks))
-	return resp, nil
-}
-
-// throwAway is what a phone does that takes the server's word for everything: its own log goes when the server's did.
-func (w *world) throwAway(t *tab, log string, resp sync.Response) {
-	if w.options.Sabotage != NoReupload || !resp.Rewound {
-		return
-	}
-	for _, key := range sortedKeys(t.on.disk) {
-		if strings.HasPrefix(key, "rec/"+log+"/") {
-			delete(t.on.disk, key)
-		}
-	}
-	w.kill(t)
-}
-
-func healText(recs []job.Rec) string {
-	parts := make([]string, len(recs))
-	for i, r := range recs {
-		parts[i] = fmt.Sprintf("%s at %d", r.ID[2:8], r.Effective-start)
-	}
-	return "[" + strings.Join(parts, ", ") + "]"
-}
-
-func ackText(acks []sync.Ack) string {
-	parts := make([]string, len(acks))
-	for i, a := range acks {
-		parts[i] = a.ID[2:8] + " " + string(a.Result)
-	}
-	return "[" + strings.Join(parts, ", ") + "]"
-}
-
-// receive hands an answer to the tab that asked, if it still lives. It may be killed before or after it has written.
-func (w *world) receive(m message) error {
-	t := m.tab
-	if t.phone == nil || t.life != m.life {
-		return nil
-	}
-	if err := w.load(t, m.log); err != nil || t.phone == nil {
-		return err
-	}
-	step, err := t.phone.Receive(m.log, m.req, *m.answer, w.time+t.on.clock)
-	if err != nil {
-		return fmt.Errorf("phone %s receives: %w", t.on.name, err)
-	}
-	if w.chance(5) {
-		w.note("phone %s: killed before it stored an answer", t.on.name)
-		w.result.Kills++
-		w.kill(t)
-		return nil
-	}
-	before := storage{}
-	for _, key := range step.Delete {
-		before[key] = t.on.disk[key]
-	}
-	if !w.commit(t, step) {
-		w.result.Conflicts++
-		return nil
-	}
-	w.throwAway(t, m.log, *m.answer)
-	return w.keeps(t.on, before, step)
-}
-
-// keeps checks that a step takes no operation off the phone: what leaves the outbox is stored elsewhere in the same
-// step or before.
-func (w *world) keeps(ph *phone, before storage, step sync.Step) error {
-	for _, key := range step.Delete {
-		if !strings.HasPrefix(key, "out/") {
-			continue
-		}
-		for _, id := range idsIn(before[key]) {
-			if _, real := w.made[id]; real && !ph.disk.holds(id, "rec/", "note/", "out/") && !w.onServer(id) {
-				return fmt.Errorf("operation %s left phone %s", id, ph.name)
-			}
-		}
-	}
-	return nil
-}
-
-func (w *world) onServer(id string) bool {
-	recs, err := w.server.Recs(w.made[id].log)
+	var last job.Rec
 	for _, r := range recs {
-		if r.ID == id {
-			return true
+		if r.Kind == job.Set && r.Entity == "brief" && r.Field == "away" && !w.before(r, last) {
+			last = r
 		}
 	}
-	return err != nil
+	if w.kept(ThirtyDays) && string(last.Value) == "true" && now >= last.Effective+30*day {
+		return fmt.Errorf("phone %s is let in to a job archived more than thirty days ago", ph.name)
+	}
+	return nil
 }
 
-// idsIn finds the operation id in an outbox row.
-func idsIn(row []byte) []string {
-	const mark = `{"op":{"i":"`
-	text := string(row)
-	if !strings.HasPrefix(text, mark) {
-		return nil
+// before orders records as the rules say, spelled out once more.
+func (w *world) before(a, b job.Rec) bool {
+	switch {
+	case a.Effective != b.Effective:
+		return a.Effective < b.Effective
+	case a.Device != b.Device:
+		return a.Device < b.Device
+	case a.Number != b.Number:
+		return a.Number < b.Number
 	}
-	id, _, _ := strings.Cut(text[len(mark):], `"`)
-	return []string{id}
+	return a.ID < b.ID
 }

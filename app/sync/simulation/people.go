@@ -14,45 +14,189 @@ func (w *world) act(t *tab) error {
 	if len(w.made) >= maxOps {
 		return nil
 	}
-	if err := w.open(t); err != nil {
+	if err := w.open(t); err != nil || t.phone == nil {
 		return err
 	}
 	log := t.on.logs[w.rng.IntN(len(t.on.logs))]
+	if err := w.ready(t, log); err != nil || t.phone == nil {
+		return err
+	}
 	view, ok := t.phone.State(log)
 	if !ok {
-		return errors.New("a log that was loaded shows nothing")
+		return nil // the storage refuses, so the page says that it cannot be used
 	}
 	changes := w.changes(t.on.role, log, view)
 	if len(changes) == 0 {
 		return nil
 	}
-	seen := make([][]string, len(changes))
-	for i, c := range changes {
-		for _, r := range view.Register(c.Entity, c.Field).Readings {
-			seen[i] = append(seen[i], r.ID)
-		}
-	}
-	ops, step, err := t.phone.Write(log, changes...)
-	if err != nil {
-		return fmt.Errorf("phone %s acts: %w", t.on.name, err)
-	}
-	if w.chance(4) {
+	tap := w.newTap(t.on, log, changes)
+	kept := t.on.journal.keep(tap)
+	if !w.calm && w.chance(3) {
 		w.note("phone %s: killed before an act was stored", t.on.name)
-		w.result.Kills++
+		w.result[Kills]++
 		w.kill(t)
 		return nil
 	}
-	if !w.commit(t, step) {
-		w.result.Conflicts++
-		return nil // it bounced back in sight of the person
+	return w.enter(t, tap, kept)
+}
+
+// ready loads a log before something is done with it.
+func (w *world) ready(t *tab, log string) error {
+	_, err := w.do(t, func() (sync.Step, []sync.Row, error) { return sync.Step{}, nil, w.loadLog(t, log) })
+	return err
+}
+
+// enter stores what a tap means, and tells the person what became of it.
+func (w *world) enter(t *tab, tap *tap, kept bool) error {
+	var ops []job.Op
+	got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+		ops = nil
+		if t.posts[postKey(tap)] { // it was stored, and nobody heard of it
+			return sync.Step{}, nil, nil
+		}
+		if err := w.loadLog(t, tap.log); err != nil {
+			return sync.Step{}, nil, err
+		}
+		view, ok := t.phone.State(tap.log)
+		if !ok {
+			return sync.Step{}, nil, errors.New("a log that was loaded shows nothing")
+		}
+		seen := make([][]string, len(tap.changes))
+		for i, c := range tap.changes {
+			seen[i] = t.on.sight(view.Register(c.Entity, c.Field).Readings)
+		}
+		if w.options.Sabotage != NamesAnew {
+			w.naming, w.named = tap, 0
+		}
+		made, step, err := t.phone.Write(tap.log, tap.changes...)
+		w.naming = nil
+		if err != nil {
+			return step, nil, fmt.Errorf("phone %s acts: %w", t.on.name, err)
+		}
+		ops = made
+		t.draft = w.drafts(tap, t.on, ops, seen)
+		return step, []sync.Row{{Key: postKey(tap), Value: []byte("1")}}, nil
+	})
+	if err != nil {
+		return err
 	}
-	for i, op := range ops {
-		w.made[op.ID] = &made{op, log, t.on, seen[i], len(w.made)}
-		w.result.Ops++
-		w.note("phone %s: %s %s %s %s %d %s", t.on.name, op.ID[2:8], op.Kind, op.Entity, op.Field, op.Delta, op.Value)
+	if got == done && !w.calm && w.chance(2) {
+		w.note("phone %s: killed before the page heard that an act was stored", t.on.name)
+		w.result[Kills]++
+		w.kill(t)
+		return nil
+	}
+	if got == done {
+		w.saved(t, tap, ops)
+		return nil
+	}
+	return w.withoutStorage(t, tap, ops, kept)
+}
+
+// sight lists what a person has in sight of a register: the value that stands, and what the server has if that is this
+// phone's own. What was overruled by these was in sight before; but not where operations came back behind later ones.
+func (ph *phone) sight(readings []job.Reading) []string {
+	var ids []string
+	for i, r := range readings {
+		if !ph.mixed || i == 0 || readings[0].Pending() && !r.Pending() {
+			ids = append(ids, r.ID)
+		}
+		if ph.mixed && !r.Pending() {
+			break
+		}
+	}
+	return ids
+}
+
+// saved tells the person so.
+func (w *world) saved(t *tab, tap *tap, ops []job.Op) {
+	tap.told = saved
+	if e := t.on.journal.of(tap); e != nil {
+		e.stored = true
+		if len(ops) > 0 {
+			e.ops = ops
+		} else if len(e.ops) == 0 {
+			t.on.journal.drop(tap) // it was stored in an earlier life; the outbox alone knows its operations
+		}
 	}
 	if w.options.Sabotage == EarlyAck {
 		w.forgetSent(t)
+	}
+}
+
+// withoutStorage is what becomes of a tap that the storage refused: the server gets it at once, or it waits in the journal.
+func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error {
+	if kept {
+		tap.told = waits
+	}
+	e := t.on.journal.of(tap)
+	if e != nil && len(ops) > 0 {
+		e.ops = ops
+	}
+	for _, m := range w.drafts(tap, t.on, ops, nil) { // it may be on its way already, from a tab that runs on without storage
+		w.keep(m, false)
+	}
+	if len(ops) == 0 || t.phone == nil || w.calm || !w.chance(70) {
+		return nil
+	}
+	if err := w.ready(t, tap.log); err != nil || t.phone == nil {
+		return err
+	}
+	req, ok := t.phone.Request(tap.log, w.time+t.on.clock)
+	if !ok || req.Closed || len(req.Ops) < len(t.phone.Unsent(tap.log)) {
+		return nil // what was made before goes first
+	}
+	req.Ops, req.Heal = append(req.Ops[:len(req.Ops):len(req.Ops)], ops...), nil
+	if w.options.Sabotage == JournalDropsEarly {
+		t.on.journal.drop(tap)
+	}
+	w.result[Straight]++
+	w.note("phone %s sends %s straight to the server", t.on.name, opsText(ops))
+	w.wire = append(w.wire, message{tab: t, life: t.life, log: tap.log, req: req, straight: tap, ops: ops})
+	return nil
+}
+
+// replay goes through the journal when a tab starts. What the storage knows is left alone.
+func (w *world) replay(t *tab) error {
+	for _, e := range append([]*entry(nil), t.on.journal.entries...) {
+		if t.phone == nil || t.posts[postKey(e.tap)] || t.on.journal.of(e.tap) != e {
+			continue
+		}
+		if len(e.ops) == 0 {
+			w.note("phone %s: the journal brings %s", t.on.name, e.tap.id)
+			w.result[Replayed]++
+			if err := w.enter(t, e.tap, true); err != nil {
+				return err
+			}
+			continue
+		}
+		got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+			if t.posts[postKey(e.tap)] {
+				return sync.Step{}, nil, nil
+			}
+			if err := w.loadLog(t, e.tap.log); err != nil {
+				return sync.Step{}, nil, err
+			}
+			step, err := t.phone.Adopt(e.tap.log, e.ops...)
+			t.on.mixed = true
+			if step.Empty() { // the outbox has them
+				return step, nil, err
+			}
+			for _, op := range e.ops {
+				if w.made[op.ID] == nil {
+					t.draft = append(t.draft, w.drafts(e.tap, t.on, []job.Op{op}, nil)...)
+				}
+			}
+			return step, []sync.Row{{Key: postKey(e.tap), Value: []byte("1")}}, err
+		})
+		if err != nil {
+			return err
+		}
+		if got == done {
+			w.result[Replayed]++
+			w.note("phone %s: the journal brings back %s", t.on.name, opsText(e.ops))
+			e.stored, e.tap.told = true, saved
+		}
 	}
 	return nil
 }
@@ -62,11 +206,12 @@ func (w *world) forgetSent(t *tab) {
 	if !w.chance(5) {
 		return
 	}
-	for _, key := range sortedKeys(t.on.disk) {
+	for _, key := range sortedKeys(t.on.disk.rows) {
 		if strings.HasPrefix(key, "out/") {
-			delete(t.on.disk, key)
+			delete(t.on.disk.rows, key)
 		}
 	}
+	t.on.journal.entries = nil
 	w.kill(t)
 }
 
@@ -97,6 +242,18 @@ func (w *world) changes(role job.Role, log string, view *job.State) []job.Change
 			return nil
 		}
 		return []job.Change{job.Put("piece/door", "name", fmt.Sprintf("Door garland %d", w.ids))} // a helper's is denied
+	case roll < 91 && role == job.Owner:
+		w.result[Archived]++
+		w.archived = true
+		return []job.Change{job.Put("brief", "away", w.chance(70))}
 	}
 	return []job.Change{job.Put("piece/door", "length_mm", 3000+w.rng.IntN(2000)), job.Put("piece/door", "removed", w.chance(30))}
+}
+
+func opsText(ops []job.Op) string {
+	parts := make([]string, len(ops))
+	for i, op := range ops {
+		parts[i] = op.ID[2:8]
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
 }

@@ -11,22 +11,25 @@ import (
 type Server interface {
 	// Join lets somebody in; they may stay until ends. Called before any backup is made.
 	Join(name string, role job.Role, ends, now int64) (member int, err error)
+	// Revoke takes a helper's link back, or ends a device of the owner.
 	Revoke(member int, now int64) error
 	Sync(member int, log string, req sync.Request, now int64) (sync.Response, error)
 	// Backup keeps the present state; Restore goes back to the last one kept, with a new epoch if announced.
 	Backup(now int64) error
 	Restore(announced bool, now int64) error
-	// Held lists what is in quarantine; Accept takes all of it into the log.
+	// Held lists what is in quarantine in a log; Accept takes all of it, of both logs, into the job.
 	Held(log string) ([]sync.Held, error)
-	Accept(log string, now int64) error
+	Accept(jobID string, now int64) error
 	Recs(log string) ([]job.Rec, error)
 }
 
 // memory is a server whose ledgers are in memory.
 type memory struct {
-	now    memoryState
-	backup *memoryState
-	epochs int
+	now      memoryState
+	backup   *memoryState
+	epochs   int
+	closed   map[int]int64 // members that were closed, and when: outlives a restore
+	sabotage Sabotage
 }
 
 type memoryState struct {
@@ -41,7 +44,11 @@ type member struct {
 
 // NewMemoryServer gives a server that keeps one job's two logs in memory.
 func NewMemoryServer(jobID string, created int64) Server {
-	m := &memory{now: memoryState{logs: map[string]*sync.Memory{}}}
+	return newMemoryServer(jobID, created, Nothing)
+}
+
+func newMemoryServer(jobID string, created int64, sabotage Sabotage) *memory {
+	m := &memory{now: memoryState{logs: map[string]*sync.Memory{}}, closed: map[int]int64{}, sabotage: sabotage}
 	for _, log := range []string{jobID, jobID + sync.OwnSuffix} {
 		m.now.logs[log] = sync.NewMemory(log, m.epoch(), []byte("a key of the simulation"), created)
 	}
@@ -60,17 +67,62 @@ func (m *memory) Join(name string, role job.Role, ends, _ int64) (int, error) {
 }
 
 func (m *memory) Revoke(member int, now int64) error {
-	who := &m.now.members[member]
-	who.session.Closed, who.session.ClosedAt = sync.Revoked, now
+	m.closed[member] = now
 	return nil
 }
 
 func (m *memory) Sync(member int, log string, req sync.Request, now int64) (sync.Response, error) {
 	who := m.now.members[member]
-	if who.session.Closed == "" && now >= who.ends {
+	closedAt, closed := m.closed[member]
+	switch late, over := m.late(who, now); {
+	case closed:
+		who.session.Closed, who.session.ClosedAt = sync.Revoked, closedAt
+	case now >= who.ends && (!over || who.ends <= late):
 		who.session.Closed, who.session.ClosedAt = sync.Ended, who.ends
+	case over:
+		who.session.Closed, who.session.ClosedAt = sync.Ended, late
 	}
-	return sync.Serve(m.now.logs[log], who.session, req, now)
+	resp, err := sync.Serve(m.now.logs[log], who.session, req, now)
+	if err == nil && m.sabotage == NoDepth {
+		err = m.letIn(who, log, req, now)
+	}
+	return resp, err
+}
+
+// late gives when the archived job closes to a helper, and whether it has.
+func (m *memory) late(who member, now int64) (int64, bool) {
+	if who.session.Author.Role == job.Owner || now < start+30*day || m.sabotage == NoThirtyDays {
+		return 0, false
+	}
+	recs, err := m.Recs(jobID)
+	if err != nil {
+		return 0, false
+	}
+	s := job.NewState()
+	for _, r := range recs {
+		if r.Entity == "brief" {
+			s.Apply(r)
+		}
+	}
+	away := s.Register("brief", "away")
+	if string(away.Value()) != "true" {
+		return 0, false
+	}
+	ends := away.Readings[0].Effective + 30*day
+	return ends, now >= ends
+}
+
+// letIn takes what nothing has checked.
+func (m *memory) letIn(who member, log string, req sync.Request, now int64) error {
+	for _, op := range req.Ops {
+		if depthOf(op.Value) <= maxDepth {
+			continue
+		}
+		if err := sync.Release(m.now.logs[log], sync.Held{Op: op, Author: who.session.Author, Proposed: now}, now); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (s memoryState) clone() memoryState {
@@ -87,22 +139,49 @@ func (m *memory) Backup(int64) error {
 	return nil
 }
 
-func (m *memory) Restore(announced bool, _ int64) error {
+func (m *memory) Restore(announced bool, now int64) error {
+	before := m.now
 	m.now = m.backup.clone()
-	if announced {
-		for _, id := range sortedKeys(m.now.logs) {
-			m.now.logs[id].SetEpoch(m.epoch())
+	if m.sabotage == ReopensLinks {
+		clear(m.closed)
+	}
+	if !announced {
+		return nil
+	}
+	for _, id := range sortedKeys(m.now.logs) {
+		m.now.logs[id].SetEpoch(m.epoch())
+		if m.sabotage == QuarantineForgotten {
+			continue
+		}
+		for _, h := range before.logs[id].Quarantine() { // what was handed in is in a journal beside the database
+			if err := m.hold(id, h); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
+func (m *memory) hold(log string, h sync.Held) error {
+	l := m.now.logs[log]
+	held, err := l.IsHeld(h.Op.ID)
+	if err != nil || held {
+		return err
+	}
+	if _, found, err := l.ByID(h.Op.ID); err != nil || found {
+		return err
+	}
+	return l.Hold(h)
+}
+
 func (m *memory) Held(log string) ([]sync.Held, error) { return m.now.logs[log].Quarantine(), nil }
 
-func (m *memory) Accept(log string, now int64) error {
-	for _, h := range m.now.logs[log].Quarantine() {
-		if err := sync.Release(m.now.logs[log], h, now); err != nil {
-			return err
+func (m *memory) Accept(jobID string, now int64) error {
+	for _, log := range []string{jobID, jobID + sync.OwnSuffix} {
+		for _, h := range m.now.logs[log].Quarantine() {
+			if err := sync.Release(m.now.logs[log], h, now); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

@@ -9,30 +9,6 @@ import (
 	"garlandry/app/sync"
 )
 
-// Sabotage switches off one of the rules, to show that the run would notice.
-type Sabotage string
-
-// The rules that can be switched off.
-const (
-	Nothing    Sabotage = ""
-	NoParents  Sabotage = "no causal parents"           // operations lose what their author had seen on the way
-	NoReupload Sabotage = "no re-upload"                // what a restored server has lost is not sent back
-	NoDedup    Sabotage = "operations get a new id"     // a repeated delivery counts again
-	EarlyAck   Sabotage = "the outbox is cleared early" // rows leave when sent, not when acknowledged
-)
-
-// Options are what a run may be told. Zero fields take the usual.
-type Options struct {
-	Steps    int                                               // of bad luck before the end; 0: 250
-	Server   func(jobID string, created int64) (Server, error) // nil: in memory
-	Sabotage Sabotage
-}
-
-// Result is what happened in a run, to see that the bad luck was there.
-type Result struct {
-	Ops, Restores, Silent, Clones, Revoked, Ended, Lost, Kills, Conflicts, Forks, Quarantined int
-}
-
 const (
 	jobID  = "job1"
 	start  = int64(1_800_000_000_000) // true time at the beginning, Unix ms
@@ -48,32 +24,27 @@ type world struct {
 	serverOff int64
 	server    Server
 	phones    []*phone
+	insider   *insider // nil: all are honest
 	wire      []message
 	made      map[string]*made
 	handedIn  map[string]bool // operations that were in quarantine
+	closed    map[int]bool    // members that were let in no more
 	ids       int
+	taps      int
+	tokens    int
 	backups   int
+	latest    int64 // the latest clock of the server
+	deep      bool  // the insider has posted something deep
+	archived  bool  // the owner put the job away at least once
+	month     bool  // and a month went by
+	calm      bool  // the faults have stopped
+	naming    *tap  // whose operations are being made
+	named     int   // of them so far
+	nested    bool  // one tab acts in the middle of another's action
+	err       error
 	result    Result
 	tracing   bool
 	trace     []string
-}
-
-// made is an operation that a phone said was saved.
-type made struct {
-	op    job.Op
-	log   string
-	by    *phone
-	seen  []string // operations on the same register that its author had in sight
-	order int
-}
-
-// message is a request on its way to the server, or an answer on its way back.
-type message struct {
-	tab    *tab
-	life   int
-	log    string
-	req    sync.Request
-	answer *sync.Response
 }
 
 // Run plays one seed. The error says what went wrong and how to play it again.
@@ -90,7 +61,8 @@ func Run(seed uint64, options Options) (Result, error) {
 }
 
 func play(seed uint64, options Options, tracing bool) (*world, error) {
-	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start, made: map[string]*made{}, handedIn: map[string]bool{}}
+	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start, made: map[string]*made{},
+		handedIn: map[string]bool{}, closed: map[int]bool{}}
 	return w, w.run()
 }
 
@@ -102,6 +74,9 @@ func (w *world) run() error {
 		w.pass()
 		if err := w.step(); err != nil {
 			return err
+		}
+		if w.err != nil {
+			return w.err
 		}
 	}
 	return w.end()
@@ -118,8 +93,8 @@ func (w *world) note(format string, args ...any) {
 func (w *world) story(message string) []string {
 	var lines []string
 	for i, line := range w.trace {
-		told := i > len(w.trace)-12 || strings.Contains(line, "server: ")
-		for _, word := range strings.Fields(message) {
+		told := i > len(w.trace)-12 || strings.Contains(line, "server: ") || strings.Contains(line, "emptied")
+		for _, word := range strings.FieldsFunc(message, func(r rune) bool { return r == ' ' || r == ',' }) {
 			told = told || len(word) == 6 && strings.Trim(word, "0123456789") == "" && strings.Contains(line, word)
 		}
 		if told {
@@ -129,7 +104,13 @@ func (w *world) story(message string) []string {
 	return lines
 }
 
+// newID names an operation after the form that it is made of, so that it has the same name each time; other things at
+// random.
 func (w *world) newID() string {
+	if w.naming != nil {
+		w.named++
+		return fmt.Sprintf("id1%05dn%d", w.naming.number, w.named)
+	}
 	w.ids++
 	return fmt.Sprintf("id%06dx%08x", w.ids, w.rng.Uint32())
 }
@@ -145,11 +126,18 @@ func (w *world) pass() {
 	}
 }
 
-func (w *world) serverNow() int64 { return w.time + w.serverOff }
+// serverNow is the server's clock.
+func (w *world) serverNow() int64 {
+	now := w.time + w.serverOff
+	w.latest = max(w.latest, now)
+	return now
+}
 
-// begin makes the server and the people: an owner, maybe with a second phone, a lead, and helpers.
+func (w *world) logs() []string { return []string{jobID, jobID + sync.OwnSuffix} }
+
+// begin makes the server and the people: an owner, maybe with a second device, a lead, helpers, and maybe an insider.
 func (w *world) begin() error {
-	w.server = NewMemoryServer(jobID, start)
+	w.server = newMemoryServer(jobID, start, w.options.Sabotage)
 	if w.options.Server != nil {
 		var err error
 		if w.server, err = w.options.Server(jobID, start); err != nil {
@@ -160,26 +148,34 @@ func (w *world) begin() error {
 		name string
 		role job.Role
 	}{{"Owner", job.Owner}, {"Ines", job.Lead}, {"Tomasz", job.Helper}, {"Bea", job.Helper}}
-	for i, who := range people[:2+w.rng.IntN(3)] {
+	people = people[:2+w.rng.IntN(3)]
+	if w.chance(40) {
+		people = append(people, people[0])
+		people[len(people)-1].name = "Owner's tablet"
+	}
+	for i, who := range people {
 		ends := start + 300*day
-		if i > 0 && w.chance(12) {
+		if i > 0 && who.role != job.Owner && w.chance(12) {
 			ends = start + int64(w.rng.Float64()*float64(day))
 		}
 		member, err := w.server.Join(who.name, who.role, ends, start)
 		if err != nil {
 			return err
 		}
-		ph := &phone{name: who.name, member: member, role: who.role, disk: storage{}, logs: []string{jobID}}
+		ph := &phone{name: who.name, member: member, role: who.role, disk: newDisk(), journal: &journal{}, logs: []string{jobID}}
 		if who.role == job.Owner {
 			ph.logs = append(ph.logs, jobID+sync.OwnSuffix)
 		}
 		ph.clock = w.clockError()
-		for range 1 + w.rng.IntN(2) {
+		for range 1 + w.rng.IntN(3) {
 			ph.tabs = append(ph.tabs, &tab{on: ph})
 		}
 		w.phones = append(w.phones, ph)
 	}
-	return nil
+	if !w.chance(50) {
+		return nil
+	}
+	return w.letInInsider()
 }
 
 // clockError is how far off a phone's clock is: right in a third of cases, else up to five days.
@@ -190,22 +186,9 @@ func (w *world) clockError() int64 {
 	return int64((w.rng.Float64()*2 - 1) * 5 * float64(day))
 }
 
-func (w *world) anyTab() *tab {
-	ph := w.phones[w.rng.IntN(len(w.phones))]
-	return ph.tabs[w.rng.IntN(len(ph.tabs))]
-}
+func (w *world) anyPhone() *phone { return w.phones[w.rng.IntN(len(w.phones))] }
 
-// Add sums up results.
-func (r *Result) Add(o Result) {
-	r.Ops += o.Ops
-	r.Restores += o.Restores
-	r.Silent += o.Silent
-	r.Clones += o.Clones
-	r.Revoked += o.Revoked
-	r.Ended += o.Ended
-	r.Lost += o.Lost
-	r.Kills += o.Kills
-	r.Conflicts += o.Conflicts
-	r.Forks += o.Forks
-	r.Quarantined += o.Quarantined
+func (w *world) anyTab() *tab {
+	ph := w.anyPhone()
+	return ph.tabs[w.rng.IntN(len(ph.tabs))]
 }

@@ -1,0 +1,326 @@
+package simulation
+
+import (
+	"errors"
+	"fmt"
+	"sort"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+)
+
+// What stops an action of a tab before its commit.
+var (
+	errBeaten  = errors.New("another tab was faster")
+	errRefused = errors.New("the storage refuses")
+)
+
+// noToken fits no storage: the tab loads before it writes.
+const noToken = "none"
+
+// attempts is how often a tab acts again when another was faster.
+const attempts = 6
+
+// open starts a tab, which then looks through the journal. It stays closed if the storage takes nothing.
+func (w *world) open(t *tab) error {
+	if t.phone != nil {
+		if t.news && w.chance(60) { // else it acts before it has heard
+			return w.load(t)
+		}
+		return nil
+	}
+	if err := w.load(t); err != nil || t.phone == nil {
+		return err
+	}
+	return w.replay(t)
+}
+
+// load opens the storage anew, row range by row range: another tab may write in between. The token is read first, so that
+// a torn load fits no commit. What the tab held and the storage has lost is written back.
+func (w *world) load(t *tab) error {
+	before := *t
+	for range attempts {
+		d := t.on.disk
+		t.token, t.news = d.token, false
+		var rows []sync.Row
+		for _, r := range sync.OpenRanges() {
+			rows = append(rows, d.read(r)...)
+			w.tear(t)
+		}
+		t.posts = map[string]bool{}
+		for _, row := range d.read(sync.Range{From: "post/", To: "post0"}) {
+			t.posts[row.Key] = true
+		}
+		if w.options.Sabotage == TokenReadLast {
+			t.token = d.token
+		}
+		p, step, err := sync.OpenPhone(rows, w.phoneOptions(t.on))
+		if err != nil {
+			return fmt.Errorf("open phone %s: %w", t.on.name, err)
+		}
+		t.phone = p
+		w.remember(t)
+		switch w.commit(t, step, nil) {
+		case stale:
+			continue
+		case refused:
+			t.goBack(before) // it goes on with what it has in memory, if it ran
+			return nil
+		}
+		return w.writeBack(t, before)
+	}
+	t.goBack(before)
+	return nil
+}
+
+// writeBack stores again what a running tab had stored in a storage that was emptied under it, and which forms it was.
+func (w *world) writeBack(t *tab, before tab) error {
+	if before.phone == nil || before.device == t.device || w.options.Sabotage == LoadReplaces {
+		return nil
+	}
+	for _, log := range t.on.logs {
+		var ops []job.Op
+		for _, op := range before.ops[log] {
+			if !t.on.disk.holds(op.ID, "out/") {
+				ops = append(ops, op)
+			}
+		}
+		if len(ops) == 0 {
+			continue
+		}
+		got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+			if err := w.loadLog(t, log); err != nil {
+				return sync.Step{}, nil, err
+			}
+			var own []sync.Row
+			for _, key := range sortedKeys(before.posts) {
+				own = append(own, sync.Row{Key: key, Value: []byte("1")})
+			}
+			step, err := t.phone.Adopt(log, ops...)
+			return step, own, err
+		})
+		if err != nil {
+			return err
+		}
+		if got != done { // it still holds them, and tries again at the next action
+			t.goBack(before)
+			return nil
+		}
+		t.on.mixed = true
+		w.result[WroteBack] += len(ops)
+		w.note("phone %s writes back %s", t.on.name, opsText(ops))
+	}
+	return nil
+}
+
+// do runs an action and writes its step. Where another tab was faster it loads anew and acts again; where the storage
+// refuses it goes back to what is stored.
+func (w *world) do(t *tab, act func() (sync.Step, []sync.Row, error)) (verdict, error) {
+	for range attempts {
+		t.draft = nil
+		step, own, err := act()
+		var got verdict
+		switch {
+		case errors.Is(err, errBeaten):
+			got = stale
+		case errors.Is(err, errRefused):
+			got = refused
+		case err != nil:
+			return refused, err
+		default:
+			got = w.commit(t, step, own)
+		}
+		t.draft = nil
+		switch got {
+		case done:
+			if !step.Empty() {
+				w.tellOthers(t)
+			}
+			return done, nil
+		case refused:
+			return refused, w.load(t)
+		}
+		w.result[Conflicts]++
+		w.note("phone %s: another tab was faster", t.on.name)
+		if err := w.load(t); err != nil {
+			return stale, err
+		}
+		if t.phone == nil {
+			return refused, nil
+		}
+	}
+	return stale, nil
+}
+
+// commit writes a tab's step. Its answer may be lost: then the same commit is tried once more on a fresh handle.
+func (w *world) commit(t *tab, step sync.Step, own []sync.Row) verdict {
+	if step.Empty() {
+		return done
+	}
+	d := t.on.disk
+	w.traps(t, step)
+	c := commit{t.token, w.token(step), step, own}
+	if w.options.Sabotage == SharedToken && t.token != "" {
+		c.expected = strconv.FormatUint(step.If, 10)
+	}
+	try := func() verdict {
+		before := d.rev
+		fits := d.token == c.expected && !d.full
+		if fits && before != step.If && w.err == nil {
+			w.err = fmt.Errorf("phone %s: a step upon revision %d fits a storage of revision %d", t.on.name, step.If, before)
+		}
+		got := d.commit(c)
+		if got == done && fits {
+			w.stored(t)
+		}
+		return got
+	}
+	got := try()
+	if !w.calm && w.chance(2) {
+		w.result[Again]++
+		w.meanwhile(t)
+		if got = try(); w.chance(10) {
+			got = refused // and so is the second answer, whatever it was
+		}
+	}
+	switch got {
+	case done:
+		t.token = c.next
+		w.remember(t)
+		for _, row := range own {
+			t.posts[row.Key] = true
+		}
+	case refused:
+		w.result[Refused]++
+		w.note("phone %s: storage refuses", t.on.name)
+	}
+	return got
+}
+
+// traps ends the run where a phone takes in what stops its core each time it opens its storage.
+func (w *world) traps(t *tab, step sync.Step) {
+	if !w.deep || w.err != nil {
+		return
+	}
+	for _, row := range step.Put {
+		if depthOf(row.Value) > maxDepth+8 { // with what is around the value
+			w.err = fmt.Errorf("phone %s takes in a row %d deep, and its core stops for good", t.on.name, depthOf(row.Value))
+		}
+	}
+}
+
+// remember notes what a tab could write back if its storage were emptied now.
+func (w *world) remember(t *tab) {
+	t.device, t.holds, t.ops = t.phone.Device(), nil, map[string][]job.Op{}
+	for _, log := range t.on.logs {
+		t.ops[log] = t.phone.Unsent(log)
+		for _, op := range t.ops[log] {
+			t.holds = append(t.holds, op.ID)
+		}
+	}
+}
+
+// token gives a commit's own. A counter that two tabs count alike is none.
+func (w *world) token(step sync.Step) string {
+	if w.options.Sabotage == SharedToken {
+		return strconv.FormatUint(step.Rev, 10)
+	}
+	w.tokens++
+	return "t" + strconv.Itoa(w.tokens)
+}
+
+// loadLog holds the log on this phone and reads what the tab wants of it.
+func (w *world) loadLog(t *tab, log string) error {
+	write := func(step sync.Step) error {
+		switch w.commit(t, step, nil) {
+		case stale:
+			return errBeaten
+		case refused:
+			return errRefused
+		}
+		return nil
+	}
+	step, err := t.phone.Track(log)
+	if err == nil {
+		err = write(step)
+	}
+	if err != nil {
+		return err
+	}
+	for tries := 0; ; tries++ {
+		wants := t.phone.Wants(log)
+		if len(wants) == 0 {
+			return nil
+		}
+		if tries > 5 {
+			return fmt.Errorf("phone %s wants %v again and again", t.on.name, wants)
+		}
+		var rows []sync.Row
+		for _, r := range wants {
+			rows = append(rows, t.on.disk.read(r)...)
+			w.tear(t)
+		}
+		step, err := t.phone.Give(log, rows)
+		if err != nil {
+			return fmt.Errorf("load %s on phone %s: %w", log, t.on.name, err)
+		}
+		if !step.Empty() {
+			w.note("phone %s finds %s incomplete", t.on.name, log)
+		}
+		if err := write(step); err != nil {
+			return err
+		}
+	}
+}
+
+// goBack takes up what the tab had in memory before a load.
+func (t *tab) goBack(before tab) {
+	t.phone, t.token, t.device, t.holds, t.ops, t.posts = before.phone, noToken, before.device, before.holds, before.ops, before.posts
+}
+
+// tear lets another tab write in the middle of a load.
+func (w *world) tear(t *tab) {
+	if !w.calm && len(t.on.tabs) > 1 && w.chance(1.5) && w.meanwhile(t) {
+		w.result[Torn]++
+	}
+}
+
+// meanwhile lets another tab of the phone do something. It is true if it wrote.
+func (w *world) meanwhile(t *tab) bool {
+	if w.nested || w.calm || len(t.on.tabs) < 2 {
+		return false
+	}
+	w.nested = true
+	defer func() { w.nested = false }()
+	other := t.on.tabs[w.rng.IntN(len(t.on.tabs))]
+	if other == t {
+		return false
+	}
+	before := t.on.disk.token
+	if err := w.act(other); err != nil && w.err == nil {
+		w.err = err
+	}
+	return t.on.disk.token != before
+}
+
+func (w *world) tellOthers(t *tab) {
+	for _, other := range t.on.tabs {
+		other.news = other.news || other != t
+	}
+}
+
+// kill ends a tab; what it alone held is gone.
+func (w *world) kill(t *tab) {
+	if t.phone == nil {
+		return
+	}
+	held := t.holds
+	current := t.token == t.on.disk.token
+	t.phone, t.holds, t.ops, t.posts = nil, nil, nil, nil
+	t.life++
+	if !current {
+		sort.Strings(held)
+		w.count("a tab was killed", held)
+	}
+}
