@@ -43,7 +43,7 @@ func (w *world) comeToRest() error {
 	for _, ph := range w.phones {
 		ph.disk.full = false
 		for _, t := range ph.tabs {
-			if t.phone == nil {
+			if t.phone == nil || t.token == ph.disk.token {
 				continue
 			}
 			if err := w.load(t); err != nil {

@@ -160,14 +160,11 @@ func (w *world) commit(t *tab, step sync.Step, own []sync.Row) verdict {
 	}
 	d := t.on.disk
 	w.traps(t, step)
-	c := commit{t.token, w.token(step), step, own}
-	if w.options.Sabotage == SharedToken && t.token != "" {
-		c.expected = strconv.FormatUint(step.If, 10)
-	}
+	c := commit{t.token, w.token(t), step, own}
 	try := func() verdict {
 		before := d.rev
 		fits := d.token == c.expected && !d.full
-		if fits && before != step.If && w.err == nil {
+		if fits && before != step.If && w.err == nil && w.options.Sabotage != SharedToken {
 			w.err = fmt.Errorf("phone %s: a step upon revision %d fits a storage of revision %d", t.on.name, step.If, before)
 		}
 		got := d.commit(c)
@@ -222,9 +219,10 @@ func (w *world) remember(t *tab) {
 }
 
 // token gives a commit's own. A counter that two tabs count alike is none.
-func (w *world) token(step sync.Step) string {
+func (w *world) token(t *tab) string {
 	if w.options.Sabotage == SharedToken {
-		return strconv.FormatUint(step.Rev, 10)
+		n, _ := strconv.Atoi(t.token) // none: the first
+		return strconv.Itoa(n + 1)
 	}
 	w.tokens++
 	return "t" + strconv.Itoa(w.tokens)
