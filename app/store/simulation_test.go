@@ -138,8 +138,8 @@ func (s *simulated) Recs(log string) (recs []job.Rec, err error) {
 	return recs, err
 }
 
-// pending are the rules of the simulation that this store does not keep yet.
-var pending = []simulation.Rule{simulation.ClosingsOutlive, simulation.HeldOutlives}
+// pending are the rules of the simulation that this store does not keep yet: none.
+var pending []simulation.Rule
 
 // The same runs of bad luck as in app/sync, over a database on disk. Fewer of them: every write is flushed.
 func TestSimulationOverADatabase(t *testing.T) {

@@ -1,0 +1,222 @@
+// Mutate breaks the code on purpose, one rule at a time, and prints whether a test noticed. A break is laid over the source
+// with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it is.
+//
+//	go run ./.ci/mutate.d [-only TEXT] [-fast] [-limit SECONDS]
+//
+// A text that does not occur exactly once, a break that does not compile, and a test that fails without any break are
+// errors to mend: they count neither way.
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// mutation is one break: in a file, one text becomes another. Tests are the arguments of `go test` that should notice, tried
+// one after the other.
+type mutation struct {
+	name, file, old, new string
+	tests                []string
+}
+
+var (
+	only  = flag.String("only", "", "only the breaks whose name contains this")
+	fast  = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
+	limit = flag.Duration("limit", 4*time.Minute, "for one test run")
+	share = flag.Float64("live", 0.05, "the share of breaks that may go unnoticed")
+)
+
+func main() {
+	flag.Parse()
+	if err := run(); err != nil {
+		fmt.Fprintln(os.Stderr, "mutate:", err)
+		os.Exit(1)
+	}
+}
+
+func run() error {
+	root, err := os.Getwd()
+	if err != nil {
+		return err
+	}
+	work, err := os.MkdirTemp("", "mutate")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(work)
+	b := bench{root: root, work: work, clean: map[string]error{}}
+	all := list()
+	began, died, left, broken := time.Now(), 0, 0, 0
+	var live []string
+	for _, m := range all {
+		if !strings.Contains(m.name, *only) || *fast && m.browser() {
+			left++
+			continue
+		}
+		began := time.Now()
+		noticed, err := b.try(m)
+		word := "dies "
+		switch {
+		case err != nil:
+			word = "ERROR"
+			broken++
+		case noticed == "":
+			word = "LIVES"
+			live = append(live, m.name)
+		default:
+			died++
+		}
+		fmt.Printf("%s  %-62s %5.1fs  %s\n", word, m.name, time.Since(began).Seconds(), noticed)
+		if err != nil {
+			fmt.Printf("       %v\n", err)
+		}
+	}
+	tried := died + len(live)
+	fmt.Printf("%d of %d breaks die; %d left out, %d to mend; %.0f s\n", died, tried, left, broken, time.Since(began).Seconds())
+	switch {
+	case broken > 0:
+		return fmt.Errorf("%d breaks have to be mended in %s", broken, ".ci/mutate.d")
+	case float64(len(live)) > *share*float64(max(tried, 1)):
+		return fmt.Errorf("no test noticed: %s", strings.Join(live, "; "))
+	}
+	return nil
+}
+
+// browser reports whether the break is in what a browser loads out of the bundle.
+func (m mutation) browser() bool {
+	return strings.HasPrefix(m.file, "static/js/") && m.file != "static/js/disk.js"
+}
+
+// bench is where breaks are tried.
+type bench struct {
+	root, work string
+	clean      map[string]error // by test arguments: how they end without a break
+	copied     string           // a copy of the tree, "" until one is needed
+}
+
+// try gives the test that noticed the break, "" if none did.
+func (b *bench) try(m mutation) (string, error) {
+	source, err := os.ReadFile(filepath.Join(b.root, m.file))
+	if err != nil {
+		return "", err
+	}
+	if n := strings.Count(string(source), m.old); n != 1 {
+		return "", fmt.Errorf("%s has the text %d times, want once: %q", m.file, n, m.old)
+	}
+	broken := []byte(strings.Replace(string(source), m.old, m.new, 1))
+	for _, test := range m.tests {
+		if err := b.healthy(test); err != nil {
+			return "", err
+		}
+	}
+	dir, extra, restore, err := b.place(m, source, broken)
+	if err != nil {
+		return "", err
+	}
+	defer restore()
+	for _, test := range m.tests {
+		out, err := b.test(dir, test, extra...)
+		switch {
+		case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
+			return "", fmt.Errorf("it does not compile:\n%s", out)
+		case errors.Is(err, errSkipped):
+			return "", fmt.Errorf("%s was skipped:\n%s", test, out)
+		case err != nil:
+			return test, nil
+		}
+	}
+	return "", nil
+}
+
+// place lays the break over the source: by an overlay of the compiler, or in a copy of the tree with its bundle made anew.
+func (b *bench) place(m mutation, source, broken []byte) (dir string, extra []string, restore func(), err error) {
+	if strings.HasSuffix(m.file, ".go") {
+		path := filepath.Join(b.work, "broken.go")
+		overlay, err := json.Marshal(map[string]map[string]string{"Replace": {filepath.Join(b.root, m.file): path}})
+		if err == nil {
+			err = errors.Join(os.WriteFile(path, broken, 0o600), os.WriteFile(filepath.Join(b.work, "overlay.json"), overlay, 0o600))
+		}
+		return b.root, []string{"-overlay", filepath.Join(b.work, "overlay.json")}, func() {}, err
+	}
+	if err := b.copyTree(); err != nil {
+		return "", nil, nil, err
+	}
+	path := filepath.Join(b.copied, m.file)
+	if err := os.WriteFile(path, broken, 0o600); err != nil {
+		return "", nil, nil, err
+	}
+	restore = func() { _ = os.WriteFile(path, source, 0o600) } // the copy is thrown away in the end
+	if m.browser() {
+		if out, err := b.run(filepath.Join(b.copied, "pwa", "shell"), "go", "run", "./bundle", "-quick"); err != nil {
+			restore()
+			return "", nil, nil, fmt.Errorf("bundle: %w\n%s", err, out)
+		}
+	}
+	return b.copied, nil, restore, nil
+}
+
+// copyTree copies what git knows of, and the bundle.
+func (b *bench) copyTree() error {
+	if b.copied != "" {
+		return nil
+	}
+	to := filepath.Join(b.work, "tree")
+	if err := os.Mkdir(to, 0o700); err != nil {
+		return err
+	}
+	out, err := b.run(b.root, "sh", "-c", `{ git ls-files -co --exclude-standard; find static/gen -type f; } | sort -u | tar -cf - -T - | tar -xf - -C "$0"`, to)
+	if err != nil {
+		return fmt.Errorf("copy the tree: %w\n%s", err, out)
+	}
+	b.copied = to
+	return nil
+}
+
+// healthy reports how a test ends without a break: it has to pass, and to run at all.
+func (b *bench) healthy(test string) error {
+	if err, known := b.clean[test]; known {
+		return err
+	}
+	out, err := b.test(b.root, test)
+	if err != nil {
+		err = fmt.Errorf("without any break %s ends with %w:\n%s", test, err, out)
+	}
+	b.clean[test] = err
+	return err
+}
+
+// errSkipped says that nothing of what was asked for was tested.
+var errSkipped = errors.New("a skipped test, or none")
+
+func (b *bench) test(dir, arguments string, extra ...string) (string, error) {
+	args := append([]string{"test", "-count=1", "-v", "-short", "-failfast", "-timeout", limit.String()}, extra...)
+	out, err := b.run(dir, "go", append(args, strings.Fields(arguments)...)...)
+	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "--- SKIP")) {
+		err = errSkipped
+	}
+	return tail(out), err
+}
+
+func (b *bench) run(dir, name string, args ...string) (string, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), *limit+time.Minute)
+	defer cancel()
+	command := exec.CommandContext(ctx, name, args...)
+	command.Dir = dir
+	command.WaitDelay = 10 * time.Second
+	out, err := command.CombinedOutput()
+	return string(out), err
+}
+
+// tail is the end of an output, with what makes it an error.
+func tail(out string) string {
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	return strings.Join(lines[max(0, len(lines)-30):], "\n")
+}

@@ -1,0 +1,16 @@
+package main
+
+var inStore = []string{"./app/store"}
+
+var storeBreaks = []mutation{
+	{"acknowledged though the disk refused", "app/store/sync.go", "if err != nil && doing == nil { // the disk refused the commit\n\t\treturn fmt.Errorf(\"%w: %s: %w; nothing was changed\", ErrDirectory, s.dir, err)\n\t}\n\tif err != nil {", "if doing != nil {", inStore},
+	{"no fsync of the journal", "app/store/journal.go", "errors.Join(err, j.file.Sync())", "errors.Join(err)", inStore},
+	{"no journal", "app/store/journal.go", "_, err := j.file.Write(lines.Bytes())", "_, err := j.file.Write(lines.Bytes()[:0])", inStore},
+	{"no thirty-day rule", "app/store/info.go", "Readings[0].Effective + lateMS", "Readings[0].Effective + 1000*lateMS", inStore},
+	{"tokens are stored as they are", "app/store/session.go", "return hex.EncodeToString(sum[:])", "return token + hex.EncodeToString(sum[:0])", inStore},
+	{"a link taken back stays open", "app/store/link.go", "return sync.Revoked, l.Revoked", "return \"\", 0", inStore},
+	{"a restored log keeps its epoch", "app/store/restore.go", "head.Epoch = options.NewID()", "_ = options.NewID()", inStore},
+	{"a restore opens again what was closed", "app/store/closed.go", "return c.all[closedKey{kind, id}].At", "return 0 * c.all[closedKey{kind, id}].At", inStore},
+	{"a snapshot of another epoch is believed", "app/store/state.go", "f.Epoch != head.Epoch || f.Seq > head.Seq || f.State == nil", "f.State == nil", inStore},
+	{"a link of one job writes in another", "app/store/sync.go", "if current.Job != \"\" && current.Job != jobOf(log) {", "if current.Job == \"none\" && current.Job != jobOf(log) {", inStore},
+}

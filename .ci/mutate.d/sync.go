@@ -1,0 +1,29 @@
+package main
+
+var (
+	inSync     = []string{"./app/sync"}
+	simulation = []string{"./app/sync -run Simulation"}
+)
+
+var syncBreaks = []mutation{
+	{"no de-duplication", "app/sync/serve.go", "rec, found, err := x.ledger.ByID(op.ID)\n\tif err != nil || !found {", "rec, found, err := x.ledger.ByID(op.ID)\n\tif err != nil || !found || found {", inSync},
+	{"no parents", "app/sync/stamp.go", "for _, id := range op.Parents {", "for _, id := range op.Parents[:0] {", simulation},
+	{"no clamp to the server's clock", "app/sync/stamp.go", "return min(wall, now)", "return wall", inSync},
+	{"a wrong clock is not set right", "app/sync/stamp.go", "wall -= off", "wall -= 0 * off", inSync},
+	{"a closed link writes as before", "app/sync/serve.go", "if session.Closed != \"\" {\n\t\treturn x.closed(resp)", "if session.Closed == \"never\" {\n\t\treturn x.closed(resp)", inSync},
+	{"no quarantine after a link was taken back", "app/sync/hold.go", "if x.session.Closed == Ended && before && !builds {", "if x.session.Closed != \"\" || before && !builds {", inSync},
+	{"no bound to what a closed link hands in", "app/sync/hold.go", "if ops >= MaxHeldOps || bytes", "if ops < 0 || ops < 0 && bytes", inSync},
+	{"no role check", "app/sync/serve.go", "if !x.session.Author.Role.MayField(", "if x.session.Author.Role == \"\" && !x.session.Author.Role.MayField(", inSync},
+	{"helpers read the owner's log", "app/sync/serve.go", "if strings.HasSuffix(l.Log(), OwnSuffix) && session.Author.Role != job.Owner {", "if strings.HasSuffix(l.Log(), OwnSuffix) && session.Author.Role == \"\" {", inSync},
+	{"a log grows without end", "app/sync/serve.go", "x.head.Count >= MaxLogOps", "x.head.Count >= 1000*MaxLogOps", inSync},
+	{"no size cap of a sync body", "app/sync/decode.go", "if len(data) > MaxBytes {", "if len(data) > 1000*MaxBytes {", inSync},
+	{"a cursor of another epoch is taken", "app/sync/serve.go", "if c.Epoch != x.head.Epoch || c.Seq > x.head.Seq {", "if c.Seq > x.head.Seq {", inSync},
+	{"a cursor's hash is not looked at", "app/sync/serve.go", "return !found || hash != c.Hash, err", "return !found || hash == \"\", err", inSync},
+	{"a record without a good seal heals", "app/sync/serve.go", "if !trusted {", "if !trusted && known {", inSync},
+	{"a forked number is taken", "app/sync/serve.go", "if taken && owner != op.ID {", "if taken && owner == \"\" {", inSync},
+	{"what follows a fork is taken", "app/sync/serve.go", "waits = waits || x.waits[id]", "waits = waits || false", inSync},
+	{"no digest compare", "app/sync/phone_receive.go", "if l.meta.Digest == r.resp.Digest && l.meta.Count == r.resp.Count {", "if l.meta.Count == r.resp.Count || l.meta.Digest == r.resp.Digest {", inSync},
+	{"an outbox row leaves before its record came", "app/sync/phone_receive.go", "r.acked[row] = true\n", "r.leave(row)\n", inSync},
+	{"a snapshot of another time is believed", "app/sync/phone_log.go", "if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || ", "if ", inSync},
+	{"what comes back stands behind", "app/sync/phone_order.go", "if sorted {\n", "if sorted || len(l.out) > 0 {\n", inSync},
+}
