@@ -56,3 +56,16 @@ func TestNothingOvertakesAForkedOperation(t *testing.T) {
 	forked.Device = "new"
 	assert.Equal(t, []sync.Result{sync.OK, sync.OK}, serve(forked, after))
 }
+
+// A form that comes again names its operations as before; the outbox holds each once, and none stays behind.
+func TestAFormThatComesAgainStandsOnceInTheOutbox(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 5))
+	d.ids-- // the next operation gets the same name
+	d.act(t, job.Count(door, 5))
+	assert.Len(t, d.Unsent(log), 1)
+	assert.EqualValues(t, 5, d.made(t))
+	d.exchange(t)
+	assert.EqualValues(t, 5, d.made(t))
+	assert.Empty(t, d.keys("out/"))
+}

@@ -216,7 +216,7 @@ func (w *world) order(log string, recs []job.Rec) error {
 			if w.handedIn[seen] && w.result[Restores]+w.result[Silent] > 0 {
 				continue // it stood in the log, was lost by a restore, and then waited for the owner
 			}
-			if earlier, there := stamps[seen]; there && !earlier.Less(at) {
+			if earlier, there := stamps[seen]; there && seen != id && !earlier.Less(at) {
 				return fmt.Errorf("%s %s: operation %s stands at %d, yet %s that its author had seen at %d; it had seen %v, its parents are %v", m.op.Entity, m.op.Field, id[2:8], at.Effective, seen[2:8], earlier.Effective, m.seen, m.op.Parents)
 			}
 		}
