@@ -15,6 +15,6 @@ var jobBreaks = []mutation{
 	{"tie order of stamps: ids turned", "app/job/op.go", "return s.ID < o.ID", "return s.ID > o.ID", []string{"./app/job"}},
 	{"what was taken back counts", "app/job/state.go", "if _, undone := t.Undone[e.ID]; !undone {", "if _, undone := t.Undone[e.ID]; !undone || undone {", []string{"./app/job"}},
 	{"a helper may set any field", "app/job/role.go", "if r == Helper && kind == Set {", "if r == Helper && kind == Undo {", []string{"./app/job"}},
-	{"prices go into the helpers' log", "app/job/role.go", `strings.HasPrefix(entity, "own/")`, `strings.HasPrefix(entity, "own/contact")`, []string{"./app/job", "./app/store", "./app/serve"}},
-	{"an operation of any size", "app/job/check.go", "case len(o.Value) > MaxOpBytes:", "case len(o.Value) > 1000*MaxOpBytes:", []string{"./app/job", "./app/sync"}},
+	{"prices go into the helpers' log", "app/job/role.go", `strings.HasPrefix(entity, "own/")`, `strings.HasPrefix(entity, "own/contact")`, []string{"./app/job", "./app/serve -run Helper|Prices"}},
+	{"an operation of any size", "app/job/check.go", "case len(o.Value) > MaxOpBytes:", "case len(o.Value) > 1000*MaxOpBytes:", []string{"./app/job", "./app/sync -skip Simulation"}},
 }

@@ -197,9 +197,9 @@ func (b *bench) healthy(test string) error {
 var errSkipped = errors.New("a skipped test, or none")
 
 func (b *bench) test(dir, arguments string, extra ...string) (string, error) {
-	args := append([]string{"test", "-count=1", "-v", "-short", "-failfast", "-timeout", limit.String()}, extra...)
+	args := append([]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()}, extra...)
 	out, err := b.run(dir, "go", append(args, strings.Fields(arguments)...)...)
-	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "--- SKIP")) {
+	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
 	}
 	return tail(out), err

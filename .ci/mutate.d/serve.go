@@ -1,6 +1,6 @@
 package main
 
-var inServe = []string{"./app/serve"}
+var inServe = []string{"./app/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
 
 var serveBreaks = []mutation{
 	{"no one-host redirect", "app/serve/access.go", `if s.host == "" || r.Host == s.host ||`, `if s.host == "" || r.Host != "" ||`, inServe},
