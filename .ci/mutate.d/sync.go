@@ -21,9 +21,9 @@ var syncBreaks = []mutation{
 	{"a cursor's hash is not looked at", "app/sync/serve.go", "return !found || hash != c.Hash, err", "return !found || hash == \"\", err", inSync},
 	{"a record without a good seal heals", "app/sync/serve.go", "if !trusted {", "if !trusted && known {", inSync},
 	{"a forked number is taken", "app/sync/serve.go", "if taken && owner != op.ID {", "if taken && owner == \"\" {", inSync},
-	{"what follows a fork is taken", "app/sync/serve.go", "waits = waits || x.waits[id]", "waits = waits || false", inSync},
+	{"what follows a fork is taken", "app/sync/serve.go", "waits = waits || x.waits[id]", "waits = waits || x.waits[id] && id == \"\"", inSync},
 	{"no digest compare", "app/sync/phone_receive.go", "if l.meta.Digest == r.resp.Digest && l.meta.Count == r.resp.Count {", "if l.meta.Count == r.resp.Count || l.meta.Digest == r.resp.Digest {", inSync},
 	{"an outbox row leaves before its record came", "app/sync/phone_receive.go", "r.acked[row] = true\n", "r.leave(row)\n", inSync},
-	{"a snapshot of another time is believed", "app/sync/phone_log.go", "if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || ", "if ", inSync},
-	{"what comes back stands behind", "app/sync/phone_order.go", "if sorted {\n", "if sorted || len(l.out) > 0 {\n", inSync},
+	{"what a snapshot holds is left out", "app/sync/phone_log.go", "state, seq = s.State, s.Seq", "seq = s.Seq", inSync},
+	{"what comes back stands behind", "app/sync/phone_order.go", "if !moved {\n", "if !moved || len(l.out) > 0 {\n", inSync},
 }

@@ -69,3 +69,29 @@ func TestAFormThatComesAgainStandsOnceInTheOutbox(t *testing.T) {
 	assert.EqualValues(t, 5, d.made(t))
 	assert.Empty(t, d.keys("out/"))
 }
+
+// The storage is emptied while an answer is being stored: what the answer settled was never stored, and comes along as not
+// handed in, whoever opened the storage first.
+func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
+	for _, fresh := range []bool{true, false} {
+		d := newDevice(t, newServer())
+		op := d.act(t, job.Count(door, 5))[0]
+		req := d.request(t)
+		_, err := d.Receive(log, req, d.answer(t, req), d.clock)
+		require.NoError(t, err)
+		require.Empty(t, d.Unsent(log), "its record came, so it left the outbox in memory")
+		after := newDevice(t, newServer()) // and the server is put back to its beginning
+		if fresh {
+			after.disk = map[string][]byte{}
+			phone, step, err := sync.OpenPhone(nil, after.options())
+			require.NoError(t, err)
+			after.Phone = phone
+			after.save(t, step)
+		}
+		step, err := after.Merge(d.Phone, fresh)
+		require.NoError(t, err)
+		after.save(t, step)
+		require.Len(t, after.Unsent(log), 1, "fresh: %v", fresh)
+		assert.Equal(t, op.ID, after.Unsent(log)[0].ID)
+	}
+}

@@ -67,6 +67,9 @@ type phoneLog struct {
 	healed  map[string]bool
 	refused map[string]string
 
+	left     []*outRow // what left the outbox in the action upon this revision
+	leftUpon uint64
+
 	failures int
 	next     int64
 	reason   string

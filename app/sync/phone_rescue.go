@@ -12,15 +12,17 @@ func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	if fresh {
 		p.scribe.Device, p.scribe.Number = before.scribe.Device, before.scribe.Number
 		p.scribe.LastWall, p.scribe.Counter = before.scribe.LastWall, before.scribe.Counter
-	} else if p.scribe.Device == before.scribe.Device {
-		p.scribe.Number = max(p.scribe.Number, before.scribe.Number)
 	}
+	p.scribe.Number = max(p.scribe.Number, before.scribe.Number) // what comes along keeps its place in the order made
 	if before.author != (job.Author{}) {
 		p.author = before.author
 	}
 	p.order = max(p.order, before.order)
 	for _, id := range before.allLogs() {
-		p.mergeLog(&w, id, before.logs[id])
+		p.mergeLog(&w, id, before.logs[id], before.unsure(before.logs[id]))
+		if l := p.logs[id]; l != nil {
+			p.sortOut(&w, l)
+		}
 	}
 	have := map[string]bool{}
 	for _, n := range p.notes {
@@ -35,13 +37,13 @@ func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	return p.finish(&w)
 }
 
-func (p *Phone) mergeLog(w *writing, id string, old *phoneLog) {
+func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow) {
 	l, there := p.logs[id]
 	if !old.meta.Held {
 		return
 	}
 	if there && (l.meta.Cursor != (Cursor{}) || l.meta.Phase != following || !old.loaded) {
-		p.mergeOut(w, l, unsettledRows(old.out))
+		p.mergeOut(w, l, unsure)
 		return
 	}
 	p.logs[id] = old
@@ -57,16 +59,20 @@ func (p *Phone) mergeLog(w *writing, id string, old *phoneLog) {
 	if there {
 		p.mergeOut(w, old, l.out)
 	}
+	p.mergeOut(w, old, unsure)
 }
 
-func unsettledRows(rows []*outRow) []*outRow {
-	var kept []*outRow
-	for _, row := range rows {
-		if !row.settled() {
-			kept = append(kept, row)
-		}
+// unsure lists the rows of the outbox, and those that left it in the last action, as not handed in: that action was
+// perhaps never stored, and what an answer had settled in it may be lost with it. The server tells by the ids.
+func (p *Phone) unsure(l *phoneLog) []*outRow {
+	rows := append([]*outRow(nil), l.out...)
+	if l.leftUpon == p.upon {
+		rows = append(rows, l.left...)
 	}
-	return kept
+	for i, row := range rows {
+		rows[i] = &outRow{Op: row.Op, By: row.By}
+	}
+	return rows
 }
 
 // mergeOut brings rows into the outbox of a log that are not in it yet.

@@ -209,7 +209,7 @@ func (w *world) order(log string, recs []job.Rec) error {
 	for _, id := range sortedKeys(w.made) {
 		m := w.made[id]
 		at, there := stamps[id]
-		if m.op.Kind != job.Set || m.log != log || !there || m.apart {
+		if m.op.Kind != job.Set || m.log != log || !there || m.apart || m.by.emptied > 0 {
 			continue
 		}
 		for _, seen := range m.seen {

@@ -11,6 +11,7 @@ import (
 type disk struct {
 	rows  map[string][]byte
 	token string
+	name  string // told apart from what stood there before it was emptied
 	rev   uint64 // of the step written last
 	full  bool   // commits are refused
 }
@@ -34,7 +35,7 @@ const (
 func newDisk() *disk { return &disk{rows: map[string][]byte{}} }
 
 func (d *disk) clone() *disk {
-	c := &disk{rows: make(map[string][]byte, len(d.rows)), token: d.token, rev: d.rev}
+	c := &disk{rows: make(map[string][]byte, len(d.rows)), token: d.token, name: d.name, rev: d.rev}
 	for key, value := range d.rows {
 		c.rows[key] = value
 	}
@@ -81,6 +82,9 @@ func (d *disk) commit(c commit) verdict {
 		for _, row := range rows {
 			d.rows[row.Key] = row.Value
 		}
+	}
+	if d.name == "" {
+		d.name = "storage of " + c.next
 	}
 	d.token, d.rev = c.next, c.step.Rev
 	return done

@@ -26,9 +26,9 @@
 // one whenever something destroys copies, and calls an operation destroyed when there is none left: its phone's storage
 // and journal are gone, and the server was restored from before it, say. [Stranded] counts operations that after a restore
 // are only on phones whose link is closed: those have nothing more to hand in and never hear of the restore. [Apart] counts
-// operations that reached the server before one that their author had seen, from a phone whose storage was emptied, while
-// the server had lost the record too: their order is not promised. Nor is it for what waited for the owner when the
-// server was restored.
+// operations that reached the server before one that their author had seen, from a phone whose storage was emptied. The
+// order among what a phone made is not promised, and not checked, once its storage was emptied: its numbers begin anew, and
+// tabs bring back what they held at different times. Nor is it for what waited for the owner when the server was restored.
 //
 // Rules that the code under test does not keep yet are listed by [Unkept], and by [Options.Pending] for a server; a run
 // leaves out what would only show that, and its test says so.

@@ -3,6 +3,7 @@ package simulation
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
@@ -68,12 +69,21 @@ func (w *world) enter(t *tab, tap *tap, kept bool) error {
 		if w.options.Sabotage != NamesAnew {
 			w.naming, w.named = tap, 0
 		}
+		var waiting []string
+		for _, op := range t.phone.Unsent(tap.log) {
+			waiting = append(waiting, op.ID)
+		}
 		made, step, err := t.phone.Write(tap.log, tap.changes...)
 		w.naming = nil
 		if err != nil {
 			return step, nil, fmt.Errorf("phone %s acts: %w", t.on.name, err)
 		}
 		ops = made
+		for i, op := range ops {
+			if slices.Contains(waiting, op.ID) { // it is in the outbox from a try before, which had other things in sight
+				seen[i] = nil
+			}
+		}
 		t.draft = w.drafts(tap, t.on, ops, seen)
 		return step, []sync.Row{{Key: postKey(tap), Value: []byte("1")}}, nil
 	})

@@ -23,16 +23,15 @@ type phone struct {
 
 // tab is one running app. A killed tab has no phone until it is opened again.
 type tab struct {
-	on     *phone
-	phone  *sync.Phone
-	device string              // its device id then
-	token  string              // of the storage, when this tab last read or wrote
-	holds  []string            // operations that waited in the outbox then
-	ops    map[string][]job.Op // the same, by log
-	posts  map[string]bool     // forms that the storage knew then
-	draft  []*made             // what the commit under way would store
-	news   bool                // another tab said that it wrote
-	life   int                 // goes up when killed: answers to an earlier life reach nobody
+	on      *phone
+	phone   *sync.Phone
+	storage string          // its name then
+	token   string          // of the storage, when this tab last read or wrote
+	holds   []string        // operations that waited in the outbox then
+	posts   map[string]bool // forms that the storage knew then
+	draft   []*made         // what the commit under way would store
+	news    bool            // another tab said that it wrote
+	life    int             // goes up when killed: answers to an earlier life reach nobody
 }
 
 func (w *world) phoneOptions(ph *phone) sync.PhoneOptions {

@@ -6,7 +6,6 @@ import (
 	"sort"
 	"strconv"
 
-	"garlandry/app/job"
 	"garlandry/app/sync"
 )
 
@@ -61,6 +60,7 @@ func (w *world) load(t *tab) error {
 		}
 		t.phone = p
 		w.remember(t)
+		fresh := d.rows[sync.RowPhone] == nil
 		switch w.commit(t, step, nil) {
 		case stale:
 			continue
@@ -68,49 +68,41 @@ func (w *world) load(t *tab) error {
 			t.goBack(before) // it goes on with what it has in memory, if it ran
 			return nil
 		}
-		return w.writeBack(t, before)
+		return w.writeBack(t, before, fresh)
 	}
 	t.goBack(before)
 	return nil
 }
 
-// writeBack stores again what a running tab had stored in a storage that was emptied under it, and which forms it was.
-func (w *world) writeBack(t *tab, before tab) error {
-	if before.phone == nil || before.device == t.device || w.options.Sabotage == LoadReplaces {
+// writeBack stores again what a running tab holds, and its forms, when its storage was emptied under it. Fresh says that
+// nobody has written there since.
+func (w *world) writeBack(t *tab, before tab, fresh bool) error {
+	if before.phone == nil || before.storage == t.on.disk.name || w.options.Sabotage == LoadReplaces {
 		return nil
 	}
-	for _, log := range t.on.logs {
-		var ops []job.Op
-		for _, op := range before.ops[log] {
-			if !t.on.disk.holds(op.ID, "out/") {
-				ops = append(ops, op)
-			}
-		}
-		if len(ops) == 0 {
-			continue
-		}
-		got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
-			if err := w.loadLog(t, log); err != nil {
-				return sync.Step{}, nil, err
-			}
-			var own []sync.Row
-			for _, key := range sortedKeys(before.posts) {
-				own = append(own, sync.Row{Key: key, Value: []byte("1")})
-			}
-			step, err := t.phone.Adopt(log, ops...)
-			return step, own, err
-		})
-		if err != nil {
-			return err
-		}
-		if got != done { // it still holds them, and tries again at the next action
-			t.goBack(before)
-			return nil
-		}
-		t.on.mixed = true
-		w.result[WroteBack] += len(ops)
-		w.note("phone %s writes back %s", t.on.name, opsText(ops))
+	held := len(before.holds)
+	step, err := t.phone.Merge(before.phone, fresh)
+	if err != nil {
+		return err
 	}
+	var own []sync.Row
+	for _, key := range sortedKeys(before.posts) {
+		own = append(own, sync.Row{Key: key, Value: []byte("1")})
+	}
+	t.on.mixed = true
+	got := w.commit(t, step, own)
+	if got != done { // the phone that both became holds it all, and is merged again with what is stored when it loads next
+		before.phone = t.phone
+		t.goBack(before)
+	}
+	switch got {
+	case stale:
+		return w.load(t)
+	case refused:
+		return nil
+	}
+	w.result[WroteBack] += held
+	w.note("phone %s writes back what it held: %d that wait", t.on.name, held)
 	return nil
 }
 
@@ -209,10 +201,9 @@ func (w *world) traps(t *tab, step sync.Step) {
 
 // remember notes what a tab could write back if its storage were emptied now.
 func (w *world) remember(t *tab) {
-	t.device, t.holds, t.ops = t.phone.Device(), nil, map[string][]job.Op{}
+	t.storage, t.holds = t.on.disk.name, nil
 	for _, log := range t.on.logs {
-		t.ops[log] = t.phone.Unsent(log)
-		for _, op := range t.ops[log] {
+		for _, op := range t.phone.Unsent(log) {
 			t.holds = append(t.holds, op.ID)
 		}
 	}
@@ -274,7 +265,7 @@ func (w *world) loadLog(t *tab, log string) error {
 
 // goBack takes up what the tab had in memory before a load.
 func (t *tab) goBack(before tab) {
-	t.phone, t.token, t.device, t.holds, t.ops, t.posts = before.phone, noToken, before.device, before.holds, before.ops, before.posts
+	t.phone, t.token, t.storage, t.holds, t.posts = before.phone, noToken, before.storage, before.holds, before.posts
 }
 
 // tear lets another tab write in the middle of a load.
@@ -315,7 +306,7 @@ func (w *world) kill(t *tab) {
 	}
 	held := t.holds
 	current := t.token == t.on.disk.token
-	t.phone, t.holds, t.ops, t.posts = nil, nil, nil, nil
+	t.phone, t.holds, t.posts = nil, nil, nil
 	t.life++
 	if !current {
 		sort.Strings(held)

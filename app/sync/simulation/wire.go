@@ -116,7 +116,11 @@ func (w *world) serve(m message) (sync.Response, error) {
 // records of it, and cannot give them back to a server that has lost them too.
 func (w *world) apart(log string, acks []sync.Ack) {
 	var there map[string]bool
-	for _, a := range acks {
+	place := map[string]int{}
+	for i, a := range acks {
+		place[a.ID] = i + 1
+	}
+	for i, a := range acks {
 		m := w.made[a.ID]
 		if m == nil || a.Result != sync.OK || m.op.Kind != job.Set {
 			continue
@@ -125,7 +129,7 @@ func (w *world) apart(log string, acks []sync.Ack) {
 			there = w.present(log)
 		}
 		for _, seen := range m.seen {
-			if !there[seen] && !m.apart {
+			if (!there[seen] || place[seen] > i+1) && !m.apart {
 				m.apart = true
 				w.result[Apart]++
 			}
