@@ -1,6 +1,7 @@
 package simulation
 
 import (
+	"errors"
 	"fmt"
 
 	"garlandry/app/job"
@@ -83,8 +84,8 @@ func (m *memory) Sync(member int, log string, req sync.Request, now int64) (sync
 		who.session.Closed, who.session.ClosedAt = sync.Ended, late
 	}
 	resp, err := sync.Serve(m.now.logs[log], who.session, req, now)
-	if err == nil && m.sabotage == NoDepth {
-		err = m.letIn(who, log, req, now)
+	if m.sabotage == NoDepth {
+		err = errors.Join(err, m.letIn(who, log, req))
 	}
 	return resp, err
 }
@@ -112,13 +113,17 @@ func (m *memory) late(who member, now int64) (int64, bool) {
 	return ends, now >= ends
 }
 
-// letIn takes what nothing has checked.
-func (m *memory) letIn(who member, log string, req sync.Request, now int64) error {
+// letIn writes into the log what every check would refuse.
+func (m *memory) letIn(who member, log string, req sync.Request) error {
+	l := m.now.logs[log]
 	for _, op := range req.Ops {
-		if depthOf(op.Value) <= maxDepth {
-			continue
+		head, err := l.Head()
+		if err != nil || depthOf(op.Value) <= maxDepth {
+			return err
 		}
-		if err := sync.Release(m.now.logs[log], sync.Held{Op: op, Author: who.session.Author, Proposed: now}, now); err != nil {
+		rec := job.Rec{Op: op, Effective: head.Latest, Seq: head.Seq + 1, Author: who.session.Author}
+		head.Seq, head.Hash, head.Count, head.Digest = rec.Seq, "a hash of the simulation", head.Count+1, head.Digest+sync.Digest(rec)
+		if err := errors.Join(l.Append(rec, head.Hash, ""), l.SetHead(head)); err != nil {
 			return err
 		}
 	}
