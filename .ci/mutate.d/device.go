@@ -7,9 +7,9 @@ var (
 )
 
 var deviceBreaks = []mutation{
-	{"every commit has the same token", "pwa/device/core.go", "b := Batch{Token: c.NewID()", "b := Batch{Token: \"token\"", inDevice},
-	{"a step upon what was never written is written", "pwa/device/core.go", "case step.If != c.base.rev:", "case step.If != c.base.rev && c.Disk == nil:", inDevice},
-	{"other tabs are not told", "pwa/device/core.go", "\t\tc.Page.TellOthers()\n", "", inDevice},
+	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()", "b := Batch{Token: \"token\"", inDevice},
+	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n", inDevice},
+	{"other tabs are not told", "pwa/device/commit.go", "\t\tc.Page.TellOthers()\n", "", inDevice},
 }
 
 var scriptBreaks = []mutation{
