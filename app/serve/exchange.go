@@ -7,6 +7,7 @@ import (
 	"net/http"
 
 	"garlandry/app/job"
+	"garlandry/app/store"
 	"garlandry/app/sync"
 
 	"github.com/labstack/echo/v4"
@@ -50,8 +51,10 @@ func (s *Server) me(c echo.Context) error {
 
 		Epoch    string `json:"e"` // how far the logs go, so that a phone asks only for what it lacks
 		Seq      uint64 `json:"s"`
+		Hash     string `json:"h"`
 		OwnEpoch string `json:"oe,omitempty"`
 		OwnSeq   uint64 `json:"os,omitempty"`
+		OwnHash  string `json:"oh,omitempty"`
 	}
 	answer := struct {
 		Role   job.Role `json:"role"`
@@ -62,22 +65,45 @@ func (s *Server) me(c echo.Context) error {
 		Build  string   `json:"build"`
 		Full   bool     `json:"full,omitempty"` // the server cannot save anything just now
 		Last   bool     `json:"last,omitempty"` // no other device of the owner is let in
-	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil, s.lastDevice(session)}
-	if session.Closed == "" {
+
+		Handed *[]sync.HandedLog `json:"handed,omitempty"` // only if closed, and then even if there is none
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil, s.lastDevice(session), nil}
+	if session.Closed != "" {
+		handed, err := s.handed(session)
+		if err != nil {
+			return err
+		}
+		answer.Handed = &handed
+	} else {
 		jobs, err := s.Store.Jobs(session)
 		if err != nil {
 			return err
 		}
 		for _, j := range jobs {
-			row := jobRow{ID: j.ID, Title: j.Title, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq}
+			row := jobRow{ID: j.ID, Title: j.Title, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq, Hash: j.Shared.Hash}
 			if session.Role == job.Owner {
 				row.Crowded = j.Crowded
-				row.Held, row.OwnEpoch, row.OwnSeq = j.Waiting, j.Own.Epoch, j.Own.Seq
+				row.Held, row.OwnEpoch, row.OwnSeq, row.OwnHash = j.Waiting, j.Own.Epoch, j.Own.Seq, j.Own.Hash
 			}
 			answer.Jobs = append(answer.Jobs, row)
 		}
 	}
 	return c.JSON(http.StatusOK, answer)
+}
+
+// handed lists how the logs stand that a closed session may hand in to. The job of a link is not named: its phone knows
+// it, and nobody else is told.
+func (s *Server) handed(session store.Session) ([]sync.HandedLog, error) {
+	handed, err := s.Store.Handed(session)
+	if handed == nil {
+		handed = []sync.HandedLog{}
+	}
+	for i := range handed {
+		if handed[i].Log == session.Job {
+			handed[i].Log = ""
+		}
+	}
+	return handed, err
 }
 
 // events says that there is news of a job, never what. It ends when the server stops, the phone goes, or the session is

@@ -33,7 +33,12 @@ func newLimiter(every rate.Limit, burst int, now func() time.Time) *limiter {
 }
 
 // wait is 0 if the key may go ahead now, else how long it should wait.
-func (l *limiter) wait(key string) time.Duration {
+func (l *limiter) wait(key string) time.Duration { return l.waitFor(key, 1) }
+
+// waitFor is wait for something that counts as so many requests. What counts as more than the limiter ever allows at
+// once counts as that.
+func (l *limiter) waitFor(key string, requests int) time.Duration {
+	requests = min(requests, l.burst)
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := l.now()
@@ -46,10 +51,10 @@ func (l *limiter) wait(key string) time.Duration {
 		l.seen[key] = b
 	}
 	b.last = now
-	if b.AllowN(now, 1) {
+	if b.AllowN(now, requests) {
 		return 0
 	}
-	return time.Duration(float64(time.Second) / float64(l.every))
+	return time.Duration(float64(time.Second) / float64(l.every) * float64(requests))
 }
 
 func (l *limiter) forget(now time.Time) {

@@ -23,8 +23,10 @@ func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 		ID string `json:"id"`
 		E  string `json:"e"`
 		S  uint64 `json:"s"`
+		H  string `json:"h"`
 		OE string `json:"oe"`
 		OS uint64 `json:"os"`
+		OH string `json:"oh"`
 	}
 	rows := func(p *phone) map[string]row {
 		var me struct{ Jobs []row }
@@ -40,7 +42,7 @@ func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 	require.NotEmpty(t, before["reading"].E)
 	require.NotEmpty(t, before["reading"].OE)
 	shared, own := owner.exchange("reading"), owner.exchange("reading/own")
-	assert.Equal(t, row{"reading", shared.Epoch, shared.Head, own.Epoch, own.Head}, before["reading"])
+	assert.Equal(t, row{"reading", shared.Epoch, shared.Head, shared.Hash, own.Epoch, own.Head, own.Hash}, before["reading"])
 	require.Equal(t, 303, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
 	after := rows(owner)
 	assert.Greater(t, after["reading"].S, before["reading"].S)
@@ -48,6 +50,7 @@ func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 	assert.Equal(t, before["reading"].OS, after["reading"].OS)
 	assert.Zero(t, rows(helper)["reading"].OS, "of the owner's log a helper learns nothing")
 	assert.Empty(t, rows(helper)["reading"].OE)
+	assert.Empty(t, rows(helper)["reading"].OH)
 }
 
 // The list of many jobs shows each as it is, also after one has changed.

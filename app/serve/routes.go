@@ -38,6 +38,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 
 	api := e.Group("/api/v1", sameSite, s.member)
 	api.GET("/me", s.me, limited(syncs, bySession))
+	api.POST("/sync", s.exchangeTogether(syncs), onlyJSON, sized(sync.MaxBatchBytes))
 	api.POST("/jobs/:job/sync", s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
 	api.POST("/jobs/:job/own/sync", s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
 	api.GET("/jobs/:job/events", s.events, limited(syncs, bySession))

@@ -28,7 +28,7 @@ func listedAsFolded(t *testing.T, b *bench, when string) {
 		for log, end := range map[string]store.LogEnd{info.ID: info.Shared, info.ID + sync.OwnSuffix: info.Own} {
 			require.NoError(t, b.Look(log, func(l sync.Ledger) error {
 				head, err := l.Head()
-				assert.Equal(t, store.LogEnd{Epoch: head.Epoch, Seq: head.Seq}, end, "%s: %s", when, log)
+				assert.Equal(t, store.LogEnd{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, end, "%s: %s", when, log)
 				return err
 			}))
 		}

@@ -34,6 +34,7 @@ type JobInfo struct {
 type LogEnd struct {
 	Epoch string
 	Seq   uint64
+	Hash  string // chain hash at Seq, so that a database put back by hand is noticed
 }
 
 type jobRow struct {
@@ -123,7 +124,7 @@ func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
 		if err != nil {
 			return info, err
 		}
-		*end = LogEnd{head.Epoch, head.Seq}
+		*end = LogEnd{head.Epoch, head.Seq, head.Hash}
 	}
 	if info.Crowded, err = s.crowded(tx, both[0]); err != nil {
 		return info, err

@@ -17,7 +17,11 @@ func (x *exchange) closed(resp Response) (Response, error) {
 	if err := x.unknowing(); err != nil {
 		return Response{}, err
 	}
-	resp.Acks, resp.Pause = x.acks, x.later
+	held, _, err := x.ledger.HeldBy(x.session.ID)
+	if err != nil {
+		return Response{}, err
+	}
+	resp.Acks, resp.Pause, resp.Held = x.acks, x.later, held
 	resp.Epoch, resp.Head, resp.Seq, resp.Hash = x.head.Epoch, x.head.Seq, x.head.Seq, x.head.Hash
 	return resp, x.save()
 }

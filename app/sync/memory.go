@@ -80,6 +80,19 @@ func (m *Memory) SetEpoch(epoch string) { m.head.Epoch = epoch }
 // Quarantine lists what is held.
 func (m *Memory) Quarantine() []Held { return m.held }
 
+// Unhold takes an operation out of quarantine, as after [Release].
+func (m *Memory) Unhold(id string) {
+	for i, h := range m.held {
+		if h.Op.ID == id {
+			m.held = append(m.held[:i:i], m.held[i+1:]...)
+			delete(m.heldIDs, id)
+			m.heldOps[h.Session]--
+			m.heldBytes[h.Session] -= h.Bytes()
+			return
+		}
+	}
+}
+
 // Log implements [Ledger].
 func (m *Memory) Log() string { return m.log }
 

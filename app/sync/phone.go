@@ -24,6 +24,7 @@ type PhoneOptions struct {
 	NewID  func() string  // 128 random bits as text
 	Jitter func() float64 // from 0 to below 1, for pauses between attempts and for revisions
 	App    string         // the build, sent along
+	Seen   func() bool    // whether somebody looks, so that pauses stay short; nil: nobody
 
 	Words func(job.Op) (what, title string) // of an operation about to stand in a [Note], and of its job; nil: none
 
@@ -59,6 +60,7 @@ type Phone struct {
 	author  job.Author
 	logs    map[string]*phoneLog
 	notes   []Note
+	handed  map[string]HandedLog // by log: what the server said last when it took something from a closed link
 }
 
 // phoneRow is the row "phone".
@@ -92,7 +94,7 @@ func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != j
 // OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
 // then. Rows that cannot be read are left in the storage and noted.
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
-	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}}
+	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]HandedLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
 	order.By(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
 	for _, row := range rows {
@@ -138,6 +140,12 @@ func (p *Phone) openRow(row Row) error {
 		p.order = max(p.order, out.order)
 		l := p.log(logOfKey(row.Key))
 		l.out = append(l.out, &out)
+	case prefix("handed/").Has(row.Key):
+		var handed HandedLog
+		if err := json.Unmarshal(row.Value, &handed); err != nil {
+			return fmt.Errorf("row of what was handed in: %w", err)
+		}
+		p.handed[logOfKey(row.Key)] = handed
 	case prefix("note/").Has(row.Key):
 		var note Note
 		if err := decodeRow(row, &note); err != nil {
@@ -204,15 +212,20 @@ func (p *Phone) SetAuthor(a job.Author) (Step, error) {
 	return p.finish(&w)
 }
 
-// Track begins to hold a log. A log that is held already gives an empty step.
-func (p *Phone) Track(log string) (Step, error) {
-	if l, held := p.logs[log]; held && l.meta.Held {
-		return Step{}, nil
-	}
-	l := p.log(log)
-	l.meta.Held, l.meta.Since = true, p.options.Now()
+// Track begins to hold logs, all in one step. Those held already are left as they are; if all are, the step is empty.
+func (p *Phone) Track(logs ...string) (Step, error) {
 	var w writing
-	w.put(keyLog(log), l.meta)
+	for _, log := range logs {
+		l := p.log(log)
+		if l.meta.Held {
+			continue
+		}
+		l.meta.Held, l.meta.Since = true, p.options.Now()
+		w.put(keyLog(log), l.meta)
+	}
+	if len(w.step.Put) == 0 {
+		return Step{}, w.err
+	}
 	return p.finish(&w)
 }
 

@@ -26,7 +26,8 @@ type logMeta struct {
 	Shared     int64     `json:"shared,omitempty"`
 	ClockOff   int64     `json:"off,omitempty"` // phone clock minus server clock, ms
 	Closed     string    `json:"closed,omitempty"`
-	Mark       Cursor    `json:"mark"` // where the server's log stood when it last took something from a closed link
+	Mark       Cursor    `json:"mark"`           // where the server's log stood when it last took something from a closed link
+	Bare       bool      `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
 	digest     uint64
 }
 
@@ -73,6 +74,7 @@ type phoneLog struct {
 	failures int
 	next     int64
 	reason   string
+	agreed   int64 // phone clock when the server last said that it has what is here and no more, 0 if never
 }
 
 // Wants lists what of the storage the log still needs before it can be used, nil if nothing. Read the rows and hand
@@ -275,7 +277,7 @@ func (o *outRow) pending(by job.Author) job.Rec {
 // loaded once; a log being pulled anew keeps showing what it had.
 func (p *Phone) State(log string) (*job.State, bool) {
 	l, held := p.logs[log]
-	if !held || l.view == nil {
+	if !held || l.view == nil || l.meta.Bare {
 		return nil, false
 	}
 	return l.view, true

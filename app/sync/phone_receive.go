@@ -16,7 +16,7 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	if !held {
 		return Step{}, ErrUntracked
 	}
-	if !l.loaded {
+	if !l.loaded && (len(resp.Recs) > 0 || l.meta.Phase != following) {
 		return Step{}, ErrNotLoaded
 	}
 	if resp.MinV > WireVersion {
@@ -31,8 +31,10 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	if l.meta.Closed != "" && resp.Closed == "" { // open again, or this answer is old: what was handed in counts as unsent
 		l.meta.Mark = Cursor{}
 		l.unsettle(&r.w)
+		p.dropHanded(&r.w, l.id)
 	}
 	l.meta.Shared, l.meta.ClockOff, l.meta.Closed = now, req.Now-resp.Now, resp.Closed
+	l.meta.Bare = l.meta.Bare && resp.Closed != ""
 	r.acks()
 	r.pause()
 	switch {
@@ -41,6 +43,7 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	case resp.Rewound, resp.Open:
 	case resp.Closed != "":
 		l.meta.Mark = Cursor{resp.Epoch, resp.Seq, resp.Hash}
+		p.keepHanded(&r.w, HandedLog{l.id, resp.Epoch, resp.Seq, resp.Hash, resp.Held})
 	case req.Cursor == l.meta.Cursor:
 		r.records()
 	}
@@ -158,6 +161,9 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 	switch a.Result {
 	case OK, Duplicate:
 		r.acked[row] = true
+		if r.resp.Closed != "" { // the owner has taken it in
+			r.phone.unnote(&r.w, row.Op.ID)
+		}
 		if !row.Acked { // once the link is closed the row stays so, until the log is forgotten or the link is open again
 			row.Acked = true
 			r.w.put(keyOut(r.log.id, row.order), row)
@@ -176,7 +182,9 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 		if !row.Held {
 			row.Held = true
 			r.w.put(keyOut(r.log.id, row.order), row)
-			r.note(NoteQuarantined, row.Op, a.Why)
+			if _, noted := r.phone.noteOf(row.Op.ID, NoteQuarantined); !noted { // else it was handed in before
+				r.note(NoteQuarantined, row.Op, a.Why)
+			}
 		}
 	case Denied:
 		r.note(NoteDenied, row.Op, a.Why)
@@ -188,8 +196,9 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 }
 
 func (r *receiving) note(kind NoteKind, op job.Op, why string) {
+	before, _ := r.phone.noteOf(op.ID, NoteQuarantined)
 	r.phone.unnote(&r.w, op.ID)
-	r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now})
+	r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now, What: before.What, Title: before.Title})
 }
 
 // leave takes a row out of the outbox.
@@ -228,7 +237,9 @@ func (r *receiving) records() {
 			news = append(news, rec)
 		}
 	}
-	r.apply(news)
+	if l.loaded { // else nothing came: see Receive
+		r.apply(news)
+	}
 	l.meta.Digest = FormatDigest(l.meta.digest)
 	l.meta.Cursor, l.meta.Head = Cursor{r.resp.Epoch, r.resp.Seq, r.resp.Hash}, r.resp.Head
 	if !r.resp.More {
@@ -281,7 +292,7 @@ func (r *receiving) atHead() {
 	default:
 		r.compare()
 	}
-	if l.meta.Phase == following && !l.accepted.Stale && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
+	if l.loaded && l.meta.Phase == following && !l.accepted.Stale && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
 		r.snapshot()
 	}
 }

@@ -9,14 +9,15 @@ import (
 const (
 	firstPauseMS = int64(1000)
 	longPauseMS  = int64(5 * 60 * 1000)
+	seenPauseMS  = int64(30 * 1000)  // while somebody looks
 	requestRoom  = MaxBytes - 64<<10 // for operations, leaving room for the rest
 )
 
-// Request gives what to post for a log now, at the phone's clock. It is false if the log is not held or not loaded, or
-// if its link is closed and nothing is left to hand in.
+// Request gives what to post for a log now, at the phone's clock. It is false if the log is not held, or if its link is
+// closed and nothing is left to hand in, or if it [Phone.MustLoad] first.
 func (p *Phone) Request(log string, now int64) (Request, bool) {
 	l, held := p.logs[log]
-	if !held || !l.loaded {
+	if !held || p.MustLoad(log) {
 		return Request{}, false
 	}
 	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author), Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
@@ -34,6 +35,13 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 		req.Ops = l.nextOps(p.options.MaxOps, p.author)
 	}
 	return req, true
+}
+
+// MustLoad reports whether a log has to be loaded before there can be a request: to know what a restored server lacks, or
+// where an acknowledged operation is. Else a request needs nothing that is not in memory.
+func (p *Phone) MustLoad(log string) bool {
+	l, held := p.logs[log]
+	return held && !l.loaded && (l.meta.Phase != following || l.searching)
 }
 
 // awaited reports whether the server has operations whose records have not come yet.
@@ -82,21 +90,39 @@ func sizeOf(value any) int {
 }
 
 // Failed notes that an exchange came to nothing, for a reason to show, and plans the next attempt: after 1 s, then twice
-// as long each time up to 5 minutes, shortened by up to half at random so that phones do not all come at once. A server
-// that asks for a longer pause gets it. It gives when to try again, on the phone's clock.
+// as long each time up to 5 minutes, or up to 30 s while somebody looks, shortened by up to half at random so that phones
+// do not all come at once. A server that asks for a longer pause gets it. It gives when to try again, on the phone's clock.
 func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64) int64 {
-	l, held := p.logs[log]
-	if !held {
+	return p.FailedTogether([]string{log}, now, reason, retryAfterMS)
+}
+
+// FailedTogether is [Phone.Failed] for logs that were asked for in one request: they are tried again together.
+func (p *Phone) FailedTogether(logs []string, now int64, reason string, retryAfterMS int64) int64 {
+	longest := longPauseMS
+	if p.options.Seen != nil && p.options.Seen() {
+		longest = seenPauseMS
+	}
+	failures, known := 0, false
+	for _, log := range logs {
+		if l, held := p.logs[log]; held {
+			failures, known = max(failures, l.failures), true
+		}
+	}
+	if !known {
 		return now + longPauseMS
 	}
-	pause := longPauseMS
-	if l.failures < 9 {
-		pause = min(longPauseMS, firstPauseMS<<l.failures)
+	pause := longest
+	if failures < 9 {
+		pause = min(longest, firstPauseMS<<failures)
 	}
-	l.failures++
 	pause -= int64(float64(pause) / 2 * min(max(p.options.Jitter(), 0), 1))
-	l.next, l.reason = now+max(pause, min(max(retryAfterMS, 0), longPauseMS)), reason
-	return l.next
+	next := now + max(pause, min(max(retryAfterMS, 0), longPauseMS))
+	for _, log := range logs {
+		if l, held := p.logs[log]; held {
+			l.failures, l.next, l.reason = failures+1, next, reason
+		}
+	}
+	return next
 }
 
 // Resume takes over the pauses of the phone that this one was opened anew in place of: opening the storage again is no
@@ -104,9 +130,20 @@ func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64)
 func (p *Phone) Resume(before *Phone) {
 	for id, l := range p.logs {
 		if old, held := before.logs[id]; held {
-			l.failures, l.next, l.reason = old.failures, old.next, old.reason
+			l.failures, l.next, l.reason, l.agreed = old.failures, old.next, old.reason, old.agreed
 		}
 	}
+}
+
+// Agrees takes in that the server's log stands where the cursor says, heard beside an exchange. It reports whether that is
+// where this phone has read it to; then the log is as good as exchanged, but for what waits here to be sent.
+func (p *Phone) Agrees(log string, told Cursor, now int64) bool {
+	l, held := p.logs[log]
+	if !held || l.meta.Phase != following || l.meta.Cursor != told {
+		return false
+	}
+	l.agreed = max(l.agreed, now)
+	return true
 }
 
 // Wake forgets the pauses of all logs: the phone is online again, in sight again, or somebody tapped.

@@ -24,6 +24,7 @@ func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 			p.sortOut(&w, l)
 		}
 	}
+	p.mergeHanded(&w, before)
 	have := map[string]bool{}
 	for _, n := range p.notes {
 		have[n.Key] = true

@@ -30,6 +30,8 @@ type Note struct {
 	Why  string     `json:"why,omitempty"`
 	At   int64      `json:"at"` // phone clock, Unix milliseconds
 
+	Aside bool `json:"aside,omitempty"` // a person has seen it; it is kept in case the server loses what it says
+
 	// What the operation does and the title of its job, in a person's words when the note was made: the job may be gone from
 	// the phone since. Empty where they were not known.
 	What  string `json:"what,omitempty"`
@@ -38,7 +40,7 @@ type Note struct {
 
 func (p *Phone) note(w *writing, n Note) {
 	n.Key = keyNote(n.Log, p.nextOrder())
-	if n.Op != nil && p.options.Words != nil {
+	if n.Op != nil && n.What == "" && p.options.Words != nil {
 		n.What, n.Title = p.options.Words(*n.Op)
 	}
 	p.notes = append(p.notes, n)
@@ -59,17 +61,32 @@ func (p *Phone) unnote(w *writing, id string) {
 }
 
 // Notes lists what needs attention, oldest first.
-func (p *Phone) Notes() []Note { return append([]Note(nil), p.notes...) }
+func (p *Phone) Notes() []Note {
+	var notes []Note
+	for _, n := range p.notes {
+		if !n.Aside {
+			notes = append(notes, n)
+		}
+	}
+	return notes
+}
 
-// Dismiss takes a note off the list. A key that is not on it gives an empty step.
+// Dismiss takes a note off the list. What is in quarantine stays here unseen, until the server has it in the log: a
+// restore may lose it there. A key that is not on the list gives an empty step.
 func (p *Phone) Dismiss(key string) (Step, error) {
 	for i, n := range p.notes {
-		if n.Key == key {
-			p.notes = append(p.notes[:i:i], p.notes[i+1:]...)
-			var w writing
-			w.delete(key)
+		if n.Key != key {
+			continue
+		}
+		var w writing
+		if n.Kind == NoteQuarantined {
+			p.notes[i].Aside = true
+			w.put(key, p.notes[i])
 			return p.finish(&w)
 		}
+		p.notes = append(p.notes[:i:i], p.notes[i+1:]...)
+		w.delete(key)
+		return p.finish(&w)
 	}
 	return Step{}, nil
 }
@@ -81,7 +98,7 @@ type Status struct {
 	Ticks         int    // of those told: ticks of cards and of lines of the pack list
 	Parked        int    // operations of the owner that wait until the owner is let in on this phone again
 	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
-	Shared        int64  // phone clock at the last answer of the server, 0 if never
+	Shared        int64  // phone clock when the server last answered or was found to agree, 0 if never
 	Since         int64  // phone clock when the log came onto this phone
 	Seq, Head     uint64 // read up to; the server's end when last heard
 	ClockOffMS    int64  // phone clock minus server clock at the last answer
@@ -100,7 +117,7 @@ func (p *Phone) Status(log string) Status {
 	if !held {
 		return Status{}
 	}
-	s := Status{Shared: l.meta.Shared, Since: l.meta.Since, Seq: l.meta.Cursor.Seq, Head: l.meta.Head, ClockOffMS: l.meta.ClockOff, Closed: l.meta.Closed,
+	s := Status{Shared: max(l.meta.Shared, l.agreed), Since: l.meta.Since, Seq: l.meta.Cursor.Seq, Head: l.meta.Head, ClockOffMS: l.meta.ClockOff, Closed: l.meta.Closed,
 		Recovering: l.meta.Phase != following, Failures: l.failures, NextTry: l.next, Reason: l.reason}
 	s.ClockOffDays = int(math.Round(float64(s.ClockOffMS) / (24 * 60 * 60 * 1000)))
 	for _, row := range l.out {
@@ -125,7 +142,7 @@ func (p *Phone) Status(log string) Status {
 		s.Told = max(s.Told, 1)
 	}
 	for _, n := range p.notes {
-		if n.Log == log {
+		if n.Log == log && !n.Aside {
 			s.Attention++
 		}
 	}

@@ -37,6 +37,7 @@ func (s Step) Empty() bool { return s.Rev == 0 }
 // Rows of the phone's storage. The keys sort in the order the rows were made.
 //
 //	phone                    who this phone is: device, counters, revision
+//	handed/LOG               what the server said last when it took something from a closed link
 //	log/LOG                  how far a log was read
 //	out/LOG/ORDER            an operation that is not in the log yet
 //	note/LOG/ORDER           something that needs a person's attention
@@ -46,7 +47,7 @@ const RowPhone = "phone"
 
 // OpenRanges lists what to read for [OpenPhone].
 func OpenRanges() []Range {
-	return []Range{prefix("log/"), prefix("note/"), prefix("out/"), {RowPhone, RowPhone + "\x00"}}
+	return []Range{prefix("handed/"), prefix("log/"), prefix("note/"), prefix("out/"), {RowPhone, RowPhone + "\x00"}}
 }
 
 // Revision reads the revision out of the [RowPhone] row's value; 0 if there is none.
@@ -60,6 +61,7 @@ func Revision(value []byte) uint64 {
 
 func prefix(p string) Range { return Range{p, p[:len(p)-1] + string(p[len(p)-1]+1)} }
 
+func keyHanded(log string) string                 { return "handed/" + log }
 func keyLog(log string) string                    { return "log/" + log }
 func keySnap(log string) string                   { return "snap/" + log }
 func keyOut(log string, order uint64) string      { return fmt.Sprintf("out/%s/%012d", log, order) }

@@ -82,4 +82,5 @@ type Response struct {
 	Rewound bool      `json:"rewound,omitempty"` // the server went back in time: reset the cursor, send Heal
 	Open    bool      `json:"open,omitempty"`    // the phone took its link for closed and it is not: nothing was taken, start over
 	Closed  string    `json:"closed,omitempty"`  // "revoked" or "ended": the session may hand in, but gets nothing
+	Held    int       `json:"held,omitempty"`    // only if Closed: how many operations of the session wait in quarantine
 }

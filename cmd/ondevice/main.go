@@ -32,7 +32,7 @@ func main() {
 
 		SetAside: strings.Fields(host.Get("aside").String()),
 		Working:  func(job string) { host.Call("working", job) },
-		Stopped:  func(job string) { host.Call("stopped", job) },
+		Stopped:  func(job, why string) { host.Call("stopped", job, why) },
 	})
 	if err != nil {
 		host.fail(err)

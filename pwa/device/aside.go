@@ -3,6 +3,8 @@ package device
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
+	"runtime/debug"
 	"strings"
 
 	"garlandry/app/sync"
@@ -69,7 +71,7 @@ func (c *Core) survive() {
 	c.forgetWork()
 	c.drop()
 	if c.Stopped != nil {
-		c.Stopped(id)
+		c.Stopped(id, fmt.Sprint(p)+"\n"+string(debug.Stack()))
 	}
 	c.adrift = c.load() != nil // the next exchange tries again
 	c.due = duePage
@@ -80,7 +82,7 @@ func (c *Core) survive() {
 }
 
 // handedIn takes in what became of what waited in a job that is set aside.
-func (c *Core) handedIn(t taken, resp sync.Response, now int64) due {
+func (c *Core) handedIn(t arrived, resp sync.Response, now int64) due {
 	err := c.do(func() (sync.Step, []Entry, error) {
 		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
 		return step, nil, err

@@ -17,6 +17,7 @@ import (
 
 // spoilt is what the core is told, and tells, of jobs over which it stops.
 type spoilt struct {
+	t        testing.TB
 	setAside []string
 	bad      atomic.Pointer[string] // work on this job panics
 	told     chan string
@@ -28,10 +29,12 @@ func (s *spoilt) working(id string) {
 	}
 }
 
-func (s *spoilt) stopped(id string) {
-	if s.told != nil {
-		s.told <- id
+func (s *spoilt) stopped(id, why string) {
+	if s.told == nil { // a core that recovers must not hide a fault from the tests
+		s.t.Errorf("the core stopped over job %s: %s", id, why)
+		return
 	}
+	s.told <- id
 }
 
 // twoJobs is an owner's phone with two jobs, both shared.

@@ -43,6 +43,15 @@ type Core struct {
 	full     bool            // the server's disk takes nothing
 	news     map[string]bool // logs with news to fetch
 	asking   map[string]bool // logs, and "me", with an exchange under way
+	differs  map[string]bool // logs that the server said stand elsewhere than here, not exchanged since
+	woken    bool            // the page came in sight, or the phone online, and the server has not said since who we are
+	hidden   bool            // nobody looks
+	outage   bool            // the last exchange came to nothing
+	apart    bool            // the server takes one log in a request
+	posting  *posting        // the request being put together, nil if none
+	posted   int             // requests for logs under way
+	arrived  []arrived       // answers for logs, not taken in yet
+	tidying  bool            // a job has just left the phone, and others may have to
 	taken    chan taken
 	nudges   chan struct{}
 	askedMe  int64 // when the server was last asked who we are
@@ -96,13 +105,24 @@ type me struct {
 	Last   bool     `json:"last"` // no other device of the owner is let in
 	Build  string   `json:"build"`
 	Full   bool     `json:"full"`
+
+	Handed []sync.HandedLog `json:"handed,omitempty"` // where the link is closed; nil from a server that does not tell
 }
 
 type meJob struct {
-	ID      string `json:"id"`
-	Title   string `json:"title,omitempty"`
-	Held    int    `json:"held,omitempty"`    // waits for the owner's decision
-	Crowded bool   `json:"crowded,omitempty"` // a link has nearly used up its room
+	ID    string `json:"id"`
+	Title string `json:"title,omitempty"`
+	Held  int    `json:"held,omitempty"` // waits for the owner's decision
+
+	Crowded bool `json:"crowded,omitempty"` // a link has nearly used up its room
+
+	// How far the logs go. A server of an earlier build leaves the hashes out.
+	Epoch    string `json:"e,omitempty"`
+	Seq      uint64 `json:"s,omitempty"`
+	Hash     string `json:"h,omitempty"`
+	OwnEpoch string `json:"oe,omitempty"`
+	OwnSeq   uint64 `json:"os,omitempty"`
+	OwnHash  string `json:"oh,omitempty"`
 }
 
 // Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].
@@ -116,7 +136,7 @@ const (
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, differs: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
 	c.aside, c.unread = map[string]bool{}, map[string]bool{}
 	for _, id := range o.SetAside {
 		c.aside[id] = true
@@ -190,7 +210,8 @@ func (c *Core) loadAll() error {
 		}
 		rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
 	}
-	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf})
+	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf,
+		Seen: func() bool { return !c.hidden }})
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)
 	}

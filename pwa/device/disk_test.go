@@ -3,6 +3,7 @@ package device_test
 import (
 	"errors"
 	"sort"
+	"strings"
 	gosync "sync"
 
 	"garlandry/pwa/device"
@@ -63,6 +64,11 @@ type handle struct {
 	left   int  // commits until the tab is killed; below 0: never
 	holds  bool // commits that take a whole log off are refused
 
+	gate   chan struct{} // reads and commits of other logs than one wait for this to close
+	at     []string      // what waits there
+	own    string        // that log's job
+	others []string      // logs of other jobs that were read or committed so far, in order
+
 	slowKey string        // the commit that writes this key takes
 	slowTo  chan struct{} // until this is closed
 
@@ -91,6 +97,9 @@ var (
 )
 
 func (h *handle) Read(spans ...device.Span) (device.Snapshot, error) {
+	for _, s := range spans {
+		h.pass(s.First)
+	}
 	h.mu.Lock()
 	then := h.afterRead
 	h.mu.Unlock()
@@ -127,6 +136,12 @@ func (h *handle) Commit(b device.Batch) (bool, error) {
 	h.mu.Lock()
 	slowKey, slowTo, first := h.slowKey, h.slowTo, h.before
 	h.mu.Unlock()
+	for _, e := range b.Put {
+		if strings.HasPrefix(e.Key, "log/") {
+			h.pass(e.Key)
+			break
+		}
+	}
 	for _, e := range b.Put {
 		if e.Key == slowKey {
 			<-slowTo
@@ -170,6 +185,7 @@ func (h *handle) try(b device.Batch) (done, died bool, err error) {
 	case h.generation != b.Expected:
 		return false, false, nil
 	}
+	h.mark(b)
 	h.write(b)
 	if h.left > 0 {
 		h.left--

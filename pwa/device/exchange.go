@@ -17,14 +17,7 @@ const (
 	meEvery   = 60 * 1000 // ms between asking who we are, unless woken
 )
 
-// taken is an answer of the server, on its way into the one goroutine that may touch the phone.
-type taken struct {
-	log    string // "" for who we are
-	req    sync.Request
-	answer Answer
-}
-
-// exchange starts every exchange that is due: first who we are, then the job on the screen, then the others.
+// exchange starts what is due: who we are, and a request for the job on the screen and then the others.
 func (c *Core) exchange() {
 	if c.adrift && c.load() != nil {
 		return
@@ -36,35 +29,32 @@ func (c *Core) exchange() {
 	if c.me.Role == "" {
 		return
 	}
-	for _, log := range c.logsInOrder() {
-		if c.mine(log) {
-			c.exchangeLog(log, now)
-		}
-	}
+	c.begin(now)
 	c.setAlarm(now)
 }
 
 // tidy takes off the phone what nobody here may see any more, once everything in it was handed in: jobs whose link is
-// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It reports whether
-// anything went; where the storage refuses it is tried again next time.
+// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It takes off one at a
+// time, and reports whether anything went; where the storage refuses it is tried again next time.
 func (c *Core) tidy() bool {
 	if c.adrift || c.me.Role == "" {
 		return false
 	}
-	gone := false
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		if c.asking[log] || s.Waiting+s.Parked > 0 || s.Closed == "" && c.mine(log) {
 			continue
 		}
-		gone = c.forget(log) || gone
+		if c.forget(log) {
+			return true
+		}
 	}
-	return gone
+	return false
 }
 
 // forget drops a log, unless something in it was not handed in.
 func (c *Core) forget(log string) bool {
-	if c.loadLog(log) != nil {
+	if c.phone.Status(log).Recovering && c.loadLog(log) != nil {
 		return false
 	}
 	dropped := false
@@ -116,34 +106,6 @@ func (c *Core) askMe(now int64) {
 	})
 }
 
-// exchangeLog posts what waits on a log, if it is due and nothing is under way.
-func (c *Core) exchangeLog(log string, now int64) {
-	s := c.phone.Status(log)
-	if c.asking[log] || s.NextTry > now || !c.phone.Behind(log) && !c.stale(log) {
-		return
-	}
-	ask := c.phone.Request
-	if c.isAside(log) {
-		ask = c.phone.HandIn
-	} else if c.loadLog(log) != nil {
-		return
-	}
-	req, due := ask(log, now)
-	if !due {
-		return
-	}
-	body, err := json.Marshal(req)
-	if err != nil {
-		return
-	}
-	c.asking[log] = true
-	delete(c.news, log)
-	c.Go(func() {
-		answer := c.Wire.Fetch("POST", syncPath(log), string(body), syncLimit)
-		c.taken <- taken{log, req, answer}
-	})
-}
-
 func syncPath(log string) string {
 	if id, own := strings.CutSuffix(log, sync.OwnSuffix); own {
 		return "/api/v1/jobs/" + id + "/own/sync"
@@ -182,75 +144,6 @@ func (c *Core) setAlarm(now int64) {
 		default: // it rings already
 		}
 	})
-}
-
-// took takes in an answer of the server. It gives what on the screen may look different now.
-func (c *Core) took(t taken) due {
-	first := !c.heard
-	c.heard = true
-	if t.log == "" {
-		delete(c.asking, "me")
-		c.metServer(t.answer.Status)
-		if c.tookMe(t.answer) || first {
-			return duePage
-		}
-		return c.due
-	}
-	delete(c.asking, t.log)
-	if !c.isAside(t.log) {
-		defer c.working(t.log)()
-	}
-	now := c.Now()
-	if t.answer.Status != 200 {
-		c.news[t.log] = true // it was not heard
-		c.failed(t, now)
-		return duePage
-	}
-	resp, err := sync.DecodeResponse([]byte(t.answer.Text))
-	if c.unread[jobOf(t.log)] = err != nil; err != nil {
-		c.online, c.news[t.log] = true, true
-		c.phone.Failed(t.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
-		return duePage
-	}
-	c.online, c.trouble = true, ""
-	if len(t.req.Ops) > 0 { // the server has just saved them
-		c.full = false
-	}
-	if c.isAside(t.log) {
-		return c.handedIn(t, resp, now)
-	}
-	if c.loadLog(t.log) != nil {
-		return c.due
-	}
-	c.describe(t.log, t.req, resp)
-	var refused error
-	recovering, notes := c.phone.Status(t.log).Recovering, len(c.phone.Notes())
-	err = c.do(func() (sync.Step, []Entry, error) {
-		if err := c.loadLog(t.log); err != nil {
-			return sync.Step{}, nil, err
-		}
-		step, err := c.phone.Receive(t.log, t.req, resp, now)
-		if refused = err; err != nil {
-			return sync.Step{}, nil, nil
-		}
-		return step, nil, nil
-	})
-	switch {
-	case refused != nil:
-		c.unread[jobOf(t.log)] = true
-		c.phone.Failed(t.log, now, refused.Error(), 0)
-		return duePage
-	case err != nil:
-		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
-		return duePage
-	}
-	if recovering || c.phone.Status(t.log).Recovering || movesDesign(t.req, resp) {
-		c.designChanged(t.log)
-	}
-	if first || recovering || len(c.phone.Notes()) != notes || !nothingNew(t.req, resp) || strings.Contains(c.here, "/history") {
-		return duePage
-	}
-	return max(c.due, dueState)
 }
 
 // nothingNew reports whether an answer brings only what was sent, taken as it was shown.
@@ -293,10 +186,11 @@ func movesDesign(req sync.Request, resp sync.Response) bool {
 	return false
 }
 
-// failed notes an exchange that came to nothing, in a person's words.
-func (c *Core) failed(t taken, now int64) {
+// failed notes that an exchange of logs came to nothing, in a person's words.
+func (c *Core) failed(logs []string, answer Answer, now int64) {
 	reason := ""
-	switch t.answer.Status {
+	c.outage = c.outage || answer.Status == 0 || answer.Status >= 500
+	switch answer.Status {
 	case 0:
 		c.online = false
 		reason = "No answer from the server."
@@ -313,11 +207,11 @@ func (c *Core) failed(t taken, now int64) {
 	case 429:
 		reason = "The server is busy."
 	default:
-		reason = "The server answered " + strconv.Itoa(t.answer.Status) + "."
+		reason = "The server answered " + strconv.Itoa(answer.Status) + "."
 	}
 	c.trouble = reason
-	pause, _ := strconv.ParseInt(t.answer.RetryAfter, 10, 64)
-	c.phone.Failed(t.log, now, reason, pause*1000)
+	pause, _ := strconv.ParseInt(answer.RetryAfter, 10, 64)
+	c.phone.FailedTogether(logs, now, reason, pause*1000)
 }
 
 // tookMe takes in who the server says we are, and begins to hold the jobs it names.
@@ -326,16 +220,17 @@ func (c *Core) tookMe(a Answer) bool {
 	switch a.Status {
 	case 200:
 	case 0:
-		c.online = false
+		c.online, c.outage = false, true
 		return before.Online
 	case 401:
 		c.online = true
 		c.trouble = "This phone is not let in any more. Open your link again."
 		return true
 	default:
+		c.outage = c.outage || a.Status >= 500
 		return false
 	}
-	c.online, c.trouble = true, ""
+	c.online, c.outage, c.trouble = true, false, ""
 	var told me
 	if job.ScanJSON([]byte(a.Text), job.MaxDepth) != nil || json.Unmarshal([]byte(a.Text), &told) != nil || told.Role == "" {
 		return false
@@ -350,9 +245,12 @@ func (c *Core) tookMe(a Answer) bool {
 	c.held, c.crowded = map[string]int{}, map[string]bool{}
 	for _, j := range told.Jobs {
 		c.held[j.ID], c.crowded[j.ID] = j.Held, j.Crowded
-		if c.track(j.ID) != nil {
-			return true
-		}
+	}
+	switch {
+	case told.Closed != "":
+		c.handInAgain(told)
+	case c.track(told.Jobs) == nil:
+		c.compare(told, c.Now())
 	}
 	return true
 }
@@ -383,24 +281,22 @@ func (c *Core) saveMe(told me, text string) error {
 	return err
 }
 
-// track begins to hold a job's logs.
-func (c *Core) track(id string) error {
-	logs := []string{id}
-	if c.me.Role == job.Owner {
-		logs = append(logs, id+sync.OwnSuffix)
-	}
-	for _, log := range logs {
-		if err := c.do(func() (sync.Step, []Entry, error) {
-			if c.removed(id) {
-				return sync.Step{}, nil, nil
+// track begins to hold the logs of jobs, but of those that were removed from this phone.
+func (c *Core) track(jobs []meJob) error {
+	return c.do(func() (sync.Step, []Entry, error) {
+		var logs []string
+		for _, j := range jobs {
+			if c.removed(j.ID) {
+				continue
 			}
-			step, err := c.phone.Track(log)
-			return step, nil, err
-		}); err != nil {
-			return err
+			logs = append(logs, j.ID)
+			if c.me.Role == job.Owner {
+				logs = append(logs, j.ID+sync.OwnSuffix)
+			}
 		}
-	}
-	return nil
+		step, err := c.phone.Track(logs...)
+		return step, nil, err
+	})
 }
 
 func formatMS(ms int64) string { return strconv.FormatInt(ms, 10) }

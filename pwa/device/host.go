@@ -106,7 +106,7 @@ type Options struct {
 	Go     func(work func())                       // runs work beside the rest
 	Pause  func()                                  // lets in whatever came from outside meanwhile
 
-	SetAside []string         // jobs over which a core has stopped before: they are not opened here
-	Working  func(job string) // hears which job is being worked on, "" for none, before the work; nil: nobody asks
-	Stopped  func(job string) // hears that a job is set aside from now on; nil: nobody asks
+	SetAside []string              // jobs over which a core has stopped before: they are not opened here
+	Working  func(job string)      // hears which job is being worked on, "" for none, before the work; nil: nobody asks
+	Stopped  func(job, why string) // hears that a job is set aside from now on, with the panic and its stack; nil: nobody asks
 }

@@ -31,7 +31,7 @@ func (c *Core) turn(inbox <-chan Message) (open bool) {
 	defer c.survive()
 	c.exchange()
 	c.tellShared()
-	if c.tidy() {
+	if c.tidying = c.tidy(); c.tidying {
 		c.due = duePage
 	}
 	if c.moveOut(); c.left {
@@ -47,11 +47,22 @@ func (c *Core) turn(inbox <-chan Message) (open bool) {
 	return open
 }
 
-// inPeace draws what is due, or goes on with what the page wants worked out, or waits for the next thing to do. It reports
-// whether the inbox is open still.
+// inPeace exchanges one more log, or draws what is due, or goes on with what the page wants worked out, or waits for the
+// next thing to do. It reports whether the inbox is open still.
 func (c *Core) inPeace(inbox <-chan Message) bool {
-	if c.due != dueNothing {
-		c.redraw()
+	switch {
+	case c.tidying:
+		return true
+	case c.posting != nil:
+		c.assemble()
+		return true
+	case len(c.arrived) > 0 && (c.due == dueNothing || c.awaited(c.arrived[0].log)):
+		c.takeIn()
+		return true
+	case c.due != dueNothing:
+		if !c.prepare() {
+			c.redraw()
+		}
 		return true
 	}
 	busy := c.startWork()
@@ -109,14 +120,17 @@ func (c *Core) handle(m Message) {
 		c.due = max(c.due, dueState)
 	case "wake":
 		c.checkStore()
+		c.hidden, c.woken, c.apart = false, true, false // the server may be of another build now
 		c.phone.Wake()
-		c.askedMe = 0
-		c.wantNews("")
+		c.lookForNews()
+	case "hide":
+		c.hidden = true
 	case "news":
 		c.wantNews(m.Job)
 	case "tick":
 		c.checkStore()
-		c.wantNews(c.jobHere())
+		c.hidden = false
+		c.lookForNews()
 		c.due = duePage // "shared 2 min ago" grows older
 	case "others":
 		if c.load() == nil {

@@ -20,7 +20,8 @@ type tab struct {
 	inbox    chan device.Message
 	drawings chan device.Drawing
 	number   int
-	mates    *[]*tab // tabs of the same phone
+	mates    *[]*tab      // tabs of the same phone
+	passedOn atomic.Int64 // messages that wait for the core, or that it has taken in
 
 	ringsMu gosync.Mutex
 	live    bool // time passes: pauses end at once
@@ -93,7 +94,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 		SetAside: w.spoilt.setAside, Working: w.spoilt.working, Stopped: w.spoilt.stopped})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
-	stop := make(chan device.Message)
+	stop := make(chan device.Message, 16)
 	go func() { // so that a closed tab can still be told things
 		defer close(stop)
 		for {
@@ -103,6 +104,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 					return
 				}
 				stop <- m
+				b.passedOn.Add(1)
 			case <-w.ctx.Done():
 				return
 			}
@@ -224,6 +226,7 @@ func (b *tab) sent() device.Drawing {
 	b.t.Helper()
 	b.passTime(true)
 	defer b.passTime(false)
+	b.say("tick") // it may have been drawn already, and passed over
 	return b.await("everything to be sent", func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
 }
 

@@ -20,11 +20,13 @@ type wire struct {
 	status  int           // what the server answers instead, if not 0
 	hang    chan struct{} // lie-fi: every exchange waits for this to close, then comes to nothing
 	asked   []string      // paths, in order
+	flying  int           // exchanges under way
 
 	syncStatus int                      // what the server answers to an exchange of a log, if not 0
 	only       string                   // the one job that this session may see; "" for all
 	refuses    string                   // the log whose exchange the server has no time for; "" for none
 	instead    map[string]sync.Response // by log: what the server answers to an exchange
+	old        bool                     // the server is of an earlier build: it takes one log in a request, and tells no hashes
 	role       string                   // for whom the server drew the page that the next tab opens on
 }
 
@@ -37,7 +39,9 @@ func (w *wire) set(change func(*wire)) {
 func (w *wire) Fetch(method, path, body string, _ time.Duration) device.Answer {
 	w.mu.Lock()
 	hang := w.hang
+	w.flying++
 	w.mu.Unlock()
+	defer w.set(func(w *wire) { w.flying-- })
 	if hang != nil {
 		select {
 		case <-hang:
@@ -68,6 +72,12 @@ func (w *wire) Fetch(method, path, body string, _ time.Duration) device.Answer {
 func (w *wire) serve(method, path, body string) device.Answer {
 	if method == "GET" && path == "/api/v1/me" {
 		return w.me()
+	}
+	if path == "/api/v1/sync" && method == "POST" {
+		if w.old {
+			return device.Answer{Status: 404}
+		}
+		return w.together(body)
 	}
 	log, isSync := strings.CutSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync")
 	if id, own := strings.CutSuffix(log, "/own"); own {
@@ -104,17 +114,65 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	return toAnswer(resp)
 }
 
+// together answers for several logs, as the server does.
+func (w *wire) together(body string) device.Answer {
+	batch, err := sync.DecodeBatch([]byte(body))
+	if err != nil {
+		return device.Answer{Status: 400}
+	}
+	answer := sync.BatchAnswer{V: sync.WireVersion}
+	for _, l := range batch.Logs {
+		path := "/api/v1/jobs/" + l.Log + "/sync"
+		if id, own := strings.CutSuffix(l.Log, sync.OwnSuffix); own {
+			path = "/api/v1/jobs/" + id + "/own/sync"
+		}
+		one := w.serve("POST", path, string(l.Request))
+		told := sync.LogAnswer{Log: l.Log, Status: one.Status}
+		if one.Status == 200 {
+			told.Response = json.RawMessage(one.Text)
+		}
+		answer.Logs = append(answer.Logs, told)
+	}
+	return toAnswer(answer)
+}
+
 func (w *wire) me() device.Answer {
-	jobs := []map[string]string{}
+	jobs := []map[string]any{}
 	if w.session.Closed == "" {
-		for log := range w.ledgers {
-			if !strings.HasSuffix(log, sync.OwnSuffix) && (w.only == "" || w.only == log) {
-				jobs = append(jobs, map[string]string{"id": log})
+		for log, ledger := range w.ledgers {
+			if strings.HasSuffix(log, sync.OwnSuffix) || w.only != "" && w.only != log {
+				continue
 			}
+			row := map[string]any{"id": log}
+			w.tellEnd(row, ledger, "e", "s", "h")
+			if own := w.ledgers[log+sync.OwnSuffix]; own != nil && w.session.Author.Role == job.Owner {
+				w.tellEnd(row, own, "oe", "os", "oh")
+			}
+			jobs = append(jobs, row)
 		}
 	}
 	by := w.session.Author
-	return toAnswer(map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed, "jobs": jobs, "build": "test"})
+	told := map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed, "jobs": jobs, "build": "test"}
+	if w.session.Closed != "" && !w.old {
+		handed := []sync.HandedLog{}
+		for log, ledger := range w.ledgers {
+			held, _, _ := ledger.HeldBy(w.session.ID)
+			if head, _ := ledger.Head(); held > 0 || w.only == log {
+				handed = append(handed, sync.HandedLog{Log: log, Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash, Held: held})
+			}
+		}
+		told["handed"] = handed
+	}
+	return toAnswer(told)
+}
+
+// tellEnd tells how far a log goes.
+func (w *wire) tellEnd(row map[string]any, ledger *sync.Memory, epoch, seq, hash string) {
+	head, _ := ledger.Head() // in memory it cannot fail
+	row[epoch], row[seq] = head.Epoch, head.Seq
+	if !w.old {
+		row[hash] = head.Hash
+	}
 }
 
 func toAnswer(v any) device.Answer {

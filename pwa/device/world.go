@@ -56,7 +56,7 @@ func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	d.Off = c.offJobs()
 	left := 0
-	d.Shared = c.shared()
+	d.Shared, d.Behind = c.shared(), c.behind()
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		if c.me.Role == "" { // nobody was let in yet since the storage was cleared

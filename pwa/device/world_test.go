@@ -33,7 +33,7 @@ type world struct {
 func newWorld(t testing.TB) *world {
 	ctx, stop := context.WithTimeout(context.Background(), patience)
 	t.Cleanup(stop)
-	w := &world{t: t, ctx: ctx, ledgers: map[string]*sync.Memory{}}
+	w := &world{t: t, spoilt: spoilt{t: t}, ctx: ctx, ledgers: map[string]*sync.Memory{}}
 	w.clock.Store(1_800_000_000_000)
 	return w
 }

@@ -14,6 +14,7 @@ type Device struct {
 	Waiting   int    // operations not yet at the server
 	Ticks     int    // of these
 	Oldest    int64  // Unix ms of the oldest of them; 0: none
+	Behind    int    // jobs that are known to stand elsewhere on the server than here
 	Shared    int64  // Unix ms of the last complete exchange; 0: never
 	Persisted bool   // the browser promised to keep what is stored
 	ClockOff  int64  // ms by which the phone's clock is ahead of the server's; 0: not known or right

@@ -78,6 +78,8 @@ func stateLine(d Device, now int64) (tone, line string) {
 		return "wait", waits
 	case d.Update != "":
 		return "wait", "A new version is ready"
+	case d.Shared > 0 && d.Behind > 0:
+		return "wait", Many(d.Behind, "job") + pick(d.Behind == 1, " is", " are") + " not up to date here yet"
 	case d.Shared == 0 && d.Asked && !d.Online:
 		return "wait", "No signal yet. All is kept on this phone"
 	case d.Shared == 0:

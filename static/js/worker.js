@@ -22,7 +22,7 @@ self.garlandryHost = {
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
   at: '', // the job that the core works on, which is to blame if it stops there
   working: (job) => { self.garlandryHost.at = job; },
-  stopped: (job) => self.postMessage({ type: 'aside', job }),
+  stopped: (job, why) => { console.error(why); self.postMessage({ type: 'aside', job }); },
   listen: (ear) => {
     deliver = ear;
     self.postMessage({ type: 'ready' });

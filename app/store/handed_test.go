@@ -1,0 +1,137 @@
+package store_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// closedPhone is the phone of a helper: its own half of the exchange over rows in memory.
+type closedPhone struct {
+	*sync.Phone
+	b       *bench
+	session store.Session
+	log     string
+}
+
+func newClosedPhone(t *testing.T, b *bench, session store.Session, log string) *closedPhone {
+	t.Helper()
+	ids := 0
+	p, _, err := sync.OpenPhone(nil, sync.PhoneOptions{Now: func() int64 { return b.now }, Jitter: func() float64 { return 0 },
+		NewID: func() string { ids++; return fmt.Sprintf("phone%06d", ids) }})
+	require.NoError(t, err)
+	_, err = p.Track(log)
+	require.NoError(t, err)
+	_, err = p.Give(log, nil)
+	require.NoError(t, err)
+	return &closedPhone{p, b, session, log}
+}
+
+func (p *closedPhone) exchange(t *testing.T) {
+	t.Helper()
+	for n := 0; n == 0 || p.Behind(p.log); n++ {
+		require.Less(t, n, 20, "the exchange never ends")
+		if p.MustLoad(p.log) { // nothing was ever lost from these rows
+			_, err := p.Give(p.log, nil)
+			require.NoError(t, err)
+		}
+		req, due := p.Request(p.log, p.b.now)
+		if !due {
+			return
+		}
+		resp, err := p.b.Sync(p.b.ctx, p.session, p.log, req)
+		require.NoError(t, err)
+		_, err = p.Receive(p.log, req, resp, p.b.now)
+		require.NoError(t, err)
+	}
+}
+
+// hears asks how the log stands and hands in again what the server lacks.
+func (p *closedPhone) hears(t *testing.T) {
+	t.Helper()
+	told, err := p.b.Handed(p.session)
+	require.NoError(t, err)
+	require.Len(t, told, 1)
+	_, err = p.HandInAgain(told[0], sync.Revoked)
+	require.NoError(t, err)
+	p.exchange(t)
+}
+
+// A database that is restored to before a phone with a closed link had handed something in gets it again, also where the
+// journal that tells of it is lost with the disk.
+func TestQuarantineComesBackAfterARestore(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	link, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
+	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
+	phone := newClosedPhone(t, b, bea, id)
+	backup := filepath.Join(t.TempDir(), "backup")
+	require.NoError(t, b.Backup(b.ctx, backup))
+	held := func() int {
+		waiting, err := b.Quarantine(id)
+		require.NoError(t, err)
+		return len(waiting)
+	}
+	for n := range 3 {
+		_, _, err := phone.Write(id, job.Put(fmt.Sprintf("card/c%d", n), "done", true))
+		require.NoError(t, err)
+	}
+	phone.exchange(t)
+	require.Equal(t, 3, held())
+	require.NoError(t, b.Close())
+	lost, err := filepath.Glob(filepath.Join(b.dir, "ops-*.ndjson"))
+	require.NoError(t, err)
+	require.NotEmpty(t, lost)
+	for _, name := range append(lost, filepath.Join(b.dir, store.DatabaseName)) {
+		require.NoError(t, os.Remove(name))
+	}
+	_, err = store.Restore(context.Background(), backup, b.dir, b.options())
+	require.NoError(t, err)
+	b.reopen(t)
+	require.Zero(t, held(), "as it was when the backup was made")
+	phone.hears(t)
+	assert.Equal(t, 3, held())
+	phone.hears(t)
+	assert.Equal(t, 3, held(), "each once")
+	waiting, err := b.Quarantine(id)
+	require.NoError(t, err)
+	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{waiting[0].Op.ID}))
+	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{waiting[1].Op.ID}))
+	phone.hears(t)
+	assert.Equal(t, 1, held(), "what the owner has decided is not asked again")
+}
+
+// What a closed session is told names no job but its own, and for an owner's device only where it has handed in.
+func TestHandedTellsNothingElse(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id, other := b.job(t, owner), b.job(t, owner)
+	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
+	told, err := b.Handed(bea)
+	require.NoError(t, err)
+	require.Len(t, told, 1)
+	assert.Equal(t, id, told[0].Log)
+	_, ended := b.owner(t)
+	require.NoError(t, b.EndDevice(b.ctx, owner, ended.ID))
+	told, err = b.Handed(ended)
+	require.NoError(t, err)
+	assert.Empty(t, told)
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "own/contact", Field: "name", Value: []byte(`"Town"`), Wall: b.now}
+	_, err = b.Sync(b.ctx, ended, other+sync.OwnSuffix, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	told, err = b.Handed(ended)
+	require.NoError(t, err)
+	require.Len(t, told, 1)
+	assert.Equal(t, other+sync.OwnSuffix, told[0].Log)
+	assert.Equal(t, 1, told[0].Held)
+}

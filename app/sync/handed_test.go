@@ -1,0 +1,177 @@
+package sync_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// handedIn is a phone whose link is closed and that has handed in three operations, and the server as it was before.
+// Where forgets is true, the phone has dropped the job since, as phones do.
+func handedIn(t *testing.T, forgets bool) (d *device, before *sync.Memory) {
+	t.Helper()
+	d = newDevice(t, newServer())
+	d.act(t, job.Count(door, 1))
+	d.exchange(t)
+	d.as.Closed, d.as.ClosedAt = sync.Revoked, start
+	before = d.server.Clone()
+	for n := range 3 {
+		d.act(t, job.Count(door, int64(10+n)))
+	}
+	d.exchange(t)
+	require.Len(t, d.server.Quarantine(), 3)
+	if forgets {
+		step, err := d.Forget(log)
+		require.NoError(t, err)
+		d.save(t, step)
+		require.Empty(t, append(append(d.keys("rec/"), d.keys("out/")...), d.keys("log/")...))
+	}
+	d.reopen(t)
+	return d, before
+}
+
+// reopen starts the app from the disk and begins to hold nothing.
+func (d *device) reopen(t testing.TB) {
+	t.Helper()
+	p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), d.options())
+	require.NoError(t, err)
+	d.Phone = p
+}
+
+// told is what the server says of the log beside an exchange.
+func (d *device) told(t testing.TB) sync.HandedLog {
+	t.Helper()
+	head, err := d.server.Head()
+	require.NoError(t, err)
+	held, _, err := d.server.HeldBy(d.as.ID)
+	require.NoError(t, err)
+	return sync.HandedLog{Log: log, Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash, Held: held}
+}
+
+// hears takes in what the server says and exchanges what is due then; it gives how many operations went out.
+func (d *device) hears(t testing.TB) (sent int) {
+	t.Helper()
+	require.Equal(t, []string{log}, d.HandedLogs())
+	step, err := d.HandInAgain(d.told(t), d.as.Closed)
+	require.NoError(t, err)
+	d.save(t, step)
+	for d.Behind(log) {
+		req := d.request(t)
+		resp := d.answer(t, req)
+		if !resp.Rewound { // else nothing was taken
+			sent += len(req.Ops)
+		}
+		d.receive(t, req, resp)
+	}
+	return sent
+}
+
+func TestWhatWasHandedInIsHandedInAgainAfterARestore(t *testing.T) {
+	for _, row := range []struct {
+		name    string
+		forgets bool
+		lose    func(before *sync.Memory)
+	}{
+		{"announced", false, func(m *sync.Memory) { m.SetEpoch("epoch2") }},
+		{"announced, the job has left the phone", true, func(m *sync.Memory) { m.SetEpoch("epoch2") }},
+		{"a file copied back", false, func(*sync.Memory) {}},
+		{"a file copied back, the job has left the phone", true, func(*sync.Memory) {}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			d, before := handedIn(t, row.forgets)
+			assert.Zero(t, d.hears(t), "the server has it")
+			row.lose(before)
+			d.server = before
+			require.Empty(t, d.server.Quarantine())
+			assert.Equal(t, 3, d.hears(t))
+			assert.Len(t, d.server.Quarantine(), 3)
+			assert.Len(t, d.Notes(), 3, "each is told once")
+			assert.Zero(t, d.Status(log).Waiting)
+			for range 3 {
+				assert.Zero(t, d.hears(t), "not over and over")
+			}
+			d.reopen(t)
+			assert.Zero(t, d.hears(t), "nor when the app is opened anew")
+		})
+	}
+}
+
+func TestTheJobStaysUnseenWhileItIsHandedInAgain(t *testing.T) {
+	d, before := handedIn(t, true)
+	d.server = before
+	step, err := d.HandInAgain(d.told(t), d.as.Closed)
+	require.NoError(t, err)
+	d.save(t, step)
+	assert.Equal(t, 3, d.Status(log).Waiting)
+	assert.Equal(t, sync.Revoked, d.Status(log).Closed)
+	d.load(t)
+	_, there := d.State(log)
+	assert.False(t, there)
+	d.exchange(t)
+	_, err = d.Forget(log)
+	assert.NoError(t, err)
+}
+
+func TestWhatTheOwnerDecidedIsNotHandedInOverAndOver(t *testing.T) {
+	for _, forgets := range []bool{false, true} {
+		d, _ := handedIn(t, forgets)
+		held := d.server.Quarantine()
+		require.NoError(t, sync.Release(d.server, held[0], start+day))
+		d.server.Unhold(held[0].Op.ID) // the others are ignored: they stay held
+		sent := d.hears(t)
+		assert.LessOrEqual(t, sent, 3, "once, to ask what became of it")
+		assert.Len(t, d.Notes(), 2, "what the owner took in is settled")
+		for range 3 {
+			assert.Zero(t, d.hears(t))
+		}
+		d.server.SetEpoch("epoch2")
+		assert.LessOrEqual(t, d.hears(t), 3)
+		assert.Len(t, d.server.Quarantine(), 2)
+		assert.Zero(t, d.hears(t))
+	}
+}
+
+func TestAPutAwayNoteIsStillHandedInAgain(t *testing.T) {
+	d, before := handedIn(t, true)
+	for _, n := range d.Notes() {
+		step, err := d.Dismiss(n.Key)
+		require.NoError(t, err)
+		d.save(t, step)
+	}
+	d.reopen(t)
+	assert.Empty(t, d.Notes())
+	assert.Zero(t, d.Status(log).Attention)
+	d.server = before
+	assert.Equal(t, 3, d.hears(t))
+	assert.Len(t, d.server.Quarantine(), 3)
+	assert.Empty(t, d.Notes(), "put away is put away")
+}
+
+func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
+	d, before := handedIn(t, true)
+	d.server = before
+	for n := range sync.MaxHeldOps {
+		require.NoError(t, before.Hold(sync.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
+	}
+	before.SetEpoch("epoch2")
+	assert.Equal(t, 3, d.hears(t))
+	require.Len(t, d.Notes(), 3)
+	assert.Equal(t, sync.NoteDenied, d.Notes()[0].Kind, "it is on the list, to be shown to the owner")
+	assert.Empty(t, d.HandedLogs())
+}
+
+// A phone of an earlier build has noted what it handed in, but not what the server said then.
+func TestAPhoneOfAnEarlierBuildHandsInAgainOnce(t *testing.T) {
+	d, before := handedIn(t, true)
+	for _, key := range d.keys("handed/") {
+		delete(d.disk, key)
+	}
+	d.reopen(t)
+	d.server = before
+	assert.Equal(t, 3, d.hears(t))
+	assert.Zero(t, d.hears(t))
+}

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// kept measures a tap right after the phone was woken: the milliseconds until the new count is on the screen, which is
+// drawn when the phone's storage has it and not before.
+const kept = `async () => {
+	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
+	const count = () => document.querySelector('#doing .big b').innerText;
+	const before = count();
+	window.dispatchEvent(new Event('focus'));
+	const start = performance.now();
+	document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button').click();
+	await until(() => count() !== before);
+	return String(Math.round(performance.now() - start));
+}`
+
+// A phone with forty jobs wakes with a handful of requests, never too many for the server, and a tap does not wait for
+// the other jobs.
+func TestFortyJobsInTheBrowser(t *testing.T) {
+	chromium(t)
+	const jobs = 40
+	server := startServer(t, t.TempDir(), "", false)
+	owner := visitor(t, server.link, "Desk")
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "reading-room.json"))
+	require.NoError(t, err)
+	for i := range jobs {
+		title := strings.Replace(string(text), "Reading room reopening", fmt.Sprintf("Reading room %d", i), 1)
+		answer, err := owner.PostForm(server.address+"/import", url.Values{"text": {title}})
+		require.NoError(t, err)
+		document(t, answer)
+		require.Equal(t, 200, answer.StatusCode)
+	}
+	f := newFront(t, server.address)
+	token, err := store.Invite(server.dir, store.Options{})
+	require.NoError(t, err)
+	p := newPhone(t, t.TempDir())
+	p.join(f.URL+"/j?as=owner#"+token, "")
+	runs := func() { // the core does; the service worker is no matter here, since no page is opened without signal
+		p.until(`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell`)
+	}
+	runs()
+	p.until(fmt.Sprintf(`document.querySelectorAll('a[href^="/jobs/"]').length >= %d`, jobs))
+	p.sees("All shared")
+	asked, all, busy := f.count()
+	t.Logf("first visit: %d requests, %d too many: %v", all, busy, asked)
+	assert.Zero(t, busy)
+
+	at := p.text(`document.querySelector('a[href^="/jobs/"]').href`)
+	p.open(at + "/cards")
+	runs()
+	p.open(p.text(`document.querySelector('a[href*="/cards/make/"]').href`))
+	runs()
+	p.sees("All shared")
+	heard := func(path string) {
+		t.Helper()
+		require.Eventually(t, func() bool { return f.heard(path) }, 30*time.Second, 20*time.Millisecond, path)
+	}
+	for range 3 {
+		f.count()
+		p.text(`window.dispatchEvent(new Event('focus'))`)
+		heard("/api/v1/me")
+		p.sees("All shared just now")
+		asked, all, busy = f.count()
+		t.Logf("a wake with nothing new: %d requests, %d too many: %v", all, busy, asked)
+		assert.Zero(t, busy)
+		assert.LessOrEqual(t, all, 4, "%v", asked)
+	}
+
+	var me struct{ Jobs []struct{ ID string } }
+	getJSON(t, owner, server.address+"/api/v1/me", &me)
+	require.Len(t, me.Jobs, jobs)
+	for i, j := range me.Jobs {
+		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set, Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
+		for status := 0; status != 200; { // forty at once are as many as one session may send
+			var err error
+			_, status, err = exchange(owner, server.address, j.ID, sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+			require.NoError(t, err)
+			require.Contains(t, []int{200, 429}, status)
+		}
+	}
+	f.count()
+	p.text(`window.dispatchEvent(new Event('focus'))`)
+	heard("/api/v1/sync")
+	p.sees("All shared just now")
+	asked, all, busy = f.count()
+	t.Logf("a wake with news in every job: %d requests, %d too many: %v", all, busy, asked)
+	assert.Zero(t, busy)
+	assert.LessOrEqual(t, all, 7, "%v", asked)
+
+	measure := func(what string) {
+		var took []string
+		for range 6 {
+			ms, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`(`+kept+`)()`, chromedp.EvalAwaitPromise))
+			p.check(err)
+			took = append(took, ms)
+		}
+		t.Logf("tap to stored and drawn, %d jobs, %s: %s ms", jobs, what, strings.Join(took, " "))
+	}
+	measure("with signal")
+	f.signal(false)
+	measure("without signal")
+	if err := brakePhone(t, 6); err != nil {
+		t.Logf("the kernel does not slow the phone down (%v), so no figures of a slow phone", err)
+		return
+	}
+	measure("without signal, six times slower")
+	f.signal(true)
+	measure("with signal, six times slower")
+}

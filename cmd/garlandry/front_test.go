@@ -1,0 +1,114 @@
+package main
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"net/http/httputil"
+	"net/url"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// front stands before a server and counts what phones ask of it. It can be taken away, as a signal is.
+type front struct {
+	*httptest.Server
+	mu     sync.Mutex
+	down   bool
+	asked  map[string]int // by path: requests of the exchange
+	busy   int            // answers of 429
+	flying int
+}
+
+func newFront(t *testing.T, to string) *front {
+	t.Helper()
+	target, err := url.Parse(to)
+	require.NoError(t, err)
+	f := &front{asked: map[string]int{}}
+	proxy := httputil.NewSingleHostReverseProxy(target)
+	proxy.FlushInterval = -1
+	proxy.ErrorHandler = func(http.ResponseWriter, *http.Request, error) { panic(http.ErrAbortHandler) } // as if nobody were there
+	proxy.ModifyResponse = func(r *http.Response) error {
+		f.mu.Lock()
+		defer f.mu.Unlock()
+		if r.StatusCode == http.StatusTooManyRequests {
+			f.busy++
+		}
+		return nil
+	}
+	f.Server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		counted := strings.HasPrefix(r.URL.Path, "/api/") && !strings.HasSuffix(r.URL.Path, "/events")
+		f.mu.Lock()
+		if f.down {
+			f.mu.Unlock()
+			panic(http.ErrAbortHandler)
+		}
+		if counted {
+			f.asked[r.URL.Path]++
+			f.flying++
+		}
+		f.mu.Unlock()
+		if counted {
+			defer func() {
+				f.mu.Lock()
+				f.flying--
+				f.mu.Unlock()
+			}()
+		}
+		proxy.ServeHTTP(w, r)
+	}))
+	t.Cleanup(f.Server.CloseClientConnections)
+	t.Cleanup(f.Server.Close)
+	return f
+}
+
+// signal takes the server away or gives it back.
+func (f *front) signal(there bool) {
+	f.mu.Lock()
+	f.down = !there
+	f.mu.Unlock()
+	if !there {
+		f.CloseClientConnections()
+	}
+}
+
+// count gives what was asked since the last call, by path, how often in all, and how often the server was too busy.
+func (f *front) count() (asked map[string]int, all, busy int) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	asked, busy = f.asked, f.busy
+	f.asked, f.busy = map[string]int{}, 0
+	for _, n := range asked {
+		all += n
+	}
+	return asked, all, busy
+}
+
+// heard reports whether something was asked, and all of it answered.
+func (f *front) heard(path string) bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.asked[path] > 0 && f.flying == 0
+}
+
+// pairs makes a form of names and values in turn.
+func pairs(fields []string) url.Values {
+	form := url.Values{}
+	for i := 0; i+1 < len(fields); i += 2 {
+		form.Add(fields[i], fields[i+1])
+	}
+	return form
+}
+
+// getJSON asks for an address and reads what comes.
+func getJSON(t *testing.T, c *http.Client, address string, into any) {
+	t.Helper()
+	answer, err := c.Get(address)
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	require.Equal(t, http.StatusOK, answer.StatusCode)
+	require.NoError(t, json.NewDecoder(answer.Body).Decode(into))
+}

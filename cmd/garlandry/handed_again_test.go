@@ -1,0 +1,92 @@
+package main
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What a phone had handed in after its link was closed is handed in again when the server is restored to before that,
+// and the journal that tells of it is lost with its disk: three waited for the owner, and three wait again.
+func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
+	chromium(t)
+	server := startServer(t, t.TempDir(), "", true)
+	owner := visitor(t, server.link, "Desk")
+	id := anyJob(t, owner, server.address)
+	share := func(path string, fields ...string) {
+		t.Helper()
+		answer, err := owner.PostForm(server.address+"/jobs/"+id+"/share"+path, pairs(fields))
+		require.NoError(t, err)
+		page := document(t, answer)
+		require.Equal(t, 200, answer.StatusCode, page.Text())
+	}
+	answer, err := owner.PostForm(server.address+"/jobs/"+id+"/share/new", pairs([]string{"name", "Ines", "role", "helper"}))
+	require.NoError(t, err)
+	link := document(t, answer).Find("#fresh-url").AttrOr("value", "")
+	require.NotEmpty(t, link)
+	f := newFront(t, server.address)
+	p := newPhone(t, t.TempDir())
+	p.join(f.URL+link[strings.Index(link, "/j#"):], "Ines")
+	p.ready()
+	p.sees("All shared")
+	p.open(f.URL + "/jobs/" + id + "/cards")
+	p.ready()
+	p.open(p.text(`document.querySelector('a[href*="/cards/make/"]').href`))
+	p.ready()
+	f.signal(false)
+	for range 3 {
+		tapAdd(p, 1)
+	}
+	answer, err = owner.Get(server.address + "/jobs/" + id + "/share")
+	require.NoError(t, err)
+	share("/end", "link", document(t, answer).Find(`form[action$="/share/end"] input[name="link"]`).AttrOr("value", ""))
+	backup := filepath.Join(t.TempDir(), "backup")
+	require.NoError(t, copyData(streams{strings.NewReader(""), io.Discard, io.Discard}, server.dir, backup))
+	held := func() int {
+		var me struct {
+			Jobs []struct {
+				ID   string
+				Held int
+			}
+		}
+		getJSON(t, owner, server.address+"/api/v1/me", &me)
+		require.NotEmpty(t, me.Jobs)
+		return me.Jobs[0].Held
+	}
+	require.Zero(t, held())
+	f.signal(true)
+	p.text(`window.dispatchEvent(new Event('focus'))`)
+	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond, "it waits for the owner")
+	p.until(`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`)
+	p.open(f.URL + "/calc")
+	p.ready()
+
+	server.stop()
+	lost, err := filepath.Glob(filepath.Join(server.dir, "ops-*.ndjson"))
+	require.NoError(t, err)
+	require.NotEmpty(t, lost)
+	for _, name := range append(lost, filepath.Join(server.dir, "garlandry.db")) {
+		require.NoError(t, os.Remove(name))
+	}
+	restore := restoreCommand{dataFlag: dataFlag{Data: server.dir}, File: backup}
+	require.NoError(t, restore.Run(streams{strings.NewReader(""), io.Discard, io.Discard}))
+	again := startServer(t, server.dir, server.host(), false)
+	require.Equal(t, server.address, again.address)
+	require.Zero(t, held(), "as it was when the backup was made")
+	p.text(`window.dispatchEvent(new Event('focus'))`)
+	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond, "it is handed in again")
+	for range 3 {
+		f.count()
+		p.text(`window.dispatchEvent(new Event('focus'))`)
+		require.Eventually(t, func() bool { return f.heard("/api/v1/me") }, 30*time.Second, 20*time.Millisecond)
+	}
+	asked, _, _ := f.count()
+	assert.NotContains(t, asked, "/api/v1/jobs/"+id+"/sync", "once, not over and over")
+	assert.Equal(t, 3, held())
+}

@@ -1,0 +1,422 @@
+package device
+
+import (
+	"encoding/json"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+
+	"garlandry/app/sync"
+)
+
+// posting is a request being put together, one log at a time, so that what a person does comes in between.
+type posting struct {
+	due     []string // logs still to be looked at
+	logs    []string
+	reqs    []sync.Request
+	texts   []json.RawMessage // the requests as they are written
+	bytes   int
+	written int // requests that bring something
+}
+
+// Requests for logs under way at once. Where the server takes one log in a request there are more of them.
+const (
+	mostTogether = 2
+	mostApart    = 6
+)
+
+// taken is an answer of the server, on its way into the one goroutine that may touch the phone.
+type taken struct {
+	logs   []string // none: who we are
+	reqs   []sync.Request
+	answer Answer
+}
+
+// arrived is the answer for one log, waiting to be taken in.
+type arrived struct {
+	log    string
+	req    sync.Request
+	answer Answer
+}
+
+// begin begins a request for what is due.
+func (c *Core) begin(now int64) {
+	most := mostTogether
+	if c.apart {
+		most = mostApart
+	}
+	if c.posting != nil || c.posted >= most {
+		return
+	}
+	var logs []string
+	for _, log := range c.logsInOrder() {
+		if c.mine(log) && c.isDue(log, now) {
+			logs = append(logs, log)
+		}
+	}
+	if len(logs) == 0 {
+		return
+	}
+	c.posting = &posting{due: logs}
+	for _, log := range logs {
+		c.asking[log] = true
+	}
+}
+
+// isDue reports whether a log is to be exchanged now: something waits or there is news, no pause is kept, and nothing is
+// under way.
+func (c *Core) isDue(log string, now int64) bool {
+	if c.isAside(log) && c.phone.Status(log).Waiting == 0 {
+		return false
+	}
+	return !c.asking[log] && c.phone.Status(log).NextTry <= now && (c.phone.Behind(log) || c.stale(log))
+}
+
+// assemble adds the next log to the request, and sends it when it is full or nothing is left to add.
+func (c *Core) assemble() {
+	p := c.posting
+	switch {
+	case c.adrift: // nothing may leave before the storage was read again
+		c.release(append(p.logs, p.due...))
+		c.posting = nil
+		return
+	case len(p.due) > 0 && c.add(p, p.due[0]):
+		p.due = p.due[1:]
+		if len(p.due) > 1 {
+			c.Pause()
+		}
+		if len(p.due) > 0 && !c.apart {
+			return
+		}
+	}
+	c.posting = nil
+	c.release(p.due) // they follow in the next one
+	c.send(p)
+}
+
+func (c *Core) release(logs []string) {
+	for _, log := range logs {
+		delete(c.asking, log)
+	}
+}
+
+// add writes the request for one log. It reports false if that does not fit in with the others any more.
+func (c *Core) add(p *posting, log string) bool {
+	now, ask := c.Now(), c.phone.Request
+	if c.isAside(log) {
+		ask = c.phone.HandIn
+	} else if c.phone.MustLoad(log) {
+		if err := c.loadLog(log); err != nil {
+			c.release([]string{log})
+			c.phone.Failed(log, now, "This phone's storage refuses: "+err.Error(), 0)
+			return true
+		}
+	}
+	req, due := ask(log, now)
+	text, err := json.Marshal(req)
+	if !due || err != nil { // there is nothing to say of it
+		c.release([]string{log})
+		delete(c.news, log)
+		if c.isDue(log, now) {
+			c.phone.Failed(log, now, "", 0)
+		}
+		return true
+	}
+	if len(p.logs) > 0 && (p.bytes+len(text) > sync.MaxBytes || len(p.logs) == sync.MaxLogs || req.Writes() && p.written == sync.MaxWritten) {
+		return false
+	}
+	p.logs, p.reqs, p.texts = append(p.logs, log), append(p.reqs, req), append(p.texts, text)
+	p.bytes += len(text)
+	if req.Writes() {
+		p.written++
+	}
+	return true
+}
+
+// send posts the request. One log alone goes to its own address, which servers of every build have.
+func (c *Core) send(p *posting) {
+	if len(p.logs) == 0 {
+		return
+	}
+	path, body := syncPath(p.logs[0]), []byte(p.texts[0])
+	if len(p.logs) > 1 {
+		batch := sync.Batch{V: sync.WireVersion}
+		for i, log := range p.logs {
+			batch.Logs = append(batch.Logs, sync.LogRequest{Log: log, Request: p.texts[i]})
+		}
+		text, err := json.Marshal(batch)
+		if err != nil { // texts that were just written
+			c.release(p.logs)
+			return
+		}
+		path, body = "/api/v1/sync", text
+	}
+	for _, log := range p.logs {
+		delete(c.news, log)
+	}
+	c.posted++
+	c.Go(func() {
+		answer := c.Wire.Fetch("POST", path, string(body), syncLimit)
+		c.taken <- taken{p.logs, p.reqs, answer}
+	})
+}
+
+// took takes note of an answer of the server. It gives what on the screen may look different now; what came for logs is
+// taken in later, one at a time.
+func (c *Core) took(t taken) due {
+	first := !c.heard
+	c.heard = true
+	if len(t.logs) == 0 {
+		delete(c.asking, "me")
+		c.metServer(t.answer.Status)
+		if c.tookMe(t.answer) || first {
+			return duePage
+		}
+		return c.due
+	}
+	c.posted--
+	switch status := t.answer.Status; {
+	case len(t.logs) == 1:
+		c.arrived = append(c.arrived, arrived{t.logs[0], t.reqs[0], t.answer})
+	case status == 400 || status == 404 || status == 405 || status == 413: // a server of an earlier build, or one log spoils it
+		c.apart = true
+		c.again(t.logs)
+	case status != 200:
+		c.again(t.logs)
+		c.failed(t.logs, t.answer, c.Now())
+		return duePage
+	case !c.part(t): // one log may spoil it: alone it is known
+		c.apart = true
+		c.again(t.logs)
+		c.phone.FailedTogether(t.logs, c.Now(), unreadable, 0)
+		return duePage
+	}
+	if first {
+		return duePage
+	}
+	return c.due
+}
+
+const unreadable = "The server's answer could not be read."
+
+// again makes logs due that were asked for in vain.
+func (c *Core) again(logs []string) {
+	c.release(logs)
+	for _, log := range logs {
+		c.news[log] = true
+	}
+}
+
+// part parts an answer for several logs. It reports false if it answers none of them; those that it leaves out are asked
+// for again.
+func (c *Core) part(t taken) bool {
+	answer, err := sync.DecodeBatchAnswer([]byte(t.answer.Text))
+	if err != nil {
+		return false
+	}
+	left := slices.Clone(t.logs)
+	for _, a := range answer.Logs {
+		at := slices.Index(left, a.Log)
+		if at < 0 {
+			continue
+		}
+		after := ""
+		if a.After > 0 {
+			after = strconv.Itoa(a.After)
+		}
+		c.arrived = append(c.arrived, arrived{a.Log, t.reqs[at], Answer{Status: a.Status, Text: string(a.Response), RetryAfter: after}})
+		left[at] = ""
+	}
+	left = slices.DeleteFunc(left, func(log string) bool { return log == "" })
+	if len(left) == len(t.logs) {
+		return false
+	}
+	c.again(left)
+	return true
+}
+
+// awaited reports whether the page on the screen shows something of a log.
+func (c *Core) awaited(log string) bool {
+	here := c.jobHere()
+	return here == "" || here == strings.TrimSuffix(log, sync.OwnSuffix)
+}
+
+// takeIn takes in the next answer for a log.
+func (c *Core) takeIn() {
+	a := c.arrived[0]
+	c.arrived = c.arrived[1:]
+	delete(c.asking, a.log)
+	what := c.takeLog(a)
+	if what == duePage && !c.awaited(a.log) && !strings.Contains(c.here, "/history") {
+		what = dueState
+	}
+	c.due = max(c.due, what)
+	if len(c.arrived) > 1 {
+		c.Pause()
+	}
+}
+
+// takeLog takes in the answer for one log. It gives what of a page that shows the log may look different now.
+func (c *Core) takeLog(a arrived) due {
+	if !c.isAside(a.log) {
+		defer c.working(a.log)()
+	}
+	now := c.Now()
+	if a.answer.Status != 200 {
+		c.news[a.log] = true // it was not heard
+		c.failed([]string{a.log}, a.answer, now)
+		return duePage
+	}
+	resp, err := sync.DecodeResponse([]byte(a.answer.Text))
+	if c.unread[jobOf(a.log)] = err != nil; err != nil {
+		c.online, c.news[a.log] = true, true
+		c.phone.Failed(a.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
+		return duePage
+	}
+	c.answered()
+	if len(a.req.Ops) > 0 { // the server has just saved them
+		c.full = false
+	}
+	if c.isAside(a.log) {
+		delete(c.differs, a.log)
+		return c.handedIn(a, resp, now)
+	}
+	c.describe(a.log, a.req, resp)
+	var refused error
+	recovering, notes := c.phone.Status(a.log).Recovering, len(c.phone.Notes())
+	err = c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.Receive(a.log, a.req, resp, now)
+		if errors.Is(err, sync.ErrNotLoaded) {
+			if err := c.loadLog(a.log); err != nil {
+				return sync.Step{}, nil, err
+			}
+			step, err = c.phone.Receive(a.log, a.req, resp, now)
+		}
+		if refused = err; err != nil {
+			return sync.Step{}, nil, nil
+		}
+		return step, nil, nil
+	})
+	switch {
+	case refused != nil:
+		c.unread[jobOf(a.log)] = true
+		c.phone.Failed(a.log, now, refused.Error(), 0)
+		return duePage
+	case err != nil:
+		c.phone.Failed(a.log, now, "This phone's storage refuses: "+err.Error(), 0)
+		return duePage
+	}
+	if resp.Rewound && !c.differs[a.log] { // the others may have to be healed too
+		c.askedMe = 0
+	}
+	delete(c.differs, a.log)
+	if recovering || c.phone.Status(a.log).Recovering || movesDesign(a.req, resp) {
+		c.designChanged(a.log)
+	}
+	if recovering || len(c.phone.Notes()) != notes || !nothingNew(a.req, resp) || strings.Contains(c.here, "/history") {
+		return duePage
+	}
+	return dueState
+}
+
+// answered notes that the server is there. After an outage it is asked how all logs stand: it may have been restored.
+func (c *Core) answered() {
+	c.online, c.trouble = true, ""
+	if c.outage {
+		c.outage, c.askedMe = false, 0
+	}
+}
+
+// lookForNews looks for news of the job on the screen, and asks how all the others stand where none is or the page has
+// just come in sight.
+func (c *Core) lookForNews() {
+	here := c.jobHere()
+	if here != "" {
+		c.wantNews(here)
+	}
+	if here == "" || c.woken {
+		c.askedMe, c.woken = 0, true
+	}
+}
+
+// compare holds how far the server says that its logs go against what is here: those that differ are exchanged at once,
+// whatever is on the screen.
+func (c *Core) compare(told me, now int64) {
+	ends := map[string]sync.Cursor{}
+	for _, j := range told.Jobs {
+		ends[j.ID] = sync.Cursor{Epoch: j.Epoch, Seq: j.Seq, Hash: j.Hash}
+		ends[j.ID+sync.OwnSuffix] = sync.Cursor{Epoch: j.OwnEpoch, Seq: j.OwnSeq, Hash: j.OwnHash}
+	}
+	for _, log := range c.phone.Logs() {
+		if !c.mine(log) || c.asking[log] || c.isAside(log) { // the answer under way says more
+			continue
+		}
+		end, named := ends[log]
+		switch {
+		case named && (end.Epoch == "" || end.Hash == "" && end.Seq > 0): // a server of an earlier build
+			if c.woken || end.Epoch != "" && end.Seq != c.phone.Status(log).Seq {
+				c.news[log] = true
+			}
+		case named && c.phone.Agrees(log, end, now):
+			delete(c.differs, log)
+		default: // it goes farther, or less far, or has another past, or the server does not know the job any more
+			c.news[log], c.differs[log] = true, true
+		}
+	}
+	c.woken = false
+}
+
+// handInAgain makes due what a server that went back in time has lost of what was handed in from here.
+func (c *Core) handInAgain(told me) {
+	if told.Handed == nil { // a server of an earlier build
+		return
+	}
+	for _, log := range c.phone.HandedLogs() {
+		if !c.mine(log) || c.asking[log] {
+			continue
+		}
+		said := sync.HandedLog{Log: log}
+		for _, h := range told.Handed {
+			if h.Log == log || h.Log == "" && len(c.me.Jobs) == 1 && c.me.Jobs[0].ID == log {
+				said = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
+			}
+		}
+		_ = c.do(func() (sync.Step, []Entry, error) { // where the storage refuses it is tried again when the server is asked next
+			step, err := c.phone.HandInAgain(said, told.Closed)
+			return step, nil, err
+		})
+	}
+}
+
+// behind counts the jobs that are known to stand elsewhere on the server than here, or are being brought back to it.
+func (c *Core) behind() int {
+	jobs := map[string]bool{}
+	for _, log := range c.phone.Logs() {
+		s := c.phone.Status(log)
+		if c.mine(log) && !c.isAside(log) && s.Closed == "" && (c.differs[log] || s.Recovering || s.Seq < s.Head) {
+			jobs[strings.TrimSuffix(log, sync.OwnSuffix)] = true
+		}
+	}
+	return len(jobs)
+}
+
+// prepare reads one more job for a page that shows something of every job, so that a tap comes in between. It reports
+// whether it did.
+func (c *Core) prepare() bool {
+	path, _, _ := split(c.here)
+	if !slices.Contains(listings(), path) {
+		return false
+	}
+	for _, id := range c.jobIDs() {
+		if c.isAside(id) || len(c.phone.Wants(id)) == 0 {
+			continue
+		}
+		if j, there := c.job(id); there {
+			c.plan(j)
+		}
+		c.Pause()
+		return len(c.phone.Wants(id)) == 0
+	}
+	return false
+}

@@ -1,0 +1,371 @@
+package device_test
+
+import (
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+	gosync "sync"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// asks gives the paths that the phone has asked for since the last call.
+func (b *tab) asks() []string {
+	b.wire.mu.Lock()
+	defer b.wire.mu.Unlock()
+	asked := b.wire.asked
+	b.wire.asked = nil
+	return asked
+}
+
+// hold waits until a condition holds.
+func (b *tab) hold(what string, is func() bool) {
+	b.t.Helper()
+	for !is() {
+		require.NoError(b.t, b.ctx.Err(), what)
+		runtime.Gosched() // there may be one thread only
+	}
+}
+
+// withJobs is an owner's phone on the list of so many jobs, each with something in both logs, and all of it shared.
+func withJobs(t *testing.T, n int) (b *tab, ids []string) {
+	t.Helper()
+	w := newWorld(t)
+	b = w.phone(job.Owner, "Dora")
+	b.enter("/")
+	for i := range n {
+		id := idOf(t, b.newJob(fmt.Sprint("p", i)))
+		require.True(t, b.post(fmt.Sprint("c", i), "/jobs/"+id+"/brief", "title", fmt.Sprint("Reading room ", i), "contact.name", clientName).Stored)
+		ids = append(ids, id)
+	}
+	b.get("/")
+	b.sent()
+	b.settled()
+	return b, ids
+}
+
+// settled waits until nothing is under way any more: the phone says twice in a row, a look at the server apart, that all
+// is shared, and asks for no log in between.
+func (b *tab) settled() {
+	b.t.Helper()
+	for quiet := 0; quiet < 2; {
+		b.asks()
+		b.say("tick")
+		b.await("a redraw", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })
+		logs := 0
+		for _, path := range b.asks() {
+			if path != "/api/v1/me" {
+				logs++
+			}
+		}
+		if quiet++; logs > 0 {
+			quiet = 0
+		}
+		b.hold("the server to have answered", func() bool { return b.wire.idle() })
+	}
+}
+
+// idle reports whether no exchange of this phone is under way.
+func (w *wire) idle() bool {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.flying == 0
+}
+
+// A phone with forty jobs asks once who it is and how they stand, and for those that have moved all in one request.
+func TestFortyJobsAreOneRequest(t *testing.T) {
+	b, ids := withJobs(t, 40)
+	b.asks()
+	b.say("wake")
+	b.hold("who it is to be asked", func() bool { b.wire.mu.Lock(); defer b.wire.mu.Unlock(); return len(b.wire.asked) > 0 })
+	b.hold("the answer", b.wire.idle)
+	b.get("/calc")
+	for _, path := range b.asks() {
+		assert.Equal(t, "/api/v1/me", path, "nothing has moved, so nothing is asked for")
+	}
+
+	other := b.world.phone(job.Owner, "Ines")
+	for i, id := range ids {
+		other.enter("/jobs/" + id)
+		require.True(t, other.tick(fmt.Sprint("t", i), "/jobs/"+id, "card/look").Stored)
+	}
+	other.get("/")
+	other.sent()
+	b.get("/jobs/" + ids[7])
+	b.asks()
+	b.say("wake")
+	b.hold("all to come", func() bool {
+		for _, id := range ids {
+			if !strings.Contains(b.disk.text("log/"+id), fmt.Sprintf(`"cnt":%d,`, len(b.records(id)))) {
+				return false
+			}
+		}
+		return true
+	})
+	asked := b.asks()
+	assert.LessOrEqual(t, len(asked), 3, "who it is, the job on the screen, and all the others: %v", asked)
+	for _, path := range asked {
+		assert.True(t, path == "/api/v1/me" || path == "/api/v1/sync", path)
+	}
+}
+
+// With forty jobs to be exchanged, a tap is on disk before more than what was under way is read or written of the others.
+func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
+	first, ids := withJobs(t, 40)
+	w := first.world
+	at := "/jobs/" + ids[0]
+	for i := range 4 {
+		b := w.open(&handle{disk: first.disk.disk, left: -1}, first.wire, &[]*tab{})
+		require.Equal(t, "drawn", b.enter(at+"/pack").Type)
+		b.settled()
+		w.mu.Lock()
+		for _, ledger := range w.ledgers { // restored: every log has to be read, sent and written
+			ledger.SetEpoch(fmt.Sprint("again", i))
+		}
+		w.mu.Unlock()
+		others := b.disk.watch(ids[0])
+		gate := make(chan struct{})
+		open := gosync.OnceFunc(func() {
+			b.disk.set(func(h *handle) { h.gate = nil })
+			close(gate)
+		})
+		t.Cleanup(open) // else the phone could not end
+		b.disk.set(func(h *handle) { h.gate = gate })
+		passedOn := b.passedOn.Load()
+		b.say("wake")
+		b.hold("another job to be under way", b.disk.waits)
+		b.number++
+		n := b.number
+		b.inbox <- device.Message{Type: "post", Number: n, ID: fmt.Sprint("tap", i), Path: at + "/do",
+			Form: [][2]string{{"act", "pack"}, {"e", "pack/scissors"}, {"n", fmt.Sprint(i + 1)}, {"back", at + "/pack"}}}
+		b.hold("the tap to wait", func() bool { return b.passedOn.Load() == passedOn+2 })
+		before := len(others())
+		open()
+		d := b.await("the tap", func(d device.Drawing) bool { return d.Number == n })
+		require.True(t, d.Stored, "%s refused %v at %s: %s %s", d.Type, d.Refused, d.Path, d.Parts["state"], d.Parts["page"])
+		touched := others()[before:]
+		touched = slices.Compact(touched[:slices.Index(touched, fmt.Sprint("post/tap", i))])
+		assert.LessOrEqual(t, len(touched), 1, "tap %d: no more than what was under way", i)
+		b.passTime(true)
+		b.settled()
+	}
+}
+
+// Without signal, a tap on a phone with forty jobs waits for nothing of the others.
+func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
+	first, ids := withJobs(t, 40)
+	b := first.world.open(&handle{disk: first.disk.disk, left: -1}, first.wire, &[]*tab{})
+	b.wire.set(offline)
+	at := "/jobs/" + ids[0]
+	require.Equal(t, "drawn", b.enter(at+"/pack").Type)
+	others := b.disk.watch(ids[0])
+	for i := range 3 {
+		b.say("wake")
+		require.True(t, b.post(fmt.Sprint("tap", i), at+"/do", "act", "pack", "e", "pack/scissors", "n", fmt.Sprint(i+1), "back", at+"/pack").Stored)
+	}
+	assert.Equal(t, []string{"post/tap0", "post/tap1", "post/tap2"}, others())
+}
+
+// After a restore every job is healed, not only the one on the screen, and until then nothing says that all is shared.
+func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		rewind func(w *world, log string, back *sync.Memory) *sync.Memory
+	}{
+		{"announced", func(_ *world, _ string, back *sync.Memory) *sync.Memory { back.SetEpoch("second"); return back }},
+		{"a file copied back", func(_ *world, _ string, back *sync.Memory) *sync.Memory { return back }},
+		{"a file copied back that has grown as far since", func(w *world, log string, back *sync.Memory) *sync.Memory {
+			head, _ := back.Head()
+			_, err := sync.Serve(back, sync.Session{ID: "s", Author: job.Author{Role: job.Owner}}, sync.Request{V: sync.WireVersion, Device: "elsewhere", Now: w.clock.Load(),
+				Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash},
+				Ops:    []job.Op{{ID: "grown" + log, Device: "elsewhere", Number: 1, Version: 1, Kind: job.Set, Entity: "card/grown", Field: "done", Value: []byte("true"), Wall: w.clock.Load()}}}, w.clock.Load())
+			require.NoError(w.t, err)
+			return back
+		}},
+		{"to before it was made", func(*world, string, *sync.Memory) *sync.Memory { return nil }},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			b, ids := withJobs(t, 3)
+			w := b.world
+			w.mu.Lock()
+			backups := map[string]*sync.Memory{}
+			for log, ledger := range w.ledgers {
+				backups[log] = ledger.Clone()
+			}
+			w.mu.Unlock()
+			for i, id := range ids {
+				require.True(t, b.tick(fmt.Sprint("t", i), "/jobs/"+id, "card/look").Stored)
+			}
+			b.get("/jobs/" + ids[0])
+			b.sent()
+			b.settled()
+			w.mu.Lock()
+			for _, id := range ids[1:] { // the server still has the job on the screen
+				for _, log := range []string{id, id + sync.OwnSuffix} {
+					if back := row.rewind(w, log, backups[log]); back != nil {
+						w.ledgers[log] = back
+					} else {
+						delete(w.ledgers, log)
+					}
+				}
+			}
+			w.mu.Unlock()
+			w.clock.Add(61_000)
+			b.passTime(true)
+			b.say("tick") // nobody wakes the phone, and nothing happens in the job on the screen
+			healed := func() bool {
+				for _, id := range ids {
+					if ticked(b.records(id))["card/look"] != 1 {
+						return false
+					}
+				}
+				return true
+			}
+			b.hold("all jobs to be healed", healed)
+			d := b.await("the phone to say so", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") && healed() })
+			assert.Equal(t, "drawn", d.Type)
+		})
+	}
+}
+
+// While a job is known to stand elsewhere on the server, nothing says that all is shared.
+func TestAJobThatIsBehindIsSaid(t *testing.T) {
+	b, ids := withJobs(t, 2)
+	b.get("/jobs/" + ids[0])
+	b.sent()
+	b.settled()
+	b.world.mu.Lock()
+	b.world.ledgers[ids[1]].SetEpoch("second")
+	b.world.mu.Unlock()
+	b.wire.set(func(x *wire) { x.refuses = ids[1] })
+	b.world.clock.Add(61_000)
+	b.say("tick")
+	b.await("word of it", func(d device.Drawing) bool {
+		return strings.Contains(d.Parts["state"], "1 job is not up to date here yet")
+	})
+	b.say("tick")
+	d := b.await("a redraw", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })
+	assert.NotContains(t, d.Parts["state"], "All shared")
+	b.wire.set(func(x *wire) { x.refuses = "" })
+	b.passTime(true)
+	b.await("all shared", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") })
+}
+
+// A server of an earlier build takes one log in a request: the phone finds out, and shares with it all the same.
+func TestAServerOfAnEarlierBuild(t *testing.T) {
+	b, ids := withJobs(t, 5)
+	b.wire.set(func(x *wire) { x.old = true })
+	other := b.world.phone(job.Owner, "Ines")
+	other.wire.set(func(x *wire) { x.old = true })
+	for i, id := range ids {
+		other.enter("/jobs/" + id)
+		require.True(t, other.tick(fmt.Sprint("t", i), "/jobs/"+id, "card/look").Stored)
+	}
+	other.get("/")
+	other.sent()
+	for _, id := range ids {
+		assert.Equal(t, 1, ticked(b.records(id))["card/look"])
+	}
+	b.say("wake")
+	b.hold("all to come", func() bool {
+		for _, id := range ids {
+			if !strings.Contains(b.disk.text("log/"+id), fmt.Sprintf(`"cnt":%d,`, len(b.records(id)))) {
+				return false
+			}
+		}
+		return true
+	})
+	tried := 0
+	for _, path := range b.asks() {
+		if path == "/api/v1/sync" {
+			tried++
+		}
+	}
+	assert.LessOrEqual(t, tried, 2, "as many as may be under way before the first comes back")
+	assert.Positive(t, tried)
+}
+
+// A closed phone whose server has lost what it handed in hands it in again, though the job has left the phone.
+func TestAClosedPhoneHandsInAgainAfterARestore(t *testing.T) {
+	w := newWorld(t)
+	owner := w.phone(job.Owner, "Dora")
+	owner.enter("/")
+	id := idOf(t, owner.newJob("p"))
+	owner.sent()
+	helper := w.phone(job.Helper, "Ines")
+	helper.wire.set(func(x *wire) { x.only = id })
+	helper.enter("/jobs/" + id)
+	helper.wire.set(offline)
+	for i := range 3 {
+		require.True(t, helper.tick(fmt.Sprint("t", i), "/jobs/"+id, fmt.Sprint("card/c", i)).Stored)
+	}
+	w.mu.Lock()
+	backup := w.ledgers[id].Clone()
+	w.mu.Unlock()
+	helper.linkEnds(id)
+	held := func() int {
+		w.mu.Lock()
+		defer w.mu.Unlock()
+		return len(w.ledgers[id].Quarantine())
+	}
+	require.Equal(t, 3, held())
+	opened := helper.again()
+	opened.get("/calc")
+	w.mu.Lock()
+	backup.SetEpoch("second")
+	w.ledgers[id] = backup
+	w.mu.Unlock()
+	require.Zero(t, held())
+	opened.say("wake")
+	opened.hold("it to be handed in again", func() bool { return held() == 3 })
+	opened.hold("the job to leave again", func() bool { return !strings.Contains(strings.Join(opened.disk.keys(), " "), "log/"+id) })
+	assert.Contains(t, opened.get("/phone").Parts["page"], "The owner decides")
+	assert.Equal(t, "unknown", opened.get("/jobs/"+id).Type)
+	opened.asks()
+	for range 3 {
+		opened.say("wake")
+		opened.get("/phone")
+	}
+	opened.hold("the answers", opened.wire.idle)
+	opened.get("/phone")
+	for _, path := range opened.asks() {
+		assert.Equal(t, "/api/v1/me", path, "it is not handed in over and over")
+	}
+	assert.Equal(t, 3, held())
+}
+
+// While somebody looks, no pause after an outage is longer than half a minute.
+func TestPausesAreShortWhileSomebodyLooks(t *testing.T) {
+	w := newWorld(t)
+	b := w.phone(job.Owner, "Dora")
+	b.enter("/")
+	b.wire.set(offline)
+	at := "/jobs/" + idOf(t, b.newJob("p"))
+	b.get(at)
+	longest := func(rounds int) (most int64) {
+		for range rounds {
+			b.hold("a pause", func() bool { return b.pauses() > 0 })
+			b.ringsMu.Lock()
+			rings := b.rings
+			b.rings = nil
+			b.ringsMu.Unlock()
+			before := w.clock.Load()
+			for _, ring := range rings {
+				ring()
+			}
+			most = max(most, w.clock.Load()-before)
+		}
+		return most
+	}
+	assert.LessOrEqual(t, longest(12), int64(30_000))
+	b.say("hide")
+	b.get(at)
+	assert.Greater(t, longest(3), int64(30_000), "in a pocket it asks less often")
+}
