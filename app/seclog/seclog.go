@@ -22,6 +22,7 @@ const (
 	LinkMade    = "link_made"    //
 	LinkEnded   = "link_ended"   //
 	InviteMade  = "invite_made"  // a link for another device of the owner
+	SignedOut   = "signed_out"   // a phone signed out
 	DeviceEnded = "device_ended" //
 	Refused     = "refused"      // Why says what for
 	HourFull    = "hour_full"    // a link sent more than an hour allows; the phone keeps the rest

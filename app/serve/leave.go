@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/pwa/page"
 	"garlandry/pwa/shell"
@@ -30,6 +31,7 @@ func (s *Server) signOut(c echo.Context) error {
 		if err := s.Store.SignOut(c.Request().Context(), session); err != nil {
 			return err
 		}
+		s.note(c, seclog.Event{What: seclog.SignedOut})
 	}
 	c.SetCookie(&http.Cookie{Name: s.cookieName(), Path: "/", MaxAge: -1, Secure: s.secure,
 		HttpOnly: true, SameSite: http.SameSiteStrictMode})

@@ -38,6 +38,7 @@ var securityKinds = []struct{ show, what, words string }{
 	{"links", "link_ended", "Link ended"},
 	{"links", "invite_made", "Link for your other device made"},
 	{"links", "device_ended", "Device of yours ended"},
+	{"links", "signed_out", "Phone signed out"},
 	{"limits", "hour_full", "Sent too much in an hour; the rest waits on the phone"},
 	{"limits", "full", "Room used up; refused"},
 	{"limits", "set_aside", "Changes set aside"},
