@@ -180,6 +180,48 @@ func goodJobWorks(p *phone, server *running, owner *http.Client, good, address s
 	assert.Equal(p.t, before+1, ticks())
 }
 
+// spoilAnswers adds its hostile operation to the answer for each job, alone or among others.
+func spoilAnswers(path string, body []byte) []byte {
+	var batch wire.BatchAnswer
+	if path != "/api/v1/sync" {
+		return spoilAnswer(strings.TrimSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync"), body)
+	}
+	if json.Unmarshal(body, &batch) != nil {
+		return body
+	}
+	for i, l := range batch.Logs {
+		batch.Logs[i].Response = spoilAnswer(l.Log, l.Response)
+	}
+	changed, err := json.Marshal(batch)
+	if err != nil {
+		return body
+	}
+	return changed
+}
+
+func spoilAnswer(id string, body []byte) []byte {
+	op, is := hostileOps()[id]
+	var answer wire.Response
+	if !is || json.Unmarshal(body, &answer) != nil || answer.More || len(answer.Recs) == 0 {
+		return body
+	}
+	op.ID, op.Device, op.Number, op.Version = "hostile-"+id, "hostile", 1, 1
+	rec := job.Rec{Op: op, Effective: answer.Now, Seq: answer.Seq + 1, Author: job.Author{Role: job.Helper, Name: "Mallory"}}
+	stamps := map[string]int64{"unknown-kind": 1<<60 - 1, "no-value": -1 << 52}
+	if stamp, is := stamps[id]; is {
+		rec.Effective = stamp
+	}
+	digest, _ := strconv.ParseUint(answer.Digest, 16, 64)
+	answer.Recs = append(answer.Recs, rec)
+	answer.Seq, answer.Head, answer.Count = answer.Seq+1, answer.Head+1, answer.Count+1
+	answer.Digest = wire.FormatDigest(digest + wire.Digest(rec))
+	changed, err := json.Marshal(answer)
+	if err != nil {
+		return body
+	}
+	return changed
+}
+
 // The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which job;
 // the rest it shows.
 func TestBrowserHostileAnswers(t *testing.T) {
@@ -191,31 +233,7 @@ func TestBrowserHostileAnswers(t *testing.T) {
 	for id := range hostileOps() {
 		bring(t, owner, server.address, id, "Job "+id)
 	}
-	stamps := map[string]int64{"unknown-kind": 1<<60 - 1, "no-value": -1 << 52}
-	address := between(t, server, func(path string, body []byte) []byte {
-		id, is := strings.CutSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync")
-		op, is2 := hostileOps()[id]
-		if !is || !is2 {
-			return body
-		}
-		var answer wire.Response
-		if json.Unmarshal(body, &answer) != nil || answer.More || len(answer.Recs) == 0 {
-			return body
-		}
-		op.ID, op.Device, op.Number, op.Version = "hostile-"+id, "hostile", 1, 1
-		rec := job.Rec{Op: op, Effective: answer.Now, Seq: answer.Seq + 1, Author: job.Author{Role: job.Helper, Name: "Mallory"}}
-		if stamp, is := stamps[id]; is {
-			rec.Effective = stamp
-		}
-		digest, _ := strconv.ParseUint(answer.Digest, 16, 64)
-		answer.Recs = append(answer.Recs, rec)
-		answer.Seq, answer.Head, answer.Count, answer.Digest = answer.Seq+1, answer.Head+1, answer.Count+1, wire.FormatDigest(digest+wire.Digest(rec))
-		changed, err := json.Marshal(answer)
-		if err != nil {
-			return body
-		}
-		return changed
-	})
+	address := between(t, server, spoilAnswers)
 	p := newPhone(t, t.TempDir())
 	p.join(invite(t, binary(t, ""), dir, address), "")
 	p.ready()
