@@ -274,8 +274,14 @@ func (x *exchange) heal() error {
 		if !sealed {
 			proposed = min(proposed, x.now)
 		}
+		once := rec.Effective
 		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed, proposed); err != nil {
 			return err
+		}
+		if rec.Effective > once { // what was made in its sight has to stay above it
+			if err := x.addRestamp(rec.Op, once, rec.Effective); err != nil {
+				return err
+			}
 		}
 		x.ack(rec.ID, OK, "")
 		if err := x.add(rec); err != nil {
@@ -287,15 +293,22 @@ func (x *exchange) heal() error {
 
 // restamped notes that a record comes back which was stamped anew meanwhile.
 func (x *exchange) restamped(rec job.Rec) error {
-	on := register(rec.Op)
 	now, found, err := x.ledger.ByID(rec.ID)
-	if err != nil || !found || on == "" || now.Effective == rec.Effective {
+	if err != nil || !found || now.Effective == rec.Effective {
 		return err
+	}
+	return x.addRestamp(rec.Op, rec.Effective, now.Effective)
+}
+
+func (x *exchange) addRestamp(op job.Op, before, now int64) error {
+	on := register(op)
+	if on == "" {
+		return nil
 	}
 	if moved, err := x.ledger.Restamps(on); err != nil || len(moved) >= MaxRestamps {
 		return err
 	}
-	return x.ledger.AddRestamp(on, Restamp{rec.ID, rec.Effective, now.Effective})
+	return x.ledger.AddRestamp(on, Restamp{op.ID, before, now})
 }
 
 // page fills in the records after the cursor.
