@@ -95,3 +95,43 @@ func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
 		assert.Equal(t, op.ID, after.Unsent(log)[0].ID)
 	}
 }
+
+// A storage refuses one answer after the other, and is found to be another one then: nothing that they settled was stored.
+func TestWhatSeveralUnstoredAnswersSettledComesAlong(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.Stored()
+	var made []string
+	for n := range 3 {
+		ops, _, err := d.Write(log, job.Count(door, int64(n)+1)) // not saved
+		require.NoError(t, err)
+		made = append(made, ops[0].ID)
+		req := d.request(t)
+		_, err = d.Receive(log, req, d.answer(t, req), d.clock)
+		require.NoError(t, err)
+	}
+	require.Empty(t, d.Unsent(log))
+	after := newDevice(t, newServer()) // and the server is put back to its beginning
+	step, err := after.Merge(d.Phone, true)
+	require.NoError(t, err)
+	after.save(t, step)
+	var back []string
+	for _, op := range after.Unsent(log) {
+		back = append(back, op.ID)
+	}
+	assert.Equal(t, made, back)
+	after.exchange(t)
+	assert.EqualValues(t, 6, after.made(t))
+}
+
+// What is stored need not be brought along: the records of it are in the storage.
+func TestWhatIsStoredIsNotSentAgain(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 5))
+	d.exchange(t)
+	d.Stored()
+	after := newDevice(t, d.server)
+	step, err := after.Merge(d.Phone, true)
+	require.NoError(t, err)
+	after.save(t, step)
+	assert.Empty(t, after.Unsent(log))
+}

@@ -54,7 +54,6 @@ func (o PhoneOptions) filled() PhoneOptions {
 type Phone struct {
 	options PhoneOptions
 	rev     uint64
-	upon    uint64 // the revision before the last action
 	scribe  job.Scribe
 	order   uint64 // of the last outbox or note row
 	author  job.Author
@@ -190,7 +189,7 @@ func (p *Phone) finish(w *writing) (Step, error) {
 	if w.err != nil {
 		return Step{}, w.err
 	}
-	p.upon, p.rev = p.rev, next
+	p.rev = next
 	return w.step, nil
 }
 

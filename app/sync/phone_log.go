@@ -68,8 +68,7 @@ type phoneLog struct {
 	healed  map[string]bool
 	refused map[string]string
 
-	left     []*outRow // what left the outbox in the action upon this revision
-	leftUpon uint64
+	left []*outRow // what left the outbox since the phone was last [Phone.Stored]
 
 	failures int
 	next     int64

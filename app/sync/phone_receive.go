@@ -209,9 +209,6 @@ func (r *receiving) leave(row *outRow) {
 			break
 		}
 	}
-	if r.log.leftUpon != r.phone.rev {
-		r.log.left, r.log.leftUpon = nil, r.phone.rev
-	}
 	r.log.left = append(r.log.left, row)
 	r.w.delete(keyOut(r.log.id, row.order))
 	r.stale = true

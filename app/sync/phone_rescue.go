@@ -19,7 +19,7 @@ func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	}
 	p.order = max(p.order, before.order)
 	for _, id := range before.allLogs() {
-		p.mergeLog(&w, id, before.logs[id], before.unsure(before.logs[id]))
+		p.mergeLog(&w, id, before.logs[id], before.logs[id].unsure())
 		if l := p.logs[id]; l != nil {
 			p.sortOut(&w, l)
 		}
@@ -63,13 +63,18 @@ func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow)
 	p.mergeOut(w, old, unsure)
 }
 
-// unsure lists the rows of the outbox, and those that left it in the last action, as not handed in: that action was
-// perhaps never stored, and what an answer had settled in it may be lost with it. The server tells by the ids.
-func (p *Phone) unsure(l *phoneLog) []*outRow {
-	rows := append([]*outRow(nil), l.out...)
-	if l.leftUpon == p.upon {
-		rows = append(rows, l.left...)
+// Stored says that everything in memory is in the storage now: what left the outbox can be read there.
+func (p *Phone) Stored() {
+	for _, l := range p.logs {
+		l.left = nil
 	}
+}
+
+// unsure lists the rows of the outbox, and those that left it and were perhaps never stored anywhere, as not handed in:
+// what answers had settled is lost with the storage. A storage may refuse many answers, one after the other. The server
+// tells by the ids.
+func (l *phoneLog) unsure() []*outRow {
+	rows := append(append([]*outRow(nil), l.out...), l.left...)
 	for i, row := range rows {
 		rows[i] = &outRow{Op: row.Op, By: row.By}
 	}

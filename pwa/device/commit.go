@@ -52,6 +52,7 @@ func (c *Core) write(b Batch, rev uint64) error {
 		c.due = duePage
 	}
 	c.base, c.expired, c.unwritten = base{b.Next, rev}, nil, nil
+	c.phone.Stored()
 	return nil
 }
 

@@ -176,6 +176,7 @@ func (w *world) commit(t *tab, step sync.Step, own []sync.Row) verdict {
 	switch got {
 	case done:
 		t.token = c.next
+		t.phone.Stored()
 		w.remember(t)
 		for _, row := range own {
 			t.posts[row.Key] = true
