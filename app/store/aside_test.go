@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"fmt"
+	"path/filepath"
 	"testing"
 
 	"garlandry/app/job"
@@ -119,4 +120,25 @@ func TestNobodyWritesAsAnotherPhone(t *testing.T) {
 	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
 	require.NoError(t, err, "a form is not refused because somebody took its session's id")
 	assert.NotEqual(t, taken, ops[0].Device)
+}
+
+// A restore does not forget whose a device id is that wrote first after the backup.
+func TestARestoreKeepsDeviceIDsWithTheirPhones(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	_, _, helper := b.helper(t, owner, id, "Bea", job.Helper)
+	_, _, lead := b.helper(t, owner, id, "Ines", job.Lead)
+	backup := filepath.Join(t.TempDir(), "copy.db")
+	require.NoError(t, b.Backup(b.ctx, backup))
+	op := func(n uint64) job.Op {
+		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Add, Entity: "card/make/door", Delta: 1}
+	}
+	require.Equal(t, sync.OK, b.hand(t, helper, id, op(1)).Result)
+	require.NoError(t, b.Close())
+	_, err := store.Restore(b.ctx, backup, b.dir, b.options())
+	require.NoError(t, err)
+	b.reopen(t)
+	assert.Equal(t, sync.Fork, b.hand(t, lead, id, op(2)).Result)
+	assert.Equal(t, sync.OK, b.hand(t, helper, id, op(1)).Result)
 }

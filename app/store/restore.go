@@ -109,12 +109,14 @@ type restoring struct {
 	seals Seals
 	store *Store
 	story heldStory
+
+	devices map[string]string // device id: whose it was
 }
 
 // learn takes over from the database that was there, and from the journal, what the backup cannot know: what was closed,
-// and what was handed in.
+// whose device ids are, and what was handed in.
 func (r *restoring) learn(before *bbolt.DB) error {
-	r.story = heldStory{}
+	r.story, r.devices = heldStory{}, map[string]string{}
 	if before == nil {
 		return nil
 	}
@@ -126,6 +128,15 @@ func (r *restoring) learn(before *bbolt.DB) error {
 		}
 		if closed, err = r.store.closedRows(tx); err != nil {
 			return err
+		}
+		if b := tx.Bucket(bucketDevices); b != nil {
+			err = b.ForEach(func(device, owner []byte) error {
+				r.devices[string(device)] = string(owner)
+				return nil
+			})
+			if err != nil {
+				return err
+			}
 		}
 		return eachLog(tx, func(l *boltLedger, _ sync.Head) error {
 			all, err := l.held()
@@ -167,6 +178,9 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	if err != nil {
 		return err
 	}
+	if err = r.bind(tx); err != nil {
+		return err
+	}
 	err = ownHeld(r.dir, r.story, func(log string) ([]sync.Held, error) {
 		if l, found := r.store.ledger(tx, log); found {
 			return l.held()
@@ -187,6 +201,20 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 		err = meta.Delete(keyPrint)
 	}
 	return errors.Join(err, meta.Delete(keyHeldTold))
+}
+
+// bind keeps device ids with those they belonged to: else anybody could write under one that the backup does not know yet.
+func (r *restoring) bind(tx *bbolt.Tx) error {
+	b, err := tx.CreateBucketIfNotExists(bucketDevices)
+	if err != nil {
+		return fmt.Errorf("bind devices: %w", err)
+	}
+	for device, owner := range r.devices {
+		if b.Get([]byte(device)) == nil {
+			err = errors.Join(err, b.Put([]byte(device), []byte(owner)))
+		}
+	}
+	return err
 }
 
 func copyFile(from, dir string) (string, error) {

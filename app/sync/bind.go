@@ -1,5 +1,7 @@
 package sync
 
+import "garlandry/app/job"
+
 // A device id is a phone's own: it is bound, for all logs of the server, to the family of sessions that first writes under
 // it, and nobody else's operations are taken under it. A foreign id is answered by [Fork], as a number clash is: the phone
 // takes a new id and sends again, so that an honest one loses nothing. Such phones are:
@@ -11,8 +13,18 @@ package sync
 //
 // A session that an install code let in is of the same family as the one that asked for the code, because the installed
 // app may share the browser's storage. What the log has already is acknowledged before this is asked, so that no answer
-// that was lost makes a phone fork. Records that heal a restored server keep their device and bind nothing: they are what
-// the server itself had accepted. What waits in quarantine binds its id too.
+// that was lost makes a phone fork. What waits in quarantine binds its id too.
+//
+// A server put back to an earlier time may have forgotten whose an id is. A record that heals it names its author, so an
+// id that is nobody's then is bound to whoever is let in as that author: the owner, or by the same link.
+
+// heirs is whom a device id is bound to by a record of the author's, "" if that does not tell.
+func heirs(by job.Author) string {
+	if as := identity(by); as != "" {
+		return "as " + as
+	}
+	return ""
+}
 
 // family is whom a device id is bound to, "" for a session without an id, which binds nothing.
 func (x *exchange) family() string {
@@ -32,7 +44,7 @@ func (x *exchange) foreign(device string) (bool, error) {
 	if err != nil || owner == "" {
 		return false, err
 	}
-	if owner != family {
+	if owner != family && owner != heirs(x.session.Author) {
 		return true, nil
 	}
 	x.nowBound(device)
@@ -47,6 +59,14 @@ func (x *exchange) bind(device string) error {
 	}
 	x.nowBound(device)
 	return x.ledger.BindDevice(device, family)
+}
+
+// inherit binds the device id of a record that heals.
+func (x *exchange) inherit(rec job.Rec) error {
+	if owner := heirs(rec.Author); owner != "" {
+		return x.ledger.BindDevice(rec.Device, owner)
+	}
+	return nil
 }
 
 func (x *exchange) nowBound(device string) {

@@ -77,6 +77,13 @@ func (m *Memory) Clone() *Memory {
 // SetEpoch says that the log went back in time.
 func (m *Memory) SetEpoch(epoch string) { m.head.Epoch = epoch }
 
+// KeepDevices takes over whose device ids are, from a log that this one is put in the place of.
+func (m *Memory) KeepDevices(before *Memory) {
+	for device, owner := range before.devices {
+		_ = m.BindDevice(device, owner) // in memory it cannot fail
+	}
+}
+
 // Quarantine lists what is held.
 func (m *Memory) Quarantine() []Held { return m.held }
 

@@ -284,7 +284,7 @@ func (x *exchange) heal() error {
 			}
 		}
 		x.ack(rec.ID, OK, "")
-		if err := x.add(rec); err != nil {
+		if err := errors.Join(x.inherit(rec), x.add(rec)); err != nil {
 			return err
 		}
 	}

@@ -155,6 +155,7 @@ func (m *memory) Restore(announced bool, now int64) error {
 	}
 	for _, id := range sortedKeys(m.now.logs) {
 		m.now.logs[id].SetEpoch(m.epoch())
+		m.now.logs[id].KeepDevices(before.logs[id])
 		if m.sabotage == QuarantineForgotten {
 			continue
 		}

@@ -1,0 +1,40 @@
+package sync_test
+
+import (
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A server that was put back to its beginning has forgotten whose a device id is. The records that heal it tell.
+func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Count(door, 3))
+	d.exchange(t)
+	recs, err := d.server.Read(1, 10)
+	require.NoError(t, err)
+	restored := newServer()
+	serve := func(link string, role job.Role, heal []job.Rec, ops ...job.Op) sync.Result {
+		who := sync.Session{ID: "of " + link, Author: job.Author{Role: role, Name: link, Link: link}}
+		req := sync.Request{V: sync.WireVersion, Device: "another", Now: start, Ops: ops, Heal: heal}
+		resp, err := sync.Serve(restored, who, req, start)
+		require.NoError(t, err)
+		return resp.Acks[len(resp.Acks)-1].Result
+	}
+	forged := func(id string, number uint64) job.Op {
+		return job.Op{ID: id, Device: d.Device(), Number: number, Version: 1, Kind: job.Add, Entity: door, Delta: 1, Wall: start}
+	}
+	require.Equal(t, sync.OK, serve("link2", job.Lead, recs), "another phone brings it back")
+	assert.Equal(t, sync.Fork, serve("link2", job.Lead, nil, forged("operation2", 2)))
+	assert.Equal(t, sync.Fork, serve("link3", job.Helper, nil, forged("operation3", 3)))
+	d.server = restored
+	device := d.Device()
+	d.act(t, job.Count(door, 4))
+	d.exchange(t)
+	assert.Equal(t, device, d.Device(), "the phone that it belongs to goes on with it")
+	assert.EqualValues(t, 7, d.made(t))
+}
