@@ -163,19 +163,28 @@ func (w *world) revoke() error {
 }
 
 // closings checks that whoever was closed is still closed: also after a restore, and a month after the job was archived.
-func (w *world) closings(ph *phone, closed string, now int64) error {
+func (w *world) closings(ph *phone, closed string, late bool) error {
 	if w.closed[ph.member] && closed == "" && w.kept(ClosingsOutlive) {
 		return fmt.Errorf("phone %s was closed and is let in again", ph.name)
 	}
-	if !w.month || ph.role == job.Owner || closed != "" {
-		if w.month && closed == sync.Ended && ph.role != job.Owner {
-			w.result[Late]++
-		}
-		return nil
+	switch {
+	case !w.month || ph.role == job.Owner:
+	case closed == sync.Ended:
+		w.result[Late]++
+	case closed == "" && late && w.kept(ThirtyDays):
+		return fmt.Errorf("phone %s is let in to a job archived more than thirty days ago", ph.name)
+	}
+	return nil
+}
+
+// late reports whether the job was archived more than thirty days ago.
+func (w *world) late(now int64) (bool, error) {
+	if !w.month {
+		return false, nil
 	}
 	recs, err := w.server.Recs(jobID)
 	if err != nil {
-		return err
+		return false, err
 	}
 	var last job.Rec
 	for _, r := range recs {
@@ -183,10 +192,7 @@ func (w *world) closings(ph *phone, closed string, now int64) error {
 			last = r
 		}
 	}
-	if w.kept(ThirtyDays) && string(last.Value) == "true" && now >= last.Effective+30*day {
-		return fmt.Errorf("phone %s is let in to a job archived more than thirty days ago", ph.name)
-	}
-	return nil
+	return string(last.Value) == "true" && now >= last.Effective+30*day, nil
 }
 
 // before orders records as the rules say, spelled out once more.

@@ -143,6 +143,9 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 	if e != nil && len(ops) > 0 {
 		e.ops = ops
 	}
+	if e != nil && t.posts[postKey(tap)] { // it was written, and the refusal was an answer that got lost
+		e.stored = true
+	}
 	for _, m := range w.drafts(tap, t.on, ops, nil) { // it may be on its way already, from a tab that runs on without storage
 		w.keep(m, false)
 	}
@@ -169,7 +172,11 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 // replay goes through the journal when a tab starts. What the storage knows is left alone.
 func (w *world) replay(t *tab) error {
 	for _, e := range append([]*entry(nil), t.on.journal.entries...) {
-		if t.phone == nil || t.posts[postKey(e.tap)] || t.on.journal.of(e.tap) != e {
+		if t.phone == nil || t.on.journal.of(e.tap) != e {
+			continue
+		}
+		if t.posts[postKey(e.tap)] { // as the app does, it awaits that the entry is shared, and the entry leaves then
+			e.stored = true
 			continue
 		}
 		if len(e.ops) == 0 {

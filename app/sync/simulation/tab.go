@@ -42,14 +42,14 @@ func (w *world) load(t *tab) error {
 	for range attempts {
 		d := t.on.disk
 		t.token, t.news = d.token, false
+		t.posts = map[string]bool{} // before the outbox: what is known here has its operations there, as in one transaction
+		for _, row := range d.read(sync.Range{From: "post/", To: "post0"}) {
+			t.posts[row.Key] = true
+		}
 		var rows []sync.Row
 		for _, r := range sync.OpenRanges() {
 			rows = append(rows, d.read(r)...)
 			w.tear(t)
-		}
-		t.posts = map[string]bool{}
-		for _, row := range d.read(sync.Range{From: "post/", To: "post0"}) {
-			t.posts[row.Key] = true
 		}
 		if w.options.Sabotage == TokenReadLast {
 			t.token = d.token

@@ -83,6 +83,10 @@ func (w *world) deliver() error {
 
 func (w *world) serve(m message) (sync.Response, error) {
 	now := w.serverNow()
+	late, err := w.late(now) // before the request: it may itself bring back that the job was archived
+	if err != nil {
+		return sync.Response{}, err
+	}
 	resp, err := w.server.Sync(m.tab.on.member, m.log, m.req, now)
 	if err != nil {
 		return resp, fmt.Errorf("serve phone %s: %w", m.tab.on.name, err)
@@ -109,7 +113,7 @@ func (w *world) serve(m message) (sync.Response, error) {
 		w.result[Ended]++
 	}
 	w.note("server answers phone %s: %s to %d of %d in %s, rewound %v, closed %q, acks %s", m.tab.on.name, m.log, resp.Seq, resp.Head, resp.Epoch, resp.Rewound, resp.Closed, ackText(resp.Acks))
-	return resp, w.closings(m.tab.on, resp.Closed, now)
+	return resp, w.closings(m.tab.on, resp.Closed, late)
 }
 
 // apart notes what was taken before something that its author had seen. A phone whose storage was emptied has lost the
