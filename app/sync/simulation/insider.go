@@ -87,11 +87,15 @@ func (w *world) hostileOp(in *insider) job.Op {
 func (w *world) attack(in *insider) (string, sync.Request) {
 	op, log, req := w.hostileOp(in), jobID, w.envelope("insider")
 	victim := in.seen[w.rng.IntN(len(in.seen))]
+	device := victim.Device
+	if !w.knows(device) { // nothing tells a server from before its first record whose it was
+		device = "insider"
+	}
 	switch w.rng.IntN(13) {
 	case 0: // another phone's name, and the numbers it would use next
-		op.Device, op.Number = victim.Device, victim.Number+uint64(w.rng.IntN(20))
+		op.Device, op.Number = device, victim.Number+uint64(w.rng.IntN(20))
 	case 1: // another phone's name, and a number it never reaches
-		op.Device, op.Number = victim.Device, math.MaxUint64-uint64(w.rng.IntN(9))
+		op.Device, op.Number = device, math.MaxUint64-uint64(w.rng.IntN(9))
 		op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", []byte("true"), 0
 	case 2: // parents that are not there, or all over the place
 		op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", []byte("false"), 0
@@ -139,6 +143,22 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 	}
 	req.Ops = append(req.Ops, op)
 	return log, req
+}
+
+// knows reports whether the server has a record of the device's.
+func (w *world) knows(device string) bool {
+	for _, log := range w.logs() {
+		recs, err := w.server.Recs(log)
+		if err != nil && w.err == nil {
+			w.err = err
+		}
+		for _, r := range recs {
+			if r.Device == device {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // harm: nothing is in the log that nobody may have put there.

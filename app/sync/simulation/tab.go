@@ -61,6 +61,9 @@ func (w *world) load(t *tab) error {
 		t.phone = p
 		w.remember(t)
 		fresh := d.rows[sync.RowPhone] == nil
+		if t.token == "" && !fresh { // torn; the next storage that is emptied would have the same token
+			continue
+		}
 		switch w.commit(t, step, nil) {
 		case stale:
 			continue
@@ -68,6 +71,7 @@ func (w *world) load(t *tab) error {
 			t.goBack(before) // it goes on with what it has in memory, if it ran
 			return nil
 		}
+		t.on.journal.settle(d) // the app tells its page what is shared whenever it finds something else stored
 		return w.writeBack(t, before, fresh)
 	}
 	t.goBack(before)
