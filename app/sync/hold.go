@@ -27,7 +27,7 @@ func (x *exchange) closed(resp Response) (Response, error) {
 }
 
 func (x *exchange) handInOne(op job.Op) error {
-	known, err := x.known(op)
+	known, _, err := x.known(op, x.session.Author)
 	if known || err != nil {
 		return err
 	}

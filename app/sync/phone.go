@@ -90,6 +90,14 @@ func (o *outRow) settled() bool { return o.Acked || o.Held }
 // link it would be refused, or stand under the wrong name.
 func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != job.Owner }
 
+// author is whose operation it is, on the phone of the person.
+func (o *outRow) author(person job.Author) job.Author {
+	if o.By != nil {
+		return *o.By
+	}
+	return person
+}
+
 // OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
 // then. Rows that cannot be read are left in the storage and noted.
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {

@@ -200,7 +200,7 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 func (l *phoneLog) giveRecovering(rows []Row) {
 	l.old, l.fresh, l.missing, l.moved = nil, nil, map[string]int{}, map[string]bool{}
 	current := prefix(keyGeneration(l.id, l.meta.Generation))
-	have, stamps := map[string]bool{}, map[string]job.Stamp{}
+	have, fresh := map[string]bool{}, map[string]job.Rec{}
 	var before [][]job.Rec
 	generation := ""
 	for _, row := range rows {
@@ -210,7 +210,7 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 		}
 		if current.Has(row.Key) {
 			l.fresh = append(l.fresh, rec)
-			stamps[rec.ID] = rec.Stamp()
+			fresh[rec.ID] = rec
 			continue
 		}
 		if g := row.Key[:len(row.Key)-12]; g != generation {
@@ -224,8 +224,11 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 	}
 	for g := len(before) - 1; g >= 0; g-- { // the latest generation knows best
 		for _, rec := range before[g] {
-			now, back := stamps[rec.ID]
-			if have[rec.ID] || back && now == rec.Stamp() {
+			now, back := fresh[rec.ID]
+			if back && taken(now, rec.Op, rec.Author) {
+				back, l.refused[rec.ID] = false, WhyTaken
+			}
+			if have[rec.ID] || back && now.Stamp() == rec.Stamp() {
 				continue
 			}
 			have[rec.ID] = true
@@ -263,10 +266,7 @@ func (l *phoneLog) layOver(by job.Author) {
 
 // pending dresses an unsent operation for the view, in the order made even if its device id has changed since.
 func (o *outRow) pending(by job.Author) job.Rec {
-	if o.By != nil {
-		by = *o.By
-	}
-	rec := job.PendingRec(o.Op, by)
+	rec := job.PendingRec(o.Op, o.author(by))
 	rec.Effective += int64(o.order) - int64(o.Op.Number)
 	return rec
 }

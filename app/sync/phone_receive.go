@@ -226,7 +226,7 @@ func (r *receiving) records() {
 		r.w.put(keyRec(l.id, l.meta.Generation, rec.Seq), rec)
 		l.meta.digest += Digest(rec)
 		l.meta.Count++
-		if row := rows[rec.ID]; row != nil {
+		if row := rows[rec.ID]; row != nil && !taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
 			r.phone.unnote(&r.w, rec.ID)
 			r.leave(row)
 		}

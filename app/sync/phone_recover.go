@@ -33,6 +33,10 @@ func (l *phoneLog) takeRecovering(rec job.Rec) (news bool) {
 	if !was {
 		return true
 	}
+	if old := l.old[at]; taken(rec, old.Op, old.Author) { // it never comes back: it is noted at the end
+		l.refused[rec.ID] = WhyTaken
+		return true
+	}
 	delete(l.missing, rec.ID)
 	if rec.Kind == job.Emptied {
 		l.refold = true
@@ -74,7 +78,7 @@ func (r *receiving) recovered() {
 		if _, missing := l.missing[rec.ID]; !missing || !refused {
 			continue
 		}
-		if rec.Device == r.phone.scribe.Device {
+		if rec.Device == r.phone.scribe.Device && why != WhyTaken {
 			r.phone.enqueue(&r.w, l, rec.Op, rec.Author)
 			continue
 		}

@@ -10,41 +10,67 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+var (
+	tab  = sync.Session{ID: "tab", Author: job.Author{Role: job.Lead, Name: "Tablet", Link: "link1"}}
+	ines = sync.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
+)
+
+// stamping is a server whose stamps on one register are looked at.
+type stamping struct {
+	*sync.Memory
+	*testing.T
+}
+
+func (s stamping) serve(who sync.Session, now int64, heal []job.Rec, ops ...job.Op) {
+	s.Helper()
+	req := sync.Request{V: sync.WireVersion, Device: who.ID, Now: now, Ops: ops, Heal: heal}
+	resp, err := sync.Serve(s.Memory, who, req, now)
+	require.NoError(s, err)
+	for _, a := range resp.Acks {
+		require.Equal(s, sync.OK, a.Result, a.ID)
+	}
+}
+
+func (s stamping) stamp(id string) int64 {
+	s.Helper()
+	rec, found, err := s.ByID(id)
+	require.NoError(s, err)
+	require.True(s, found, id)
+	return rec.Effective
+}
+
+func settingOf(id, device string, number uint64, made int64, parents ...string) job.Op {
+	return job.Op{ID: id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: door, Field: "done",
+		Value: []byte("true"), Wall: made, Parents: parents}
+}
+
 // A record comes back to a restored server that has meanwhile taken an earlier operation of its device at a later time, so
 // that it is lifted. What stood above it once, and what was made upon that, stays above it.
 func TestWhatStoodAboveARecordThatIsLiftedStaysAboveIt(t *testing.T) {
-	tab := sync.Session{ID: "tab", Author: job.Author{Role: job.Lead, Name: "Tablet", Link: "link1"}}
-	ines := sync.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
-	op := func(id, device string, number uint64, made int64, parents ...string) job.Op {
-		return job.Op{ID: id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: door, Field: "done",
-			Value: []byte("true"), Wall: made, Parents: parents}
-	}
-	serve := func(l sync.Ledger, who sync.Session, now int64, heal []job.Rec, ops ...job.Op) {
-		req := sync.Request{V: sync.WireVersion, Device: who.ID, Now: now, Ops: ops, Heal: heal}
-		resp, err := sync.Serve(l, who, req, now)
-		require.NoError(t, err)
-		for _, a := range resp.Acks {
-			require.Equal(t, sync.OK, a.Result, a.ID)
-		}
-	}
-	before := newServer()
-	second := op("operation2", "tab", 2, start+hour)
-	serve(before, tab, start+hour, nil, second)
-	serve(before, ines, start+2*hour, nil, op("operation3", "ines", 1, start+2*hour)) // made unaware of the one below
+	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
+	before.serve(tab, start+hour, nil, settingOf("operation2", "tab", 2, start+hour))
+	before.serve(ines, start+2*hour, nil, settingOf("operation3", "ines", 1, start+2*hour)) // made unaware of the one below
 	recs, err := before.Read(1, 10)
 	require.NoError(t, err)
+	restored.serve(tab, start+5*hour, nil, settingOf("operation1", "tab", 1, start+5*hour))
+	restored.serve(ines, start+6*hour, recs, settingOf("operation4", "ines", 2, start+3*hour, "operation3")) // both were in sight
+	assert.Greater(t, restored.stamp("operation2"), restored.stamp("operation1"), "a device's own order")
+	assert.Greater(t, restored.stamp("operation3"), restored.stamp("operation2"), "it stood above once")
+	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation3"))
+	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
+}
 
-	restored := newServer()
-	serve(restored, tab, start+5*hour, nil, op("operation1", "tab", 1, start+5*hour))
-	serve(restored, ines, start+6*hour, recs, op("operation4", "ines", 2, start+3*hour, "operation3")) // both were in sight
-	stamp := func(id string) int64 {
-		rec, found, err := restored.ByID(id)
-		require.NoError(t, err)
-		require.True(t, found, id)
-		return rec.Effective
-	}
-	assert.Greater(t, stamp("operation2"), stamp("operation1"), "a device's own order")
-	assert.Greater(t, stamp("operation3"), stamp("operation2"), "it stood above once")
-	assert.Greater(t, stamp("operation4"), stamp("operation3"))
-	assert.Greater(t, stamp("operation4"), stamp("operation2"))
+// A record comes back to a restored server that has meanwhile taken a later operation of its device at an earlier time, so
+// that it is lowered. What was made in its sight, and in sight of what stood below it, stays above both.
+func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T) {
+	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
+	before.serve(ines, start+hour, nil, settingOf("operation1", "bea", 1, start+hour))
+	before.serve(tab, start+2*hour, nil, settingOf("operation2", "tab", 1, start+2*hour)) // made unaware of the one below
+	recs, err := before.Read(1, 10)
+	require.NoError(t, err)
+	restored.serve(tab, start+5*hour, nil, settingOf("operation3", "tab", 2, start+hour/2)) // its clock was put back
+	restored.serve(ines, start+6*hour, recs, settingOf("operation4", "ines", 2, start, "operation2"))
+	assert.Less(t, restored.stamp("operation2"), restored.stamp("operation3"), "a device's own order")
+	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
+	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation1"), "its author had that in sight too")
 }

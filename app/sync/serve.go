@@ -145,7 +145,7 @@ func (x *exchange) take() error {
 }
 
 func (x *exchange) takeOne(op job.Op, proposed int64) error {
-	known, err := x.known(op)
+	known, _, err := x.known(op, x.session.Author)
 	if known || err != nil {
 		return err
 	}
@@ -210,18 +210,22 @@ func (x *exchange) fork(op job.Op) (bool, error) {
 	return waits, nil
 }
 
-// known acknowledges an operation that the log has already.
-func (x *exchange) known(op job.Op) (bool, error) {
+// known answers for an operation whose id the log has already. It is the same one unless somebody else took its id.
+func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error) {
 	rec, found, err := x.ledger.ByID(op.ID)
 	if err != nil || !found {
-		return false, err
+		return false, false, err
+	}
+	if taken(rec, op, by) {
+		x.ack(op.ID, Denied, WhyTaken)
+		return true, false, nil
 	}
 	if rec.Device == op.Device && rec.Number == op.Number {
 		x.ack(op.ID, OK, "")
 	} else {
 		x.ack(op.ID, Duplicate, "")
 	}
-	return true, nil
+	return true, true, nil
 }
 
 // judge says whether the operation may ever enter this log from this session.
@@ -248,8 +252,8 @@ func (x *exchange) heal() error {
 	for _, rec := range x.req.Heal {
 		sealed := Verify(x.ledger.Key(), x.ledger.Log(), rec)
 		trusted := sealed || x.session.Author.Role == job.Owner && x.session.Closed == ""
-		known, err := x.known(rec.Op)
-		if err == nil && known && trusted {
+		known, same, err := x.known(rec.Op, rec.Author)
+		if err == nil && same && trusted {
 			err = x.restamped(rec)
 		}
 		if err != nil {
@@ -274,12 +278,11 @@ func (x *exchange) heal() error {
 		if !sealed {
 			proposed = min(proposed, x.now)
 		}
-		once := rec.Effective
 		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed, proposed); err != nil {
 			return err
 		}
-		if rec.Effective > once { // what was made in its sight has to stay above it
-			if err := x.addRestamp(rec.Op, once, rec.Effective); err != nil {
+		if rec.Effective != proposed { // what was made in its sight has to stay above it, and above what stood below it
+			if err := x.addRestamp(rec.Op, proposed, rec.Effective); err != nil {
 				return err
 			}
 		}
