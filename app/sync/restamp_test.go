@@ -74,3 +74,18 @@ func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation1"), "its author had that in sight too")
 }
+
+// A phone was copied with a form in its journal, and both made an operation of it under one id and one device id, whose
+// numbers do not clash. What is made upon the second one stands above what that was made upon.
+func TestWhatIsMadeUponAFormThatACopyEnteredTooStaysAboveWhatWasInSight(t *testing.T) {
+	server := stamping{newServer(), t}
+	server.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start), settingOf("operation2", "tab", 20, start+hour))
+	resp, err := sync.Serve(server.Memory, tab, sync.Request{V: sync.WireVersion, Device: "tab", Now: start + 2*hour, Ops: []job.Op{
+		settingOf("operation3", "tab", 16, start+hour/2),
+		settingOf("operation1", "tab", 17, start, "operation3"),
+		settingOf("operation4", "tab", 18, start, "operation1"),
+	}}, start+2*hour)
+	require.NoError(t, err)
+	require.Equal(t, []sync.Ack{{ID: "operation3", Result: sync.OK}, {ID: "operation1", Result: sync.Duplicate}, {ID: "operation4", Result: sync.OK}}, resp.Acks)
+	assert.Greater(t, server.stamp("operation4"), server.stamp("operation3"))
+}

@@ -224,8 +224,38 @@ func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error)
 		x.ack(op.ID, OK, "")
 	} else {
 		x.ack(op.ID, Duplicate, "")
+		if identity(rec.Author) == identity(by) {
+			return true, true, x.madeTwice(op, rec)
+		}
 	}
 	return true, true, nil
+}
+
+// madeTwice notes where an operation would stand that was made a second time, of the same form on a copy of the phone: what
+// is made upon it there is made in sight of that one's parents, which the first may not name.
+func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
+	on := register(op)
+	if on == "" {
+		return nil
+	}
+	moved, err := x.ledger.Restamps(on)
+	if err != nil {
+		return err
+	}
+	above := first.Effective
+	for _, id := range op.Parents {
+		parent, found, err := x.ledger.ByID(id)
+		if err != nil {
+			return err
+		}
+		if found && id != op.ID {
+			above = max(above, parent.Effective+1, firstStamp(moved, parent)+1)
+		}
+	}
+	if above == first.Effective {
+		return nil
+	}
+	return x.addRestamp(op, above, first.Effective)
 }
 
 // judge says whether the operation may ever enter this log from this session.

@@ -69,14 +69,19 @@ func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error
 	return effective, nil
 }
 
-// firstStamp is the stamp a record had before it was stamped anew, if it was.
+// firstStamp is the stamp a record had before it was stamped anew, if it was; the highest, if it had several.
 func firstStamp(moved []Restamp, r job.Rec) int64 {
+	once, anew := r.Effective, false
 	for _, m := range moved {
-		if m.ID == r.ID {
-			return m.Old
+		switch {
+		case m.ID != r.ID:
+		case anew:
+			once = max(once, m.Old)
+		default:
+			once, anew = m.Old, true
 		}
 	}
-	return r.Effective
+	return once
 }
 
 // appendRec gives the record its sequence, seal and hash and adds it to the log. The head is moved on, not yet written.
