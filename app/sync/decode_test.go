@@ -1,0 +1,30 @@
+package sync_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The limit is checked where the body is read as well, so that no caller can forget it.
+func TestABodyOverTheLimitIsNotDecoded(t *testing.T) {
+	one, several := `{"v":1,"d":"phone"}`, `{"v":1,"logs":[{"l":"job1","req":{}}]}`
+	for _, row := range []struct {
+		name   string
+		text   string
+		limit  int
+		decode func([]byte) error
+	}{
+		{"one log", one, sync.MaxBytes, func(data []byte) error { _, err := sync.DecodeRequest(data); return err }},
+		{"several logs", several, sync.MaxBatchBytes, func(data []byte) error { _, err := sync.DecodeBatch(data); return err }},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			body := []byte(row.text + strings.Repeat(" ", row.limit+1-len(row.text))) // sound JSON but for its size
+			assert.NoError(t, row.decode(body[:row.limit]))
+			assert.ErrorIs(t, row.decode(body), sync.ErrTooLarge)
+		})
+	}
+}
