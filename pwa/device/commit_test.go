@@ -1,0 +1,48 @@
+package device
+
+import (
+	"testing"
+
+	"garlandry/app/sync"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// written is a storage that notes what is committed, whatever stands there.
+type written struct {
+	batches []Batch
+	refuses error
+}
+
+func (*written) Read(...Span) (Snapshot, error) { return Snapshot{}, nil }
+func (*written) Alone(work func() error) error  { return work() }
+func (d *written) Commit(b Batch) (bool, error) {
+	d.batches = append(d.batches, b)
+	return d.refuses == nil, d.refuses
+}
+func stepOn(rev, next uint64, key string) sync.Step {
+	return sync.Step{If: rev, Rev: next, Put: []sync.Row{{Key: key}}}
+}
+
+// A step stands on the one before it. Where that was never written, because an action failed halfway and the storage could
+// not be read again, the step is stale although no other tab has written.
+func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
+	disk := &written{}
+	c := &Core{Options: Options{Disk: disk, NewID: func() string { return "token" }}, base: base{"4", 4}}
+	require.ErrorIs(t, c.commit(stepOn(5, 6, "out/two"), nil), errStale)
+	assert.Empty(t, disk.batches)
+
+	require.NoError(t, c.commit(stepOn(4, 5, "out/one"), nil))
+	require.NoError(t, c.commit(stepOn(5, 6, "out/two"), nil), "it was written now")
+	assert.Len(t, disk.batches, 2)
+	assert.Equal(t, base{"6", 6}, c.base)
+
+	disk.refuses = assert.AnError // from here on the phone in memory is ahead
+	require.NoError(t, c.commit(stepOn(6, 7, "out/three"), nil))
+	require.ErrorIs(t, c.commit(stepOn(8, 9, "out/five"), nil), errStale, "nothing was there to stand on, refused or not")
+	require.NoError(t, c.commit(stepOn(7, 8, "out/four"), nil))
+	last := disk.batches[len(disk.batches)-1]
+	assert.Equal(t, []Entry{{"out/three", ""}, {"out/four", ""}}, last.Put, "what was refused comes along")
+	assert.Equal(t, "6", last.Expected)
+}
