@@ -92,7 +92,7 @@ func Security(f Frame, p SecurityPage) g.Node {
 		g.Iff(len(p.Events) > 0, func() g.Node {
 			return el(`ol class="history" id="security"`, each(len(p.Events), func(i int) g.Node { return securityLine(f, p.Events[i]) }))
 		}),
-		html(`<nav class="choices" aria-label="Pages">{}{}</nav>`, nil,
+		html(`<nav class="choices" aria-label="Older and newer">{}{}</nav>`, nil,
 			g.If(p.Page > 1, ButtonLink(at(p.Show, p.Page-1), "", g.Text("Newer"))),
 			g.If(p.More, ButtonLink(at(p.Show, p.Page+1), "", g.Text("Older")))))
 }
