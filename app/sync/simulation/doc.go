@@ -36,7 +36,7 @@
 // Not simulated: storage that loses single rows, or a transaction it had confirmed; a server disk that lies about flushing
 // (the kill test in app/store goes as far as a killed process); the loss of the workspace key; two processes on one
 // database; damaged rows; a database restored from a time before a link was made, so that its phones are strangers; an
-// insider who, after a restore, takes the id of an operation that the server has lost before its phone brings it back, or,
-// after one that was not announced, the id of a phone of which the server has no record left;
-// floods up to a log's limits; real HTTP, browsers and IndexedDB; a phone and a server of different versions.
+// insider who, after a restore, takes the id of an operation that the server has lost before its phone brings it back
+// (content_test.go of app/sync holds that it is noted then), or, after one that was not announced, the id of a phone of
+// which the server has no record left; floods up to a log's limits; real HTTP, browsers and IndexedDB; a phone and a server of different versions.
 package simulation
