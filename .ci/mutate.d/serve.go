@@ -1,8 +1,10 @@
 package main
 
 var (
-	inServe = []string{"./app/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
-	limits  = []string{"./app/serve -run TestJoinsAreLimited|TestHealthIsLimited|TestClocksAreLimited|TestManifestsAreLimited"}
+	inServe  = []string{"./app/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
+	together = []string{"./app/serve -run TestSeveralLogs|TestOneLog|TestARequestForSeveral|TestALongAnswer"}
+	noted    = []string{"./app/serve -run TestTheSecurityLog|TestAHelperCannotFillAJob|TestMetLimits"}
+	limits   = []string{"./app/serve -run TestJoinsAreLimited|TestHealthIsLimited|TestClocksAreLimited|TestManifestsAreLimited"}
 )
 
 var serveBreaks = []mutation{
@@ -16,4 +18,9 @@ var serveBreaks = []mutation{
 	{"no rate limit", "app/serve/limits.go", "if b.AllowN(now, requests) {", "if b.AllowN(now, requests) || b.last == now {", limits},
 	{"no Retry-After", "app/serve/errors.go", "if f.after > 0 {", "if f.after < 0 {", inServe},
 	{"bodies of any kind are taken for JSON", "app/serve/access.go", `if strings.TrimSpace(kind) != "application/json" {`, `if kind == "nothing" {`, inServe},
+	{"what met a limit is not noted", "app/serve/exchange.go", "\ts.noteAcks(c, log, resp)\n", "", noted},
+	{"what met a limit among several logs is not noted", "app/serve/together.go", "\ts.noteAcks(c, asked.log, resp)\n", "", noted},
+	{"one refused log stops the others", "app/serve/together.go", "if err != nil {\n\t\tf := failureOf(err)", "if err != nil {\n\t\tif asked.log != \"\" {\n\t\t\treturn sync.LogAnswer{}, err\n\t\t}\n\t\tf := failureOf(err)", together},
+	{"many logs count as one request", "app/serve/together.go", "return asked, max(0, ", "return asked, 0 * max(0, ", together},
+	{"many logs are written at once", "app/serve/together.go", "if writes == sync.MaxWritten {", "if writes < 0 {", together},
 }

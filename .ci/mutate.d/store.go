@@ -2,6 +2,7 @@ package main
 
 var (
 	inStore   = []string{"./app/store -skip Simulation|KilledServer|BoltIsALedger|SnapshotAndTail"}
+	closing   = []string{"./app/store -run OpensNothingAgain|Revocation|StaysClosed|Invite|InstallCode|SigningOut"}
 	snapshots = []string{"./app/store -run SnapshotAndTail|Restore|Backup"}
 )
 
@@ -16,4 +17,10 @@ var storeBreaks = []mutation{
 	{"a restore opens again what was closed", "app/store/closed.go", "return c.all[closedKey{kind, id}].At", "return 0 * c.all[closedKey{kind, id}].At", inStore},
 	{"the tail upon a snapshot begins too late", "app/store/state.go", "recs, err := l.Read(f.Seq+1, int(head.Seq-f.Seq))", "recs, err := l.Read(f.Seq+2, int(head.Seq-f.Seq))", snapshots},
 	{"a link of one job writes in another", "app/store/sync.go", "if current.Job != \"\" && current.Job != jobOf(log) {", "if current.Job == \"none\" && current.Job != jobOf(log) {", inStore},
+	{"closed.ndjson is not consulted for links", "app/store/closed.go", "at := s.closed.at(ClosedLink, row.ID); at > 0 &&", "at := s.closed.at(ClosedLink, row.ID); at < 0 &&", closing},
+	{"closed.ndjson is not consulted for devices", "app/store/closed.go", "at := s.closed.at(ClosedDevice, row.ID)\n", "at := s.closed.at(ClosedDevice, \"\")\n", closing},
+	{"closed.ndjson is not consulted for invites", "app/store/invite.go", "if s.closed.at(ClosedInvite, hash) > 0 ||", "if s.closed.at(ClosedInvite, hash) < 0 ||", closing},
+	{"closed.ndjson is not consulted for install codes", "app/store/code.go", "|| s.closed.at(ClosedCode, string(key)) > 0 {", "|| s.closed.at(ClosedCode, string(key)) < 0 {", closing},
+	{"closed.ndjson is not consulted for who signed out", "app/store/session.go", "row.unseen(s.options.Now()) || s.closed.at(SignedOut, row.ID) > 0 {", "row.unseen(s.options.Now()) {", closing},
+	{"a revocation is not flushed", "app/store/closed.go", "err = file.Sync()", "err = nil", closing},
 }

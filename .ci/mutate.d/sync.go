@@ -2,6 +2,7 @@ package main
 
 var (
 	inSync  = []string{"./app/sync -skip Simulation"}
+	quotas  = []string{"./app/sync -run ^TestMemoryIsALedger$"}
 	stamped = []string{"./app/sync -run ^TestMemoryIsALedger$/^stamps$"}
 )
 
@@ -27,4 +28,15 @@ var syncBreaks = []mutation{
 	{"an outbox row leaves before its record came", "app/sync/phone_receive.go", "r.acked[row] = true\n", "r.leave(row)\n", inSync},
 	{"what a snapshot holds is left out", "app/sync/phone_log.go", "state, seq = s.State, s.Seq", "seq = s.Seq", inSync},
 	{"what comes back stands behind", "app/sync/phone_order.go", "if !moved {\n", "if !moved || len(l.out) > 0 {\n", inSync},
+	{"no hourly quota of a link", "app/sync/quota.go", "if inHour.reaches(LinkHour) ||", "if inHour.reaches(OthersHour) ||", quotas},
+	{"no hourly quota of all links", "app/sync/quota.go", "|| othersInHour.reaches(OthersHour) {", "|| othersInHour.reaches(Use{1 << 40, 1 << 60}) {", quotas},
+	{"no quota of a link in all", "app/sync/quota.go", "case own.reaches(LinkTotal):", "case own.reaches(OthersTotal):", quotas},
+	{"no quota of all links", "app/sync/quota.go", "case full || others.reaches(OthersTotal):", "case full:", quotas},
+	{"helpers fill the owner's reserve", "app/sync/quota.go", "if full && own.reaches(OwnerRoom) && !setsAside {", "if full && !setsAside {", quotas},
+	{"the owner's reserve has no end", "app/sync/quota.go", "if full && own.reaches(OwnerRoom) && !setsAside {", "if full && own.Ops < 0 && !setsAside {", quotas},
+	{"a closed link hands in by as many sessions as it likes", "app/sync/quota.go", "if err != nil || use.Ops >= limit.Ops || use.Bytes+int64(held.Bytes()) > limit.Bytes {", "if err != nil || use.Ops > 1000*limit.Ops {", quotas},
+	{"what is put off is lost on an earlier phone", "app/sync/quota.go", "if x.req.Waits || x.later == 0 {", "if x.req.Waits || x.later >= 0 {", quotas},
+	{"hours are never forgotten", "app/sync/quota.go", "if err == nil && before.Ops == 0 {", "if err == nil && before.Ops < 0 {", quotas},
+	{"no size cap of a body for several logs", "app/sync/batch.go", "if len(data) > MaxBatchBytes {", "if len(data) > 1000*MaxBatchBytes {", inSync},
+	{"an answer of any depth is decoded", "app/sync/decode.go", "if err := job.ScanJSON(data, maxDepth); err != nil {\n\t\treturn Response{}", "if err := job.ScanJSON(data, 1000*maxDepth); err != nil {\n\t\treturn Response{}", inSync},
 }
