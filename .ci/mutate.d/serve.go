@@ -20,6 +20,7 @@ var serveBreaks = []mutation{
 	{"bodies of any kind are taken for JSON", "app/serve/access.go", `if strings.TrimSpace(kind) != "application/json" {`, `if kind == "nothing" {`, inServe},
 	{"what met a limit is not noted", "app/serve/exchange.go", "\ts.noteAcks(c, log, resp)\n", "", noted},
 	{"what met a limit among several logs is not noted", "app/serve/together.go", "\ts.noteAcks(c, asked.log, resp)\n", "", noted},
+	{"a refusal among several logs is not noted", "app/serve/together.go", "\t\t\ts.noteFailureIn(c, f, id)\n", "", noted},
 	{"one refused log stops the others", "app/serve/together.go", "if err != nil {\n\t\tf := failureOf(err)", "if err != nil {\n\t\tif asked.log != \"\" {\n\t\t\treturn sync.LogAnswer{}, err\n\t\t}\n\t\tf := failureOf(err)", together},
 	{"many logs count as one request", "app/serve/together.go", "return asked, max(0, ", "return asked, 0 * max(0, ", together},
 	{"many logs are written at once", "app/serve/together.go", "if writes == sync.MaxWritten {", "if writes < 0 {", together},

@@ -31,7 +31,7 @@ var syncBreaks = []mutation{
 	{"no hourly quota of a link", "app/sync/quota.go", "if inHour.reaches(LinkHour) ||", "if inHour.reaches(OthersHour) ||", quotas},
 	{"no hourly quota of all links", "app/sync/quota.go", "|| othersInHour.reaches(OthersHour) {", "|| othersInHour.reaches(Use{1 << 40, 1 << 60}) {", quotas},
 	{"no quota of a link in all", "app/sync/quota.go", "case own.reaches(LinkTotal):", "case own.reaches(OthersTotal):", quotas},
-	{"no quota of all links", "app/sync/quota.go", "case full || others.reaches(OthersTotal):", "case full:", quotas},
+	{"no quota of all links", "app/sync/quota.go", "case full || others.reaches(OthersTotal):", "case full || others.Ops < 0:", quotas},
 	{"helpers fill the owner's reserve", "app/sync/quota.go", "if full && own.reaches(OwnerRoom) && !setsAside {", "if full && !setsAside {", quotas},
 	{"the owner's reserve has no end", "app/sync/quota.go", "if full && own.reaches(OwnerRoom) && !setsAside {", "if full && own.Ops < 0 && !setsAside {", quotas},
 	{"a closed link hands in by as many sessions as it likes", "app/sync/quota.go", "if err != nil || use.Ops >= limit.Ops || use.Bytes+int64(held.Bytes()) > limit.Bytes {", "if err != nil || use.Ops > 1000*limit.Ops {", quotas},

@@ -88,8 +88,12 @@ var whyRefused = map[string]string{"stranger": seclog.Stranger, "closed": seclog
 
 // noteFailure notes a request that was refused or met a limit.
 func (s *Server) noteFailure(c echo.Context, f *failure) {
+	s.noteFailureIn(c, f, jobOfAddress(c.Request().URL.Path))
+}
+
+// noteFailureIn is noteFailure for something asked of a job, "" for none.
+func (s *Server) noteFailureIn(c echo.Context, f *failure, id string) {
 	session, in := sessionOf(c)
-	id := jobOfAddress(c.Request().URL.Path)
 	e := seclog.Event{What: seclog.Refused, Why: whyRefused[f.code], Job: id}
 	switch {
 	case f.code == "later":

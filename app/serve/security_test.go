@@ -133,6 +133,36 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/security?show=%3Cscript%3E&page=-1e9").StatusCode)
 }
 
+// A request for several logs is noted log by log, as each would be alone.
+func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	for _, row := range []struct {
+		name string
+		asks func() wire.LogRequest
+		want []string
+	}{
+		{"an operation that is not a helper's", func() wire.LogRequest { return helper.forLog("reading", s.op(9, "brief", "title", `"Mine"`)) },
+			[]string{"Refused", "not allowed", "Phone of Ines", "1 change", "Reading room"}},
+		{"the owner's log", func() wire.LogRequest { return helper.forLog("reading" + wire.OwnSuffix) },
+			[]string{"Refused", "not allowed", "Phone of Ines", "Reading room"}},
+		{"another job", func() wire.LogRequest { return helper.forLog("other") }, []string{"Refused", "not allowed", "Phone of Ines"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			s.later(20 * time.Minute)
+			before := owner.securityLines("")
+			got, _ := helper.asks(row.asks())
+			require.Equal(t, 200, got.StatusCode)
+			lines := owner.securityLines("")
+			require.Len(t, lines, len(before)+1)
+			for _, want := range row.want {
+				assert.Contains(t, lines[0], want)
+			}
+		})
+	}
+}
+
 // The log and the page are for the owner, hold no secret, and a flood of refusals is counted together.
 func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	s := newSite(t)

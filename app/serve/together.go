@@ -4,7 +4,9 @@ import (
 	"encoding/json"
 	"io"
 	"net/http"
+	"strings"
 
+	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
 
@@ -85,6 +87,9 @@ func (s *Server) answerLog(c echo.Context, session store.Session, asked askedLog
 		f := failureOf(err)
 		if f.status >= http.StatusInternalServerError {
 			s.Log.Error("request failed", "path", c.Request().URL.Path, "log", asked.log, "err", err)
+		}
+		if id := strings.TrimSuffix(asked.log, sync.OwnSuffix); job.ValidID(id) {
+			s.noteFailureIn(c, f, id)
 		}
 		return sync.LogAnswer{Log: asked.log, Status: f.status, Code: f.code, Message: f.message, After: int(f.after.Seconds() + 0.999)}, nil
 	}

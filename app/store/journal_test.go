@@ -40,3 +40,28 @@ func TestAJournalThatIsNotFlushedRefuses(t *testing.T) {
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
 	assert.NoError(t, err)
 }
+
+// The same for what is closed for good: what is not flushed was not closed, and says so.
+func TestARevocationThatIsNotFlushedFails(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		t.Skip("only Linux has a file that takes writes and refuses to flush; run it there")
+	}
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	link, token, _ := b.helper(t, owner, id, "Bea", job.Helper)
+	file := filepath.Join(b.dir, store.ClosedName)
+	require.NoError(t, os.Rename(file, file+".aside"))
+	require.NoError(t, os.Symlink(os.DevNull, file))
+	err := b.RevokeLink(b.ctx, owner, link.ID)
+	require.ErrorIs(t, err, store.ErrDirectory)
+	assert.ErrorContains(t, err, "was not closed")
+	session, err := b.Session(token)
+	require.NoError(t, err)
+	assert.Empty(t, session.Closed)
+	require.NoError(t, os.Rename(file+".aside", file))
+	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
+	session, err = b.Session(token)
+	require.NoError(t, err)
+	assert.NotEmpty(t, session.Closed)
+}
