@@ -3,7 +3,7 @@ package main
 var (
 	inServe  = []string{"./app/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
 	together = []string{"./app/serve -run TestSeveralLogs|TestOneLog|TestARequestForSeveral|TestALongAnswer"}
-	noted    = []string{"./app/serve -run TestTheSecurityLog|TestAHelperCannotFillAJob|TestMetLimits"}
+	noted    = []string{"./app/serve -run TestTheSecurityLogTells"}
 	limits   = []string{"./app/serve -run TestJoinsAreLimited|TestHealthIsLimited|TestClocksAreLimited|TestManifestsAreLimited"}
 )
 
