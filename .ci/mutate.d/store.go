@@ -3,6 +3,7 @@ package main
 var (
 	inStore   = []string{"./app/store -skip Simulation|KilledServer|BoltIsALedger|SnapshotAndTail"}
 	closing   = []string{"./app/store -run OpensNothingAgain|Revocation|StaysClosed|Invite|InstallCode|SigningOut"}
+	restores  = []string{"./app/store -run ^TestARestoreKeepsDeviceIDs"}
 	snapshots = []string{"./app/store -run SnapshotAndTail|Restore|Backup"}
 )
 
@@ -23,4 +24,5 @@ var storeBreaks = []mutation{
 	{"closed.ndjson is not consulted for install codes", "app/store/code.go", "|| s.closed.at(ClosedCode, string(key)) > 0 {", "|| s.closed.at(ClosedCode, string(key)) < 0 {", closing},
 	{"closed.ndjson is not consulted for who signed out", "app/store/session.go", "row.unseen(s.options.Now()) || s.closed.at(SignedOut, row.ID) > 0 {", "row.unseen(s.options.Now()) {", closing},
 	{"a revocation is not flushed", "app/store/closed.go", "err = file.Sync()", "err = nil", closing},
+	{"a restore forgets whose device ids are", "app/store/restore.go", "r.devices[string(device)] = string(owner)", "_, _ = device, owner", restores},
 }

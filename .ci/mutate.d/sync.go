@@ -1,9 +1,10 @@
 package main
 
 var (
-	inSync  = []string{"./app/sync -skip Simulation"}
-	quotas  = []string{"./app/sync -run ^TestMemoryIsALedger$"}
-	stamped = []string{"./app/sync -run ^TestMemoryIsALedger$/^stamps$"}
+	inSync   = []string{"./app/sync -skip Simulation"}
+	quotas   = []string{"./app/sync -run ^TestMemoryIsALedger$"}
+	restored = []string{"./app/sync -run ^(TestARecordThatHeals|TestAnIDThatSomebodyElseTook|TestWhatALostID|TestWhatStoodAbove|TestWhatIsMadeUpon)"}
+	stamped  = []string{"./app/sync -run ^TestMemoryIsALedger$/^stamps$"}
 )
 
 var syncBreaks = []mutation{
@@ -23,7 +24,12 @@ var syncBreaks = []mutation{
 	{"a record without a good seal heals", "app/sync/serve.go", "if !trusted {", "if !trusted && known {", inSync},
 	{"a forked number is taken", "app/sync/serve.go", "if foreign || taken && first != op.ID {", "if foreign || taken && first == \"\" {", inSync},
 	{"what follows a fork is taken", "app/sync/serve.go", "waits = waits || x.waits[id]", "waits = waits || x.waits[id] && id == \"\"", inSync},
-	{"another phone's device id is taken", "app/sync/bind.go", "if owner != family {", "if owner == \"nobody\" {", inSync},
+	{"another phone's device id is taken", "app/sync/bind.go", "if owner != family && owner", "if owner == \"nobody\" && owner", inSync},
+	{"a healed record leaves its device id to anybody", "app/sync/bind.go", "return x.ledger.BindDevice(rec.Device, owner)", "return nil", restored},
+	{"everybody inherits device ids", "app/sync/bind.go", "return \"as \" + as", "return \"as anybody\"", restored},
+	{"another's operation stands for what has its id", "app/sync/serve.go", "if taken(rec, op, by) {", "if taken(rec, op, rec.Author) {", restored},
+	{"a record that is lifted leaves what stood above it", "app/sync/serve.go", "if rec.Effective != proposed {", "if rec.Effective == 0 {", restored},
+	{"a form entered twice forgets what was in sight", "app/sync/serve.go", "if above == first.Effective {", "if above > 0 {", restored},
 	{"no digest compare", "app/sync/phone_receive.go", "if l.meta.Digest == r.resp.Digest && l.meta.Count == r.resp.Count {", "if l.meta.Count == r.resp.Count || l.meta.Digest == r.resp.Digest {", inSync},
 	{"an outbox row leaves before its record came", "app/sync/phone_receive.go", "r.acked[row] = true\n", "r.leave(row)\n", inSync},
 	{"what a snapshot holds is left out", "app/sync/phone_log.go", "state, seq = s.State, s.Seq", "seq = s.Seq", inSync},

@@ -29,7 +29,7 @@ func stepOn(rev, next uint64, key string) sync.Step {
 // not be read again, the step is stale although no other tab has written.
 func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
 	disk := &written{}
-	c := &Core{Options: Options{Disk: disk, NewID: func() string { return "token" }}, base: base{"4", 4}}
+	c := &Core{phone: new(sync.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }}, base: base{"4", 4}}
 	require.ErrorIs(t, c.commit(stepOn(5, 6, "out/two"), nil), errStale)
 	assert.Empty(t, disk.batches)
 
