@@ -45,4 +45,5 @@ var syncBreaks = []mutation{
 	{"hours are never forgotten", "app/sync/quota.go", "if err == nil && before.Ops == 0 {", "if err == nil && before.Ops < 0 {", quotas},
 	{"no size cap of a body for several logs", "app/sync/batch.go", "if len(data) > MaxBatchBytes {", "if len(data) > 1000*MaxBatchBytes {", inSync},
 	{"an answer of any depth is decoded", "app/sync/decode.go", "if err := job.ScanJSON(data, maxDepth); err != nil {\n\t\treturn Response{}", "if err := job.ScanJSON(data, 1000*maxDepth); err != nil {\n\t\treturn Response{}", inSync},
+	{"what an unstored answer settled is let go", "app/sync/phone_rescue.go", "l.out...), l.left...)", "l.out...), l.left[:0]...)", []string{"./app/sync -run ^TestWhatAnUnstoredAnswer"}},
 }
