@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -98,7 +99,7 @@ func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 			_ = response.Body.Close()
 			assert.Equal(t, 413, response.StatusCode, path)
 		}
-		assert.Less(t, endless.sent, int64(wire.MaxBytes+16<<20), "%s: what lies in buffers on the way comes on top", path)
+		assert.Less(t, endless.sent.Load(), int64(wire.MaxBytes+16<<20), "%s: what lies in buffers on the way comes on top", path)
 
 		conn, err := net.Dial("tcp", s.http.Listener.Addr().String())
 		require.NoError(t, err)
@@ -114,16 +115,16 @@ func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 }
 
 // counted is a body of up to 64 MB that counts what was taken of it.
-type counted struct{ sent int64 }
+type counted struct{ sent atomic.Int64 }
 
 func (c *counted) Read(p []byte) (int, error) {
-	if c.sent >= 64<<20 {
+	if c.sent.Load() >= 64<<20 {
 		return 0, io.EOF
 	}
 	for i := range p {
 		p[i] = ' '
 	}
-	c.sent += int64(len(p))
+	c.sent.Add(int64(len(p)))
 	return len(p), nil
 }
 

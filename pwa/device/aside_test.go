@@ -96,7 +96,7 @@ func TestAJobSetAsideIsHandedIn(t *testing.T) {
 	}
 	assert.Len(t, w.records(bad), before+len(waiting))
 	require.Equal(t, "drawn", opened.get("/jobs/"+good).Type)
-	assert.Empty(t, w.spoilt.told)
+	assert.Zero(t, opened.stoppedOver.Load())
 
 	w.spoilt.setAside = nil // a newer build, whose core does not stop
 	w.spoilt.bad.Store(nil)

@@ -28,6 +28,8 @@ type tab struct {
 	rings   []func()
 	paused  int // how often a pause was asked for
 
+	stoppedOver atomic.Int64 // jobs over which this tab's core stopped
+
 	slow    atomic.Bool  // every look at the clock takes a second, so that work pauses wherever it may
 	slices  atomic.Int64 // pauses of work so far
 	stops   atomic.Bool  // work stops in every pause, says so, and waits to be told to go on
@@ -91,7 +93,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	w.mu.Unlock()
 	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: b, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
 		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause,
-		SetAside: w.spoilt.setAside, Working: w.spoilt.working, Stopped: w.spoilt.stopped})
+		SetAside: w.spoilt.setAside, Working: w.spoilt.working, Stopped: func(id, why string) { b.stoppedOver.Add(1); w.spoilt.stopped(id, why) }})
 	require.NoError(w.t, err)
 	done := make(chan struct{})
 	stop := make(chan device.Message, 16)
