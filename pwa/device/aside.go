@@ -3,8 +3,6 @@ package device
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
-	"runtime/debug"
 	"strings"
 
 	"garlandry/app/sync"
@@ -71,7 +69,7 @@ func (c *Core) survive() {
 	c.forgetWork()
 	c.drop()
 	if c.Stopped != nil {
-		c.Stopped(id, fmt.Sprint(p)+"\n"+string(debug.Stack()))
+		c.Stopped(id, panicText(p))
 	}
 	c.adrift = c.load() != nil // the next exchange tries again
 	c.due = duePage
@@ -79,6 +77,17 @@ func (c *Core) survive() {
 		c.asked = nil
 		c.Page.Draw(Drawing{Type: "unknown", Number: m.Number}) // the server answers
 	}
+}
+
+// panicText is what a panic said.
+func panicText(p any) string {
+	switch v := p.(type) {
+	case error:
+		return v.Error()
+	case string:
+		return v
+	}
+	return "a panic that says nothing"
 }
 
 // handedIn takes in what became of what waited in a job that is set aside.

@@ -108,5 +108,5 @@ type Options struct {
 
 	SetAside []string              // jobs over which a core has stopped before: they are not opened here
 	Working  func(job string)      // hears which job is being worked on, "" for none, before the work; nil: nobody asks
-	Stopped  func(job, why string) // hears that a job is set aside from now on, with the panic and its stack; nil: nobody asks
+	Stopped  func(job, why string) // hears that a job is set aside from now on, with what the panic said; nil: nobody asks
 }
