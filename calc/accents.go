@@ -27,7 +27,8 @@ var accentsCalculator = Calculator{
 	Outputs: []Output{
 		{"accents", "Accents", "Accent clusters to add, rounded up", KindCount, true},
 		{"accent_balloons", "Balloons in them", "Balloons of all accents, without spares", KindCount, true},
-		{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent, false},
+		{"coverage_before_pct", "Covered by the base", "Share of the background hidden by the base alone", KindPercent,
+			false},
 		{"coverage_after_pct", "Covered with accents", "Share hidden when the accents are on", KindPercent, false},
 		{"ties", "Ties", "Modelling balloons (260s) to fix them, half a one for each accent", KindCount, false},
 		pushOutput,
@@ -36,12 +37,14 @@ var accentsCalculator = Calculator{
 	Sources: []Source{
 		nestSource,
 		pushSource,
-		{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)", MarkFromMemory},
+		{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)",
+			MarkFromMemory},
 		{"Accents of two duplets of 5-inch balloons, half a 260 for each", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
-		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "coverage", Text: "97%"}},
+		Story: "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
+		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@10 + 1x18@16"},
+			{Key: "coverage", Text: "97%"}},
 		Expect: []Expectation{{Key: "coverage_after_pct", Value: 97.5, Within: 0.6}},
 	},
 	Run: runAccents,
@@ -67,7 +70,8 @@ func runAccents(v Values, result *Result) error {
 	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
 	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)
 	result.step("One accent", "disc of {small_length}", v.area(math.Pi/4*ball*ball), ball)
-	result.step("Accents", "until {percent} shows: band / disc × ln({1} / {1}), rounded up", "{0}", 100-wished, 100-c.Before*100, 100-wished, float64(c.Accents))
+	result.step("Accents", "until {percent} shows: band / disc × ln({1} / {1}), rounded up", "{0}", 100-wished,
+		100-c.Before*100, 100-wished, float64(c.Accents))
 	result.step("Then shows", "what is left of the background", "{percent}", 100-c.After*100)
 	switch {
 	case c.Accents == 0:

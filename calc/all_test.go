@@ -37,7 +37,8 @@ func TestExamplesRun(t *testing.T) {
 // Everything that a page, the command line and the documentation need is there.
 func TestEveryCalculatorIsDescribed(t *testing.T) {
 	names := map[string]bool{}
-	marks := map[string]bool{calc.MarkPublished: true, calc.MarkCommonPractice: true, calc.MarkFromMemory: true, calc.MarkMeasured: true, calc.MarkScaled: true}
+	marks := map[string]bool{calc.MarkPublished: true, calc.MarkCommonPractice: true, calc.MarkFromMemory: true,
+		calc.MarkMeasured: true, calc.MarkScaled: true}
 	for _, c := range calc.All() {
 		t.Run(c.Name, func(t *testing.T) {
 			assert.False(t, names[c.Name], "name used twice")
@@ -154,14 +155,16 @@ func checkDrawing(t *testing.T, d *calc.Drawing) {
 	}
 	assert.NotEmpty(t, d.Title)
 	assert.NotEmpty(t, d.Shapes)
-	needs := map[calc.ShapeKind]int{calc.ShapeCircle: 1, calc.ShapeText: 1, calc.ShapeArrow: 2, calc.ShapeDimension: 2, calc.ShapeLine: 2, calc.ShapeArea: 3}
+	needs := map[calc.ShapeKind]int{calc.ShapeCircle: 1, calc.ShapeText: 1, calc.ShapeArrow: 2,
+		calc.ShapeDimension: 2, calc.ShapeLine: 2, calc.ShapeArea: 3}
 	for _, shape := range d.Shapes {
 		least, known := needs[shape.Kind]
 		assert.True(t, known, "shape %q", shape.Kind)
 		assert.GreaterOrEqual(t, len(shape.Points), least, "%s", shape.Kind)
 		assert.NotEmpty(t, shape.Role)
 		for _, p := range shape.Points {
-			inside := p.XMM >= shape.RadiusMM-0.02 && p.XMM <= d.WidthMM-shape.RadiusMM+0.02 && p.YMM >= shape.RadiusMM-0.02 && p.YMM <= d.HeightMM-shape.RadiusMM+0.02
+			inside := p.XMM >= shape.RadiusMM-0.02 && p.XMM <= d.WidthMM-shape.RadiusMM+0.02 && p.YMM >= shape.RadiusMM-0.02 &&
+				p.YMM <= d.HeightMM-shape.RadiusMM+0.02
 			assert.True(t, inside, "%s at %v outside %v x %v", shape.Kind, p, d.WidthMM, d.HeightMM)
 			assert.False(t, math.IsNaN(p.XMM+p.YMM))
 		}

@@ -2,8 +2,8 @@ package calc
 
 import (
 	"garlandry/calc/cluster"
-	"garlandry/calc/nest"
 	"garlandry/calc/order"
+	"garlandry/calc/softsphere"
 )
 
 // drawnBalloon is a balloon seen from the front: along and across the string,
@@ -18,7 +18,7 @@ type arrangement struct {
 }
 
 // mostArranged is how many clusters of a string are laid out; longer strings
-// repeat them. It is the number that calc/nest relaxes at least, so that the last
+// repeat them. It is the number that calc/softsphere relaxes at least, so that the last
 // rests against the first.
 const mostArranged = 10
 
@@ -46,7 +46,7 @@ func arrangeOne(r cluster.Recipe) []drawnBalloon {
 	return seenFromTheFront(rest)
 }
 
-func seenFromTheFront(rest nest.Rest) []drawnBalloon {
+func seenFromTheFront(rest softsphere.Rest) []drawnBalloon {
 	seen := make([]drawnBalloon, len(rest.Balloons))
 	for i, b := range rest.Balloons {
 		seen[i] = drawnBalloon{b.Z, b.X, b.Y, b.Radius}

@@ -21,11 +21,15 @@ var bagsCalculator = Calculator{
 		{"cost", "Cost", "What they cost together", KindMoney, true},
 		{"left", "Left over", "Balloons left when the need is met", KindCount, false},
 	},
-	Sources: []Source{{"Least cost, then fewest left over, then fewest bags, exact by dynamic programming", MarkPublished}},
+	Sources: []Source{
+		{"Least cost, then fewest left over, then fewest bags, exact by dynamic programming", MarkPublished},
+	},
 	Example: Example{
-		Story:  "Reading room reopening: 219 blush, 40 in the cupboard. 179 are missing: 2 of 100 cost 19.80; 100 + 50 + 25 are 175, too few",
-		Inputs: []Entry{{Key: "need", Text: "219"}, {Key: "have", Text: "40"}, {Key: "bags", Text: "100:9.90, 50:5.60, 25:3.20"}},
-		Expect: []Expectation{{Key: "bags", Text: "2, 0, 0"}, {Key: "cost", Value: 19.8, Within: 1e-9}, {Key: "left", Value: 21}},
+		Story: "Reading room reopening: 219 blush, 40 in the cupboard. 179 are missing: 2 of 100 cost 19.80; 100 + 50 + 25 are 175, too few",
+		Inputs: []Entry{{Key: "need", Text: "219"}, {Key: "have", Text: "40"},
+			{Key: "bags", Text: "100:9.90, 50:5.60, 25:3.20"}},
+		Expect: []Expectation{{Key: "bags", Text: "2, 0, 0"}, {Key: "cost", Value: 19.8, Within: 1e-9},
+			{Key: "left", Value: 21}},
 	},
 	Run: runBags,
 }
@@ -50,8 +54,10 @@ func runBags(v Values, result *Result) error {
 				buy += ", "
 			}
 			buy += v.say("{0} × {0}", float64(p.Counts[i]), float64(bag.Holds))
-			held, names = append(held, p.Counts[i]*bag.Holds), append(names, v.say("{0} × {0}", float64(p.Counts[i]), float64(bag.Holds)))
-			result.step(v.say("{bag|bags} of {0}", float64(p.Counts[i]), float64(bag.Holds)), "{0} × {money}", "{money}", float64(p.Counts[i]), float64(bag.PriceCents)/100, float64(p.Counts[i]*bag.PriceCents)/100)
+			held, names = append(held, p.Counts[i]*bag.Holds), append(names,
+				v.say("{0} × {0}", float64(p.Counts[i]), float64(bag.Holds)))
+			result.step(v.say("{bag|bags} of {0}", float64(p.Counts[i]), float64(bag.Holds)), "{0} × {money}", "{money}",
+				float64(p.Counts[i]), float64(bag.PriceCents)/100, float64(p.Counts[i]*bag.PriceCents)/100)
 		}
 	}
 	if buy == "" {

@@ -59,7 +59,6 @@ type Entry struct {
 // Expectation is what an example must give: a number to within Within, or a
 // text or list written as Text.
 type Expectation struct {
-	_      [0]func() // never compared, so the core needs no code to
 	Key    string
 	Value  float64
 	Within float64

@@ -15,12 +15,12 @@ var carCalculator = Calculator{
 	Inputs: []Input{
 		{Key: "cargo", Label: "Inside of the car", Kind: KindBox, Example: "140 x 100 x 80 cm",
 			Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or litres, or both: with both the smaller counts."},
-		{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres, Example: "1200", BareMetric: true,
-			Help: "From the car's papers, if you cannot measure."},
+		{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres,
+			Example: "1200", BareMetric: true, Help: "From the car's papers, if you cannot measure."},
 		{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
 			Help: "Width and height of the largest door or tailgate. Left out, it is taken to be as large as the space."},
-		{Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Default: "2x11@10 + 1x18@16", Example: "2x11@10 + 1x18@16",
-			Help: helpRecipe},
+		{Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Default: "2x11@10 + 1x18@16",
+			Example: "2x11@10 + 1x18@16", Help: helpRecipe},
 		{Key: "clusters", Label: "Loose clusters", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "20",
 			Help: "Clusters of the recipe that are carried loose in bags."},
 		{Key: "balloons", Label: "Loose balloons", Kind: KindBalloons, Example: "120 x 11@10, 40 x 5",
@@ -31,10 +31,20 @@ var carCalculator = Calculator{
 			Help: "How long one section is, along its middle."},
 		{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
 			Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},
-		{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze, Default: "10 %", Example: "5%", Advanced: true,
+		{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze,
+			Default: "10 %", Example: "5%", Advanced: true,
 			Help: "How much thinner soft work may be pressed for the moment it goes in."},
-		{Key: "packing", Label: "Packing", Kind: KindPercent, Min: 100 * cargo.LeastPacking, Max: 100, Default: "55 %", Example: "50%", Advanced: true,
-			Help: "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill less, because of the walls."},
+		{
+			Key:      "packing",
+			Label:    "Packing",
+			Kind:     KindPercent,
+			Min:      100 * cargo.LeastPacking,
+			Max:      100,
+			Default:  "55 %",
+			Example:  "50%",
+			Advanced: true,
+			Help:     "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill less, because of the walls.",
+		},
 	},
 	Outputs: []Output{
 		{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},
@@ -49,15 +59,21 @@ var carCalculator = Calculator{
 		latex.CautionChoking,
 	},
 	Sources: []Source{
-		{"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
+		{
+			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053",
+			MarkPublished,
+		},
 		{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
 		{"Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", MarkFromMemory},
-		{"Soft clusters and sections fill 0.55 of a car, at the loose end of random packings (0.555 to 0.64)", MarkCommonPractice},
+		{"Soft clusters and sections fill 0.55 of a car, at the loose end of random packings (0.555 to 0.64)",
+			MarkCommonPractice},
 		{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. The balloons of a loose one hold 29.4 litres and take 53.5 of the car; the section is too long for it and is cut in two",
-		Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"}, {Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"}, {Key: "section_length", Text: "3m"}},
+		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. The balloons of a loose one hold 29.4 litres and take 53.5 of the car; the section is too long for it and is cut in two",
+		Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"},
+			{Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"},
+			{Key: "section_length", Text: "3m"}},
 		Expect: []Expectation{{Key: "fits", Text: "no"}, {Key: "trips", Value: 2}, {Key: "car_l", Value: 1683, Within: 1e-6}},
 	},
 	Run: runCar,
@@ -90,7 +106,11 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	load := cargo.Load{SqueezePct: v.Number("squeeze"), Packing: v.Number("packing") / 100}
 	recipe := v.Recipe("recipe")
 	if n := v.Count("clusters"); n > 0 {
-		load.Clusters = append(load.Clusters, cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.WidestMM(recipe), Count: n, Filling: filling(recipe, 1)})
+		load.Clusters = append(
+			load.Clusters,
+			cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.WidestMM(recipe), Count: n,
+				Filling: filling(recipe, 1)},
+		)
 	}
 	for _, loose := range v.Balloons("balloons") {
 		if loose.Count > 0 {
@@ -102,9 +122,11 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 		if err := v.needs("section_length", "sections need their length"); err != nil {
 			return load, err
 		}
-		load.Sections = append(load.Sections, cargo.Sections{Name: "sections", LengthMM: v.Number("section_length"), AcrossMM: across, Count: n})
+		load.Sections = append(load.Sections,
+			cargo.Sections{Name: "sections", LengthMM: v.Number("section_length"), AcrossMM: across, Count: n})
 		if !v.Has("section_thick") {
-			load.Sections[0].Filling = filling(recipe, cluster.ClustersAlong(v.Number("section_length"), recipe, cluster.StandardPush()))
+			load.Sections[0].Filling = filling(recipe,
+				cluster.ClustersAlong(v.Number("section_length"), recipe, cluster.StandardPush()))
 		}
 	}
 	if len(load.Clusters) == 0 && len(load.Balls) == 0 && len(load.Sections) == 0 {
@@ -163,11 +185,14 @@ func runCar(v Values, result *Result) error {
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
 	result.step("Space", "inside of the car", "{volume}", a.SpaceLitres)
 	for _, share := range a.Shares {
-		result.step(counted(share.Count, share.Name), "{0} would go in one trip by themselves", "{volume}", float64(share.PerTrip), share.Litres)
+		result.step(counted(share.Count, share.Name), "{0} would go in one trip by themselves", "{volume}",
+			float64(share.PerTrip), share.Litres)
 	}
 	result.step("Takes", "all shares together", "{volume}", a.Litres)
-	result.step("Trips", "{volume} / {volume}, no large thing shared between two, rounded up", "{0}", a.Litres, a.SpaceLitres, float64(a.Trips))
-	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}", across, load.SqueezePct, longest)
+	result.step("Trips", "{volume} / {volume}, no large thing shared between two, rounded up", "{0}", a.Litres,
+		a.SpaceLitres, float64(a.Trips))
+	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}",
+		across, load.SqueezePct, longest)
 }
 
 // shapeUnknown says what litres alone do not tell, and what a loading space of the
@@ -195,12 +220,15 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 		result.note(counted(refused.Count, refused.Name) + ": " + string(refused.Reason) + ". Build on site, or take a van.")
 	}
 	for _, cut := range a.Cuts {
-		result.note("Too long to go in: carry each section of {length} as {0} parts of {length} and join them on site.", cut.LengthMM, float64(cut.Parts), cut.PartMM)
+		result.note("Too long to go in: carry each section of {length} as {0} parts of {length} and join them on site.",
+			cut.LengthMM, float64(cut.Parts), cut.PartMM)
 	}
 	if longest == 0 {
 		result.note("No section of that thickness goes in: carry loose clusters in bags.")
 	}
-	result.note("An estimate, not a packing plan. Frames, weights and tools are not counted: load them first and measure what is left.")
+	result.note(
+		"An estimate, not a packing plan. Frames, weights and tools are not counted: load them first and measure what is left.",
+	)
 }
 
 // drawnBalls are what is loose, clusters as small as they lie.

@@ -22,7 +22,8 @@ var clustersCalculator = Calculator{
 		{"pitch_mm", "Apart", "From the middle of one cluster to the middle of the next", KindSmallLength, false},
 		{"per_m", "Per metre", "Clusters in one metre of base", KindNumber, false},
 		{"girth_mm", "Thick", "How thick the base looks", KindSmallLength, false},
-		{"coverage_pct", "Covered", "Share of the background hidden behind the base, seen from the front", KindPercent, false},
+		{"coverage_pct", "Covered", "Share of the background hidden behind the base, seen from the front", KindPercent,
+			false},
 		{"ball_mm", "Ball", "How big one cluster is before it is joined", KindSmallLength, false},
 		pushOutput,
 	},
@@ -63,7 +64,8 @@ func runClusters(v Values, result *Result) error {
 	result.step("Balloons", "2 × {0}", "{0}", float64(count*recipe.Duplets()), float64(count*recipe.Balloons()))
 	for _, part := range recipe {
 		n := 2 * part.Duplets * count
-		result.step(whole(part.SizeIn)+"-inch", "{0} × 2 × {0}, sized to {2} in", "{0}", float64(count), float64(part.Duplets), part.ToIn, float64(n))
+		result.step(whole(part.SizeIn)+"-inch", "{0} × 2 × {0}, sized to {2} in", "{0}", float64(count),
+			float64(part.Duplets), part.ToIn, float64(n))
 	}
 	if recipe.Duplets() > cluster.CommonMaxDuplets {
 		result.note("More than four duplets are hard to twist into one cluster; make two and twist those.")

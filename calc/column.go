@@ -26,11 +26,13 @@ var columnCalculator = Calculator{
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionLadder, latex.CautionChoking},
-	Sources:  []Source{nestSource, pushSource, {"Layers are wound round the pole, each turned against the next; only foot and top are tied", MarkFromMemory}},
+	Sources: []Source{nestSource, pushSource,
+		{"Layers are wound round the pole, each turned against the next; only foot and top are tied", MarkFromMemory}},
 	Example: Example{
 		Story:  "Reading room reopening: a 6 ft column of quads at 9.5 in, two layers a foot: one layer is a balloon (9.5 in), each further one adds 6 in; (72 − 9.5) / 6 = 10.4, so 12 layers",
 		Inputs: []Entry{{Key: "height", Text: "6ft"}, {Key: "recipe", Text: "2x11@9.5"}},
-		Expect: []Expectation{{Key: "layers", Value: 12}, {Key: "balloons", Value: 48}, {Key: "height_mm", Value: 241.3 + 11*152.4, Within: 15}},
+		Expect: []Expectation{{Key: "layers", Value: 12}, {Key: "balloons", Value: 48},
+			{Key: "height_mm", Value: 241.3 + 11*152.4, Within: 15}},
 	},
 	Run: runColumn,
 }
@@ -51,11 +53,14 @@ func runColumn(v Values, result *Result) error {
 	result.pushed(push, recipe)
 	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
 	result.step("First layer", "as high as its largest balloon", "{small_length}", thick)
-	result.step("Layers", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch, float64(layers))
+	result.step("Layers", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
+		float64(layers))
 	result.step("High", "{small_length} + {0} × {small_length}", "{length}", thick, float64(layers-1), pitch, built)
-	result.step("Balloons", "{0} × {0}", "{0}", float64(layers), float64(recipe.Balloons()), float64(layers*recipe.Balloons()))
+	result.step("Balloons", "{0} × {0}", "{0}", float64(layers), float64(recipe.Balloons()),
+		float64(layers*recipe.Balloons()))
 	if layers > 1 {
-		result.note("One layer fewer makes it {length} high. Check the ceiling, the lamps and the sprinklers above it.", stackMM(layers-1, pitch, thick))
+		result.note("One layer fewer makes it {length} high. Check the ceiling, the lamps and the sprinklers above it.",
+			stackMM(layers-1, pitch, thick))
 	}
 	result.layOut = func() *Drawing { return drawColumn(v, recipe, push, layers) }
 	return nil

@@ -12,8 +12,14 @@ var dipCalculator = Calculator{
 	Inputs: []Input{
 		{Key: "span", Label: "Span", Kind: KindLength, Min: 100, Max: 15_000, Required: true, Example: "2.4m",
 			Help: "Between the posts, from middle to middle."},
-		{Key: "loads", Label: "What hangs on it", Kind: KindLoads, Required: true, Example: "sign 2kg @ 1.2m, cloth 1.8kg along",
-			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the whole span; from 0.5m to 2m over a part; no place means the middle."},
+		{
+			Key:      "loads",
+			Label:    "What hangs on it",
+			Kind:     KindLoads,
+			Required: true,
+			Example:  "sign 2kg @ 1.2m, cloth 1.8kg along",
+			Help:     "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the whole span; from 0.5m to 2m over a part; no place means the middle.",
+		},
 		{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
 			Help: "The span you tested the bar at. Left out, the span above."},
 		{Key: "test_weight", Label: "Bench test: weight", Kind: KindMass, Min: 50, Max: 200_000, Example: "1.55kg",
@@ -26,20 +32,23 @@ var dipCalculator = Calculator{
 			Help: "Outer diameter, if you did no bench test."},
 		{Key: "tube_wall", Label: "Tube: wall", Kind: KindThinLength, Min: 0.1, Max: 150, Example: "1.2mm", Advanced: true,
 			Help: "Thickness of its wall."},
-		{Key: "material", Label: "Tube: material", Kind: KindChoice, Choices: []string{"steel", "aluminium", "wood", "pvc"}, Default: "steel", Example: "aluminium", Advanced: true,
+		{Key: "material", Label: "Tube: material", Kind: KindChoice,
+			Choices: []string{"steel", "aluminium", "wood", "pvc"}, Default: "steel", Example: "aluminium", Advanced: true,
 			Help: "What the tube is made of."},
 		{Key: "joints", Label: "Tube: joints", Kind: KindCount, Min: 0, Max: 20, Default: "0", Example: "1", Advanced: true,
 			Help: "Places where the bar is put together, spread evenly."},
-		{Key: "play", Label: "Tube: play of a joint", Kind: KindAngle, Min: 0, Max: 10, Default: "0", Example: "0.5", Advanced: true,
+		{Key: "play", Label: "Tube: play of a joint", Kind: KindAngle, Min: 0, Max: 10, Default: "0",
+			Example: "0.5", Advanced: true,
 			Help: "How far a joint turns before it catches, in degrees. One centimetre at the end of a metre is 0.57."},
 		{Key: "left", Label: "Sticks out left", Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true,
 			Help: "How far the bar goes on past the left post. Places there are below 0: sign 1kg @ -0.2m."},
 		{Key: "right", Label: "Sticks out right", Kind: KindLength, Min: 0, Max: 15_000, Example: "0.3m", Advanced: true,
 			Help: "How far the bar goes on past the right post."},
-		{Key: "visible", Label: "Shows from span divided by", Kind: KindNumber, Min: 50, Max: 1000, Default: "100", Example: "150", Advanced: true,
+		{Key: "visible", Label: "Shows from span divided by", Kind: KindNumber, Min: 50, Max: 1000,
+			Default: "100", Example: "150", Advanced: true,
 			Help: "A dip of a hundredth of the span shows. Larger is stricter."},
-		{Key: "useless", Label: "Too much from span divided by", Kind: KindNumber, Min: 10, Max: 1000, Default: "50", Example: "60", Advanced: true,
-			Help: "A dip of a fiftieth of the span is too much."},
+		{Key: "useless", Label: "Too much from span divided by", Kind: KindNumber, Min: 10, Max: 1000,
+			Default: "50", Example: "60", Advanced: true, Help: "A dip of a fiftieth of the span is too much."},
 	},
 	Outputs: []Output{
 		{"dip_mm", "Dips", "Largest dip of the bar", KindThinLength, true},
@@ -53,15 +62,18 @@ var dipCalculator = Calculator{
 	},
 	Cautions: []string{rig.CautionBar, rig.CautionOverhead, rig.CautionLadder},
 	Sources: []Source{
-		{"Elastic beam on two supports: superposed point and spread loads (textbook formulas, AISC Manual Table 3-23)", MarkPublished},
+		{"Elastic beam on two supports: superposed point and spread loads (textbook formulas, AISC Manual Table 3-23)",
+			MarkPublished},
 		{"Moduli: EN 1993-1-1, EN 1999-1-1", MarkPublished},
 		{"Span/100 shows, span/50 is too much", MarkCommonPractice},
 		{"Your bench test", MarkMeasured},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the weight at the middle gives twice that and the play once: 30 mm",
-		Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"}, {Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
-		Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6}, {Key: "verdict", Text: string(rig.VerdictVisible)}},
+		Story: "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the weight at the middle gives twice that and the play once: 30 mm",
+		Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"},
+			{Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
+		Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6},
+			{Key: "verdict", Text: string(rig.VerdictVisible)}},
 	},
 	Run: runDip,
 }
@@ -73,7 +85,8 @@ func (v Values) readBar(bar *rig.Bar) (err error) {
 	tube := v.Has("tube_outer") || v.Has("tube_wall")
 	switch {
 	case tested && tube:
-		return v.refuse("tube_outer", "a bench test and a tube were both given; the bench test knows better, leave the tube out", nil)
+		return v.refuse("tube_outer",
+			"a bench test and a tube were both given; the bench test knows better, leave the tube out", nil)
 	case tested:
 		err = v.readBench(bar)
 	case tube:
@@ -101,7 +114,8 @@ func (v Values) readBench(bar *rig.Bar) (err error) {
 	if err != nil {
 		return err
 	}
-	test := rig.Bench{SpanMM: v.Number("span"), MassG: v.Number("test_weight"), DipMM: v.Number("test_dip"), StaysMM: v.Number("test_stays")}
+	test := rig.Bench{SpanMM: v.Number("span"), MassG: v.Number("test_weight"), DipMM: v.Number("test_dip"),
+		StaysMM: v.Number("test_stays")}
 	if v.Has("test_span") {
 		test.SpanMM = v.Number("test_span")
 	}
@@ -169,7 +183,12 @@ func runDip(v Values, result *Result) error {
 			from, to = l.FromMM, l.ToMM
 		}
 		if from < -bar.LeftMM-1e-6 || to > bar.SpanMM+bar.RightMM+1e-6 {
-			return v.refuse("loads", l.Name+v.say(" hangs beside the bar, which goes from {length} to {length} from the left post", -bar.LeftMM, bar.SpanMM+bar.RightMM), nil)
+			return v.refuse(
+				"loads",
+				l.Name+v.say(" hangs beside the bar, which goes from {length} to {length} from the left post", -bar.LeftMM,
+					bar.SpanMM+bar.RightMM),
+				nil,
+			)
 		}
 	}
 	d, err := bar.Dip(loads, rig.DipRule{VisiblePart: v.Number("visible"), UselessPart: v.Number("useless")})

@@ -9,7 +9,14 @@ import (
 // drawBase shows the first clusters of a base from the front, with how far
 // apart they stand and how thick they look, and one free ball beside them.
 // accents are scattered over it.
-func drawBase(v Values, r cluster.Recipe, push cluster.Push, clusters int, accents []Dot, accent cluster.Recipe) *Drawing {
+func drawBase(
+	v Values,
+	r cluster.Recipe,
+	push cluster.Push,
+	clusters int,
+	accents []Dot,
+	accent cluster.Recipe,
+) *Drawing {
 	strung := arrange(r, push, clusters)
 	if strung.clusters == 0 {
 		return nil

@@ -10,10 +10,9 @@ import (
 // InputError says which input cannot be used and what would be. Its text is one
 // line: the input, what is wrong, its range, an example.
 type InputError struct {
-	_       [0]func() // never compared, so the core needs no code to
-	Input   string    // the key
-	Message string    // the rest of the line
-	Cause   error     // what was wrapped; may be nil
+	Input   string // the key
+	Message string // the rest of the line
+	Cause   error  // what was wrapped; may be nil
 }
 
 // Error is one line.

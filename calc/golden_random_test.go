@@ -67,7 +67,17 @@ func either(raw map[string]string, first bool) {
 // for one balloon within what its size takes.
 func drawn(random *rand.Rand, in calc.Input, raw map[string]string) string {
 	pools := map[calc.Kind][]string{
-		calc.KindRecipe:   {"2x11@9.5", "3x11@10", "1x11@8", "2x11@10 + 1x18@16", "1x11@9 + 1x24@20", "2x5@4 + 2x11@10 + 1x18@15", "6x11@10", "1x36@30", "3x5@4.5 + 3x11@10"},
+		calc.KindRecipe: {
+			"2x11@9.5",
+			"3x11@10",
+			"1x11@8",
+			"2x11@10 + 1x18@16",
+			"1x11@9 + 1x24@20",
+			"2x5@4 + 2x11@10 + 1x18@15",
+			"6x11@10",
+			"1x36@30",
+			"3x5@4.5 + 3x11@10",
+		},
 		calc.KindSize:     {"5", "9", "11", "16", "18", "24", "36"},
 		calc.KindFlag:     {"yes", "no"},
 		calc.KindBags:     {"100:9.90, 50:5.60, 25:3.20", "72:7.10, 15:1.99", "7:1, 11:1.5, 13:1.7"},

@@ -13,35 +13,47 @@ var heatCalculator = Calculator{
 	Inputs: []Input{
 		sizeInput,
 		toInput,
-		{Key: "fill_temp", Label: "Temperature when filling", Kind: KindTemperature, Min: latex.MinTempC, Max: latex.MaxTempC, Default: "20 °C", Example: "18C",
-			Help: "Of the room or cellar you fill in."},
-		{Key: "show_temp", Label: "Temperature at the show", Kind: KindTemperature, Min: latex.MinTempC, Max: latex.MaxTempC, Default: "30 °C", Example: "35C",
+		{Key: "fill_temp", Label: "Temperature when filling", Kind: KindTemperature, Min: latex.MinTempC,
+			Max: latex.MaxTempC, Default: "20 °C", Example: "18C", Help: "Of the room or cellar you fill in."},
+		{Key: "show_temp", Label: "Temperature at the show", Kind: KindTemperature, Min: latex.MinTempC,
+			Max: latex.MaxTempC, Default: "30 °C", Example: "35C",
 			Help: "The warmest it gets where the balloons are: a hall in the afternoon, a window, the car on the way."},
-		{Key: "fill_altitude", Label: "Height above the sea when filling", Kind: KindAltitude, Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
+		{Key: "fill_altitude", Label: "Height above the sea when filling", Kind: KindAltitude,
+			Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
 			Help: "Only matters when the venue lies some hundred metres higher or lower."},
-		{Key: "show_altitude", Label: "Height above the sea at the show", Kind: KindAltitude, Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
+		{Key: "show_altitude", Label: "Height above the sea at the show", Kind: KindAltitude,
+			Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
 			Help: "Thin air lets a balloon grow: about a tenth of its volume for a kilometre."},
 		{Key: "became", Label: "One of yours became", Kind: KindSizedTo, Min: 20, Max: 1200, Example: "10.4", Advanced: true,
 			Help: "Fill one to the size above at the first temperature, take it to the second and measure it there: yours may stretch more or less than the rubber of the formula."},
-		{Key: "growth", Label: "How much more yours grow", Kind: KindNumber, Min: latex.LeastGrowth, Max: latex.MostGrowth, Default: "1", Example: "1.2", Advanced: true,
+		{Key: "growth", Label: "How much more yours grow", Kind: KindNumber, Min: latex.LeastGrowth,
+			Max: latex.MostGrowth, Default: "1", Example: "1.2", Advanced: true,
 			Help: "Beside what is reckoned: 1 as reckoned, 1.2 a fifth more. A measured one sets it."},
 	},
 	Outputs: []Output{
 		{"show_diameter_mm", "Will be", "Diameter at the show of a balloon filled to the wished size", KindSmallLength, true},
-		{"fill_to_mm", "Fill it to", "Diameter to fill to, so that it has the wished size at the show", KindSmallLength, true},
-		{"fill_pct_at_show", "Full at the show", "Diameter at the show as a share of the full balloon's; above 100 it is close to bursting", KindPercent, false},
+		{"fill_to_mm", "Fill it to", "Diameter to fill to, so that it has the wished size at the show", KindSmallLength,
+			true},
+		{"fill_pct_at_show", "Full at the show",
+			"Diameter at the show as a share of the full balloon's; above 100 it is close to bursting", KindPercent, false},
 		{"volume_ratio", "Volume grows by", "Volume at the show over volume when filled", KindNumber, false},
 	},
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
 	Sources: []Source{
-		{"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber presses on nothing", MarkPublished},
-		{"Thin sphere of Mooney-Rivlin rubber with the constants of Müller & Strehlow, Lecture Notes in Physics 637 (2004)", MarkPublished},
+		{
+			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber presses on nothing",
+			MarkPublished,
+		},
+		{"Thin sphere of Mooney-Rivlin rubber with the constants of Müller & Strehlow, Lecture Notes in Physics 637 (2004)",
+			MarkPublished},
 		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}, {Key: "fill_temp", Text: "10 C"}, {Key: "show_temp", Text: "95F"}},
-		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006}, {Key: "show_diameter_mm", Value: 261.3, Within: 0.6}},
+		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}, {Key: "fill_temp", Text: "10 C"},
+			{Key: "show_temp", Text: "95F"}},
+		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006},
+			{Key: "show_diameter_mm", Value: 261.3, Within: 0.6}},
 	},
 	Run: runHeat,
 }
@@ -69,17 +81,20 @@ func runHeat(v Values, result *Result) error {
 		}
 		times = (v.Number("became") - to) / reckoned
 		if !(times >= latex.LeastGrowth && times <= latex.MostGrowth) {
-			return v.refuse("became", v.say("that is {2} times the reckoned growth of {thin_length}: measure again", times, reckoned), nil)
+			return v.refuse("became",
+				v.say("that is {2} times the reckoned growth of {thin_length}: measure again", times, reckoned), nil)
 		}
 	}
 	g = g.Times(to, times, show)
 	result.Notes = g.Notes
 	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
 		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)
-	result.step("When filled", "air of {pressure} and rubber of {pressure} at {temperature}", "{small_length}", g.FillAirPa, g.FillPressurePa, fill.TempC, to)
+	result.step("When filled", "air of {pressure} and rubber of {pressure} at {temperature}", "{small_length}",
+		g.FillAirPa, g.FillPressurePa, fill.TempC, to)
 	charles := (show.TempC + measure.ZeroCelsiusK) / (fill.TempC + measure.ZeroCelsiusK) * g.FillAirPa / g.ShowAirPa
 	result.step("Gas alone", "kelvin at the show / kelvin when filled × air / air", "{4}", charles)
-	result.step("With the rubber", "air of {pressure} and rubber of {pressure}, same gas", "{4}", g.ShowAirPa, g.ShowPressurePa, g.VolumeRatio)
+	result.step("With the rubber", "air of {pressure} and rubber of {pressure}, same gas", "{4}", g.ShowAirPa,
+		g.ShowPressurePa, g.VolumeRatio)
 	result.step("At the show", "{small_length} × cube root of {4}", "{small_length}", to, g.VolumeRatio, g.ShowMM)
 	if times != 1 {
 		result.step(StepGrowth, "yours against the reckoned ("+MarkMeasured+")", "{2}", times)

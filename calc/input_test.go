@@ -30,12 +30,20 @@ func checkRefusal(t *testing.T, err error, key string) {
 // Every input of every calculator: nonsense, out of range, missing.
 func TestBadInputs(t *testing.T) {
 	nonsense := map[calc.Kind][]string{
-		calc.KindRecipe:   {"2x11@40", "x", "2x7", "99x11"},
-		calc.KindChoice:   {"zzz", "1"},
-		calc.KindFlag:     {"maybe", "2"},
-		calc.KindBags:     {"100", "0:5", "100:-1", "100:1.999", "a:b", ":", "200000:1"},
-		calc.KindWeights:  {"coral", "coral -1", ",", "coral 3, ink"},
-		calc.KindLoads:    {"sign", "sign 2kg @", "sign 2 m", "cloth 1kg from 2m to 1m", "cloth 1kg from", "sign 2kg along sideways", "sign -"},
+		calc.KindRecipe:  {"2x11@40", "x", "2x7", "99x11"},
+		calc.KindChoice:  {"zzz", "1"},
+		calc.KindFlag:    {"maybe", "2"},
+		calc.KindBags:    {"100", "0:5", "100:-1", "100:1.999", "a:b", ":", "200000:1"},
+		calc.KindWeights: {"coral", "coral -1", ",", "coral 3, ink"},
+		calc.KindLoads: {
+			"sign",
+			"sign 2kg @",
+			"sign 2 m",
+			"cloth 1kg from 2m to 1m",
+			"cloth 1kg from",
+			"sign 2kg along sideways",
+			"sign -",
+		},
 		calc.KindPoints:   {"0,0", "0;1", "a,b; c,d", "0,0,0; 1,1,1"},
 		calc.KindBalloons: {"11@10", "-3 x 11", "3 x 7", "3 x", "x 11"},
 		calc.KindBox:      {"140", "140 x 100 x 80 x 60 cm", "0 x 0 cm", "a x b", "140 cm x 3 kg"},
@@ -146,7 +154,8 @@ func TestShownLimitsAreAccepted(t *testing.T) {
 					raw := c.Example.Raw()
 					raw[in.Key] = text
 					if _, err := c.Compute(raw, system); err != nil {
-						assert.NotContains(t, err.Error(), in.Key+": out of range", "%s %s=%s of %s", c.Name, in.Key, text, in.Range(system))
+						assert.NotContains(t, err.Error(), in.Key+": out of range", "%s %s=%s of %s", c.Name, in.Key, text,
+							in.Range(system))
 						assert.NotContains(t, err.Error(), in.Key+": cannot read", "%s %s=%s", c.Name, in.Key, text)
 					}
 				}
@@ -175,10 +184,13 @@ func TestMissingInputsSayWhatTheyMayBe(t *testing.T) {
 
 // The reader's units, in refusals too.
 func TestRefusalsAreInTheReadersUnits(t *testing.T) {
-	_, err := calc.Compute("dip", map[string]string{"span": "10ft", "loads": "sign 2lb @ 11ft", "test_weight": "3lb", "test_dip": "0.5in"}, measure.Imperial)
+	_, err := calc.Compute("dip",
+		map[string]string{"span": "10ft", "loads": "sign 2lb @ 11ft", "test_weight": "3lb", "test_dip": "0.5in"},
+		measure.Imperial)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "from 0 in to 10 ft")
-	_, err = calc.Compute("lift", map[string]string{"size": "11", "cylinder_l": "10", "cylinder_bar": "9999"}, measure.Imperial)
+	_, err = calc.Compute("lift", map[string]string{"size": "11", "cylinder_l": "10", "cylinder_bar": "9999"},
+		measure.Imperial)
 	require.Error(t, err)
 	assert.NotContains(t, err.Error(), "psi", "the key names bar")
 }
@@ -191,35 +203,74 @@ func TestInputsThatDoNotGoTogether(t *testing.T) {
 		refused, says    string
 	}{
 		{"unknown input", "clusters", map[string]string{"lenght": "3m"}, "lenght", "no such input; allowed: length, recipe"},
-		{"push and measured", "clusters", map[string]string{"length": "3m", "recipe": "2x11", "push": "1", "measured": "12 in 3.1m"}, "push", "both given"},
-		{"a base that stands apart", "clusters", map[string]string{"length": "3m", "recipe": "2x11", "measured": "2 in 10m"}, "measured", "2 clusters"},
-		{"overfilled", "size", map[string]string{"size": "11", "to": "14"}, "to", "which takes 3.3 in (8.4 cm) to 12.1 in (30.7 cm)"},
+		{"push and measured", "clusters",
+			map[string]string{"length": "3m", "recipe": "2x11", "push": "1", "measured": "12 in 3.1m"}, "push", "both given"},
+		{"a base that stands apart", "clusters", map[string]string{"length": "3m", "recipe": "2x11", "measured": "2 in 10m"},
+			"measured", "2 clusters"},
+		{"overfilled", "size", map[string]string{"size": "11", "to": "14"}, "to",
+			"which takes 3.3 in (8.4 cm) to 12.1 in (30.7 cm)"},
 		{"centimetres meant", "size", map[string]string{"size": "11", "to": "25"}, "to", "out of reach for size 11"},
 		{"a modelling balloon", "size", map[string]string{"size": "260"}, "size", "modelling"},
 		{"cylinder without pressure", "lift", map[string]string{"size": "11", "cylinder_l": "10"}, "cylinder_bar", "missing"},
-		{"pressure without cylinder", "lift", map[string]string{"size": "11", "cylinder_bar": "200"}, "cylinder_l", "missing"},
+		{"pressure without cylinder", "lift", map[string]string{"size": "11", "cylinder_bar": "200"}, "cylinder_l",
+			"missing"},
 		{"two sizes to match with", "match", map[string]string{"recipe": "2x11", "with": "1x5+1x11"}, "with", "one size"},
 		{"arch without height", "outline", map[string]string{"shape": "arch", "width": "2m"}, "height", "an arch needs it"},
 		{"hoop without diameter", "outline", map[string]string{"shape": "hoop"}, "diameter", "a hoop needs it"},
 		{"curve without points", "outline", map[string]string{"shape": "curve"}, "points", "missing"},
 		{"no share at all", "split", map[string]string{"total": "5", "weights": "a 0, b 0"}, "weights", "weight"},
 		{"bar by nothing", "dip", map[string]string{"span": "2m", "loads": "sign 1kg"}, "test_weight", "bench test"},
-		{"half a bench test", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg"}, "test_dip", "missing"},
-		{"half a tube", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "28"}, "tube_wall", "missing"},
-		{"bench test and tube", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "tube_outer": "28", "tube_wall": "1"}, "tube_outer", "both given"},
-		{"stays more than it dips", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "test_stays": "10"}, "test_stays", "must be less than the dip"},
-		{"load beside the bar", "dip", map[string]string{"span": "2m", "loads": "sign 1kg @ 3m", "test_weight": "1kg", "test_dip": "9"}, "loads", "sign"},
-		{"limits crossed", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "visible": "50", "useless": "100"}, "useless", "must come before"},
-		{"wall of a solid rod's half", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "10", "tube_wall": "8"}, "tube_wall", "wall"},
-		{"neither wind nor push", "tip", map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m"}, "wind", "missing"},
-		{"push without a height", "tip", map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "push": "100 N"}, "push_at", "missing"},
-		{"still air", "tip", map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "0"}, "wind", "nothing acts"},
-		{"falls by itself", "tip", map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "5", "forward": "60cm"}, "forward", "falls by itself"},
-		{"strength without unit", "line", map[string]string{"weight": "1kg", "strength": "20"}, "strength", "the unit is missing"},
-		{"less safe than five", "line", map[string]string{"weight": "1kg", "strength": "90 N", "factor": "2"}, "factor", "5 to 50"},
+		{"half a bench test", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg"}, "test_dip",
+			"missing"},
+		{"half a tube", "dip", map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "28"}, "tube_wall",
+			"missing"},
+		{
+			"bench test and tube",
+			"dip",
+			map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9",
+				"tube_outer": "28", "tube_wall": "1"},
+			"tube_outer",
+			"both given",
+		},
+		{"stays more than it dips", "dip",
+			map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9", "test_stays": "10"},
+			"test_stays", "must be less than the dip"},
+		{"load beside the bar", "dip",
+			map[string]string{"span": "2m", "loads": "sign 1kg @ 3m", "test_weight": "1kg", "test_dip": "9"}, "loads", "sign"},
+		{
+			"limits crossed",
+			"dip",
+			map[string]string{"span": "2m", "loads": "sign 1kg", "test_weight": "1kg", "test_dip": "9",
+				"visible": "50", "useless": "100"},
+			"useless",
+			"must come before",
+		},
+		{"wall of a solid rod's half", "dip",
+			map[string]string{"span": "2m", "loads": "sign 1kg", "tube_outer": "10", "tube_wall": "8"}, "tube_wall", "wall"},
+		{"neither wind nor push", "tip",
+			map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m"}, "wind", "missing"},
+		{"push without a height", "tip",
+			map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "push": "100 N"}, "push_at",
+			"missing"},
+		{"still air", "tip",
+			map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "0"}, "wind",
+			"nothing acts"},
+		{
+			"falls by itself",
+			"tip",
+			map[string]string{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m",
+				"wind": "5", "forward": "60cm"},
+			"forward",
+			"falls by itself",
+		},
+		{"strength without unit", "line", map[string]string{"weight": "1kg", "strength": "20"}, "strength",
+			"the unit is missing"},
+		{"less safe than five", "line", map[string]string{"weight": "1kg", "strength": "90 N", "factor": "2"}, "factor",
+			"5 to 50"},
 		{"no car", "car", map[string]string{"clusters": "3"}, "cargo", "litres"},
 		{"flat car", "car", map[string]string{"cargo": "140 x 100 cm", "clusters": "3"}, "cargo", "three sides"},
-		{"door with three sides", "car", map[string]string{"litres": "1000", "door": "1 x 1 x 1 m", "clusters": "3"}, "door", "two sides"},
+		{"door with three sides", "car", map[string]string{"litres": "1000", "door": "1 x 1 x 1 m", "clusters": "3"}, "door",
+			"two sides"},
 		{"nothing to carry", "car", map[string]string{"litres": "1000"}, "clusters", "to carry"},
 		{"sections without length", "car", map[string]string{"litres": "1000", "sections": "2"}, "section_length", "missing"},
 	}

@@ -77,16 +77,20 @@ func TestLawsOfCounts(t *testing.T) {
 		recipe := "recipe=" + rapid.SampledFrom(recipes).Draw(t, "recipe")
 		length := rapid.Float64Range(100, 15_000).Draw(t, "length")
 		more := rapid.Float64Range(0, 4_000).Draw(t, "more")
-		short, long := compute(t, "clusters", "length="+text(length), recipe), compute(t, "clusters", "length="+text(length+more), recipe)
+		short, long := compute(t, "clusters", "length="+text(length), recipe), compute(t, "clusters",
+			"length="+text(length+more), recipe)
 		assert.LessOrEqual(t, short.Number("clusters"), long.Number("clusters"))
 		assert.Equal(t, 2*long.Number("duplets"), long.Number("balloons"))
-		assert.GreaterOrEqual(t, long.Number("clusters")*long.Number("pitch_mm"), (length+more)-0.001*long.Number("pitch_mm")-0.01)
+		assert.GreaterOrEqual(t, long.Number("clusters")*long.Number("pitch_mm"),
+			(length+more)-0.001*long.Number("pitch_mm")-0.01)
 
-		low, high := compute(t, "column", "height="+text(length), recipe), compute(t, "column", "height="+text(length+more), recipe)
+		low, high := compute(t, "column", "height="+text(length), recipe), compute(t, "column", "height="+text(length+more),
+			recipe)
 		assert.LessOrEqual(t, low.Number("layers"), high.Number("layers"))
 		assert.GreaterOrEqual(t, high.Number("height_mm"), length+more-0.001*high.Number("pitch_mm")-0.01)
 
-		narrow, wide := compute(t, "wall", "height=2m", "width="+text(length), recipe), compute(t, "wall", "height=2m", "width="+text(length+more), recipe)
+		narrow, wide := compute(t, "wall", "height=2m", "width="+text(length), recipe), compute(t, "wall", "height=2m",
+			"width="+text(length+more), recipe)
 		assert.LessOrEqual(t, narrow.Number("clusters"), wide.Number("clusters"))
 		assert.Equal(t, wide.Number("rows")*wide.Number("columns"), wide.Number("clusters"))
 
@@ -109,14 +113,16 @@ func TestLawsOfHolding(t *testing.T) {
 		wind := rapid.Float64Range(1, 20).Draw(t, "wind")
 		more := rapid.Float64Range(0, 10).Draw(t, "more")
 		stand := func(mps float64) calc.Result {
-			return compute(t, "tip", "width=2m", "height=2m", "weight=40kg", "base_depth=1m", "wind="+measure.FormatNumber(mps, 6)+" m/s")
+			return compute(t, "tip", "width=2m", "height=2m", "weight=40kg", "base_depth=1m",
+				"wind="+measure.FormatNumber(mps, 6)+" m/s")
 		}
 		calm, windy := stand(wind), stand(wind+more)
 		assert.GreaterOrEqual(t, calm.Number("overturn_factor"), windy.Number("overturn_factor"))
 		assert.LessOrEqual(t, calm.Number("ballast_kg"), windy.Number("ballast_kg"))
 
 		bar := func(kg float64) calc.Result {
-			return compute(t, "dip", "span=2.4m", "test_weight=1.55kg", "test_dip=18mm", "test_stays=6mm", "loads=sign "+measure.FormatNumber(kg, 6)+"kg @ 0.9m")
+			return compute(t, "dip", "span=2.4m", "test_weight=1.55kg", "test_dip=18mm", "test_stays=6mm",
+				"loads=sign "+measure.FormatNumber(kg, 6)+"kg @ 0.9m")
 		}
 		assert.LessOrEqual(t, bar(wind).Number("dip_mm"), bar(wind+more).Number("dip_mm")+1e-9)
 
@@ -168,7 +174,8 @@ func TestPicturesShowWhatIsCounted(t *testing.T) {
 				left, right = math.Min(left, b.Points[0].XMM), math.Max(right, b.Points[0].XMM)
 			}
 			far := right - left
-			assert.InDelta(t, float64(shown-1)*base.Number("pitch_mm"), far, base.Number("ball_mm"), "from the first to the last")
+			assert.InDelta(t, float64(shown-1)*base.Number("pitch_mm"), far, base.Number("ball_mm"),
+				"from the first to the last")
 
 			column := compute(t, "column", "height=1.5m", "recipe="+recipe)
 			assert.Len(t, balloonsOf(column.Picture(), calc.RoleBalloon), int(column.Number("balloons")))

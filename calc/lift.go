@@ -11,44 +11,59 @@ var liftCalculator = Calculator{
 	Inputs: []Input{
 		sizeInput,
 		toInput,
-		{Key: "temp", Label: "Temperature", Kind: KindTemperature, Min: latex.MinTempC, Max: latex.MaxTempC, Default: "20 °C", Example: "22C",
-			Help: "Of the air where it floats."},
-		{Key: "altitude", Label: "Height above the sea", Kind: KindAltitude, Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
+		{Key: "temp", Label: "Temperature", Kind: KindTemperature, Min: latex.MinTempC, Max: latex.MaxTempC,
+			Default: "20 °C", Example: "22C", Help: "Of the air where it floats."},
+		{Key: "altitude", Label: "Height above the sea", Kind: KindAltitude, Min: latex.MinAltitudeM,
+			Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
 			Help: "Of the venue. Thin air lifts less."},
-		{Key: "humidity", Label: "Humidity", Kind: KindPercent, Min: 0, Max: 100, Default: "50 %", Example: "60%", Advanced: true,
-			Help: "Relative humidity of the air; moist air is a little lighter than dry."},
-		{Key: "extra_g", Label: "Ribbon, tag, gel", Kind: KindSmallMass, Min: 0, Max: 5000, Default: "2 g", Example: "3g", BareMetric: true,
+		{Key: "humidity", Label: "Humidity", Kind: KindPercent, Min: 0, Max: 100, Default: "50 %",
+			Example: "60%", Advanced: true, Help: "Relative humidity of the air; moist air is a little lighter than dry."},
+		{Key: "extra_g", Label: "Ribbon, tag, gel", Kind: KindSmallMass, Min: 0, Max: 5000,
+			Default: "2 g", Example: "3g", BareMetric: true,
 			Help: "What it carries besides itself, in grams. A metre of ribbon is about a gram: weigh yours."},
 		latexInput,
-		{Key: "gel", Label: "Gel makes it last", Kind: KindNumber, Min: 0.1, Max: 30, Default: "1", Example: "10", Advanced: true,
-			Help: "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test a few."},
+		{
+			Key:      "gel",
+			Label:    "Gel makes it last",
+			Kind:     KindNumber,
+			Min:      0.1,
+			Max:      30,
+			Default:  "1",
+			Example:  "10",
+			Advanced: true,
+			Help:     "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test a few.",
+		},
 		{Key: "floated", Label: "One of yours floated", Kind: KindHours, Min: 0.5, Max: 2000, Example: "20 h", Advanced: true,
 			Help: "How long one like this stayed up for you: it takes the place of the estimate."},
-		{Key: "purity", Label: "Helium in the gas", Kind: KindPercent, Min: 60, Max: 100, Default: "100 %", Example: "92%", Advanced: true,
+		{Key: "purity", Label: "Helium in the gas", Kind: KindPercent, Min: 60, Max: 100,
+			Default: "100 %", Example: "92%", Advanced: true,
 			Help: "Balloon gas is often 92 to 97 % helium; the label of the cylinder tells."},
 		{Key: "cylinder_l", Label: "Cylinder", Kind: KindVolume, Min: 0.2, Max: 200, Example: "10", BareMetric: true,
 			Help: "What the cylinder would hold of water, stamped on its shoulder, in litres. Give the pressure too."},
-		{Key: "cylinder_bar", Label: "Cylinder pressure", Kind: KindPressure, Min: 1e5, Max: 3.2e7, Example: "200", BareMetric: true,
-			Help: "What its gauge reads, in bar."},
+		{Key: "cylinder_bar", Label: "Cylinder pressure", Kind: KindPressure, Min: 1e5,
+			Max: 3.2e7, Example: "200", BareMetric: true, Help: "What its gauge reads, in bar."},
 	},
 	Outputs: []Output{
 		{"net_g", "Carries", "Lift left after the balloon and its ribbon; below 0 it sinks", KindSmallMass, true},
 		{"float_h", "Floats", "About how long it stays up; 0 when it does not rise", KindHours, true},
 		{"gross_g", "Lifts", "Weight of the air pushed away less that of the gas", KindSmallMass, false},
 		{"ballast_g", "Weight to tie it to", "Holds it with half as much again, in whole grams", KindSmallMass, false},
-		{"per_cylinder", "From one cylinder", "Balloons the cylinder fills, without losses; 0 when no cylinder was given", KindCount, false},
+		{"per_cylinder", "From one cylinder", "Balloons the cylinder fills, without losses; 0 when no cylinder was given",
+			KindCount, false},
 	},
 	Cautions: []string{latex.CautionHelium, latex.CautionRelease, latex.CautionChoking, latex.CautionAllergy},
 	Sources: []Source{
 		{"Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", MarkPublished},
 		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
 		{"Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = 11.8 cm³/mol", MarkFromMemory},
-		{"Float time: a plain 11-inch floats 12 to 18 hours; other sizes scaled by radius × thickness of the skin", MarkScaled},
+		{"Float time: a plain 11-inch floats 12 to 18 hours; other sizes scaled by radius × thickness of the skin",
+			MarkScaled},
 		{"The weight at the end of the ribbon is 1.5 times the lift", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by the ideal gas law; 11.42 litres lift 11.9 g",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11"}, {Key: "humidity", Text: "0"}, {Key: "extra_g", Text: "1"}},
+		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by the ideal gas law; 11.42 litres lift 11.9 g",
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11"}, {Key: "humidity", Text: "0"},
+			{Key: "extra_g", Text: "1"}},
 		Expect: []Expectation{{Key: "gross_g", Value: 11.8, Within: 0.15}, {Key: "float_h", Value: 15, Within: 3}},
 	},
 	Run: runLift,
@@ -74,7 +89,8 @@ func runLift(v Values, result *Result) error {
 	air := latex.Place{TempC: v.Number("temp"), AltitudeM: v.Number("altitude"), HumidityPct: v.Number("humidity")}
 	in := latex.LiftInput{
 		Size: size, ToMM: to, Air: air, ExtraG: v.Number("extra_g"), PurityPct: v.Number("purity"), GelFactor: v.Number("gel"),
-		Cylinder: latex.Cylinder{Litres: v.Number("cylinder_l"), GaugeBar: v.Number("cylinder_bar") / measure.PascalPerBar, TempC: air.TempC},
+		Cylinder: latex.Cylinder{Litres: v.Number("cylinder_l"), GaugeBar: v.Number("cylinder_bar") / measure.PascalPerBar,
+			TempC: air.TempC},
 	}
 	lift, err := latex.Floating(in)
 	if err != nil {
@@ -82,7 +98,8 @@ func runLift(v Values, result *Result) error {
 	}
 	own := v.Has("floated")
 	if own && !(lift.FloatHours > 0) {
-		return v.refuse("floated", "by what it lifts and weighs this one does not float: see to its size and weight first", nil)
+		return v.refuse("floated", "by what it lifts and weighs this one does not float: see to its size and weight first",
+			nil)
 	}
 	times := in.GelFactor
 	if own {
@@ -98,7 +115,8 @@ func runLift(v Values, result *Result) error {
 	result.step("Air", "moist air at {temperature}", "{4} g/L", air.TempC, lift.AirDensity)
 	result.step("Gas", "helium, pressed by the rubber with {pressure}", "{4} g/L", lift.RubberPa, lift.GasDensity)
 	result.step("Lifts", "{2} L × ({4} − {4})", "{mass}", lift.VolumeL, lift.AirDensity, lift.GasDensity, lift.GrossG)
-	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, size.LatexG, in.ExtraG, lift.NetG)
+	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, size.LatexG, in.ExtraG,
+		lift.NetG)
 	result.step("Weight", "carried × {1}, up to a whole gram", "{mass}", latex.BallastFactor, lift.BallastG)
 	result.step("Floats", "until what it carries has leaked away ("+lift.FloatMark+")", "{1} h", lift.FloatHours)
 	if own {

@@ -18,9 +18,10 @@ var lineCalculator = Calculator{
 			Help: "How far each line leans from straight up, in degrees. Leaning lines pull harder."},
 		{Key: "strength", Label: "One line breaks at", Kind: KindForce, Min: 0.1, Max: 1e6, Required: true, Example: "20 lb",
 			Help: "Printed on the spool: 20 lb, 9 kg or 90 N."},
-		{Key: "knot", Label: "Left by the knot", Kind: KindPart, Min: 0.1, Max: 1, Default: "50 %", Example: "50%", Advanced: true,
-			Help: "What a knot leaves of the strength: half, to be careful."},
-		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 5, Max: 50, Default: "5", Example: "10", Advanced: true,
+		{Key: "knot", Label: "Left by the knot", Kind: KindPart, Min: 0.1, Max: 1, Default: "50 %",
+			Example: "50%", Advanced: true, Help: "What a knot leaves of the strength: half, to be careful."},
+		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 5, Max: 50, Default: "5",
+			Example: "10", Advanced: true,
 			Help: "How many times stronger the knotted line must be than its pull. 5 is the least here."},
 		{Key: "over_people", Label: "Can people be under it", Kind: KindFlag, Default: "no", Example: "yes",
 			Help: "If anybody can walk, sit or stand under it, this calculator gives no verdict."},
@@ -29,7 +30,8 @@ var lineCalculator = Calculator{
 		{"verdict", "Verdict", "holds; do not use; no verdict (people under it)", KindText, true},
 		{"per_line_n", "Worst line pulls", "Pull in the worst line", KindForce, true},
 		{"allowed_n", "Allowed", "Pull one line is good for with knot and safety factor; 0 over people", KindForce, false},
-		{"factor", "Stronger by", "How many times stronger the knotted line is than its pull; 0 over people", KindNumber, false},
+		{"factor", "Stronger by", "How many times stronger the knotted line is than its pull; 0 over people", KindNumber,
+			false},
 	},
 	Cautions: []string{rig.CautionOverhead, rig.CautionLine, rig.CautionLadder},
 	Sources: []Source{
@@ -38,9 +40,11 @@ var lineCalculator = Calculator{
 		{"Of three or more lines two are counted, as for slings", MarkFromMemory},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees: 2 × 9.80665 / 2 / cos 60° = 19.6 N each; allowed are 90 × 0.5 / 5 = 9 N",
-		Inputs: []Entry{{Key: "weight", Text: "2kg"}, {Key: "points", Text: "2"}, {Key: "angle", Text: "60"}, {Key: "strength", Text: "90 N"}},
-		Expect: []Expectation{{Key: "per_line_n", Value: 19.6133, Within: 1e-4}, {Key: "allowed_n", Value: 9, Within: 1e-9}, {Key: "verdict", Text: string(rig.VerdictDoNotUse)}},
+		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees: 2 × 9.80665 / 2 / cos 60° = 19.6 N each; allowed are 90 × 0.5 / 5 = 9 N",
+		Inputs: []Entry{{Key: "weight", Text: "2kg"}, {Key: "points", Text: "2"}, {Key: "angle", Text: "60"},
+			{Key: "strength", Text: "90 N"}},
+		Expect: []Expectation{{Key: "per_line_n", Value: 19.6133, Within: 1e-4}, {Key: "allowed_n", Value: 9, Within: 1e-9},
+			{Key: "verdict", Text: string(rig.VerdictDoNotUse)}},
 	},
 	Run: runLine,
 }
@@ -60,9 +64,11 @@ func runLine(v Values, result *Result) error {
 	result.Outputs["verdict"] = string(h.Verdict)
 	counted := min(line.Points, 2)
 	result.step("Weight", "{mass} × 9.81 m/s²", "{1} N", line.MassG, rig.WeightN(line.MassG))
-	result.step("Worst line", "{1} N / {0} / cos {1}°", "{1} N", rig.WeightN(line.MassG), float64(counted), line.AngleDeg, h.PerLineN)
+	result.step("Worst line", "{1} N / {0} / cos {1}°", "{1} N", rig.WeightN(line.MassG), float64(counted), line.AngleDeg,
+		h.PerLineN)
 	if !line.OverPeople {
-		result.step("Allowed", "{1} N × {2} for the knot / {1}", "{1} N", line.StrengthN, line.KnotFactor, line.SafetyFactor, h.AllowedN)
+		result.step("Allowed", "{1} N × {2} for the knot / {1}", "{1} N", line.StrengthN, line.KnotFactor, line.SafetyFactor,
+			h.AllowedN)
 		result.step("Stronger by", "{1} N / {1} N", "{1}", line.StrengthN*line.KnotFactor, h.PerLineN, h.Factor)
 	}
 	result.Drawing = drawLine(v, line, h)
@@ -91,7 +97,8 @@ func drawLine(v Values, line rig.Line, h rig.Hold) *Drawing {
 		s.line(RoleFrame, share*wide/2, 0, share*(wide/2+lean), drop)
 	}
 	s.arrow(RoleLoad, 0, -tall-50, 0, -tall-350, "{1} N", rig.WeightN(line.MassG))
-	drawing := s.drawing("What hangs on {line|lines}, {1} N in the worst: "+string(h.Verdict), float64(line.Points), h.PerLineN)
+	drawing := s.drawing("What hangs on {line|lines}, {1} N in the worst: "+string(h.Verdict), float64(line.Points),
+		h.PerLineN)
 	if drawing != nil {
 		drawing.Note = "Only the lean of the lines is to scale."
 	}

@@ -36,7 +36,8 @@ func items(text string) []string {
 		if i < len(text) && text[i] != ';' && text[i] != '\n' && text[i] != ',' {
 			continue
 		}
-		if i < len(text) && text[i] == ',' && i > 0 && i+1 < len(text) && isDigit(text[i-1]) && isDigit(text[i+1]) && !counting(text[i+1:]) {
+		if i < len(text) && text[i] == ',' && i > 0 && i+1 < len(text) && isDigit(text[i-1]) && isDigit(text[i+1]) &&
+			!counting(text[i+1:]) {
 			continue
 		}
 		if item := strings.TrimSpace(text[start:i]); item != "" {
@@ -50,7 +51,8 @@ func items(text string) []string {
 // counting reports whether text begins as "20x" or "20 x" does.
 func counting(text string) bool {
 	after := strings.TrimLeft(strings.TrimLeft(text, "0123456789"), " ")
-	return strings.HasPrefix(after, "x") || strings.HasPrefix(after, "X") || strings.HasPrefix(after, "×") || strings.HasPrefix(after, "*")
+	return strings.HasPrefix(after, "x") || strings.HasPrefix(after, "X") || strings.HasPrefix(after, "×") ||
+		strings.HasPrefix(after, "*")
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }

@@ -9,8 +9,7 @@ import (
 
 // Load is something that hangs on a bar. Positions count from the left support.
 type Load struct {
-	_      [0]func() // never compared, so the core needs no code to
-	Name   string    // may be empty
+	Name   string // may be empty
 	MassG  float64
 	AtMM   float64 // where it hangs, when it hangs at one place
 	Middle bool    // no place was typed: the middle of the span

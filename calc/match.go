@@ -22,7 +22,8 @@ var matchCalculator = Calculator{
 	},
 	Outputs: []Output{
 		{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
-		{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet", KindPercent, true},
+		{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet",
+			KindPercent, true},
 		{"ball_mm", "Ball", "How big the cluster that stands in is", KindSmallLength, false},
 		{"target_mm", "Wished", "How big the cluster of the recipe is", KindSmallLength, false},
 	},
@@ -32,8 +33,9 @@ var matchCalculator = Calculator{
 		{"Four duplets are the most that are usually twisted into one cluster", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
-		Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"}, {Key: "max_duplets", Text: "4"}},
+		Story: "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
+		Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"},
+			{Key: "max_duplets", Text: "4"}},
 		Expect: []Expectation{{Key: "duplets", Value: 4}, {Key: "closes_pct", Value: 55, Within: 15}},
 	},
 	Run: runMatch,
@@ -72,7 +74,9 @@ func runMatch(v Values, result *Result) error {
 		result.note("One duplet lies flat, as wide as the wished cluster one way only: turn each against the next.")
 	}
 	if m.Duplets == most && m.BallMM < m.TargetMM {
-		result.note("It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.")
+		result.note(
+			"It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.",
+		)
 	}
 	result.layOut = func() *Drawing { return drawMatch(v, target, stands, m) }
 	return nil

@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// A measurement that says what is reckoned changes nothing; another one changes in proportion, and both ways of a change of
-// temperature alike.
+// A measurement that says what is reckoned changes nothing; another one changes in proportion, and both ways of a
+// change of temperature alike.
 func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 	usual := []string{"size=11", "to=10", "fill_temp=10C", "show_temp=35C"}
 	base := compute(t, "heat", usual...)
@@ -24,8 +24,11 @@ func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 	twice := compute(t, "heat", append(usual, mm(254+2*grown))...)
 	assert.InDelta(t, 254+2*grown, twice.Number("show_diameter_mm"), 1e-3)
 	assert.InDelta(t, 254-2*(254-base.Number("fill_to_mm")), twice.Number("fill_to_mm"), 1e-3)
-	assert.InDelta(t, twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254, twice.Number("volume_ratio"), 1e-9)
-	assert.InDelta(t, compute(t, "heat", append(usual, "growth=2")...).Number("fill_pct_at_show"), twice.Number("fill_pct_at_show"), 1e-3)
+	assert.InDelta(t,
+		twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254*twice.Number("show_diameter_mm")/254,
+		twice.Number("volume_ratio"), 1e-9)
+	assert.InDelta(t, compute(t, "heat", append(usual, "growth=2")...).Number("fill_pct_at_show"),
+		twice.Number("fill_pct_at_show"), 1e-3)
 	size, _ := latex.Find(11)
 	assert.InDelta(t, size.FillPct(twice.Number("show_diameter_mm")), twice.Number("fill_pct_at_show"), 1e-6)
 }
@@ -60,5 +63,6 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 			assert.Equal(t, row.input, fault.Input)
 		})
 	}
-	assert.Equal(t, compute(t, "spares", "need=200", "fail=4.5").Outputs, compute(t, "spares", "need=200", "fail=9 of 200").Outputs)
+	assert.Equal(t, compute(t, "spares", "need=200", "fail=4.5").Outputs,
+		compute(t, "spares", "need=200", "fail=9 of 200").Outputs)
 }

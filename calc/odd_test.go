@@ -146,7 +146,8 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 
 // Words that say what a list may be hold at their edge.
 func TestWordsOfListsAreTrue(t *testing.T) {
-	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm", "loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
+	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm",
+		"loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
 	_, err := calc.Compute("dip", raw, measure.Metric)
 	require.NoError(t, err, "100 loads")
 	sure, _ := calc.Find("spares")

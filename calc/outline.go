@@ -11,8 +11,15 @@ var outlineCalculator = Calculator{
 	Name: "outline", Title: "Length along a line", Group: groupGarland,
 	Purpose: "How long a garland is along an arch, a hoop, a swag or a free curve, and its sections",
 	Inputs: []Input{
-		{Key: "shape", Label: "Shape", Kind: KindChoice, Choices: []string{"line", "arc", "arch", "catenary", "hoop", "ellipse", "parabola", "curve"}, Required: true, Example: "arch",
-			Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own."},
+		{
+			Key:      "shape",
+			Label:    "Shape",
+			Kind:     KindChoice,
+			Choices:  []string{"line", "arc", "arch", "catenary", "hoop", "ellipse", "parabola", "curve"},
+			Required: true,
+			Example:  "arch",
+			Help:     "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own.",
+		},
 		{Key: "width", Label: "Width", Kind: KindLength, Min: 10, Max: 500_000, Example: "2.4m",
 			Help: "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."},
 		{Key: "height", Label: "Height", Kind: KindLength, Min: 10, Max: 500_000, Example: "2.4m",
@@ -38,14 +45,19 @@ var outlineCalculator = Calculator{
 		{"section_mm", "Each", "Length of one section", KindLength, false},
 	},
 	Sources: []Source{
-		{"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)", MarkPublished},
+		{
+			"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)",
+			MarkPublished,
+		},
 		{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
 		{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
-		Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"}, {Key: "section_max", Text: "1.8m"}},
-		Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4}, {Key: "section_mm", Value: 1785.4, Within: 0.01}},
+		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
+		Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"},
+			{Key: "section_max", Text: "1.8m"}},
+		Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4},
+			{Key: "section_mm", Value: 1785.4, Within: 0.01}},
 	},
 	Run: runOutline,
 }
@@ -135,7 +147,8 @@ func runOutline(v Values, result *Result) error {
 		len(sections))
 	result.step("Length", outlineFormula(v, shape), "{length}", length)
 	if v.Has("section_max") {
-		result.step("Sections", "{length} / {length}, rounded up", "{0}", length, v.Number("section_max"), float64(len(sections)))
+		result.step("Sections", "{length} / {length}, rounded up", "{0}", length, v.Number("section_max"),
+			float64(len(sections)))
 		result.step("Each", "{length} / {0}", "{length}", length, float64(len(sections)), sections[0])
 	}
 	if len(unused) > 0 {
@@ -160,7 +173,8 @@ func outlineFormula(v Values, s outline.Shape) string {
 	case outline.Line:
 		return "straight"
 	case outline.Arc:
-		return v.say("circle over a chord of {length}, {length} high: w (1 + t²) atan(t) / t, t = 2 h / w", s.WidthMM, s.HeightMM)
+		return v.say("circle over a chord of {length}, {length} high: w (1 + t²) atan(t) / t, t = 2 h / w", s.WidthMM,
+			s.HeightMM)
 	case outline.Arch:
 		if outline.ArchTopOf(s.WidthMM, s.HeightMM) == outline.HalfCircle {
 			return v.say("2 × ({length} − {length} / 2) + π × {length} / 2", s.HeightMM, s.WidthMM, s.WidthMM)
@@ -207,5 +221,6 @@ func drawOutline(v Values, shape outline.Shape, length float64, sections int) *D
 		s.dimension(low.XMM-longer*0.08, low.YMM, low.XMM-longer*0.08, high.YMM, "{length}", tall)
 	}
 	s.text((low.XMM+high.XMM)/2, high.YMM+longer*0.06, "{length} along the line", length)
-	return s.drawing("The line of "+article(shape.Kind)+", {length} long, in {section|sections}", length, float64(sections))
+	return s.drawing("The line of "+article(shape.Kind)+", {length} long, in {section|sections}", length,
+		float64(sections))
 }

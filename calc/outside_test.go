@@ -115,10 +115,12 @@ func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
 		for _, recipe := range []string{"1x11@10", "2x11@9.5", "4x11@10"} {
 			base := compute(t, "clusters", "length=3m", "recipe="+recipe, "push="+push)
 			says := strings.Contains(strings.Join(base.Notes, " "), "shows through")
-			assert.Equal(t, base.Number("coverage_pct") < 90, says, "%s at %s covers %.1f %%", recipe, push, base.Number("coverage_pct"))
+			assert.Equal(t, base.Number("coverage_pct") < 90, says, "%s at %s covers %.1f %%", recipe, push,
+				base.Number("coverage_pct"))
 		}
 	}
-	assert.Less(t, compute(t, "clusters", "length=3m", "recipe=4x11@10", "push=0.4").Number("coverage_pct"), 90.0, "a row where gaps show")
+	assert.Less(t, compute(t, "clusters", "length=3m", "recipe=4x11@10", "push=0.4").Number("coverage_pct"), 90.0,
+		"a row where gaps show")
 }
 
 // Float time is an anchor of the trade carried to other sizes by physics, and says so.

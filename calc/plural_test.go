@@ -8,7 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-var onePlural = regexp.MustCompile(`(^|[ (])1 (sections|clusters|balloons|11-inch balloons|strings|parts|trips|bags|joints|layers|lines)\b`)
+var onePlural = regexp.MustCompile(
+	`(^|[ (])1 (sections|clusters|balloons|11-inch balloons|strings|parts|trips|bags|joints|layers|lines)\b`,
+)
 
 // One is one: no "1 sections" in anything that is said.
 func TestOneIsNotMany(t *testing.T) {

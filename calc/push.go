@@ -121,6 +121,10 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 
 // Where pitch, girth and coverage come from, and where the push does.
 var (
-	nestSource = Source{"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)", MarkPublished}
-	pushSource = Source{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot", MarkCommonPractice}
+	nestSource = Source{
+		"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)",
+		MarkPublished,
+	}
+	pushSource = Source{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot",
+		MarkCommonPractice}
 )

@@ -42,7 +42,9 @@ func readmeTable() string {
 				takes = append(takes, "`"+in.Key+"`")
 			}
 		}
-		b.WriteString("| `" + c.Name + "` | " + c.Purpose + " | " + strings.Join(needs, " ") + " | " + strings.Join(takes, " ") + " |\n")
+		b.WriteString(
+			"| `" + c.Name + "` | " + c.Purpose + " | " + strings.Join(needs, " ") + " | " + strings.Join(takes, " ") + " |\n",
+		)
 	}
 	return b.String()
 }

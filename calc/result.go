@@ -10,7 +10,6 @@ import (
 
 // Line is one step of the working: what it is, how it follows, what came out.
 type Line struct {
-	_                     [0]func() // never compared, so the core needs no code to
 	Label, Formula, Value string
 }
 

@@ -29,7 +29,9 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	size, _ := latex.Find(v.Count("size"))
 	if own := v.Number("latex_g"); v.Has("latex_g") {
 		if own < size.LatexG/10 || own > size.LatexG*10 {
-			return size, 0, v.refuse("latex_g", v.say("no balloon of size {0} weighs {2} g; the usual one weighs {1} g", float64(size.NominalIn), own, size.LatexG), nil)
+			return size, 0, v.refuse("latex_g",
+				v.say("no balloon of size {0} weighs {2} g; the usual one weighs {1} g", float64(size.NominalIn), own, size.LatexG),
+				nil)
 		}
 		size.LatexG = own
 	}
@@ -70,8 +72,12 @@ var sizeCalculator = Calculator{
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 	Sources: []Source{
-		{"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)", MarkPublished},
-		{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass", MarkCommonPractice},
+		{
+			"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)",
+			MarkPublished,
+		},
+		{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass",
+			MarkCommonPractice},
 		{"80 to 92 % of full keeps a balloon round and soft enough to twist", MarkCommonPractice},
 	},
 	Example: Example{
@@ -107,7 +113,8 @@ func runSize(v Values, result *Result) error {
 	s := v.sketch()
 	drawFull(s, size.FullMM()/2, to/2)
 	s.dimension(-to/2, -size.FullMM()*0.6, to/2, -size.FullMM()*0.6, "{small_length}", to)
-	result.Drawing = s.drawing("A balloon sized to {small_length} inside its full size of {small_length}", to, size.FullMM())
+	result.Drawing = s.drawing("A balloon sized to {small_length} inside its full size of {small_length}", to,
+		size.FullMM())
 	return nil
 }
 

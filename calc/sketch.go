@@ -98,7 +98,8 @@ func (s *sketch) drawing(pattern string, figures ...float64) *Drawing {
 		shape.RadiusMM = hundredth(shape.RadiusMM)
 	}
 	title, _ := say(s.units, pattern, figures)
-	return &Drawing{WidthMM: hundredth(right - left + 2*margin), HeightMM: hundredth(top - bottom + 2*margin), Title: title, Shapes: s.shapes}
+	return &Drawing{WidthMM: hundredth(right - left + 2*margin), HeightMM: hundredth(top - bottom + 2*margin),
+		Title: title, Shapes: s.shapes}
 }
 
 func hundredth(x float64) float64 { return math.Round(x*100) / 100 }

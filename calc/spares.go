@@ -12,7 +12,8 @@ var sparesCalculator = Calculator{
 			Help: "Balloons of one size and colour that must hang at the end."},
 		{Key: "fail", Label: "Breaks", Kind: KindPercent, Min: 0, Max: stock.LargestFailPct, Default: "5 %", Example: "3%",
 			Help: "How many in a hundred burst or come out wrong: 2 to 3 with practised hands, 5 with beginners, more outdoors, on grass, in sun, with mirror finishes. Or what you counted: 9 of 200."},
-		{Key: "sure", Label: "How sure", Kind: KindPercent, Min: 1, Max: stock.LargestSurePct, Default: "99 %", Example: "99%",
+		{Key: "sure", Label: "How sure", Kind: KindPercent, Min: 1, Max: stock.LargestSurePct,
+			Default: "99 %", Example: "99%",
 			Help: "How sure you want to be that they last: 99 means once in a hundred jobs you run short."},
 	},
 	Outputs: []Output{
@@ -49,6 +50,8 @@ func runSpares(v Values, result *Result) error {
 		}
 	}
 	result.Drawing = v.drawBar("What is needed and what is spare", []int{need, buy - need}, []string{"needed", "spare"})
-	result.note("Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before the day.")
+	result.note(
+		"Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before the day.",
+	)
 	return nil
 }

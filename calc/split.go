@@ -15,7 +15,10 @@ var splitCalculator = Calculator{
 	},
 	Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
 	Sources: []Source{
-		{"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier", MarkPublished},
+		{
+			"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier",
+			MarkPublished,
+		},
 		{"No colour is left out when there is enough for all", MarkCommonPractice},
 	},
 	Example: Example{

@@ -17,8 +17,8 @@ var tipCalculator = Calculator{
 			Help: "Of the face, from its lower to its upper edge."},
 		{Key: "weight", Label: "Weight", Kind: KindMass, Min: 100, Max: 5e6, Required: true, Example: "25kg",
 			Help: "All of it, with the weights that are on its feet already."},
-		{Key: "base_depth", Label: "Feet, front to back", Kind: KindLength, Min: 20, Max: 10_000, Required: true, Example: "60cm",
-			Help: "Between the outer edges of the feet, from front to back."},
+		{Key: "base_depth", Label: "Feet, front to back", Kind: KindLength, Min: 20, Max: 10_000,
+			Required: true, Example: "60cm", Help: "Between the outer edges of the feet, from front to back."},
 		{Key: "base_width", Label: "Feet, left to right", Kind: KindLength, Min: 20, Max: 20_000, Example: "2m",
 			Help: "Between the outer edges of the feet, from left to right. Left out, the width of the face."},
 		{Key: "solidity", Label: "How closed it is", Kind: KindPart, Min: 0.05, Max: 1, Default: "100 %", Example: "60%",
@@ -29,24 +29,34 @@ var tipCalculator = Calculator{
 			Help: "A push against it. A person leaning is about 100 N, a child hanging on it more."},
 		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 10, Max: 10_000, Example: "1m",
 			Help: "Height above the ground of the push."},
-		{Key: "ground", Label: "Feet and ground", Kind: KindChoice, Choices: []string{"wood feet on concrete", "rubber feet on a dry floor", "concrete weights on concrete", "carpet", "grass", "steel feet on concrete", "polished floor", "steel feet on smooth cast concrete"}, Default: "rubber feet on a dry floor", Example: "carpet",
-			Help: "What stands on what. Wet, dusty or polished it slides sooner: choose a worse one."},
-		{Key: "bottom", Label: "Lower edge above ground", Kind: KindLength, Min: 0, Max: 10_000, Advanced: true, Example: "0.2m",
-			Help: "How far the lower edge of the face is off the ground."},
+		{
+			Key:   "ground",
+			Label: "Feet and ground",
+			Kind:  KindChoice,
+			Choices: []string{"wood feet on concrete", "rubber feet on a dry floor", "concrete weights on concrete", "carpet",
+				"grass", "steel feet on concrete", "polished floor", "steel feet on smooth cast concrete"},
+			Default: "rubber feet on a dry floor",
+			Example: "carpet",
+			Help:    "What stands on what. Wet, dusty or polished it slides sooner: choose a worse one.",
+		},
+		{Key: "bottom", Label: "Lower edge above ground", Kind: KindLength, Min: 0, Max: 10_000,
+			Advanced: true, Example: "0.2m", Help: "How far the lower edge of the face is off the ground."},
 		{Key: "depth", Label: "Thickness", Kind: KindLength, Min: 0, Max: 5000, Advanced: true, Example: "40cm",
 			Help: "Of the face from front to back; matters for wind from the side."},
 		{Key: "forward", Label: "Weight forward", Kind: KindLength, Min: 0, Max: 5000, Advanced: true, Example: "10cm",
 			Help: "How far the weight sits in front of the middle of the feet: balloons on the front of a frame."},
-		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 1.5, Max: 10, Default: "1.5", Example: "2", Advanced: true,
-			Help: "How many times more must hold than pushes. 1.5 is usual; not less."},
+		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 1.5, Max: 10, Default: "1.5",
+			Example: "2", Advanced: true, Help: "How many times more must hold than pushes. 1.5 is usual; not less."},
 	},
 	Outputs: []Output{
 		{"verdict", "Verdict", "holds; needs ballast; do not use", KindText, true},
-		{"ballast_kg", "Add on the feet", "Weight to add, spread evenly, rounded up to whole kilograms; 0 when none", KindKilograms, true},
+		{"ballast_kg", "Add on the feet", "Weight to add, spread evenly, rounded up to whole kilograms; 0 when none",
+			KindKilograms, true},
 		{"overturn_factor", "Against tipping", "How many times more holds than tips; 1.5 is wanted", KindNumber, false},
 		{"slide_factor", "Against sliding", "How many times more holds than slides; 1.5 is wanted", KindNumber, false},
 		{"wind_n", "Wind pushes", "Force of the wind on the face", KindForce, false},
-		{"take_down_mps", "Take it down at", "Gust at which to take it down; 0 when no wind was given or it may not stand in any", KindSpeed, false},
+		{"take_down_mps", "Take it down at",
+			"Gust at which to take it down; 0 when no wind was given or it may not stand in any", KindSpeed, false},
 		{"watch_mps", "Watch from", "Gust from which somebody stands by", KindSpeed, false},
 		{"worst_edge", "Tips over", "The edge it would go over", KindText, false},
 	},
@@ -54,15 +64,19 @@ var tipCalculator = Calculator{
 	Sources: []Source{
 		{"Wind pressure ½ ρ v², ρ = 1.25 kg/m³: EN 1991-1-4 clause 4.5", MarkPublished},
 		{"Drag of a flat plate 1.28: NASA Glenn Research Center, Shape effects on drag", MarkPublished},
-		{"Friction: Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, and EN 12812, quoted by The Concrete Society", MarkPublished},
+		{"Friction: Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, and EN 12812, quoted by The Concrete Society",
+			MarkPublished},
 		{"Act at 60 % and 80 % of the strongest wind: event guide of a public park (Cardiff council)", MarkPublished},
 		{"Factor 1.5 against tipping and sliding: guidance on temporary demountable structures", MarkFromMemory},
 		{"Gusts half as strong again as the mean wind", MarkFromMemory},
 	},
 	Example: Example{
-		Story:  "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, feet 1 m deep: ½ × 1.25 × 10² × 1.28 × 4 = 320 N at 1.25 m need 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all; it is 20 kg now",
-		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"}, {Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"}, {Key: "ground", Text: "wood feet on concrete"}},
-		Expect: []Expectation{{Key: "wind_n", Value: 320, Within: 0.01}, {Key: "ballast_kg", Value: 103}, {Key: "overturn_factor", Value: 0.245, Within: 0.001}},
+		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, feet 1 m deep: ½ × 1.25 × 10² × 1.28 × 4 = 320 N at 1.25 m need 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all; it is 20 kg now",
+		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"},
+			{Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"},
+			{Key: "ground", Text: "wood feet on concrete"}},
+		Expect: []Expectation{{Key: "wind_n", Value: 320, Within: 0.01}, {Key: "ballast_kg", Value: 103},
+			{Key: "overturn_factor", Value: 0.245, Within: 0.001}},
 	},
 	Run: runTip,
 }
@@ -132,16 +146,19 @@ func (v Values) beaufort(key string) bool {
 func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig.Tip, ground rig.Ground) {
 	if push.WindMPS > 0 {
 		if v.beaufort("wind") {
-			result.step("Gusts", "Beaufort is a mean wind: upper edge {speed} × {1}", "{speed}", v.Number("wind"), rig.GustFactor, push.WindMPS)
+			result.step("Gusts", "Beaufort is a mean wind: upper edge {speed} × {1}", "{speed}", v.Number("wind"),
+				rig.GustFactor, push.WindMPS)
 		}
 		result.step("Wind presses", "½ × 1.25 kg/m³ × ({speed})²", "{1} Pa", push.WindMPS, t.PressurePa)
-		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{0} N", frame.WidthMM, frame.HeightMM, rig.Drag(frame.Solidity), t.WindN)
+		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{0} N", frame.WidthMM, frame.HeightMM,
+			rig.Drag(frame.Solidity), t.WindN)
 	}
 	if push.PushN > 0 {
 		result.step("Somebody pushes", "at {length}", "{0} N", push.PushAtMM, push.PushN)
 	}
 	result.step("Weight holds", "{mass} × 9.81 m/s²", "{0} N", frame.MassG, rig.WeightN(frame.MassG))
-	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", "{2}", t.OverturnFactor)
+	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", "{2}",
+		t.OverturnFactor)
 	result.step("Against sliding", "weight × {2} ("+ground.Name+") / push", "{2}", ground.Friction, t.SlideFactor)
 	result.step("Add", "until both are {1}, rounded up", "{kilograms}", v.Number("factor"), t.BallastKG)
 }

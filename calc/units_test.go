@@ -22,7 +22,8 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 	cases := map[string][]map[string]string{
 		"tip": {
 			{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "12 m/s"},
-			{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "6 m/s", "push": "300 N", "push_at": "1.5m"},
+			{"width": "2m", "height": "2m", "weight": "20kg", "base_depth": "1m", "wind": "6 m/s",
+				"push": "300 N", "push_at": "1.5m"},
 			{"width": "2m", "height": "2m", "weight": "90kg", "base_depth": "1m", "wind": "3 m/s"},
 		},
 		"car":  {{"litres": "900 l", "sections": "2", "section_length": "6m"}},

@@ -15,8 +15,16 @@ var wallCalculator = Calculator{
 		{Key: "height", Label: "Height", Kind: KindLength, Min: 100, Max: 20_000, Required: true, Example: "6ft",
 			Help: "Of the frame the wall covers, from its lower edge."},
 		recipeInput,
-		{Key: "columns_apart", Label: "Strings apart", Kind: KindSmallLength, Min: 50, Max: 5000, Advanced: true, Example: "45cm",
-			Help: "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours nest into each other."},
+		{
+			Key:      "columns_apart",
+			Label:    "Strings apart",
+			Kind:     KindSmallLength,
+			Min:      50,
+			Max:      5000,
+			Advanced: true,
+			Example:  "45cm",
+			Help:     "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours nest into each other.",
+		},
 		pushInput,
 		measuredInput,
 	},
@@ -27,15 +35,20 @@ var wallCalculator = Calculator{
 		{"columns", "Columns", "Upright strings side by side, rounded up", KindCount, false},
 		{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
 		{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
-		{"ties", "Ties", "Modelling balloons (260s) to join the clusters; what fixes the strings to the frame is not in it", KindCount, false},
+		{"ties", "Ties", "Modelling balloons (260s) to join the clusters; what fixes the strings to the frame is not in it",
+			KindCount, false},
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},
 	Sources: []Source{
 		nestSource,
 		pushSource,
-		{"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike", MarkFromMemory},
-		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053", MarkPublished},
+		{
+			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike",
+			MarkFromMemory,
+		},
+		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053",
+			MarkPublished},
 	},
 	Example: Example{
 		Story:  "Reading room reopening: the photo wall, 8 ft square, quads at 9.5 in",
@@ -72,16 +85,22 @@ func runWall(v Values, result *Result) error {
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)
 	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
-	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch, float64(rows))
+	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
+		float64(rows))
 	result.step("Columns apart", why, "{small_length}", apart)
-	result.step("Columns", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", width, girth, apart, float64(columns))
+	result.step("Columns", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", width, girth, apart,
+		float64(columns))
 	result.step("Clusters", "{0} × {0}", "{0}", float64(rows), float64(columns), float64(count))
-	result.step("Balloons", "{0} × {0}", "{0}", float64(count), float64(recipe.Balloons()), float64(count*recipe.Balloons()))
+	result.step("Balloons", "{0} × {0}", "{0}", float64(count), float64(recipe.Balloons()),
+		float64(count*recipe.Balloons()))
 	result.step("Comes out", "whole rows and columns", "{length} × {length}", builtWide, builtHigh)
 	if width <= girth {
 		result.note("So narrow a wall is one string: the column calculator says more.")
 	}
-	result.note("Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base you made.", builtHigh)
+	result.note(
+		"Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base you made.",
+		builtHigh,
+	)
 	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}
 	result.layOut = func() *Drawing { return drawWall(v, recipe, push, size) }
 	return nil

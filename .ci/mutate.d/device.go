@@ -1,7 +1,9 @@
 package main
 
 var (
-	inTabs    = []string{"./pwa/device -run ^(TestBusyTabsLoseNothing|TestATurnKeepsOthersWaiting|TestTheSamePostFromTwoTabsCountsOnce)$"}
+	inTabs = []string{
+		"./pwa/device -run ^(TestBusyTabsLoseNothing|TestATurnKeepsOthersWaiting|TestTheSamePostFromTwoTabsCountsOnce)$",
+	}
 	inCommits = []string{"./pwa/device -run ^TestAStepUponWhatWasNeverWrittenIsStale$"}
 	inNode    = []string{"./pwa/device -run TestContractInNode|TestCommitsAreStrict"}
 	inCleared = []string{"./pwa/device -run TestAClearedStorage|TestWhatMeetsAClearedStorage"}
@@ -9,22 +11,38 @@ var (
 )
 
 var deviceBreaks = []mutation{
-	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()", "b := Batch{Token: \"token\"", inTabs},
-	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n", inCommits},
+	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()",
+		"b := Batch{Token: \"token\"", inTabs},
+	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n",
+		inCommits},
 	{"other tabs are not told", "pwa/device/commit.go", "\t\tc.Page.TellOthers()\n", "", inTabs},
-	{"what a cleared storage lacks is not merged", "pwa/device/commit.go", "if o.before != nil && c.rescues {", "if o.before != nil && c.rescues && c.Disk == nil {", inCleared},
-	{"the storage's name is ignored", "pwa/device/commit.go", "cleared := o.before != nil && c.store != \"\" && c.store != o.store", "cleared := o.before != nil && c.store == \"never\"", inCleared},
-	{"nobody looks whether the storage is still there", "pwa/device/commit.go", "if err == nil && (len(found.Entries) == 0 ||", "if err == nil && (len(found.Entries) < 0 || len(found.Entries) > 1 &&", inCleared},
-	{"what the storage refused is not written again", "pwa/device/commit.go", "b = c.unwritten.then(b)", "_ = c.unwritten.then(b)", inCommits},
-	{"told as stored though the storage refused", "pwa/device/answer.go", "d.Stored = !d.Refused && c.unwritten == nil", "d.Stored = !d.Refused", inCleared},
+	{"what a cleared storage lacks is not merged", "pwa/device/commit.go", "if o.before != nil && c.rescues {",
+		"if o.before != nil && c.rescues && c.Disk == nil {", inCleared},
+	{"the storage's name is ignored", "pwa/device/commit.go",
+		"cleared := o.before != nil && c.store != \"\" && c.store != o.store",
+		"cleared := o.before != nil && c.store == \"never\"", inCleared},
+	{"nobody looks whether the storage is still there", "pwa/device/commit.go",
+		"if err == nil && (len(found.Entries) == 0 ||",
+		"if err == nil && (len(found.Entries) < 0 || len(found.Entries) > 1 &&", inCleared},
+	{"what the storage refused is not written again", "pwa/device/commit.go", "b = c.unwritten.then(b)",
+		"_ = c.unwritten.then(b)", inCommits},
+	{"told as stored though the storage refused", "pwa/device/answer.go", "d.Stored = !d.Refused && c.unwritten == nil",
+		"d.Stored = !d.Refused", inCleared},
 }
 
 var scriptBreaks = []mutation{
 	{"durability strict -> relaxed", "static/js/disk.js", "{ durability: 'strict' }", "{ durability: 'relaxed' }", inNode},
-	{"another tab's generation taken for mine", "static/js/disk.js", "if (last.result === token) return;", "if ((generation.result || '') === next) return;", inNode},
-	{"a stale tab's commit is written", "static/js/disk.js", "if ((generation.result || '') !== expected) {", "if (generation.result === 'never') {", inNode},
-	{"a form leaves the page's journal before its answer", "static/js/outbox.js", "const answer = await post(entry, this.attempt);", "this.journal.drop(entry.id); const answer = await post(entry, this.attempt);", inOutbox},
-	{"a form leaves the page's journal upon any answer", "static/js/outbox.js", "if (!answer || !answer.fate) {", "if (!answer) {", inOutbox},
-	{"a status stands for the server's mark", "static/js/outbox.js", "return { status: answer.status, fate: '' };", "return { status: answer.status, fate: answer.ok ? 'kept' : '' };", inOutbox},
-	{"a form that was not sent is let go", "static/js/outbox.js", "  } catch {\n    return null;", "  } catch {\n    return { status: 0, fate: 'kept' };", inOutbox},
+	{"another tab's generation taken for mine", "static/js/disk.js", "if (last.result === token) return;",
+		"if ((generation.result || '') === next) return;", inNode},
+	{"a stale tab's commit is written", "static/js/disk.js", "if ((generation.result || '') !== expected) {",
+		"if (generation.result === 'never') {", inNode},
+	{"a form leaves the page's journal before its answer", "static/js/outbox.js",
+		"const answer = await post(entry, this.attempt);",
+		"this.journal.drop(entry.id); const answer = await post(entry, this.attempt);", inOutbox},
+	{"a form leaves the page's journal upon any answer", "static/js/outbox.js", "if (!answer || !answer.fate) {",
+		"if (!answer) {", inOutbox},
+	{"a status stands for the server's mark", "static/js/outbox.js", "return { status: answer.status, fate: '' };",
+		"return { status: answer.status, fate: answer.ok ? 'kept' : '' };", inOutbox},
+	{"a form that was not sent is let go", "static/js/outbox.js", "  } catch {\n    return null;",
+		"  } catch {\n    return { status: 0, fate: 'kept' };", inOutbox},
 }

@@ -10,12 +10,20 @@ func list() []mutation {
 }
 
 var jobBreaks = []mutation{
-	{"tie order of stamps: devices turned", "app/job/op.go", "return s.Device < o.Device", "return s.Device > o.Device", []string{"./app/job"}},
-	{"tie order of stamps: numbers turned", "app/job/op.go", "return s.Number < o.Number", "return s.Number > o.Number", []string{"./app/job"}},
-	{"tie order of stamps: ids turned", "app/job/op.go", "return s.ID < o.ID", "return s.ID > o.ID", []string{"./app/job"}},
-	{"what was taken back counts", "app/job/state.go", "if _, undone := t.Undone[e.ID]; !undone {", "if _, undone := t.Undone[e.ID]; !undone || undone {", []string{"./app/job"}},
-	{"a helper may set any field", "app/job/role.go", "if r == Helper && kind == Set {", "if r == Helper && kind == Undo {", []string{"./app/job"}},
-	{"prices go into the helpers' log", "app/job/role.go", `strings.HasPrefix(entity, "own/")`, `strings.HasPrefix(entity, "own/contact")`, []string{"./app/job", "./app/serve -run Helper|Prices"}},
-	{"no depth check", "app/job/check.go", "if err := ScanJSON(value, MaxDepth); err != nil {", "if err := ScanJSON(value, 1000*MaxDepth); err != nil {", []string{"./app/job", "./app/sync -skip Simulation"}},
-	{"an operation of any size", "app/job/check.go", "if len(value) > MaxOpBytes {", "if len(value) > 1000*MaxOpBytes {", []string{"./app/job", "./app/sync -skip Simulation"}},
+	{"tie order of stamps: devices turned", "app/job/op.go", "return s.Device < o.Device", "return s.Device > o.Device",
+		[]string{"./app/job"}},
+	{"tie order of stamps: numbers turned", "app/job/op.go", "return s.Number < o.Number", "return s.Number > o.Number",
+		[]string{"./app/job"}},
+	{"tie order of stamps: ids turned", "app/job/op.go", "return s.ID < o.ID", "return s.ID > o.ID",
+		[]string{"./app/job"}},
+	{"what was taken back counts", "app/job/state.go", "if _, undone := t.Undone[e.ID]; !undone {",
+		"if _, undone := t.Undone[e.ID]; !undone || undone {", []string{"./app/job"}},
+	{"a helper may set any field", "app/job/role.go", "if r == Helper && kind == Set {",
+		"if r == Helper && kind == Undo {", []string{"./app/job"}},
+	{"prices go into the helpers' log", "app/job/role.go", `strings.HasPrefix(entity, "own/")`,
+		`strings.HasPrefix(entity, "own/contact")`, []string{"./app/job", "./pwa/serve -run Helper|Prices"}},
+	{"no depth check", "app/job/check.go", "if err := ScanJSON(value, MaxDepth); err != nil {",
+		"if err := ScanJSON(value, 1000*MaxDepth); err != nil {", []string{"./app/job", "./app/sync -skip Simulation"}},
+	{"an operation of any size", "app/job/check.go", "if len(value) > MaxOpBytes {", "if len(value) > 1000*MaxOpBytes {",
+		[]string{"./app/job", "./app/sync -skip Simulation"}},
 }

@@ -1,5 +1,6 @@
-// Mutate breaks the code on purpose, one rule at a time, and prints whether a test noticed. A break is laid over the source
-// with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it is.
+// Mutate breaks the code on purpose, one rule at a time, and prints whether a test noticed. A break is laid over the
+// source with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it
+// is.
 //
 //	go run ./.ci/mutate.d [-only TEXT] [-fast] [-limit SECONDS]
 //
@@ -20,8 +21,8 @@ import (
 	"time"
 )
 
-// mutation is one break: in a file, one text becomes another. Tests are the arguments of `go test` that should notice, tried
-// one after the other.
+// mutation is one break: in a file, one text becomes another. Tests are the arguments of `go test` that should notice,
+// tried one after the other.
 type mutation struct {
 	name, file, old, new string
 	tests                []string
@@ -80,7 +81,8 @@ func run() error {
 		}
 	}
 	tried := died + len(live)
-	fmt.Printf("%d of %d breaks die; %d left out, %d to mend; %.0f s\n", died, tried, left, broken, time.Since(began).Seconds())
+	fmt.Printf("%d of %d breaks die; %d left out, %d to mend; %.0f s\n", died, tried, left, broken,
+		time.Since(began).Seconds())
 	switch {
 	case broken > 0:
 		return fmt.Errorf("%d breaks have to be mended in %s", broken, ".ci/mutate.d")
@@ -136,13 +138,15 @@ func (b *bench) try(m mutation) (string, error) {
 	return "", nil
 }
 
-// place lays the break over the source: by an overlay of the compiler, or in a copy of the tree with its bundle made anew.
+// place lays the break over the source: by an overlay of the compiler, or in a copy of the tree with its bundle made
+// anew.
 func (b *bench) place(m mutation, source, broken []byte) (dir string, extra []string, restore func(), err error) {
 	if strings.HasSuffix(m.file, ".go") {
 		path := filepath.Join(b.work, "broken.go")
 		overlay, err := json.Marshal(map[string]map[string]string{"Replace": {filepath.Join(b.root, m.file): path}})
 		if err == nil {
-			err = errors.Join(os.WriteFile(path, broken, 0o600), os.WriteFile(filepath.Join(b.work, "overlay.json"), overlay, 0o600))
+			err = errors.Join(os.WriteFile(path, broken, 0o600),
+				os.WriteFile(filepath.Join(b.work, "overlay.json"), overlay, 0o600))
 		}
 		return b.root, []string{"-overlay", filepath.Join(b.work, "overlay.json")}, func() {}, err
 	}
@@ -172,7 +176,9 @@ func (b *bench) copyTree() error {
 	if err := os.Mkdir(to, 0o700); err != nil {
 		return err
 	}
-	out, err := b.run(b.root, "sh", "-c", `{ git ls-files -co --exclude-standard; find static/gen -type f; } | sort -u | tar -cf - -T - | tar -xf - -C "$0"`, to)
+	out, err := b.run(b.root, "sh", "-c",
+		`{ git ls-files -co --exclude-standard; find static/gen -type f; } | sort -u | tar -cf - -T - | tar -xf - -C "$0"`,
+		to)
 	if err != nil {
 		return fmt.Errorf("copy the tree: %w\n%s", err, out)
 	}
@@ -197,9 +203,12 @@ func (b *bench) healthy(test string) error {
 var errSkipped = errors.New("a skipped test, or none")
 
 func (b *bench) test(dir, arguments string, extra ...string) (string, error) {
-	args := append([]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()}, extra...)
+	args := append(
+		[]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()},
+		extra...)
 	out, err := b.run(dir, "go", append(args, strings.Fields(arguments)...)...)
-	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
+	if err == nil &&
+		(!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
 	}
 	return tail(out), err

@@ -1,27 +1,40 @@
 package main
 
 var (
-	inServe  = []string{"./app/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
-	together = []string{"./app/serve -run TestSeveralLogs|TestOneLog|TestARequestForSeveral|TestALongAnswer"}
-	noted    = []string{"./app/serve -run TestTheSecurityLogTells"}
-	limits   = []string{"./app/serve -run TestJoinsAreLimited|TestHealthIsLimited|TestClocksAreLimited|TestManifestsAreLimited"}
+	inServe  = []string{"./pwa/serve -skip LateFormsAreBounded|NothingSentMakesTheServerFail"}
+	together = []string{"./pwa/serve -run TestSeveralLogs|TestOneLog|TestARequestForSeveral|TestALongAnswer"}
+	noted    = []string{"./pwa/serve -run TestTheSecurityLogTells"}
+	limits   = []string{
+		"./pwa/serve -run TestJoinsAreLimited|TestHealthIsLimited|TestClocksAreLimited|TestManifestsAreLimited",
+	}
 )
 
 var serveBreaks = []mutation{
-	{"no one-host redirect", "app/serve/access.go", `if s.host == "" || r.Host == s.host ||`, `if s.host == "" || r.Host != "" ||`, inServe},
-	{"no same-site check", "app/serve/access.go", "if guard.Check(c.Request()) != nil {", "if guard == nil {", inServe},
-	{"scripts read the cookie", "app/serve/access.go", "HttpOnly: true", "HttpOnly: false", inServe},
-	{"the cookie goes over plain http", "app/serve/access.go", "Secure: s.secure", "Secure: false", inServe},
-	{"other sites' pages bring the cookie", "app/serve/access.go", "SameSite: http.SameSiteStrictMode", "SameSite: http.SameSiteNoneMode", inServe},
-	{"an ended device sees the owner's pages", "app/serve/access.go", `session.Role != job.Owner || session.Closed != "" {`, "session.Role != job.Owner {", inServe},
-	{"a closed link sees its job", "app/serve/access.go", `return session.Closed == "" && (session.Role`, "return (session.Role", inServe},
-	{"no rate limit", "app/serve/limits.go", "if b.AllowN(now, requests) {", "if b.AllowN(now, requests) || b.last == now {", limits},
-	{"no Retry-After", "app/serve/errors.go", "if f.after > 0 {", "if f.after < 0 {", inServe},
-	{"bodies of any kind are taken for JSON", "app/serve/access.go", `if strings.TrimSpace(kind) != "application/json" {`, `if kind == "nothing" {`, inServe},
-	{"what met a limit is not noted", "app/serve/exchange.go", "\ts.noteAcks(c, log, resp)\n", "", noted},
-	{"what met a limit among several logs is not noted", "app/serve/together.go", "\ts.noteAcks(c, asked.log, resp)\n", "", noted},
-	{"a refusal among several logs is not noted", "app/serve/together.go", "\t\t\ts.noteFailureIn(c, f, id)\n", "", noted},
-	{"one refused log stops the others", "app/serve/together.go", "if err != nil {\n\t\tf := failureOf(err)", "if err != nil {\n\t\tif asked.log != \"\" {\n\t\t\treturn sync.LogAnswer{}, err\n\t\t}\n\t\tf := failureOf(err)", together},
-	{"many logs count as one request", "app/serve/together.go", "return asked, max(0, ", "return asked, 0 * max(0, ", together},
-	{"many logs are written at once", "app/serve/together.go", "if writes == sync.MaxWritten {", "if writes < 0 {", together},
+	{"no one-host redirect", "pwa/serve/access.go", `if s.host == "" || r.Host == s.host ||`,
+		`if s.host == "" || r.Host != "" ||`, inServe},
+	{"no same-site check", "pwa/serve/access.go", "if guard.Check(c.Request()) != nil {", "if guard == nil {", inServe},
+	{"scripts read the cookie", "pwa/serve/access.go", "HttpOnly: true", "HttpOnly: false", inServe},
+	{"the cookie goes over plain http", "pwa/serve/access.go", "Secure: s.secure", "Secure: false", inServe},
+	{"other sites' pages bring the cookie", "pwa/serve/access.go", "SameSite: http.SameSiteStrictMode",
+		"SameSite: http.SameSiteNoneMode", inServe},
+	{"an ended device sees the owner's pages", "pwa/serve/access.go",
+		`session.Role != job.Owner || session.Closed != "" {`, "session.Role != job.Owner {", inServe},
+	{"a closed link sees its job", "pwa/serve/access.go", `return session.Closed == "" && (session.Role`,
+		"return (session.Role", inServe},
+	{"no rate limit", "pwa/serve/limits.go", "if b.AllowN(now, requests) {",
+		"if b.AllowN(now, requests) || b.last == now {", limits},
+	{"no Retry-After", "pwa/serve/errors.go", "if f.after > 0 {", "if f.after < 0 {", inServe},
+	{"bodies of any kind are taken for JSON", "pwa/serve/access.go", `if strings.TrimSpace(kind) != "application/json" {`,
+		`if kind == "nothing" {`, inServe},
+	{"what met a limit is not noted", "pwa/serve/exchange.go", "\ts.noteAcks(c, log, resp)\n", "", noted},
+	{"what met a limit among several logs is not noted", "pwa/serve/together.go", "\ts.noteAcks(c, asked.log, resp)\n",
+		"", noted},
+	{"a refusal among several logs is not noted", "pwa/serve/together.go", "\t\t\ts.noteFailureIn(c, f, id)\n", "", noted},
+	{"one refused log stops the others", "pwa/serve/together.go", "if err != nil {\n\t\tf := failureOf(err)",
+		"if err != nil {\n\t\tif asked.log != \"\" {\n\t\t\treturn sync.LogAnswer{}, err\n\t\t}\n\t\tf := failureOf(err)",
+		together},
+	{"many logs count as one request", "pwa/serve/together.go", "return asked, max(0, ", "return asked, 0 * max(0, ",
+		together},
+	{"many logs are written at once", "pwa/serve/together.go", "if writes == sync.MaxWritten {", "if writes < 0 {",
+		together},
 }

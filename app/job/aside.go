@@ -3,12 +3,12 @@ package job
 import "strings"
 
 // An operation that does harm is set aside by an ordinary register: the entity "aside/ID" (in the owner's private log
-// "own/aside/ID"), whose field "aside" says true or false and whose field "why" says why. Who and when are the author and
-// stamp of that operation. Only the owner may write there, on servers and phones of every build, since [Role.May] has
-// never let others do so; older builds keep it as a register that they do not know.
+// "own/aside/ID"), whose field "aside" says true or false and whose field "why" says why. Who and when are the author
+// and stamp of that operation. Only the owner may write there, on servers and phones of every build, since [Role.May]
+// has never let others do so; older builds keep it as a register that they do not know.
 //
-// Records are never altered or removed: sequence, seal, hash chain and digest of the log stay as they are, so cursors of
-// phones stay good. Three things honour it:
+// Records are never altered or removed: sequence, seal, hash chain and digest of the log stay as they are, so cursors
+// of phones stay good. Three things honour it:
 //
 //   - The fold skips an operation that stands aside, in whatever order the two come ([State.Stale]).
 //   - The server does not send the operation again. In its place goes an [Emptied] record, which says what the real one
@@ -18,7 +18,8 @@ import "strings"
 //     does, the operation is gone and the register names nothing.
 //
 // A phone of an older build takes an Emptied record for an unknown kind. It folds right, but its sum does not match the
-// server's: it pulls the log once more, then notes that the two do not add up, until its log is pulled by a newer build.
+// server's: it pulls the log once more, then notes that the two do not add up, until its log is pulled by a newer
+// build.
 const (
 	AsideField = "aside"
 	AsideWhy   = "why"

@@ -39,7 +39,8 @@ func CalendarAt(minutes int64) Calendar {
 	for monthStarts[month] > inYear {
 		month--
 	}
-	c := Calendar{Year: int(era*400 + yearInEra), Month: month + 3, Day: int(inYear-monthStarts[month]) + 1, Hour: rest / 60, Minute: rest % 60}
+	c := Calendar{Year: int(era*400 + yearInEra), Month: month + 3, Day: int(inYear-monthStarts[month]) + 1,
+		Hour: rest / 60, Minute: rest % 60}
 	if c.Month > 12 {
 		c.Year, c.Month = c.Year+1, c.Month-12
 	}
@@ -55,7 +56,8 @@ func (c Calendar) Weekday() int {
 
 // valid reports whether there is such a date and time.
 func (c Calendar) valid() bool {
-	return c.Month >= 1 && c.Month <= 12 && c.Day >= 1 && c.Day <= 31 && c.Hour < 24 && c.Minute < 60 && CalendarAt(c.Minutes()) == c
+	return c.Month >= 1 && c.Month <= 12 && c.Day >= 1 && c.Day <= 31 && c.Hour < 24 && c.Minute < 60 &&
+		CalendarAt(c.Minutes()) == c
 }
 
 func floor(a, b int64) int64 {

@@ -18,7 +18,9 @@ func FuzzCalendarAsInPackageTime(f *testing.F) {
 		minutes %= 1_500_000_000 // some 2,800 years either way
 		want := time.Unix(minutes*60, 0).UTC()
 		got := job.CalendarAt(minutes)
-		assert.Equal(t, job.Calendar{Year: want.Year(), Month: int(want.Month()), Day: want.Day(), Hour: want.Hour(), Minute: want.Minute()}, got)
+		assert.Equal(t,
+			job.Calendar{Year: want.Year(), Month: int(want.Month()), Day: want.Day(), Hour: want.Hour(), Minute: want.Minute()},
+			got)
 		assert.Equal(t, minutes, got.Minutes())
 		assert.Equal(t, int(want.Weekday()), got.Weekday())
 	})

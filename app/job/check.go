@@ -153,7 +153,8 @@ var progressFields = []Field{
 	{Name: "back", Label: "Back in the car", Kind: Whole, Max: 1e6, Default: "0"},
 	{Name: "stands", Label: "What a tick stands for", Kind: LongText, Max: 20000},
 	{Name: "taken", Label: "Taken by", Kind: Text, Max: 60, Help: "Who does this card."},
-	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null", Help: "Of one pair of hands; empty uses the table."},
+	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null",
+		Help: "Of one pair of hands; empty uses the table."},
 	{Name: "hands", Label: "Hands", Kind: Whole, Min: 1, Max: 20, Default: "null"},
 	{Name: "note", Label: "Note on the card", Kind: LongText, Max: 4000},
 }
@@ -163,7 +164,8 @@ func ProgressFields() []Field { return progressFields }
 
 // CheckChange reports whether a change would make a valid operation, as a [*FieldError] naming the field.
 func CheckChange(c Change) error {
-	probe := Op{ID: "00000000", Device: "probe", Number: 1, Version: Version, Kind: c.Kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}
+	probe := Op{ID: "00000000", Device: "probe", Number: 1, Version: Version, Kind: c.Kind, Entity: c.Entity,
+		Field: c.Field, Value: c.Value, Delta: c.Delta}
 	if probe.Kind == "" {
 		probe.Kind = Set
 	}

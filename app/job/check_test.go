@@ -94,7 +94,8 @@ func TestEveryFieldOfEveryNounTakesItsDefault(t *testing.T) {
 }
 
 func TestOperationsThatNoVersionCouldApply(t *testing.T) {
-	good := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "card/make/door", Field: "done", Value: json.RawMessage("true")}
+	good := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set,
+		Entity: "card/make/door", Field: "done", Value: json.RawMessage("true")}
 	require.NoError(t, good.Check())
 	for path, spoil := range map[string][]func(*job.Op){
 		"i":     {func(o *job.Op) { o.ID = "" }, func(o *job.Op) { o.ID = "short" }, func(o *job.Op) { o.ID = strings.Repeat("x", 41) }, func(o *job.Op) { o.ID = "operation<1>" }},
@@ -143,6 +144,7 @@ func TestRoles(t *testing.T) {
 		{job.Helper, job.Set, "cards/x done", false}, {"", job.Set, "card/x done", false}, {"admin", job.Set, "card/x done", false},
 	} {
 		entity, field, _ := strings.Cut(row.where, " ")
-		assert.Equal(t, row.may, row.role.MayField(row.kind, entity, field), fmt.Sprintf("%s %s %s", row.role, row.kind, row.where))
+		assert.Equal(t, row.may, row.role.MayField(row.kind, entity, field),
+			fmt.Sprintf("%s %s %s", row.role, row.kind, row.where))
 	}
 }

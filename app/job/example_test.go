@@ -13,7 +13,8 @@ func ExampleFold() {
 		if kind == "" {
 			kind = job.Set
 		}
-		op := job.Op{ID: fmt.Sprintf("operation%d", number), Device: "phone", Number: number, Version: job.Version, Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}
+		op := job.Op{ID: fmt.Sprintf("operation%d", number), Device: "phone", Number: number, Version: job.Version,
+			Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}
 		return job.Rec{Op: op, Effective: int64(number)}
 	}
 	title := record(1, job.Put("brief", "title", "Reading room reopening"))

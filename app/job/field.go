@@ -78,9 +78,18 @@ var checks = [...]struct {
 	check func(*Field, json.RawMessage) error
 }{
 	{Text, (*Field).checkText}, {LongText, (*Field).checkText}, {OneOf, (*Field).checkChoice}, {Flag, (*Field).checkFlag},
-	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber}, {Mass, (*Field).checkNumber},
-	{Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
-	{Recipe, (*Field).checkRecipe}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
+	{
+		Length,
+		(*Field).checkNumber,
+	}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber}, {Mass, (*Field).checkNumber},
+	{
+		Number,
+		(*Field).checkNumber,
+	}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
+	{
+		Recipe,
+		(*Field).checkRecipe,
+	}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
 	{TypedCounts, (*Field).checkCounts}, {Lengths, (*Field).checkLengths}, {Reference, (*Field).checkReference},
 	{Spans, (*Field).checkSpans},
 }
@@ -171,7 +180,10 @@ func (f *Field) checkNumber(raw json.RawMessage) error {
 func (f *Field) Range() string {
 	in := strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64)
 	both := func(write func(float64, measure.System) string) string {
-		return " (" + write(f.Min, measure.Metric) + " to " + write(f.Max, measure.Metric) + ", " + write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
+		return " (" + write(f.Min, measure.Metric) + " to " + write(
+			f.Max,
+			measure.Metric,
+		) + ", " + write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
 	}
 	switch f.Kind {
 	case Length, Lengths:

@@ -28,8 +28,8 @@ type progressEntry struct {
 }
 
 // EncodeFile writes the job as an indented JSON job file: its design and its progress, not who did what when. The
-// client contact is in it only if the job holds one. [DecodeFile] takes in every job that is written: what was removed but
-// is still named by a piece is there as removed, a time that does not go together with those before it is left out.
+// client contact is in it only if the job holds one. [DecodeFile] takes in every job that is written: what was removed
+// but is still named by a piece is there as removed, a time that does not go together with those before it is left out.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
 	named := named(j)
@@ -422,8 +422,11 @@ func (r *fileReader) finish() ([]Change, error) {
 func Preview(changes []Change) Job {
 	shared, private := NewState(), NewState()
 	for i, c := range changes {
-		rec := Rec{Op: Op{ID: fmt.Sprintf("change-%08d", i), Device: "file", Number: uint64(i + 1), Version: Version, Kind: c.Kind,
-			Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: int64(i + 1)}
+		rec := Rec{
+			Op: Op{ID: fmt.Sprintf("change-%08d", i), Device: "file", Number: uint64(i + 1), Version: Version, Kind: c.Kind,
+				Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta},
+			Effective: int64(i + 1),
+		}
 		if Private(c.Entity) {
 			private.Apply(rec)
 		} else {

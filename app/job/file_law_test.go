@@ -15,11 +15,25 @@ import (
 
 // valuesOf are values of each kind of field, some of which a field may refuse.
 var valuesOf = map[job.FieldKind][]string{
-	job.Text: {`"Door"`, `"40"`, `""`}, job.LongText: {`"Mind the\ncat"`}, job.Flag: {"true", "false"}, job.Recipe: {`"2x11@10"`, `""`},
-	job.Length: {"0", "1500", "200000"}, job.SmallLength: {"50"}, job.Temperature: {"21.5"}, job.Whole: {"-1", "3", "11"}, job.Number: {"0", "12.5", "100"},
-	job.Day: {`"2027-05-08"`, `""`}, job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`}, job.HexColour: {`"#e5604d"`},
+	job.Text: {
+		`"Door"`,
+		`"40"`,
+		`""`,
+	}, job.LongText: {`"Mind the\ncat"`}, job.Flag: {"true", "false"}, job.Recipe: {`"2x11@10"`, `""`},
+	job.Length: {
+		"0",
+		"1500",
+		"200000",
+	}, job.SmallLength: {"50"}, job.Temperature: {"21.5"}, job.Whole: {"-1", "3", "11"}, job.Number: {"0", "12.5", "100"},
+	job.Day: {
+		`"2027-05-08"`,
+		`""`,
+	}, job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`}, job.HexColour: {`"#e5604d"`},
 	job.SizeList: {"[5,11]"}, job.Shares: {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
-	job.TypedCounts: {`[{"size_in":11,"colour":"gold","count":24}]`, "[]"}, job.Lengths: {"[2400]"}, job.Reference: {`"hoop"`, `"coral"`, `""`},
+	job.TypedCounts: {
+		`[{"size_in":11,"colour":"gold","count":24}]`,
+		"[]",
+	}, job.Lengths: {"[2400]"}, job.Reference: {`"hoop"`, `"coral"`, `""`},
 }
 
 // drawChange draws one change that is allowed.
@@ -35,22 +49,26 @@ func drawChange(t *rapid.T, made []string) job.Change {
 	case "undo":
 		c = job.TakeBack(card, rapid.SampledFrom(append(made, "operation000")).Draw(t, "undone"))
 	case "tick":
-		c = rapid.SampledFrom([]job.Change{job.Put(card, "done", true), job.Put(card, "have", 40), job.Put(card, "done", false)}).Draw(t, "tick")
+		c = rapid.SampledFrom([]job.Change{job.Put(card, "done", true), job.Put(card, "have", 40), job.Put(card, "done", false)}).
+			Draw(t, "tick")
 	case "remove":
 		noun := rapid.SampledFrom([]string{"colour", "kit", "piece", "member", "added", "override"}).Draw(t, "noun")
-		c = job.Put(noun+"/"+rapid.SampledFrom([]string{"coral", "hoop"}).Draw(t, "id"), "removed", rapid.Bool().Draw(t, "removed"))
+		c = job.Put(noun+"/"+rapid.SampledFrom([]string{"coral", "hoop"}).Draw(t, "id"), "removed",
+			rapid.Bool().Draw(t, "removed"))
 	default:
 		n := rapid.SampledFrom(job.Nouns()).Draw(t, "noun")
 		f := rapid.SampledFrom(n.Fields).Draw(t, "field")
 		entity := n.Name
 		if !n.Single {
-			entity += "/" + rapid.SampledFrom([]string{"coral", "ink", "hoop", "new", "a/b", "of a later version", strings.Repeat("x", 60)}).Draw(t, "id")
+			entity += "/" + rapid.SampledFrom([]string{"coral", "ink", "hoop", "new", "a/b", "of a later version", strings.Repeat("x", 60)}).
+				Draw(t, "id")
 		}
 		values := append([]string{"null"}, valuesOf[f.Kind]...)
 		for _, choice := range f.Choices {
 			values = append(values, `"`+choice.Value+`"`)
 		}
-		c = job.Change{Kind: job.Set, Entity: entity, Field: f.Name, Value: json.RawMessage(rapid.SampledFrom(values).Draw(t, "value"))}
+		c = job.Change{Kind: job.Set, Entity: entity, Field: f.Name,
+			Value: json.RawMessage(rapid.SampledFrom(values).Draw(t, "value"))}
 	}
 	return c
 }
@@ -126,7 +144,8 @@ func same(t require.TestingT, before, after job.Job) {
 func TestARemovedColourStaysWithItsPieces(t *testing.T) {
 	changes, err := job.DecodeFile([]byte(readingRoom))
 	require.NoError(t, err)
-	changes = append(changes, job.Put("colour/coral", "removed", true), job.Put("kit/hoop", "removed", true), job.Put("colour/unused", "name", "Unused"), job.Put("colour/unused", "removed", true))
+	changes = append(changes, job.Put("colour/coral", "removed", true), job.Put("kit/hoop", "removed", true),
+		job.Put("colour/unused", "name", "Unused"), job.Put("colour/unused", "removed", true))
 	file, err := job.EncodeFile(job.Preview(changes))
 	require.NoError(t, err)
 	assert.NotContains(t, string(file), "Unused", "what nothing names is gone")
@@ -145,7 +164,8 @@ func TestARemovedColourStaysWithItsPieces(t *testing.T) {
 
 func TestManyMadeComeBack(t *testing.T) {
 	card := "card/make/door"
-	changes := []job.Change{job.Put("brief", "title", "Big"), job.Count(card, 100000), job.Count(card, 100000), job.Count(card, 57)}
+	changes := []job.Change{job.Put("brief", "title", "Big"), job.Count(card, 100000), job.Count(card, 100000),
+		job.Count(card, 57)}
 	file, err := job.EncodeFile(job.Preview(changes))
 	require.NoError(t, err)
 	taken, err := job.DecodeFile(file)

@@ -150,8 +150,14 @@ func FuzzDecodeFile(f *testing.F) {
 
 func FuzzOpCheck(f *testing.F) {
 	f.Add([]byte(`{"i":"operation1","d":"phone","n":1,"ver":1,"k":"set","e":"piece/door","f":"recipe","v":"2x11@10"}`))
-	f.Add([]byte(`{"i":"operation1","d":"phone","n":1,"ver":1,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]}}`))
-	f.Add([]byte(`{"i":"operation1","d":"phone","n":1,"k":"set","e":"piece/door","f":"colours","v":[{"colour":"coral","weight":1e999}]}`))
+	f.Add(
+		[]byte(`{"i":"operation1","d":"phone","n":1,"ver":1,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]}}`),
+	)
+	f.Add(
+		[]byte(
+			`{"i":"operation1","d":"phone","n":1,"k":"set","e":"piece/door","f":"colours","v":[{"colour":"coral","weight":1e999}]}`,
+		),
+	)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		var op job.Op
 		if json.Unmarshal(data, &op) != nil || op.Check() != nil {

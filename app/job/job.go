@@ -9,39 +9,37 @@ import (
 
 // Brief is what was promised, where and when.
 type Brief struct {
-	_          [0]func() // never compared, so the core needs no code to
-	Title      string    `json:"title"`
-	Date       string    `json:"date"`
-	Venue      string    `json:"venue"`
-	Place      string    `json:"place"`
-	AltitudeMM float64   `json:"altitude_mm"`
-	PrepC      float64   `json:"prep_c"`
-	VenueC     float64   `json:"venue_c"`
-	In         Moment    `json:"in"`
-	Doors      Moment    `json:"doors"`
-	Down       Moment    `json:"down"`
-	Floor      string    `json:"floor"`
-	Fixing     string    `json:"fixing"`
-	Power      string    `json:"power"`
-	Parking    string    `json:"parking"`
-	DoorMM     float64   `json:"door_mm"` // the narrowest doorway on the way in; 0: two pass each other
-	Allergy    string    `json:"allergy"`
-	Children   string    `json:"children"`
-	Notes      string    `json:"notes"`
-	Units      string    `json:"units"`
-	Zone       string    `json:"zone"`
-	SparePct   *float64  `json:"spare_pct"` // nil: by the table
-	SurePct    float64   `json:"sure_pct"`
-	Away       bool      `json:"away"`
+	Title      string   `json:"title"`
+	Date       string   `json:"date"`
+	Venue      string   `json:"venue"`
+	Place      string   `json:"place"`
+	AltitudeMM float64  `json:"altitude_mm"`
+	PrepC      float64  `json:"prep_c"`
+	VenueC     float64  `json:"venue_c"`
+	In         Moment   `json:"in"`
+	Doors      Moment   `json:"doors"`
+	Down       Moment   `json:"down"`
+	Floor      string   `json:"floor"`
+	Fixing     string   `json:"fixing"`
+	Power      string   `json:"power"`
+	Parking    string   `json:"parking"`
+	DoorMM     float64  `json:"door_mm"` // the narrowest doorway on the way in; 0: two pass each other
+	Allergy    string   `json:"allergy"`
+	Children   string   `json:"children"`
+	Notes      string   `json:"notes"`
+	Units      string   `json:"units"`
+	Zone       string   `json:"zone"`
+	SparePct   *float64 `json:"spare_pct"` // nil: by the table
+	SurePct    float64  `json:"sure_pct"`
+	Away       bool     `json:"away"`
 }
 
 // Contact is the client, for the owner alone. It is zero in a helper's job.
 type Contact struct {
-	_      [0]func() // never compared, so the core needs no code to
-	Name   string    `json:"name"`
-	Phone  string    `json:"phone"`
-	Email  string    `json:"email"`
-	Agreed string    `json:"agreed"`
+	Name   string `json:"name"`
+	Phone  string `json:"phone"`
+	Email  string `json:"email"`
+	Agreed string `json:"agreed"`
 }
 
 // Colour is one balloon colour of the palette and the sizes it can be had in.
@@ -81,27 +79,25 @@ const MaxSpans = 12
 
 // Member is one of the crew.
 type Member struct {
-	_     [0]func() // never compared, so the core needs no code to
-	ID    string    `json:"-"`
-	Name  string    `json:"name"`
-	Skill string    `json:"skill"` // beginner or practised
-	From  Moment    `json:"from"`
-	To    Moment    `json:"to"`
-	Home  bool      `json:"home"`
-	Again []Span    `json:"again"` // other times at which they are there; those before the day are evenings at home
-	Order float64   `json:"order"`
+	ID    string  `json:"-"`
+	Name  string  `json:"name"`
+	Skill string  `json:"skill"` // beginner or practised
+	From  Moment  `json:"from"`
+	To    Moment  `json:"to"`
+	Home  bool    `json:"home"`
+	Again []Span  `json:"again"` // other times at which they are there; those before the day are evenings at home
+	Order float64 `json:"order"`
 }
 
 // Kit is a thing that comes home again.
 type Kit struct {
-	_        [0]func() // never compared, so the core needs no code to
-	ID       string    `json:"-"`
-	Kind     string    `json:"kind"` // frame, pump, ladder, car, other
-	Name     string    `json:"name"`
-	Count    int       `json:"count"`
-	WidthMM  float64   `json:"width_mm"`
-	HeightMM float64   `json:"height_mm"`
-	TestedMM float64   `json:"tested_mm"` // span at which the top bar was tested; 0: never
+	ID       string  `json:"-"`
+	Kind     string  `json:"kind"` // frame, pump, ladder, car, other
+	Name     string  `json:"name"`
+	Count    int     `json:"count"`
+	WidthMM  float64 `json:"width_mm"`
+	HeightMM float64 `json:"height_mm"`
+	TestedMM float64 `json:"tested_mm"` // span at which the top bar was tested; 0: never
 	// The bench test at TestedMM: what was hung at the middle, the dip under it, the dip that stayed; 0: not written down.
 	TestWeightG float64 `json:"test_weight_g"`
 	TestDipMM   float64 `json:"test_dip_mm"`
@@ -117,15 +113,14 @@ type Kit struct {
 
 // Added is a line the user wrote onto a list.
 type Added struct {
-	_       [0]func() // never compared, so the core needs no code to
-	ID      string    `json:"-"`
-	List    string    `json:"list"` // pack, home, load, site, takedown
-	Text    string    `json:"text"`
-	Count   int       `json:"count"`
-	Bag     string    `json:"bag"`
-	Minutes float64   `json:"minutes"`
-	Hands   int       `json:"hands"`
-	Order   float64   `json:"order"`
+	ID      string  `json:"-"`
+	List    string  `json:"list"` // pack, home, load, site, takedown
+	Text    string  `json:"text"`
+	Count   int     `json:"count"`
+	Bag     string  `json:"bag"`
+	Minutes float64 `json:"minutes"`
+	Hands   int     `json:"hands"`
+	Order   float64 `json:"order"`
 }
 
 // Override is the user's own figure in place of a table's.
@@ -157,7 +152,8 @@ func Read(id string, shared, private *State) Job {
 	if private == nil {
 		private = NewState()
 	}
-	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{}, Choices: map[string]string{}, Prices: map[string]string{}}
+	j := Job{ID: id, State: shared, Private: private, Overrides: map[string]Override{},
+		Choices: map[string]string{}, Prices: map[string]string{}}
 	read(shared, &briefNoun, "brief", &j.Brief)
 	read(private, &contactNoun, "own/contact", &j.Contact)
 	list(shared, &colourNoun, func(id string) any {

@@ -86,7 +86,8 @@ func TestTheFoldIsItsDefinition(t *testing.T) {
 func tallyByDefinition(recs []job.Rec, entity string, undone map[[2]string]bool) int64 {
 	var last *job.Rec
 	for i, r := range recs {
-		if r.Kind == job.Stocktake && r.Entity == entity && !undone[[2]string{entity, r.ID}] && (last == nil || last.Stamp().Less(r.Stamp())) {
+		if r.Kind == job.Stocktake && r.Entity == entity && !undone[[2]string{entity, r.ID}] &&
+			(last == nil || last.Stamp().Less(r.Stamp())) {
 			last = &recs[i]
 		}
 	}
@@ -107,7 +108,11 @@ func tallyByDefinition(recs []job.Rec, entity string, undone map[[2]string]bool)
 }
 
 func rec(id string, number uint64, effective int64, c job.Change) job.Rec {
-	r := job.Rec{Op: job.Op{ID: id, Device: "phone", Number: number, Version: 1, Kind: c.Kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: effective}
+	r := job.Rec{
+		Op: job.Op{ID: id, Device: "phone", Number: number, Version: 1, Kind: c.Kind, Entity: c.Entity,
+			Field: c.Field, Value: c.Value, Delta: c.Delta},
+		Effective: effective,
+	}
 	if r.Kind == "" {
 		r.Kind = job.Set
 	}
@@ -117,10 +122,12 @@ func rec(id string, number uint64, effective int64, c job.Change) job.Rec {
 func TestTakenBackTwiceCountsOnce(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 10, job.Count(door, 5)), rec("operation2", 2, 11, job.Count(door, 7)),
-		rec("operation3", 3, 12, job.TakeBack(door, "operation1")), rec("operation4", 4, 13, job.TakeBack(door, "operation1")))
+		rec("operation3", 3, 12, job.TakeBack(door, "operation1")),
+		rec("operation4", 4, 13, job.TakeBack(door, "operation1")))
 	assert.EqualValues(t, 7, s.Tally(door).Total())
 	require.Len(t, s.Tally(door).Live(), 1)
-	early := job.Fold(rec("operation3", 3, 12, job.TakeBack(door, "operation1")), rec("operation1", 1, 10, job.Count(door, 5)))
+	early := job.Fold(rec("operation3", 3, 12, job.TakeBack(door, "operation1")),
+		rec("operation1", 1, 10, job.Count(door, 5)))
 	assert.Zero(t, early.Tally(door).Total(), "even if the undo arrives first")
 }
 
@@ -160,7 +167,8 @@ func TestACountOfManyAdditions(t *testing.T) {
 		assert.EqualValues(t, n, s.Tally(door).Total())
 	}
 	s.Apply(rec("operation99999", 9999, 9999, job.TakeBack(door, "operation00000")))
-	assert.Equal(t, job.MaxCovers+6, len(s.Tally(door).Live()), "of all additions one is taken back, and six came by counting")
+	assert.Equal(t, job.MaxCovers+6, len(s.Tally(door).Live()),
+		"of all additions one is taken back, and six came by counting")
 }
 
 func TestUnknownKindsAreKeptAndCarried(t *testing.T) {
@@ -188,8 +196,10 @@ func TestWhatIsUnsentWinsOnItsOwnPhone(t *testing.T) {
 func TestAScribeNamesWhatItsAuthorSaw(t *testing.T) {
 	door, clock := "card/make/door", int64(100)
 	ids := 0
-	w := job.Scribe{Device: "phone", Now: func() int64 { return clock }, NewID: func() string { ids++; return []string{"", "first", "second", "third"}[ids] }}
-	s := job.Fold(rec("operation1", 1, 50, job.Put(door, "done", true)), rec("operation0", 9, 40, job.Put(door, "done", false)))
+	w := job.Scribe{Device: "phone", Now: func() int64 { return clock },
+		NewID: func() string { ids++; return []string{"", "first", "second", "third"}[ids] }}
+	s := job.Fold(rec("operation1", 1, 50, job.Put(door, "done", true)),
+		rec("operation0", 9, 40, job.Put(door, "done", false)))
 	one := w.Write(s, job.Put(door, "done", false))
 	assert.Equal(t, []string{"operation1"}, one.Parents, "the winner, not the losers")
 	s.Apply(job.PendingRec(one, job.Author{}))
@@ -214,7 +224,8 @@ func BenchmarkFoldOf10000(b *testing.B) {
 		if n%4 == 0 {
 			c = job.Count("card/make/"+string(rune('a'+n%26)), 1)
 		}
-		recs[n] = rec("operation"+string(rune('a'+n%26))+string(rune('a'+n/26%26))+string(rune('a'+n/676)), uint64(n+1), int64(n+1), c)
+		recs[n] = rec("operation"+string(rune('a'+n%26))+string(rune('a'+n/26%26))+string(rune('a'+n/676)), uint64(n+1),
+			int64(n+1), c)
 	}
 	var state *job.State
 	b.Run("fold", func(b *testing.B) {

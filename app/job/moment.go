@@ -1,7 +1,7 @@
 package job
 
-// Moment is a local date and time at the venue, "2006-01-02T15:04", without a zone: the brief's time zone says where. It
-// is empty when it is not known.
+// Moment is a local date and time at the venue, "2006-01-02T15:04", without a zone: the brief's time zone says where.
+// It is empty when it is not known.
 type Moment string
 
 // ParseMoment reads a moment. The second result is false for an empty or unreadable text and for years outside 2000 to

@@ -16,10 +16,11 @@ type Noun struct {
 }
 
 // nouns are plain data, so that asking for one costs nothing. Nobody changes them.
-var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &addedNoun, &overrideNoun, &choiceNoun, &pricesNoun}
+var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &addedNoun,
+	&overrideNoun, &choiceNoun, &pricesNoun}
 
-// Nouns lists everything a job is designed from. Forms, checks, the job file and its schema follow this list. The fields
-// are shared by all who ask: to change one, copy them first.
+// Nouns lists everything a job is designed from. Forms, checks, the job file and its schema follow this list. The
+// fields are shared by all who ask: to change one, copy them first.
 func Nouns() []Noun {
 	all := make([]Noun, len(nouns))
 	for i, n := range nouns {

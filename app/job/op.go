@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// Kind names what an operation does. A kind this build does not know is kept, carried and replayed; only owners' devices may
-// bring one.
+// Kind names what an operation does. A kind this build does not know is kept, carried and replayed; only owners'
+// devices may bring one.
 type Kind string
 
 // The kinds of operation of version 1.
@@ -37,17 +37,18 @@ type Op struct {
 	Parents []string        `json:"p,omitempty"`  // at most two: the winner seen for this register, own last unsent one
 }
 
-// Tick reports whether the operation is what people call a tick: a card or a line of the pack list done or opened again,
-// packed, or counted on, rather than a change of anything else.
+// Tick reports whether the operation is what people call a tick: a card or a line of the pack list done or opened
+// again, packed, or counted on, rather than a change of anything else.
 func (o Op) Tick() bool {
 	if !strings.HasPrefix(o.Entity, "card/") && !strings.HasPrefix(o.Entity, "pack/") {
 		return false
 	}
-	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
+	return o.Kind == Add || o.Kind == Undo ||
+		o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
 }
 
-// Beside reports whether the operation only says for how much a tick of the same card stands: it comes with the tick, and
-// people count the two as one.
+// Beside reports whether the operation only says for how much a tick of the same card stands: it comes with the tick,
+// and people count the two as one.
 func (o Op) Beside() bool {
 	return o.Kind == Set && (o.Field == "stands" || o.Field == "have" && strings.HasPrefix(o.Entity, "card/"))
 }

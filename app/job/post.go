@@ -7,9 +7,9 @@ const (
 	mostOfPost = 1 << (5 * idTail)
 )
 
-// Post is the id of one submitted form: 26 letters for 128 random bits. Everything that the form makes is named after it,
-// by the phone and by the server alike. A form that is submitted again therefore makes operations that the log already
-// has, and counts once.
+// Post is the id of one submitted form: 26 letters for 128 random bits. Everything that the form makes is named after
+// it, by the phone and by the server alike. A form that is submitted again therefore makes operations that the log
+// already has, and counts once.
 type Post string
 
 // Valid reports whether the id has 26 lower-case base32 letters.

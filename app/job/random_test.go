@@ -18,8 +18,11 @@ func drawRecs(t *rapid.T) []job.Rec {
 	recs := make([]job.Rec, count)
 	id := func(n int) string { return fmt.Sprintf("operation%03d", n) }
 	for n := range recs {
-		r := job.Rec{Effective: rapid.Int64Range(1, 40).Draw(t, "stamp"), Author: job.Author{Role: job.Helper, Name: rapid.SampledFrom([]string{"Ines", "Tomasz", "Bea"}).Draw(t, "author")}}
-		r.ID, r.Device, r.Number, r.Version = id(n), rapid.SampledFrom([]string{"a", "b", "c"}).Draw(t, "device"), uint64(n+1), 1
+		r := job.Rec{Effective: rapid.Int64Range(1, 40).Draw(t, "stamp"),
+			Author: job.Author{Role: job.Helper, Name: rapid.SampledFrom([]string{"Ines", "Tomasz", "Bea"}).Draw(t, "author")}}
+		r.ID, r.Device, r.Number, r.Version = id(n), rapid.SampledFrom([]string{"a", "b", "c"}).
+			Draw(t, "device"),
+			uint64(n+1), 1
 		r.Entity = rapid.SampledFrom([]string{"card/make/door", "card/site/hang", "piece/door"}).Draw(t, "entity")
 		switch r.Kind = rapid.SampledFrom([]job.Kind{job.Set, job.Set, job.Add, job.Add, job.Undo, job.Stocktake, "wave"}).Draw(t, "kind"); r.Kind {
 		case job.Set:
@@ -30,7 +33,10 @@ func drawRecs(t *rapid.T) []job.Rec {
 		case job.Undo:
 			r.Field = id(rapid.IntRange(0, count+2).Draw(t, "undone"))
 		case job.Stocktake:
-			r.Value = mustJSON(job.Counted{N: rapid.Int64Range(0, 50).Draw(t, "counted"), Covers: []string{id(rapid.IntRange(0, count).Draw(t, "covered"))}})
+			r.Value = mustJSON(
+				job.Counted{N: rapid.Int64Range(0, 50).Draw(t, "counted"),
+					Covers: []string{id(rapid.IntRange(0, count).Draw(t, "covered"))}},
+			)
 		default:
 			r.Value = json.RawMessage(`{"of":"a later version"}`)
 		}

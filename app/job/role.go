@@ -27,8 +27,9 @@ func (r Role) May(kind Kind, entity string) bool {
 	return false
 }
 
-// MayField narrows [Role.May] by field: a helper ticks and packs but does not rewrite a card. A kind that this build does
-// not know is for the owner alone: nothing can be said of what it would do, and it stays in everybody's log for good.
+// MayField narrows [Role.May] by field: a helper ticks and packs but does not rewrite a card. A kind that this build
+// does not know is for the owner alone: nothing can be said of what it would do, and it stays in everybody's log for
+// good.
 func (r Role) MayField(kind Kind, entity, field string) bool {
 	if !r.May(kind, entity) || r != Owner && !kind.Known() {
 		return false

@@ -13,8 +13,8 @@ const (
 	maxString = 128 << 10
 )
 
-// ScanJSON reports whether JSON from elsewhere is safe to decode: it is valid UTF-8 without lone surrogates, nests at most
-// depth deep, and holds no absurdly long number or string. It checks no grammar, which the decoder does.
+// ScanJSON reports whether JSON from elsewhere is safe to decode: it is valid UTF-8 without lone surrogates, nests at
+// most depth deep, and holds no absurdly long number or string. It checks no grammar, which the decoder does.
 //
 // It reads bytes in one loop and calls nothing that calls itself. A phone's core runs on the browser's own stack: a
 // decoder, copier or printer that recurses into a deep value ends it there, and Go cannot recover from that. So this

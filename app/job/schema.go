@@ -27,12 +27,16 @@ func Schema() map[string]any {
 
 func progressSchema() map[string]any {
 	return map[string]any{"type": "array", "maxItems": 5000, "description": "what has been done, by plan key",
-		"items": map[string]any{"type": "object", "additionalProperties": false, "required": []string{"key"}, "properties": map[string]any{
-			"key":  map[string]any{"type": "string", "pattern": "^(pack|card)/", "maxLength": MaxEntityBytes},
-			"have": map[string]any{"type": "integer", "minimum": 0},
-			"done": map[string]any{"type": "boolean"},
-			"made": map[string]any{"type": "integer", "minimum": -maxMade, "maximum": maxMade},
-		}}}
+		"items": map[string]any{
+			"type":                 "object",
+			"additionalProperties": false,
+			"required":             []string{"key"},
+			"properties": map[string]any{
+				"key":  map[string]any{"type": "string", "pattern": "^(pack|card)/", "maxLength": MaxEntityBytes},
+				"have": map[string]any{"type": "integer", "minimum": 0}, "done": map[string]any{"type": "boolean"},
+				"made": map[string]any{"type": "integer", "minimum": -maxMade, "maximum": maxMade},
+			},
+		}}
 }
 
 func nounSchema(n *Noun) map[string]any {
@@ -119,14 +123,30 @@ func (f *Field) valueSchema() map[string]any {
 		return list(50, number("number"))
 	case Spans:
 		moment := map[string]any{"type": "string", "pattern": `^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}$`}
-		return list(MaxSpans, map[string]any{"type": "object", "required": []string{"from", "to"}, "properties": map[string]any{"from": moment, "to": moment}})
+		return list(
+			MaxSpans,
+			map[string]any{"type": "object", "required": []string{"from", "to"},
+				"properties": map[string]any{"from": moment, "to": moment}},
+		)
 	case Shares:
-		return list(40, map[string]any{"type": "object", "required": []string{"colour", "weight"}, "properties": map[string]any{
-			"colour": map[string]any{"type": "string"}, "weight": map[string]any{"type": "number", "minimum": 0, "maximum": 1000}}})
+		return list(
+			40,
+			map[string]any{"type": "object", "required": []string{"colour", "weight"}, "properties": map[string]any{
+				"colour": map[string]any{
+					"type": "string",
+				}, "weight": map[string]any{"type": "number", "minimum": 0, "maximum": 1000}}},
+		)
 	case TypedCounts:
-		return list(200, map[string]any{"type": "object", "required": []string{"size_in", "colour", "count"}, "properties": map[string]any{
-			"size_in": map[string]any{"type": "integer"}, "to_in": map[string]any{"type": "number", "minimum": 0, "maximum": 60},
-			"colour": map[string]any{"type": "string"}, "count": map[string]any{"type": "integer", "minimum": 0, "maximum": 10000}}})
+		return list(
+			200,
+			map[string]any{"type": "object", "required": []string{"size_in", "colour", "count"}, "properties": map[string]any{
+				"size_in": map[string]any{
+					"type": "integer",
+				}, "to_in": map[string]any{"type": "number", "minimum": 0, "maximum": 60},
+				"colour": map[string]any{
+					"type": "string",
+				}, "count": map[string]any{"type": "integer", "minimum": 0, "maximum": 10000}}},
+		)
 	}
 	return map[string]any{"type": "string"}
 }

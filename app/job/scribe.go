@@ -78,8 +78,9 @@ func (w *Scribe) Write(s *State, c Change) Op {
 	if kind == "" {
 		kind = Set
 	}
-	return Op{ID: w.NewID(), Device: w.Device, Number: w.Number, Version: Version, Kind: kind, Entity: c.Entity, Field: c.Field,
-		Value: c.Value, Delta: c.Delta, Wall: now, Counter: w.Counter, Parents: parents(s, kind, c.Entity, c.Field)}
+	return Op{ID: w.NewID(), Device: w.Device, Number: w.Number, Version: Version, Kind: kind,
+		Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta, Wall: now, Counter: w.Counter,
+		Parents: parents(s, kind, c.Entity, c.Field)}
 }
 
 // parents names what the author had seen of the register: the accepted winner, and an unsent one of their own.

@@ -37,7 +37,11 @@ func TestTieOrderOfStamps(t *testing.T) {
 func checkTie(t *testing.T, earlier, last job.Stamp) {
 	t.Helper()
 	change := func(at job.Stamp, c job.Change) job.Rec {
-		return job.Rec{Op: job.Op{ID: at.ID, Device: at.Device, Number: at.Number, Version: 1, Kind: c.Kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: at.Effective}
+		return job.Rec{
+			Op: job.Op{ID: at.ID, Device: at.Device, Number: at.Number, Version: 1, Kind: c.Kind, Entity: c.Entity,
+				Field: c.Field, Value: c.Value, Delta: c.Delta},
+			Effective: at.Effective,
+		}
 	}
 	stocktake := func(n int64) job.Change {
 		c := job.Put("card/make/door", "", job.Counted{N: n})
@@ -45,8 +49,10 @@ func checkTie(t *testing.T, earlier, last job.Stamp) {
 		return c
 	}
 	for _, turned := range []bool{false, true} {
-		a := []job.Rec{change(earlier, job.Put("piece/door", "name", "Earlier")), change(earlier, job.Count("card/make/hall", 1)), change(earlier, stocktake(1))}
-		b := []job.Rec{change(last, job.Put("piece/door", "name", "Last")), change(last, job.Count("card/make/hall", 2)), change(last, stocktake(2))}
+		a := []job.Rec{change(earlier, job.Put("piece/door", "name", "Earlier")),
+			change(earlier, job.Count("card/make/hall", 1)), change(earlier, stocktake(1))}
+		b := []job.Rec{change(last, job.Put("piece/door", "name", "Last")), change(last, job.Count("card/make/hall", 2)),
+			change(last, stocktake(2))}
 		for _, recs := range [][]job.Rec{a, b} {
 			for i := range recs {
 				if recs[i].Kind == "" {

@@ -32,9 +32,9 @@ func (r Register) Value() json.RawMessage {
 	return r.Readings[0].Value
 }
 
-// Unseen gives the other versions of a note: the earlier readings whose text is another than that of the one that counts,
-// and which its author had not seen when they wrote it, newest first. Who wrote after two versions had come together is
-// taken to have seen both. It is empty where it is not known what was seen.
+// Unseen gives the other versions of a note: the earlier readings whose text is another than that of the one that
+// counts, and which its author had not seen when they wrote it, newest first. Who wrote after two versions had come
+// together is taken to have seen both. It is empty where it is not known what was seen.
 func (r Register) Unseen() []Reading {
 	if len(r.Readings) == 0 || len(r.Readings[0].Saw) == 0 {
 		return nil
@@ -143,8 +143,8 @@ type State struct {
 	First     int64                           `json:"first,omitempty"` // the earliest accepted stamp
 	Last      int64                           `json:"last,omitempty"`  // the latest accepted stamp
 
-	// Stale says that an operation was set aside, or taken back, after it may have been folded: what it had replaced is not
-	// in the state any more. Fold all records anew then. [Fold] itself is never stale.
+	// Stale says that an operation was set aside, or taken back, after it may have been folded: what it had replaced is
+	// not in the state any more. Fold all records anew then. [Fold] itself is never stale.
 	Stale bool `json:"stale,omitempty"`
 
 	work work
@@ -326,8 +326,9 @@ func (s *State) Removed(entity string) bool {
 
 // Clone gives a deep copy, so that pending operations can be laid over a kept state.
 func (s *State) Clone() *State {
-	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)), Tallies: make(map[string]*Tally, len(s.Tallies)),
-		Unknown: append([]Rec(nil), s.Unknown...), First: s.First, Last: s.Last, Stale: s.Stale}
+	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)),
+		Tallies: make(map[string]*Tally, len(s.Tallies)), Unknown: append([]Rec(nil), s.Unknown...), First: s.First,
+		Last: s.Last, Stale: s.Stale}
 	for entity, fields := range s.Registers {
 		copied := make(map[string]*Register, len(fields))
 		for field, reg := range fields {

@@ -31,17 +31,36 @@ func TestOtherVersionsOfANote(t *testing.T) {
 		{"two first ones", []write{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", nil}}, []string{"A"}},
 		{"two first ones that say the same", []write{{"a", "x", 1, "A", nil}, {"b", "y", 2, "A", nil}}, nil},
 		{"a first one and an empty one", []write{{"a", "x", 1, "", nil}, {"b", "y", 2, "B", nil}}, nil},
-		{"two over the same", []write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}}, []string{"A"}},
-		{"two over the same, then one who saw both", []write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}, {"c", "x", 4, "C", []string{"b"}}}, nil},
-		{"three over the same", []write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}, {"c", "z", 4, "C", []string{"o"}}}, []string{"B", "A"}},
-		{"own drafts that wait, over what has come meanwhile", []write{{"o", "x", 1, "O", nil}, {"l", "y", 2, "L", []string{"o"}}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}, {"r", "x", 0, "R", []string{"q", "o"}}}, []string{"L"}},
-		{"own drafts that wait", []write{{"o", "x", 1, "O", nil}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}}, nil},
+		{"two over the same",
+			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}},
+			[]string{"A"}},
+		{
+			"two over the same, then one who saw both",
+			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
+				{"c", "x", 4, "C", []string{"b"}}},
+			nil,
+		},
+		{
+			"three over the same",
+			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
+				{"c", "z", 4, "C", []string{"o"}}},
+			[]string{"B", "A"},
+		},
+		{
+			"own drafts that wait, over what has come meanwhile",
+			[]write{{"o", "x", 1, "O", nil}, {"l", "y", 2, "L", []string{"o"}}, {"p", "x", 0, "P", []string{"o"}},
+				{"q", "x", 0, "Q", []string{"p", "o"}}, {"r", "x", 0, "R", []string{"q", "o"}}},
+			[]string{"L"},
+		},
+		{"own drafts that wait",
+			[]write{{"o", "x", 1, "O", nil}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}}, nil},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			var recs []job.Rec
 			for i, w := range row.writes {
-				op := job.Op{ID: w.id, Device: w.device, Number: uint64(i + 1), Kind: job.Set, Entity: "card/load", Field: "note", Value: job.Put("", "", w.text).Value, Parents: w.parents}
+				op := job.Op{ID: w.id, Device: w.device, Number: uint64(i + 1), Kind: job.Set, Entity: "card/load",
+					Field: "note", Value: job.Put("", "", w.text).Value, Parents: w.parents}
 				rec := job.Rec{Op: op, Effective: w.at}
 				if w.at == 0 {
 					rec = job.PendingRec(op, job.Author{})
@@ -73,9 +92,21 @@ func TestSnapshotsOfAnEarlyVersionStayReadable(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(early), &s))
 	assert.Empty(t, s.Register("card/load", "note").Unseen())
 	assert.Equal(t, `"B"`, string(s.Register("card/load", "note").Value()))
-	s.Apply(job.Rec{Op: job.Op{ID: "c", Device: "x", Number: 2, Kind: job.Set, Entity: "card/load", Field: "note", Value: json.RawMessage(`"C"`), Parents: []string{"a"}}, Effective: 3})
+	s.Apply(
+		job.Rec{
+			Op: job.Op{ID: "c", Device: "x", Number: 2, Kind: job.Set, Entity: "card/load", Field: "note",
+				Value: json.RawMessage(`"C"`), Parents: []string{"a"}},
+			Effective: 3,
+		},
+	)
 	assert.Len(t, s.Register("card/load", "note").Unseen(), 1)
-	s.Apply(job.Rec{Op: job.Op{ID: "d", Device: "x", Number: 3, Kind: job.Set, Entity: "card/load", Field: "done", Value: json.RawMessage(`true`)}, Effective: 4})
+	s.Apply(
+		job.Rec{
+			Op: job.Op{ID: "d", Device: "x", Number: 3, Kind: job.Set, Entity: "card/load", Field: "done",
+				Value: json.RawMessage(`true`)},
+			Effective: 4,
+		},
+	)
 	text, err := json.Marshal(s.Register("card/load", "done"))
 	require.NoError(t, err)
 	assert.NotContains(t, string(text), `"p"`, fmt.Sprint("a tick takes no more room: ", string(text)))

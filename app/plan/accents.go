@@ -10,7 +10,8 @@ import (
 const mostAccents = 2000
 
 // scattered is the source of what accents hide, see [cluster.Accents].
-var scattered = Source{Text: "what is seen from the front in the model of the base; discs scattered at random", Mark: FromMemory}
+var scattered = Source{Text: "what is seen from the front in the model of the base; discs scattered at random",
+	Mark: FromMemory}
 
 // accents adds the small clusters on top: as many as were typed, else, on a garland or hoop, as many as
 // hide what was wished, else one for every two feet.
@@ -45,7 +46,9 @@ func (d *draft) accents(c *counted) {
 	c.Ties += ties
 	if c.joined && p.Kind != job.Wall {
 		cover := cluster.AccentsCover(c.LengthMM, c.Recipe, p.AccentRecipe, d.push, n)
-		c.line("Hidden of what is behind", measure.FormatPercent(100*cover.Before)+" by the base, the rest by accents scattered over it", measure.FormatPercent(100*cover.After), scattered)
+		c.line("Hidden of what is behind",
+			measure.FormatPercent(100*cover.Before)+" by the base, the rest by accents scattered over it",
+			measure.FormatPercent(100*cover.After), scattered)
 	}
 	c.line("Accents", how, count(n, "cluster")+" of "+cluster.Recipe(p.AccentRecipe).String(), source)
 	c.line("Ties for accents", count(n, "accent")+" x "+number(tie.Value), count(ties, "tie"), tie.Source)

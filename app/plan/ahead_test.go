@@ -36,7 +36,8 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 			if row.home > 0 {
 				assert.Equal(t, plan.Home, home.Place)
 				assert.Contains(t, home.Title, "ahead for Aisle columns")
-				assert.InDelta(t, all.MinutesBy["practised"], home.MinutesBy["practised"]+there.MinutesBy["practised"], 1e-9, "as much work as before, elsewhere")
+				assert.InDelta(t, all.MinutesBy["practised"], home.MinutesBy["practised"]+there.MinutesBy["practised"], 1e-9,
+					"as much work as before, elsewhere")
 				assert.InDelta(t, float64(row.home)/40, home.MinutesBy["practised"]/all.MinutesBy["practised"], 1e-9)
 				assert.Contains(t, packLines(p), "pack/made/aisle", "they travel in bags")
 				assert.Contains(t, home.Steps[len(home.Steps)-2], "clear bag")
@@ -45,15 +46,19 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 			}
 			require.Len(t, p.Balloons, len(before.Balloons))
 			for i, line := range before.Balloons {
-				assert.Equal(t, []int{line.Need, line.Buy}, []int{p.Balloons[i].Need, p.Balloons[i].Buy}, "where they are made changes no count: %s", line.Key)
+				assert.Equal(t, []int{line.Need, line.Buy}, []int{p.Balloons[i].Need, p.Balloons[i].Buy},
+					"where they are made changes no count: %s", line.Key)
 			}
 			fix := cards["card/fix/aisle"]
 			for _, key := range []string{"card/ahead/aisle", "card/make/aisle"} {
 				_, there := cards[key]
-				assert.Equal(t, there, strings.Contains(strings.Join(fix.After, " "), key), "put up after all that is made for it: %s", key)
+				assert.Equal(t, there, strings.Contains(strings.Join(fix.After, " "), key),
+					"put up after all that is made for it: %s", key)
 			}
-			moved := job.Try(j, []job.Change{job.Put("piece/aisle", "ahead", row.ahead), job.Put("piece/aisle", "built", "home")})
-			assert.Equal(t, 40, cardsByKey(plan.Make(moved))["card/make/aisle"].Count, "built at home there is nothing to make ahead")
+			moved := job.Try(j,
+				[]job.Change{job.Put("piece/aisle", "ahead", row.ahead), job.Put("piece/aisle", "built", "home")})
+			assert.Equal(t, 40, cardsByKey(plan.Make(moved))["card/make/aisle"].Count,
+				"built at home there is nothing to make ahead")
 		})
 	}
 }
@@ -61,7 +66,11 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 // Four columns' clusters come loose: a small car takes them in more trips than an empty one, a big one in one.
 func TestWhatIsMadeAheadMustFitTheCar(t *testing.T) {
 	trips := func(litres, ahead int) (n int) {
-		j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("kit/car", "litres", litres), job.Put("kit/car", "longest_mm", 900), job.Put("piece/aisle", "ahead", ahead)})
+		j := job.Try(
+			readJob(t, "orchard-wedding"),
+			[]job.Change{job.Put("kit/car", "litres", litres), job.Put("kit/car", "longest_mm", 900),
+				job.Put("piece/aisle", "ahead", ahead)},
+		)
 		for _, c := range plan.Make(j).Cards {
 			if strings.HasPrefix(c.Key, "card/trip/") {
 				n++

@@ -24,7 +24,9 @@ func (d *draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
 	if upright {
 		thick := widestMM(groups)
 		each = layersFor(lengthMM, pitch, thick)
-		how = "the first is " + d.smallMM(thick) + " high, each further one adds " + d.smallMM(pitch) + ", up to " + d.length(lengthMM)
+		how = "the first is " + d.smallMM(thick) + " high, each further one adds " + d.smallMM(
+			pitch,
+		) + ", up to " + d.length(lengthMM)
 	} else {
 		each = d.clustersAlong(lengthMM, pitch, groups)
 		how = d.length(lengthMM) + " at one every " + d.smallMM(pitch)
@@ -78,7 +80,8 @@ func (d *draft) fill(c *counted, groups []group, clusters int, accent bool) {
 		}
 		for _, part := range g.recipe {
 			if !accent && !g.lacking {
-				c.mixed = append(c.mixed, mix{part.SizeIn, 2 * part.Duplets, shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn)})
+				c.mixed = append(c.mixed,
+					mix{part.SizeIn, 2 * part.Duplets, shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn)})
 			}
 			d.deal(c, part.SizeIn, part.ToIn, 2*part.Duplets*shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn))
 			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, accent)
@@ -112,7 +115,8 @@ func (d *draft) sections(c *counted, lengthMM float64, bases int) {
 			lengths = outline.Sections(lengthMM, lengthMM/float64(each))
 		}
 		if len(lengths) > 1 {
-			c.line("Sections", d.length(lengthMM)+" in lengths of up to "+d.length(limit)+", "+why, count(len(lengths), "section"), source)
+			c.line("Sections", d.length(lengthMM)+" in lengths of up to "+d.length(limit)+", "+why,
+				count(len(lengths), "section"), source)
 		}
 	}
 	weights := make([]float64, len(lengths))
@@ -122,7 +126,8 @@ func (d *draft) sections(c *counted, lengthMM float64, bases int) {
 	shares := allot(each, weights)
 	for base := range bases {
 		for i, n := range shares {
-			c.Sections = append(c.Sections, Section{base*len(shares) + i + 1, n, float64(lengthMM * (float64(n) / float64(each)))})
+			c.Sections = append(c.Sections,
+				Section{base*len(shares) + i + 1, n, float64(lengthMM * (float64(n) / float64(each)))})
 		}
 	}
 	c.fix = batch{len(c.Sections), "section", "sections"}
@@ -165,7 +170,8 @@ func pitchSource(p cluster.Push) Source {
 	case cluster.SourcePublished:
 		return Source{Text: "rings of balloons turned against each other, pushed together", Mark: Published}
 	}
-	return Source{Text: "clusters pushed together as hard as quads of 9.5 in that stand two to the foot", Mark: CommonPractice}
+	return Source{Text: "clusters pushed together as hard as quads of 9.5 in that stand two to the foot",
+		Mark: CommonPractice}
 }
 
 // arithmetic is the source of lines that only add or multiply others.

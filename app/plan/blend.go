@@ -71,8 +71,16 @@ func (d *draft) blend(c *counted, recipe cluster.Recipe, shares []job.Share, acc
 
 // standIn decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
 // of its own.
-func (d *draft) standIn(c *counted, recipe cluster.Recipe, w weighted, all []weighted, accent bool, main *group) (group, bool) {
-	stand := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight}, weight: w.weight, lacking: true, closesPct: 100}
+func (d *draft) standIn(
+	c *counted,
+	recipe cluster.Recipe,
+	w weighted,
+	all []weighted,
+	accent bool,
+	main *group,
+) (group, bool) {
+	stand := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight},
+		weight: w.weight, lacking: true, closesPct: 100}
 	changed := false
 	for _, part := range recipe {
 		if w.ID == undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
@@ -115,7 +123,11 @@ type lack struct {
 }
 
 // nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
-func (d *draft) nearest(recipe cluster.Recipe, lackingIn int, colour job.Colour) (best cluster.Recipe, match cluster.Match) {
+func (d *draft) nearest(
+	recipe cluster.Recipe,
+	lackingIn int,
+	colour job.Colour,
+) (best cluster.Recipe, match cluster.Match) {
 	most := max(int(d.figures.get("base/most-duplets")), recipe.Duplets())
 	for _, size := range colour.Sizes {
 		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
@@ -152,7 +164,9 @@ func (d *draft) decide(c *counted, l lack) string {
 	var options []Option
 	if l.next != nil {
 		of := dupletWords(l.next)
-		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(int(math.Round(l.match.ClosesPct))) + " % of the difference in size."
+		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(
+			int(math.Round(l.match.ClosesPct)),
+		) + " % of the difference in size."
 		options = append(options, Option{pickStandIn, "Build its clusters of " + of})
 	}
 	if l.others {

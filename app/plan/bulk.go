@@ -71,7 +71,8 @@ func (d *draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	air.HumidityPct = heliumHumidityPct
 	lift, err := latex.Floating(latex.LiftInput{
 		Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: air, GelFactor: d.figures.get("float/own"), ExtraG: float64(d.figures.get("supply/ribbon") * d.figures.get("supply/ribbon-g")),
-		Cylinder: latex.Cylinder{Litres: d.figures.get("supply/cylinder-l"), GaugeBar: d.figures.get("supply/cylinder-bar"), TempC: air.TempC},
+		Cylinder: latex.Cylinder{Litres: d.figures.get("supply/cylinder-l"),
+			GaugeBar: d.figures.get("supply/cylinder-bar"), TempC: air.TempC},
 	})
 	if d.figures.row("float/own").Overridden {
 		lift.FloatMark = string(Measured)

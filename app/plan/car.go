@@ -64,15 +64,22 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 		for _, s := range c.Sections {
 			longest = max(longest, s.LengthMM)
 		}
-		load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.push),
-			Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))})
+		load.Sections = append(
+			load.Sections,
+			cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.push),
+				Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))},
+		)
 	case c.Clusters > 0:
 		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
 			Count: min(d.broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
 			if len(load.Balls)+len(load.Clusters)+len(load.Sections) < most {
-				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(d.broughtOf(c, b.Count), cargo.LargestCount)})
+				load.Balls = append(
+					load.Balls,
+					cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch),
+						Count: min(d.broughtOf(c, b.Count), cargo.LargestCount)},
+				)
 			}
 		}
 	}

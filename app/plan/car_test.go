@@ -15,7 +15,8 @@ import (
 // A wall of quads of 9.5 in, made at home and carried loose: the trips must be those of the air over random packing
 // (0.55 to 0.64, see calc/cargo), and of the bags in the pack list.
 func TestTripsAgreeWithTheBags(t *testing.T) {
-	car := []job.Change{job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 1600)}
+	car := []job.Change{job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"),
+		job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 1600)}
 	for _, row := range []struct {
 		name         string
 		width, built any
@@ -23,8 +24,10 @@ func TestTripsAgreeWithTheBags(t *testing.T) {
 		{"one bag a section would be too few", 1500, "home"}, {"many", 4000, "home"}, {"very many", 9000, "home"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			p := plan.Make(made(append(piece("wall", "wall", map[string]any{"width_mm": row.width, "height_mm": 2000, "recipe": "2x11@9.5",
-				"built": row.built, "accents": 0, "colours": shares("coral", 1.0)}), car...)...))
+			p := plan.Make(
+				made(append(piece("wall", "wall", map[string]any{"width_mm": row.width, "height_mm": 2000, "recipe": "2x11@9.5",
+					"built": row.built, "accents": 0, "colours": shares("coral", 1.0)}), car...)...),
+			)
 			c := only(t, p)
 			bags := float64(packLines(p)["pack/supply/clear-bags"].Need) * 240
 			airL := float64(c.Balloons) * math.Pi / 6 * math.Pow(9.5*25.4, 3) / 1e6

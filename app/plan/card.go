@@ -105,8 +105,8 @@ func (d *draft) hands(c *Card, least, most int) {
 func (d *draft) most() int { return int(d.figures.get("hands/piece")) }
 func (d *draft) pair() int { return int(d.figures.get("hands/lift")) }
 
-// lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these are
-// done all are.
+// lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these
+// are done all are.
 func (d *draft) lastKeys(place Place) []string {
 	before := d.plan.Cards[:len(d.plan.Cards)-1]
 	waited := map[string]bool{}

@@ -1,36 +1,40 @@
 package plan
 
 // downRule is taking a piece down.
-var downRule = cardRule{family: "down", place: TakeDown, noun: "piece", title: "Take down ", cards: func(d *draft, r *cardRule) {
-	for _, p := range d.pieces {
-		if p.Balloons == 0 {
-			continue
-		}
-		c := r.pieceCard(d, p)
-		c.Steps = []string{
-			"Cut the ties, lower it by two, and let nobody stand under it.",
-			"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of banging; straight into a bin bag.",
-			"Look over the floor: no piece of balloon stays behind.",
-		}
-		if p.helium {
+var downRule = cardRule{
+	family: "down",
+	place:  TakeDown,
+	noun:   "piece",
+	title:  "Take down ",
+	cards: func(d *draft, r *cardRule) {
+		for _, p := range d.pieces {
+			if p.Balloons == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
 			c.Steps = []string{
-				"Hold each bunch by its weight, cut one neck at a time and let the gas out. Never let one go.",
-				"Bin the balloons, keep the weights.",
+				"Cut the ties, lower it by two, and let nobody stand under it.",
+				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of banging; straight into a bin bag.",
+				"Look over the floor: no piece of balloon stays behind.",
+			}
+			if p.helium {
+				c.Steps = []string{"Hold each bunch by its weight, cut one neck at a time and let the gas out. Never let one go.",
+					"Bin the balloons, keep the weights."}
+			}
+			if p.lineMM > 0 {
+				c.takes(d.effort(TakeDown, "down-10ft", p.lineMM/3048))
+			} else {
+				c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
+			}
+			d.hands(c, 1, d.most())
+			c.After = []string{"card/fix/" + p.Piece.ID}
+			c.care(choking, eyes)
+			if p.helium {
+				c.care(release)
+			}
+			if p.highMM > d.figures.get("hands/ladder") {
+				c.care(ladder)
 			}
 		}
-		if p.lineMM > 0 {
-			c.takes(d.effort(TakeDown, "down-10ft", p.lineMM/3048))
-		} else {
-			c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
-		}
-		d.hands(c, 1, d.most())
-		c.After = []string{"card/fix/" + p.Piece.ID}
-		c.care(choking, eyes)
-		if p.helium {
-			c.care(release)
-		}
-		if p.highMM > d.figures.get("hands/ladder") {
-			c.care(ladder)
-		}
-	}
-}}
+	},
+}

@@ -1,23 +1,29 @@
 package plan
 
 // dressRule is putting the accents on.
-var dressRule = cardRule{family: "dress", place: Site, noun: "piece", title: "Put the accents on ", cards: func(d *draft, r *cardRule) {
-	for _, p := range d.pieces {
-		if p.Accents == 0 {
-			continue
+var dressRule = cardRule{
+	family: "dress",
+	place:  Site,
+	noun:   "piece",
+	title:  "Put the accents on ",
+	cards: func(d *draft, r *cardRule) {
+		for _, p := range d.pieces {
+			if p.Accents == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.counts(batch{p.Accents, "accent", "accents"})
+			c.Steps = []string{
+				"Start where gaps show. Wrap the 260 round a couple of balloons of the base; glue dots hold the rest.",
+				"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
+				"Step back to the door after every ten.",
+			}
+			c.takes(d.effort(Site, "fix-cluster", float64(p.Accents)))
+			d.hands(c, 1, d.most())
+			c.After = []string{"card/fix/" + p.Piece.ID, "card/accents/" + p.Piece.ID}
+			if p.highMM > d.figures.get("hands/ladder") {
+				c.care(ladder)
+			}
 		}
-		c := r.pieceCard(d, p)
-		c.counts(batch{p.Accents, "accent", "accents"})
-		c.Steps = []string{
-			"Start where gaps show. Wrap the 260 round a couple of balloons of the base; glue dots hold the rest.",
-			"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
-			"Step back to the door after every ten.",
-		}
-		c.takes(d.effort(Site, "fix-cluster", float64(p.Accents)))
-		d.hands(c, 1, d.most())
-		c.After = []string{"card/fix/" + p.Piece.ID, "card/accents/" + p.Piece.ID}
-		if p.highMM > d.figures.get("hands/ladder") {
-			c.care(ladder)
-		}
-	}
-}}
+	},
+}

@@ -15,7 +15,8 @@ var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up
 		c := r.pieceCard(d, p)
 		c.counts(p.fix)
 		d.fixCard(c, p)
-		c.After = append(c.After, "card/unload", "card/look", "card/carry/"+p.Piece.ID, "card/ahead/"+p.Piece.ID, "card/make/"+p.Piece.ID)
+		c.After = append(c.After, "card/unload", "card/look", "card/carry/"+p.Piece.ID, "card/ahead/"+p.Piece.ID,
+			"card/make/"+p.Piece.ID)
 		if p.joined && len(p.Sections) > 0 {
 			c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
 		}
@@ -53,7 +54,9 @@ func (d *draft) fixCard(c *Card, p *counted) {
 	case p.lineMM > 0:
 		c.Steps = []string{
 			"Carry each section in by two. Start with the middle one.",
-			"Tie a 260 round several balloons and round the frame or rail, every " + d.length(d.figures.get("ties/fix-every")) + " and at both ends. Press some balloons between the bars.",
+			"Tie a 260 round several balloons and round the frame or rail, every " + d.length(
+				d.figures.get("ties/fix-every"),
+			) + " and at both ends. Press some balloons between the bars.",
 			"Turn and bend it until it looks right from the door, then hide the ties.",
 		}
 		if len(p.Sections) < 2 {

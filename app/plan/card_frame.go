@@ -3,35 +3,38 @@ package plan
 import "garlandry/app/job"
 
 // frameRule is putting a frame up.
-var frameRule = cardRule{family: "frame", place: Site, noun: "kit", title: "Put up ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.framesUsed() {
-		c := r.card(d, k.ID, k.Name)
-		c.Steps = []string{
-			d.frameOrder(k),
-			"Level it both ways and put weights on the feet before anything hangs on it.",
-			"Shake it gently. If it rocks, add weight or move it; do not hope.",
+var frameRule = cardRule{
+	family: "frame",
+	place:  Site,
+	noun:   "kit",
+	title:  "Put up ",
+	cards: func(d *draft, r *cardRule) {
+		for _, k := range d.framesUsed() {
+			c := r.card(d, k.ID, k.Name)
+			c.Steps = []string{d.frameOrder(k), "Level it both ways and put weights on the feet before anything hangs on it.",
+				"Shake it gently. If it rocks, add weight or move it; do not hope."}
+			if k.WidthMM > 0 && d.hasBar(k) {
+				c.Steps = append(c.Steps, "Between the posts: "+d.length(k.WidthMM)+". "+d.tested(k))
+			}
+			if s, known := d.sag(k); known {
+				c.Steps = append(c.Steps, s.words)
+				c.Working = s.lines
+				c.care(bar)
+			}
+			c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
+			d.hands(c, d.pair(), d.pair())
+			c.After = []string{"card/unload", "card/look"}
+			c.care(lifting, exits)
+			if words := d.frameWind(k); words != "" {
+				c.Steps = append(c.Steps, words)
+			}
+			if d.outdoors() {
+				c.care(wind)
+			}
+			c.Piece, c.Priority = d.firstOn(k.ID)
 		}
-		if k.WidthMM > 0 && d.hasBar(k) {
-			c.Steps = append(c.Steps, "Between the posts: "+d.length(k.WidthMM)+". "+d.tested(k))
-		}
-		if s, known := d.sag(k); known {
-			c.Steps = append(c.Steps, s.words)
-			c.Working = s.lines
-			c.care(bar)
-		}
-		c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
-		d.hands(c, d.pair(), d.pair())
-		c.After = []string{"card/unload", "card/look"}
-		c.care(lifting, exits)
-		if words := d.frameWind(k); words != "" {
-			c.Steps = append(c.Steps, words)
-		}
-		if d.outdoors() {
-			c.care(wind)
-		}
-		c.Piece, c.Priority = d.firstOn(k.ID)
-	}
-}}
+	},
+}
 
 // frameOrder is what goes up after what.
 func (d *draft) frameOrder(k job.Kit) string {
@@ -47,7 +50,9 @@ func (d *draft) tested(k job.Kit) string {
 	case k.TestedMM >= k.WidthMM:
 		return "Its top bar was tested up to " + d.length(k.TestedMM) + "; set it no wider."
 	case k.TestedMM > 0:
-		return "Careful: its top bar was tested up to " + d.length(k.TestedMM) + " only. Set it no wider than that, or test it at this width first."
+		return "Careful: its top bar was tested up to " + d.length(
+			k.TestedMM,
+		) + " only. Set it no wider than that, or test it at this width first."
 	}
 	return "Careful: its top bar was never tested. Test it at this width before anything hangs on it."
 }

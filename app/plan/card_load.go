@@ -13,7 +13,8 @@ var loadRule = cardRule{family: "load", place: Load, title: "Load the car", card
 		"What is needed first goes in last.",
 	}
 	if haul.trips > 1 {
-		c.Steps = append(c.Steps, "It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
+		c.Steps = append(c.Steps,
+			"It takes about "+count(haul.trips, "trip")+" at "+number(roundTo(haul.litres, 10))+" litres each, or a second car.")
 	}
 	c.takes(d.effort(Load, "car", 1))
 	d.hands(c, 1, d.pair())

@@ -7,18 +7,24 @@ import (
 )
 
 // makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
-var makeRule = cardRule{family: "make", place: Home, noun: "piece", title: "Make: ", cards: func(d *draft, r *cardRule) {
-	for _, p := range d.pieces {
-		if p.ahead == p.make.count {
-			continue
+var makeRule = cardRule{
+	family: "make",
+	place:  Home,
+	noun:   "piece",
+	title:  "Make: ",
+	cards: func(d *draft, r *cardRule) {
+		for _, p := range d.pieces {
+			if p.ahead == p.make.count {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.Place = p.where
+			c.counts(batch{p.make.count - p.ahead, p.make.one, p.make.many})
+			c.Title = makeTitle(p)
+			d.makes(c, p, c.Count)
 		}
-		c := r.pieceCard(d, p)
-		c.Place = p.where
-		c.counts(batch{p.make.count - p.ahead, p.make.one, p.make.many})
-		c.Title = makeTitle(p)
-		d.makes(c, p, c.Count)
-	}
-}}
+	},
+}
 
 // ready is what must be done before anything is filled at a place.
 func ready(where Place) []string {
@@ -51,14 +57,22 @@ func (d *draft) makeSteps(p *counted) []string {
 	var steps []string
 	switch {
 	case p.helium:
-		steps = append(steps, "Open a door. Fill with helium: "+d.fillWords(p.base)+". Size every one against the box and tie it.",
+		steps = append(steps,
+			"Open a door. Fill with helium: "+d.fillWords(p.base)+". Size every one against the box and tie it.",
 			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")
 	case p.Clusters > 0:
-		steps = append(steps, "Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
+		steps = append(
+			steps,
+			"Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
 			"Tie them neck to neck in twos: these are duplets.",
-			"Twist "+count(p.Recipe.Duplets(), "duplet")+" round each other at the necks, twice, so that they do not slip. That is one cluster.")
+			"Twist "+count(
+				p.Recipe.Duplets(),
+				"duplet",
+			)+" round each other at the necks, twice, so that they do not slip. That is one cluster.",
+		)
 	default:
-		steps = append(steps, "Fill "+d.fillWords(p.base)+". Size every one against the box.", "Tie them neck to neck in twos: these are duplets.")
+		steps = append(steps, "Fill "+d.fillWords(p.base)+". Size every one against the box.",
+			"Tie them neck to neck in twos: these are duplets.")
 		if p.make.one != "duplet" && p.make.one != "balloon" {
 			steps = append(steps, "Twist "+d.eachOf(p)+" together for one "+p.make.one+" and hold them with a 260.")
 		}
@@ -74,7 +88,8 @@ func (d *draft) colourSteps(p *counted) []string {
 	for _, s := range p.StandIns {
 		if !s.Accent && s.Clusters > 0 {
 			stand += s.Clusters
-			steps = append(steps, count(s.Clusters, "cluster")+" all in "+s.Colour.Name+" instead: "+d.recipeWords(s.Recipe)+" each.")
+			steps = append(steps,
+				count(s.Clusters, "cluster")+" all in "+s.Colour.Name+" instead: "+d.recipeWords(s.Recipe)+" each.")
 		}
 	}
 	if p.Clusters == 0 || len(p.base) == 0 {

@@ -1,22 +1,28 @@
 package plan
 
 // reloadRule is taking the kit home.
-var reloadRule = cardRule{family: "reload", place: TakeDown, title: "Kit back into the car", cards: func(d *draft, r *cardRule) {
-	kit := 0
-	for _, b := range d.plan.Pack {
-		for _, line := range b.Lines {
-			if line.Kit {
-				kit++
+var reloadRule = cardRule{
+	family: "reload",
+	place:  TakeDown,
+	title:  "Kit back into the car",
+	cards: func(d *draft, r *cardRule) {
+		kit := 0
+		for _, b := range d.plan.Pack {
+			for _, line := range b.Lines {
+				if line.Kit {
+					kit++
+				}
 			}
 		}
-	}
-	if kit == 0 {
-		return
-	}
-	c := r.card(d, "", "")
-	c.Steps = []string{"Tick off what comes home again as it goes into the car, " + count(kit, "line") + ".", "Look behind curtains and under tables."}
-	c.takes(d.effort(TakeDown, "car", 1))
-	d.hands(c, 1, d.pair())
-	c.After = d.lastKeys(TakeDown)
-	c.care(lifting)
-}}
+		if kit == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Tick off what comes home again as it goes into the car, " + count(kit, "line") + ".",
+			"Look behind curtains and under tables."}
+		c.takes(d.effort(TakeDown, "car", 1))
+		d.hands(c, 1, d.pair())
+		c.After = d.lastKeys(TakeDown)
+		c.care(lifting)
+	},
+}

@@ -1,22 +1,25 @@
 package plan
 
 // shineCardRule is spraying what hangs, last but one.
-var shineCardRule = cardRule{family: "shine", place: Site, title: "Spray for shine", cards: func(d *draft, r *cardRule) {
-	base := d.baseMM()
-	if !(base > 0) {
-		return
-	}
-	c := r.card(d, "", "")
-	c.Steps = []string{
-		"Cover the floor and anything that must not shine; open a window.",
-		"Spray thin and even from an arm's length, away from faces, flames and lamps. Follow the label.",
-		"Wipe the floor at once: spray makes it slippery.",
-	}
-	c.takes(d.effort(Site, "shine-10ft", base/3048))
-	c.Priority = "could"
-	for _, p := range d.pieces {
-		if p.lineMM > 0 {
-			c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+var shineCardRule = cardRule{
+	family: "shine",
+	place:  Site,
+	title:  "Spray for shine",
+	cards: func(d *draft, r *cardRule) {
+		base := d.baseMM()
+		if !(base > 0) {
+			return
 		}
-	}
-}}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Cover the floor and anything that must not shine; open a window.",
+			"Spray thin and even from an arm's length, away from faces, flames and lamps. Follow the label.",
+			"Wipe the floor at once: spray makes it slippery."}
+		c.takes(d.effort(Site, "shine-10ft", base/3048))
+		c.Priority = "could"
+		for _, p := range d.pieces {
+			if p.lineMM > 0 {
+				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+			}
+		}
+	},
+}

@@ -2,7 +2,8 @@ package plan
 
 import "garlandry/app/job"
 
-// hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has none.
+// hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has
+// none.
 func (d *draft) hasBar(k job.Kit) bool {
 	if says(k.Name, "hoop", "hoops", "ring", "rings") {
 		return false
@@ -20,20 +21,28 @@ func (d *draft) hasBar(k job.Kit) bool {
 }
 
 // testRule is the bench test of frames whose top bar is longer than it was ever tested at.
-var testRule = cardRule{family: "test", place: Home, noun: "kit", title: "Test the top bar of ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.framesUsed() {
-		if !(k.WidthMM > k.TestedMM) || !d.hasBar(k) {
-			continue
+var testRule = cardRule{
+	family: "test",
+	place:  Home,
+	noun:   "kit",
+	title:  "Test the top bar of ",
+	cards: func(d *draft, r *cardRule) {
+		for _, k := range d.framesUsed() {
+			if !(k.WidthMM > k.TestedMM) || !d.hasBar(k) {
+				continue
+			}
+			c := r.card(d, k.ID, k.Name)
+			c.Steps = []string{
+				"Put the bar up at " + d.length(k.WidthMM) + ", as it will stand.",
+				"Hang a full 1.5 litre bottle, about 1.55 kg, at the middle and measure how far the bar dips.",
+				"Take it off and measure what dip stays: that is play in the joints.",
+				"If it dips by more than " + d.smallMM(
+					k.WidthMM/d.figures.get("bar/useless"),
+				) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what your load does.",
+			}
+			c.takes(d.together(Home, "test-bar", 1))
+			d.hands(c, d.pair(), d.pair())
+			c.care(lifting)
 		}
-		c := r.card(d, k.ID, k.Name)
-		c.Steps = []string{
-			"Put the bar up at " + d.length(k.WidthMM) + ", as it will stand.",
-			"Hang a full 1.5 litre bottle, about 1.55 kg, at the middle and measure how far the bar dips.",
-			"Take it off and measure what dip stays: that is play in the joints.",
-			"If it dips by more than " + d.smallMM(k.WidthMM/d.figures.get("bar/useless")) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what your load does.",
-		}
-		c.takes(d.together(Home, "test-bar", 1))
-		d.hands(c, d.pair(), d.pair())
-		c.care(lifting)
-	}
-}}
+	},
+}

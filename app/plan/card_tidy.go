@@ -3,22 +3,25 @@ package plan
 import "strings"
 
 // tidyRule is the last look before the doors.
-var tidyRule = cardRule{family: "tidy", place: Site, title: "Hide ties, sweep, look from the door", cards: func(d *draft, r *cardRule) {
-	if len(d.pieces) == 0 {
-		return
-	}
-	c := r.card(d, "", "")
-	c.Steps = []string{
-		"Tuck every tie and cable out of sight; tape cables where people walk.",
-		"Pick up every burst piece, sweep the floor, carry bags and boxes out.",
-		"Look from the door, and check the ways out once more. Take a photo.",
-	}
-	c.takes(d.effort(Site, "tidy", 1))
-	d.hands(c, 1, d.most())
-	c.After = d.lastKeys(Site)
-	c.care(choking, exits)
-	if strings.TrimSpace(d.job.Brief.Allergy) != "" && d.anyBalloon() {
-		c.Steps = append(c.Steps, "Hang the notice at the door: the décor is natural rubber latex.")
-		c.care(allergy)
-	}
-}}
+var tidyRule = cardRule{
+	family: "tidy",
+	place:  Site,
+	title:  "Hide ties, sweep, look from the door",
+	cards: func(d *draft, r *cardRule) {
+		if len(d.pieces) == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Tuck every tie and cable out of sight; tape cables where people walk.",
+			"Pick up every burst piece, sweep the floor, carry bags and boxes out.",
+			"Look from the door, and check the ways out once more. Take a photo."}
+		c.takes(d.effort(Site, "tidy", 1))
+		d.hands(c, 1, d.most())
+		c.After = d.lastKeys(Site)
+		c.care(choking, exits)
+		if strings.TrimSpace(d.job.Brief.Allergy) != "" && d.anyBalloon() {
+			c.Steps = append(c.Steps, "Hang the notice at the door: the décor is natural rubber latex.")
+			c.care(allergy)
+		}
+	},
+}

@@ -11,43 +11,50 @@ import (
 const mostTripCards = 4
 
 // tripRule is fetching what did not go into the car the first time.
-var tripRule = cardRule{family: "trip", place: Site, title: "Fetch another car load", cards: func(d *draft, r *cardRule) {
-	trips, drive := d.haul().trips, d.figures.get("clock/drive")
-	last := min(trips, 1+mostTripCards)
-	for trip := 2; trip <= last && len(d.plan.Pack) > 0; trip++ {
-		times := 1.0
-		if trip == last {
-			times += float64(trips - last)
-		}
-		c := r.card(d, strconv.Itoa(trip), "")
-		if last > 2 {
-			c.Title += ", trip " + strconv.Itoa(trip)
-		}
-		var names []string
-		for _, p := range d.pieces {
-			if d.tripOf(p) == trip {
-				names = append(names, p.Piece.Name)
+var tripRule = cardRule{
+	family: "trip",
+	place:  Site,
+	title:  "Fetch another car load",
+	cards: func(d *draft, r *cardRule) {
+		trips, drive := d.haul().trips, d.figures.get("clock/drive")
+		last := min(trips, 1+mostTripCards)
+		for trip := 2; trip <= last && len(d.plan.Pack) > 0; trip++ {
+			times := 1.0
+			if trip == last {
+				times += float64(trips - last)
 			}
+			c := r.card(d, strconv.Itoa(trip), "")
+			if last > 2 {
+				c.Title += ", trip " + strconv.Itoa(trip)
+			}
+			var names []string
+			for _, p := range d.pieces {
+				if d.tripOf(p) == trip {
+					names = append(names, p.Piece.Name)
+				}
+			}
+			c.Steps = []string{"One drives back, loads and carries in; the others go on with what is there.",
+				"If you may leave things at the venue the day before, drive then, and tick this."}
+			if len(names) > 0 {
+				c.Steps = append([]string{"It is for " + strings.Join(names, ", ") + "."}, c.Steps...)
+			}
+			e := d.effort(Site, "car", 2*times)
+			away := float64(2 * drive * times)
+			e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
+			e.lines = append(
+				e.lines,
+				Line{"There and back", number(2*times) + " x " + number(drive) + " min", number(away) + " min",
+					Source{Mark: FromMemory}},
+			)
+			c.takes(e)
+			c.After = []string{"card/unload"}
+			if trip > 2 {
+				c.After = append(c.After, "card/trip/"+strconv.Itoa(trip-1))
+			}
+			c.care(heat, lifting)
 		}
-		c.Steps = []string{
-			"One drives back, loads and carries in; the others go on with what is there.",
-			"If you may leave things at the venue the day before, drive then, and tick this.",
-		}
-		if len(names) > 0 {
-			c.Steps = append([]string{"It is for " + strings.Join(names, ", ") + "."}, c.Steps...)
-		}
-		e := d.effort(Site, "car", 2*times)
-		away := float64(2 * drive * times)
-		e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
-		e.lines = append(e.lines, Line{"There and back", number(2*times) + " x " + number(drive) + " min", number(away) + " min", Source{Mark: FromMemory}})
-		c.takes(e)
-		c.After = []string{"card/unload"}
-		if trip > 2 {
-			c.After = append(c.After, "card/trip/"+strconv.Itoa(trip-1))
-		}
-		c.care(heat, lifting)
-	}
-}}
+	},
+}
 
 // tripOf is the trip in which a piece that is made at home comes: what must be there first, all trips equally full; the
 // piece goes where the middle of it does. 1 for all else.

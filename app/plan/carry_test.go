@@ -11,8 +11,8 @@ import (
 	"garlandry/app/plan"
 )
 
-// Through a narrow doorway one thing is carried at a time; where it is wide enough, or its width is not said, there are no
-// cards for it.
+// Through a narrow doorway one thing is carried at a time; where it is wide enough, or its width is not said, there are
+// no cards for it.
 func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 	demo := readJob(t, "reading-room")
 	carried := func(door any) (cards []string, c *plan.Clock) {
@@ -49,26 +49,46 @@ func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 
 	tight := job.Try(demo, []job.Change{job.Put("brief", "door_mm", 500)})
 	assert.Contains(t, strings.Join(cardsByKey(plan.Make(tight))["card/carry/door"].Steps, " "), "across and the doorway")
-	four := job.Try(tight, []job.Change{job.Put("member/olek", "name", "Olek"), job.Put("member/olek", "skill", "practised")})
+	four := job.Try(tight,
+		[]job.Change{job.Put("member/olek", "name", "Olek"), job.Put("member/olek", "skill", "practised")})
 	c := clockOf(t, four, longBefore(t, demo), nil)
 	for i, key := range cards {
 		one, _ := c.Task(key)
 		for _, other := range cards[:i] {
 			two, _ := c.Task(other)
-			assert.True(t, one.End <= two.Start || two.End <= one.Start, "two pairs of hands, one doorway: %s and %s", key, other)
+			assert.True(t, one.End <= two.Start || two.End <= one.Start, "two pairs of hands, one doorway: %s and %s", key,
+				other)
 		}
 	}
 }
 
 // One pump is enough for a bouquet of helium and clusters of air at once: they are filled from a cylinder.
 func TestHeliumDoesNotTakeThePump(t *testing.T) {
-	j := made(append([]job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
-		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("override/clock/pump-hands", "value", 1)},
-		append(piece("swag", "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0, "colours": shares("coral", 1.0)}),
-			piece("float", "bouquets", map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium", "built": "site", "colours": shares("coral", 1.0)})...)...)...)
+	j := made(
+		append(
+			[]job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
+				job.Put(
+					"member/a",
+					"name",
+					"Ines",
+				), job.Put("member/b", "name", "Bea"), job.Put("override/clock/pump-hands", "value", 1)},
+			append(
+				piece(
+					"swag",
+					"garland",
+					map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0,
+						"colours": shares("coral", 1.0)},
+				),
+				piece(
+					"float",
+					"bouquets",
+					map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium", "built": "site",
+						"colours": shares("coral", 1.0)},
+				)...)...)...)
 	c := clockOf(t, j, longBefore(t, j), nil)
 	air, _ := c.Task("card/make/swag")
 	helium, there := c.Task("card/make/float")
 	require.True(t, there)
-	assert.True(t, air.Start < helium.End && helium.Start < air.End, "%d-%d and %d-%d", air.Start, air.End, helium.Start, helium.End)
+	assert.True(t, air.Start < helium.End && helium.Start < air.End, "%d-%d and %d-%d", air.Start, air.End, helium.Start,
+		helium.End)
 }

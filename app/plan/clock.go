@@ -5,8 +5,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// Clock says who does what when, and whether all is done when the doors open. Times are whole minutes from Origin, local
-// at the venue; [Clock.At] writes one as a moment.
+// Clock says who does what when, and whether all is done when the doors open. Times are whole minutes from Origin,
+// local at the venue; [Clock.At] writes one as a moment.
 type Clock struct {
 	Verdict  string // sure, unsure, late, done, past; unknown: Sentence and Missing say what to fill in
 	Sentence string // the answer in one
@@ -68,8 +68,8 @@ type ClockSpell struct{ Person, From, To int }
 // NoTime stands for a time that is not known or not asked for.
 const NoTime = -1 << 30
 
-// Budget is how long a [Clock] may look: plans to try, and how often to play the best. Pause, if there is one, is called
-// every few milliseconds of work; it changes no answer, and need not come back.
+// Budget is how long a [Clock] may look: plans to try, and how often to play the best. Pause, if there is one, is
+// called every few milliseconds of work; it changes no answer, and need not come back.
 type Budget struct {
 	Schedules, Runs int
 	Pause           func()
@@ -221,10 +221,12 @@ func (c *Clock) glance(b Budget, like *Clock) bool {
 	return true
 }
 
-// onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then people
-// keep to what they were told.
+// onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then
+// people keep to what they were told.
 func (c *Clock) onlyLess(old *Clock) bool {
-	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) || len(old.whole) != len(c.whole) || old.mark == c.mark {
+	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) ||
+		len(old.whole) != len(c.whole) ||
+		old.mark == c.mark {
 		return false
 	}
 	for i := range c.whole { // what a changed design asks for is another matter
@@ -266,7 +268,8 @@ func (c *Clock) tasks(p *Plan) {
 		if !there || card == nil {
 			continue
 		}
-		task := ClockTask{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start, End: slot.End, StartBy: NoTime, Hands: t.Least, TakenBy: card.TakenBy}
+		task := ClockTask{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start,
+			End: slot.End, StartBy: NoTime, Hands: t.Least, TakenBy: card.TakenBy}
 		for _, s := range slot.Spells {
 			task.Spells = append(task.Spells, ClockSpell{number[s.Person], s.From, s.To})
 		}
@@ -283,7 +286,8 @@ func (c *Clock) tasks(p *Plan) {
 	c.startBy()
 }
 
-// startBy works back from the doors: a task must begin in time for all that waits for it, and for what its people do next.
+// startBy works back from the doors: a task must begin in time for all that waits for it, and for what its people do
+// next.
 func (c *Clock) startBy() {
 	order := make([]int, 0, len(c.Tasks))
 	for i := range c.Tasks {
@@ -396,8 +400,8 @@ func (t *ClockTask) Has(person int) bool {
 	return false
 }
 
-// Helps is the first task that another took and that needs more than one, if the plan has the person, by number, on it too;
-// nil if there is none.
+// Helps is the first task that another took and that needs more than one, if the plan has the person, by number, on it
+// too; nil if there is none.
 func (c *Clock) Helps(person int) *ClockTask {
 	for _, t := range c.ByStart() {
 		if t.TakenBy != "" && t.Hands > 1 && t.Has(person) && c.People[person].Name != t.TakenBy {

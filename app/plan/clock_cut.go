@@ -16,7 +16,8 @@ type Cut struct {
 	Ninety   int
 }
 
-// cutRuns is how often a candidate is played: enough to tell which helps most. The step that is taken is then planned anew.
+// cutRuns is how often a candidate is played: enough to tell which helps most. The step that is taken is then planned
+// anew.
 const cutRuns = 200
 
 // leastCuts is how many are told in any case, as far as there are any: it may go worse than anybody thought.
@@ -30,9 +31,10 @@ var cutBudget = Budget{Schedules: 24, Runs: 500}
 // certain is from when no more need be left out.
 const certain = 0.995
 
-// Cuts says in which order to leave things out if time runs short, three steps at least, then until it is as good as certain: whole pieces, what
-// could be there before what should, and of those first the one without which nine in ten runs end soonest. What must be
-// there never goes, nor what it needs. Each step is planned anew, and never ends later than the one before.
+// Cuts says in which order to leave things out if time runs short, three steps at least, then until it is as good as
+// certain: whole pieces, what could be there before what should, and of those first the one without which nine in ten
+// runs end soonest. What must be there never goes, nor what it needs. Each step is planned anew, and never ends later
+// than the one before.
 func (c *Clock) Cuts(p *Plan) []Cut { return c.cuts(p, nil) }
 
 func (c *Clock) cuts(p *Plan, pause func()) []Cut {
@@ -84,8 +86,8 @@ func (cut *Cut) goes(key string) bool {
 	return false
 }
 
-// needed reports whether something of the rest cannot do without what is left out: a card of another piece that waits for
-// it, or signs and cloths that would have no frame to hang on.
+// needed reports whether something of the rest cannot do without what is left out: a card of another piece that waits
+// for it, or signs and cloths that would have no frame to hang on.
 func (cut *Cut) needed(rest *crew.Job) bool {
 	hangs, stands := false, true
 	for _, key := range cut.Tasks {

@@ -40,8 +40,10 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 					continue
 				}
 				then = later(t, then, "Dora", longBefore(t, j), job.Put("piece/"+cut.Piece, "removed", true))
-				assert.GreaterOrEqual(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds-0.05, "left out and planned anew: %s", cut.Title)
-				assert.InDelta(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds, 0.15, "left out and planned anew: %s", cut.Title)
+				assert.GreaterOrEqual(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds-0.05,
+					"left out and planned anew: %s", cut.Title)
+				assert.InDelta(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds, 0.15, "left out and planned anew: %s",
+					cut.Title)
 			}
 			for id, priority := range left {
 				assert.True(t, priority == "must" || odds >= 0.995, id)
@@ -53,7 +55,8 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 // A sign that must hang keeps the frame of a piece that could be left out.
 func TestCutLineKeepsWhatMustsNeed(t *testing.T) {
 	j := readJob(t, "reading-room")
-	j = later(t, j, "Dora", longBefore(t, j), job.Put("piece/door", "priority", "could"), job.Put("piece/ring", "frame", ""))
+	j = later(t, j, "Dora", longBefore(t, j), job.Put("piece/door", "priority", "could"),
+		job.Put("piece/ring", "frame", ""))
 	p := plan.Make(j)
 	cuts := clockOf(t, j, longBefore(t, j), nil).Cuts(&p)
 	require.NotEmpty(t, cuts)

@@ -101,10 +101,20 @@ func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {
 func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
 		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Olek"),
-		job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 2600)}
+		job.Put(
+			"kit/van",
+			"kind",
+			"car",
+		), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 2600)}
 	for i, id := range []string{"last", "first"} {
-		window = append(window, piece(id, "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "home", "accents": 0, "order": i,
-			"priority": []string{"should", "must"}[i], "colours": shares("coral", 1.0)})...)
+		window = append(
+			window,
+			piece(
+				id,
+				"garland",
+				map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "home", "accents": 0, "order": i,
+					"priority": []string{"should", "must"}[i], "colours": shares("coral", 1.0)},
+			)...)
 	}
 	j := made(window...)
 	p, trip := plan.Make(j), "card/trip/2"
@@ -127,8 +137,8 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "the night does not swallow it")
 }
 
-// Balloons lose air: what is made of them at home is made on the latest evenings that hold it, and no card is left with a
-// few minutes for the next evening. What takes lead time is done well before.
+// Balloons lose air: what is made of them at home is made on the latest evenings that hold it, and no card is left with
+// a few minutes for the next evening. What takes lead time is done well before.
 func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
 	demo := readJob(t, "reading-room")
 	rows := []struct {
@@ -137,8 +147,10 @@ func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
 		evenings []string
 	}{
 		{"as it is, two of three", nil, []string{"2027-05-06", "2027-05-07"}},
-		{"with seven to choose from", []job.Change{job.Put("override/clock/evenings", "value", 7)}, []string{"2027-05-06", "2027-05-07"}},
-		{"short evenings", []job.Change{job.Put("override/clock/evening-minutes", "value", 120)}, []string{"2027-05-05", "2027-05-06", "2027-05-07"}},
+		{"with seven to choose from", []job.Change{job.Put("override/clock/evenings", "value", 7)},
+			[]string{"2027-05-06", "2027-05-07"}},
+		{"short evenings", []job.Change{job.Put("override/clock/evening-minutes", "value", 120)},
+			[]string{"2027-05-05", "2027-05-06", "2027-05-07"}},
 		{"long evenings", []job.Change{job.Put("override/clock/evening-minutes", "value", 400)}, []string{"2027-05-07"}},
 	}
 	for _, row := range rows {
@@ -156,7 +168,8 @@ func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
 				}
 				days[string(c.At(task.Start)[:10])] = true
 				ends := c.At(task.End)
-				assert.True(t, c.At(task.Start)[:10] == ends[:10] || ends[11:] > "18:50", "%s is left with minutes for another evening: %s to %s", task.Title, c.At(task.Start), ends)
+				assert.True(t, c.At(task.Start)[:10] == ends[:10] || ends[11:] > "18:50",
+					"%s is left with minutes for another evening: %s to %s", task.Title, c.At(task.Start), ends)
 			}
 			var list []string
 			for day := range days {
@@ -176,6 +189,8 @@ func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
 	require.True(t, c.Planned())
 	assert.Zero(t, c.Odds)
 	assert.Greater(t, c.Half, c.Doors+10)
-	assert.Regexp(t, `^The doors have been open since 11:30; \d+ cards left: done most likely at \d\d:\d\d, with 9 in 10 odds at \d\d:\d\d\.$`, c.Sentence)
+	assert.Regexp(t,
+		`^The doors have been open since 11:30; \d+ cards left: done most likely at \d\d:\d\d, with 9 in 10 odds at \d\d:\d\d\.$`,
+		c.Sentence)
 	assert.NotEmpty(t, c.Tasks)
 }

@@ -10,8 +10,8 @@ const (
 	mostLinger = 20
 )
 
-// freshen keeps what goes soft for the latest evenings that it fits into with the loading; all else at home is done before.
-// An evening that has begun stays.
+// freshen keeps what goes soft for the latest evenings that it fits into with the loading; all else at home is done
+// before. An evening that has begun stays.
 func (c *Clock) freshen() {
 	need, fast := 0.0, 0.0 // minutes of practised hands, and how many of them come to one of a beginner's
 	for i := range c.job.Tasks {
@@ -71,8 +71,8 @@ func (c *Clock) handsMinutes(open crew.Interval, beginner float64) (sum float64)
 	return sum
 }
 
-// linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the next. It
-// reports whether that changes the plan, so that its odds are to be told anew.
+// linger lets people stay a little longer on an evening where the plan would leave a few minutes of a card for the
+// next. It reports whether that changes the plan, so that its odds are to be told anew.
 func (c *Clock) linger() (lingered bool) {
 	for range 8 { // whoever stays on may begin another card
 		home := append([]crew.Interval(nil), c.job.Windows[crew.Home]...)
@@ -81,7 +81,8 @@ func (c *Clock) linger() (lingered bool) {
 			end := home[i].To
 			for k := range c.schedule.Slots {
 				s := &c.schedule.Slots[k]
-				if over := s.End - home[i+1].From; s.Start < home[i+1].From && 0 <= over && over <= mostLinger && c.job.Tasks[k].Place == crew.Home {
+				if over := s.End - home[i+1].From; s.Start < home[i+1].From && 0 <= over && over <= mostLinger &&
+					c.job.Tasks[k].Place == crew.Home {
 					longer = true
 					home[i].To = max(home[i].To, min(end+max(1, over), home[i+1].From))
 				}

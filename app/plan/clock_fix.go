@@ -28,8 +28,9 @@ const (
 )
 
 // Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
-// help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it would be, as often as the clock itself and with the same dice: a press
-// gives what is offered. None where there is no job to plan, or nothing helps.
+// help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it
+// would be, as often as the clock itself and with the same dice: a press gives what is offered. None where there is no
+// job to plan, or nothing helps.
 func (c *Clock) Fixes(j job.Job, p *Plan, now int64) []Fix { return c.fixes(&j, p, now, nil) }
 
 func (c *Clock) fixes(j *job.Job, p *Plan, now int64, pause func()) []Fix {
@@ -63,7 +64,8 @@ func withoutNeedless(all []Fix) []Fix {
 		needed := true
 		for k := range all {
 			fewer := len(all[k].Levers) < len(all[i].Levers)
-			needed = needed && !(!fewer && all[k].cheaper(&all[i])) && !(fewer && (all[k].instead(&all[i]) || all[k].asGood(&all[i]) && matters(all[i].Levers, all[k].Levers)))
+			needed = needed && !(!fewer && all[k].cheaper(&all[i])) &&
+				!(fewer && (all[k].instead(&all[i]) || all[k].asGood(&all[i]) && matters(all[i].Levers, all[k].Levers)))
 		}
 		if needed {
 			kept = append(kept, all[i])
@@ -72,18 +74,20 @@ func withoutNeedless(all []Fix) []Fix {
 	return kept
 }
 
-// asGood reports whether the odds of a fix are no worse than those of another, and the end is not later where they are none.
+// asGood reports whether the odds of a fix are no worse than those of another, and the end is not later where they are
+// none.
 func (f *Fix) asGood(as *Fix) bool {
 	return f.Clock.Odds >= as.Clock.Odds && (!as.Clock.hopeless() || f.Clock.Ninety <= as.Clock.Ninety)
 }
 
-// cheaper reports whether a fix makes another one of just the same matters needless, such as fewer clusters made at home.
+// cheaper reports whether a fix makes another one of just the same matters needless, such as fewer clusters made at
+// home.
 func (f *Fix) cheaper(than *Fix) bool {
 	return f.instead(than) && f.price < than.price && len(f.Levers) == len(than.Levers)
 }
 
-// instead reports whether a fix makes another one needless: it is enough, costs no more, and is of no other matters, such
-// as one of fewer hands and something else beside them.
+// instead reports whether a fix makes another one needless: it is enough, costs no more, and is of no other matters,
+// such as one of fewer hands and something else beside them.
 func (f *Fix) instead(of *Fix) bool {
 	return f.Reaches && f.price <= of.price && matters(of.Levers, f.Levers)
 }

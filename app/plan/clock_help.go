@@ -9,8 +9,9 @@ type Help struct {
 	mark  uint64
 }
 
-// Help gives what would help, worked out once for as long as nothing changes that the plan depends on. Where that is done
-// later it gives what helped before the job changed, nil if nothing is known, and reports that it is still looking.
+// Help gives what would help, worked out once for as long as nothing changes that the plan depends on. Where that is
+// done later it gives what helped before the job changed, nil if nothing is known, and reports that it is still
+// looking.
 func (k *Clocks) Help(j job.Job, p *Plan, now, ahead int64) (help *Help, looking bool) {
 	c := k.Clock(j, p, now, ahead, "")
 	last := k.last(j.ID)

@@ -13,7 +13,8 @@ import (
 // hopeless is the wedding with one pair of hands less and an hour and a half for five hours of work.
 func hopeless(t *testing.T) job.Job {
 	t.Helper()
-	return job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("brief", "in", "2027-06-19T12:30"), job.Put("member/ana", "removed", true)})
+	return job.Try(readJob(t, "orchard-wedding"),
+		[]job.Change{job.Put("brief", "in", "2027-06-19T12:30"), job.Put("member/ana", "removed", true)})
 }
 
 // Not all of it can be there, so what must be there comes first: nothing of a could is begun while somebody could still
@@ -27,7 +28,8 @@ func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
 	for _, key := range []string{"card/fix/aisle", "card/make/table", "card/fix/table", "card/shine"} {
 		later, there := c.Task(key)
 		require.True(t, there, key)
-		assert.GreaterOrEqual(t, later.End, arch.End, "%s, done at %s, before the arch, done at %s", later.Title, c.At(later.End), c.At(arch.End))
+		assert.GreaterOrEqual(t, later.End, arch.End, "%s, done at %s, before the arch, done at %s", later.Title,
+			c.At(later.End), c.At(arch.End))
 	}
 	assert.GreaterOrEqual(t, c.Musts, c.Odds)
 	sooner := job.Try(j, []job.Change{job.Put("piece/aisle", "removed", true), job.Put("piece/table", "removed", true)})
@@ -36,8 +38,8 @@ func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
 	assert.LessOrEqual(t, arch.End, last.End+20, "about as soon as with nothing else to do")
 }
 
-// No change saves the day. What is offered all the same brings the end nearer, the nearest first, and says that it is not
-// enough.
+// No change saves the day. What is offered all the same brings the end nearer, the nearest first, and says that it is
+// not enough.
 func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
 	j := hopeless(t)
 	p, now := plan.Make(j), longBefore(t, j)
@@ -58,8 +60,8 @@ func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
 	assert.False(t, reached, "an hour and a half is not enough whatever is done")
 }
 
-// The day after: everything was taken up and ticked, and each took half as long again as the table says for those hands.
-// Planned stands against actual by kind of work, and all of it is slower, but not by all of what was seen.
+// The day after: everything was taken up and ticked, and each took half as long again as the table says for those
+// hands. Planned stands against actual by kind of work, and all of it is slower, but not by all of what was seen.
 func TestPlannedAgainstActualOnceItIsOver(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	cards := plan.Make(j).Cards

@@ -125,8 +125,10 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		}
 		fast, slow := card.MinutesBy[string(practised)], card.MinutesBy[string(beginner)]
 		piece, _ := j.Piece(card.Piece)
-		t := crew.Task{Key: card.Key, Kind: kindOf(card, piece.Kind), Piece: card.Piece, Minutes: fast, Beginner: 1, Least: card.HandsMin, Most: card.HandsMax,
-			Crowding: crowding, Place: placeOf[card.Place], Before: card.After, Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
+		t := crew.Task{Key: card.Key, Kind: kindOf(card, piece.Kind), Piece: card.Piece, Minutes: fast,
+			Beginner: 1, Least: card.HandsMin, Most: card.HandsMax, Crowding: crowding,
+			Place: placeOf[card.Place], Before: card.After,
+			Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
 		t.Spread, t.Unsteady = p.strays(t.Kind, practised), p.strays(t.Kind, beginner)
 		if fast > 0 {
 			t.Beginner = min(100, max(1, slow/fast))
@@ -156,8 +158,8 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 	return progress
 }
 
-// needs are the things that a card keeps: a pump for so many hands or the cylinder, a ladder, the car, and what is carried
-// the doorway, if it is narrow.
+// needs are the things that a card keeps: a pump for so many hands or the cylinder, a ladder, the car, and what is
+// carried the doorway, if it is narrow.
 func (c *Clock) needs(card *Card, t *crew.Task, piece *job.Piece, serves int, narrow bool) (list []crew.Need) {
 	add := func(thing string, serves int) { list = append(list, crew.Need{Thing: thing, Serves: serves}) }
 	switch {
@@ -215,7 +217,9 @@ func (c *Clock) settle(p *Plan) {
 		return
 	}
 	if len(c.job.Tasks) > 2000 || len(c.job.People) > 60 { // what package crew takes
-		c.miss("The clock plans up to 2,000 cards and 60 people, and this job has more. Its cards and counts hold all the same.")
+		c.miss(
+			"The clock plans up to 2,000 cards and 60 people, and this job has more. Its cards and counts hold all the same.",
+		)
 		return
 	}
 	for i := range c.job.Tasks {
@@ -227,7 +231,11 @@ func (c *Clock) settle(p *Plan) {
 					title = p.Cards[k].Title
 				}
 			}
-			c.miss("“" + title + "” needs " + count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(hands) + " " + placeWords[t.Place] + ".")
+			c.miss(
+				"“" + title + "” needs " + count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(
+					hands,
+				) + " " + placeWords[t.Place] + ".",
+			)
 			return
 		}
 	}

@@ -32,10 +32,10 @@ type keptClock struct {
 	help    *Help  // worked out last; nil: none was
 }
 
-// Clock gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead of
-// UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only work was
-// done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until something changes
-// that matters, by [crew.Matters], the sentence stays as it was.
+// Clock gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead
+// of UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only
+// work was done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until
+// something changes that matters, by [crew.Matters], the sentence stays as it was.
 func (k *Clocks) Clock(j job.Job, p *Plan, now, ahead int64, spot string) *Clock {
 	return k.answer(&j, p, now, ahead, spot, false)
 }
@@ -123,7 +123,8 @@ func (k *Clocks) put(id string, next *keptClock) {
 
 func markKey(id string, mark uint64) string { return id + " " + strconv.FormatUint(mark, 36) }
 
-// since keeps to all that was said before while nothing that matters has changed, and says by how much it has otherwise.
+// since keeps to all that was said before while nothing that matters has changed, and says by how much it has
+// otherwise.
 func (c *Clock) since(was *Clock) {
 	said := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
 	later := c.Ninety - was.Ninety
@@ -144,7 +145,8 @@ func (c *Clock) since(was *Clock) {
 func (c *Clock) marks(p *Plan) uint64 {
 	h := marker(c.seed)
 	job := &c.job
-	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things), len(job.Rates))
+	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
+		len(job.Rates))
 	for i := range job.Tasks {
 		t := &job.Tasks[i]
 		h.texts(t.Key, t.Kind, t.Piece)

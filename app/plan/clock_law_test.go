@@ -12,7 +12,8 @@ import (
 	"garlandry/app/plan"
 )
 
-// later is a job after somebody did something at a local time (the jobs of these tests take their venue's time for UTC).
+// later is a job after somebody did something at a local time (the jobs of these tests take their venue's time for
+// UTC).
 func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Change) job.Job {
 	t.Helper()
 	state := j.State.Clone()
@@ -22,8 +23,15 @@ func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Cha
 			kind = job.Set
 		}
 		id := fmt.Sprintf("%s-%d-%d-%d", who, minute, i, len(state.Registers)+len(state.Tally(c.Entity).Entries))
-		state.Apply(job.Rec{Op: job.Op{ID: id, Device: who, Number: uint64(minute)*100 + uint64(i), Version: job.Version, Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta},
-			Effective: minute*60_000 + int64(i), Seq: 1, Author: job.Author{Role: job.Helper, Name: who}})
+		state.Apply(
+			job.Rec{
+				Op: job.Op{ID: id, Device: who, Number: uint64(minute)*100 + uint64(i), Version: job.Version, Kind: kind,
+					Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta},
+				Effective: minute*60_000 + int64(i),
+				Seq:       1,
+				Author:    job.Author{Role: job.Helper, Name: who},
+			},
+		)
 	}
 	return job.Read(j.ID, state, j.Private)
 }
@@ -71,7 +79,8 @@ func TestPlannedTimesHold(t *testing.T) {
 			assert.GreaterOrEqual(t, len(c.Names(&task)), card.HandsMin, task.Title)
 		}
 		if task.StartBy != plan.NoTime && c.Finish <= c.Doors {
-			assert.GreaterOrEqual(t, task.StartBy, task.Start, "a plan that is in time begins everything in time: %s", task.Title)
+			assert.GreaterOrEqual(t, task.StartBy, task.Start, "a plan that is in time begins everything in time: %s",
+				task.Title)
 		}
 		for _, s := range task.Spells {
 			for _, other := range busy[s.Person] {
@@ -97,9 +106,13 @@ func TestHonestWithoutTimesAndHands(t *testing.T) {
 		{"nothing known", made(), "unknown", "Say from when the venue lets you in"},
 		{"no doors", garland(3048, window[0]), "unknown", "Say when the doors open"},
 		{"no piece", made(window...), "unknown", "add a piece"},
-		{"nobody named, and two are needed", garland(3048, window...), "unknown", "needs 2 people at once; the crew has 1 on site"},
-		{"doors before let in", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown", "must open after"},
-		{"the event is over", garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past", "The doors have been open since 11:00"},
+		{"nobody named, and two are needed", garland(3048, window...), "unknown",
+			"needs 2 people at once; the crew has 1 on site"},
+		{"doors before let in", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown",
+			"must open after"},
+		{"the event is over",
+			garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past",
+			"The doors have been open since 11:00"},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -124,7 +137,8 @@ func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
 		assert.Greater(t, plan.NewClock(tried, p, now, plan.Usual, nil).Odds, before.Odds)
 	}
 	assert.Len(t, j.Crew, 3, "what was handed in stays as it was")
-	assert.Equal(t, writeClock(before), writeClock(plan.NewClock(plan.WhatIf(j, 0, 0), plan.Make(j), now, plan.Usual, nil)))
+	assert.Equal(t, writeClock(before),
+		writeClock(plan.NewClock(plan.WhatIf(j, 0, 0), plan.Make(j), now, plan.Usual, nil)))
 }
 
 // Tomasz counts a cluster every nine minutes, which is far slower than the table says.
@@ -155,16 +169,18 @@ func TestRatesOfOnesOwn(t *testing.T) {
 	}
 	after := job.Try(j, changes)
 	p2 := plan.Make(after)
-	assert.Greater(t, cardsByKey(p2)["card/make/desk"].MinutesBy["beginner"], cardsByKey(p)["card/make/desk"].MinutesBy["beginner"]*1.03)
-	assert.Equal(t, cardsByKey(p)["card/make/desk"].MinutesBy["practised"], cardsByKey(p2)["card/make/desk"].MinutesBy["practised"])
+	assert.Greater(t, cardsByKey(p2)["card/make/desk"].MinutesBy["beginner"],
+		cardsByKey(p)["card/make/desk"].MinutesBy["beginner"]*1.03)
+	assert.Equal(t, cardsByKey(p)["card/make/desk"].MinutesBy["practised"],
+		cardsByKey(p2)["card/make/desk"].MinutesBy["practised"])
 	again := clockOf(t, after, start+120, nil).Took(&after, &p2)
 	require.Len(t, again, 1)
 	assert.True(t, again[0].Used)
 	assert.Empty(t, plan.TakeOver(&after, &p2, again), "one job does not count twice")
 }
 
-// Tomasz makes five kinds of clusters at the table's pace on the whole, but at very different ones: how far his times stray is
-// taken over, his rate stays; from four it is not.
+// Tomasz makes five kinds of clusters at the table's pace on the whole, but at very different ones: how far his times
+// stray is taken over, his rate stays; from four it is not.
 func TestHowFarTimesStrayIsLearnt(t *testing.T) {
 	start := at(t, "2027-05-05T18:30")
 	paces := []struct {

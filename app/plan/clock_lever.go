@@ -136,8 +136,8 @@ func numberAhead(key string) int {
 	return n
 }
 
-// ofPiece are the changes to one piece: made at home, whole or some of its clusters, accents thinned, a plainer recipe, left
-// out.
+// ofPiece are the changes to one piece: made at home, whole or some of its clusters, accents thinned, a plainer recipe,
+// left out.
 func (l *leverList) ofPiece(piece *job.Piece) {
 	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
 	of := func(families ...string) func(*crew.Task) bool {
@@ -166,7 +166,8 @@ func (l *leverList) ofPiece(piece *job.Piece) {
 		}
 	}
 	for i := range l.plan.Pieces {
-		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 && l.minutes(of("accents", "dress")) > 0 {
+		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 &&
+			l.minutes(of("accents", "dress")) > 0 {
 			add(&Lever{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
 				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of("accents", "dress"))
 		}
@@ -198,7 +199,9 @@ func (l *leverList) ahead(piece *job.Piece, n int) *Lever {
 		if n == card.Count {
 			words = "all "
 		}
-		return &Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n), Title: "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home", Cost: measure.FormatMinutes(minutes) + atHomeWords,
+		return &Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n),
+			Title:   "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home",
+			Cost:    measure.FormatMinutes(minutes) + atHomeWords,
 			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true,
 			piece: piece.Name, matter: "piece/" + piece.ID, price: troubleEach + float64(troubleMinute*minutes)}
 	}
@@ -234,7 +237,8 @@ func (l *leverList) kit() {
 		if wanted < 2 || thing.Count >= len(l.c.job.People) {
 			continue
 		}
-		lever := &Lever{Key: thing.Key, Title: "Borrow or hire another " + thing.Key, Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
+		lever := &Lever{Key: thing.Key, Title: "Borrow or hire another " + thing.Key,
+			Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
 		for k := range l.job.Kit {
 			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && lever.Changes == nil {
 				lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
@@ -242,7 +246,8 @@ func (l *leverList) kit() {
 		}
 		if lever.Changes == nil {
 			entity := "kit/" + freeID(l.job, "kit", "borrowed-"+thing.Key)
-			lever.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key), job.Put(entity, "count", 2)}
+			lever.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key),
+				job.Put(entity, "count", 2)}
 		}
 		l.add(lever, 0)
 	}
@@ -284,16 +289,23 @@ func (l *leverList) hands(left int) {
 		}
 		for i, name := range names {
 			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
-			lever.Changes = append(lever.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(beginner)), job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
+			lever.Changes = append(lever.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(beginner)),
+				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
 		}
 		if len(l.job.Crew) == 0 { // until now whoever runs the job was taken to be there
-			lever.Changes = append(lever.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"), job.Put("member/runs-it", "skill", string(practised)), job.Put("member/runs-it", "home", true))
+			lever.Changes = append(lever.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
+				job.Put("member/runs-it", "skill", string(practised)), job.Put("member/runs-it", "home", true))
 		}
 		l.helper(lever, from, len(names))
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; m.Skill != string(practised) {
-			l.helper(&Lever{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name, Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(practised))}, matter: "skill/" + m.ID}, now, 1)
+			l.helper(
+				&Lever{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name,
+					Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(practised))}, matter: "skill/" + m.ID},
+				now,
+				1,
+			)
 		}
 	}
 }
@@ -302,8 +314,12 @@ func (l *leverList) hands(left int) {
 func (l *leverList) sooner() {
 	c := l.c
 	for _, sooner := range [...]int{30, 60} {
-		l.add(&Lever{Key: "sooner/" + strconv.Itoa(sooner), Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner", Cost: "the venue must agree: ask first",
-			Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}}, troubleAsk*float64(sooner))
+		l.add(
+			&Lever{Key: "sooner/" + strconv.Itoa(sooner),
+				Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner",
+				Cost:  "the venue must agree: ask first", Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}},
+			troubleAsk*float64(sooner),
+		)
 	}
 	if !c.homeLate() {
 		return
@@ -311,11 +327,19 @@ func (l *leverList) sooner() {
 	long := l.plan.figure("clock/evening-minutes")
 	cost := measure.FormatMinutes(long) + " at home"
 	if n := int(l.plan.figure("clock/evenings")); n < 7 {
-		l.add(&Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}}, 0)
+		l.add(
+			&Lever{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long,
+				Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}},
+			0,
+		)
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; !m.Home {
-			l.add(&Lever{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long, Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID}, 0)
+			l.add(
+				&Lever{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long,
+					Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID},
+				0,
+			)
 		}
 	}
 }

@@ -26,7 +26,8 @@ func (l *leverList) car() {
 	}
 	if lever.Changes == nil { // until now a usual car was taken to be there
 		entity := "kit/" + freeID(l.job, "kit", "borrowed-car")
-		lever.Changes = []job.Change{job.Put(entity, "kind", "car"), job.Put(entity, "name", "Borrowed car"), job.Put(entity, "count", 2), job.Put(entity, "litres", l.plan.figure("car/litres"))}
+		lever.Changes = []job.Change{job.Put(entity, "kind", "car"), job.Put(entity, "name", "Borrowed car"),
+			job.Put(entity, "count", 2), job.Put(entity, "litres", l.plan.figure("car/litres"))}
 	}
 	l.add(lever, 0)
 }
@@ -36,8 +37,8 @@ func (l *leverList) atVenue(piece *job.Piece) {
 	if piece.Built == "site" || l.c.Now >= l.c.In || l.minutes(trips) == 0 {
 		return
 	}
-	lever := &Lever{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name, matter: "piece/" + piece.ID,
-		Changes: []job.Change{job.Put("piece/"+piece.ID, "built", "site")}}
+	lever := &Lever{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name,
+		matter: "piece/" + piece.ID, Changes: []job.Change{job.Put("piece/"+piece.ID, "built", "site")}}
 	lever.Minutes = l.minutes(func(t *crew.Task) bool { return t.Piece == piece.ID && t.Place == crew.Home })
 	if lever.Minutes == 0 {
 		return

@@ -13,7 +13,11 @@ import (
 func marked() *Clock {
 	at := []crew.Interval{{From: 1, To: 2}, {From: 5, To: 6}}
 	c := &Clock{Origin: 7, People: []ClockPerson{{Name: "Ines"}}, job: crew.Job{
-		Tasks:  []crew.Task{{Key: "a"}, {Key: "b", Before: []string{"a", "c"}, Taken: []string{"ines"}, Needs: []crew.Need{{Thing: "pump"}, {Thing: "ladder"}}}},
+		Tasks: []crew.Task{
+			{Key: "a"},
+			{Key: "b", Before: []string{"a", "c"}, Taken: []string{"ines"},
+				Needs: []crew.Need{{Thing: "pump"}, {Thing: "ladder"}}},
+		},
 		People: []crew.Person{{Key: "ines", Free: at, Only: []crew.Place{crew.Home, crew.Site}}},
 		Things: []crew.Thing{{Key: "pump"}}, Rates: []crew.Rate{{Kind: "fill"}}}}
 	for i := range c.job.Windows {
@@ -89,5 +93,6 @@ func TestEveryInputOfThePlanIsInTheMark(t *testing.T) {
 		assert.NotEqual(t, before, c.marks(&none), name)
 	}
 	assert.NotEqual(t, before, marked().marks(&Plan{Cards: []Card{{Title: "Put up the arch"}}}), "a title")
-	assert.NotEqual(t, marked().marks(&Plan{Cards: []Card{{}}}), marked().marks(&Plan{Cards: []Card{{TakenBy: "Ines"}}}), "who took a card")
+	assert.NotEqual(t, marked().marks(&Plan{Cards: []Card{{}}}), marked().marks(&Plan{Cards: []Card{{TakenBy: "Ines"}}}),
+		"who took a card")
 }

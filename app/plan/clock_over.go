@@ -7,8 +7,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// ClockOver is somebody, by number among the People, whom the plan has at work for longer than they are there, or than an
-// evening lasts, or after the doors.
+// ClockOver is somebody, by number among the People, whom the plan has at work for longer than they are there, or than
+// an evening lasts, or after the doors.
 type ClockOver struct {
 	Person, Until, Minutes int
 	Past                   string // "their time", "the evening", "the doors"
@@ -52,7 +52,12 @@ func (c *Clock) Overruns() (says []string) {
 			}
 		}
 		if first == i {
-			says = append(says, strings.Join(names, ", ")+" at work until "+c.clock(o.Until)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".")
+			says = append(
+				says,
+				strings.Join(names, ", ")+" at work until "+c.clock(
+					o.Until,
+				)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".",
+			)
 		}
 	}
 	return says

@@ -14,7 +14,8 @@ import (
 	"garlandry/app/plan"
 )
 
-// pressing holds that every fix gives what it offers: the job with its changes, planned anew, and does better than before.
+// pressing holds that every fix gives what it offers: the job with its changes, planned anew, and does better than
+// before.
 func pressing(t *testing.T, j job.Job) (fixes []plan.Fix) {
 	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
@@ -36,10 +37,12 @@ func pressing(t *testing.T, j job.Job) (fixes []plan.Fix) {
 		assert.Equal(t, fix.Reaches, fix.Clock.Odds >= plan.Target, fix.Key)
 		for _, lever := range fix.Levers {
 			assert.NotEmpty(t, lever.Cost, lever.Key)
-			assert.True(t, lever.Minutes > 0 || lever.Money > 0 || lever.Look > 0 || strings.HasPrefix(lever.Key, "sooner/"), "it costs time, money or look: %s", lever.Key)
+			assert.True(t, lever.Minutes > 0 || lever.Money > 0 || lever.Look > 0 || strings.HasPrefix(lever.Key, "sooner/"),
+				"it costs time, money or look: %s", lever.Key)
 		}
 		for _, half := range fixes {
-			assert.False(t, half.Reaches && half.Key != fix.Key && strings.HasPrefix("+"+fix.Key+"+", "+"+half.Key+"+"), "%s is enough, so %s is not offered", half.Key, fix.Key)
+			assert.False(t, half.Reaches && half.Key != fix.Key && strings.HasPrefix("+"+fix.Key+"+", "+"+half.Key+"+"),
+				"%s is enough, so %s is not offered", half.Key, fix.Key)
 		}
 	}
 	return fixes
@@ -104,7 +107,9 @@ func moment(minute int64) string { return time.Unix(minute*60, 0).UTC().Format("
 // Ten pieces in two and a half hours for two: one change alone does not bring the odds above 0.
 func TestFixesAreFoundWhereTheOddsAreNone(t *testing.T) {
 	j := readJob(t, "reading-room")
-	j = later(t, j, "Dora", longBefore(t, j), job.Put("brief", "in", "2027-05-08T09:00"), job.Put("member/bea", "removed", true), job.Put("piece/window", "built", "site"), job.Put("piece/desk", "built", "site"))
+	j = later(t, j, "Dora", longBefore(t, j), job.Put("brief", "in", "2027-05-08T09:00"),
+		job.Put("member/bea", "removed", true), job.Put("piece/window", "built", "site"),
+		job.Put("piece/desk", "built", "site"))
 	before := clockOf(t, j, longBefore(t, j), nil)
 	require.Less(t, before.Odds, 0.01)
 	fixes := pressing(t, j)

@@ -11,7 +11,6 @@ import (
 
 // Took is how long a kind of work took in one kind of hands, against the table.
 type Took struct {
-	_               [0]func() // never compared, so the core needs no code to
 	Kind, Label     string
 	Practised       bool
 	Planned, Actual float64 // person-minutes
@@ -21,8 +20,8 @@ type Took struct {
 	Used            bool    // one's own rates already follow it
 }
 
-// Took compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took. None
-// where the clock has no times to go by.
+// Took compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took.
+// None where the clock has no times to go by.
 func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 	var seen []crew.Seen
 	for i := range c.progress {
@@ -45,7 +44,11 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 				if !by.practised {
 					planned = float64(planned * max(1, t.Beginner))
 				}
-				seen = append(seen, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual, Spread: by.spread / math.Sqrt(share)})
+				seen = append(
+					seen,
+					crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual,
+						Spread: by.spread / math.Sqrt(share)},
+				)
 			}
 		}
 	}
@@ -53,7 +56,8 @@ func (c *Clock) Took(j *job.Job, p *Plan) []Took {
 	list := make([]Took, len(rows))
 	for i := range rows {
 		r := &rows[i]
-		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned, Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor, Strays: 1}
+		list[i] = Took{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned,
+			Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor, Strays: 1}
 		if r.Times >= leastTimes {
 			list[i].Strays = r.Strays
 		}
@@ -126,8 +130,8 @@ func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.B
 // sameRate is a factor so near to 1 that the table may stand.
 const sameRate = 0.03
 
-// TakeOver makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor, and
-// how far times stray.
+// TakeOver makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor,
+// and how far times stray.
 func TakeOver(j *job.Job, p *Plan, list []Took) []job.Change {
 	var changes []job.Change
 	for i := range list {
@@ -146,7 +150,8 @@ func TakeOver(j *job.Job, p *Plan, list []Took) []job.Change {
 			if len(note) > mostNote {
 				note = usedNote(j)
 			}
-			changes = append(changes, job.Put("override/"+f.Key, "value", min(max(value, f.Min), f.Max)), job.Put("override/"+f.Key, "note", note))
+			changes = append(changes, job.Put("override/"+f.Key, "value", min(max(value, f.Min), f.Max)),
+				job.Put("override/"+f.Key, "note", note))
 		}
 	}
 	return changes

@@ -51,7 +51,12 @@ func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 	now, doors := longBefore(t, j), at(t, j.Brief.Doors)
 	moved := func(j job.Job, field string, minute int64) job.Job {
 		c := job.CalendarAt(minute)
-		return job.Try(j, []job.Change{job.Put("brief", field, fmt.Sprintf("%04d-%02d-%02dT%02d:%02d", c.Year, c.Month, c.Day, c.Hour, c.Minute))})
+		return job.Try(
+			j,
+			[]job.Change{
+				job.Put("brief", field, fmt.Sprintf("%04d-%02d-%02dT%02d:%02d", c.Year, c.Month, c.Day, c.Hour, c.Minute)),
+			},
+		)
 	}
 	turns := map[string]bool{}
 	for minutes := int64(-20); minutes < 60; minutes++ {
@@ -70,19 +75,22 @@ func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 		}
 		assert.Equal(t, said.Verdict, second.Verdict, minutes)
 		assert.Equal(t, said.Sentence, second.Sentence)
-		assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety}, "the figures beside a sentence are those of the sentence")
+		assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety},
+			"the figures beside a sentence are those of the sentence")
 		if turned {
 			turns[said.Verdict+" "+alone.Verdict] = true
 		}
 		clocks.pass()
 		further := clocks.Clock(next, &p2, now, 0, "")
-		assert.True(t, further.Change != "" || further.Sentence == said.Sentence, "nor does looking longer change it without a word")
+		assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
+			"nor does looking longer change it without a word")
 	}
 	moreDoors := moved(j, "doors", doors+2)
 	var clocks plan.Clocks
 	p, p2 := plan.Make(j), plan.Make(moreDoors)
 	clocks.Clock(j, &p, now, 0, "")
-	assert.Contains(t, clocks.Clock(moreDoors, &p2, now, 0, "").Sentence, "doors 11:32", "a time that is told is the time that holds")
+	assert.Contains(t, clocks.Clock(moreDoors, &p2, now, 0, "").Sentence, "doors 11:32",
+		"a time that is told is the time that holds")
 	assert.Contains(t, turns, "late unsure")
 	assert.Contains(t, turns, "unsure sure")
 }

@@ -50,7 +50,9 @@ func (c *Clock) say() {
 	switch {
 	case c.Now >= c.Doors:
 		c.Verdict = "past"
-		c.Sentence = c.past() + "left: done most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(c.Ninety) + "."
+		c.Sentence = c.past() + "left: done most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(
+			c.Ninety,
+		) + "."
 	case c.Ninety > c.Doors+2*dayMinutes:
 		c.Verdict = "late"
 		c.Sentence = "It will not be done: there is more work than this crew has time for" + doors
@@ -59,9 +61,13 @@ func (c *Clock) say() {
 		c.Sentence = "Done by " + c.clock(c.Ninety) + " with 9 in 10 odds" + doors
 	case c.Odds >= 0.5:
 		c.Verdict = "unsure"
-		c.Sentence = "The odds of being done when the doors open are " + Tenths(c.Odds) + ", and 9 in 10 only at " + c.clock(c.Ninety) + doors
+		c.Sentence = "The odds of being done when the doors open are " + Tenths(c.Odds) + ", and 9 in 10 only at " + c.clock(
+			c.Ninety,
+		) + doors
 	default:
 		c.Verdict = "late"
-		c.Sentence = "Not done in time: most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(c.Ninety) + doors
+		c.Sentence = "Not done in time: most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(
+			c.Ninety,
+		) + doors
 	}
 }

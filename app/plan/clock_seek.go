@@ -7,7 +7,8 @@ import (
 	"garlandry/app/job"
 )
 
-// seeker looks for combinations of levers by the time that nine in ten runs are done: it moves where the odds still are 0.
+// seeker looks for combinations of levers by the time that nine in ten runs are done: it moves where the odds still are
+// 0.
 type seeker struct {
 	job    *job.Job
 	now    int64
@@ -25,7 +26,8 @@ type seeker struct {
 	offers  int             // how many
 }
 
-// tryBudget is for a combination that is looked at, beginning with the plan at hand; what is offered is then made as [Usual].
+// tryBudget is for a combination that is looked at, beginning with the plan at hand; what is offered is then made as
+// [Usual].
 var tryBudget = Budget{Schedules: 4, Runs: 100}
 
 const (
@@ -41,7 +43,8 @@ const (
 
 func (c *Clock) seek(j *job.Job, p *Plan, now int64, pause func()) *seeker {
 	list := c.levers(j, p)
-	s := &seeker{job: j, now: now, pause: pause, list: list, levers: promising(list.list), late: never, seen: map[string]int{}, offered: map[string]bool{}, before: c}
+	s := &seeker{job: j, now: now, pause: pause, list: list, levers: promising(list.list), late: never,
+		seen: map[string]int{}, offered: map[string]bool{}, before: c}
 	if c.Planned() && c.Runs < Usual.fit(len(c.job.Tasks), len(c.job.People)).Runs {
 		s.before = NewClock(*j, *p, now, Usual.with(pause), nil)
 	}
@@ -92,7 +95,8 @@ func (s *seeker) offer(set []int) bool {
 	if f.Reaches = f.Clock.reaches(); f.Reaches {
 		s.fewer(&f)
 	}
-	if f.Clock.Planned() && (f.Reaches && !s.before.reaches() || f.Clock.Odds >= s.before.Odds+leastGain || s.before.hopeless() && f.Clock.late() <= s.before.late()-leastNearer) {
+	if f.Clock.Planned() &&
+		(f.Reaches && !s.before.reaches() || f.Clock.Odds >= s.before.Odds+leastGain || s.before.hopeless() && f.Clock.late() <= s.before.late()-leastNearer) {
 		s.found = append(s.found, f)
 	}
 	return true
@@ -116,7 +120,8 @@ func (s *seeker) fewer(f *Fix) {
 			if lever == nil {
 				break
 			}
-			then := Fix{Levers: append([]*Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price, Reaches: true}
+			then := Fix{Levers: append([]*Lever(nil), f.Levers...), price: f.price - f.Levers[k].price + lever.price,
+				Reaches: true}
 			then.Levers[k] = lever
 			then.Key = keyOf(then.Levers)
 			if then.Clock = s.clock(&then); then.Clock.reaches() {
@@ -190,8 +195,8 @@ func (s *seeker) rest() {
 	}
 }
 
-// lateWith is how many minutes after the doors nine in ten runs are done with a set of levers; never if there is no plan,
-// or no more may be made.
+// lateWith is how many minutes after the doors nine in ten runs are done with a set of levers; never if there is no
+// plan, or no more may be made.
 func (s *seeker) lateWith(set []int) int {
 	var f Fix
 	f.Levers, f.Key, f.price = s.pull(set)
@@ -210,7 +215,8 @@ func (s *seeker) lateWith(set []int) int {
 	return late
 }
 
-// worth is the minutes that a lever brings beside a set, as far as they are needed, for its price, or as such; 0 if too few.
+// worth is the minutes that a lever brings beside a set, as far as they are needed, for its price, or as such; 0 if too
+// few.
 func (s *seeker) worth(set []int, late, lever int, strong bool) float64 {
 	gain := late - max(s.lateWith(with(set, lever)), -spareMinutes)
 	switch {
@@ -234,7 +240,8 @@ func holds(set []int, lever int) bool {
 }
 
 // climb pulls whatever lever is worth most for its price until it is enough, then lets go of those that are not needed,
-// dearest first. If that does not get there, it pulls those that bring most. Levers that are left out are not looked at.
+// dearest first. If that does not get there, it pulls those that bring most. Levers that are left out are not looked
+// at.
 func (s *seeker) climb(without func(*Lever) bool) []int {
 	cheap := s.climbBy(without, false)
 	if s.lateWith(cheap) <= 0 {
@@ -319,9 +326,9 @@ func (s *seeker) prune(set []int) []int {
 	}
 }
 
-// search looks at the combinations that deserve a whole plan, the most promising first: the one that climbing finds, one
-// without its chief lever, one that costs neither money nor look, one that
-// costs no money, one that asks nothing of the venue, and of each kind of lever the one that brings most.
+// search looks at the combinations that deserve a whole plan, the most promising first: the one that climbing finds,
+// one without its chief lever, one that costs neither money nor look, one that costs no money, one that asks nothing of
+// the venue, and of each kind of lever the one that brings most.
 func (s *seeker) search() {
 	chief := ""
 	for set := s.climb(nil); s.offer(set); set = s.climb(nil) { // again where the whole plan shows that it is not enough

@@ -12,8 +12,9 @@ const (
 )
 
 // seen adds to the progress of a card the time that its counts and its tick show. Between two counts by the same hand
-// lies the work of the later one, if not more than half an hour; a tick ends what its author took up, for as long as that
-// is no more than three times what the table says. What was taken and is not ticked is as far as the time since says.
+// lies the work of the later one, if not more than half an hour; a tick ends what its author took up, for as long as
+// that is no more than three times what the table says. What was taken and is not ticked is as far as the time since
+// says.
 func (c *Clock) seen(j *job.Job, p *Plan, card *Card, into *crew.Progress) {
 	if card.Count > 0 {
 		c.counted(j, card, into)
@@ -26,7 +27,9 @@ func (c *Clock) seen(j *job.Job, p *Plan, card *Card, into *crew.Progress) {
 	case !card.Done:
 		c.spent(card.TakenBy, float64(c.begun(j, p, card, taken)*hands), into)
 	case into.Ended > 0:
-		minutes := float64(j.State.Register(card.Key, "done").Readings[0].Effective-j.State.Register(card.Key, "taken").Readings[0].Effective) / minuteMS
+		minutes := float64(
+			j.State.Register(card.Key, "done").Readings[0].Effective-j.State.Register(card.Key, "taken").Readings[0].Effective,
+		) / minuteMS
 		if minutes >= 1 && float64(minutes*hands) <= float64(3*card.Minutes)+10 {
 			c.spent(card.TakenBy, float64(minutes*hands), into)
 		}
@@ -42,8 +45,8 @@ func (c *Clock) stamp(j *job.Job, key, field string) int {
 	return max(1, int(readings[0].Effective/minuteMS+c.ahead-c.Origin))
 }
 
-// begun is the minutes since somebody set to work on a card that they took: not while it still waits, nor before the last
-// card that they ticked, nor while its place is shut. Of several cards they are on the one that they took first.
+// begun is the minutes since somebody set to work on a card that they took: not while it still waits, nor before the
+// last card that they ticked, nor while its place is shut. Of several cards they are on the one that they took first.
 func (c *Clock) begun(j *job.Job, p *Plan, card *Card, from int) (minutes float64) {
 	if len(card.Waits) > 0 {
 		return 0

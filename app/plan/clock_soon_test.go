@@ -38,12 +38,18 @@ func (k *pauses) pass() (paused int) {
 // ticked is a job with its loading ticked.
 func ticked(j job.Job) job.Job {
 	j.State = j.State.Clone()
-	j.State.Apply(job.Rec{Op: job.Op{ID: "tick", Device: "d", Number: 1, Kind: job.Set, Entity: "card/load", Field: "done", Value: []byte("true")}, Effective: 1})
+	j.State.Apply(
+		job.Rec{
+			Op: job.Op{ID: "tick", Device: "d", Number: 1, Kind: job.Set, Entity: "card/load", Field: "done",
+				Value: []byte("true")},
+			Effective: 1,
+		},
+	)
 	return j
 }
 
-// A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick; a
-// server, which has no pauses, gives that at once.
+// A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick;
+// a server, which has no pauses, gives that at once.
 func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
 	before := readJob(t, "reading-room")
 	after := ticked(before)
@@ -59,7 +65,8 @@ func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
 	_, there := settled.Task("card/load")
 	require.True(t, there)
 	assert.Same(t, settled, k.Soon(after, &q, now, 0), "the one of before")
-	assert.Same(t, settled, k.Clock(after, &q, now, 0, ""), "the clock's own page does not make anybody wait for a tick either")
+	assert.Same(t, settled, k.Clock(after, &q, now, 0, ""),
+		"the clock's own page does not make anybody wait for a tick either")
 	assert.Equal(t, 2, len(k.keys))
 	assert.Equal(t, k.keys[0], k.keys[1], "the same work twice")
 	k.pass()

@@ -60,7 +60,8 @@ func writeClock(c *plan.Clock) string {
 		for _, s := range task.Spells {
 			who += fmt.Sprintf(" %s %s-%s", c.People[s.Person].Name, c.At(s.From)[11:], c.At(s.To)[11:])
 		}
-		say("%s %s to %s, by %s, critical %.1f:%s; waits for %s", task.Key, c.At(task.Start), c.At(task.End), c.At(task.StartBy), task.Critical, who, strings.Join(task.WaitsFor, ", "))
+		say("%s %s to %s, by %s, critical %.1f:%s; waits for %s", task.Key, c.At(task.Start), c.At(task.End),
+			c.At(task.StartBy), task.Critical, who, strings.Join(task.WaitsFor, ", "))
 	}
 	return b.String()
 }
@@ -92,12 +93,15 @@ func BenchmarkClockOfManyPieces(b *testing.B) {
 	var more []job.Change
 	for i := range 50 {
 		id := "piece/more-" + strconv.Itoa(i)
-		more = append(more, job.Put(id, "name", "Swag "+strconv.Itoa(i)), job.Put(id, "kind", "garland"), job.Put(id, "length_mm", 3000), job.Put(id, "recipe", "2x11@9.5"),
-			job.Put(id, "built", []string{"home", "site"}[i%2]), job.Put(id, "priority", []string{"must", "should", "could"}[i%3]))
+		more = append(more, job.Put(id, "name", "Swag "+strconv.Itoa(i)), job.Put(id, "kind", "garland"),
+			job.Put(id, "length_mm", 3000), job.Put(id, "recipe", "2x11@9.5"),
+			job.Put(id, "built", []string{"home", "site"}[i%2]),
+			job.Put(id, "priority", []string{"must", "should", "could"}[i%3]))
 	}
 	for i := range 7 {
 		id := "member/more-" + strconv.Itoa(i)
-		more = append(more, job.Put(id, "name", "Helper "+strconv.Itoa(i)), job.Put(id, "skill", "beginner"), job.Put(id, "home", i%2 == 0))
+		more = append(more, job.Put(id, "name", "Helper "+strconv.Itoa(i)), job.Put(id, "skill", "beginner"),
+			job.Put(id, "home", i%2 == 0))
 	}
 	j = job.Try(j, more)
 	p, now := plan.Make(j), longBefore(b, j)

@@ -39,8 +39,8 @@ func (c *Clock) minute(m job.Moment) (minute int, known bool) {
 	return int(min(max(at.Minutes()-c.Origin, 0), faraway)), known
 }
 
-// free is when one of the crew is there, nil for always, and whether they work at home as well. From and Until are about
-// the day; those who help at home do so on the usual evenings before it, or at the times of their own before it.
+// free is when one of the crew is there, nil for always, and whether they work at home as well. From and Until are
+// about the day; those who help at home do so on the usual evenings before it, or at the times of their own before it.
 func (c *Clock) free(m *job.Member) (free []crew.Interval, home bool) {
 	from, late := c.minute(m.From)
 	to, early := c.minute(m.To)
@@ -111,7 +111,8 @@ func (c *Clock) windows(j *job.Job, p *Plan) {
 		c.evening(p, evenings)
 	}
 	w := &c.job.Windows
-	home := append(c.Evenings[:len(c.Evenings):len(c.Evenings)], crew.Interval{From: max(0, c.In-c.Drive-int(p.figure("clock/morning"))), To: faraway})
+	home := append(c.Evenings[:len(c.Evenings):len(c.Evenings)],
+		crew.Interval{From: max(0, c.In-c.Drive-int(p.figure("clock/morning"))), To: faraway})
 	usual := len(home)
 	for i := range j.Crew {
 		for _, own := range c.again(&j.Crew[i]) {
@@ -139,7 +140,8 @@ func (c *Clock) windows(j *job.Job, p *Plan) {
 // evening adds the usual evening so many days before the day.
 func (c *Clock) evening(p *Plan, back int) {
 	from := theDay - back*dayMinutes + int(p.figure("clock/evening-hour")*60)
-	c.Evenings = append(c.Evenings, crew.Interval{From: from, To: min(from+int(p.figure("clock/evening-minutes")), theDay-(back-1)*dayMinutes)})
+	c.Evenings = append(c.Evenings,
+		crew.Interval{From: from, To: min(from+int(p.figure("clock/evening-minutes")), theDay-(back-1)*dayMinutes)})
 }
 
 // again are the further times of one of the crew.

@@ -43,8 +43,15 @@ func TestPeopleComeAndGo(t *testing.T) {
 		}
 	}
 	t.Run("a break on the day, and back for the take-down", func(t *testing.T) {
-		j := job.Try(demo, []job.Change{job.Put("member/bea", "from", "2027-05-08T08:00"), job.Put("member/bea", "to", "2027-05-08T09:00"),
-			job.Put("member/bea", "again", append(span("2027-05-08T10:00", "2027-05-08T10:40"), span("2027-05-08T18:10", "2027-05-08T18:40")...)), job.Put("brief", "doors", "2027-05-08T13:00")})
+		j := job.Try(
+			demo,
+			[]job.Change{job.Put("member/bea", "from", "2027-05-08T08:00"), job.Put("member/bea", "to", "2027-05-08T09:00"),
+				job.Put(
+					"member/bea",
+					"again",
+					append(span("2027-05-08T10:00", "2027-05-08T10:40"), span("2027-05-08T18:10", "2027-05-08T18:40")...),
+				), job.Put("brief", "doors", "2027-05-08T13:00")},
+		)
 		c := clockOf(t, j, now, nil)
 		require.True(t, c.Planned())
 		within(t, c, "Bea", plan.Site, "2027-05-08T08:00 2027-05-08T09:00", "2027-05-08T10:00 2027-05-08T10:40")
@@ -63,7 +70,8 @@ func TestPeopleComeAndGo(t *testing.T) {
 		require.True(t, c.Planned())
 		const morning = "2027-05-08T05:00 2027-05-08T07:00" // the one time at home that he has in common with Ines
 		within(t, c, "Tomasz", plan.Home, "2027-05-06T15:00 2027-05-06T17:00", morning)
-		within(t, c, "Ines", plan.Home, "2027-05-01T18:30 2027-05-01T21:30", "2027-05-06T18:30 2027-05-06T21:30", "2027-05-07T18:30 2027-05-07T21:30", morning)
+		within(t, c, "Ines", plan.Home, "2027-05-01T18:30 2027-05-01T21:30", "2027-05-06T18:30 2027-05-06T21:30",
+			"2027-05-07T18:30 2027-05-07T21:30", morning)
 		assert.NotEmpty(t, worksAt(c, "Tomasz", plan.Site), "and the day is as it was")
 	})
 	t.Run("a time before the day is help at home", func(t *testing.T) {
@@ -73,8 +81,17 @@ func TestPeopleComeAndGo(t *testing.T) {
 		within(t, c, "Bea", plan.Site, "2027-05-08T08:00 2027-05-08T24:00")
 	})
 	t.Run("no evenings at home but one's own", func(t *testing.T) {
-		j := job.Try(demo, []job.Change{job.Put("override/clock/evenings", "value", 0), job.Put("override/clock/shop-evening", "value", 0), job.Put("member/tomasz", "home", false), job.Put("kit/stand", "tested_mm", 3000),
-			job.Put("member/ines", "again", append(span("2027-05-06T13:00", "2027-05-06T19:00"), span("2027-05-07T13:00", "2027-05-07T19:00")...))})
+		j := job.Try(
+			demo,
+			[]job.Change{
+				job.Put("override/clock/evenings", "value", 0),
+				job.Put("override/clock/shop-evening", "value", 0),
+				job.Put("member/tomasz", "home", false),
+				job.Put("kit/stand", "tested_mm", 3000),
+				job.Put("member/ines", "again",
+					append(span("2027-05-06T13:00", "2027-05-06T19:00"), span("2027-05-07T13:00", "2027-05-07T19:00")...)),
+			},
+		)
 		c := clockOf(t, j, now, nil)
 		require.True(t, c.Planned())
 		within(t, c, "Ines", plan.Home, "2027-05-06T13:00 2027-05-06T19:00", "2027-05-07T13:00 2027-05-07T19:00")
@@ -141,7 +158,8 @@ func TestWhoIsBookedTooLongIsNamed(t *testing.T) {
 	for name, o := range late {
 		assert.Equal(t, "the doors", o.Past, name)
 	}
-	early := over(job.Put("member/tomasz", "to", "2027-05-08T08:00"), job.Put("member/bea", "to", "2027-05-08T08:30"), job.Put("card/frame/stand", "taken", "Tomasz"))
+	early := over(job.Put("member/tomasz", "to", "2027-05-08T08:00"), job.Put("member/bea", "to", "2027-05-08T08:30"),
+		job.Put("card/frame/stand", "taken", "Tomasz"))
 	if assert.Contains(t, early, "Tomasz") {
 		assert.Equal(t, "their time", early["Tomasz"].Past)
 	}

@@ -54,8 +54,8 @@ var kindsOfWork = [...]kindOfWork{
 	{"sweep", "Hand the room back", []string{"sweep/"}, [2]uint8{30, 25}},
 }
 
-// strayEntries is how far the time of one card of each kind strays, for each kind of hands: the standard deviation of its
-// logarithm in one pair of hands.
+// strayEntries is how far the time of one card of each kind strays, for each kind of hands: the standard deviation of
+// its logarithm in one pair of hands.
 func strayEntries() []entry {
 	rows := make([]entry, 0, 2*len(kindsOfWork))
 	for i := range kindsOfWork {

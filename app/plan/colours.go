@@ -112,9 +112,9 @@ func allot(total int, weights []float64) []int {
 	return shares
 }
 
-// headStart deals at once what is sure to be dealt of a large total, and says how many that is. Every claim it grants is
-// above a mark that at most total claims reach, one a group and total/1.001 besides, so the dealing that follows ends
-// where it would have ended from nothing.
+// headStart deals at once what is sure to be dealt of a large total, and says how many that is. Every claim it grants
+// is above a mark that at most total claims reach, one a group and total/1.001 besides, so the dealing that follows
+// ends where it would have ended from nothing.
 func headStart(shares []int, total int, weights []float64) int {
 	if total < 2000*len(weights) {
 		return 0

@@ -29,7 +29,8 @@ func benchBar(k job.Kit) (rig.Bar, error) {
 	if span <= 0 {
 		span = k.TestedMM
 	}
-	return rig.BenchBar(span, rig.Bench{SpanMM: k.TestedMM, MassG: k.TestWeightG, DipMM: k.TestDipMM, StaysMM: k.TestStaysMM})
+	return rig.BenchBar(span,
+		rig.Bench{SpanMM: k.TestedMM, MassG: k.TestWeightG, DipMM: k.TestDipMM, StaysMM: k.TestStaysMM})
 }
 
 // sag is what a frame's top bar does under all that hangs on it.
@@ -40,8 +41,8 @@ type sag struct {
 }
 
 // sag works the dip out from the bench test, see [rig.Bar.Dip]; false while there is none, or one that does not go
-// together, which a form refuses. It carries the garlands on it, each as if all of it lay along the bar, and the signs and
-// cloths that name it or that name no frame, see [thing.may].
+// together, which a form refuses. It carries the garlands on it, each as if all of it lay along the bar, and the signs
+// and cloths that name it or that name no frame, see [thing.may].
 func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.hasBar(k) {
@@ -61,8 +62,12 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 	if len(hung) == 0 {
 		under = "with nothing on it"
 	}
-	s.words = "By its bench test the top bar dips " + d.smallMM(s.DipMM) + " at " + d.length(bar.SpanMM) + " " + under + ": " + string(s.Verdict) + ". It shows from " +
-		d.smallMM(s.LimitMM) + " and is too much from " + d.smallMM(s.UselessMM) + "."
+	s.words = "By its bench test the top bar dips " + d.smallMM(s.DipMM) + " at " + d.length(
+		bar.SpanMM,
+	) + " " + under + ": " + string(s.Verdict) + ". It shows from " +
+		d.smallMM(s.LimitMM) + " and is too much from " + d.smallMM(
+		s.UselessMM,
+	) + "."
 	for _, note := range s.Notes {
 		s.words += " " + note
 	}

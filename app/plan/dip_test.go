@@ -15,12 +15,16 @@ import (
 
 // benched is a bar tested at 3 m: 18 mm under 1.55 kg, of which 6 mm stay.
 func benched(more ...job.Change) job.Job {
-	changes := append([]job.Change{job.Put("kit/stand", "test_weight_g", 1550), job.Put("kit/stand", "test_dip_mm", 18), job.Put("kit/stand", "test_stays_mm", 6)}, more...)
+	changes := append(
+		[]job.Change{job.Put("kit/stand", "test_weight_g", 1550), job.Put("kit/stand", "test_dip_mm", 18),
+			job.Put("kit/stand", "test_stays_mm", 6)},
+		more...)
 	return job.Try(onFrame("garland", map[string]any{"length_mm": 3000, "accents": 0}, 3000), changes)
 }
 
 func theSign(massG float64) []job.Change {
-	return []job.Change{job.Put("kit/sign", "kind", "other"), job.Put("kit/sign", "name", "Light sign"), job.Put("kit/sign", "count", 1), job.Put("kit/sign", "weight_g", massG)}
+	return []job.Change{job.Put("kit/sign", "kind", "other"), job.Put("kit/sign", "name", "Light sign"),
+		job.Put("kit/sign", "count", 1), job.Put("kit/sign", "weight_g", massG)}
 }
 
 func TestTheBenchTestSaysWhatTheBarDoes(t *testing.T) {
@@ -74,8 +78,9 @@ func TestNoVerdictWithoutABenchTest(t *testing.T) {
 	assert.NoError(t, plan.CheckBench(job.Kit{}))
 }
 
-// The plan's dip, its line to the calculator: the same bar under the same weights. What the garland weighs is counted by
-// hand: its balloons and ties as they stand in the tables, and what the rubber presses into them (a few per cent more).
+// The plan's dip, its line to the calculator: the same bar under the same weights. What the garland weighs is counted
+// by hand: its balloons and ties as they stand in the tables, and what the rubber presses into them (a few per cent
+// more).
 func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	p := plan.Make(benched(theSign(2000)...))
 	working := map[string]plan.Line{}
@@ -94,7 +99,11 @@ func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	assert.Less(t, mass, 1.15*rubber)
 
 	dip, _ := calc.Find("dip")
-	result, err := dip.Compute(map[string]string{"span": "3m", "loads": "garland " + massText + " along, sign 2kg @ 1.5m", "test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"}, measure.Metric)
+	result, err := dip.Compute(
+		map[string]string{"span": "3m", "loads": "garland " + massText + " along, sign 2kg @ 1.5m",
+			"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"},
+		measure.Metric,
+	)
 	require.NoError(t, err)
 	want := measure.FormatSmallLength(result.Number("dip_mm"), measure.Metric)
 	assert.Equal(t, want, working["Dips"].Result)

@@ -79,8 +79,11 @@ func tables() []Figure {
 			entries = strayEntries()
 		}
 		for _, e := range entries {
-			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
-				Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}})
+			rows = append(
+				rows,
+				Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
+					Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}},
+			)
 		}
 	}
 	return rows

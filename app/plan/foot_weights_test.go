@@ -10,15 +10,16 @@ import (
 	"garlandry/app/plan"
 )
 
-// By hand: 50 N of somebody leaning at 1.2 m, with a factor of 1.5 over half a foot of 0.3 m, less 5 kg of frame; outdoors
-// with a cloth on it also wind on 3 x 2.2 m, half-way up: half of 1.25 kg/m³ (EN 1991-1-4) times v² times 1.28 (flat
-// plate, NASA Glenn). Weights are 10 kg each.
+// By hand: 50 N of somebody leaning at 1.2 m, with a factor of 1.5 over half a foot of 0.3 m, less 5 kg of frame;
+// outdoors with a cloth on it also wind on 3 x 2.2 m, half-way up: half of 1.25 kg/m³ (EN 1991-1-4) times v² times 1.28
+// (flat plate, NASA Glenn). Weights are 10 kg each.
 func TestWeightsForFeetHoldTheFrame(t *testing.T) {
 	weights := func(wind float64) int {
 		moment := 50*1.2 + wind*3*2.2*1.1
 		return int(math.Ceil(math.Ceil(1.5*moment/0.3/9.80665-5) / 10))
 	}
-	cloth := []job.Change{job.Put("kit/cloth", "kind", "other"), job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
+	cloth := []job.Change{job.Put("kit/cloth", "kind", "other"), job.Put("kit/cloth", "name", "Linen cloth"),
+		job.Put("kit/cloth", "count", 1)}
 	outside := job.Put("brief", "place", "outdoors")
 	for _, row := range []struct {
 		name    string

@@ -13,8 +13,9 @@ import (
 // onFrame is a garland and a hoop garland, each on a frame of its own.
 func onFrame(kind string, fields map[string]any, tested int) job.Job {
 	fields["frame"], fields["recipe"], fields["colours"] = "stand", "2x11@10", shares("coral", 1.0)
-	changes := append(piece("door", kind, fields), job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Telescopic stand"),
-		job.Put("kit/stand", "count", 1), job.Put("kit/stand", "width_mm", 3000), job.Put("kit/stand", "height_mm", 2200),
+	changes := append(piece("door", kind, fields), job.Put("kit/stand", "kind", "frame"),
+		job.Put("kit/stand", "name", "Telescopic stand"), job.Put("kit/stand", "count", 1),
+		job.Put("kit/stand", "width_mm", 3000), job.Put("kit/stand", "height_mm", 2200),
 		job.Put("kit/stand", "tested_mm", tested), job.Put("brief", "units", "metric"))
 	return made(changes...)
 }
@@ -45,7 +46,11 @@ func TestAHoopHasNoTopBar(t *testing.T) {
 	for _, name := range []string{"Telescopic stand", "Hoop steel"} {
 		j := onFrame("hoop", map[string]any{"diameter_mm": 2000, "part_pct": 60}, 0)
 		if name != "Telescopic stand" {
-			j = job.Try(j, []job.Change{job.Put("kit/stand", "name", name), job.Put("piece/door", "kind", "garland"), job.Put("piece/door", "length_mm", 2000)})
+			j = job.Try(
+				j,
+				[]job.Change{job.Put("kit/stand", "name", name), job.Put("piece/door", "kind", "garland"),
+					job.Put("piece/door", "length_mm", 2000)},
+			)
 		}
 		p := plan.Make(j)
 		all := cards(p)
@@ -56,7 +61,8 @@ func TestAHoopHasNoTopBar(t *testing.T) {
 }
 
 func TestNotesOfTheBriefAreReadInTheRoom(t *testing.T) {
-	j := job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000), []job.Change{job.Put("brief", "notes", "The lift is out of order")})
+	j := job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000),
+		[]job.Change{job.Put("brief", "notes", "The lift is out of order")})
 	p := plan.Make(j)
 	assert.Contains(t, cards(p)["card/look"].Steps, "From the brief: The lift is out of order.")
 	assert.Contains(t, asJSON(t, p.Notes), "From the brief: The lift is out of order.")

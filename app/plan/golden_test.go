@@ -49,8 +49,9 @@ func write(p plan.Plan) string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	for _, c := range p.Pieces {
-		say("PIECE %s (%s): %.1f mm, %s, %d clusters, %d duplets, %d balloons, %d ties, %d accents of %d balloons; %s %s", c.Piece.Name, c.Piece.Kind, c.LengthMM,
-			c.Recipe, c.Clusters, c.Duplets, c.Balloons, c.Ties, c.Accents, c.AccentBalloons, c.MakeKey, c.FixKey)
+		say("PIECE %s (%s): %.1f mm, %s, %d clusters, %d duplets, %d balloons, %d ties, %d accents of %d balloons; %s %s",
+			c.Piece.Name, c.Piece.Kind, c.LengthMM, c.Recipe, c.Clusters, c.Duplets, c.Balloons, c.Ties, c.Accents,
+			c.AccentBalloons, c.MakeKey, c.FixKey)
 		for _, by := range c.By {
 			say("  %d %s %d@%.1f", by.Count, by.Colour.Name, by.SizeIn, by.ToIn)
 		}
@@ -79,16 +80,19 @@ func write(p plan.Plan) string {
 		say("NOTE %s %s %s: %s %v picked %q", n.Kind, n.Key, n.Piece, n.Text, n.Options, n.Picked)
 	}
 	w := p.Window
-	say("WINDOW %v %.0f min, work %.1f, hands %.2f, needs %.1f, left %.1f, home %.1f, take-down %.1f: %s: %s", w.Known, w.Minutes, w.Work, w.Hands, w.Needs, w.Left, w.Home, w.TakeDown, w.Verdict, w.Sentence)
+	say("WINDOW %v %.0f min, work %.1f, hands %.2f, needs %.1f, left %.1f, home %.1f, take-down %.1f: %s: %s", w.Known,
+		w.Minutes, w.Work, w.Hands, w.Needs, w.Left, w.Home, w.TakeDown, w.Verdict, w.Sentence)
 	for _, f := range p.Figures {
-		say("FIGURE %s: %g (%g, %g to %g) %s: %s; %s, %s, own %v", f.Key, f.Value, f.Default, f.Min, f.Max, f.Unit, f.Label, f.Source.Text, f.Source.Mark, f.Overridden)
+		say("FIGURE %s: %g (%g, %g to %g) %s: %s; %s, %s, own %v", f.Key, f.Value, f.Default, f.Min, f.Max, f.Unit, f.Label,
+			f.Source.Text, f.Source.Mark, f.Overridden)
 	}
 	return b.String()
 }
 
 func writeCard(say func(string, ...any), c plan.Card) {
-	say("CARD %s %s: %s; %d %s, hands %d to %d, %.1f min (%.1f, %.1f), %s, after %s", c.Place, c.Key, c.Title, c.Count, c.Unit, c.HandsMin, c.HandsMax,
-		c.Minutes, c.MinutesBy["beginner"], c.MinutesBy["practised"], c.Priority, strings.Join(c.After, " "))
+	say("CARD %s %s: %s; %d %s, hands %d to %d, %.1f min (%.1f, %.1f), %s, after %s", c.Place, c.Key, c.Title, c.Count,
+		c.Unit, c.HandsMin, c.HandsMax, c.Minutes, c.MinutesBy["beginner"], c.MinutesBy["practised"], c.Priority,
+		strings.Join(c.After, " "))
 	for _, step := range c.Steps {
 		say("  * %s", step)
 	}

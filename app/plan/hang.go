@@ -7,7 +7,6 @@ import (
 
 // thing is a sign or cloth of the kit.
 type thing struct {
-	_ [0]func() // never compared, so the core needs no code to
 	*job.Kit
 	sign  bool // a panel with letters on it is both
 	cover bool

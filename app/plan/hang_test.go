@@ -14,7 +14,12 @@ import (
 
 // second is another bench-tested frame of the same width with a garland of its own.
 func second() []job.Change {
-	changes := piece("back", "garland", map[string]any{"length_mm": 3000, "frame": "other", "recipe": "2x11@10", "colours": shares("coral", 1.0), "accents": 0})
+	changes := piece(
+		"back",
+		"garland",
+		map[string]any{"length_mm": 3000, "frame": "other", "recipe": "2x11@10", "colours": shares("coral", 1.0),
+			"accents": 0},
+	)
 	for field, value := range map[string]any{"kind": "frame", "name": "Second stand", "count": 1, "width_mm": 3000, "height_mm": 2200, "tested_mm": 3000,
 		"test_weight_g": 1550, "test_dip_mm": 18, "test_stays_mm": 6} {
 		changes = append(changes, job.Put("kit/other", field, value))
@@ -28,7 +33,8 @@ func stepsOf(p plan.Plan, frame string) string {
 }
 
 func TestAFrameCarriesWhatHangsOnIt(t *testing.T) {
-	cloth := []job.Change{job.Put("kit/cloth", "kind", "other"), job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1), job.Put("kit/cloth", "weight_g", 1800)}
+	cloth := []job.Change{job.Put("kit/cloth", "kind", "other"), job.Put("kit/cloth", "name", "Linen cloth"),
+		job.Put("kit/cloth", "count", 1), job.Put("kit/cloth", "weight_g", 1800)}
 	for _, row := range []struct {
 		name                     string
 		changes                  []job.Change
@@ -80,7 +86,8 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			// A heavy garland would hide where the light thing hangs: two tiny clusters.
-			j := benched(append(row.changes, job.Put("piece/door", "length_mm", 100), job.Put("piece/door", "recipe", "1x5@4"))...)
+			j := benched(
+				append(row.changes, job.Put("piece/door", "length_mm", 100), job.Put("piece/door", "recipe", "1x5@4"))...)
 			var said plan.Line
 			for _, l := range cards(plan.Make(j))["card/frame/stand"].Working {
 				if l.What == "Dips" {
@@ -90,7 +97,12 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 			require.NotEmpty(t, said.Result)
 			_, garland, _ := strings.Cut(said.How, "door (")
 			garland, _, _ = strings.Cut(garland, ")")
-			result := compute(t, "dip", map[string]string{"span": "3m", "loads": "garland " + garland + " along, " + row.loads, "test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"})
+			result := compute(
+				t,
+				"dip",
+				map[string]string{"span": "3m", "loads": "garland " + garland + " along, " + row.loads,
+					"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"},
+			)
 			assert.Equal(t, measure.FormatSmallLength(result.Number("dip_mm"), measure.Metric), said.Result)
 		})
 	}
@@ -98,7 +110,8 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 
 // A frame that carries nothing but a sign is put up and packed, and the sign waits for its own frame alone.
 func TestAFrameForASignAlone(t *testing.T) {
-	changes := append(theSign(2000), job.Put("kit/easel", "kind", "frame"), job.Put("kit/easel", "name", "Easel"), job.Put("kit/easel", "count", 1))
+	changes := append(theSign(2000), job.Put("kit/easel", "kind", "frame"), job.Put("kit/easel", "name", "Easel"),
+		job.Put("kit/easel", "count", 1))
 	p := plan.Make(benched(append(changes, job.Put("kit/sign", "frame", "easel"))...))
 	assert.Equal(t, "carries Light sign", packLines(p)["pack/kit/easel"].Reason)
 	after := cards(p)["card/sign/sign"].After
@@ -106,13 +119,16 @@ func TestAFrameForASignAlone(t *testing.T) {
 	assert.NotContains(t, after, "card/frame/stand")
 	assert.NotContains(t, after, "card/fix/door")
 	assert.NotContains(t, packLines(plan.Make(benched(changes...))), "pack/kit/easel", "nothing hangs on it")
-	named := plan.Make(benched(append(changes, job.Put("kit/sign", "frame", "easel"), job.Put("kit/sign", "name", "Initials"))...))
+	named := plan.Make(
+		benched(append(changes, job.Put("kit/sign", "frame", "easel"), job.Put("kit/sign", "name", "Initials"))...),
+	)
 	assert.Contains(t, cards(named), "card/sign/sign", "what hangs on a frame is hung, whatever it is called")
 }
 
 // Wind closes the frame that the cloth hangs on.
 func TestOnlyTheCoveredFrameTakesTheWind(t *testing.T) {
-	cloth := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("kit/cloth", "kind", "other"), job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
+	cloth := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("kit/cloth", "kind", "other"),
+		job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
 	weights := func(frame string) int {
 		p := plan.Make(benched(append(append(cloth, second()...), job.Put("kit/cloth", "frame", frame))...))
 		return packLines(p)["pack/tool/foot-weights"].Need

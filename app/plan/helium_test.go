@@ -16,8 +16,14 @@ import (
 
 // floats is so many bouquets of eight helium balloons, by the usual ribbon and cylinder.
 func floats(bouquets, sizeIn int, toIn float64, more ...job.Change) plan.Plan {
-	changes := piece("float", "bouquets", map[string]any{"count": bouquets, "each": 8, "gas": "helium", "size_in": sizeIn, "to_in": toIn, "colours": shares("coral", 1.0)})
-	changes = append(changes, job.Put("colour/coral", "sizes", []int{5, 11, 16, 24, 36}), job.Put("brief", "units", "metric"))
+	changes := piece(
+		"float",
+		"bouquets",
+		map[string]any{"count": bouquets, "each": 8, "gas": "helium", "size_in": sizeIn, "to_in": toIn,
+			"colours": shares("coral", 1.0)},
+	)
+	changes = append(changes, job.Put("colour/coral", "sizes", []int{5, 11, 16, 24, 36}),
+		job.Put("brief", "units", "metric"))
 	return plan.Make(made(append(changes, more...)...))
 }
 
@@ -39,23 +45,34 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 		{"a 16-inch", 5, 16, 16, 18, 0},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			p := floats(row.bouquets, row.sizeIn, row.toIn, job.Put("brief", "venue_c", row.venueC), job.Put("brief", "altitude_mm", row.altitude*1000))
+			p := floats(row.bouquets, row.sizeIn, row.toIn, job.Put("brief", "venue_c", row.venueC),
+				job.Put("brief", "altitude_mm", row.altitude*1000))
 			result, err := lift.Compute(map[string]string{
-				"size": strconv.Itoa(row.sizeIn), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1, 64) + "C",
-				"altitude": strconv.FormatFloat(row.altitude, 'f', -1, 64) + "m", "humidity": "50", "extra_g": "1.5", "cylinder_l": "10", "cylinder_bar": "200",
+				"size": strconv.Itoa(
+					row.sizeIn,
+				), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1, 64) + "C",
+				"altitude": strconv.FormatFloat(
+					row.altitude,
+					'f',
+					-1,
+					64,
+				) + "m", "humidity": "50", "extra_g": "1.5", "cylinder_l": "10", "cylinder_bar": "200",
 			}, measure.Metric)
 			require.NoError(t, err)
 			lines := packLines(p)
 			hours := strconv.FormatFloat(math.Floor(result.Number("float_h")), 'f', -1, 64)
 			assert.Contains(t, asJSON(t, p.Notes), "float for about "+hours+" hours")
 			holds := math.Ceil(8*result.Number("ballast_g")/5) * 5
-			assert.Contains(t, lines["pack/helium/weights"].Reason, ", "+strconv.FormatFloat(holds, 'f', -1, 64)+" g or more each")
+			assert.Contains(t, lines["pack/helium/weights"].Reason,
+				", "+strconv.FormatFloat(holds, 'f', -1, 64)+" g or more each")
 			need := math.Ceil(float64(8*row.bouquets) / result.Number("per_cylinder"))
 			assert.EqualValues(t, need, lines["pack/helium/cylinder"].Need)
 		})
 	}
 	assert.Greater(t, packLines(floats(40, 36, 35))["pack/helium/cylinder"].Need, 1)
-	assert.Equal(t, 2, packLines(floats(3, 11, 11, job.Put("override/supply/cylinder-l", "value", 1)))["pack/helium/cylinder"].Need, "274 litres from 175 a cylinder")
+	assert.Equal(t, 2,
+		packLines(floats(3, 11, 11, job.Put("override/supply/cylinder-l", "value", 1)))["pack/helium/cylinder"].Need,
+		"274 litres from 175 a cylinder")
 }
 
 // A balloon that carries itself but not its ribbon does not float.

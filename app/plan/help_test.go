@@ -28,8 +28,16 @@ func readJob(t testing.TB, name string) job.Job {
 func made(changes ...job.Change) job.Job {
 	base := []job.Change{
 		job.Put("brief", "title", "Reading room reopening"),
-		job.Put("colour/coral", "name", "Coral"), job.Put("colour/coral", "sizes", []int{5, 11, 18}), job.Put("colour/coral", "order", 1),
-		job.Put("colour/ink", "name", "Ink blue"), job.Put("colour/ink", "sizes", []int{5, 11}), job.Put("colour/ink", "order", 2),
+		job.Put(
+			"colour/coral",
+			"name",
+			"Coral",
+		), job.Put("colour/coral", "sizes", []int{5, 11, 18}), job.Put("colour/coral", "order", 1),
+		job.Put(
+			"colour/ink",
+			"name",
+			"Ink blue",
+		), job.Put("colour/ink", "sizes", []int{5, 11}), job.Put("colour/ink", "order", 2),
 	}
 	return job.Preview(append(base, changes...))
 }

@@ -59,6 +59,8 @@ func DesignMark(j job.Job) uint64 {
 	for _, a := range j.Added {
 		names = append(names, a.ID)
 	}
-	_ = json.NewEncoder(h).Encode([]any{names, j.Brief, j.Colours, j.Crew, j.Kit, j.Pieces, j.Added, j.Overrides, j.Choices}) // plain values into a hash do not fail
+	_ = json.NewEncoder(h).
+		Encode([]any{names, j.Brief, j.Colours, j.Crew, j.Kit, j.Pieces, j.Added, j.Overrides, j.Choices})
+		// plain values into a hash do not fail
 	return h.Sum64()
 }

@@ -29,7 +29,8 @@ func (d *draft) bunches(c *counted, one, many string) {
 			d.typed(c, typed, n)
 			each += max(0, typed.Count)
 		}
-		c.line("Balloons", count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", count(c.Balloons, "balloon"), arithmetic())
+		c.line("Balloons", count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", count(c.Balloons, "balloon"),
+			arithmetic())
 	} else {
 		toIn := d.sizedTo(p)
 		d.one(c, p.SizeIn, toIn, n*each)

@@ -30,7 +30,8 @@ func (d *draft) garland(c *counted) {
 func (d *draft) along(c *counted, shape outline.Shape, how string) {
 	lengthMM, err := outline.Length(shape)
 	if err != nil {
-		d.warn(c.Piece.ID, c.Piece.Name+": it has no length yet, so nothing is counted ("+measure.Reword(err.Error(), d.units)+").")
+		d.warn(c.Piece.ID,
+			c.Piece.Name+": it has no length yet, so nothing is counted ("+measure.Reword(err.Error(), d.units)+").")
 		return
 	}
 	if frame, known := d.job.KitItem(c.Piece.Frame); known && c.Piece.Frame != "" {

@@ -73,7 +73,9 @@ func (d *draft) numbers(c *counted) {
 		d.warn(p.ID, p.Name+": no height or no balloon size yet, so nothing is counted.")
 		return
 	}
-	width, stroke, pressed := d.figures.row("number/width"), d.figures.row("number/stroke"), d.figures.row("number/pressed")
+	width, stroke, pressed := d.figures.row("number/width"), d.figures.row(
+		"number/stroke",
+	), d.figures.row("number/pressed")
 	apart := float64(diameterMM * pressed.Value)
 	digits, duplets := 0, 0
 	for _, r := range p.Digits {

@@ -47,8 +47,10 @@ func TestEachKindIsCounted(t *testing.T) {
 			24, 48, 96, 4, 0, 0,
 		},
 		{"air bouquets", "bouquets", map[string]any{"count": 4, "each": 5, "colours": coral}, 0, 8, 20, 4, 0, 0},
-		{"helium bouquets need no ties", "bouquets", map[string]any{"count": 4, "each": 5, "gas": "helium", "colours": coral}, 0, 0, 20, 0, 0, 0},
-		{"table pieces", "tables", map[string]any{"count": 8, "each": 6, "size_in": 5, "to_in": 4.5, "colours": coral}, 0, 24, 48, 8, 0, 0},
+		{"helium bouquets need no ties", "bouquets",
+			map[string]any{"count": 4, "each": 5, "gas": "helium", "colours": coral}, 0, 0, 20, 0, 0, 0},
+		{"table pieces", "tables", map[string]any{"count": 8, "each": 6, "size_in": 5, "to_in": 4.5, "colours": coral}, 0,
+			24, 48, 8, 0, 0},
 		{
 			// A 1 is a bar of 0.2 by 1 m; a balloon of 4.5 in pressed to 0.9 covers 0.10287 m squared: 0.2 / 0.010583 = 18.9.
 			"number frame", "numbers", map[string]any{"digits": "1", "height_mm": 1000, "size_in": 5, "to_in": 4.5, "colours": coral},
@@ -92,12 +94,18 @@ func TestPiecesThatCannotBeCounted(t *testing.T) {
 		{"no recipe", "garland", map[string]any{"recipe": ""}, 0, "no recipe"},
 		{"no digits", "numbers", map[string]any{"digits": "  "}, 0, "no digits"},
 		{"nothing typed", "free", nil, 0, "no balloons typed"},
-		{"counts of 0", "free", map[string]any{"counts": []job.TypedCount{{SizeIn: 11, Colour: "coral"}}}, 0, "no balloons typed"},
+		{"counts of 0", "free", map[string]any{"counts": []job.TypedCount{{SizeIn: 11, Colour: "coral"}}}, 0,
+			"no balloons typed"},
 		{"no colours", "tables", map[string]any{"count": 2, "each": 4}, 8, "no colours yet"},
-		{"a colour that is not in the palette", "tables", map[string]any{"count": 2, "each": 4, "colours": shares("gone", 1.0)}, 8, "no longer in the palette"},
+		{"a colour that is not in the palette", "tables",
+			map[string]any{"count": 2, "each": 4, "colours": shares("gone", 1.0)}, 8, "no longer in the palette"},
 		{"a size there is not", "tables", map[string]any{"count": 2, "each": 4, "size_in": 7}, 8, "there are no 7-inch"},
-		{"more than the size holds", "tables", map[string]any{"count": 2, "each": 4, "size_in": 5, "to_in": 10, "colours": shares("coral", 1.0)}, 8, "cannot be sized to"},
-		{"letters in a number frame", "numbers", map[string]any{"digits": "A", "height_mm": 1000, "size_in": 5, "to_in": 4.5, "colours": shares("coral", 1.0)}, 0, "no digits"},
+		{"more than the size holds", "tables",
+			map[string]any{"count": 2, "each": 4, "size_in": 5, "to_in": 10, "colours": shares("coral", 1.0)}, 8,
+			"cannot be sized to"},
+		{"letters in a number frame", "numbers",
+			map[string]any{"digits": "A", "height_mm": 1000, "size_in": 5, "to_in": 4.5, "colours": shares("coral", 1.0)}, 0,
+			"no digits"},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -124,7 +132,14 @@ func TestALengthOfNothingIsAWarning(t *testing.T) {
 }
 
 func TestHalfAKilometre(t *testing.T) {
-	c := only(t, plan.Make(made(piece("long", "garland", map[string]any{"length_mm": 500000, "recipe": "2x11@9.5", "colours": shares("coral", 2.0, "ink", 1.0)})...)))
+	c := only(
+		t,
+		plan.Make(
+			made(
+				piece("long", "garland",
+					map[string]any{"length_mm": 500000, "recipe": "2x11@9.5", "colours": shares("coral", 2.0, "ink", 1.0)})...),
+		),
+	)
 	assert.Equal(t, 3281, c.Clusters, "500 m over 0.1524 m is 3280.8")
 	assert.Greater(t, len(c.Sections), 200)
 }
@@ -138,10 +153,14 @@ func TestThePlanCountsAsTheCalculatorsDo(t *testing.T) {
 		fields     map[string]any
 		key        string
 	}{
-		{"clusters", map[string]string{"length": "21ft", "recipe": "2x11@10 + 1x18@16"}, "garland", map[string]any{"length_mm": 6400.8, "recipe": "2x11@10 + 1x18@16", "accents": 0}, "clusters"},
-		{"column", map[string]string{"height": "7ft", "recipe": "3x11@10"}, "column", map[string]any{"height_mm": 2133.6, "recipe": "3x11@10"}, "clusters"},
-		{"wall", map[string]string{"width": "8ft", "height": "8ft", "recipe": "2x11@9.5"}, "wall", map[string]any{"width_mm": 2438.4, "height_mm": 2438.4, "recipe": "2x11@9.5"}, "clusters"},
-		{"wall", map[string]string{"width": "5ft", "height": "6ft", "recipe": "2x11@10 + 1x18@16"}, "wall", map[string]any{"width_mm": 1524, "height_mm": 1828.8, "recipe": "2x11@10 + 1x18@16"}, "clusters"},
+		{"clusters", map[string]string{"length": "21ft", "recipe": "2x11@10 + 1x18@16"}, "garland",
+			map[string]any{"length_mm": 6400.8, "recipe": "2x11@10 + 1x18@16", "accents": 0}, "clusters"},
+		{"column", map[string]string{"height": "7ft", "recipe": "3x11@10"}, "column",
+			map[string]any{"height_mm": 2133.6, "recipe": "3x11@10"}, "clusters"},
+		{"wall", map[string]string{"width": "8ft", "height": "8ft", "recipe": "2x11@9.5"}, "wall",
+			map[string]any{"width_mm": 2438.4, "height_mm": 2438.4, "recipe": "2x11@9.5"}, "clusters"},
+		{"wall", map[string]string{"width": "5ft", "height": "6ft", "recipe": "2x11@10 + 1x18@16"}, "wall",
+			map[string]any{"width_mm": 1524, "height_mm": 1828.8, "recipe": "2x11@10 + 1x18@16"}, "clusters"},
 	}
 	for _, row := range rows {
 		t.Run(row.calculator+" "+row.in["recipe"], func(t *testing.T) {

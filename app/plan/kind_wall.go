@@ -35,7 +35,13 @@ func (d *draft) wallColumns(c *counted) int {
 	girth := cluster.GirthMM(c.Piece.Recipe, d.push)
 	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.push, nest.Value)
 	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
-	c.line("Strings side by side", "the first is "+d.smallMM(girth)+" wide, each further one adds "+d.smallMM(apart)+", up to "+d.length(c.Piece.WidthMM),
-		count(columns, "string"), nest.Source)
+	c.line(
+		"Strings side by side",
+		"the first is "+d.smallMM(girth)+" wide, each further one adds "+d.smallMM(
+			apart,
+		)+", up to "+d.length(c.Piece.WidthMM),
+		count(columns, "string"),
+		nest.Source,
+	)
 	return columns
 }

@@ -33,21 +33,24 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 	case job.PointInTime:
 		return fmt.Sprintf("2027-05-%02dT%02d:00", rapid.IntRange(7, 9).Draw(t, label), rapid.IntRange(0, 23).Draw(t, label))
 	case job.Recipe:
-		return rapid.SampledFrom([]string{"", "2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "2x5@4.5", "1x36@33", "4x5@2 + 1x24@22 + 2x16@14", "8x12@12"}).Draw(t, label)
+		return rapid.SampledFrom([]string{"", "2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "2x5@4.5", "1x36@33", "4x5@2 + 1x24@22 + 2x16@14", "8x12@12"}).
+			Draw(t, label)
 	case job.SizeList:
 		return rapid.SliceOfN(rapid.SampledFrom(job.Sizes[:]), 1, 4).Draw(t, label)
 	case job.Shares:
 		n := rapid.IntRange(0, 4).Draw(t, label)
 		list := make([]job.Share, n)
 		for i := range list {
-			list[i] = job.Share{Colour: rapid.SampledFrom(colours).Draw(t, label), Weight: rapid.SampledFrom([]float64{0, 0.001, 1, 2, 3, 1000}).Draw(t, label)}
+			list[i] = job.Share{Colour: rapid.SampledFrom(colours).Draw(t, label),
+				Weight: rapid.SampledFrom([]float64{0, 0.001, 1, 2, 3, 1000}).Draw(t, label)}
 		}
 		return list
 	case job.TypedCounts:
 		n := rapid.IntRange(0, 3).Draw(t, label)
 		list := make([]job.TypedCount, n)
 		for i := range list {
-			list[i] = job.TypedCount{SizeIn: rapid.SampledFrom(job.Sizes[:]).Draw(t, label), ToIn: rapid.SampledFrom([]float64{0, 4, 10, 60}).Draw(t, label),
+			list[i] = job.TypedCount{SizeIn: rapid.SampledFrom(job.Sizes[:]).Draw(t, label),
+				ToIn:   rapid.SampledFrom([]float64{0, 4, 10, 60}).Draw(t, label),
 				Colour: rapid.SampledFrom(colours).Draw(t, label), Count: rapid.SampledFrom([]int{0, 1, 7, 10000}).Draw(t, label)}
 		}
 		return list
@@ -59,8 +62,8 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 	return nil
 }
 
-// anyChanges draws the changes of a job: entities with some of their fields set, some removed, and progress on keys that
-// exist and keys that do not.
+// anyChanges draws the changes of a job: entities with some of their fields set, some removed, and progress on keys
+// that exist and keys that do not.
 func anyChanges(t *rapid.T) []job.Change {
 	colours, kit := []string{"a", "b", "c", "gone"}, []string{"k", "l", "gone"}
 	var changes []job.Change
@@ -96,12 +99,15 @@ func anyChanges(t *rapid.T) []job.Change {
 	all := plan.Figures()
 	for range rapid.IntRange(0, 4).Draw(t, "overrides") {
 		f := rapid.SampledFrom(all).Draw(t, "figure")
-		changes = append(changes, job.Put("override/"+f.Key, "value", rapid.SampledFrom([]float64{0, f.Min, f.Max, 1e6}).Draw(t, "value")))
+		changes = append(changes,
+			job.Put("override/"+f.Key, "value", rapid.SampledFrom([]float64{0, f.Min, f.Max, 1e6}).Draw(t, "value")))
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "done") {
-		key := rapid.SampledFrom([]string{"pack/latex/11/a", "pack/tie/260", "pack/kit/k", "pack/x", "pack/", "pack/added/x0"}).Draw(t, "line")
+		key := rapid.SampledFrom([]string{"pack/latex/11/a", "pack/tie/260", "pack/kit/k", "pack/x", "pack/", "pack/added/x0"}).
+			Draw(t, "line")
 		changes = append(changes, job.Put(key, "have", rapid.IntRange(0, 200).Draw(t, "have")))
-		key = rapid.SampledFrom([]string{"card/make/p0", "card/fix/p1", "card/pack", "card/make/gone", "card/", "card/added/x1"}).Draw(t, "card")
+		key = rapid.SampledFrom([]string{"card/make/p0", "card/fix/p1", "card/pack", "card/make/gone", "card/", "card/added/x1"}).
+			Draw(t, "card")
 		changes = append(changes, job.Count(key, int64(rapid.IntRange(1, 90).Draw(t, "made"))), job.Put(key, "done", true))
 	}
 	return changes
@@ -184,7 +190,8 @@ func checkCounts(t *rapid.T, p plan.Plan) {
 			inPieces += s.Count
 		}
 		if b.Need != need[at] || inPieces != b.Need || b.Buy != b.Need+b.Spares || b.Spares < 0 {
-			t.Fatalf("%s: need %d, %d in its pieces, %d counted; buy %d with %d spares", b.Key, b.Need, inPieces, need[at], b.Buy, b.Spares)
+			t.Fatalf("%s: need %d, %d in its pieces, %d counted; buy %d with %d spares", b.Key, b.Need, inPieces, need[at],
+				b.Buy, b.Spares)
 		}
 		delete(need, at)
 	}
@@ -274,29 +281,39 @@ func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 		}
 		base := []job.Change{}
 		for i, id := range []string{"a", "b", "c"} {
-			base = append(base, job.Put("colour/"+id, "name", id), job.Put("colour/"+id, "sizes", sizes(id)), job.Put("colour/"+id, "order", i))
+			base = append(base, job.Put("colour/"+id, "name", id), job.Put("colour/"+id, "sizes", sizes(id)),
+				job.Put("colour/"+id, "order", i))
 		}
 		weights := rapid.SliceOfN(rapid.Float64Range(0.01, 9), 3, 3).Draw(t, "weights")
 		grow := rapid.SampledFrom([][]string{{"garland", "typed", "length_mm"}, {"garland", "arc", "height_mm"}, {"garland", "arch", "height_mm"}, {"hoop", "typed", "diameter_mm"},
-			{"hoop", "typed", "part_pct"}, {"column", "typed", "height_mm"}, {"wall", "typed", "height_mm"}, {"wall", "typed", "width_mm"}}).Draw(t, "what grows")
+			{
+				"hoop",
+				"typed",
+				"part_pct",
+			}, {"column", "typed", "height_mm"}, {"wall", "typed", "height_mm"}, {"wall", "typed", "width_mm"}}).
+			Draw(t, "what grows")
 		most := 12000.0
 		if grow[2] == "part_pct" {
 			most = 100
 		}
 		short := rapid.Float64Range(max(1, most/100), most).Draw(t, "short")
 		long := rapid.Float64Range(short, most).Draw(t, "long")
-		recipeText := rapid.SampledFrom([]string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "1x5@4.5", "2x24@22 + 1x9@8", "1x16@14 + 1x12@10 + 1x5@4"}).Draw(t, "recipe")
+		recipeText := rapid.SampledFrom([]string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "1x5@4.5", "2x24@22 + 1x9@8", "1x16@14 + 1x12@10 + 1x5@4"}).
+			Draw(t, "recipe")
 		built := rapid.SampledFrom([]string{"home", "site"}).Draw(t, "built")
 		count := func(size float64) plan.PieceCount {
-			fields := map[string]any{"line": grow[1], "recipe": recipeText, "built": built, "colours": shares("a", weights[0], "b", weights[1], "c", weights[2])}
+			fields := map[string]any{"line": grow[1], "recipe": recipeText, "built": built,
+				"colours": shares("a", weights[0], "b", weights[1], "c", weights[2])}
 			fields[grow[2]] = size
 			p := plan.Make(job.Preview(append(append([]job.Change{}, base...), piece("door", grow[0], fields)...)))
 			return p.Pieces[0]
 		}
 		less, more := count(short), count(long)
-		if less.Clusters > more.Clusters || less.Duplets > more.Duplets || less.Balloons > more.Balloons || less.Ties > more.Ties || less.Accents > more.Accents {
-			t.Fatalf("%v from %v to %v: clusters %d to %d, duplets %d to %d, balloons %d to %d, ties %d to %d", grow, short, long,
-				less.Clusters, more.Clusters, less.Duplets, more.Duplets, less.Balloons, more.Balloons, less.Ties, more.Ties)
+		if less.Clusters > more.Clusters || less.Duplets > more.Duplets || less.Balloons > more.Balloons ||
+			less.Ties > more.Ties ||
+			less.Accents > more.Accents {
+			t.Fatalf("%v from %v to %v: clusters %d to %d, duplets %d to %d, balloons %d to %d, ties %d to %d", grow, short,
+				long, less.Clusters, more.Clusters, less.Duplets, more.Duplets, less.Balloons, more.Balloons, less.Ties, more.Ties)
 		}
 	})
 }

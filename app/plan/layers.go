@@ -5,9 +5,9 @@ import "math"
 // layerTolerance is the share of a layer that rounding up forgives, as in [cluster.ClustersAlong].
 const layerTolerance = 1e-3
 
-// layersFor is how many layers, pitchMM apart and each thickMM high by itself, reach sizeMM: the first is thickMM, every
-// further one adds a pitch. It rounds up once; it is at least 1, and 0 for a size of 0 or a recipe that cannot be built.
-// The calculators for columns and walls count alike, which a test holds.
+// layersFor is how many layers, pitchMM apart and each thickMM high by itself, reach sizeMM: the first is thickMM,
+// every further one adds a pitch. It rounds up once; it is at least 1, and 0 for a size of 0 or a recipe that cannot be
+// built. The calculators for columns and walls count alike, which a test holds.
 func layersFor(sizeMM, pitchMM, thickMM float64) int {
 	if !(sizeMM > 0) || !(pitchMM > 0) {
 		return 0

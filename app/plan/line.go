@@ -18,11 +18,12 @@ func overheadOptions() []Option {
 	return []Option{{pickPeople, "People can be under it"}, {pickClear, "Nobody can be under it"}}
 }
 
-// lineHolds says whether two lines hold a sign, see [rig.Line.Hold]: no verdict while anybody can be under it, which is so
-// until the user says otherwise, and none while nobody has weighed it.
+// lineHolds says whether two lines hold a sign, see [rig.Line.Hold]: no verdict while anybody can be under it, which is
+// so until the user says otherwise, and none while nobody has weighed it.
 func (d *draft) lineHolds(k job.Kit) string {
 	strength := d.figures.get("line/strength")
-	line := rig.Line{MassG: k.WeightG, Points: 2, StrengthN: strength, OverPeople: d.picked(overheadKey(k), overheadOptions()) != pickClear}
+	line := rig.Line{MassG: k.WeightG, Points: 2, StrengthN: strength,
+		OverPeople: d.picked(overheadKey(k), overheadOptions()) != pickClear}
 	hold, err := line.Hold()
 	switch {
 	case err != nil:
@@ -32,8 +33,14 @@ func (d *draft) lineHolds(k job.Kit) string {
 	case k.WeightG <= 0:
 		return "Weigh it and write the weight into the kit: then the plan says whether the line holds."
 	}
-	words := "It weighs " + measure.FormatMass(k.WeightG, d.units) + ". On two upright lines that break at " + measure.FormatNumber(strength, 0) + " N each pulls " +
-		measure.FormatNumber(hold.PerLineN, 1) + " N of " + measure.FormatNumber(hold.AllowedN, 1) + " N allowed: " + string(hold.Verdict) + "."
+	words := "It weighs " + measure.FormatMass(
+		k.WeightG,
+		d.units,
+	) + ". On two upright lines that break at " + measure.FormatNumber(strength, 0) + " N each pulls " +
+		measure.FormatNumber(hold.PerLineN, 1) + " N of " + measure.FormatNumber(
+		hold.AllowedN,
+		1,
+	) + " N allowed: " + string(hold.Verdict) + "."
 	for _, note := range hold.Notes {
 		words += " " + note
 	}
@@ -44,6 +51,10 @@ func (d *draft) lineHolds(k job.Kit) string {
 func signNotes(d *draft) {
 	for _, k := range d.signs() {
 		options := overheadOptions()
-		d.note(Note{Key: overheadKey(k), Kind: "warning", Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.lineHolds(k), Options: options, Picked: d.picked(overheadKey(k), options)})
+		d.note(
+			Note{Key: overheadKey(k), Kind: "warning",
+				Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.lineHolds(k), Options: options,
+				Picked: d.picked(overheadKey(k), options)},
+		)
 	}
 }

@@ -36,9 +36,12 @@ func madeUp(said string) (clusters int, balloons map[string]int) {
 func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := rapid.IntRange(900, 9000).Draw(t, "length")
-		weights := []any{"coral", float64(rapid.IntRange(1, 5).Draw(t, "coral")), "ink", float64(rapid.IntRange(1, 5).Draw(t, "ink"))}
+		weights := []any{"coral", float64(rapid.IntRange(1, 5).Draw(t, "coral")), "ink",
+			float64(rapid.IntRange(1, 5).Draw(t, "ink"))}
 		p := plan.Make(made(piece("door", "garland", map[string]any{"length_mm": length, "accents": 0,
-			"recipe": rapid.SampledFrom([]string{"2x11@10", "3x11@10", "1x5@4.5 + 2x11@10"}).Draw(t, "recipe"), "colours": shares(weights...)})...))
+			"recipe": rapid.SampledFrom([]string{"2x11@10", "3x11@10", "1x5@4.5 + 2x11@10"}).
+				Draw(t, "recipe"),
+			"colours": shares(weights...)})...))
 		said := ""
 		for _, step := range cards(p)["card/make/door"].Steps {
 			if _, rest, there := strings.Cut(step, "take turns along the base: "); there {
@@ -60,6 +63,13 @@ func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 }
 
 func TestOneColourNeedsNoMakeUp(t *testing.T) {
-	p := plan.Make(made(piece("door", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)})...))
+	p := plan.Make(
+		made(
+			piece(
+				"door",
+				"garland",
+				map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)},
+			)...),
+	)
 	assert.NotContains(t, strings.Join(cards(p)["card/make/door"].Steps, "\n"), "Make them up")
 }

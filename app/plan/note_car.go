@@ -13,7 +13,15 @@ func carNotes(d *draft) {
 	}
 	if h.trips > 1 {
 		away := float64(2*d.figures.get("clock/drive")) + d.effort(Site, "car", 2).crew
-		d.inform("", "What is made at home fills "+words+" "+count(h.trips, "time")+": drive more often, which takes one of you away for about "+number(away)+" min each time, borrow a second car, or build more on site.")
+		d.inform(
+			"",
+			"What is made at home fills "+words+" "+count(
+				h.trips,
+				"time",
+			)+": drive more often, which takes one of you away for about "+number(
+				away,
+			)+" min each time, borrow a second car, or build more on site.",
+		)
 	}
 	said := ""
 	for _, name := range h.stays {

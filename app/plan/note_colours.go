@@ -8,7 +8,15 @@ func colourNotes(d *draft) {
 		p := c.Piece
 		for _, s := range append(append([]job.Share{}, p.Colours...), p.AccentShares...) {
 			if _, known := d.job.Colour(s.Colour); !known {
-				d.warn(p.ID, p.Name+": "+text(d.job, "colour/"+s.Colour, "name", s.Colour)+" is no longer in the palette; the other colours take its share.")
+				d.warn(
+					p.ID,
+					p.Name+": "+text(
+						d.job,
+						"colour/"+s.Colour,
+						"name",
+						s.Colour,
+					)+" is no longer in the palette; the other colours take its share.",
+				)
 			}
 		}
 		for _, b := range c.By {

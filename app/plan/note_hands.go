@@ -10,7 +10,8 @@ func handsNotes(d *draft) {
 	}
 	for _, c := range d.plan.Cards {
 		if c.Place == Site && c.HandsMin > 1 {
-			d.warn(c.Piece, "“"+c.Title+"” needs "+count(c.HandsMin, "person", "people")+" at once, and there is one. Ask somebody in for it.")
+			d.warn(c.Piece,
+				"“"+c.Title+"” needs "+count(c.HandsMin, "person", "people")+" at once, and there is one. Ask somebody in for it.")
 			return
 		}
 	}

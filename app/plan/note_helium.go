@@ -15,7 +15,10 @@ func heliumNotes(d *draft) {
 			continue
 		}
 		if c.Piece.Built == "home" {
-			d.inform(c.Piece.ID, c.Piece.Name+": filled on site, because helium balloons are not driven about and their hours count from the filling.")
+			d.inform(
+				c.Piece.ID,
+				c.Piece.Name+": filled on site, because helium balloons are not driven about and their hours count from the filling.",
+			)
 		}
 		d.floatNotes(c)
 	}
@@ -36,13 +39,29 @@ func (d *draft) floatNotes(c *counted) {
 		}
 		switch {
 		case !(lift.NetG > 0):
-			d.warn(c.Piece.ID, c.Piece.Name+": "+inch(b.SizeIn)+" balloons sized to "+d.small(b.ToIn)+" do not float: the helium lifts less than rubber and ribbon weigh. Take a larger size, or fill them further.")
+			d.warn(
+				c.Piece.ID,
+				c.Piece.Name+": "+inch(b.SizeIn)+" balloons sized to "+d.small(
+					b.ToIn,
+				)+" do not float: the helium lifts less than rubber and ribbon weigh. Take a larger size, or fill them further.",
+			)
 		case b.SizeIn < smallestFloatIn:
-			d.warn(c.Piece.ID, c.Piece.Name+": "+inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
+			d.warn(c.Piece.ID,
+				c.Piece.Name+": "+inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
 		case known && lift.FloatHours < stays/60:
-			d.warn(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours, less than the "+number(roundTo(stays/60, 1))+" hours until take-down. Use a drying gel inside, or larger balloons.")
+			d.warn(
+				c.Piece.ID,
+				c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours, less than the "+number(
+					roundTo(stays/60, 1),
+				)+" hours until take-down. Use a drying gel inside, or larger balloons.",
+			)
 		default:
-			d.inform(c.Piece.ID, c.Piece.Name+": they float for about "+number(roundDownTo(lift.FloatHours, 1))+" hours"+gel+" ("+lift.FloatMark+"). Fill late.")
+			d.inform(
+				c.Piece.ID,
+				c.Piece.Name+": they float for about "+number(
+					roundDownTo(lift.FloatHours, 1),
+				)+" hours"+gel+" ("+lift.FloatMark+"). Fill late.",
+			)
 		}
 	}
 }

@@ -12,6 +12,12 @@ func powerNotes(d *draft) {
 		return 0
 	})
 	if n > 0 {
-		d.warn("", "There is no power at the venue, and "+count(n, "balloon")+" are filled there by hand pump. Build at home what the car takes.")
+		d.warn(
+			"",
+			"There is no power at the venue, and "+count(
+				n,
+				"balloon",
+			)+" are filled there by hand pump. Build at home what the car takes.",
+		)
 	}
 }

@@ -34,8 +34,16 @@ func warmthNotes(d *draft) {
 			if err != nil || growth.FillPctAtShow < tooFullPct {
 				continue
 			}
-			d.warn("", inch(by.SizeIn)+" balloons sized to "+d.small(by.ToIn)+" at "+measure.FormatTemperature(b.PrepC, d.units)+" grow to "+
-				measure.FormatPercent(growth.FillPctAtShow)+" of full at the venue. Size them to "+measure.FormatSmallLength(growth.FillToMM, d.units)+" to be safe.")
+			d.warn(
+				"",
+				inch(by.SizeIn)+" balloons sized to "+d.small(
+					by.ToIn,
+				)+" at "+measure.FormatTemperature(b.PrepC, d.units)+" grow to "+
+					measure.FormatPercent(growth.FillPctAtShow)+" of full at the venue. Size them to "+measure.FormatSmallLength(
+					growth.FillToMM,
+					d.units,
+				)+" to be safe.",
+			)
 		}
 	}
 }

@@ -14,15 +14,30 @@ import (
 // What a builder measured of their own balloons is what the plan reckons with, and it says whose figure that is.
 func TestOwnHoursAndGrowthAreReckonedWith(t *testing.T) {
 	floats := func(more ...job.Change) string {
-		changes := append(piece("bunch", "bouquets", map[string]any{"count": 2, "each": 3, "size_in": 11, "to_in": 11, "gas": "helium", "colours": shares("coral", 1.0)}), more...)
+		changes := append(
+			piece(
+				"bunch",
+				"bouquets",
+				map[string]any{"count": 2, "each": 3, "size_in": 11, "to_in": 11, "gas": "helium", "colours": shares("coral", 1.0)},
+			),
+			more...)
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
-	hours := compute(t, "lift", map[string]string{"size": "11", "to": "11", "temp": "22C", "extra_g": "1.5"}).Number("float_h")
-	assert.Contains(t, floats(), "float for about "+measure.FormatNumber(float64(int(hours)), 0)+" hours without gel (common practice scaled)")
-	assert.Contains(t, floats(job.Put("override/float/own", "value", 3)), "float for about "+measure.FormatNumber(float64(int(3*hours)), 0)+" hours (measured by you)")
+	hours := compute(
+		t,
+		"lift",
+		map[string]string{"size": "11", "to": "11", "temp": "22C", "extra_g": "1.5"},
+	).Number("float_h")
+	assert.Contains(t, floats(),
+		"float for about "+measure.FormatNumber(float64(int(hours)), 0)+" hours without gel (common practice scaled)")
+	assert.Contains(t, floats(job.Put("override/float/own", "value", 3)),
+		"float for about "+measure.FormatNumber(float64(int(3*hours)), 0)+" hours (measured by you)")
 
 	warm := func(more ...job.Change) string {
-		changes := append(piece("door", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)}), job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 50), job.Put("brief", "units", "metric"))
+		changes := append(
+			piece("door", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)}),
+			job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 50), job.Put("brief", "units", "metric"),
+		)
 		return asJSON(t, plan.Make(made(append(changes, more...)...)).Notes)
 	}
 	usual := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "50C"}
@@ -40,7 +55,14 @@ func TestOwnHoursAndGrowthAreReckonedWith(t *testing.T) {
 			assert.NotContains(t, row.said, "of full at the venue", name)
 			continue
 		}
-		assert.Contains(t, row.said, measure.FormatPercent(result.Number("fill_pct_at_show"))+" of full at the venue. Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric), name)
+		assert.Contains(
+			t,
+			row.said,
+			measure.FormatPercent(
+				result.Number("fill_pct_at_show"),
+			)+" of full at the venue. Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric),
+			name,
+		)
 	}
 	assert.Contains(t, warm(job.Put("override/heat/own", "value", 2)), "of full at the venue")
 }

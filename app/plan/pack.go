@@ -85,7 +85,8 @@ func (p *packer) put(line packed) {
 			return
 		}
 	}
-	p.bags = append(p.bags, Bag{Key: strings.ToLower(line.bag), Name: strings.TrimPrefix(line.bag, ownBag), Lines: []PackLine{line.PackLine}})
+	p.bags = append(p.bags,
+		Bag{Key: strings.ToLower(line.bag), Name: strings.TrimPrefix(line.bag, ownBag), Lines: []PackLine{line.PackLine}})
 }
 
 // filled is the bags that hold something.
@@ -131,7 +132,12 @@ func (r *packRule) list(d *draft) []packed {
 	if n <= 0 {
 		return nil
 	}
-	return []packed{{PackLine: PackLine{Key: "pack/" + r.family, Name: r.one, Unit: unitOf(n, r.unit), Kit: r.kit, Need: n, Reason: reason, Source: *source}}}
+	return []packed{
+		{
+			PackLine: PackLine{Key: "pack/" + r.family, Name: r.one, Unit: unitOf(n, r.unit), Kit: r.kit, Need: n,
+				Reason: reason, Source: *source},
+		},
+	}
 }
 
 // called names a line that is packed but no longer in the plan.

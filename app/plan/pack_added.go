@@ -9,8 +9,11 @@ var addedRule = packRule{family: "added", bag: "bag/other",
 		var lines []packed
 		for _, a := range d.job.Added {
 			if a.List == "pack" {
-				lines = append(lines, packed{bagNamed(a.Bag), PackLine{Key: "pack/added/" + a.ID, Name: a.Text, Need: max(1, a.Count),
-					Reason: "your own line", Source: Source{Text: "your own line", Mark: Measured}}})
+				lines = append(
+					lines,
+					packed{bagNamed(a.Bag), PackLine{Key: "pack/added/" + a.ID, Name: a.Text, Need: max(1, a.Count),
+						Reason: "your own line", Source: Source{Text: "your own line", Mark: Measured}}},
+				)
 			}
 		}
 		return lines

@@ -4,7 +4,8 @@ package plan
 var batteryRule = packRule{family: "supply/batteries", bag: "bag/air", one: "Spare bulbs or batteries",
 	need: func(d *draft) (int, string, *Source) {
 		for _, k := range d.job.Kit {
-			if k.Kind == "other" && says(k.Name, "light", "lights", "lit", "lamp", "lamps", "neon", "led", "leds", "bulb", "bulbs") {
+			if k.Kind == "other" &&
+				says(k.Name, "light", "lights", "lit", "lamp", "lamps", "neon", "led", "leds", "bulb", "bulbs") {
 				return 1, k.Name + " lights up", &usual
 			}
 		}

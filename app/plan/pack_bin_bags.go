@@ -8,5 +8,10 @@ var binBagRule = packRule{family: "supply/bin-bags", bag: "bag/clear", one: "Bin
 		if n == 0 {
 			return 0, "", nil
 		}
-		return 1 + up(float64(n)/each.Value), "one for every " + number(each.Value) + " of " + count(n, "balloon") + " when they come down, one for wrappings", &each.Source
+		return 1 + up(
+				float64(n)/each.Value,
+			), "one for every " + number(each.Value) + " of " + count(
+				n,
+				"balloon",
+			) + " when they come down, one for wrappings", &each.Source
 	}}

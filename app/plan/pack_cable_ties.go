@@ -5,5 +5,7 @@ var cableTieRule = packRule{family: "supply/cable-ties", bag: "bag/fixings", one
 	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/cable-ties")
 		frames := len(d.framesUsed())
-		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
+		return up(
+			float64(float64(frames) * each.Value),
+		), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
 	}}

@@ -5,5 +5,7 @@ var clampRule = packRule{family: "tool/clamps", bag: "bag/frames", one: "Clamps"
 	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/clamps")
 		frames := len(d.framesUsed())
-		return up(float64(float64(frames) * each.Value)), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
+		return up(
+			float64(float64(frames) * each.Value),
+		), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source
 	}}

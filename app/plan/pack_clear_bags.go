@@ -1,7 +1,11 @@
 package plan
 
 // clearBagRule packs big clear bags for what is made at home, and a few more for the accents.
-var clearBagRule = packRule{family: "supply/clear-bags", bag: "bag/made", one: "Big clear bags and labels", unit: "bags",
+var clearBagRule = packRule{
+	family: "supply/clear-bags",
+	bag:    "bag/made",
+	one:    "Big clear bags and labels",
+	unit:   "bags",
 	need: func(d *draft) (int, string, *Source) {
 		room := d.figures.row("bag/clusters")
 		n := 0
@@ -9,4 +13,5 @@ var clearBagRule = packRule{family: "supply/clear-bags", bag: "bag/made", one: "
 			n += d.bagsFor(c)
 		}
 		return n, "what is made at home travels in them, each labelled with its piece and section", &room.Source
-	}}
+	},
+}

@@ -3,17 +3,28 @@ package plan
 import "garlandry/calc/measure"
 
 // cylinderRule packs helium: as many cylinders as the balloons take, see [latex.Cylinder.Fills].
-var cylinderRule = packRule{family: "helium/cylinder", bag: "bag/helium", one: "Helium cylinder with valve and nozzle", kit: true,
+var cylinderRule = packRule{
+	family: "helium/cylinder",
+	bag:    "bag/helium",
+	one:    "Helium cylinder with valve and nozzle",
+	kit:    true,
 	need: func(d *draft) (int, string, *Source) {
 		litres := d.heliumL()
 		if !(litres > 0) {
 			return 0, "", nil
 		}
 		size := d.figures.row("supply/cylinder-l")
-		reason := "about " + number(roundTo(litres, 10)) + " litres of gas for " + count(d.floating(), "balloon") + ", from cylinders of " + number(size.Value) +
-			" litres at " + measure.FormatNumber(d.figures.get("supply/cylinder-bar"), 0) + " bar without losses; upright, tied, cap on, windows open in the car"
+		reason := "about " + number(roundTo(litres, 10)) + " litres of gas for " + count(
+			d.floating(),
+			"balloon",
+		) + ", from cylinders of " + number(size.Value) +
+			" litres at " + measure.FormatNumber(
+			d.figures.get("supply/cylinder-bar"),
+			0,
+		) + " bar without losses; upright, tied, cap on, windows open in the car"
 		return d.cylinders(), reason, &size.Source
-	}}
+	},
+}
 
 // cylinders is how many the floating balloons take: each a share of one, rounded up once; at least one.
 func (d *draft) cylinders() int {

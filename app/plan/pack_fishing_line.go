@@ -7,5 +7,7 @@ var fishingLineRule = packRule{family: "supply/fishing-line", bag: "bag/fixings"
 		if len(signs) == 0 {
 			return 0, "", nil
 		}
-		return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " + d.lineHolds(signs[0]), &usual
+		return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " + d.lineHolds(
+			signs[0],
+		), &usual
 	}}

@@ -2,7 +2,12 @@ package plan
 
 // footWeightRule packs weights for the feet of frames, far more outdoors: a number for each, and more where a frame of
 // known measures would tip over, see [rig.BackdropBallastKG].
-var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", one: "Weights for feet", unit: "weights", kit: true,
+var footWeightRule = packRule{
+	family: "tool/foot-weights",
+	bag:    "bag/frames",
+	one:    "Weights for feet",
+	unit:   "weights",
+	kit:    true,
 	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row(d.feetKey())
 		reason := " on a firm floor"
@@ -19,4 +24,5 @@ var footWeightRule = packRule{family: "tool/foot-weights", bag: "bag/frames", on
 			}
 		}
 		return need, number(each.Value) + " for each of " + count(frames, "frame") + reason + more, &each.Source
-	}}
+	},
+}

@@ -5,5 +5,7 @@ var glueRule = packRule{family: "supply/glue-dots", bag: "bag/fixings", one: "Gl
 	need: func(d *draft) (int, string, *Source) {
 		dots, roll := d.figures.row("supply/glue-dots"), d.figures.get("supply/glue-roll")
 		accents := d.sum(func(c *counted) int { return c.Accents })
-		return up(float64(float64(accents)*dots.Value) / roll), number(dots.Value) + " for each of " + count(accents, "accent"), &dots.Source
+		return up(
+			float64(float64(accents)*dots.Value) / roll,
+		), number(dots.Value) + " for each of " + count(accents, "accent"), &dots.Source
 	}}

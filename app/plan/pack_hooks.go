@@ -14,5 +14,7 @@ var hookRule = packRule{family: "supply/hooks", bag: "bag/fixings", one: "Remova
 				lengthMM += c.lineMM
 			}
 		}
-		return up(lengthMM / every.Value), "one every " + d.length(every.Value) + " of base that no frame carries", &every.Source
+		return up(
+			lengthMM / every.Value,
+		), "one every " + d.length(every.Value) + " of base that no frame carries", &every.Source
 	}}

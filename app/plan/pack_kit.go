@@ -8,7 +8,8 @@ var kitRule = packRule{family: "kit", bag: "bag/tools",
 	lines: func(d *draft) []packed {
 		var lines []packed
 		for _, k := range d.job.Kit {
-			line := PackLine{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit", Source: Source{Text: "your kit", Mark: Measured}}
+			line := PackLine{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",
+				Source: Source{Text: "your kit", Mark: Measured}}
 			bag := "bag/tools"
 			switch k.Kind {
 			case "car":

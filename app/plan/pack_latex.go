@@ -12,21 +12,28 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 	for _, b := range d.plan.Balloons {
 		colour := b.Colour
 		pct := d.failPct(b.SizeIn, b.Colour)
-		source := Source{Text: "breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Mark: CommonPractice}
+		source := Source{Text: "breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution",
+			Mark: CommonPractice}
 		if d.job.Brief.SparePct != nil {
-			source = Source{Text: "your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution", Mark: Measured}
+			source = Source{
+				Text: "your own breakage of " + number(pct) + " %, odds of enough by the exact negative binomial distribution",
+				Mark: Measured,
+			}
 		}
 		lines = append(lines, packed{PackLine: PackLine{
 			Key: b.Key, Name: colour.Name + " " + inch(b.SizeIn), Unit: unitOf(b.Buy, "balloons"), Need: b.Buy,
-			Reason: count(b.Need, "balloon") + " in " + count(len(b.Pieces), "piece") + ", " + count(b.Spares, "spare") + d.bagWords(b),
+			Reason: count(b.Need, "balloon") + " in " + count(
+				len(b.Pieces),
+				"piece",
+			) + ", " + count(b.Spares, "spare") + d.bagWords(b),
 			Colour: &colour, SizeIn: b.SizeIn, Source: source,
 		}})
 	}
 	return lines
 }}
 
-// bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how many
-// of these are cheapest only the owner may know, see [Shop].
+// bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how
+// many of these are cheapest only the owner may know, see [Shop].
 func (d *draft) bagWords(b BalloonLine) string {
 	seen := d.job
 	seen.Prices = nil
@@ -42,7 +49,8 @@ func (d *draft) bagWords(b BalloonLine) string {
 	return ""
 }
 
-// latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was called.
+// latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was
+// called.
 func latexName(j job.Job, id string) string {
 	size, colour, _ := strings.Cut(id, "/")
 	if colour == undecided().ID {

@@ -15,10 +15,15 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 			}
 			line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
 				Need: d.bagsFor(c), Source: room.Source,
-				Reason: count(brought, "balloon") + ", about " + number(roundTo(float64(c.atHome()*d.bulkL(c)), 10)) + " litres; label each bag with piece and section"}
+				Reason: count(brought, "balloon") + ", about " + number(
+					roundTo(float64(c.atHome()*d.bulkL(c)), 10),
+				) + " litres; label each bag with piece and section"}
 			if c.joined && c.where == Home && len(c.Sections) > 0 {
 				line.Unit, line.Need = "sections", len(c.Sections)
-				line.Reason = count(c.Clusters, "cluster") + " joined into " + count(len(c.Sections), "section") + "; label each with its piece and number"
+				line.Reason = count(c.Clusters, "cluster") + " joined into " + count(
+					len(c.Sections),
+					"section",
+				) + "; label each with its piece and number"
 			}
 			line.Unit = unitOf(line.Need, line.Unit)
 			lines = append(lines, packed{PackLine: line})

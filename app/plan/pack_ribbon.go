@@ -5,5 +5,7 @@ var ribbonRule = packRule{family: "helium/ribbon", bag: "bag/helium", one: "Ribb
 	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/ribbon")
 		n := d.floating()
-		return up(float64(float64(n) * each.Value)), number(each.Value) + " m for each of " + count(n, "floating balloon"), &each.Source
+		return up(
+			float64(float64(n) * each.Value),
+		), number(each.Value) + " m for each of " + count(n, "floating balloon"), &each.Source
 	}}

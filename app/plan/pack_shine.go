@@ -4,5 +4,7 @@ package plan
 var shineRule = packRule{family: "supply/shine-spray", bag: "bag/fixings", one: "Shine spray", unit: "cans",
 	need: func(d *draft) (int, string, *Source) {
 		each := d.figures.row("supply/shine")
-		return up(d.baseMM() / each.Value), "one can for " + d.length(each.Value) + " of base; there are " + d.length(d.baseMM()), &each.Source
+		return up(
+			d.baseMM() / each.Value,
+		), "one can for " + d.length(each.Value) + " of base; there are " + d.length(d.baseMM()), &each.Source
 	}}

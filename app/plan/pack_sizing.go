@@ -1,10 +1,16 @@
 package plan
 
 // sizingRule packs a sizing box for what is filled: same size matters more than which size.
-var sizingRule = packRule{family: "tool/sizing-box", bag: "bag/tools", one: "Sizing box or template", kit: true, with: (*draft).anyBalloon,
+var sizingRule = packRule{
+	family: "tool/sizing-box",
+	bag:    "bag/tools",
+	one:    "Sizing box or template",
+	kit:    true,
+	with:   (*draft).anyBalloon,
 	need: func(d *draft) (int, string, *Source) {
 		return 1, "balloons of one cluster must be equal; openings for " + d.openings(), &usual
-	}}
+	},
+}
 
 // openings lists the diameters that balloons are sized to, smallest first.
 func (d *draft) openings() string {

@@ -1,10 +1,16 @@
 package plan
 
 // tapeRule packs cloth tape and clear tape.
-var tapeRule = packRule{family: "supply/tape", bag: "bag/fixings", one: "Tape, cloth and clear", unit: "rolls", with: (*draft).anyBalloon,
+var tapeRule = packRule{
+	family: "supply/tape",
+	bag:    "bag/fixings",
+	one:    "Tape, cloth and clear",
+	unit:   "rolls",
+	with:   (*draft).anyBalloon,
 	need: func(d *draft) (int, string, *Source) {
 		if d.job.Brief.Fixing == "nothing" {
 			return 2, "for bags, cables and labels: nothing may be stuck to walls here", &usual
 		}
 		return 2, "for ends, cables and labels", &usual
-	}}
+	},
+}

@@ -1,5 +1,5 @@
 package plan
 
 // tapeMeasureRule packs a tape measure.
-var tapeMeasureRule = packRule{family: "tool/tape-measure", bag: "bag/tools", one: "Tape measure", kit: true, with: (*draft).anyPiece,
-	reason: "the room is never as drawn"}
+var tapeMeasureRule = packRule{family: "tool/tape-measure", bag: "bag/tools", one: "Tape measure", kit: true,
+	with: (*draft).anyPiece, reason: "the room is never as drawn"}

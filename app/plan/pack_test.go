@@ -12,31 +12,63 @@ import (
 )
 
 func TestPackRules(t *testing.T) {
-	frame := []job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand"), job.Put("kit/stand", "width_mm", 2000), job.Put("piece/door", "frame", "stand")}
-	helium := piece("float", "bouquets", map[string]any{"count": 3, "each": 4, "gas": "helium", "to_in": 11, "colours": shares("coral", 1.0)})
+	frame := []job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand"),
+		job.Put("kit/stand", "width_mm", 2000), job.Put("piece/door", "frame", "stand")}
+	helium := piece("float", "bouquets",
+		map[string]any{"count": 3, "each": 4, "gas": "helium", "to_in": 11, "colours": shares("coral", 1.0)})
 	rows := []struct {
 		name string
 		more []job.Change
 		want map[string]int // key, need; 0: not on the list
 	}{
-		{"plain", nil, map[string]int{"pack/tool/hand-pump": 1, "pack/tool/pump": 1, "pack/tool/lead": 1, "pack/tool/clamps": 0, "pack/helium/weights": 0, "pack/supply/fishing-line": 0, "pack/paper/plan": 1, "pack/safety/first-aid": 1, "pack/supply/labels": 1}},
-		{"no power", []job.Change{job.Put("brief", "power", "none")}, map[string]int{"pack/tool/pump": 0, "pack/tool/lead": 0, "pack/tool/hand-pump": 1}},
-		{"no power, three people", []job.Change{job.Put("brief", "power", "none"), job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Tomasz")}, map[string]int{"pack/tool/hand-pump": 2, "pack/safety/glasses": 3}},
+		{
+			"plain",
+			nil,
+			map[string]int{"pack/tool/hand-pump": 1, "pack/tool/pump": 1, "pack/tool/lead": 1,
+				"pack/tool/clamps": 0, "pack/helium/weights": 0, "pack/supply/fishing-line": 0,
+				"pack/paper/plan": 1, "pack/safety/first-aid": 1, "pack/supply/labels": 1},
+		},
+		{"no power", []job.Change{job.Put("brief", "power", "none")},
+			map[string]int{"pack/tool/pump": 0, "pack/tool/lead": 0, "pack/tool/hand-pump": 1}},
+		{
+			"no power, three people",
+			[]job.Change{job.Put("brief", "power", "none"), job.Put("member/a", "name", "Ines"),
+				job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Tomasz")},
+			map[string]int{"pack/tool/hand-pump": 2, "pack/safety/glasses": 3},
+		},
 		{"socket far", []job.Change{job.Put("brief", "power", "far")}, map[string]int{"pack/tool/lead": 2}},
-		{"own pump", []job.Change{job.Put("kit/p", "kind", "pump"), job.Put("kit/p", "name", "Pump"), job.Put("kit/p", "count", 2)}, map[string]int{"pack/tool/pump": 0, "pack/kit/p": 2}},
-		{"on a frame", frame, map[string]int{"pack/kit/stand": 1, "pack/tool/clamps": 4, "pack/tool/foot-weights": 2, "pack/supply/cable-ties": 10, "pack/supply/hooks": 0}},
-		{"on a frame outdoors", append(frame, job.Put("brief", "place", "outdoors")), map[string]int{"pack/tool/foot-weights": 6}},
-		{"a frame nothing stands on", []job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand")}, map[string]int{"pack/kit/stand": 0}},
-		{"hooks where they may be stuck", []job.Change{job.Put("brief", "fixing", "removable")}, map[string]int{"pack/supply/hooks": 5}},
-		{"helium", helium, map[string]int{"pack/helium/weights": 3, "pack/helium/ribbon": 18, "pack/helium/cylinder": 1, "pack/tool/table": 1}},
-		{"a sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Light sign")}, map[string]int{"pack/supply/fishing-line": 1, "pack/tool/ladder": 1, "pack/supply/batteries": 1, "pack/kit/s": 1}},
-		{"a design is no sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Design folder")}, map[string]int{"pack/supply/fishing-line": 0}},
-		{"cloth", []job.Change{job.Put("kit/c", "kind", "other"), job.Put("kit/c", "name", "Linen cloth")}, map[string]int{"pack/tool/steamer": 1}},
-		{"high", []job.Change{job.Put("piece/door", "line", "arch"), job.Put("piece/door", "height_mm", 2500)}, map[string]int{"pack/tool/ladder": 1}},
+		{"own pump",
+			[]job.Change{job.Put("kit/p", "kind", "pump"), job.Put("kit/p", "name", "Pump"), job.Put("kit/p", "count", 2)},
+			map[string]int{"pack/tool/pump": 0, "pack/kit/p": 2}},
+		{
+			"on a frame",
+			frame,
+			map[string]int{"pack/kit/stand": 1, "pack/tool/clamps": 4, "pack/tool/foot-weights": 2,
+				"pack/supply/cable-ties": 10, "pack/supply/hooks": 0},
+		},
+		{"on a frame outdoors", append(frame, job.Put("brief", "place", "outdoors")),
+			map[string]int{"pack/tool/foot-weights": 6}},
+		{"a frame nothing stands on",
+			[]job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand")},
+			map[string]int{"pack/kit/stand": 0}},
+		{"hooks where they may be stuck", []job.Change{job.Put("brief", "fixing", "removable")},
+			map[string]int{"pack/supply/hooks": 5}},
+		{"helium", helium,
+			map[string]int{"pack/helium/weights": 3, "pack/helium/ribbon": 18, "pack/helium/cylinder": 1, "pack/tool/table": 1}},
+		{"a sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Light sign")},
+			map[string]int{"pack/supply/fishing-line": 1, "pack/tool/ladder": 1, "pack/supply/batteries": 1, "pack/kit/s": 1}},
+		{"a design is no sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Design folder")},
+			map[string]int{"pack/supply/fishing-line": 0}},
+		{"cloth", []job.Change{job.Put("kit/c", "kind", "other"), job.Put("kit/c", "name", "Linen cloth")},
+			map[string]int{"pack/tool/steamer": 1}},
+		{"high", []job.Change{job.Put("piece/door", "line", "arch"), job.Put("piece/door", "height_mm", 2500)},
+			map[string]int{"pack/tool/ladder": 1}},
 		{"grass", []job.Change{job.Put("brief", "floor", "grass")}, map[string]int{"pack/tool/floor-sheet": 2}},
 		{"allergy", []job.Change{job.Put("brief", "allergy", "The porter.")}, map[string]int{"pack/paper/latex-notice": 1}},
-		{"the car is not packed", []job.Change{job.Put("kit/car", "kind", "car"), job.Put("kit/car", "name", "Van")}, map[string]int{"pack/kit/car": 0}},
-		{"an own line", []job.Change{job.Put("added/x", "text", "Name tags"), job.Put("added/x", "count", 3)}, map[string]int{"pack/added/x": 3}},
+		{"the car is not packed", []job.Change{job.Put("kit/car", "kind", "car"), job.Put("kit/car", "name", "Van")},
+			map[string]int{"pack/kit/car": 0}},
+		{"an own line", []job.Change{job.Put("added/x", "text", "Name tags"), job.Put("added/x", "count", 3)},
+			map[string]int{"pack/added/x": 3}},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -84,9 +116,12 @@ func TestSpares(t *testing.T) {
 	// Common practice, no source: 2 to 3 % in practised hands, 5 % in beginners'.
 	assert.Equal(t, exact(2.5, 99), line().Buy, "the owner alone is practised")
 	assert.Equal(t, exact(5, 99), line(beginner...).Buy)
-	assert.Equal(t, exact(5+3+1, 99), line(append(beginner, job.Put("brief", "place", "outdoors"), job.Put("brief", "floor", "grass"))...).Buy)
+	assert.Equal(t, exact(5+3+1, 99),
+		line(append(beginner, job.Put("brief", "place", "outdoors"), job.Put("brief", "floor", "grass"))...).Buy)
 	assert.Equal(t, exact(2.5+3, 99), line(job.Put("colour/coral", "finish", "mirror")).Buy)
-	assert.Equal(t, exact(12, 80), line(job.Put("brief", "spare_pct", 12), job.Put("brief", "sure_pct", 80), job.Put("brief", "place", "outdoors")).Buy, "the brief's own figure stands alone")
+	assert.Equal(t, exact(12, 80),
+		line(job.Put("brief", "spare_pct", 12), job.Put("brief", "sure_pct", 80), job.Put("brief", "place", "outdoors")).Buy,
+		"the brief's own figure stands alone")
 	assert.Equal(t, 80, line(job.Put("brief", "spare_pct", 0)).Buy)
 	assert.Equal(t, exact(9, 99), line(job.Put("override/breakage/practised", "value", 9)).Buy)
 }
@@ -112,10 +147,17 @@ func TestFigures(t *testing.T) {
 		}
 		return plan.Figure{}
 	}
-	f := of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 0.9), job.Put("override/minutes/twist/practised", "note", "Timed on Sunday."))), "minutes/twist/practised")
+	f := of(
+		plan.Make(
+			garland(3048, job.Put("override/minutes/twist/practised", "value", 0.9),
+				job.Put("override/minutes/twist/practised", "note", "Timed on Sunday.")),
+		),
+		"minutes/twist/practised",
+	)
 	assert.True(t, f.Overridden)
 	assert.Equal(t, []float64{0.9, 0.3}, []float64{f.Value, f.Default})
 	assert.Equal(t, plan.Source{Text: "Timed on Sunday.", Mark: plan.Measured}, f.Source)
-	f = of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 100000))), "minutes/twist/practised")
+	f = of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 100000))),
+		"minutes/twist/practised")
 	assert.Equal(t, f.Max, f.Value, "a value outside the range counts as its nearer end")
 }

@@ -1,7 +1,12 @@
 package plan
 
 // weightRule packs a weight for every bunch of helium balloons.
-var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Balloon weights", unit: "weights", kit: true,
+var weightRule = packRule{
+	family: "helium/weights",
+	bag:    "bag/helium",
+	one:    "Balloon weights",
+	unit:   "weights",
+	kit:    true,
 	need: func(d *draft) (int, string, *Source) {
 		bunches, most := 0, 0.0
 		for _, c := range d.pieces {
@@ -15,4 +20,5 @@ var weightRule = packRule{family: "helium/weights", bag: "bag/helium", one: "Bal
 			reason += ", " + number(roundTo(most, 5)) + " g or more each"
 		}
 		return bunches, reason, &Source{Text: "one and a half times what the balloons lift", Mark: CommonPractice}
-	}}
+	},
+}

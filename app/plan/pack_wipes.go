@@ -1,5 +1,5 @@
 package plan
 
 // wipesRule packs wipes.
-var wipesRule = packRule{family: "supply/wipes", bag: "bag/safety", one: "Wipes", unit: "packs", with: (*draft).anyBalloon,
-	reason: "hands, spray on the floor, sticky tables"}
+var wipesRule = packRule{family: "supply/wipes", bag: "bag/safety", one: "Wipes", unit: "packs",
+	with: (*draft).anyBalloon, reason: "hands, spray on the floor, sticky tables"}

@@ -32,8 +32,7 @@ type Line struct {
 
 // Source says where a figure comes from.
 type Source struct {
-	_    [0]func() // never compared, so the core needs no code to
-	Text string    // "rings turned against each other touch at 0.8409 d"
+	Text string // "rings turned against each other touch at 0.8409 d"
 	Mark Mark
 }
 
@@ -50,9 +49,8 @@ const (
 
 // Figure is one value of the trade tables as this job uses it.
 type Figure struct {
-	_          [0]func() // never compared, so the core needs no code to
-	Key        string    // "minutes/duplet/11/beginner"; the override is entity "override/"+Key
-	Group      string    // heading it is listed under
+	Key        string // "minutes/duplet/11/beginner"; the override is entity "override/"+Key
+	Group      string // heading it is listed under
 	Label      string
 	Value      float64
 	Default    float64
@@ -132,8 +130,7 @@ type Bag struct {
 
 // PackLine is one thing to pack.
 type PackLine struct {
-	_      [0]func() // never compared, so the core needs no code to
-	Key    string    // also the entity whose register "have" says how many are packed
+	Key    string // also the entity whose register "have" says how many are packed
 	Name   string
 	Unit   string // "balloons", "bags", "" for single things
 	Kit    bool   // comes home again
@@ -230,14 +227,13 @@ type Option struct{ Value, Label string }
 
 // Window is the simple check of work against time.
 type Window struct {
-	_        [0]func() // never compared, so the core needs no code to
-	Known    bool      // in and doors are both set
-	Minutes  float64   // from let in to doors
-	Work     float64   // person-minutes on site
-	Hands    float64   // mean number of hands in the window
-	Needs    float64   // minutes the site work takes with these hands
-	Left     float64   // minutes of site work still to do with these hands
-	Home     float64   // person-minutes at home and loading
+	Known    bool    // in and doors are both set
+	Minutes  float64 // from let in to doors
+	Work     float64 // person-minutes on site
+	Hands    float64 // mean number of hands in the window
+	Needs    float64 // minutes the site work takes with these hands
+	Left     float64 // minutes of site work still to do with these hands
+	Home     float64 // person-minutes at home and loading
 	HomeLeft float64
 	Verdict  string // fits, tight, short, unknown
 	Reason   string // below the verdict

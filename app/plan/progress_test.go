@@ -12,7 +12,11 @@ import (
 
 // garland is a door garland of a length in coral, with what was done about it.
 func garland(lengthMM int, done ...job.Change) job.Job {
-	return made(append(piece("door", "garland", map[string]any{"length_mm": lengthMM, "recipe": "2x11@9.5", "accents": 0, "colours": shares("coral", 1.0)}), done...)...)
+	return made(
+		append(
+			piece("door", "garland",
+				map[string]any{"length_mm": lengthMM, "recipe": "2x11@9.5", "accents": 0, "colours": shares("coral", 1.0)}),
+			done...)...)
 }
 
 func TestPackLinesShowWhatChanged(t *testing.T) {
@@ -40,7 +44,11 @@ func TestWhatIsPackedButGoneStays(t *testing.T) {
 	}
 	done := []job.Change{
 		job.Put("colour/old", "name", "Old rose"), job.Put("colour/old", "removed", true),
-		job.Put("piece/ring", "name", "Photo hoop"), job.Put("piece/ring", "kind", "hoop"), job.Put("piece/ring", "removed", true),
+		job.Put(
+			"piece/ring",
+			"name",
+			"Photo hoop",
+		), job.Put("piece/ring", "kind", "hoop"), job.Put("piece/ring", "removed", true),
 		job.Put("added/tags", "text", "Name tags"), job.Put("added/tags", "removed", true),
 	}
 	for _, row := range rows {
@@ -78,11 +86,30 @@ func TestCardsShowWhatIsMade(t *testing.T) {
 		{"all", []job.Change{job.Count("card/make/door", 12), job.Count("card/make/door", 8)}, 20, 0, true, 0},
 		{"more than needed now", []job.Change{job.Count("card/make/door", 26)}, 26, 6, true, 0},
 		{"ticked without counting", []job.Change{job.Put("card/make/door", "done", true)}, 0, 0, true, 0},
-		{"ticked when 14 were wanted, then it grew", []job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14)}, 14, 0, false, 0.3},
-		{"and the rest was made", []job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14), job.Count("card/make/door", 6)}, 20, 0, true, 0},
-		{"ticked with 4 made of 10, then it grew", []job.Change{job.Count("card/make/door", 4), job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 6)}, 10, 0, false, 0.5},
-		{"ticked, then opened again", []job.Change{job.Put("card/make/door", "have", 20), job.Put("card/make/door", "done", false)}, 0, 0, false, 1},
-		{"ticked before it grew", []job.Change{job.Count("card/make/door", 10), job.Put("card/make/door", "done", true)}, 10, 0, false, 0.5},
+		{"ticked when 14 were wanted, then it grew",
+			[]job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14)}, 14, 0, false, 0.3},
+		{
+			"and the rest was made",
+			[]job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14),
+				job.Count("card/make/door", 6)},
+			20,
+			0,
+			true,
+			0,
+		},
+		{
+			"ticked with 4 made of 10, then it grew",
+			[]job.Change{job.Count("card/make/door", 4), job.Put("card/make/door", "done", true),
+				job.Put("card/make/door", "have", 6)},
+			10,
+			0,
+			false,
+			0.5,
+		},
+		{"ticked, then opened again",
+			[]job.Change{job.Put("card/make/door", "have", 20), job.Put("card/make/door", "done", false)}, 0, 0, false, 1},
+		{"ticked before it grew", []job.Change{job.Count("card/make/door", 10), job.Put("card/make/door", "done", true)}, 10,
+			0, false, 0.5},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -97,9 +124,9 @@ func TestCardsShowWhatIsMade(t *testing.T) {
 }
 
 func TestCardsThatAreGoneStayIfWorkedOn(t *testing.T) {
-	p := plan.Make(garland(3048,
-		job.Put("piece/ring", "name", "Photo hoop"), job.Put("piece/ring", "kind", "hoop"), job.Put("piece/ring", "removed", true),
-		job.Count("card/make/ring", 9), job.Put("card/frame/ring", "done", true), job.Put("card/dress/ring", "taken", "Bea"), job.Count("card/fix/ring", 2), job.Count("card/fix/ring", -2)))
+	p := plan.Make(garland(3048, job.Put("piece/ring", "name", "Photo hoop"), job.Put("piece/ring", "kind", "hoop"),
+		job.Put("piece/ring", "removed", true), job.Count("card/make/ring", 9), job.Put("card/frame/ring", "done", true),
+		job.Put("card/dress/ring", "taken", "Bea"), job.Count("card/fix/ring", 2), job.Count("card/fix/ring", -2)))
 	all := cards(p)
 	ring := all["card/make/ring"]
 	assert.True(t, ring.Gone)
@@ -165,10 +192,11 @@ func TestTheWindow(t *testing.T) {
 	assert.Equal(t, "short", window(at("2027-05-08T08:20")...).Verdict)
 	assert.Equal(t, "unknown", window(at("2027-05-08T07:00")...).Verdict, "doors before in")
 
-	crew := append(at("2027-05-08T10:00"),
-		job.Put("member/ines", "name", "Ines"), job.Put("member/bea", "name", "Bea"), job.Put("member/bea", "from", "2027-05-08T09:00"))
+	crew := append(at("2027-05-08T10:00"), job.Put("member/ines", "name", "Ines"), job.Put("member/bea", "name", "Bea"),
+		job.Put("member/bea", "from", "2027-05-08T09:00"))
 	assert.InDelta(t, 1.5, window(crew...).Hands, 1e-9, "one for two hours, one for one of them")
-	never := append(at("2027-05-08T10:00"), job.Put("member/bea", "name", "Bea"), job.Put("member/bea", "from", "2027-05-08T12:00"))
+	never := append(at("2027-05-08T10:00"), job.Put("member/bea", "name", "Bea"),
+		job.Put("member/bea", "from", "2027-05-08T12:00"))
 	assert.Equal(t, "short", window(never...).Verdict, "nobody is there")
 }
 

@@ -14,7 +14,11 @@ func rubberEntries() []entry {
 		if s.Modelling() {
 			name = strconv.Itoa(s.NominalIn)
 		}
-		rows = append(rows, entry{rubberKey(s.NominalIn), "One empty " + name + " weighs", s.LatexG, s.LatexG / 5, s.LatexG * 5, "g", Mark(s.Mark)})
+		rows = append(
+			rows,
+			entry{rubberKey(s.NominalIn), "One empty " + name + " weighs", s.LatexG, s.LatexG / 5, s.LatexG * 5, "g",
+				Mark(s.Mark)},
+		)
 	}
 	return rows
 }
@@ -30,8 +34,8 @@ func (d *draft) size(sizeIn int) (latex.Size, bool) {
 	return size, known
 }
 
-// massG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses together
-// beyond the air around it.
+// massG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses
+// together beyond the air around it.
 func (d *draft) massG(c *counted) float64 {
 	tie, _ := d.size(260)
 	sum := float64(float64(c.Ties) * tie.LatexG)

@@ -12,8 +12,8 @@ import (
 	"garlandry/calc/stock"
 )
 
-// BagsOf begins the choice that says what the bags hold that something is bought in, and goes on as in [ShopLine.ID]: all of
-// the crew may see it. What they cost is for the owner alone, see [job.Job.Prices].
+// BagsOf begins the choice that says what the bags hold that something is bought in, and goes on as in [ShopLine.ID]:
+// all of the crew may see it. What they cost is for the owner alone, see [job.Job.Prices].
 const BagsOf = "bags/"
 
 // ShopLine is one thing to buy, in the bags that cover it for the least money.
@@ -30,8 +30,8 @@ type ShopLine struct {
 }
 
 // Shop lists what is used up and has to be bought, in the order of the pack list: balloons, ties and supplies. What is
-// packed already counts as there. Bags are chosen by [stock.Bags]: for the least money where the owner's prices are known,
-// else for the fewest left over.
+// packed already counts as there. Bags are chosen by [stock.Bags]: for the least money where the owner's prices are
+// known, else for the fewest left over.
 func Shop(j job.Job, p Plan) []ShopLine {
 	var lines []ShopLine
 	for _, bag := range p.Pack {
@@ -133,8 +133,8 @@ func (l ShopLine) Words() string {
 	return words + ", " + strconv.Itoa(l.Left) + " left over"
 }
 
-// ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or without prices "100, 50",
-// for which priced is false and the fewest left over count as cheapest.
+// ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or without prices "100,
+// 50", for which priced is false and the fewest left over count as cheapest.
 func ReadBags(text string) (bags []stock.Bag, priced bool, err error) {
 	if strings.ContainsAny(text, ":@=") || strings.Contains(text, " for ") || strings.Contains(text, " at ") {
 		bags, err = calc.ReadBags(text)
@@ -153,7 +153,9 @@ func ReadBags(text string) (bags []stock.Bag, priced bool, err error) {
 	return bags, false, nil
 }
 
-var errBags = errors.New("what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000")
+var errBags = errors.New(
+	"what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000",
+)
 
 // BagsText writes bags as [ReadBags] reads them.
 func BagsText(bags []stock.Bag, priced bool) string {

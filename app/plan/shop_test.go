@@ -60,7 +60,8 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 
 // Every kind of thing that is used up can have a price; what comes home again is not bought.
 func TestAllThatIsUsedUpIsBought(t *testing.T) {
-	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"), job.Put("own/prices/supply/shine-spray", "bags", "1 for 7.50"))
+	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"),
+		job.Put("own/prices/supply/shine-spray", "bags", "1 for 7.50"))
 	lines := plan.Shop(j, plan.Make(j))
 	ids := map[string]bool{}
 	for _, l := range lines {
@@ -78,7 +79,8 @@ func TestAllThatIsUsedUpIsBought(t *testing.T) {
 
 // What a helper's plan says never depends on what the owner pays.
 func TestPricesNeverReachThePlan(t *testing.T) {
-	j := garland(3048, job.Put("brief", "spare_pct", 0), job.Put("own/prices/latex/11", "bags", "33 for 7.77"), job.Put("choice/bags/latex/11", "pick", "33"))
+	j := garland(3048, job.Put("brief", "spare_pct", 0), job.Put("own/prices/latex/11", "bags", "33 for 7.77"),
+		job.Put("choice/bags/latex/11", "pick", "33"))
 	p := plan.Make(j)
 	said := asJSON(t, p)
 	assert.NotContains(t, said, "7.77")

@@ -99,6 +99,7 @@ func (d *draft) sizedTo(p job.Piece) float64 {
 	if p.Gas == "helium" {
 		toIn = size.FullIn
 	}
-	d.inform(p.ID, "A "+inch(p.SizeIn)+" balloon cannot be sized to "+d.small(p.ToIn)+". "+p.Name+": counted with "+d.small(toIn)+".")
+	d.inform(p.ID,
+		"A "+inch(p.SizeIn)+" balloon cannot be sized to "+d.small(p.ToIn)+". "+p.Name+": counted with "+d.small(toIn)+".")
 	return toIn
 }

@@ -52,8 +52,8 @@ func (d *draft) feetKey() string {
 	return "supply/foot-weights"
 }
 
-// frameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its feet
-// and somebody leaning on it; nothing indoors or for unknown measures.
+// frameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its
+// feet and somebody leaning on it; nothing indoors or for unknown measures.
 func (d *draft) frameWind(k job.Kit) string {
 	if !d.outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return ""
@@ -69,7 +69,8 @@ func (d *draft) frameWind(k job.Kit) string {
 		solidity = min(1, max(leastSolidity, band/float64(k.WidthMM*k.HeightMM)))
 	}
 	weights, _ := d.feet(k)
-	frame := rig.Backdrop(k.WidthMM, k.HeightMM, ownMassG(k)+float64(1000*float64(weights)*d.figures.get("supply/foot-weight-kg")))
+	frame := rig.Backdrop(k.WidthMM, k.HeightMM,
+		ownMassG(k)+float64(1000*float64(weights)*d.figures.get("supply/foot-weight-kg")))
 	frame.Solidity = solidity
 	push := rig.Leaning(k.HeightMM)
 	push.WindMPS = d.stormMPS()
@@ -93,8 +94,9 @@ func (d *draft) columnWind(c *counted) string {
 	}
 	foot := d.figures.get("supply/column-foot")
 	across := cluster.GirthMM(c.Recipe, d.push)
-	column := rig.Frame{WidthMM: across, DepthMM: across, HeightMM: c.Piece.HeightMM, MassG: max(100, d.massG(c)/float64(c.fix.count)),
-		BaseDepthMM: foot, BaseWidthMM: foot, Friction: rig.Backdrop(0, 0, 0).Friction}
+	column := rig.Frame{WidthMM: across, DepthMM: across, HeightMM: c.Piece.HeightMM,
+		MassG: max(100, d.massG(c)/float64(c.fix.count)), BaseDepthMM: foot, BaseWidthMM: foot,
+		Friction: rig.Backdrop(0, 0, 0).Friction}
 	push := rig.Push{WindMPS: d.stormMPS()}
 	bare, err := column.Tip(push, rig.TipRule{})
 	if err != nil {
@@ -105,14 +107,19 @@ func (d *draft) columnWind(c *counted) string {
 	if err != nil {
 		return ""
 	}
-	return "With " + measure.FormatBallast(bare.BallastKG, d.units) + " on a foot " + d.length(foot) + " across: " + d.windSteps(tip)
+	return "With " + measure.FormatBallast(bare.BallastKG, d.units) + " on a foot " + d.length(
+		foot,
+	) + " across: " + d.windSteps(tip)
 }
 
 func (d *draft) windSteps(tip rig.Tip) string {
 	if !(tip.TakeDownMPS > 0) {
 		return "it may not be left standing in any wind."
 	}
-	return "get ready at gusts of " + measure.FormatSpeed(tip.WatchMPS, d.units) + ", take it down and clear people away at " + measure.FormatSpeed(tip.TakeDownMPS, d.units) +
+	return "get ready at gusts of " + measure.FormatSpeed(
+		tip.WatchMPS,
+		d.units,
+	) + ", take it down and clear people away at " + measure.FormatSpeed(tip.TakeDownMPS, d.units) +
 		". The venue, local codes and a competent person can say less, never more."
 }
 

@@ -10,8 +10,8 @@ import (
 // longestStands is the most letters that what a tick stands for may take; of a longer list nothing is written down.
 const longestStands = 20000
 
-// Stands gives what a tick of the card stands for as the plan is now: one line for each line of the pack list that the card
-// is about, its key and how many are needed. It is empty for a card whose tick stands for itself.
+// Stands gives what a tick of the card stands for as the plan is now: one line for each line of the pack list that the
+// card is about, its key and how many are needed. It is empty for a card whose tick stands for itself.
 func Stands(p Plan, card string) string {
 	said := ""
 	about(p.Pack, card, func(line *PackLine) {
@@ -43,9 +43,9 @@ func about(pack []Bag, card string, do func(*PackLine)) {
 	}
 }
 
-// reopen opens a ticked card again when more is needed than it was ticked for, of anything, and says so. What was packed
-// since counts as there, but for the car, which it may have missed. A tick of an early version, which did not write down
-// what it stood for, stays.
+// reopen opens a ticked card again when more is needed than it was ticked for, of anything, and says so. What was
+// packed since counts as there, but for the car, which it may have missed. A tick of an early version, which did not
+// write down what it stood for, stays.
 func (c *Card) reopen(j job.Job, pack []Bag) {
 	stood := text(j, c.Key, "stands", "")
 	if !c.Done || stood == "" {

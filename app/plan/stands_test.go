@@ -14,7 +14,8 @@ import (
 
 // A tick for what was needed then opens again when more is needed of anything, and says for how much it stood.
 func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
-	coral, ink := job.Put("piece/door", "colours", shares("coral", 1.0)), job.Put("piece/door", "colours", shares("ink", 1.0))
+	coral, ink := job.Put("piece/door", "colours", shares("coral", 1.0)), job.Put("piece/door", "colours",
+		shares("ink", 1.0))
 	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
 	ticked := func(card string, what ...job.Change) []job.Change {
 		then := plan.Make(garland(3048))
@@ -37,15 +38,30 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 		{"balloons, shorter", "card/shop", ticked("card/shop", short), ""},
 		{"balloons, another colour", "card/shop", ticked("card/shop", ink), "more Ink blue 11-inch."},
 		{"balloons, another colour and back", "card/shop", ticked("card/shop", ink, coral), ""},
-		{"balloons, another tool", "card/shop", ticked("card/shop", job.Put("kit/ladder", "name", "Ladder"), job.Put("kit/ladder", "kind", "ladder"), job.Put("kit/ladder", "count", 2)), ""},
-		{"balloons, longer, ticked by an early version", "card/shop", []job.Change{job.Put("card/shop", "done", true), long}, ""},
-		{"balloons, longer, not ticked", "card/shop", append(ticked("card/shop", long), job.Put("card/shop", "done", false)), "-"},
-		{"balloons, longer, ticked with what nobody can read", "card/look", []job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
+		{
+			"balloons, another tool",
+			"card/shop",
+			ticked("card/shop", job.Put("kit/ladder", "name", "Ladder"), job.Put("kit/ladder", "kind", "ladder"),
+				job.Put("kit/ladder", "count", 2)),
+			"",
+		},
+		{"balloons, longer, ticked by an early version", "card/shop", []job.Change{job.Put("card/shop", "done", true), long},
+			""},
+		{"balloons, longer, not ticked", "card/shop", append(ticked("card/shop", long), job.Put("card/shop", "done", false)),
+			"-"},
+		{"balloons, longer, ticked with what nobody can read", "card/look",
+			[]job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
 		{"bags, longer", "card/pack", ticked("card/pack", long), "more Coral 11-inch"},
 		{"bags, longer, and packed since", "card/pack", ticked("card/pack", packed(long)...), ""},
 		{"car, longer", "card/load", ticked("card/load", long), "more Coral 11-inch"},
 		{"car, longer, and packed since", "card/load", ticked("card/load", packed(long)...), "more Coral 11-inch"},
-		{"car, one ladder more", "card/load", ticked("card/load", job.Put("kit/l", "name", "Tall ladder"), job.Put("kit/l", "kind", "ladder"), job.Put("kit/l", "count", 1)), "1 more Tall ladder"},
+		{
+			"car, one ladder more",
+			"card/load",
+			ticked("card/load", job.Put("kit/l", "name", "Tall ladder"), job.Put("kit/l", "kind", "ladder"),
+				job.Put("kit/l", "count", 1)),
+			"1 more Tall ladder",
+		},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -61,7 +77,13 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 		})
 	}
 	then, now := plan.Make(garland(3048)), plan.Make(garland(3048, ticked("card/shop", long)...))
-	assert.Equal(t, "Was done for "+figureOf(then)+" balloons, now "+figureOf(now)+" are needed: "+moreOf(then, now)+" more Coral 11-inch.", cards(now)["card/shop"].Stood)
+	assert.Equal(
+		t,
+		"Was done for "+figureOf(then)+" balloons, now "+figureOf(
+			now,
+		)+" are needed: "+moreOf(then, now)+" more Coral 11-inch.",
+		cards(now)["card/shop"].Stood,
+	)
 	assert.Empty(t, plan.Stands(then, "card/look"), "it stands for itself")
 	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
 		assert.NoError(t, job.CheckChange(job.Put(card, "stands", plan.Stands(then, card))))

@@ -12,8 +12,9 @@ import (
 
 // mixed is a garland in whose recipe ink blue lacks the 18-inch.
 func mixed(more ...job.Change) job.Job {
-	return made(append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
-		"colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
+	return made(
+		append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
+			"colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
 }
 
 func ofSize(c plan.PieceCount, colour string, sizeIn int) int {
@@ -45,7 +46,9 @@ func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
 	assert.Equal(t, "substitute", note.Kind)
 	assert.Equal(t, "substitute/door/ink/18", note.Key)
 	assert.Empty(t, note.Picked)
-	assert.Regexp(t, `Its clusters can be built of 4 duplets of 11-inch instead: that makes up \d+ % of the difference in size\.`, note.Text)
+	assert.Regexp(t,
+		`Its clusters can be built of 4 duplets of 11-inch instead: that makes up \d+ % of the difference in size\.`,
+		note.Text)
 	var values []string
 	for _, o := range note.Options {
 		values = append(values, o.Value)
@@ -84,7 +87,15 @@ func TestAPickThatIsNoOptionCountsAsUndecided(t *testing.T) {
 
 func TestSinglesWithoutTheirSize(t *testing.T) {
 	bunch := func(colours []job.Share, more ...job.Change) plan.PieceCount {
-		return only(t, plan.Make(made(append(piece("desk", "tables", map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16, "colours": colours}), more...)...)))
+		return only(
+			t,
+			plan.Make(
+				made(
+					append(
+						piece("desk", "tables", map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16, "colours": colours}),
+						more...)...),
+			),
+		)
 	}
 	c := bunch(shares("coral", 1.0, "ink", 1.0))
 	assert.Equal(t, 20, ofSize(c, "coral", 18), "the other colours take its place")
@@ -95,7 +106,13 @@ func TestSinglesWithoutTheirSize(t *testing.T) {
 }
 
 func TestAccentsLeaveOutColoursThatLackTheirSize(t *testing.T) {
-	j := made(piece("door", "garland", map[string]any{"recipe": "2x11@10", "accent_recipe": "1x18@16", "accents": 4, "colours": shares("coral", 1.0, "ink", 1.0)})...)
+	j := made(
+		piece(
+			"door",
+			"garland",
+			map[string]any{"recipe": "2x11@10", "accent_recipe": "1x18@16", "accents": 4,
+				"colours": shares("coral", 1.0, "ink", 1.0)},
+		)...)
 	p := plan.Make(j)
 	assert.Equal(t, 8, ofSize(only(t, p), "coral", 18))
 	for _, n := range p.Notes {

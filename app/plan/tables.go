@@ -45,14 +45,17 @@ var sheets = []sheet{
 	}},
 	{group: "Rubber"}, // its entries are the sizes of calc/latex
 	{"Walls and numbers", []entry{ // how walls and number frames are filled
-		{"wall/nest", "Strings of a wall reach into each other, in balloon diameters", cluster.SideBySideReach, 0, 1, "diameters", FromMemory},
+		{"wall/nest", "Strings of a wall reach into each other, in balloon diameters", cluster.SideBySideReach, 0, 1,
+			"diameters", FromMemory},
 		{"number/width", "Width of a digit, as a share of its height", 0.6, 0.2, 1.5, "of 1", FromMemory},
 		{"number/stroke", "Stroke of a digit, as a share of its height", 0.2, 0.05, 0.5, "of 1", FromMemory},
-		{"number/pressed", "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1", FromMemory},
+		{"number/pressed", "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1",
+			FromMemory},
 	}},
 	{"Helium and heat", []entry{ // how a builder's own balloons differ from those reckoned with
 		{"float/own", "Your balloons float, beside the usual hours", 1, 0.1, 30, "times", CommonPractice},
-		{"heat/own", "Your balloons grow in warmth, beside the reckoned growth", 1, latex.LeastGrowth, latex.MostGrowth, "times", CommonPractice},
+		{"heat/own", "Your balloons grow in warmth, beside the reckoned growth", 1, latex.LeastGrowth, latex.MostGrowth,
+			"times", CommonPractice},
 	}},
 	{"Bars and lines", []entry{ // when a bar or a line is too weak
 		{"bar/visible", "A dip of a bar shows from its span divided by", 100, 50, 1000, "parts", CommonPractice},

@@ -75,7 +75,9 @@ func verdict(w Window) (verdict, reason, sentence string) {
 		reason = "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
 		return "short", reason, reason
 	}
-	words := work + " of work on site over " + count0(w.Hands) + " takes " + measure.FormatMinutes(w.Needs) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
+	words := work + " of work on site over " + count0(w.Hands) + " takes " + measure.FormatMinutes(
+		w.Needs,
+	) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
 	switch {
 	case w.Needs <= float64(tightShare*w.Minutes):
 		return "fits", words, words + " It fits."

@@ -22,12 +22,14 @@ func says(name string, words ...string) bool {
 
 // isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
 func isSign(k job.Kit) bool {
-	return k.Kind == "other" && (k.Frame != "" && !isCover(k) || says(k.Name, "sign", "signs", "letters", "lettering", "banner"))
+	return k.Kind == "other" &&
+		(k.Frame != "" && !isCover(k) || says(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
 // isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
 func isCover(k job.Kit) bool {
-	return k.Kind == "other" && says(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
+	return k.Kind == "other" &&
+		says(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
 }
 
 // signs is the kit that hangs as signs.

@@ -1,6 +1,6 @@
-// Package seclog keeps the security log of a data directory: who was let in, refused or shut out, what was restored, which
-// limits were met. It is a file of its own, so that restoring the database never takes it back. It never holds a token, a
-// code or their hashes.
+// Package seclog keeps the security log of a data directory: who was let in, refused or shut out, what was restored,
+// which limits were met. It is a file of its own, so that restoring the database never takes it back. It never holds a
+// token, a code or their hashes.
 package seclog
 
 import (
@@ -93,8 +93,8 @@ type Log struct {
 // sort is what refusals that are counted together have in common.
 type sort struct{ what, why, link, device, from string }
 
-// Open opens the log of a directory. It never fails: where the disk refuses, events are held in memory and written when it
-// takes them again. Tell, if given, hears of every line.
+// Open opens the log of a directory. It never fails: where the disk refuses, events are held in memory and written when
+// it takes them again. Tell, if given, hears of every line.
 func Open(dir string, now func() int64, tell func(Event)) *Log {
 	if tell == nil {
 		tell = func(Event) {}
@@ -102,8 +102,8 @@ func Open(dir string, now func() int64, tell func(Event)) *Log {
 	return &Log{dir: dir, now: now, tell: tell, sorts: map[sort]*Event{}}
 }
 
-// Add puts an event into the log, at the time of the log's clock. Refusals of one sort within ten minutes become one line
-// when those are over.
+// Add puts an event into the log, at the time of the log's clock. Refusals of one sort within ten minutes become one
+// line when those are over.
 func (l *Log) Add(e Event) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -225,7 +225,8 @@ func cutOff(file *os.File) bool {
 	return err == nil && last[0] != '\n'
 }
 
-// turn gives the full file a number; the oldest falls away. If that fails the file goes on growing, and it is tried again.
+// turn gives the full file a number; the oldest falls away. If that fails the file goes on growing, and it is tried
+// again.
 func turn(dir string) {
 	for n := filesKept; n > 1; n-- {
 		_ = os.Rename(numbered(dir, n-1), numbered(dir, n)) // it may not be there yet

@@ -117,7 +117,14 @@ func TestFilesAreBounded(t *testing.T) {
 	b := open(t, t.TempDir())
 	long := strings.Repeat("n", 500)
 	for n := range 9000 {
-		require.NoError(t, seclog.Append(b.dir, seclog.Event{At: start + int64(n), What: seclog.Refused, Why: seclog.Forbidden, LinkName: long, DeviceName: long, Job: long, Link: long, Device: long, By: long}))
+		require.NoError(
+			t,
+			seclog.Append(
+				b.dir,
+				seclog.Event{At: start + int64(n), What: seclog.Refused, Why: seclog.Forbidden,
+					LinkName: long, DeviceName: long, Job: long, Link: long, Device: long, By: long},
+			),
+		)
 	}
 	files, err := filepath.Glob(filepath.Join(b.dir, "*"))
 	require.NoError(t, err)
@@ -141,7 +148,10 @@ func TestADiskThatRefuses(t *testing.T) {
 	assert.Equal(t, 500, b.Unkept(), "the newest wait, and not without end")
 	assert.Len(t, b.all(t), 500, "and are shown")
 	require.NoError(t, os.Mkdir(dir, 0o700))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "security.ndjson"), []byte(`{"at":1,"what":"joi`), 0o600)) // cut off
+	require.NoError(
+		t,
+		os.WriteFile(filepath.Join(dir, "security.ndjson"), []byte(`{"at":1,"what":"joi`), 0o600),
+	) // cut off
 	b.Add(seclog.Event{What: seclog.Joined, N: 700})
 	assert.Zero(t, b.Unkept())
 	events := open(t, dir).all(t)

@@ -77,7 +77,8 @@ func TestALinkFromBeginningToEnd(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	link, secret, err := b.CreateLink(b.ctx, owner, id, store.LinkWish{Name: "Tomasz", Role: job.Helper, Ends: start + 2*day})
+	link, secret, err := b.CreateLink(b.ctx, owner, id,
+		store.LinkWish{Name: "Tomasz", Role: job.Helper, Ends: start + 2*day})
 	require.NoError(t, err)
 	token, tomasz, err := b.RedeemLink(b.ctx, secret, "")
 	require.NoError(t, err)
@@ -128,7 +129,8 @@ func TestRevokingTakesHoldAtOnce(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, sync.Revoked, revoked.Closed)
 
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start - hour}
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
+		Entity: "card/make/door", Delta: 5, Wall: start - hour}
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
 	resp, err := b.Sync(b.ctx, bea, id, req) // the caller still holds the session from before
 	require.NoError(t, err)
@@ -164,7 +166,8 @@ func TestIgnoringKeepsItOutOfTheJob(t *testing.T) {
 	id := b.job(t, owner)
 	link, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start}
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
+		Entity: "card/make/door", Delta: 5, Wall: start}
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
 	for range 2 {
 		resp, err := b.Sync(b.ctx, bea, id, req)
@@ -244,8 +247,10 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 	b.now += hour // at the same moment the devices' random ids would decide what stands
 	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
 	hand := func(log string, n uint64, entity, value string) {
-		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}
-		resp, err := b.Sync(b.ctx, lost, log, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set,
+			Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}
+		resp, err := b.Sync(b.ctx, lost, log,
+			sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Equal(t, sync.Quarantined, resp.Acks[0].Result, resp.Acks[0].Why)
 	}
@@ -255,11 +260,13 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 	held, err := b.Quarantine(id)
 	require.NoError(t, err)
 	require.Len(t, held, 3)
-	assert.Equal(t, []string{"operation1", "operation2", "operation3"}, []string{held[0].Op.ID, held[1].Op.ID, held[2].Op.ID})
+	assert.Equal(t, []string{"operation1", "operation2", "operation3"},
+		[]string{held[0].Op.ID, held[1].Op.ID, held[2].Op.ID})
 	jobs, err := b.Jobs(owner)
 	require.NoError(t, err)
 	assert.Equal(t, 3, jobs[0].Waiting)
-	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2", "nothere"}), store.ErrNotFound)
+	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2", "nothere"}),
+		store.ErrNotFound)
 	assert.Equal(t, "Town library", b.read(t, id).Contact.Name, "nothing by halves")
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2"}))
 	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{"operation3"}))

@@ -31,7 +31,8 @@ type Suspect struct {
 }
 
 // Suspects lists what is unusual in a job's two logs, and what was ever set aside there, the latest first, up to 200:
-// kinds that this build does not know, large values, and what phones could not hold. It neither reads nor plans the job.
+// kinds that this build does not know, large values, and what phones could not hold. It neither reads nor plans the
+// job.
 func (s *Store) Suspects(jobID string) (all []Suspect, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		both, err := s.ledgers(tx, jobID)

@@ -10,11 +10,17 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// SetLinkAside sets aside what came by a helper link since a time, in Unix milliseconds, and is not set aside yet; it gives
-// how many operations that is. Each gets a register as one alone would, so that each can be taken back. The reason stands
-// with the first. A phone proposes its own times, so what has an earlier one but came after anybody's operation from
-// that time on is set aside as well. Only the owner may.
-func (s *Store) SetLinkAside(ctx context.Context, session Session, jobID, linkID string, since int64, why string) (count int, err error) {
+// SetLinkAside sets aside what came by a helper link since a time, in Unix milliseconds, and is not set aside yet; it
+// gives how many operations that is. Each gets a register as one alone would, so that each can be taken back. The
+// reason stands with the first. A phone proposes its own times, so what has an earlier one but came after anybody's
+// operation from that time on is set aside as well. Only the owner may.
+func (s *Store) SetLinkAside(
+	ctx context.Context,
+	session Session,
+	jobID, linkID string,
+	since int64,
+	why string,
+) (count int, err error) {
 	if err := ctx.Err(); err != nil {
 		return 0, err
 	}

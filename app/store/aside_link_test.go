@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What came by one link since a time is set aside at once, also what a phone claims to have made long before; others and
-// what came earlier are left alone.
+// What came by one link since a time is set aside at once, also what a phone claims to have made long before; others
+// and what came earlier are left alone.
 func TestALinksOperationsAreSetAside(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -23,8 +23,10 @@ func TestALinksOperationsAreSetAside(t *testing.T) {
 	number := uint64(0)
 	add := func(session store.Session, device string, wall int64) string {
 		number++
-		op := job.Op{ID: fmt.Sprintf("operation%s%d", device, number), Device: device, Number: number, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: wall}
-		resp, err := b.Sync(b.ctx, session, id, sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
+		op := job.Op{ID: fmt.Sprintf("operation%s%d", device, number), Device: device, Number: number, Version: 1,
+			Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: wall}
+		resp, err := b.Sync(b.ctx, session, id,
+			sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Equal(t, sync.OK, resp.Acks[0].Result)
 		return op.ID

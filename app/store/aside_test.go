@@ -18,7 +18,8 @@ func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op)
 	t.Helper()
 	b.now += 1000
 	op.Version, op.Wall = 1, b.now
-	resp, err := b.Sync(b.ctx, session, log, sync.Request{V: sync.WireVersion, Device: op.Device, Now: b.now, Ops: []job.Op{op}})
+	resp, err := b.Sync(b.ctx, session, log,
+		sync.Request{V: sync.WireVersion, Device: op.Device, Now: b.now, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	require.Len(t, resp.Acks, 1)
 	return resp.Acks[0]
@@ -29,12 +30,15 @@ func TestTheOwnerSetsAnOperationAside(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	_, _, lead := b.helper(t, owner, id, "Ines", job.Lead)
-	wave := job.Op{ID: "operation1", Device: "ownerphone", Number: 1, Kind: "wave", Entity: "card/make/door", Value: []byte(`{"a":1}`)}
+	wave := job.Op{ID: "operation1", Device: "ownerphone", Number: 1, Kind: "wave", Entity: "card/make/door",
+		Value: []byte(`{"a":1}`)}
 	assert.Equal(t, sync.Denied, b.hand(t, lead, id, wave).Result, "not from a helper")
 	require.Equal(t, sync.OK, b.hand(t, owner, id, wave).Result)
-	title := job.Op{ID: "operation2", Device: "ownerphone", Number: 2, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"Spoilt"`)}
+	title := job.Op{ID: "operation2", Device: "ownerphone", Number: 2, Kind: job.Set, Entity: "brief",
+		Field: "title", Value: []byte(`"Spoilt"`)}
 	require.Equal(t, sync.OK, b.hand(t, owner, id, title).Result)
-	private := job.Op{ID: "operation3", Device: "ownerphone", Number: 3, Kind: job.Set, Entity: "own/contact", Field: "name", Value: []byte(`"Nobody"`)}
+	private := job.Op{ID: "operation3", Device: "ownerphone", Number: 3, Kind: job.Set, Entity: "own/contact",
+		Field: "name", Value: []byte(`"Nobody"`)}
 	require.Equal(t, sync.OK, b.hand(t, owner, id+sync.OwnSuffix, private).Result)
 	suspects := func() map[string]store.Suspect {
 		all, err := b.Suspects(id)
@@ -97,7 +101,8 @@ func TestNobodyWritesAsAnotherPhone(t *testing.T) {
 	_, token, helper := b.helper(t, owner, one, "Bea", job.Helper)
 	_, _, lead := b.helper(t, owner, two, "Ines", job.Lead)
 	op := func(n uint64) job.Op {
-		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Set, Entity: "card/make/door", Field: "done", Value: []byte("true")}
+		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Set,
+			Entity: "card/make/door", Field: "done", Value: []byte("true")}
 	}
 	require.Equal(t, sync.OK, b.hand(t, helper, one, op(1)).Result)
 	assert.Equal(t, sync.Fork, b.hand(t, lead, two, op(2)).Result, "in another job as well")
@@ -114,9 +119,19 @@ func TestNobodyWritesAsAnotherPhone(t *testing.T) {
 	ops, err := b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", true)})
 	require.NoError(t, err)
 	taken := ops[0].Device // seen by all in the job's records
-	assert.Equal(t, sync.Fork, b.hand(t, owner, two, job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
+	assert.Equal(
+		t,
+		sync.Fork,
+		b.hand(t, owner, two,
+			job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
+	)
 	require.NoError(t, b.Unbind(taken)) // as in a database of an older build
-	require.Equal(t, sync.OK, b.hand(t, owner, two, job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
+	require.Equal(
+		t,
+		sync.OK,
+		b.hand(t, owner, two,
+			job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
+	)
 	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
 	require.NoError(t, err, "a form is not refused because somebody took its session's id")
 	assert.NotEqual(t, taken, ops[0].Device)
@@ -132,7 +147,8 @@ func TestARestoreKeepsDeviceIDsWithTheirPhones(t *testing.T) {
 	backup := filepath.Join(t.TempDir(), "copy.db")
 	require.NoError(t, b.Backup(b.ctx, backup))
 	op := func(n uint64) job.Op {
-		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Add, Entity: "card/make/door", Delta: 1}
+		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Add,
+			Entity: "card/make/door", Delta: 1}
 	}
 	require.Equal(t, sync.OK, b.hand(t, helper, id, op(1)).Result)
 	require.NoError(t, b.Close())

@@ -187,7 +187,8 @@ func TestNoAlteredDatabaseIsBackedUpOrRestored(t *testing.T) {
 	_, _, helper := b.helper(t, owner, id, "Ines", job.Helper)
 	for i := range 12 {
 		b.now += hour
-		_, err := b.Write(b.ctx, []store.Session{owner, helper}[i%2], id, []job.Change{job.Count("card/make/door", int64(i+1)), job.Put("card/look", "done", i%3 == 0)})
+		_, err := b.Write(b.ctx, []store.Session{owner, helper}[i%2], id,
+			[]job.Change{job.Count("card/make/door", int64(i+1)), job.Put("card/look", "done", i%3 == 0)})
 		require.NoError(t, err)
 	}
 	good := filepath.Join(t.TempDir(), "good.db")
@@ -254,8 +255,8 @@ func TestAnAlteredDatabaseIsNotBackedUp(t *testing.T) {
 	b.reopen(t)
 }
 
-// A key that is lost and made anew, or replaced, seals the data anew, so that backups go on; an older backup is restored
-// with a word that its seals cannot be checked, and is sealed as well.
+// A key that is lost and made anew, or replaced, seals the data anew, so that backups go on; an older backup is
+// restored with a word that its seals cannot be checked, and is sealed as well.
 func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)

@@ -120,8 +120,8 @@ func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head sync.Head) error) error {
 	})
 }
 
-// readAll looks at every key of a bucket. bbolt's own check runs where a page that lies nowhere ends the process, so what
-// can be read has to be known before.
+// readAll looks at every key of a bucket. bbolt's own check runs where a page that lies nowhere ends the process, so
+// what can be read has to be known before.
 func readAll(b *bbolt.Bucket) error {
 	return b.ForEach(func(key, value []byte) error {
 		if value == nil {

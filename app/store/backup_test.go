@@ -19,7 +19,8 @@ import (
 
 func pull(t *testing.T, b *bench, session store.Session, log string, cursor sync.Cursor) sync.Response {
 	t.Helper()
-	resp, err := b.Sync(b.ctx, session, log, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Cursor: cursor})
+	resp, err := b.Sync(b.ctx, session, log,
+		sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Cursor: cursor})
 	require.NoError(t, err)
 	return resp
 }

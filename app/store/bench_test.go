@@ -16,14 +16,19 @@ func load(from, count int) []job.Op {
 	ops := make([]job.Op, count)
 	for i := range ops {
 		n := from + i
-		op := job.Op{ID: fmt.Sprintf("operation-%016d", n), Device: fmt.Sprintf("phone%d", n%5), Number: uint64(n + 1), Version: 1, Wall: start + int64(n)}
+		op := job.Op{ID: fmt.Sprintf("operation-%016d", n), Device: fmt.Sprintf("phone%d", n%5),
+			Number: uint64(n + 1), Version: 1, Wall: start + int64(n)}
 		switch n % 4 {
 		case 0:
 			op.Kind, op.Entity, op.Delta = job.Add, fmt.Sprintf("card/make/%d", n%100), int64(n%12+1)
 		case 1:
-			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("pack/latex/11/%d", n%200), "have", []byte(fmt.Sprint(n%90))
+			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("pack/latex/11/%d", n%200), "have", []byte(
+				fmt.Sprint(n%90),
+			)
 		default:
-			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("card/site/%d", n%200), "done", []byte(fmt.Sprint(n%3 > 0))
+			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("card/site/%d", n%200), "done", []byte(
+				fmt.Sprint(n%3 > 0),
+			)
 		}
 		ops[i] = op
 	}
@@ -35,7 +40,8 @@ func post(b testing.TB, s *bench, owner store.Session, id string, ops []job.Op) 
 	for len(ops) > 0 {
 		part := ops[:min(len(ops), sync.MaxOps)]
 		ops = ops[len(part):]
-		resp, err := s.Sync(s.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: s.now, Max: 1, Ops: part})
+		resp, err := s.Sync(s.ctx, owner, id,
+			sync.Request{V: sync.WireVersion, Device: "phone", Now: s.now, Max: 1, Ops: part})
 		require.NoError(b, err)
 		for _, a := range resp.Acks {
 			require.Equal(b, sync.OK, a.Result, a.Why)

@@ -47,7 +47,8 @@ type closings struct {
 	all  map[closedKey]Closed
 }
 
-// readClosings reads the file. A line that a power failure cut off counts for nothing: nobody was told that it was kept.
+// readClosings reads the file. A line that a power failure cut off counts for nothing: nobody was told that it was
+// kept.
 func readClosings(dir string) (*closings, error) {
 	c := &closings{path: filepath.Join(dir, closedName), all: map[closedKey]Closed{}}
 	file, err := os.Open(c.path)
@@ -137,8 +138,8 @@ func (c *closings) add(lines ...Closed) error {
 	return nil
 }
 
-// appendFlushed adds lines to a private file and flushes them. Of a write that fails nothing stays that could be read as
-// a line.
+// appendFlushed adds lines to a private file and flushes them. Of a write that fails nothing stays that could be read
+// as a line.
 func appendFlushed(path string, lines []byte) error {
 	file, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
 	if err != nil {
@@ -231,8 +232,8 @@ func (s *Store) keepClosed() error {
 	return s.closed.add(all...)
 }
 
-// markClosed closes in the database what was closed for good, for those that look there alone. A disk that has no room for
-// it does no harm: the file is what counts.
+// markClosed closes in the database what was closed for good, for those that look there alone. A disk that has no room
+// for it does no harm: the file is what counts.
 func (s *Store) markClosed() error {
 	stands := 0
 	err := s.db.View(func(tx *bbolt.Tx) error {
@@ -251,8 +252,8 @@ func (s *Store) markClosed() error {
 	return err
 }
 
-// standsOpen walks over what was closed for good and stands open in a database: links, or sessions with their token hash.
-// It gives their rows closed.
+// standsOpen walks over what was closed for good and stands open in a database: links, or sessions with their token
+// hash. It gives their rows closed.
 func (s *Store) standsOpen(tx *bbolt.Tx, visit func(link *linkRow, hash string, session *sessionRow)) error {
 	err := eachLink(tx, func(row linkRow) error {
 		if open := row.Revoked == 0; open {

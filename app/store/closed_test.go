@@ -40,7 +40,8 @@ func TestARestoreOpensNothingAgain(t *testing.T) {
 			require.NoError(t, err)
 			_, _, err = b.RedeemInstallCode(b.ctx, code)
 			require.NoError(t, err)
-			link, secret, err := b.CreateLink(b.ctx, owner, id, store.LinkWish{Name: "Bea", Role: job.Helper, Ends: b.now + 10*day})
+			link, secret, err := b.CreateLink(b.ctx, owner, id,
+				store.LinkWish{Name: "Bea", Role: job.Helper, Ends: b.now + 10*day})
 			require.NoError(t, err)
 			beaToken, bea, err := b.RedeemLink(b.ctx, secret, "")
 			require.NoError(t, err)
@@ -101,10 +102,12 @@ func TestARestoreOpensNothingAgain(t *testing.T) {
 			for _, c := range b.Closed() {
 				kinds[c.Kind]++
 				if c.Kind == store.ClosedLink {
-					assert.Equal(t, store.Closed{Kind: store.ClosedLink, ID: link.ID, At: closedAt, Name: "Bea", Job: id, By: owner.ID}, c)
+					assert.Equal(t,
+						store.Closed{Kind: store.ClosedLink, ID: link.ID, At: closedAt, Name: "Bea", Job: id, By: owner.ID}, c)
 				}
 			}
-			assert.Equal(t, map[string]int{store.ClosedLink: 1, store.ClosedDevice: 2, store.ClosedInvite: 3, store.ClosedCode: 2}, kinds)
+			assert.Equal(t,
+				map[string]int{store.ClosedLink: 1, store.ClosedDevice: 2, store.ClosedInvite: 3, store.ClosedCode: 2}, kinds)
 			listed, err := store.ReadClosed(b.dir)
 			require.NoError(t, err)
 			assert.Equal(t, b.Closed(), listed)

@@ -34,8 +34,8 @@ func (s *Store) InstallCode(ctx context.Context, code string) (Session, error) {
 	return first, err
 }
 
-// SamePerson reports whether two sessions are one person's on one device or the app installed from it: a code of the one
-// would change nothing for the other.
+// SamePerson reports whether two sessions are one person's on one device or the app installed from it: a code of the
+// one would change nothing for the other.
 func (s Session) SamePerson(other Session) bool {
 	if s.Role == job.Owner || other.Role == job.Owner {
 		return s.Role == other.Role && origin(s.ID, s.From) == origin(other.ID, other.From)

@@ -28,9 +28,9 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 
 // EndDevice closes one of the owner's devices by the id of its session, for a phone that is lost: that session, the app
 // installed from it, and the owner invites it made that nobody has opened. Its event streams end at once, and what it
-// still hands in is quarantined. It is in closed.ndjson, flushed to disk, when EndDevice returns, so that no backup lets it
-// in again. Only the owner may. Ending a device again changes nothing. The error wraps [ErrNotFound]
-// for what is no device of the owner's.
+// still hands in is quarantined. It is in closed.ndjson, flushed to disk, when EndDevice returns, so that no backup
+// lets it in again. Only the owner may. Ending a device again changes nothing. The error wraps [ErrNotFound] for what
+// is no device of the owner's.
 func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err

@@ -26,8 +26,11 @@ type closedPhone struct {
 func newClosedPhone(t *testing.T, b *bench, session store.Session, log string) *closedPhone {
 	t.Helper()
 	ids := 0
-	p, _, err := sync.OpenPhone(nil, sync.PhoneOptions{Now: func() int64 { return b.now }, Jitter: func() float64 { return 0 },
-		NewID: func() string { ids++; return fmt.Sprintf("phone%06d", ids) }})
+	p, _, err := sync.OpenPhone(
+		nil,
+		sync.PhoneOptions{Now: func() int64 { return b.now }, Jitter: func() float64 { return 0 },
+			NewID: func() string { ids++; return fmt.Sprintf("phone%06d", ids) }},
+	)
 	require.NoError(t, err)
 	_, err = p.Track(log)
 	require.NoError(t, err)
@@ -66,8 +69,8 @@ func (p *closedPhone) hears(t *testing.T) {
 	p.exchange(t)
 }
 
-// A database that is restored to before a phone with a closed link had handed something in gets it again, also where the
-// journal that tells of it is lost with the disk.
+// A database that is restored to before a phone with a closed link had handed something in gets it again, also where
+// the journal that tells of it is lost with the disk.
 func TestQuarantineComesBackAfterARestore(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -126,8 +129,10 @@ func TestHandedTellsNothingElse(t *testing.T) {
 	told, err = b.Handed(ended)
 	require.NoError(t, err)
 	assert.Empty(t, told)
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "own/contact", Field: "name", Value: []byte(`"Town"`), Wall: b.now}
-	_, err = b.Sync(b.ctx, ended, other+sync.OwnSuffix, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set,
+		Entity: "own/contact", Field: "name", Value: []byte(`"Town"`), Wall: b.now}
+	_, err = b.Sync(b.ctx, ended, other+sync.OwnSuffix,
+		sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	told, err = b.Handed(ended)
 	require.NoError(t, err)

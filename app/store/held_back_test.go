@@ -22,7 +22,11 @@ func handIn(t *testing.T, b *bench, session store.Session, id string, from, to i
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now}
 	for n := from; n <= to; n++ {
 		ids = append(ids, fmt.Sprintf("operation%d", n))
-		req.Ops = append(req.Ops, job.Op{ID: ids[len(ids)-1], Device: "phone", Number: uint64(n), Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: b.now - hour})
+		req.Ops = append(
+			req.Ops,
+			job.Op{ID: ids[len(ids)-1], Device: "phone", Number: uint64(n), Version: 1, Kind: job.Add,
+				Entity: "card/make/door", Delta: 5, Wall: b.now - hour},
+		)
 	}
 	resp, err := b.Sync(b.ctx, session, id, req)
 	require.NoError(t, err)
@@ -75,7 +79,8 @@ func TestARestoreKeepsWhatWasHandedIn(t *testing.T) {
 	assert.Equal(t, 1, restored.Held, "what came after the backup")
 	b.reopen(t)
 	assert.Equal(t, want, waiting(t, b, id), "with its author, session and time; what was decided does not come back")
-	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"), "what was accepted is in the job, whether or not a phone comes back with it")
+	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"),
+		"what was accepted is in the job, whether or not a phone comes back with it")
 	handIn(t, b, bea, id, 6, 6) // it was ignored: handed in already
 	assert.Equal(t, want, waiting(t, b, id))
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, ids(want)))

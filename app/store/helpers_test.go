@@ -62,13 +62,22 @@ func (b *bench) job(t testing.TB, owner store.Session) string {
 	t.Helper()
 	id, err := b.CreateJob(b.ctx, owner, "", []job.Change{
 		job.Put("brief", "title", "Reading room reopening"), job.Put("brief", "date", "2027-05-08"),
-		job.Put("own/contact", "name", "Town library"), job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland")})
+		job.Put(
+			"own/contact",
+			"name",
+			"Town library",
+		), job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland")})
 	require.NoError(t, err)
 	return id
 }
 
 // helper lets a helper in by a link that ends in ten days.
-func (b *bench) helper(t testing.TB, owner store.Session, jobID, name string, role job.Role) (store.Link, string, store.Session) {
+func (b *bench) helper(
+	t testing.TB,
+	owner store.Session,
+	jobID, name string,
+	role job.Role,
+) (store.Link, string, store.Session) {
 	t.Helper()
 	link, secret, err := b.CreateLink(b.ctx, owner, jobID, store.LinkWish{Name: name, Role: role, Ends: b.now + 10*day})
 	require.NoError(t, err)

@@ -69,8 +69,8 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 	return n, lags, nil
 }
 
-// noteAnew makes the note of the whole log, because something in it was set aside or taken back: what it had replaced is
-// not in the note.
+// noteAnew makes the note of the whole log, because something in it was set aside or taken back: what it had replaced
+// is not in the note.
 func (l *boltLedger) noteAnew(head sync.Head) (jobNote, bool, error) {
 	recs, err := l.Read(1, int(head.Seq))
 	if err != nil {
@@ -100,7 +100,8 @@ func (l *boltLedger) keepNote() error {
 	return putJSON(l.bucket, keyInfo, n)
 }
 
-// keepNotes brings what is kept of every job up to date: a database of an earlier build, or a restored one, lags behind.
+// keepNotes brings what is kept of every job up to date: a database of an earlier build, or a restored one, lags
+// behind.
 func (s *Store) keepNotes() error {
 	var behind []string
 	err := s.db.View(func(tx *bbolt.Tx) error {
@@ -134,8 +135,8 @@ func (s *Store) keepNotes() error {
 // lateMS is how long after a job was put away others than the owner may still do something in it: thirty days.
 const lateMS = int64(30 * 24 * 60 * 60 * 1000)
 
-// lateEnds gives when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not put
-// away.
+// lateEnds gives when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not
+// put away.
 func (s *Store) lateEnds(tx *bbolt.Tx, jobID string) (int64, bool, error) {
 	l, found := s.ledger(tx, jobID)
 	if !found {

@@ -24,7 +24,8 @@ func listedAsFolded(t *testing.T, b *bench, when string) {
 		shared, _, err := b.State(info.ID)
 		require.NoError(t, err)
 		brief := job.ReadBrief(shared)
-		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Away, shared.Last}, []any{info.Title, info.Date, info.Doors, info.Away, info.Changed}, "%s: %s", when, info.ID)
+		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Away, shared.Last},
+			[]any{info.Title, info.Date, info.Doors, info.Away, info.Changed}, "%s: %s", when, info.ID)
 		for log, end := range map[string]store.LogEnd{info.ID: info.Shared, info.ID + sync.OwnSuffix: info.Own} {
 			require.NoError(t, b.Look(log, func(l sync.Ledger) error {
 				head, err := l.Head()
@@ -46,8 +47,10 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 	// Two phones, the second of which hands in what it did before the first: the later title stands.
 	hand := func(device string, n uint64, at int64, field, value string) {
 		b.now += 1000
-		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1, Kind: job.Set, Entity: "brief", Field: field, Value: []byte(value), Wall: at}
-		resp, err := b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
+		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1,
+			Kind: job.Set, Entity: "brief", Field: field, Value: []byte(value), Wall: at}
+		resp, err := b.Sync(b.ctx, owner, id,
+			sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Equal(t, sync.OK, resp.Acks[0].Result, resp.Acks[0].Why)
 	}
@@ -76,8 +79,8 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 	assert.True(t, b.HasNote(id), "and kept")
 }
 
-// Thirty days after a job was put away it closes for all but its owner: what they did before is taken whenever it comes,
-// what they did later waits for the owner. Taking the job out again opens it.
+// Thirty days after a job was put away it closes for all but its owner: what they did before is taken whenever it
+// comes, what they did later waits for the owner. Taking the job out again opens it.
 func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -87,7 +90,8 @@ func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
 	token, bea, err := b.RedeemLink(b.ctx, secret, "Bea's phone")
 	require.NoError(t, err)
 	hand := func(n uint64, at int64) sync.Response {
-		op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: at}
+		op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
+			Entity: "card/make/door", Delta: 1, Wall: at}
 		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Len(t, resp.Acks, 1)

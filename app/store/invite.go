@@ -42,8 +42,8 @@ func invite(dir string, options Options, by string) (string, error) {
 	return secret, writeFile(filepath.Join(folder, hashOf(secret)), []byte(strings.TrimSpace(ends+" "+by)+"\n"))
 }
 
-// CreateOwnerInvite makes an invite for one more device of the owner, see [Invite]. Only the owner may. It is taken back
-// when the device that made it is ended.
+// CreateOwnerInvite makes an invite for one more device of the owner, see [Invite]. Only the owner may. It is taken
+// back when the device that made it is ended.
 func (s *Store) CreateOwnerInvite(ctx context.Context, session Session) (string, error) {
 	if err := ctx.Err(); err != nil {
 		return "", err

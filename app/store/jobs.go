@@ -118,7 +118,8 @@ func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
 		return JobInfo{}, err
 	}
 	brief := job.ReadBrief(n.State)
-	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away, Created: row.Created, Changed: n.State.Last, Ops: n.Seq}
+	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away,
+		Created: row.Created, Changed: n.State.Last, Ops: n.Seq}
 	for i, end := range [...]*LogEnd{&info.Shared, &info.Own} {
 		head, err := both[i].Head()
 		if err != nil {

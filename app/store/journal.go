@@ -15,9 +15,9 @@ import (
 	"garlandry/app/sync"
 )
 
-// journal is the append-only plain text beside the database, one JSON line each: every accepted operation, every operation
-// that is held for the owner, and what the owner decided of it. It is flushed to disk before the database commits. It may
-// hold a line of a change that was undone after all; ids tell.
+// journal is the append-only plain text beside the database, one JSON line each: every accepted operation, every
+// operation that is held for the owner, and what the owner decided of it. It is flushed to disk before the database
+// commits. It may hold a line of a change that was undone after all; ids tell.
 type journal struct {
 	dir   string
 	mu    stdsync.Mutex

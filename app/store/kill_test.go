@@ -68,7 +68,8 @@ func writeUntilKilled(dir string) error {
 	}
 	go func() {
 		for { // forms
-			ops, err := s.Write(ctx, owner, killJob, []job.Change{job.Count("card/make/door", 1), job.Put("brief", "notes", "x")})
+			ops, err := s.Write(ctx, owner, killJob,
+				[]job.Change{job.Count("card/make/door", 1), job.Put("brief", "notes", "x")})
 			if err != nil {
 				failed <- err
 				return
@@ -87,7 +88,8 @@ func syncUntilKilled(s *store.Store, owner store.Session, device string, kept fu
 		req := sync.Request{V: sync.WireVersion, Device: device, Now: 1}
 		var ids []string
 		for range 20 {
-			op := job.Op{ID: fmt.Sprintf("op-%s-%d", device, number), Device: device, Number: number, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: 1}
+			op := job.Op{ID: fmt.Sprintf("op-%s-%d", device, number), Device: device, Number: number, Version: 1,
+				Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: 1}
 			req.Ops = append(req.Ops, op)
 			ids = append(ids, op.ID)
 			number++

@@ -11,14 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a helper made before a job was put away, and hands in afterwards, counts and is listed; what came in time is not.
+// What a helper made before a job was put away, and hands in afterwards, counts and is listed; what came in time is
+// not.
 func TestLateWorkIsListed(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	hand := func(n uint64, name string) {
-		op := job.Op{ID: name, Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start}
+		op := job.Op{ID: name, Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door",
+			Delta: 5, Wall: start}
 		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 		require.NoError(t, err)
 		require.Equal(t, sync.OK, resp.Acks[0].Result)

@@ -88,7 +88,8 @@ func (w LinkWish) check(now int64) error {
 	case n == 0:
 		return &job.FieldError{Path: "name", Message: "a helper needs a name"}
 	case n > maxLinkName:
-		return &job.FieldError{Path: "name", Message: fmt.Sprintf("a name may have up to %d characters; this has %d", maxLinkName, n)}
+		return &job.FieldError{Path: "name",
+			Message: fmt.Sprintf("a name may have up to %d characters; this has %d", maxLinkName, n)}
 	}
 	if w.Role != job.Helper && w.Role != job.Lead {
 		return &job.FieldError{Path: "role", Message: "the role must be helper or lead"}
@@ -183,7 +184,8 @@ func eachLink(tx *bbolt.Tx, visit func(linkRow) error) error {
 }
 
 // RedeemLink lets a device in by a helper link's token and gives the token of its session. The name is what the person
-// goes by on that device; empty: as the link says. A link may be opened on several devices until it ends. Errors are [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
+// goes by on that device; empty: as the link says. A link may be opened on several devices until it ends. Errors are
+// [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
 func (s *Store) RedeemLink(ctx context.Context, linkToken, name string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err

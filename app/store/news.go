@@ -18,10 +18,11 @@ type news struct {
 
 func newNews() *news { return &news{subs: map[string]map[chan News]string{}} }
 
-// Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come.
-// A slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
+// Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come. A
+// slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
 // What a phone of the session itself brought by a sync is no news to it, and is left out; session "" hears everything.
-// The channel is closed by cancel, when the store closes, or when the session's device is ended. Cancel may be called more than once.
+// The channel is closed by cancel, when the store closes, or when the session's device is ended. Cancel may be called
+// more than once.
 func (s *Store) Subscribe(jobID, session string) (<-chan News, func()) {
 	n := s.news
 	ch := make(chan News, 8)

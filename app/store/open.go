@@ -77,8 +77,9 @@ type Store struct {
 	closing sync.Once
 }
 
-// Open opens the data directory, making it if it is not there. Only one process may have it open. On a full disk it opens
-// what is there; [Store.Trouble] says so. Errors wrap [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the directory.
+// Open opens the data directory, making it if it is not there. Only one process may have it open. On a full disk it
+// opens what is there; [Store.Trouble] says so. Errors wrap [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the
+// directory.
 func Open(dir string, options Options) (*Store, error) {
 	options = options.filled()
 	if err := os.MkdirAll(dir, 0o700); err != nil {
@@ -187,7 +188,8 @@ func flushDir(dir string) error {
 	return nil
 }
 
-// openDatabase opens a bbolt file; one that is damaged gives an error where bbolt may panic, or read beyond the file's end.
+// openDatabase opens a bbolt file; one that is damaged gives an error where bbolt may panic, or read beyond the file's
+// end.
 func openDatabase(path string) (db *bbolt.DB, err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
@@ -211,7 +213,8 @@ func openDatabase(path string) (db *bbolt.DB, err error) {
 }
 
 func damaged(path string, err error) error {
-	return fmt.Errorf("%w: %s: %w; keep the file, and bring back a backup, or the journal, with the restore command", ErrDamaged, path, err)
+	return fmt.Errorf("%w: %s: %w; keep the file, and bring back a backup, or the journal, with the restore command",
+		ErrDamaged, path, err)
 }
 
 // workspaceKey reads the key, or makes it. It lives outside the database so that a stolen backup cannot forge records.
@@ -219,7 +222,9 @@ func workspaceKey(path string, random io.Reader) (key []byte, made bool, err err
 	key, err = os.ReadFile(path)
 	if err == nil {
 		if len(key) < 32 {
-			return nil, false, fmt.Errorf("%w: %s is too short for a key; bring it back from a copy, or move it away to make a new one", ErrDirectory, path)
+			return nil, false, fmt.Errorf(
+				"%w: %s is too short for a key; bring it back from a copy, or move it away to make a new one", ErrDirectory, path,
+			)
 		}
 		return key, false, nil
 	}

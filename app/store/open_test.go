@@ -40,7 +40,10 @@ func TestADirectoryForReadingOnly(t *testing.T) {
 	dir := t.TempDir()
 	if os.Geteuid() == 0 {
 		if err := syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_RDONLY, ""); err != nil {
-			t.Skipf("root may write anywhere, and a read-only file system cannot be mounted here (%v); run this test as another user", err)
+			t.Skipf(
+				"root may write anywhere, and a read-only file system cannot be mounted here (%v); run this test as another user",
+				err,
+			)
 		}
 		defer func() { require.NoError(t, syscall.Unmount(dir, 0)) }()
 	} else {
@@ -97,7 +100,8 @@ func writeUntilFull(dir string) error {
 	}
 	for n := 0; ; n++ {
 		notes := fmt.Sprint(n)
-		_, full := s.Write(context.Background(), s.System("Owner"), jobs[0].ID, []job.Change{job.Put("brief", "notes", notes+strings.Repeat("x", 3000))})
+		_, full := s.Write(context.Background(), s.System("Owner"), jobs[0].ID,
+			[]job.Change{job.Put("brief", "notes", notes+strings.Repeat("x", 3000))})
 		if full == nil {
 			fmt.Println(notes)
 			continue

@@ -18,7 +18,12 @@ import (
 // A journal of an older build may hold what could stop a phone: it is left out and named, and the rest is made anew.
 func TestAJournalWithPoisonIsReplayedWithoutIt(t *testing.T) {
 	b, jobs, want := worked(t)
-	deep := job.Rec{Op: job.Op{ID: "operation-deep", Device: "mallory", Number: 1, Version: 1, Kind: "wave", Entity: "card/look", Value: json.RawMessage(strings.Repeat("[", 9000) + strings.Repeat("]", 9000))}, Effective: b.now, Seq: 99}
+	deep := job.Rec{
+		Op: job.Op{ID: "operation-deep", Device: "mallory", Number: 1, Version: 1, Kind: "wave",
+			Entity: "card/look", Value: json.RawMessage(strings.Repeat("[", 9000) + strings.Repeat("]", 9000))},
+		Effective: b.now,
+		Seq:       99,
+	}
 	files, err := filepath.Glob(filepath.Join(b.dir, "ops-*.ndjson"))
 	require.NoError(t, err)
 	text, err := json.Marshal(map[string]any{"log": jobs[0], "rec": deep})
@@ -44,7 +49,8 @@ func TestSetAsideComesBackFromTheJournal(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	bad := job.Op{ID: "operation1", Device: "phone", Number: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"Spoilt"`)}
+	bad := job.Op{ID: "operation1", Device: "phone", Number: 1, Kind: job.Set, Entity: "brief", Field: "title",
+		Value: []byte(`"Spoilt"`)}
 	require.Equal(t, sync.OK, b.hand(t, owner, id, bad).Result)
 	require.NoError(t, b.SetAside(b.ctx, owner, id, bad.ID, true, "by a child"))
 	shared, _, err := b.State(id)

@@ -28,9 +28,9 @@ func (s *Store) HandInPost(ctx context.Context, session Session, post Post, chan
 	return s.handIn(ctx, session, post.Job, post.ID, changes)
 }
 
-// fresh leaves out the operations of a post that the log has taken before. The changes of a repeat may be others than the
-// first time, since the job has moved on, so one known operation stands for all. The changes of a new job stay the same:
-// a phone may have shared some of them, and the rest is still wanted.
+// fresh leaves out the operations of a post that the log has taken before. The changes of a repeat may be others than
+// the first time, since the job has moved on, so one known operation stands for all. The changes of a new job stay the
+// same: a phone may have shared some of them, and the rest is still wanted.
 func (w pen) fresh(log string, ops []job.Op, chosen []int) ([]int, error) {
 	l, found := w.store.ledger(w.tx, log)
 	if w.post == "" || len(chosen) == 0 || !found {

@@ -11,9 +11,9 @@ import (
 
 const forOthers = fs.FileMode(0o077) // what others than the owner may do
 
-// private sees to it that a data directory is its owner's alone: it holds sessions, prices and clients' contacts. One that
-// is open to others is closed to them, and the sentence says so; one that is somebody else's, is shared by design, holds
-// other things too, or cannot be closed is refused with an [ErrDirectory].
+// private sees to it that a data directory is its owner's alone: it holds sessions, prices and clients' contacts. One
+// that is open to others is closed to them, and the sentence says so; one that is somebody else's, is shared by design,
+// holds other things too, or cannot be closed is refused with an [ErrDirectory].
 func private(dir string) (word string, err error) {
 	info, err := os.Stat(dir)
 	if err != nil {

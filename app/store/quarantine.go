@@ -70,8 +70,8 @@ func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]sync.Held, error) {
 	return waiting, nil
 }
 
-// Quarantine lists what came after its link or device was closed and waits for the owner, of both logs of the job, in the
-// order made on each device. Ignored ones are left out.
+// Quarantine lists what came after its link or device was closed and waits for the owner, of both logs of the job, in
+// the order made on each device. Ignored ones are left out.
 func (s *Store) Quarantine(jobID string) (waiting []sync.Held, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		waiting, err = s.waiting(tx, jobID)
@@ -116,7 +116,8 @@ func (l *boltLedger) freeHeld(h sync.Held) error {
 		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(h.Session), heldBy{max(0, ops-1), max(0, bytes-h.Bytes())}))
 }
 
-func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, ids []string, settle func(*boltLedger, sync.Held) error) error {
+func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, ids []string,
+	settle func(*boltLedger, sync.Held) error) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}

@@ -76,8 +76,8 @@ func (h heldStory) tell(l line) {
 	}
 }
 
-// merge brings into a database what the journal tells was handed in: what waits or is ignored is held, and what the owner
-// accepted goes into the log. It counts what then waits that did not before.
+// merge brings into a database what the journal tells was handed in: what waits or is ignored is held, and what the
+// owner accepted goes into the log. It counts what then waits that did not before.
 func (h heldStory) merge(s *Store, tx *bbolt.Tx) (waiting int, err error) {
 	for log, tales := range h {
 		if len(tales) == 0 {

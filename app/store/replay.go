@@ -28,10 +28,10 @@ type Replayed struct {
 }
 
 // Replay makes a data directory's database anew from a journal: a directory with its files, or one of them. Every
-// operation is taken back as from a phone that heals a restored server, with its stamp and author, and the logs get a new
-// epoch, so that phones bring what the journal lacks. Of an operation that stands there more than once the last line
-// counts. What was held for the owner waits again, under the name of who made it, unless the owner had decided. Helper
-// links and devices let in are in no journal; what was closed for good stays closed.
+// operation is taken back as from a phone that heals a restored server, with its stamp and author, and the logs get a
+// new epoch, so that phones bring what the journal lacks. Of an operation that stands there more than once the last
+// line counts. What was held for the owner waits again, under the name of who made it, unless the owner had decided.
+// Helper links and devices let in are in no journal; what was closed for good stays closed.
 //
 // It writes over nothing: a database that is there is [fs.ErrExist]. The new one is opened again and checked before it
 // gets its name; a journal from elsewhere is copied beside it, and so is the workspace key that lies with it.
@@ -39,7 +39,8 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	options = options.filled()
 	path := filepath.Join(dir, databaseName)
 	if _, err := os.Stat(path); err == nil {
-		return Replayed{}, fmt.Errorf("replay: %s: %w; move it away or name another directory, nothing was changed", path, fs.ErrExist)
+		return Replayed{}, fmt.Errorf("replay: %s: %w; move it away or name another directory, nothing was changed", path,
+			fs.ErrExist)
 	}
 	files, err := journalFiles(journal)
 	if err != nil {
@@ -96,7 +97,8 @@ func foreign(files []string, dir string) ([]string, error) {
 	}
 	own, err := filepath.Glob(filepath.Join(globbed(dir), "ops-*.ndjson"))
 	if err == nil && len(own) > 0 {
-		err = fmt.Errorf("%s has a journal of its own: %w; replay that one, or name an empty directory; nothing was changed", dir, fs.ErrExist)
+		err = fmt.Errorf("%s has a journal of its own: %w; replay that one, or name an empty directory; nothing was changed",
+			dir, fs.ErrExist)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("replay: %w", err)
@@ -271,7 +273,8 @@ func takeBack(l *boltLedger, recs []job.Rec, now int64) ([]sync.Ack, error) {
 		return nil, err
 	}
 	owner := sync.Session{ID: "journal", Author: job.Author{Role: job.Owner}}
-	req := sync.Request{V: sync.WireVersion, Device: "journal", Now: now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, Heal: recs, Max: 1}
+	req := sync.Request{V: sync.WireVersion, Device: "journal", Now: now,
+		Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, Heal: recs, Max: 1}
 	resp, err := sync.Serve(l, owner, req, now)
 	return resp.Acks, err
 }

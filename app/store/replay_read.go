@@ -78,8 +78,8 @@ func readJournal(files []string) (map[string]map[string]line, heldStory, Replaye
 	return logs, story, result, err
 }
 
-// eachLine goes through the lines of journal files that can be read, in order, and counts them on from n. It gives which
-// could not be read.
+// eachLine goes through the lines of journal files that can be read, in order, and counts them on from n. It gives
+// which could not be read.
 func eachLine(files []string, n *int, do func(line)) (Replayed, error) {
 	var result Replayed
 	for _, name := range files {

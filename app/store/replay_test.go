@@ -26,7 +26,8 @@ func worked(t *testing.T) (b *bench, jobs []string, want []*job.State) {
 	b.now += 40 * day
 	_, owner = b.owner(t)
 	for range 3 {
-		_, err := b.Write(b.ctx, owner, jobs[0], []job.Change{job.Count("card/make/door", 5), job.Put("own/contact", "phone", "0000")})
+		_, err := b.Write(b.ctx, owner, jobs[0],
+			[]job.Change{job.Count("card/make/door", 5), job.Put("own/contact", "phone", "0000")})
 		require.NoError(t, err)
 	}
 	_, _, helper := b.helper(t, owner, jobs[0], "Ines", job.Helper)
@@ -73,7 +74,8 @@ func TestTheDataIsMadeAnewFromItsJournal(t *testing.T) {
 	assert.Empty(t, left)
 }
 
-// A phone that had read the lost database to its end finds a log that went back in time, and gives it back what it lacks.
+// A phone that had read the lost database to its end finds a log that went back in time, and gives it back what it
+// lacks.
 func TestPhonesHealWhatTheJournalLacks(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -106,7 +108,8 @@ func TestPhonesHealWhatTheJournalLacks(t *testing.T) {
 	sameState(t, want, got)
 }
 
-// Lines that a power failure cut off, in the middle where the server went on later, and at the end, stay out and are named.
+// Lines that a power failure cut off, in the middle where the server went on later, and at the end, stay out and are
+// named.
 func TestCutLinesOfAJournalAreToldAndLeftOut(t *testing.T) {
 	b, jobs, want := worked(t)
 	require.NoError(t, os.Rename(filepath.Join(b.dir, store.DatabaseName), filepath.Join(b.dir, "old")))
@@ -114,7 +117,14 @@ func TestCutLinesOfAJournalAreToldAndLeftOut(t *testing.T) {
 	text, err := os.ReadFile(first)
 	require.NoError(t, err)
 	lines := bytes.SplitAfter(text, []byte("\n"))
-	require.NoError(t, os.WriteFile(first, bytes.Join([][]byte{lines[0], []byte(`{"log":"cut off by a power fail` + "\n"), bytes.Join(lines[1:], nil)}, nil), 0o600))
+	require.NoError(
+		t,
+		os.WriteFile(
+			first,
+			bytes.Join([][]byte{lines[0], []byte(`{"log":"cut off by a power fail` + "\n"), bytes.Join(lines[1:], nil)}, nil),
+			0o600,
+		),
+	)
 	text, err = os.ReadFile(last)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(last, text[:len(text)-20], 0o600))
@@ -132,7 +142,8 @@ func TestCutLinesOfAJournalAreToldAndLeftOut(t *testing.T) {
 	}
 }
 
-// A journal brought to a new machine comes with its key and lies beside the new data; one that has its own is left alone.
+// A journal brought to a new machine comes with its key and lies beside the new data; one that has its own is left
+// alone.
 func TestAJournalBroughtToANewMachine(t *testing.T) {
 	b, jobs, want := worked(t)
 	dir := filepath.Join(t.TempDir(), "new", "place [1]")

@@ -24,11 +24,11 @@ type Restored struct {
 	Held           int    // handed in after the backup was made, and waiting for the owner again
 }
 
-// Restore puts a backup in the place of a data directory's database, which no process may have open, and gives every log
-// a new epoch, so that phones bring back what they hold beyond it. The backup is checked first: pages, chains of hashes
-// and, where the workspace key is at hand, seals. Links that were revoked and devices that were ended stay closed. What
-// was handed in for the owner to decide after the backup comes back from the directory's own journal, unless it was
-// decided.
+// Restore puts a backup in the place of a data directory's database, which no process may have open, and gives every
+// log a new epoch, so that phones bring back what they hold beyond it. The backup is checked first: pages, chains of
+// hashes and, where the workspace key is at hand, seals. Links that were revoked and devices that were ended stay
+// closed. What was handed in for the owner to decide after the backup comes back from the directory's own journal,
+// unless it was decided.
 func Restore(ctx context.Context, backup, dir string, options Options) (result Restored, err error) {
 	options = options.filled()
 	if err := ctx.Err(); err != nil {
@@ -113,8 +113,8 @@ type restoring struct {
 	devices map[string]string // device id: whose it was
 }
 
-// learn takes over from the database that was there, and from the journal, what the backup cannot know: what was closed,
-// whose device ids are, and what was handed in.
+// learn takes over from the database that was there, and from the journal, what the backup cannot know: what was
+// closed, whose device ids are, and what was handed in.
 func (r *restoring) learn(before *bbolt.DB) error {
 	r.story, r.devices = heldStory{}, map[string]string{}
 	if before == nil {
@@ -173,7 +173,11 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	err = eachLog(tx, func(l *boltLedger, head sync.Head) error {
 		head.Epoch = r.store.options.NewID()
 		head.Safe = min(head.Safe, head.Seq)
-		return errors.Join(l.SetHead(head), l.bucket.Delete(keyInfo), l.bucket.Delete(keySnapshot)) // made anew from the records
+		return errors.Join(
+			l.SetHead(head),
+			l.bucket.Delete(keyInfo),
+			l.bucket.Delete(keySnapshot),
+		) // made anew from the records
 	})
 	if err != nil {
 		return err
@@ -203,7 +207,8 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	return errors.Join(err, meta.Delete(keyHeldTold))
 }
 
-// bind keeps device ids with those they belonged to: else anybody could write under one that the backup does not know yet.
+// bind keeps device ids with those they belonged to: else anybody could write under one that the backup does not know
+// yet.
 func (r *restoring) bind(tx *bbolt.Tx) error {
 	b, err := tx.CreateBucketIfNotExists(bucketDevices)
 	if err != nil {

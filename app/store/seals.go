@@ -26,8 +26,8 @@ func printOf(key []byte) string {
 }
 
 // keepSeals seals every record of the database with the workspace key, if that is another than the database was sealed
-// with: the key was lost or replaced. So a check of seals finds all good, or something altered. It counts what was sealed
-// anew. The chain of hashes has to hold before: what was altered is not sealed.
+// with: the key was lost or replaced. So a check of seals finds all good, or something altered. It counts what was
+// sealed anew. The chain of hashes has to hold before: what was altered is not sealed.
 func (s *Store) keepSeals() error {
 	print := ""
 	err := s.db.View(func(tx *bbolt.Tx) error {

@@ -12,8 +12,8 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Session is one device that was let in. Take it from [Store.Session]; it is read anew inside every transaction, so that
-// closing a link takes hold at once.
+// Session is one device that was let in. Take it from [Store.Session]; it is read anew inside every transaction, so
+// that closing a link takes hold at once.
 type Session struct {
 	ID       string
 	Role     job.Role
@@ -127,7 +127,8 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 
 // dress makes the session of a row, closed if its link is.
 func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
-	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link, Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
+	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link,
+		Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
 	if row.Revoked > 0 {
 		session.Closed, session.ClosedAt = sync.Revoked, row.Revoked
 	}

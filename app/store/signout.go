@@ -12,10 +12,10 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// SignOut ends a session for good at its own wish: its token is worth nothing afterwards, its install codes are gone and
-// its event streams end at once. An app installed from it is a session of its own and stays. It is in closed.ndjson,
-// flushed to disk, when SignOut returns, so that no backup lets the session in again. A session that is gone already
-// changes nothing.
+// SignOut ends a session for good at its own wish: its token is worth nothing afterwards, its install codes are gone
+// and its event streams end at once. An app installed from it is a session of its own and stays. It is in
+// closed.ndjson, flushed to disk, when SignOut returns, so that no backup lets the session in again. A session that is
+// gone already changes nothing.
 func (s *Store) SignOut(ctx context.Context, session Session) error {
 	if err := ctx.Err(); err != nil {
 		return err

@@ -56,7 +56,8 @@ func (s *simulated) Join(name string, role job.Role, ends, now int64) (int, erro
 		s.members = append(s.members, session)
 		return len(s.members) - 1, err
 	}
-	_, token, err := s.store.CreateLink(ctx, s.store.System("Simulation"), s.job, store.LinkWish{Name: name, Role: role, Ends: ends})
+	_, token, err := s.store.CreateLink(ctx, s.store.System("Simulation"), s.job,
+		store.LinkWish{Name: name, Role: role, Ends: ends})
 	if err != nil {
 		return 0, err
 	}
@@ -147,15 +148,22 @@ func TestSimulationOverADatabase(t *testing.T) {
 	for seed := uint64(1); seed <= 12; seed++ {
 		var server *simulated
 		dir := t.TempDir()
-		result, err := simulation.Run(seed, simulation.Options{Steps: 200, Pending: pending, Server: func(jobID string, created int64) (simulation.Server, error) {
-			if server != nil { // a failed run is played again, to write down what happened
-				_ = server.store.Close()
-				dir = t.TempDir()
-			}
-			var err error
-			server, err = newSimulated(dir, jobID, created)
-			return server, err
-		}})
+		result, err := simulation.Run(
+			seed,
+			simulation.Options{
+				Steps:   200,
+				Pending: pending,
+				Server: func(jobID string, created int64) (simulation.Server, error) {
+					if server != nil { // a failed run is played again, to write down what happened
+						_ = server.store.Close()
+						dir = t.TempDir()
+					}
+					var err error
+					server, err = newSimulated(dir, jobID, created)
+					return server, err
+				},
+			},
+		)
 		require.NoError(t, err)
 		require.NoError(t, server.store.Close())
 		assert.NoError(t, store.Verify(server.dir), "seed %d", seed)

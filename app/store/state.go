@@ -58,7 +58,8 @@ func (c *states) keep(log string, f folded) {
 }
 
 // State gives the job's shared and private state, folded from snapshot and tail. Both are shared with other callers and
-// must not be altered: clone before laying anything over them. The error wraps [ErrNotFound] for a job that is not here.
+// must not be altered: clone before laying anything over them. The error wraps [ErrNotFound] for a job that is not
+// here.
 func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 	var stale []string
 	err = s.db.View(func(tx *bbolt.Tx) error {
@@ -86,8 +87,8 @@ func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 	return shared, private, err
 }
 
-// fold gives a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in the
-// transaction. Old reports that the snapshot on disk lies far behind.
+// fold gives a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in
+// the transaction. Old reports that the snapshot on disk lies far behind.
 func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	l, found := s.ledger(tx, log)
 	if !found {

@@ -17,7 +17,8 @@ func TestAJobWrittenByFormIsThereAfterReopening(t *testing.T) {
 	require.NoError(t, err)
 	ctx := context.Background()
 	owner := s.System("Demo")
-	id, err := s.CreateJob(ctx, owner, "", []job.Change{job.Put("brief", "title", "Reading room reopening"), job.Put("own/contact", "name", "Town library")})
+	id, err := s.CreateJob(ctx, owner, "",
+		[]job.Change{job.Put("brief", "title", "Reading room reopening"), job.Put("own/contact", "name", "Town library")})
 	require.NoError(t, err)
 	_, err = s.Write(ctx, owner, id, []job.Change{job.Count("card/make/door", 12)})
 	require.NoError(t, err)

@@ -10,8 +10,10 @@ import (
 )
 
 const (
-	sessionMS = int64(400 * 24 * 60 * 60 * 1000) // a device that was not seen for so long has lost its cookie, and is forgotten
-	codesEach = 20                               // install codes of one session at once; beyond that the oldest give way
+	sessionMS = int64(
+		400 * 24 * 60 * 60 * 1000,
+	) // a device that was not seen for so long has lost its cookie, and is forgotten
+	codesEach = 20 // install codes of one session at once; beyond that the oldest give way
 )
 
 // sweep forgets what can be of no use any more: install codes and invites that have run out, and devices that were not

@@ -100,8 +100,10 @@ func TestAJobThatIsFull(t *testing.T) {
 			_, err := b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
 			assert.ErrorIs(t, err, store.ErrJobFull)
 			assert.NotErrorIs(t, err, store.ErrForbidden)
-			op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 5, Wall: start}
-			resp, err := b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+			op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
+				Entity: "card/make/door", Delta: 5, Wall: start}
+			resp, err := b.Sync(b.ctx, owner, id,
+				sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
 			require.NoError(t, err)
 			assert.Equal(t, sync.Ack{ID: "operation1", Result: sync.Denied, Why: sync.WhyFull}, resp.Acks[0])
 			count(-1)

@@ -21,11 +21,12 @@ type Refused struct {
 }
 
 func (r *Refused) Error() string {
-	return fmt.Sprintf("change %s %s refused (%s): %s; nothing was changed", r.Change.Entity, r.Change.Field, r.Result, r.Why)
+	return fmt.Sprintf("change %s %s refused (%s): %s; nothing was changed", r.Change.Entity, r.Change.Field, r.Result,
+		r.Why)
 }
 
-// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that there is no room for in the job,
-// [ErrLater] for one that the hour has no room for, and [job.ErrInvalid] for one that is not valid.
+// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that there is no room for in the
+// job, [ErrLater] for one that the hour has no room for, and [job.ErrInvalid] for one that is not valid.
 func (r *Refused) Is(target error) bool {
 	full := sync.IsFull(r.Why)
 	switch target {
@@ -47,7 +48,8 @@ func (s *Store) Write(ctx context.Context, session Session, jobID string, change
 	return s.write(ctx, session, jobOf(jobID), "", changes, false)
 }
 
-func (s *Store) write(ctx context.Context, session Session, jobID string, post job.Post, changes []job.Change, create bool) ([]job.Op, error) {
+func (s *Store) write(ctx context.Context, session Session, jobID string, post job.Post, changes []job.Change,
+	create bool) ([]job.Op, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -205,7 +207,8 @@ func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int)
 		if err != nil {
 			return err
 		}
-		req := sync.Request{V: sync.WireVersion, Waits: true, Device: ops[part[0]].Device, Now: w.now, Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}}
+		req := sync.Request{V: sync.WireVersion, Waits: true, Device: ops[part[0]].Device, Now: w.now,
+			Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}}
 		for _, i := range part {
 			req.Ops = append(req.Ops, ops[i])
 		}

@@ -59,7 +59,13 @@ func TestLaterFormsWinOverEarlierOnes(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	for n := range 5 { // the clock stands still
-		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("piece/door", "name", fmt.Sprint("Door ", n)), job.Put("piece/door", "name", fmt.Sprint("Door again ", n))})
+		_, err := b.Write(
+			b.ctx,
+			owner,
+			id,
+			[]job.Change{job.Put("piece/door", "name", fmt.Sprint("Door ", n)),
+				job.Put("piece/door", "name", fmt.Sprint("Door again ", n))},
+		)
 		require.NoError(t, err)
 		piece, _ := b.read(t, id).Piece("door")
 		assert.Equal(t, fmt.Sprint("Door again ", n), piece.Name)
@@ -141,7 +147,8 @@ func TestSyncMakesTheOwnersJobsOnly(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"Made offline"`), Wall: start}
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
+		Field: "title", Value: []byte(`"Made offline"`), Wall: start}
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
 	_, err := b.Sync(b.ctx, bea, "newjob", req)
 	assert.ErrorIs(t, err, store.ErrNotFound)
@@ -180,7 +187,8 @@ func TestNews(t *testing.T) {
 	assert.Equal(t, one.Seq+40, last.Seq, "the last one is never lost")
 	mine, cancelMine := b.Subscribe(id, owner.ID)
 	defer cancelMine()
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"By phone"`), Wall: start}
+	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
+		Field: "title", Value: []byte(`"By phone"`), Wall: start}
 	_, err = b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	assert.Equal(t, one.Seq+41, (<-news).Seq)

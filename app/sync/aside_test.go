@@ -24,7 +24,8 @@ func done(d *device) string {
 	return string(state.Register(door, "done").Value())
 }
 
-// A phone that holds the operation, one that pulls later, and one that was restarted: all show the same, and all add up.
+// A phone that holds the operation, one that pulls later, and one that was restarted: all show the same, and all add
+// up.
 func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 	for _, row := range []struct {
 		name string
@@ -62,7 +63,8 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			late.exchange(t)
 			assert.Equal(t, "false", done(late))
 			for key, value := range late.disk {
-				if strings.HasPrefix(key, "rec/") && strings.Contains(string(value), bad.ID) && !strings.Contains(string(value), "aside/") {
+				if strings.HasPrefix(key, "rec/") && strings.Contains(string(value), bad.ID) &&
+					!strings.Contains(string(value), "aside/") {
 					assert.NotContains(t, string(value), `"v"`, "the value is not sent again")
 				}
 			}
@@ -137,7 +139,12 @@ func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 			d := newDevice(t, newServer())
 			d.act(t, job.Put(door, "done", true))
 			req := d.request(t)
-			rec := job.Rec{Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: door, Value: json.RawMessage(value)}, Effective: start, Seq: 1}
+			rec := job.Rec{
+				Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: door,
+					Value: json.RawMessage(value)},
+				Effective: start,
+				Seq:       1,
+			}
 			resp := sync.Response{V: 1, Epoch: "epoch1", Head: 1, Seq: 1, Recs: []job.Rec{rec}}
 			if raw, err := json.Marshal(resp); err == nil {
 				_, err = sync.DecodeResponse(raw)
@@ -162,7 +169,9 @@ func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
 	mine := d.act(t, job.Count(door, 3))[0]
 	for key := range d.disk {
 		if strings.HasPrefix(key, "rec/") {
-			d.disk[key] = []byte(fmt.Sprintf(`{"i":"operation1","d":"x","n":1,"k":"wave","e":"card/x","v":%s,"s":1,"eff":5}`, deep))
+			d.disk[key] = []byte(
+				fmt.Sprintf(`{"i":"operation1","d":"x","n":1,"k":"wave","e":"card/x","v":%s,"s":1,"eff":5}`, deep),
+			)
 		}
 		if strings.HasPrefix(key, "note/") {
 			d.disk[key] = []byte(`{"kind":"denied","op":{"v":` + deep + `}}`)

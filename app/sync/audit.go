@@ -10,8 +10,8 @@ import (
 // ErrAltered says that a log is not as this server wrote it.
 var ErrAltered = errors.New("the log was altered")
 
-// Audit checks a whole log: chain of hashes, sums, places, ids and seals. Make it with [NewAudit], give it every record in
-// order, then call End.
+// Audit checks a whole log: chain of hashes, sums, places, ids and seals. Make it with [NewAudit], give it every record
+// in order, then call End.
 type Audit struct {
 	log      string
 	key      []byte

@@ -102,8 +102,8 @@ type HandedLog struct {
 	Held  int    `json:"n,omitempty"`
 }
 
-// lost reports whether the server may have less than it said before: it went back in time, or less of what was handed in
-// waits. The owner taking some of it in looks the same; handing in once more does no harm then.
+// lost reports whether the server may have less than it said before: it went back in time, or less of what was handed
+// in waits. The owner taking some of it in looks the same; handing in once more does no harm then.
 func (h HandedLog) lost(before HandedLog) bool {
 	if h.Held < before.Held {
 		return true

@@ -2,9 +2,9 @@ package sync
 
 import "garlandry/app/job"
 
-// A device id is a phone's own: it is bound, for all logs of the server, to the family of sessions that first writes under
-// it, and nobody else's operations are taken under it. A foreign id is answered by [Fork], as a number clash is: the phone
-// takes a new id and sends again, so that an honest one loses nothing. Such phones are:
+// A device id is a phone's own: it is bound, for all logs of the server, to the family of sessions that first writes
+// under it, and nobody else's operations are taken under it. A foreign id is answered by [Fork], as a number clash is:
+// the phone takes a new id and sends again, so that an honest one loses nothing. Such phones are:
 //
 //   - one whose person opened their link again, or a new one: a new session, the old id in the phone's storage;
 //   - an owner's who joins again after the device was ended;
@@ -15,8 +15,8 @@ import "garlandry/app/job"
 // app may share the browser's storage. What the log has already is acknowledged before this is asked, so that no answer
 // that was lost makes a phone fork. What waits in quarantine binds its id too.
 //
-// A server put back to an earlier time may have forgotten whose an id is. A record that heals it names its author, so an
-// id that is nobody's then is bound to whoever is let in as that author: the owner, or by the same link.
+// A server put back to an earlier time may have forgotten whose an id is. A record that heals it names its author, so
+// an id that is nobody's then is bound to whoever is let in as that author: the owner, or by the same link.
 
 // heirs is whom a device id is bound to by a record of the author's, "" if that does not tell.
 func heirs(by job.Author) string {

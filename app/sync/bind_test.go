@@ -26,7 +26,8 @@ func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
 		return resp.Acks[len(resp.Acks)-1].Result
 	}
 	forged := func(id string, number uint64) job.Op {
-		return job.Op{ID: id, Device: d.Device(), Number: number, Version: 1, Kind: job.Add, Entity: door, Delta: 1, Wall: start}
+		return job.Op{ID: id, Device: d.Device(), Number: number, Version: 1, Kind: job.Add, Entity: door,
+			Delta: 1, Wall: start}
 	}
 	require.Equal(t, sync.OK, serve("link2", job.Lead, recs), "another phone brings it back")
 	assert.Equal(t, sync.Fork, serve("link2", job.Lead, nil, forged("operation2", 2)))

@@ -40,7 +40,8 @@ func TestNothingOvertakesAForkedOperation(t *testing.T) {
 	server := newServer()
 	session := sync.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
 	serve := func(ops ...job.Op) (results []sync.Result) {
-		resp, err := sync.Serve(server, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops}, start)
+		resp, err := sync.Serve(server, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops},
+			start)
 		require.NoError(t, err)
 		for _, a := range resp.Acks {
 			results = append(results, a.Result)
@@ -48,7 +49,8 @@ func TestNothingOvertakesAForkedOperation(t *testing.T) {
 		return results
 	}
 	op := func(id, device string, number uint64, parents ...string) job.Op {
-		return job.Op{ID: id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: door, Field: "done", Value: []byte("true"), Wall: start, Parents: parents}
+		return job.Op{ID: id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: door,
+			Field: "done", Value: []byte("true"), Wall: start, Parents: parents}
 	}
 	require.Equal(t, []sync.Result{sync.OK}, serve(op("operation1", "old", 1)))
 	forked, after := op("operation2", "old", 1), op("operation3", "new", 2, "operation2")
@@ -70,8 +72,8 @@ func TestAFormThatComesAgainStandsOnceInTheOutbox(t *testing.T) {
 	assert.Empty(t, d.keys("out/"))
 }
 
-// The storage is emptied while an answer is being stored: what the answer settled was never stored, and comes along as not
-// handed in, whoever opened the storage first.
+// The storage is emptied while an answer is being stored: what the answer settled was never stored, and comes along as
+// not handed in, whoever opened the storage first.
 func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
 	for _, fresh := range []bool{true, false} {
 		d := newDevice(t, newServer())
@@ -96,7 +98,8 @@ func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
 	}
 }
 
-// A storage refuses one answer after the other, and is found to be another one then: nothing that they settled was stored.
+// A storage refuses one answer after the other, and is found to be another one then: nothing that they settled was
+// stored.
 func TestWhatSeveralUnstoredAnswersSettledComesAlong(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.Stored()

@@ -35,7 +35,8 @@ func TestAnIDThatSomebodyElseTook(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			server := newServer()
 			hand := func(by job.Author, op job.Op) sync.Ack {
-				resp, err := sync.Serve(server, sync.Session{Author: by}, sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}, start)
+				resp, err := sync.Serve(server, sync.Session{Author: by},
+					sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}, start)
 				require.NoError(t, err)
 				return resp.Acks[0]
 			}
@@ -45,13 +46,15 @@ func TestAnIDThatSomebodyElseTook(t *testing.T) {
 	}
 }
 
-// An insider takes the id of what a restored server has lost, before the phone that made it, or one that has its record,
-// comes back. The job has the insider's; what the id stood for is on every phone's list of what needs attention.
+// An insider takes the id of what a restored server has lost, before the phone that made it, or one that has its
+// record, comes back. The job has the insider's; what the id stood for is on every phone's list of what needs
+// attention.
 func TestWhatALostIDStoodForIsNoted(t *testing.T) {
 	for _, shared := range []bool{true, false} {
 		for _, killed := range []bool{true, false} {
 			d, other := newDevice(t, newServer()), newDevice(t, nil)
-			other.server, other.as = d.server, sync.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
+			other.server, other.as = d.server, sync.Session{ID: "ines",
+				Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
 			for _, phone := range []*device{d, other} {
 				step, err := phone.SetAuthor(phone.as.Author)
 				require.NoError(t, err)
@@ -63,9 +66,11 @@ func TestWhatALostIDStoodForIsNoted(t *testing.T) {
 				d.exchange(t)
 				other.exchange(t)
 			}
-			forged := job.Op{ID: op.ID, Device: "spy", Number: 1, Version: 1, Kind: job.Add, Entity: door, Delta: 999, Wall: start}
+			forged := job.Op{ID: op.ID, Device: "spy", Number: 1, Version: 1, Kind: job.Add, Entity: door,
+				Delta: 999, Wall: start}
 			spy := sync.Session{ID: "spy", Author: job.Author{Role: job.Helper, Name: "Spy", Link: "link9"}}
-			resp, err := sync.Serve(backup, spy, sync.Request{V: sync.WireVersion, Device: "spy", Now: start, Ops: []job.Op{forged}}, start)
+			resp, err := sync.Serve(backup, spy,
+				sync.Request{V: sync.WireVersion, Device: "spy", Now: start, Ops: []job.Op{forged}}, start)
 			require.NoError(t, err)
 			require.Equal(t, sync.OK, resp.Acks[0].Result)
 			backup.SetEpoch("epoch2")

@@ -34,9 +34,11 @@ func (r Request) Check() error {
 	case r.V == 0:
 		return fmt.Errorf("%w: v: the version of the exchange is missing", ErrRequest)
 	case r.V < MinWireVersion:
-		return fmt.Errorf("%w: it speaks version %d, the server %d to %d; what is unsent stays on the phone", ErrTooOld, r.V, MinWireVersion, WireVersion)
+		return fmt.Errorf("%w: it speaks version %d, the server %d to %d; what is unsent stays on the phone", ErrTooOld, r.V,
+			MinWireVersion, WireVersion)
 	case r.V > WireVersion:
-		return fmt.Errorf("%w: it speaks version %d, the server up to %d; what is unsent stays on the phone", ErrTooNew, r.V, WireVersion)
+		return fmt.Errorf("%w: it speaks version %d, the server up to %d; what is unsent stays on the phone", ErrTooNew, r.V,
+			WireVersion)
 	case !job.ValidID(r.Device):
 		return fmt.Errorf("%w: d: the device must be 1 to 40 letters and digits", ErrRequest)
 	case len(r.App)+len(r.As)+len(r.Cursor.Epoch)+len(r.Cursor.Hash) > maxEnvelope:
@@ -49,8 +51,8 @@ func (r Request) Check() error {
 	return nil
 }
 
-// DecodeResponse reads an answer. The error wraps [ErrResponse]. One that nests too deep is never decoded: that could end
-// the phone's core for good.
+// DecodeResponse reads an answer. The error wraps [ErrResponse]. One that nests too deep is never decoded: that could
+// end the phone's core for good.
 func DecodeResponse(data []byte) (Response, error) {
 	if err := job.ScanJSON(data, maxDepth); err != nil {
 		return Response{}, fmt.Errorf("%w: %w", ErrResponse, err)

@@ -36,7 +36,8 @@ func ExamplePhone() {
 	response, _ := sync.Serve(server, bea, request, options.Now())
 	save(phone.Receive("readingroom", request, response, options.Now()))
 	state, _ := phone.State("readingroom")
-	fmt.Println(phone.Status("readingroom").Waiting, "waits,", state.Tally("card/make/door").Total(), "made,", written, "rows written")
+	fmt.Println(phone.Status("readingroom").Waiting, "waits,", state.Tally("card/make/door").Total(), "made,", written,
+		"rows written")
 	// Output:
 	// 1 waits on this phone, 5 rows written
 	// 0 waits, 12 made, 9 rows written

@@ -11,14 +11,27 @@ import (
 
 // Whatever is posted, the server answers or says what is wrong, and the log stays sound.
 func FuzzServe(f *testing.F) {
-	f.Add([]byte(`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x","f":"done","v":true,"w":5,"p":["operation0"]}]}`))
-	f.Add([]byte(`{"v":1,"d":"phone","cur":{"e":"epoch1","s":1,"h":"x"},"heal":[{"i":"operation1","d":"phone","n":1,"k":"add","e":"card/x","dx":3,"eff":9e15,"s":4,"by":{"r":"owner"}}]}`))
-	f.Add([]byte(`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone","n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`))
+	f.Add(
+		[]byte(
+			`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x","f":"done","v":true,"w":5,"p":["operation0"]}]}`,
+		),
+	)
+	f.Add(
+		[]byte(
+			`{"v":1,"d":"phone","cur":{"e":"epoch1","s":1,"h":"x"},"heal":[{"i":"operation1","d":"phone","n":1,"k":"add","e":"card/x","dx":3,"eff":9e15,"s":4,"by":{"r":"owner"}}]}`,
+		),
+	)
+	f.Add(
+		[]byte(
+			`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone","n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`,
+		),
+	)
 	f.Add([]byte(`{"v":1,"d":"phone","ops":[null,{}]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		req, err := sync.DecodeRequest(data)
 		if err != nil {
-			if !errors.Is(err, sync.ErrRequest) && !errors.Is(err, sync.ErrTooLarge) && !errors.Is(err, sync.ErrTooOld) && !errors.Is(err, sync.ErrTooNew) {
+			if !errors.Is(err, sync.ErrRequest) && !errors.Is(err, sync.ErrTooLarge) && !errors.Is(err, sync.ErrTooOld) &&
+				!errors.Is(err, sync.ErrTooNew) {
 				t.Fatalf("an error nobody knows: %v", err)
 			}
 			return
@@ -56,7 +69,8 @@ func sound(t *testing.T, server *sync.Memory) {
 	sum := uint64(0)
 	for i, r := range recs {
 		sum += sync.Digest(r)
-		if r.Seq != uint64(i+1) || r.Effective < start || r.Pending() || r.Check() != nil || !sync.Verify(server.Key(), server.Log(), r) {
+		if r.Seq != uint64(i+1) || r.Effective < start || r.Pending() || r.Check() != nil ||
+			!sync.Verify(server.Key(), server.Log(), r) {
 			t.Fatalf("record %d: %+v", i, r)
 		}
 	}
@@ -76,7 +90,12 @@ func mustJSON(value any) string {
 
 // Whatever comes back, the phone keeps what it has not handed in, and a sound server sets it right afterwards.
 func FuzzReceive(f *testing.F) {
-	f.Add([]byte(`{"v":1,"e":"epoch1","head":1,"s":1,"recs":[{"i":"operation1","d":"a","n":1,"k":"add","e":"card/make/door","dx":3,"eff":5,"s":1}],"ack":[{"i":"x","r":"ok"}]}`), true)
+	f.Add(
+		[]byte(
+			`{"v":1,"e":"epoch1","head":1,"s":1,"recs":[{"i":"operation1","d":"a","n":1,"k":"add","e":"card/make/door","dx":3,"eff":5,"s":1}],"ack":[{"i":"x","r":"ok"}]}`,
+		),
+		true,
+	)
 	f.Add([]byte(`{"v":1,"rewound":true,"e":"other"}`), true)
 	f.Add([]byte(`{"v":1,"closed":"revoked","ack":[{"i":"x","r":"quarantined"},{"i":"x","r":"fork"}]}`), false)
 	f.Add([]byte(`{"v":1,"e":"epoch1","head":3,"s":3,"h":"x","dig":"zz","cnt":99,"open":true}`), false)

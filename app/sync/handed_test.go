@@ -155,7 +155,8 @@ func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
 	d, before := handedIn(t, true)
 	d.server = before
 	for n := range sync.MaxHeldOps {
-		require.NoError(t, before.Hold(sync.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
+		require.NoError(t,
+			before.Hold(sync.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
 	}
 	before.SetEpoch("epoch2")
 	assert.Equal(t, 3, d.hears(t))

@@ -88,8 +88,8 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 }
 
 // Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An
-// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction. The error
-// wraps [job.ErrInvalid] for what only an older build would have held.
+// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction. The
+// error wraps [job.ErrInvalid] for what only an older build would have held.
 func Release(l Ledger, held Held, now int64) error {
 	if err := held.Op.Check(); err != nil {
 		return fmt.Errorf("operation %s cannot be taken in, so leave it out: %w", held.Op.ID, err)

@@ -48,8 +48,8 @@ type Restamp struct {
 }
 
 // MaxRestamps is how many moved stamps one register keeps. Every operation on the register goes through them, so that a
-// register somebody has filled with thousands costs no more than this many steps each. Beyond it, records on that register
-// come back with their own stamps and are lifted only above what they name themselves.
+// register somebody has filled with thousands costs no more than this many steps each. Beyond it, records on that
+// register come back with their own stamps and are lifted only above what they name themselves.
 const MaxRestamps = 500
 
 // Ledger is one log on the server, inside one transaction of whatever keeps it: if any method or [Serve] gives an error

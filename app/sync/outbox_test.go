@@ -12,11 +12,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestSharedOperationLeavesTheStorage holds that a row whose operation is acknowledged and recorded in one answer is gone
-// from the storage too, not only from memory: a phone opened anew must not send it again.
+// TestSharedOperationLeavesTheStorage holds that a row whose operation is acknowledged and recorded in one answer is
+// gone from the storage too, not only from memory: a phone opened anew must not send it again.
 func TestSharedOperationLeavesTheStorage(t *testing.T) {
 	ids := 0
-	options := sync.PhoneOptions{Now: func() int64 { return 1_800_000_000_000 }, NewID: func() string { ids++; return fmt.Sprintf("id%08d", ids) }, Jitter: func() float64 { return 0 }, App: "test"}
+	options := sync.PhoneOptions{Now: func() int64 { return 1_800_000_000_000 },
+		NewID: func() string { ids++; return fmt.Sprintf("id%08d", ids) }, Jitter: func() float64 { return 0 },
+		App: "test"}
 	rows := map[string][]byte{}
 	apply := func(s sync.Step) {
 		for _, key := range s.Delete {

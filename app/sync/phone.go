@@ -187,13 +187,14 @@ func (p *Phone) log(id string) *phoneLog {
 // stride is by how much the longest step of the revision exceeds the shortest.
 const stride = 1 << 32
 
-// finish ends an action: it adds the phone's own row and moves the revision on. How far is up to chance, so that two tabs
-// that act on the same revision do not arrive at the same next one: a tab of a build that only counted would take the
-// other's for its own.
+// finish ends an action: it adds the phone's own row and moves the revision on. How far is up to chance, so that two
+// tabs that act on the same revision do not arrive at the same next one: a tab of a build that only counted would take
+// the other's for its own.
 func (p *Phone) finish(w *writing) (Step, error) {
 	next := p.rev + 1 + uint64(p.options.Jitter()*stride)
 	w.step.If, w.step.Rev = p.rev, next
-	w.put(RowPhone, phoneRow{job.Version, next, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
+	w.put(RowPhone,
+		phoneRow{job.Version, next, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
 	if w.err != nil {
 		return Step{}, w.err
 	}

@@ -12,22 +12,21 @@ const snapshotEvery = 500
 
 // logMeta is the row of a log.
 type logMeta struct {
-	_          [0]func() // never compared, so the core needs no code to
-	Held       bool      `json:"held"`
-	Since      int64     `json:"since"` // phone clock when it was first held
-	Cursor     Cursor    `json:"cur"`
-	Count      uint64    `json:"cnt"`
-	Digest     string    `json:"dig,omitempty"`
-	Head       uint64    `json:"head,omitempty"` // the server's, when last heard
-	Generation uint64    `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
-	Phase      phase     `json:"phase,omitempty"`
-	Snapshot   uint64    `json:"snap,omitempty"` // sequence of the stored state in this generation
-	Mismatches int       `json:"bad,omitempty"`  // digests that did not match, one after the other
-	Shared     int64     `json:"shared,omitempty"`
-	ClockOff   int64     `json:"off,omitempty"` // phone clock minus server clock, ms
-	Closed     string    `json:"closed,omitempty"`
-	Mark       Cursor    `json:"mark"`           // where the server's log stood when it last took something from a closed link
-	Bare       bool      `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
+	Held       bool   `json:"held"`
+	Since      int64  `json:"since"` // phone clock when it was first held
+	Cursor     Cursor `json:"cur"`
+	Count      uint64 `json:"cnt"`
+	Digest     string `json:"dig,omitempty"`
+	Head       uint64 `json:"head,omitempty"` // the server's, when last heard
+	Generation uint64 `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
+	Phase      phase  `json:"phase,omitempty"`
+	Snapshot   uint64 `json:"snap,omitempty"` // sequence of the stored state in this generation
+	Mismatches int    `json:"bad,omitempty"`  // digests that did not match, one after the other
+	Shared     int64  `json:"shared,omitempty"`
+	ClockOff   int64  `json:"off,omitempty"` // phone clock minus server clock, ms
+	Closed     string `json:"closed,omitempty"`
+	Mark       Cursor `json:"mark"`           // where the server's log stood when it last took something from a closed link
+	Bare       bool   `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
 	digest     uint64
 }
 
@@ -156,7 +155,9 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 			if err := decodeRow(row, &s); err != nil {
 				return nil, fmt.Errorf("stored state: %w", err)
 			}
-			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Stale || s.State.Registers == nil || s.State.Tallies == nil {
+			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Stale ||
+				s.State.Registers == nil ||
+				s.State.Tallies == nil {
 				return nil, fmt.Errorf("stored state of another time")
 			}
 			if !l.whole {

@@ -2,10 +2,10 @@ package sync
 
 import "garlandry/calc/order"
 
-// sortOut puts the outbox into an order in which nothing stands before what its author had in sight: each operation after
-// its parents, and after those of its device with lower numbers. Operations that come back from a journal, or from a tab
-// whose storage was emptied, stand behind later ones: shown and sent that way, an earlier value would overrule the one
-// that was made upon it.
+// sortOut puts the outbox into an order in which nothing stands before what its author had in sight: each operation
+// after its parents, and after those of its device with lower numbers. Operations that come back from a journal, or
+// from a tab whose storage was emptied, stand behind later ones: shown and sent that way, an earlier value would
+// overrule the one that was made upon it.
 func (p *Phone) sortOut(w *writing, l *phoneLog) {
 	s := sorting{byID: map[string]*outRow{}, byDevice: map[string][]*outRow{}, done: map[*outRow]bool{}}
 	for _, row := range l.out {

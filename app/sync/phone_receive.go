@@ -20,7 +20,8 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 		return Step{}, ErrNotLoaded
 	}
 	if resp.MinV > WireVersion {
-		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here", ErrTooOld, resp.MinV, WireVersion)
+		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here",
+			ErrTooOld, resp.MinV, WireVersion)
 	}
 	if err := resp.check(req); err != nil {
 		return Step{}, fmt.Errorf("%w: %w", ErrResponse, err)
@@ -90,11 +91,13 @@ func (r Response) check(req Request) error {
 	}
 	seen := make(map[string]bool, len(r.Recs))
 	for i, rec := range r.Recs {
-		if rec.Seq != req.Cursor.Seq+uint64(i)+1 || rec.Pending() || rec.ID == "" || rec.Device == "" || rec.Kind == "" || seen[rec.ID] {
+		if rec.Seq != req.Cursor.Seq+uint64(i)+1 || rec.Pending() || rec.ID == "" || rec.Device == "" || rec.Kind == "" ||
+			seen[rec.ID] {
 			return fmt.Errorf("record %d is not valid", rec.Seq)
 		}
 		if !rec.Harmless() {
-			return fmt.Errorf("record %d could stop this app, so it was not taken; the owner can set it aside on the server", rec.Seq)
+			return fmt.Errorf("record %d could stop this app, so it was not taken; the owner can set it aside on the server",
+				rec.Seq)
 		}
 		if len(rec.Value) > 0 && !json.Valid(rec.Value) {
 			return fmt.Errorf("value of record %d is not JSON", rec.Seq)
@@ -198,7 +201,8 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 func (r *receiving) note(kind NoteKind, op job.Op, why string) {
 	before, _ := r.phone.noteOf(op.ID, NoteQuarantined)
 	r.phone.unnote(&r.w, op.ID)
-	r.phone.note(&r.w, Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now, What: before.What, Title: before.Title})
+	r.phone.note(&r.w,
+		Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now, What: before.What, Title: before.Title})
 }
 
 // leave takes a row out of the outbox.
@@ -226,7 +230,8 @@ func (r *receiving) records() {
 		r.w.put(keyRec(l.id, l.meta.Generation, rec.Seq), rec)
 		l.meta.digest += Digest(rec)
 		l.meta.Count++
-		if row := rows[rec.ID]; row != nil && !taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
+		if row := rows[rec.ID]; row != nil &&
+			!taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
 			r.phone.unnote(&r.w, rec.ID)
 			r.leave(row)
 		}
@@ -289,7 +294,8 @@ func (r *receiving) atHead() {
 	default:
 		r.compare()
 	}
-	if l.loaded && l.meta.Phase == following && !l.accepted.Stale && l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
+	if l.loaded && l.meta.Phase == following && !l.accepted.Stale &&
+		l.meta.Cursor.Seq >= l.meta.Snapshot+uint64(r.phone.options.SnapshotEvery) {
 		r.snapshot()
 	}
 }
@@ -314,7 +320,14 @@ func (r *receiving) compare() {
 		r.phone.recover(&r.w, l)
 	case 2:
 		r.phone.note(&r.w, Note{Log: l.id, Kind: NoteMismatch, At: r.now, Why: fmt.Sprintf(
-			"this phone holds %d records with sum %s, the server %d with %s, at %d of epoch %s", l.meta.Count, l.meta.Digest, r.resp.Count, r.resp.Digest, r.resp.Head, r.resp.Epoch)})
+			"this phone holds %d records with sum %s, the server %d with %s, at %d of epoch %s",
+			l.meta.Count,
+			l.meta.Digest,
+			r.resp.Count,
+			r.resp.Digest,
+			r.resp.Head,
+			r.resp.Epoch,
+		)})
 	}
 }
 

@@ -3,8 +3,8 @@ package sync
 import "garlandry/app/job"
 
 // recover begins to pull a log from its beginning, because the server went back in time or the records do not add up.
-// Records held so far stay on the phone as an earlier generation until the server has them again; operations that it had
-// acknowledged but not sent back count as unsent.
+// Records held so far stay on the phone as an earlier generation until the server has them again; operations that it
+// had acknowledged but not sent back count as unsent.
 func (p *Phone) recover(w *writing, l *phoneLog) {
 	l.meta.Generation++
 	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, Cursor{}, 0, "", 0

@@ -11,8 +11,8 @@ func (p *Phone) Left(log string) (unsent int, heals bool) {
 	return len(p.Unsent(log)), heals
 }
 
-// Remove takes a log off the phone with everything stored of it, its notes included. While something would be lost it is
-// an [ErrUnsent] and nothing is removed, unless lose says that it may be lost.
+// Remove takes a log off the phone with everything stored of it, its notes included. While something would be lost it
+// is an [ErrUnsent] and nothing is removed, unless lose says that it may be lost.
 func (p *Phone) Remove(log string, lose bool) (Step, error) {
 	if _, held := p.logs[log]; !held {
 		return Step{}, ErrUntracked

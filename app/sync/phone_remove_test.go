@@ -12,10 +12,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// removable is a phone with two logs: on "garden" it has a record, a note of something refused, and a tick not handed in.
+// removable is a phone with two logs: on "garden" it has a record, a note of something refused, and a tick not handed
+// in.
 func removable(t *testing.T) (*sync.Phone, map[string]string, func(sync.Step, error)) {
 	ids := 0
-	options := sync.PhoneOptions{Now: func() int64 { return 1_800_000_000_000 }, NewID: func() string { ids++; return fmt.Sprintf("id%08d", ids) }, Jitter: func() float64 { return 0 }, App: "test", SnapshotEvery: 1}
+	options := sync.PhoneOptions{Now: func() int64 { return 1_800_000_000_000 },
+		NewID:  func() string { ids++; return fmt.Sprintf("id%08d", ids) },
+		Jitter: func() float64 { return 0 }, App: "test", SnapshotEvery: 1}
 	rows := map[string]string{}
 	apply := func(s sync.Step, err error) {
 		require.NoError(t, err)
@@ -51,7 +54,8 @@ func removable(t *testing.T) (*sync.Phone, map[string]string, func(sync.Step, er
 	write("garden", job.Put("brief", "title", "A helper may not"))
 	req, due := phone.Request("garden", options.Now())
 	require.True(t, due)
-	resp, err := sync.Serve(sync.NewMemory("garden", "first", []byte("key"), 1_700_000_000_000), sync.Session{ID: "s", Author: helper}, req, options.Now())
+	resp, err := sync.Serve(sync.NewMemory("garden", "first", []byte("key"), 1_700_000_000_000),
+		sync.Session{ID: "s", Author: helper}, req, options.Now())
 	require.NoError(t, err)
 	apply(phone.Receive("garden", req, resp, options.Now()))
 	write("garden", job.Put("card/frame/door", "done", false))

@@ -20,7 +20,8 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 	if !held || p.MustLoad(log) {
 		return Request{}, false
 	}
-	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author), Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
+	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author),
+		Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
 	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
 		req.Closed = true
@@ -37,8 +38,8 @@ func (p *Phone) Request(log string, now int64) (Request, bool) {
 	return req, true
 }
 
-// MustLoad reports whether a log has to be loaded before there can be a request: to know what a restored server lacks, or
-// where an acknowledged operation is. Else a request needs nothing that is not in memory.
+// MustLoad reports whether a log has to be loaded before there can be a request: to know what a restored server lacks,
+// or where an acknowledged operation is. Else a request needs nothing that is not in memory.
 func (p *Phone) MustLoad(log string) bool {
 	l, held := p.logs[log]
 	return held && !l.loaded && (l.meta.Phase != following || l.searching)
@@ -89,9 +90,10 @@ func sizeOf(value any) int {
 	return len(raw)
 }
 
-// Failed notes that an exchange came to nothing, for a reason to show, and plans the next attempt: after 1 s, then twice
-// as long each time up to 5 minutes, or up to 30 s while somebody looks, shortened by up to half at random so that phones
-// do not all come at once. A server that asks for a longer pause gets it. It gives when to try again, on the phone's clock.
+// Failed notes that an exchange came to nothing, for a reason to show, and plans the next attempt: after 1 s, then
+// twice as long each time up to 5 minutes, or up to 30 s while somebody looks, shortened by up to half at random so
+// that phones do not all come at once. A server that asks for a longer pause gets it. It gives when to try again, on
+// the phone's clock.
 func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64) int64 {
 	return p.FailedTogether([]string{log}, now, reason, retryAfterMS)
 }
@@ -135,8 +137,8 @@ func (p *Phone) Resume(before *Phone) {
 	}
 }
 
-// Agrees takes in that the server's log stands where the cursor says, heard beside an exchange. It reports whether that is
-// where this phone has read it to; then the log is as good as exchanged, but for what waits here to be sent.
+// Agrees takes in that the server's log stands where the cursor says, heard beside an exchange. It reports whether that
+// is where this phone has read it to; then the log is as good as exchanged, but for what waits here to be sent.
 func (p *Phone) Agrees(log string, told Cursor, now int64) bool {
 	l, held := p.logs[log]
 	if !held || l.meta.Phase != following || l.meta.Cursor != told {

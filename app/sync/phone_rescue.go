@@ -3,10 +3,10 @@ package sync
 import "garlandry/app/job"
 
 // Merge moves everything that an earlier Phone in memory holds into this one, which was just opened from a storage that
-// lacks some of it: the storage was cleared under the running page, or refused to write. Unsent operations and notes come
-// along with their ids; a log that the storage has nothing of comes with its folded state, so that it can still be shown
-// without signal. Fresh says that the storage was empty: the device then stays the same. The earlier Phone must not be
-// used afterwards.
+// lacks some of it: the storage was cleared under the running page, or refused to write. Unsent operations and notes
+// come along with their ids; a log that the storage has nothing of comes with its folded state, so that it can still be
+// shown without signal. Fresh says that the storage was empty: the device then stays the same. The earlier Phone must
+// not be used afterwards.
 func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	var w writing
 	if fresh {

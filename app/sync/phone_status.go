@@ -21,7 +21,6 @@ const (
 
 // Note is one entry of the list "needs attention".
 type Note struct {
-	_    [0]func()  // never compared, so the core needs no code to
 	Key  string     `json:"-"`
 	Log  string     `json:"-"`
 	Kind NoteKind   `json:"kind"`
@@ -32,8 +31,8 @@ type Note struct {
 
 	Aside bool `json:"aside,omitempty"` // a person has seen it; it is kept in case the server loses what it says
 
-	// What the operation does and the title of its job, in a person's words when the note was made: the job may be gone from
-	// the phone since. Empty where they were not known.
+	// What the operation does and the title of its job, in a person's words when the note was made: the job may be gone
+	// from the phone since. Empty where they were not known.
 	What  string `json:"what,omitempty"`
 	Title string `json:"title,omitempty"`
 }
@@ -117,7 +116,8 @@ func (p *Phone) Status(log string) Status {
 	if !held {
 		return Status{}
 	}
-	s := Status{Shared: max(l.meta.Shared, l.agreed), Since: l.meta.Since, Seq: l.meta.Cursor.Seq, Head: l.meta.Head, ClockOffMS: l.meta.ClockOff, Closed: l.meta.Closed,
+	s := Status{Shared: max(l.meta.Shared, l.agreed), Since: l.meta.Since, Seq: l.meta.Cursor.Seq,
+		Head: l.meta.Head, ClockOffMS: l.meta.ClockOff, Closed: l.meta.Closed,
 		Recovering: l.meta.Phase != following, Failures: l.failures, NextTry: l.next, Reason: l.reason}
 	s.ClockOffDays = int(math.Round(float64(s.ClockOffMS) / (24 * 60 * 60 * 1000)))
 	for _, row := range l.out {

@@ -112,7 +112,8 @@ func TestTwoTabsOverOneDisk(t *testing.T) {
 	d.act(t, job.Count(door, 1))
 	_, step, err := other.Write(log, job.Count(door, 2))
 	require.NoError(t, err)
-	assert.NotEqual(t, sync.Revision(d.disk[sync.RowPhone]), step.If, "the second tab's step does not fit the disk any more")
+	assert.NotEqual(t, sync.Revision(d.disk[sync.RowPhone]), step.If,
+		"the second tab's step does not fit the disk any more")
 	other.open(t) // so it opens anew and tries again
 	other.act(t, job.Count(door, 2))
 	d.open(t)
@@ -179,7 +180,8 @@ func TestOperationsFromAJournalAreTakenOnce(t *testing.T) {
 	d.exchange(t)
 	assert.EqualValues(t, 5, d.made(t), "it was in the log already")
 	assert.Empty(t, d.keys("out/"))
-	lost := job.Op{ID: "operation-lost", Device: d.Device(), Number: 40, Version: 1, Kind: job.Add, Entity: door, Delta: 2, Wall: d.clock}
+	lost := job.Op{ID: "operation-lost", Device: d.Device(), Number: 40, Version: 1, Kind: job.Add,
+		Entity: door, Delta: 2, Wall: d.clock}
 	step, err := d.Adopt(log, lost)
 	require.NoError(t, err)
 	d.save(t, step)

@@ -38,8 +38,8 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 	return ops, step, err
 }
 
-// enqueue lays an operation into the outbox, unless one of its name is there: a form that comes again names its operations
-// as before.
+// enqueue lays an operation into the outbox, unless one of its name is there: a form that comes again names its
+// operations as before.
 func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op, by job.Author) {
 	for _, row := range l.out {
 		if row.Op.ID == op.ID {

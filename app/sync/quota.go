@@ -17,8 +17,8 @@ func (u Use) Plus(v Use) Use { return Use{u.Ops + v.Ops, u.Bytes + v.Bytes} }
 // reaches reports whether the amount has come to the limit in either way.
 func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= limit.Bytes }
 
-// The limits of what one log of a job takes. A link is everybody who came by it, with all their phones; an owner is all of
-// the owner's devices.
+// The limits of what one log of a job takes. A link is everybody who came by it, with all their phones; an owner is all
+// of the owner's devices.
 //
 //	who                              an hour                  in all
 //	one helper link                  6,000 ops, 4 MiB         20,000 ops, 16 MiB
@@ -30,8 +30,8 @@ func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= l
 //	one link, all sessions                                    1,500 ops, 192 KiB
 //	the log                                                   15,000 ops, 1,920 KiB
 //
-// How they were found. As sealed, a count takes some 250 bytes and a tick, which is one or two operations, 290 to 520; the
-// tick of a list, which says what it stands for, 1,900 in the demo job (measured by ticking there).
+// How they were found. As sealed, a count takes some 250 bytes and a tick, which is one or two operations, 290 to 520;
+// the tick of a list, which says what it stands for, 1,900 in the demo job (measured by ticking there).
 //
 //   - A link in an hour: all twelve phones that a link may be opened on come back with 500 operations each, 6,000; a person
 //     who taps every five seconds makes 1,440. 4 MiB is 700 bytes for each of them.
@@ -43,9 +43,9 @@ func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= l
 //   - Waiting: three full phones of a link, ten full links of a job.
 //
 // A helper who means harm can thus add 4 MiB to a job in the first hour, and 16 MiB by one link. What is over an hour's
-// limit is not refused: the phone keeps it and sends it again ([Later]). What is over the limit in all is refused, with whom
-// to ask. What a restored server is given back counts in all, as it did before, but is never refused for it, nor counted
-// in an hour. Hours are those of the server's clock.
+// limit is not refused: the phone keeps it and sends it again ([Later]). What is over the limit in all is refused, with
+// whom to ask. What a restored server is given back counts in all, as it did before, but is never refused for it, nor
+// counted in an hour. Hours are those of the server's clock.
 var (
 	LinkHour    = Use{6_000, 4 << 20}
 	LinkTotal   = Use{20_000, 16 << 20}
@@ -269,8 +269,8 @@ type Filled struct {
 	Hour               map[string]Use // in this hour, by link id
 }
 
-// FilledBy tells who filled a log, at the server's clock. It writes nothing. A log that nothing was written to since there
-// are limits is read whole for it, or not at all.
+// FilledBy tells who filled a log, at the server's clock. It writes nothing. A log that nothing was written to since
+// there are limits is read whole for it, or not at all.
 func FilledBy(l Ledger, now int64, whole bool) (Filled, error) {
 	filled := Filled{Links: map[string]Use{}, Hour: map[string]Use{}}
 	head, err := l.Head()

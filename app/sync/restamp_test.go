@@ -44,24 +44,34 @@ func settingOf(id, device string, number uint64, made int64, parents ...string) 
 		Value: []byte("true"), Wall: made, Parents: parents}
 }
 
-// A record comes back to a restored server that has meanwhile taken an earlier operation of its device at a later time, so
-// that it is lifted. What stood above it once, and what was made upon that, stays above it.
+// A record comes back to a restored server that has meanwhile taken an earlier operation of its device at a later time,
+// so that it is lifted. What stood above it once, and what was made upon that, stays above it.
 func TestWhatStoodAboveARecordThatIsLiftedStaysAboveIt(t *testing.T) {
 	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
 	before.serve(tab, start+hour, nil, settingOf("operation2", "tab", 2, start+hour))
-	before.serve(ines, start+2*hour, nil, settingOf("operation3", "ines", 1, start+2*hour)) // made unaware of the one below
+	before.serve(
+		ines,
+		start+2*hour,
+		nil,
+		settingOf("operation3", "ines", 1, start+2*hour),
+	) // made unaware of the one below
 	recs, err := before.Read(1, 10)
 	require.NoError(t, err)
 	restored.serve(tab, start+5*hour, nil, settingOf("operation1", "tab", 1, start+5*hour))
-	restored.serve(ines, start+6*hour, recs, settingOf("operation4", "ines", 2, start+3*hour, "operation3")) // both were in sight
+	restored.serve(
+		ines,
+		start+6*hour,
+		recs,
+		settingOf("operation4", "ines", 2, start+3*hour, "operation3"),
+	) // both were in sight
 	assert.Greater(t, restored.stamp("operation2"), restored.stamp("operation1"), "a device's own order")
 	assert.Greater(t, restored.stamp("operation3"), restored.stamp("operation2"), "it stood above once")
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation3"))
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
 }
 
-// A record comes back to a restored server that has meanwhile taken a later operation of its device at an earlier time, so
-// that it is lowered. What was made in its sight, and in sight of what stood below it, stays above both.
+// A record comes back to a restored server that has meanwhile taken a later operation of its device at an earlier time,
+// so that it is lowered. What was made in its sight, and in sight of what stood below it, stays above both.
 func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T) {
 	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
 	before.serve(ines, start+hour, nil, settingOf("operation1", "bea", 1, start+hour))
@@ -79,13 +89,23 @@ func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T
 // numbers do not clash. What is made upon the second one stands above what that was made upon.
 func TestWhatIsMadeUponAFormThatACopyEnteredTooStaysAboveWhatWasInSight(t *testing.T) {
 	server := stamping{newServer(), t}
-	server.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start), settingOf("operation2", "tab", 20, start+hour))
-	resp, err := sync.Serve(server.Memory, tab, sync.Request{V: sync.WireVersion, Device: "tab", Now: start + 2*hour, Ops: []job.Op{
-		settingOf("operation3", "tab", 16, start+hour/2),
-		settingOf("operation1", "tab", 17, start, "operation3"),
-		settingOf("operation4", "tab", 18, start, "operation1"),
-	}}, start+2*hour)
+	server.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start),
+		settingOf("operation2", "tab", 20, start+hour))
+	resp, err := sync.Serve(
+		server.Memory,
+		tab,
+		sync.Request{V: sync.WireVersion, Device: "tab", Now: start + 2*hour, Ops: []job.Op{
+			settingOf("operation3", "tab", 16, start+hour/2), settingOf("operation1", "tab", 17, start, "operation3"),
+			settingOf("operation4", "tab", 18, start, "operation1"),
+		}},
+		start+2*hour,
+	)
 	require.NoError(t, err)
-	require.Equal(t, []sync.Ack{{ID: "operation3", Result: sync.OK}, {ID: "operation1", Result: sync.Duplicate}, {ID: "operation4", Result: sync.OK}}, resp.Acks)
+	require.Equal(
+		t,
+		[]sync.Ack{{ID: "operation3", Result: sync.OK}, {ID: "operation1", Result: sync.Duplicate},
+			{ID: "operation4", Result: sync.OK}},
+		resp.Acks,
+	)
 	assert.Greater(t, server.stamp("operation4"), server.stamp("operation3"))
 }

@@ -176,9 +176,10 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 	return x.countHour(x.head.Bytes - before)
 }
 
-// fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that device:
-// taken before it, they would be stamped before what their author had seen. What another device made upon these, after a
-// phone took back operations of its earlier device id, gets no answer: the phone sends it again after them.
+// fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that
+// device: taken before it, they would be stamped before what their author had seen. What another device made upon
+// these, after a phone took back operations of its earlier device id, gets no answer: the phone sends it again after
+// them.
 func (x *exchange) fork(op job.Op) (bool, error) {
 	foreign, err := x.foreign(op.Device)
 	if err != nil {
@@ -231,8 +232,8 @@ func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error)
 	return true, true, nil
 }
 
-// madeTwice notes where an operation would stand that was made a second time, of the same form on a copy of the phone: what
-// is made upon it there is made in sight of that one's parents, which the first may not name.
+// madeTwice notes where an operation would stand that was made a second time, of the same form on a copy of the phone:
+// what is made upon it there is made in sight of that one's parents, which the first may not name.
 func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
 	on := register(op)
 	if on == "" {

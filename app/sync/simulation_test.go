@@ -94,7 +94,8 @@ func TestSimulationNoticesSabotage(t *testing.T) {
 	} {
 		t.Run(string(sabotage), func(t *testing.T) {
 			for seed := uint64(1); seed <= 150; seed++ { // the first one tells, most times
-				if _, err := simulation.Run(seed, simulation.Options{Sabotage: sabotage}); err != nil && strings.Contains(err.Error(), want) {
+				if _, err := simulation.Run(seed, simulation.Options{Sabotage: sabotage}); err != nil &&
+					strings.Contains(err.Error(), want) {
 					t.Logf("seed %d notices it", seed)
 					return
 				}

@@ -24,9 +24,9 @@ func propose(wall, sent, now int64) int64 {
 	return min(wall, now)
 }
 
-// settle lifts a proposed stamp above everything its author had seen of the register, puts it after what the same device
-// did there before (and before what it did after, if that was faster), and to the job's creation at least. First is the
-// stamp a healed record once had, 0 for a new operation.
+// settle lifts a proposed stamp above everything its author had seen of the register, puts it after what the same
+// device did there before (and before what it did after, if that was faster), and to the job's creation at least. First
+// is the stamp a healed record once had, 0 for a new operation.
 func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error) {
 	effective := proposed
 	on := register(op)

@@ -22,8 +22,9 @@ type Range struct{ From, To string }
 func (r Range) Has(key string) bool { return r.From <= key && key < r.To }
 
 // Step is what one action of a [Phone] writes: all of it in one transaction of the phone's storage, or nothing. The
-// storage must hold a [RowPhone] row of revision If (0: none yet) in that same transaction; if it holds another, a second
-// tab was faster. Then, and whenever the transaction fails, throw the Phone away and open it anew from what is stored.
+// storage must hold a [RowPhone] row of revision If (0: none yet) in that same transaction; if it holds another, a
+// second tab was faster. Then, and whenever the transaction fails, throw the Phone away and open it anew from what is
+// stored.
 type Step struct {
 	If, Rev uint64
 	Drop    []Range // deleted first
@@ -81,8 +82,8 @@ func logOfKey(key string) string {
 // storedDepth is how deep a row of the storage nests: a value, and the folded state around it.
 const storedDepth = job.MaxDepth + 10
 
-// decodeRow reads a row of the storage. An older build may have stored what would stop this one: that counts as a row that
-// cannot be read.
+// decodeRow reads a row of the storage. An older build may have stored what would stop this one: that counts as a row
+// that cannot be read.
 func decodeRow(row Row, into any) error {
 	if err := job.ScanJSON(row.Value, storedDepth); err != nil {
 		return err

@@ -25,8 +25,8 @@ func noteAside(l Ledger, rec job.Rec) error {
 	return l.SetAside(id, Aside{rec.Stamp(), on})
 }
 
-// Withheld reports whether the record is not sent to phones: the owner has set it aside, or an older build accepted what
-// could stop a phone.
+// Withheld reports whether the record is not sent to phones: the owner has set it aside, or an older build accepted
+// what could stop a phone.
 func Withheld(l Ledger, rec job.Rec) (bool, error) {
 	if _, is := job.AsideOf(rec.Entity); is && rec.Harmless() {
 		return false, nil

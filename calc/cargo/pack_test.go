@@ -188,7 +188,9 @@ func TestPackLaws(t *testing.T) {
 
 		if len(answer.Refused) == 0 && len(answer.Cuts) == 0 {
 			more := load
-			more.Balls = append([]cargo.Balls{{"one more", rapid.Float64Range(50, 150).Draw(t, "small"), rapid.IntRange(1, 50).Draw(t, "extra")}}, load.Balls...)
+			more.Balls = append(
+				[]cargo.Balls{{"one more", rapid.Float64Range(50, 150).Draw(t, "small"), rapid.IntRange(1, 50).Draw(t, "extra")}},
+				load.Balls...)
 			fuller, err := cargo.Pack(space, more)
 			require.NoError(t, err)
 			assert.GreaterOrEqual(t, fuller.Trips, answer.Trips, "more load never takes fewer trips")
@@ -228,23 +230,22 @@ func TestALargerSpaceNeverFaresWorse(t *testing.T) {
 func FuzzPack(f *testing.F) {
 	f.Add(1700.0, 1050.0, 750.0, 0.0, 700.0, 610.0, 20, 1390.0, 500.0, 4, 10.0)
 	f.Add(100.0, 100.0, 100.0, 1.0, 10.0, 10.0, 100_000, 1e6, 10.0, 100_000, 0.0)
-	f.Fuzz(func(t *testing.T, length, width, height, litres, door, diameter float64, balls int, section, across float64, sections int, squeeze float64) {
-		answer, err := cargo.Pack(
-			cargo.Space{length, width, height, litres, door, door},
-			cargo.Load{
-				Balls:      []cargo.Balls{{"balls", diameter, balls}},
-				Clusters:   []cargo.Clusters{{"clusters", diameter, balls, cargo.Filling{section, across}}},
-				Sections:   []cargo.Sections{{"section", section, across, sections, cargo.Filling{}}},
-				SqueezePct: squeeze,
-			},
-		)
-		if err != nil {
-			return
-		}
-		assert.GreaterOrEqual(t, answer.Trips, 0)
-		assert.False(t, math.IsNaN(answer.Litres) || math.IsInf(answer.Litres, 0))
-		assert.False(t, math.IsNaN(answer.LongestMM))
-	})
+	f.Fuzz(
+		func(t *testing.T, length, width, height, litres, door, diameter float64, balls int, section, across float64, sections int, squeeze float64) {
+			answer, err := cargo.Pack(
+				cargo.Space{length, width, height, litres, door, door},
+				cargo.Load{Balls: []cargo.Balls{{"balls", diameter, balls}},
+					Clusters: []cargo.Clusters{{"clusters", diameter, balls, cargo.Filling{section, across}}},
+					Sections: []cargo.Sections{{"section", section, across, sections, cargo.Filling{}}}, SqueezePct: squeeze},
+			)
+			if err != nil {
+				return
+			}
+			assert.GreaterOrEqual(t, answer.Trips, 0)
+			assert.False(t, math.IsNaN(answer.Litres) || math.IsInf(answer.Litres, 0))
+			assert.False(t, math.IsNaN(answer.LongestMM))
+		},
+	)
 }
 
 func BenchmarkPack(b *testing.B) {

@@ -36,7 +36,8 @@ func TestSoftClustersPackAsTheirBalloonsDo(t *testing.T) {
 func TestTripsFollowTheBags(t *testing.T) {
 	bags := 30 * 240.0
 	n := int(bags * cargo.CommonPacking / quad.AirL)
-	a, err := cargo.Pack(cargo.Space{Litres: 1600}, cargo.Load{Clusters: []cargo.Clusters{{"quads", 576, n, quad}}, SqueezePct: 10})
+	a, err := cargo.Pack(cargo.Space{Litres: 1600},
+		cargo.Load{Clusters: []cargo.Clusters{{"quads", 576, n, quad}}, SqueezePct: 10})
 	require.NoError(t, err)
 	assert.InDelta(t, bags, a.Litres, 60)
 	assert.Equal(t, 5, a.Trips)

@@ -110,7 +110,8 @@ func (s Space) check() error {
 		}
 	}
 	if given == 0 && s.Litres == 0 || given != 0 && given != 3 {
-		return fmt.Errorf("space of %g x %g x %g mm: %w, its length, width and height or its litres", s.LengthMM, s.WidthMM, s.HeightMM, ErrNoSpace)
+		return fmt.Errorf("space of %g x %g x %g mm: %w, its length, width and height or its litres", s.LengthMM, s.WidthMM,
+			s.HeightMM, ErrNoSpace)
 	}
 	return nil
 }

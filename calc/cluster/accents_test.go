@@ -75,5 +75,6 @@ func TestAccentsWhereNothingIsWished(t *testing.T) {
 	assert.Zero(t, cluster.Accents(3048, nil, accent, push, 0.99).Accents)
 	assert.Zero(t, cluster.Accents(3048, base, nil, push, 0.99).Accents)
 	assert.Zero(t, cluster.Accents(3048, base, accent, push, math.NaN()).Accents)
-	assert.Equal(t, cluster.Accents(3048, base, accent, push, 1), cluster.Accents(3048, base, accent, push, cluster.MostCovered))
+	assert.Equal(t, cluster.Accents(3048, base, accent, push, 1),
+		cluster.Accents(3048, base, accent, push, cluster.MostCovered))
 }

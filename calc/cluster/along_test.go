@@ -93,7 +93,8 @@ func TestLaws(t *testing.T) {
 		assert.Positive(t, figures.GirthMM)
 		assert.Positive(t, figures.BallMM)
 		assert.True(t, figures.Coverage > 0 && figures.Coverage <= 1, "%g", figures.Coverage)
-		assert.GreaterOrEqual(t, float64(count)*figures.PitchMM, length-2*clusterForgiven*figures.PitchMM, "the count fills the length")
+		assert.GreaterOrEqual(t, float64(count)*figures.PitchMM, length-2*clusterForgiven*figures.PitchMM,
+			"the count fills the length")
 
 		harder := cluster.Push{Relative: push.Relative * 1.5}
 		assert.LessOrEqual(t, cluster.PitchMM(r, harder), figures.PitchMM, "pushed harder never further apart")

@@ -5,7 +5,7 @@
 // It knows balloons only as diameters in recipes written in duplets. It refuses
 // to know colours, prices, pieces, or how a balloon is blown up.
 //
-// Where the figures come from. calc/nest relaxes soft spheres tied to a string;
+// Where the figures come from. calc/softsphere relaxes soft spheres tied to a string;
 // a small table of its curves, made by go generate, answers here at once: one
 // size, two sizes, and three with up to five duplets, straight between the tabled
 // ratios. For other recipes two sizes stand in that have the same count, mean

@@ -60,7 +60,8 @@ func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Re
 func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push) (Recipe, Match, error) {
 	most := min(maxDuplets, MaxDuplets) - kept.Duplets()
 	if most < 1 {
-		return nil, Match{}, fmt.Errorf("at most %d duplets in a cluster leaves no room beside %d kept: %w", maxDuplets, kept.Duplets(), ErrRecipe)
+		return nil, Match{}, fmt.Errorf("at most %d duplets in a cluster leaves no room beside %d kept: %w", maxDuplets,
+			kept.Duplets(), ErrRecipe)
 	}
 	goal := Measure(target, p).BallMM
 	var best Recipe

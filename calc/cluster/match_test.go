@@ -47,7 +47,9 @@ func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}
 	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4, cluster.StandardPush())
 	require.NoError(t, err)
-	from, stands, to := cluster.BallMM(recipe(t, "3x11@10")), cluster.BallMM(recipe(t, "4x11@10")), cluster.BallMM(recipe(t, "2x11@10 + 1x18@16"))
+	from, stands, to := cluster.BallMM(recipe(t, "3x11@10")), cluster.BallMM(
+		recipe(t, "4x11@10"),
+	), cluster.BallMM(recipe(t, "2x11@10 + 1x18@16"))
 	require.True(t, from < stands && stands < to)
 	assert.InDelta(t, 100*(stands-from)/(to-from), match.ClosesPct, 1e-9)
 }
@@ -70,7 +72,8 @@ func TestMatchIsNearest(t *testing.T) {
 }
 
 func TestSubstituteKeepsTheRest(t *testing.T) {
-	stands, match, err := cluster.Substitute(recipe(t, "2x5@4.5 + 1x11@10 + 1x18@16"), 18, cluster.Part{SizeIn: 12, ToIn: 11}, 6)
+	stands, match, err := cluster.Substitute(recipe(t, "2x5@4.5 + 1x11@10 + 1x18@16"), 18,
+		cluster.Part{SizeIn: 12, ToIn: 11}, 6)
 	require.NoError(t, err)
 	assert.Equal(t, 3+match.Duplets, stands.Duplets())
 	assert.Contains(t, stands.String(), "2x5@4.5 + 1x11@10 + ")

@@ -3,10 +3,10 @@ package cluster
 import (
 	"sync"
 
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
-// Model relaxes recipes that the table does not hold with calc/nest itself and keeps
+// Model relaxes recipes that the table does not hold with calc/softsphere itself and keeps
 // what it found. A Push that has been given one (see [Push.By]) asks it: until the
 // recipe is relaxed the answer is the estimate, and the recipe is noted for Work.
 // Coverage stays the estimate, which is within two percent of the band. It is for
@@ -29,8 +29,8 @@ type relaxed struct {
 	recipe    string
 	diameters []float64
 	asked     int
-	curve     *nest.Curve // nil until it has been relaxed
-	done      bool        // also when it cannot be relaxed
+	curve     *softsphere.Curve // nil until it has been relaxed
+	done      bool              // also when it cannot be relaxed
 }
 
 const (
@@ -72,7 +72,7 @@ func (m *Model) next() (next *relaxed) {
 }
 
 func (m *Model) relax(r *relaxed, pause func()) {
-	curve, err := nest.Sketch(r.diameters, pause)
+	curve, err := softsphere.Sketch(r.diameters, pause)
 	m.mu.Lock()
 	r.done = true
 	if err == nil {
@@ -82,7 +82,7 @@ func (m *Model) relax(r *relaxed, pause func()) {
 }
 
 // curve is the recipe's own, nil until it has been relaxed.
-func (m *Model) curve(r Recipe) *nest.Curve {
+func (m *Model) curve(r Recipe) *softsphere.Curve {
 	if m == nil {
 		return nil
 	}

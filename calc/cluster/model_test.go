@@ -11,22 +11,23 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/calc/cluster"
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
-// relaxed is what calc/nest says of a recipe itself, at the very push.
+// relaxed is what calc/softsphere says of a recipe itself, at the very push.
 func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
 	diameters := r.DiametersMM()
-	typical, err := nest.Typical(diameters, push)
+	typical, err := softsphere.Typical(diameters, push)
 	require.NoError(t, err)
-	free, err := nest.Free(diameters)
+	free, err := softsphere.Free(diameters)
 	require.NoError(t, err)
-	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallMM: free.BallMM(), Coverage: typical.Coverage}
+	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallMM: free.BallMM(),
+		Coverage: typical.Coverage}
 }
 
-// standardNest is the standard push as calc/nest takes it.
+// standardNest is the standard push as calc/softsphere takes it.
 func standardNest(t *testing.T) float64 {
-	curve, err := nest.NewCurve([]float64{1, 1, 1, 1})
+	curve, err := softsphere.NewCurve([]float64{1, 1, 1, 1})
 	require.NoError(t, err)
 	push, reached := curve.PushAt(6 / 9.5)
 	require.True(t, reached)
@@ -115,7 +116,8 @@ func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
 	for i, within := range [3][2]float64{{0.02, 0.05}, {0.01, 0.03}, {0.01, 0.03}} {
 		slices.Sort(off[i])
 		half, most := off[i][len(off[i])/2], off[i][len(off[i])*19/20]
-		t.Logf("%s: half within %.1f %%, 19 of 20 within %.1f %%, worst %.1f %%", []string{"pitch", "girth", "ball"}[i], 100*half, 100*most, 100*off[i][len(off[i])-1])
+		t.Logf("%s: half within %.1f %%, 19 of 20 within %.1f %%, worst %.1f %%", []string{"pitch", "girth", "ball"}[i],
+			100*half, 100*most, 100*off[i][len(off[i])-1])
 		assert.LessOrEqual(t, half, within[0])
 		assert.LessOrEqual(t, most, within[1])
 	}
@@ -167,7 +169,8 @@ func TestModelWorksAndKeeps(t *testing.T) {
 func TestModelWorksOnWhatWasAskedLast(t *testing.T) {
 	model := new(cluster.Model)
 	push := cluster.StandardPush().By(model)
-	texts := []string{"1x5@4 + 1x36@33", "1x5@4.1 + 1x36@33", "1x5@4.2 + 1x36@33", "1x5@4.3 + 1x36@33", "1x5@4.4 + 1x36@33"}
+	texts := []string{"1x5@4 + 1x36@33", "1x5@4.1 + 1x36@33", "1x5@4.2 + 1x36@33", "1x5@4.3 + 1x36@33",
+		"1x5@4.4 + 1x36@33"}
 	for _, text := range texts {
 		assert.True(t, push.Estimates(recipe(t, text)))
 	}
@@ -236,7 +239,7 @@ func TestArrangeOneIsTheBall(t *testing.T) {
 		assert.Equal(t, r.DiametersMM()[b.Kind]/2, b.Radius)
 	}
 	assert.Len(t, kinds, 6)
-	var none nest.Rest
+	var none softsphere.Rest
 	none, err = cluster.ArrangeOne(nil)
 	assert.ErrorIs(t, err, cluster.ErrRecipe)
 	assert.Empty(t, none.Balloons)

@@ -58,7 +58,8 @@ func decimalComma(text string, at int) bool {
 		return false
 	}
 	after = strings.TrimLeft(after, " ")
-	return !strings.HasPrefix(after, "x") && !strings.HasPrefix(after, "X") && !strings.HasPrefix(after, "*") && !strings.HasPrefix(after, "×")
+	return !strings.HasPrefix(after, "x") && !strings.HasPrefix(after, "X") && !strings.HasPrefix(after, "*") &&
+		!strings.HasPrefix(after, "×")
 }
 
 // ParsePart reads one part, "2x11@10", "11@10" or "11", by the rules of
@@ -113,4 +114,5 @@ func badPart(text, what string) (Part, error) {
 }
 
 // partCleaner drops what people write around the numbers.
-var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", "."}
+var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches",
+	"", "inch", "", "in", "", "\"", "", "″", "", ",", "."}

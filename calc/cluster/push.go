@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"garlandry/calc/cluster/internal/table"
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // Push is how hard clusters are pushed together on the string.
@@ -54,20 +54,24 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 		return Push{}, err
 	}
 	if !(lengthMM > 0) || clusters < 1 {
-		return Push{}, fmt.Errorf("a measured base needs a length above 0 and at least 1 cluster, as in 3.1 m and 12 clusters: %w", ErrMeasured)
+		return Push{}, fmt.Errorf(
+			"a measured base needs a length above 0 and at least 1 cluster, as in 3.1 m and 12 clusters: %w", ErrMeasured,
+		)
 	}
 	shape, _ := shapeOf(r, m)
 	pitch := lengthMM / float64(clusters)
 	push, reached := shape.curve.PushAt(pitch / shape.meanMM)
 	if !reached {
-		closest, widest := shape.curve.Pitch[nest.Points-1], shape.curve.Pitch[0]
-		return Push{}, fmt.Errorf("%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
-			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured)
+		closest, widest := shape.curve.Pitch[softsphere.Points-1], shape.curve.Pitch[0]
+		return Push{}, fmt.Errorf(
+			"%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
+			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured,
+		)
 	}
 	return Push{push / standardNestPush(), SourceMeasured, m}, nil
 }
 
-// nest is the push as calc/nest takes it, a share of the mean diameter.
+// nest is the push as calc/softsphere takes it, a share of the mean diameter.
 func (p Push) nest() float64 {
 	if !(p.Relative > 0) {
 		return standardNestPush()
@@ -85,7 +89,7 @@ const (
 // standardNestPush is the push at which the rule of thumb holds exactly, about
 // 0.2 of the mean diameter.
 func standardNestPush() float64 {
-	var quads nest.Curve
+	var quads softsphere.Curve
 	table.Kept.Curve(&quads, []table.Group{{Duplets: 2, Diameter: 1}})
 	push, _ := quads.PushAt(rulePitchIn / ruleSizedToIn)
 	return push

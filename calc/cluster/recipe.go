@@ -154,7 +154,8 @@ func (r Recipe) Check() error {
 		}
 	}
 	if n := r.Duplets(); n < 1 || n > MaxDuplets {
-		return fmt.Errorf("recipe has %d duplets; a cluster takes 1 to %d, as in 2x11@10 + 1x18@16: %w", n, MaxDuplets, ErrRecipe)
+		return fmt.Errorf("recipe has %d duplets; a cluster takes 1 to %d, as in 2x11@10 + 1x18@16: %w", n, MaxDuplets,
+			ErrRecipe)
 	}
 	return nil
 }

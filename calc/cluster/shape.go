@@ -2,13 +2,13 @@ package cluster
 
 import (
 	"garlandry/calc/cluster/internal/table"
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // shape is a recipe apart from its size: a curve in shares of a mean diameter,
 // and what to add to ball and girth when the curve is that of a stand-in.
 type shape struct {
-	curve  nest.Curve
+	curve  softsphere.Curve
 	meanMM float64
 	addMM  float64
 }

@@ -67,7 +67,8 @@ func TestMixedBase(t *testing.T) {
 // duplets stand in for the mixed cluster (common practice, no source), and close
 // 40 to 70 % of the difference.
 func TestFourElevenInchDupletsStandIn(t *testing.T) {
-	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), cluster.Part{SizeIn: 11, ToIn: 10}, 4, cluster.StandardPush())
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), cluster.Part{SizeIn: 11, ToIn: 10}, 4,
+		cluster.StandardPush())
 	require.NoError(t, err)
 	assert.Equal(t, 4, match.Duplets)
 	assert.True(t, match.ClosesPct >= 40 && match.ClosesPct <= 70, "%.1f %%", match.ClosesPct)

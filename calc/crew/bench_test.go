@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"garlandry/calc/crew"
-	"garlandry/calc/crew/rcpsp"
+	"garlandry/calc/crew/internal/rcpsp"
 )
 
 // Schedules a second for 30, 60 and 120 cards with four people, and how they grow.

@@ -25,7 +25,8 @@ func convolved(low, high, begin, doors, mean, spread float64) (sum float64) {
 // can, or Ines does once she is free at 110.
 func TestOddsWithSomebodyWhoLeaves(t *testing.T) {
 	const doors = 160
-	job := crew.Job{Doors: doors, People: []crew.Person{{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 130}}}}}
+	job := crew.Job{Doors: doors,
+		People: []crew.Person{{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 130}}}}}
 	job.Tasks = []crew.Task{
 		{Key: "a", Minutes: 100, Spread: 0.3, Place: crew.Site},
 		{Key: "b", Minutes: 20, Spread: 0.4, Place: crew.Site, Before: []string{"a"}},
@@ -49,7 +50,8 @@ func TestOddsWithSomebodyWhoLeaves(t *testing.T) {
 func TestOddsOfWorkThatIsDoneWithoutSomebody(t *testing.T) {
 	const doors = 170
 	for _, free := range [][]crew.Interval{{{From: 0, To: 130}}, {{From: 0, To: 130}, {From: 160, To: 1000}}} {
-		job := crew.Job{Doors: doors, People: []crew.Person{{Key: "bea", Practised: true, Free: free}, {Key: "ines", Practised: true}}}
+		job := crew.Job{Doors: doors,
+			People: []crew.Person{{Key: "bea", Practised: true, Free: free}, {Key: "ines", Practised: true}}}
 		job.Tasks = []crew.Task{
 			{Key: "a", Minutes: 200, Least: 2, Spread: 0.3 * math.Sqrt2, Place: crew.Site},
 			{Key: "b", Minutes: 40, Most: 2, Spread: 0.4 * math.Sqrt2, Place: crew.Site, Before: []string{"a"}},

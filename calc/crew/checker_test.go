@@ -63,7 +63,8 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 		require.True(t, spell.From >= slot.Start && spell.To <= slot.End && spell.From < spell.To, "%v %v", slot, spell)
 		require.True(t, len(person.Only) == 0 || contains(person.Only, task.Place), "%s at %d", person.Key, task.Place)
 		if !stays[person.Key] {
-			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is not there: %v", person.Key, slot)
+			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is not there: %v",
+				person.Key, slot)
 		}
 	}
 	if task.Minutes == 0 {
@@ -102,7 +103,8 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 		}
 	}
 	if work {
-		require.InDelta(t, 0, math.Max(0, task.Minutes-done), 0.002*task.Minutes+0.002, "%s: %.3f of %.3f done", task.Key, done, task.Minutes)
+		require.InDelta(t, 0, math.Max(0, task.Minutes-done), 0.002*task.Minutes+0.002, "%s: %.3f of %.3f done", task.Key,
+			done, task.Minutes)
 	}
 }
 

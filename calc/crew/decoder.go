@@ -1,6 +1,6 @@
 package crew
 
-import "garlandry/calc/crew/evolve"
+import "garlandry/calc/crew/genetic"
 
 // greedy is the gene of a task that takes whatever team ends it first.
 const greedy = 255
@@ -29,7 +29,7 @@ type decoder struct {
 	best     []spell
 	bestAt   [2][]int // its starts and ends
 	found    bool
-	steps    []evolve.Plan // those that were the best one once
+	steps    []genetic.Plan // those that were the best one once
 	bound    int
 	plain    []uint8 // genes of tasks that can all be done in one way only
 }
@@ -45,7 +45,7 @@ func newDecoder(m *model) *decoder {
 	return d
 }
 
-// Tasks, Genes, Weight and Bound describe the problem to package evolve.
+// Tasks, Genes, Weight and Bound describe the problem to package genetic.
 func (d *decoder) Tasks() int { return len(d.tasks) }
 
 func (d *decoder) Genes(task int) int {
@@ -73,7 +73,7 @@ func (d *decoder) Weight(task int) int {
 func (d *decoder) Bound() int { return d.bound }
 
 // Forward schedules every task as early as it can.
-func (d *decoder) Forward(keys []int, plan *evolve.Plan) {
+func (d *decoder) Forward(keys []int, plan *genetic.Plan) {
 	d.pass(0, keys, plan.Genes)
 	copy(plan.Start, d.starts)
 	copy(plan.Finish, d.ends)
@@ -85,7 +85,7 @@ func (d *decoder) Forward(keys []int, plan *evolve.Plan) {
 		d.best = append(d.best[:0], d.spells...)
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
-		kept := evolve.NewPlan(len(d.tasks), true)
+		kept := genetic.NewPlan(len(d.tasks), true)
 		plan.Copy(&kept)
 		copy(kept.Genes, plan.Genes)
 		d.steps = append(d.steps, kept)
@@ -148,7 +148,7 @@ func nothing() (last lasts) {
 // Backward schedules every task as late as it can before the ends of the best plan
 // so far. Each minute by which the first task of a place begins later than in that
 // plan is a minute less cost.
-func (d *decoder) Backward(keys []int, plan *evolve.Plan) {
+func (d *decoder) Backward(keys []int, plan *genetic.Plan) {
 	d.pass(1, keys, plan.Genes)
 	for task := range d.starts {
 		d.starts[task], d.ends[task] = -d.ends[task], -d.starts[task]

@@ -10,7 +10,7 @@ package crew
 // too many ways to share it.
 func (s *Search) Prove(nodes int) Schedule {
 	best := s.Improve(1)
-	if best.Proven || s.evolve == nil || !s.decoder.branches(nodes) {
+	if best.Proven || s.genetic == nil || !s.decoder.branches(nodes) {
 		return best
 	}
 	s.proven = true
@@ -36,7 +36,8 @@ type tree struct {
 // or a task is splittable.
 func (d *decoder) branches(nodes int) bool {
 	n := len(d.tasks)
-	t := &tree{decoder: d, nodes: nodes, done: make([]bool, n), from: make([]int, n), to: make([]int, n), team: make([][]int, n), guess: make([]int, n), until: make([]int, len(d.job.People)), left: n}
+	t := &tree{decoder: d, nodes: nodes, done: make([]bool, n), from: make([]int, n), to: make([]int, n),
+		team: make([][]int, n), guess: make([]int, n), until: make([]int, len(d.job.People)), left: n}
 	for task := range d.tasks {
 		if d.tasks[task].Splittable && d.work[task] > 0 {
 			return false
@@ -49,7 +50,8 @@ func (d *decoder) branches(nodes int) bool {
 			}
 		}
 		practised = min(practised, d.tasks[task].Most)
-		t.fastest = append(t.fastest, minutesFor(d.work[task], d.speed[task].team(practised, min(hands, d.tasks[task].Most)-practised)))
+		t.fastest = append(t.fastest,
+			minutesFor(d.work[task], d.speed[task].team(practised, min(hands, d.tasks[task].Most)-practised)))
 	}
 	for i := range t.until {
 		t.until[i] = d.job.Now

@@ -28,9 +28,11 @@ func TestSamePlanEverywhere(t *testing.T) {
 		require.NoError(t, err)
 		s := search.Improve(300)
 		f := crew.Odds(s, seed, 500)
-		fmt.Fprintf(&b, "seed %d: finish %d, tried %d, proven %t, done in %d of 500 runs, half by %d, ninety by %d\n", seed, s.Finish, s.Tried, s.Proven, int(f.Done*500+0.5), f.Half, f.Ninety)
+		fmt.Fprintf(&b, "seed %d: finish %d, tried %d, proven %t, done in %d of 500 runs, half by %d, ninety by %d\n", seed,
+			s.Finish, s.Tried, s.Proven, int(f.Done*500+0.5), f.Half, f.Ninety)
 		for i, slot := range s.Slots {
-			fmt.Fprintf(&b, "%s %d %d %v waited for %v, critical %d\n", slot.Task, slot.Start, slot.End, slot.Spells, slot.WaitedFor, int(f.Critical[i].Share*500+0.5))
+			fmt.Fprintf(&b, "%s %d %d %v waited for %v, critical %d\n", slot.Task, slot.Start, slot.End, slot.Spells,
+				slot.WaitedFor, int(f.Critical[i].Share*500+0.5))
 		}
 	}
 	if *update {

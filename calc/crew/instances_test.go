@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"garlandry/calc/crew/psplib"
-	"garlandry/calc/crew/rcpsp"
+	"garlandry/calc/crew/internal/psplib"
+	"garlandry/calc/crew/internal/rcpsp"
 )
 
 var (
@@ -28,7 +28,9 @@ var (
 // milliseconds. Every schedule is checked.
 func TestInstances(t *testing.T) {
 	if *instancesDir == "" {
-		t.Skip("no folder is given, so nothing is measured; to run: go test ./calc/crew -run TestInstances -instances DIR -schedules 5000 -seed 1 -v")
+		t.Skip(
+			"no folder is given, so nothing is measured; to run: go test ./calc/crew -run TestInstances -instances DIR -schedules 5000 -seed 1 -v",
+		)
 	}
 	for _, file := range instanceFiles(t, *instancesDir) {
 		text, err := os.ReadFile(file)
@@ -84,7 +86,8 @@ func checkSchedule(t *testing.T, in psplib.Instance, start []int, length int) {
 		require.GreaterOrEqual(t, start[job], 0)
 		last = max(last, start[job]+task.Duration)
 		for _, before := range task.After {
-			require.GreaterOrEqual(t, start[job], start[before]+in.Tasks[before].Duration, "job %d begins before job %d ends", job+1, before+1)
+			require.GreaterOrEqual(t, start[job], start[before]+in.Tasks[before].Duration, "job %d begins before job %d ends",
+				job+1, before+1)
 		}
 	}
 	require.Equal(t, last, length)
@@ -131,8 +134,11 @@ func readPublished(t *testing.T, file string) map[string]published {
 func TestPublishedInstances(t *testing.T) {
 	folder := os.Getenv("PSPLIB_DIR")
 	if folder == "" || folder == "none" {
-		require.True(t, folder == "none" || os.Getenv("GARLANDRY_EXTERNAL") == "", "GARLANDRY_EXTERNAL is set and PSPLIB_DIR is not: set it to the folder of instances, or to none")
-		t.Skip("PSPLIB_DIR is not set, so published instances are not scheduled; to run: PSPLIB_DIR=folder with j30, j60 and best-known-*.csv, go test ./calc/crew -run TestPublishedInstances -v")
+		require.True(t, folder == "none" || os.Getenv("GARLANDRY_EXTERNAL") == "",
+			"GARLANDRY_EXTERNAL is set and PSPLIB_DIR is not: set it to the folder of instances, or to none")
+		t.Skip(
+			"PSPLIB_DIR is not set, so published instances are not scheduled; to run: PSPLIB_DIR=folder with j30, j60 and best-known-*.csv, go test ./calc/crew -run TestPublishedInstances -v",
+		)
 	}
 	sets := []struct {
 		set       string
@@ -143,8 +149,10 @@ func TestPublishedInstances(t *testing.T) {
 	}{
 		{"j30", 1000, func(p published) int { return p.upper }, 0.40, "hybrid GA 0.27, GA 0.38 (both from memory), EDA 0.38"},
 		{"j30", 5000, func(p published) int { return p.upper }, 0.15, "hybrid GA 0.06, GA 0.22 (both from memory), EDA 0.14"},
-		{"j60", 1000, func(p published) int { return p.criticalPath }, 12.5, "hybrid GA 11.56, GA 12.21 (both from memory), EDA 11.97"},
-		{"j60", 5000, func(p published) int { return p.criticalPath }, 11.5, "hybrid GA 11.10, GA 11.70 (both from memory), EDA 11.43"},
+		{"j60", 1000, func(p published) int { return p.criticalPath }, 12.5,
+			"hybrid GA 11.56, GA 12.21 (both from memory), EDA 11.97"},
+		{"j60", 5000, func(p published) int { return p.criticalPath }, 11.5,
+			"hybrid GA 11.10, GA 11.70 (both from memory), EDA 11.43"},
 	}
 	for _, row := range sets {
 		t.Run(row.set+"/"+strconv.Itoa(row.schedules), func(t *testing.T) {
@@ -166,8 +174,12 @@ func TestPublishedInstances(t *testing.T) {
 				used, most = used+schedules, max(most, schedules)
 			}
 			mean := sum / float64(len(files))
-			t.Logf("figure: %s: %d instances, mean deviation %.3f %%, %d schedules in all (at most %d each), %.0f a second", row.set, len(files), mean, used, most, float64(used)/time.Since(begun).Seconds())
-			t.Logf("figure: %s beside it: the best known lengths of the same %d instances %.3f %%; published of all 480 with %d schedules: %s", row.set, len(files), best/float64(len(files)), row.schedules, row.others)
+			t.Logf("figure: %s: %d instances, mean deviation %.3f %%, %d schedules in all (at most %d each), %.0f a second",
+				row.set, len(files), mean, used, most, float64(used)/time.Since(begun).Seconds())
+			t.Logf(
+				"figure: %s beside it: the best known lengths of the same %d instances %.3f %%; published of all 480 with %d schedules: %s",
+				row.set, len(files), best/float64(len(files)), row.schedules, row.others,
+			)
 			assert.LessOrEqual(t, mean, row.target)
 		})
 	}

@@ -73,7 +73,6 @@ type Thing struct {
 
 // Rate is what is believed of the speed of a kind of work.
 type Rate struct {
-	_      [0]func() // never compared, so the core needs no code to
 	Kind   string
 	Factor float64 // times the tasks' minutes; 0 means 1
 	Spread float64 // standard deviation of the logarithm of the factor, shared by all tasks of the kind, 0 to 2

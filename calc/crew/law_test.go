@@ -123,7 +123,9 @@ func TestMustsComeFirst(t *testing.T) {
 		for range 3 {
 			checkMustsFirst(t, job)
 			swept := job // the last card waits for all others: a must that must not make all of them one
-			swept.Tasks = append([]crew.Task{{Key: "sweep", Place: crew.Site, Before: []string{"wall", "tables", "arch"}}}, job.Tasks...)
+			swept.Tasks = append(
+				[]crew.Task{{Key: "sweep", Place: crew.Site, Before: []string{"wall", "tables", "arch"}}},
+				job.Tasks...)
 			checkMustsFirst(t, swept)
 			job.Tasks = append(job.Tasks[1:], job.Tasks[0])
 		}

@@ -3,12 +3,11 @@ package crew
 import (
 	"math"
 
-	"garlandry/calc/crew/chance"
+	"garlandry/calc/rng"
 )
 
 // Seen is how long a task, or a part of it, really took.
 type Seen struct {
-	_         [0]func() // never compared, so the core needs no code to
 	Kind      string
 	Practised bool    // whose rate it tells of, for Compare
 	Planned   float64 // person-minutes by the table, for what was done
@@ -43,7 +42,7 @@ func (r *Rate) learn(seen []Seen) {
 	// Means are 1, so the logarithms' means lie half a variance below.
 	variance := float64(r.Spread * r.Spread)
 	precision := 1 / variance
-	sum := float64(precision * (chance.Log(r.Factor) - variance/2))
+	sum := float64(precision * (rng.Log(r.Factor) - variance/2))
 	count := 0
 	for i := range seen {
 		s := &seen[i]
@@ -54,17 +53,16 @@ func (r *Rate) learn(seen []Seen) {
 		variance = float64(spread * spread)
 		weight := 1 / variance
 		precision += weight
-		sum += float64(weight * (chance.Log(s.Actual/s.Planned) + variance/2))
+		sum += float64(weight * (rng.Log(s.Actual/s.Planned) + variance/2))
 		count++
 	}
 	if count > 0 {
-		r.Factor, r.Spread = chance.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
+		r.Factor, r.Spread = rng.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
 	}
 }
 
 // Comparison is planned against actual for a kind of work in one kind of hands.
 type Comparison struct {
-	_               [0]func() // never compared, so the core needs no code to
 	Kind            string
 	Practised       bool
 	Planned, Actual float64 // person-minutes
@@ -86,7 +84,7 @@ func strays(seen []Seen) float64 {
 	for i := range seen {
 		s := &seen[i]
 		weight := 1 / float64(s.Spread*s.Spread)
-		at := chance.Log(s.Actual/s.Planned) + float64(s.Spread*s.Spread)/2
+		at := rng.Log(s.Actual/s.Planned) + float64(s.Spread*s.Spread)/2
 		weights += weight
 		sum += float64(weight * at)
 		squares += float64(weight * float64(at*at))

@@ -4,7 +4,6 @@ import "math"
 
 // Progress is how far a task is.
 type Progress struct {
-	_         [0]func() // never compared, so the core needs no code to
 	Task      string
 	Done      bool
 	Share     float64 // of the task that is done, by its count; 0 to 1
@@ -32,7 +31,11 @@ func Left(job Job, now int, progress []Progress) Job {
 		}
 		if share > 0 && spent > 0 && task.Minutes > 0 {
 			skilled := max(0, p.Practised) / spent
-			seen = append(seen, Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: spent, Spread: task.spreadOf(skilled, 1-skilled) / math.Sqrt(share)})
+			seen = append(
+				seen,
+				Seen{Kind: task.Kind, Planned: float64(task.Minutes * share), Actual: spent,
+					Spread: task.spreadOf(skilled, 1-skilled) / math.Sqrt(share)},
+			)
 		}
 		if p.Done {
 			if task.Place == Load && p.Ended > 0 {

@@ -12,9 +12,14 @@ import (
 // The textbook conjugate update: prior N(0, 0.2²), one observation of spread 0.2 halves
 // the variance and goes half way, here on logarithms.
 func TestLearnGoesHalfWay(t *testing.T) {
-	before := []crew.Rate{{Kind: "cluster", Factor: math.Exp(0.02), Spread: 0.2}, {Kind: "frame", Factor: 1, Spread: 0.2}, {Kind: "sure", Factor: 1}}
+	before := []crew.Rate{{Kind: "cluster", Factor: math.Exp(0.02), Spread: 0.2}, {Kind: "frame", Factor: 1, Spread: 0.2},
+		{Kind: "sure", Factor: 1}}
 	actual := 100 * math.Exp(0.4-0.02) // a mean of the logarithm of 0.4, less half its variance
-	after := crew.Learn(before, []crew.Seen{{Kind: "cluster", Planned: 100, Actual: actual, Spread: 0.2}, {Kind: "sure", Planned: 1, Actual: 9, Spread: 0.2}, {Kind: "cluster", Planned: 0, Actual: 1}})
+	after := crew.Learn(
+		before,
+		[]crew.Seen{{Kind: "cluster", Planned: 100, Actual: actual, Spread: 0.2},
+			{Kind: "sure", Planned: 1, Actual: 9, Spread: 0.2}, {Kind: "cluster", Planned: 0, Actual: 1}},
+	)
 	assert.InDelta(t, 0.2/math.Sqrt2, after[0].Spread, 1e-12)
 	assert.InDelta(t, math.Exp(0.2+0.01), after[0].Factor, 1e-12)
 	assert.Equal(t, before[1:], after[1:], "what was not seen, or is certain, stays")
@@ -99,7 +104,8 @@ func TestCompareTellsHowWidelyTimesStray(t *testing.T) {
 		for _, l := range logarithms {
 			list = append(list, crew.Seen{Kind: "k", Planned: 10, Actual: 10 * math.Exp(l-0.02), Spread: 0.2})
 		}
-		return append(list, crew.Seen{Kind: "other", Planned: 1, Actual: 90, Spread: 0.2}, crew.Seen{Kind: "k", Planned: 1, Actual: 90, Spread: 0.2, Practised: true})
+		return append(list, crew.Seen{Kind: "other", Planned: 1, Actual: 90, Spread: 0.2},
+			crew.Seen{Kind: "k", Planned: 1, Actual: 90, Spread: 0.2, Practised: true})
 	}
 	strays := func(logarithms ...float64) float64 { return crew.Compare(nil, seen(logarithms...))[0].Strays }
 	assert.InDelta(t, math.Sqrt((6+8)/8.0), strays(0, 0.4, 0.8), 1e-9)

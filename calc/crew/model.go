@@ -46,7 +46,8 @@ func newModel(job *Job) (*model, error) {
 	if n > maxTasks || len(job.People) > maxPeople || job.Drive < 0 || job.Drive > maxMinutes {
 		return nil, about("tasks, people or the drive", ErrAmount)
 	}
-	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n), needs: make([][]demand, n), taken: make([][]int, n), rank: ints(n)}
+	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n),
+		needs: make([][]demand, n), taken: make([][]int, n), rank: ints(n)}
 	for place := range places {
 		m.addPlace(place)
 	}
@@ -103,7 +104,8 @@ func (m *model) addTask(i int) error {
 	t := &m.tasks[i]
 	_, factor, _ := m.job.rate(t.Kind)
 	if !inRange(t.Minutes, 0, maxMinutes) || !inRange(t.Crowding, 0, 0.5) || !inRange(t.Spread, 0, 2) || !inRange(t.Unsteady, 0, 2) || !inRange(t.Beginner, 0, 100) ||
-		!inRange(factor, 0.01, 100) || t.Place >= places || t.Least > maxPeople || t.From > forever/4 {
+		!inRange(factor, 0.01, 100) || t.Place >= places || t.Least > maxPeople ||
+		t.From > forever/4 {
 		return ErrAmount
 	}
 	t.Least = max(1, t.Least)
@@ -140,7 +142,8 @@ func (m *model) addTask(i int) error {
 func (m *model) pin(task int) {
 	t := &m.tasks[task]
 	for person, cal := range m.cals[0][t.Place] {
-		if cal != nil && cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most && listed(t.Taken, m.job.People[person].Key) {
+		if cal != nil && cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most &&
+			listed(t.Taken, m.job.People[person].Key) {
 			m.taken[task] = push(m.taken[task], person)
 		}
 	}

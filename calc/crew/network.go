@@ -18,7 +18,6 @@ type node struct {
 
 // member is a person on a node.
 type member struct {
-	_      [0]func() // never compared, so the core needs no code to
 	person int
 	room   int     // the node of somebody on the same task whose room they take, -1 if none
 	from   int     // planned
@@ -104,7 +103,8 @@ func (d *decoder) addNodes(w *network, task int) {
 		d.average(w, s, share)
 		if last.rest {
 			if s.to < end {
-				w.nodes = append(w.nodes, node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from, people: []member{m}})
+				w.nodes = append(w.nodes,
+					node{task: task, share: share, length: float64(s.to - s.from), end: s.to, from: s.from, people: []member{m}})
 				continue
 			}
 			m.speed = d.speedOf(s) / whole

@@ -4,8 +4,8 @@ import (
 	"math"
 	"strconv"
 
-	"garlandry/calc/crew/chance"
 	"garlandry/calc/order"
+	"garlandry/calc/rng"
 )
 
 // Runs is how often a schedule is played as a rule: the odds are then known to
@@ -26,7 +26,6 @@ type Forecast struct {
 // take-down is done: the chain, back from the task that ends last, of what each
 // waited for.
 type Criticality struct {
-	_     [0]func() // never compared, so the core needs no code to
 	Task  string
 	Share float64 // of runs
 }
@@ -125,7 +124,8 @@ func (p *player) last() int {
 func (p *player) mustsLate() bool {
 	doors := float64(p.model.job.Doors)
 	for i := range p.nodes {
-		if task := p.same[p.nodes[i].task]; p.ends[i] > doors && task >= 0 && p.model.level[task] == Must && p.model.tasks[task].Place != TakeDown {
+		if task := p.same[p.nodes[i].task]; p.ends[i] > doors && task >= 0 && p.model.level[task] == Must &&
+			p.model.tasks[task].Place != TakeDown {
 			return true
 		}
 	}
@@ -140,7 +140,7 @@ func quantile(rising []float64, percent int) int {
 
 // die draws lognormal factors with mean 1.
 type die struct {
-	source chance.Source
+	source rng.Source
 	spread float64
 	factor float64
 }
@@ -148,14 +148,13 @@ type die struct {
 func (d *die) roll() {
 	d.factor = 1
 	if d.spread > 0 {
-		d.factor = chance.Exp(float64(d.spread*d.source.Normal()) - float64(d.spread*d.spread)/2)
+		d.factor = rng.Exp(float64(d.spread*d.source.Normal()) - float64(d.spread*d.spread)/2)
 	}
 }
 
 // taskDice are what decides a task's time: its own die, and the common one of the
 // first task of its kind.
 type taskDice struct {
-	_           [0]func() // never compared, so the core needs no code to
 	own, common die
 	kind        int
 }
@@ -174,8 +173,10 @@ func (p *player) dice(seed uint64) []taskDice {
 			d.kind++
 		}
 		_, _, spread := m.job.rate(t.Kind)
-		d.own.source, d.own.spread = chance.Named(seed, "task "+strconv.Quote(t.Key)), clamp(t.spreadOf(p.hands[1][old], p.hands[0][old]))
-		d.common.source, d.common.spread = chance.Named(seed, "kind "+strconv.Quote(t.Kind)), clamp(spread)
+		d.own.source, d.own.spread = rng.Named(seed, "task "+strconv.Quote(t.Key)), clamp(
+			t.spreadOf(p.hands[1][old], p.hands[0][old]),
+		)
+		d.common.source, d.common.spread = rng.Named(seed, "kind "+strconv.Quote(t.Kind)), clamp(spread)
 	}
 	return dice
 }

@@ -30,7 +30,8 @@ type player struct {
 // fit the job.
 func newPlayer(w *network, m *model) *player {
 	n, planned := len(w.nodes), w.planned
-	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n), undone: floats(len(planned.tasks))}
+	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n),
+		undone: floats(len(planned.tasks))}
 	if !p.findTasks() {
 		return nil
 	}

@@ -17,7 +17,11 @@ func tight() crew.Job {
 	}
 	job.Windows[crew.Site] = []crew.Interval{{From: 0, To: 90}}
 	add := func(key, piece string, minutes float64, p crew.Priority, before ...string) {
-		job.Tasks = append(job.Tasks, crew.Task{Key: key, Piece: piece, Kind: "fix", Minutes: minutes, Beginner: 1.5, Most: 2, Spread: 0.2, Place: crew.Site, Splittable: true, Priority: p, Before: before})
+		job.Tasks = append(
+			job.Tasks,
+			crew.Task{Key: key, Piece: piece, Kind: "fix", Minutes: minutes, Beginner: 1.5,
+				Most: 2, Spread: 0.2, Place: crew.Site, Splittable: true, Priority: p, Before: before},
+		)
 	}
 	add("garland", "door", 60, crew.Must)
 	add("accents", "door", 20, crew.Could, "garland")

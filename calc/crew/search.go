@@ -1,12 +1,11 @@
 package crew
 
-import "garlandry/calc/crew/evolve"
+import "garlandry/calc/crew/genetic"
 
 // Search looks for better schedules of one job.
 type Search struct {
-	_       [0]func() // never compared, so the core needs no code to
 	decoder *decoder
-	evolve  *evolve.Search
+	genetic *genetic.Search
 	proven  bool
 }
 
@@ -24,7 +23,7 @@ func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*Search, erro
 	}
 	s := &Search{decoder: newDecoder(m)}
 	if len(m.tasks) > 0 {
-		s.evolve = evolve.New(s.decoder, seed, budget, s.decoder.openings(like))
+		s.genetic = genetic.New(s.decoder, seed, budget, s.decoder.openings(like))
 	}
 	return s, nil
 }
@@ -34,16 +33,17 @@ func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*Search, erro
 func (s *Search) Improve(schedules int) Schedule { return *s.improve(schedules) }
 
 func (s *Search) improve(schedules int) *Schedule {
-	if s.evolve == nil {
-		return &Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model}, planned: &s.decoder.model}
+	if s.genetic == nil {
+		return &Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model},
+			planned: &s.decoder.model}
 	}
 	if !s.proven {
-		s.evolve.Improve(schedules)
+		s.genetic.Improve(schedules)
 	}
 	if !s.decoder.found {
-		s.evolve.Improve(1)
+		s.genetic.Improve(1)
 	}
-	best := s.decoder.schedule(s.proven || s.evolve.Proven(), s.evolve.Used())
+	best := s.decoder.schedule(s.proven || s.genetic.Proven(), s.genetic.Used())
 	best.network.genes = s.decoder.steps[len(s.decoder.steps)-1].Genes
 	return best
 }
@@ -53,7 +53,7 @@ func (s *Search) improve(schedules int) *Schedule {
 // largest teams. With an older plan they are its order and teams, its order with one more
 // hand on each task, and the first two orders in its teams; a task that it has not, or at
 // another place, comes by its latest start and takes the team that ends it soonest.
-func (d *decoder) openings(like *Schedule) []evolve.Plan {
+func (d *decoder) openings(like *Schedule) []genetic.Plan {
 	tails := ints(len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
 		task := d.order[at]
@@ -63,9 +63,9 @@ func (d *decoder) openings(like *Schedule) []evolve.Plan {
 		t := &d.tasks[task]
 		tails[task] += minutesFor(d.work[task], d.speed[task].team((t.Least+t.Most+1)/2, 0))
 	}
-	plans := make([]evolve.Plan, 4)
+	plans := make([]genetic.Plan, 4)
 	for i := range plans {
-		plans[i] = evolve.NewPlan(len(d.tasks), true)
+		plans[i] = genetic.NewPlan(len(d.tasks), true)
 		for task := range d.tasks {
 			plans[i].Start[task] = d.job.Doors - tails[task]
 			if i == 1 {
@@ -81,7 +81,7 @@ func (d *decoder) openings(like *Schedule) []evolve.Plan {
 }
 
 // follow makes openings of the order and the teams of an older plan.
-func (d *decoder) follow(like *Schedule, plans []evolve.Plan) {
+func (d *decoder) follow(like *Schedule, plans []genetic.Plan) {
 	for task := range d.tasks {
 		key := d.tasks[task].Key
 		old, at := like.network.planned.number(key, task), like.planned.number(key, task)

@@ -39,7 +39,8 @@ func TestReadingRoom(t *testing.T) {
 	first := search.Improve(1)
 	firstIn := time.Since(begun)
 	later := search.Improve(999)
-	t.Logf("first plan done at %d in %s; %d schedules, done at %d, in %s", first.Finish, firstIn, later.Tried, later.Finish, time.Since(begun))
+	t.Logf("first plan done at %d in %s; %d schedules, done at %d, in %s", first.Finish, firstIn, later.Tried,
+		later.Finish, time.Since(begun))
 	checkCrew(t, job, first, true)
 	checkCrew(t, job, later, true)
 	assert.LessOrEqual(t, later.Finish, first.Finish)
@@ -57,7 +58,8 @@ func TestReadingRoom(t *testing.T) {
 // Who must leave before the work is done does not stay for it while others can go on;
 // if nobody can, it is done late, and it says who stays on.
 func TestStayingOnIsSaid(t *testing.T) {
-	job := crew.Job{Doors: 60, People: []crew.Person{{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 30}}}}}
+	job := crew.Job{Doors: 60,
+		People: []crew.Person{{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 30}}}}}
 	job.Tasks = []crew.Task{{Key: "a", Minutes: 45, Place: crew.Site}}
 	search, err := crew.NewSearch(job, 1, 10)
 	require.NoError(t, err)

@@ -30,8 +30,8 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if search.evolve != nil {
-		search.evolve.Pause(o.Pause)
+	if search.genetic != nil {
+		search.genetic.Pause(o.Pause)
 	}
 	best := search.improve(schedules)
 	if len(job.Tasks) > 0 {
@@ -67,16 +67,15 @@ const (
 	leastGain = 0.01
 )
 
-// surest is the plan with the best odds, of all and of the musts together, among those that the search has kept and those
-// that were its best once: the cheapest, and the very first, which nothing was squeezed
-// out of. The numbers are drawn apart from those that its odds are told by. It uses the
-// search up.
+// surest is the plan with the best odds, of all and of the musts together, among those that the search has kept and
+// those that were its best once: the cheapest, and the very first, which nothing was squeezed out of. The numbers are
+// drawn apart from those that its odds are told by. It uses the search up.
 func (s *Search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
 	if plays < 2 {
 		return best
 	}
 	d := s.decoder
-	left := append(d.steps, s.evolve.Left()...)
+	left := append(d.steps, s.genetic.Left()...)
 	left[0].Cost = d.least
 	odds := best.odds(seed, eliteRuns, pause).both()
 	for played := 1; played < plays && len(left) > 0 && odds < 2; {
@@ -139,5 +138,6 @@ const tenPoints = 0.1 - 1e-9
 // minutes or more, or the odds by ten points or more, from what was said last.
 func Matters(said, now Forecast) bool {
 	moved := func(a, b, by float64) bool { return a-b >= by || b-a >= by }
-	return moved(float64(said.Half), float64(now.Half), 5) || moved(float64(said.Ninety), float64(now.Ninety), 5) || moved(said.Done, now.Done, tenPoints)
+	return moved(float64(said.Half), float64(now.Half), 5) || moved(float64(said.Ninety), float64(now.Ninety), 5) ||
+		moved(said.Done, now.Done, tenPoints)
 }

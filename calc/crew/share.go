@@ -80,9 +80,9 @@ func (d *decoder) room(task, most, now int, next *int) int {
 	return most
 }
 
-// join chooses who works on the task now: first those who took it, without whom
-// nobody begins it, then those who are on it, then by taste, then who can stay longest. It gives back how many of them are practised;
-// next becomes sooner if somebody must leave, or might join, sooner.
+// join chooses who works on the task now: first those who took it, without whom nobody begins it, then those who are on
+// it, then by taste, then who can stay longest. It gives back how many of them are practised; next becomes sooner if
+// somebody must leave, or might join, sooner.
 func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next *int) (practised int) {
 	place := d.tasks[task].Place
 	d.trial, d.chosen = d.trial[:0], d.chosen[:0]

@@ -29,8 +29,11 @@ const (
 func TestSmallJobsMatchGecode(t *testing.T) {
 	solver, err := exec.LookPath("minizinc")
 	if err != nil {
-		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"), "GARLANDRY_EXTERNAL is set and minizinc is not installed: apt-get install minizinc")
-		t.Skip("minizinc is not installed, so 50 small jobs are not compared with it here; to run it: apt-get install minizinc, then go test ./calc/crew")
+		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
+			"GARLANDRY_EXTERNAL is set and minizinc is not installed: apt-get install minizinc")
+		t.Skip(
+			"minizinc is not installed, so 50 small jobs are not compared with it here; to run it: apt-get install minizinc, then go test ./calc/crew",
+		)
 	}
 	if testing.Short() {
 		t.Skip("-short: 50 runs of a solver take about half a minute; run without -short")
@@ -52,7 +55,10 @@ func TestSmallJobsMatchGecode(t *testing.T) {
 		}
 		late += float64(plan.Finish-ours.Finish) / float64(ours.Finish)
 	}
-	t.Logf("figure: %d random jobs take as long as by %s with Gecode; without the proof 200 schedules find %d of the optima, and plans settled on by their odds are %.2f %% above them on average", solverJobs, filepath.Base(solver), optimal, 100*late/solverJobs)
+	t.Logf(
+		"figure: %d random jobs take as long as by %s with Gecode; without the proof 200 schedules find %d of the optima, and plans settled on by their odds are %.2f %% above them on average",
+		solverJobs, filepath.Base(solver), optimal, 100*late/solverJobs,
+	)
 }
 
 // smallJob has one place, and minutes that a solver of whole numbers can enumerate.
@@ -68,7 +74,9 @@ func smallJob(seed uint64) crew.Job {
 		job.People = append(job.People, p)
 	}
 	for i := range 5 + r.IntN(3) {
-		task := crew.Task{Key: fmt.Sprint("t", i), Minutes: float64(3 + r.IntN(15)), Beginner: 1 + float64(r.IntN(3))/2, Least: 1 + r.IntN(2), Crowding: float64(r.IntN(3)) * 0.05, Place: crew.Site}
+		task := crew.Task{Key: fmt.Sprint("t", i), Minutes: float64(3 + r.IntN(15)),
+			Beginner: 1 + float64(r.IntN(3))/2, Least: 1 + r.IntN(2), Crowding: float64(r.IntN(3)) * 0.05,
+			Place: crew.Site}
 		task.Most = min(len(job.People), task.Least+r.IntN(2))
 		if r.IntN(2) == 0 {
 			task.Needs = []crew.Need{{Thing: []string{"pump", "ladder"}[r.IntN(2)]}}
@@ -109,7 +117,9 @@ func gecode(t *testing.T, solver string, job crew.Job, limit int) int {
 func constraints(job crew.Job, limit int) string {
 	var b strings.Builder
 	n, people := len(job.Tasks), len(job.People)
-	fmt.Fprintf(&b, "include \"cumulative.mzn\"; include \"table.mzn\";\narray[1..%d] of var 0..%d: s; array[1..%d] of var 1..100: d; array[1..%d,1..%d] of var 0..1: on; var 0..%d: span;\n", n, limit, n, n, people, limit)
+	fmt.Fprintf(&b,
+		"include \"cumulative.mzn\"; include \"table.mzn\";\narray[1..%d] of var 0..%d: s; array[1..%d] of var 1..100: d; array[1..%d,1..%d] of var 0..1: on; var 0..%d: span;\n",
+		n, limit, n, n, people, limit)
 	for i, task := range job.Tasks {
 		fmt.Fprintf(&b, "constraint s[%d] + d[%d] <= span;\n", i+1, i+1)
 		var practised, beginners []string
@@ -137,7 +147,9 @@ func constraints(job crew.Job, limit int) string {
 			}
 		}
 		sum := func(list []string) string { return strings.Join(append(list, "0"), "+") }
-		fmt.Fprintf(&b, "constraint let {var int: p = %s, var int: q = %s} in p+q >= %d /\\ p+q <= %d /\\ table([p,q,d[%d]], %s);\n", sum(practised), sum(beginners), task.Least, max(task.Least, task.Most), i+1, teams(task, people))
+		fmt.Fprintf(&b,
+			"constraint let {var int: p = %s, var int: q = %s} in p+q >= %d /\\ p+q <= %d /\\ table([p,q,d[%d]], %s);\n",
+			sum(practised), sum(beginners), task.Least, max(task.Least, task.Most), i+1, teams(task, people))
 		for _, key := range task.Before {
 			for k, other := range job.Tasks {
 				if other.Key == key {
@@ -162,7 +174,10 @@ func constraints(job crew.Job, limit int) string {
 		}
 		fmt.Fprintf(&b, "constraint cumulative(s, d, [%s], %d);\n", strings.Join(uses, ","), thing.Count)
 	}
-	fmt.Fprintf(&b, "solve :: seq_search([int_search(array1d(on), input_order, indomain_max), int_search(s, smallest, indomain_min)]) minimize span;\noutput [\"span = \\(span);\\n\"];\n")
+	fmt.Fprintf(
+		&b,
+		"solve :: seq_search([int_search(array1d(on), input_order, indomain_max), int_search(s, smallest, indomain_min)]) minimize span;\noutput [\"span = \\(span);\\n\"];\n",
+	)
 	return b.String()
 }
 

@@ -21,7 +21,13 @@ func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) 
 
 // teamAt picks a team that is free from now until the task is done; next becomes
 // the first later minute at which somebody's freedom changes.
-func (d *decoder) teamAt(side int, place Place, task, now, hands int, slowFirst bool, next *int) (minutes int, found bool) {
+func (d *decoder) teamAt(
+	side int,
+	place Place,
+	task, now, hands int,
+	slowFirst bool,
+	next *int,
+) (minutes int, found bool) {
 	speed := &d.speed[task]
 	practised := 0
 	d.trial = d.trial[:0]

@@ -21,7 +21,8 @@ const (
 // [MarkScaled]. Warm rubber leaks faster: activation energy of permeation 30
 // kJ/mol (from memory).
 func FloatHours(latexG, diameterMM, netG, grossG, celsius float64) float64 {
-	if !(latexG > 0 && latexG < 1e5 && diameterMM >= 1 && celsius >= MinTempC && celsius <= MaxTempC) || !(netG > 0 && grossG > netG) {
+	if !(latexG > 0 && latexG < 1e5 && diameterMM >= 1 && celsius >= MinTempC && celsius <= MaxTempC) ||
+		!(netG > 0 && grossG > netG) {
 		return 0
 	}
 	const (

@@ -88,7 +88,8 @@ func growthNotes(g Growth, show Place) []string {
 		add(&notes, "It ends soft and wrinkled; top it up at the show or fill it there.")
 	}
 	if show.TempC >= 45 {
-		add(&notes, "Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")
+		add(&notes,
+			"Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")
 	}
 	return notes
 }

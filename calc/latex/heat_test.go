@@ -136,6 +136,7 @@ func ExampleHeat() {
 func ExampleDescribe() {
 	eleven, _ := latex.Find(11)
 	b, _ := latex.Describe(eleven, 254)
-	fmt.Printf("%.1f L, %.0f %% full, %.0f mm round, %.1f kPa\n", b.VolumeL, b.FillPct, b.CircumferenceMM, b.PressurePa/1000)
+	fmt.Printf("%.1f L, %.0f %% full, %.0f mm round, %.1f kPa\n", b.VolumeL, b.FillPct, b.CircumferenceMM,
+		b.PressurePa/1000)
 	// Output: 8.6 L, 91 % full, 798 mm round, 2.3 kPa
 }

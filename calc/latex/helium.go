@@ -97,7 +97,8 @@ func (c Cylinder) Fills(volumeL, rubberPa float64, at Place) (int, error) {
 		return 0, err
 	}
 	if !(volumeL > 0 && volumeL < 1e6) || !(rubberPa >= 0 && rubberPa < 1e6) {
-		return 0, fmt.Errorf("%w: balloon of %.4g L at %.4g Pa, accepted are volumes above 0 and pressures from 0 to 1e6 Pa", ErrInput, volumeL, rubberPa)
+		return 0, fmt.Errorf("%w: balloon of %.4g L at %.4g Pa, accepted are volumes above 0 and pressures from 0 to 1e6 Pa",
+			ErrInput, volumeL, rubberPa)
 	}
 	each := c.molesIn(volumeL*1e-3, at.TempC, at.AirPa()+rubberPa)
 	return int(math.Min(math.Floor(gas.UsableMol/each+1e-6), 1e9)), nil

@@ -112,7 +112,10 @@ func FuzzNothingPanics(f *testing.F) {
 		if b, err := latex.Describe(s, mm); err == nil {
 			finite(t, b.VolumeL, b.PressurePa, b.FillPct, b.CircumferenceMM)
 		}
-		l, err := latex.Floating(latex.LiftInput{Size: s, ToMM: mm, Air: from, ExtraG: m2, Cylinder: latex.Cylinder{Litres: litres, GaugeBar: bar, TempC: c2}})
+		l, err := latex.Floating(
+			latex.LiftInput{Size: s, ToMM: mm, Air: from, ExtraG: m2,
+				Cylinder: latex.Cylinder{Litres: litres, GaugeBar: bar, TempC: c2}},
+		)
 		if err == nil {
 			finite(t, l.GrossG, l.NetG, l.BallastG, l.FloatHours, float64(l.PerCylinder))
 		}
@@ -155,7 +158,14 @@ func calculators() map[string]func() {
 			must(second(latex.Heat(s, 254, latex.Place{TempC: 15}, latex.Place{TempC: 30, AltitudeM: 800})))
 		},
 		"lift": func() {
-			must(second(latex.Floating(latex.LiftInput{Size: s, ToMM: 270, Air: latex.Place{TempC: 20, HumidityPct: 50}, Cylinder: latex.Cylinder{Litres: 50, GaugeBar: 200, TempC: 15}})))
+			must(
+				second(
+					latex.Floating(
+						latex.LiftInput{Size: s, ToMM: 270, Air: latex.Place{TempC: 20, HumidityPct: 50},
+							Cylinder: latex.Cylinder{Litres: 50, GaugeBar: 200, TempC: 15}},
+					),
+				),
+			)
 		},
 	}
 }

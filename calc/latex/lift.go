@@ -58,7 +58,9 @@ func Floating(in LiftInput) (Lift, error) {
 	l := Lift{VolumeL: VolumeL(in.ToMM), RubberPa: in.Size.Skin().PressurePa(in.ToMM), FloatMark: MarkScaled}
 	inside, pure := in.Air.AirPa()+l.RubberPa, in.purity()
 	l.AirDensity = in.Air.AirDensity()
-	l.GasDensity = float64(pure*HeliumDensity(in.Air.TempC, inside)) + float64((1-pure)*MoistAirDensity(in.Air.TempC, inside, 0))
+	l.GasDensity = float64(pure*HeliumDensity(in.Air.TempC, inside)) + float64(
+		(1-pure)*MoistAirDensity(in.Air.TempC, inside, 0),
+	)
 	l.GrossG = l.VolumeL * (l.AirDensity - l.GasDensity)
 	l.NetG = l.GrossG - in.Size.LatexG - in.ExtraG
 	if l.NetG > 0 {

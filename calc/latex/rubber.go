@@ -86,9 +86,11 @@ func (k Skin) check() error {
 	case k == Skin{}:
 		return nil
 	case !(k.RadiusMM >= 1 && k.RadiusMM <= 1000), !(k.ThicknessMM >= 0 && k.ThicknessMM <= 5):
-		return fmt.Errorf("%w: empty skin of radius %.4g mm and thickness %.4g mm, accepted are 1 to 1000 mm and 0 to 5 mm", ErrInput, k.RadiusMM, k.ThicknessMM)
+		return fmt.Errorf("%w: empty skin of radius %.4g mm and thickness %.4g mm, accepted are 1 to 1000 mm and 0 to 5 mm",
+			ErrInput, k.RadiusMM, k.ThicknessMM)
 	case !(k.PlusPa >= 0 && k.PlusPa <= 1e7), !(k.MinusPa >= 0 && k.MinusPa <= 1e7), k.PlusPa == 0 && k.MinusPa > 0:
-		return fmt.Errorf("%w: rubber constants %.4g and %.4g Pa, accepted are 0 to 1e7 Pa, the second 0 where the first is", ErrInput, k.PlusPa, k.MinusPa)
+		return fmt.Errorf("%w: rubber constants %.4g and %.4g Pa, accepted are 0 to 1e7 Pa, the second 0 where the first is",
+			ErrInput, k.PlusPa, k.MinusPa)
 	}
 	return nil
 }

@@ -4,7 +4,8 @@ package measure
 const newtonPerGram = 9.80665 / 1000
 
 // There is no unit for a bare number: line is sold by all of them.
-var force = quantity{want: "a force with its unit, such as 90 N, 20 lb or 9 kg", units: forceUnits, max: 1e9, compound: true}
+var force = quantity{want: "a force with its unit, such as 90 N, 20 lb or 9 kg", units: forceUnits,
+	max: 1e9, compound: true}
 
 var forceUnits = []unit{
 	{"n|newton|newtons", 1, "newton", ""},

@@ -6,11 +6,16 @@ const maxLengthMM = 1e7
 
 // The ways to read a length.
 var (
-	length      = quantity{want: "a length such as 3.2 m, 320 cm or 10 ft 6 in", units: lengthUnits, metric: "m", imperial: "ft", max: maxLengthMM, compound: true}
-	smallLength = quantity{want: "a size such as 24 cm, 240 mm or 9.5 in", units: lengthUnits, metric: "cm", imperial: "in", max: maxLengthMM, compound: true}
-	thinLength  = quantity{want: "a length such as 18 mm or 0.7 in", units: lengthUnits, metric: "mm", imperial: "in", max: maxLengthMM, compound: true}
-	offset      = quantity{want: "a length such as 3.2 m or -4 ft", units: lengthUnits, metric: "m", imperial: "ft", max: maxLengthMM, signed: true, compound: true}
-	altitude    = quantity{want: "a height such as 300 m or 1000 ft", units: lengthUnits, metric: "m", imperial: "ft", max: 2e7, signed: true, compound: true}
+	length = quantity{want: "a length such as 3.2 m, 320 cm or 10 ft 6 in", units: lengthUnits, metric: "m",
+		imperial: "ft", max: maxLengthMM, compound: true}
+	smallLength = quantity{want: "a size such as 24 cm, 240 mm or 9.5 in", units: lengthUnits, metric: "cm",
+		imperial: "in", max: maxLengthMM, compound: true}
+	thinLength = quantity{want: "a length such as 18 mm or 0.7 in", units: lengthUnits, metric: "mm",
+		imperial: "in", max: maxLengthMM, compound: true}
+	offset = quantity{want: "a length such as 3.2 m or -4 ft", units: lengthUnits, metric: "m", imperial: "ft",
+		max: maxLengthMM, signed: true, compound: true}
+	altitude = quantity{want: "a height such as 300 m or 1000 ft", units: lengthUnits, metric: "m",
+		imperial: "ft", max: 2e7, signed: true, compound: true}
 )
 
 var lengthUnits = []unit{

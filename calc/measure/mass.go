@@ -6,8 +6,10 @@ const maxMassG = 1e9
 
 // The ways to read a mass.
 var (
-	mass      = quantity{want: "a weight such as 1.5 kg, 200 g or 3 lb 4 oz", units: massUnits, metric: "kg", imperial: "lb", max: maxMassG, compound: true}
-	smallMass = quantity{want: "a weight such as 8 g or 0.5 oz", units: massUnits, metric: "g", imperial: "oz", max: maxMassG, compound: true}
+	mass = quantity{want: "a weight such as 1.5 kg, 200 g or 3 lb 4 oz", units: massUnits, metric: "kg",
+		imperial: "lb", max: maxMassG, compound: true}
+	smallMass = quantity{want: "a weight such as 8 g or 0.5 oz", units: massUnits, metric: "g", imperial: "oz",
+		max: maxMassG, compound: true}
 )
 
 var massUnits = []unit{

@@ -52,10 +52,9 @@ const (
 // Error says what was read and what would have been accepted. It is returned,
 // as *Error, by every Parse function of this package.
 type Error struct {
-	_    [0]func() // never compared, so the core needs no code to
-	Text string    // what was typed
-	Want string    // what is accepted, with an example: "a length such as 3.2 m"
-	Why  string    // what is wrong with Text; may be empty
+	Text string // what was typed
+	Want string // what is accepted, with an example: "a length such as 3.2 m"
+	Why  string // what is wrong with Text; may be empty
 }
 
 // Error is one line: what was read, why it was refused, what is accepted.

@@ -12,7 +12,8 @@ var timeUnits = []unit{
 	{"d|day|days", 1440, "time", "h"},
 }
 
-var duration = quantity{want: "a time such as 90 min, 1h30 or 1.5 h", units: timeUnits, metric: "min", imperial: "min", max: 1e7, compound: true}
+var duration = quantity{want: "a time such as 90 min, 1h30 or 1.5 h", units: timeUnits, metric: "min",
+	imperial: "min", max: 1e7, compound: true}
 
 // ParseMinutes reads a length of time in minutes, 0 to about 19 years: "1h30",
 // "1:30", "90 min", "1.5 h", "2 days". A bare number means minutes.

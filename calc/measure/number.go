@@ -9,10 +9,14 @@ var noUnits = []unit{{"number", 1, "", ""}}
 
 // The ways to read what has no system of units.
 var (
-	plainNumber = quantity{want: "a number such as 2.5", units: noUnits, metric: "number", imperial: "number", max: 1e12, signed: true}
-	count       = quantity{want: "a whole number such as 48", units: noUnits, metric: "number", imperial: "number", max: 1e9}
-	percentage  = quantity{want: "a percentage such as 5 %", units: percentUnits, metric: "%", imperial: "%", max: 1e6, signed: true}
-	angle       = quantity{want: "an angle such as 45 degrees", units: angleUnits, metric: "deg", imperial: "deg", max: 36000, signed: true}
+	plainNumber = quantity{want: "a number such as 2.5", units: noUnits, metric: "number", imperial: "number",
+		max: 1e12, signed: true}
+	count = quantity{want: "a whole number such as 48", units: noUnits, metric: "number", imperial: "number",
+		max: 1e9}
+	percentage = quantity{want: "a percentage such as 5 %", units: percentUnits, metric: "%", imperial: "%",
+		max: 1e6, signed: true}
+	angle = quantity{want: "an angle such as 45 degrees", units: angleUnits, metric: "deg", imperial: "deg",
+		max: 36000, signed: true}
 )
 
 var percentUnits = []unit{

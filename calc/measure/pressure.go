@@ -12,7 +12,8 @@ var pressureUnits = []unit{
 	{"atm", PascalPerAtm, "", ""},
 }
 
-var pressure = quantity{want: "a pressure such as 200 bar or 2900 psi", units: pressureUnits, metric: "bar", imperial: "psi", max: 1e9}
+var pressure = quantity{want: "a pressure such as 200 bar or 2900 psi", units: pressureUnits, metric: "bar",
+	imperial: "psi", max: 1e9}
 
 // ParsePressurePa reads a pressure in pascal, 0 to 10,000 bar: "200 bar",
 // "2900 psi", "2.5 kPa". A bare number means bar (Metric) or psi (Imperial).

@@ -32,7 +32,8 @@ func TestReword(t *testing.T) {
 func TestRewordedEndsLieWithin(t *testing.T) {
 	for _, system := range []measure.System{measure.Metric, measure.Imperial} {
 		for _, ends := range [][2]float64{{10, 20000}, {95, 210}, {0.3, 9}, {1234.5, 1299}, {101, 999}} {
-			text := measure.Reword("it is "+measure.FormatNumber(ends[0], 3)+" to "+measure.FormatNumber(ends[1], 3)+" mm", system)
+			text := measure.Reword("it is "+measure.FormatNumber(ends[0], 3)+" to "+measure.FormatNumber(ends[1], 3)+" mm",
+				system)
 			low, high, found := strings.Cut(strings.TrimPrefix(text, "it is "), " to ")
 			require.True(t, found, text)
 			least, err := measure.ParseLengthMM(low, system)

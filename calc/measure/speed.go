@@ -36,7 +36,8 @@ func Beaufort(mps float64) int {
 	}
 }
 
-var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", units: speedUnits, metric: "m/s", imperial: "mph", max: 1000}
+var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", units: speedUnits,
+	metric: "m/s", imperial: "mph", max: 1000}
 
 // ParseSpeedMPS reads a speed in m/s, 0 to 1000: "8 m/s", "30 km/h", "20 mph",
 // "12 kn", "Bft 4". A bare number means m/s (Metric) or mph (Imperial). A

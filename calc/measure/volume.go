@@ -14,7 +14,8 @@ var volumeUnits = []unit{
 	{"gal|gallon|gallons", LitresPerGallon, "imperial", ""},
 }
 
-var volume = quantity{want: "a volume such as 480 L, 1.2 m3 or 17 cu ft", units: volumeUnits, metric: "l", imperial: "cuft", max: 1e9}
+var volume = quantity{want: "a volume such as 480 L, 1.2 m3 or 17 cu ft", units: volumeUnits, metric: "l",
+	imperial: "cuft", max: 1e9}
 
 var cubeMarks = [...][2]string{{"m^3", "cbm"}, {"m3", "cbm"}, {"ft^3", "cuft"}, {"ft3", "cuft"}}
 

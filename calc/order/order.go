@@ -2,8 +2,8 @@
 // compiled anew for every kind of element, or bring reflection along, and weigh on the phone.
 package order
 
-// By sorts by less, whose numbers are places in the list as it came; equal elements keep their order. It may stand wherever
-// sort.SliceStable does.
+// By sorts by less, whose numbers are places in the list as it came; equal elements keep their order. It may stand
+// wherever sort.SliceStable does.
 func By[T any](list []T, less func(i, j int) bool) {
 	if inOrder(len(list), less) {
 		return

@@ -27,7 +27,8 @@ func BackdropBallastKG(widthMM, heightMM, massG, gustMPS float64) (ballastKG flo
 
 // Backdrop is a closed frame from the floor up, on feet BackdropFeetMM deep; massG with what is on its feet.
 func Backdrop(widthMM, heightMM, massG float64) Frame {
-	return Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM, BaseWidthMM: widthMM, Friction: backdropFriction}
+	return Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM,
+		BaseWidthMM: widthMM, Friction: backdropFriction}
 }
 
 // Leaning is somebody leaning on a frame of that height.

@@ -59,7 +59,10 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 		return Bar{}, err
 	}
 	if test.DipMM-test.StaysMM < 0.05 {
-		return Bar{}, fmt.Errorf("%w: the dip that stays (%.4g mm) must be less than the dip under the weight (%.4g mm); hang more so that you can read a difference", ErrInput, test.StaysMM, test.DipMM)
+		return Bar{}, fmt.Errorf(
+			"%w: the dip that stays (%.4g mm) must be less than the dip under the weight (%.4g mm); hang more so that you can read a difference",
+			ErrInput, test.StaysMM, test.DipMM,
+		)
 	}
 	cubed := test.SpanMM * test.SpanMM * test.SpanMM
 	b := Bar{
@@ -128,7 +131,6 @@ func (b Bar) check() error {
 
 // Load hangs on a bar.
 type Load struct {
-	_     [0]func() // never compared, so the core needs no code to
 	Name  string
 	MassG float64
 	// AtMM is where a point load hangs.

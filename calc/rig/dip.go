@@ -166,7 +166,8 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 		refuse("It dips too far to trust its joints: shorten the span, add a post or hang less.")
 	}
 	if d.DipMM > b.SpanMM/10 {
-		add(&d.Notes, "Deeper than a tenth of the span the figure only says that the bar fails: the theory is for small dips.")
+		add(&d.Notes,
+			"Deeper than a tenth of the span the figure only says that the bar fails: the theory is for small dips.")
 	}
 	if b.YieldMPa > 0 && d.StressMPa > b.YieldMPa/1.5 {
 		refuse("The tube is stressed beyond two thirds of what bends it for good.")
@@ -181,6 +182,7 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 		add(&d.Notes, "The span is longer than the bench test: test it again at this span before you trust it.")
 	}
 	if b.Creeps {
-		add(&d.Notes, "Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
+		add(&d.Notes,
+			"Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
 	}
 }

@@ -29,8 +29,11 @@ import (
 func TestDipAgainstFiniteElements(t *testing.T) {
 	ccx, err := exec.LookPath("ccx")
 	if err != nil {
-		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"), "GARLANDRY_EXTERNAL is set and ccx is not installed: apt-get install calculix-ccx")
-		t.Skip("CalculiX is not installed, so the bar cannot be run by finite elements; run: apt-get install calculix-ccx, then go test ./calc/rig -run FiniteElements")
+		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
+			"GARLANDRY_EXTERNAL is set and ccx is not installed: apt-get install calculix-ccx")
+		t.Skip(
+			"CalculiX is not installed, so the bar cannot be run by finite elements; run: apt-get install calculix-ccx, then go test ./calc/rig -run FiniteElements",
+		)
 	}
 	steel, _ := rig.FindMaterial("steel")
 	aluminium, _ := rig.FindMaterial("aluminium")
@@ -165,7 +168,8 @@ func (m mesh) deck(t *testing.T, tube rig.Tube, loads []rig.Load) string {
 		fmt.Fprintf(&b, "%d, %d, %d, %d\n", e, n, n+1, n+2)
 	}
 	fmt.Fprintf(&b, "*MATERIAL, NAME=TUBE\n*ELASTIC\n%.1f, 0.3\n", tube.Material.ElasticMPa)
-	fmt.Fprintf(&b, "*BEAM SECTION, ELSET=BAR, MATERIAL=TUBE, SECTION=PIPE\n%.4f, %.4f\n0., 1., 0.\n", tube.OuterMM/2, tube.WallMM)
+	fmt.Fprintf(&b, "*BEAM SECTION, ELSET=BAR, MATERIAL=TUBE, SECTION=PIPE\n%.4f, %.4f\n0., 1., 0.\n", tube.OuterMM/2,
+		tube.WallMM)
 	left, right := m.nodeAt(0), m.nodeAt(m.bar.SpanMM)
 	require.True(t, left > 0 && right > 0)
 	// Free to turn in the plane of the loads; held against rolling and drifting.

@@ -32,7 +32,8 @@ func TestDipOregonExample(t *testing.T) {
 		inch, kip = 25.4, 4448.2216152605
 		scale     = 1e-4
 	)
-	bar := rig.Bar{SpanMM: 24 * 12 * inch, StiffnessNMM2: 29_000 * 6.894757293168 * 1330 * inch * inch * inch * inch * scale}
+	bar := rig.Bar{SpanMM: 24 * 12 * inch,
+		StiffnessNMM2: 29_000 * 6.894757293168 * 1330 * inch * inch * inch * inch * scale}
 	spread := bar.Along("floor", grams(2*24*kip*scale))
 	point := rig.Load{Name: "column", MassG: grams(16 * kip * scale), AtMM: bar.SpanMM / 2}
 	assert.InDelta(t, 0.387, dip(t, bar, spread).DipMM/inch, 0.001)

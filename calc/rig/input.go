@@ -41,7 +41,8 @@ type limit struct {
 func inside(limits ...limit) error {
 	for i := range limits {
 		if l := &limits[i]; !(l.value >= l.lowest && l.value <= l.most) {
-			return fmt.Errorf("%w: %s is %.6g %s, accepted are %.6g to %.6g %s", ErrInput, l.name, l.value, l.unit, l.lowest, l.most, l.unit)
+			return fmt.Errorf("%w: %s is %.6g %s, accepted are %.6g to %.6g %s", ErrInput, l.name, l.value, l.unit, l.lowest,
+				l.most, l.unit)
 		}
 	}
 	return nil

@@ -90,7 +90,8 @@ func TestDipMirror(t *testing.T) {
 				t.Fatalf("at %v: %v and %v", p.AtMM, p.DipMM, two.Curve[i].DipMM)
 			}
 		}
-		if math.Abs(one.LeftPostN-two.RightPostN) > 1e-9*(math.Abs(one.LeftPostN)+1) || math.Abs(one.MomentNMM-two.MomentNMM) > 1e-6*(one.MomentNMM+1) {
+		if math.Abs(one.LeftPostN-two.RightPostN) > 1e-9*(math.Abs(one.LeftPostN)+1) ||
+			math.Abs(one.MomentNMM-two.MomentNMM) > 1e-6*(one.MomentNMM+1) {
 			t.Fatalf("posts %v and %v, moments %v and %v", one.LeftPostN, two.RightPostN, one.MomentNMM, two.MomentNMM)
 		}
 	})
@@ -143,13 +144,15 @@ func TestDipLaws(t *testing.T) {
 			t.Fatal("halves do not add up")
 		}
 		k := rapid.Float64Range(0.8, 2).Draw(t, "k")
-		big := rig.Bar{SpanMM: k * b.SpanMM, LeftMM: k * b.LeftMM, RightMM: k * b.RightMM, StiffnessNMM2: k * k * b.StiffnessNMM2}
+		big := rig.Bar{SpanMM: k * b.SpanMM, LeftMM: k * b.LeftMM, RightMM: k * b.RightMM,
+			StiffnessNMM2: k * k * b.StiffnessNMM2}
 		for _, j := range b.Joints {
 			big.Joints = append(big.Joints, rig.Joint{AtMM: k * j.AtMM, PlayRad: j.PlayRad})
 		}
 		var far []rig.Load
 		for _, l := range loads {
-			far = append(far, rig.Load{MassG: l.MassG, AtMM: k * l.AtMM, Spread: l.Spread, FromMM: k * l.FromMM, ToMM: k * l.ToMM})
+			far = append(far,
+				rig.Load{MassG: l.MassG, AtMM: k * l.AtMM, Spread: l.Spread, FromMM: k * l.FromMM, ToMM: k * l.ToMM})
 		}
 		if got := bend(t, big, far); math.Abs(got.DipMM-k*d.DipMM) > 1e-6*d.DipMM+1e-9 {
 			t.Fatalf("scaled by %v: %v after %v", k, got.DipMM, d.DipMM)
@@ -161,8 +164,12 @@ func drawFrame(t *rapid.T) rig.Frame {
 	f := rig.Frame{
 		WidthMM: rapid.Float64Range(300, 6000).Draw(t, "width"), HeightMM: rapid.Float64Range(300, 4000).Draw(t, "height"),
 		DepthMM: rapid.Float64Range(0, 800).Draw(t, "depth"), BottomMM: rapid.Float64Range(0, 800).Draw(t, "bottom"),
-		MassG: rapid.Float64Range(1000, 300_000).Draw(t, "grams"), BaseDepthMM: rapid.Float64Range(200, 2000).Draw(t, "base depth"),
-		BaseWidthMM: rapid.Float64Range(200, 6000).Draw(t, "base width"), Solidity: rapid.Float64Range(0.05, 0.95).Draw(t, "solidity"),
+		MassG: rapid.Float64Range(1000, 300_000).
+			Draw(t, "grams"),
+		BaseDepthMM: rapid.Float64Range(200, 2000).Draw(t, "base depth"),
+		BaseWidthMM: rapid.Float64Range(200, 6000).
+			Draw(t, "base width"),
+		Solidity: rapid.Float64Range(0.05, 0.95).Draw(t, "solidity"),
 		Friction: rapid.Float64Range(0.1, 1).Draw(t, "friction"),
 	}
 	f.ForwardMM = f.BaseDepthMM * rapid.Float64Range(-0.4, 0.4).Draw(t, "forward")
@@ -174,7 +181,8 @@ func drawFrame(t *rapid.T) rig.Frame {
 func TestTipLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFrame(t)
-		p := rig.Push{WindMPS: rapid.Float64Range(0.5, 20).Draw(t, "wind"), PushN: rapid.Float64Range(0, 200).Draw(t, "push"), PushAtMM: rapid.Float64Range(1, 2000).Draw(t, "at")}
+		p := rig.Push{WindMPS: rapid.Float64Range(0.5, 20).Draw(t, "wind"),
+			PushN: rapid.Float64Range(0, 200).Draw(t, "push"), PushAtMM: rapid.Float64Range(1, 2000).Draw(t, "at")}
 		stand := func(f rig.Frame, p rig.Push) rig.Tip {
 			tip, err := f.Tip(p, rig.TipRule{})
 			if err != nil {
@@ -201,7 +209,9 @@ func TestTipLaws(t *testing.T) {
 				t.Fatalf("%s is safer: %+v after %+v", name, worse, base)
 			}
 		}
-		if math.Abs(stand(f, p).MaxWindMPS-stand(f, rig.Push{WindMPS: p.WindMPS / 2, PushN: p.PushN, PushAtMM: p.PushAtMM}).MaxWindMPS) > 1e-6 {
+		if math.Abs(
+			stand(f, p).MaxWindMPS-stand(f, rig.Push{WindMPS: p.WindMPS / 2, PushN: p.PushN, PushAtMM: p.PushAtMM}).MaxWindMPS,
+		) > 1e-6 {
 			t.Fatal("the wind to take it down at depends on the wind asked about")
 		}
 		turned := f
@@ -252,9 +262,11 @@ func FuzzNothingPanics(f *testing.F) {
 	f.Add(100.0, 1e3, 100.0, 500_000.0, 50.0, 60.0, 5000.0, 0.02, 20)
 	f.Add(20_000.0, 1e15, 0.0, 0.0, 0.0, 0.1, 0.1, 1.5, 1)
 	f.Fuzz(func(t *testing.T, span, stiff, over, mass, at, wind, push, part float64, count int) {
-		b := rig.Bar{SpanMM: span, StiffnessNMM2: stiff, RightMM: over, ModulusMM3: push, YieldMPa: wind, Joints: []rig.Joint{{AtMM: at, PlayRad: part / 10}}}
+		b := rig.Bar{SpanMM: span, StiffnessNMM2: stiff, RightMM: over, ModulusMM3: push,
+			YieldMPa: wind, Joints: []rig.Joint{{AtMM: at, PlayRad: part / 10}}}
 		if d, err := b.Dip([]rig.Load{{MassG: mass, AtMM: at}, b.Along("cloth", mass)}, rig.DipRule{}); err == nil {
-			finite(t, d.DipMM, d.AtMM, d.SharePct, d.MomentNMM, d.StressMPa, d.LeftTipMM, d.RightTipMM, d.LeftPostN, d.RightPostN)
+			finite(t, d.DipMM, d.AtMM, d.SharePct, d.MomentNMM, d.StressMPa, d.LeftTipMM, d.RightTipMM, d.LeftPostN,
+				d.RightPostN)
 		}
 		if b, err := rig.BenchBar(span, rig.Bench{SpanMM: over, MassG: mass, DipMM: at, StaysMM: push}); err == nil {
 			finite(t, b.StiffnessNMM2)
@@ -262,7 +274,8 @@ func FuzzNothingPanics(f *testing.F) {
 		if m, ok := rig.FindMaterial("steel"); ok {
 			_, _ = rig.TubeBar(span, rig.Tube{OuterMM: over, WallMM: part, Material: m}, count, part)
 		}
-		frame := rig.Frame{WidthMM: span, HeightMM: at, DepthMM: over, MassG: mass, BaseDepthMM: over, BaseWidthMM: span, Solidity: part, Friction: part}
+		frame := rig.Frame{WidthMM: span, HeightMM: at, DepthMM: over, MassG: mass, BaseDepthMM: over,
+			BaseWidthMM: span, Solidity: part, Friction: part}
 		if tip, err := frame.Tip(rig.Push{WindMPS: wind, PushN: push, PushAtMM: at}, rig.TipRule{}); err == nil {
 			finite(t, tip.OverturnFactor, tip.SlideFactor, tip.BallastKG, tip.MaxWindMPS, tip.TakeDownMPS, tip.WindN)
 		}
@@ -302,13 +315,15 @@ func calculators() map[string]func() {
 			panic(fmt.Sprintf("the benchmark's own input is wrong: %v", err))
 		}
 	}
-	bar := rig.Bar{SpanMM: 2800, LeftMM: 300, RightMM: 500, StiffnessNMM2: 1e9, Joints: []rig.Joint{{900, 0.01}, {1900, 0.01}}}
+	bar := rig.Bar{SpanMM: 2800, LeftMM: 300, RightMM: 500, StiffnessNMM2: 1e9,
+		Joints: []rig.Joint{{900, 0.01}, {1900, 0.01}}}
 	var loads []rig.Load
 	for i := range 6 {
 		loads = append(loads, rig.Load{MassG: 200, AtMM: 400 * float64(i)})
 	}
 	loads = append(loads, bar.Along("cloth", 1800), rig.Load{MassG: 500, Spread: true, FromMM: -300, ToMM: 3300})
-	frame := rig.Frame{WidthMM: 2400, HeightMM: 2200, MassG: 18_000, BaseDepthMM: 900, BaseWidthMM: 2400, Solidity: 0.6, Friction: 0.3}
+	frame := rig.Frame{WidthMM: 2400, HeightMM: 2200, MassG: 18_000, BaseDepthMM: 900, BaseWidthMM: 2400,
+		Solidity: 0.6, Friction: 0.3}
 	return map[string]func(){
 		"dip of eight loads": func() { must(second(bar.Dip(loads, rig.DipRule{}))) },
 		"tip":                func() { must(second(frame.Tip(rig.Push{WindMPS: 6}, rig.TipRule{}))) },

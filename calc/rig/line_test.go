@@ -85,13 +85,15 @@ func TestLiftingLimit(t *testing.T) {
 		{"origin", 23, 15, 49, 0.95, 16.3, 16.0},
 		{"destination", 23, 64, 49, 1, 14.5, 14.2},
 	} {
-		limit, err := rig.Lifting{ReachMM: row.reach * inch, HandsMM: row.hands * inch, TravelMM: row.travel * inch, Coupling: row.grip}.Limit()
+		limit, err := rig.Lifting{ReachMM: row.reach * inch, HandsMM: row.hands * inch, TravelMM: row.travel * inch,
+			Coupling: row.grip}.Limit()
 		require.NoError(t, err)
 		assert.InDelta(t, row.unroundedOnes, limit/pound, 0.05, row.name)
 		assert.InDelta(t, row.printedPounds, limit/pound, 0.4, row.name)
 	}
 	// Multipliers 1.0, 0.94 (8 in off 30), 0.87 (36 in of travel), 0.88, 0.95.
-	four, err := rig.Lifting{ReachMM: 10 * inch, HandsMM: 38 * inch, TravelMM: 36 * inch, Frequency: 0.88, Coupling: 0.95}.Limit()
+	four, err := rig.Lifting{ReachMM: 10 * inch, HandsMM: 38 * inch, TravelMM: 36 * inch, Frequency: 0.88,
+		Coupling: 0.95}.Limit()
 	require.NoError(t, err)
 	assert.InDelta(t, 34.9, four/pound, 0.2)
 	best, err := rig.Lifting{ReachMM: 250, HandsMM: 30 * inch, TravelMM: 250}.Limit()

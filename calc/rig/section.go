@@ -76,7 +76,8 @@ func (t Tube) check() error {
 		return err
 	}
 	if !(t.Material.ElasticMPa > 0 && t.Material.ElasticMPa < 1e7) {
-		return fmt.Errorf("%w: tube material %q has no modulus, known are steel, aluminium, wood and pvc", ErrInput, t.Material.Name)
+		return fmt.Errorf("%w: tube material %q has no modulus, known are steel, aluminium, wood and pvc", ErrInput,
+			t.Material.Name)
 	}
 	return nil
 }

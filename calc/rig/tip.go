@@ -183,16 +183,23 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 	if p.WindMPS == 0 {
 		return
 	}
-	t.note("Counted with gusts of {speed}. A forecast or a Beaufort force names a mean; its gusts are half as strong again.", p.WindMPS)
+	t.note(
+		"Counted with gusts of {speed}. A forecast or a Beaufort force names a mean; its gusts are half as strong again.",
+		p.WindMPS,
+	)
 	if t.MaxWindMPS > 0 {
-		t.note("As it stands now: get ready at gusts of {speed}, take it down and clear people away at {speed}. The venue, local codes and a competent person can say less, never more.",
-			t.WatchMPS, t.TakeDownMPS)
+		t.note(
+			"As it stands now: get ready at gusts of {speed}, take it down and clear people away at {speed}. The venue, local codes and a competent person can say less, never more.",
+			t.WatchMPS, t.TakeDownMPS,
+		)
 	} else {
 		t.note("As it stands now it may not be left standing in any wind: take it down.")
 	}
 	if t.Verdict == VerdictBallast {
-		t.note("With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and a competent person can say less.",
-			t.BallastKG, WatchPart*t.BallastedMPS, TakeDownPart*t.BallastedMPS)
+		t.note(
+			"With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and a competent person can say less.",
+			t.BallastKG, WatchPart*t.BallastedMPS, TakeDownPart*t.BallastedMPS,
+		)
 	}
 }
 

@@ -46,10 +46,16 @@ func (p Push) check() error {
 		return err
 	}
 	if p.PushN > 0 && p.PushAtMM < 1 {
-		return fmt.Errorf("%w: a push of %.4g N needs its height above the ground, 1 to 10000 mm; a leaning shoulder is about 1300 mm", ErrInput, p.PushN)
+		return fmt.Errorf(
+			"%w: a push of %.4g N needs its height above the ground, 1 to 10000 mm; a leaning shoulder is about 1300 mm",
+			ErrInput, p.PushN,
+		)
 	}
 	if p.WindMPS < 0.1 && p.PushN < 0.1 {
-		return fmt.Errorf("%w: give a wind of at least 0.1 m/s or a push of at least 0.1 N; somebody leaning on it is about 100 N at 1 m", ErrInput)
+		return fmt.Errorf(
+			"%w: give a wind of at least 0.1 m/s or a push of at least 0.1 N; somebody leaning on it is about 100 N at 1 m",
+			ErrInput,
+		)
 	}
 	return nil
 }

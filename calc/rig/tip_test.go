@@ -97,7 +97,8 @@ func TestFriction(t *testing.T) {
 }
 
 func backdrop() rig.Frame {
-	return rig.Frame{WidthMM: 2000, HeightMM: 2000, BottomMM: 250, MassG: 20_000, BaseDepthMM: 1000, BaseWidthMM: 2000, Friction: 0.5}
+	return rig.Frame{WidthMM: 2000, HeightMM: 2000, BottomMM: 250, MassG: 20_000, BaseDepthMM: 1000,
+		BaseWidthMM: 2000, Friction: 0.5}
 }
 
 // Worked by hand outside this project: a flat 2 m square, its middle 1.25 m up,
@@ -119,7 +120,8 @@ func TestTipWorkedExample(t *testing.T) {
 // 0.4 m wide right it with 20 × 9.80665 × 0.2 = 39.23 N m, which is 0.490 of 80.
 // Its front, 320 N on feet 3 m deep, is 0.919: the side is worse.
 func TestWindFromTheSide(t *testing.T) {
-	box := rig.Frame{WidthMM: 2000, HeightMM: 2000, DepthMM: 500, MassG: 20_000, BaseDepthMM: 3000, BaseWidthMM: 400, Friction: 1.2}
+	box := rig.Frame{WidthMM: 2000, HeightMM: 2000, DepthMM: 500, MassG: 20_000, BaseDepthMM: 3000,
+		BaseWidthMM: 400, Friction: 1.2}
 	tip, err := box.Tip(rig.Push{WindMPS: 10}, rig.TipRule{})
 	require.NoError(t, err)
 	assert.Contains(t, []string{"left", "right"}, tip.WorstEdge)
@@ -212,7 +214,8 @@ func TestTipErrors(t *testing.T) {
 
 func ExampleFrame_Tip() {
 	// A garlanded frame at the library door, on concrete, gusts of 6 m/s.
-	f := rig.Frame{WidthMM: 2400, HeightMM: 2200, MassG: 18_000, BaseDepthMM: 900, BaseWidthMM: 2400, Solidity: 0.6, Friction: 0.3}
+	f := rig.Frame{WidthMM: 2400, HeightMM: 2200, MassG: 18_000, BaseDepthMM: 900, BaseWidthMM: 2400,
+		Solidity: 0.6, Friction: 0.3}
 	t, _ := f.Tip(rig.Push{WindMPS: 6}, rig.TipRule{})
 	fmt.Printf("wind pushes with %.0f N, factors %.1f and %.1f: %s, %.0f kg\n",
 		t.WindN, t.OverturnFactor, t.SlideFactor, t.Verdict, t.BallastKG)

@@ -31,8 +31,11 @@ const (
 func TestBagsMatchesGLPK(t *testing.T) {
 	solver, err := exec.LookPath("glpsol")
 	if err != nil {
-		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"), "GARLANDRY_EXTERNAL is set and glpsol is not installed: apt-get install glpk-utils")
-		t.Skip("glpsol is not installed, so 500 purchases are not compared with it here; to run it: apt-get install glpk-utils, then go test ./calc/stock")
+		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
+			"GARLANDRY_EXTERNAL is set and glpsol is not installed: apt-get install glpk-utils")
+		t.Skip(
+			"glpsol is not installed, so 500 purchases are not compared with it here; to run it: apt-get install glpk-utils, then go test ./calc/stock",
+		)
 	}
 	random := rand.New(rand.NewPCG(solverSeed, 1))
 	for instance := range solverInstances {

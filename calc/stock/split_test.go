@@ -188,7 +188,8 @@ func TestSplitLaws(t *testing.T) {
 		}
 		again, err := stock.Split(total, shuffled)
 		require.NoError(t, err)
-		assert.Equal(t, byWeight(weights, shares), byWeight(shuffled, again), "the order of the list only breaks ties of equals")
+		assert.Equal(t, byWeight(weights, shares), byWeight(shuffled, again),
+			"the order of the list only breaks ties of equals")
 	})
 }
 

@@ -12,10 +12,10 @@ import (
 // asideCommand sets operations aside.
 type asideCommand struct {
 	dataFlag
-	Job  string `help:"The job: the part of its address after /jobs/." required:"" placeholder:"ID"`
-	Op   string `help:"The operation to set aside. Without it, what is unusual in the job is listed." placeholder:"ID"`
+	Job  string `help:"The job: the part of its address after /jobs/."                                required:"" placeholder:"ID"`
+	Op   string `help:"The operation to set aside. Without it, what is unusual in the job is listed."             placeholder:"ID"`
 	Undo bool   `help:"Take the operation back instead: it counts again."`
-	Why  string `help:"The reason, for the record." placeholder:"TEXT"`
+	Why  string `help:"The reason, for the record."                                                               placeholder:"TEXT"`
 }
 
 // asideWish is what the command asks for.
@@ -54,7 +54,8 @@ func (w *asideWish) fulfil(ctx context.Context, data *store.Store) ([]store.Susp
 	}
 	err := data.SetAside(ctx, data.System("command line"), w.Job, w.Op, !w.Undo, w.Why)
 	if errors.Is(err, store.ErrNotFound) {
-		return nil, fmt.Errorf("job %q has no operation %q; nothing was changed; garlandry aside --job lists what is unusual", w.Job, w.Op)
+		return nil, fmt.Errorf("job %q has no operation %q; nothing was changed; garlandry aside --job lists what is unusual",
+			w.Job, w.Op)
 	}
 	return nil, err
 }
@@ -78,7 +79,8 @@ func listSuspects(s streams, all []store.Suspect) error {
 		case x.Harmful:
 			state = "not sent to phones"
 		}
-		say(table, "%s\t%s\t%s\t%s\t%s\t%d\t%s\n", x.Rec.ID, x.Rec.Author.Name, stampOf(x.Rec.Effective), x.Rec.Kind, x.Rec.Entity, x.Bytes, state)
+		say(table, "%s\t%s\t%s\t%s\t%s\t%d\t%s\n", x.Rec.ID, x.Rec.Author.Name, stampOf(x.Rec.Effective), x.Rec.Kind,
+			x.Rec.Entity, x.Bytes, state)
 	}
 	return table.Flush()
 }

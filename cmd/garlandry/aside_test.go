@@ -19,8 +19,10 @@ func TestCLIAside(t *testing.T) {
 	server := startServer(t, dir, "", false)
 	owner := visitor(t, server.link, "Dora")
 	bring(t, owner, server.address, "supper", "Quayside supper")
-	wave := job.Op{ID: newID(), Device: "laterphone", Number: 1, Version: 9, Kind: "wave\u202e", Entity: "card/look", Value: json.RawMessage(`"x"`), Wall: time.Now().UnixMilli()}
-	answer, status, err := exchange(owner, server.address, "supper", wire.Request{Device: wave.Device, Now: wave.Wall, Ops: []job.Op{wave}})
+	wave := job.Op{ID: newID(), Device: "laterphone", Number: 1, Version: 9, Kind: "wave\u202e",
+		Entity: "card/look", Value: json.RawMessage(`"x"`), Wall: time.Now().UnixMilli()}
+	answer, status, err := exchange(owner, server.address, "supper",
+		wire.Request{Device: wave.Device, Now: wave.Wall, Ops: []job.Op{wave}})
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, status)
 	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)

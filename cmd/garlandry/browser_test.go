@@ -32,7 +32,9 @@ func chromium(t *testing.T) string {
 			return path
 		}
 	}
-	t.Skip("no browser here: install chromium (apt-get install chromium) or name one in CHROMIUM, then run go test ./cmd/garlandry")
+	t.Skip(
+		"no browser here: install chromium (apt-get install chromium) or name one in CHROMIUM, then run go test ./cmd/garlandry",
+	)
 	return ""
 }
 
@@ -96,15 +98,19 @@ type phone struct {
 
 func newPhone(t *testing.T, profile string) *phone {
 	t.Helper()
-	options := append(append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...), chromedp.ExecPath(chromium(t)), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
+	options := append(append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...),
+		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.Flag("disable-quic", true),
+		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.UserDataDir(profile), chromedp.WindowSize(390, 844))
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, cancel := chromedp.NewContext(allocator)
 	ctx, cancelTime := context.WithTimeout(ctx, 4*time.Minute)
 	p := &phone{t: t, ctx: ctx}
 	t.Cleanup(func() { cancelTime(); cancel(); cancelAllocator() })
-	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank"))) // the browser lives as long as the context of its first action
+	require.NoError(
+		t,
+		chromedp.Do(ctx, chromedp.Navigate("about:blank")),
+	) // the browser lives as long as the context of its first action
 	p.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
 	return p
 }
@@ -120,7 +126,12 @@ func (p *phone) do(actions ...chromedp.Action[chromedp.Void]) {
 func (p *phone) check(err error) {
 	p.t.Helper()
 	if err != nil {
-		where, _ := chromedp.Run(p.ctx, chromedp.Evaluate[string](`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' + document.body.innerText.slice(0, 1500)`))
+		where, _ := chromedp.Run(
+			p.ctx,
+			chromedp.Evaluate[string](
+				`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' + document.body.innerText.slice(0, 1500)`,
+			),
+		)
 		require.NoError(p.t, err, where)
 	}
 }
@@ -154,7 +165,9 @@ func (p *phone) until(expression string) {
 // ready waits until the on-device core answers and a service worker is in charge.
 func (p *phone) ready() {
 	p.t.Helper()
-	p.until(`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell && navigator.serviceWorker && navigator.serviceWorker.controller`)
+	p.until(
+		`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell && navigator.serviceWorker && navigator.serviceWorker.controller`,
+	)
 }
 
 // sees waits until the page says something.
@@ -182,7 +195,12 @@ func (p *phone) tap(selector string) {
 func (p *phone) fill(selector, text string) {
 	p.t.Helper()
 	p.until(fmt.Sprintf(`document.querySelector(%q)`, selector))
-	p.text(fmt.Sprintf(`(() => { const f = document.querySelector(%q); f.value = %q; f.dispatchEvent(new Event('input', { bubbles: true })); })()`, selector, text))
+	p.text(
+		fmt.Sprintf(
+			`(() => { const f = document.querySelector(%q); f.value = %q; f.dispatchEvent(new Event('input', { bubbles: true })); })()`,
+			selector, text,
+		),
+	)
 }
 
 // shot writes a picture of the page where SHOTS names a folder.

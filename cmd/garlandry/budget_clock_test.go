@@ -11,8 +11,8 @@ import (
 
 const budgetLooks = 40
 
-// visits goes from the clock, while its help is being worked out, to the page of the phone and back, and measures from the
-// tap to the painted page. Without busy it does the same from a page that has nothing worked out.
+// visits goes from the clock, while its help is being worked out, to the page of the phone and back, and measures from
+// the tap to the painted page. Without busy it does the same from a page that has nothing worked out.
 const visits = `async (n, busy) => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const c = new MessageChannel(); c.port1.onmessage = look; function look() { holds() ? done() : setTimeout(() => c.port2.postMessage(0), 2); } look(); });
@@ -32,9 +32,9 @@ const visits = `async (n, busy) => {
 	return rows.join(' ');
 }`
 
-// firstClock goes to the clock of a job that nobody looked at yet, from another page of the job that the phone has drawn
-// itself, and measures from the tap to its first answer, painted, to the plan that was worked out further, and to what
-// would help.
+// firstClock goes to the clock of a job that nobody looked at yet, from another page of the job that the phone has
+// drawn itself, and measures from the tap to its first answer, painted, to the plan that was worked out further, and to
+// what would help.
 const firstClock = `async () => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
@@ -59,8 +59,8 @@ const firstClock = `async () => {
 	return rows.join(' ');
 }`
 
-// TestBudgetClock is the clock of the demo job on a phone slowed down: how soon it answers, and how long a tap waits while
-// it works out what would help.
+// TestBudgetClock is the clock of the demo job on a phone slowed down: how soon it answers, and how long a tap waits
+// while it works out what would help.
 func TestBudgetClock(t *testing.T) {
 	chromium(t)
 	budgets(t)

@@ -26,7 +26,9 @@ const (
 func budgets(t *testing.T) {
 	t.Helper()
 	if os.Getenv("GARLANDRY_BUDGETS") == "" {
-		t.Skip("prints figures instead of checking anything; run: .ci/budgets, or GARLANDRY_BUDGETS=1 go test ./cmd/garlandry -run Budget -v")
+		t.Skip(
+			"prints figures instead of checking anything; run: .ci/budgets, or GARLANDRY_BUDGETS=1 go test ./cmd/garlandry -run Budget -v",
+		)
 	}
 }
 
@@ -51,12 +53,16 @@ func slowPhone(t *testing.T, p *phone, what string) {
 	freePage, freeWorker := p.pageTakes(), p.workerTakes()
 	freePage, freeWorker = min(freePage, p.pageTakes(), p.pageTakes()), min(freeWorker, p.workerTakes())
 	if err := brakePhone(t, budgetTimes); err != nil {
-		fmt.Printf("budget: note: the kernel does not slow the phone down (%v); the page is slowed by the browser, workers are not\n", err)
+		fmt.Printf(
+			"budget: note: the kernel does not slow the phone down (%v); the page is slowed by the browser, workers are not\n",
+			err,
+		)
 		p.slowed(budgetTimes)
 	}
 	slowPage, slowWorker := min(p.pageTakes(), p.pageTakes(), p.pageTakes()), min(p.workerTakes(), p.workerTakes())
 	load, _ := os.ReadFile("/proc/loadavg") // elsewhere it stays unsaid
-	fmt.Printf("budget: note: %s: page slowed %.1f times, worker %.1f times; the machine's load: %.14s\n", what, slowPage/freePage, slowWorker/freeWorker, load)
+	fmt.Printf("budget: note: %s: page slowed %.1f times, worker %.1f times; the machine's load: %.14s\n", what,
+		slowPage/freePage, slowWorker/freeWorker, load)
 }
 
 // taps measures taps on a tally one after the other: when the tap is on the screen, when it is on disk (the core tells
@@ -107,7 +113,8 @@ func TestBudgetTap(t *testing.T) {
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 	slowPhone(t, p, "taps")
-	value, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`(`+taps+`)(`+strconv.Itoa(budgetTaps)+`)`, chromedp.EvalAwaitPromise))
+	value, err := chromedp.Run(p.ctx,
+		chromedp.Evaluate[string](`(`+taps+`)(`+strconv.Itoa(budgetTaps)+`)`, chromedp.EvalAwaitPromise))
 	p.check(err)
 	var painted, stored, shown []float64
 	for _, line := range strings.Split(value, "\n") {
@@ -156,7 +163,8 @@ func TestBudgetColdStart(t *testing.T) {
 			slowPhone(t, p, "cold starts")
 			p.open("about:blank")
 		}
-		_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: firstList})
+		_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
+			page.AddScriptToEvaluateOnNewDocumentParams{Source: firstList})
 		p.check(err)
 		p.open(server.address + "/")
 		p.until(`window.listAt`)

@@ -80,9 +80,11 @@ func TestCLIPlan(t *testing.T) {
 }
 
 func TestCLIPlanNamesTheField(t *testing.T) {
-	fields := map[string]string{"doors-before-in": "brief.doors", "million-duplets": "pieces[0].recipe", "negative-length": "pieces[0].length_mm",
-		"newer": "garlandry", "no-sizes": "colours[0].sizes", "no-version": "garlandry", "not-an-object": "file", "ten-kilometres": "pieces[0].length_mm",
-		"truncated": "file", "twice": "pieces[1].id", "unknown-colour": "pieces[0].colours", "unknown-kind": "pieces[0].kind", "unknown-size": "pieces[0].recipe"}
+	fields := map[string]string{"doors-before-in": "brief.doors", "million-duplets": "pieces[0].recipe",
+		"negative-length": "pieces[0].length_mm", "newer": "garlandry", "no-sizes": "colours[0].sizes",
+		"no-version": "garlandry", "not-an-object": "file", "ten-kilometres": "pieces[0].length_mm",
+		"truncated": "file", "twice": "pieces[1].id", "unknown-colour": "pieces[0].colours",
+		"unknown-kind": "pieces[0].kind", "unknown-size": "pieces[0].recipe"}
 	files, err := filepath.Glob(samples + "bad/*.json")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
@@ -233,7 +235,8 @@ func TestCLIBackupAndRestore(t *testing.T) {
 	refused(t, "restore", "--data", other, filepath.Join(other, "none.db"))
 	refused(t, "backup", "--data", t.TempDir(), filepath.Join(other, "x.db"))
 	missing := filepath.Join(t.TempDir(), "not", "there")
-	assert.Contains(t, refused(t, "backup", "--data", other, filepath.Join(missing, "x.db")), "there is no folder "+missing+" to write the copy into")
+	assert.Contains(t, refused(t, "backup", "--data", other, filepath.Join(missing, "x.db")),
+		"there is no folder "+missing+" to write the copy into")
 }
 
 func TestCLIRestoreFromTheJournal(t *testing.T) {

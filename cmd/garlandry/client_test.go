@@ -58,7 +58,8 @@ func records(t *testing.T, c *http.Client, address, log string) []job.Rec {
 	var recs []job.Rec
 	cursor, ids, numbers := wire.Cursor{}, map[string]bool{}, map[string]bool{}
 	for {
-		answer, status, err := exchange(c, address, log, wire.Request{Device: "reader", Now: time.Now().UnixMilli(), Cursor: cursor})
+		answer, status, err := exchange(c, address, log,
+			wire.Request{Device: "reader", Now: time.Now().UnixMilli(), Cursor: cursor})
 		require.NoError(t, err)
 		require.Equal(t, http.StatusOK, status)
 		for _, r := range answer.Recs {

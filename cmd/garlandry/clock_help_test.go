@@ -6,8 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestHelpComesInWhileOneGoesOn is an owner who asks what would help and tries something out meanwhile: the page says that it
-// is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the help comes in.
+// TestHelpComesInWhileOneGoesOn is an owner who asks what would help and tries something out meanwhile: the page says
+// that it is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the
+// help comes in.
 func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -15,15 +16,23 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	at := server.address + phone.firstJob(server)
 	phone.open(at + "/clock")
 	phone.ready()
-	phone.until(`[...document.querySelectorAll('#clock-answer dt')].some((e) => e.innerText === 'Odds by then')`) // settled
+	phone.until(
+		`[...document.querySelectorAll('#clock-answer dt')].some((e) => e.innerText === 'Odds by then')`,
+	) // settled
 	phone.tap(`a[href$="/clock?help=1"]`)
-	phone.until(`document.querySelector('.looking') && document.querySelector('.looking').innerText.includes('Looking for what would help…')`)
+	phone.until(
+		`document.querySelector('.looking') && document.querySelector('.looking').innerText.includes('Looking for what would help…')`,
+	)
 	phone.do()
-	phone.text(`(() => { const e = document.querySelector('#if-hands'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); e.focus({ preventScroll: true }); window.sliderAt = e.getBoundingClientRect().top; e.value = 2; e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`)
+	phone.text(
+		`(() => { const e = document.querySelector('#if-hands'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); e.focus({ preventScroll: true }); window.sliderAt = e.getBoundingClientRect().top; e.value = 2; e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`,
+	)
 	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more pairs of hands')`)
 	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('9 in 10 odds')`)
 	phone.until(`document.querySelector('#fixes') || !document.querySelector('.looking')`)
 	assert.Equal(t, "2", phone.text(`document.querySelector('#if-hands').value`))
 	assert.Equal(t, "if-hands", phone.text(`document.activeElement.id`))
-	assert.Equal(t, "true", phone.text(`Math.abs(document.querySelector("#if-hands").getBoundingClientRect().top - window.sliderAt) <= 2`), "nothing moves under a finger, but for the rounding of a scroll")
+	assert.Equal(t, "true",
+		phone.text(`Math.abs(document.querySelector("#if-hands").getBoundingClientRect().top - window.sliderAt) <= 2`),
+		"nothing moves under a finger, but for the rounding of a scroll")
 }

@@ -16,8 +16,8 @@ import (
 	"garlandry/app/store"
 )
 
-// copyWish asks a running server for a copy of its data, or for its devices, or to end one of them; copyAnswer says what
-// came of it.
+// copyWish asks a running server for a copy of its data, or for its devices, or to end one of them; copyAnswer says
+// what came of it.
 type (
 	copyWish struct {
 		File    string
@@ -84,7 +84,8 @@ func answerCopy(ctx context.Context, conn net.Conn, data *store.Store, log *slog
 	_ = conn.SetReadDeadline(time.Now().Add(2 * time.Second)) // a socket that cannot be given one still ends with its peer
 	var wish copyWish
 	var answer copyAnswer
-	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil || wish.File != "" && !filepath.IsAbs(wish.File) {
+	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil ||
+		wish.File != "" && !filepath.IsAbs(wish.File) {
 		answer.Error = "what was asked cannot be read"
 	} else if answer, err = fulfil(ctx, wish, data); err != nil {
 		answer.Error = err.Error()

@@ -50,7 +50,10 @@ func TestBrowserScriptThatComesCutOff(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	p := newPhone(t, t.TempDir())
-	l.set(fault{hits: func(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, "/journal.js") }, how: "cut", bytes: 300, once: true})
+	l.set(
+		fault{hits: func(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, "/journal.js") }, how: "cut",
+			bytes: 300, once: true},
+	)
 	p.open(l.address + "/")
 	p.until(`document.documentElement.dataset.ready === 'yes'`)
 	p.until(`sessionStorage.getItem('garlandry-again') === null`)

@@ -43,7 +43,9 @@ func (c *backupCommand) Run(s streams) error {
 		return err
 	}
 	if folder := filepath.Dir(c.File); !isFolder(folder) {
-		return usageError{fmt.Errorf("there is no folder %s to write the copy into; make it first, or name another place", folder)}
+		return usageError{
+			fmt.Errorf("there is no folder %s to write the copy into; make it first, or name another place", folder),
+		}
 	}
 	if err := copyData(s, dir, c.File); err != nil {
 		return err
@@ -78,7 +80,7 @@ func copyData(s streams, dir, file string) (err error) {
 type restoreCommand struct {
 	dataFlag
 	File    string `arg:"" optional:"" help:"The backup."`
-	Journal string `help:"Make the data anew from the plain-text journal instead: the directory of its ops-YYYYMM.ndjson files, or one of them. There must be no garlandry.db in the data directory; move a damaged one away first." placeholder:"PATH"`
+	Journal string `                   help:"Make the data anew from the plain-text journal instead: the directory of its ops-YYYYMM.ndjson files, or one of them. There must be no garlandry.db in the data directory; move a damaged one away first." placeholder:"PATH"`
 }
 
 // Run puts a backup in the place of the data, or makes the data anew from the journal.
@@ -143,7 +145,8 @@ func replay(s streams, journal, dir string) error {
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.Restored, N: result.Operations})
 	note(s, result.Word)
-	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"), many(result.Jobs, "job"))
+	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"),
+		many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
 		say(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
 		if result.CutOff {
@@ -157,7 +160,8 @@ func replay(s streams, journal, dir string) error {
 		say(s.out, "Not taken: %s\n", why)
 	}
 	if result.NewKey {
-		fmt.Fprintln(s.out, "There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
+		fmt.Fprintln(s.out,
+			"There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
 	}
 	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. "+
 		"Helpers need new links: these are in no journal. What was revoked or ended stays so.")
@@ -173,9 +177,9 @@ func many(n int, noun string) string {
 
 type inviteCommand struct {
 	dataFlag
-	Address string `help:"Address of the app. Default: where the server with this data last said it is." placeholder:"URL"`
-	List    bool   `help:"List your devices instead: id, name, when last seen; then what was closed for good." xor:"what"`
-	End     string `help:"Shut out one of your devices instead, as when it is lost: it gets nothing any more." placeholder:"ID" xor:"what"`
+	Address string `help:"Address of the app. Default: where the server with this data last said it is."       placeholder:"URL"`
+	List    bool   `help:"List your devices instead: id, name, when last seen; then what was closed for good."                   xor:"what"`
+	End     string `help:"Shut out one of your devices instead, as when it is lost: it gets nothing any more." placeholder:"ID"  xor:"what"`
 }
 
 // Run makes an owner link, or lists the owner's devices, or ends one; the server may be running.

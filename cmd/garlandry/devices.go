@@ -115,6 +115,9 @@ func (c *inviteCommand) end(s streams, dir string) error {
 		return err
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.DeviceEnded, Device: c.End})
-	fmt.Fprintln(s.out, "Ended, with the apps installed from it. It gets nothing any more; what it still hands in waits for you on the job's Share page.")
+	fmt.Fprintln(
+		s.out,
+		"Ended, with the apps installed from it. It gets nothing any more; what it still hands in waits for you on the job's Share page.",
+	)
 	return nil
 }

@@ -61,7 +61,8 @@ func TestServeSaysWhereItCanBeReached(t *testing.T) {
 		require.NoError(t, err)
 		return &net.IPNet{IP: ip, Mask: n.Mask}
 	}
-	interfaces := []net.Addr{network("127.0.0.1/8"), network("192.0.2.7/24"), network("169.254.3.4/16"), network("2001:db8::7/64"), network("fe80::1/64"), network("::1/128")}
+	interfaces := []net.Addr{network("127.0.0.1/8"), network("192.0.2.7/24"), network("169.254.3.4/16"),
+		network("2001:db8::7/64"), network("fe80::1/64"), network("::1/128")}
 	six := []net.Addr{network("127.0.0.1/8"), network("2001:db8::7/64"), network("fe80::1/64")}
 	const hint = "--tls-cert and --tls-key"
 	for _, row := range []struct {

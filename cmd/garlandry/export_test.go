@@ -20,7 +20,9 @@ func TestExportOpenedWithoutSignal(t *testing.T) {
 	p.until(`navigator.serviceWorker.controller`)
 	server.stop()
 	p.open(server.address + job + "/export")
-	p.until(`location.pathname === '` + job + `' && document.querySelector('#page h1').textContent === 'Reading room reopening'`)
+	p.until(
+		`location.pathname === '` + job + `' && document.querySelector('#page h1').textContent === 'Reading room reopening'`,
+	)
 }
 
 // The join page begins with the name that the link was made for; what is typed over it is what the helper goes by.

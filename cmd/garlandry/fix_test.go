@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestFixInTheBrowser is an owner whose day is too short: a press on what would help changes the job and the odds, and one
-// Undo brings both back.
+// TestFixInTheBrowser is an owner whose day is too short: a press on what would help changes the job and the odds, and
+// one Undo brings both back.
 func TestFixInTheBrowser(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -87,10 +87,12 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 	getJSON(t, owner, server.address+"/api/v1/me", &me)
 	require.Len(t, me.Jobs, jobs)
 	for i, j := range me.Jobs {
-		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set, Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
+		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set,
+			Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
 		for status := 0; status != 200; { // forty at once are as many as one session may send
 			var err error
-			_, status, err = exchange(owner, server.address, j.ID, sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+			_, status, err = exchange(owner, server.address, j.ID,
+				sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
 			require.NoError(t, err)
 			require.Contains(t, []int{200, 429}, status)
 		}

@@ -26,7 +26,8 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 		page := document(t, answer)
 		require.Equal(t, 200, answer.StatusCode, page.Text())
 	}
-	answer, err := owner.PostForm(server.address+"/jobs/"+id+"/share/new", pairs([]string{"name", "Ines", "role", "helper"}))
+	answer, err := owner.PostForm(server.address+"/jobs/"+id+"/share/new",
+		pairs([]string{"name", "Ines", "role", "helper"}))
 	require.NoError(t, err)
 	link := document(t, answer).Find("#fresh-url").AttrOr("value", "")
 	require.NotEmpty(t, link)
@@ -62,8 +63,11 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	require.Zero(t, held())
 	f.signal(true)
 	p.text(`window.dispatchEvent(new Event('focus'))`)
-	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond, "it waits for the owner")
-	p.until(`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`)
+	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
+		"it waits for the owner")
+	p.until(
+		`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`,
+	)
 	p.open(f.URL + "/calc")
 	p.ready()
 
@@ -80,7 +84,8 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	require.Equal(t, server.address, again.address)
 	require.Zero(t, held(), "as it was when the backup was made")
 	p.text(`window.dispatchEvent(new Event('focus'))`)
-	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond, "it is handed in again")
+	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
+		"it is handed in again")
 	for range 3 {
 		f.count()
 		p.text(`window.dispatchEvent(new Event('focus'))`)

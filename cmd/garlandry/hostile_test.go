@@ -59,7 +59,8 @@ func between(t *testing.T, server *running, change func(path string, body []byte
 // bring makes a job with a title on the server, by the owner.
 func bring(t *testing.T, owner *http.Client, address, id, title string) {
 	t.Helper()
-	op := job.Op{ID: newID(), Device: "maker-" + id, Number: 1, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: json.RawMessage(strconv.Quote(title)), Wall: time.Now().UnixMilli()}
+	op := job.Op{ID: newID(), Device: "maker-" + id, Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
+		Field: "title", Value: json.RawMessage(strconv.Quote(title)), Wall: time.Now().UnixMilli()}
 	answer, status, err := exchange(owner, address, id, wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, status)
@@ -77,20 +78,28 @@ func hostileOps() map[string]job.Op {
 		keys[i] = `"k` + strconv.Itoa(i) + `":1`
 	}
 	return map[string]job.Op{
-		"deep-unknown":  {Kind: "wave", Entity: "card/look", Value: json.RawMessage(nested)},
-		"deep-object":   {Kind: "wave", Entity: "card/look", Value: json.RawMessage(strings.Repeat(`{"a":`, 9000) + "1" + strings.Repeat("}", 9000))},
-		"deep-field":    set("piece/x", "later", nested),
-		"deep-done":     set("card/look", "done", nested),
-		"long-text":     set("card/look", "note", `"`+strings.Repeat("x", 300<<10)+`"`),
-		"long-number":   set("piece/x", "width", strings.Repeat("9", 5000)),
-		"half-letter":   set("card/look", "note", `"\ud800"`),
-		"many-keys":     {Kind: "wave", Entity: "card/look", Value: json.RawMessage("{" + strings.Join(keys, ",") + "}")},
-		"wide-list":     set("piece/x", "later", "["+strings.Repeat("1,", 30_000)+"1]"),
-		"huge-number":   set("piece/x", "width", "1e308"),
-		"odd-letters":   set("brief", "venue", `"\u202etxet\u0000\u200f\ufeff\u0007<script>"`),
-		"unknown-kind":  {Kind: "wave", Entity: "card/look", Value: json.RawMessage(`{"a":[1,2]}`)},
-		"unknown-noun":  set("wave/"+strings.Repeat("w", 150), "later", `true`),
-		"no-count":      {Kind: job.Stocktake, Entity: "card/look", Value: json.RawMessage(`{"count":-9e15,"covers":[null,7]}`)},
+		"deep-unknown": {Kind: "wave", Entity: "card/look", Value: json.RawMessage(nested)},
+		"deep-object": {
+			Kind:   "wave",
+			Entity: "card/look",
+			Value:  json.RawMessage(strings.Repeat(`{"a":`, 9000) + "1" + strings.Repeat("}", 9000)),
+		},
+		"deep-field":   set("piece/x", "later", nested),
+		"deep-done":    set("card/look", "done", nested),
+		"long-text":    set("card/look", "note", `"`+strings.Repeat("x", 300<<10)+`"`),
+		"long-number":  set("piece/x", "width", strings.Repeat("9", 5000)),
+		"half-letter":  set("card/look", "note", `"\ud800"`),
+		"many-keys":    {Kind: "wave", Entity: "card/look", Value: json.RawMessage("{" + strings.Join(keys, ",") + "}")},
+		"wide-list":    set("piece/x", "later", "["+strings.Repeat("1,", 30_000)+"1]"),
+		"huge-number":  set("piece/x", "width", "1e308"),
+		"odd-letters":  set("brief", "venue", `"\u202etxet\u0000\u200f\ufeff\u0007<script>"`),
+		"unknown-kind": {Kind: "wave", Entity: "card/look", Value: json.RawMessage(`{"a":[1,2]}`)},
+		"unknown-noun": set("wave/"+strings.Repeat("w", 150), "later", `true`),
+		"no-count": {
+			Kind:   job.Stocktake,
+			Entity: "card/look",
+			Value:  json.RawMessage(`{"count":-9e15,"covers":[null,7]}`),
+		},
 		"huge-addition": {Kind: job.Add, Entity: "card/look", Delta: 1 << 62},
 		"no-value":      {Kind: job.Set, Entity: "card/look", Field: "done"},
 	}
@@ -109,7 +118,8 @@ func spoil(t *testing.T, dir string, ops map[string]job.Op) {
 			var head wire.Head
 			require.NoError(t, json.Unmarshal(log.Get([]byte("head")), &head))
 			op.ID, op.Device, op.Number, op.Version = "hostile-"+id, "hostile", 1, 1
-			rec := job.Rec{Op: op, Effective: head.Latest + 1, Seq: head.Seq + 1, Author: job.Author{Role: job.Helper, Name: "Mallory"}}
+			rec := job.Rec{Op: op, Effective: head.Latest + 1, Seq: head.Seq + 1,
+				Author: job.Author{Role: job.Helper, Name: "Mallory"}}
 			raw, err := json.Marshal(rec)
 			require.NoError(t, err)
 			hash := strings.Repeat("f", 32)
@@ -140,8 +150,8 @@ func hostileServer(t *testing.T) (server *running, owner *http.Client, good stri
 	return startServer(t, dir, server.host(), true), owner, good
 }
 
-// A database of an older build that holds all of it: the server draws every page, phones get what they can hold, and all
-// jobs work.
+// A database of an older build that holds all of it: the server draws every page, phones get what they can hold, and
+// all jobs work.
 func TestBrowserAnOldDatabaseWithHostileOperations(t *testing.T) {
 	chromium(t)
 	server, owner, good := hostileServer(t)
@@ -206,7 +216,8 @@ func spoilAnswer(id string, body []byte) []byte {
 		return body
 	}
 	op.ID, op.Device, op.Number, op.Version = "hostile-"+id, "hostile", 1, 1
-	rec := job.Rec{Op: op, Effective: answer.Now, Seq: answer.Seq + 1, Author: job.Author{Role: job.Helper, Name: "Mallory"}}
+	rec := job.Rec{Op: op, Effective: answer.Now, Seq: answer.Seq + 1,
+		Author: job.Author{Role: job.Helper, Name: "Mallory"}}
 	stamps := map[string]int64{"unknown-kind": 1<<60 - 1, "no-value": -1 << 52}
 	if stamp, is := stamps[id]; is {
 		rec.Effective = stamp
@@ -222,8 +233,8 @@ func spoilAnswer(id string, body []byte) []byte {
 	return changed
 }
 
-// The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which job;
-// the rest it shows.
+// The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which
+// job; the rest it shows.
 func TestBrowserHostileAnswers(t *testing.T) {
 	chromium(t)
 	dir := t.TempDir()

@@ -21,32 +21,51 @@ var rules = []struct {
 	{"garlandry/app/job", []string{"garlandry/calc"}, nil},
 	{"garlandry/app/plan", []string{"garlandry/calc", "garlandry/app/job"}, nil},
 	{"garlandry/app/sync", []string{"garlandry/app/job", "garlandry/calc"}, nil},
-	{"garlandry/app/store", []string{"garlandry/app/job", "garlandry/app/sync", "garlandry/calc"}, []string{"go.etcd.io/bbolt", "golang.org/x/sys"}},
+	{"garlandry/app/store", []string{"garlandry/app/job", "garlandry/app/sync", "garlandry/calc"},
+		[]string{"go.etcd.io/bbolt", "golang.org/x/sys"}},
 	{"garlandry/pwa/form", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan"}, nil},
-	{"garlandry/pwa/view", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form"}, []string{"maragu.dev/gomponents"}},
-	{"garlandry/pwa/view/gallery", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/page", "garlandry/pwa/view"}, []string{"maragu.dev/gomponents"}},
-	{"garlandry/pwa/page", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/view"}, []string{"maragu.dev/gomponents"}},
+	{"garlandry/pwa/view", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form"},
+		[]string{"maragu.dev/gomponents"}},
+	{
+		"garlandry/pwa/gallery",
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/page",
+			"garlandry/pwa/view"},
+		[]string{"maragu.dev/gomponents"},
+	},
+	{"garlandry/pwa/page",
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/view"},
+		[]string{"maragu.dev/gomponents"}},
 	{"garlandry/pwa/shell", nil, []string{"github.com/andybalholm/brotli"}},
-	{"garlandry/pwa/device", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}, []string{"maragu.dev/gomponents"}},
-	{"garlandry/cmd/ondevice", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa"}, []string{"maragu.dev/gomponents"}},
+	{
+		"garlandry/pwa/device",
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form",
+			"garlandry/pwa/view", "garlandry/pwa/page"},
+		[]string{"maragu.dev/gomponents"},
+	},
+	{"garlandry/cmd/ondevice",
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa"},
+		[]string{"maragu.dev/gomponents"}},
 }
 
-// notOnPhone are packages that would make the phone's core too heavy or that have no business there. Package regexp comes
-// in with gomponents, through html/template; nothing of ours may call it there, see heavy.
+// notOnPhone are packages that would make the phone's core too heavy or that have no business there. Package regexp
+// comes in with gomponents, through html/template; nothing of ours may call it there, see heavy.
 var notOnPhone = []string{"net/http", "github.com/labstack/echo/v4", "go.etcd.io/bbolt", "rsc.io/qr", "log/slog"}
 
 // heavy may not be imported by our own packages that are compiled for the phone.
 var heavy = []string{"regexp", "html/template", "text/template", "net/http"}
 
 // pure are the parts that must not reach for a clock, chance, files or the network themselves.
-var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
+var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync",
+	"garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
 
-var impure = []string{"os", "os/exec", "net", "net/http", "math/rand", "math/rand/v2", "crypto/rand", "io/ioutil", "syscall", "syscall/js", "log", "log/slog"}
+var impure = []string{"os", "os/exec", "net", "net/http", "math/rand", "math/rand/v2", "crypto/rand", "io/ioutil",
+	"syscall", "syscall/js", "log", "log/slog"}
 
 func TestImportsPointOneWay(t *testing.T) {
 	for _, rule := range rules {
 		for _, target := range [][]string{nil, {"GOOS=js", "GOARCH=wasm"}} {
-			if target != nil && (rule.part == "garlandry/app/store" || rule.part == "garlandry/pwa/shell") || target == nil && rule.part == "garlandry/cmd/ondevice" {
+			if target != nil && (rule.part == "garlandry/app/store" || rule.part == "garlandry/pwa/shell") ||
+				target == nil && rule.part == "garlandry/cmd/ondevice" {
 				continue
 			}
 			packages := rule.part + "/..."
@@ -73,7 +92,8 @@ func TestPureStaysPure(t *testing.T) {
 	for _, part := range pure {
 		for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", part+"/...") {
 			words := strings.Fields(line)
-			if strings.Contains(words[0], "/internal/") || strings.HasSuffix(words[0], "/simulation") { // generators and a test bench
+			if strings.Contains(words[0], "/internal/") ||
+				strings.HasSuffix(words[0], "/simulation") { // generators and a test bench
 				continue
 			}
 			for _, dep := range words[1:] {
@@ -85,7 +105,8 @@ func TestPureStaysPure(t *testing.T) {
 }
 
 func TestOnlyOnePackageKnowsEachTechnology(t *testing.T) {
-	homes := map[string]string{"github.com/labstack/echo/v4": "garlandry/app/serve", "go.etcd.io/bbolt": "garlandry/app/store", "github.com/alecthomas/kong": "garlandry/cmd/garlandry"}
+	homes := map[string]string{"github.com/labstack/echo/v4": "garlandry/pwa/serve",
+		"go.etcd.io/bbolt": "garlandry/app/store", "github.com/alecthomas/kong": "garlandry/cmd/garlandry"}
 	for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", "garlandry/...") {
 		words := strings.Fields(line)
 		for _, dep := range words[1:] {

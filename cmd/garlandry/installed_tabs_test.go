@@ -23,7 +23,8 @@ func (p *phone) installed(server *running) *phone {
 	id := server.address + "/" // as the manifest says
 	_, err = chromedp.CallBrowser(p.ctx, pwa.Install, pwa.InstallParams{ManifestID: id, InstallURLOrBundleURL: id})
 	p.check(err)
-	_, err = chromedp.CallBrowser(p.ctx, pwa.ChangeAppUserSettings, pwa.ChangeAppUserSettingsParams{ManifestID: id, DisplayMode: pwa.DisplayModeStandalone})
+	_, err = chromedp.CallBrowser(p.ctx, pwa.ChangeAppUserSettings,
+		pwa.ChangeAppUserSettingsParams{ManifestID: id, DisplayMode: pwa.DisplayModeStandalone})
 	p.check(err)
 	_, err = chromedp.CallBrowser(p.ctx, pwa.Launch, pwa.LaunchParams{ManifestID: id})
 	p.check(err)

@@ -47,7 +47,8 @@ func (p *phone) typesNote(text string) {
 	p.tap(`form:has(#note-text) button[type=submit]`)
 }
 
-// notSentYet checks what a person sees while a form waits: where they were, with what they typed, and word that it waits.
+// notSentYet checks what a person sees while a form waits: where they were, with what they typed, and word that it
+// waits.
 func (p *phone) notSentYet(at, text string) {
 	p.t.Helper()
 	p.until(`document.querySelector('#state').innerText.includes('Waits here')`)
@@ -56,8 +57,8 @@ func (p *phone) notSentYet(at, text string) {
 	assert.NotEqual(p.t, "0", p.text(journaled))
 }
 
-// A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said to
-// wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
+// A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said
+// to wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
 func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 	chromium(t)
 	for _, row := range []struct {

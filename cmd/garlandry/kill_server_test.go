@@ -39,8 +39,8 @@ type sender struct {
 func (s *sender) fill() {
 	for range 1 + s.luck.IntN(40) {
 		s.number++
-		op := job.Op{ID: fmt.Sprintf("%s-%d", s.device, s.number), Device: s.device, Number: s.number, Version: 1, Kind: job.Add, Entity: killEntity,
-			Delta: int64(1 + s.luck.IntN(5)), Wall: time.Now().UnixMilli()}
+		op := job.Op{ID: fmt.Sprintf("%s-%d", s.device, s.number), Device: s.device, Number: s.number, Version: 1,
+			Kind: job.Add, Entity: killEntity, Delta: int64(1 + s.luck.IntN(5)), Wall: time.Now().UnixMilli()}
 		s.outbox = append(s.outbox, op)
 	}
 }
@@ -53,7 +53,8 @@ func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 			s.deltas += op.Delta
 		}
 	}
-	answer, status, err := exchange(s.client, address, log, wire.Request{Device: s.device, Now: time.Now().UnixMilli(), Ops: s.outbox, Max: 1})
+	answer, status, err := exchange(s.client, address, log,
+		wire.Request{Device: s.device, Now: time.Now().UnixMilli(), Ops: s.outbox, Max: 1})
 	switch {
 	case err != nil:
 		return false, nil
@@ -76,7 +77,8 @@ func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 }
 
 // TestKilledServerUnderLoadLosesNothing kills the real server with SIGKILL while phones post to it, starts it again on
-// the same data, and counts. What a lost disk cache does it cannot show. The seed is printed; GARLANDRY_KILL_SEED=N runs it again with the same luck.
+// the same data, and counts. What a lost disk cache does it cannot show. The seed is printed; GARLANDRY_KILL_SEED=N
+// runs it again with the same luck.
 func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 	file, dir := binary(t, ""), t.TempDir()
 	seed := rand.Uint64()
@@ -93,13 +95,14 @@ func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 	log := anyJob(t, reader, address)
 	senders := make([]*sender, killClients)
 	for i := range senders {
-		senders[i] = &sender{client: visitor(t, invite(t, file, dir, address), ""), device: fmt.Sprintf("phone%d", i), luck: rand.New(rand.NewPCG(seed, uint64(i+2))),
-			acked: map[string]bool{}, sent: map[string]bool{}}
+		senders[i] = &sender{client: visitor(t, invite(t, file, dir, address), ""), device: fmt.Sprintf("phone%d", i),
+			luck: rand.New(rand.NewPCG(seed, uint64(i+2))), acked: map[string]bool{}, sent: map[string]bool{}}
 	}
 	before := len(records(t, reader, address, log))
 	inFlight := 0
 	for range killRounds {
-		inFlight += loadAndKill(t, server, senders, address, log, 1+luck.IntN(600), time.Duration(luck.IntN(20000))*time.Microsecond)
+		inFlight += loadAndKill(t, server, senders, address, log, 1+luck.IntN(600),
+			time.Duration(luck.IntN(20000))*time.Microsecond)
 		server = startProcess(t, file, dir, server.host())
 		require.Equal(t, address, server.address)
 		checkAcknowledged(t, records(t, reader, address, log), senders)
@@ -134,7 +137,8 @@ func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 
 // loadAndKill has every phone post until the server is dead. It is killed a moment after that many operations were
 // acknowledged. The answer is how many posts were cut off.
-func loadAndKill(t *testing.T, server *process, senders []*sender, address, log string, after int, moment time.Duration) int {
+func loadAndKill(t *testing.T, server *process, senders []*sender, address, log string, after int,
+	moment time.Duration) int {
 	t.Helper()
 	enough := make(chan struct{})
 	var mu sync.Mutex

@@ -26,7 +26,8 @@ func withClient(t *testing.T, server *running) (*http.Client, string) {
 	t.Helper()
 	owner := visitor(t, server.link, "")
 	id := anyJob(t, owner, server.address)
-	postForm(t, owner, server.address+"/jobs/"+id+"/brief", "#edit-brief", url.Values{"contact.name": {clientName}, "contact.agreed": {clientAgreed}}, 200)
+	postForm(t, owner, server.address+"/jobs/"+id+"/brief", "#edit-brief",
+		url.Values{"contact.name": {clientName}, "contact.agreed": {clientAgreed}}, 200)
 	answer, err := owner.Get(server.address + "/jobs/" + id + "/brief")
 	require.NoError(t, err)
 	page := document(t, answer)
@@ -80,8 +81,8 @@ func freshLink(t *testing.T, owner *http.Client, address, id, name, role string)
 	return link
 }
 
-// TestLeadInTheBrowser is a lead's phone: it edits a piece and a card and both converge with the owner's; it is shown no
-// client, no price, no settings and no links.
+// TestLeadInTheBrowser is a lead's phone: it edits a piece and a card and both converge with the owner's; it is shown
+// no client, no price, no settings and no links.
 func TestLeadInTheBrowser(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -111,13 +112,15 @@ func TestLeadInTheBrowser(t *testing.T) {
 
 	answer, err := owner.Get(at + "/pieces/desk")
 	require.NoError(t, err)
-	assert.Contains(t, document(t, answer).Find(`#edit-piece [name=length_mm]`).AttrOr("value", ""), "12", "the owner has the lead's length")
+	assert.Contains(t, document(t, answer).Find(`#edit-piece [name=length_mm]`).AttrOr("value", ""), "12",
+		"the owner has the lead's length")
 	answer, err = owner.Get(at + "/cards/load")
 	require.NoError(t, err)
 	assert.Contains(t, document(t, answer).Text(), "Side door first")
 	answer, err = owner.Get(at + "/change/card/load")
 	require.NoError(t, err)
-	assert.Equal(t, "25", document(t, answer).Find(`#edit-card [name=minutes]`).AttrOr("value", ""), "and the lead's minutes")
+	assert.Equal(t, "25", document(t, answer).Find(`#edit-card [name=minutes]`).AttrOr("value", ""),
+		"and the lead's minutes")
 
 	for _, path := range []string{"", "/next", "/pieces", "/pieces/desk", "/counts", "/pack", "/cards", "/cards/load", "/history", "/added"} {
 		lead.open(at + path)
@@ -126,7 +129,8 @@ func TestLeadInTheBrowser(t *testing.T) {
 		assert.NotContains(t, page, clientName, path)
 		assert.NotContains(t, page, clientAgreed, path)
 		for _, link := range []string{"/share", "/brief", "/figures", "/export", "/colours", "/kit", "/crew"} {
-			assert.Equal(t, "null", lead.text(`document.querySelector('a[href="/jobs/`+id+link+`"]')`), "%s leads to %s", path, link)
+			assert.Equal(t, "null", lead.text(`document.querySelector('a[href="/jobs/`+id+link+`"]')`), "%s leads to %s", path,
+				link)
 		}
 	}
 	for _, path := range []string{"/share", "/brief", "/figures", "/export"} {
@@ -134,15 +138,17 @@ func TestLeadInTheBrowser(t *testing.T) {
 		assert.Contains(t, []string{"403", "404"}, got[:3], path)
 		assert.NotContains(t, got, clientName, path)
 	}
-	stored := lead.promised(`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed; open.onsuccess = () => {
-		const all = open.result.transaction('text').objectStore('text').getAll(); all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`)
+	stored := lead.promised(
+		`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed; open.onsuccess = () => {
+		const all = open.result.transaction('text').objectStore('text').getAll(); all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
+	)
 	assert.Contains(t, stored, "Side door first", "this is what the phone stores")
 	assert.NotContains(t, stored, clientName)
 	assert.NotContains(t, stored, clientAgreed)
 }
 
-// TestHelperMayNotEdit posts what only leads and owners may, by form and by exchange: it is refused, and nothing of it is
-// written.
+// TestHelperMayNotEdit posts what only leads and owners may, by form and by exchange: it is refused, and nothing of it
+// is written.
 func TestHelperMayNotEdit(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	owner, id := withClient(t, server)
@@ -174,10 +180,16 @@ func TestHelperMayNotEdit(t *testing.T) {
 	}
 	now := time.Now().UnixMilli()
 	change := func(n uint64, entity, field, value string) job.Op {
-		return job.Op{ID: newID(), Device: "inesphone", Number: n, Version: 1, Kind: job.Set, Entity: entity, Field: field, Value: []byte(value), Wall: now}
+		return job.Op{ID: newID(), Device: "inesphone", Number: n, Version: 1, Kind: job.Set, Entity: entity,
+			Field: field, Value: []byte(value), Wall: now}
 	}
 	answer, status, err := exchange(helper, server.address, id, wire.Request{Device: "inesphone", Now: now, Ops: []job.Op{
-		change(1, "piece/desk", "length_mm", "9144"), change(2, "brief", "title", `"Mine"`), change(3, "card/load", "note", `"mine"`), change(4, "own/contact", "name", `"Mine"`)}})
+		change(
+			1,
+			"piece/desk",
+			"length_mm",
+			"9144",
+		), change(2, "brief", "title", `"Mine"`), change(3, "card/load", "note", `"mine"`), change(4, "own/contact", "name", `"Mine"`)}})
 	require.NoError(t, err)
 	require.Equal(t, 200, status)
 	require.Len(t, answer.Acks, 4)

@@ -97,7 +97,8 @@ func (p *phone) filled(server *running, at string, more map[string]string) map[s
 		p.until(`document.querySelector('#state').innerText.includes('hared')`)
 		p.until(`Object.keys(localStorage).includes('garlandry-page ' + location.pathname)`)
 	}
-	words := map[string]string{"the job's title": demoTitle, "the job's id": strings.TrimPrefix(at, "/jobs/"), "the session": p.session().Value}
+	words := map[string]string{"the job's title": demoTitle, "the job's id": strings.TrimPrefix(at, "/jobs/"),
+		"the session": p.session().Value}
 	for what, word := range more {
 		words[what] = word
 	}
@@ -111,7 +112,12 @@ func (p *phone) showsNothing(words map[string]string) {
 	went := 0
 	for ; went < 6; went++ {
 		place := p.text(`(window.here = true, setTimeout(() => history.back(), 0), location.href)`)
-		p.until(fmt.Sprintf(`(!window.here || location.href !== %q) && document.readyState === 'complete' && !document.documentElement.dataset.shell`, place))
+		p.until(
+			fmt.Sprintf(
+				`(!window.here || location.href !== %q) && document.readyState === 'complete' && !document.documentElement.dataset.shell`,
+				place,
+			),
+		)
 		if p.text(`location.href`) == "about:blank" { // where the tab began
 			break
 		}
@@ -161,7 +167,8 @@ func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
 	assert.Empty(t, p.keeps(words), "nor is it written back")
 }
 
-// A helper without signal is told what would be lost, can save it, and once there is signal hands it in and is signed out.
+// A helper without signal is told what would be lost, can save it, and once there is signal hands it in and is signed
+// out.
 func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -177,9 +184,13 @@ func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
 	p.sees("Not handed in yet")
 	p.sees("3 ticks · " + demoTitle)
 	p.shot("not-handed-in")
-	p.text(`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`)
+	p.text(
+		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
+	)
 	p.tap(`a[href^="/phone/unsent"]`)
-	p.until(`window.saved && JSON.parse(window.saved).jobs.flatMap((job) => job.changes).filter((change) => change.op.f === 'done').length === 3`)
+	p.until(
+		`window.saved && JSON.parse(window.saved).jobs.flatMap((job) => job.changes).filter((change) => change.op.f === 'done').length === 3`,
+	)
 	again := startServer(t, server.dir, server.host(), false)
 	p.tap(`#leave button`)
 	p.sees("Signed out")
@@ -202,7 +213,8 @@ func helperPhone(t *testing.T, server *running) (p *phone, at string, owner *htt
 	require.NoError(t, err)
 	at, there := document(t, answer).Find(`a[href^="/jobs/"]`).First().Attr("href")
 	require.True(t, there)
-	answer, err = owner.PostForm(server.address+at+"/share/new", map[string][]string{"name": {"Tomasz Quill"}, "role": {"helper"}})
+	answer, err = owner.PostForm(server.address+at+"/share/new",
+		map[string][]string{"name": {"Tomasz Quill"}, "role": {"helper"}})
 	require.NoError(t, err)
 	link := document(t, answer).Find("#fresh-url").AttrOr("value", "")
 	p = newPhone(t, t.TempDir())
@@ -252,7 +264,9 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	p.open("about:blank")
 	again := startServer(t, server.dir, server.host(), false)
 	require.Equal(t, 200, letsIn(t, again, cookie), "the server has not heard of it")
-	p.onEveryPage(`addEventListener('DOMContentLoaded', () => { if (document.documentElement.outerHTML.includes('` + demoTitle + `')) window.name = 'shown'; })`)
+	p.onEveryPage(
+		`addEventListener('DOMContentLoaded', () => { if (document.documentElement.outerHTML.includes('` + demoTitle + `')) window.name = 'shown'; })`,
+	)
 	p.open(again.address + at + "/next?from=server") // past what is cached, with a cookie that still opens it
 	p.until(`location.pathname === '/out'`)
 	assert.Empty(t, p.text(`window.name`), "the server hears of it before it draws anything")
@@ -298,7 +312,8 @@ func TestBrowserSigningOutWithScriptsOff(t *testing.T) {
 // scripts switches the page's own scripts.
 func (p *phone) scripts(on bool) {
 	p.t.Helper()
-	_, err := chromedp.Call(p.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !on})
+	_, err := chromedp.Call(p.ctx, emulation.SetScriptExecutionDisabled,
+		emulation.SetScriptExecutionDisabledParams{Value: !on})
 	p.check(err)
 }
 
@@ -329,7 +344,8 @@ func TestBrowserRemovesAJob(t *testing.T) {
 			}
 		}
 		for _, line := range strings.Split(rows, "\n") {
-			if strings.HasPrefix(line, "garlandry-page "+at) || strings.HasPrefix(line, "garlandry-journal") && strings.Contains(line, id) {
+			if strings.HasPrefix(line, "garlandry-page "+at) ||
+				strings.HasPrefix(line, "garlandry-journal") && strings.Contains(line, id) {
 				found = append(found, line)
 			}
 		}

@@ -17,11 +17,12 @@ var looks = map[string]string{
 // looksLike waits until the page's body has the look.
 func (p *phone) looksLike(look, where string) {
 	p.t.Helper()
-	assert.Equal(p.t, looks[look], p.text(`getComputedStyle(document.body).backgroundColor + ' ' + getComputedStyle(document.body).color`), where)
+	assert.Equal(p.t, looks[look],
+		p.text(`getComputedStyle(document.body).backgroundColor + ' ' + getComputedStyle(document.body).color`), where)
 }
 
-// TestLooksInTheBrowser holds that pages follow the system's light or dark, that a look chosen on the phone page beats it,
-// and that the choice stays through a reload, with signal and without.
+// TestLooksInTheBrowser holds that pages follow the system's light or dark, that a look chosen on the phone page beats
+// it, and that the choice stays through a reload, with signal and without.
 func TestLooksInTheBrowser(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestMainJobInTheBrowser is the main job as a person does it: a new job typed on a phone, a helper let in by link, both
-// ticking with the server gone, a page killed and opened again without signal, and everything together in the end.
+// TestMainJobInTheBrowser is the main job as a person does it: a new job typed on a phone, a helper let in by link,
+// both ticking with the server gone, a page killed and opened again without signal, and everything together in the end.
 func TestMainJobInTheBrowser(t *testing.T) {
 	chromium(t)
 	dir := t.TempDir()
@@ -25,7 +25,8 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.fill(`#new-job [name=title]`, "Allotment supper")
 	for _, typed := range [][2]string{{"date", "2027-06-12"}, {"in", "15:00"}, {"doors", "18:00"}} {
 		owner.fill(`#new-job [name=`+typed[0]+`]`, typed[1])
-		require.Equal(t, typed[1], owner.text(`document.querySelector('#new-job [name=`+typed[0]+`]').value`), "a field that cannot hold what is typed stays empty")
+		require.Equal(t, typed[1], owner.text(`document.querySelector('#new-job [name=`+typed[0]+`]').value`),
+			"a field that cannot hold what is typed stays empty")
 	}
 	owner.fill(`#new-job [name="piece.garland"]`, "12 ft")
 	owner.fill(`#new-job [name="piece.columns"], #new-job [name="piece.column"]`, "2")
@@ -41,7 +42,8 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	at := server.address + "/jobs/" + job
 	owner.open(at + "/brief")
 	owner.ready()
-	require.Equal(t, "2027-06-12T15:00", owner.text(`document.querySelector('#page [name="in"]').value`), "the time typed on that day")
+	require.Equal(t, "2027-06-12T15:00", owner.text(`document.querySelector('#page [name="in"]').value`),
+		"the time typed on that day")
 	owner.open(at)
 	owner.ready()
 	owner.until(`document.documentElement.dataset.waiting === '0'`) // the server has the job
@@ -98,7 +100,8 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.open(at + "/history")
 	owner.ready()
 	owner.sees("Ines")
-	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`), "what was shared must not wait again after a restart")
+	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`),
+		"what was shared must not wait again after a restart")
 	owner.shot("history")
 	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
 }

@@ -84,7 +84,8 @@ func atOnce(t *testing.T, tabs []*phone, expression func(i int) string) {
 		all.Go(func() {
 			ctx, cancel := context.WithTimeout(tab.ctx, 90*time.Second)
 			defer cancel()
-			_, errs[i] = chromedp.Run(ctx, chromedp.Evaluate[string](`Promise.resolve(`+expression(i)+`).then(String)`, chromedp.EvalAwaitPromise))
+			_, errs[i] = chromedp.Run(ctx,
+				chromedp.Evaluate[string](`Promise.resolve(`+expression(i)+`).then(String)`, chromedp.EvalAwaitPromise))
 		})
 	}
 	all.Wait()
@@ -131,7 +132,9 @@ func ownerOf(t *testing.T, server *running) (profile *phone, id string, cards []
 	id = profile.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href').split('/')[2]`)
 	profile.open(server.address + "/jobs/" + id + "/cards")
 	profile.ready()
-	list := profile.text(`[...new Set([...document.querySelectorAll('a[href*="/cards/make/"]')].map((a) => a.getAttribute('href')))].join(' ')`)
+	list := profile.text(
+		`[...new Set([...document.querySelectorAll('a[href*="/cards/make/"]')].map((a) => a.getAttribute('href')))].join(' ')`,
+	)
 	return profile, id, strings.Fields(list)
 }
 
@@ -140,19 +143,27 @@ func (p *phone) settle(address string) {
 	p.t.Helper()
 	p.open(address)
 	p.ready()
-	p.until(`document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button') && document.querySelector('#note-text')`)
+	p.until(
+		`document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button') && document.querySelector('#note-text')`,
+	)
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 }
 
-// everythingTold holds that the server has exactly what the tabs were told as saved, in taps and notes, and that nothing
-// is left in the journal.
+// everythingTold holds that the server has exactly what the tabs were told as saved, in taps and notes, and that
+// nothing is left in the journal.
 func everythingTold(t *testing.T, server *running, id string, tabs []*phone, taps, notes int) {
 	t.Helper()
 	var all heard
 	for _, tab := range tabs {
 		tab.until(`document.documentElement.dataset.waiting === '0'`)
 		h := tab.heard()
-		all.Told, all.Refused, all.Neither = append(all.Told, h.Told...), append(all.Refused, h.Refused...), append(all.Neither, h.Neither...)
+		all.Told, all.Refused, all.Neither = append(
+			all.Told,
+			h.Told...), append(
+			all.Refused,
+			h.Refused...), append(
+			all.Neither,
+			h.Neither...)
 	}
 	want, got := map[string]int{}, map[string]int{}
 	for _, form := range all.Told {
@@ -173,12 +184,15 @@ func everythingTold(t *testing.T, server *running, id string, tabs []*phone, tap
 			}
 		}
 	}
-	t.Logf("figure: %d tabs: told as saved %d taps, arrived %d; told as saved %d notes, arrived %d; refused %d, neither %d", len(tabs), all.count("add"), arrived["add"],
-		all.count("note"), arrived["note"], len(all.Refused), len(all.Neither))
+	t.Logf(
+		"figure: %d tabs: told as saved %d taps, arrived %d; told as saved %d notes, arrived %d; refused %d, neither %d",
+		len(tabs), all.count("add"), arrived["add"], all.count("note"), arrived["note"], len(all.Refused), len(all.Neither),
+	)
 	assert.Equal(t, want, got, "each once, and nothing that was not told")
 	assert.Equal(t, taps, all.count("add"))
 	assert.Equal(t, notes, all.count("note"))
-	assert.Equal(t, "0", tabs[0].text(`Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal ')).length`))
+	assert.Equal(t, "0",
+		tabs[0].text(`Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal ')).length`))
 }
 
 // tabsLoseNothing has the tabs tap and write with signal, then without, and counts once there is signal again.
@@ -197,8 +211,8 @@ func tabsLoseNothing(t *testing.T, server *running, id string, tabs []*phone, ta
 	everythingTold(t, again, id, tabs, taps, notes)
 }
 
-// TestBrowserBusyTabs holds that whatever a page says is saved arrives, each once, with two and three tabs of one profile
-// that are tapped in turn and at once, with and without signal.
+// TestBrowserBusyTabs holds that whatever a page says is saved arrives, each once, with two and three tabs of one
+// profile that are tapped in turn and at once, with and without signal.
 func TestBrowserBusyTabs(t *testing.T) {
 	for _, row := range []struct{ tabs, taps, notes int }{{2, 200, 24}, {3, 96, 24}} {
 		t.Run(fmt.Sprint(row.tabs, " tabs"), func(t *testing.T) {
@@ -219,8 +233,8 @@ func TestBrowserBusyTabs(t *testing.T) {
 	}
 }
 
-// TestBrowserTurnThatNeverEnds holds that a tab which keeps its turn to write, as one may that was put to sleep, does not
-// keep another from saving.
+// TestBrowserTurnThatNeverEnds holds that a tab which keeps its turn to write, as one may that was put to sleep, does
+// not keep another from saving.
 func TestBrowserTurnThatNeverEnds(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)

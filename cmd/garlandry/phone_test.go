@@ -16,7 +16,8 @@ func (p *phone) promised(expression string) string {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 60*time.Second)
 	defer cancel()
-	value, err := chromedp.Run(ctx, chromedp.Evaluate[string](`Promise.resolve(`+expression+`).then(String)`, chromedp.EvalAwaitPromise))
+	value, err := chromedp.Run(ctx,
+		chromedp.Evaluate[string](`Promise.resolve(`+expression+`).then(String)`, chromedp.EvalAwaitPromise))
 	p.check(err)
 	return value
 }
@@ -55,7 +56,8 @@ func (p *phone) streams() func() int {
 // prefers has the system ask for a colour scheme: "light" or "dark".
 func (p *phone) prefers(scheme string) {
 	p.t.Helper()
-	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
 	p.check(err)
 }
 

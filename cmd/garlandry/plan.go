@@ -13,7 +13,7 @@ import (
 
 type planCommand struct {
 	File string `arg:"" help:"Job file, or - for standard input."`
-	JSON bool   `help:"Print the whole plan as JSON."`
+	JSON bool   `       help:"Print the whole plan as JSON."`
 }
 
 // Run reads the job file and prints its plan.
@@ -34,7 +34,13 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}
 	p := plan.Make(j)
-	clock := plan.NewClock(j, p, 0, plan.Patient, plan.NewClock(j, p, 0, plan.Usual, nil)) // never worse than what a page shows
+	clock := plan.NewClock(
+		j,
+		p,
+		0,
+		plan.Patient,
+		plan.NewClock(j, p, 0, plan.Usual, nil),
+	) // never worse than what a page shows
 	if c.JSON {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}
@@ -69,7 +75,8 @@ func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
 	}
 	fmt.Fprintln(w, "\nBALLOONS")
 	for _, b := range p.Balloons {
-		say(w, "  %d in\t%s\t%s\tneed %d\tspare %d\tbuy %d\n", b.SizeIn, b.Colour.Name, b.Colour.Finish, b.Need, b.Spares, b.Buy)
+		say(w, "  %d in\t%s\t%s\tneed %d\tspare %d\tbuy %d\n", b.SizeIn, b.Colour.Name, b.Colour.Finish, b.Need, b.Spares,
+			b.Buy)
 	}
 	say(w, "  ties (260)\t\t\tneed %d\n", p.Ties)
 	for _, bag := range p.Pack {

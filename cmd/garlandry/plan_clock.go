@@ -89,16 +89,21 @@ func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
 
 // clockPlanToJSON writes the plan and its odds, without what could be changed about them.
 func clockPlanToJSON(c *plan.Clock) clockJSON {
-	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts, Runs: c.Runs, Tried: c.Tried, People: c.People}
+	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts,
+		Runs: c.Runs, Tried: c.Tried, People: c.People}
 	if !c.Planned() {
 		return out
 	}
-	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(c.Half), c.At(c.Ninety)
+	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(
+		c.Half,
+	), c.At(c.Ninety)
 	for _, o := range c.Over {
 		out.Over = append(out.Over, clockOverJSON{c.People[o.Person].Name, c.At(o.Until), o.Minutes, o.Past})
 	}
 	for _, t := range c.Tasks {
-		task := clockTaskJSON{Key: t.Key, Title: t.Title, Piece: t.Piece, Place: t.Place, Start: c.At(t.Start), End: c.At(t.End), StartBy: c.At(t.StartBy), Hands: t.Hands, WaitsFor: t.WaitsFor, Critical: t.Critical}
+		task := clockTaskJSON{Key: t.Key, Title: t.Title, Piece: t.Piece, Place: t.Place,
+			Start: c.At(t.Start), End: c.At(t.End), StartBy: c.At(t.StartBy), Hands: t.Hands, WaitsFor: t.WaitsFor,
+			Critical: t.Critical}
 		for _, s := range t.Spells {
 			task.People = append(task.People, clockSpellJSON{c.People[s.Person].Name, c.At(s.From), c.At(s.To)})
 		}
@@ -120,7 +125,8 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		say(w, "  %s\n", says)
 	}
 	for _, t := range c.ByStart() {
-		say(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)), t.Title, strings.Join(c.Names(t), ", "))
+		say(w, "  %s\t%s\t%s\t%s\n", strings.Replace(string(c.At(t.Start)), "T", " ", 1), till(c.At(t.Start), c.At(t.End)),
+			t.Title, strings.Join(c.Names(t), ", "))
 	}
 	for i, f := range c.Fixes(j, &p, 0) {
 		if i == 0 {
@@ -130,13 +136,15 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 		for _, l := range f.Levers {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
-		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds, string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
+		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds,
+			string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {
 			fmt.Fprint(w, "\nLEAVE OUT FIRST\n")
 		}
-		say(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds, string(c.At(cut.Ninety))[11:])
+		say(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds,
+			string(c.At(cut.Ninety))[11:])
 	}
 }
 

@@ -17,8 +17,8 @@ import (
 	"garlandry/app/plan"
 )
 
-// printedPlan is what `plan --json` prints of cards and clock, read as anybody else would read it: this test knows nothing
-// of how the plan came about.
+// printedPlan is what `plan --json` prints of cards and clock, read as anybody else would read it: this test knows
+// nothing of how the plan came about.
 type printedPlan struct {
 	Cards []struct {
 		Key, Title         string
@@ -57,8 +57,8 @@ func clockMinute(t *testing.T, text string) int {
 	return int(at.Unix() / 60)
 }
 
-// TestPrintedPlansHold holds the printed plans of the sample jobs and of jobs made from them at random to what a decorator
-// would check by hand.
+// TestPrintedPlansHold holds the printed plans of the sample jobs and of jobs made from them at random to what a
+// decorator would check by hand.
 func TestPrintedPlansHold(t *testing.T) {
 	seeds := 60
 	if testing.Short() {
@@ -83,10 +83,12 @@ func changedJob(j job.Job, seed uint64) job.Job {
 	day := j.Brief.Date
 	at := func(hour int) string { return fmt.Sprintf("%sT%02d:%02d", day, hour, 15*r.IntN(4)) }
 	in := 6 + r.IntN(5)
-	changes := []job.Change{job.Put("brief", "in", at(in)), job.Put("brief", "doors", at(in+1+r.IntN(4))), job.Put("override/clock/drive", "value", 10*r.IntN(9)),
-		job.Put("override/clock/evenings", "value", 1+r.IntN(4)), job.Put("override/clock/pump-hands", "value", 1+r.IntN(3))}
+	changes := []job.Change{job.Put("brief", "in", at(in)), job.Put("brief", "doors", at(in+1+r.IntN(4))),
+		job.Put("override/clock/drive", "value", 10*r.IntN(9)), job.Put("override/clock/evenings", "value", 1+r.IntN(4)),
+		job.Put("override/clock/pump-hands", "value", 1+r.IntN(3))}
 	for _, p := range j.Pieces {
-		changes = append(changes, job.Put("piece/"+p.ID, "built", []string{"home", "site"}[r.IntN(2)]), job.Put("piece/"+p.ID, "priority", []string{"must", "should", "could"}[r.IntN(3)]),
+		changes = append(changes, job.Put("piece/"+p.ID, "built", []string{"home", "site"}[r.IntN(2)]),
+			job.Put("piece/"+p.ID, "priority", []string{"must", "should", "could"}[r.IntN(3)]),
 			job.Put("piece/"+p.ID, "ahead", r.IntN(12)))
 		if r.IntN(4) == 0 {
 			changes = append(changes, job.Put("piece/"+p.ID, "removed", true))
@@ -99,7 +101,8 @@ func changedJob(j job.Job, seed uint64) job.Job {
 	}
 	for i := range r.IntN(3) {
 		id := fmt.Sprintf("member/more%d", i)
-		changes = append(changes, job.Put(id, "name", fmt.Sprintf("Helper %d", i)), job.Put(id, "skill", []string{"beginner", "practised"}[r.IntN(2)]), job.Put(id, "home", r.IntN(2) == 0))
+		changes = append(changes, job.Put(id, "name", fmt.Sprintf("Helper %d", i)),
+			job.Put(id, "skill", []string{"beginner", "practised"}[r.IntN(2)]), job.Put(id, "home", r.IntN(2) == 0))
 		if r.IntN(2) == 0 {
 			changes = append(changes, job.Put(id, "from", at(in+r.IntN(3))))
 		}
@@ -118,7 +121,8 @@ func changedJob(j job.Job, seed uint64) job.Job {
 	if r.IntN(2) == 0 {
 		changes = append(changes, job.Put("brief", "door_mm", 700+r.IntN(900)))
 	}
-	changes = append(changes, job.Put("added/own", "text", "Sign in with the porter"), job.Put("added/own", "list", "site"), job.Put("added/own", "minutes", 5+r.IntN(20)))
+	changes = append(changes, job.Put("added/own", "text", "Sign in with the porter"),
+		job.Put("added/own", "list", "site"), job.Put("added/own", "minutes", 5+r.IntN(20)))
 	return job.Try(j, changes)
 }
 
@@ -210,7 +214,8 @@ func (h *holder) cards() {
 	}
 }
 
-// places: home on evenings and before driving off, then loading, the drive, the site once it is open, the take-down after.
+// places: home on evenings and before driving off, then loading, the drive, the site once it is open, the take-down
+// after.
 func (h *holder) places() {
 	t := h.t
 	in, doors, drive := h.minute(h.got.Clock.In), h.minute(h.got.Clock.Doors), int(h.figures["clock/drive"])
@@ -228,7 +233,8 @@ func (h *holder) places() {
 			for _, who := range task.People {
 				from, to := h.minute(who.From), h.minute(who.To)
 				evening := false
-				if early := int(h.figures["clock/shop-evening"]); !strings.HasPrefix(task.Key, "card/make/") && !strings.HasPrefix(task.Key, "card/join/") {
+				if early := int(h.figures["clock/shop-evening"]); !strings.HasPrefix(task.Key, "card/make/") &&
+					!strings.HasPrefix(task.Key, "card/join/") {
 					evening = from >= day-early*24*60+begin && to <= day-early*24*60+begin+long
 				}
 				own := false
@@ -240,9 +246,11 @@ func (h *holder) places() {
 					}
 				}
 				for back := 1; back <= int(h.figures["clock/evenings"]) && !own; back++ {
-					evening = evening || from >= day-back*24*60+begin && to <= day-back*24*60+begin+long+20 // they may stay on a little
+					evening = evening ||
+						from >= day-back*24*60+begin && to <= day-back*24*60+begin+long+20 // they may stay on a little
 				}
-				assert.True(t, evening || from >= in-drive-int(h.figures["clock/morning"]), "%s works on %s from %s to %s", who.Name, task.Title, who.From, who.To)
+				assert.True(t, evening || from >= in-drive-int(h.figures["clock/morning"]), "%s works on %s from %s to %s",
+					who.Name, task.Title, who.From, who.To)
 			}
 		case "load":
 			loaded = max(loaded, end)
@@ -271,7 +279,8 @@ func (h *holder) people() {
 	for _, task := range h.got.Clock.Tasks {
 		for _, who := range task.People {
 			from, to := h.minute(who.From), h.minute(who.To)
-			assert.True(t, h.minute(task.Start) <= from && from < to && to <= h.minute(task.End), "%s on %s", who.Name, task.Title)
+			assert.True(t, h.minute(task.Start) <= from && from < to && to <= h.minute(task.End), "%s on %s", who.Name,
+				task.Title)
 			of[who.Name] = append(of[who.Name], spell{from, to, task.Title})
 			for _, m := range h.job.Crew {
 				if m.Name != who.Name {
@@ -300,7 +309,8 @@ func (h *holder) people() {
 	for name, spells := range of {
 		slices.SortFunc(spells, func(a, b spell) int { return a.from - b.from })
 		for i := 1; i < len(spells); i++ {
-			assert.GreaterOrEqual(t, spells[i].from, spells[i-1].to, "%s is on %s and on %s", name, spells[i-1].title, spells[i].title)
+			assert.GreaterOrEqual(t, spells[i].from, spells[i-1].to, "%s is on %s and on %s", name, spells[i-1].title,
+				spells[i].title)
 		}
 	}
 }

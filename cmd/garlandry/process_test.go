@@ -117,8 +117,8 @@ var announced = regexp.MustCompile(`^Garlandry is at\s+(http://\S+)$`)
 
 var ownerLink = regexp.MustCompile(`(http://\S+)/j\?as=owner#\S+`)
 
-// startProcess runs a binary's serve command until it is up, and gets an owner link: the printed one, or where the owner
-// has a device and none is printed, one of the invite command.
+// startProcess runs a binary's serve command until it is up, and gets an owner link: the printed one, or where the
+// owner has a device and none is printed, one of the invite command.
 func startProcess(t *testing.T, file, dir, address string, more ...string) *process {
 	t.Helper()
 	if address == "" {

@@ -20,10 +20,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The language lets a processor add a product without rounding it first, and some do: what is counted there could differ
-// from what the phone counts. So every product of what computes is rounded by a conversion before it is added or taken off.
+// The language lets a processor add a product without rounding it first, and some do: what is counted there could
+// differ from what the phone counts. So every product of what computes is rounded by a conversion before it is added or
+// taken off.
 func TestProductsAreRoundedBeforeTheyAreAdded(t *testing.T) {
-	list := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Export,GoFiles,Standard", "garlandry/calc/...", "garlandry/app/plan")
+	list := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Export,GoFiles,Standard",
+		"garlandry/calc/...", "garlandry/app/plan")
 	list.Stderr = os.Stderr
 	out, err := list.Output()
 	require.NoError(t, err)
@@ -76,7 +78,13 @@ func f(a, b, c float64, n int) float64 {
 }
 
 // bareProducts are the places where a product of floats is added or taken off as it is.
-func bareProducts(t *testing.T, files *token.FileSet, loader types.Importer, path string, parsed []*ast.File) (places []string) {
+func bareProducts(
+	t *testing.T,
+	files *token.FileSet,
+	loader types.Importer,
+	path string,
+	parsed []*ast.File,
+) (places []string) {
 	info := types.Info{Types: map[ast.Expr]types.TypeAndValue{}}
 	config := types.Config{Importer: loader}
 	_, err := config.Check(path, files, parsed, &info)

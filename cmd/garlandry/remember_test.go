@@ -39,18 +39,27 @@ func TestPageStandsBeforeTheCoreInTheBrowser(t *testing.T) {
 	p.until(`Object.keys(localStorage).some(key => key === 'garlandry-page ' + location.pathname)`)
 	server.stop()
 
-	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: tapAtOnce})
+	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
+		page.AddScriptToEvaluateOnNewDocumentParams{Source: tapAtOnce})
 	p.check(err)
 	p.open(server.address + card)
 	p.ready()
 	assert.Equal(t, "not yet", p.text(`window.tappedWhen`))
 	p.until(shows(5))
 	p.until(`document.documentElement.dataset.waiting === '1'`)
-	assert.False(t, strings.Contains(p.text(`localStorage.getItem('garlandry-page ' + location.pathname)`), `"state"`), "what is shared is never remembered")
+	assert.False(t, strings.Contains(p.text(`localStorage.getItem('garlandry-page ' + location.pathname)`), `"state"`),
+		"what is shared is never remembered")
 
 	p.text(`localStorage.setItem('garlandry-role', 'helper')`)
 	startServer(t, server.dir, server.host(), false)
 	p.open(server.address + job + "/share")
 	p.until(`localStorage.getItem('garlandry-role') === 'owner'`)
-	assert.Equal(t, "0", p.text(`Object.keys(localStorage).filter(key => key.startsWith('garlandry-page ') && key.includes('/cards/')).length`), "another role's pages are dropped")
+	assert.Equal(
+		t,
+		"0",
+		p.text(
+			`Object.keys(localStorage).filter(key => key.startsWith('garlandry-page ') && key.includes('/cards/')).length`,
+		),
+		"another role's pages are dropped",
+	)
 }

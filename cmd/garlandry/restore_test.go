@@ -23,7 +23,8 @@ func TestCLIRestoreSaysWhatItKept(t *testing.T) {
 	owner := data.System("Owner")
 	jobs, err := data.Jobs(owner)
 	require.NoError(t, err)
-	link, token, err := data.CreateLink(ctx, owner, jobs[0].ID, store.LinkWish{Name: "Bea", Role: job.Helper, Ends: now + 86_400_000})
+	link, token, err := data.CreateLink(ctx, owner, jobs[0].ID,
+		store.LinkWish{Name: "Bea", Role: job.Helper, Ends: now + 86_400_000})
 	require.NoError(t, err)
 	_, bea, err := data.RedeemLink(ctx, token, "")
 	require.NoError(t, err)
@@ -31,7 +32,10 @@ func TestCLIRestoreSaysWhatItKept(t *testing.T) {
 	require.NoError(t, data.Backup(ctx, file))
 	require.NoError(t, data.RevokeLink(ctx, owner, link.ID))
 	resp, err := data.Sync(ctx, bea, jobs[0].ID, wire.Request{V: wire.WireVersion, Device: "phone", Now: now,
-		Ops: []job.Op{{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: now}}})
+		Ops: []job.Op{
+			{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door",
+				Delta: 1, Wall: now},
+		}})
 	require.NoError(t, err)
 	require.Equal(t, wire.Quarantined, resp.Acks[0].Result)
 	require.NoError(t, data.Close())

@@ -27,7 +27,14 @@ func exampleLine(c calc.Calculator) string {
 // quoted wraps a text for a POSIX shell.
 func quoted(text string) string { return "'" + strings.ReplaceAll(text, "'", `'\''`) + "'" }
 
-func printResult(s streams, asJSON bool, c calc.Calculator, _ map[string]string, r calc.Result, system measure.System) error {
+func printResult(
+	s streams,
+	asJSON bool,
+	c calc.Calculator,
+	_ map[string]string,
+	r calc.Result,
+	system measure.System,
+) error {
 	if asJSON {
 		data, err := c.JSON(r)
 		if err != nil {

@@ -139,8 +139,8 @@ func TestServerRefusesFlags(t *testing.T) {
 }
 
 // TestServerOnAFullDisk fills the disk below a running server: what it cannot keep it does not acknowledge, what it has
-// kept stays, and with room again it goes on. A disk that is full before there is any data is refused; one that fills later
-// stops no start.
+// kept stays, and with room again it goes on. A disk that is full before there is any data is refused; one that fills
+// later stops no start.
 func TestServerOnAFullDisk(t *testing.T) {
 	file, disk := binary(t, ""), t.TempDir()
 	if err := syscall.Mount("tmpfs", disk, "tmpfs", 0, "size=2m"); err != nil {
@@ -164,7 +164,11 @@ func TestServerOnAFullDisk(t *testing.T) {
 		long, now := strings.Repeat("x", 900), time.Now().UnixMilli()
 		var ops []job.Op
 		for i := range uint64(100) {
-			ops = append(ops, job.Op{ID: newID(), Device: "phone", Number: n*100 + i + 1, Version: 1, Kind: job.Set, Entity: "card/load", Field: "note", Value: []byte(`"` + long + `"`), Wall: now})
+			ops = append(
+				ops,
+				job.Op{ID: newID(), Device: "phone", Number: n*100 + i + 1, Version: 1, Kind: job.Set,
+					Entity: "card/load", Field: "note", Value: []byte(`"` + long + `"`), Wall: now},
+			)
 		}
 		answer, status, err := exchange(owner, server.address, id, wire.Request{Device: "phone", Now: now, Ops: ops, Max: 1})
 		require.NoError(t, err)

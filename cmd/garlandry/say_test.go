@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hostile is what a text may hold to steer a terminal: a title set, the screen wiped, a link, C1 controls, a bell, writing
-// turned around, and a line of its own.
+// hostile is what a text may hold to steer a terminal: a title set, the screen wiped, a link, C1 controls, a bell,
+// writing turned around, and a line of its own.
 const hostile = "A\x1b]0;owned\x07\x1b[2J\x1b[31mB\u009b31m\u0085C\u202eD\u2066E\x7f\r\nForged line\tcell"
 
 // steersNothing checks that an output holds only what a terminal shows, line feeds and, in tables, nothing else.
@@ -82,7 +82,12 @@ func TestCLIOutputSteersNoTerminal(t *testing.T) {
 	assert.True(t, json.Valid([]byte(out)))
 
 	broken := filepath.Join(t.TempDir(), "broken.json")
-	require.NoError(t, os.WriteFile(broken, bytes.Replace(must(os.ReadFile(samples+"reading-room.json")), []byte(`"garland"`), must(json.Marshal(hostile)), 1), 0o600))
+	require.NoError(
+		t,
+		os.WriteFile(broken,
+			bytes.Replace(must(os.ReadFile(samples+"reading-room.json")), []byte(`"garland"`), must(json.Marshal(hostile)), 1),
+			0o600),
+	)
 	for name, args := range map[string][]string{"a kind that is none": {"plan", broken}, "a file that is not there": {"plan", "no" + hostile}, "an input": {"calc", "clusters", hostile + "=1"}, "a calculator": {"calc", hostile}} {
 		code, out, complaint = cli(args...)
 		assert.NotZero(t, code, name)
@@ -100,8 +105,13 @@ func must[T any](value T, err error) T {
 
 // A journal that somebody else wrote is replayed without steering the terminal either.
 func TestCLIReplayOfAHostileJournal(t *testing.T) {
-	op := job.Op{ID: "id" + hostile, Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`{`)}
-	good := job.Rec{Op: job.Op{ID: "operation1", Device: "d", Number: 2, Version: 1, Kind: job.Set, Entity: "brief", Field: "title", Value: []byte(`"x"`)}, Effective: 1}
+	op := job.Op{ID: "id" + hostile, Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
+		Field: "title", Value: []byte(`{`)}
+	good := job.Rec{
+		Op: job.Op{ID: "operation1", Device: "d", Number: 2, Version: 1, Kind: job.Set, Entity: "brief",
+			Field: "title", Value: []byte(`"x"`)},
+		Effective: 1,
+	}
 	op.Value = []byte(`7`)
 	var lines []byte
 	for _, rec := range []job.Rec{good, {Op: op, Effective: 1}} {

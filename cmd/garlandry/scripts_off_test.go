@@ -30,19 +30,21 @@ func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
 	p.shot("calc-offline")
 }
 
-// TestInstallCriteriaInTheBrowser holds what Chromium asks of an installable app: manifest, icons, a worker with a fetch
-// handler in charge.
+// TestInstallCriteriaInTheBrowser holds what Chromium asks of an installable app: manifest, icons, a worker with a
+// fetch handler in charge.
 func TestInstallCriteriaInTheBrowser(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")
 	p.ready()
-	found := p.text(`(window.manifestFound = '', fetch(document.querySelector('link[rel=manifest]').href).then(r => r.json()).then(async m => {
+	found := p.text(
+		`(window.manifestFound = '', fetch(document.querySelector('link[rel=manifest]').href).then(r => r.json()).then(async m => {
 		const icons = await Promise.all(m.icons.map(i => fetch(i.src).then(r => r.ok ? i.sizes + ' ' + i.purpose : 'missing ' + i.src)));
 		const shots = await Promise.all(m.screenshots.map(i => fetch(i.src).then(r => r.ok ? i.form_factor : 'missing ' + i.src)));
 		window.manifestFound = [m.id, m.name, m.start_url, m.display, icons.join('|'), shots.join('|')].join(';');
-	}), '')`)
+	}), '')`,
+	)
 	assert.Empty(t, found)
 	p.until(`window.manifestFound`)
 	found = p.text(`window.manifestFound`)
@@ -70,12 +72,15 @@ func TestTicksWithScriptsOff(t *testing.T) {
 	form := cards.Find(`form:has(input[name="act"][value="tick"])`).First()
 	require.Equal(t, 1, form.Length(), "a card can be ticked from the list")
 	values := url.Values{}
-	form.Find("input").Each(func(_ int, in *goquery.Selection) { values.Set(in.AttrOr("name", ""), in.AttrOr("value", "")) })
+	form.Find("input").
+		Each(func(_ int, in *goquery.Selection) { values.Set(in.AttrOr("name", ""), in.AttrOr("value", "")) })
 	answer, err = client.PostForm(server.address+form.AttrOr("action", ""), values)
 	require.NoError(t, err)
 	after := document(t, answer)
 	entity := values.Get("e")
-	assert.Equal(t, 1, after.Find(`form:has(input[name="act"][value="untick"]):has(input[name="e"][value="`+entity+`"])`).Length(), "the tick of %s can be taken back", entity)
+	assert.Equal(t, 1,
+		after.Find(`form:has(input[name="act"][value="untick"]):has(input[name="e"][value="`+entity+`"])`).Length(),
+		"the tick of %s can be taken back", entity)
 }
 
 func document(t *testing.T, answer *http.Response) *goquery.Document {

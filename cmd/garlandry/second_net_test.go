@@ -21,7 +21,8 @@ func (p *phone) firstJob(server *running) string {
 // onEveryPage has a script run in every page before the page's own.
 func (p *phone) onEveryPage(script string) {
 	p.t.Helper()
-	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
+		page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
 	p.check(err)
 }
 
@@ -44,7 +45,8 @@ func (p *phone) coreStops() {
 	p.t.Helper()
 	ctx, leave := p.worker()
 	defer leave()
-	_, err := chromedp.Run(ctx, chromedp.Evaluate[string](`String(self.postMessage({ type: 'failed', why: 'stopped by a test' }))`))
+	_, err := chromedp.Run(ctx,
+		chromedp.Evaluate[string](`String(self.postMessage({ type: 'failed', why: 'stopped by a test' }))`))
 	p.check(err)
 }
 
@@ -76,8 +78,8 @@ func TestBrowserFormBeforeTheCore(t *testing.T) {
 	}
 }
 
-// A core that stops is started again, and what it was at work on is not lost; one that keeps stopping leaves the forms to
-// the server.
+// A core that stops is started again, and what it was at work on is not lost; one that keeps stopping leaves the forms
+// to the server.
 func TestBrowserCoreThatStops(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -107,13 +109,15 @@ func TestBrowserJournalOfTwoTabs(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.firstJob(server)
-	left := p.promised(`import(document.querySelector('script[type=module]').src.replace('main.js', 'journal.js')).then(({ Journal }) => {
+	left := p.promised(
+		`import(document.querySelector('script[type=module]').src.replace('main.js', 'journal.js')).then(({ Journal }) => {
 		const one = new Journal(), other = new Journal();
 		one.keep({ id: 'a', form: 'f' });
 		other.keep({ id: 'b', form: 'f' });
 		one.drop('a');
 		return one.left().map((entry) => entry.id).join();
-	})`)
+	})`,
+	)
 	assert.Equal(t, "b", left)
 }
 
@@ -145,7 +149,9 @@ func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 	p.until(`document.documentElement.dataset.waiting === '1'`)
 	p.open(server.address + at)
 	p.ready()
-	p.text(`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`)
+	p.text(
+		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
+	)
 	p.tap(`a[download][href$="/export"]`)
 	p.until(`window.saved && JSON.parse(window.saved).garlandry === 1 && window.saved.includes('card/look')`)
 	assert.Equal(t, at, p.text(`location.pathname`))
@@ -158,7 +164,8 @@ func TestBrowserTypedOverStaysKnown(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.firstJob(server)
-	got := p.promised(`import(document.querySelector('script[type=module]').src.replace('main.js', 'patch.js')).then(({ patch }) => {
+	got := p.promised(
+		`import(document.querySelector('script[type=module]').src.replace('main.js', 'patch.js')).then(({ patch }) => {
 		const region = document.createElement('div');
 		document.body.append(region);
 		const drawn = (text) => '<form><input type="hidden" name="was.a" value="' + text + '"><textarea name="a">' + text + '</textarea></form>';
@@ -169,6 +176,7 @@ func TestBrowserTypedOverStaysKnown(t *testing.T) {
 		region.querySelector('textarea').value = 'mine';
 		patch(region, drawn('three'), true);
 		return idle + ' ' + says();
-	})`)
+	})`,
+	)
 	assert.Equal(t, "two,two two,mine", got)
 }

@@ -19,23 +19,23 @@ import (
 	"time"
 	_ "time/tzdata" // times are written in each job's own zone, whatever machine this is
 
-	"garlandry/app/serve"
 	"garlandry/app/store"
+	"garlandry/pwa/serve"
 	"garlandry/pwa/shell"
 	"garlandry/static"
 )
 
 type serveCommand struct {
 	Addr         string   `default:"127.0.0.1:8080" help:"Address to listen on. Port 0 takes a free one."`
-	Data         string   `help:"Data directory; made if it is not there. Default: garlandry in your user's configuration directory, or a new temporary one with --demo." placeholder:"DIR"`
-	Demo         bool     `help:"Put the demo job in, if there is no job yet, and show the gallery of views under /dev/gallery."`
-	TLSCert      string   `help:"Certificate file (PEM). Read again when it changes." placeholder:"FILE" name:"tls-cert"`
-	TLSKey       string   `help:"Key file (PEM)." placeholder:"FILE" name:"tls-key"`
-	BaseURL      string   `help:"The one address people open, such as https://balloons.example, behind a proxy. Never change it: what phones store belongs to it." placeholder:"URL" name:"base-url"`
-	Proxy        []string `help:"Address or network of a proxy whose X-Forwarded-For counts." placeholder:"ADDRESS"`
-	Gallery      bool     `help:"Show every view with sample data under /dev/gallery."`
-	RetireWorker bool     `help:"Hand out a service worker that steps aside: the way out if one ever misbehaves." hidden:""`
-	Verbose      bool     `help:"Log every answer." short:"v"`
+	Data         string   `                         help:"Data directory; made if it is not there. Default: garlandry in your user's configuration directory, or a new temporary one with --demo." placeholder:"DIR"`
+	Demo         bool     `                         help:"Put the demo job in, if there is no job yet, and show the gallery of views under /dev/gallery."`
+	TLSCert      string   `                         help:"Certificate file (PEM). Read again when it changes."                                                                                     placeholder:"FILE"    name:"tls-cert"`
+	TLSKey       string   `                         help:"Key file (PEM)."                                                                                                                         placeholder:"FILE"    name:"tls-key"`
+	BaseURL      string   `                         help:"The one address people open, such as https://balloons.example, behind a proxy. Never change it: what phones store belongs to it."        placeholder:"URL"     name:"base-url"`
+	Proxy        []string `                         help:"Address or network of a proxy whose X-Forwarded-For counts."                                                                             placeholder:"ADDRESS"`
+	Gallery      bool     `                         help:"Show every view with sample data under /dev/gallery."`
+	RetireWorker bool     `                         help:"Hand out a service worker that steps aside: the way out if one ever misbehaves."                                                                                               hidden:""`
+	Verbose      bool     `                         help:"Log every answer."                                                                                                                                                                       short:"v"`
 }
 
 // Run serves until it is interrupted.
@@ -78,9 +78,11 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 	}
 	addresses := c.addresses(listener.Addr(), ownAddresses)
 	pair := &keyPair{cert: c.TLSCert, key: c.TLSKey}
-	server, err := serve.New(serve.Config{Store: data, Shell: built, Log: log, Now: time.Now, NewID: newID, Version: version(), BaseURL: c.BaseURL,
-		TLS: c.TLSCert != "", Gallery: c.Gallery || c.Demo, RetireWorker: c.RetireWorker, Proxies: c.Proxy,
-		Addresses: addresses, OwnName: pair.isFor})
+	server, err := serve.New(
+		serve.Config{Store: data, Shell: built, Log: log, Now: time.Now, NewID: newID, Version: version(), BaseURL: c.BaseURL,
+			TLS: c.TLSCert != "", Gallery: c.Gallery || c.Demo, RetireWorker: c.RetireWorker, Proxies: c.Proxy,
+			Addresses: addresses, OwnName: pair.isFor},
+	)
 	if err != nil {
 		return usageError{err}
 	}
@@ -120,8 +122,9 @@ func (c *serveCommand) directory() (string, error) {
 
 // listen answers until the context ends, then lets what is under way finish.
 func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.Listener, pair *keyPair) error {
-	h := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 60 * time.Second, WriteTimeout: 60 * time.Second,
-		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10}
+	h := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second,
+		ReadTimeout: 60 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute,
+		MaxHeaderBytes: 16 << 10}
 	done := make(chan error, 1)
 	go func() {
 		if c.TLSCert != "" {

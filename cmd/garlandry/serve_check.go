@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"net"
 
-	"garlandry/app/serve"
+	"garlandry/pwa/serve"
 )
 
 // Validate refuses flags that cannot work before anything is written. The command library calls it.

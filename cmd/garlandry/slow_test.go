@@ -16,10 +16,10 @@ import (
 // workload takes the same work wherever it runs, so that its time says how slow a thread is.
 const workload = `(() => { const start = performance.now(); let x = 0; for (let i = 0; i < 1e7; i++) x = (x + i * i) % 7919; return performance.now() - start })()`
 
-// brake holds the page's threads and the workers' to a share of a core each, by the kernel, in a browser that this test has
-// started. The browser's own throttling will not do: it reaches only the thread of the page, and it spins on a core all
-// the time, which on a machine of two cores slows down what a phone would do beside. It needs root and the cpu controller
-// of control groups, version 1, which takes single threads.
+// brake holds the page's threads and the workers' to a share of a core each, by the kernel, in a browser that this test
+// has started. The browser's own throttling will not do: it reaches only the thread of the page, and it spins on a core
+// all the time, which on a machine of two cores slows down what a phone would do beside. It needs root and the cpu
+// controller of control groups, version 1, which takes single threads.
 type brake struct {
 	times  int
 	groups map[string]string // by thread: its control group, "" where it needs none

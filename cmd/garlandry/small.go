@@ -24,7 +24,8 @@ func (versionCommand) Run(s streams) error {
 	if err != nil {
 		core = " (no on-device core)"
 	}
-	fmt.Fprintf(s.out, "garlandry %s, build %s%s, %s %s/%s\n", version(), built.Build, core, runtime.Version(), runtime.GOOS, runtime.GOARCH)
+	fmt.Fprintf(s.out, "garlandry %s, build %s%s, %s %s/%s\n", version(), built.Build, core, runtime.Version(),
+		runtime.GOOS, runtime.GOARCH)
 	return nil
 }
 

@@ -8,8 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// trapping makes the worker's clock throw while the core works on one job. The clock is asked by the core's own runtime,
-// where nothing catches what is thrown: it passes through the core as a full stack or a trap does, and leaves it dead.
+// trapping makes the worker's clock throw while the core works on one job. The clock is asked by the core's own
+// runtime, where nothing catches what is thrown: it passes through the core as a full stack or a trap does, and leaves
+// it dead.
 const trapping = `
 ;(() => {
   const now = performance.now.bind(performance);

@@ -68,9 +68,12 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 
 	first.close()
 	second.until(`document.documentElement.dataset.waiting === '0'`)
-	require.Eventually(t, func() bool { return second.promised(leads) == "1 0" && secondStreams() > 0 }, 30*time.Second, 50*time.Millisecond, "the tab that stays listens now")
-	op := job.Op{ID: newID(), Device: "tomaszphone", Number: 1, Version: 1, Kind: job.Add, Entity: entity, Delta: 10, Wall: time.Now().UnixMilli()}
-	answer, status, err := exchange(tomasz, again.address, id, wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+	require.Eventually(t, func() bool { return second.promised(leads) == "1 0" && secondStreams() > 0 }, 30*time.Second,
+		50*time.Millisecond, "the tab that stays listens now")
+	op := job.Op{ID: newID(), Device: "tomaszphone", Number: 1, Version: 1, Kind: job.Add, Entity: entity,
+		Delta: 10, Wall: time.Now().UnixMilli()}
+	answer, status, err := exchange(tomasz, again.address, id,
+		wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	require.Equal(t, 200, status)
 	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
@@ -89,5 +92,7 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 
 // shows is true of a page whose large figure is n.
 func shows(n int) string {
-	return fmt.Sprintf(`document.querySelector('#doing .big b') && document.querySelector('#doing .big b').innerText === '%d'`, n)
+	return fmt.Sprintf(
+		`document.querySelector('#doing .big b') && document.querySelector('#doing .big b').innerText === '%d'`, n,
+	)
 }

@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// backInSight is what a browser says when a person comes back to the page; headless ones have no other tab to leave for.
+// backInSight is what a browser says when a person comes back to the page; headless ones have no other tab to leave
+// for.
 const backInSight = `document.dispatchEvent(new Event('visibilitychange'))`
 
-// TestUpdateWaitsForATapInTheBrowser holds that a new version is offered and does nothing by itself while somebody is at
-// work, and that taking it loses neither what is typed nor what waits.
+// TestUpdateWaitsForATapInTheBrowser holds that a new version is offered and does nothing by itself while somebody is
+// at work, and that taking it loses neither what is typed nor what waits.
 func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	chromium(t)
 	first, second := binary(t, "a"), binary(t, "b")
@@ -28,7 +29,9 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.until(`document.querySelector('#state').innerText.includes('hared')`)
 	p.open(at + "/cards")
 	p.ready()
-	p.until(`document.documentElement.dataset.waiting === '0' && location.search === ''`) // drawn by the core: the phone holds the job
+	p.until(
+		`document.documentElement.dataset.waiting === '0' && location.search === ''`,
+	) // drawn by the core: the phone holds the job
 	old := p.text(`document.documentElement.dataset.build`)
 	assert.Equal(t, "a", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 	assert.Equal(t, "garlandry-"+old, p.promised(`caches.keys().then(k => k.join())`))
@@ -59,10 +62,15 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	assert.Equal(t, "Ribbon at half past, then the", p.text(`document.querySelector('#page [name=notes]').value`))
 
 	p.tap(`#update [data-update]`)
-	p.until(`window.samePage !== 'yes' && document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old))
+	p.until(
+		`window.samePage !== 'yes' && document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf(
+			"%q", old,
+		),
+	)
 	p.ready()
 	p.until(`document.querySelector('#page [name=notes]').value === 'Ribbon at half past, then the'`)
-	assert.Equal(t, floor, p.text(`document.querySelector('#page [name=floor]:checked').value`), "a choice not yet saved stays as well")
+	assert.Equal(t, floor, p.text(`document.querySelector('#page [name=floor]:checked').value`),
+		"a choice not yet saved stays as well")
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 	fresh := p.text(`document.documentElement.dataset.build`)
 	assert.Equal(t, "garlandry-"+fresh, p.promised(`caches.keys().then(k => k.join())`), "the old version's cache is gone")
@@ -109,7 +117,9 @@ func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
 	p.open("about:blank")
 	startProcess(t, second, dir, server.host())
 	p.open(server.address + "/")
-	p.until(`document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old))
+	p.until(
+		`document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old),
+	)
 	p.ready()
 	p.sees("Reading room")
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))

@@ -31,7 +31,9 @@ func newHeld(t *testing.T, faults ...fault) *held {
 	h.join(h.line.link, "")
 	h.ready()
 	h.card("look")
-	h.until(`document.documentElement.dataset.waiting === '0' && document.querySelector('#state').innerText.includes('hared')`)
+	h.until(
+		`document.documentElement.dataset.waiting === '0' && document.querySelector('#state').innerText.includes('hared')`,
+	)
 	return h
 }
 
@@ -52,7 +54,8 @@ func (h *held) tickHere(name string) {
 // clearStorage has the browser drop IndexedDB, as it does when it needs the room.
 func (h *held) clearStorage() {
 	h.t.Helper()
-	_, err := chromedp.Call(h.ctx, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: h.line.address, StorageTypes: "indexeddb"})
+	_, err := chromedp.Call(h.ctx, storage.ClearDataForOrigin,
+		storage.ClearDataForOriginParams{Origin: h.line.address, StorageTypes: "indexeddb"})
 	h.check(err)
 }
 
@@ -64,8 +67,8 @@ func (h *held) arrived(cards ...string) {
 	}
 }
 
-// A database that is deleted, or dropped by the browser, under a running page without signal: what waits goes on to wait,
-// is written again, is there after a restart, and arrives once.
+// A database that is deleted, or dropped by the browser, under a running page without signal: what waits goes on to
+// wait, is written again, is there after a restart, and arrives once.
 func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 	for name, vanish := range map[string]func(*held){
 		"deleted by a script": func(h *held) {
@@ -88,7 +91,8 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 			h.card("load")
 			h.tickHere("load")
 			h.card("look")
-			assert.Contains(t, h.text(`document.querySelector('#page').innerText`), "Walk the room first", "the job can be read without signal")
+			assert.Contains(t, h.text(`document.querySelector('#page').innerText`), "Walk the room first",
+				"the job can be read without signal")
 			h.line.good()
 			h.text(`window.dispatchEvent(new Event('online'))`)
 			h.until(`document.documentElement.dataset.waiting === '0'`)
@@ -99,7 +103,8 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 	}
 }
 
-// A browser that drops the database while the app is closed: the page's journal brings back what was stored and not shared.
+// A browser that drops the database while the app is closed: the page's journal brings back what was stored and not
+// shared.
 func TestBrowserStorageDroppedWhileClosed(t *testing.T) {
 	h := newHeld(t)
 	h.line.off()
@@ -121,8 +126,8 @@ func TestBrowserStorageDroppedWhileClosed(t *testing.T) {
 	assert.Equal(t, 1, h.line.noted(t, h.reader, h.job, longText))
 }
 
-// A phone whose storage takes nothing more: with signal a tick arrives at once, without it waits and says so, also over a
-// restart of the page.
+// A phone whose storage takes nothing more: with signal a tick arrives at once, without it waits and says so, also over
+// a restart of the page.
 func TestBrowserStorageFull(t *testing.T) {
 	h := newHeld(t, fault{hits: diskFile, how: "front", front: `{
 		const put = IDBObjectStore.prototype.put;
@@ -154,8 +159,8 @@ func TestBrowserStorageFull(t *testing.T) {
 	h.arrived("look", "load")
 }
 
-// A browser without IndexedDB, as in some private windows: a warning, ticks go to the server, and without signal they wait
-// on the page and in the journal.
+// A browser without IndexedDB, as in some private windows: a warning, ticks go to the server, and without signal they
+// wait on the page and in the journal.
 func TestBrowserWithoutIndexedDB(t *testing.T) {
 	chromium(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -16,9 +16,9 @@ import (
 	"rsc.io/qr"
 )
 
-// ownerLink makes an owner link to print at a start: while the owner has no device, for a demo, and for somebody who sits
-// at a terminal. A link opens everything for a week, and what a service prints lies in the system's log; so else it is
-// empty, and the invite command makes one. It is empty on a full disk as well, where none can be made.
+// ownerLink makes an owner link to print at a start: while the owner has no device, for a demo, and for somebody who
+// sits at a terminal. A link opens everything for a week, and what a service prints lies in the system's log; so else
+// it is empty, and the invite command makes one. It is empty on a full disk as well, where none can be made.
 func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
 	devices, err := data.OwnerDevices()
 	if err != nil {
@@ -83,7 +83,10 @@ func welcome(out io.Writer, addresses []string, link, dir string) {
 		say(out, "From another device in this network it is:\n\n    %s\n\n", last+link)
 	}
 	if needsHTTPS(last) {
-		fmt.Fprint(out, "Phones keep the app for use without a signal only over https: give --tls-cert and --tls-key, or put a proxy that speaks https in front and give its address as --base-url.\n\n")
+		fmt.Fprint(
+			out,
+			"Phones keep the app for use without a signal only over https: give --tls-cert and --tls-key, or put a proxy that speaks https in front and give its address as --base-url.\n\n",
+		)
 	}
 	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a link too long for a code can still be typed
 		printQR(underneath(out), code)

@@ -107,7 +107,8 @@ func (h host) Fetch(method, path, body string, limit time.Duration) device.Answe
 	if err != nil {
 		return device.Answer{}
 	}
-	return device.Answer{Status: answer.Get("status").Int(), Text: answer.Get("text").String(), RetryAfter: answer.Get("after").String()}
+	return device.Answer{Status: answer.Get("status").Int(), Text: answer.Get("text").String(),
+		RetryAfter: answer.Get("after").String()}
 }
 
 // Persist asks the browser to keep what is stored, and says how much that is.
@@ -141,8 +142,8 @@ func (h host) chance() float64 {
 	return share
 }
 
-// zone gives the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of our
-// own would weigh 400 kB.
+// zone gives the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of
+// our own would weigh 400 kB.
 func (h host) zone(name string, ms int64) (int, bool) {
 	written := h.Call("zone", name, float64(ms))
 	if minutes, known := device.OffsetMinutes(written.String()); known {
@@ -151,7 +152,11 @@ func (h host) zone(name string, ms int64) (int, bool) {
 	if name != "" {
 		return 0, false
 	}
-	west := js.Global().Get("Date").New(float64(ms)).Call("getTimezoneOffset") // an old browser, which knows its own zone only
+	west := js.Global().
+		Get("Date").
+		New(float64(ms)).
+		Call("getTimezoneOffset")
+		// an old browser, which knows its own zone only
 	return -west.Int(), true
 }
 

@@ -48,7 +48,8 @@ func (c *Core) offline(number int, address string) Drawing {
 		return c.get(number, "/")
 	}
 	w := c.world()
-	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name, Device: w.Device, Now: w.Now, Scripts: true}
+	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name,
+		Device: w.Device, Now: w.Now, Scripts: true}
 	body := view.Offline(f)
 	if id := jobIn(path); c.aside[id] && c.mine(id) {
 		f.Title, body = "Set aside", view.Jobs(f, []view.JobRow{c.asideRow(id)}, 0)
@@ -103,7 +104,8 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 // drawing renders the parts of a page that change.
 func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
 	c.shown, c.due, c.said.unread = address, dueNothing, false
-	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry", Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
+	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry",
+		Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
 		var b bytes.Buffer
 		if err := node.Render(&b); err == nil { // a buffer takes everything
@@ -276,8 +278,8 @@ func apart(changes []job.Change) (shared, private []job.Change) {
 	return shared, private
 }
 
-// join makes one step of several that were made one after the other, so that one transaction holds them all. None of them
-// deletes what an earlier one puts: writing only ever adds.
+// join makes one step of several that were made one after the other, so that one transaction holds them all. None of
+// them deletes what an earlier one puts: writing only ever adds.
 func join(steps []sync.Step) sync.Step {
 	if len(steps) == 0 {
 		return sync.Step{}

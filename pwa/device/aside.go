@@ -26,8 +26,8 @@ func jobOf(log string) string { return strings.TrimSuffix(log, sync.OwnSuffix) }
 
 func (c *Core) isAside(log string) bool { return c.aside[jobOf(log)] }
 
-// working says which job, by its id or one of its logs, is being worked on until the function it gives is called. A panic
-// leaves it said, since the job is then to blame.
+// working says which job, by its id or one of its logs, is being worked on until the function it gives is called. A
+// panic leaves it said, since the job is then to blame.
 func (c *Core) working(log string) (done func()) {
 	before := c.at
 	c.sayAt(jobOf(log))
@@ -48,10 +48,10 @@ func (c *Core) sayAt(id string) {
 	}
 }
 
-// survive is deferred around every turn of [Core.Run]. It is the one place that recovers, for two reasons. A turn is the
-// unit after which the core holds nothing half done but the phone in memory, and that can be thrown away and loaded from
-// what is stored, as when the storage refuses. And only here is it known what the page still waits for. Further in, a
-// recover would go on with a half-applied state; further out, the core would be gone.
+// survive is deferred around every turn of [Core.Run]. It is the one place that recovers, for two reasons. A turn is
+// the unit after which the core holds nothing half done but the phone in memory, and that can be thrown away and loaded
+// from what is stored, as when the storage refuses. And only here is it known what the page still waits for. Further
+// in, a recover would go on with a half-applied state; further out, the core would be gone.
 //
 // A panic outside the work on a job is nobody's fault that could be set aside: it ends the core, as ever.
 func (c *Core) survive() {
@@ -120,7 +120,8 @@ func (c *Core) waitingFile(number int, id string) Drawing {
 	if err != nil {
 		return Drawing{Type: "unknown", Number: number}
 	}
-	return Drawing{Type: "file", Number: number, Name: "waiting-" + id + ".json", Mime: "application/json", Text: string(text)}
+	return Drawing{Type: "file", Number: number, Name: "waiting-" + id + ".json", Mime: "application/json",
+		Text: string(text)}
 }
 
 // jobIn is the id of the job that a path lies in, "" if in none.

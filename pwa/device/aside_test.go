@@ -110,7 +110,10 @@ func TestAJobSetAsideIsHandedIn(t *testing.T) {
 // A server of an older build sends what could stop the core: that job says so, the others work.
 func TestAnAnswerThatCouldStopTheCore(t *testing.T) {
 	w, b, good, bad := twoJobs(t)
-	deep := job.Rec{Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: "card/look", Value: json.RawMessage(strings.Repeat("[", 9000) + strings.Repeat("]", 9000))}}
+	deep := job.Rec{
+		Op: job.Op{ID: "operation1", Device: "x", Number: 1, Version: 1, Kind: "wave", Entity: "card/look",
+			Value: json.RawMessage(strings.Repeat("[", 9000) + strings.Repeat("]", 9000))},
+	}
 	b.wire.set(func(wi *wire) {
 		wi.instead = map[string]sync.Response{bad: {V: 1, Epoch: "first", Head: 99, Seq: 99, Recs: []job.Rec{deep}}}
 	})

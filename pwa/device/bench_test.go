@@ -32,6 +32,7 @@ func BenchmarkTally(b *testing.B) {
 	i := 0
 	for b.Loop() {
 		i++
-		require.Equal(b, "drawn", phone.post(fmt.Sprint("t", i), at+"/do", "act", "add", "e", "card/make/"+piece, "n", "1", "back", card).Type)
+		require.Equal(b, "drawn",
+			phone.post(fmt.Sprint("t", i), at+"/do", "act", "add", "e", "card/make/"+piece, "n", "1", "back", card).Type)
 	}
 }

@@ -30,7 +30,8 @@ func lent(t *testing.T) (b *tab, first, second string) {
 	}
 	b.passTime(false)
 	b.wire.set(offline)
-	require.True(t, b.post("c", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
+	require.True(t,
+		b.post("c", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
 	require.True(t, b.post("q", "/jobs/"+second+"/pieces/garland", "act", "copy", "id", "garland").Stored)
 	return b, first, second
 }
@@ -38,7 +39,8 @@ func lent(t *testing.T) (b *tab, first, second string) {
 func join(b *tab, only string) {
 	b.wire.set(func(x *wire) {
 		x.offline, x.only = false, only
-		x.session = sync.Session{ID: "session-helper", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-helper"}}
+		x.session = sync.Session{ID: "session-helper",
+			Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-helper"}}
 	})
 }
 

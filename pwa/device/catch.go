@@ -11,9 +11,9 @@ import (
 // listings are the pages that show something of every job.
 func listings() []string { return []string{"/", "/away", "/new"} }
 
-// caughtUp reports whether this phone knows at least as much of a page as the server did when it drew the page that this
-// core began on: everything the page shows was exchanged since. Where nothing was drawn by the server, what the phone has
-// is the best there is.
+// caughtUp reports whether this phone knows at least as much of a page as the server did when it drew the page that
+// this core began on: everything the page shows was exchanged since. Where nothing was drawn by the server, what the
+// phone has is the best there is.
 func (c *Core) caughtUp(path string) bool {
 	if !c.catching {
 		return true

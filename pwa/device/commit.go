@@ -9,9 +9,9 @@ import (
 	"garlandry/calc/order"
 )
 
-// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means that
-// another tab was faster and the phone must be loaded again. A storage that refuses is no error: the phone in memory goes
-// on with what was refused, and every later commit tries to write that too.
+// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means
+// that another tab was faster and the phone must be loaded again. A storage that refuses is no error: the phone in
+// memory goes on with what was refused, and every later commit tries to write that too.
 func (c *Core) commit(step sync.Step, own []Entry) error {
 	rev := c.base.rev
 	if c.unwritten != nil {
@@ -23,7 +23,8 @@ func (c *Core) commit(step sync.Step, own []Entry) error {
 	case step.If != rev: // a step before it was never written
 		return errStale
 	}
-	b := Batch{Token: c.NewID(), Expected: c.base.generation, Next: strconv.FormatUint(step.Rev, 10), Delete: append(c.expired, step.Delete...), Put: own}
+	b := Batch{Token: c.NewID(), Expected: c.base.generation, Next: strconv.FormatUint(step.Rev, 10),
+		Delete: append(c.expired, step.Delete...), Put: own}
 	for _, r := range step.Drop {
 		b.Empty = append(b.Empty, Span{r.From, r.To})
 	}
@@ -58,7 +59,8 @@ func (c *Core) write(b Batch, rev uint64) error {
 
 // then gives the one batch that does what two do, one after the other.
 func (b Batch) then(next Batch) Batch {
-	whole := Batch{Token: next.Token, Expected: b.Expected, Next: next.Next, Empty: append(b.Empty, next.Empty...), Delete: append(b.Delete, next.Delete...)}
+	whole := Batch{Token: next.Token, Expected: b.Expected, Next: next.Next,
+		Empty: append(b.Empty, next.Empty...), Delete: append(b.Delete, next.Delete...)}
 	gone := map[string]bool{}
 	for _, key := range next.Delete {
 		gone[key] = true
@@ -91,13 +93,13 @@ func (c *Core) flush() {
 	}
 }
 
-// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds at
-// the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws its
-// page before it writes again: so many in a row mean that something is broken, which the person must hear of.
+// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds
+// at the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws
+// its page before it writes again: so many in a row mean that something is broken, which the person must hear of.
 const attempts = 100
 
-// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its own.
-// A storage that refuses is no error, see [Core.commit].
+// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its
+// own. A storage that refuses is no error, see [Core.commit].
 func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
 	step, own, err := act()
 	if err == nil && step.Empty() {

@@ -25,11 +25,12 @@ func stepOn(rev, next uint64, key string) sync.Step {
 	return sync.Step{If: rev, Rev: next, Put: []sync.Row{{Key: key}}}
 }
 
-// A step stands on the one before it. Where that was never written, because an action failed halfway and the storage could
-// not be read again, the step is stale although no other tab has written.
+// A step stands on the one before it. Where that was never written, because an action failed halfway and the storage
+// could not be read again, the step is stale although no other tab has written.
 func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
 	disk := &written{}
-	c := &Core{phone: new(sync.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }}, base: base{"4", 4}}
+	c := &Core{phone: new(sync.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }},
+		base: base{"4", 4}}
 	require.ErrorIs(t, c.commit(stepOn(5, 6, "out/two"), nil), errStale)
 	assert.Empty(t, disk.batches)
 

@@ -90,7 +90,8 @@ func keepsOrder(t *testing.T, s storage) {
 	d := s.open()
 	require.True(t, commits(t, d, batch("t", "", "1", "b/2", "a/2", "a0", "a/10", "a/1", "a", "b/1")))
 	var keys []string
-	found, err := s.open().Read(device.Span{First: "b/", Last: "b/2"}, device.Span{First: "z", Last: "zz"}, device.Span{First: "a/1", Last: "a0"})
+	found, err := s.open().
+		Read(device.Span{First: "b/", Last: "b/2"}, device.Span{First: "z", Last: "zz"}, device.Span{First: "a/1", Last: "a0"})
 	require.NoError(t, err)
 	for _, e := range found.Entries {
 		keys = append(keys, e.Key)
@@ -211,7 +212,8 @@ func healsBesideOthers(t *testing.T, s storage) {
 			_, found := holds(t, two)
 			require.True(t, commits(t, two, batch("other "+name, found, "next", "b/"+name)))
 		})
-		assert.False(t, commits(t, one, batch(name, generation, "next", "a/"+name)), "%s: it must look at what the other wrote", name)
+		assert.False(t, commits(t, one, batch(name, generation, "next", "a/"+name)),
+			"%s: it must look at what the other wrote", name)
 		rows, _ := holds(t, one)
 		assert.Equal(t, how == after, rows["a/"+name] != "", name)
 		assert.Equal(t, "by other "+name, rows["b/"+name])

@@ -136,7 +136,10 @@ const (
 // Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
 // a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{}, designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{}, differs: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{}, taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{},
+		designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{},
+		differs: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{},
+		taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
 	c.aside, c.unread = map[string]bool{}, map[string]bool{}
 	for _, id := range o.SetAside {
 		c.aside[id] = true
@@ -182,9 +185,11 @@ func (c *Core) load() error {
 	return errStale
 }
 
-// loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's commit.
+// loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's
+// commit.
 func (c *Core) loadAll() error {
-	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"}, {keyOff, keyOff + "\x7f"}}
+	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"},
+		{keyOff, keyOff + "\x7f"}}
 	for _, r := range sync.OpenRanges() {
 		spans = append(spans, Span{r.From, r.To})
 	}
@@ -210,8 +215,11 @@ func (c *Core) loadAll() error {
 		}
 		rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
 	}
-	phone, step, err := sync.OpenPhone(rows, sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf,
-		Seen: func() bool { return !c.hidden }})
+	phone, step, err := sync.OpenPhone(
+		rows,
+		sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf,
+			Seen: func() bool { return !c.hidden }},
+	)
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)
 	}

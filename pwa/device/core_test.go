@@ -128,8 +128,8 @@ func TestHelperGetsTheJobAndNeverTheOwnLog(t *testing.T) {
 	}
 }
 
-// A storage that refuses is spoken of at once. What was done stays on the page, is not said to be stored, and is written
-// as soon as there is room.
+// A storage that refuses is spoken of at once. What was done stays on the page, is not said to be stored, and is
+// written as soon as there is room.
 func TestRefusedDiskIsToldAndNothingIsSaidToBeStored(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -267,7 +267,8 @@ func TestClosedLinkHandsInAndDropsTheJob(t *testing.T) {
 	require.True(t, helper.tick("t", "/jobs/"+id, "card/one").Stored)
 	helper.linkEnds(id)
 	for _, key := range helper.disk.keys() {
-		assert.False(t, strings.HasPrefix(key, "rec/"+id) || strings.HasPrefix(key, "out/"+id) || strings.HasPrefix(key, "log/"+id), key)
+		assert.False(t,
+			strings.HasPrefix(key, "rec/"+id) || strings.HasPrefix(key, "out/"+id) || strings.HasPrefix(key, "log/"+id), key)
 	}
 	w.mu.Lock()
 	defer w.mu.Unlock()

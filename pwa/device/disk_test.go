@@ -9,8 +9,8 @@ import (
 	"garlandry/pwa/device"
 )
 
-// disk is the storage of one phone in memory; its tabs share it. It follows the same rules as static/js/disk.js: both pass
-// the contract in contract_test.go.
+// disk is the storage of one phone in memory; its tabs share it. It follows the same rules as static/js/disk.js: both
+// pass the contract in contract_test.go.
 type disk struct {
 	mu         gosync.Mutex
 	turn       gosync.Mutex // held by the tab whose turn to write it is

@@ -34,8 +34,8 @@ func (c *Core) exchange() {
 }
 
 // tidy takes off the phone what nobody here may see any more, once everything in it was handed in: jobs whose link is
-// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It takes off one at a
-// time, and reports whether anything went; where the storage refuses it is tried again next time.
+// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It takes off one
+// at a time, and reports whether anything went; where the storage refuses it is tried again next time.
 func (c *Core) tidy() bool {
 	if c.adrift || c.me.Role == "" {
 		return false
@@ -232,10 +232,12 @@ func (c *Core) tookMe(a Answer) bool {
 	}
 	c.online, c.outage, c.trouble = true, false, ""
 	var told me
-	if job.ScanJSON([]byte(a.Text), job.MaxDepth) != nil || json.Unmarshal([]byte(a.Text), &told) != nil || told.Role == "" {
+	if job.ScanJSON([]byte(a.Text), job.MaxDepth) != nil || json.Unmarshal([]byte(a.Text), &told) != nil ||
+		told.Role == "" {
 		return false
 	}
-	if told.Closed == "" || c.me.Role == "" || c.me.other(told) { // of a closed link the jobs are not named any more; they stay known
+	if told.Closed == "" || c.me.Role == "" ||
+		c.me.other(told) { // of a closed link the jobs are not named any more; they stay known
 		if c.saveMe(told, a.Text) != nil {
 			return true
 		}

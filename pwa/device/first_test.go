@@ -42,7 +42,8 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 	b.wire.set(func(x *wire) { x.hang = hang })
 	pack := func(id string) device.Message {
 		b.number++
-		return device.Message{Type: "post", Number: b.number, ID: id, Path: at + "/do", Form: [][2]string{{"act", "pack"}, {"e", "pack/scissors"}, {"n", "1"}, {"back", at + "/pack"}}}
+		return device.Message{Type: "post", Number: b.number, ID: id, Path: at + "/do",
+			Form: [][2]string{{"act", "pack"}, {"e", "pack/scissors"}, {"n", "1"}, {"back", at + "/pack"}}}
 	}
 	first := pack("t0")
 	b.inbox <- first // its exchange hangs

@@ -10,7 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// What a server on a full disk refuses stays on the phone, which says why; with room again it goes out and the line goes.
+// What a server on a full disk refuses stays on the phone, which says why; with room again it goes out and the line
+// goes.
 func TestAFullServerIsToldAndTicksStay(t *testing.T) {
 	says := func(d device.Drawing) bool {
 		return strings.Contains(d.Parts["state"], "server’s disk is full")

@@ -38,7 +38,6 @@ type Disk interface {
 
 // Answer is what came back from the server. Status 0 means that nothing came back in time.
 type Answer struct {
-	_          [0]func() // never compared, so the core needs no code to
 	Status     int
 	Text       string
 	RetryAfter string // seconds, as the server wrote it
@@ -57,9 +56,9 @@ type Page interface {
 	Persist() (kept bool, bytes int64)
 }
 
-// Message is what the page says: a question (get, post, offline) with its number, or that something happened: wake (in sight or
-// online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote), adopt (a post that the
-// journal holds is to be here), journal (how the journal stands).
+// Message is what the page says: a question (get, post, offline) with its number, or that something happened: wake (in
+// sight or online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote), adopt (a
+// post that the journal holds is to be here), journal (how the journal stands).
 type Message struct {
 	Type   string
 	Number int
@@ -74,8 +73,9 @@ type Message struct {
 
 // Drawing answers a question, or with Number 0 tells what has changed since.
 type Drawing struct {
-	// Type is drawn, unknown or file; gone: what is on the screen is not on this phone any more; unsaved: a post is for the
-	// server; shared: the server has these posts; leave: this phone signs out now; removed: the job Name went from this phone.
+	// Type is drawn, unknown or file; gone: what is on the screen is not on this phone any more; unsaved: a post is for
+	// the server; shared: the server has these posts; leave: this phone signs out now; removed: the job Name went from
+	// this phone.
 	Type    string
 	Number  int
 	Path    string            // where the answer belongs

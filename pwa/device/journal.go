@@ -86,7 +86,8 @@ func (c *Core) copyFor(id string) string {
 func (c *Core) adopt(m Message) {
 	var kept copied
 	const around = 6 // of what lies around a value in a copy
-	if !job.Post(m.ID).Valid() || job.ScanJSON([]byte(m.Text), job.MaxDepth+around) != nil || json.Unmarshal([]byte(m.Text), &kept) != nil {
+	if !job.Post(m.ID).Valid() || job.ScanJSON([]byte(m.Text), job.MaxDepth+around) != nil ||
+		json.Unmarshal([]byte(m.Text), &kept) != nil {
 		return
 	}
 	c.awaiting[m.ID], c.looked = true, 0
@@ -148,7 +149,8 @@ func (c *Core) tellShared() {
 	c.Page.Draw(Drawing{Type: "shared", Text: strings.Join(shared, " ")})
 }
 
-// foreign reports whether a log holds nothing but operations out of the journal: it was never pulled, and not made here.
+// foreign reports whether a log holds nothing but operations out of the journal: it was never pulled, and not made
+// here.
 func (c *Core) foreign(id string, shared *job.State) bool {
 	s := c.phone.Status(id)
 	return s.Seq == 0 && s.Shared == 0 && !c.made[id] && shared.Registers["brief"] == nil

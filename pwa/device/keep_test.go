@@ -118,7 +118,8 @@ func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
 	id := idOf(t, owner.newJob("p"))
 	owner.sent()
 	session := sync.Session{ID: "session-Ines", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-Ines"}}
-	helper := w.open(&handle{disk: &disk{rows: map[string]string{}}, left: -1}, &wire{world: w, session: session, syncStatus: 503}, &[]*tab{})
+	helper := w.open(&handle{disk: &disk{rows: map[string]string{}}, left: -1},
+		&wire{world: w, session: session, syncStatus: 503}, &[]*tab{})
 	require.Equal(t, "unknown", helper.get("/jobs/"+id).Type)
 	for helper.pauses() == 0 {
 		require.NoError(t, w.ctx.Err())
@@ -126,5 +127,6 @@ func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
 	}
 	helper.wire.set(func(x *wire) { x.syncStatus = 0 })
 	helper.passTime(true)
-	assert.Equal(t, "drawn", helper.await("the job", func(d device.Drawing) bool { return d.Type == "drawn" && d.Path == "/jobs/"+id }).Type)
+	assert.Equal(t, "drawn",
+		helper.await("the job", func(d device.Drawing) bool { return d.Type == "drawn" && d.Path == "/jobs/"+id }).Type)
 }

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A link that has used up what an hour allows: the phone keeps the tick, asks a few times an hour, never in a circle, and
-// hands it in when the hour is over.
+// A link that has used up what an hour allows: the phone keeps the tick, asks a few times an hour, never in a circle,
+// and hands it in when the hour is over.
 func TestATickOverTheHoursLimitWaitsAndArrives(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")

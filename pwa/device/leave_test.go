@@ -91,7 +91,8 @@ func TestSigningOutWithoutSignal(t *testing.T) {
 	b.wire.set(offline)
 	require.True(t, b.tick("t1", "/jobs/"+first, "card/one").Stored)
 	require.True(t, b.tick("t2", "/jobs/"+first, "card/two").Stored)
-	require.True(t, b.post("q", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
+	require.True(t,
+		b.post("q", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
 	recorded := len(b.records(first))
 	assert.Contains(t, b.get(outPath).Parts["page"], "Handed in first: ")
 
@@ -190,7 +191,8 @@ func TestABorrowedPhoneSignsOut(t *testing.T) {
 	b.say("wake")
 	b.enter("/jobs/" + second + "/next")
 	b.passTime(true)
-	b.look("the helper to be known", func() bool { return strings.Contains(b.get("/phone").Parts["page"], "made here under another link") })
+	b.look("the helper to be known",
+		func() bool { return strings.Contains(b.get("/phone").Parts["page"], "made here under another link") })
 	b.leave(outPath)
 	page := b.await("word of it", says("Not handed in yet")).Parts["page"]
 	assert.Contains(t, page, "made here under another link")

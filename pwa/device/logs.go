@@ -22,9 +22,9 @@ func (c *Core) ready(id string) (bool, error) {
 
 func (c *Core) loadLog(log string) error { return c.loadLogs(log) }
 
-// loadLogs reads what logs of one job want of the storage until none wants anything more. All of it is read at one moment,
-// and what another tab has written since the phone in memory was opened does not fit it: that is opened anew first, and
-// then wants every log again.
+// loadLogs reads what logs of one job want of the storage until none wants anything more. All of it is read at one
+// moment, and what another tab has written since the phone in memory was opened does not fit it: that is opened anew
+// first, and then wants every log again.
 func (c *Core) loadLogs(logs ...string) error {
 	if c.isAside(logs[0]) {
 		return errAside
@@ -70,8 +70,8 @@ func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
 	return wanting, spans
 }
 
-// give hands a log what it wants of the entries. Where that changes the storage and cannot be written, the phone is opened
-// anew, and the error says why.
+// give hands a log what it wants of the entries. Where that changes the storage and cannot be written, the phone is
+// opened anew, and the error says why.
 func (c *Core) give(log string, entries []Entry) error {
 	var rows []sync.Row
 	for _, r := range c.phone.Wants(log) {

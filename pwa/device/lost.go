@@ -22,8 +22,8 @@ func (c *Core) logsOf(id string) []string {
 	return logs
 }
 
-// notHandedIn lists what would be lost if the job, or everything for "", was taken off this phone now. Titles of jobs that this
-// visitor may not see are left out.
+// notHandedIn lists what would be lost if the job, or everything for "", was taken off this phone now. Titles of jobs
+// that this visitor may not see are left out.
 func (c *Core) notHandedIn(id string) []view.Loss {
 	var found []view.Loss
 	var of []string // the job of each

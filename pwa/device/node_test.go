@@ -187,7 +187,8 @@ func (d *nodeDisk) Commit(b device.Batch) (done bool, err error) {
 	for i, e := range b.Put {
 		puts[i] = [2]string{e.Key, e.Text}
 	}
-	question := map[string]any{"disk": d.disk, "expected": b.Expected, "next": b.Next, "token": b.Token, "spans": pairsOf(b.Empty), "deletes": append([]string{}, b.Delete...), "puts": puts}
+	question := map[string]any{"disk": d.disk, "expected": b.Expected, "next": b.Next, "token": b.Token,
+		"spans": pairsOf(b.Empty), "deletes": append([]string{}, b.Delete...), "puts": puts}
 	ended := make(chan struct{})
 	go func() {
 		defer close(ended)
@@ -263,7 +264,8 @@ func TestBusyTabsInNode(t *testing.T) {
 	needsNode(t)
 	sum := 0
 	for count := 2; count <= 3; count++ {
-		t.Run(fmt.Sprint(count, " tabs"), func(t *testing.T) { sum += busyTabs(t, uint64(count), count, 20, inNode(t)).sum() })
+		t.Run(fmt.Sprint(count, " tabs"),
+			func(t *testing.T) { sum += busyTabs(t, uint64(count), count, 20, inNode(t)).sum() })
 	}
 	t.Logf("figure: told as saved and arrived: %d", sum)
 }

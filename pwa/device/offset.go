@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// OffsetMinutes reads how browsers write a zone's distance from UTC ("GMT", "GMT+1", "GMT-03:30", "GMT+00:44:30") as whole
-// minutes east of it. It is false for anything else, and beyond a day.
+// OffsetMinutes reads how browsers write a zone's distance from UTC ("GMT", "GMT+1", "GMT-03:30", "GMT+00:44:30") as
+// whole minutes east of it. It is false for anything else, and beyond a day.
 func OffsetMinutes(written string) (minutes int, ok bool) {
 	rest, found := strings.CutPrefix(written, "GMT")
 	if !found {

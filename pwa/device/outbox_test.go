@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestAFormStaysUntilTheServersMark runs static/js/outbox.js in Node: the page's journal lets a form go when the server's
-// mark says what became of it, whatever the status, and not before.
+// TestAFormStaysUntilTheServersMark runs static/js/outbox.js in Node: the page's journal lets a form go when the
+// server's mark says what became of it, whatever the status, and not before.
 func TestAFormStaysUntilTheServersMark(t *testing.T) {
 	program, err := exec.LookPath("node")
 	if err != nil {
@@ -32,7 +32,8 @@ func TestAFormStaysUntilTheServersMark(t *testing.T) {
 		{"refused for good", `{"status":422,"form":"refused"}`, false},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			out, err := exec.CommandContext(t.Context(), program, "testdata/outbox.mjs", "../../static/js/outbox.js", row.answer).Output()
+			out, err := exec.CommandContext(t.Context(), program, "testdata/outbox.mjs", "../../static/js/outbox.js", row.answer).
+				Output()
 			require.NoError(t, err)
 			var became struct {
 				ID, Body                   string

@@ -64,8 +64,8 @@ func (c *Core) begin(now int64) {
 	}
 }
 
-// isDue reports whether a log is to be exchanged now: something waits or there is news, no pause is kept, and nothing is
-// under way.
+// isDue reports whether a log is to be exchanged now: something waits or there is news, no pause is kept, and nothing
+// is under way.
 func (c *Core) isDue(log string, now int64) bool {
 	if c.isAside(log) && c.phone.Status(log).Waiting == 0 {
 		return false
@@ -123,7 +123,8 @@ func (c *Core) add(p *posting, log string) bool {
 		}
 		return true
 	}
-	if len(p.logs) > 0 && (p.bytes+len(text) > sync.MaxBytes || len(p.logs) == sync.MaxLogs || req.Writes() && p.written == sync.MaxWritten) {
+	if len(p.logs) > 0 &&
+		(p.bytes+len(text) > sync.MaxBytes || len(p.logs) == sync.MaxLogs || req.Writes() && p.written == sync.MaxWritten) {
 		return false
 	}
 	p.logs, p.reqs, p.texts = append(p.logs, log), append(p.reqs, req), append(p.texts, text)
@@ -208,8 +209,8 @@ func (c *Core) again(logs []string) {
 	}
 }
 
-// part parts an answer for several logs. It reports false if it answers none of them; those that it leaves out are asked
-// for again.
+// part parts an answer for several logs. It reports false if it answers none of them; those that it leaves out are
+// asked for again.
 func (c *Core) part(t taken) bool {
 	answer, err := sync.DecodeBatchAnswer([]byte(t.answer.Text))
 	if err != nil {
@@ -225,7 +226,8 @@ func (c *Core) part(t taken) bool {
 		if a.After > 0 {
 			after = strconv.Itoa(a.After)
 		}
-		c.arrived = append(c.arrived, arrived{a.Log, t.reqs[at], Answer{Status: a.Status, Text: string(a.Response), RetryAfter: after}})
+		c.arrived = append(c.arrived,
+			arrived{a.Log, t.reqs[at], Answer{Status: a.Status, Text: string(a.Response), RetryAfter: after}})
 		left[at] = ""
 	}
 	left = slices.DeleteFunc(left, func(log string) bool { return log == "" })
@@ -382,10 +384,12 @@ func (c *Core) handInAgain(told me) {
 				said = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
 			}
 		}
-		_ = c.do(func() (sync.Step, []Entry, error) { // where the storage refuses it is tried again when the server is asked next
-			step, err := c.phone.HandInAgain(said, told.Closed)
-			return step, nil, err
-		})
+		_ = c.do(
+			func() (sync.Step, []Entry, error) { // where the storage refuses it is tried again when the server is asked next
+				step, err := c.phone.HandInAgain(said, told.Closed)
+				return step, nil, err
+			},
+		)
 	}
 }
 

@@ -86,7 +86,8 @@ func TestTheServersPageStaysUntilThePhoneHasCaughtUp(t *testing.T) {
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
 	id := idOf(t, owner.newJob("p"))
-	require.True(t, owner.post("c", "/jobs/"+id+"/brief", "title", "Reading room reopening", "contact.name", clientName).Stored)
+	require.True(t,
+		owner.post("c", "/jobs/"+id+"/brief", "title", "Reading room reopening", "contact.name", clientName).Stored)
 	owner.sent()
 
 	for _, path := range []string{"/", "/new", "/jobs/" + id, "/jobs/" + id + "/brief"} {
@@ -249,7 +250,8 @@ func TestARewindRenewsThePlan(t *testing.T) {
 	restored := sync.NewMemory(id, "second", []byte("another key of thirty-two bytes.."), w.clock.Load())
 	recs, err := backup.Read(1, sync.MaxHeal)
 	require.NoError(t, err)
-	_, err = sync.Serve(restored, owner.wire.session, sync.Request{V: sync.WireVersion, Device: "backup", Now: w.clock.Load(), Heal: recs}, w.clock.Load())
+	_, err = sync.Serve(restored, owner.wire.session,
+		sync.Request{V: sync.WireVersion, Device: "backup", Now: w.clock.Load(), Heal: recs}, w.clock.Load())
 	require.NoError(t, err)
 	w.ledgers[id] = restored
 	w.mu.Unlock()

@@ -16,8 +16,8 @@ type work struct {
 	do  func(pause func())
 }
 
-// task is work under way. It goes on a slice at a time, in a goroutine of its own that never runs beside the core's: while
-// one of the two goes on the other waits for it.
+// task is work under way. It goes on a slice at a time, in a goroutine of its own that never runs beside the core's:
+// while one of the two goes on the other waits for it.
 type task struct {
 	key   string
 	job   string    // that it is about, "" for none
@@ -42,7 +42,8 @@ func (c *Core) later(key string, do func(pause func())) {
 	c.wanted = append(c.wanted, work{key, do})
 }
 
-// startWork begins with what is wanted, unless something is under way or a rest is kept. It reports whether there is work.
+// startWork begins with what is wanted, unless something is under way or a rest is kept. It reports whether there is
+// work.
 func (c *Core) startWork() bool {
 	if c.task == nil && len(c.wanted) > 0 && !c.rests {
 		c.start(c.wanted[0])
@@ -72,8 +73,8 @@ func (c *Core) start(w work) {
 	})
 }
 
-// slice goes on with the work for a little while, then lets in what came from outside. It reports whether there is more of
-// it to do; at its end the page is to be drawn again.
+// slice goes on with the work for a little while, then lets in what came from outside. It reports whether there is more
+// of it to do; at its end the page is to be drawn again.
 func (c *Core) slice() bool {
 	t := c.task
 	defer c.working(t.job)()
@@ -98,8 +99,8 @@ func (c *Core) forgetWork() {
 	}
 }
 
-// drop ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere. What is
-// under way and wanted goes on as it is.
+// drop ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere. What
+// is under way and wanted goes on as it is.
 func (c *Core) drop() {
 	if t := c.task; t != nil && !t.asked {
 		t.turn <- false

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Every page that mentions the clock has it worked out further by itself, is drawn again once that is done, and then all
-// say the same; a page that only mentions it need not have the clock's own opened.
+// Every page that mentions the clock has it worked out further by itself, is drawn again once that is done, and then
+// all say the same; a page that only mentions it need not have the clock's own opened.
 func TestTheClockIsWorkedOutFurtherByItself(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -60,7 +60,8 @@ func TestTheClockFollowsTicksFromTwoPhones(t *testing.T) {
 		b.passTime(true)
 		d := b.await("both ticks", func(d device.Drawing) bool {
 			page := d.Parts["page"]
-			return d.Path == at+"/clock" && page != "" && !strings.Contains(page, "cards/shop") && !strings.Contains(page, "cards/look")
+			return d.Path == at+"/clock" && page != "" && !strings.Contains(page, "cards/shop") &&
+				!strings.Contains(page, "cards/look")
 		})
 		b.passTime(false)
 		assert.Contains(t, d.Parts["page"], "cards/unload")

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// A recipe that no table holds is answered at once with an estimate that says so; the phone works it out meanwhile, draws
-// the page again, and keeps what it found.
+// A recipe that no table holds is answered at once with an estimate that says so; the phone works it out meanwhile,
+// draws the page again, and keeps what it found.
 func TestARecipeIsWorkedOutByItself(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")

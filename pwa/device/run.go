@@ -16,8 +16,8 @@ const (
 	duePage        // all of it
 )
 
-// Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does comes
-// first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
+// Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does
+// comes first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
 func (c *Core) Run(inbox <-chan Message) {
 	for c.turn(inbox) {
 	}
@@ -47,8 +47,8 @@ func (c *Core) turn(inbox <-chan Message) (open bool) {
 	return open
 }
 
-// inPeace exchanges one more log, or draws what is due, or goes on with what the page wants worked out, or waits for the
-// next thing to do. It reports whether the inbox is open still.
+// inPeace exchanges one more log, or draws what is due, or goes on with what the page wants worked out, or waits for
+// the next thing to do. It reports whether the inbox is open still.
 func (c *Core) inPeace(inbox <-chan Message) bool {
 	switch {
 	case c.tidying:

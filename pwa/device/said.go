@@ -9,7 +9,6 @@ import (
 // said is what the page on the screen says of the last tap. It stays there when the page is drawn again for another
 // reason, until somebody goes on.
 type said struct {
-	_      [0]func() // never compared, so the core needs no code to
 	flash  string
 	undo   *view.Deed
 	alert  string

@@ -113,7 +113,8 @@ func TestNothingIsLostBetweenSlices(t *testing.T) {
 	card := at + "/cards/make/" + piece
 	require.Equal(t, "drawn", b.get(card).Type)
 	for i := range 12 {
-		require.True(t, b.post(fmt.Sprint("n", i), at+"/do", "act", "add", "e", "card/make/"+piece, "n", "1", "back", card).Stored)
+		require.True(t,
+			b.post(fmt.Sprint("n", i), at+"/do", "act", "add", "e", "card/make/"+piece, "n", "1", "back", card).Stored)
 		b.working(5)()
 	}
 	again := b.again()

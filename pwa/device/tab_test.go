@@ -87,13 +87,17 @@ func (b *tab) again() *tab {
 }
 
 func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
-	b := &tab{world: w, disk: h, wire: wi, mates: mates, inbox: make(chan device.Message, 4096), drawings: make(chan device.Drawing, 1<<16), stopped: make(chan struct{}), goOn: make(chan struct{})}
+	b := &tab{world: w, disk: h, wire: wi, mates: mates, inbox: make(chan device.Message, 4096),
+		drawings: make(chan device.Drawing, 1<<16), stopped: make(chan struct{}), goOn: make(chan struct{})}
 	w.mu.Lock()
 	*mates = append(*mates, b)
 	w.mu.Unlock()
-	core, err := device.Open(device.Options{Build: "test", Role: wi.role, Disk: h, Wire: b, Page: b, Now: b.now, Zone: zoneOf, Home: "America/New_York",
-		NewID: w.newID, Jitter: func() float64 { return 0.5 }, Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause,
-		SetAside: w.spoilt.setAside, Working: w.spoilt.working, Stopped: func(id, why string) { b.stoppedOver.Add(1); w.spoilt.stopped(id, why) }})
+	core, err := device.Open(
+		device.Options{Build: "test", Role: wi.role, Disk: h, Wire: b, Page: b, Now: b.now,
+			Zone: zoneOf, Home: "America/New_York", NewID: w.newID, Jitter: func() float64 { return 0.5 },
+			Later: b.later, Go: func(work func()) { go work() }, Pause: b.pause, SetAside: w.spoilt.setAside,
+			Working: w.spoilt.working, Stopped: func(id, why string) { b.stoppedOver.Add(1); w.spoilt.stopped(id, why) }},
+	)
 	require.NoError(w.t, err)
 	done := make(chan struct{})
 	stop := make(chan device.Message, 16)
@@ -229,7 +233,8 @@ func (b *tab) sent() device.Drawing {
 	b.passTime(true)
 	defer b.passTime(false)
 	b.say("tick") // it may have been drawn already, and passed over
-	return b.await("everything to be sent", func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
+	return b.await("everything to be sent",
+		func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
 }
 
 func (b *tab) post(id, path string, pairs ...string) device.Drawing {
@@ -244,8 +249,8 @@ func (b *tab) post(id, path string, pairs ...string) device.Drawing {
 // newJob types the job and gives its address.
 func (b *tab) newJob(postID string) device.Drawing {
 	b.t.Helper()
-	return b.post(postID, "/new", "title", "Reading room reopening", "date", "2027-05-08", "in", "2027-05-08T08:30", "doors", "2027-05-08T11:00",
-		"piece.garland", "10", "colours", "coral", "colours", "ink-blue", "crew", "2")
+	return b.post(postID, "/new", "title", "Reading room reopening", "date", "2027-05-08", "in", "2027-05-08T08:30",
+		"doors", "2027-05-08T11:00", "piece.garland", "10", "colours", "coral", "colours", "ink-blue", "crew", "2")
 }
 
 func (b *tab) tick(postID, at, entity string) device.Drawing {
@@ -253,7 +258,8 @@ func (b *tab) tick(postID, at, entity string) device.Drawing {
 	return b.post(postID, at+"/do", "act", "tick", "e", entity, "back", at+"/cards")
 }
 
-// linkEnds has the owner take the phone's link back just now, with signal again, and waits until the job has gone from it.
+// linkEnds has the owner take the phone's link back just now, with signal again, and waits until the job has gone from
+// it.
 func (b *tab) linkEnds(id string) {
 	b.t.Helper()
 	b.wire.set(func(x *wire) {

@@ -67,7 +67,8 @@ func (s *told) act(b *tab, at string, kind int, name string) {
 
 func (s *told) sum() int { return int(s.added) + len(s.ticks) + len(s.notes) }
 
-// arrives hands everything in and holds that the server then has all that was told as saved, each once, and nothing else.
+// arrives hands everything in and holds that the server then has all that was told as saved, each once, and nothing
+// else.
 func (s *told) arrives(w *world, tabs []*tab, at string) {
 	tabs[0].wire.set(online)
 	for _, b := range tabs {
@@ -97,8 +98,8 @@ func (s *told) arrives(w *world, tabs []*tab, at string) {
 	noNumberTwice(w.t, recs)
 }
 
-// busyTabs has tabs tap in an order drawn by the seed, one after the other and all at once, with and without signal, while
-// connections to the storage die.
+// busyTabs has tabs tap in an order drawn by the seed, one after the other and all at once, with and without signal,
+// while connections to the storage die.
 func busyTabs(t *testing.T, seed uint64, count, rounds int, s storage) *told {
 	w := newWorld(t)
 	luck := rand.New(rand.NewPCG(seed, 9))
@@ -161,13 +162,14 @@ func TestBusyTabsLoseNothing(t *testing.T) {
 	sum := 0
 	for seed := range seeds {
 		count := 2 + int(seed%2)
-		t.Run(fmt.Sprintf("%d tabs, seed %d", count, seed), func(t *testing.T) { sum += busyTabs(t, seed, count, 25, inMemory()).sum() })
+		t.Run(fmt.Sprintf("%d tabs, seed %d", count, seed),
+			func(t *testing.T) { sum += busyTabs(t, seed, count, 25, inMemory()).sum() })
 	}
 	t.Logf("figure: told as saved and arrived: %d", sum)
 }
 
-// rival has other tabs write in the very moment before each commit of the first, so often, as where the browser gives no
-// turns. It gives how often the first one tried.
+// rival has other tabs write in the very moment before each commit of the first, so often, as where the browser gives
+// no turns. It gives how often the first one tried.
 func rival(w *world, tabs []*tab, at string, said *told, times int) (tries *int) {
 	tries = new(int)
 	first := tabs[0].disk
@@ -220,7 +222,8 @@ func TestATabThatIsAlwaysOutrunSaysSo(t *testing.T) {
 			tries++
 			found, err := other.Read()
 			require.NoError(t, err)
-			require.True(t, commits(t, other, batch(fmt.Sprint("other", tries), found.Generation, fmt.Sprint("other", tries), "x/other")))
+			require.True(t,
+				commits(t, other, batch(fmt.Sprint("other", tries), found.Generation, fmt.Sprint("other", tries), "x/other")))
 		}
 	})
 	said.act(tabs[0], at, 1, "mine")
@@ -261,8 +264,8 @@ func TestATurnKeepsOthersWaiting(t *testing.T) {
 	said.arrives(w, tabs, at)
 }
 
-// What another tab writes while one reads the storage, at whatever moment, is never half known: the next action sees all
-// of it.
+// What another tab writes while one reads the storage, at whatever moment, is never half known: the next action sees
+// all of it.
 func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
 	for after := 1; after <= 8; after++ {
 		t.Run(fmt.Sprint("after read ", after), func(t *testing.T) {

@@ -42,7 +42,11 @@ func withJobs(t *testing.T, n int) (b *tab, ids []string) {
 	b.enter("/")
 	for i := range n {
 		id := idOf(t, b.newJob(fmt.Sprint("p", i)))
-		require.True(t, b.post(fmt.Sprint("c", i), "/jobs/"+id+"/brief", "title", fmt.Sprint("Reading room ", i), "contact.name", clientName).Stored)
+		require.True(
+			t,
+			b.post(fmt.Sprint("c", i), "/jobs/"+id+"/brief", "title", fmt.Sprint("Reading room ", i), "contact.name",
+				clientName).Stored,
+		)
 		ids = append(ids, id)
 	}
 	b.get("/")
@@ -51,8 +55,8 @@ func withJobs(t *testing.T, n int) (b *tab, ids []string) {
 	return b, ids
 }
 
-// settled waits until nothing is under way any more: twice in a row the phone draws its page and asks for no log but, once
-// at every tick, for those of the job on the screen.
+// settled waits until nothing is under way any more: twice in a row the phone draws its page and asks for no log but,
+// once at every tick, for those of the job on the screen.
 func (b *tab) settled() {
 	b.t.Helper()
 	for quiet := 0; quiet < 2; {
@@ -87,7 +91,8 @@ func TestFortyJobsAreOneRequest(t *testing.T) {
 	b, ids := withJobs(t, 40)
 	b.asks()
 	b.say("wake")
-	b.hold("who it is to be asked", func() bool { b.wire.mu.Lock(); defer b.wire.mu.Unlock(); return len(b.wire.asked) > 0 })
+	b.hold("who it is to be asked",
+		func() bool { b.wire.mu.Lock(); defer b.wire.mu.Unlock(); return len(b.wire.asked) > 0 })
 	b.hold("the answer", b.wire.idle)
 	b.get("/calc")
 	for _, path := range b.asks() {
@@ -119,7 +124,8 @@ func TestFortyJobsAreOneRequest(t *testing.T) {
 	}
 }
 
-// With forty jobs to be exchanged, a tap is on disk before more than what was under way is read or written of the others.
+// With forty jobs to be exchanged, a tap is on disk before more than what was under way is read or written of the
+// others.
 func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
 	first, ids := withJobs(t, 40)
 	w := first.world
@@ -171,7 +177,11 @@ func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
 	others := b.disk.watch(ids[0])
 	for i := range 3 {
 		b.say("wake")
-		require.True(t, b.post(fmt.Sprint("tap", i), at+"/do", "act", "pack", "e", "pack/scissors", "n", fmt.Sprint(i+1), "back", at+"/pack").Stored)
+		require.True(
+			t,
+			b.post(fmt.Sprint("tap", i), at+"/do", "act", "pack", "e", "pack/scissors", "n", fmt.Sprint(i+1), "back",
+				at+"/pack").Stored,
+		)
 	}
 	assert.Equal(t, []string{"post/tap0", "post/tap1", "post/tap2"}, others())
 }
@@ -232,7 +242,8 @@ func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 				return true
 			}
 			b.hold("all jobs to be healed", healed)
-			d := b.await("the phone to say so", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") && healed() })
+			d := b.await("the phone to say so",
+				func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") && healed() })
 			assert.Equal(t, "drawn", d.Type)
 		})
 	}
@@ -328,7 +339,8 @@ func TestAClosedPhoneHandsInAgainAfterARestore(t *testing.T) {
 	require.Zero(t, held())
 	opened.say("wake")
 	opened.hold("it to be handed in again", func() bool { return held() == 3 })
-	opened.hold("the job to leave again", func() bool { return !strings.Contains(strings.Join(opened.disk.keys(), " "), "log/"+id) })
+	opened.hold("the job to leave again",
+		func() bool { return !strings.Contains(strings.Join(opened.disk.keys(), " "), "log/"+id) })
 	assert.Contains(t, opened.get("/phone").Parts["page"], "The owner decides")
 	assert.Equal(t, "unknown", opened.get("/jobs/"+id).Type)
 	opened.asks()

@@ -15,8 +15,8 @@ import (
 // postID gives the id of a post as the page makes them, each letter another post.
 func postID(letter string) string { return strings.Repeat(letter, 26) }
 
-// A storage that is cleared under the running app is written again: unsent ticks, the person and the job, which can still
-// be read without signal after a restart.
+// A storage that is cleared under the running app is written again: unsent ticks, the person and the job, which can
+// still be read without signal after a restart.
 func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 	for _, row := range []struct {
 		name string
@@ -188,11 +188,13 @@ func TestThePagesJournalBringsAPostBack(t *testing.T) {
 			if !row.shared {
 				b.wire.set(offline)
 				again.inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: kept}
-				assert.Contains(t, again.ask(device.Message{Type: "offline", Path: at}).Parts["state"], " waits on this phone", "nobody was let in yet")
+				assert.Contains(t, again.ask(device.Message{Type: "offline", Path: at}).Parts["state"], " waits on this phone",
+					"nobody was let in yet")
 			}
 			b.wire.set(online)
 			again.say("wake")
-			again.await("word that it is shared", func(d device.Drawing) bool { return d.Type == "shared" && d.Text == postID("b") })
+			again.await("word that it is shared",
+				func(d device.Drawing) bool { return d.Type == "shared" && d.Text == postID("b") })
 			total := int64(0)
 			for _, r := range w.records(id) {
 				if r.Kind == job.Add {
@@ -205,7 +207,8 @@ func TestThePagesJournalBringsAPostBack(t *testing.T) {
 	}
 }
 
-// The journal lets a post go when the server has it, not before; and a post that the storage still has is not made again.
+// The journal lets a post go when the server has it, not before; and a post that the storage still has is not made
+// again.
 func TestAPostIsSharedWhenTheServerHasIt(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")

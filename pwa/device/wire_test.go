@@ -152,7 +152,8 @@ func (w *wire) me() device.Answer {
 		}
 	}
 	by := w.session.Author
-	told := map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed, "jobs": jobs, "build": "test"}
+	told := map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed,
+		"jobs": jobs, "build": "test"}
 	if w.session.Closed != "" && !w.old {
 		handed := []sync.HandedLog{}
 		for log, ledger := range w.ledgers {

@@ -44,7 +44,8 @@ func (c *Core) wordsOf(op job.Op) (what, title string) {
 }
 
 func (c *Core) attention(n sync.Note) view.Attention {
-	a := view.Attention{ID: n.Key, Job: strings.TrimSuffix(n.Log, sync.OwnSuffix), Title: n.Title, What: n.What, Why: noteWords(n), When: n.At}
+	a := view.Attention{ID: n.Key, Job: strings.TrimSuffix(n.Log, sync.OwnSuffix), Title: n.Title, What: n.What,
+		Why: noteWords(n), When: n.At}
 	if n.Op == nil || n.What != "" {
 		return a
 	}

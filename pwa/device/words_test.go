@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What the owner has to decide is said in plain words, with the job's title, on the phone that handed it in, where the job
-// is gone by then.
+// What the owner has to decide is said in plain words, with the job's title, on the phone that handed it in, where the
+// job is gone by then.
 func TestWhatNeedsALookCanBeReadWhenTheJobIsGone(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -22,7 +22,21 @@ func TestWhatNeedsALookCanBeReadWhenTheJobIsGone(t *testing.T) {
 	helper.enter("/jobs/" + id)
 	helper.wire.set(offline)
 	require.True(t, helper.tick("t", "/jobs/"+id, "card/look").Stored)
-	require.True(t, helper.post("u", "/jobs/"+id+"/do", "act", "add", "e", "card/make/garland", "n", "3", "back", "/jobs/"+id+"/cards").Stored)
+	require.True(
+		t,
+		helper.post(
+			"u",
+			"/jobs/"+id+"/do",
+			"act",
+			"add",
+			"e",
+			"card/make/garland",
+			"n",
+			"3",
+			"back",
+			"/jobs/"+id+"/cards",
+		).Stored,
+	)
 	helper.linkEnds(id)
 	for _, b := range []*tab{helper, helper.again()} {
 		page := b.enter("/phone").Parts["page"]

@@ -53,7 +53,9 @@ func (c *Core) jobRows() []view.JobRow {
 
 // status is how this phone stands.
 func (c *Core) status() view.Device {
-	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard, Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed, ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
+	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard,
+		Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
+		ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	d.Off = c.offJobs()
 	left := 0
 	d.Shared, d.Behind = c.shared(), c.behind()
@@ -90,7 +92,10 @@ func (c *Core) status() view.Device {
 		d.Trouble = "There is no room for a second copy of what waits here. Find signal and share it."
 	}
 	if left > 0 && d.Trouble == "" {
-		d.Trouble = view.Many(left, "change") + " made here under another link stay on this phone. Open that link here again to hand them in."
+		d.Trouble = view.Many(
+			left,
+			"change",
+		) + " made here under another link stay on this phone. Open that link here again to hand them in."
 	}
 	for _, n := range c.phone.Notes() {
 		if !c.mine(n.Log) {
@@ -101,8 +106,8 @@ func (c *Core) status() view.Device {
 	return d
 }
 
-// shared is when the last of what is on the screen was exchanged: of the job there, or of every job. It is 0 while there
-// is a job of which nothing was exchanged yet.
+// shared is when the last of what is on the screen was exchanged: of the job there, or of every job. It is 0 while
+// there is a job of which nothing was exchanged yet.
 func (c *Core) shared() int64 {
 	current, oldest := c.jobHere(), int64(0)
 	for _, log := range c.phone.Logs() {

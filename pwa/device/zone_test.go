@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// zoneOf is a phone that lives in New York and knows Lisbon, with the European rule of 2027: clocks go forward on 28 March
-// at 01:00 UTC (Directive 2000/84/EC, article 2).
+// zoneOf is a phone that lives in New York and knows Lisbon, with the European rule of 2027: clocks go forward on 28
+// March at 01:00 UTC (Directive 2000/84/EC, article 2).
 func zoneOf(zone string, ms int64) (int, bool) {
 	switch zone {
 	case "", "America/New_York":

@@ -45,13 +45,16 @@ func TestEntityReadsWhatPeopleWrite(t *testing.T) {
 		{"percent sign", "piece/a", "part_pct", "60 %", measure.Metric, "60"},
 		{"grouped thousands", "piece/a", "accents", "1,200", measure.Metric, "1200"},
 		{"emptied", "piece/a", "accents", "  ", measure.Metric, "null"},
-		{"markup and emoji are only text", "piece/a", "name", "<b>Door</b> 🎈 & \"arch\"", measure.Metric, `"\u003cb\u003eDoor\u003c/b\u003e 🎈 \u0026 \"arch\""`},
-		{"control characters go, lines become blanks", "piece/a", "name", "Door\x00\x07\ngarland ", measure.Metric, `"Door garland"`},
+		{"markup and emoji are only text", "piece/a", "name", "<b>Door</b> 🎈 & \"arch\"", measure.Metric,
+			`"\u003cb\u003eDoor\u003c/b\u003e 🎈 \u0026 \"arch\""`},
+		{"control characters go, lines become blanks", "piece/a", "name", "Door\x00\x07\ngarland ", measure.Metric,
+			`"Door garland"`},
 		{"long text keeps its lines", "piece/a", "notes", "one\r\ntwo", measure.Metric, `"one\ntwo"`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			changes, state := form.Entity(noun(t, c.entity), c.entity, []string{c.field}, form.Values{c.field: {c.typed}}, c.units)
+			changes, state := form.Entity(noun(t, c.entity), c.entity, []string{c.field}, form.Values{c.field: {c.typed}},
+				c.units)
 			require.True(t, state.OK(), "%v", state.Errors)
 			require.Len(t, changes, 1)
 			assert.Equal(t, c.want, string(changes[0].Value))
@@ -67,7 +70,8 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 		want                       []string
 	}{
 		{"negative length", "piece/a", "length_mm", "-3 m", measure.Metric, []string{"0.1 m to 500 m"}},
-		{"words for a length, with an example that is allowed", "piece/a", "length_mm", "far", measure.Metric, []string{"320 cm or 10 ft 6 in"}},
+		{"words for a length, with an example that is allowed", "piece/a", "length_mm", "far", measure.Metric,
+			[]string{"320 cm or 10 ft 6 in"}},
 		{"10 km garland", "piece/a", "length_mm", "10 km", measure.Metric, []string{"0.1 m to 500 m"}},
 		{"10 km in feet", "piece/a", "length_mm", "10 km", measure.Imperial, []string{"4 in to 1640 ft 5 in"}},
 		{"not a length", "piece/a", "length_mm", "long", measure.Metric, []string{"long", "0.1 m to 500 m"}},
@@ -76,7 +80,8 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 		{"too many duplets", "piece/a", "recipe", "99x11@10", measure.Metric, []string{"1 to 8"}},
 		{"a million clusters", "piece/a", "accents", "1000000", measure.Metric, []string{"0 to 2000"}},
 		{"half a cluster", "piece/a", "accents", "2.5", measure.Metric, []string{"0 to 2000"}},
-		{"minus one cluster is not a way to say by the rule", "piece/a", "accents", "-1", measure.Metric, []string{"0 to 2000"}},
+		{"minus one cluster is not a way to say by the rule", "piece/a", "accents", "-1", measure.Metric,
+			[]string{"0 to 2000"}},
 		{"no name", "piece/a", "name", " ", measure.Metric, []string{"Name is needed"}},
 		{"name too long", "piece/a", "name", strings.Repeat("é", 81), measure.Metric, []string{"up to 80", "81"}},
 		{"not a kind", "piece/a", "kind", "cannon", measure.Metric, []string{"garland"}},
@@ -105,7 +110,10 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 // Times from and to come one after the other; pairs left empty say nothing, half a pair is asked for.
 func TestSpansAreTypedAsPairs(t *testing.T) {
 	n := noun(t, "member/a")
-	j := job.Preview([]job.Change{job.Put("member/a", "name", "Bea"), job.Put("member/a", "again", []job.Span{{From: "2027-05-08T18:00", To: "2027-05-08T20:00"}})})
+	j := job.Preview(
+		[]job.Change{job.Put("member/a", "name", "Bea"),
+			job.Put("member/a", "again", []job.Span{{From: "2027-05-08T18:00", To: "2027-05-08T20:00"}})},
+	)
 	filled := form.Fill(n, j.State, "member/a", []string{"again"}, measure.Metric)
 	assert.Equal(t, []string{"2027-05-08T18:00", "2027-05-08T20:00"}, filled.Values["again"])
 	for _, row := range []struct {
@@ -169,7 +177,11 @@ func TestRangeLimitsAreAllowed(t *testing.T) {
 func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	n := noun(t, "piece/door")
 	j := job.Preview([]job.Change{
-		job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland"), job.Put("piece/door", "length_mm", 3217.0),
+		job.Put(
+			"piece/door",
+			"name",
+			"Door garland",
+		), job.Put("piece/door", "kind", "garland"), job.Put("piece/door", "length_mm", 3217.0),
 		job.Put("piece/door", "colours", []job.Share{{Colour: "coral", Weight: 2}}),
 		job.Put("piece/door", "counts", []job.TypedCount{{SizeIn: 11, Colour: "coral", Count: 24}}),
 	})
@@ -217,16 +229,20 @@ func TestBoxesAndRows(t *testing.T) {
 	assert.Equal(t, "false", string(changes[0].Value))
 
 	piece := noun(t, "piece/a")
-	_, state = form.Entity(piece, "piece/a", []string{"counts"}, form.Values{"counts.3.count": {"4"}, "counts.3.size": {"13"}, "counts.3.colour": {"coral"}}, measure.Metric)
+	_, state = form.Entity(piece, "piece/a", []string{"counts"},
+		form.Values{"counts.3.count": {"4"}, "counts.3.size": {"13"}, "counts.3.colour": {"coral"}}, measure.Metric)
 	assert.Contains(t, state.Errors, "counts.3.size")
 	_, state = form.Entity(piece, "piece/a", []string{"colours"}, form.Values{"colours.coral": {"-1"}}, measure.Metric)
 	assert.Contains(t, state.Errors["colours.coral"], "0 to 1000")
 }
 
 func TestTogether(t *testing.T) {
-	j := job.Preview([]job.Change{job.Put("brief", "title", "Reading room reopening"), job.Put("brief", "in", "2027-05-08T08:00")})
+	j := job.Preview(
+		[]job.Change{job.Put("brief", "title", "Reading room reopening"), job.Put("brief", "in", "2027-05-08T08:00")},
+	)
 	fields := []string{"in", "doors"}
-	changes, state := form.Entity(noun(t, "brief"), "brief", fields, form.Values{"doors": {"2027-05-08T07:00"}}, measure.Metric)
+	changes, state := form.Entity(noun(t, "brief"), "brief", fields, form.Values{"doors": {"2027-05-08T07:00"}},
+		measure.Metric)
 	require.True(t, state.OK())
 	state = state.Together(form.Try(j, changes).Brief.CheckTogether(), fields)
 	assert.Contains(t, state.Errors["doors"], "after you are let in")
@@ -262,7 +278,8 @@ func FuzzEntity(f *testing.F) {
 			}
 			for _, name := range names { // each on its own, so that one bad field does not hide the others
 				changes, state := form.Entity(&n, entity, []string{name}, v, units)
-				several := len(changes) == 0 && state.OK() && (name == "counts" || strings.HasSuffix(name, "colours")) // nothing typed in any part
+				several := len(changes) == 0 && state.OK() &&
+					(name == "counts" || strings.HasSuffix(name, "colours")) // nothing typed in any part
 				if state.OK() == (len(changes) == 0) && !several {
 					t.Fatalf("%s.%s %q: %d changes beside errors %v", n.Name, name, typed, len(changes), state.Errors)
 				}

@@ -10,8 +10,8 @@ import (
 // ErrQuery says that an address holds a broken escape, or a semicolon where only & may stand.
 var ErrQuery = errors.New("this address cannot be read")
 
-// ParseQuery reads the query of an address, as browsers write forms into it (application/x-www-form-urlencoded). It reads
-// as net/url does, which would bring network addresses to the phone.
+// ParseQuery reads the query of an address, as browsers write forms into it (application/x-www-form-urlencoded). It
+// reads as net/url does, which would bring network addresses to the phone.
 func ParseQuery(query string) (Values, error) {
 	values := Values{}
 	for query != "" {

@@ -26,7 +26,8 @@ func Range(f *job.Field, units measure.System) string {
 	return ""
 }
 
-// lowest is the least number a person may type: a field that may hold -1 means "by the rule", which is typed as nothing.
+// lowest is the least number a person may type: a field that may hold -1 means "by the rule", which is typed as
+// nothing.
 func lowest(f *job.Field) float64 {
 	if f.Kind == job.Whole && f.Min == -1 {
 		return 0
@@ -34,12 +35,14 @@ func lowest(f *job.Field) float64 {
 	return f.Min
 }
 
-func limits(f *job.Field, units measure.System, write func(float64, measure.System) string, read func(string, measure.System) (float64, error)) string {
+func limits(f *job.Field, units measure.System, write func(float64, measure.System) string,
+	read func(string, measure.System) (float64, error)) string {
 	return inward(f.Min, 1, units, write, read) + " to " + inward(f.Max, -1, units, write, read)
 }
 
 // inward writes a limit so that reading it back does not fall outside.
-func inward(limit, direction float64, units measure.System, write func(float64, measure.System) string, read func(string, measure.System) (float64, error)) string {
+func inward(limit, direction float64, units measure.System, write func(float64, measure.System) string,
+	read func(string, measure.System) (float64, error)) string {
 	text := write(limit, units)
 	step := math.Max(math.Abs(limit)*0.0002, 0.05)
 	for i := 1; i <= 400; i++ {

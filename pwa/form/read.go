@@ -103,7 +103,8 @@ func unchanged(f *job.Field, v Values) bool {
 	if !v.Has(f.Name) {
 		return !f.Required
 	}
-	return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == v.Get(f.Name) && !(f.Required && strings.TrimSpace(v.Get(f.Name)) == "")
+	return v.Has(Was(f.Name)) && v.Get(Was(f.Name)) == v.Get(f.Name) &&
+		!(f.Required && strings.TrimSpace(v.Get(f.Name)) == "")
 }
 
 // unchangedParts looks at the inputs of a field that has several. Rows of counts without a count say nothing, and

@@ -39,8 +39,9 @@ func (w World) answer(post bool, path string, in form.Values) *Reply {
 		in = form.Values{}
 	}
 	a := &ask{World: w, path: path, in: in}
-	a.frame = view.Frame{Role: w.Visitor.Role, Name: w.Visitor.Name, Path: path, Device: w.Device, Flash: w.Flash, Undo: w.Undo, Theme: w.Theme,
-		Assets: w.Assets, Scripts: w.Scripts, Now: w.Now, Units: a.units()}
+	a.frame = view.Frame{Role: w.Visitor.Role, Name: w.Visitor.Name, Path: path, Device: w.Device,
+		Flash: w.Flash, Undo: w.Undo, Theme: w.Theme, Assets: w.Assets, Scripts: w.Scripts, Now: w.Now,
+		Units: a.units()}
 	return a.answer(post)
 }
 
@@ -94,7 +95,8 @@ func (a *ask) findJob(id string) (job.Job, bool) {
 	if j.State == nil {
 		j.State = job.NewState()
 	}
-	if a.Visitor.Role != job.Owner || j.Private == nil { // whatever the caller handed in, a helper never sees the private log
+	if a.Visitor.Role != job.Owner ||
+		j.Private == nil { // whatever the caller handed in, a helper never sees the private log
 		j.Contact, j.Private = job.Contact{}, job.NewState()
 	}
 	return j, true

@@ -37,14 +37,16 @@ func (o *ownFigure) key(raw map[string]string) string {
 	return o.figure
 }
 
-// ownDefaults puts the visitor's own figures, as the job has them in which one was set last, where nothing was typed, and
-// says which. What a measurement typed here takes the place of is left out, and so is a cylinder, whose two figures go together.
+// ownDefaults puts the visitor's own figures, as the job has them in which one was set last, where nothing was typed,
+// and says which. What a measurement typed here takes the place of is left out, and so is a cylinder, whose two figures
+// go together.
 func (a *ask) ownDefaults(p *view.CalcPage, raw map[string]string) {
 	from := a.lastWith("override", "value")
 	put := func(input, key string, times float64) {
 		own, there := from.Overrides[key]
 		in, known := p.Calculator.Input(input)
-		if !there || own.Value == nil || !known || strings.TrimSpace(raw[input]) != "" || strings.TrimSpace(raw[measuredBy(input)]) != "" {
+		if !there || own.Value == nil || !known || strings.TrimSpace(raw[input]) != "" ||
+			strings.TrimSpace(raw[measuredBy(input)]) != "" {
 			return
 		}
 		if value := *own.Value / times; value < in.Min || value > in.Max {
@@ -110,12 +112,17 @@ func (a *ask) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine
 			all, _ := measure.ParseCount(whole)
 			typed = measure.FormatNumber(100*float64(n)/float64(max(1, all)), 4)
 		}
-		value, err := measure.ParseNumber(strings.TrimRight(typed, " %gLbar")) // all are asked in one unit; in another nothing is offered
+		value, err := measure.ParseNumber(
+			strings.TrimRight(typed, " %gLbar"),
+		) // all are asked in one unit; in another nothing is offered
 		for _, f := range plan.Figures() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
-				mine = append(mine, view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit, Fields: [][2]string{
-					{"group", f.Group}, {view.FigureKey(key), text}, {view.FigureNote(key), "Measured: " + said}}})
+				mine = append(
+					mine,
+					view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit, Fields: [][2]string{
+						{"group", f.Group}, {view.FigureKey(key), text}, {view.FigureNote(key), "Measured: " + said}}},
+				)
 			}
 			value /= own.times
 		}
@@ -129,7 +136,8 @@ func ownDeeds(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.Calc
 	kind, fields, label := ownKit(p)
 	found := false
 	put := func(id, name, act, prefix string) {
-		d := view.CalcMine{ID: id, Address: "kit", Label: name + ": " + label, Fields: [][2]string{{view.FieldAct, act}, {"id", id}, {prefix + "name", name}}}
+		d := view.CalcMine{ID: id, Address: "kit", Label: name + ": " + label,
+			Fields: [][2]string{{view.FieldAct, act}, {"id", id}, {prefix + "name", name}}}
 		for _, f := range fields {
 			d.Fields = append(d.Fields, [2]string{prefix + f[0], f[1]})
 		}
@@ -164,14 +172,18 @@ func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 		}
 		if had {
 			id := "latex/" + strconv.Itoa(size)
-			mine = append(mine, view.CalcMine{ID: id, Address: "shop", Label: "What " + soldAs(nil, id) + " balloons are sold in", Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}})
+			mine = append(
+				mine,
+				view.CalcMine{ID: id, Address: "shop", Label: "What " + soldAs(nil, id) + " balloons are sold in",
+					Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}},
+			)
 		}
 	}
 	return mine
 }
 
-// kitMeasured offers what the kit of the jobs has measured already, to reckon with: the bench tests of frames, the room of
-// cars. The rest stays as typed.
+// kitMeasured offers what the kit of the jobs has measured already, to reckon with: the bench tests of frames, the room
+// of cars. The rest stays as typed.
 func (a *ask) kitMeasured(p *view.CalcPage) {
 	if p.Calculator.Name != "dip" && p.Calculator.Name != "car" {
 		return
@@ -190,8 +202,13 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 		switch {
 		case p.Calculator.Name == "dip" && k.Kind == "frame" && k.TestWeightG > 0 && k.TestedMM > 0:
 			label = "bench test at " + measure.FormatLength(k.TestedMM, p.Units)
-			fields = "test_span=" + lengthText(k.TestedMM) + "&test_weight=" + measure.FormatNumber(k.TestWeightG, 3) + "g&test_dip=" + lengthText(k.TestDipMM) +
-				"&test_stays=" + lengthText(k.TestStaysMM) + "&tube_outer=&tube_wall="
+			fields = "test_span=" + lengthText(k.TestedMM) + "&test_weight=" + measure.FormatNumber(
+				k.TestWeightG,
+				3,
+			) + "g&test_dip=" + lengthText(k.TestDipMM) +
+				"&test_stays=" + lengthText(
+				k.TestStaysMM,
+			) + "&tube_outer=&tube_wall="
 		case p.Calculator.Name == "car" && k.Kind == "car" && k.Litres > 0:
 			label = measure.FormatNumber(k.Litres, 0) + " litres"
 			fields = "litres=" + measure.FormatNumber(k.Litres, 0) + "&cargo="
@@ -204,7 +221,8 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 			with[key] = list
 		}
 		with.Set(view.CalcUnits, string(p.Units))
-		p.Kit = append(p.Kit, [2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
+		p.Kit = append(p.Kit,
+			[2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
 	}
 }
 
@@ -228,10 +246,16 @@ func ownKit(p *view.CalcPage) (kind string, fields [][2]string, label string) {
 		dip, _ := measure.ParseThinLengthMM(given("test_dip", ""), units)
 		stays, _ := measure.ParseThinLengthMM(given("test_stays", "0"), units)
 		return "frame", [][2]string{{"tested_mm", lengthText(mm)}, {"test_weight_g", measure.FormatNumber(grams, 3) + " g"},
-			{"test_dip_mm", lengthText(dip)}, {"test_stays_mm", lengthText(stays)}}, "its bench test at " + measure.FormatLength(mm, units)
+			{
+				"test_dip_mm",
+				lengthText(dip),
+			}, {"test_stays_mm", lengthText(stays)}}, "its bench test at " + measure.FormatLength(mm, units)
 	case p.Calculator.Name == "car":
 		litres, longest := measure.FormatNumber(p.Result.Number("car_l"), 0), p.Result.Number("longest_mm")
-		return "car", [][2]string{{"litres", litres}, {"longest_mm", lengthText(longest)}}, litres + " litres, longest " + measure.FormatLength(longest, p.Units)
+		return "car", [][2]string{
+			{"litres", litres},
+			{"longest_mm", lengthText(longest)},
+		}, litres + " litres, longest " + measure.FormatLength(longest, p.Units)
 	}
 	return "", nil, ""
 }

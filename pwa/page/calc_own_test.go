@@ -57,10 +57,12 @@ func TestABenchTestGoesIntoTheKit(t *testing.T) {
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{
 		job.Put("kit/bar", "kind", "frame"), job.Put("kit/bar", "name", "Long stand"), job.Put("kit/bar", "width_mm", 3000)}})
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18", "test_stays", "6mm").submit("#own-demo-bar", nil)
+	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18", "test_stays", "6mm").
+		submit("#own-demo-bar", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	k, _ := v.current().KitItem("bar")
-	assert.Equal(t, []float64{2400, 1550, 18, 6, 3000}, []float64{k.TestedMM, k.TestWeightG, k.TestDipMM, k.TestStaysMM, k.WidthMM})
+	assert.Equal(t, []float64{2400, 1550, 18, 6, 3000},
+		[]float64{k.TestedMM, k.TestWeightG, k.TestDipMM, k.TestStaysMM, k.WidthMM})
 	assert.Equal(t, "Long stand", k.Name)
 	assert.NoError(t, plan.CheckBench(k))
 
@@ -83,7 +85,8 @@ func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
 	before := v.current1("demo")
 	for _, k := range before.Kit {
 		if k.Kind == "car" {
-			v.world.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("kit/"+k.ID, "removed", true)}})
+			v.world.write(job.Author{Role: job.Owner},
+				page.Write{Job: "demo", Changes: []job.Change{job.Put("kit/"+k.ID, "removed", true)}})
 		}
 	}
 	v.reckon("car", "cargo", "180 x 110 x 85 cm", "clusters", "20").submit("#own-demo-new", nil)
@@ -100,7 +103,11 @@ func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
 
 func TestUseSizesAndSharesInAPiece(t *testing.T) {
 	w := demo(t)
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/bunch", "name", "Bunch"), job.Put("piece/bunch", "kind", "bouquets")}})
+	w.write(
+		job.Author{Role: job.Owner},
+		page.Write{Job: "demo",
+			Changes: []job.Change{job.Put("piece/bunch", "name", "Bunch"), job.Put("piece/bunch", "kind", "bouquets")}},
+	)
 	v := w.visitor(job.Owner, "Dora")
 	v.reckon("size", "size", "16", "to", "14in").submit("#use-demo-bunch", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
@@ -124,7 +131,8 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 	v.reckon("split", "total", "96", "weights", "coral 3, puce 2")
 	assert.Zero(t, v.doc.Find("#calc-uses").Length(), "there is no puce")
 
-	v.reckon("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").submit("#use-demo-door", nil)
+	v.reckon("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").
+		submit("#use-demo-door", nil)
 	door, _ := v.current().Piece("door")
 	assert.Equal(t, 97.0, door.AccentCoverPct)
 }
@@ -134,7 +142,8 @@ func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 	v.reckon("bags", "need", "219", "bags", "100:9.90, 50:5.60").submit("#own-demo-latex-11", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
-	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50", "140 for 15.50, where two large ones cost 19.80")
+	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50",
+		"140 for 15.50, where two large ones cost 19.80")
 }
 
 // What was measured of a floating or a warmed balloon is kept beside what is reckoned, for every size.
@@ -151,7 +160,8 @@ func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 
 	in := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "35C"}
 	became := 254 + 1.5*(resultOf(t, "heat", in).Number("show_diameter_mm")-254)
-	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became", measure.FormatNumber(became, 3)+" mm").submit("#own-demo-heat-own", nil)
+	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became", measure.FormatNumber(became, 3)+" mm").
+		submit("#own-demo-heat-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
 
@@ -176,11 +186,18 @@ func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
 	return result
 }
 
-// A figure set in the last job is reckoned with on the calculators' pages, but never makes one refuse what nobody typed.
+// A figure set in the last job is reckoned with on the calculators' pages, but never makes one refuse what nobody
+// typed.
 func TestCalculatorsReckonWithMyFigures(t *testing.T) {
 	w := demo(t)
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("override/breakage/practised", "value", 7.5), job.Put("override/breakage/practised", "note", "counted in May"),
-		job.Put("override/base/push", "value", 0.1)}})
+	w.write(
+		job.Author{Role: job.Owner},
+		page.Write{
+			Job: "demo",
+			Changes: []job.Change{job.Put("override/breakage/practised", "value", 7.5),
+				job.Put("override/breakage/practised", "note", "counted in May"), job.Put("override/base/push", "value", 0.1)},
+		},
+	)
 	v := w.visitor(job.Owner, "Dora")
 	v.reckon("spares", "need", "200")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Breaks: 7.5 (counted in May)")
@@ -189,7 +206,8 @@ func TestCalculatorsReckonWithMyFigures(t *testing.T) {
 	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
 	assert.Equal(t, 200, v.reply.Status)
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "no calculator takes a push of 0.1")
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("override/base/push", "value", 1.4)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: "demo", Changes: []job.Change{job.Put("override/base/push", "value", 1.4)}})
 	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "1.4")
 	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5", "measured", "21 in 3m")
@@ -205,8 +223,14 @@ func TestReckonWithTheKit(t *testing.T) {
 	require.Equal(t, 1, link.Length(), v.text())
 	v.visit(link.AttrOr("href", ""))
 	require.Equal(t, 200, v.reply.Status, v.text())
-	want := resultOf(t, "dip", map[string]string{"span": "2.2m", "loads": "sign 2kg", "test_span": "2.4m", "test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"})
-	assert.Contains(t, v.doc.Find("#result .big").First().Text(), measure.FormatThinLength(want.Number("dip_mm"), measure.Metric))
+	want := resultOf(
+		t,
+		"dip",
+		map[string]string{"span": "2.2m", "loads": "sign 2kg", "test_span": "2.4m", "test_weight": "1.55kg",
+			"test_dip": "18mm", "test_stays": "6mm"},
+	)
+	assert.Contains(t, v.doc.Find("#result .big").First().Text(),
+		measure.FormatThinLength(want.Number("dip_mm"), measure.Metric))
 	v.visit("/calc/car?cargo=140+x+100+x+80+cm&clusters=20")
 	link = v.doc.Find(`#calc-kit a:contains("Borrowed van")`)
 	require.Equal(t, 1, link.Length(), v.text())

@@ -33,7 +33,8 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	body := func(length string) string { return calcBody(t, v.world1(), length) }
 	start, refused := body("10ft"), body("10 fot")
-	alarmed := strings.Replace(body("10ft 6"), `<fieldset id="calc-units"`, `<div id="calc-wrong" class="wronglist" role="alert"><p>Trouble.</p></div><fieldset id="calc-units"`, 1)
+	alarmed := strings.Replace(body("10ft 6"), `<fieldset id="calc-units"`,
+		`<div id="calc-wrong" class="wronglist" role="alert"><p>Trouble.</p></div><fieldset id="calc-units"`, 1)
 	answers, err := json.Marshal([]string{refused, alarmed, body("10ft 6in"), refused, start})
 	require.NoError(t, err)
 
@@ -43,7 +44,9 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 		Caret       int
 		Result      bool
 	}
-	kept, err := chromedp.Run(browser, chromedp.Evaluate[[]place](strings.ReplaceAll(string(patch), "export function", "function")+`
+	kept, err := chromedp.Run(
+		browser,
+		chromedp.Evaluate[[]place](strings.ReplaceAll(string(patch), "export function", "function")+`
 		document.body.innerHTML = "<main id=page></main>";
 		document.querySelector("#page").innerHTML = `+quotedJS(t, start)+`;
 		const field = document.querySelector("[name=length]");
@@ -52,7 +55,8 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 			patch(document.querySelector("#page"), html, false);
 			const now = document.activeElement;
 			return { Focus: now.name || now.nodeName, Text: now.value || "", Caret: now.selectionStart ?? -1, Result: !!document.querySelector("#result svg") };
-		})`))
+		})`),
+	)
 	require.NoError(t, err)
 	require.Len(t, kept, 5)
 	for i, got := range kept {

@@ -102,8 +102,8 @@ func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 	return fills
 }
 
-// shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where they
-// have none.
+// shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where
+// they have none.
 func (a *ask) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []fill {
 	if p.Calculator.Name != "split" {
 		return nil

@@ -57,7 +57,8 @@ func TestUseAResultInAPiece(t *testing.T) {
 func TestUseAResultInAColumnAndAWall(t *testing.T) {
 	w := demo(t)
 	for id, kind := range map[string]job.PieceKind{"pole": job.Column, "photo": job.Wall} {
-		w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}})
+		w.write(job.Author{Role: job.Owner},
+			page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}})
 	}
 	v := w.visitor(job.Owner, "Dora")
 	v.reckon("column", "height", "1.9 m", "recipe", "2x11@9.5").submit("#use-demo-pole", nil)

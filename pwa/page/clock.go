@@ -47,7 +47,8 @@ func (a *ask) whole(name string, most int) int {
 
 func clockPage(a *ask) *Reply {
 	p := a.plan()
-	page := view.ClockPage{Clock: a.clock(a.job, &p, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120), Window: p.Window}
+	page := view.ClockPage{Clock: a.clock(a.job, &p, ""), Hands: a.whole("hands", 4), Sooner: a.whole("sooner", 120),
+		Window: p.Window}
 	if page.Hands > 0 || page.Sooner > 0 {
 		tried := plan.WhatIf(a.job, page.Hands, page.Sooner)
 		page.Tried = a.clock(tried, &p, "?")
@@ -71,13 +72,17 @@ func clockAct(a *ask) *Reply {
 		reply := a.wrote(changes, a.at("clock"), "Your own rates follow what was seen.")
 		if coming := a.toComing(changes); len(coming) > 0 {
 			reply.Writes = append(reply.Writes, coming...)
-			reply.Flash = "Your own rates follow what was seen, and so do those of " + view.Many(len(coming), "job") + " to come."
+			reply.Flash = "Your own rates follow what was seen, and so do those of " + view.Many(
+				len(coming),
+				"job",
+			) + " to come."
 		}
 		return reply
 	}
 	fix := c.FindFix(a.job, &p, a.in.Get("id"))
 	if a.in.Get(view.FieldAct) != "fix" || fix == nil {
-		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.", "Look at the clock again.")
+		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.",
+			"Look at the clock again.")
 	}
 	reply := a.wrote(fix.Changes(), a.at("clock"), "Changed: "+fix.Title()+".")
 	reply.Undo = &view.Deed{Act: "unfix", Text: a.fieldsOf(fix.Changes())}
@@ -89,7 +94,8 @@ func (a *ask) fieldsOf(changes []job.Change) string {
 	list := ""
 	for _, c := range changes {
 		entry := c.Entity + " " + c.Field
-		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && a.job.State.Registers[c.Entity] == nil && noun.Name != "override" {
+		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && a.job.State.Registers[c.Entity] == nil &&
+			noun.Name != "override" {
 			entry = c.Entity
 		}
 		if !strings.HasSuffix(","+list, ","+entry+",") {

@@ -36,7 +36,8 @@ func TestClockSaysItFirstAndShowsItTwice(t *testing.T) {
 	assert.Contains(t, words, "start by")
 	assert.Contains(t, words, "after ")
 	assert.Equal(t, 1, v.doc.Find(`#nav a[aria-current=page][href="/jobs/reading/clock"]`).Length())
-	assert.Equal(t, 1, v.visit("/jobs/reading").doc.Find(`#clock-answer a[href="/jobs/reading/clock"]`).Length(), "the first page leads there")
+	assert.Equal(t, 1, v.visit("/jobs/reading").doc.Find(`#clock-answer a[href="/jobs/reading/clock"]`).Length(),
+		"the first page leads there")
 }
 
 func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
@@ -79,7 +80,8 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	helper := w.visitor(job.Helper, "Bea")
 	refused := page.Post(helper.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
 	assert.Equal(t, 403, refused.Status)
-	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes, #cutline, #help").Length(), "what they cost is not for helpers")
+	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes, #cutline, #help").Length(),
+		"what they cost is not for helpers")
 	lead := w.visitor(job.Lead, "Ines").visit("/jobs/reading/clock?help=1").doc
 	assert.Zero(t, lead.Find("#fixes").Length())
 	assert.Positive(t, lead.Find("#cutline > li").Length(), "what to leave out first is for whoever runs the day")
@@ -100,14 +102,16 @@ func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 		w.write(dora, reply.Writes[0])
 		changed, _ := w.read("reading")
 		assert.NotEqual(t, design(before), design(changed), key)
-		back := page.Post(v.world1(), "/jobs/reading/do", form.Values{"act": {reply.Undo.Act}, "e": {""}, "text": {reply.Undo.Text}})
+		back := page.Post(v.world1(), "/jobs/reading/do",
+			form.Values{"act": {reply.Undo.Act}, "e": {""}, "text": {reply.Undo.Text}})
 		require.Len(t, back.Writes, 1, key)
 		w.write(dora, back.Writes[0])
 		after, _ := w.read("reading")
 		assert.Equal(t, design(before), design(after), key)
 	}
 	for _, text := range []string{"", "brief", "brief in,piece/nothing built", "piece/door name"} {
-		wrong := page.Post(w.visitor(job.Owner, "Olek").visit("/jobs/reading/clock").world1(), "/jobs/reading/do", form.Values{"act": {"unfix"}, "text": {text}})
+		wrong := page.Post(w.visitor(job.Owner, "Olek").visit("/jobs/reading/clock").world1(), "/jobs/reading/do",
+			form.Values{"act": {"unfix"}, "text": {text}})
 		assert.Empty(t, wrong.Writes, "what another has set stays: %s", text)
 	}
 }
@@ -204,7 +208,8 @@ func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
 	j, _ := w.read("reading")
 	var done []job.Change
 	for _, c := range plan.Make(j).Cards {
-		if c.Place == plan.Home || c.Place == plan.Load || strings.HasPrefix(c.Key, "card/make/") || c.Key == "card/unload" || c.Key == "card/look" {
+		if c.Place == plan.Home || c.Place == plan.Load || strings.HasPrefix(c.Key, "card/make/") || c.Key == "card/unload" ||
+			c.Key == "card/look" {
 			done = append(done, job.Put(c.Key, "done", true))
 		}
 	}

@@ -15,7 +15,8 @@ func copyJob(a *ask) *Reply {
 	}
 	all, err := job.DecodeFile(data)
 	if err != nil {
-		return a.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".", "Put that right and try again.")
+		return a.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".",
+			"Put that right and try again.")
 	}
 	var changes []job.Change
 	for _, c := range all {

@@ -150,7 +150,8 @@ func TestCrawlAsHelper(t *testing.T) {
 // What each role may open and post; nothing is written by who may not.
 func TestRolesKeepToTheirPages(t *testing.T) {
 	w := demo(t)
-	owners := []string{"/new", "/import", "/away", "/jobs/demo/brief", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/figures", "/jobs/demo/export"}
+	owners := []string{"/new", "/import", "/away", "/jobs/demo/brief", "/jobs/demo/colours", "/jobs/demo/crew",
+		"/jobs/demo/kit", "/jobs/demo/figures", "/jobs/demo/export"}
 	editors := []string{"/jobs/demo/added", "/jobs/demo/pieces/new", "/jobs/demo/change/card/load"}
 	posts := []string{"/jobs/demo/copy", "/jobs/demo/away", "/jobs/demo/back"}
 	for _, c := range []struct {
@@ -175,7 +176,8 @@ func TestRolesKeepToTheirPages(t *testing.T) {
 		assert.GreaterOrEqual(t, reply.Status, 400, name)
 		assert.Empty(t, reply.Writes, name)
 	}
-	assert.GreaterOrEqual(t, page.Post(helper.world1(), "/jobs/demo/pieces/door", form.Values{"act": {"remove"}}).Status, 400)
+	assert.GreaterOrEqual(t, page.Post(helper.world1(), "/jobs/demo/pieces/door", form.Values{"act": {"remove"}}).Status,
+		400)
 	assert.Equal(t, 404, page.Get(helper.world1(), "/jobs/other", nil).Status, "a job that is not shared does not exist")
 	assert.Equal(t, 404, page.Get(helper.world1(), "/jobs/demo/pieces/none", nil).Status)
 	assert.Equal(t, 404, page.Get(helper.world1(), "/nowhere", nil).Status)

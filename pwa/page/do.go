@@ -38,7 +38,10 @@ type act struct {
 // acts are the acts of progress. See [view.Deed].
 var acts = []act{
 	{"tick", (*ask).tick}, {"untick", (*ask).untick}, {"add", (*ask).add}, {"undo", (*ask).undo}, {"count", (*ask).count},
-	{"pack", (*ask).packed}, {"unpack", (*ask).unpacked}, {"back", (*ask).returned}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
+	{
+		"pack",
+		(*ask).packed,
+	}, {"unpack", (*ask).unpacked}, {"back", (*ask).returned}, {"take", (*ask).take}, {"note", (*ask).note}, {"choose", (*ask).choose},
 	{"restore", (*ask).restore}, {"revert", (*ask).revert}, {"unfix", (*ask).unfix},
 }
 
@@ -56,7 +59,8 @@ func do(a *ask) *Reply {
 	if act == nil {
 		return a.again("There is no such act.")
 	}
-	d := deed{entity: a.in.Get(view.FieldEntity), op: a.in.Get(view.FieldOp), text: strings.TrimSpace(a.in.Get(view.FieldText))}
+	d := deed{entity: a.in.Get(view.FieldEntity), op: a.in.Get(view.FieldOp),
+		text: strings.TrimSpace(a.in.Get(view.FieldText))}
 	if typed := strings.TrimSpace(a.in.Get(view.FieldAmount)); typed != "" {
 		n, err := measure.ParseNumber(typed)
 		if err != nil || n != float64(int(n)) || n < -100000 || n > 1000000 {
@@ -82,7 +86,8 @@ func do(a *ask) *Reply {
 		return a.refused("Your link lets you tick, count and pack, but not this.")
 	}
 	if result.other {
-		return a.noteAgain(d, "The note was changed meanwhile, so yours was not kept yet. Here are both: write what is to stand")
+		return a.noteAgain(d,
+			"The note was changed meanwhile, so yours was not kept yet. Here are both: write what is to stand")
 	}
 	if err := job.CheckChange(result.change); err != nil {
 		if result.change.Field == "note" {
@@ -111,8 +116,8 @@ func progress(entity string) bool {
 
 const notOnList = "This line is not on a list of this job, or not any more. Nothing was changed."
 
-// knows reports whether a card or a line is in the plan, or was once: somebody did something to it. What else there is, is
-// looked at by each act.
+// knows reports whether a card or a line is in the plan, or was once: somebody did something to it. What else there is,
+// is looked at by each act.
 func (a *ask) knows(entity string) bool {
 	if !progress(entity) || a.job.State.Registers[entity] != nil || a.job.State.Tallies[entity] != nil {
 		return true
@@ -135,14 +140,16 @@ func (a *ask) tick(d deed) done {
 	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // for how many it stands
 		more = append(more, job.Put(d.entity, "have", max(0, c.Count-a.job.Made(d.entity))))
 	}
-	return done{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "untick", Entity: d.entity}}
+	return done{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + a.called(d.entity) + ".",
+		undo: &view.Deed{Act: "untick", Entity: d.entity}}
 }
 
 func (a *ask) untick(d deed) done {
 	if !progress(d.entity) {
 		return done{wrong: notOnList}
 	}
-	return done{change: job.Put(d.entity, "done", false), flash: "Open again: " + a.called(d.entity) + ".", undo: &view.Deed{Act: "tick", Entity: d.entity}}
+	return done{change: job.Put(d.entity, "done", false), flash: "Open again: " + a.called(d.entity) + ".",
+		undo: &view.Deed{Act: "tick", Entity: d.entity}}
 }
 
 func (a *ask) add(d deed) done {
@@ -182,7 +189,8 @@ func (a *ask) count(d deed) done {
 		return done{wrong: "How many are there? A whole number from 0 to 1000000."}
 	}
 	changes := job.CountedAs(a.job.State, d.entity, int64(d.n))
-	if raw := a.job.State.Register(d.entity, "have").Value(); strings.HasPrefix(d.entity, "card/") && raw != nil { // a tick counts for none beside it
+	if raw := a.job.State.Register(d.entity, "have").Value(); strings.HasPrefix(d.entity, "card/") &&
+		raw != nil { // a tick counts for none beside it
 		changes = append(changes, job.Put(d.entity, "have", 0))
 	}
 	if len(changes) == 0 {
@@ -296,7 +304,8 @@ func (a *ask) restore(d deed) done {
 	return done{change: job.Put(d.entity, "removed", false), flash: "Back again."}
 }
 
-// revert sets the fields of the design back to what they were before somebody's form, as far as nobody changed them since.
+// revert sets the fields of the design back to what they were before somebody's form, as far as nobody changed them
+// since.
 func (a *ask) revert(d deed) done {
 	for _, x := range view.Happenings(a.job, a.plan(), a.Visitor.Role, "") {
 		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {

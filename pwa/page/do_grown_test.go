@@ -43,7 +43,8 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	act(view.FieldAct, "tick")
 	require.True(t, card().Done)
 	require.Equal(t, want, card().Made)
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
 	grown := card()
 	require.Greater(t, grown.Count, want)
 	assert.False(t, grown.Done)
@@ -61,12 +62,14 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 func TestATickSaysWhatItStandsFor(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
-	reply := page.Post(w.visitor(job.Helper, "Ines").world1(), "/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
+	reply := page.Post(w.visitor(job.Helper, "Ines").world1(), "/jobs/"+id+"/do",
+		form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
 	require.Len(t, reply.Writes, 1)
 	w.write(job.Author{Role: job.Helper, Name: "Ines"}, reply.Writes[0])
 	v.visit("/jobs/" + id + "/cards/shop")
 	require.NotContains(t, v.doc.Text(), "Was done for")
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
 	for _, at := range []string{"/cards", "/cards/shop"} {
 		v.visit("/jobs/" + id + at)
 		assert.Contains(t, v.doc.Text(), "Was done for ", at)

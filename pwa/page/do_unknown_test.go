@@ -33,7 +33,8 @@ func TestDoRefusesWhatIsNotThere(t *testing.T) {
 	v.post(at, form.Values{"act": {"add"}, "e": {"card/make/garland"}, "n": {"3"}})
 	tally := v.current().State.Tally("card/make/garland")
 	require.Len(t, tally.Entries, 1)
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "removed", true)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "removed", true)}})
 	for _, in := range []form.Values{{"act": {"tick"}, "e": {"card/make/garland"}}, {"act": {"undo"}, "e": {"card/make/garland"}, "op": {tally.Entries[0].ID}}} {
 		reply := page.Post(v.world1(), at, in)
 		assert.Equal(t, 303, reply.Status)

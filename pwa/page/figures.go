@@ -60,11 +60,13 @@ func saveFigures(a *ask) *Reply {
 func (a *ask) resetFigure(all []plan.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
-			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"), "The table's figure holds again for: "+f.Label+".")
+			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"),
+				"The table's figure holds again for: "+f.Label+".")
 			return reply
 		}
 	}
-	return a.trouble("No such figure", "The tables of this job have no figure of that name.", "Go back and use the buttons there.")
+	return a.trouble("No such figure", "The tables of this job have no figure of that name.",
+		"Go back and use the buttons there.")
 }
 
 // readFigure reads one's own value of a figure, where it was typed anew.

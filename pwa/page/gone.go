@@ -16,8 +16,8 @@ func (a *ask) bringBack(entity string) bool {
 	return true
 }
 
-// backToo adds the return of a removed entity to the changes of its form, once whoever saves has been told of the removal:
-// the first time the state says so.
+// backToo adds the return of a removed entity to the changes of its form, once whoever saves has been told of the
+// removal: the first time the state says so.
 func backToo(entity string, changes []job.Change, state form.State) ([]job.Change, form.State) {
 	if state.Get(view.FieldRestore) == "" {
 		state.Values.Set(view.FieldRestore, "1")

@@ -22,7 +22,8 @@ func TestWhatWasRemovedMeanwhileIsSavedAllTheSame(t *testing.T) {
 			w := demo(t)
 			v := w.visitor(job.Owner, "Dora")
 			v.visit(row.page)
-			w.write(job.Author{Role: job.Owner, Name: "Bea"}, page.Write{Job: "demo", Changes: []job.Change{job.Put(row.entity, "removed", true)}})
+			w.write(job.Author{Role: job.Owner, Name: "Bea"},
+				page.Write{Job: "demo", Changes: []job.Change{job.Put(row.entity, "removed", true)}})
 			v.submit(row.form, form.Values{row.input: {"Typed with care"}})
 			require.Equal(t, 422, v.reply.Status)
 			assert.Contains(t, v.doc.Find(".wronglist").Text(), "Somebody removed this meanwhile")

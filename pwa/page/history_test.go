@@ -28,7 +28,8 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	at := "/jobs/" + v.current().ID
 	v.visit(at + "/history")
 	require.Len(t, lines(v), 1, "making a job is one line: %v", lines(v))
-	assert.Regexp(t, `^Started the job: Reading room reopening \| 2 pieces, 3 colours, 3 people \| Dora, .* ago$`, lines(v)[0])
+	assert.Regexp(t, `^Started the job: Reading room reopening \| 2 pieces, 3 colours, 3 people \| Dora, .* ago$`,
+		lines(v)[0])
 
 	piece := v.current().Pieces[0]
 	before := piece
@@ -38,7 +39,8 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	assert.Regexp(t, `^Changed: Garland \| Length: 12 ft; Priority: could \| Dora`, lines(v)[0])
 	v.submit(".history form", nil)
 	assert.Equal(t, before, v.current().Pieces[0], "undo sets all fields of the form back")
-	assert.Regexp(t, `^Changed: Garland \| Length: 10 ft 6 in; Priority: must \| Dora`, lines(v)[0], "the undo stands there too, and can be taken back")
+	assert.Regexp(t, `^Changed: Garland \| Length: 10 ft 6 in; Priority: must \| Dora`, lines(v)[0],
+		"the undo stands there too, and can be taken back")
 	v.submit(".history form", nil)
 	assert.Equal(t, "could", v.current().Pieces[0].Priority)
 
@@ -87,13 +89,14 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	assert.Contains(t, all, "Changed: Load the car | Note on the card: Mind the lamp | Dora")
 	assert.Contains(t, all, "Changed: Load the car | Minutes: 25 | Dora")
 	assert.Contains(t, all, "Changed: A base is tied to its frame every | Your own: 3 ft | Dora")
-	assert.Regexp(t, `Decided: .* cannot be had in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`, all)
+	assert.Regexp(t, `Decided: .* cannot be had in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`,
+		all)
 	v.submit(".history form", nil)
 	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)
 }
 
-// Forms sent one right after the other stay apart where one would hide the other: two values of one field, and a removal
-// after a change.
+// Forms sent one right after the other stay apart where one would hide the other: two values of one field, and a
+// removal after a change.
 func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -114,7 +117,11 @@ func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 		assert.Regexp(t, want, got[i])
 	}
 	w.now += 60_000
-	w.write(dora, page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 3048.0), job.Put("piece/garland", "priority", "must")}})
+	w.write(
+		dora,
+		page.Write{Job: id,
+			Changes: []job.Change{job.Put("piece/garland", "length_mm", 3048.0), job.Put("piece/garland", "priority", "must")}},
+	)
 	v.visit(at + "/history")
 	assert.Len(t, lines(v), before+6, "one form is one line still")
 	v.submit(".history form", nil)

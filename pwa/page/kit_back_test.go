@@ -14,13 +14,17 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// At take-down a helper ticks the kit back into the car, beside what was packed: the card says by whom and what is still
-// missing, and each can be taken back.
+// At take-down a helper ticks the kit back into the car, beside what was packed: the card says by whom and what is
+// still missing, and each can be taken back.
 func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{
-		job.Put("kit/ladder", "name", "Tall ladder"), job.Put("kit/ladder", "kind", "ladder"), job.Put("kit/ladder", "count", 1),
+		job.Put(
+			"kit/ladder",
+			"name",
+			"Tall ladder",
+		), job.Put("kit/ladder", "kind", "ladder"), job.Put("kit/ladder", "count", 1),
 		job.Put("kit/stand", "name", "Music stand"), job.Put("kit/stand", "kind", "other"), job.Put("kit/stand", "count", 4),
 		job.Put("pack/kit/stand", "have", 3)}})
 	at := "/jobs/" + id
@@ -44,7 +48,8 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	assert.Contains(t, missing(), "Tall ladder")
 	assert.Contains(t, missing(), "Music stand")
 	act := func(key, n string) page.Reply {
-		reply := page.Post(helper.world1(), at+"/do", form.Values{view.FieldAct: {"back"}, view.FieldEntity: {key}, view.FieldAmount: {n}})
+		reply := page.Post(helper.world1(), at+"/do",
+			form.Values{view.FieldAct: {"back"}, view.FieldEntity: {key}, view.FieldAmount: {n}})
 		require.Len(t, reply.Writes, 1, reply.Title)
 		w.write(job.Author{Role: job.Helper, Name: "Ines"}, reply.Writes[0])
 		return reply

@@ -19,7 +19,8 @@ func TestASignSaysWhereItHangs(t *testing.T) {
 	assert.Equal(t, []any{"stand", 1200.0}, []any{sign().Frame, sign().AtMM})
 	v.submit("#form-sign", form.Values{"sign.at_mm": {"11 m"}, "sign.notes": {"new cable"}})
 	require.Equal(t, 422, v.reply.Status)
-	assert.Contains(t, v.doc.Find("#"+v.doc.Find(`[name="sign.at_mm"]`).AttrOr("id", "")+"-error").Text(), "past the end of Wide frame")
+	assert.Contains(t, v.doc.Find("#"+v.doc.Find(`[name="sign.at_mm"]`).AttrOr("id", "")+"-error").Text(),
+		"past the end of Wide frame")
 	assert.Equal(t, "new cable", v.doc.Find(`#form-sign [name="sign.notes"]`).Text(), "nothing typed is lost")
 	assert.Equal(t, 1200.0, sign().AtMM)
 }

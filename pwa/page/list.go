@@ -26,7 +26,6 @@ type list struct {
 
 // entry is one entity of a list as it stands.
 type entry struct {
-	_                [0]func() // never compared, so the core needs no code to
 	id, title, below string
 	order            float64
 	colour           *job.Colour
@@ -66,7 +65,8 @@ func (l *list) act(a *ask) *Reply {
 	case "up", "down":
 		return a.wrote(moved(l.noun, l.entries(&a.job), id, a.in.Get(view.FieldAct) == "up"), a.at(l.address), "Moved.")
 	}
-	return a.trouble("That could not be taken", "The form asked for something this page does not do.", "Go back and use the buttons there.")
+	return a.trouble("That could not be taken", "The form asked for something this page does not do.",
+		"Go back and use the buttons there.")
 }
 
 func (l *list) has(j *job.Job, id string) bool {
@@ -140,7 +140,8 @@ func (l *list) start(a *ask, id string) *Reply {
 		for _, c := range l.starters(&a.job) {
 			if c.ID == id {
 				entity := "colour/" + a.newID(c.Name)
-				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&a.job)))), a.at(l.address), "Added "+c.Name+".")
+				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&a.job)))),
+					a.at(l.address), "Added "+c.Name+".")
 			}
 		}
 	}
@@ -148,12 +149,14 @@ func (l *list) start(a *ask, id string) *Reply {
 }
 
 func (l *list) draw(a *ask, left *outcome) view.Node {
-	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(), Fields: l.fields, Teach: l.teach}
+	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(),
+		Fields: l.fields, Teach: l.teach}
 	if l.options != nil {
 		p.Options = l.options(&a.job)
 	}
 	for _, e := range l.entries(&a.job) {
-		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below, State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
+		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below,
+			State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
 		if left != nil && left.id == e.id {
 			item.State, item.Open = left.state, true
 		}
@@ -257,7 +260,8 @@ func moved(noun string, entries []entry, id string, up bool) []job.Change {
 
 // colourChanges makes a colour of the palette.
 func colourChanges(entity string, c job.Colour) []job.Change {
-	return []job.Change{job.Put(entity, "name", c.Name), job.Put(entity, "value", c.Value), job.Put(entity, "finish", c.Finish), job.Put(entity, "sizes", c.Sizes)}
+	return []job.Change{job.Put(entity, "name", c.Name), job.Put(entity, "value", c.Value),
+		job.Put(entity, "finish", c.Finish), job.Put(entity, "sizes", c.Sizes)}
 }
 
 // sizesSay writes sizes as a person does: "5, 11, 18 in".

@@ -18,7 +18,8 @@ var coloursList = list{
 	entries: func(j *job.Job) []entry {
 		var all []entry
 		for i, c := range j.Colours {
-			all = append(all, entry{id: c.ID, title: c.Name, below: c.Finish + ", " + sizesSay(c.Sizes), order: c.Order, colour: &j.Colours[i]})
+			all = append(all,
+				entry{id: c.ID, title: c.Name, below: c.Finish + ", " + sizesSay(c.Sizes), order: c.Order, colour: &j.Colours[i]})
 		}
 		return all
 	},
@@ -90,9 +91,10 @@ func frameChoices(j *job.Job) []job.Choice {
 // kitList is what comes home again.
 var kitList = list{
 	noun: "kit", address: "kit", title: "Kit", what: "a thing",
-	lead:   "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
-	teach:  "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
-	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm", "test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "notes"},
+	lead:  "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
+	teach: "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
+	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm",
+		"test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "notes"},
 	entries: func(j *job.Job) []entry {
 		units := measure.System(j.Brief.Units)
 		var all []entry
@@ -121,11 +123,20 @@ var kitList = list{
 	},
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
-		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 && k.AtMM > frame.WidthMM { // one removed since counts as not said
-			return []*job.FieldError{{Path: "at_mm", Message: "That is past the end of " + frame.Name + ", which is " + measure.FormatLength(frame.WidthMM, measure.System(j.Brief.Units)) + " wide."}}
+		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 &&
+			k.AtMM > frame.WidthMM { // one removed since counts as not said
+			return []*job.FieldError{
+				{
+					Path: "at_mm",
+					Message: "That is past the end of " + frame.Name + ", which is " + measure.FormatLength(frame.WidthMM,
+						measure.System(j.Brief.Units)) + " wide.",
+				},
+			}
 		}
 		if err := plan.CheckBench(k); err != nil {
-			return []*job.FieldError{{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))}}
+			return []*job.FieldError{
+				{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))},
+			}
 		}
 		return nil
 	},

@@ -32,17 +32,20 @@ func TestColoursCrewKitAndOwnLines(t *testing.T) {
 	v.visit("/jobs/demo/colours").submit(`[id="down-coral"]`, nil)
 	assert.Equal(t, "coral", v.current().Colours[1].ID)
 
-	v.visit("/jobs/demo/crew").submit("#form-add", form.Values{"new.name": {"Bruno"}, "new.skill": {"practised"}, "new.from": {"2027-05-08T09:00"}, "new.home": {"1"}})
+	v.visit("/jobs/demo/crew").
+		submit("#form-add", form.Values{"new.name": {"Bruno"}, "new.skill": {"practised"}, "new.from": {"2027-05-08T09:00"}, "new.home": {"1"}})
 	bruno := v.current().Crew[3]
 	assert.Equal(t, "Bruno", bruno.Name)
 	assert.True(t, bruno.Home)
 	assert.Equal(t, "practised", bruno.Skill)
 
-	v.visit("/jobs/demo/kit").submit("#form-add", form.Values{"new.kind": {"frame"}, "new.name": {"Round arch"}, "new.width_mm": {"2,4 m"}})
+	v.visit("/jobs/demo/kit").
+		submit("#form-add", form.Values{"new.kind": {"frame"}, "new.name": {"Round arch"}, "new.width_mm": {"2,4 m"}})
 	assert.Equal(t, 2400.0, v.current().Kit[len(v.current().Kit)-1].WidthMM)
 
 	lead := w.visitor(job.Lead, "Tomasz")
-	lead.visit("/jobs/demo/added?list=site").submit("#form-add", form.Values{"new.text": {"Sweep the stairs"}, "new.minutes": {"15"}})
+	lead.visit("/jobs/demo/added?list=site").
+		submit("#form-add", form.Values{"new.text": {"Sweep the stairs"}, "new.minutes": {"15"}})
 	last := v.current().Added[len(v.current().Added)-1]
 	assert.Equal(t, "site", last.List)
 	_, found := view.FindCard(plan.Make(v.current()), "card/added/"+last.ID)

@@ -116,7 +116,8 @@ func (s *starter) colours() {
 	for _, id := range s.typed[view.StartColour] {
 		c, known := offered[id]
 		if !known {
-			s.state.Fail(view.StartColour, "One of the colours is not on offer: tap those of the list, and type others below it.")
+			s.state.Fail(view.StartColour,
+				"One of the colours is not on offer: tap those of the list, and type others below it.")
 			return
 		}
 		s.colour(c)
@@ -128,8 +129,8 @@ func (s *starter) colours() {
 	}
 }
 
-// named takes a colour by its name: one on offer, one of the web's, or else a grey of its own until somebody says how it
-// looks.
+// named takes a colour by its name: one on offer, one of the web's, or else a grey of its own until somebody says how
+// it looks.
 func (s *starter) named(name string) {
 	plain := lettersOf(name)
 	for _, c := range view.StartColours() {
@@ -201,7 +202,8 @@ func (s *starter) pieces() {
 	}
 }
 
-// startName is what whoever makes a job is called to begin with: as their link says, else as in the latest job, else "".
+// startName is what whoever makes a job is called to begin with: as their link says, else as in the latest job, else
+// "".
 func (a *ask) startName() string {
 	if name := cut(strings.TrimSpace(a.Visitor.Name), 60); name != "" {
 		return name

@@ -12,8 +12,8 @@ import (
 // fromLast begins the note of a figure that a new job took over from the job before it.
 const fromLast = "from your last job"
 
-// lastFigures gives the job beside this one in which an own figure was last set or given back to the table, with its own figures; the
-// keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
+// lastFigures gives the job beside this one in which an own figure was last set or given back to the table, with its
+// own figures; the keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
 func (a *ask) lastFigures() (from job.Job, keys []string) {
 	if a.Visitor.Role != job.Owner {
 		return from, nil
@@ -28,7 +28,8 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// lastWith gives the job beside this one in which the field of an entity of that name was set last; the zero Job if none was.
+// lastWith gives the job beside this one in which the field of an entity of that name was set last; the zero Job if
+// none was.
 func (a *ask) lastWith(name, field string) (from job.Job) {
 	var latest job.Stamp
 	for _, row := range a.rows() {
@@ -46,8 +47,8 @@ func (a *ask) lastWith(name, field string) (from job.Job) {
 	return from
 }
 
-// lastBags takes over what bags hold and cost in the last job in which that was written down, but for what stands in this
-// one already, two changes each. Those of a colour go to the colour of the same name, of those that the job has.
+// lastBags takes over what bags hold and cost in the last job in which that was written down, but for what stands in
+// this one already, two changes each. Those of a colour go to the colour of the same name, of those that the job has.
 func (a *ask) lastBags(colours []job.Colour) []job.Change {
 	if a.Visitor.Role != job.Owner {
 		return nil
@@ -77,7 +78,8 @@ func (a *ask) lastBags(colours []job.Colour) []job.Change {
 		if own := from.Prices[id]; own != "" {
 			price = own
 		}
-		changes = append(changes, job.Put("choice/"+plan.BagsOf+to, "pick", from.Choices[key]), job.Put("own/prices/"+to, "bags", price))
+		changes = append(changes, job.Put("choice/"+plan.BagsOf+to, "pick", from.Choices[key]),
+			job.Put("own/prices/"+to, "bags", price))
 	}
 	return changes
 }
@@ -103,7 +105,8 @@ func (a *ask) figureChanges(colours []job.Colour) []job.Change {
 	changes := a.lastBags(colours)
 	for _, key := range keys {
 		own := from.Overrides[key]
-		changes = append(changes, job.Put("override/"+key, "value", *own.Value), job.Put("override/"+key, "note", noteFromLast(own.Note)))
+		changes = append(changes, job.Put("override/"+key, "value", *own.Value),
+			job.Put("override/"+key, "note", noteFromLast(own.Note)))
 	}
 	return changes
 }
@@ -119,8 +122,8 @@ func noteFromLast(note string) string {
 	return cut(fromLast+note, job.MostNote)
 }
 
-// toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet, but
-// for what was measured for those.
+// toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet,
+// but for what was measured for those.
 func (a *ask) toComing(changes []job.Change) []Write {
 	now, _ := a.localNow()
 	var writes []Write

@@ -17,8 +17,12 @@ const ownFigure = "minutes/duplet/11/beginner"
 // measured is an owner whose job has a figure of its own, which was measured, and another that went back to the table.
 func measured(t *testing.T) (*world, *visitor) {
 	w, v := typedJob(t)
-	w.write(job.Author{Role: job.Owner}, oneWrite(v.current().ID, job.Put("override/"+ownFigure, "value", 1.5), job.Put("override/"+ownFigure, "note", "timed in May"),
-		job.Put("override/spares/indoors", "value", 9), job.Put("override/spares/indoors", "value", nil)))
+	w.write(
+		job.Author{Role: job.Owner},
+		oneWrite(v.current().ID, job.Put("override/"+ownFigure, "value", 1.5),
+			job.Put("override/"+ownFigure, "note", "timed in May"), job.Put("override/spares/indoors", "value", 9),
+			job.Put("override/spares/indoors", "value", nil)),
+	)
 	return w, v
 }
 

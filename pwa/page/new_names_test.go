@@ -18,13 +18,19 @@ import (
 func TestColoursByName(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
-	v.visit("/new").submit("#new-job", form.Values{"title": {"Names"}, view.StartColour: {"coral"}, view.StartOther: {"CORAL, ink-blue; sky blue, Navy, mustard, moss"}})
+	v.visit("/new").
+		submit("#new-job", form.Values{"title": {"Names"}, view.StartColour: {"coral"}, view.StartOther: {"CORAL, ink-blue; sky blue, Navy, mustard, moss"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	looks := map[string]string{}
 	for _, c := range v.current().Colours {
 		looks[c.Name] = c.Value
 	}
-	assert.Equal(t, map[string]string{"Coral": "#e5604d", "Ink blue": "#24416b", "sky blue": "#87ceeb", "Navy": "#000080", "mustard": "#c8c8c8", "moss": "#b0b0b0"}, looks)
+	assert.Equal(
+		t,
+		map[string]string{"Coral": "#e5604d", "Ink blue": "#24416b", "sky blue": "#87ceeb", "Navy": "#000080",
+			"mustard": "#c8c8c8", "moss": "#b0b0b0"},
+		looks,
+	)
 	assert.Contains(t, v.doc.Text(), "Say under Colours how these look: mustard, moss.")
 	many := "a"
 	for range 30 {
@@ -87,8 +93,10 @@ func TestANoteThatIsTooLongIsShownAtTheNote(t *testing.T) {
 func TestAnExistingJobTakesOverFigures(t *testing.T) {
 	w, v := measured(t)
 	w.load("demo", "reading-room.json")
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{job.Put("override/spares/indoors", "value", 4)}})
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: v.current().ID, Changes: []job.Change{job.Put("override/spares/indoors", "value", 9)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: "demo", Changes: []job.Change{job.Put("override/spares/indoors", "value", 4)}})
+	w.write(job.Author{Role: job.Owner},
+		page.Write{Job: v.current().ID, Changes: []job.Change{job.Put("override/spares/indoors", "value", 9)}})
 	v.visit("/jobs/demo/figures")
 	require.Contains(t, v.doc.Find("#last-figures").Text(), "Take over 1 figure of my last job")
 	v.submit("#last-figures", nil)

@@ -43,8 +43,10 @@ func TestANoteIsNotPutOverOneNobodySaw(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			w, v := typedJob(t)
 			id := v.current().ID
-			w.write(job.Author{Role: job.Lead, Name: "Ines"}, page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Side door")}})
-			in := form.Values{view.FieldAct: {"note"}, view.FieldEntity: {"card/load"}, view.FieldText: {row.text}, view.FieldWas: {row.was}}
+			w.write(job.Author{Role: job.Lead, Name: "Ines"},
+				page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Side door")}})
+			in := form.Values{view.FieldAct: {"note"}, view.FieldEntity: {"card/load"}, view.FieldText: {row.text},
+				view.FieldWas: {row.was}}
 			if row.was == "-" {
 				delete(in, view.FieldWas)
 			}
@@ -64,7 +66,8 @@ func TestANoteIsNotPutOverOneNobodySaw(t *testing.T) {
 			assert.Contains(t, page.Find("#alert").Text(), "changed meanwhile")
 			assert.Contains(t, page.Text(), "On the card now: Side door (Ines, ")
 			assert.Equal(t, row.text, page.Find("#note-text").Text(), "what was typed")
-			assert.Equal(t, "Side door", page.Find(`form:has(#note-text) input[name="`+view.FieldWas+`"]`).AttrOr("value", ""), "both are seen now")
+			assert.Equal(t, "Side door", page.Find(`form:has(#note-text) input[name="`+view.FieldWas+`"]`).AttrOr("value", ""),
+				"both are seen now")
 		})
 	}
 }
@@ -75,8 +78,10 @@ func TestTheOtherVersionOfANoteIsOffered(t *testing.T) {
 	id := v.current().ID
 	before, _ := w.read(id)
 	old := before.State.Clone()
-	w.write(job.Author{Role: job.Lead, Name: "Ines"}, page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Side door")}})
-	w.writeAfter(old, job.Author{Role: job.Lead, Name: "Bea"}, page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Front door")}})
+	w.write(job.Author{Role: job.Lead, Name: "Ines"},
+		page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Side door")}})
+	w.writeAfter(old, job.Author{Role: job.Lead, Name: "Bea"},
+		page.Write{Job: id, Changes: []job.Change{job.Put("card/load", "note", "Front door")}})
 	at := "/jobs/" + id + "/cards/load"
 	card := v.visit(at).doc.Find("#page")
 	assert.Equal(t, "Front door", card.Find("#note-text").Text())

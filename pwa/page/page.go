@@ -13,7 +13,6 @@ import (
 
 // Visitor is who asks. A role left empty is a stranger, who may see nothing here.
 type Visitor struct {
-	_    [0]func() // never compared, so the core needs no code to
 	Role job.Role
 	Name string
 	Link string

@@ -8,7 +8,8 @@ import (
 
 // usable are the fields that a calculator may put a result into.
 func usable() []string {
-	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe", "accent_cover_pct", "size_in", "to_in"}
+	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe", "accent_cover_pct",
+		"size_in", "to_in"}
 }
 
 // usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.

@@ -19,7 +19,8 @@ func pieceEntries(j job.Job) []entry {
 func movePiece(a *ask) *Reply {
 	act := a.in.Get(view.FieldAct)
 	if act != "up" && act != "down" {
-		return a.trouble("That could not be taken", "The form asked for something this page does not do.", "Go back and use the buttons there.")
+		return a.trouble("That could not be taken", "The form asked for something this page does not do.",
+			"Go back and use the buttons there.")
 	}
 	if _, known := a.job.Piece(a.in.Get("id")); !known {
 		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list again.")

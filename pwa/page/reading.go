@@ -28,7 +28,8 @@ func counts(a *ask) *Reply {
 }
 
 func pack(a *ask) *Reply {
-	return a.draw("Pack", g.Group{view.Pack(a.frame, a.job, a.plan(), a.in.Get("left") == "1"), view.AddedExtras(a.frame, "pack")})
+	return a.draw("Pack",
+		g.Group{view.Pack(a.frame, a.job, a.plan(), a.in.Get("left") == "1"), view.AddedExtras(a.frame, "pack")})
 }
 
 func cards(a *ask) *Reply {
@@ -56,7 +57,8 @@ func phone(a *ask) *Reply {
 	return a.draw("This phone", view.Phone(a.frame, a.rows()))
 }
 
-// phoneAct takes what is asked of the phone itself; all but putting something aside and bringing a job back is the caller's own.
+// phoneAct takes what is asked of the phone itself; all but putting something aside and bringing a job back is the
+// caller's own.
 func phoneAct(a *ask) *Reply {
 	reply := a.goes("/phone", "")
 	if a.in.Get(view.FieldAct) == "aside" {

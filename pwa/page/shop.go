@@ -38,7 +38,8 @@ func soldAs(lines []plan.ShopLine, id string) string {
 	return strings.TrimPrefix(id, "latex/") + "-inch"
 }
 
-// readBags reads what bags hold and cost, where it was typed anew: what they hold for everybody, what they cost for the owner.
+// readBags reads what bags hold and cost, where it was typed anew: what they hold for everybody, what they cost for the
+// owner.
 func readBags(v form.Values, id, name string, state form.State) []job.Change {
 	key := view.BagsInput(id)
 	if !v.Has(key) || v.Get(key) == v.Get(form.Was(key)) {

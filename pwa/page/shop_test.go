@@ -16,11 +16,18 @@ import (
 func TestTheOwnerShopsWithTheirOwnBags(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo/shop")
-	eleven, coral, spray := view.BagsInput("latex/11"), view.BagsInput("latex/11/coral"), view.BagsInput("supply/shine-spray")
+	eleven, coral, spray := view.BagsInput("latex/11"), view.BagsInput(
+		"latex/11/coral",
+	), view.BagsInput("supply/shine-spray")
 	v.submit("#shop", form.Values{eleven: {"100 for 9,90; 50 for 5.60"}, coral: {"72 for 6"}, spray: {"1 for 7.50"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	j := v.current1("demo")
-	assert.Equal(t, map[string]string{"latex/11": "100 for 9.90, 50 for 5.60", "latex/11/coral": "72 for 6.00", "supply/shine-spray": "1 for 7.50"}, j.Prices)
+	assert.Equal(
+		t,
+		map[string]string{"latex/11": "100 for 9.90, 50 for 5.60", "latex/11/coral": "72 for 6.00",
+			"supply/shine-spray": "1 for 7.50"},
+		j.Prices,
+	)
 	assert.Equal(t, "100, 50", j.Choices[plan.BagsOf+"latex/11"])
 	cents, unpriced := plan.Cost(plan.Shop(j, plan.Make(j)))
 	require.Positive(t, cents)
@@ -73,13 +80,15 @@ func TestBagsGoOverIntoTheNextJob(t *testing.T) {
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo/shop")
 	v.submit("#shop", form.Values{view.BagsInput("latex/11"): {"100 for 9.90"}, view.BagsInput("latex/11/coral"): {"72"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
-	v.visit("/new").submit("#new-job", form.Values{"title": {"Next"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}})
+	v.visit("/new").
+		submit("#new-job", form.Values{"title": {"Next"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	next := v.current()
 	assert.Equal(t, "100 for 9.90", next.Prices["latex/11"])
 	assert.Equal(t, "72", next.Choices[plan.BagsOf+"latex/11/coral"])
 
-	v.visit("/new").submit("#new-job", form.Values{"title": {"Without"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}, view.StartFigures: {}})
+	v.visit("/new").
+		submit("#new-job", form.Values{"title": {"Without"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}, view.StartFigures: {}})
 	id := v.current().ID
 	require.Empty(t, v.current().Prices)
 	v.visit("/jobs/"+id+"/figures").submit("#last-figures", nil)

@@ -19,7 +19,9 @@ func typedJob(t *testing.T) (*world, *visitor) {
 	v.visit("/")
 	assert.Contains(t, v.text(), "No job yet", "an empty start teaches")
 	v.visit("/new").submit("#new-job", form.Values{
-		"title": {"Reading room reopening"}, "date": {"2027-05-08"}, "in": {"2027-05-08T08:30"}, "doors": {"2027-05-08T11:00"},
+		"title": {
+			"Reading room reopening",
+		}, "date": {"2027-05-08"}, "in": {"2027-05-08T08:30"}, "doors": {"2027-05-08T11:00"},
 		"piece.garland": {"10'6\""}, "piece.bouquets": {"6"}, "colours": {"coral", "ink-blue", "gold-mirror"}, "crew": {"3"},
 	})
 	require.Equal(t, 200, v.reply.Status, "%v", v.text())
@@ -80,13 +82,16 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 	v := newWorld(t).visitor(job.Owner, "Dora")
 	v.visit("/new").submit("#new-job", form.Values{
 		"title": {""}, "date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}, "units": {"metric"},
-		"piece.garland": {"-3 m"}, "piece.column": {"two"}, "piece.numbers": {"abc"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
+		"piece.garland": {
+			"-3 m",
+		}, "piece.column": {"two"}, "piece.numbers": {"abc"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
 	})
 	require.Equal(t, 422, v.reply.Status)
 	assert.Empty(t, v.jobs, "nothing is written")
 	left := standing(v.doc.Find("#new-job"))
-	kept := form.Values{"date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "piece.garland": {"-3 m"}, "piece.column": {"two"},
-		"colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"}, "units": {"metric"}}
+	kept := form.Values{"date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "piece.garland": {"-3 m"},
+		"piece.column": {"two"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
+		"units": {"metric"}}
 	for name, want := range kept {
 		assert.Equal(t, want, left[name], name)
 	}
@@ -106,7 +111,8 @@ func TestEditPieces(t *testing.T) {
 
 	v.visit(base + "/pieces/" + garland)
 	require.Equal(t, 1, v.doc.Find("#recount").Length())
-	v.submit("#edit-piece", form.Values{"length_mm": {"20 ft"}, "name": {"Door garland 🎈 <b>&"}, "notes": {"above\nthe door"}})
+	v.submit("#edit-piece",
+		form.Values{"length_mm": {"20 ft"}, "name": {"Door garland 🎈 <b>&"}, "notes": {"above\nthe door"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Contains(t, v.text(), "Saved Door garland 🎈 <b>&.", "markup is only text")
 	assert.Equal(t, 6096.0, v.current().Pieces[0].LengthMM)
@@ -117,7 +123,8 @@ func TestEditPieces(t *testing.T) {
 
 	v.visit(base + "/pieces/new")
 	assert.Equal(t, 8, v.doc.Find(`#page a[href*="pieces/new?kind="]`).Length())
-	v.visit(base+"/pieces/new?kind=column").submit("#edit-piece", form.Values{"name": {"Stair columns"}, "height_mm": {"6 ft"}, "count": {"2"}})
+	v.visit(base+"/pieces/new?kind=column").
+		submit("#edit-piece", form.Values{"name": {"Stair columns"}, "height_mm": {"6 ft"}, "count": {"2"}})
 	require.Len(t, v.current().Pieces, 3)
 	added := v.current().Pieces[2]
 	assert.Equal(t, "2x11@9.5", added.Recipe.String(), "columns begin with quads")
@@ -155,7 +162,8 @@ func TestLiveRecountAndAnotherKind(t *testing.T) {
 	assert.Equal(t, "30 ft", v.doc.Find("#f-length_5fmm").AttrOr("value", ""), "and keeps it as typed")
 	v.visit(address + "?name=Door&kind=garland&line=typed&length_mm=30+miles&recipe=3x11")
 	assert.Equal(t, 200, v.reply.Status)
-	assert.Contains(t, v.doc.Find("#recount").Text(), "4 in to 1640 ft 5 in", "what is wrong stands beside the count while one types")
+	assert.Contains(t, v.doc.Find("#recount").Text(), "4 in to 1640 ft 5 in",
+		"what is wrong stands beside the count while one types")
 	assert.Equal(t, 0, v.doc.Find(".wronglist").Length())
 	v.visit(address + "?name=Door&kind=garland&line=arch&length_mm=30+ft")
 	assert.Equal(t, 1, v.doc.Find("#f-height_5fmm").Length(), "another line, other measures")
@@ -248,14 +256,16 @@ func TestNoWayOut(t *testing.T) {
 		reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {back}})
 		assert.Equal(t, "/jobs/demo", reply.Redirect, "%q", back)
 	}
-	reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {"/jobs/demo/cards?show=mine"}})
+	reply := pagePost(v, "/jobs/demo/do",
+		form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {"/jobs/demo/cards?show=mine"}})
 	assert.Equal(t, "/jobs/demo/cards?show=mine", reply.Redirect)
 }
 
 func TestExportImportGivesTheSameJob(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
-	v.visit("/jobs/"+id+"/brief").submit("#edit-brief", form.Values{"contact.name": {"The librarian"}, "venue": {"Mill Street <&>"}})
+	v.visit("/jobs/"+id+"/brief").
+		submit("#edit-brief", form.Values{"contact.name": {"The librarian"}, "venue": {"Mill Street <&>"}})
 	key := plan.Make(v.current1(id)).Cards[0].Key
 	v.post("/jobs/"+id+"/do", form.Values{"act": {"tick"}, "e": {key}})
 	v.visit("/jobs/" + id + "/export")
@@ -345,7 +355,8 @@ func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
 	assert.Equal(t, job.Moment("2027-05-08T08:30"), v.current().Brief.In)
 	assert.Equal(t, job.Moment("2027-05-08T11:00"), v.current().Brief.Doors)
 
-	v.visit("/new").submit("#new-job", form.Values{"title": {"Backwards"}, "date": {"2027-05-08"}, "in": {"11:00"}, "doors": {"08:30"}})
+	v.visit("/new").
+		submit("#new-job", form.Values{"title": {"Backwards"}, "date": {"2027-05-08"}, "in": {"11:00"}, "doors": {"08:30"}})
 	assert.Equal(t, 422, v.reply.Status)
 	assert.Equal(t, "11:00", v.doc.Find("#new-job [name=in]").AttrOr("value", ""))
 }

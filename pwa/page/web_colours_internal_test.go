@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// cssColours are rows of the table in section 6.1, Named Colors, of CSS Color Module Level 4 (W3C, w3.org/TR/css-color-4), by
-// its column of decimal values: red, green, blue.
+// cssColours are rows of the table in section 6.1, Named Colors, of CSS Color Module Level 4 (W3C,
+// w3.org/TR/css-color-4), by its column of decimal values: red, green, blue.
 const cssColours = `
 aqua 0 255 255
 aquamarine 127 255 212

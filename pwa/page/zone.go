@@ -20,7 +20,8 @@ func (a *ask) startZone() string {
 	return ""
 }
 
-// zoneChanges takes in the time zone that the browser filled in. One that is not known here is left out: nobody typed it.
+// zoneChanges takes in the time zone that the browser filled in. One that is not known here is left out: nobody typed
+// it.
 func (a *ask) zoneChanges() []job.Change {
 	zone := strings.TrimSpace(a.in.Get("zone"))
 	change := job.Put("brief", "zone", zone)
@@ -43,6 +44,7 @@ func (a *ask) knowsZone(zone string) bool {
 func (a *ask) checkZone(state *form.State) {
 	zone := strings.TrimSpace(a.in.Get("zone"))
 	if zone != "" && a.in.Get("zone") != a.in.Get(form.Was("zone")) && state.Errors["zone"] == "" && !a.knowsZone(zone) {
-		state.Fail("zone", "No such time zone is known here. Write a region and a city, such as Europe/Lisbon, or leave it empty.")
+		state.Fail("zone",
+			"No such time zone is known here. Write a region and a city, such as Europe/Lisbon, or leave it empty.")
 	}
 }

@@ -37,13 +37,19 @@ type AsidePage struct {
 func Aside(f Frame, p AsidePage) g.Node {
 	return these(
 		Heading("", "What spoils this job?"),
-		txt(`p class="lead"`, "Unusual changes in this job. Setting one aside takes it off every phone. It stays on record, and you can take it back."),
+		txt(
+			`p class="lead"`,
+			"Unusual changes in this job. Setting one aside takes it off every phone. It stays on record, and you can take it back.",
+		),
 		g.If(p.Error != "", html(`<p class="delta">{care}$</p>`, texts{p.Error})),
 		g.Iff(len(p.Ops) == 0, func() g.Node {
-			return Empty("Nothing unusual", "Every change here is of a kind and size that phones know.", "For example: a very large text, or a change from a newer app.", nothing)
+			return Empty("Nothing unusual", "Every change here is of a kind and size that phones know.",
+				"For example: a very large text, or a change from a newer app.", nothing)
 		}),
-		g.If(len(p.Ops) > 0, el(`ul class="list" id="aside-list"`, each(len(p.Ops), func(i int) g.Node { return asideOp(f, p, p.Ops[i]) }))),
-		html(`<p class="below"><a class="plainlink" href="/jobs/$/share">Back to Share</a></p>`, texts{p.Job}))
+		g.If(len(p.Ops) > 0,
+			el(`ul class="list" id="aside-list"`, each(len(p.Ops), func(i int) g.Node { return asideOp(f, p, p.Ops[i]) }))),
+		html(`<p class="below"><a class="plainlink" href="/jobs/$/share">Back to Share</a></p>`, texts{p.Job}),
+	)
 }
 
 func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {

@@ -10,7 +10,8 @@ import (
 
 // circle draws a balloon; the colour must be a checked hex colour, as all colours of a job are.
 func circle(x, y, r float64, fill string) g.Node {
-	return html(`<circle cx="$" cy="$" r="$" fill="$" class="balloon"></circle>`, texts{figure(x, 2), figure(y, 2), figure(r, 2), fill})
+	return html(`<circle cx="$" cy="$" r="$" fill="$" class="balloon"></circle>`,
+		texts{figure(x, 2), figure(y, 2), figure(r, 2), fill})
 }
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
@@ -74,6 +75,10 @@ func Beads(made, total int, colours []job.Colour) g.Node {
 		}
 		beads = append(beads, html(`<circle cx="$" cy="$" r="5.8" class="todo"></circle>`, texts{figure(x, 2), figure(y, 2)}))
 	}
-	return html(`<svg class="beads" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $">{}</svg>`, texts{strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(made), strconv.Itoa(total)},
-		these(beads...))
+	return html(
+		`<svg class="beads" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $">{}</svg>`,
+		texts{strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(width), strconv.Itoa(rows * step),
+			strconv.Itoa(made), strconv.Itoa(total)},
+		these(beads...),
+	)
 }

@@ -45,7 +45,8 @@ func (s *sketch) shape(shape *calc.Shape) g.Node {
 	x, y := s.x(shape.Points[0].XMM), s.y(shape.Points[0].YMM)
 	switch shape.Kind {
 	case calc.ShapeCircle:
-		return html(`<circle class="$" cx="$" cy="$" r="$"></circle>`, texts{class, figure(x, 2), figure(y, 2), figure(float64(shape.RadiusMM*s.scale), 2)})
+		return html(`<circle class="$" cx="$" cy="$" r="$"></circle>`,
+			texts{class, figure(x, 2), figure(y, 2), figure(float64(shape.RadiusMM*s.scale), 2)})
 	case calc.ShapeLine:
 		return stroke(class, s.path(shape.Points))
 	case calc.ShapeArea:
@@ -94,7 +95,8 @@ func traced(places ...float64) string {
 func words(x, y float64, text, class string) g.Node {
 	half := math.Min(float64(len([]rune(text)))*3.4, drawingWidth/2)
 	x = math.Max(half, math.Min(drawingWidth-half, x))
-	return html(`<text class="$" x="$" y="$" text-anchor="middle">$</text>`, texts{class, figure(x, 2), figure(math.Max(12, y+4), 2), text})
+	return html(`<text class="$" x="$" y="$" text-anchor="middle">$</text>`,
+		texts{class, figure(x, 2), figure(math.Max(12, y+4), 2), text})
 }
 
 // span draws an arrow or a dimension between two points, with its words beside the middle.
@@ -127,15 +129,17 @@ func (s *sketch) span(shape *calc.Shape, class string) g.Node {
 // spanWords is the class of the words beside arrows and dimensions.
 const spanWords = "d-words"
 
-// beside writes text next to an upright line: along its left, read from below, where the line is long enough, else across,
-// on the left of it where there is room.
+// beside writes text next to an upright line: along its left, read from below, where the line is long enough, else
+// across, on the left of it where there is room.
 func beside(x, y, length float64, text string) g.Node {
 	if wide := float64(float64(len([]rune(text))) * 7); length < wide {
 		if x > wide+8 {
-			return html(`<text class="$" x="$" y="$" text-anchor="end">$</text>`, texts{spanWords, figure(x-8, 2), figure(y+4, 2), text})
+			return html(`<text class="$" x="$" y="$" text-anchor="end">$</text>`,
+				texts{spanWords, figure(x-8, 2), figure(y+4, 2), text})
 		}
 		return html(`<text class="$" x="$" y="$">$</text>`, texts{spanWords, figure(x+8, 2), figure(y+4, 2), text})
 	}
 	left, middle := figure(math.Max(12, x-6), 2), figure(y, 2)
-	return html(`<text class="$" x="$" y="$" text-anchor="middle" transform="rotate(-90 $ $)">$</text>`, texts{spanWords, left, middle, left, middle, text})
+	return html(`<text class="$" x="$" y="$" text-anchor="middle" transform="rotate(-90 $ $)">$</text>`,
+		texts{spanWords, left, middle, left, middle, text})
 }

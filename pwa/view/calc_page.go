@@ -30,7 +30,6 @@ type CalcPage struct {
 
 // CalcTheirs is one of the visitor's own figures, in place of the table's.
 type CalcTheirs struct {
-	_                 [0]func() // never compared, so the core needs no code to
 	Label, Text, Note string
 }
 
@@ -43,7 +42,6 @@ type CalcUse struct {
 
 // CalcOwn is a job that can reckon with a visitor's own measurement instead of the table's figure.
 type CalcOwn struct {
-	_                     [0]func() // never compared, so the core needs no code to
 	Job, JobTitle, Figure string
 	Theirs                string // the job's own figure; empty while the table's holds
 	Push                  string // what was measured or typed here; empty if nothing was
@@ -81,13 +79,15 @@ func calcWrong(alert string) g.Node {
 
 // The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
 func calcUnits(f Frame) g.Node {
-	return html(`<fieldset id="calc-units" class="field"><legend class="vh">Units</legend><div class="segments">{}{}</div></fieldset>`, nil,
-		calcUnit(f, measure.Imperial, "Feet and inches"), calcUnit(f, measure.Metric, "Metres"))
+	return html(
+		`<fieldset id="calc-units" class="field"><legend class="vh">Units</legend><div class="segments">{}{}</div></fieldset>`,
+		nil, calcUnit(f, measure.Imperial, "Feet and inches"), calcUnit(f, measure.Metric, "Metres"),
+	)
 }
 
 func calcUnit(f Frame, system measure.System, label string) g.Node {
-	return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{CalcUnits, string(system), label},
-		set(f.Units == system, "checked"))
+	return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
+		texts{CalcUnits, string(system), label}, set(f.Units == system, "checked"))
 }
 
 func calcInputs(f Frame, p *CalcPage) g.Node {
@@ -135,8 +135,10 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 		if hint == "" {
 			hint = in.Example
 		}
-		input = html(`<input id="$" name="$" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{} placeholder="$" value="$"{}>`,
-			texts{id, in.Key, hint, typed}, set(in.Kind == calc.KindCount, `inputmode="numeric"`), described)
+		input = html(
+			`<input id="$" name="$" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{} placeholder="$" value="$"{}>`,
+			texts{id, in.Key, hint, typed}, set(in.Kind == calc.KindCount, `inputmode="numeric"`), described,
+		)
 	}
 	needed, help := nothing, nothing
 	if in.Required {
@@ -145,7 +147,8 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 	if in.Help != "" {
 		help = html(`<p class="help" id="$-help">$</p>`, texts{id, in.Help})
 	}
-	return html(`<div class="field"{}><label for="$">${}</label>{}{}{}</div>`, texts{id, in.Label}, bad(wrong), needed, input, help, wrongLine(id, wrong))
+	return html(`<div class="field"{}><label for="$">${}</label>{}{}{}</div>`, texts{id, in.Label}, bad(wrong), needed,
+		input, help, wrongLine(id, wrong))
 }
 
 func calcPicker(id string, in *calc.Input, typed string, choices []string, described g.Node) g.Node {
@@ -166,7 +169,9 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return fixed(`<section id="result" class="panel recount" role="status"><p class="soft">The result stands here as soon as the form can be reckoned.</p></section>`)
+		return fixed(
+			`<section id="result" class="panel recount" role="status"><p class="soft">The result stands here as soon as the form can be reckoned.</p></section>`,
+		)
 	}
 	r, c := p.Result, &p.Calculator
 	story, figures := nothing, nothing
@@ -185,13 +190,16 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 			large = append(large, Big(text, strings.ToLower(out.Label)))
 			continue
 		}
-		small = append(small, html(`<div><dt>$</dt><dd><b>$</b><small class="soft"> $</small></dd></div>`, texts{out.Label, text, out.Meaning}))
+		small = append(small,
+			html(`<div><dt>$</dt><dd><b>$</b><small class="soft"> $</small></dd></div>`, texts{out.Label, text, out.Meaning}))
 	}
 	if len(small) > 0 {
 		figures = el(`dl class="figures"`, small...)
 	}
-	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}{}</section>`, nil, story, calcTheirs(p), g.Group(large), calcPicture(r),
-		eachText(r.Notes, func(note string) g.Node { return txt(`p class="note"`, note) }), figures, calcWorking(r.Working), calcCautions(c.Cautions))
+	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}{}</section>`, nil, story,
+		calcTheirs(p), g.Group(large), calcPicture(r),
+		eachText(r.Notes, func(note string) g.Node { return txt(`p class="note"`, note) }), figures, calcWorking(r.Working),
+		calcCautions(c.Cautions))
 }
 
 // calcTheirs says which of the visitor's own figures were used.
@@ -199,11 +207,14 @@ func calcTheirs(p *CalcPage) g.Node {
 	if len(p.Theirs) == 0 {
 		return nothing
 	}
-	return html(`<p class="soft" id="calc-theirs"><span class="markof">measured by you</span> {}. <a href="/jobs/$/figures">Figures of $</a>. Type another to reckon with that.</p>`, texts{p.TheirJob, p.TheirTitle},
+	return html(
+		`<p class="soft" id="calc-theirs"><span class="markof">measured by you</span> {}. <a href="/jobs/$/figures">Figures of $</a>. Type another to reckon with that.</p>`,
+		texts{p.TheirJob, p.TheirTitle},
 		each(len(p.Theirs), func(i int) g.Node {
 			t := &p.Theirs[i]
 			return g.Text(pick(i > 0, "; ", "") + t.Label + ": " + t.Text + pick(t.Note != "", " ("+t.Note+")", ""))
-		}))
+		}),
+	)
 }
 
 func calcPicture(r *calc.Result) g.Node {
@@ -219,7 +230,8 @@ func calcWorking(lines []calc.Line) g.Node {
 	}
 	return html(`<details id="calc-working" class="working"><summary>Show the working</summary><dl>{}</dl></details>`, nil,
 		each(len(lines), func(i int) g.Node {
-			return html(`<div><dt>$</dt><dd><span class="formula">$</span> <b>$</b></dd></div>`, texts{lines[i].Label, lines[i].Formula, lines[i].Value})
+			return html(`<div><dt>$</dt><dd><span class="formula">$</span> <b>$</b></dd></div>`,
+				texts{lines[i].Label, lines[i].Formula, lines[i].Value})
 		}))
 }
 
@@ -236,10 +248,13 @@ func calcSources(sources []calc.Source) g.Node {
 	if len(sources) == 0 {
 		return nothing
 	}
-	return html(`<details id="calc-sources" class="panel part folded"><summary>Where this comes from</summary><ul class="sources">{}</ul></details>`, nil,
+	return html(
+		`<details id="calc-sources" class="panel part folded"><summary>Where this comes from</summary><ul class="sources">{}</ul></details>`,
+		nil,
 		each(len(sources), func(i int) g.Node {
 			return html(`<li><span class="markof">$</span> $</li>`, texts{sources[i].Mark, sources[i].Text})
-		}))
+		}),
+	)
 }
 
 // calcUses puts the result into a piece: a post to the piece's own page, so that its checks hold.
@@ -249,8 +264,11 @@ func calcUses(uses []CalcUse) g.Node {
 	}
 	return Folded("calc-uses", "Use it in a piece", false, el("ul", each(len(uses), func(i int) g.Node {
 		u := &uses[i]
-		return el("li", calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName, u.JobTitle+": "+u.Label,
-			append([][2]string{{FieldAct, "use"}}, u.Fields...)))
+		return el(
+			"li",
+			calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName, u.JobTitle+": "+u.Label,
+				append([][2]string{{FieldAct, "use"}}, u.Fields...)),
+		)
 	})))
 }
 
@@ -277,7 +295,9 @@ func calcOwn(p *CalcPage) g.Node {
 	}
 	whose, how := &p.Result.Working[0], nothing
 	if p.Own[0].Push == "" {
-		how = fixed(`<p class="soft">Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`)
+		how = fixed(
+			`<p class="soft">Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`,
+		)
 	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
 		html(`<p>Reckoned with a push of $: $.</p>{}<ul>{}</ul>`, texts{whose.Value, whose.Formula}, how,
@@ -287,17 +307,24 @@ func calcOwn(p *CalcPage) g.Node {
 func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
 	theirs := nothing
 	if o.Theirs != "" && o.Theirs != o.Push {
-		theirs = html(`<p><a href="$">Reckon here with the $ of $</a></p>`, texts{calcAddress(p, o.Theirs), o.Theirs, o.JobTitle})
+		theirs = html(`<p><a href="$">Reckon here with the $ of $</a></p>`,
+			texts{calcAddress(p, o.Theirs), o.Theirs, o.JobTitle})
 	}
 	if o.Push == "" || o.Push == o.Theirs {
 		used := "the usual push"
 		if o.Theirs != "" {
 			used = "your push of " + o.Theirs
 		}
-		return html(`<li><p>$ reckons with $. <a href="/jobs/$/figures">Its figures</a></p>{}</li>`, texts{o.JobTitle, used, o.Job}, theirs)
+		return html(`<li><p>$ reckons with $. <a href="/jobs/$/figures">Its figures</a></p>{}</li>`,
+			texts{o.JobTitle, used, o.Job}, theirs)
 	}
-	return el("li", calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle, "Reckon all its counts with your push of "+o.Push,
-		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}), theirs)
+	return el(
+		"li",
+		calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
+			"Reckon all its counts with your push of "+o.Push,
+			[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
+		theirs,
+	)
 }
 
 // calcAddress is this page again with another push.

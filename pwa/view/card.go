@@ -33,7 +33,8 @@ func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 				g.If(other.Key == c.Key, h.Aria("current", "page")),
 				set(other.Done, "data-on"), g.If(other.Done, Icon("tick")))
 		}))
-	return Beside(list, el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
+	return Beside(list,
+		el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
 }
 
 func cardContext(p plan.Plan, c plan.Card) string {
@@ -166,7 +167,9 @@ func cardEffort(c plan.Card, left float64) string {
 		return people + "."
 	}
 	if c.HandsMin > 1 {
-		return people + ". About " + minutes(left/float64(c.HandsMin)) + " of work for " + strconv.Itoa(c.HandsMin) + " of you."
+		return people + ". About " + minutes(left/float64(c.HandsMin)) + " of work for " + strconv.Itoa(
+			c.HandsMin,
+		) + " of you."
 	}
 	return people + ". About " + minutes(left) + " of work for one pair of hands."
 }
@@ -184,7 +187,8 @@ func cardMore(f Frame, j job.Job, c plan.Card) g.Node {
 		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
 		cardNote(f, j, c),
 		workingOpen(f, c.Working),
-		html(`<p class="below"><a class="plainlink" href="$?e=$">{history}Who did what, when</a></p>`, texts{f.at("history"), c.Key}),
+		html(`<p class="below"><a class="plainlink" href="$?e=$">{history}Who did what, when</a></p>`,
+			texts{f.at("history"), c.Key}),
 	)
 }
 
@@ -198,7 +202,8 @@ func whose(f Frame, c plan.Card) g.Node {
 		return html(`<div class="whose"><p>Nobody has taken this yet.</p>{}</div>`, nil,
 			Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", fixed("{people}I take it")))
 	case c.TakenBy == f.who():
-		return html(`<div class="whose"><p>This one is yours.</p>{}</div>`, nil, Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
+		return html(`<div class="whose"><p>This one is yours.</p>{}</div>`, nil,
+			Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
 	return html(`<div class="whose"><p>$ does this.</p>{}</div>`, texts{c.TakenBy},
 		Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
@@ -207,7 +212,11 @@ func whose(f Frame, c plan.Card) g.Node {
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return these(
-		el(`div class="noprint"`, Heading(untitled(j.Brief.Title), "Cards on paper", printButton(), ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
+		el(
+			`div class="noprint"`,
+			Heading(untitled(j.Brief.Title), "Cards on paper", printButton(),
+				ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards"))),
+		),
 		el(`div class="sheets"`, each(len(p.Cards), func(i int) g.Node {
 			c := p.Cards[i]
 			if c.Gone {
@@ -255,11 +264,13 @@ func countBoxes(n int) g.Node {
 	list := make([]g.Node, 0, boxes)
 	for i := range boxes {
 		x, y := i%10*20+i%10/5*8, i/10*20
-		list = append(list, html(`<rect x="$" y="$" width="16" height="16"></rect>`, texts{strconv.Itoa(x + 1), strconv.Itoa(y + 1)}))
+		list = append(list,
+			html(`<rect x="$" y="$" width="16" height="16"></rect>`, texts{strconv.Itoa(x + 1), strconv.Itoa(y + 1)}))
 	}
 	rows := (boxes + 9) / 10
 	return these(
 		g.If(each > 1, txt(`p class="soft"`, "Each box stands for "+strconv.Itoa(each)+".")),
-		html(`<svg class="countboxes" viewBox="0 0 208 $" width="416" height="$" aria-hidden="true">{}</svg>`, texts{strconv.Itoa(rows * 20), strconv.Itoa(rows * 40)}, these(list...)),
+		html(`<svg class="countboxes" viewBox="0 0 208 $" width="416" height="$" aria-hidden="true">{}</svg>`,
+			texts{strconv.Itoa(rows * 20), strconv.Itoa(rows * 40)}, these(list...)),
 	)
 }

@@ -25,8 +25,8 @@ func kitLines(p plan.Plan) (lines []plan.PackLine) {
 	return lines
 }
 
-// cardKit draws what comes home again as rows to tick back into the car, on the one card that is about it: what is there,
-// by whom and when, and what is still missing.
+// cardKit draws what comes home again as rows to tick back into the car, on the one card that is about it: what is
+// there, by whom and when, and what is still missing.
 func cardKit(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 	lines := kitLines(p)
 	if c.Key != reloadKey || len(lines) == 0 {
@@ -55,7 +55,8 @@ func kitRow(f Frame, j job.Job, l plan.PackLine) g.Node {
 	}
 	below := ""
 	if r := j.State.Register(l.Key, "back").Readings; l.Back > 0 && len(r) > 0 {
-		below = number(l.Back) + " of " + number(out) + " back, " + authorName(f.Role, r[0].Author) + ", " + when(f, r[0].Stamp)
+		below = number(l.Back) + " of " + number(out) + " back, " + authorName(f.Role, r[0].Author) + ", " + when(f,
+			r[0].Stamp)
 	}
 	return html(`<li id="$" class="tickrow" data-row{}>
 		{}

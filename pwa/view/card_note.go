@@ -51,5 +51,6 @@ func noteForm(f Frame, c plan.Card, now, spot string, inside ...g.Node) g.Node {
 }
 
 func noteVersion(f Frame, title string, r job.Reading) g.Node {
-	return html(`<p class="note">$: $ <span class="soft">($, $)</span></p>`, texts{title, noteText(r.Value), authorName(f.Role, r.Author), when(f, r.Stamp)})
+	return html(`<p class="note">$: $ <span class="soft">($, $)</span></p>`,
+		texts{title, noteText(r.Value), authorName(f.Role, r.Author), when(f, r.Stamp)})
 }

@@ -21,7 +21,11 @@ var places = []struct {
 	place       plan.Place
 	title, icon string
 }{
-	{plan.Home, "At home", "home"}, {plan.Load, "Loading", "car"}, {plan.Site, "On site", "site"}, {plan.TakeDown, "Take-down", "away"},
+	{
+		plan.Home,
+		"At home",
+		"home",
+	}, {plan.Load, "Loading", "car"}, {plan.Site, "On site", "site"}, {plan.TakeDown, "Take-down", "away"},
 }
 
 func placeTitle(p plan.Place) string {
@@ -56,17 +60,23 @@ func ReadyCards(cards []plan.Card) []plan.Card {
 func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	done, all := doneCards(p.Cards)
 	if len(p.Cards) == 0 {
-		return these(Heading(untitled(j.Brief.Title), "Cards"),
-			Empty("No card yet", "A card is one task: what to make, how, how many, with whom. The cards come from the pieces.", "For example: Make 48 clusters for the door garland.",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
+		return these(
+			Heading(untitled(j.Brief.Title), "Cards"),
+			Empty("No card yet", "A card is one task: what to make, how, how many, with whom. The cards come from the pieces.",
+				"For example: Make 48 clusters for the door garland.",
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
+		)
 	}
 	return these(
 		Heading(untitled(j.Brief.Title), "Cards"),
 		el(`div class="progressline"`, Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
-		filters("Which cards", filter{f.at("cards"), "All", show == AllCards}, filter{f.at("cards") + "?show=mine", "Mine", show == MineCards}, filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
+		filters("Which cards", filter{f.at("cards"), "All", show == AllCards},
+			filter{f.at("cards") + "?show=mine", "Mine", show == MineCards},
+			filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		html(`<p class="below"><a class="plainlink" href="$?sheet=1">{print}All cards on paper</a></p>`, texts{f.at("cards")}),
+		html(`<p class="below"><a class="plainlink" href="$?sheet=1">{print}All cards on paper</a></p>`,
+			texts{f.at("cards")}),
 	)
 }
 
@@ -94,8 +104,10 @@ func (f Frame) who() string {
 // noCards and whyNoCards say that a list has no card, and what to do about it.
 var (
 	noCards    = glossary{{MineCards, "No card is yours yet"}, {FreeCards, "No card is free"}}
-	whyNoCards = glossary{{MineCards, "Open a free card and take it: your name stands on it, so that nobody does it twice."},
-		{FreeCards, "Everything open has somebody's name on it. Ask who wants a hand."}}
+	whyNoCards = glossary{
+		{MineCards, "Open a free card and take it: your name stands on it, so that nobody does it twice."},
+		{FreeCards, "Everything open has somebody's name on it. Ask who wants a hand."},
+	}
 )
 
 func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
@@ -122,15 +134,20 @@ func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 		if len(open)+len(closed) == 0 {
 			continue
 		}
-		groups = append(groups, html(`<section class="panel" id="place-$">
+		groups = append(groups, html(
+			`<section class="panel" id="place-$">
 			<div class="panelhead"><h2>{}$</h2><span class="soft">$ of $</span></div>
 			{}
-			{}</section>`, texts{string(place.place), place.title, strconv.Itoa(done), strconv.Itoa(all)},
+			{}</section>`,
+			texts{string(place.place), place.title, strconv.Itoa(done), strconv.Itoa(all)},
 			Icon(place.icon),
 			g.If(len(open) > 0, el(`ul class="list inset"`, these(open...))),
-			g.If(len(closed) > 0, html(`<details class="closed"{}><summary>$ done</summary><ul class="list inset">{}</ul></details>`, texts{strconv.Itoa(len(closed))},
-				set(len(open) == 0 && show == MineCards, "open"),
-				these(closed...)))))
+			g.If(
+				len(closed) > 0,
+				html(`<details class="closed"{}><summary>$ done</summary><ul class="list inset">{}</ul></details>`,
+					texts{strconv.Itoa(len(closed))}, set(len(open) == 0 && show == MineCards, "open"), these(closed...)),
+			),
+		))
 	}
 	if len(groups) == 0 {
 		return Empty(noCards.of(show),
@@ -179,8 +196,8 @@ func cardRow(f Frame, c plan.Card, spot string) g.Node {
 
 func cardTick(f Frame, c plan.Card, spot string) g.Node {
 	if c.Count > 0 {
-		return html(`<a class="ringlink" href="$" aria-label="$: $ of $" tabindex="-1">{}</a>`, texts{f.cardAt(c.Key), c.Title, strconv.Itoa(c.Made), strconv.Itoa(c.Count)},
-			ring(c.Made, c.Count))
+		return html(`<a class="ringlink" href="$" aria-label="$: $ of $" tabindex="-1">{}</a>`,
+			texts{f.cardAt(c.Key), c.Title, strconv.Itoa(c.Made), strconv.Itoa(c.Count)}, ring(c.Made, c.Count))
 	}
 	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
 	if c.Done {

@@ -23,7 +23,8 @@ type ClockPage struct {
 }
 
 // verdictIcons stand beside the verdicts of a clock.
-var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait"}, {"late", "care"}, {"past", "care"}, {"unknown", "clock"}}
+var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait"}, {"late", "care"}, {"past", "care"},
+	{"unknown", "clock"}}
 
 // Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
@@ -35,25 +36,50 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 			return html(`<a class="plainlink" href="#help">{care}What would help</a>`, nil)
 		})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
-		html(`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`, nil,
-			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day,
+		html(
+			`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`,
+			nil,
+			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }),
+			day,
 			g.Iff(c.Helpable() && f.Edits(), func() g.Node { return el(`div class="places" id="helps"`, p.helpParts(f)) }),
 			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
-			g.If(f.Owns() && c.Doors > 0, html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`, texts{f.at("calendar.ics")})), others))
+			g.If(
+				f.Owns() && c.Doors > 0,
+				html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`,
+					texts{f.at("calendar.ics")}),
+			),
+			others,
+		))
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
-	return html(`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}{}</section>`, texts{c.Verdict, c.Sentence},
+	return html(
+		`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}{}</section>`,
+		texts{c.Verdict, c.Sentence},
 		Icon(verdictIcons.of(c.Verdict)),
 		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
 		g.Iff(c.Planned(), func() g.Node {
-			return html(`<dl class="facts">{}{}{}{}{}</dl>`, nil,
-				fact("Doors", clockTime(c, c.Doors)), g.If(c.Verdict != "past", fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
-				fact("As likely as not", clockTime(c, c.Half)), fact("9 in 10", clockTime(c, c.Ninety)),
-				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying, fact("What must be there", capital(plan.Tenths(c.Musts)))))
-		}), g.If(len(c.Over) > 0, el(`ul class="hints"`, eachText(c.Overruns(), func(says string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{says}) }))), g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }))
+			return html(
+				`<dl class="facts">{}{}{}{}{}</dl>`,
+				nil,
+				fact("Doors", clockTime(c, c.Doors)),
+				g.If(c.Verdict != "past",
+					fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
+				fact("As likely as not", clockTime(c, c.Half)),
+				fact("9 in 10", clockTime(c, c.Ninety)),
+				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
+					fact("What must be there", capital(plan.Tenths(c.Musts)))),
+			)
+		}),
+		g.If(
+			len(c.Over) > 0,
+			el(`ul class="hints"`,
+				eachText(c.Overruns(), func(says string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{says}) })),
+		),
+		g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }),
+	)
 }
 
 // worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.
@@ -61,12 +87,20 @@ const worthSaying = 0.05
 
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
 func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
-	return Panel("What is missing", "",
+	return Panel(
+		"What is missing",
+		"",
 		g.Iff(len(c.Missing) > 1, func() g.Node { // the first is the sentence above
-			return el(`ul class="hints"`, eachText(c.Missing[1:], func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) }))
+			return el(`ul class="hints"`,
+				eachText(c.Missing[1:], func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) }))
 		}),
 		g.If(w.Known, txt(`p class="soft"`, "By a simple sum: "+w.Sentence)),
-		g.If(f.Owns(), html(`<p class="choices">{}{}</p>`, nil, ButtonLink(f.at("brief"), "", fixed("{clock}Times")), ButtonLink(f.at("crew"), "", fixed("{people}Crew")))))
+		g.If(
+			f.Owns(),
+			html(`<p class="choices">{}{}</p>`, nil, ButtonLink(f.at("brief"), "", fixed("{clock}Times")),
+				ButtonLink(f.at("crew"), "", fixed("{people}Crew"))),
+		),
+	)
 }
 
 // clockTime writes a minute of a clock as a time of day, with its day where that is not the doors'.
@@ -98,8 +132,11 @@ func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
 		case date == c.At(c.Doors)[:10]:
 			into, title = &day, title+", until the doors"
 		}
-		*into = append(*into, html(`<section class="panel clockday"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{title},
-			clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)))
+		*into = append(
+			*into,
+			html(`<section class="panel clockday"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{title},
+				clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)),
+		)
 	}
 	if len(before) == 0 {
 		return these(day...), nothing
@@ -113,9 +150,11 @@ func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g
 		<thead class="vh"><tr><th scope="col">Number</th><th scope="col">Time</th><th scope="col">Card and people</th></tr></thead><tbody>{}</tbody></table>`, texts{title},
 		each(len(tasks), func(i int) g.Node {
 			t := tasks[i]
-			return html(`<tr{}><td class="soft">$</td><td>$<span class="till">–$</span></td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
+			return html(
+				`<tr{}><td class="soft">$</td><td>$<span class="till">–$</span></td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
 				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), endTime(c, t), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
-				set(decides(t), "data-critical"))
+				set(decides(t), "data-critical"),
+			)
 		}))
 }
 
@@ -200,16 +239,22 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		said = p.Tried.Sentence
 	}
 	field := func(name, label string, value, most, step int) g.Node {
-		return html(`<div class="field"><label for="if-$">$</label><input id="if-$" name="$" type="range" min="0" max="$" step="$" value="$"></div>`,
-			texts{name, label, name, name, strconv.Itoa(most), strconv.Itoa(step), strconv.Itoa(value)})
+		return html(
+			`<div class="field"><label for="if-$">$</label><input id="if-$" name="$" type="range" min="0" max="$" step="$" value="$"></div>`,
+			texts{name, label, name, name, strconv.Itoa(most), strconv.Itoa(step), strconv.Itoa(value)},
+		)
 	}
-	return html(`<section class="panel noprint" id="tryout"><div class="panelhead"><h2>What if</h2></div>
+	return html(
+		`<section class="panel noprint" id="tryout"><div class="panelhead"><h2>What if</h2></div>
 		<form id="whatif" class="edit" method="get" action="$" data-live="$">{}{}{}<p role="status">{}</p><button type="submit">Work it out</button></form></section>`,
 		texts{f.at("clock"), f.at("clock")},
 		g.If(p.Help != nil || p.Looking, fixed(`<input type="hidden" name="help" value="1">`)),
-		field("hands", pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"), p.Hands, 4, 1),
-		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner, 120, 15),
-		el("b", g.Text(said)))
+		field("hands", pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"),
+			p.Hands, 4, 1),
+		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner,
+			120, 15),
+		el("b", g.Text(said)),
+	)
 }
 
 // decides reports whether a task on site often decides when all is done.
@@ -242,9 +287,9 @@ func clockLine(f Frame, c plan.Card) g.Node {
 	return html(`<p class="soft">$.</p>`, texts{strings.Join(facts, "; ")})
 }
 
-// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand for
-// somebody who took a card that needs two; else the free card that begins soonest, of those at a place that they go to and
-// while they are there.
+// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand
+// for somebody who took a card that needs two; else the free card that begins soonest, of those at a place that they go
+// to and while they are there.
 func (f Frame) nextCard(p plan.Plan) (plan.Card, bool) {
 	c, found := NextCard(p, f.who())
 	if found && c.TakenBy != "" || !f.Clock.Planned() {

@@ -41,47 +41,72 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 	}
 	height := laneTop + laneHeight*people
 	line := func(class string, at int) g.Node {
-		return html(`<line class="$" x1="$" x2="$" y1="$" y2="$"></line>`, texts{class, share(at), share(at), strconv.Itoa(laneTop - 4), strconv.Itoa(height + 4)})
+		return html(`<line class="$" x1="$" x2="$" y1="$" y2="$"></line>`,
+			texts{class, share(at), share(at), strconv.Itoa(laneTop - 4), strconv.Itoa(height + 4)})
 	}
 	word := func(class string, at, y int, text string) g.Node {
 		return html(`<text class="$" x="$" y="$">$</text>`, texts{class, share(at), strconv.Itoa(y), text})
 	}
 	var drawn []g.Node
 	if theDay && c.Ninety > c.Half {
-		drawn = append(drawn, html(`<rect class="band" x="$" width="$" y="$" height="$"></rect>`,
-			texts{share(c.Half), share(from + c.Ninety - c.Half), strconv.Itoa(laneTop - 4), strconv.Itoa(height - laneTop + 8)}))
+		drawn = append(drawn, html(
+			`<rect class="band" x="$" width="$" y="$" height="$"></rect>`,
+			texts{share(c.Half), share(from + c.Ninety - c.Half), strconv.Itoa(laneTop - 4), strconv.Itoa(height - laneTop + 8)},
+		))
 	}
 	step := 60
 	for (to-from)/step > 6 {
 		step *= 2
 	}
 	for at := from + (step-from%step)%step; at < to; at += step {
-		drawn = append(drawn, line("hour", at), word(pick((at-from)*100 > (to-from)*94, "hour end", "hour"), at, height+18, Clock(c.At(at))))
+		drawn = append(drawn, line("hour", at),
+			word(pick((at-from)*100 > (to-from)*94, "hour end", "hour"), at, height+18, Clock(c.At(at))))
 	}
 	for i := range c.People {
 		if rows[i] >= 0 {
-			drawn = append(drawn, html(`<text class="who" x="0" y="$">$</text>`, texts{strconv.Itoa(laneTop + rows[i]*laneHeight + 13), c.People[i].Name}))
+			drawn = append(
+				drawn,
+				html(`<text class="who" x="0" y="$">$</text>`,
+					texts{strconv.Itoa(laneTop + rows[i]*laneHeight + 13), c.People[i].Name}),
+			)
 		}
 	}
 	for number, t := range tasks {
 		for _, s := range t.Spells {
-			drawn = append(drawn, clockBlock(t, share(s.From), share(from+s.To-s.From), share((s.From+s.To)/2), laneTop+rows[s.Person]*laneHeight+18, number+1, (s.To-s.From)*100/(to-from)))
+			drawn = append(
+				drawn,
+				clockBlock(t, share(s.From), share(from+s.To-s.From), share((s.From+s.To)/2), laneTop+rows[s.Person]*laneHeight+18,
+					number+1, (s.To-s.From)*100/(to-from)),
+			)
 		}
 	}
 	if theDay {
-		drawn = append(drawn, line("doors", c.Doors), word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
+		drawn = append(drawn, line("doors", c.Doors),
+			word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
 	}
-	return html(`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>{}`, texts{strconv.Itoa(height + 24)}, these(drawn...),
-		g.If(theDay, fixed(`<p class="soft legend" aria-hidden="true">Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10.</p>`)))
+	return html(
+		`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>{}`,
+		texts{strconv.Itoa(height + 24)},
+		these(drawn...),
+		g.If(
+			theDay,
+			fixed(
+				`<p class="soft legend" aria-hidden="true">Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10.</p>`,
+			),
+		),
+	)
 }
 
 const dayLong = 24 * 60
 
 // clockBlock draws a card on a person's row; its number in the middle where there is room.
 func clockBlock(t *plan.ClockTask, x, width, middle string, y, number, percent int) g.Node {
-	return html(`<g{}><rect class="card" x="$" width="$" y="$" height="26" rx="5"></rect>{}</g>`, texts{x, width, strconv.Itoa(y)},
+	return html(
+		`<g{}><rect class="card" x="$" width="$" y="$" height="26" rx="5"></rect>{}</g>`,
+		texts{x, width, strconv.Itoa(y)},
 		set(decides(t), "data-critical"),
 		g.Iff(percent >= 6, func() g.Node {
 			return html(`<text x="$" y="$" class="number">$</text>`, texts{middle, strconv.Itoa(y + 18), strconv.Itoa(number)})
-		}))
+		}),
+	)
 }

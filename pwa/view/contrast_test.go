@@ -67,7 +67,9 @@ func tokens(t *testing.T, css, selector string) map[string]string {
 func TestPaletteHasContrast(t *testing.T) {
 	css, err := os.ReadFile(styleSheet)
 	require.NoError(t, err)
-	themes := map[string]string{"light": "\n:root", "dark": ":root[data-theme=dark]", "dark by the system": ":root:not([data-theme=light],[data-theme=sun],[data-theme=dark])", "sun": ":root[data-theme=sun]"}
+	themes := map[string]string{"light": "\n:root", "dark": ":root[data-theme=dark]",
+		"dark by the system": ":root:not([data-theme=light],[data-theme=sun],[data-theme=dark])",
+		"sun":                ":root[data-theme=sun]"}
 	for name, selector := range themes {
 		theme := tokens(t, string(css), selector)
 		worst := math.Inf(1)
@@ -81,15 +83,18 @@ func TestPaletteHasContrast(t *testing.T) {
 				}
 				assert.GreaterOrEqual(t, ratio, want, "%s: %s on %s", name, text, ground)
 			}
-			assert.GreaterOrEqual(t, contrast(t, theme["--edge"], theme[ground]), 3.0, "%s: edges of controls on %s", name, ground)
+			assert.GreaterOrEqual(t, contrast(t, theme["--edge"], theme[ground]), 3.0, "%s: edges of controls on %s", name,
+				ground)
 			assert.GreaterOrEqual(t, contrast(t, theme["--go"], theme[ground]), 3.0, "%s: the main button on %s", name, ground)
 		}
 		assert.GreaterOrEqual(t, contrast(t, theme["--goink"], theme["--go"]), 7.0, "%s: words on the main button", name)
-		assert.GreaterOrEqual(t, contrast(t, theme["--goink"], theme["--soft"]), 4.5, "%s: words on the main button while pressed", name)
+		assert.GreaterOrEqual(t, contrast(t, theme["--goink"], theme["--soft"]), 4.5,
+			"%s: words on the main button while pressed", name)
 		assert.GreaterOrEqual(t, contrast(t, theme["--panel"], theme["--ok"]), 4.5, "%s: the hook in a tick", name)
 		t.Log(name, fmt.Sprintf("lowest contrast of text %.2f", worst))
 	}
-	assert.Equal(t, tokens(t, string(css), themes["dark"]), tokens(t, string(css), themes["dark by the system"]), "dark is dark, however it was chosen")
+	assert.Equal(t, tokens(t, string(css), themes["dark"]), tokens(t, string(css), themes["dark by the system"]),
+		"dark is dark, however it was chosen")
 }
 
 func TestStyleSheetIsSmallAndOurs(t *testing.T) {

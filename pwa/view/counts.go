@@ -14,9 +14,12 @@ import (
 // Counts draws what the job takes: clusters by piece, balloons by size and colour, ties. Each figure opens its working.
 func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
-		return these(Heading(untitled(j.Brief.Title), "Counts"),
-			Empty("Nothing to count yet", "Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
-				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
+		return these(
+			Heading(untitled(j.Brief.Title), "Counts"),
+			Empty("Nothing to count yet",
+				"Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
+				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
+		)
 	}
 	clusters, balloons, buy := 0, 0, 0
 	for _, pc := range p.Pieces {
@@ -28,7 +31,8 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return these(
 		Heading(untitled(j.Brief.Title), "Counts", ButtonLink(f.at("shop"), "", fixed("{pack}Shop")), printButton()),
-		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")), Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
+		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")),
+			Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
 		html(`<div class="columns">
 			<div>{}</div>
 			<div>{}{}</div></div>`, nil, clustersByPiece(f, p), balloonsBySize(f, j, p, buy), ties(p)),
@@ -43,7 +47,8 @@ func plural(n int, noun string) string {
 }
 
 func clustersByPiece(f Frame, p plan.Plan) g.Node {
-	return Panel("Clusters by piece", "", el(`div class="countlist"`, each(len(p.Pieces), func(i int) g.Node { return pieceCount(f, p.Pieces[i]) })))
+	return Panel("Clusters by piece", "",
+		el(`div class="countlist"`, each(len(p.Pieces), func(i int) g.Node { return pieceCount(f, p.Pieces[i]) })))
 }
 
 func pieceCount(f Frame, pc plan.PieceCount) g.Node {
@@ -92,8 +97,8 @@ func pieceBalloons(f Frame, by []plan.PieceBalloons) g.Node {
 	}
 	return el(`ul class="mini"`, each(len(by), func(i int) g.Node {
 		b := by[i]
-		return html(`<li>{}<span><b>$</b> $ $<span class="soft">$</span></span></li>`, texts{number(b.Count), b.Colour.Name, inches(b.SizeIn), sizedTo(f, b.SizeIn, b.ToIn)},
-			Swatch(b.Colour))
+		return html(`<li>{}<span><b>$</b> $ $<span class="soft">$</span></span></li>`,
+			texts{number(b.Count), b.Colour.Name, inches(b.SizeIn), sizedTo(f, b.SizeIn, b.ToIn)}, Swatch(b.Colour))
 	}))
 }
 
@@ -122,13 +127,24 @@ func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
 			total += p.Balloons[i].Buy
 			i++
 		}
-		groups = append(groups, html(`<h3 class="sizehead">$<span class="soft">$ to buy</span></h3>`, texts{inches(size), number(total)}),
-			el(`div class="countlist balloons"`, each(i-first, func(n int) g.Node { return balloonLine(f, j, p.Balloons[first+n]) })))
+		groups = append(
+			groups,
+			html(`<h3 class="sizehead">$<span class="soft">$ to buy</span></h3>`, texts{inches(size), number(total)}),
+			el(`div class="countlist balloons"`,
+				each(i-first, func(n int) g.Node { return balloonLine(f, j, p.Balloons[first+n]) })),
+		)
 	}
 	if len(groups) == 0 {
 		return nothing
 	}
-	return Panel("Balloons to buy", number(buy)+" with spares", fixed(`<div class="balloonhead" aria-hidden="true"><span></span><span>need</span><span>spare</span><span>buy</span><span></span></div>`), these(groups...))
+	return Panel(
+		"Balloons to buy",
+		number(buy)+" with spares",
+		fixed(
+			`<div class="balloonhead" aria-hidden="true"><span></span><span>need</span><span>spare</span><span>buy</span><span></span></div>`,
+		),
+		these(groups...),
+	)
 }
 
 func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
@@ -148,13 +164,15 @@ func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
 		n("", "need", b.Need), n("", "spares", b.Spares), n("buy", "buy", b.Buy),
 		each(len(b.Pieces), func(i int) g.Node {
 			s := b.Pieces[i]
-			return html(`<li><span><b>$</b> for $<span class="soft">$</span></span></li>`, texts{number(s.Count), s.Piece.Name, sizedTo(f, b.SizeIn, s.ToIn)})
+			return html(`<li><span><b>$</b> for $<span class="soft">$</span></span></li>`,
+				texts{number(s.Count), s.Piece.Name, sizedTo(f, b.SizeIn, s.ToIn)})
 		}),
 		g.If(f.Owns(), html(`<p><a href="$">Use my own breakage</a></p>`, texts{f.at("figures")})))
 }
 
 func ties(p plan.Plan) g.Node {
-	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"), txt(`p class="soft"`, "With spares they stand on the pack list."))
+	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"),
+		txt(`p class="soft"`, "With spares they stand on the pack list."))
 }
 
 // printButton prints the page; the phone's script shows it, since paper needs a script to be asked for from a page.

@@ -26,7 +26,6 @@ import (
 //	revert  piece/... and so on                        op: the last change of the form taken back
 //	unfix                                              text: the fields that a fix of the clock has set
 type Deed struct {
-	_           [0]func() // never compared, so the core needs no code to
 	Act, Entity string
 	N           *int
 	Op          string

@@ -31,8 +31,7 @@ type Device struct {
 
 // Attention is something that only a person can settle: an operation that the server refused or keeps aside.
 type Attention struct {
-	_      [0]func() // never compared, so the core needs no code to
-	ID     string    // of the operation
+	ID     string // of the operation
 	Job    string
 	Title  string // of the job
 	Entity string

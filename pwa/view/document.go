@@ -17,7 +17,8 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(html(`<html lang="en"{}{}{}>
+	return h.Doctype(html(
+		`<html lang="en"{}{}{}>
 		<head>
 			<meta charset="utf-8">
 			<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
@@ -35,14 +36,23 @@ func Document(f Frame, body g.Node) g.Node {
 		<body>
 			<a class="skip" href="#page">To the page</a>
 			{}{}
-			<div class="dock">{}{}{}{}</div>{}</body></html>`, texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS, a.Manifest, a.Icon, a.Touch},
+			<div class="dock">{}{}{}{}</div>{}</body></html>`,
+		texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS,
+			a.Manifest, a.Icon, a.Touch},
 		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
 		coreMarks(a),
 		g.Group{g.If(f.Role != "", attr("data-role", string(f.Role))), g.If(a.Left, attr("data-left", "yes"))},
-		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})), g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
+		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})),
+			g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
 		g.If(a.Script != "" && !recalls, html(`<script type="module" src="$"></script>`, texts{a.Script})),
-		Top(f), Page(f, body), updateBar(), State(f), stateWords(), Nav(f),
-		g.If(recalls, html(`<recall-page hidden data-script="$"></recall-page>`, texts{a.Script}))))
+		Top(f),
+		Page(f, body),
+		updateBar(),
+		State(f),
+		stateWords(),
+		Nav(f),
+		g.If(recalls, html(`<recall-page hidden data-script="$"></recall-page>`, texts{a.Script})),
+	))
 }
 
 // coreMarks tells the page's script where the on-device core is.
@@ -82,7 +92,8 @@ func surfaceOf(theme, own string) string {
 
 // Themes are the ways a page can look, in the order they are offered; "" follows the system.
 func Themes() []job.Choice {
-	return []job.Choice{{Value: "", Label: "As the phone"}, {Value: "light", Label: "Light"}, {Value: "dark", Label: "Dark"}, {Value: "sun", Label: "Bright sun"}}
+	return []job.Choice{{Value: "", Label: "As the phone"}, {Value: "light", Label: "Light"},
+		{Value: "dark", Label: "Dark"}, {Value: "sun", Label: "Bright sun"}}
 }
 
 func knownTheme(name string) bool {
@@ -177,7 +188,8 @@ func NavInside(f Frame) g.Node {
 	}
 	return each(len(items), func(n int) g.Node {
 		i := items[n]
-		return html(`<a href="$"{}>{}<span>$</span></a>`, texts{i.Href, i.Label}, g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon))
+		return html(`<a href="$"{}>{}<span>$</span></a>`, texts{i.Href, i.Label}, g.If(i.Current, h.Aria("current", "page")),
+			Icon(i.Icon))
 	})
 }
 

@@ -8,7 +8,8 @@ import (
 func briefParts() []briefPart {
 	return []briefPart{
 		{"What and where", "", []string{"title", "date", "venue", "place"}},
-		{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.", []string{"in", "doors", "down"}},
+		{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.",
+			[]string{"in", "doors", "down"}},
 		{"The venue", "", []string{"floor", "fixing", "power", "parking", "door_mm"}},
 		{"People", "", []string{"allergy", "children", "notes"}},
 		{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
@@ -41,10 +42,15 @@ func EditBrief(f Frame, brief, contact Editor) g.Node {
 	}
 	return these(
 		Heading("", "Brief"),
-		EditForm("edit-brief", f.at("brief"), "",
-			WrongList(brief.Noun, brief.State, brief.Prefix), g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
+		EditForm(
+			"edit-brief",
+			f.at("brief"),
+			"",
+			WrongList(brief.Noun, brief.State, brief.Prefix),
+			g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
 			these(parts...),
 			PartOf("Client", "Only you see this part. It never goes to helpers.", contact.all(f)),
-			Foot("Save the brief")),
+			Foot("Save the brief"),
+		),
 	)
 }

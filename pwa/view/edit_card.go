@@ -13,9 +13,21 @@ func EditCardFields() []string { return []string{"minutes", "hands"} }
 func EditCard(f Frame, c plan.Card, e Editor) g.Node {
 	return these(
 		Heading(c.Title, "Change this card"),
-		EditForm("edit-card", f.at("change/"+c.Key), "", WrongList(e.Noun, e.State, ""),
-			PartOf("Your own", "Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(max(1, c.HandsMin), "hand")+" at once.", e.all(f)),
-			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it")))),
+		EditForm(
+			"edit-card",
+			f.at("change/"+c.Key),
+			"",
+			WrongList(e.Noun, e.State, ""),
+			PartOf(
+				"Your own",
+				"Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(
+					max(1, c.HandsMin),
+					"hand",
+				)+" at once.",
+				e.all(f),
+			),
+			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it"))),
+		),
 	)
 }
 
@@ -24,7 +36,8 @@ func CardExtras(f Frame, c plan.Card) g.Node {
 	if !f.Edits() {
 		return nothing
 	}
-	return el(`div class="choices" id="card-extras"`, ButtonLink(f.at("change/"+c.Key), "", fixed("{edit}Change minutes, hands")))
+	return el(`div class="choices" id="card-extras"`,
+		ButtonLink(f.at("change/"+c.Key), "", fixed("{edit}Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
@@ -36,7 +49,8 @@ func AddedExtras(f Frame, list string) g.Node {
 	if list == "pack" {
 		label = "Add a line of your own"
 	}
-	return el(`div class="choices" id="added-extras"`, ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
+	return el(`div class="choices" id="added-extras"`,
+		ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
 }
 
 // cardPath is a card's key without the noun, as it stands in addresses.

@@ -31,10 +31,18 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string, 
 	}
 	return these(
 		Heading("", "Figures"),
-		txt(`p class="lead"`, "What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
+		txt(
+			`p class="lead"`,
+			"What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table.",
+		),
 		figuresWrong(state),
-		g.If(last > 0, ActForm("last-figures", f.at("figures"), "last", "", "", g.Text("Take over "+Many(last, "figure")+" of my last job"))),
-		g.If(len(figures) == 0, Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
+		g.If(
+			last > 0,
+			ActForm("last-figures", f.at("figures"), "last", "", "",
+				g.Text("Take over "+Many(last, "figure")+" of my last job")),
+		),
+		g.If(len(figures) == 0,
+			Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
 		eachText(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
 		}),
@@ -76,7 +84,8 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong, noteWrong := state.Errors[key], state.Errors[note]
-	return html(`<div class="field figure"{}>
+	return html(
+		`<div class="field figure"{}>
 		<label for="$">$</label>
 		<div class="figurevalue">
 			<input id="$" name="$" type="text" inputmode="decimal" autocomplete="off" value="$" placeholder="$" aria-describedby="$-help"{}>
@@ -85,19 +94,29 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 		{}{}
 		<p class="help" id="$-help">Table: $. Allowed: $. {}</p>
 		{}
-		{}</div>`, texts{id, figure.Label, id, key, state.Get(key), table, id, id, table, form.Range(FigureField(figure), units)},
+		{}</div>`,
+		texts{id, figure.Label, id, key, state.Get(key), table, id, id, table, form.Range(FigureField(figure), units)},
 		bad(wrong+noteWrong),
 		g.If(wrong != "", h.Aria("invalid", "true")),
 		g.If(figure.Unit != "mm", txt("span", figure.Unit)),
-		g.If(figure.Overridden, html(`<button type="submit" name="reset" value="$" class="quiet">$</button>`, texts{figure.Key, "Use the table's " + table})),
+		g.If(
+			figure.Overridden,
+			html(`<button type="submit" name="reset" value="$" class="quiet">$</button>`,
+				texts{figure.Key, "Use the table's " + table}),
+		),
 		Hidden(form.Was(key), state.Get(form.Was(key))),
 		Hidden(form.Was(note), state.Get(form.Was(note))),
 		SourceMark(figure.Source),
-		g.If(figure.Overridden, html(`<label class="noted"><span>How you know</span>
+		g.If(figure.Overridden, html(
+			`<label class="noted"><span>How you know</span>
 			<input id="$" name="$" type="text" autocomplete="off" value="$" maxlength="$" placeholder="Measured when, on what"{}></label>{}`,
-			texts{domID("f", note), note, state.Get(note), strconv.Itoa(job.MostNote)}, invalid(domID("f", note), noteWrong), wrongLine(domID("f", note), noteWrong)),
+			texts{domID("f", note), note, state.Get(note), strconv.Itoa(job.MostNote)},
+			invalid(domID("f", note), noteWrong),
+			wrongLine(domID("f", note), noteWrong),
 		),
-		wrongLine(id, wrong))
+		),
+		wrongLine(id, wrong),
+	)
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.

@@ -44,15 +44,21 @@ func EditList(f Frame, p ListPage) g.Node {
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
 		g.If(len(rows) > 0, el(`ul class="panel editlist"`, these(rows...))),
 		g.If(p.Quick != nil, p.Quick),
-		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
-			EditForm("form-add", p.Address, "", WrongList(p.Noun, p.Fresh, "new."), Hidden(FieldAct, "add"), fresh.all(f), Foot("Add"))),
+		Folded(
+			"add",
+			"Add "+p.What,
+			p.FreshOpen || len(rows) == 0 && p.Quick == nil,
+			EditForm("form-add", p.Address, "", WrongList(p.Noun, p.Fresh, "new."), Hidden(FieldAct, "add"), fresh.all(f),
+				Foot("Add")),
+		),
 	)
 }
 
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 	prefix := item.ID + "."
 	editor := Editor{Noun: p.Noun, Fields: item.Fields, State: item.State, Prefix: prefix, Options: p.Options}
-	return html(`<li id="$">
+	return html(
+		`<li id="$">
 		<details id="$"{}>
 			<summary class="row">{}<span class="rowtext"><span class="rowtitle">$</span>
 					{}</span>{edit}</summary>
@@ -60,14 +66,18 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 				<div class="choices">
 					{}
 					{}
-					{}</div></div></details></li>`, texts{domID("item", item.ID), domID("open", item.ID), item.Title},
-		set(item.Open, "open"), g.If(item.Mark != nil, item.Mark),
+					{}</div></div></details></li>`,
+		texts{domID("item", item.ID), domID("open", item.ID), item.Title},
+		set(item.Open, "open"),
+		g.If(item.Mark != nil, item.Mark),
 		g.If(item.Below != "", txt(`span class="soft"`, item.Below)),
 		EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
 			restoring(item.State, prefix), Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
 		g.If(place > 0, ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
-		g.If(place+1 < len(p.Items), ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
-		ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title)))
+		g.If(place+1 < len(p.Items),
+			ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
+		ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title)),
+	)
 }
 
 // Starters draws colours that one tap adds to the palette.

@@ -31,7 +31,8 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 		if !known {
 			return nothing
 		}
-		input := Field{Field: *field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units, Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
+		input := Field{Field: *field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units,
+			Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
 		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
 			input.Kind, input.Choices = job.OneOf, choices
 		}
@@ -99,7 +100,8 @@ func Foot(label string, others ...g.Node) g.Node {
 
 // ActButton draws a button that posts its form with an act of its own.
 func ActButton(act, class, label string) g.Node {
-	return html(`<button type="submit" name="$" value="$"{}>$</button>`, texts{FieldAct, act, label}, g.If(class != "", h.Class(class)))
+	return html(`<button type="submit" name="$" value="$"{}>$</button>`, texts{FieldAct, act, label},
+		g.If(class != "", h.Class(class)))
 }
 
 // ActForm draws a small form of its own with one button: an act on one thing of a page.
@@ -119,8 +121,8 @@ func PartOf(title, lead string, inside ...g.Node) g.Node {
 
 // Folded draws a part of a form that is closed until asked for, unless open is set.
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return html(`<details id="$" class="panel part folded"{}><summary>$</summary><div class="fields">{}</div></details>`, texts{id, title},
-		set(open, "open"), these(inside...))
+	return html(`<details id="$" class="panel part folded"{}><summary>$</summary><div class="fields">{}</div></details>`,
+		texts{id, title}, set(open, "open"), these(inside...))
 }
 
 // Node is a part of a page.

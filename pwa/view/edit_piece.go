@@ -26,7 +26,8 @@ func NewPiece(f Frame) g.Node {
 		Heading("", "What do you build?"),
 		el(`ul class="panel"`, each(len(kindForms), func(i int) g.Node {
 			k := &kindForms[i]
-			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
+			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach,
+				"")
 		})),
 	)
 }

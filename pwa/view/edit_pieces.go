@@ -28,19 +28,22 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		Decisions(f, p.Notes, ""),
 		el(`ul class="panel pieces"`, these(rows...)),
-		g.If(f.Edits(), txt(`p class="soft"`, "The first are built first. What could be left out when time is short is set in each piece.")),
+		g.If(f.Edits(),
+			txt(`p class="soft"`, "The first are built first. What could be left out when time is short is set in each piece.")),
 	)
 }
 
 func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
-	title := html(`<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>`, texts{c.Piece.Name, pieceSays(f, c)})
+	title := html(`<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>`,
+		texts{c.Piece.Name, pieceSays(f, c)})
 	figures := txt(`span class="rowfigure"`, pieceFigure(c))
 	if !f.Edits() {
 		return html(`<li id="$"><div class="row">{}{}</div></li>`, texts{domID("piece", id)}, title, figures)
 	}
 	move := func(act, label, icon string) g.Node {
-		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon), txt(`span class="vh"`, label+" "+c.Piece.Name))
+		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon),
+			txt(`span class="vh"`, label+" "+c.Piece.Name))
 	}
 	return html(`<li id="$"><a class="row" href="$">{}{}{open}</a>
 		<div class="choices small">{}{}</div></li>`, texts{domID("piece", id), f.at("pieces/" + id)},
@@ -74,7 +77,10 @@ func pieceFigure(c plan.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return html(`<section id="recount" class="panel recount" role="status"><p class="wrong">{care}<span>$</span></p></section>`, texts{wrong})
+		return html(
+			`<section id="recount" class="panel recount" role="status"><p class="wrong">{care}<span>$</span></p></section>`,
+			texts{wrong},
+		)
 	}
 	big := Big(number(c.Balloons), "balloons")
 	if c.Clusters > 0 {

@@ -80,7 +80,8 @@ func (f *Field) was(name string) g.Node {
 
 // common gives what every single input carries: its id and name, and the ids of help and error.
 func (f *Field) common() g.Node {
-	return g.Group{h.ID(f.id()), h.Name(f.name()), g.If(f.Required, h.Required()), f.described(), g.If(f.Focus, h.AutoFocus())}
+	return g.Group{h.ID(f.id()), h.Name(f.name()), g.If(f.Required, h.Required()), f.described(),
+		g.If(f.Focus, h.AutoFocus())}
 }
 
 func (f *Field) described() g.Node {
@@ -100,7 +101,10 @@ func (f *Field) described() g.Node {
 // examples are of what may be typed into fields of a kind.
 var examples = glossary{
 	{string(job.Length), "such as 3.2 m or 10 ft 6"}, {string(job.SmallLength), "such as 24 cm or 9.5 in"},
-	{string(job.Temperature), "such as 21 C or 70 F"}, {string(job.Mass), "such as 1.5 kg or 3 lb"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
+	{
+		string(job.Temperature),
+		"such as 21 C or 70 F",
+	}, {string(job.Mass), "such as 1.5 kg or 3 lb"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
 	{string(job.Lengths), "parted by semicolons: 2.4 m; 3 m"},
 }
 
@@ -187,7 +191,8 @@ func (f *Field) flag() g.Node {
 func (f *Field) radios(choices []job.Choice) g.Node {
 	return el(`div class="segments"`, each(len(choices), func(i int) g.Node {
 		c := choices[i]
-		return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{f.name(), c.Value, c.Label}, set(f.typed() == c.Value, "checked"))
+		return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
+			texts{f.name(), c.Value, c.Label}, set(f.typed() == c.Value, "checked"))
 	}))
 }
 
@@ -195,8 +200,8 @@ func (f *Field) picker(choices []job.Choice) g.Node {
 	return el("select", f.common(), options(f.typed(), choices))
 }
 
-// options draws the choices of a select. A value that is not among them, such as what was removed since, is an option as
-// well: a browser would post another one for it.
+// options draws the choices of a select. A value that is not among them, such as what was removed since, is an option
+// as well: a browser would post another one for it.
 func options(picked string, choices []job.Choice) g.Node {
 	known := false
 	for _, c := range choices {
@@ -237,7 +242,8 @@ func (f *Field) spans() g.Node {
 		if i < len(typed) {
 			value = typed[i]
 		}
-		return html(`<label><span>$</span><input type="datetime-local" name="$" value="$"></label>`, texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
+		return html(`<label><span>$</span><input type="datetime-local" name="$" value="$"></label>`,
+			texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
 	}))
 }
 
@@ -308,12 +314,14 @@ func (f *Field) counts() g.Node {
 func (f *Field) countRow(row int) g.Node {
 	name := func(part string) string { return f.name() + "." + strconv.Itoa(row) + "." + part }
 	cell := func(part, what string, input func(shared g.Node) g.Node) g.Node {
-		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))), h.Name(name(part)), f.wrongRef(name(part))}
+		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))),
+			h.Name(name(part)), f.wrongRef(name(part))}
 		return el("td", input(shared), f.was(name(part)), f.wrong(name(part)))
 	}
 	typed := func(part, keypad string) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
-			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad}, shared)
+			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad},
+				shared)
 		}
 	}
 	var colours []job.Choice

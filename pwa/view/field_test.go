@@ -13,7 +13,8 @@ import (
 
 type selection = goquery.Selection
 
-var palette = []job.Colour{{ID: "coral", Name: "Coral", Value: "#e5604d"}, {ID: "sand", Name: hostile, Value: "#dcbd8c"}}
+var palette = []job.Colour{{ID: "coral", Name: "Coral", Value: "#e5604d"},
+	{ID: "sand", Name: hostile, Value: "#dcbd8c"}}
 
 // TestEveryFieldKindIsDrawn draws each kind with a wrong value: the value stays as typed, the error is tied to it.
 func TestEveryFieldKindIsDrawn(t *testing.T) {
@@ -33,8 +34,13 @@ func TestEveryFieldKindIsDrawn(t *testing.T) {
 		job.HexColour:   {"input", "type", "color"},
 		job.Reference:   {"select", "name", "x"},
 	} {
-		doc := tree(t, view.FieldInput(view.Field{Field: job.Field{Name: "x", Label: "Wanted", Help: "Helps.", Kind: kind, Max: 40, Required: true},
-			Typed: map[string][]string{"x": {hostile}}, Error: "Not like that", Units: measure.Metric}))
+		doc := tree(
+			t,
+			view.FieldInput(
+				view.Field{Field: job.Field{Name: "x", Label: "Wanted", Help: "Helps.", Kind: kind, Max: 40, Required: true},
+					Typed: map[string][]string{"x": {hostile}}, Error: "Not like that", Units: measure.Metric},
+			),
+		)
 		input := doc.Find(row.input + "[name=x]")
 		if !assert.Equal(t, 1, input.Length(), string(kind)) {
 			continue
@@ -53,7 +59,8 @@ func TestEveryFieldKindIsDrawn(t *testing.T) {
 }
 
 func TestNegativeNumbersGetAKeypadWithAMinus(t *testing.T) {
-	doc := tree(t, view.FieldInput(view.Field{Field: job.Field{Name: "accents", Label: "Accents", Kind: job.Whole, Min: -1, Max: 2000}}))
+	doc := tree(t,
+		view.FieldInput(view.Field{Field: job.Field{Name: "accents", Label: "Accents", Kind: job.Whole, Min: -1, Max: 2000}}))
 	_, numeric := doc.Find("input").Attr("inputmode")
 	assert.False(t, numeric)
 }
@@ -63,10 +70,12 @@ func TestEveryFieldOfEveryNounHasALabel(t *testing.T) {
 	for _, n := range append(job.Nouns(), job.Noun{Name: "progress", Fields: job.ProgressFields()}) {
 		for _, field := range n.Fields {
 			fields++
-			doc := tree(t, view.FieldInput(view.Field{Field: field, Colours: palette, Options: []job.Choice{{Value: "f1", Label: "Frame"}}}))
+			doc := tree(t,
+				view.FieldInput(view.Field{Field: field, Colours: palette, Options: []job.Choice{{Value: "f1", Label: "Frame"}}}))
 			doc.Find("input:not([type=hidden]), select, textarea").Each(func(_ int, s *selection) {
 				id := s.AttrOr("id", "?")
-				labelled := doc.Find("label[for='"+id+"']").Length() > 0 || s.Closest("label").Length() > 0 || s.AttrOr("aria-label", "") != ""
+				labelled := doc.Find("label[for='"+id+"']").Length() > 0 || s.Closest("label").Length() > 0 ||
+					s.AttrOr("aria-label", "") != ""
 				assert.True(t, labelled, "%s.%s", n.Name, field.Name)
 			})
 			assert.Positive(t, doc.Find("input, select, textarea").Length(), "%s.%s", n.Name, field.Name)
@@ -76,7 +85,8 @@ func TestEveryFieldOfEveryNounHasALabel(t *testing.T) {
 }
 
 func TestChoicesKeepWhatIsPicked(t *testing.T) {
-	few := job.Field{Name: "place", Label: "Place", Kind: job.OneOf, Choices: []job.Choice{{Value: "in", Label: "In"}, {Value: "out", Label: "Out"}}}
+	few := job.Field{Name: "place", Label: "Place", Kind: job.OneOf,
+		Choices: []job.Choice{{Value: "in", Label: "In"}, {Value: "out", Label: "Out"}}}
 	doc := tree(t, view.FieldInput(view.Field{Field: few, Typed: map[string][]string{"place": {"out"}}}))
 	assert.Equal(t, "out", doc.Find("fieldset input[type=radio][checked]").AttrOr("value", ""))
 	many := few
@@ -97,20 +107,38 @@ func TestFlagPostsAndRemembers(t *testing.T) {
 }
 
 func TestSizesSharesAndCounts(t *testing.T) {
-	sizes := tree(t, view.FieldInput(view.Field{Field: job.Field{Name: "sizes", Label: "Sizes", Kind: job.SizeList}, Typed: map[string][]string{"sizes": {"5", "18"}}}))
+	sizes := tree(
+		t,
+		view.FieldInput(
+			view.Field{Field: job.Field{Name: "sizes", Label: "Sizes", Kind: job.SizeList},
+				Typed: map[string][]string{"sizes": {"5", "18"}}},
+		),
+	)
 	assert.Equal(t, len(job.Sizes), sizes.Find("input[type=checkbox][name=sizes]").Length())
 	assert.Equal(t, 2, sizes.Find("[checked]").Length())
 
-	shares := tree(t, view.FieldInput(view.Field{Field: job.Field{Name: "colours", Label: "Colours", Kind: job.Shares}, Colours: palette,
-		Typed: map[string][]string{"colours.coral": {"two"}, "was.colours.coral": {"2"}}, Errors: map[string]string{"colours.coral": "A number such as 2"}}))
+	shares := tree(
+		t,
+		view.FieldInput(view.Field{Field: job.Field{Name: "colours", Label: "Colours", Kind: job.Shares}, Colours: palette,
+			Typed: map[string][]string{
+				"colours.coral":     {"two"},
+				"was.colours.coral": {"2"},
+			}, Errors: map[string]string{"colours.coral": "A number such as 2"}}),
+	)
 	coral := shares.Find("input[name='colours.coral']")
 	assert.Equal(t, "two", coral.AttrOr("value", ""))
 	assert.Equal(t, "A number such as 2", shares.Find("#"+coral.AttrOr("aria-describedby", "none")).Text())
 	assert.Equal(t, "2", shares.Find("input[name='was.colours.coral']").AttrOr("value", ""))
 	assert.Contains(t, shares.Text(), hostile, "a colour's name is text")
 
-	counts := tree(t, view.FieldInput(view.Field{Field: job.Field{Name: "counts", Label: "Balloons", Kind: job.TypedCounts}, Colours: palette,
-		Typed: map[string][]string{"counts.0.count": {"24"}, "counts.0.size": {"18"}, "counts.0.colour": {"sand"}, "counts.2.count": {"7"}, "counts.bad.count": {"1"}, "counts.9999.count": {"1"}}}))
+	counts := tree(
+		t,
+		view.FieldInput(
+			view.Field{Field: job.Field{Name: "counts", Label: "Balloons", Kind: job.TypedCounts}, Colours: palette,
+				Typed: map[string][]string{"counts.0.count": {"24"}, "counts.0.size": {"18"}, "counts.0.colour": {"sand"},
+					"counts.2.count": {"7"}, "counts.bad.count": {"1"}, "counts.9999.count": {"1"}}},
+		),
+	)
 	assert.Equal(t, 5, counts.Find("tbody tr").Length(), "three rows with something in them and two more")
 	assert.Equal(t, "18", counts.Find("select[name='counts.0.size'] option[selected]").AttrOr("value", ""))
 	assert.Equal(t, "sand", counts.Find("select[name='counts.0.colour'] option[selected]").AttrOr("value", ""))

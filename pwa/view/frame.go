@@ -66,7 +66,6 @@ func (f Frame) assets() Assets {
 
 // Assets are the addresses of what a page loads; with a content hash in them where the server has one.
 type Assets struct {
-	_        [0]func() // never compared, so the core needs no code to
 	CSS      string
 	Script   string // a module; empty: the page has none
 	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none
@@ -83,13 +82,13 @@ type Assets struct {
 
 // DefaultAssets gives the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js", Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest",
-		Icon: "/static/icons/icon.svg", Touch: "/static/icons/touch-180.png"}
+	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js",
+		Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest", Icon: "/static/icons/icon.svg",
+		Touch: "/static/icons/touch-180.png"}
 }
 
 // NavItem is one entry of the bar at the bottom (or at the side, on a wide screen).
 type NavItem struct {
-	_                 [0]func() // never compared, so the core needs no code to
 	Href, Label, Icon string
 	Current           bool
 }

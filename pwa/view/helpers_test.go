@@ -31,7 +31,8 @@ func tree(t testing.TB, n g.Node) *goquery.Document {
 
 // ines is a helper in job "j" at a fixed moment.
 func ines() view.Frame {
-	return view.Frame{Title: "Page", Role: job.Helper, Name: "Ines", Path: "/jobs/j/next", JobID: "j", JobTitle: "Reading room reopening", Now: 1_800_000_000_000, Units: measure.Imperial}
+	return view.Frame{Title: "Page", Role: job.Helper, Name: "Ines", Path: "/jobs/j/next", JobID: "j",
+		JobTitle: "Reading room reopening", Now: 1_800_000_000_000, Units: measure.Imperial}
 }
 
 // dora is the owner of job "j".

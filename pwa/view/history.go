@@ -123,7 +123,8 @@ func registerHappenings(role job.Role, entity, field string, r job.Register, nam
 		if i+1 < len(r.Readings) {
 			before = r.Readings[i+1].Value
 		}
-		happening := Happening{Stamp: reading.Stamp, Who: authorName(role, reading.Author), What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
+		happening := Happening{Stamp: reading.Stamp, Who: authorName(role, reading.Author),
+			What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
 		if i == 0 {
 			happening.Undo = undoRegister(entity, field, reading.Value, before)
 		}
@@ -222,14 +223,21 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 		context = nameOf(entityNames(j, p), entity)
 	}
 	if len(list) == 0 {
-		return these(Heading(context, title), Empty("Nothing yet", "Every tick, count and change stands here with who made it and when. Each can be taken back.", "", ButtonLink(f.at("cards"), "", g.Text("The cards"))))
+		return these(
+			Heading(context, title),
+			Empty("Nothing yet", "Every tick, count and change stands here with who made it and when. Each can be taken back.",
+				"", ButtonLink(f.at("cards"), "", g.Text("The cards"))),
+		)
 	}
 	more := len(list) - historyShown
 	return these(
-		Heading(context, title), newer(j),
+		Heading(context, title),
+		newer(j),
 		g.If(entity != "", html(`<p><a href="$">All of the job</a></p>`, texts{f.at("history")})),
-		el(`ol class="history"`, each(min(len(list), historyShown), func(i int) g.Node { return happening(f, list[i], entity == "") })),
-		g.If(more > 0, txt(`p class="soft"`, "And "+number(more)+" before that. Open one card or line to see all of its own.")),
+		el(`ol class="history"`,
+			each(min(len(list), historyShown), func(i int) g.Node { return happening(f, list[i], entity == "") })),
+		g.If(more > 0,
+			txt(`p class="soft"`, "And "+number(more)+" before that. Open one card or line to see all of its own.")),
 	)
 }
 

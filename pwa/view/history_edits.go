@@ -44,8 +44,8 @@ func (e edit) follows(before edit) bool {
 	return e.Author == before.Author && e.Device == before.Device && (gap <= 1 || gap <= togetherMS && !e.Pending())
 }
 
-// joins reports whether an edit can be of one form with those it was asked for before: a form gives a field one value, and
-// a removal stands alone.
+// joins reports whether an edit can be of one form with those it was asked for before: a form gives a field one value,
+// and a removal stands alone.
 func (e edit) joins(given map[string]bool) bool {
 	field, removal, any := e.entity+" "+e.field, e.entity+" removed", e.entity+"/"
 	if given[field] || given[removal] || field == removal && given[any] {
@@ -89,7 +89,10 @@ func formHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names, 
 	}
 	last := edits[len(edits)-1]
 	if started {
-		return []Happening{{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Started the job", Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"}}
+		return []Happening{
+			{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Started the job",
+				Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"},
+		}
 	}
 	var list []Happening
 	for _, entity := range order {
@@ -119,7 +122,14 @@ func startedWith(entities []string) string {
 }
 
 // thingHappening says what one form did to one thing, and how to set it back as far as nobody changed it since.
-func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string, began string) Happening {
+func thingHappening(
+	j job.Job,
+	p plan.Plan,
+	role job.Role,
+	edits []edit,
+	names map[string]string,
+	began string,
+) Happening {
 	last, entity := edits[len(edits)-1], edits[0].entity
 	noun, known := job.FindNoun(entity)
 	if !known {
@@ -132,8 +142,10 @@ func thingHappening(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 			noun = &job.Noun{Name: noun.Name, Fields: append([]job.Field{*own}, noun.Fields...)}
 		}
 	}
-	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed", Of: nameOf(names, entity), Entity: entity}
-	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" || noun.Name == "added"
+	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed",
+		Of: nameOf(names, entity), Entity: entity}
+	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" ||
+		noun.Name == "added"
 	switch {
 	case named && edits[0].ID == began:
 		x.What = "Added"

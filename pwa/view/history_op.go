@@ -24,7 +24,8 @@ func OpWords(j job.Job, p plan.Plan) func(job.Op) string {
 		case op.Field == "done" || op.Field == "have" || op.Field == "taken" || op.Field == "back":
 			return registerWords(op.Field, op.Value) + of
 		}
-		x := thingHappening(j, p, job.Owner, []edit{{entity: op.Entity, field: op.Field, Reading: job.Reading{Value: op.Value}}}, names, "-")
+		x := thingHappening(j, p, job.Owner,
+			[]edit{{entity: op.Entity, field: op.Field, Reading: job.Reading{Value: op.Value}}}, names, "-")
 		if x.Detail == "" {
 			return x.What + ": " + x.Of
 		}

@@ -12,11 +12,18 @@ import (
 // Jobs draws the list of jobs. Away is how many are put away, behind a link.
 func Jobs(f Frame, rows []JobRow, away int) g.Node {
 	if len(rows) == 0 {
-		return these(Heading("", "Jobs"),
-			Empty("No job yet", "A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
+		return these(
+			Heading("", "Jobs"),
+			Empty(
+				"No job yet",
+				"A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
-				g.If(f.Owns(), these(ButtonLink("/new", "go", g.Text("Start a job"))))),
-			g.If(f.Owns(), jobFile()), awayLink(away), offLink(f.Device.Off))
+				g.If(f.Owns(), these(ButtonLink("/new", "go", g.Text("Start a job")))),
+			),
+			g.If(f.Owns(), jobFile()),
+			awayLink(away),
+			offLink(f.Device.Off),
+		)
 	}
 	return these(
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", fixed("{plus}New job")))),
@@ -30,8 +37,11 @@ func Jobs(f Frame, rows []JobRow, away int) g.Node {
 // Away draws the jobs that were put away, each with a button to take it out again.
 func Away(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 {
-		return these(Heading("", "Put away"), Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
-			"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs"))))
+		return these(
+			Heading("", "Put away"),
+			Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
+				"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs"))),
+		)
 	}
 	return these(
 		Heading("", "Put away"),
@@ -111,7 +121,8 @@ func swatches(colours []job.Colour) g.Node {
 	for i, c := range shown {
 		names[i] = c.Name
 	}
-	return html(`<span class="swatches"><span class="vh">Colours: $</span>{}</span>`, texts{strings.Join(names, ", ")}, each(len(shown), func(i int) g.Node { return Swatch(shown[i]) }))
+	return html(`<span class="swatches"><span class="vh">Colours: $</span>{}</span>`, texts{strings.Join(names, ", ")},
+		each(len(shown), func(i int) g.Node { return Swatch(shown[i]) }))
 }
 
 // jobFile leads to the page that takes in a job file.

@@ -72,13 +72,14 @@ func Scan(f Frame, typed JoinForm) g.Node {
 }
 
 func joinName(typed JoinForm, needed ...g.Node) g.Node {
-	return textInput("join-name", FieldName, "Your name", "It stands beside what you tick, so that the others know.", typed.Name, typed.NameError,
-		h.AutoComplete("given-name"), h.MaxLength("60"), attr("enterkeyhint", "go"), g.Group(needed))
+	return textInput("join-name", FieldName, "Your name", "It stands beside what you tick, so that the others know.",
+		typed.Name, typed.NameError, h.AutoComplete("given-name"), h.MaxLength("60"), attr("enterkeyhint", "go"),
+		g.Group(needed))
 }
 
 func joinCode(typed JoinForm) g.Node {
-	return textInput("join-code", FieldCode, "Code or link", "The part of the link after the # sign, or the whole link.", typed.Code, typed.CodeError,
-		h.AutoComplete("off"), attr("autocapitalize", "off"), attr("spellcheck", "false"))
+	return textInput("join-code", FieldCode, "Code or link", "The part of the link after the # sign, or the whole link.",
+		typed.Code, typed.CodeError, h.AutoComplete("off"), attr("autocapitalize", "off"), attr("spellcheck", "false"))
 }
 
 // textInput draws one text field with label, help and error, outside of a job's fields.

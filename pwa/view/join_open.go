@@ -30,16 +30,23 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 			Heading("First start", "Open as "+who+"?"), Hidden(FieldInstall, p.Code))
 	}
 	now := personWords(p.NowName, p.NowRole)
-	return html(`<div class="narrow">{}{}
+	return html(
+		`<div class="narrow">{}{}
 		<form method="post" action="/j/open" id="join-open" data-server class="panel">
 			<p>$</p>{}{}<button type="submit" class="quiet">$</button></form></div>`,
-		texts{"Or make this phone " + possessive(who) + ". " + opensWhat(p.Role) + " What " + now + " did here and has not shared yet waits on this phone until " + now + " is let in again.",
-			"Open as " + who + " instead"},
+		texts{
+			"Or make this phone " + possessive(who) + ". " + opensWhat(
+				p.Role,
+			) + " What " + now + " did here and has not shared yet waits on this phone until " + now + " is let in again.",
+			"Open as " + who + " instead",
+		},
 		Heading("This phone is "+possessive(now), "Open as "+who+"?"),
 		Panel("", "",
 			txt("p", "Somebody sent you here? Then stay as you are. Nothing was changed."),
 			html(`<p><a class="button go" href="/">$</a></p>`, texts{"Stay as " + now})),
-		Hidden(FieldInstall, p.Code), Hidden(FieldInstead, "yes"))
+		Hidden(FieldInstall, p.Code),
+		Hidden(FieldInstead, "yes"),
+	)
 }
 
 // personWords names a person, an owner without a name by what they are.

@@ -12,8 +12,9 @@ const (
 	UnsentPath = "/phone/unsent"
 )
 
-// The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by it.
-// FieldHere says that a phone drew the form, which hands in first: if it comes to the server instead, the server asks anew.
+// The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by
+// it. FieldHere says that a phone drew the form, which hands in first: if it comes to the server instead, the server
+// asks anew.
 const (
 	FieldAll  = "all"
 	FieldHere = "here"
@@ -21,22 +22,20 @@ const (
 
 // Leaving is how far a device is with signing out, or with removing a job from it.
 type Leaving struct {
-	_       [0]func() // never compared, so the core needs no code to
-	Handing bool      // what waits is being handed in
-	Stuck   string    // why it could not be handed in; empty: it was not tried, or is under way
-	Lost    []Loss    // what would be lost now
-	Refused int       // things that need a look, which go too
-	Last    bool      // no other device of the owner is let in
+	Handing bool   // what waits is being handed in
+	Stuck   string // why it could not be handed in; empty: it was not tried, or is under way
+	Lost    []Loss // what would be lost now
+	Refused int    // things that need a look, which go too
+	Last    bool   // no other device of the owner is let in
 }
 
 // Loss is what would be lost of one job.
 type Loss struct {
-	_              [0]func() // never compared, so the core needs no code to
-	Title          string    // of the job; empty where this visitor may not know it
-	Changes, Ticks int       // not handed in
-	Heals          bool      // records that the server has lost and this phone could give back
-	Other          bool      // made here under another link
-	Forms          int       // of no job: forms in the page's journal that neither phone nor server has
+	Title          string // of the job; empty where this visitor may not know it
+	Changes, Ticks int    // not handed in
+	Heals          bool   // records that the server has lost and this phone could give back
+	Other          bool   // made here under another link
+	Forms          int    // of no job: forms in the page's journal that neither phone nor server has
 }
 
 // OffJob is a job that the owner removed from this phone.
@@ -93,7 +92,8 @@ func RemoveJob(f Frame, l Leaving) g.Node {
 	to, file := f.at("remove"), UnsentPath+"?job="+f.JobID
 	switch {
 	case !f.Device.Here:
-		return leavePanel("Remove from this phone", txt("p", "This page comes straight from the server: the job is not kept on this phone."), staysLink("Back"))
+		return leavePanel("Remove from this phone",
+			txt("p", "This page comes straight from the server: the job is not kept on this phone."), staysLink("Back"))
 	case l.Stuck != "":
 		return leaveStuck(f, l, to, file, "Remove and lose this", "Keep it here")
 	case l.Handing:
@@ -115,7 +115,16 @@ func leavePanel(title string, inside ...g.Node) g.Node {
 func leaveFirst(l Leaving) g.Node {
 	return these(
 		g.If(l.waits() != "", html(`<p class="delta">{wait}<span>Handed in first: $.</span></p>`, texts{l.waits()})),
-		g.If(l.Refused > 0, html(`<p class="delta">{care}<span>$ <a href="/phone">See what</a></span></p>`, texts{pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too.")})))
+		g.If(
+			l.Refused > 0,
+			html(
+				`<p class="delta">{care}<span>$ <a href="/phone">See what</a></span></p>`,
+				texts{
+					pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too."),
+				},
+			),
+		),
+	)
 }
 
 // leaveGoes says what goes, what stays, and how this person comes back.
@@ -125,9 +134,19 @@ func leaveGoes(f Frame, l Leaving) g.Node {
 		goes, back = "The job and your name go from this phone. Your link shows one job, so removing it is the same.", "To come back, open your link again."
 	}
 	return these(
-		html(`<ul class="hints"><li>{phone}<span>$</span></li><li>{tick}<span>What is shared stays with the others.</span></li>
-			{}</ul>`, texts{goes}, g.If(!l.Last, html(`<li>{back}<span>$</span></li>`, texts{back}))),
-		g.If(l.Last, fixed(`<p class="alert">{care}<span>This is your last device. To get back in, run <b>garlandry invite</b> on the server.</span></p>`)))
+		html(
+			`<ul class="hints"><li>{phone}<span>$</span></li><li>{tick}<span>What is shared stays with the others.</span></li>
+			{}</ul>`,
+			texts{goes},
+			g.If(!l.Last, html(`<li>{back}<span>$</span></li>`, texts{back})),
+		),
+		g.If(
+			l.Last,
+			fixed(
+				`<p class="alert">{care}<span>This is your last device. To get back in, run <b>garlandry invite</b> on the server.</span></p>`,
+			),
+		),
+	)
 }
 
 func leaveHanding(l Leaving, title, then, idle string) g.Node {
@@ -152,8 +171,11 @@ func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
 }
 
 func leaveForm(f Frame, to, id, class, label string, all bool) g.Node {
-	return html(`<form method="post" action="$" id="$" data-core data-leave>{}<button type="submit" class="$">$</button></form>`, texts{to, id, class, label},
-		these(g.If(all, Hidden(FieldAll, "yes")), g.If(f.Device.Here, Hidden(FieldHere, "yes"))))
+	return html(
+		`<form method="post" action="$" id="$" data-core data-leave>{}<button type="submit" class="$">$</button></form>`,
+		texts{to, id, class, label},
+		these(g.If(all, Hidden(FieldAll, "yes")), g.If(f.Device.Here, Hidden(FieldHere, "yes"))),
+	)
 }
 
 func staysLink(label string) g.Node {
@@ -188,14 +210,28 @@ func phoneJobs(f Frame, rows []JobRow) g.Node {
 		return nothing
 	}
 	return these(
-		g.If(len(rows) > 0, Panel("Remove a job from this phone", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
-			return html(`<li><a class="row" href="/jobs/$/remove"><span class="rowtext"><span class="rowtitle">$</span></span>{open}</a></li>`, texts{rows[i].ID, untitled(rows[i].Title)})
-		})))),
-		g.If(len(off) > 0, html(`<section class="panel" id="off"><div class="panelhead"><h2>Not on this phone</h2></div><ul class="list inset">{}</ul></section>`, nil, each(len(off), func(i int) g.Node {
-			return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span></div>
+		g.If(
+			len(rows) > 0,
+			Panel("Remove a job from this phone", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
+				return html(
+					`<li><a class="row" href="/jobs/$/remove"><span class="rowtext"><span class="rowtitle">$</span></span>{open}</a></li>`,
+					texts{rows[i].ID, untitled(rows[i].Title)},
+				)
+			}))),
+		),
+		g.If(
+			len(off) > 0,
+			html(
+				`<section class="panel" id="off"><div class="panelhead"><h2>Not on this phone</h2></div><ul class="list inset">{}</ul></section>`,
+				nil,
+				each(len(off), func(i int) g.Node {
+					return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span></div>
 				<form method="post" action="/phone" id="$" data-core>{}{}<button type="submit">Bring it back</button></form></li>`, texts{untitled(off[i].Title), domID("bring", off[i].ID)},
-				Hidden(FieldAct, "bring"), Hidden(FieldOp, off[i].ID))
-		}))))
+						Hidden(FieldAct, "bring"), Hidden(FieldOp, off[i].ID))
+				}),
+			),
+		),
+	)
 }
 
 // offLink leads from the list of jobs to those that are not on this phone.
@@ -203,5 +239,6 @@ func offLink(off []OffJob) g.Node {
 	if len(off) == 0 {
 		return nothing
 	}
-	return html(`<p class="below"><a class="plainlink" href="/phone">{phone}$ not on this phone</a></p>`, texts{number(len(off))})
+	return html(`<p class="below"><a class="plainlink" href="/phone">{phone}$ not on this phone</a></p>`,
+		texts{number(len(off))})
 }

@@ -11,8 +11,8 @@ import (
 // texts are what stands in the places of a template that are marked $, in their order.
 type texts []string
 
-// html draws a template. In it $ stands for the next of the texts, escaped; {} for the next of the nodes, which may also
-// be attributes; {tick} for the icon of that name. Line breaks and tabs only lay the template out.
+// html draws a template. In it $ stands for the next of the texts, escaped; {} for the next of the nodes, which may
+// also be attributes; {tick} for the icon of that name. Line breaks and tabs only lay the template out.
 //
 // Everything is written out at once rather than kept as a tree: what a page is made of then lives on the stack and in
 // constants, which keeps the program that a phone has to load small.

@@ -16,8 +16,8 @@ import (
 	"garlandry/pwa/view"
 )
 
-// Templates are not checked by the compiler, so that they fit what is filled into them is checked here, for every one in
-// the package.
+// Templates are not checked by the compiler, so that they fit what is filled into them is checked here, for every one
+// in the package.
 func TestTemplatesFitWhatIsFilledIn(t *testing.T) {
 	templates := 0
 	eachCall(t, func(where, name string, call *ast.CallExpr) {
@@ -60,7 +60,8 @@ func eachCall(t *testing.T, visit func(where, name string, call *ast.CallExpr)) 
 	entries, err := os.ReadDir(".")
 	require.NoError(t, err)
 	for _, entry := range entries {
-		if !strings.HasSuffix(entry.Name(), ".go") || strings.HasSuffix(entry.Name(), "_test.go") || entry.Name() == "markup.go" {
+		if !strings.HasSuffix(entry.Name(), ".go") || strings.HasSuffix(entry.Name(), "_test.go") ||
+			entry.Name() == "markup.go" {
 			continue
 		}
 		files := token.NewFileSet()

@@ -17,7 +17,10 @@ func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
 	return these(
 		Heading("", "Take in a job file"),
-		txt(`p class="lead"`, "A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
+		txt(
+			`p class="lead"`,
+			"A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed.",
+		),
 		html(`<form id="import" class="edit" method="post" action="/import" enctype="multipart/form-data" data-core>
 			<div class="panel part"><div class="fields">
 					<div class="field"><label for="f-file">The file</label>

@@ -71,24 +71,29 @@ const (
 	StartYou     = "you"           // the name of whoever makes the job
 )
 
-// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands, and whether
-// to take over so many figures of one's own from the last job.
+// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands, and
+// whether to take over so many figures of one's own from the last job.
 func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	brief.State = state
 	pieces := StartPieces()
 	return these(
 		Heading("", "New job"),
 		txt(`p class="lead"`, "A first plan in a minute. Everything can be changed later, and only the title is needed."),
-		EditForm("new-job", "/new", "",
+		EditForm(
+			"new-job",
+			"/new",
+			"",
 			WrongList(brief.Noun, state, ""),
 			html(`<input type="hidden" name="zone" value="$" data-zone>`, texts{state.Get("zone")}),
-			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.", brief.fields(f, "title", "date", "in", "doors", "place", "units")),
+			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.",
+				brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
 				el(`div class="starts"`, each(len(pieces), func(i int) g.Node { return startPiece(f, pieces[i], state) }))),
 			startColours(state),
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
-			Foot("Make the plan")),
+			Foot("Make the plan"),
+		),
 		fixed(`<p class="soft">Have a job file? <a class="plainlink" href="/import">Take it in</a>.</p>`),
 	)
 }
@@ -114,7 +119,9 @@ func startColours(state form.State) g.Node {
 	wrong := state.Errors[StartColour]
 	other := domID("f", StartOther)
 	colours := StartColours()
-	return PartOf("In which colours", "Tap those you use. The sizes they come in are set to what is usual; check them later.",
+	return PartOf(
+		"In which colours",
+		"Tap those you use. The sizes they come in are set to what is usual; check them later.",
 		html(`<fieldset class="field" id="$"{}><legend class="vh">Colours</legend>
 			<div class="segments swatches">{}</div>
 			{}</fieldset>`, texts{domID("f", StartColour)},
@@ -132,26 +139,39 @@ func startColours(state form.State) g.Node {
 			<input id="$" name="$" type="text" autocomplete="off" value="$" placeholder="mustard, terracotta">
 			{}</div>`, texts{other, other, StartOther, state.Get(StartOther)},
 			bad(state.Errors[StartOther]),
-			wrongLine(other, state.Errors[StartOther])))
+			wrongLine(other, state.Errors[StartOther])),
+	)
 }
 
 func startFigures(state form.State, own int) g.Node {
-	return PartOf("Your own figures", "What you measured on your last job holds for this one too, unless you leave it out. Each stands under Figures, with where it is from.",
-		html(`<div class="field"><label class="check"><input type="checkbox" name="$" value="1"{}><span>Take over $ of my own</span></label></div>`,
-			texts{StartFigures, Many(own, "figure")}, set(state.Get(StartFigures) != "", "checked")))
+	return PartOf(
+		"Your own figures",
+		"What you measured on your last job holds for this one too, unless you leave it out. Each stands under Figures, with where it is from.",
+		html(
+			`<div class="field"><label class="check"><input type="checkbox" name="$" value="1"{}><span>Take over $ of my own</span></label></div>`,
+			texts{StartFigures, Many(own, "figure")}, set(state.Get(StartFigures) != "", "checked"),
+		),
+	)
 }
 
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
-	return PartOf("With how many hands", "You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
+	return PartOf(
+		"With how many hands",
+		"You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
 		html(`<fieldset class="field" id="$"{}><legend class="vh">People, with you</legend>
 			<div class="segments">{}</div>
 			{}</fieldset>`, texts{domID("f", StartCrew)},
 			bad(wrong),
 			each(6, func(i int) g.Node {
 				value := strconv.Itoa(i + 1)
-				return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`, texts{StartCrew, value, value}, set(state.Get(StartCrew) == value, "checked"))
+				return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
+					texts{StartCrew, value, value}, set(state.Get(StartCrew) == value, "checked"))
 			}),
 			wrongLine(domID("f", StartCrew), wrong)),
-		FieldInput(Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60, Help: "As the crew calls you."}, Typed: state.Values, Errors: state.Errors}))
+		FieldInput(
+			Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60, Help: "As the crew calls you."},
+				Typed: state.Values, Errors: state.Errors},
+		),
+	)
 }

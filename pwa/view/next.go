@@ -9,8 +9,8 @@ import (
 	"garlandry/app/plan"
 )
 
-// NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready, else
-// one of theirs that still waits. The second result is false if there is none.
+// NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready,
+// else one of theirs that still waits. The second result is false if there is none.
 func NextCard(p plan.Plan, name string) (plan.Card, bool) {
 	ready := ReadyCards(p.Cards)
 	for _, c := range ready {
@@ -70,14 +70,18 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 	done, all := doneCards(p.Cards)
 	switch {
 	case all == 0:
-		return Empty("No card yet", "As soon as there is something to do, it stands here.", "", ButtonLink(f.at("pack"), "", g.Text("The pack list")))
+		return Empty("No card yet", "As soon as there is something to do, it stands here.", "",
+			ButtonLink(f.at("pack"), "", g.Text("The pack list")))
 	case done == all:
-		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "", ButtonLink(f.at("cards"), "", g.Text("See them all")))
+		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "",
+			ButtonLink(f.at("cards"), "", g.Text("See them all")))
 	}
 	if later := f.comesLater(); later != "" {
 		return Empty("Nothing for you just now", later, "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
 	}
-	return Empty("Nothing free just now", "Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
+	return Empty("Nothing free just now",
+		"Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "",
+		ButtonLink(f.at("cards"), "", g.Text("See the cards")))
 }
 
 func afterThat(f Frame, p plan.Plan, c plan.Card) g.Node {

@@ -13,7 +13,8 @@ import (
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
 func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 	return these(
-		html(`<div class="columns">
+		html(
+			`<div class="columns">
 			<div>
 				{}{}
 				{}
@@ -24,16 +25,29 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 			<div>
 				{}
 				{}
-				{}</div></div>`, nil,
-			Heading(jobContext(j), untitled(j.Brief.Title), g.If(f.Owns(), these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share"))))),
+				{}</div></div>`,
+			nil,
+			Heading(
+				jobContext(j),
+				untitled(j.Brief.Title),
+				g.If(f.Owns(),
+					these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share")))),
+			),
 			newer(j),
 			these(crowdedLine(f), g.Iff(f.Held > 0, func() g.Node {
-				return html(`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`, texts{f.at("share"), Many(f.Held, "thing") + " came"})
+				return html(
+					`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`,
+					texts{f.at("share"), Many(f.Held, "thing") + " came"},
+				)
 			})),
 			g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
-			window(f, p.Window), toDecide(f, p.Notes), nextCards(f, p),
+			window(f, p.Window),
+			toDecide(f, p.Notes),
+			nextCards(f, p),
 			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
-			hints(p.Notes), jobLinks(f)),
+			hints(p.Notes),
+			jobLinks(f),
+		),
 	)
 }
 
@@ -86,8 +100,13 @@ func decision(f Frame, n plan.Note) g.Node {
 		g.If(f.Owns(), el(`div class="choices"`, each(len(n.Options), func(i int) g.Node {
 			o := n.Options[i]
 			picked := o.Value == n.Picked
-			return DeedForm(f, Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
-				html(`<button type="submit" aria-pressed="$">{}$</button>`, texts{strconv.FormatBool(picked), o.Label}, g.If(picked, Icon("tick"))))
+			return DeedForm(
+				f,
+				Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true},
+				"",
+				html(`<button type="submit" aria-pressed="$">{}$</button>`, texts{strconv.FormatBool(picked), o.Label},
+					g.If(picked, Icon("tick"))),
+			)
 		}))),
 		g.If(!f.Owns() && n.Picked != "", txt(`p class="soft"`, "Decided: "+pickedLabel(n))))
 }
@@ -152,8 +171,10 @@ func doneCards(cards []plan.Card) (done, all int) {
 // pieceProgress draws every piece as a string of beads with its figure.
 func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
-		return Empty("No piece yet", "A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
-			"For example: a door garland along an arch, 8 ft wide and 8 ft high.", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))))
+		return Empty("No piece yet",
+			"A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
+			"For example: a door garland along an arch, 8 ft wide and 8 ft high.",
+			g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))))
 	}
 	cards := map[string]plan.Card{}
 	for _, c := range p.Cards {
@@ -161,7 +182,8 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return Panel("The pieces", "", el(`ul class="piecelist"`, each(len(p.Pieces), func(i int) g.Node {
 		pc := p.Pieces[i]
-		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)}, pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey]))
+		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)},
+			pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey]))
 	})))
 }
 
@@ -169,7 +191,8 @@ func pieceLine(j job.Job, pc plan.PieceCount, making, ahead, fixing plan.Card) g
 	made, total, unit := pieceMade(pc, making, ahead)
 	return these(
 		txt(`span class="rowtitle"`, pc.Piece.Name),
-		html(`<span class="figure">$ of $ ${}</span>`, texts{number(made), number(total), unit}, g.If(fixing.Done, fixed(`<span class="isup">{tick}up</span>`))),
+		html(`<span class="figure">$ of $ ${}</span>`, texts{number(made), number(total), unit},
+			g.If(fixing.Done, fixed(`<span class="isup">{tick}up</span>`))),
 		Progress(j, pc, made, total),
 	)
 }
@@ -207,8 +230,11 @@ func jobLinks(f Frame) g.Node {
 	type link struct{ href, icon, label string }
 	links := []link{{f.at("shop"), "pack", "Shop"}, {f.at("history"), "history", "Who did what, when"}}
 	if f.Owns() {
-		links = append([]link{{f.at("brief"), "edit", "Brief"}, {f.at("colours"), "pieces", "Colours"}, {f.at("crew"), "people", "Crew"}, {f.at("kit"), "car", "Kit"},
-			{f.at("figures"), "counts", "Figures used"}, {f.at("share"), "share", "Share with helpers"}}, links...)
+		links = append(
+			[]link{{f.at("brief"), "edit", "Brief"}, {f.at("colours"), "pieces", "Colours"}, {f.at("crew"), "people", "Crew"},
+				{f.at("kit"), "car", "Kit"}, {f.at("figures"), "counts", "Figures used"},
+				{f.at("share"), "share", "Share with helpers"}},
+			links...)
 	}
 	return these(
 		Panel("The rest of the job", "", el(`ul class="tiles"`, each(len(links), func(i int) g.Node {
@@ -225,7 +251,8 @@ func jobLinks(f Frame) g.Node {
 }
 
 func jobButton(f Frame, what, label string) g.Node {
-	return html(`<form method="post" action="$" id="job-$" data-core><button type="submit">$</button></form>`, texts{f.at(what), what, label})
+	return html(`<form method="post" action="$" id="job-$" data-core><button type="submit">$</button></form>`,
+		texts{f.at(what), what, label})
 }
 
 func orElse(text, instead string) string {

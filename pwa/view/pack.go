@@ -19,13 +19,17 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		packed, all = packed+done, all+total
 	}
 	if all == 0 {
-		return these(Heading(untitled(j.Brief.Title), "Pack"),
-			Empty("Nothing to pack yet", "The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.", "",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
+		return these(
+			Heading(untitled(j.Brief.Title), "Pack"),
+			Empty("Nothing to pack yet",
+				"The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.",
+				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
+		)
 	}
 	return these(
 		Heading(untitled(j.Brief.Title), "Pack", printButton()),
-		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"), meter(packed, all)),
+		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
+			meter(packed, all)),
 		filters("Which lines", filter{f.at("pack"), "All", !left}, filter{f.at("pack") + "?left=1", "What is left", left}),
 		g.If(left && packed == all, fixed(`<p class="alldone">{tick}All packed. Nothing is left on the kitchen table.</p>`)),
 		el(`div class="bags"`, each(len(p.Pack), func(i int) g.Node { return packBag(f, p.Pack[i], left) })),
@@ -142,9 +146,14 @@ func packSome(f Frame, l plan.PackLine, act, are, who string, have int) g.Node {
 		{}
 		{}
 		<p><a class="plainlink" href="$?e=$">{history}$<span class="vh">: $</span></a></p></div>`, texts{f.at("history"), l.Key, who, l.Name},
-		DeedForm(f, Deed{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
+		DeedForm(
+			f,
+			Deed{Act: act, Entity: l.Key, Spot: "-some"},
+			"inline",
 			html(`<label for="$">Only some? How many $<span class="vh"> of $</span></label>`, texts{id, are, l.Name}),
-			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`, texts{id, FieldAmount, strconv.Itoa(have)}),
-			txt(`button type="submit"`, "Set")),
+			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`,
+				texts{id, FieldAmount, strconv.Itoa(have)}),
+			txt(`button type="submit"`, "Set"),
+		),
 		SourceMark(l.Source))
 }

@@ -22,7 +22,8 @@ func Heading(context, title string, actions ...g.Node) g.Node {
 func Panel(title, figure string, inside ...g.Node) g.Node {
 	return el(`section class="panel"`,
 		g.Iff(title != "", func() g.Node {
-			return html(`<div class="panelhead"><h2>$</h2>{}</div>`, texts{title}, g.If(figure != "", txt(`span class="soft"`, figure)))
+			return html(`<div class="panelhead"><h2>$</h2>{}</div>`, texts{title},
+				g.If(figure != "", txt(`span class="soft"`, figure)))
 		}),
 		these(inside...))
 }
@@ -45,7 +46,8 @@ func RowLink(id, href, title, below, right string) g.Node {
 // TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
 // Label is what the tick says to a screen reader.
 func TickRow(f Frame, id string, on bool, d Deed, label string, inside ...g.Node) g.Node {
-	return html(`<li id="$" class="tickrow"{}>{}<div class="rowtext">{}</div></li>`, texts{id}, set(on, "data-on"), TickButton(f, on, d, label), these(inside...))
+	return html(`<li id="$" class="tickrow"{}>{}<div class="rowtext">{}</div></li>`, texts{id}, set(on, "data-on"),
+		TickButton(f, on, d, label), these(inside...))
 }
 
 // TickButton draws the round tick alone.
@@ -82,12 +84,18 @@ func TallyPad(f Frame, t Tally) g.Node {
 			{}</details></div>`, texts{domID("tally", t.Entity), t.last(f.Now)},
 		add(1, "go", "One more"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10"),
 		g.Iff(t.LastOp != "", func() g.Node {
-			return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"), g.Text("Take back "+t.lastWhat()))
+			return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
+				g.Text("Take back "+t.lastWhat()))
 		}),
-		DeedForm(f, Deed{Act: "count", Entity: t.Entity}, "inline",
+		DeedForm(
+			f,
+			Deed{Act: "count", Entity: t.Entity},
+			"inline",
 			html(`<label for="$">How many are there</label>`, texts{domID("seen", t.Entity)}),
-			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`, texts{domID("seen", t.Entity), FieldAmount, strconv.Itoa(t.Made)}),
-			txt(`button type="submit"`, "Set")))
+			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`,
+				texts{domID("seen", t.Entity), FieldAmount, strconv.Itoa(t.Made)}),
+			txt(`button type="submit"`, "Set"),
+		))
 }
 
 func (t Tally) last(now int64) string {
@@ -148,7 +156,8 @@ func SourceMark(s plan.Source) g.Node {
 	if s.Mark == "" && s.Text == "" {
 		return nothing
 	}
-	return el(`small class="source"`, g.If(s.Mark != "", txt(`span class="markof"`, string(s.Mark))), g.If(s.Text != "", g.Text(" "+s.Text)))
+	return el(`small class="source"`, g.If(s.Mark != "", txt(`span class="markof"`, string(s.Mark))),
+		g.If(s.Text != "", g.Text(" "+s.Text)))
 }
 
 // Empty draws an empty state that teaches: what would stand here, an example, one way on.
@@ -165,7 +174,8 @@ func emptyString() g.Node {
 	beads := make([]g.Node, 0, 7)
 	for i := range 7 {
 		x := float64(16 + 24*i)
-		beads = append(beads, html(`<circle cx="$" cy="$" r="9" class="todo"></circle>`, texts{figure(x, 1), figure(40-float64(i*(6-i))*2.6, 1)}))
+		beads = append(beads,
+			html(`<circle cx="$" cy="$" r="9" class="todo"></circle>`, texts{figure(x, 1), figure(40-float64(i*(6-i))*2.6, 1)}))
 	}
 	return el(`svg class="emptystring" viewBox="0 0 176 54" aria-hidden="true" focusable="false"`, these(beads...))
 }
@@ -177,5 +187,6 @@ func ButtonLink(href, class string, label ...g.Node) g.Node {
 
 // Beside puts a list beside what was opened from it on a wide screen; a narrow one shows the detail alone.
 func Beside(list, detail g.Node) g.Node {
-	return html(`<div class="beside"><div class="besidelist">{}</div><div class="besidedetail">{}</div></div>`, nil, list, detail)
+	return html(`<div class="beside"><div class="besidelist">{}</div><div class="besidedetail">{}</div></div>`, nil, list,
+		detail)
 }

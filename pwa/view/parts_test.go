@@ -61,7 +61,8 @@ func TestStampNamesItsZone(t *testing.T) {
 }
 
 func TestDeedIsAPlainForm(t *testing.T) {
-	doc := tree(t, view.Act(ines(), view.Deed{Act: "add", Entity: "card/make/door", N: view.Amount(5)}, "go", g.Text("+5")))
+	doc := tree(t,
+		view.Act(ines(), view.Deed{Act: "add", Entity: "card/make/door", N: view.Amount(5)}, "go", g.Text("+5")))
 	form := doc.Find("form[method=post][action='/jobs/j/do'][data-core]")
 	assert.Equal(t, 1, form.Length())
 	for name, want := range map[string]string{"act": "add", "e": "card/make/door", "n": "5", "back": "/jobs/j/next"} {
@@ -69,7 +70,8 @@ func TestDeedIsAPlainForm(t *testing.T) {
 	}
 	assert.Equal(t, 0, form.Find("input[name=op], input[name=text]").Length(), "nothing is sent that is not meant")
 	freed := tree(t, view.Act(ines(), view.Deed{Act: "take", Entity: "card/x", TextGiven: true}, "", g.Text("Free")))
-	assert.Equal(t, "", freed.Find("input[name=text]").AttrOr("value", "missing"), "an empty name is sent: it frees the card")
+	assert.Equal(t, "", freed.Find("input[name=text]").AttrOr("value", "missing"),
+		"an empty name is sent: it frees the card")
 }
 
 func TestDeedsOfAPageKeepTheirIdentity(t *testing.T) {
@@ -89,9 +91,17 @@ func TestDeedsOfAPageKeepTheirIdentity(t *testing.T) {
 
 func TestTallyPad(t *testing.T) {
 	f := ines()
-	doc := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door", Made: 14, Total: 25, Unit: "clusters", LastBy: "Tomasz", LastAmount: 5, LastAt: f.Now - 120_000, LastOp: "op1"}))
+	doc := tree(
+		t,
+		view.TallyPad(
+			f,
+			view.Tally{Entity: "card/make/door", Made: 14, Total: 25, Unit: "clusters",
+				LastBy: "Tomasz", LastAmount: 5, LastAt: f.Now - 120_000, LastOp: "op1"},
+		),
+	)
 	var amounts []string
-	doc.Find("form:has(input[value=add]) input[name=n]").Each(func(_ int, s *selection) { amounts = append(amounts, s.AttrOr("value", "")) })
+	doc.Find("form:has(input[value=add]) input[name=n]").
+		Each(func(_ int, s *selection) { amounts = append(amounts, s.AttrOr("value", "")) })
 	assert.Equal(t, []string{"1", "2", "5", "10"}, amounts)
 	assert.Equal(t, "op1", doc.Find("form:has(input[value=undo]) input[name=op]").AttrOr("value", ""))
 	assert.Contains(t, doc.Text(), "Tomasz +5, 2 min ago")
@@ -174,7 +184,8 @@ func TestTopLeadsBack(t *testing.T) {
 func TestDocumentCarriesAssetsAndTheme(t *testing.T) {
 	f := dora()
 	f.Theme = "sun"
-	f.Assets = view.Assets{CSS: "/a/1/css/app.css", Script: "/a/1/js/main.js", Manifest: "/m", Icon: "/i.svg", Touch: "/t.png", Build: "b1", Core: "/core", Loader: "/loader"}
+	f.Assets = view.Assets{CSS: "/a/1/css/app.css", Script: "/a/1/js/main.js", Manifest: "/m", Icon: "/i.svg",
+		Touch: "/t.png", Build: "b1", Core: "/core", Loader: "/loader"}
 	doc := tree(t, view.Document(f, g.Text("body")))
 	assert.Equal(t, "sun", doc.Find("html").AttrOr("data-theme", ""))
 	assert.Equal(t, "b1", doc.Find("html").AttrOr("data-build", ""))
@@ -191,15 +202,27 @@ func TestUserTextIsEscaped(t *testing.T) {
 	f := dora()
 	f.Title, f.JobTitle, f.Flash, f.Alert, f.Name = hostile, hostile, hostile, hostile, hostile
 	f.Path = "/jobs/j/brief"
-	f.Device = view.Device{Here: true, Version: hostile, Trouble: hostile, Attention: []view.Attention{{What: hostile, Why: hostile, Title: hostile}}}
-	rows := []view.JobRow{{ID: "j", Title: hostile, Venue: hostile, Date: hostile, Colours: []job.Colour{{Name: hostile, Value: hostile}}}}
+	f.Device = view.Device{Here: true, Version: hostile, Trouble: hostile,
+		Attention: []view.Attention{{What: hostile, Why: hostile, Title: hostile}}}
+	rows := []view.JobRow{
+		{ID: "j", Title: hostile, Venue: hostile, Date: hostile, Colours: []job.Colour{{Name: hostile, Value: hostile}}},
+	}
 	nodes := map[string]g.Node{
-		"document": view.Document(f, view.Heading(hostile, hostile)), "jobs": view.Jobs(f, rows, 1), "away": view.Away(f, rows), "phone": view.Phone(f, rows),
+		"document": view.Document(
+			f,
+			view.Heading(hostile, hostile),
+		), "jobs": view.Jobs(f, rows, 1), "away": view.Away(f, rows), "phone": view.Phone(f, rows),
 		"join":    view.Join(f, view.JoinForm{Name: hostile, Code: hostile, NameError: hostile, CodeError: hostile}),
 		"scan":    view.Scan(f, view.JoinForm{Name: hostile, Code: hostile}),
 		"broken":  view.Broken(f, hostile),
 		"refused": view.Refused(f, hostile),
-		"working": view.Working(hostile, []plan.Line{{What: hostile, How: hostile, Result: hostile, Source: plan.Source{Text: hostile, Mark: plan.Mark(hostile)}}}, "/x"),
+		"working": view.Working(
+			hostile,
+			[]plan.Line{
+				{What: hostile, How: hostile, Result: hostile, Source: plan.Source{Text: hostile, Mark: plan.Mark(hostile)}},
+			},
+			"/x",
+		),
 		"caution": view.Cautions([]plan.Caution{{Text: hostile}}),
 		"empty":   view.Empty(hostile, hostile, hostile, nil),
 	}

@@ -46,17 +46,24 @@ func phoneSharing(f Frame) g.Node {
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
-	return Panel("Sharing", "",
+	return Panel(
+		"Sharing",
+		"",
 		txt(`p class="sentence"`, orElse(StateLine(stands, f.Now), "Nothing to share yet.")),
 		g.If(d.Trouble != "", html(`<p class="delta">{care}$</p>`, texts{d.Trouble})),
-		g.If(d.Closed != "", txt("p", "The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept.")),
+		g.If(
+			d.Closed != "",
+			txt("p",
+				"The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept."),
+		),
 		el(`dl class="facts"`,
 			fact("Waiting here", number(d.Waiting)),
 			g.If(d.Oldest > 0, fact("Oldest of them", Ago(f.Now, d.Oldest))),
 			fact("Last shared", lastShared(f)),
 			fact("Signal", pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
 		clockOff(d),
-		txt(`button type="button" data-sync`, "Share now"))
+		txt(`button type="button" data-sync`, "Share now"),
+	)
 }
 
 func lastShared(f Frame) string {
@@ -76,7 +83,12 @@ func clockOff(d Device) g.Node {
 	if off < 0 {
 		off, way = -off, "behind"
 	}
-	return html(`<p class="delta">{clock}$</p>`, texts{"This phone's clock is " + minutes(float64(off)) + " " + way + ". Nothing is lost by that; times shown may be off."})
+	return html(
+		`<p class="delta">{clock}$</p>`,
+		texts{
+			"This phone's clock is " + minutes(float64(off)) + " " + way + ". Nothing is lost by that; times shown may be off.",
+		},
+	)
 }
 
 func phoneKept(f Frame, d Device) g.Node {
@@ -93,16 +105,23 @@ func phoneKept(f Frame, d Device) g.Node {
 		txt(`p class="soft"`, promise))
 }
 
-// phoneHome says how the app comes onto the home screen, and what to do about a messenger's own window. On some phones the
-// home screen's app has a storage of its own, so what waits here must be shared first.
+// phoneHome says how the app comes onto the home screen, and what to do about a messenger's own window. On some phones
+// the home screen's app has a storage of its own, so what waits here must be shared first.
 func phoneHome(d Device) g.Node {
 	first := "It may begin empty there: open your link in it once."
 	if d.Waiting > 0 {
 		first = "First share what waits here: it may begin empty there."
 	}
-	return Panel("On the home screen", "",
-		txt("p", "In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first),
-		txt(`p class="soft"`, "If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away."))
+	return Panel(
+		"On the home screen",
+		"",
+		txt("p",
+			"In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first),
+		txt(
+			`p class="soft"`,
+			"If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away.",
+		),
+	)
 }
 
 // bytesWords writes an amount of storage: "840 kB", "1.2 MB".
@@ -120,7 +139,8 @@ func phoneLook() g.Node {
 		txt(`p class="soft"`, "Bright sun gives the strongest contrast, for working outdoors."),
 		el(`div class="choices"`, each(len(themes), func(i int) g.Node {
 			c := themes[i]
-			return html(`<button type="button" data-theme-set="$">{}$</button>`, texts{c.Value, c.Label}, g.If(c.Value == "sun", Icon("sun")))
+			return html(`<button type="button" data-theme-set="$">{}$</button>`, texts{c.Value, c.Label},
+				g.If(c.Value == "sun", Icon("sun")))
 		})),
 		html(`<noscript><form method="post" action="/phone" id="look" data-server>{}
 				<label for="look-theme">Look without scripts</label>
@@ -138,7 +158,10 @@ func phoneFiles(f Frame, rows []JobRow) g.Node {
 	}
 	return Panel("Save a job as a file", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
 		r := rows[i]
-		return html(`<li><a class="row" href="/jobs/$/export" download=""><span class="rowtext"><span class="rowtitle">$</span></span>{share}</a></li>`, texts{r.ID, untitled(r.Title)})
+		return html(
+			`<li><a class="row" href="/jobs/$/export" download=""><span class="rowtext"><span class="rowtitle">$</span></span>{share}</a></li>`,
+			texts{r.ID, untitled(r.Title)},
+		)
 	})))
 }
 
@@ -146,6 +169,16 @@ func phoneVersion(d Device) g.Node {
 	if d.Version == "" && d.Update == "" {
 		return nothing
 	}
-	return Panel("Version", "", txt("p", orElse(d.Version, "unknown")),
-		g.If(d.Update != "", html(`<div class="whose"><p>Version $ is ready. Your place and everything kept here stay.</p><button type="button" class="go" data-update>Update</button></div>`, texts{d.Update})))
+	return Panel(
+		"Version",
+		"",
+		txt("p", orElse(d.Version, "unknown")),
+		g.If(
+			d.Update != "",
+			html(
+				`<div class="whose"><p>Version $ is ready. Your place and everything kept here stay.</p><button type="button" class="go" data-update>Update</button></div>`,
+				texts{d.Update},
+			),
+		),
+	)
 }

@@ -12,8 +12,8 @@ import (
 )
 
 // Progress draws how far a piece is. A piece with a line is drawn along that line in its own proportions, filling with
-// its own colours from one end as clusters are made; others are a string of beads. Beads stand for clusters; they are not to
-// scale. The figure stands beside it as text.
+// its own colours from one end as clusters are made; others are a string of beads. Beads stand for clusters; they are
+// not to scale. The figure stands beside it as text.
 func Progress(j job.Job, pc plan.PieceCount, made, total int) g.Node {
 	colours := pieceColours(j, pc.Piece)
 	if len(colours) == 0 {
@@ -79,7 +79,11 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		track += pick(i == 0, "M", "L") + figure(x, 1) + " " + figure(y, 1)
 		radius := float64(radius * (0.88 + float64(float64(i*5%3)*0.12)))
 		if i >= filled {
-			beads = append(beads, html(`<circle cx="$" cy="$" r="$" class="todo"></circle>`, texts{figure(x, 1), figure(y, 1), figure(radius-0.6, 1)}))
+			beads = append(
+				beads,
+				html(`<circle cx="$" cy="$" r="$" class="todo"></circle>`,
+					texts{figure(x, 1), figure(y, 1), figure(radius-0.6, 1)}),
+			)
 			continue
 		}
 		colour := "#8a8178"
@@ -88,8 +92,12 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		}
 		beads = append(beads, circle(x, y, radius, colour))
 	}
-	return html(`<svg class="garland" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $"><path class="track" d="$"></path>{}</svg>`, texts{figure(width, 1), figure(height, 1), figure(width, 0), figure(height, 0), strconv.Itoa(made), strconv.Itoa(total), track},
-		these(beads...))
+	return html(
+		`<svg class="garland" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $"><path class="track" d="$"></path>{}</svg>`,
+		texts{figure(width, 1), figure(height, 1), figure(width, 0), figure(height, 0), strconv.Itoa(made),
+			strconv.Itoa(total), track},
+		these(beads...),
+	)
 }
 
 // beadRadius is half the distance between neighbours and a little more, so that beads touch like clusters do; within

@@ -37,7 +37,8 @@ func TestNextCard(t *testing.T) {
 		return c.Key
 	}
 	assert.Equal(t, "card/e", key("Ines", all), "one of hers that is ready comes before a free one")
-	assert.Equal(t, "card/d", key("Tomasz", all), "else the first free one; never one that waits, is somebody's, gone or take-down")
+	assert.Equal(t, "card/d", key("Tomasz", all),
+		"else the first free one; never one that waits, is somebody's, gone or take-down")
 	assert.Equal(t, "card/b", key("Ines", all[:3]), "else one of hers that still waits")
 	assert.Equal(t, "none", key("Tomasz", all[:3]))
 	assert.Equal(t, "card/g", key("Tomasz", all[5:]), "take-down comes when nothing else is ready")
@@ -45,10 +46,20 @@ func TestNextCard(t *testing.T) {
 
 func TestPackTicksMeanAll(t *testing.T) {
 	lines := []plan.PackLine{
-		{Key: "pack/none", Name: "None", Need: 52}, {Key: "pack/all", Name: "All", Need: 52, Have: 52}, {Key: "pack/more", Name: "More", Need: 64, Have: 52},
-		{Key: "pack/over", Name: "Over", Need: 40, Have: 52}, {Key: "pack/gone", Name: "Gone", Have: 6}, {Key: "pack/one", Name: "One", Need: 1},
+		{
+			Key:  "pack/none",
+			Name: "None",
+			Need: 52,
+		}, {Key: "pack/all", Name: "All", Need: 52, Have: 52}, {Key: "pack/more", Name: "More", Need: 64, Have: 52},
+		{
+			Key:  "pack/over",
+			Name: "Over",
+			Need: 40,
+			Have: 52,
+		}, {Key: "pack/gone", Name: "Gone", Have: 6}, {Key: "pack/one", Name: "One", Need: 1},
 	}
-	doc := tree(t, view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
+	doc := tree(t,
+		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
 	for key, want := range map[string]struct{ act, n, pressed, says string }{
 		"none": {"pack", "52", "false", ""}, "all": {"unpack", "0", "true", ""}, "more": {"pack", "64", "false", "12 more: 52 are packed"},
 		"over": {"unpack", "40", "false", "Take 12 out: 52 are packed"}, "gone": {"unpack", "0", "false", "No longer needed: take 6 out"}, "one": {"pack", "1", "false", ""},
@@ -61,7 +72,8 @@ func TestPackTicksMeanAll(t *testing.T) {
 		assert.Equal(t, want.says, row.Find(".delta").Text(), key)
 	}
 	assert.Contains(t, doc.Find(".panelhead").Text(), "1 of 6")
-	left := tree(t, view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, true))
+	left := tree(t,
+		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, true))
 	assert.Equal(t, 0, left.Find("#row-pack-all").Length(), "what is packed is left out")
 	assert.Equal(t, 5, left.Find("li.tickrow").Length())
 }
@@ -80,13 +92,15 @@ func TestCardsByPlaceAndWhose(t *testing.T) {
 	assert.Equal(t, 2, mine.Find("section[id^=place-] li.tickrow").Length())
 	free := tree(t, view.Cards(ines(), job.Job{}, p, view.FreeCards))
 	assert.Equal(t, 2, free.Find("section[id^=place-] li.tickrow").Length())
-	assert.Contains(t, tree(t, view.Cards(ines(), job.Job{}, plan.Plan{Cards: cards()[2:3]}, view.MineCards)).Text(), "No card is yours yet")
+	assert.Contains(t, tree(t, view.Cards(ines(), job.Job{}, plan.Plan{Cards: cards()[2:3]}, view.MineCards)).Text(),
+		"No card is yours yet")
 }
 
 func TestCardPage(t *testing.T) {
 	j := history(t)
-	counting := plan.Card{Key: "card/make/door", Title: "Make clusters", Place: plan.Home, Count: 25, Made: 8, Unit: "clusters", Minutes: 50, HandsMin: 1, HandsMax: 4,
-		Steps: []string{"Fill.", "Tie."}, Cautions: []plan.Caution{{Text: "Wear glasses."}}, Note: "Mind the cat", TakenBy: "Bea", Beyond: 2}
+	counting := plan.Card{Key: "card/make/door", Title: "Make clusters", Place: plan.Home, Count: 25,
+		Made: 8, Unit: "clusters", Minutes: 50, HandsMin: 1, HandsMax: 4, Steps: []string{"Fill.", "Tie."},
+		Cautions: []plan.Caution{{Text: "Wear glasses."}}, Note: "Mind the cat", TakenBy: "Bea", Beyond: 2}
 	f := ines()
 	doc := tree(t, view.CardPage(f, j, plan.Plan{Cards: []plan.Card{counting}}, counting))
 	assert.Equal(t, "8 of 25 clusters", strings.TrimSpace(doc.Find(".doing .big").Text()))
@@ -98,20 +112,30 @@ func TestCardPage(t *testing.T) {
 	assert.Contains(t, doc.Find(".doing").Text(), "One to 4 people. About 34 min of work")
 	assert.Equal(t, 0, doc.Find("textarea").Length(), "a helper reads the note")
 	assert.Contains(t, doc.Text(), "Mind the cat")
-	assert.Equal(t, 1, tree(t, view.CardPage(dora(), j, plan.Plan{}, counting)).Find("form:has([value=note]) textarea").Length(), "the owner writes it")
+	assert.Equal(t, 1,
+		tree(t, view.CardPage(dora(), j, plan.Plan{}, counting)).Find("form:has([value=note]) textarea").Length(),
+		"the owner writes it")
 
 	ticking := plan.Card{Key: "card/sweep", Title: "Sweep", Place: plan.Site, HandsMin: 2, HandsMax: 2, Minutes: 24}
-	assert.Equal(t, "tick", tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing form [name=act]").AttrOr("value", ""))
-	assert.Contains(t, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing").Text(), "2 people at once. About 12 min of work for 2 of you.")
+	assert.Equal(t, "tick",
+		tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing form [name=act]").AttrOr("value", ""))
+	assert.Contains(t, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing").Text(),
+		"2 people at once. About 12 min of work for 2 of you.")
 	assert.Equal(t, 1, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find("#whose").Length())
 	ticking.Done = true
 	done := tree(t, view.CardPage(f, j, plan.Plan{}, ticking))
 	assert.Equal(t, "untick", done.Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, done.Find(".alldone").Text(), "Done by Ines")
 	assert.Equal(t, 0, done.Find("#whose").Length(), "what is done is not on offer")
-	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []plan.Card{ticking}})).Text(), "About 12 min", "paper tells the time of all of it")
+	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []plan.Card{ticking}})).Text(), "About 12 min",
+		"paper tells the time of all of it")
 
-	kit := plan.Plan{Pack: []plan.Bag{{Key: "bag/tools", Name: "Tool box", Lines: []plan.PackLine{{Key: "pack/pump", Name: "Pump", Kit: true, Need: 1, Reason: "from your kit"}}}}}
+	kit := plan.Plan{
+		Pack: []plan.Bag{
+			{Key: "bag/tools", Name: "Tool box",
+				Lines: []plan.PackLine{{Key: "pack/pump", Name: "Pump", Kit: true, Need: 1, Reason: "from your kit"}}},
+		},
+	}
 	assert.Contains(t, tree(t, view.Pack(f, j, kit, false)).Find(".bag").Text(), "From your kit · comes home again")
 }
 
@@ -128,7 +152,14 @@ func history(t *testing.T) job.Job {
 		if kind == "" {
 			kind = job.Set
 		}
-		s.Apply(job.Rec{Op: job.Op{ID: id, Device: "d", Number: n, Version: 1, Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: at, Author: job.Author{Role: role, Name: name}})
+		s.Apply(
+			job.Rec{
+				Op: job.Op{ID: id, Device: "d", Number: n, Version: 1, Kind: kind, Entity: c.Entity, Field: c.Field,
+					Value: c.Value, Delta: c.Delta},
+				Effective: at,
+				Author:    job.Author{Role: role, Name: name},
+			},
+		)
 		return id
 	}
 	do("Dora", job.Owner, job.Put("brief", "title", "Reading room"))
@@ -138,16 +169,24 @@ func history(t *testing.T) job.Job {
 	first := do("Ines", job.Helper, job.Count("card/make/door", 4))
 	do("Ines", job.Helper, job.Count("card/make/door", 5))
 	do("Bea", job.Helper, job.TakeBack("card/make/door", first))
-	do("Ines", job.Helper, job.Change{Kind: job.Set, Entity: "card/make/door", Field: "taken", Value: json.RawMessage(`"Bea"`)})
+	do("Ines", job.Helper,
+		job.Change{Kind: job.Set, Entity: "card/make/door", Field: "taken", Value: json.RawMessage(`"Bea"`)})
 	do("Tomasz", job.Helper, job.Count("card/make/door", 3))
 	private := job.NewState()
-	private.Apply(job.Rec{Op: job.Op{ID: "secret01", Device: "d", Number: 99, Kind: job.Set, Entity: "own/contact", Field: "phone", Value: json.RawMessage(`"555"`)}, Effective: at})
+	private.Apply(
+		job.Rec{
+			Op: job.Op{ID: "secret01", Device: "d", Number: 99, Kind: job.Set, Entity: "own/contact", Field: "phone",
+				Value: json.RawMessage(`"555"`)},
+			Effective: at,
+		},
+	)
 	return job.Read("j", s, private)
 }
 
 func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	j := history(t)
-	list := view.Happenings(j, plan.Plan{Cards: []plan.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner, "")
+	list := view.Happenings(j, plan.Plan{Cards: []plan.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
+		"")
 	for i := 1; i < len(list); i++ {
 		assert.True(t, list[i].Stamp.Less(list[i-1].Stamp), "newest first")
 	}
@@ -166,7 +205,8 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	assert.Equal(t, 2, *say["Bea: Packed 5"].Undo.N, "undoing a packing gives back what was packed before")
 	assert.Nil(t, say["Dora: Packed 2"].Undo, "only what stands can be undone")
 	for _, x := range view.Happenings(j, plan.Plan{}, job.Helper, "") {
-		assert.True(t, strings.HasPrefix(x.Entity, "card/") || strings.HasPrefix(x.Entity, "pack/"), "a helper sees work, not the brief: %s", x.Entity)
+		assert.True(t, strings.HasPrefix(x.Entity, "card/") || strings.HasPrefix(x.Entity, "pack/"),
+			"a helper sees work, not the brief: %s", x.Entity)
 	}
 	assert.Empty(t, view.Happenings(j, plan.Plan{}, job.Helper, "brief"))
 	assert.Empty(t, view.Happenings(j, plan.Plan{}, job.Owner, "own/contact"))
@@ -174,16 +214,32 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 
 func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
 	s := job.NewState()
-	s.Apply(job.Rec{Op: job.Op{ID: "tick0001", Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "card/sweep", Field: "done", Value: json.RawMessage(`true`)}, Effective: ines().Now - 60_000, Author: job.Author{Role: job.Owner}})
+	s.Apply(
+		job.Rec{
+			Op: job.Op{ID: "tick0001", Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "card/sweep",
+				Field: "done", Value: json.RawMessage(`true`)},
+			Effective: ines().Now - 60_000,
+			Author:    job.Author{Role: job.Owner},
+		},
+	)
 	j := job.Read("j", s, nil)
 	assert.Equal(t, "You", view.Happenings(j, plan.Plan{}, job.Owner, "")[0].Who)
 	assert.Equal(t, "Whoever runs the job", view.Happenings(j, plan.Plan{}, job.Helper, "")[0].Who)
-	assert.Equal(t, 1, tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(), "the owner is asked once, and may leave it")
+	assert.Equal(t, 1,
+		tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(),
+		"the owner is asked once, and may leave it")
 	assert.Equal(t, 1, tree(t, view.Join(view.Frame{}, view.JoinForm{})).Find("#join input[name=name][required]").Length())
 }
 
 func TestDecisionsAreTheOwners(t *testing.T) {
-	p := plan.Plan{Notes: []plan.Note{{Key: "sand/18", Text: "Sand lacks 18-inch.", Options: []plan.Option{{Value: "swap", Label: "Build it as 4x11"}, {Value: "keep", Label: "I can get it"}}, Picked: "swap"}, {Kind: "warning", Text: "Children come."}}}
+	p := plan.Plan{
+		Notes: []plan.Note{
+			{Key: "sand/18", Text: "Sand lacks 18-inch.",
+				Options: []plan.Option{{Value: "swap", Label: "Build it as 4x11"}, {Value: "keep", Label: "I can get it"}},
+				Picked:  "swap"},
+			{Kind: "warning", Text: "Children come."},
+		},
+	}
 	doc := tree(t, view.Overview(dora(), job.Job{}, p))
 	assert.Equal(t, "choice/sand/18", doc.Find(".decision [name=e]").First().AttrOr("value", ""))
 	assert.Equal(t, "true", doc.Find(".decision form:has([value=swap]) button").AttrOr("aria-pressed", ""))
@@ -195,9 +251,18 @@ func TestDecisionsAreTheOwners(t *testing.T) {
 
 func TestEveryFigureOpensItsWorking(t *testing.T) {
 	door := job.Piece{ID: "door", Name: "Door"}
-	p := plan.Plan{Ties: 9, Pieces: []plan.PieceCount{{Piece: door, Clusters: 25, Recipe: cluster.Recipe{{Duplets: 3, SizeIn: 11, ToIn: 10}},
-		Working: []plan.Line{{What: "Clusters", How: "20 ft / 9.6 in, rounded up", Result: "25", Source: plan.Source{Text: "one push", Mark: plan.CommonPractice}}}}},
-		Balloons: []plan.BalloonLine{{Key: "pack/latex/11/coral", SizeIn: 11, Colour: job.Colour{Name: "Coral"}, Need: 48, Spares: 4, Buy: 52, Pieces: []plan.PieceShare{{Piece: door, ToIn: 10, Count: 48}}}}}
+	p := plan.Plan{
+		Ties: 9,
+		Pieces: []plan.PieceCount{{Piece: door, Clusters: 25, Recipe: cluster.Recipe{{Duplets: 3, SizeIn: 11, ToIn: 10}},
+			Working: []plan.Line{
+				{What: "Clusters", How: "20 ft / 9.6 in, rounded up", Result: "25",
+					Source: plan.Source{Text: "one push", Mark: plan.CommonPractice}},
+			}}},
+		Balloons: []plan.BalloonLine{
+			{Key: "pack/latex/11/coral", SizeIn: 11, Colour: job.Colour{Name: "Coral"}, Need: 48, Spares: 4, Buy: 52,
+				Pieces: []plan.PieceShare{{Piece: door, ToIn: 10, Count: 48}}},
+		},
+	}
 	doc := tree(t, view.Counts(dora(), job.Job{}, p))
 	piece := doc.Find("details#count-door")
 	assert.Contains(t, piece.Find(".working").Text(), "rounded up")
@@ -206,49 +271,83 @@ func TestEveryFigureOpensItsWorking(t *testing.T) {
 	line := doc.Find("details#count-pack-latex-11-coral")
 	assert.Contains(t, line.Text(), "48 needed + 4 spare = 52")
 	assert.Contains(t, line.Text(), "48 for Door, sized to 10 in")
-	assert.Equal(t, 0, tree(t, view.Counts(ines(), job.Job{}, p)).Find("a[href='/jobs/j/figures']").Length(), "settings are the owner's")
+	assert.Equal(t, 0, tree(t, view.Counts(ines(), job.Job{}, p)).Find("a[href='/jobs/j/figures']").Length(),
+		"settings are the owner's")
 }
 
 // TestNoPlanPanics draws every reading page of odd plans: empty texts, negative and huge numbers, unknown places,
 // broken colours, keys without a noun.
 func TestNoPlanPanics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.SampledFrom([]string{"", "a", "card/x", "card/x/y", hostile, "pack/latex/11/coral", "🎈", strings.Repeat("long ", 60)})
+		text := rapid.SampledFrom(
+			[]string{"", "a", "card/x", "card/x/y", hostile, "pack/latex/11/coral", "🎈", strings.Repeat("long ", 60)},
+		)
 		whole := rapid.SampledFrom([]int{0, 1, -1, 7, 48, 100_000, -1 << 40, 1 << 40})
 		number := rapid.SampledFrom([]float64{0, 1, -1, 0.4, 59.7, 1e9, -1e9})
 		colour := rapid.Custom(func(t *rapid.T) job.Colour {
-			return job.Colour{ID: text.Draw(t, "id"), Name: text.Draw(t, "name"), Value: rapid.SampledFrom([]string{"", "#e5604d", "#12", "red", hostile}).Draw(t, "value"), Finish: rapid.SampledFrom([]string{"", "mirror", "pearl", "crystal", "x"}).Draw(t, "finish")}
+			return job.Colour{ID: text.Draw(t, "id"), Name: text.Draw(t, "name"),
+				Value:  rapid.SampledFrom([]string{"", "#e5604d", "#12", "red", hostile}).Draw(t, "value"),
+				Finish: rapid.SampledFrom([]string{"", "mirror", "pearl", "crystal", "x"}).Draw(t, "finish")}
 		})
 		piece := rapid.Custom(func(t *rapid.T) job.Piece {
-			return job.Piece{ID: text.Draw(t, "piece"), Name: text.Draw(t, "name"), Kind: job.PieceKind(rapid.SampledFrom([]string{"garland", "hoop", "wall", ""}).Draw(t, "kind")),
-				Line: rapid.SampledFrom([]string{"arc", "arch", "typed", ""}).Draw(t, "line"), WidthMM: number.Draw(t, "w"), HeightMM: number.Draw(t, "h"), DiameterMM: number.Draw(t, "d"), PartPct: number.Draw(t, "part"),
-				Colours: []job.Share{{Colour: text.Draw(t, "share"), Weight: number.Draw(t, "weight")}}}
+			return job.Piece{
+				ID:   text.Draw(t, "piece"),
+				Name: text.Draw(t, "name"),
+				Kind: job.PieceKind(rapid.SampledFrom([]string{"garland", "hoop", "wall", ""}).Draw(t, "kind")),
+				Line: rapid.SampledFrom([]string{"arc", "arch", "typed", ""}).
+					Draw(t, "line"),
+				WidthMM:    number.Draw(t, "w"),
+				HeightMM:   number.Draw(t, "h"),
+				DiameterMM: number.Draw(t, "d"),
+				PartPct:    number.Draw(t, "part"),
+				Colours:    []job.Share{{Colour: text.Draw(t, "share"), Weight: number.Draw(t, "weight")}},
+			}
 		})
 		p := plan.Plan{
 			Pieces: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.PieceCount {
-				return plan.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"), Balloons: whole.Draw(t, "b"), LengthMM: number.Draw(t, "l"),
-					MakeKey: text.Draw(t, "make"), Sections: make([]plan.Section, rapid.IntRange(0, 3).Draw(t, "s")), By: []plan.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}}, Working: make([]plan.Line, 1)}
+				return plan.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"),
+					Balloons: whole.Draw(t, "b"), LengthMM: number.Draw(t, "l"), MakeKey: text.Draw(t, "make"),
+					Sections: make([]plan.Section, rapid.IntRange(0, 3).Draw(t, "s")),
+					By:       []plan.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}},
+					Working:  make([]plan.Line, 1)}
 			}), 0, 3).Draw(t, "pieces"),
 			Balloons: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.BalloonLine {
-				return plan.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"), Need: whole.Draw(t, "need"), Pieces: []plan.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
+				return plan.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"),
+					Need: whole.Draw(t, "need"), Pieces: []plan.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
 			}), 0, 3).Draw(t, "balloons"),
 			Cards: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.Card {
-				return plan.Card{Key: text.Draw(t, "key"), Place: plan.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")), Title: text.Draw(t, "title"), Piece: text.Draw(t, "piece"),
-					Count: whole.Draw(t, "count"), Made: whole.Draw(t, "made"), Done: rapid.Bool().Draw(t, "done"), Gone: rapid.Bool().Draw(t, "gone"), Minutes: number.Draw(t, "min"), HandsMin: whole.Draw(t, "hands"), HandsMax: whole.Draw(t, "most"),
-					TakenBy: text.Draw(t, "by"), Beyond: whole.Draw(t, "beyond"), Waits: rapid.SliceOfN(text, 0, 2).Draw(t, "waits"), Steps: rapid.SliceOfN(text, 0, 2).Draw(t, "steps")}
+				return plan.Card{Key: text.Draw(t, "key"),
+					Place: plan.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")),
+					Title: text.Draw(t, "title"), Piece: text.Draw(t, "piece"), Count: whole.Draw(t, "count"),
+					Made: whole.Draw(t, "made"), Done: rapid.Bool().Draw(t, "done"), Gone: rapid.Bool().Draw(t, "gone"),
+					Minutes: number.Draw(t, "min"), HandsMin: whole.Draw(t, "hands"), HandsMax: whole.Draw(t, "most"),
+					TakenBy: text.Draw(t, "by"), Beyond: whole.Draw(t, "beyond"), Waits: rapid.SliceOfN(text, 0, 2).Draw(t, "waits"),
+					Steps: rapid.SliceOfN(text, 0, 2).Draw(t, "steps")}
 			}), 0, 4).Draw(t, "cards"),
-			Pack: []plan.Bag{{Key: text.Draw(t, "bag"), Name: text.Draw(t, "name"), Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.PackLine {
-				c := colour.Draw(t, "c")
-				return plan.PackLine{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"), Have: whole.Draw(t, "have"), Colour: &c}
-			}), 0, 3).Draw(t, "lines")}},
-			Window: plan.Window{Known: rapid.Bool().Draw(t, "known"), Minutes: number.Draw(t, "m"), Left: number.Draw(t, "left"), Verdict: text.Draw(t, "verdict")},
-			Notes:  []plan.Note{{Key: text.Draw(t, "note"), Text: text.Draw(t, "text"), Options: make([]plan.Option, rapid.IntRange(0, 2).Draw(t, "o"))}},
+			Pack: []plan.Bag{
+				{
+					Key:  text.Draw(t, "bag"),
+					Name: text.Draw(t, "name"),
+					Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.PackLine {
+						c := colour.Draw(t, "c")
+						return plan.PackLine{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"),
+							Have: whole.Draw(t, "have"), Colour: &c}
+					}), 0, 3).Draw(t, "lines"),
+				},
+			},
+			Window: plan.Window{Known: rapid.Bool().Draw(t, "known"), Minutes: number.Draw(t, "m"),
+				Left: number.Draw(t, "left"), Verdict: text.Draw(t, "verdict")},
+			Notes: []plan.Note{
+				{Key: text.Draw(t, "note"), Text: text.Draw(t, "text"),
+					Options: make([]plan.Option, rapid.IntRange(0, 2).Draw(t, "o"))},
+			},
 		}
 		j := job.Read("j", job.NewState(), nil)
 		j.Colours = []job.Colour{colour.Draw(t, "palette")}
 		for _, f := range []view.Frame{dora(), ines(), {}} {
-			nodes := []g.Node{view.Overview(f, j, p), view.Counts(f, j, p), view.Pack(f, j, p, true), view.Pack(f, j, p, false), view.Cards(f, j, p, view.MineCards), view.Cards(f, j, p, view.AllCards),
-				view.Next(f, j, p), view.CardSheet(f, j, p), view.History(f, j, p, ""), view.History(f, j, p, text.Draw(t, "entity"))}
+			nodes := []g.Node{view.Overview(f, j, p), view.Counts(f, j, p), view.Pack(f, j, p, true), view.Pack(f, j, p, false),
+				view.Cards(f, j, p, view.MineCards), view.Cards(f, j, p, view.AllCards), view.Next(f, j, p),
+				view.CardSheet(f, j, p), view.History(f, j, p, ""), view.History(f, j, p, text.Draw(t, "entity"))}
 			for _, c := range p.Cards {
 				nodes = append(nodes, view.CardPage(f, j, p, c))
 			}

@@ -84,17 +84,25 @@ func Security(f Frame, p SecurityPage) g.Node {
 	return these(
 		Heading("", "Security log"),
 		txt(`p class="lead"`, "Who was let in, refused or shut out. A restored backup does not change it."),
-		g.If(p.Unkept > 0, html(`<p class="delta">{care}$</p>`, texts{"The server’s disk is full: " + Many(p.Unkept, "line") + " not saved yet. Make room on the server."})),
-		filters("Which events", tab("", "All"), tab("in", "Let in"), tab("refused", "Refused"), tab("links", "Links and devices"), tab("limits", "Limits")),
+		g.If(
+			p.Unkept > 0,
+			html(`<p class="delta">{care}$</p>`,
+				texts{"The server’s disk is full: " + Many(p.Unkept, "line") + " not saved yet. Make room on the server."}),
+		),
+		filters("Which events", tab("", "All"), tab("in", "Let in"), tab("refused", "Refused"),
+			tab("links", "Links and devices"), tab("limits", "Limits")),
 		g.Iff(len(p.Events) == 0, func() g.Node {
-			return Empty("Nothing here", "Events of this kind stand here once they happen.", "", ButtonLink("/phone", "", g.Text("This phone")))
+			return Empty("Nothing here", "Events of this kind stand here once they happen.", "",
+				ButtonLink("/phone", "", g.Text("This phone")))
 		}),
 		g.Iff(len(p.Events) > 0, func() g.Node {
-			return el(`ol class="history" id="security"`, each(len(p.Events), func(i int) g.Node { return securityLine(f, p.Events[i]) }))
+			return el(`ol class="history" id="security"`,
+				each(len(p.Events), func(i int) g.Node { return securityLine(f, p.Events[i]) }))
 		}),
 		html(`<nav class="choices" aria-label="Older and newer">{}{}</nav>`, nil,
 			g.If(p.Page > 1, ButtonLink(at(p.Show, p.Page-1), "", g.Text("Newer"))),
-			g.If(p.More, ButtonLink(at(p.Show, p.Page+1), "", g.Text("Older")))))
+			g.If(p.More, ButtonLink(at(p.Show, p.Page+1), "", g.Text("Older")))),
+	)
 }
 
 func securityLine(f Frame, e SecurityEvent) g.Node {
@@ -110,7 +118,8 @@ func securityLine(f Frame, e SecurityEvent) g.Node {
 	if e.Times > 0 {
 		title += ", " + number(e.Times) + " times"
 	}
-	return html(`<li><div class="rowtext"><span class="rowtitle">$</span>{}<span class="soft">$</span></div></li>`, texts{title, securityWhen(f, e)},
+	return html(`<li><div class="rowtext"><span class="rowtitle">$</span>{}<span class="soft">$</span></div></li>`,
+		texts{title, securityWhen(f, e)},
 		each(len(securityFacts(e)), func(i int) g.Node { return txt("span", securityFacts(e)[i]) }))
 }
 
@@ -152,5 +161,6 @@ func securityLink(f Frame) g.Node {
 	if !f.Owns() {
 		return nothing
 	}
-	return Panel("Security log", "", txt("p", "Who was let in, refused or shut out."), ButtonLink("/security", "", g.Text("Open the log")))
+	return Panel("Security log", "", txt("p", "Who was let in, refused or shut out."),
+		ButtonLink("/security", "", g.Text("Open the log")))
 }

@@ -57,7 +57,8 @@ type Held struct {
 func Share(f Frame, p SharePage) g.Node {
 	return these(
 		Heading("", "Share"),
-		txt(`p class="lead"`, "One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
+		txt(`p class="lead"`,
+			"One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
 		cameLate(f, p.Late),
@@ -65,7 +66,8 @@ func Share(f Frame, p SharePage) g.Node {
 		linkList(f, p.Links),
 		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
-		html(`<p class="below"><a class="plainlink" href="$" data-server>{care}Something spoils this job?</a></p>`, texts{f.at("share/aside")}),
+		html(`<p class="below"><a class="plainlink" href="$" data-server>{care}Something spoils this job?</a></p>`,
+			texts{f.at("share/aside")}),
 	)
 }
 
@@ -83,10 +85,17 @@ func ownDevices(f Frame, devices []OwnDevice) g.Node {
 			if name == "" {
 				name = "Unnamed device"
 			}
-			return html(`<li id="$"><div class="row">
+			return html(
+				`<li id="$"><div class="row">
 				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
-				{}</div></li>`, texts{domID("device", d.ID), name, deviceLine(f, d)},
-				g.If(!d.This && d.Ended == 0, shareForm(domID("end-device", d.ID), f.at("share/device"), Hidden(ShareDevice, d.ID), txt(`button type="submit" class="quiet"`, "End "+name))))
+				{}</div></li>`,
+				texts{domID("device", d.ID), name, deviceLine(f, d)},
+				g.If(
+					!d.This && d.Ended == 0,
+					shareForm(domID("end-device", d.ID), f.at("share/device"), Hidden(ShareDevice, d.ID),
+						txt(`button type="submit" class="quiet"`, "End "+name)),
+				),
+			)
 		}),
 		shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`)))
 }
@@ -106,7 +115,8 @@ func deviceLine(f Frame, d OwnDevice) string {
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
-	return html(`<form id="$" class="deed" method="post" action="$" data-server>{}</form>`, texts{id, action}, these(inside...))
+	return html(`<form id="$" class="deed" method="post" action="$" data-server>{}</form>`, texts{id, action},
+		these(inside...))
 }
 
 func freshLink(l *FreshLink) g.Node {
@@ -127,21 +137,32 @@ func freshLink(l *FreshLink) g.Node {
 }
 
 func linkForm(f Frame, state form.State, open bool) g.Node {
-	roles := []job.Choice{{Value: string(job.Helper), Label: "Helper: ticks and counts"}, {Value: string(job.Lead), Label: "Lead: also changes pieces and cards"}}
+	roles := []job.Choice{{Value: string(job.Helper), Label: "Helper: ticks and counts"},
+		{Value: string(job.Lead), Label: "Lead: also changes pieces and cards"}}
 	chosen := state.Get(ShareRole)
 	if chosen == "" {
 		chosen = string(job.Helper)
 	}
 	typed := state.Values
 	field := func(name, label, help string, kind job.FieldKind, needed bool) g.Node {
-		return FieldInput(Field{Field: job.Field{Name: name, Label: label, Help: help, Kind: kind, Max: 60, Required: needed}, Typed: typed, Errors: state.Errors, Units: f.Units})
+		return FieldInput(
+			Field{Field: job.Field{Name: name, Label: label, Help: help, Kind: kind, Max: 60, Required: needed}, Typed: typed,
+				Errors: state.Errors, Units: f.Units},
+		)
 	}
 	return Folded("new-link", "New link", open || !state.OK(),
-		shareForm("share-new", f.at("share/new"),
+		shareForm(
+			"share-new",
+			f.at("share/new"),
 			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
-			FieldInput(Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles}, Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors}),
-			field(ShareEnds, "Ends after", "The last day on which the link works, at the job's place; empty: three days after the event.", job.Day, false),
-			txt(`button type="submit" class="go"`, "Make the link")))
+			FieldInput(
+				Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles},
+					Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors},
+			),
+			field(ShareEnds, "Ends after",
+				"The last day on which the link works, at the job's place; empty: three days after the event.", job.Day, false),
+			txt(`button type="submit" class="go"`, "Make the link"),
+		))
 }
 
 func linkList(f Frame, links []Link) g.Node {
@@ -150,10 +171,17 @@ func linkList(f Frame, links []Link) g.Node {
 	}
 	return el(`ul class="panel links" id="links"`, each(len(links), func(i int) g.Node {
 		l := links[i]
-		return html(`<li id="$"><div class="row">
+		return html(
+			`<li id="$"><div class="row">
 				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
-				{}</div></li>`, texts{domID("link", l.ID), l.Name, linkLine(f, l)},
-			g.If(!l.Revoked, shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID), txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link"))))
+				{}</div></li>`,
+			texts{domID("link", l.ID), l.Name, linkLine(f, l)},
+			g.If(
+				!l.Revoked,
+				shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID),
+					txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link")),
+			),
+		)
 	}))
 }
 

@@ -23,7 +23,11 @@ func QR(modules [][]bool, label string) g.Node {
 				run++
 			}
 			if run > x {
-				d.WriteString("M" + strconv.Itoa(x+quiet) + " " + strconv.Itoa(y+quiet) + "h" + strconv.Itoa(run-x) + "v1h-" + strconv.Itoa(run-x) + "z")
+				d.WriteString(
+					"M" + strconv.Itoa(x+quiet) + " " + strconv.Itoa(y+quiet) + "h" + strconv.Itoa(run-x) + "v1h-" + strconv.Itoa(
+						run-x,
+					) + "z",
+				)
 				x = run
 			}
 		}

@@ -28,7 +28,10 @@ func crowdedLine(f Frame) g.Node {
 	if !f.Crowded {
 		return nothing
 	}
-	return html(`<p class="below"><a href="$#room" id="to-room" data-server>{care}<span>A link sends very much. See who, and stop it.</span></a></p>`, texts{f.at("share")})
+	return html(
+		`<p class="below"><a href="$#room" id="to-room" data-server>{care}<span>A link sends very much. See who, and stop it.</span></a></p>`,
+		texts{f.at("share")},
+	)
 }
 
 // roomPanel shows who filled the job. It stands open when somebody is near a limit.
@@ -40,9 +43,17 @@ func roomPanel(f Frame, room []RoomUse) g.Node {
 	for _, u := range room {
 		crowded = crowded || u.Crowded && u.Open
 	}
-	return Folded("room", "Who wrote how much", crowded,
-		g.If(crowded, txt(`p class="delta"`, "A link sends very much. If that is not right, end it: what others did stays, and you always have room.")),
-		el(`ul class="list inset" id="room-list"`, each(len(room), func(i int) g.Node { return roomRow(f, room[i]) })))
+	return Folded(
+		"room",
+		"Who wrote how much",
+		crowded,
+		g.If(
+			crowded,
+			txt(`p class="delta"`,
+				"A link sends very much. If that is not right, end it: what others did stays, and you always have room."),
+		),
+		el(`ul class="list inset" id="room-list"`, each(len(room), func(i int) g.Node { return roomRow(f, room[i]) })),
+	)
 }
 
 func roomRow(f Frame, u RoomUse) g.Node {
@@ -57,19 +68,29 @@ func roomRow(f Frame, u RoomUse) g.Node {
 	if u.Link != "" && !u.Open {
 		line += ", link ended"
 	}
-	return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>{}</div>{}</li>`, texts{name, line},
+	return html(
+		`<li class="split"><div class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>{}</div>{}</li>`,
+		texts{name, line},
 		g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) }),
-		g.If(u.Crowded && u.Open, shareForm(domID("room-end", u.Link), f.at("share/end"), Hidden(ShareLink, u.Link), txt(`button type="submit"`, "End "+name+"’s link"))))
+		g.If(
+			u.Crowded && u.Open,
+			shareForm(domID("room-end", u.Link), f.at("share/end"), Hidden(ShareLink, u.Link),
+				txt(`button type="submit"`, "End "+name+"’s link")),
+		),
+	)
 }
 
 // asideLink sets aside what came by a link, which ends with it.
 func asideLink(f Frame, u RoomUse, name string) g.Node {
 	id := domID("room-since", u.Link)
-	return html(`<details class="set"><summary>Set aside what $ did</summary>
+	return html(
+		`<details class="set"><summary>Set aside what $ did</summary>
 		<form id="$" method="post" action="$" data-server>{}
 			<p class="soft">It stops counting on every phone, and the link ends. It stays on record.</p>
 			<label for="$">What came</label>
 			<select id="$" name="$"><option value="$">in the last hour</option><option value="$">in the last day</option><option value="$">ever by this link</option></select>
 			<button type="submit">Set aside</button></form></details>`,
-		texts{name, domID("room-aside", u.Link), f.at("share/room"), id, id, ShareSince, SinceHour, SinceDay, SinceEver}, Hidden(ShareLink, u.Link))
+		texts{name, domID("room-aside", u.Link), f.at("share/room"), id, id, ShareSince, SinceHour, SinceDay, SinceEver},
+		Hidden(ShareLink, u.Link),
+	)
 }

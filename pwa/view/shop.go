@@ -17,8 +17,11 @@ func BagsInput(id string) string { return "bags." + id }
 // Shop draws what to buy in which bags. The owner also sees what it costs and writes down what bags hold and cost.
 func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 	if len(lines) == 0 {
-		return these(Heading(untitled(j.Brief.Title), "Shop"),
-			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))))
+		return these(
+			Heading(untitled(j.Brief.Title), "Shop"),
+			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "",
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
+		)
 	}
 	s := shopPage{f, j, state}
 	body := these(each(len(lines), func(i int) g.Node {
@@ -32,8 +35,16 @@ func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 	if f.Owns() {
 		list = EditForm("shop", f.at("shop"), "", figuresWrong(state), list, Foot("Save these"))
 	}
-	return these(Heading(untitled(j.Brief.Title), "Shop", printButton()), s.total(lines),
-		txt(`p class="lead"`, pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ", "")+"What is packed already counts as there."), list)
+	return these(
+		Heading(untitled(j.Brief.Title), "Shop", printButton()),
+		s.total(lines),
+		txt(
+			`p class="lead"`,
+			pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ",
+				"")+"What is packed already counts as there.",
+		),
+		list,
+	)
 }
 
 type shopPage struct {
@@ -88,13 +99,16 @@ func (s *shopPage) line(l *plan.ShopLine) g.Node {
 		name = l.Colour.Name
 		label = "Bags of " + l.Colour.Name + " alone, if they differ"
 	}
-	return html(`<details class="count" id="$"{}><summary><b class="n">$</b><span class="rowtext"><span class="rowtitle colourname">{}$</span>{}</span>{}{open}</summary>
-		<div class="opened"><p class="soft">$</p>{}</div></details>`, texts{domID("shop", l.ID), number(l.Buy), name, capital(l.Reason)},
+	return html(
+		`<details class="count" id="$"{}><summary><b class="n">$</b><span class="rowtext"><span class="rowtitle colourname">{}$</span>{}</span>{}{open}</summary>
+		<div class="opened"><p class="soft">$</p>{}</div></details>`,
+		texts{domID("shop", l.ID), number(l.Buy), name, capital(l.Reason)},
 		set(s.state.Errors[BagsInput(l.ID)] != "", "open"),
 		g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
 		g.If(words != "", txt(`span class="soft"`, words)),
 		g.If(cost != "", txt(`span class="rowfigure"`, cost)),
-		s.bags(l.ID, label, l))
+		s.bags(l.ID, label, l),
+	)
 }
 
 // bags asks what bags hold and cost, of the owner.
@@ -113,6 +127,9 @@ func (s *shopPage) bags(id, label string, l *plan.ShopLine) g.Node {
 	if s.state.Values.Has(key) {
 		typed, stands = s.state.Get(key), s.state.Get(form.Was(key))
 	}
-	return html(`<div class="field"{}><label for="$">$</label><input id="$" name="$" type="text" autocomplete="off" placeholder="$" value="$"{}>{}{}</div>`,
-		texts{dom, label, dom, key, hint, typed}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), stands), wrongLine(dom, wrong))
+	return html(
+		`<div class="field"{}><label for="$">$</label><input id="$" name="$" type="text" autocomplete="off" placeholder="$" value="$"{}>{}{}</div>`,
+		texts{dom, label, dom, key, hint, typed}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), stands),
+		wrongLine(dom, wrong),
+	)
 }

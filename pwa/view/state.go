@@ -4,7 +4,8 @@ import (
 	g "maragu.dev/gomponents"
 )
 
-// State gives the line that says how the phone stands, #state; empty on the server while it can save, quiet when all is shared.
+// State gives the line that says how the phone stands, #state; empty on the server while it can save, quiet when all is
+// shared.
 func State(f Frame) g.Node {
 	tone, _ := stateLine(f.Device, f.Now)
 	return html(`<div id="state" role="status" data-tone="$">{}</div>`, texts{tone}, StateInside(f))
@@ -30,7 +31,8 @@ func stateWords() g.Node {
 	}
 	return each(len(lines), func(i int) g.Node {
 		l := lines[i]
-		return html(`<template id="state-$"><a href="/phone" class="stateline $">{}<span>$</span></a></template>`, texts{l.id, l.tone, l.line}, Icon(l.tone))
+		return html(`<template id="state-$"><a href="/phone" class="stateline $">{}<span>$</span></a></template>`,
+			texts{l.id, l.tone, l.line}, Icon(l.tone))
 	})
 }
 
@@ -40,8 +42,8 @@ func StateLine(d Device, now int64) string {
 	return line
 }
 
-// longestWait is how long, in milliseconds, something may wait on a phone before it is warned of: browsers may clear what
-// a page keeps, some after days.
+// longestWait is how long, in milliseconds, something may wait on a phone before it is warned of: browsers may clear
+// what a page keeps, some after days.
 const longestWait = 24 * 3600 * 1000
 
 func stateLine(d Device, now int64) (tone, line string) {

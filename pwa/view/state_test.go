@@ -50,7 +50,8 @@ func TestWhatANewerVersionMadeIsSpokenOf(t *testing.T) {
 	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", "x")})
 	p := plan.Make(j)
 	draw := func() string {
-		return tree(t, view.Overview(view.Frame{Role: job.Owner}, j, p)).Text() + tree(t, view.History(view.Frame{Role: job.Owner}, j, p, "")).Text()
+		return tree(t, view.Overview(view.Frame{Role: job.Owner}, j, p)).Text() +
+			tree(t, view.History(view.Frame{Role: job.Owner}, j, p, "")).Text()
 	}
 	assert.NotContains(t, draw(), word)
 	j.State.Apply(job.Rec{Op: job.Op{ID: "x", Device: "d", Number: 1, Kind: "dance", Entity: "card/load"}, Effective: 1})
@@ -72,11 +73,15 @@ func TestNothingIsSaidToBeKeptThatIsNot(t *testing.T) {
 		kept  bool // the page without signal may say that every tick is kept
 	}{
 		{"all is well", view.Device{Here: true, Jobs: 1, Shared: now}, "All shared just now", true},
-		{"storage refuses, a tick waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true, Waiting: 1, Ticks: 1}, "Storage full. 1 tick waits for signal", false},
-		{"storage refuses, nothing waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true}, "Storage full. Ticks need signal", false},
+		{"storage refuses, a tick waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true, Waiting: 1, Ticks: 1},
+			"Storage full. 1 tick waits for signal", false},
+		{"storage refuses, nothing waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true},
+			"Storage full. Ticks need signal", false},
 		{"storage was cleared", view.Device{Here: true, Waiting: 2}, "2 changes wait on this phone", false},
-		{"a form waits for the server", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1}, "1 change waits on this phone", true},
-		{"a form and a tick", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1, Waiting: 1, Ticks: 1}, "2 changes wait on this phone", true},
+		{"a form waits for the server", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1},
+			"1 change waits on this phone", true},
+		{"a form and a tick", view.Device{Here: true, Jobs: 1, Shared: now, Unposted: 1, Waiting: 1, Ticks: 1},
+			"2 changes wait on this phone", true},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {

@@ -42,7 +42,9 @@ func dayWords(c job.Calendar) string {
 }
 
 func clockWords(c job.Calendar) string {
-	return string([]byte{byte('0' + c.Hour/10), byte('0' + c.Hour%10), ':', byte('0' + c.Minute/10), byte('0' + c.Minute%10)})
+	return string(
+		[]byte{byte('0' + c.Hour/10), byte('0' + c.Hour%10), ':', byte('0' + c.Minute/10), byte('0' + c.Minute%10)},
+	)
 }
 
 // Day writes a date as a person says it, without its year: "Sat 8 May"; as it stands if it cannot be read.

@@ -107,10 +107,12 @@ func drawSVG(balls []ball) string {
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 512 512">`)
 	fmt.Fprintf(&b, `<rect width="512" height="512" rx="%.1f" fill="%s"/>`, corner*512, hex(paper))
 	x, y, w, h := door(balls)
-	fmt.Fprintf(&b, `<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="10" fill="%s"/>`, x*512, y*512, w*512, h*512, hex(ink))
+	fmt.Fprintf(&b, `<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="10" fill="%s"/>`, x*512, y*512, w*512, h*512,
+		hex(ink))
 	for _, c := range balls {
 		fmt.Fprintf(&b, `<circle cx="%.1f" cy="%.1f" r="%.1f" fill="%s"/>`, c.x*512, c.y*512, c.r*512, hex(c.colour))
-		fmt.Fprintf(&b, `<circle cx="%.1f" cy="%.1f" r="%.1f" fill="#fff" opacity=".5"/>`, (c.x-0.35*c.r)*512, (c.y-0.35*c.r)*512, c.r*0.2*512)
+		fmt.Fprintf(&b, `<circle cx="%.1f" cy="%.1f" r="%.1f" fill="#fff" opacity=".5"/>`, (c.x-0.35*c.r)*512,
+			(c.y-0.35*c.r)*512, c.r*0.2*512)
 	}
 	b.WriteString("</svg>\n")
 	return b.String()
@@ -166,7 +168,8 @@ func at(x, y float64, balls []ball, round bool) color.RGBA {
 func within(dx, dy, r float64) bool { return float64(dx*dx)+float64(dy*dy) <= float64(r*r) }
 
 func mix(a, b color.RGBA) color.RGBA {
-	return color.RGBA{uint8((int(a.R) + int(b.R)) / 2), uint8((int(a.G) + int(b.G)) / 2), uint8((int(a.B) + int(b.B)) / 2), 255}
+	return color.RGBA{uint8((int(a.R) + int(b.R)) / 2), uint8((int(a.G) + int(b.G)) / 2),
+		uint8((int(a.B) + int(b.B)) / 2), 255}
 }
 
 func inRounded(x, y, left, top, w, h, r float64) bool {

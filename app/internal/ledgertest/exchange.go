@@ -16,7 +16,11 @@ func pages(t *testing.T, open Open) {
 	for n := 1; n <= sync.MaxRecs+200; n += 400 {
 		var ops []job.Op
 		for i := n; i < n+400; i++ {
-			ops = append(ops, job.Op{ID: fmt.Sprintf("operation-%d", i), Device: "a", Number: uint64(i), Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: now})
+			ops = append(
+				ops,
+				job.Op{ID: fmt.Sprintf("operation-%d", i), Device: "a", Number: uint64(i), Version: 1, Kind: job.Add,
+					Entity: "card/make/door", Delta: 1, Wall: now},
+			)
 		}
 		req := post(now, ops...)
 		req.Max = 1
@@ -110,7 +114,8 @@ func healing(t *testing.T, open Open) {
 		in := open(t, "job1")
 		assert.Equal(t, "denied", results(serve(t, in, lead, heal(forged), now+day)), name)
 		assert.Empty(t, all(t, in), name)
-		assert.Equal(t, "ok", results(serve(t, in, owner, heal(forged), now+day)), "%s: the owner may, should the key be lost", name)
+		assert.Equal(t, "ok", results(serve(t, in, owner, heal(forged), now+day)),
+			"%s: the owner may, should the key be lost", name)
 		assert.LessOrEqual(t, all(t, in)[0].Effective, now+day)
 	}
 	other := open(t, "job2")
@@ -151,9 +156,11 @@ func closedLinks(t *testing.T, open Open) {
 			serve(t, in, helper, post(now, tick("known", "a", 1, now-hour)), now)
 			closed := helper
 			closed.Closed, closed.ClosedAt = row.why, now
-			req := post(now+day, tick("known", "a", 1, now-hour), tick("early", "a", 2, now-1), tick("late", "a", 3, now+hour), tick("builds", "a", 4, now-1, "late"))
+			req := post(now+day, tick("known", "a", 1, now-hour), tick("early", "a", 2, now-1), tick("late", "a", 3, now+hour),
+				tick("builds", "a", 4, now-1, "late"))
 			resp := serve(t, in, closed, req, now+day)
-			assert.Equal(t, "ok "+row.before+" "+row.afterwards+" quarantined", results(resp), "what builds on something held is held with it")
+			assert.Equal(t, "ok "+row.before+" "+row.afterwards+" quarantined", results(resp),
+				"what builds on something held is held with it")
 			assert.Equal(t, row.why, resp.Closed)
 			assert.Empty(t, resp.Recs, "nothing of the job goes back")
 			assert.Equal(t, resp.Acks, serve(t, in, closed, req, now+2*day).Acks)
@@ -184,7 +191,8 @@ func quarantineLimit(t *testing.T, open Open) {
 	closed.Closed, closed.ClosedAt = sync.Revoked, now
 	count := map[sync.Result]int{}
 	for n := uint64(1); n <= 480; n++ {
-		op := job.Op{ID: fmt.Sprintf("operation-%d", n), Device: "a", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/a-door-garland-with-a-name-that-takes-its-share-of-the-room", Delta: 1, Wall: now}
+		op := job.Op{ID: fmt.Sprintf("operation-%d", n), Device: "a", Number: n, Version: 1, Kind: job.Add,
+			Entity: "card/make/a-door-garland-with-a-name-that-takes-its-share-of-the-room", Delta: 1, Wall: now}
 		count[serve(t, in, closed, post(now, op), now).Acks[0].Result]++
 	}
 	require.NoError(t, in(func(l sync.Ledger) error {

@@ -17,7 +17,8 @@ import (
 func hash(n int) string { return fmt.Sprintf("%032d", n) }
 
 func record(n uint64, id, device string, number uint64, effective int64) job.Rec {
-	return job.Rec{Op: tick(id, device, number, effective), Effective: effective, Seq: n, Author: helper.Author, MAC: "seal"}
+	return job.Rec{Op: tick(id, device, number, effective), Effective: effective, Seq: n,
+		Author: helper.Author, MAC: "seal"}
 }
 
 func recordsAreFound(t *testing.T, open Open) {
@@ -137,7 +138,8 @@ func restamps(t *testing.T, open Open) {
 
 func quarantine(t *testing.T, open Open) {
 	in := open(t, "job1")
-	held := sync.Held{Op: tick("late", "a", 1, Created), Author: helper.Author, Session: "s", At: Created + 5, Proposed: Created, BeforeEnd: true}
+	held := sync.Held{Op: tick("late", "a", 1, Created), Author: helper.Author, Session: "s",
+		At: Created + 5, Proposed: Created, BeforeEnd: true}
 	undone := errors.New("undone")
 	require.ErrorIs(t, in(func(l sync.Ledger) error {
 		if _, memory := l.(*sync.Memory); memory {

@@ -26,10 +26,16 @@ func counted(t *testing.T, open Open) {
 	}))
 	require.NoError(t, in(func(l sync.Ledger) error {
 		uses, err := l.Uses("hour/")
-		assert.Equal(t, map[string]sync.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40}, "hour/3/": {Ops: 6, Bytes: 1 << 41}}, uses)
+		assert.Equal(
+			t,
+			map[string]sync.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
+				"hour/3/": {Ops: 6, Bytes: 1 << 41}},
+			uses,
+		)
 		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", sync.Use{Ops: -3, Bytes: -100}))
 		kept, usesErr := l.Uses("")
-		assert.Equal(t, map[string]sync.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept, "never below nothing, and what lies at the end stays")
+		assert.Equal(t, map[string]sync.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,
+			"never below nothing, and what lies at the end stays")
 		return errors.Join(err, usesErr)
 	}))
 }
@@ -40,12 +46,13 @@ func big(device string, number uint64, wall int64) job.Op {
 	if err != nil {
 		panic(err) // a text always has a JSON form
 	}
-	return job.Op{ID: fmt.Sprintf("operation%sx%d", device, number), Device: device, Number: number, Version: 1, Kind: job.Set, Entity: "card/make/door", Field: "stands",
-		Value: value, Wall: wall}
+	return job.Op{ID: fmt.Sprintf("operation%sx%d", device, number), Device: device, Number: number, Version: 1,
+		Kind: job.Set, Entity: "card/make/door", Field: "stands", Value: value, Wall: wall}
 }
 
 // flood hands in so many operations of a session, 40 in a request, and counts what became of them.
-func flood(t *testing.T, in Transact, session sync.Session, op func(number uint64) job.Op, from, count uint64, at int64) (map[sync.Result]uint64, sync.Response) {
+func flood(t *testing.T, in Transact, session sync.Session, op func(number uint64) job.Op, from, count uint64,
+	at int64) (map[sync.Result]uint64, sync.Response) {
 	t.Helper()
 	became := map[sync.Result]uint64{}
 	var last sync.Response
@@ -70,7 +77,8 @@ func bigFrom(device string, wall int64) func(uint64) job.Op {
 
 func addFrom(device string, wall int64) func(uint64) job.Op {
 	return func(n uint64) job.Op {
-		return job.Op{ID: fmt.Sprintf("operation%sx%d", device, n), Device: device, Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: wall}
+		return job.Op{ID: fmt.Sprintf("operation%sx%d", device, n), Device: device, Number: n, Version: 1,
+			Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: wall}
 	}
 }
 
@@ -102,7 +110,8 @@ func linkHourBytes(t *testing.T, open Open) {
 	othersAreFree(t, in, at)
 
 	again, last := flood(t, in, helper, bigFrom("a", at), 1, 280, at+hour)
-	assert.Equal(t, map[sync.Result]uint64{sync.OK: 280}, again, "an hour later the rest is taken, and the first are known")
+	assert.Equal(t, map[sync.Result]uint64{sync.OK: 280}, again,
+		"an hour later the rest is taken, and the first are known")
 	assert.Zero(t, last.Pause)
 	require.NoError(t, in(func(l sync.Ledger) error {
 		filled, err := sync.FilledBy(l, at+hour, true)
@@ -132,7 +141,8 @@ func linkHourOps(t *testing.T, open Open) {
 		require.Equal(t, map[sync.Result]uint64{sync.OK: 500}, became)
 	}
 	became, _ := flood(t, in, helper, addFrom("one", at), 1, 3, at+hour-1)
-	assert.Equal(t, map[sync.Result]uint64{sync.Later: 3}, became, "in one hour no more, however many sessions the link has")
+	assert.Equal(t, map[sync.Result]uint64{sync.Later: 3}, became,
+		"in one hour no more, however many sessions the link has")
 	othersAreFree(t, in, at+hour-1)
 	became, _ = flood(t, in, helper, addFrom("one", at), 1, 3, at+hour)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 3}, became)
@@ -215,7 +225,8 @@ func ownerRoom(t *testing.T, open Open) {
 			head.Count, head.Bytes = head.Count+sync.MaxLogOps, head.Bytes+sync.MaxLogBytes
 			return errors.Join(err, l.SetHead(head))
 		}))
-		assert.Equal(t, "ok", results(serve(t, in, owner, post(now, tick("three", "c", 1, now)), now)), "%s: the owner always has room", kind)
+		assert.Equal(t, "ok", results(serve(t, in, owner, post(now, tick("three", "c", 1, now)), now)),
+			"%s: the owner always has room", kind)
 		use(t, in, "total/owner", row.own)
 		refused = serve(t, in, owner, post(now, tick("four", "c", 2, now)), now)
 		assert.Equal(t, "denied", results(refused), kind)
@@ -271,7 +282,8 @@ func earlierPhones(t *testing.T, open Open) {
 	assert.LessOrEqual(t, later.Pause, hour)
 	assert.Len(t, all(t, in), had)
 	known := post(now, big("a", 1, now), tick("late", "b", 1, now))
-	assert.Equal(t, "ok later", results(serve(t, in, helper, known, now)), "what is known is acknowledged to every phone, and the rest stays in its outbox")
+	assert.Equal(t, "ok later", results(serve(t, in, helper, known, now)),
+		"what is known is acknowledged to every phone, and the rest stays in its outbox")
 	assert.False(t, serve(t, in, helper, post(now), now).Rewound, "who brings nothing is answered")
 }
 
@@ -297,7 +309,8 @@ func heldByLink(t *testing.T, open Open) {
 	assert.Positive(t, count[sync.Denied], "however many sessions the link has")
 	other := lead
 	other.Closed, other.ClosedAt = sync.Revoked, now
-	assert.Equal(t, "quarantined", results(serve(t, in, other, post(at, tick("other", "z", 1, at)), at)), "another link has room of its own")
+	assert.Equal(t, "quarantined", results(serve(t, in, other, post(at, tick("other", "z", 1, at)), at)),
+		"another link has room of its own")
 	require.NoError(t, in(func(l sync.Ledger) error {
 		for _, h := range held[:100] {
 			if err := sync.CountHeld(l, h, false); err != nil {
@@ -308,7 +321,8 @@ func heldByLink(t *testing.T, open Open) {
 	}))
 	closed := helper
 	closed.ID, closed.Closed, closed.ClosedAt = "s-more", sync.Revoked, now
-	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(at, tick("more", "y", 1, at)), at)), "what the owner took in makes room")
+	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(at, tick("more", "y", 1, at)), at)),
+		"what the owner took in makes room")
 }
 
 func countedAnew(t *testing.T, open Open) {
@@ -325,7 +339,8 @@ func countedAnew(t *testing.T, open Open) {
 	require.Len(t, before, 3)
 	require.NoError(t, in(func(l sync.Ledger) error {
 		filled, err := sync.FilledBy(l, now, true)
-		assert.Equal(t, before["total/link/l-bea"], filled.Links["l-bea"], "who filled it can be told before anything new comes")
+		assert.Equal(t, before["total/link/l-bea"], filled.Links["l-bea"],
+			"who filled it can be told before anything new comes")
 		return err
 	}))
 	serve(t, in, owner, post(now, tick("two", "o", 2, now)), now)

@@ -71,8 +71,8 @@ var (
 
 // tick is a device's operation that ticks a card.
 func tick(id, device string, number uint64, wall int64, parents ...string) job.Op {
-	return job.Op{ID: "operation-" + id, Device: device, Number: number, Version: 1, Kind: job.Set, Entity: "card/make/door", Field: "done",
-		Value: json.RawMessage("true"), Wall: wall, Parents: ids(parents)}
+	return job.Op{ID: "operation-" + id, Device: device, Number: number, Version: 1, Kind: job.Set,
+		Entity: "card/make/door", Field: "done", Value: json.RawMessage("true"), Wall: wall, Parents: ids(parents)}
 }
 
 func ids(names []string) []string {

@@ -34,37 +34,50 @@ func devicesAreBound(t *testing.T, open Open) {
 	in := open(t, "job1")
 	one := tick("one", "a", 1, now)
 	require.Equal(t, "ok", results(serve(t, in, helper, post(now, one), now)))
-	assert.Equal(t, "fork fork", results(serve(t, in, lead, post(now, tick("two", "a", 2, now), tick("three", "a", 3, now)), now)), "the id is another phone's, though its numbers are free")
-	assert.Equal(t, "fork", results(serve(t, in, owner, post(now, tick("two", "a", 1<<40, now)), now)), "not even the owner")
-	assert.Equal(t, "ok", results(serve(t, in, lead, post(now, one), now)), "what is in the log is acknowledged to whoever sends it again")
-	assert.Equal(t, "ok ok", results(serve(t, in, lead, post(now, tick("two", "b", 2, now), tick("three", "b", 3, now)), now)), "under a new id they are taken")
+	assert.Equal(t, "fork fork",
+		results(serve(t, in, lead, post(now, tick("two", "a", 2, now), tick("three", "a", 3, now)), now)),
+		"the id is another phone's, though its numbers are free")
+	assert.Equal(t, "fork", results(serve(t, in, owner, post(now, tick("two", "a", 1<<40, now)), now)),
+		"not even the owner")
+	assert.Equal(t, "ok", results(serve(t, in, lead, post(now, one), now)),
+		"what is in the log is acknowledged to whoever sends it again")
+	assert.Equal(t, "ok ok",
+		results(serve(t, in, lead, post(now, tick("two", "b", 2, now), tick("three", "b", 3, now)), now)),
+		"under a new id they are taken")
 
 	installed := helper
 	installed.ID, installed.Family = "s-installed", helper.ID
-	assert.Equal(t, "ok", results(serve(t, in, installed, post(now, tick("four", "a", 4, now)), now)), "the installed app of the same phone")
+	assert.Equal(t, "ok", results(serve(t, in, installed, post(now, tick("four", "a", 4, now)), now)),
+		"the installed app of the same phone")
 	again := helper
 	again.ID = "s-again"
-	assert.Equal(t, "fork", results(serve(t, in, again, post(now, tick("five", "a", 5, now)), now)), "a new session on the same phone takes a new id")
+	assert.Equal(t, "fork", results(serve(t, in, again, post(now, tick("five", "a", 5, now)), now)),
+		"a new session on the same phone takes a new id")
 
 	closed := lead
 	closed.ID, closed.Closed, closed.ClosedAt = "s-closed", sync.Revoked, now
-	assert.Equal(t, "fork", results(serve(t, in, closed, post(now, tick("six", "a", 6, now)), now)), "nor by way of the quarantine")
+	assert.Equal(t, "fork", results(serve(t, in, closed, post(now, tick("six", "a", 6, now)), now)),
+		"nor by way of the quarantine")
 	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(now, tick("six", "c", 6, now)), now)))
-	assert.Equal(t, "fork", results(serve(t, in, lead, post(now, tick("seven", "c", 7, now)), now)), "what waits binds its id")
+	assert.Equal(t, "fork", results(serve(t, in, lead, post(now, tick("seven", "c", 7, now)), now)),
+		"what waits binds its id")
 
 	held := all(t, in)
 	restored := open(t, "job1")
 	req := post(now + day)
 	req.Heal = held
-	assert.Equal(t, strings.TrimSpace(strings.Repeat("ok ", len(held))), results(serve(t, restored, lead, req, now+day)), "records keep their device, whoever brings them")
+	assert.Equal(t, strings.TrimSpace(strings.Repeat("ok ", len(held))), results(serve(t, restored, lead, req, now+day)),
+		"records keep their device, whoever brings them")
 	assert.Equal(t, "a", all(t, restored)[0].Device)
-	assert.Equal(t, "ok", results(serve(t, restored, helper, post(now+day, tick("eight", "a", 8, now)), now+day)), "and bind nothing")
+	assert.Equal(t, "ok", results(serve(t, restored, helper, post(now+day, tick("eight", "a", 8, now)), now+day)),
+		"and bind nothing")
 }
 
 // setAside makes the owner's operations that set another one aside.
 func setAside(number uint64, op string, on bool) job.Op {
 	c := job.SetAside("operation-"+op, false, on, "")[0]
-	return job.Op{ID: fmt.Sprintf("operation-aside%d", number), Device: "owner", Number: number, Version: 1, Kind: job.Set, Entity: c.Entity, Field: c.Field, Value: c.Value, Wall: now}
+	return job.Op{ID: fmt.Sprintf("operation-aside%d", number), Device: "owner", Number: number, Version: 1,
+		Kind: job.Set, Entity: c.Entity, Field: c.Field, Value: c.Value, Wall: now}
 }
 
 func aside(t *testing.T, open Open) {
@@ -74,7 +87,8 @@ func aside(t *testing.T, open Open) {
 	serve(t, in, helper, post(now, bad, tick("good", "a", 2, now)), now)
 	before := serve(t, in, helper, post(now), now)
 	for _, session := range []sync.Session{helper, lead} {
-		assert.Equal(t, "denied", results(serve(t, in, session, post(now, setAside(1, "bad", true)), now)), session.Author.Role)
+		assert.Equal(t, "denied", results(serve(t, in, session, post(now, setAside(1, "bad", true)), now)),
+			session.Author.Role)
 	}
 	require.Equal(t, "ok", results(serve(t, in, owner, post(now, setAside(1, "bad", true)), now)))
 
@@ -89,7 +103,8 @@ func aside(t *testing.T, open Open) {
 	for _, r := range pulled.Recs {
 		sum += sync.Digest(r)
 	}
-	assert.Equal(t, sync.FormatDigest(sum), pulled.Digest, "phones with the operation and phones without it add up to the same")
+	assert.Equal(t, sync.FormatDigest(sum), pulled.Digest,
+		"phones with the operation and phones without it add up to the same")
 	kept := all(t, in)
 	assert.Equal(t, before.Recs[0], kept[0], "the log itself is as it was")
 
@@ -103,12 +118,14 @@ func aside(t *testing.T, open Open) {
 	assert.Equal(t, "denied", results(serve(t, restored, lead, here, now)), "the stand-in is no record")
 	assert.Equal(t, "invalid", results(serve(t, restored, owner, here, now)), "nor is the owner's")
 	here.Heal = append([]job.Rec{kept[2]}, kept[:2]...)
-	assert.Equal(t, "ok ok ok", results(serve(t, restored, lead, here, now+day)), "phones that have the real one bring it back")
+	assert.Equal(t, "ok ok ok", results(serve(t, restored, lead, here, now+day)),
+		"phones that have the real one bring it back")
 	assert.Equal(t, job.Emptied, serve(t, restored, helper, post(now), now+day).Recs[1].Kind, "and it stays aside")
 
 	require.Equal(t, "ok", results(serve(t, in, owner, post(now+1, setAside(2, "bad", false)), now+1)))
 	assert.Equal(t, before.Recs[0], serve(t, in, helper, post(now), now+1).Recs[0], "taken back")
-	assert.Equal(t, "ok", results(serve(t, in, owner, post(now+2, setAside(3, "asideop", true)), now+2)), "an operation that is not here may come later")
+	assert.Equal(t, "ok", results(serve(t, in, owner, post(now+2, setAside(3, "asideop", true)), now+2)),
+		"an operation that is not here may come later")
 }
 
 // poison: a database may hold what an older build accepted. It is never sent, whether anybody has set it aside or not.
@@ -136,14 +153,16 @@ func poison(t *testing.T, open Open) {
 	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, post(now, deep), now)))
 	heal := post(now)
 	heal.Heal = []job.Rec{rec}
-	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, heal, now)), "nor is it given back to a restored server")
+	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, heal, now)),
+		"nor is it given back to a restored server")
 	closed := helper
 	closed.Closed, closed.ClosedAt = sync.Revoked, now-hour
 	set := tick("set", "a", 2, now)
 	set.Value = deep.Value
 	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), closed, post(now, set), now)), "nor held for the owner")
 	held := sync.Held{Op: deep, Author: helper.Author, Session: "s", At: now, Proposed: now}
-	assert.ErrorIs(t, open(t, "job1")(func(l sync.Ledger) error { return sync.Release(l, held, now) }), job.ErrInvalid, "nor taken in by the owner")
+	assert.ErrorIs(t, open(t, "job1")(func(l sync.Ledger) error { return sync.Release(l, held, now) }), job.ErrInvalid,
+		"nor taken in by the owner")
 }
 
 func restampsAreBounded(t *testing.T, open Open) {

@@ -68,7 +68,8 @@ func stamps(t *testing.T, open Open) {
 	})
 	t.Run("a counter stands on no register", func(t *testing.T) {
 		in := open(t, "job1")
-		add := job.Op{ID: "operation-add1", Device: "a", Number: 1, Version: 1, Kind: job.Add, Entity: "card/make/door", Delta: 2, Wall: now}
+		add := job.Op{ID: "operation-add1", Device: "a", Number: 1, Version: 1, Kind: job.Add,
+			Entity: "card/make/door", Delta: 2, Wall: now}
 		again := add
 		again.ID, again.Number, again.Wall = "operation-add2", 2, now-hour
 		serve(t, in, helper, post(now, add, again), now)
@@ -99,7 +100,8 @@ func sameRequestAgain(t *testing.T, open Open) {
 	assert.Equal(t, first.Acks, again.Acks, "the same acknowledgements")
 	assert.Len(t, all(t, in), 1, "and nothing twice")
 	moved := tick("one", "other", 9, now)
-	assert.Equal(t, "dup", results(serve(t, in, helper, post(now, moved), now)), "sent again under another device after a fork")
+	assert.Equal(t, "dup", results(serve(t, in, helper, post(now, moved), now)),
+		"sent again under another device after a fork")
 	assert.Len(t, all(t, in), 1)
 	assert.Equal(t, first.Digest, again.Digest)
 	assert.Equal(t, uint64(1), again.Count)
@@ -109,7 +111,8 @@ func forks(t *testing.T, open Open) {
 	in := open(t, "job1")
 	serve(t, in, helper, post(now, tick("one", "a", 1, now), tick("two", "a", 2, now)), now)
 	copied := post(now, tick("mine", "a", 2, now), tick("next", "a", 3, now))
-	assert.Equal(t, "fork fork", results(serve(t, in, helper, copied, now)), "what follows a fork waits with it, or it would be stamped first")
+	assert.Equal(t, "fork fork", results(serve(t, in, helper, copied, now)),
+		"what follows a fork waits with it, or it would be stamped first")
 	other := tick("else", "b", 1, now)
 	copied.Ops = append(copied.Ops, other)
 	assert.Equal(t, "fork fork ok", results(serve(t, in, helper, copied, now)))
@@ -152,12 +155,20 @@ func refusals(t *testing.T, open Open) {
 		assert.Equal(t, "denied", results(refused), "nobody can say what a kind of a later version does")
 		assert.Contains(t, refused.Acks[0].Why, "only the owner")
 	}
-	assert.Equal(t, "ok", results(serve(t, in, owner, post(now, newer), now)), "the owner's newer app works with this server")
+	assert.Equal(t, "ok", results(serve(t, in, owner, post(now, newer), now)),
+		"the owner's newer app works with this server")
 	own := open(t, "job1"+sync.OwnSuffix)
 	assert.ErrorIs(t, own(func(l sync.Ledger) error {
 		_, err := sync.Serve(l, lead, post(now), now)
 		return err
 	}), sync.ErrPrivate)
 	assert.Equal(t, "ok", results(serve(t, own, owner, post(now, set("own/contact", "name", `"x"`)), now)))
-	assert.Equal(t, "invalid", results(serve(t, own, owner, post(now, func() job.Op { o := set("brief", "title", `"x"`); o.ID = "operation-b"; return o }()), now)))
+	assert.Equal(
+		t,
+		"invalid",
+		results(
+			serve(t, own, owner,
+				post(now, func() job.Op { o := set("brief", "title", `"x"`); o.ID = "operation-b"; return o }()), now),
+		),
+	)
 }

@@ -17,19 +17,22 @@ func (w *world) nothingLost(log string, recs []job.Rec) error {
 	}
 	for _, id := range sortedKeys(w.made) {
 		m := w.made[id]
-		if m.log != log || there[id] || m.lost != "" || !m.stored && m.tap.told == nothing || w.refusedNote(id) || w.otherTry(m, there) {
+		if m.log != log || there[id] || m.lost != "" || !m.stored && m.tap.told == nothing || w.refusedNote(id) ||
+			w.otherTry(m, there) {
 			continue
 		}
 		if w.stranded(m) {
 			w.result[Stranded]++
 			continue
 		}
-		return fmt.Errorf("operation %s (%s %s by %s) is lost; held on %s", id[2:8], m.op.Kind, m.op.Entity, m.by.name, w.holders(id))
+		return fmt.Errorf("operation %s (%s %s by %s) is lost; held on %s", id[2:8], m.op.Kind, m.op.Entity, m.by.name,
+			w.holders(id))
 	}
 	return nil
 }
 
-// refusedNote reports whether the operation was refused for good, and stands on some phone's list of what needs attention.
+// refusedNote reports whether the operation was refused for good, and stands on some phone's list of what needs
+// attention.
 func (w *world) refusedNote(id string) bool {
 	for _, ph := range w.phones {
 		for key, row := range ph.disk.rows {
@@ -217,7 +220,10 @@ func (w *world) order(log string, recs []job.Rec) error {
 				continue // it stood in the log, was lost by a restore, and then waited for the owner
 			}
 			if earlier, there := stamps[seen]; there && seen != id && !earlier.Less(at) {
-				return fmt.Errorf("%s %s: operation %s stands at %d, yet %s that its author had seen at %d; it had seen %v, its parents are %v", m.op.Entity, m.op.Field, id[2:8], at.Effective, seen[2:8], earlier.Effective, m.seen, m.op.Parents)
+				return fmt.Errorf(
+					"%s %s: operation %s stands at %d, yet %s that its author had seen at %d; it had seen %v, its parents are %v",
+					m.op.Entity, m.op.Field, id[2:8], at.Effective, seen[2:8], earlier.Effective, m.seen, m.op.Parents,
+				)
 			}
 		}
 	}

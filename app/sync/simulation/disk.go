@@ -7,7 +7,8 @@ import (
 	"garlandry/app/sync"
 )
 
-// disk is a phone's storage, shared by its tabs: rows, and the token of the last commit. It changes by whole commits only.
+// disk is a phone's storage, shared by its tabs: rows, and the token of the last commit. It changes by whole commits
+// only.
 type disk struct {
 	rows  map[string][]byte
 	token string
@@ -57,8 +58,8 @@ func (d *disk) read(ranges ...sync.Range) []sync.Row {
 	return rows
 }
 
-// commit writes, or says why not. Finding its own token there, a commit that is tried again knows that the first try went
-// through: that is only true if no two commits have the same token.
+// commit writes, or says why not. Finding its own token there, a commit that is tried again knows that the first try
+// went through: that is only true if no two commits have the same token.
 func (d *disk) commit(c commit) verdict {
 	switch {
 	case d.full:

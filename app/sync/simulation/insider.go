@@ -29,7 +29,8 @@ func (w *world) letInInsider() error {
 	return err
 }
 
-// intrude posts something hostile. Whatever the server makes of it is fine; the end of the run holds the log to the rules.
+// intrude posts something hostile. Whatever the server makes of it is fine; the end of the run holds the log to the
+// rules.
 func (w *world) intrude() error {
 	in := w.insider
 	if in == nil {
@@ -80,7 +81,8 @@ func (w *world) envelope(device string) sync.Request {
 // hostileOp is an ordinary tick, to be spoiled.
 func (w *world) hostileOp(in *insider) job.Op {
 	in.number++
-	return job.Op{ID: w.newID(), Device: "insider", Number: in.number, Version: 1, Kind: job.Add, Entity: fmt.Sprintf("card/make/%d", w.rng.IntN(3)), Delta: 1, Wall: w.serverNow()}
+	return job.Op{ID: w.newID(), Device: "insider", Number: in.number, Version: 1, Kind: job.Add,
+		Entity: fmt.Sprintf("card/make/%d", w.rng.IntN(3)), Delta: 1, Wall: w.serverNow()}
 }
 
 // attack picks what to post, and where.
@@ -116,7 +118,8 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 			req.Ops = append(req.Ops, w.hostileOp(in))
 		}
 	case 8: // the name of somebody else's operation with another meaning
-		if w.made[victim.ID] != nil && w.onServer(victim.ID) { // one that a restore has lost could be taken: see the package's words
+		if w.made[victim.ID] != nil &&
+			w.onServer(victim.ID) { // one that a restore has lost could be taken: see the package's words
 			op.ID, op.Delta = victim.ID, 999
 		}
 	case 9: // a record that this server never sealed
@@ -170,7 +173,8 @@ func (w *world) harm(log string, recs []job.Rec) error {
 	for _, r := range recs {
 		m := w.made[r.ID]
 		if m != nil {
-			if m.op.Kind != r.Kind || m.op.Entity != r.Entity || m.op.Field != r.Field || m.op.Delta != r.Delta || string(m.op.Value) != string(r.Value) {
+			if m.op.Kind != r.Kind || m.op.Entity != r.Entity || m.op.Field != r.Field || m.op.Delta != r.Delta ||
+				string(m.op.Value) != string(r.Value) {
 				return fmt.Errorf("operation %s stands in the log as another", r.ID[2:8])
 			}
 		}
@@ -193,7 +197,8 @@ func (w *world) harm(log string, recs []job.Rec) error {
 	return nil
 }
 
-// forbidden says why the insider may not have made an operation, empty if so. It is the table of roles, spelled out once more.
+// forbidden says why the insider may not have made an operation, empty if so. It is the table of roles, spelled out
+// once more.
 func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	noun, _, _ := strings.Cut(r.Entity, "/")
 	own := noun == "pack" || noun == "card"

@@ -67,8 +67,8 @@ func (j *journal) clone() *journal {
 	return c
 }
 
-// settle drops what is shared: the form is known to the storage, so it was not emptied since, and the operation does not
-// wait there for the server. An entry of which nothing is left goes.
+// settle drops what is shared: the form is known to the storage, so it was not emptied since, and the operation does
+// not wait there for the server. An entry of which nothing is left goes.
 func (j *journal) settle(d *disk) {
 	if len(j.entries) == 0 {
 		return

@@ -140,7 +140,9 @@ func (w *world) clonePhone() {
 		return
 	}
 	w.result[Clones]++
-	ph := &phone{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(), journal: from.journal.clone(), clock: w.clockError(), logs: from.logs, emptied: from.emptied, mixed: from.mixed}
+	ph := &phone{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(),
+		journal: from.journal.clone(), clock: w.clockError(), logs: from.logs, emptied: from.emptied,
+		mixed: from.mixed}
 	ph.tabs = []*tab{{on: ph}}
 	w.phones = append(w.phones, ph)
 	w.note("phone %s is copied", from.name)
@@ -162,7 +164,8 @@ func (w *world) revoke() error {
 	return w.server.Revoke(ph.member, w.serverNow())
 }
 
-// closings checks that whoever was closed is still closed: also after a restore, and a month after the job was archived.
+// closings checks that whoever was closed is still closed: also after a restore, and a month after the job was
+// archived.
 func (w *world) closings(ph *phone, closed string, late bool) error {
 	if w.closed[ph.member] && closed == "" && w.kept(ClosingsOutlive) {
 		return fmt.Errorf("phone %s was closed and is let in again", ph.name)

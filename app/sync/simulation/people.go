@@ -134,7 +134,8 @@ func (w *world) saved(t *tab, tap *tap, ops []job.Op) {
 	}
 }
 
-// withoutStorage is what becomes of a tap that the storage refused: the server gets it at once, or it waits in the journal.
+// withoutStorage is what becomes of a tap that the storage refused: the server gets it at once, or it waits in the
+// journal.
 func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error {
 	if kept {
 		tap.told = waits
@@ -242,7 +243,8 @@ func (w *world) changes(role job.Role, log string, view *job.State) []job.Change
 	case roll < 25:
 		return []job.Change{job.Put(card, "done", w.chance(50))}
 	case roll < 40:
-		return []job.Change{job.Put("pack/latex/11/coral", "have", w.ids), job.Put(card, "taken", fmt.Sprintf("Bea %d", w.ids))}
+		return []job.Change{job.Put("pack/latex/11/coral", "have", w.ids),
+			job.Put(card, "taken", fmt.Sprintf("Bea %d", w.ids))}
 	case roll < 65:
 		return []job.Change{job.Count(card, int64(w.rng.IntN(5))+1)}
 	case roll < 78:
@@ -264,7 +266,8 @@ func (w *world) changes(role job.Role, log string, view *job.State) []job.Change
 		w.archived = true
 		return []job.Change{job.Put("brief", "away", w.chance(70))}
 	}
-	return []job.Change{job.Put("piece/door", "length_mm", 3000+w.rng.IntN(2000)), job.Put("piece/door", "removed", w.chance(30))}
+	return []job.Change{job.Put("piece/door", "length_mm", 3000+w.rng.IntN(2000)),
+		job.Put("piece/door", "removed", w.chance(30))}
 }
 
 func opsText(ops []job.Op) string {

@@ -82,7 +82,8 @@ func (w *world) keep(m *made, stored bool) {
 	w.made[m.op.ID] = m
 	m.tap.tries = append(m.tap.tries, m)
 	w.result[Ops]++
-	w.note("phone %s: %s %s %s %s %d %s", m.by.name, m.op.ID[2:8], m.op.Kind, m.op.Entity, m.op.Field, m.op.Delta, m.op.Value)
+	w.note("phone %s: %s %s %s %s %d %s", m.by.name, m.op.ID[2:8], m.op.Kind, m.op.Entity, m.op.Field, m.op.Delta,
+		m.op.Value)
 }
 
 // count looks for a copy of each operation, after something destroyed copies; what has none is lost for good.

@@ -42,9 +42,9 @@ const (
 	counts
 )
 
-var countNames = [counts]string{"ops", "restores", "silent", "clones", "revoked", "devices", "ended", "archived", "late", "lost", "kills",
-	"conflicts", "again", "torn", "evicted", "closed", "full", "refused", "straight", "journals", "replayed", "wroteback", "forks",
-	"quarantined", "hostile", "harmless", "apart", "destroyed", "stranded"}
+var countNames = [counts]string{"ops", "restores", "silent", "clones", "revoked", "devices", "ended", "archived",
+	"late", "lost", "kills", "conflicts", "again", "torn", "evicted", "closed", "full", "refused", "straight", "journals",
+	"replayed", "wroteback", "forks", "quarantined", "hostile", "harmless", "apart", "destroyed", "stranded"}
 
 // Result is what happened in a run, to see that the bad luck was there.
 type Result [counts]int

@@ -8,12 +8,12 @@ import (
 	"garlandry/app/sync"
 )
 
-// Rule is a rule that the code under test may not keep yet. Until it does, the run leaves out what would only show that,
-// and its test says so.
+// Rule is a rule that the code under test may not keep yet. Until it does, the run leaves out what would only show
+// that, and its test says so.
 type Rule string
 
-// The rules. The first three are looked for in app/sync itself; the others are the server's, and [Options.Pending] names
-// those that it does not keep.
+// The rules. The first three are looked for in app/sync itself; the others are the server's, and [Options.Pending]
+// names those that it does not keep.
 const (
 	Depth           Rule = "values are nested 64 deep at most"
 	OwnKinds        Rule = "unknown kinds come from the owner's devices only"
@@ -73,7 +73,8 @@ var Unkept = stdsync.OnceValue(func() []Rule {
 })
 
 func probe(kind job.Kind, device string, number uint64) job.Op {
-	return job.Op{ID: "operation" + string(rune('0'+number)), Device: device, Number: number, Version: 1, Kind: kind, Entity: "card/make/probe", Field: "", Delta: 1, Wall: start}
+	return job.Op{ID: "operation" + string(rune('0'+number)), Device: device, Number: number, Version: 1,
+		Kind: kind, Entity: "card/make/probe", Field: "", Delta: 1, Wall: start}
 }
 
 // refuses hands in each operation by another helper, the first by the owner if it only matters who came first.
@@ -87,7 +88,8 @@ func refuses(rule Rule, ops []job.Op) bool {
 			role = job.Owner
 		}
 		session := sync.Session{ID: id, Author: job.Author{Role: role, Link: id}}
-		resp, err := sync.Serve(ledger, session, sync.Request{V: sync.WireVersion, Device: op.Device, Now: start, Ops: []job.Op{op}}, start)
+		resp, err := sync.Serve(ledger, session,
+			sync.Request{V: sync.WireVersion, Device: op.Device, Now: start, Ops: []job.Op{op}}, start)
 		if err != nil || len(resp.Acks) != 1 {
 			return err != nil
 		}

@@ -63,7 +63,8 @@ func (m *memory) epoch() string {
 
 func (m *memory) Join(name string, role job.Role, ends, _ int64) (int, error) {
 	id := fmt.Sprintf("member%d", len(m.now.members))
-	m.now.members = append(m.now.members, member{sync.Session{ID: id, Author: job.Author{Role: role, Name: name, Link: id}}, ends})
+	m.now.members = append(m.now.members,
+		member{sync.Session{ID: id, Author: job.Author{Role: role, Name: name, Link: id}}, ends})
 	return len(m.now.members) - 1, nil
 }
 
@@ -122,7 +123,9 @@ func (m *memory) letIn(who member, log string, req sync.Request) error {
 			return err
 		}
 		rec := job.Rec{Op: op, Effective: head.Latest, Seq: head.Seq + 1, Author: who.session.Author}
-		head.Seq, head.Hash, head.Count, head.Digest = rec.Seq, "a hash of the simulation", head.Count+1, head.Digest+sync.Digest(rec)
+		head.Seq, head.Hash, head.Count, head.Digest = rec.Seq, "a hash of the simulation", head.Count+1, head.Digest+sync.Digest(
+			rec,
+		)
 		if err := errors.Join(l.Append(rec, head.Hash, ""), l.SetHead(head)); err != nil {
 			return err
 		}

@@ -35,8 +35,8 @@ func (w *world) open(t *tab) error {
 	return w.replay(t)
 }
 
-// load opens the storage anew, row range by row range: another tab may write in between. The token is read first, so that
-// a torn load fits no commit. What the tab held and the storage has lost is written back.
+// load opens the storage anew, row range by row range: another tab may write in between. The token is read first, so
+// that a torn load fits no commit. What the tab held and the storage has lost is written back.
 func (w *world) load(t *tab) error {
 	before := *t
 	for range attempts {
@@ -78,8 +78,8 @@ func (w *world) load(t *tab) error {
 	return nil
 }
 
-// writeBack stores again what a running tab holds, and its forms, when its storage was emptied under it. Fresh says that
-// nobody has written there since.
+// writeBack stores again what a running tab holds, and its forms, when its storage was emptied under it. Fresh says
+// that nobody has written there since.
 func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 	if before.phone == nil || before.storage == t.on.disk.name || w.options.Sabotage == LoadReplaces {
 		return nil

@@ -32,7 +32,8 @@ func (w *world) post(t *tab) error {
 	if !ok {
 		return nil
 	}
-	w.note("phone %s posts %s: %s, %d healed %s, from %d of %s", t.on.name, log, opsText(req.Ops), len(req.Heal), healText(req.Heal), req.Cursor.Seq, req.Cursor.Epoch)
+	w.note("phone %s posts %s: %s, %d healed %s, from %d of %s", t.on.name, log, opsText(req.Ops), len(req.Heal),
+		healText(req.Heal), req.Cursor.Seq, req.Cursor.Epoch)
 	w.wire = append(w.wire, message{tab: t, life: t.life, log: log, req: w.sabotage(req)})
 	return nil
 }
@@ -112,7 +113,8 @@ func (w *world) serve(m message) (sync.Response, error) {
 	if resp.Closed == sync.Ended {
 		w.result[Ended]++
 	}
-	w.note("server answers phone %s: %s to %d of %d in %s, rewound %v, closed %q, acks %s", m.tab.on.name, m.log, resp.Seq, resp.Head, resp.Epoch, resp.Rewound, resp.Closed, ackText(resp.Acks))
+	w.note("server answers phone %s: %s to %d of %d in %s, rewound %v, closed %q, acks %s", m.tab.on.name, m.log,
+		resp.Seq, resp.Head, resp.Epoch, resp.Rewound, resp.Closed, ackText(resp.Acks))
 	return resp, w.closings(m.tab.on, resp.Closed, late)
 }
 

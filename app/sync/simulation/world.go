@@ -57,12 +57,15 @@ func Run(seed uint64, options Options) (Result, error) {
 		return w.result, nil
 	}
 	w, _ = play(seed, options, true) // the same again, writing down what happens
-	return w.result, fmt.Errorf("seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\nwhat happened:\n  %s", seed, err, seed, strings.Join(w.story(err.Error()), "\n  "))
+	return w.result, fmt.Errorf(
+		"seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\nwhat happened:\n  %s",
+		seed, err, seed, strings.Join(w.story(err.Error()), "\n  "),
+	)
 }
 
 func play(seed uint64, options Options, tracing bool) (*world, error) {
-	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start, made: map[string]*made{},
-		handedIn: map[string]bool{}, closed: map[int]bool{}}
+	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start,
+		made: map[string]*made{}, handedIn: map[string]bool{}, closed: map[int]bool{}}
 	return w, w.run()
 }
 
@@ -162,7 +165,8 @@ func (w *world) begin() error {
 		if err != nil {
 			return err
 		}
-		ph := &phone{name: who.name, member: member, role: who.role, disk: newDisk(), journal: &journal{}, logs: []string{jobID}}
+		ph := &phone{name: who.name, member: member, role: who.role, disk: newDisk(), journal: &journal{},
+			logs: []string{jobID}}
 		if who.role == job.Owner {
 			ph.logs = append(ph.logs, jobID+sync.OwnSuffix)
 		}

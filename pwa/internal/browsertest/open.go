@@ -15,7 +15,8 @@ import (
 // Open starts a browser that ends with the test, or after the time. The page it shows is empty.
 func Open(t *testing.T, limit time.Duration) context.Context {
 	t.Helper()
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.Flag("disable-background-networking", true))
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox,
+		chromedp.Flag("disable-background-networking", true))
 	allocator, cancel := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(cancel)
 	browser, stop := chromedp.NewContext(allocator)

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // A curve of one size is written as numbers of three base-36 digits, in
@@ -14,20 +14,20 @@ const (
 	digits  = 3
 	unit    = 1e4
 	base    = 36
-	numbers = 1 + 3*nest.Points
+	numbers = 1 + 3*softsphere.Points
 	// Width is how many characters one curve takes.
 	Width = digits * numbers
 )
 
 // Encode writes a curve; figures are rounded to ten-thousandths.
-func Encode(c *nest.Curve) string {
+func Encode(c *softsphere.Curve) string {
 	var text strings.Builder
 	write := func(figure float64) {
 		number := strconv.FormatInt(int64(math.Round(figure*unit)), base)
 		text.WriteString(strings.Repeat("0", max(0, digits-len(number))) + number)
 	}
 	write(c.Ball)
-	for _, list := range [][nest.Points]float64{c.Pitch, c.Girth, c.Coverage} {
+	for _, list := range [][softsphere.Points]float64{c.Pitch, c.Girth, c.Coverage} {
 		for _, figure := range list {
 			write(figure)
 		}
@@ -36,12 +36,12 @@ func Encode(c *nest.Curve) string {
 }
 
 // decode reads what Encode writes.
-func decode(c *nest.Curve, text string) {
+func decode(c *softsphere.Curve, text string) {
 	c.Ball = figure(text, 0)
-	for i := range nest.Points {
+	for i := range softsphere.Points {
 		c.Pitch[i] = figure(text, 1+i)
-		c.Girth[i] = figure(text, 1+nest.Points+i)
-		c.Coverage[i] = figure(text, 1+2*nest.Points+i)
+		c.Girth[i] = figure(text, 1+softsphere.Points+i)
+		c.Coverage[i] = figure(text, 1+2*softsphere.Points+i)
 	}
 }
 

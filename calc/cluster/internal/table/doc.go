@@ -1,4 +1,4 @@
-// Package table holds what calc/nest found for common clusters, kept as text, so
+// Package table holds what calc/softsphere found for common clusters, kept as text, so
 // that a page answers at once. It knows which clusters are in it, how a curve is
 // written, and what stands in for a cluster that is not; it refuses to relax
 // anything itself.

@@ -1,6 +1,6 @@
 package table
 
-import "garlandry/calc/nest"
+import "garlandry/calc/softsphere"
 
 // StandIn opens standIn to tests: the two diameters, each before its duplets.
 func StandIn(groups []Group) (small, few, large, many float64) {
@@ -10,7 +10,7 @@ func StandIn(groups []Group) (small, few, large, many float64) {
 }
 
 // Decode opens decode to tests.
-func Decode(text string) (c nest.Curve) {
+func Decode(text string) (c softsphere.Curve) {
 	decode(&c, text)
 	return c
 }

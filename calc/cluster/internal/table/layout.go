@@ -1,6 +1,6 @@
 package table
 
-import "garlandry/calc/nest"
+import "garlandry/calc/softsphere"
 
 // Group is the duplets of a cluster that are sized alike.
 type Group struct {
@@ -69,7 +69,7 @@ func Three() [][]Group {
 		count := func(size int) int { return int(threeCounts[shape+size] - '0') }
 		for _, lower := range lowers {
 			for _, upper := range uppers {
-				rows = append(rows, []Group{{count(0), 1}, {count(1), lower}, {count(2), min(lower*upper, nest.MaxRatio)}})
+				rows = append(rows, []Group{{count(0), 1}, {count(1), lower}, {count(2), min(lower*upper, softsphere.MaxRatio)}})
 			}
 		}
 	}

@@ -1,6 +1,6 @@
 package table
 
-import "garlandry/calc/nest"
+import "garlandry/calc/softsphere"
 
 // Book is a table: the texts of one size, of two sizes and of three.
 type Book struct{ Alike, Mixed, Three string }
@@ -12,7 +12,7 @@ var Kept = &Book{alike, mixed, three}
 // sorted by size, smallest first. It gives the mean diameter that the curve counts
 // in, and what to add to ball and girth, as the groups are measured. Where the table
 // has no such cluster, the curve is that of one that stands in.
-func (b *Book) Curve(c *nest.Curve, groups []Group) (mean, add float64) {
+func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	if len(groups) == 1 {
 		b.alike(c, groups[0].Duplets)
 		return groups[0].Diameter, 0
@@ -26,7 +26,7 @@ func (b *Book) Curve(c *nest.Curve, groups []Group) (mean, add float64) {
 }
 
 // standIn is Curve before three sizes or more are corrected.
-func (b *Book) standIn(c *nest.Curve, groups []Group, m *moments) (mean, add float64) {
+func (b *Book) standIn(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
 	s := standIn(groups, m)
 	// Beyond the table's ratios the small balloons matter little: the large ones
 	// keep their size.
@@ -36,7 +36,7 @@ func (b *Book) standIn(c *nest.Curve, groups []Group, m *moments) (mean, add flo
 	many := min(max(int(s.many), 1), m.duplets-1)
 	b.mixed(c, m.duplets-many, many, s.large/s.small)
 	if part := s.many - float64(many); part > 0 && many+1 < m.duplets {
-		var more nest.Curve
+		var more softsphere.Curve
 		b.mixed(&more, m.duplets-many-1, many+1, s.large/s.small)
 		c.Mix(&more, part)
 	}
@@ -46,16 +46,16 @@ func (b *Book) standIn(c *nest.Curve, groups []Group, m *moments) (mean, add flo
 }
 
 // alike is the curve of a cluster of duplets of one size.
-func (b *Book) alike(c *nest.Curve, duplets int) {
+func (b *Book) alike(c *softsphere.Curve, duplets int) {
 	decode(c, b.Alike[(duplets-1)*Width:])
 }
 
 // mixed is the curve of two sizes, straight between the ratios.
-func (b *Book) mixed(c *nest.Curve, small, large int, ratio float64) {
+func (b *Book) mixed(c *softsphere.Curve, small, large int, ratio float64) {
 	b.alike(c, small+large)
 	ball, before, row := c.Ball, 1.0, mixedRow(small, large)
 	for i, next := range ratios {
-		var following nest.Curve
+		var following softsphere.Curve
 		unpack(&following, b.Mixed, row+i, ball)
 		share := 1.0
 		if ratio < next {

@@ -3,7 +3,7 @@ package table
 import (
 	"math"
 
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // Curves of two sizes are written one byte a figure, all first figures before all
@@ -20,19 +20,19 @@ const (
 	girthNil  = 2  // what the girth at the lightest push is counted from
 	coverUnit = 64 // of the root of what shows through: the less shows, the finer
 
-	packedWidth = 1 + 2*nest.Points + len(coverPushes)
+	packedWidth = 1 + 2*softsphere.Points + len(coverPushes)
 )
 
 // The pushes, by number, at which some figures are written; between them they are
 // straight.
 var (
-	coverPushes       = [...]int{0, 1, 2, 4, 5, 7, nest.Points - 1}
-	factorPushes      = [...]int{0, 2, 4, 6, 8, nest.Points - 1}
-	girthFactorPushes = [...]int{0, 4, 6, nest.Points - 1}
+	coverPushes       = [...]int{0, 1, 2, 4, 5, 7, softsphere.Points - 1}
+	factorPushes      = [...]int{0, 2, 4, 6, 8, softsphere.Points - 1}
+	girthFactorPushes = [...]int{0, 4, 6, softsphere.Points - 1}
 )
 
 // straighten fills in what lies between some of the pushes.
-func straighten(figures *[nest.Points]float64, pushes []int) {
+func straighten(figures *[softsphere.Points]float64, pushes []int) {
 	from := 0
 	for _, to := range pushes {
 		for i := from + 1; i < to; i++ {
@@ -44,7 +44,7 @@ func straighten(figures *[nest.Points]float64, pushes []int) {
 
 // Pack writes curves of two sizes, each beside the ball of one size with as many
 // duplets.
-func Pack(curves []*nest.Curve, balls []float64) string {
+func Pack(curves []*softsphere.Curve, balls []float64) string {
 	rows := len(curves)
 	text := make([]byte, packedWidth*rows)
 	for row, c := range curves {
@@ -57,13 +57,13 @@ func Pack(curves []*nest.Curve, balls []float64) string {
 			return float64(number-from) / unit
 		}
 		put(balls[row]-c.Ball, ballUnit, middle)
-		var kept nest.Curve
+		var kept softsphere.Curve
 		kept.Pitch[0] = put(c.Pitch[0], firstUnit, 0)
-		for i := 1; i < nest.Points; i++ {
+		for i := 1; i < softsphere.Points; i++ {
 			kept.Pitch[i] = kept.Pitch[i-1] - put(kept.Pitch[i-1]-c.Pitch[i], pitchUnit, 0)
 		}
 		kept.Girth[0] = girthNil + put(c.Girth[0]-girthNil, girthUnit, middle)
-		for i := 1; i < nest.Points; i++ {
+		for i := 1; i < softsphere.Points; i++ {
 			expected := kept.Girth[i-1] + (kept.Pitch[i-1]-kept.Pitch[i])/2
 			kept.Girth[i] = expected + put(c.Girth[i]-expected, girthUnit, middle)
 		}
@@ -76,7 +76,7 @@ func Pack(curves []*nest.Curve, balls []float64) string {
 }
 
 // unpack reads a row of what Pack writes.
-func unpack(c *nest.Curve, text string, row int, ball float64) {
+func unpack(c *softsphere.Curve, text string, row int, ball float64) {
 	rows := len(text) / packedWidth
 	next := func(unit float64, from int) float64 {
 		number := int(text[row]) - from
@@ -85,11 +85,11 @@ func unpack(c *nest.Curve, text string, row int, ball float64) {
 	}
 	c.Ball = ball - next(ballUnit, middle)
 	c.Pitch[0] = next(firstUnit, 0)
-	for i := 1; i < nest.Points; i++ {
+	for i := 1; i < softsphere.Points; i++ {
 		c.Pitch[i] = c.Pitch[i-1] - next(pitchUnit, 0)
 	}
 	c.Girth[0] = girthNil + next(girthUnit, middle)
-	for i := 1; i < nest.Points; i++ {
+	for i := 1; i < softsphere.Points; i++ {
 		c.Girth[i] = c.Girth[i-1] + (c.Pitch[i-1]-c.Pitch[i])/2 + next(girthUnit, middle)
 	}
 	root := 0.0
@@ -108,7 +108,7 @@ const offUnit = 40
 
 // PackFactors writes by what to multiply pitches and girths, one byte each, all first
 // ones before all second ones. Of the curves it takes only those figures.
-func PackFactors(rows []*nest.Curve) string {
+func PackFactors(rows []*softsphere.Curve) string {
 	var text []byte
 	put := func(factor float64) {
 		text = append(text, byte(min(max(int(math.Round((factor-1)*offUnit))+middle, 0), math.MaxUint8)))
@@ -134,7 +134,7 @@ type corner struct {
 
 // unpackFactors reads factors between rows of what PackFactors writes; where the
 // shares do not make up 1, the rest is 1.
-func unpackFactors(c *nest.Curve, text string, corners *[4]corner) {
+func unpackFactors(c *softsphere.Curve, text string, corners *[4]corner) {
 	column := 0
 	next := func() float64 {
 		factor := 1.0

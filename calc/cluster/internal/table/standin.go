@@ -3,7 +3,7 @@ package table
 import (
 	"math"
 
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // moments are a cluster's duplets, the mean of its diameters, and the means of the
@@ -52,7 +52,7 @@ func standIn(groups []Group, m *moments) twoSizes {
 
 // unevenOff is how much the pitch is off at each push for each whole of unevenness,
 // fitted to relaxed clusters of three to five sizes drawn at random.
-var unevenOff = [nest.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
+var unevenOff = [softsphere.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
 
 // unevenness is by how much the fourth moment of the diameters is above that of
 // their stand-in, as a share of the mean fourth power: 0 for two sizes.
@@ -65,8 +65,8 @@ func (m *moments) unevenness() float64 {
 // correct multiplies the pitches and girths of a stand-in by the table's factors,
 // straight between its ratios; where it has none, the pitches by about what they are
 // off for so uneven sizes.
-func (b *Book) correct(c *nest.Curve, groups []Group, m *moments) {
-	var factors nest.Curve
+func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
+	var factors softsphere.Curve
 	var corners [4]corner
 	row := threeRow(groups)
 	if row >= 0 {
@@ -92,7 +92,7 @@ func (b *Book) correct(c *nest.Curve, groups []Group, m *moments) {
 		}
 	}
 	unpackFactors(&factors, b.Three, &corners)
-	for i := range nest.Points {
+	for i := range softsphere.Points {
 		if row < 0 {
 			factors.Pitch[i] = max(1+float64(unevenOff[i]*m.unevenness()), 0.5)
 		}
@@ -106,11 +106,11 @@ func (b *Book) correct(c *nest.Curve, groups []Group, m *moments) {
 
 // Factors are by what to multiply the pitches and girths of the cluster's stand-in to
 // have those of its own curve.
-func (b *Book) Factors(groups []Group, own *nest.Curve) *nest.Curve {
+func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve {
 	m := momentsOf(groups)
-	var stands, factors nest.Curve
+	var stands, factors softsphere.Curve
 	mean, add := b.standIn(&stands, groups, &m)
-	for i := range nest.Points {
+	for i := range softsphere.Points {
 		factors.Pitch[i] = own.Pitch[i] * m.mean / (stands.Pitch[i] * mean)
 		factors.Girth[i] = (float64(own.Girth[i]*m.mean) - add) / (stands.Girth[i] * mean)
 	}

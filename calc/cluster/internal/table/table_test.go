@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/calc/cluster/internal/table"
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 // TestTableIsWhatTheNestGives relaxes some rows anew: a table that no longer fits the
@@ -28,15 +28,15 @@ func TestTableIsWhatTheNestGives(t *testing.T) {
 		{"three sizes", []table.Group{{1, 1}, {1, 2.3}, {1, 2.3 * 1.75}}, 0.05, 0.025, 0.1, 0.05},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			own, err := nest.NewCurve(table.Diameters(c.groups))
+			own, err := softsphere.NewCurve(table.Diameters(c.groups))
 			require.NoError(t, err)
-			var kept nest.Curve
+			var kept softsphere.Curve
 			table.Kept.Curve(&kept, c.groups)
 			assert.InDelta(t, own.Ball, kept.Ball, c.ball+1e-4)
-			for i := range nest.Points {
-				assert.InDelta(t, own.Pitch[i], kept.Pitch[i], c.pitch+1e-4, "pitch at %g", nest.Pushes()[i])
-				assert.InDelta(t, own.Girth[i], kept.Girth[i], c.girth+1e-4, "girth at %g", nest.Pushes()[i])
-				assert.InDelta(t, own.Coverage[i], kept.Coverage[i], c.coarse, "coverage at %g", nest.Pushes()[i])
+			for i := range softsphere.Points {
+				assert.InDelta(t, own.Pitch[i], kept.Pitch[i], c.pitch+1e-4, "pitch at %g", softsphere.Pushes()[i])
+				assert.InDelta(t, own.Girth[i], kept.Girth[i], c.girth+1e-4, "girth at %g", softsphere.Pushes()[i])
+				assert.InDelta(t, own.Coverage[i], kept.Coverage[i], c.coarse, "coverage at %g", softsphere.Pushes()[i])
 			}
 		})
 	}
@@ -46,7 +46,7 @@ func TestEveryRowHasItsPlace(t *testing.T) {
 	seen := map[string]bool{}
 	all := append(append(table.Alike(), table.Mixed()...), table.Three()...)
 	for _, groups := range all {
-		var curve nest.Curve
+		var curve softsphere.Curve
 		mean, add := table.Kept.Curve(&curve, groups)
 		assert.True(t, table.Held(groups), "%+v", groups)
 		text := fmt.Sprint(curve)
@@ -57,7 +57,7 @@ func TestEveryRowHasItsPlace(t *testing.T) {
 		// a diameter, and the ball is twice that.
 		assert.Less(t, curve.Ball*mean+add, 4*groups[len(groups)-1].Diameter, "%+v", groups)
 		assert.Greater(t, curve.Ball*mean+add, 1.99*(mean+add/2), "%+v", groups)
-		for i := 1; i < nest.Points; i++ {
+		for i := 1; i < softsphere.Points; i++ {
 			assert.LessOrEqual(t, curve.Pitch[i], curve.Pitch[i-1], "%+v", groups)
 		}
 	}
@@ -69,7 +69,7 @@ func TestEncodeKeepsTenThousandths(t *testing.T) {
 	text := table.Encode(&curve)
 	back := table.Decode(text)
 	assert.InDelta(t, curve.Ball, back.Ball, 5.1e-5)
-	for i := range nest.Points {
+	for i := range softsphere.Points {
 		assert.InDelta(t, curve.Pitch[i], back.Pitch[i], 5.1e-5)
 		assert.InDelta(t, curve.Girth[i], back.Girth[i], 5.1e-5)
 		assert.InDelta(t, curve.Coverage[i], back.Coverage[i], 5.1e-5)
@@ -77,9 +77,9 @@ func TestEncodeKeepsTenThousandths(t *testing.T) {
 	assert.Equal(t, text, table.Encode(&back), "reading and writing again changes nothing")
 }
 
-func sample() nest.Curve {
-	curve := nest.Curve{Ball: 2.41318}
-	for i := range nest.Points {
+func sample() softsphere.Curve {
+	curve := softsphere.Curve{Ball: 2.41318}
+	for i := range softsphere.Points {
 		curve.Pitch[i] = 1.7 - float64(i)/11
 		curve.Girth[i] = 2.2 + float64(i)/17
 		curve.Coverage[i] = 0.9 + float64(i)/100
@@ -90,15 +90,15 @@ func sample() nest.Curve {
 // A packed pitch that falls further in one step than a byte can say catches up.
 func TestPackCatchesUp(t *testing.T) {
 	curve := sample()
-	curve.Pitch = [nest.Points]float64{3.9, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5}
+	curve.Pitch = [softsphere.Points]float64{3.9, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5}
 	book := *table.Kept
-	var alike, back nest.Curve
+	var alike, back softsphere.Curve
 	book.Curve(&alike, []table.Group{{2, 1}})
-	one := []*nest.Curve{&curve, &curve, &curve, &curve, &curve}
+	one := []*softsphere.Curve{&curve, &curve, &curve, &curve, &curve}
 	book.Mixed = table.Pack(one, []float64{alike.Ball, alike.Ball, alike.Ball, alike.Ball, alike.Ball})
 	book.Curve(&back, []table.Group{{1, 1}, {1, table.FirstRatio}})
 	assert.InDelta(t, curve.Ball, back.Ball, 0.5/256)
-	for i := range nest.Points {
+	for i := range softsphere.Points {
 		within := 0.5 / 64
 		if i == 1 {
 			within = 0.5
@@ -112,11 +112,11 @@ func TestPackCatchesUp(t *testing.T) {
 func TestSizesMeet(t *testing.T) {
 	book := table.Kept
 	near := func(name string, a, b []table.Group) {
-		var one, other nest.Curve
+		var one, other softsphere.Curve
 		mean, add := book.Curve(&one, a)
 		otherMean, otherAdd := book.Curve(&other, b)
 		assert.InEpsilon(t, one.Ball*mean+add, other.Ball*otherMean+otherAdd, 1e-4, name)
-		for i := range nest.Points {
+		for i := range softsphere.Points {
 			assert.InEpsilon(t, one.Pitch[i]*mean, other.Pitch[i]*otherMean, 1e-4, name)
 			assert.InEpsilon(t, one.Girth[i]*mean+add, other.Girth[i]*otherMean+otherAdd, 1e-4, name)
 		}
@@ -125,7 +125,8 @@ func TestSizesMeet(t *testing.T) {
 	near("two are one", []table.Group{{3, 1}}, []table.Group{{2, 1}, {1, bit}})
 	near("small and middle", []table.Group{{3, 1}, {1, 1.9}}, []table.Group{{2, 1}, {1, bit}, {1, 1.9}})
 	near("middle and large", []table.Group{{1, 1}, {2, 1.9}}, []table.Group{{1, 1}, {1, 1.9}, {1, 1.9 * bit}})
-	near("four are three", []table.Group{{1, 1}, {2, 1.9}, {3, 3}}, []table.Group{{1, 1}, {1, 1.9}, {1, 1.9 * bit}, {3, 3}})
+	near("four are three", []table.Group{{1, 1}, {2, 1.9}, {3, 3}},
+		[]table.Group{{1, 1}, {1, 1.9}, {1, 1.9 * bit}, {3, 3}})
 	near("level beyond the ratios", []table.Group{{1, 1}, {1, 6}}, []table.Group{{1, 1 / bit}, {1, 6}})
 }
 
@@ -145,7 +146,8 @@ func TestStandInKeepsThreeMoments(t *testing.T) {
 			if power == 0 {
 				duplets = want
 			}
-			assert.InEpsilon(t, want, few*math.Pow(small, float64(power))+many*math.Pow(large, float64(power)), 1e-9, "power %d of %v", power, groups)
+			assert.InEpsilon(t, want, few*math.Pow(small, float64(power))+many*math.Pow(large, float64(power)), 1e-9,
+				"power %d of %v", power, groups)
 		}
 		assert.GreaterOrEqual(t, few, float64(groups[0].Duplets), "of %g duplets", duplets)
 		assert.GreaterOrEqual(t, many, float64(groups[len(groups)-1].Duplets))

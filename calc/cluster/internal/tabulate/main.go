@@ -1,5 +1,5 @@
 // Command tabulate writes the table of curves that calc/cluster answers from, by
-// relaxing every entry with calc/nest. It does nothing when the table was made
+// relaxing every entry with calc/softsphere. It does nothing when the table was made
 // from the same sources; -force makes it anew. Run it by go generate in
 // calc/cluster.
 package main
@@ -7,6 +7,9 @@ package main
 import (
 	"flag"
 	"fmt"
+	"go/scanner"
+	"go/token"
+	"hash"
 	"hash/fnv"
 	"log"
 	"os"
@@ -16,7 +19,7 @@ import (
 	"sync"
 
 	"garlandry/calc/cluster/internal/table"
-	"garlandry/calc/nest"
+	"garlandry/calc/softsphere"
 )
 
 const (
@@ -34,7 +37,8 @@ func main() {
 }
 
 func tabulate(force bool) error {
-	stamp, err := stampOf("../nest/*.go", "internal/table/layout.go", "internal/table/code.go", "internal/table/pack.go", "internal/table/standin.go", "internal/table/lookup.go")
+	stamp, err := stampOf("../softsphere/*.go", "internal/table/layout.go", "internal/table/code.go",
+		"internal/table/pack.go", "internal/table/standin.go", "internal/table/lookup.go")
 	if err != nil {
 		return err
 	}
@@ -51,7 +55,7 @@ func tabulate(force bool) error {
 	return nil
 }
 
-// stampOf sums up the sources the table depends on, tests left out.
+// stampOf sums up the code that the table depends on. Tests, comments and layout do not count.
 func stampOf(patterns ...string) (string, error) {
 	var names []string
 	for _, pattern := range patterns {
@@ -71,9 +75,30 @@ func stampOf(patterns ...string) (string, error) {
 		if err != nil {
 			return "", fmt.Errorf("read the sources of the table: %w", err)
 		}
-		sum.Write(text)
+		addTokens(sum, text)
 	}
 	return fmt.Sprintf("%016x", sum.Sum64()), nil
+}
+
+// addTokens adds the tokens of a Go file to a hash, one a line. A comma before a closing bracket is layout.
+func addTokens(sum hash.Hash, text []byte) {
+	var scan scanner.Scanner
+	scan.Init(token.NewFileSet().AddFile("", -1, len(text)), text, nil, 0)
+	comma := false
+	for {
+		_, tok, literal := scan.Scan()
+		closes := tok == token.RPAREN || tok == token.RBRACE || tok == token.RBRACK
+		if comma && !closes {
+			fmt.Fprintln(sum, token.COMMA)
+		}
+		comma = tok == token.COMMA
+		switch {
+		case tok == token.EOF:
+			return
+		case tok != token.SEMICOLON && !comma:
+			fmt.Fprintln(sum, tok, literal)
+		}
+	}
 }
 
 // relaxed relaxes every cluster of the table: of one size, then of two, which are
@@ -93,7 +118,7 @@ func relaxed() (table.Book, error) {
 	}
 	balls := make([]float64, len(rows))
 	for i, groups := range rows {
-		var alike nest.Curve
+		var alike softsphere.Curve
 		book.Curve(&alike, []table.Group{{Duplets: groups[0].Duplets + groups[1].Duplets, Diameter: 1}})
 		balls[i] = alike.Ball
 	}
@@ -102,7 +127,7 @@ func relaxed() (table.Book, error) {
 	if curves, err = relax(rows); err != nil {
 		return book, err
 	}
-	factors := make([]*nest.Curve, len(rows))
+	factors := make([]*softsphere.Curve, len(rows))
 	for i, groups := range rows {
 		factors[i] = book.Factors(groups, curves[i])
 	}
@@ -111,13 +136,13 @@ func relaxed() (table.Book, error) {
 }
 
 // relax takes the curves of clusters, two at a time.
-func relax(rows [][]table.Group) ([]*nest.Curve, error) {
-	curves, errs := make([]*nest.Curve, len(rows)), make([]error, len(rows))
+func relax(rows [][]table.Group) ([]*softsphere.Curve, error) {
+	curves, errs := make([]*softsphere.Curve, len(rows)), make([]error, len(rows))
 	var workers sync.WaitGroup
 	for worker := range 2 {
 		workers.Go(func() {
 			for i := worker; i < len(rows); i += 2 {
-				curves[i], errs[i] = nest.NewCurve(table.Diameters(rows[i]))
+				curves[i], errs[i] = softsphere.NewCurve(table.Diameters(rows[i]))
 			}
 		})
 	}

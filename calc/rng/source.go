@@ -1,0 +1,45 @@
+package rng
+
+// Source is SplitMix64 (Steele, Lea and Flood, "Fast splittable pseudorandom
+// number generators", OOPSLA 2014): one word of state. The zero value is the
+// stream of seed 0.
+type Source struct{ state uint64 }
+
+// New is the stream of a seed.
+func New(seed uint64) Source { return Source{state: seed} }
+
+// Named is a stream of its own for each name under a seed, so that leaving one
+// name out does not shift what the others draw. The name is hashed by FNV-1a.
+func Named(seed uint64, name string) Source {
+	hash := uint64(14695981039346656037)
+	for i := range len(name) {
+		hash = (hash ^ uint64(name[i])) * 1099511628211
+	}
+	return Source{state: mix(seed) ^ hash}
+}
+
+func mix(z uint64) uint64 {
+	z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9
+	z = (z ^ (z >> 27)) * 0x94d049bb133111eb
+	return z ^ (z >> 31)
+}
+
+// Next is 64 random bits.
+func (s *Source) Next() uint64 {
+	s.state += 0x9e3779b97f4a7c15
+	return mix(s.state)
+}
+
+// Below is a whole number from 0 to n-1; n must be from 1 to 2^32. The bias is
+// under n/2^32.
+func (s *Source) Below(n int) int {
+	return int((s.Next() >> 32) * uint64(n) >> 32)
+}
+
+// Unit is uniform between 0 and 1, never either.
+func (s *Source) Unit() float64 {
+	return (float64(s.Next()>>11) + 0.5) * (1.0 / (1 << 53))
+}
+
+// Normal is a standard normal number, by inverting the distribution.
+func (s *Source) Normal() float64 { return Quantile(s.Unit()) }

@@ -1,0 +1,219 @@
+package softsphere_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/calc/softsphere"
+)
+
+// A second small program for the model of the package's doc comment, with nothing of
+// the first in it: no forces, no neighbour lists, only energies and every pair. It is
+// the Metropolis method at temperature nought (Metropolis, Rosenbluth, Rosenbluth,
+// Teller and Teller, Journal of Chemical Physics 21, 1953, 1087): a balloon, or the
+// length with all balloons along it, is moved at random, and the move stands if the
+// energy falls.
+type hill struct {
+	diameters []float64 // of one cluster
+	clusters  int       // 0: one free cluster, its necks twisted
+	at        [][3]float64
+	length    float64
+	push      float64
+	rng       *rand.Rand
+}
+
+func (h *hill) diameter(i int) float64 { return h.diameters[i%len(h.diameters)] }
+
+func (h *hill) knot(i int) float64 {
+	if h.clusters == 0 {
+		return 0
+	}
+	return (float64(i/len(h.diameters)) + 0.5) * h.length / float64(h.clusters)
+}
+
+func (h *hill) contact(i, j int) float64 {
+	z := h.at[i][2] - h.at[j][2]
+	if h.clusters > 0 {
+		if z > h.length/2 {
+			z -= h.length
+		} else if z < -h.length/2 {
+			z += h.length
+		}
+	}
+	overlap := max((h.diameter(i)+h.diameter(j))/2-long(h.at[i][0]-h.at[j][0], h.at[i][1]-h.at[j][1], z), 0)
+	return overlap * overlap / 2
+}
+
+func (h *hill) stretch(i int) float64 {
+	return long(h.at[i][0], h.at[i][1], h.at[i][2]-h.knot(i)) - h.diameter(i)/2
+}
+
+func long(x, y, z float64) float64 { return math.Sqrt(x*x + y*y + z*z) }
+
+// necks is the energy of all necks of a free cluster, or of one on a string.
+func (h *hill) necks(i int) float64 {
+	if h.clusters > 0 {
+		s := h.stretch(i)
+		if s < 0 {
+			return s * s / 2
+		}
+		return softsphere.NeckStiffness * s * s / 2
+	}
+	mean, sum := 0.0, 0.0
+	for k := range h.at {
+		mean += max(h.stretch(k), 0) / float64(len(h.at))
+	}
+	for k := range h.at {
+		if s := h.stretch(k); s < 0 {
+			sum += s * s / 2
+		} else {
+			sum += 0.01*mean*mean/2 + (s-mean)*(s-mean)/2
+		}
+	}
+	return sum
+}
+
+func (h *hill) energyOf(i int) float64 {
+	sum := h.necks(i)
+	for j := range h.at {
+		if j != i {
+			sum += h.contact(i, j)
+		}
+	}
+	return sum
+}
+
+func (h *hill) whole() float64 {
+	sum := h.push * h.length
+	for i := range h.at {
+		sum += h.necks(i)
+		for j := range i {
+			sum += h.contact(i, j)
+		}
+	}
+	return sum
+}
+
+// descend makes sweeps of moves that get shorter as fewer of them stand.
+func (h *hill) descend(sweeps int) {
+	mean := 0.0
+	for _, d := range h.diameters {
+		mean += d / float64(len(h.diameters))
+	}
+	reach, strain := 0.1*mean, 0.01
+	for range sweeps {
+		stood := 0
+		for i := range h.at {
+			was, before := h.at[i], h.energyOf(i)
+			for axis := range 3 {
+				h.at[i][axis] += reach * (2*h.rng.Float64() - 1)
+			}
+			if h.energyOf(i) < before {
+				stood++
+			} else {
+				h.at[i] = was
+			}
+		}
+		if stood*4 < len(h.at) {
+			reach = max(reach*0.95, 1e-6*mean)
+		} else {
+			reach = min(reach*1.05, 0.1*mean)
+		}
+		if h.clusters == 0 {
+			continue
+		}
+		for range 3 {
+			before, factor := h.whole(), 1+strain*(2*h.rng.Float64()-1)
+			h.scale(factor)
+			if h.whole() < before {
+				strain = min(strain*1.3, 0.01)
+			} else {
+				h.scale(1 / factor)
+				strain = max(strain*0.9, 1e-6)
+			}
+		}
+	}
+}
+
+func (h *hill) scale(factor float64) {
+	h.length *= factor
+	for i := range h.at {
+		h.at[i][2] *= factor
+	}
+}
+
+// start throws balloons round their knots.
+func (h *hill) start(balloons int) {
+	h.at = make([][3]float64, balloons)
+	for i := range h.at {
+		away := h.diameter(i) * (0.5 + h.rng.Float64()/2)
+		up, round := 2*h.rng.Float64()-1, 2*math.Pi*h.rng.Float64()
+		flat := math.Sqrt(1 - up*up)
+		h.at[i] = [3]float64{away * flat * math.Cos(round), away * flat * math.Sin(round), h.knot(i) + away*up}
+	}
+}
+
+// Three sizes, each of one duplet or the middle of two: pitch and girth of strings,
+// and free balls, by the second program. Strings differ by a few percent with their
+// starts, so the mean of several is compared.
+func TestThreeSizesAgainstASecondProgram(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ten seconds and more: every pair, every time")
+	}
+	const clusters, starts = 10, 5
+	for _, c := range []struct {
+		name      string
+		diameters []float64
+		push      float64
+	}{
+		{"one of each", []float64{110, 110, 254, 254, 406, 406}, 0.2},
+		{"two of the middle", []float64{110, 110, 254, 254, 254, 254, 406, 406}, 0.2},
+		{"one of each, pushed harder", []float64{254, 254, 406, 406, 546, 546}, 0.5},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			mean := 0.0
+			for _, d := range c.diameters {
+				mean += d / float64(len(c.diameters))
+			}
+			var pitch, girth, ours, oursGirth float64
+			for seed := range uint64(starts) {
+				h := &hill{diameters: c.diameters, clusters: clusters, push: c.push * mean, length: clusters * 4 * 546,
+					rng: rand.New(rand.NewPCG(seed, 1953))}
+				h.start(clusters * len(c.diameters))
+				h.descend(2500)
+				pitch += h.length / clusters / starts
+				for i := range h.at {
+					girth += 2 * (long(h.at[i][0], h.at[i][1], 0) + h.diameter(i)/2) / float64(len(h.at)*starts)
+				}
+				rest, err := softsphere.Pushed(c.diameters, clusters, c.push, seed+1)
+				require.NoError(t, err)
+				ours += rest.PitchMM() / starts
+				oursGirth += rest.GirthMM() / starts
+			}
+			assert.InEpsilon(t, pitch, ours, 0.04, "pitch")
+			assert.InEpsilon(t, girth, oursGirth, 0.02, "girth")
+
+			least, ball := math.Inf(1), 0.0
+			for seed := range uint64(8) {
+				h := &hill{diameters: c.diameters, rng: rand.New(rand.NewPCG(seed, 1954))}
+				h.start(len(c.diameters))
+				h.descend(8000)
+				if energy := h.whole(); energy < least {
+					least, ball = energy, 0
+					for i, at := range h.at {
+						ball += 2 * (long(at[0], at[1], at[2]) + h.diameter(i)/2) / float64(len(h.at))
+					}
+				}
+			}
+			free, err := softsphere.Free(c.diameters)
+			require.NoError(t, err)
+			assert.InEpsilon(t, ball, free.BallMM(), 0.005, "ball")
+			t.Logf("pitch %.1f and %.1f, girth %.1f and %.1f, ball %.1f and %.1f mm", pitch, ours, girth, oursGirth, ball,
+				free.BallMM())
+		})
+	}
+}

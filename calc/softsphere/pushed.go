@@ -1,0 +1,142 @@
+package softsphere
+
+import "fmt"
+
+// fewestClusters is the fewest clusters that are relaxed together, so that a
+// string never feels its own repeat.
+const fewestClusters = 10
+
+// Limits of a push, as a share of the mean diameter.
+const (
+	LeastPush = 0.01
+	MostPush  = 1.0
+)
+
+// Pushed is a string of clusters alike, made one by one and then pushed together
+// along the string until it resists with the push. The push is a force in
+// overlaps at one contact, as a share of the mean diameter: 0.2 of 250 mm
+// balloons is what one contact gives when it overlaps by 50 mm. At least ten
+// clusters are relaxed; fewer are handed out when fewer are asked for, and then
+// LengthMM is theirs. The seed chooses the start. Errors wrap ErrSpheres.
+func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Rest, error) {
+	if err := checkString(diametersMM, clusters, push); err != nil {
+		return Rest{}, err
+	}
+	s, steps := apartOnString(diametersMM, min(max(clusters, fewestClusters), pieceClusters), seed, nil)
+	more, settled := s.pushTo(push)
+	steps += more
+	if clusters > pieceClusters {
+		s = s.laidEndToEnd(diametersMM, clusters)
+		more, settled = s.pushTo(push)
+		steps += more
+	}
+	return s.rest(steps, settled).first(clusters), nil
+}
+
+func checkString(diametersMM []float64, clusters int, push float64) error {
+	if err := checkDiameters(diametersMM, clusters); err != nil {
+		return err
+	}
+	if !(push >= LeastPush && push <= MostPush) {
+		return fmt.Errorf("a push of %g; %g to %g of the mean diameter can be relaxed: %w", push, LeastPush, MostPush,
+			ErrSpheres)
+	}
+	return nil
+}
+
+// pieceClusters is the most clusters that are pushed together from apart: a push
+// goes along a string no faster than its balloons take turns to give way, so the
+// steps it takes grow with the length. Longer strings are laid from pieces that are
+// at rest already, and only where the last, shorter one meets the first is
+// anything left to settle.
+const pieceClusters = 40
+
+// laidEndToEnd is a longer string of copies of this one, the last cut short.
+func (s *system) laidEndToEnd(diameters []float64, clusters int) *system {
+	long := newSystem(string1D, diameters, clusters)
+	pitch := s.side[2] / float64(s.clusters)
+	long.side[2] = float64(clusters) * pitch
+	for i := 0; i < len(long.place); i += len(s.place) {
+		copy(long.place[i:], s.place)
+		before := float64(i/len(s.place)) * s.side[2]
+		for k := i + 2; k < min(i+len(s.place), len(long.place)); k += 3 {
+			long.place[k] += before
+		}
+	}
+	long.moves = s.moves
+	return long
+}
+
+// Held brings its string to the pitch in strides of this strain, with a few steps
+// of rest between them: longer ones fold clusters into each other.
+const (
+	heldStrain = 0.04
+	heldSteps  = 4
+)
+
+// Held is a string of clusters alike brought to a pitch and held there; its
+// AxialForce says how hard. The rest as Pushed.
+func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
+	if err := checkDiameters(diametersMM, clusters); err != nil {
+		return Rest{}, err
+	}
+	s, steps := apartOnString(diametersMM, max(clusters, fewestClusters), seed, nil)
+	most := s.side[2] / float64(s.clusters)
+	if !(pitchMM >= 0.1*s.scale && pitchMM <= most) {
+		return Rest{}, fmt.Errorf("a pitch of %g mm; %.0f to %.0f mm can be relaxed: %w", pitchMM, 0.1*s.scale, most,
+			ErrSpheres)
+	}
+	length := pitchMM * float64(s.clusters)
+	for s.side[2] > length {
+		s.stretch(max(1-heldStrain, length/s.side[2]))
+		more, _ := s.relax(roughly, heldSteps)
+		steps += more
+	}
+	s.side[2] = length
+	more, settled := s.relax(nearly, mostSteps)
+	s.findForces()
+	return s.rest(steps+more, settled).first(clusters), nil
+}
+
+// apartOnString makes each cluster on its own, too far apart to touch.
+func apartOnString(diameters []float64, clusters int, seed uint64, pause func()) (*system, int) {
+	s := newSystem(string1D, diameters, clusters)
+	s.pause = pause
+	s.side[2] = float64(clusters) * s.farApart()
+	s.scatter(&random{seed})
+	steps, _ := s.relax(roughly, mostFreeSteps)
+	return s, steps
+}
+
+// farApart is a pitch at which clusters do not touch: neither where they are
+// scattered, at most one and a half largest diameters from their knots, nor once
+// gathered, when balloons fill at least a quarter of the ball that holds them.
+func (s *system) farApart() float64 {
+	largest := 0.0
+	for _, r := range s.radius {
+		largest = max(largest, 2*r)
+	}
+	perCluster := float64(len(s.radius) / s.clusters)
+	across := 3.0
+	for across*across*across < 4*perCluster {
+		across += 0.25
+	}
+	return largest * across
+}
+
+// pushTo lets the length follow a push until everything rests.
+func (s *system) pushTo(push float64) (int, bool) {
+	s.squeezed, s.push = true, float64(push*s.scale)
+	return s.relax(nearly, mostSteps)
+}
+
+// first is the start of a string: as many clusters as were asked for.
+func (r Rest) first(clusters int) Rest {
+	if clusters >= r.Clusters {
+		return r
+	}
+	r.Balloons = r.Balloons[:clusters*len(r.Balloons)/r.Clusters]
+	r.LengthMM = r.LengthMM * float64(clusters) / float64(r.Clusters)
+	r.Clusters = clusters
+	return r
+}

@@ -1,0 +1,84 @@
+package softsphere
+
+import "math"
+
+// Balloon is one balloon at rest, in millimetres: z along the string, x across
+// it as seen from the front, y towards the viewer; the string is at x = y = 0.
+type Balloon struct {
+	X, Y, Z, Radius float64
+	// Cluster counts along the string from 0.
+	Cluster int
+	// Kind is the balloon's place in the list of diameters that was asked for.
+	Kind int
+}
+
+// Rest is where balloons come to rest.
+type Rest struct {
+	// Balloons are listed cluster after cluster.
+	Balloons []Balloon
+	Clusters int
+	// LengthMM is the length after which the string repeats; 0 for a free cluster.
+	LengthMM float64
+	// AxialForce is what holds the string together lengthwise, in mm of overlap at
+	// one contact (from the virial: minus the change of energy with length).
+	AxialForce float64
+	// Steps is how many steps the relaxation took; Settled is false when it ran
+	// out of steps before every force balanced.
+	Steps   int
+	Settled bool
+	// Moves is how often the forces on a balloon were found, over all steps: what
+	// the relaxation costs.
+	Moves int
+}
+
+// PitchMM is how far apart the clusters stand; 0 for a free cluster.
+func (r Rest) PitchMM() float64 {
+	if r.Clusters == 0 {
+		return 0
+	}
+	return r.LengthMM / float64(r.Clusters)
+}
+
+// BallMM is how big a free cluster looks: twice the mean over its balloons of
+// centre distance plus radius.
+func (r Rest) BallMM() float64 {
+	return r.meanReach(func(b Balloon) float64 {
+		return float64(b.X*b.X) + float64(b.Y*b.Y) + float64(b.Z*b.Z)
+	})
+}
+
+// GirthMM is how thick a string looks: twice the mean over its balloons of
+// distance from the string plus radius.
+func (r Rest) GirthMM() float64 {
+	return r.meanReach(func(b Balloon) float64 { return float64(b.X*b.X) + float64(b.Y*b.Y) })
+}
+
+// meanReach is twice the mean of radius plus the root of the squared distance.
+func (r Rest) meanReach(square func(Balloon) float64) float64 {
+	if len(r.Balloons) == 0 {
+		return 0
+	}
+	sum := 0.0
+	for _, b := range r.Balloons {
+		sum += math.Sqrt(square(b)) + b.Radius
+	}
+	return 2 * sum / float64(len(r.Balloons))
+}
+
+// rest reads the places out of a relaxed system.
+func (s *system) rest(steps int, settled bool) Rest {
+	perCluster := len(s.radius) / s.clusters
+	rest := Rest{Balloons: make([]Balloon, len(s.radius)), Clusters: s.clusters, Steps: steps, Settled: settled,
+		Moves: s.moves}
+	if s.space == string1D {
+		rest.LengthMM = s.side[2]
+		rest.AxialForce = s.virial / s.side[2]
+	}
+	for i, radius := range s.radius {
+		rest.Balloons[i] = Balloon{
+			X: s.place[3*i], Y: s.place[3*i+1], Z: s.place[3*i+2], Radius: radius,
+			Cluster: int(s.cluster[i]), Kind: i % perCluster,
+		}
+	}
+	return rest
+}

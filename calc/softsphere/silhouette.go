@@ -1,0 +1,80 @@
+package softsphere
+
+import "math"
+
+// fineness is how many picture points the raster has to a mean diameter.
+const fineness = 24
+
+// Coverage is the share, 0 to 1, of the band along the string, as wide as the
+// girth, that the balloons hide. The silhouette is rasterised and the mean taken
+// of the view from the front and the view from above. 0 for a free cluster.
+func (r Rest) Coverage() float64 {
+	girth := r.GirthMM()
+	if r.LengthMM <= 0 || girth <= 0 {
+		return 0
+	}
+	meanRadius := 0.0
+	for _, b := range r.Balloons {
+		meanRadius += b.Radius / float64(len(r.Balloons))
+	}
+	point := 2 * meanRadius / fineness
+	raster := newRaster(r.LengthMM, girth, point)
+	front := raster.cover(r.Balloons, func(b Balloon) float64 { return b.X })
+	above := raster.cover(r.Balloons, func(b Balloon) float64 { return b.Y })
+	return (front + above) / 2
+}
+
+// raster is the band as rows of points: along the string it repeats, across it
+// is centred on the string.
+type raster struct {
+	along, across         int
+	length, width         float64
+	stepAlong, stepAcross float64
+	hidden                []bool
+}
+
+func newRaster(length, width, point float64) raster {
+	along, across := max(1, int(math.Ceil(length/point))), max(1, int(math.Ceil(width/point)))
+	return raster{
+		along: along, across: across, length: length, width: width,
+		stepAlong: length / float64(along), stepAcross: width / float64(across),
+		hidden: make([]bool, along*across),
+	}
+}
+
+// cover marks every balloon's disc and returns the share of points marked.
+func (g raster) cover(balloons []Balloon, sideways func(Balloon) float64) float64 {
+	clear(g.hidden)
+	for _, b := range balloons {
+		g.disc(b.Z, sideways(b), b.Radius)
+	}
+	marked := 0
+	for _, hidden := range g.hidden {
+		if hidden {
+			marked++
+		}
+	}
+	return float64(marked) / float64(len(g.hidden))
+}
+
+// disc marks the points within a radius, row by row.
+func (g raster) disc(z, x, radius float64) {
+	first := max(0, int(math.Ceil((x-radius+g.width/2)/g.stepAcross-0.5)))
+	for row := first; row < g.across; row++ {
+		off := float64((float64(row)+0.5)*g.stepAcross) - g.width/2 - x
+		square := float64(radius*radius) - float64(off*off)
+		if square < 0 {
+			if off > 0 {
+				return
+			}
+			continue
+		}
+		half := math.Sqrt(square)
+		from := int(math.Ceil((z-half)/g.stepAlong - 0.5))
+		to := int(math.Floor((z+half)/g.stepAlong - 0.5))
+		to = min(to, from+g.along-1)
+		for column := from; column <= to; column++ {
+			g.hidden[row*g.along+((column%g.along)+g.along)%g.along] = true
+		}
+	}
+}

@@ -1,0 +1,61 @@
+package softsphere
+
+import "garlandry/calc/order"
+
+// Figures are what a string of clusters measures.
+type Figures struct {
+	PitchMM, GirthMM float64
+	// Coverage is the share, 0 to 1, of the band of the girth that is hidden.
+	Coverage float64
+}
+
+const (
+	typicalStarts   = 5
+	typicalClusters = 20
+)
+
+// Typical is what a string measures at a push: strings of twenty clusters are
+// pushed together from five starts, and each figure is the median. Strings
+// started differently differ by one or two percent; quads near a push of 0.2 by
+// up to a quarter, because there their clusters fold flat, one after another,
+// and strings fold at slightly different pushes. Errors wrap ErrSpheres.
+func Typical(diametersMM []float64, push float64) (Figures, error) {
+	if err := checkString(diametersMM, typicalClusters, push); err != nil {
+		return Figures{}, err
+	}
+	return typical(diametersMM, push, nil, Rest.Coverage), nil
+}
+
+// typical is Typical with pauses, and with coverage only where a way to find it is
+// given.
+func typical(diameters []float64, push float64, pause func(), coverage func(Rest) float64) Figures {
+	measured := [3][]float64{}
+	for start := range uint64(typicalStarts) {
+		s, _ := apartOnString(diameters, typicalClusters, start+1, pause)
+		s.pushTo(push)
+		rest := s.rest(0, true)
+		measured[0] = append(measured[0], rest.PitchMM())
+		measured[1] = append(measured[1], rest.GirthMM())
+		if coverage != nil {
+			measured[2] = append(measured[2], coverage(rest))
+		}
+	}
+	figures := Figures{PitchMM: median(measured[0]), GirthMM: median(measured[1])}
+	if coverage != nil {
+		figures.Coverage = median(measured[2])
+	}
+	return figures
+}
+
+func median(of []float64) float64 {
+	order.Float64s(of)
+	return of[len(of)/2]
+}
+
+func meanOf(diameters []float64) float64 {
+	mean := 0.0
+	for _, d := range diameters {
+		mean += d / float64(len(diameters))
+	}
+	return mean
+}

@@ -1,0 +1,87 @@
+//go:build !js
+
+package gallery_test
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/pwa/internal/browsertest"
+	"garlandry/pwa/view"
+)
+
+// axeRun asks axe-core for what breaks the rules named in place of RULES, and gives one line for each.
+const axeRun = `(async () => {
+  const found = await axe.run(document, {runOnly: RULES});
+  return JSON.stringify(found.violations.map(v => v.id + ': ' + v.help + ' at ' + v.nodes.slice(0, 3).map(n => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')));
+})()`
+
+// axeRules are, for the light theme, WCAG 2.2 A and AA and axe's own good practice; the other themes differ in colours
+// alone.
+var axeRules = map[string]string{"light": `['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']`,
+	"dark": `['color-contrast']`, "sun": `['color-contrast']`}
+
+// smallTargets lists controls that a thumb could miss: lower or narrower than 48 px. Links within a sentence, and the
+// insides of labels that are themselves large, do not count.
+const smallTargets = `JSON.stringify([...document.querySelectorAll('button, summary, input:not([type=hidden]), select, textarea, nav a, a.row, a.button, a.rowtext, .tiles a, .filters a, .plainlink, .below a')]
+  .filter(e => e.checkVisibility() && !e.closest('.segments, .check'))
+  .map(e => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.height < 47.5 || (r.width < 47.5 && !e.matches('summary')))
+  .map(([e, r]) => e.tagName + ' ' + (e.className || e.name || '') + ' ' + e.textContent.trim().slice(0, 30) + ' ' + r.width.toFixed(0) + 'x' + r.height.toFixed(0)))`
+
+// TestAxe runs axe-core over every page of the gallery, on a phone, light, dark and in the sun, and measures targets.
+// GARLANDRY_AXE names the file axe.min.js of the npm package axe-core.
+func TestAxe(t *testing.T) {
+	script := os.Getenv("GARLANDRY_AXE")
+	if script == "" {
+		t.Skip("needs axe-core: npm install axe-core, then GARLANDRY_AXE=.../axe.min.js go test ./pwa/gallery -run Axe")
+	}
+	axe, err := os.ReadFile(script)
+	require.NoError(t, err)
+	styles, err := filepath.Abs("../../../static/css/app.css")
+	require.NoError(t, err)
+	pages, err := pagesOnce()
+	require.NoError(t, err)
+	browser := browsertest.Open(t, 9*time.Minute)
+	require.NoError(
+		t,
+		chromedp.Do(browser, chromedp.EmulateViewport(390, 12000)),
+	) // tall: what scrolls under the bar is not hidden by it
+	for _, p := range pages {
+		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
+			continue
+		}
+		for _, theme := range []string{"light", "dark", "sun"} {
+			p.Frame.Theme = theme
+			var html strings.Builder
+			require.NoError(t, p.Document(view.Assets{CSS: "file://" + styles}).Render(&html))
+			file := filepath.Join(t.TempDir(), "page.html")
+			require.NoError(t, os.WriteFile(file, []byte(html.String()), 0o600))
+			require.NoError(t, chromedp.Do(browser, chromedp.Navigate("file://"+file)))
+			_, err := chromedp.Run(browser, chromedp.Evaluate[bool](string(axe)+"; true"))
+			require.NoError(t, err)
+			assert.Empty(t, ask(t, browser, strings.Replace(axeRun, "RULES", axeRules[theme], 1)), "%s %s", p.Name, theme)
+			if theme == "light" {
+				assert.Empty(t, ask(t, browser, smallTargets), "%s: targets under 48 px", p.Name)
+			}
+		}
+	}
+}
+
+// ask evaluates an expression that gives a JSON list of texts.
+func ask(t *testing.T, browser context.Context, expression string) []string {
+	t.Helper()
+	text, err := chromedp.Run(browser, chromedp.Evaluate[string](expression, chromedp.EvalAwaitPromise))
+	require.NoError(t, err)
+	var list []string
+	require.NoError(t, json.Unmarshal([]byte(text), &list))
+	return list
+}

@@ -1,0 +1,104 @@
+package gallery
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+)
+
+// world is what the editing pages are asked in: one sample job, seen by its owner.
+func world(j job.Job, p plan.Plan) page.World {
+	n := 0
+	return page.World{
+		Visitor: page.Visitor{Role: job.Owner, Name: "Dora"}, Now: Now,
+		Jobs:   func() []view.JobRow { return []view.JobRow{{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date}} },
+		Job:    func(id string) (job.Job, bool) { return j, id == j.ID },
+		Plan:   func(job.Job) plan.Plan { return p },
+		Device: frame(job.Owner, "Dora", "/", "").Device,
+		NewID:  func() string { n++; return "fresh" + strings.Repeat("0", n%5+8) },
+	}
+}
+
+// editing draws the pages that change a job.
+func editing(name string, j job.Job, p plan.Plan) []Page {
+	w := world(j, p)
+	root := "/jobs/" + j.ID
+	visits := []struct{ name, path, query string }{
+		{
+			"brief",
+			root + "/brief",
+			"",
+		}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root + "/added", ""},
+		{
+			"figures",
+			root + "/figures",
+			"",
+		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", "garland"},
+	}
+	for _, piece := range j.Pieces {
+		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
+	}
+	if len(p.Cards) > 0 {
+		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
+	}
+	pages := make([]Page, 0, len(visits)+1)
+	for _, v := range visits {
+		query := form.Values{}
+		if v.query != "" {
+			query.Set("kind", v.query)
+		}
+		reply := page.Get(w, v.path, query)
+		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
+	}
+	f := frame(job.Owner, "Dora", root+"/share", "Share").InJob(j)
+	pages = append(pages, Page{"share-" + name, f, view.Share(f, sharing())})
+	pages = append(pages, clocks(name, w, root)...)
+	wrong := page.Post(w, root+"/brief",
+		form.Values{"title": {""}, "altitude_mm": {"<very high>"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}})
+	return append(pages, Page{"brief-wrong-" + name, wrong.Frame, wrong.Body})
+}
+
+// sharing is what a page of helper links may hold.
+func sharing() view.SharePage {
+	return view.SharePage{
+		Room: roomUses(),
+		Links: []view.Link{
+			{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute,
+				Until: "2027-05-11", LastSeen: Now - 4*minute},
+			{ID: "l2", Name: "Tomasz <tall>", As: "Tomek", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2},
+		},
+		Held: []view.Held{
+			{Op: "o1", Name: "Tomasz <tall>", What: "Ticked: Load the car", When: Now - 50*minute, BeforeEnd: true},
+			{Op: "o2", Name: "Tomasz <tall>", What: "+4: Make the clusters for <Door garland>", When: Now - 20*minute},
+		},
+		Late: []view.Held{{Op: "o3", Name: "Bea", What: "Packed 40: Coral 11 in", When: Now - 30*minute}},
+		Devices: []view.OwnDevice{
+			{ID: "d1", Name: "Dora", Made: Now - 10*60*minute, Seen: Now, This: true},
+			{ID: "d2", Made: Now - 200*60*minute, Seen: Now - 30*60*minute},
+			{ID: "d3", Name: "Dora <old>", Made: Now - 900*60*minute, Seen: Now - 800*60*minute,
+				Ended: Now - 700*60*minute, Installed: true},
+		},
+	}
+}
+
+// calculators draws the new-job page, the import page, the list of calculators and each of them with its example.
+func calculators() []Page {
+	w := world(job.Job{ID: "none", State: job.NewState()}, plan.Plan{})
+	visits := map[string]string{"new": "/new", "import": "/import", "calc": "/calc"}
+	names := []string{"new", "import", "calc"}
+	for _, c := range calc.All() {
+		visits["calc-"+c.Name] = "/calc/" + c.Name
+		names = append(names, "calc-"+c.Name)
+	}
+	pages := make([]Page, 0, len(names))
+	for _, name := range names {
+		reply := page.Get(w, visits[name], form.Values{})
+		pages = append(pages, Page{name, reply.Frame, reply.Body})
+	}
+	return pages
+}

@@ -1,0 +1,265 @@
+package gallery
+
+import (
+	"fmt"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/measure"
+	"garlandry/pwa/form"
+	"garlandry/pwa/view"
+)
+
+// Page is one view with sample data: a name for its address, the frame, the body.
+type Page struct {
+	Name  string // "overview-half"
+	Frame view.Frame
+	Body  g.Node
+}
+
+// Document gives the page's whole HTML with the assets of the build.
+func (p Page) Document(a view.Assets) g.Node {
+	f := p.Frame
+	f.Assets = a
+	return view.Document(f, p.Body)
+}
+
+// Find gives the page of that name.
+func Find(name string) (Page, bool, error) {
+	pages, err := Pages()
+	if err != nil {
+		return Page{}, false, err
+	}
+	for _, p := range pages {
+		if p.Name == name {
+			return p, true, nil
+		}
+	}
+	return Page{}, false, nil
+}
+
+// Index lists every page, as links below the given address.
+func Index(address string) (g.Node, error) {
+	pages, err := Pages()
+	if err != nil {
+		return nil, err
+	}
+	return g.Group{view.Heading("For people who work on the pages", "Gallery"),
+		h.Ul(h.Class("list"), g.Map(pages, func(p Page) g.Node {
+			return view.RowLink("", strings.TrimSuffix(address, "/")+"/"+p.Name, p.Name,
+				string(p.Frame.Role)+" · "+p.Frame.Title, "")
+		}))}, nil
+}
+
+// Pages lists every view with sample data, in the order of a job's life.
+func Pages() ([]Page, error) {
+	var pages []Page
+	for _, sample := range []struct {
+		name, file string
+		half       bool
+	}{{"empty", empty, false}, {"demo", reading, false}, {"half", reading, true}, {"long", long, true}, {"marked", marked, true}} {
+		j, p, err := Sample(sample.file, sample.half)
+		if err != nil {
+			return nil, fmt.Errorf("gallery %s: %w", sample.name, err)
+		}
+		pages = append(pages, ofJob(sample.name, j, p)...)
+		pages = append(pages, editing(sample.name, j, p)...)
+	}
+	return append(append(append(pages, outside()...), leavings()...), calculators()...), nil
+}
+
+func frame(role job.Role, name, path, title string) view.Frame {
+	return view.Frame{
+		Title:  title,
+		Role:   role,
+		Name:   name,
+		Path:   path,
+		Now:    Now,
+		Offset: 60,
+		Zoned:  true,
+		Units:  measure.Imperial,
+		Device: view.Device{Here: true, Version: "build 7", Online: true, Asked: true, Jobs: 2,
+			Stored: 412, Bytes: 640000, Shared: Now - 2*minute, Persisted: true},
+	}
+}
+
+// ofJob draws the reading pages of one job, for its owner and for a helper.
+func ofJob(name string, j job.Job, p plan.Plan) []Page {
+	var pages []Page
+	clock := plan.NewClock(j, p, Now/minute+60, plan.Quick, nil)
+	add := func(page string, f view.Frame, body func(view.Frame) g.Node) {
+		pages = append(pages, Page{page + "-" + name, f, body(f)})
+	}
+	at := func(role job.Role, rest, title string) view.Frame {
+		who := map[job.Role]string{job.Owner: "Dora", job.Helper: "Ines"}[role]
+		path := "/jobs/" + j.ID
+		if rest != "" {
+			path += "/" + rest
+		}
+		f := frame(role, who, path, title).InJob(j)
+		f.Clock = clock
+		return f
+	}
+	waiting := func(f view.Frame) view.Frame {
+		f.Device.Online, f.Device.Waiting, f.Device.Ticks, f.Device.Oldest = false, 3, 3, Now-7*minute
+		return f
+	}
+	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p) })
+	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
+	add("shop", at(job.Owner, "shop", "Shop"),
+		func(f view.Frame) g.Node { return view.Shop(f, priced(j), plan.Shop(priced(j), p), shopTyped(name, j)) })
+	add("shop-helper", at(job.Helper, "shop", "Shop"),
+		func(f view.Frame) g.Node { return view.Shop(f, j, plan.Shop(j, p), form.NewState()) })
+	add("pack", at(job.Owner, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, false) })
+	add("pack-left", at(job.Helper, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, true) })
+	add("cards", at(job.Owner, "cards", "Cards"), func(f view.Frame) g.Node { return view.Cards(f, j, p, view.AllCards) })
+	add("cards-mine", at(job.Helper, "cards", "Cards"),
+		func(f view.Frame) g.Node { return view.Cards(f, j, p, view.MineCards) })
+	add("sheets", at(job.Owner, "cards", "Cards on paper"), func(f view.Frame) g.Node { return view.CardSheet(f, j, p) })
+	add("next", waiting(at(job.Helper, "next", "Next")), func(f view.Frame) g.Node { return view.Next(f, j, p) })
+	add("history", at(job.Owner, "history", "History"), func(f view.Frame) g.Node { return view.History(f, j, p, "") })
+	var counted, ticked, done bool
+	for _, c := range p.Cards {
+		kind := ""
+		switch {
+		case c.Count > 0 && !counted:
+			kind, counted = "count", true
+		case c.Count == 0 && !c.Done && !ticked && c.Piece != "":
+			kind, ticked = "tick", true
+		case c.Count == 0 && c.Done && !done:
+			kind, done = "done", true
+		default:
+			continue
+		}
+		card := c
+		add("card-"+kind, at(job.Owner, "cards/"+strings.TrimPrefix(c.Key, "card/"), c.Title),
+			func(f view.Frame) g.Node { return view.CardPage(f, j, p, card) })
+		add("card-"+kind+"-helper", at(job.Helper, "cards/"+strings.TrimPrefix(c.Key, "card/"), c.Title),
+			func(f view.Frame) g.Node { return view.CardPage(f, j, p, card) })
+		if kind == "count" {
+			add("history-card", at(job.Helper, "history", "History"),
+				func(f view.Frame) g.Node { return view.History(f, j, p, card.Key) })
+		}
+	}
+	return pages
+}
+
+// outside draws the pages outside of a job.
+func outside() []Page {
+	rows := []view.JobRow{
+		{
+			ID:      "sample",
+			Title:   "Reading room reopening",
+			Date:    "2027-05-08",
+			Venue:   "Town library, east door",
+			Doors:   "2027-05-08T11:00",
+			Done:    9,
+			Total:   22,
+			Waiting: 3,
+			Colours: []job.Colour{{Name: "Coral", Value: "#e5604d"}, {Name: "Ink blue", Value: "#24416b"},
+				{Name: "Sand", Value: "#dcbd8c", Finish: "mirror"}, {Name: "Blush", Value: "#f2b8a8"}},
+		},
+		{ID: "second", Title: "Summer reading prize with a very long name that somebody typed on a phone <&>",
+			Date: "2027-06-19", Venue: "School hall", Done: 0, Total: 14},
+		{ID: "third", Title: ""},
+	}
+	attention := []view.Attention{
+		{ID: "sample000001", Job: "sample", Title: "Reading room reopening", Entity: "card/make/door",
+			What: "Tick: Make clusters", Why: "Your link had ended when this came in. Whoever runs the job can accept it.",
+			When: Now - 50*minute},
+	}
+	list := []struct {
+		name string
+		f    view.Frame
+		body func(view.Frame) g.Node
+	}{
+		{"jobs", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 2) }},
+		{"jobs-none", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, nil, 0) }},
+		{"away", frame(job.Owner, "Dora", "/away", "Put away"), func(f view.Frame) g.Node { return view.Away(f, rows[:2]) }},
+		{"away-none", frame(job.Owner, "Dora", "/away", "Put away"), func(f view.Frame) g.Node { return view.Away(f, nil) }},
+		{"phone", frame(job.Owner, "Dora", "/phone", "This phone"), func(f view.Frame) g.Node { return view.Phone(f, rows) }},
+		{"phone-trouble", frame(job.Owner, "Dora", "/phone", "This phone"),
+			func(f view.Frame) g.Node { return view.Phone(f, rows[:1]) }},
+		{"phone-server", frame(job.Owner, "Dora", "/phone", "This phone"),
+			func(f view.Frame) g.Node { return view.Phone(f, nil) }},
+		{"join", frame("", "", "/j", "Help with a job"), func(f view.Frame) g.Node { return view.Join(f, view.JoinForm{}) }},
+		{"join-wrong", frame("", "", "/j", "Help with a job"), func(f view.Frame) g.Node {
+			return view.Join(
+				f,
+				view.JoinForm{Name: "<Ines>", Code: "abc", NameError: "Type a name of 1 to 60 characters.",
+					CodeError: "This code opens nothing. Look again: it has 26 letters and digits."},
+			)
+		}},
+		{"join-owner", frame("", "", "/j", "Your jobs"),
+			func(f view.Frame) g.Node { return view.Join(f, view.JoinForm{Owner: true}) }},
+		{"join-ended", frame("", "", "/j", "Link ended"), view.JoinEnded},
+		{"join-open", frame("", "", "/j/open", "Open the app"), func(f view.Frame) g.Node {
+			return view.JoinOpen(f, view.JoinAs{Code: "abc", Name: "Ines", Role: job.Helper})
+		}},
+		{"join-open-other", frame(job.Owner, "Dora", "/j/open", "Open the app"), func(f view.Frame) g.Node {
+			return view.JoinOpen(
+				f,
+				view.JoinAs{Code: "abc", Name: "Ines with a long name <&>", Role: job.Lead, In: true,
+					NowName: "Dora", NowRole: job.Owner},
+			)
+		}},
+		{"security", frame(job.Owner, "Dora", "/security", "Security log"),
+			func(f view.Frame) g.Node { return view.Security(f, securityEvents()) }},
+		{"security-none", frame(job.Owner, "Dora", "/security", "Security log"), func(f view.Frame) g.Node {
+			return view.Security(f, view.SecurityPage{Show: "limits", Page: 1, Unkept: 3})
+		}},
+		{"scan", frame("", "", "/scan", "Join with a code"),
+			func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
+		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
+		{"broken", frame(job.Owner, "Dora", "/broken", "That went wrong"),
+			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
+		{"offline", frame(job.Helper, "Ines", "/elsewhere", "No signal"), view.Offline},
+		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "Not yours"),
+			func(f view.Frame) g.Node { return view.Refused(f, "Links are made by whoever runs the job.") }},
+		{"said", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 0) }},
+	}
+	pages := make([]Page, 0, len(list))
+	for _, x := range list {
+		switch {
+		case x.f.Role == "":
+			x.f.Device = view.Device{}
+		case x.name == "phone-server":
+			x.f.Device = view.Device{}
+		case x.name == "phone-trouble":
+			x.f.Device.Attention, x.f.Device.Waiting, x.f.Device.Oldest, x.f.Device.Online, x.f.Device.Persisted = attention, 14, Now-190*minute, false, false
+			x.f.Device.ClockOff, x.f.Device.Trouble, x.f.Device.Update = 95*minute, "The server did not answer within ten seconds.", "build 8"
+		case x.name == "said":
+			x.f.JobID = "sample"
+			x.f.Flash, x.f.Alert = "Ticked: Make clusters", "The file could not be read: it is not a job file. Nothing was changed."
+			x.f.Undo = &view.Deed{Act: "untick", Entity: "card/make/door"}
+		}
+		pages = append(pages, Page{x.name, x.f, x.body(x.f)})
+	}
+	return pages
+}
+
+// priced is a job whose owner has written down what bags cost; prices are invented.
+func priced(j job.Job) job.Job {
+	j.Prices = map[string]string{"latex/11": "100 for 9.90, 50 for 5.60", "latex/5": "100 for 4.20",
+		"latex/11/coral": "72 for 6.50", "tie/260": "100 for 7.00", "supply/shine-spray": "1 for 8.50"}
+	return j
+}
+
+// shopTyped is what stands in the shop's form; in one of the samples something of it is wrong.
+func shopTyped(sample string, j job.Job) form.State {
+	state := form.NewState()
+	state.Values.Set(view.BagsInput("latex/11"), "100 for 9.90, 50 for 5.60")
+	if sample == "half" {
+		key := view.BagsInput("latex/11/" + j.Colours[1].ID)
+		state.Values.Set(key, "a crate")
+		state.Fail(
+			key,
+			j.Colours[1].Name+" 11-inch: what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000.",
+		)
+	}
+	return state
+}

@@ -1,0 +1,132 @@
+package serve
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+
+	"github.com/labstack/echo/v4"
+)
+
+// cookieDays is how long a device stays in without being seen.
+const cookieDays = 400
+
+// cookieName is the session's cookie. The __Host- prefix binds it to this host and to https, where there is https.
+func (s *Server) cookieName() string {
+	if s.secure {
+		return "__Host-garlandry"
+	}
+	return "garlandry"
+}
+
+func (s *Server) setSession(c echo.Context, token string) {
+	c.SetCookie(
+		&http.Cookie{Name: s.cookieName(), Value: token, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure,
+			HttpOnly: true, SameSite: http.SameSiteStrictMode},
+	)
+}
+
+const sessionKey = "session"
+
+// known notes who is asking, if anybody we know.
+func (s *Server) known(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		cookie, err := c.Cookie(s.cookieName())
+		if err == nil {
+			session, err := s.Store.Session(cookie.Value)
+			switch {
+			case err == nil:
+				c.Set(sessionKey, session)
+			case !errors.Is(err, store.ErrNotFound):
+				return err
+			}
+		}
+		return next(c)
+	}
+}
+
+// member lets in only who has a session. One that is closed passes: its phone still hands in what it holds; each
+// handler gives it nothing of the job.
+func (s *Server) member(next echo.HandlerFunc) echo.HandlerFunc {
+	return s.known(func(c echo.Context) error {
+		if _, in := sessionOf(c); !in {
+			return errStranger
+		}
+		return next(c)
+	})
+}
+
+// owner lets in only the owner's devices.
+func (s *Server) owner(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		session, in := sessionOf(c)
+		if !in || session.Role != job.Owner || session.Closed != "" {
+			return errNotOwner
+		}
+		return next(c)
+	}
+}
+
+func sessionOf(c echo.Context) (store.Session, bool) {
+	session, in := c.Get(sessionKey).(store.Session)
+	return session, in
+}
+
+func bySession(c echo.Context) string {
+	session, _ := sessionOf(c)
+	return session.ID
+}
+
+// byVisitor is the session, or the address of who has none.
+func byVisitor(c echo.Context) string {
+	if id := bySession(c); id != "" {
+		return id
+	}
+	return "from " + byAddress(c)
+}
+
+// sees reports whether the session may see the job now.
+func sees(session store.Session, id string) bool {
+	return session.Closed == "" && (session.Role == job.Owner || session.Job == id)
+}
+
+// onlyJSON refuses bodies that a foreign page could send without asking first.
+func onlyJSON(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		kind, _, _ := strings.Cut(c.Request().Header.Get("Content-Type"), ";")
+		if strings.TrimSpace(kind) != "application/json" {
+			return errKind
+		}
+		return next(c)
+	}
+}
+
+// oneHost refuses the app under a second host name: what phones store belongs to the first.
+func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
+		if s.host == "" || r.Host == s.host || r.URL.Path == "/healthz" {
+			return next(c)
+		}
+		if r.Method == http.MethodGet || r.Method == http.MethodHead {
+			return c.Redirect(http.StatusPermanentRedirect, s.BaseURL+r.URL.RequestURI())
+		}
+		return errWrongHost
+	}
+}
+
+// sameSite refuses what another site's page sends in a visitor's name.
+func sameSite(next echo.HandlerFunc) echo.HandlerFunc {
+	guard := http.NewCrossOriginProtection()
+	return func(c echo.Context) error {
+		if guard.Check(c.Request()) != nil {
+			return errForeign
+		}
+		return next(c)
+	}
+}
+
+func (s *Server) nowMS() int64 { return s.Now().UnixMilli() }

@@ -1,0 +1,91 @@
+package serve_test
+
+import (
+	"context"
+	"net/url"
+	"testing"
+	"time"
+
+	wire "garlandry/app/sync"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// lostPhone is an owner's second device with the form that ends it.
+func lostPhone(s *site) (owner, lost *phone, id string) {
+	lost = s.owner()
+	s.later(time.Minute)
+	owner = s.owner()
+	id = owner.get("/jobs/reading/share").doc(s.t).Find(`#own-devices input[name="device"]`).AttrOr("value", "")
+	require.NotEmpty(s.t, id)
+	return owner, lost, id
+}
+
+// A phone of the owner that is lost is shut out from another one, at once.
+func TestALostPhoneIsEndedFromAnother(t *testing.T) {
+	s, _ := beating(t)
+	owner, lost, id := lostPhone(s)
+	rows := owner.get("/jobs/reading/share").doc(t).Find("#own-devices li")
+	require.Equal(t, 2, rows.Length())
+	assert.Equal(t, 1, rows.FilterFunction(func(_ int, row *goquery.Selection) bool {
+		return assert.ObjectsAreEqual(1, row.Find("button").Length())
+	}).Length(), "the one in hand is not ended by a slip")
+	assert.Contains(t, rows.First().Text(), "the one you are on")
+	assert.Contains(t, rows.Last().Text(), "seen 1 min ago")
+	me := lost.get("/jobs/reading/share").doc(t).Find("#own-devices li").Last().Text()
+	assert.Contains(t, me, "the one you are on")
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	response, lines := lost.listen(ctx)
+	defer response.Body.Close()
+
+	assert.Equal(t, 404, owner.post("/jobs/reading/share/device", url.Values{"device": {"nosuch"}}).StatusCode)
+	own := lost.get("/jobs/reading/share").doc(t).Find(`#own-devices input[name="device"]`).AttrOr("value", "")
+	assert.Equal(t, 403, owner.post("/jobs/reading/share/device", url.Values{"device": {own}}).StatusCode,
+		"not the one in hand")
+	helper, _ := s.helper(owner)
+	assert.Equal(t, 404, helper.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
+	assert.Equal(t, 200, lost.get("/").StatusCode)
+	require.Equal(t, 303, owner.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
+	ended(t, lines) // without a beat or news
+	assert.Equal(t, 403, lost.get("/").StatusCode)
+	assert.Equal(t, 404, lost.get("/jobs/reading/share").StatusCode)
+	assert.NotContains(t, lost.get("/api/v1/me").body, "reading")
+	last := owner.get("/jobs/reading/share").doc(t).Find("#own-devices li").Last()
+	assert.Contains(t, last.Text(), "ended")
+	assert.Zero(t, last.Find("button").Length())
+	assert.Equal(t, 200, owner.get("/").StatusCode)
+}
+
+// A form that an ended device of the owner posts waits for the owner, whichever of the job's logs it belongs to; only
+// new jobs are not made.
+func TestFormsOfALostPhoneWaitForTheOwner(t *testing.T) {
+	s := newSite(t)
+	owner, lost, id := lostPhone(s)
+	require.Equal(t, 303, owner.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
+	s.later(time.Second)
+	got := lost.post("/jobs/reading/do", url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}})
+	assert.Equal(t, 202, got.StatusCode, got.body)
+	assert.Contains(t, got.body, "handed to the owner’s other devices")
+	assert.NotContains(t, got.body, "Reading room reopening")
+	require.Equal(t, wire.Quarantined,
+		lost.exchange("reading/own", s.op(1, "own/contact", "name", `"The reading circle"`)).Acks[0].Result)
+	assert.Contains(t, owner.get("/api/v1/me").body, `"held":2`)
+	held, err := s.store.Quarantine("reading")
+	require.NoError(t, err)
+	require.Len(t, held, 2)
+	before := s.standing()
+	for path, values := range map[string]url.Values{"/new": {"title": {"The thief's"}}, "/jobs/reading/copy": {}, "/import": {"text": {"{}"}}, "/jobs/nosuch/do": {"act": {"add"}, "e": {"card/load"}, "n": {"1"}}} {
+		assert.Equal(t, 403, lost.post(path, values).StatusCode, path)
+	}
+	assert.True(t, before == s.standing(), "something was written")
+	list := owner.get("/jobs/reading/share").doc(t).Find("#held")
+	assert.Contains(t, list.Text(), "+4: Make the clusters for Door garland")
+	assert.Contains(t, list.Text(), "The reading circle")
+	require.Equal(t, 303,
+		owner.post("/jobs/reading/share/keep", url.Values{"op": {held[0].Op.ID, held[1].Op.ID}}).StatusCode)
+	assert.Contains(t, owner.get("/jobs/reading/brief").body, "The reading circle")
+	assert.Zero(t, owner.get("/jobs/reading/share").doc(t).Find("#held").Length())
+}

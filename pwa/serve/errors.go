@@ -1,0 +1,173 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"strconv"
+	"strings"
+	"time"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+
+	"github.com/labstack/echo/v4"
+)
+
+// failure is an answer that is not a page: status, a code for programs, and what happened, what is safe and what to do
+// next, for people.
+type failure struct {
+	status  int
+	code    string
+	message string
+	after   time.Duration // for "too many": when to come again
+}
+
+func (f *failure) Error() string { return f.message }
+
+// The failures of this package.
+var (
+	errNotFound = &failure{http.StatusNotFound, "not_found",
+		"There is no such page here. Nothing was changed. Go back to your jobs.", 0}
+	errNotOwner = &failure{errNotFound.status, errNotFound.code, errNotFound.message, 0} // answers the same
+	errStranger = &failure{http.StatusUnauthorized, "stranger",
+		"This device is not let in here. Open your link again, or ask for a new one.", 0}
+	errTooLarge = &failure{http.StatusRequestEntityTooLarge, "too_large",
+		"That is more than can be taken at once. Nothing was changed. Send less.", 0}
+	errKind = &failure{http.StatusUnsupportedMediaType, "kind",
+		"This address takes JSON (Content-Type: application/json). Nothing was changed.", 0}
+	errWrongHost = &failure{http.StatusMisdirectedRequest, "host",
+		"This app lives under another address. Nothing was changed. Open it there.", 0}
+	errBadForm = &failure{http.StatusBadRequest, "form",
+		"The form did not arrive whole. Nothing was changed. Send it again.", 0}
+	errForeign = &failure{http.StatusForbidden, "foreign",
+		"This came from outside this app, so it was not taken. Nothing was changed. Open the app and do it there.", 0}
+	errClosed = &failure{http.StatusForbidden, "closed", "This link has ended. Nothing was changed. Ask for a new link.",
+		0}
+	errOwnDevice = &failure{http.StatusForbidden, "own_device",
+		"This is the device you hold. Nothing was changed. To end it, use another device of yours, or garlandry invite --end on the server.",
+		0}
+	errStreams = &failure{http.StatusTooManyRequests, "streams", "This device listens in too many places. Close a tab.",
+		30 * time.Second}
+)
+
+func tooMany(wait time.Duration) error {
+	return &failure{http.StatusTooManyRequests, "too_many",
+		"Too many requests from here just now. This one was not taken, and nothing was changed. Try again in a moment.",
+		wait}
+}
+
+// tooMuch says that a link has used up what an hour allows.
+func tooMuch(wait time.Duration) *failure {
+	return &failure{
+		http.StatusTooManyRequests,
+		"later",
+		fmt.Sprintf(
+			"Very much was sent by this link in the last hour. This was not saved; what was saved before is safe. Send it again in %d minutes.",
+			int(wait.Minutes())+1,
+		),
+		wait,
+	}
+}
+
+// failureOf is the one place that turns an error into an answer.
+func failureOf(err error) *failure {
+	var (
+		own      *failure
+		refused  *store.Refused
+		field    *job.FieldError
+		tooLarge *http.MaxBytesError
+		echoed   *echo.HTTPError
+		later    *sync.LaterError
+	)
+	switch {
+	case errors.As(err, &own):
+		return own
+	case errors.As(err, &tooLarge), errors.Is(err, sync.ErrTooLarge):
+		return errTooLarge
+	case errors.As(err, &later):
+		return tooMuch(time.Duration(later.Pause) * time.Millisecond)
+	case errors.Is(err, store.ErrLater) && errors.As(err, &refused):
+		return tooMuch(refused.Pause)
+	case errors.Is(err, store.ErrJobFull) && errors.As(err, &refused):
+		return &failure{http.StatusConflict, "full", capital(refused.Why) + ". Nothing was changed.", 0}
+	case errors.Is(err, store.ErrForbidden), errors.Is(err, sync.ErrPrivate):
+		return &failure{http.StatusForbidden, "forbidden",
+			"Your link does not allow this. Nothing was changed. Ask the owner.", 0}
+	case errors.Is(err, job.ErrInvalid), errors.Is(err, sync.ErrRequest), errors.As(err, &refused), errors.As(err, &field):
+		return &failure{http.StatusBadRequest, "invalid", "Not valid: " + err.Error() + ". Nothing was changed.", 0}
+	case errors.Is(err, sync.ErrOther):
+		return &failure{http.StatusConflict, "other", sentence(err), 0}
+	case errors.Is(err, sync.ErrTooOld), errors.Is(err, sync.ErrTooNew):
+		return &failure{http.StatusUpgradeRequired, "update", err.Error(), 0}
+	case errors.Is(err, store.ErrClosed):
+		return errClosed
+	case errors.Is(err, store.ErrUnknownLink),
+		errors.Is(err, store.ErrLinkEnded),
+		errors.Is(err, store.ErrLinkRevoked),
+		errors.Is(err, store.ErrLinkFull):
+		return &failure{http.StatusGone, "link", sentence(err), 0}
+	case errors.Is(err, store.ErrNotFound):
+		return errNotFound
+	case errors.Is(err, store.ErrDirectory):
+		return &failure{http.StatusInsufficientStorage, "disk",
+			"The server cannot write to its disk, so this was not saved. What was saved before is safe. Somebody has to make room on the server; then send it again.",
+			0}
+	case errors.As(err, &echoed):
+		return &failure{echoed.Code, strings.ReplaceAll(strings.ToLower(http.StatusText(echoed.Code)), " ", "_"),
+			http.StatusText(echoed.Code) + ". Nothing was changed.", 0}
+	}
+	return &failure{http.StatusInternalServerError, "internal",
+		"Something went wrong here. What was saved is safe. Try again; if it stays, look into the server's log.", 0}
+}
+
+func sentence(err error) string { return capital(err.Error()) + "." }
+
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// answerError renders an error as a page or, under /api, as JSON.
+func (s *Server) answerError(err error, c echo.Context) {
+	if c.Response().Committed {
+		return
+	}
+	f := failureOf(err)
+	if f.status >= http.StatusInternalServerError {
+		s.Log.Error("request failed", "path", c.Request().URL.Path, "err", err)
+	}
+	s.noteFailure(c, f)
+	if f.after > 0 {
+		c.Response().Header().Set("Retry-After", strconv.Itoa(int(f.after.Seconds()+0.999)))
+	}
+	if f.final() {
+		markForm(c, formRefused)
+	}
+	if strings.HasPrefix(c.Request().URL.Path, "/api/") {
+		err = c.JSON(f.status, map[string]string{"code": f.code, "message": f.message})
+	} else {
+		err = s.errorPage(c, f)
+	}
+	if err != nil {
+		s.Log.Error("error not shown", "err", err)
+	}
+}
+
+// recovered turns a panic into an error that is logged with its stack.
+func recovered(log *slog.Logger) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) (err error) {
+			defer func() {
+				if r := recover(); r != nil {
+					if r == http.ErrAbortHandler {
+						panic(r)
+					}
+					log.Error("panic", "path", c.Request().URL.Path, "value", fmt.Sprint(r), "stack", string(debug.Stack()))
+					err = fmt.Errorf("panic: %v", r)
+				}
+			}()
+			return next(c)
+		}
+	}
+}

@@ -1,0 +1,41 @@
+package serve
+
+import (
+	"net/http"
+	"strings"
+
+	"garlandry/pwa/gallery"
+	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
+)
+
+const galleryPath = "/dev/gallery"
+
+// gallery shows every view with sample data, for whoever works on them.
+func (s *Server) gallery(c echo.Context) error {
+	name := strings.Trim(strings.TrimPrefix(c.Request().URL.Path, galleryPath), "/")
+	assets := s.assets()
+	assets.Script = "" // the samples are no jobs of this server: nothing there may be answered by a core
+	if name == "" {
+		body, err := gallery.Index(galleryPath)
+		if err != nil {
+			return err
+		}
+		f := s.frame(c, "Gallery")
+		return s.render(c, http.StatusOK, f, body)
+	}
+	p, there, err := gallery.Find(name)
+	if err != nil {
+		return err
+	}
+	if !there {
+		return errNotFound
+	}
+	return s.send(c, http.StatusOK, view.Document(withAssets(p.Frame, assets), p.Body))
+}
+
+func withAssets(f view.Frame, a view.Assets) view.Frame {
+	f.Assets = a
+	return f
+}

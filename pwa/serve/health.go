@@ -1,0 +1,41 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+)
+
+// health says that the server is up, that its data can be read, that a write reaches its disk, and how much room is
+// left there. Where nothing can be written it answers 503 with the reason.
+func (s *Server) health(c echo.Context) error {
+	if err := s.Store.Ping(); err != nil {
+		return errors.Join(errors.New("health"), err)
+	}
+	room := ""
+	if free, known := s.Store.Free(); known {
+		room = fmt.Sprintf("room on the disk: %d MB\n", free/1_000_000)
+	}
+	if err := s.Store.TryWrite(); err != nil {
+		s.Log.Error("the disk takes nothing", "err", err)
+		return c.String(http.StatusServiceUnavailable, "nothing can be saved: "+reason(err)+"\n"+room)
+	}
+	return c.String(http.StatusOK, "ok\n"+room)
+}
+
+// reason gives the innermost cause of an error: what the system says, without the server's paths.
+func reason(err error) string {
+	for {
+		switch wrapped := err.(type) {
+		case interface{ Unwrap() error }:
+			err = wrapped.Unwrap()
+		case interface{ Unwrap() []error }:
+			all := wrapped.Unwrap()
+			err = all[len(all)-1]
+		default:
+			return err.Error()
+		}
+	}
+}

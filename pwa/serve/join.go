@@ -1,0 +1,143 @@
+package serve
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/seclog"
+	"garlandry/app/store"
+	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
+)
+
+// ownerLink is the address of an owner invite, helperLink that of a helper link. The token stands in the fragment,
+// which browsers never send.
+func (s *Server) ownerLink(c echo.Context, token string) string {
+	return s.address(c) + "/j?as=owner#" + token
+}
+
+func (s *Server) helperLink(c echo.Context, token, name string) string {
+	const longest = 120 // so that the link's code can still be scanned
+	link := s.address(c) + "/j#" + token
+	if named := nameMark + url.PathEscape(name); len(named) <= longest {
+		link += named
+	}
+	return link
+}
+
+// nameMark stands in a helper link between the token and the helper's name, with which the join page begins.
+const nameMark = "&name="
+
+// joinPage is what a link opens.
+func (s *Server) joinPage(c echo.Context) error {
+	typed := view.JoinForm{Owner: c.QueryParam("as") == "owner"}
+	f := s.frame(c, "Join")
+	return s.render(c, http.StatusOK, f, view.Join(f, typed))
+}
+
+// scanPage is for somebody with a code on paper.
+func (s *Server) scanPage(c echo.Context) error {
+	f := s.frame(c, "Join with a code")
+	return s.render(c, http.StatusOK, f, view.Scan(f, view.JoinForm{}))
+}
+
+// join swaps a link's token for a session.
+func (s *Server) join(c echo.Context) error {
+	in, err := posted(c)
+	if err != nil {
+		return err
+	}
+	typed := view.JoinForm{Name: strings.TrimSpace(in.Get(view.FieldName)), Code: in.Get(view.FieldCode),
+		Owner: c.QueryParam("as") == "owner"}
+	token := linkToken(in.Get(view.FieldToken))
+	if token == "" {
+		token = linkToken(typed.Code)
+	}
+	if token == "" {
+		typed.CodeError = "The link's code is missing: paste the whole link, or the part after the # sign."
+		return s.joinAgain(c, http.StatusBadRequest, typed)
+	}
+	if len([]rune(typed.Name)) > 60 {
+		typed.NameError = "A name may have up to 60 characters."
+		return s.joinAgain(c, http.StatusBadRequest, typed)
+	}
+	if session, known := sessionOf(c); known && session.Role == job.Owner && session.Closed == "" && !typed.Owner &&
+		in.Get(view.FieldInstead) == "" {
+		f := s.frame(c, "This phone is yours")
+		return s.render(c, http.StatusConflict, f, view.JoinInstead(f, typed, token))
+	}
+	ctx := c.Request().Context()
+	secret, session, err := s.Store.RedeemLink(ctx, token, typed.Name)
+	if errors.Is(err, store.ErrUnknownLink) {
+		secret, session, err = s.Store.RedeemInvite(ctx, token, typed.Name)
+	}
+	if err != nil {
+		s.noteWrongLink(c, err)
+	}
+	switch {
+	case errors.Is(err, store.ErrLinkEnded), errors.Is(err, store.ErrLinkRevoked):
+		f := s.frame(c, "Link ended")
+		return s.render(c, http.StatusGone, f, view.JoinEnded(f))
+	case errors.Is(err, store.ErrUnknownLink), errors.Is(err, store.ErrLinkFull):
+		typed.CodeError = sentence(err)
+		return s.joinAgain(c, http.StatusNotFound, typed)
+	case err != nil:
+		return err
+	}
+	what := seclog.Joined
+	if session.Role == job.Owner {
+		what = seclog.OwnerIn
+	}
+	s.noteIn(c, what, session)
+	s.setSession(c, secret)
+	return c.Redirect(http.StatusSeeOther, home(session))
+}
+
+func (s *Server) joinAgain(c echo.Context, status int, typed view.JoinForm) error {
+	f := s.frame(c, "Join")
+	if typed.Owner {
+		return s.render(c, status, f, view.Join(f, typed))
+	}
+	return s.render(c, status, f, view.Scan(f, typed))
+}
+
+// linkToken finds the token in what was typed: the token itself, or a whole link.
+func linkToken(text string) string {
+	text = strings.TrimSpace(text)
+	if _, after, found := strings.Cut(text, "#"); found {
+		text = after
+	}
+	text, _, _ = strings.Cut(text, "&")
+	return strings.TrimSpace(text)
+}
+
+func home(session store.Session) string {
+	if session.Role == job.Owner {
+		return "/"
+	}
+	return "/jobs/" + session.Job + "/next"
+}
+
+// manifest makes the app installable. On phones whose installed apps start with empty storage it carries a single-use
+// code by which the installed app is let in as the same person.
+func (s *Server) manifest(c echo.Context) error {
+	start := "/"
+	agent := c.Request().UserAgent()
+	if session, in := sessionOf(c); in && session.Closed == "" &&
+		(strings.Contains(agent, "iPhone") || strings.Contains(agent, "iPad")) {
+		code, err := s.Store.CreateInstallCode(c.Request().Context(), session)
+		if err != nil {
+			return err
+		}
+		start = "/j/open?i=" + code
+	}
+	data, err := s.Shell.Manifest(start)
+	if err != nil {
+		return err
+	}
+	return c.Blob(http.StatusOK, "application/manifest+json", data)
+}

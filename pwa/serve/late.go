@@ -1,0 +1,82 @@
+package serve
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/store"
+	"garlandry/pwa/form"
+	"garlandry/pwa/page"
+	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
+)
+
+// handIn takes a form that came after its link or device was closed: what it means waits for the owner. Nothing of the
+// job is shown for it, not even what is wrong with the form. A new job is not made.
+func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
+	id := session.Job
+	if id == "" {
+		id = jobInPath(c.Request().URL.Path)
+	}
+	w := s.world(c)
+	w.Job = func(asked string) (job.Job, bool) {
+		if asked != id {
+			return job.Job{}, false
+		}
+		return s.readJob(id, session.Role)
+	}
+	reply := page.Post(named(w, postOf(c)), c.Request().URL.Path, values)
+	if len(reply.Writes) == 0 {
+		return errClosed
+	}
+	for _, write := range reply.Writes {
+		if write.Create || write.Job != id {
+			return errClosed
+		}
+	}
+	for _, write := range reply.Writes {
+		err := s.Store.HandInPost(c.Request().Context(), session, store.Post{ID: postOf(c), Job: write.Job}, write.Changes)
+		var refused *store.Refused
+		if errors.As(err, &refused) {
+			return &failure{http.StatusForbidden, "closed",
+				"This link has ended, and what you just sent was not kept: " + refused.Why + ".", 0}
+		}
+		if err != nil {
+			return err
+		}
+	}
+	markForm(c, formKept)
+	if session.Role == job.Owner {
+		f := s.frame(c, "Device ended")
+		return s.render(
+			c,
+			http.StatusAccepted,
+			f,
+			view.Trouble("This device was ended", "The owner ended it, as for a phone that is lost.",
+				"What you just sent was handed to the owner’s other devices to accept. It does not count until then.",
+				"Open a new owner link on this device.", "/scan", "Type a code"),
+		)
+	}
+	f := s.frame(c, "Link ended")
+	return s.render(
+		c,
+		http.StatusAccepted,
+		f,
+		view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+			"What you just sent was handed to whoever runs the job to accept. It does not count until then.",
+			"Tell them, or ask for a new link.", "/scan", "Type a code"),
+	)
+}
+
+// jobInPath is the job that an address lies in, "" if in none.
+func jobInPath(path string) string {
+	rest, inJobs := strings.CutPrefix(path, "/jobs/")
+	id, _, inJob := strings.Cut(rest, "/")
+	if !inJobs || !inJob {
+		return ""
+	}
+	return id
+}

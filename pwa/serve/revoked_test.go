@@ -1,0 +1,198 @@
+package serve_test
+
+import (
+	"net/url"
+	"strings"
+	"testing"
+	"time"
+
+	wire "garlandry/app/sync"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What a helper did before the link was taken back, and hands in afterwards, waits for the owner and is never lost.
+func TestLateWorkWaitsForTheOwner(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, link := s.helper(owner)
+	late := s.op(1, "card/load", "done", "true")
+	dropped := s.op(2, "card/load", "taken", `"Zacharias"`)
+	s.later(time.Minute)
+	id := owner.get("/jobs/reading/share").
+		doc(t).
+		Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).
+		AttrOr("value", "")
+	require.NotEmpty(t, id)
+	require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
+
+	assert.Equal(t, 403, helper.get("/jobs/reading/next").StatusCode)
+	assert.Equal(t, 404, helper.get("/api/v1/jobs/reading/events").StatusCode)
+	assert.Equal(t, 410, s.stranger().post("/j", url.Values{"token": {link}}).StatusCode, "nobody joins by it any more")
+	me := helper.get("/api/v1/me")
+	assert.Contains(t, me.body, `"closed":"revoked"`)
+	assert.NotContains(t, me.body, "reading")
+
+	response := helper.exchange("reading", late, dropped)
+	assert.Equal(t, wire.Revoked, response.Closed)
+	assert.Empty(t, response.Recs, "a closed link gets nothing of the job")
+	require.Len(t, response.Acks, 2)
+	for _, ack := range response.Acks {
+		assert.Equal(t, wire.Quarantined, ack.Result)
+	}
+	assert.Equal(t, response.Acks, helper.exchange("reading", late, dropped).Acks, "the same again when sent again")
+
+	waiting := func() map[string]bool {
+		ops := map[string]bool{}
+		owner.get("/jobs/reading/share").
+			doc(t).
+			Find(`input[name="op"]`).
+			Each(func(_ int, in *goquery.Selection) { ops[in.AttrOr("value", "")] = true })
+		return ops
+	}
+	done := func() bool { return isDone(owner) }
+	assert.Equal(t, map[string]bool{late.ID: true, dropped.ID: true}, waiting())
+	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
+	assert.Equal(t, 1, held.Find("form").Length(), "one form for all of it")
+	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "what was done before the end is ticked")
+	assert.Contains(t, held.Text(), "Ticked: Load the car")
+	assert.Contains(t, held.Text(), "Taken by Zacharias: Load the car")
+	assert.NotContains(t, held.Text(), "card/")
+	assert.Contains(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Text(),
+		"2 things came in after a link had ended")
+	assert.Contains(t, owner.get("/api/v1/me").body, `"held":2`)
+	assert.False(t, done())
+	assert.Equal(t, 404, helper.post("/jobs/reading/share/keep", url.Values{"op": {late.ID}}).StatusCode,
+		"only the owner decides")
+	assert.Equal(t, 404, owner.post("/jobs/reading/share/keep", url.Values{"op": {"nosuchoperation"}}).StatusCode)
+	assert.Equal(t, 404, owner.post("/jobs/other/share/keep", url.Values{"op": {late.ID}}).StatusCode,
+		"not by way of another job")
+	assert.False(t, done())
+	require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {late.ID}}).StatusCode)
+	assert.True(t, done(), "it is taken in")
+	assert.Contains(t, owner.get("/jobs/reading/history").body, "Ines", "under the name of who did it")
+	require.Equal(t, 303, owner.post("/jobs/reading/share/drop", url.Values{"op": {dropped.ID}}).StatusCode)
+	assert.Empty(t, waiting())
+	assert.Zero(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Length())
+	assert.NotContains(t, owner.get("/jobs/reading/cards/load").body, "Zacharias")
+}
+
+func isDone(p *phone) bool {
+	found := false
+	p.get("/jobs/reading/cards/load").doc(p.t).Find("form.deed").Each(func(_ int, f *goquery.Selection) {
+		found = found ||
+			f.Find(`input[name="act"]`).AttrOr("value", "") == "untick" &&
+				f.Find(`input[name="e"]`).AttrOr("value", "") == "card/load"
+	})
+	return found
+}
+
+// A link of another job cannot be ended by way of this one's page.
+func TestEndingALinkThatIsNone(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	before := s.standing()
+	for _, id := range []string{"", "nolink", strings.Repeat("x", 3000), "../reading"} {
+		assert.Equal(t, 404, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode, "%.20q", id)
+	}
+	id := owner.get("/jobs/reading/share").
+		doc(t).
+		Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).
+		AttrOr("value", "")
+	assert.Equal(t, 404, owner.post("/jobs/other/share/end", url.Values{"link": {id}}).StatusCode)
+	assert.True(t, before == s.standing(), "something was written")
+	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
+}
+
+// What a helper hands in after the job was put away is listed for the owner.
+func TestWhatComesAfterTheJobWasPutAwayIsListed(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	assert.Zero(t, owner.get("/jobs/reading/share").doc(t).Find("#late").Length())
+	require.Equal(t, 303, owner.post("/jobs/reading/away", nil).StatusCode)
+	helper.exchange("reading", s.op(1, "card/load", "taken", `"Zacharias"`))
+	late := owner.get("/jobs/reading/share").doc(t).Find("#late").Text()
+	assert.Contains(t, late, "Zacharias")
+	assert.Contains(t, late, "Ines")
+}
+
+// A form that a helper without scripts posts after the link was closed waits for the owner like what a phone hands in,
+// and the answer says so, truly, without showing anything of the job.
+func TestLateFormsWaitForTheOwner(t *testing.T) {
+	for name, end := range map[string]func(*site, *phone){
+		"taken back": func(_ *site, owner *phone) {
+			id := owner.get("/jobs/reading/share").doc(t).Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).AttrOr("value", "")
+			require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
+		},
+		"ran out": func(s *site, _ *phone) { s.later(60 * 24 * time.Hour) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := newSite(t)
+			owner := s.owner()
+			helper, _ := s.helper(owner)
+			end(s, owner)
+			s.later(time.Second)
+			tick := url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}, "back": {"/jobs/reading/cards"}}
+			got := helper.post("/jobs/reading/do", tick)
+			assert.Equal(t, 202, got.StatusCode)
+			assert.Contains(t, got.body, "handed to whoever runs the job to accept")
+			assert.NotContains(t, got.body, "kept on your phone")
+			assert.NotContains(t, got.body, "Reading room reopening")
+			held, err := s.store.Quarantine("reading")
+			require.NoError(t, err)
+			require.Len(t, held, 1)
+			assert.False(t, held[0].BeforeEnd)
+			assert.Equal(t, "card/make/door", held[0].Op.Entity)
+			made := func() int64 {
+				shared, _, err := s.store.State("reading")
+				require.NoError(t, err)
+				return shared.Tally("card/make/door").Total()
+			}
+			list := owner.get("/jobs/reading/share").doc(t).Find("#held")
+			assert.Contains(t, list.Text(), "+4: Make the clusters for Door garland")
+			assert.Contains(t, list.Text(), "after the link had ended")
+			assert.Equal(t, 1, list.Find("input[type=checkbox]").Length())
+			assert.Zero(t, list.Find("input[checked]").Length(), "it was done after the end")
+			before := made()
+			require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {held[0].Op.ID}}).StatusCode)
+			assert.Equal(t, before+4, made(), "the owner took it in")
+
+			standing := s.standing()
+			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}}, {"act": {"nosuchact"}}, {"act": {"note"}, "e": {"card/load"}, "text": {"x"}}} {
+				got = helper.post("/jobs/reading/do", values)
+				assert.Equal(t, 403, got.StatusCode, values)
+				assert.NotContains(t, got.body, "handed to", values)
+				assert.NotContains(t, got.body, "Reading room reopening", values)
+			}
+			assert.Equal(t, 403, helper.post("/jobs/other/do", tick).StatusCode, "of another job nothing is even held")
+			assert.Equal(t, 403, helper.post("/jobs/reading/brief", url.Values{"title": {"Mine"}}).StatusCode)
+			assert.True(t, standing == s.standing(), "something was written")
+		})
+	}
+}
+
+// What a closed link may hand in is bounded, and beyond that the answer does not say that it was kept.
+func TestLateFormsAreBounded(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	s.later(60 * 24 * time.Hour)
+	add := func() answer {
+		s.later(time.Second)
+		return helper.post("/jobs/reading/do", url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"1"}})
+	}
+	got, n := add(), 0
+	for ; got.StatusCode == 202 && n <= wire.MaxHeldOps; n++ {
+		got = add()
+	}
+	assert.Greater(t, n, 100)
+	assert.Equal(t, 403, got.StatusCode)
+	assert.Contains(t, got.body, "not kept")
+	held, err := s.store.Quarantine("reading")
+	require.NoError(t, err)
+	assert.Len(t, held, n, "just what was said to be handed on")
+}

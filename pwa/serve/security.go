@@ -1,0 +1,214 @@
+package serve
+
+import (
+	"context"
+	"log/slog"
+	"net/http"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/seclog"
+	"garlandry/app/store"
+	"garlandry/app/sync"
+	"garlandry/pwa/view"
+
+	"github.com/labstack/echo/v4"
+)
+
+// tellSecurity writes a line of the security log into the server's own log as well.
+func tellSecurity(log *slog.Logger) func(seclog.Event) {
+	return func(e seclog.Event) {
+		attrs := []slog.Attr{slog.String("what", e.What)}
+		for _, a := range []struct{ name, value string }{{"why", e.Why}, {"job", e.Job}, {"link", e.Link}, {"link_name", e.LinkName}, {"device", e.Device}, {"device_name", e.DeviceName},
+			{"by", e.By}, {"from", e.From}} {
+			if a.value != "" {
+				attrs = append(attrs, slog.String(a.name, a.value))
+			}
+		}
+		if e.Times > 0 {
+			attrs = append(attrs, slog.Int("times", e.Times))
+		}
+		if e.N > 0 {
+			attrs = append(attrs, slog.Int("operations", e.N))
+		}
+		log.LogAttrs(context.Background(), slog.LevelWarn, "security", attrs...)
+	}
+}
+
+// note puts an event into the security log, with who asked and from where.
+func (s *Server) note(c echo.Context, e seclog.Event) {
+	if session, in := sessionOf(c); in {
+		if e.By == "" && session.Role == job.Owner && session.Closed == "" && e.What != seclog.Refused {
+			e.By = orElse(session.Name, session.ID)
+		} else if e.Device == "" {
+			e = ofDevice(e, session)
+		}
+	}
+	e.From = c.RealIP()
+	s.Security.Add(e)
+}
+
+func orElse(text, other string) string {
+	if text == "" {
+		return other
+	}
+	return text
+}
+
+func ofDevice(e seclog.Event, session store.Session) seclog.Event {
+	e.Device, e.DeviceName, e.Link = session.ID, session.Name, session.Link
+	if e.Job == "" {
+		e.Job = session.Job
+	}
+	return e
+}
+
+// noteIn notes that a device was let in.
+func (s *Server) noteIn(c echo.Context, what string, session store.Session) {
+	s.Security.Add(ofDevice(seclog.Event{What: what, From: c.RealIP()}, session))
+}
+
+// noteWrongLink notes that a link, invite or code opened nothing.
+func (s *Server) noteWrongLink(c echo.Context, err error) {
+	why := seclog.NoSuchLink
+	switch f := failureOf(err); {
+	case f.code != "link":
+		return
+	case isOne(err, store.ErrLinkEnded, store.ErrLinkRevoked):
+		why = seclog.LinkOver
+	case isOne(err, store.ErrLinkFull):
+		why = seclog.LinkBusy
+	}
+	s.note(c, seclog.Event{What: seclog.Refused, Why: why})
+}
+
+// whyRefused says for which failures a request counts as refused, by the failure's code.
+var whyRefused = map[string]string{"stranger": seclog.Stranger, "closed": seclog.Closed,
+	"forbidden": seclog.Forbidden, "foreign": seclog.OtherSite, "host": seclog.WrongHost,
+	"too_many": seclog.TooMany, "streams": seclog.TooMany}
+
+// noteFailure notes a request that was refused or met a limit.
+func (s *Server) noteFailure(c echo.Context, f *failure) {
+	s.noteFailureIn(c, f, jobOfAddress(c.Request().URL.Path))
+}
+
+// noteFailureIn is noteFailure for something asked of a job, "" for none.
+func (s *Server) noteFailureIn(c echo.Context, f *failure, id string) {
+	session, in := sessionOf(c)
+	e := seclog.Event{What: seclog.Refused, Why: whyRefused[f.code], Job: id}
+	switch {
+	case f.code == "later":
+		e.What = seclog.HourFull
+	case f.code == "full":
+		e.What = seclog.Full
+	case in && (f == errNotOwner || f.status == http.StatusNotFound && id != "") && (session.Closed != "" || session.Role != job.Owner):
+		e.Why = pickWhy(session) // answered as if there were no such page
+	case e.Why == "":
+		return
+	}
+	s.note(c, e)
+}
+
+func pickWhy(session store.Session) string {
+	if session.Closed != "" {
+		return seclog.Closed
+	}
+	return seclog.Forbidden
+}
+
+// noteAnswered notes a page that tells its visitor it is not for them.
+func (s *Server) noteAnswered(c echo.Context, status int) {
+	session, in := sessionOf(c)
+	if in && session.Role != job.Owner &&
+		(status == http.StatusForbidden || status == http.StatusNotFound && jobOfAddress(c.Request().URL.Path) != "") {
+		s.note(c, seclog.Event{What: seclog.Refused, Why: pickWhy(session), Job: jobOfAddress(c.Request().URL.Path)})
+	}
+}
+
+// noteAcks notes what of a phone's operations met a limit, or was not its to do.
+func (s *Server) noteAcks(c echo.Context, log string, resp sync.Response) {
+	count := map[seclog.Event]int{}
+	id := strings.TrimSuffix(log, sync.OwnSuffix)
+	for _, a := range resp.Acks {
+		switch {
+		case a.Result == sync.Later:
+			count[seclog.Event{What: seclog.HourFull, Job: id}]++
+		case a.Result == sync.Denied && sync.IsFull(a.Why):
+			count[seclog.Event{What: seclog.Full, Job: id}]++
+		case a.Result == sync.Denied:
+			count[seclog.Event{What: seclog.Refused, Why: seclog.Forbidden, Job: id}]++
+		}
+	}
+	for e, n := range count {
+		e.N = n
+		s.note(c, e)
+	}
+}
+
+// jobOfAddress is the job in an address, of a page or of the interface for phones; "" if there is none.
+func jobOfAddress(path string) string {
+	rest, found := strings.CutPrefix(strings.TrimPrefix(path, "/api/v1"), "/jobs/")
+	if !found {
+		return ""
+	}
+	id, _, _ := strings.Cut(rest, "/")
+	return id
+}
+
+// securityShown is how many events one page shows.
+const securityShown = 50
+
+// securityPage shows the security log to the owner.
+func (s *Server) securityPage(c echo.Context) error {
+	p := view.SecurityPage{Show: c.QueryParam("show"), Page: pageNumber(c.QueryParam("page")), Unkept: s.Security.Unkept()}
+	events, more := s.Security.Read(func(e seclog.Event) bool { return view.SecurityShows(p.Show, e.What) },
+		(p.Page-1)*securityShown, securityShown)
+	p.More = more
+	titles := s.jobTitles()
+	links := map[string]string{}
+	for id := range titles {
+		all, err := s.Store.Links(id)
+		if err != nil {
+			return err
+		}
+		for _, l := range all {
+			links[l.ID] = l.Name
+		}
+	}
+	for _, e := range events {
+		title := titles[e.Job]
+		p.Events = append(
+			p.Events,
+			view.SecurityEvent{At: e.At, Until: e.Until, Times: e.Times, What: e.What,
+				Why: e.Why, N: e.N, Job: orElse(title, e.Job), Linked: title != "", JobID: e.Job,
+				LinkID: e.Link, LinkName: orElse(links[e.Link], e.LinkName), DeviceID: e.Device, DeviceName: e.DeviceName,
+				By: e.By, From: e.From},
+		)
+	}
+	f := s.frame(c, "Security log")
+	return s.render(c, http.StatusOK, f, view.Security(f, p))
+}
+
+// jobTitles gives the title of every job by its id.
+func (s *Server) jobTitles() map[string]string {
+	titles := map[string]string{}
+	infos, err := s.Store.Jobs(s.Store.System("security log"))
+	if err != nil {
+		s.Log.Error("jobs not listed", "err", err)
+	}
+	for _, info := range infos {
+		titles[info.ID] = orElse(info.Title, info.ID)
+	}
+	return titles
+}
+
+func pageNumber(typed string) int {
+	n := 0
+	for _, r := range typed {
+		if r < '0' || r > '9' || n > 1000 {
+			return 1
+		}
+		n = 10*n + int(r-'0')
+	}
+	return max(1, n)
+}
