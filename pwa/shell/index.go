@@ -16,7 +16,9 @@ import (
 const IndexFile = "index.json"
 
 // ErrNotBuilt says that the program was built without the on-device core. Pages still work, from the server.
-var ErrNotBuilt = errors.New("built without the on-device core; run go generate ./... and build again to make it work offline")
+var ErrNotBuilt = errors.New(
+	"built without the on-device core; run go generate ./... and build again to make it work offline",
+)
 
 // Index lists what a browser loads.
 type Index struct {
@@ -123,7 +125,10 @@ func (s *Shell) URL(name string) string { return "/a/" + s.Build + "/" + name }
 
 // File gives the bytes for an address, encoded by the best of the accepted encodings ("br", "gzip", or "" for none).
 // The error wraps [fs.ErrNotExist] if there is no such file.
-func (s *Shell) File(url string, acceptBrotli, acceptGzip bool) (content []byte, encoding, contentType string, err error) {
+func (s *Shell) File(
+	url string,
+	acceptBrotli, acceptGzip bool,
+) (content []byte, encoding, contentType string, err error) {
 	if s.plain {
 		name := strings.TrimPrefix(url, "/a/"+s.Build+"/")
 		if name == url || !Served(name) || strings.HasPrefix(name, "gen/") {

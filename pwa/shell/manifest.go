@@ -50,11 +50,14 @@ func (s *Shell) Manifest(startURL string) ([]byte, error) {
 		ID: "/", Name: "Garlandry", ShortName: "Garlandry", Lang: "en", StartURL: startURL, Scope: "/", Display: "standalone", Orientation: "any",
 		Description:     "From the promise of a look to open doors: counts, packing and cards for decorating with balloons.",
 		BackgroundColor: "#faf6f0", ThemeColor: "#faf6f0", Categories: []string{"productivity", "utilities"},
-		Icons: []icon{png("icon-192.png", "192x192", "any"), png("icon-512.png", "512x512", "any"), png("maskable-512.png", "512x512", "maskable"),
+		Icons: []icon{png("icon-192.png", "192x192", "any"), png("icon-512.png", "512x512", "any"),
+			png("maskable-512.png", "512x512", "maskable"),
 			{Src: s.URL("icons/icon.svg"), Sizes: "any", Type: "image/svg+xml", Purpose: "any"}},
 		Screenshots: []screenshot{
-			{s.URL("icons/screenshot-narrow.png"), "780x1688", "image/png", "narrow", "A card: what to make, how, and how many are done"},
-			{s.URL("icons/screenshot-wide.png"), "1280x800", "image/png", "wide", "A job: the window, what is next, every piece as it grows"}},
+			{s.URL("icons/screenshot-narrow.png"), "780x1688", "image/png", "narrow",
+				"A card: what to make, how, and how many are done"},
+			{s.URL("icons/screenshot-wide.png"), "1280x800", "image/png", "wide",
+				"A job: the window, what is next, every piece as it grows"}},
 		Shortcuts: []shortcut{{"New job", "/new"}, {"Calculators", "/calc"}},
 	}, "", "  ")
 }

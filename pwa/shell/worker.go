@@ -9,8 +9,8 @@ import (
 // ShellPath is the address of the page that the service worker answers with when there is no signal. It holds no data.
 const ShellPath = "/shell"
 
-// OutPath is the page of a device that has signed out, LaterPath that of one whose server has yet to be told. They hold no
-// data.
+// OutPath is the page of a device that has signed out, LaterPath that of one whose server has yet to be told. They hold
+// no data.
 const (
 	OutPath   = "/out"
 	LaterPath = "/out/later"

@@ -22,7 +22,8 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-// quick compresses weakly: for a developer who tries a change in a browser. What is measured or shipped is built without.
+// quick compresses weakly: for a developer who tries a change in a browser. What is measured or shipped is built
+// without.
 var quick = flag.Bool("quick", false, "compress weakly, which takes seconds instead of a minute")
 
 func main() {
@@ -52,7 +53,8 @@ func run(static string) error {
 		return err
 	}
 	build := hash(files, core, loader)
-	index := shell.Index{Build: build, Core: "/a/core." + digest(core)[:12] + ".wasm", Loader: "/a/loader." + digest(loader)[:12] + ".js"}
+	index := shell.Index{Build: build, Core: "/a/core." + digest(core)[:12] + ".wasm",
+		Loader: "/a/loader." + digest(loader)[:12] + ".js"}
 	add := func(url string, content []byte) error {
 		asset, err := write(gen, url, content)
 		index.Assets = append(index.Assets, asset)
@@ -158,7 +160,10 @@ func write(gen, url string, content []byte) (shell.Asset, error) {
 	if *quick {
 		quality = brotli.BestSpeed
 	}
-	b := brotli.NewWriterOptions(&br, brotli.WriterOptions{Quality: quality, LGWin: 24}) // the core is larger than the usual window
+	b := brotli.NewWriterOptions(
+		&br,
+		brotli.WriterOptions{Quality: quality, LGWin: 24},
+	) // the core is larger than the usual window
 	g, err := gzip.NewWriterLevel(&gz, gzip.BestCompression)
 	if err != nil {
 		return asset, fmt.Errorf("compress %s: %w", name, err)
