@@ -13,7 +13,7 @@ import (
 
 type planCommand struct {
 	File string `arg:"" help:"Job file, or - for standard input."`
-	JSON bool   `       help:"Print the whole plan as JSON."`
+	JSON bool   `help:"Print the whole plan as JSON."`
 }
 
 // Run reads the job file and prints its plan.
