@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"fmt"
+	"strings"
 
 	"garlandry/calc"
 	"garlandry/calc/measure"
@@ -25,11 +26,17 @@ func ExampleFind() {
 }
 
 func ExampleCompute() {
-	_, err := calc.Compute("clusters", map[string]string{"length": "far"}, measure.Metric)
-	fmt.Println(err)
-	_, err = calc.Compute("clusters", map[string]string{"length": "10ft"}, measure.Metric)
-	fmt.Println(err)
-	// Output: length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in; allowed:
-	// 0.05 m to 500 m; for example length=10ft recipe: missing; allowed: 1 to 8 duplets of the sizes 5 to 36; for example
-	// recipe="2x11@10 + 1x18@16"
+	for _, length := range []string{"far", "10ft"} {
+		_, err := calc.Compute("clusters", map[string]string{"length": length}, measure.Metric)
+		for line := range strings.SplitSeq(err.Error(), "; ") {
+			fmt.Println(line)
+		}
+	}
+	// Output:
+	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in
+	// allowed: 0.05 m to 500 m
+	// for example length=10ft
+	// recipe: missing
+	// allowed: 1 to 8 duplets of the sizes 5 to 36
+	// for example recipe="2x11@10 + 1x18@16"
 }

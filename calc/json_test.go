@@ -3,6 +3,7 @@
 package calc_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"testing"
@@ -18,10 +19,35 @@ func ExampleCalculator_JSON() {
 	c, _ := calc.Find("bags")
 	result, _ := c.Compute(map[string]string{"need": "130", "bags": "100:9.90, 50:5.60, 25:3.20"}, measure.Metric)
 	encoded, _ := c.JSON(result)
-	fmt.Println(string(encoded))
-	// Output: {"name":"bags","inputs":{"need":"130","have":"0","bags":"100:9.90, 50:5.60, 25:3.20"},"outputs":{"buy":"1 ×
-	// 100, 1 × 50","bags":[1,1,0],"cost":15.5,"left":20},"notes":[],"sources":[{"text":"Least cost, then fewest left over,
-	// then fewest bags, exact by dynamic programming","mark":"published"}]}
+	var lines bytes.Buffer
+	_ = json.Indent(&lines, encoded, "", " ")
+	fmt.Println(lines.String())
+	// Output:
+	// {
+	//  "name": "bags",
+	//  "inputs": {
+	//   "need": "130",
+	//   "have": "0",
+	//   "bags": "100:9.90, 50:5.60, 25:3.20"
+	//  },
+	//  "outputs": {
+	//   "buy": "1 × 100, 1 × 50",
+	//   "bags": [
+	//    1,
+	//    1,
+	//    0
+	//   ],
+	//   "cost": 15.5,
+	//   "left": 20
+	//  },
+	//  "notes": [],
+	//  "sources": [
+	//   {
+	//    "text": "Least cost, then fewest left over, then fewest bags, exact by dynamic programming",
+	//    "mark": "published"
+	//   }
+	//  ]
+	// }
 }
 
 func checkJSON(t *testing.T, c calc.Calculator, result calc.Result) {
