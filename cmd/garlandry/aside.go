@@ -13,7 +13,7 @@ import (
 type asideCommand struct {
 	dataFlag
 	Job  string `help:"The job: the part of its address after /jobs/." required:"" placeholder:"ID"`
-	Op   string `help:"The operation to set aside. Without it, what is unusual in the job is listed." placeholder:"ID"`
+	Op   string `help:"The operation to set aside. Without it, lists what is unusual." placeholder:"ID"`
 	Undo bool   `help:"Take the operation back instead: it counts again."`
 	Why  string `help:"The reason, for the record." placeholder:"TEXT"`
 }

@@ -13,6 +13,7 @@ import (
 
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -22,23 +23,31 @@ const (
 	budgetStarts = 7
 )
 
-// budgets leaves a test out unless budgets are asked for: it prints figures and asserts none.
+// budgets leaves a test out unless budgets are asked for: it prints figures and asserts only what [bounded] prints.
 func budgets(t *testing.T) {
 	t.Helper()
 	if os.Getenv("GARLANDRY_BUDGETS") == "" {
 		t.Skip(
-			"prints figures instead of checking anything; run: .ci/budgets, or GARLANDRY_BUDGETS=1 go test ./cmd/garlandry -run Budget -v",
+			"prints the budgets' figures; run: .ci/budgets, or GARLANDRY_BUDGETS=1 go test ./cmd/garlandry -run Budget -v",
 		)
 	}
 }
 
-// figure prints one line of the budgets' table: name, value, budget.
+// figure prints one line of the budgets' table: name, value, bound. A bound of 0 means that there is none. Times are
+// never asserted: a busy machine is slow, not wrong.
 func figure(name string, value float64, unit string, budget float64) {
 	over := ""
 	if budget > 0 && value > budget {
 		over = "  OVER"
 	}
 	fmt.Printf("budget: %-58s %10.1f %-3s %10.1f%s\n", name, value, unit, budget, over)
+}
+
+// bounded prints a figure and fails when it is over its bound. It is for what a busy machine does not change.
+func bounded(t *testing.T, name string, value float64, unit string, budget float64) {
+	t.Helper()
+	figure(name, value, unit, budget)
+	assert.LessOrEqual(t, value, budget, "%s, in %s", name, unit)
 }
 
 // share gives the value below which that share of the values lies, by nearest rank.
@@ -124,17 +133,18 @@ func TestBudgetTap(t *testing.T) {
 		painted, stored, shown = append(painted, a), append(stored, b), append(shown, c)
 	}
 	require.Len(t, painted, budgetTaps)
-	figure("tap to painted, p95, 4x", share(painted, .95), "ms", 100)
+	figure("tap to painted, p95, 4x", share(painted, .95), "ms", 50)
 	figure("tap to stored, p99, 4x", share(stored, .99), "ms", 50)
 	figure("tap to stored, median, 4x", share(stored, .5), "ms", 0)
 	figure("tap to the new count painted, p95, 4x", share(shown, .95), "ms", 0)
 }
 
-// firstList notes when the list of jobs is first on the screen, and when the core has drawn it.
+// firstList notes when the list of jobs is first on the screen, and when the core is ready.
 const firstList = `(() => {
 	const look = () => {
 		if (!window.listAt && document.querySelector('#page a[href^="/jobs/"]')) requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => { window.listAt = window.listAt || performance.now(); }; c.port2.postMessage(0); });
-		if (!window.listAt) setTimeout(look, 5);
+		if (document.documentElement && document.documentElement.dataset.ready === 'yes') window.readyAt = window.readyAt || performance.now();
+		if (!window.listAt || !window.readyAt) setTimeout(look, 5);
 	};
 	look();
 })()`
@@ -154,7 +164,7 @@ func TestBudgetColdStart(t *testing.T) {
 	p.until(`document.querySelector('a[href^="/jobs/"]') && document.querySelector('#state').innerText.includes('hared')`)
 	server.stop()
 	p.close()
-	var took []float64
+	var listed, ready []float64
 	for i := range budgetStarts {
 		p = newPhone(t, profile)
 		if i == 0 {
@@ -167,14 +177,17 @@ func TestBudgetColdStart(t *testing.T) {
 			page.AddScriptToEvaluateOnNewDocumentParams{Source: firstList})
 		p.check(err)
 		p.open(server.address + "/")
-		p.until(`window.listAt`)
-		at, err := strconv.ParseFloat(p.text(`window.listAt`), 64)
+		p.until(`window.listAt && window.readyAt`)
+		var list, core float64
+		_, err = fmt.Sscan(p.text("`${window.listAt} ${window.readyAt}`"), &list, &core)
 		require.NoError(t, err)
-		took = append(took, at)
+		listed, ready = append(listed, list), append(ready, max(0, core-list))
 		p.close()
 	}
-	figure(fmt.Sprintf("offline cold start to usable list, median of %d, 4x", budgetStarts), share(took, .5), "ms", 1000)
-	figure("offline cold start to usable list, slowest, 4x", slices.Max(took), "ms", 1000)
+	figure(fmt.Sprintf("offline cold start to usable list, median of %d, 4x", budgetStarts), share(listed, .5), "ms", 600)
+	figure("offline cold start to usable list, slowest, 4x", slices.Max(listed), "ms", 600)
+	figure("offline cold start: core ready after the list, median, 4x", share(ready, .5), "ms", 1200)
+	figure("offline cold start: core ready after the list, slowest, 4x", slices.Max(ready), "ms", 1200)
 }
 
 // TestBudgetServerMemory reads what the server takes of the machine's memory.
@@ -182,7 +195,7 @@ func TestBudgetServerMemory(t *testing.T) {
 	budgets(t)
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
 	<-time.After(3 * time.Second) // at rest is a matter of time
-	figure("server at rest, nobody came yet", residentMB(t, server), "MB", 40)
+	bounded(t, "server at rest, nobody came yet", residentMB(t, server), "MB", 40)
 	owner := visitor(t, server.link, "")
 	id := anyJob(t, owner, server.address)
 	for _, path := range []string{"/jobs/" + id, "/jobs/" + id + "/pack", "/sw.js", "/shell"} {
@@ -194,7 +207,7 @@ func TestBudgetServerMemory(t *testing.T) {
 	}
 	records(t, owner, server.address, id)
 	<-time.After(3 * time.Second)
-	figure("server at rest, after one visitor", residentMB(t, server), "MB", 40)
+	bounded(t, "server at rest, after one visitor", residentMB(t, server), "MB", 40)
 }
 
 func residentMB(t *testing.T, p *process) float64 {

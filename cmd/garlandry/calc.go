@@ -16,9 +16,9 @@ import (
 
 type calcCommand struct {
 	Name   string   `arg:"" optional:"" help:"Calculator. Leave it out for the list."`
-	Inputs []string `arg:"" optional:"" help:"Inputs as key=value, written as you would: length=10ft recipe='2x11@10 + 1x18@16'."`
+	Inputs []string `arg:"" optional:"" help:"Inputs as key=value: length=10ft recipe='2x11@10 + 1x18@16'."`
 	JSON   bool     `help:"Print JSON, in SI units."`
-	Metric bool     `help:"Numbers without a unit are metres, centimetres and degrees Celsius; else feet, inches and Fahrenheit."`
+	Metric bool     `help:"Read numbers without a unit as metres, centimetres and degrees Celsius."`
 }
 
 // Run prints the list, or one calculator's result.

@@ -117,7 +117,7 @@ func (c *inviteCommand) end(s streams, dir string) error {
 	noteSecurity(s, dir, seclog.Event{What: seclog.DeviceEnded, Device: c.End})
 	fmt.Fprintln(
 		s.out,
-		"Ended, with the apps installed from it. It gets nothing any more; what it still hands in waits for you on the job's Share page.",
+		"Ended, with the apps installed from it. What it still hands in waits for you on the job's Share page.",
 	)
 	return nil
 }

@@ -11,14 +11,14 @@ import (
 
 // program is the whole command line.
 type program struct {
-	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address, and an owner link while no device of yours is let in."`
+	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address, and an owner link while you have no device."`
 	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
-	Calc    calcCommand    `cmd:"" help:"Run one calculator, or list them all. Try: garlandry calc clusters length=10ft recipe=2x11@9.5"`
+	Calc    calcCommand    `cmd:"" help:"List the calculators, or run one: garlandry calc clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
-	Backup  backupCommand  `cmd:"" help:"Copy the data of a running or stopped server to a file, and check every record of the copy."`
-	Restore restoreCommand `cmd:"" help:"Put a backup in place of the data, or make the data anew from the journal. Phones hand back what came later; what was revoked stays revoked."`
-	Invite  inviteCommand  `cmd:"" help:"Make a new owner link, to be opened once: for your second phone, or when the first is lost. Also lists your devices and what was closed, and ends one."`
-	Aside   asideCommand   `cmd:"" help:"Set an operation of a job aside that does harm, or take it back; lists what is unusual in a job."`
+	Backup  backupCommand  `cmd:"" help:"Copy the data to a file, while the server runs or not, and check every record."`
+	Restore restoreCommand `cmd:"" help:"Put a backup back, or rebuild the data from the journal. Revoked links stay revoked."`
+	Invite  inviteCommand  `cmd:"" help:"Make an owner link for another device, list your devices, or end one."`
+	Aside   asideCommand   `cmd:"" help:"List what is unusual in a job, set a harmful operation aside, or put it back."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 

@@ -85,7 +85,8 @@ func welcome(out io.Writer, addresses []string, link, dir string) {
 	if needsHTTPS(last) {
 		fmt.Fprint(
 			out,
-			"Phones keep the app for use without a signal only over https: give --tls-cert and --tls-key, or put a proxy that speaks https in front and give its address as --base-url.\n\n",
+			"Phones can use the app without signal only over https: give --tls-cert and --tls-key,\n"+
+				"or run it behind an https proxy and give its address as --base-url.\n\n",
 		)
 	}
 	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a link too long for a code can still be typed
@@ -107,11 +108,12 @@ func needsHTTPS(address string) bool {
 // printQR draws two modules to a character, dark on light, with the quiet zone that ISO/IEC 18004 asks for.
 func printQR(out io.Writer, code *qr.Code) {
 	const quiet = 4
+	blocks := map[[2]bool]string{{false, false}: " ", {true, false}: "▀", {false, true}: "▄", {true, true}: "█"}
 	dark := func(x, y int) bool { return x >= 0 && y >= 0 && x < code.Size && y < code.Size && code.Black(x, y) }
 	for y := -quiet; y < code.Size+quiet; y += 2 {
 		line := "    \x1b[30;107m"
 		for x := -quiet; x < code.Size+quiet; x++ {
-			line += map[[2]bool]string{{false, false}: " ", {true, false}: "▀", {false, true}: "▄", {true, true}: "█"}[[2]bool{dark(x, y), dark(x, y+1)}]
+			line += blocks[[2]bool{dark(x, y), dark(x, y+1)}]
 		}
 		fmt.Fprintln(out, line+"\x1b[0m")
 	}
