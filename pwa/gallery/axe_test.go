@@ -46,7 +46,7 @@ func TestAxe(t *testing.T) {
 	}
 	axe, err := os.ReadFile(script)
 	require.NoError(t, err)
-	styles, err := filepath.Abs("../../../static/css/app.css")
+	styles, err := filepath.Abs("../../static/css/app.css")
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)

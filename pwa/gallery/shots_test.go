@@ -29,7 +29,7 @@ func TestShots(t *testing.T) {
 		t.Skip("draws pictures only when asked: GARLANDRY_SHOTS=/tmp/shots go test ./pwa/gallery -run Shots")
 	}
 	require.NoError(t, os.MkdirAll(into, 0o755))
-	styles, err := filepath.Abs("../../../static/css/app.css")
+	styles, err := filepath.Abs("../../static/css/app.css")
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)

@@ -44,7 +44,7 @@ func TestSizesOnANarrowPhone(t *testing.T) {
 	if !found {
 		t.Skip("no browser here: install chromium (apt-get install chromium), then run go test ./pwa/gallery -run Sizes")
 	}
-	styles, err := filepath.Abs("../../../static/css/app.css")
+	styles, err := filepath.Abs("../../static/css/app.css")
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)
