@@ -90,3 +90,21 @@ func (d *draft) withSpares(need int, failPct float64) int {
 	}
 	return buy
 }
+
+// BalloonLine is one size and colour to buy.
+type BalloonLine struct {
+	Key    string // "pack/latex/11/coral"
+	SizeIn int
+	Colour job.Colour
+	Need   int // in the pieces
+	Spares int
+	Buy    int // need + spares
+	Pieces []PieceShare
+}
+
+// PieceShare is how many of a line one piece takes.
+type PieceShare struct {
+	Piece job.Piece
+	ToIn  float64
+	Count int
+}

@@ -173,6 +173,3 @@ func pitchSource(p cluster.Push) Source {
 	return Source{Text: "clusters pushed together as hard as quads of 9.5 in that stand two to the foot",
 		Mark: CommonPractice}
 }
-
-// arithmetic is the source of lines that only add or multiply others.
-func arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

@@ -211,13 +211,3 @@ func until(pick string) string {
 	}
 	return "Until you decide, it is counted as if it could be had."
 }
-
-// picked is the user's decision, if it is among the options.
-func (d *draft) picked(key string, options []Option) string {
-	for _, o := range options {
-		if d.job.Choices[key] == o.Value {
-			return o.Value
-		}
-	}
-	return ""
-}

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"garlandry/calc/latex"
 )
 
@@ -89,9 +87,3 @@ func (d *draft) venue() latex.Place {
 }
 
 func (d *draft) prep() latex.Place { return latex.Place{TempC: d.job.Brief.PrepC} }
-
-// roundTo rounds up to whole steps, for figures that are only about right.
-func roundTo(x, step float64) float64 { return math.Ceil(x/step-roundingSlack) * step }
-
-// roundDownTo is for hours and limits that must not be promised too large.
-func roundDownTo(x, step float64) float64 { return math.Floor(x/step+roundingSlack) * step }

@@ -150,3 +150,52 @@ func gone(j job.Job, key string) Card {
 	}
 	return card
 }
+
+// Place is where a card is done.
+type Place string
+
+// The places, in working order.
+const (
+	Home     Place = "home"
+	Load     Place = "load"
+	Site     Place = "site"
+	TakeDown Place = "takedown"
+)
+
+// Card is one task.
+type Card struct {
+	Key       string // also the entity of its tick or tally: "card/make/door"
+	Place     Place
+	Title     string
+	Piece     string // id of its piece, "" if of none
+	Steps     []string
+	Count     int    // how many to make; 0: a tick
+	Unit      string // "clusters"
+	Made      int
+	Done      bool               // ticked, or all made
+	Stood     string             // what it was ticked for, if it is open again because more is needed now; else ""
+	HandsMin  int                // hands it needs at once
+	HandsMax  int                // more get in each other's way
+	Minutes   float64            // of one pair of hands of this crew, for all of it
+	MinutesBy map[string]float64 // beginner, practised
+	After     []string           // keys of cards that come before
+	Waits     []string           // titles of those not done yet
+	TakenBy   string
+	Note      string
+	Cautions  []Caution
+	Priority  string // of its piece
+	Beyond    int    // made though no longer needed
+	Gone      bool   // worked on, but no longer in the plan
+	Working   []Line
+}
+
+// Left is the person-minutes still to do.
+func (c Card) Left() float64 {
+	switch {
+	case c.Done:
+		return 0
+	case c.Count > 0:
+		return c.Minutes * float64(max(0, c.Count-c.Made)) / float64(c.Count)
+	}
+	return c.Minutes
+}

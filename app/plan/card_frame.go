@@ -68,3 +68,14 @@ func (d *draft) firstOn(frame string) (piece, priority string) {
 	}
 	return "", "must"
 }
+
+// frameKeys is the cards of the frames that a sign or cloth may hang on.
+func (d *draft) frameKeys(t thing) []string {
+	var keys []string
+	for _, k := range d.framesUsed() {
+		if t.may(k.ID) {
+			keys = append(keys, "card/frame/"+k.ID)
+		}
+	}
+	return keys
+}

@@ -1,25 +1,5 @@
 package plan
 
-import "garlandry/app/job"
-
-// hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has
-// none.
-func (d *draft) hasBar(k job.Kit) bool {
-	if says(k.Name, "hoop", "hoops", "ring", "rings") {
-		return false
-	}
-	hoops := false
-	for _, c := range d.pieces {
-		if c.Piece.Frame == k.ID {
-			if c.Piece.Kind != job.Hoop {
-				return true
-			}
-			hoops = true
-		}
-	}
-	return !hoops
-}
-
 // testRule is the bench test of frames whose top bar is longer than it was ever tested at.
 var testRule = cardRule{
 	family: "test",

@@ -33,3 +33,9 @@ var (
 		"Keep ways out, exit signs, sprinklers, smoke heads and extinguishers free and in sight. Stay clear of hot lamps, flames and power lines.",
 	}
 )
+
+// Caution is a warning shown where the hand is.
+type Caution struct {
+	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar", "exits", "heat"
+	Text string
+}

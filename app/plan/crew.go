@@ -3,39 +3,8 @@ package plan
 import (
 	"strings"
 
-	"garlandry/app/job"
 	"garlandry/calc/measure"
 )
-
-// skill is how used a pair of hands is to the work.
-type skill string
-
-const (
-	beginner  skill = "beginner"
-	practised skill = "practised"
-)
-
-// crewSkills are the hands at home and on site. Without a crew the owner works alone, practised; so too at home when
-// nobody helps there.
-func crewSkills(members []job.Member) (home, site []skill) {
-	for _, m := range members {
-		s := beginner
-		if m.Skill == string(practised) {
-			s = practised
-		}
-		site = append(site, s)
-		if m.Home {
-			home = append(home, s)
-		}
-	}
-	if len(site) == 0 {
-		site = []skill{practised}
-	}
-	if len(home) == 0 {
-		home = []skill{practised}
-	}
-	return home, site
-}
 
 // effort is person-minutes: of this crew, and if everyone were a beginner or practised; with how they came about.
 type effort struct {
@@ -98,15 +67,6 @@ func meanMinutes(crew []skill, slow, fast float64) float64 {
 		rate += 1 / minutes
 	}
 	return float64(len(crew)) / rate
-}
-
-// breakagePct is the share that breaks in this crew's hands, before what the place and the balloon add.
-func (d *draft) breakagePct() float64 {
-	sum := 0.0
-	for _, s := range d.site {
-		sum += d.figures.get("breakage/" + string(s))
-	}
-	return sum / float64(len(d.site))
 }
 
 // sameFor is minutes that do not depend on who does the work.

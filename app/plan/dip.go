@@ -110,14 +110,6 @@ func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guesse
 	return hung, unweighed, guessed
 }
 
-// listed puts a name at the end of a list of names.
-func listed(names, name string) string {
-	if names != "" {
-		names += ", "
-	}
-	return names + name
-}
-
 // dipNotes says what each bench-tested bar does under its load.
 func dipNotes(d *draft) {
 	for _, k := range d.framesUsed() {
@@ -130,4 +122,22 @@ func dipNotes(d *draft) {
 			d.warn("", k.Name+": "+s.words)
 		}
 	}
+}
+
+// hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has
+// none.
+func (d *draft) hasBar(k job.Kit) bool {
+	if says(k.Name, "hoop", "hoops", "ring", "rings") {
+		return false
+	}
+	hoops := false
+	for _, c := range d.pieces {
+		if c.Piece.Frame == k.ID {
+			if c.Piece.Kind != job.Hoop {
+				return true
+			}
+			hoops = true
+		}
+	}
+	return !hoops
 }

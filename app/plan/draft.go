@@ -1,9 +1,6 @@
 package plan
 
 import (
-	"math"
-	"strconv"
-
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
@@ -64,34 +61,3 @@ func (d *draft) smallMM(mm float64) string { return measure.FormatSmallLength(mm
 func (d *draft) outdoors() bool {
 	return d.job.Brief.Place == "outdoors" || d.job.Brief.Place == "covered"
 }
-
-// note adds a note to the plan.
-func (d *draft) note(n Note) { d.plan.Notes = append(d.plan.Notes, n) }
-
-// roundingSlack is forgiven when a product of whole numbers and table figures is rounded up, so that phone and server
-// agree on exact multiples.
-const roundingSlack = 1e-6
-
-// up rounds up once; 0 for anything not above zero, and at most a thousand million.
-func up(x float64) int {
-	if !(x > roundingSlack) {
-		return 0
-	}
-	return int(math.Ceil(min(x, 1e9) - roundingSlack))
-}
-
-// count writes a number with its noun: "1 cluster", "48 clusters". The plural is the noun with an s unless given.
-func count(n int, noun string, plural ...string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	if len(plural) > 0 {
-		return strconv.Itoa(n) + " " + plural[0]
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
-}
-
-func inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
-
-// number writes a figure with up to two decimals.
-func number(x float64) string { return measure.FormatNumber(x, 2) }

@@ -88,3 +88,45 @@ func tables() []Figure {
 	}
 	return rows
 }
+
+// Line is one step of a working: what, how, result; with its source.
+type Line struct {
+	What, How, Result string
+	Source            Source
+}
+
+// Source says where a figure comes from.
+type Source struct {
+	Text string // "rings turned against each other touch at 0.8409 d"
+	Mark Mark
+}
+
+// Mark is how far a figure can be trusted.
+type Mark string
+
+// The marks.
+const (
+	Published      Mark = "published"
+	CommonPractice Mark = "common practice"
+	FromMemory     Mark = "from memory"
+	Measured       Mark = "measured by you"
+)
+
+// Figure is one value of the trade tables as this job uses it.
+type Figure struct {
+	Key        string // "minutes/duplet/11/beginner"; the override is entity "override/"+Key
+	Group      string // heading it is listed under
+	Label      string
+	Value      float64
+	Default    float64
+	Min, Max   float64
+	Unit       string
+	Source     Source
+	Overridden bool
+}
+
+// usual is the source of a rule that has no figure.
+var usual = Source{Text: "common practice, no source", Mark: CommonPractice}
+
+// arithmetic is the source of lines that only add or multiply others.
+func arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

@@ -49,17 +49,6 @@ func (d *draft) coversOn(frame string) []thing {
 	return list
 }
 
-// frameKeys is the cards of the frames that a sign or cloth may hang on.
-func (d *draft) frameKeys(t thing) []string {
-	var keys []string
-	for _, k := range d.framesUsed() {
-		if t.may(k.ID) {
-			keys = append(keys, "card/frame/"+k.ID)
-		}
-	}
-	return keys
-}
-
 // load is a sign or cloth as it pulls on a bar: at the place it names or else at the middle; a cloth of known width
 // is spread over that, any other over the whole span.
 func (t thing) load(bar rig.Bar) rig.Load {
@@ -74,4 +63,55 @@ func (t thing) load(bar rig.Bar) rig.Load {
 		load.ToMM = min(bar.SpanMM, load.AtMM+t.WidthMM/2)
 	}
 	return load
+}
+
+// framesUsed is the frames that carry pieces, or a sign or cloth that names them, each once, in the kit's order.
+func (d *draft) framesUsed() []job.Kit {
+	if d.frames == nil {
+		d.frames = []job.Kit{}
+		for _, k := range d.job.Kit {
+			if _, carries := d.onFrame(k.ID); carries {
+				d.frames = append(d.frames, k)
+			}
+		}
+	}
+	return d.frames
+}
+
+// onFrame names the first piece on a frame, or else the first sign or cloth that names it.
+func (d *draft) onFrame(frame string) (string, bool) {
+	for _, c := range d.pieces {
+		if c.Piece.Frame == frame {
+			return c.Piece.Name, true
+		}
+	}
+	for _, t := range d.things() {
+		if t.on == frame {
+			return t.Name, true
+		}
+	}
+	return "", false
+}
+
+// isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
+func isSign(k job.Kit) bool {
+	return k.Kind == "other" &&
+		(k.Frame != "" && !isCover(k) || says(k.Name, "sign", "signs", "letters", "lettering", "banner"))
+}
+
+// isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
+func isCover(k job.Kit) bool {
+	return k.Kind == "other" &&
+		says(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
+}
+
+// signs is the kit that hangs as signs.
+func (d *draft) signs() []job.Kit {
+	var list []job.Kit
+	for _, t := range d.things() {
+		if t.sign {
+			list = append(list, *t.Kit)
+		}
+	}
+	return list
 }

@@ -28,3 +28,14 @@ func Design(j job.Job) Plan {
 	d.plan.Figures = d.figures.list()
 	return d.plan
 }
+
+// CheckSizes reports the first piece of a job that is oversized, as a [*job.FieldError] naming it; nil if none is.
+func CheckSizes(j job.Job) error {
+	for _, c := range Design(j).Pieces {
+		if why := c.Oversized(); why != "" {
+			return &job.FieldError{Path: "piece " + c.Piece.ID,
+				Message: c.Piece.Name + ": " + why + "; make it smaller, or several pieces of it"}
+		}
+	}
+	return nil
+}

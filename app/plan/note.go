@@ -11,11 +11,3 @@ func (d *draft) noteList() {
 		rule(d)
 	}
 }
-
-func (d *draft) warn(piece, text string) {
-	d.note(Note{Kind: "warning", Piece: piece, Text: text})
-}
-
-func (d *draft) inform(piece, text string) {
-	d.note(Note{Kind: "info", Piece: piece, Text: text})
-}

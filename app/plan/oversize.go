@@ -2,8 +2,6 @@ package plan
 
 import (
 	"strconv"
-
-	"garlandry/app/job"
 )
 
 // The bounds of one piece: more than any crew could build, so it must be a slip of the finger.
@@ -23,15 +21,4 @@ func (c PieceCount) Oversized() string {
 		strconv.Itoa(MostClusters) + " clusters and " + strconv.Itoa(
 		MostBalloons,
 	) + " balloons"
-}
-
-// CheckSizes reports the first piece of a job that is oversized, as a [*job.FieldError] naming it; nil if none is.
-func CheckSizes(j job.Job) error {
-	for _, c := range Design(j).Pieces {
-		if why := c.Oversized(); why != "" {
-			return &job.FieldError{Path: "piece " + c.Piece.ID,
-				Message: c.Piece.Name + ": " + why + "; make it smaller, or several pieces of it"}
-		}
-	}
-	return nil
 }

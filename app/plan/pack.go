@@ -148,59 +148,37 @@ func (r *packRule) called(j job.Job, id string) string {
 	return r.name(j, id)
 }
 
-// unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
-func unitOf(n int, many string) string {
-	if n == 1 {
-		return strings.TrimSuffix(many, "s")
-	}
-	return many
+// Bag is what travels together.
+type Bag struct {
+	Key, Name string
+	Lines     []PackLine
 }
 
-// usual is the source of a rule that has no figure.
-var usual = Source{Text: "common practice, no source", Mark: CommonPractice}
-
-// any reports whether any piece answers.
-func (d *draft) any(is func(c *counted) bool) bool {
-	for _, c := range d.pieces {
-		if is(c) {
-			return true
-		}
-	}
-	return false
+// PackLine is one thing to pack.
+type PackLine struct {
+	Key    string // also the entity whose register "have" says how many are packed
+	Name   string
+	Unit   string // "balloons", "bags", "" for single things
+	Kit    bool   // comes home again
+	Need   int    // 0: packed once, no longer needed
+	Have   int
+	Back   int // of kit: in the car again after take-down
+	Reason string
+	Colour *job.Colour
+	SizeIn int
+	Source Source
 }
 
-// sum adds up over the pieces.
-func (d *draft) sum(of func(c *counted) int) int {
-	total := 0
-	for _, c := range d.pieces {
-		total += of(c)
-	}
-	return total
-}
+// More is how many are still to pack; negative when more are packed than needed.
+func (l PackLine) More() int { return l.Need - l.Have }
 
-func (d *draft) anyBalloon() bool { return len(d.plan.Balloons) > 0 }
-func (d *draft) anyPiece() bool   { return len(d.pieces) > 0 }
-
-// kitOf counts what the kit holds of a kind.
-func (d *draft) kitOf(kind string) int {
-	n := 0
-	for _, k := range d.job.Kit {
-		if k.Kind == kind {
-			n += k.Count
-		}
+// Out is how many have to come home again: what was packed, or was to be; 0 of what is used up.
+func (l PackLine) Out() int {
+	switch {
+	case !l.Kit:
+		return 0
+	case l.Have > 0:
+		return l.Have
 	}
-	return n
-}
-
-// framesUsed is the frames that carry pieces, or a sign or cloth that names them, each once, in the kit's order.
-func (d *draft) framesUsed() []job.Kit {
-	if d.frames == nil {
-		d.frames = []job.Kit{}
-		for _, k := range d.job.Kit {
-			if _, carries := d.onFrame(k.ID); carries {
-				d.frames = append(d.frames, k)
-			}
-		}
-	}
-	return d.frames
+	return l.Need
 }

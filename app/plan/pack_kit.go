@@ -39,18 +39,3 @@ var kitRule = packRule{family: "kit", bag: "bag/tools",
 		}
 		return lines
 	}}
-
-// onFrame names the first piece on a frame, or else the first sign or cloth that names it.
-func (d *draft) onFrame(frame string) (string, bool) {
-	for _, c := range d.pieces {
-		if c.Piece.Frame == frame {
-			return c.Piece.Name, true
-		}
-	}
-	for _, t := range d.things() {
-		if t.on == frame {
-			return t.Name, true
-		}
-	}
-	return "", false
-}

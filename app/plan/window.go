@@ -95,3 +95,19 @@ func count0(hands float64) string {
 	}
 	return text + " pairs of hands"
 }
+
+// Window is the simple check of work against time.
+type Window struct {
+	Known    bool    // in and doors are both set
+	Minutes  float64 // from let in to doors
+	Work     float64 // person-minutes on site
+	Hands    float64 // mean number of hands in the window
+	Needs    float64 // minutes the site work takes with these hands
+	Left     float64 // minutes of site work still to do with these hands
+	Home     float64 // person-minutes at home and loading
+	HomeLeft float64
+	Verdict  string // fits, tight, short, unknown
+	Reason   string // below the verdict
+	Sentence string // both in one
+	TakeDown float64
+}

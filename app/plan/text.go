@@ -2,11 +2,29 @@ package plan
 
 import (
 	"encoding/json"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 )
+
+// count writes a number with its noun: "1 cluster", "48 clusters". The plural is the noun with an s unless given.
+func count(n int, noun string, plural ...string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	if len(plural) > 0 {
+		return strconv.Itoa(n) + " " + plural[0]
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+func inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
+
+// number writes a figure with up to two decimals.
+func number(x float64) string { return measure.FormatNumber(x, 2) }
 
 // says reports whether a name holds one of the words as a whole word, in any case.
 func says(name string, words ...string) bool {
@@ -18,29 +36,6 @@ func says(name string, words ...string) bool {
 		}
 	}
 	return false
-}
-
-// isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
-func isSign(k job.Kit) bool {
-	return k.Kind == "other" &&
-		(k.Frame != "" && !isCover(k) || says(k.Name, "sign", "signs", "letters", "lettering", "banner"))
-}
-
-// isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
-func isCover(k job.Kit) bool {
-	return k.Kind == "other" &&
-		says(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
-}
-
-// signs is the kit that hangs as signs.
-func (d *draft) signs() []job.Kit {
-	var list []job.Kit
-	for _, t := range d.things() {
-		if t.sign {
-			list = append(list, *t.Kit)
-		}
-	}
-	return list
 }
 
 // stopped is what somebody wrote, ended by a full stop so that a sentence can follow.
@@ -58,4 +53,20 @@ func text(j job.Job, entity, field, fallback string) string {
 		return fallback
 	}
 	return said
+}
+
+// listed puts a name at the end of a list of names.
+func listed(names, name string) string {
+	if names != "" {
+		names += ", "
+	}
+	return names + name
+}
+
+// unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
+func unitOf(n int, many string) string {
+	if n == 1 {
+		return strings.TrimSuffix(many, "s")
+	}
+	return many
 }
