@@ -15,7 +15,7 @@ var scattered = Source{Text: "what is seen from the front in the model of the ba
 
 // accents adds the small clusters on top: as many as were typed, else, on a garland or hoop, as many as
 // hide what was wished, else one for every two feet.
-func (d *draft) accents(c *counted) {
+func (d *Draft) accents(c *counted) {
 	p := c.Piece
 	n, how, source := p.Accents, "typed", Source{Text: "your own count", Mark: Measured}
 	if n < 0 {
@@ -55,7 +55,7 @@ func (d *draft) accents(c *counted) {
 }
 
 // ableFor is the shares of the colours that can be had in every size of the recipe; all of them if none can.
-func (d *draft) ableFor(recipe cluster.Recipe, shares []job.Share) []job.Share {
+func (d *Draft) ableFor(recipe cluster.Recipe, shares []job.Share) []job.Share {
 	var able []job.Share
 	for _, s := range shares {
 		colour, known := d.job.Colour(s.Colour)

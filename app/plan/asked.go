@@ -13,19 +13,19 @@ type Note struct {
 // Option is one way to decide a note.
 type Option struct{ Value, Label string }
 
-func (d *draft) warn(piece, text string) {
+func (d *Draft) warn(piece, text string) {
 	d.note(Note{Kind: "warning", Piece: piece, Text: text})
 }
 
-func (d *draft) inform(piece, text string) {
+func (d *Draft) inform(piece, text string) {
 	d.note(Note{Kind: "info", Piece: piece, Text: text})
 }
 
 // note adds a note to the plan.
-func (d *draft) note(n Note) { d.plan.Notes = append(d.plan.Notes, n) }
+func (d *Draft) note(n Note) { d.Notes = append(d.Notes, n) }
 
 // picked is the user's decision, if it is among the options.
-func (d *draft) picked(key string, options []Option) string {
+func (d *Draft) picked(key string, options []Option) string {
 	for _, o := range options {
 		if d.job.Choices[key] == o.Value {
 			return o.Value

@@ -13,32 +13,32 @@ func LatexKey(sizeIn int, colour string) string {
 	return "pack/latex/" + strconv.Itoa(sizeIn) + "/" + colour
 }
 
-// balloons gathers the pieces' balloons into lines to buy, with spares.
-func (d *draft) balloons() {
+// gather sorts the pieces' balloons into lines to buy, with spares.
+func (d *Draft) gather() {
 	at := map[string]int{}
 	for _, c := range d.pieces {
-		d.plan.Ties += c.Ties
+		d.Ties += c.Ties
 		for _, b := range c.By {
 			key := LatexKey(b.SizeIn, b.Colour.ID)
 			i, known := at[key]
 			if !known {
-				i = len(d.plan.Balloons)
+				i = len(d.Balloons)
 				at[key] = i
-				d.plan.Balloons = append(d.plan.Balloons, BalloonLine{Key: key, SizeIn: b.SizeIn, Colour: b.Colour})
+				d.Balloons = append(d.Balloons, BalloonLine{Key: key, SizeIn: b.SizeIn, Colour: b.Colour})
 			}
-			line := &d.plan.Balloons[i]
+			line := &d.Balloons[i]
 			line.Need += b.Count
 			line.Pieces = append(line.Pieces, PieceShare{c.Piece, b.ToIn, b.Count})
 		}
 	}
-	for i := range d.plan.Balloons {
-		line := &d.plan.Balloons[i]
+	for i := range d.Balloons {
+		line := &d.Balloons[i]
 		line.Buy = d.withSpares(line.Need, d.failPct(line.SizeIn, line.Colour))
 		line.Spares = line.Buy - line.Need
 	}
 	rank := paletteRank(d.job)
-	order.By(d.plan.Balloons, func(a, b int) bool {
-		x, y := d.plan.Balloons[a], d.plan.Balloons[b]
+	order.By(d.Balloons, func(a, b int) bool {
+		x, y := d.Balloons[a], d.Balloons[b]
 		if x.SizeIn != y.SizeIn {
 			return x.SizeIn < y.SizeIn
 		}
@@ -48,7 +48,7 @@ func (d *draft) balloons() {
 
 // failPct is the share of a size and colour that breaks: the brief's own figure, or the crew's by the table plus what
 // the place, the floor, the finish and the size add.
-func (d *draft) failPct(sizeIn int, colour job.Colour) float64 {
+func (d *Draft) failPct(sizeIn int, colour job.Colour) float64 {
 	if own := d.job.Brief.SparePct; own != nil {
 		return *own
 	}
@@ -73,7 +73,7 @@ const usualSurePct = 99
 
 // withSpares is how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is taken in several
 // goes, each as sure as asked.
-func (d *draft) withSpares(need int, failPct float64) int {
+func (d *Draft) withSpares(need int, failPct float64) int {
 	sure := d.job.Brief.SurePct
 	if !(sure > 0) || sure > stock.LargestSurePct {
 		sure = usualSurePct

@@ -10,7 +10,7 @@ import (
 
 // bases fills the piece with so many equal bases of the length: clusters and balloons by colour. An upright one is
 // counted in layers from its foot, as in the column and wall calculators.
-func (d *draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
+func (d *Draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
 	p := c.Piece
 	c.LengthMM = float64(lengthMM * float64(bases))
 	if p.Recipe.Duplets() == 0 {
@@ -41,7 +41,7 @@ func (d *draft) bases(c *counted, lengthMM float64, bases int, upright bool) {
 }
 
 // meanPitchMM is the pitch of a base in which groups of clusters alternate.
-func (d *draft) meanPitchMM(groups []group) float64 {
+func (d *Draft) meanPitchMM(groups []group) float64 {
 	sum, weight := 0.0, 0.0
 	for _, g := range groups {
 		sum += float64(d.pitchMM(g.recipe) * g.weight)
@@ -57,7 +57,7 @@ func (d *draft) meanPitchMM(groups []group) float64 {
 // [cluster.ClustersAlong].
 const mixedTolerance = 1e-3
 
-func (d *draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
+func (d *Draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
 	if len(groups) == 1 {
 		return cluster.ClustersAlong(lengthMM, groups[0].recipe, d.push)
 	}
@@ -68,7 +68,7 @@ func (d *draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
 }
 
 // fill deals clusters over the groups and their balloons over the colours.
-func (d *draft) fill(c *counted, groups []group, clusters int, accent bool) {
+func (d *Draft) fill(c *counted, groups []group, clusters int, accent bool) {
 	weights := make([]float64, len(groups))
 	for i, g := range groups {
 		weights[i] = g.weight
@@ -102,7 +102,7 @@ func (c *counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
 }
 
 // sections cuts each base into lengths that the car takes and two can carry; built on site it stays whole.
-func (d *draft) sections(c *counted, lengthMM float64, bases int) {
+func (d *Draft) sections(c *counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 || bases < 1 {
 		return
 	}
@@ -134,7 +134,7 @@ func (d *draft) sections(c *counted, lengthMM float64, bases int) {
 }
 
 // longestSection is how long a base may be carried, and what sets it.
-func (d *draft) longestSection() (mm float64, why string, source Source) {
+func (d *Draft) longestSection() (mm float64, why string, source Source) {
 	row := d.figures.row("section/car")
 	car, why, source := row.Value, "the longest that a car takes", row.Source
 	for _, k := range d.job.Kit {
@@ -149,7 +149,7 @@ func (d *draft) longestSection() (mm float64, why string, source Source) {
 }
 
 // joinTies adds the 260s that hold a base together and to what carries it.
-func (d *draft) joinTies(c *counted, lengthMM float64, bases int) {
+func (d *Draft) joinTies(c *counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 {
 		return
 	}

@@ -49,7 +49,7 @@ const (
 // blend sorts a piece's colours into groups that share a recipe. Colours that can be had in every size make one group,
 // their balloons mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it can be had
 // in; or, if the user decides so, leaves the size to the others or keeps the recipe.
-func (d *draft) blend(c *counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
+func (d *Draft) blend(c *counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
 	main := group{recipe: recipe, without: map[int]map[string]bool{}}
 	var own []group
 	colours := d.palette(shares)
@@ -71,7 +71,7 @@ func (d *draft) blend(c *counted, recipe cluster.Recipe, shares []job.Share, acc
 
 // standIn decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
 // of its own.
-func (d *draft) standIn(
+func (d *Draft) standIn(
 	c *counted,
 	recipe cluster.Recipe,
 	w weighted,
@@ -123,7 +123,7 @@ type lack struct {
 }
 
 // nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
-func (d *draft) nearest(
+func (d *Draft) nearest(
 	recipe cluster.Recipe,
 	lackingIn int,
 	colour job.Colour,
@@ -143,7 +143,7 @@ func (d *draft) nearest(
 }
 
 // usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
-func (d *draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
+func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 	for _, part := range recipe {
 		if part.SizeIn == sizeIn {
 			return part.ToIn
@@ -154,7 +154,7 @@ func (d *draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 
 // decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
 // user decides: a stand-in in a base, the other colours in accents.
-func (d *draft) decide(c *counted, l lack) string {
+func (d *Draft) decide(c *counted, l lack) string {
 	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
 	if l.accent {
 		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)

@@ -5,7 +5,7 @@ import (
 )
 
 // bulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
-func (d *draft) bulkL(c *counted) float64 {
+func (d *Draft) bulkL(c *counted) float64 {
 	volume := 0.0
 	for _, b := range c.By {
 		volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
@@ -14,7 +14,7 @@ func (d *draft) bulkL(c *counted) float64 {
 }
 
 // baseMM is the length of base in all pieces.
-func (d *draft) baseMM() float64 {
+func (d *Draft) baseMM() float64 {
 	sum := 0.0
 	for _, c := range d.pieces {
 		sum += c.lineMM
@@ -23,7 +23,7 @@ func (d *draft) baseMM() float64 {
 }
 
 // heliumL is the helium in all floating balloons, litres.
-func (d *draft) heliumL() float64 {
+func (d *Draft) heliumL() float64 {
 	volume := 0.0
 	for _, c := range d.pieces {
 		if c.helium {
@@ -36,7 +36,7 @@ func (d *draft) heliumL() float64 {
 }
 
 // floating is how many balloons are filled with helium.
-func (d *draft) floating() int {
+func (d *Draft) floating() int {
 	return d.sum(func(c *counted) int {
 		if c.helium {
 			return c.Balloons
@@ -46,7 +46,7 @@ func (d *draft) floating() int {
 }
 
 // ballastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
-func (d *draft) ballastG(c *counted) float64 {
+func (d *Draft) ballastG(c *counted) float64 {
 	sum := 0.0
 	for _, b := range c.By {
 		if lift, ok := d.lift(b.SizeIn, b.ToIn); ok {
@@ -60,7 +60,7 @@ func (d *draft) ballastG(c *counted) float64 {
 }
 
 // lift is what one helium balloon does at the venue; false if the tables do not know it.
-func (d *draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
+func (d *Draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	size, known := d.size(sizeIn)
 	if !known {
 		return latex.Lift{}, false
@@ -82,8 +82,17 @@ func (d *draft) lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 const heliumHumidityPct = 50
 
 // venue is the air at the venue, prep the air where balloons are filled beforehand.
-func (d *draft) venue() latex.Place {
+func (d *Draft) venue() latex.Place {
 	return latex.Place{TempC: d.job.Brief.VenueC, AltitudeM: d.job.Brief.AltitudeMM / 1000}
 }
 
-func (d *draft) prep() latex.Place { return latex.Place{TempC: d.job.Brief.PrepC} }
+func (d *Draft) prep() latex.Place { return latex.Place{TempC: d.job.Brief.PrepC} }
+
+// bulkHomeL is the room of all that is made at home, litres.
+func (d *Draft) bulkHomeL() float64 {
+	sum := 0.0
+	for _, c := range d.pieces {
+		sum += float64(c.atHome() * d.bulkL(c))
+	}
+	return sum
+}

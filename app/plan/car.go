@@ -16,17 +16,14 @@ type haul struct {
 	stays  []string // pieces that do not go in at all
 }
 
-// haul works out the trips once, from the litres that the bags are counted by, see [cargo.Pack].
-func (d *draft) haul() haul {
-	if d.hauled != nil {
-		return *d.hauled
-	}
-	space, cars := d.space()
+// transport works out the trips from the litres that the bags are counted by, see [cargo.Pack].
+func transport(d *Draft) haul {
+	space, cars := space(d)
 	h := haul{trips: 1, litres: space.Litres}
 	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct, Packing: d.figures.get("car/packing")}
 	for _, c := range d.pieces {
 		if c.atHome() > 0 {
-			d.load(&load, c)
+			add(d, &load, c)
 		}
 	}
 	answer, err := cargo.Pack(space, load)
@@ -39,13 +36,12 @@ func (d *draft) haul() haul {
 		}
 	}
 	h.trips = max(1, up(float64(h.trips)/float64(cars)))
-	d.hauled = &h
 	return h
 }
 
-// load adds what is made of a piece at home. All sections of a piece count as long as its longest: they differ by a
+// add puts in what is made of a piece at home. All sections of a piece count as long as its longest: they differ by a
 // cluster at most.
-func (d *draft) load(load *cargo.Load, c *counted) {
+func add(d *Draft, load *cargo.Load, c *counted) {
 	const most = cargo.MostKinds - 8
 	if len(load.Balls)+len(load.Clusters)+len(load.Sections) >= most {
 		return
@@ -71,14 +67,14 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 		)
 	case c.Clusters > 0:
 		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
-			Count: min(d.broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
+			Count: min(broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
 			if len(load.Balls)+len(load.Clusters)+len(load.Sections) < most {
 				load.Balls = append(
 					load.Balls,
 					cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch),
-						Count: min(d.broughtOf(c, b.Count), cargo.LargestCount)},
+						Count: min(broughtOf(c, b.Count), cargo.LargestCount)},
 				)
 			}
 		}
@@ -86,7 +82,7 @@ func (d *draft) load(load *cargo.Load, c *counted) {
 }
 
 // broughtOf is how many of so many things of a piece come along ready made, rounded up.
-func (d *draft) broughtOf(c *counted, things int) int {
+func broughtOf(c *counted, things int) int {
 	if c.where == Home {
 		return things
 	}
@@ -95,7 +91,7 @@ func (d *draft) broughtOf(c *counted, things int) int {
 
 // space is the roomiest car of the kit, or a usual one, and how many cars there are. A car whose longest piece is known
 // is a box of that length and its litres; otherwise a cube.
-func (d *draft) space() (cargo.Space, int) {
+func space(d *Draft) (cargo.Space, int) {
 	var best job.Kit
 	cars := 0
 	for _, k := range d.job.Kit {
@@ -117,13 +113,4 @@ func (d *draft) space() (cargo.Space, int) {
 		}
 	}
 	return space, cars
-}
-
-// bulkHomeL is the room of all that is made at home, litres.
-func (d *draft) bulkHomeL() float64 {
-	sum := 0.0
-	for _, c := range d.pieces {
-		sum += float64(c.atHome() * d.bulkL(c))
-	}
-	return sum
 }

@@ -13,7 +13,7 @@ type cardRule struct {
 	place  Place  // where a card that is gone is listed
 	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
 	title  string // of its card, or what stands before the name of what a card is about
-	cards  func(d *draft, r *cardRule)
+	cards  func(d *cardDraft, r *cardRule)
 }
 
 // cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
@@ -36,12 +36,21 @@ func placeRank(p Place) int {
 	return 3
 }
 
+// cardDraft is the cards in the making.
+type cardDraft struct {
+	*Rig
+	haul  haul
+	pack  []Bag
+	cards []Card
+}
+
 // cardList runs the rules, puts cards in working order, and drops what nobody has to wait for.
-func (d *draft) cardList() {
+func cardList(rig *Rig, haul haul, pack []Bag) []Card {
+	d := &cardDraft{Rig: rig, haul: haul, pack: pack}
 	for _, rule := range cardRules {
 		rule.cards(d, rule)
 	}
-	cards := d.plan.Cards
+	cards := d.cards
 	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
 	there := make(map[string]bool, len(cards))
 	for _, c := range cards {
@@ -56,20 +65,21 @@ func (d *draft) cardList() {
 		}
 		cards[i].After = after
 	}
+	return cards
 }
 
 // card begins a card of a rule: the last of the plan, until the next one is begun.
-func (r *cardRule) card(d *draft, id, subject string) *Card {
+func (r *cardRule) card(d *cardDraft, id, subject string) *Card {
 	key := "card/" + r.family
 	if id != "" {
 		key += "/" + id
 	}
-	d.plan.Cards = append(d.plan.Cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
-	return &d.plan.Cards[len(d.plan.Cards)-1]
+	d.cards = append(d.cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
+	return &d.cards[len(d.cards)-1]
 }
 
 // pieceCard begins a card about a piece.
-func (r *cardRule) pieceCard(d *draft, c *counted) *Card {
+func (r *cardRule) pieceCard(d *cardDraft, c *counted) *Card {
 	card := r.card(d, c.Piece.ID, c.Piece.Name)
 	card.Piece, card.Priority = c.Piece.ID, c.Piece.Priority
 	return card
@@ -97,18 +107,18 @@ func (c *Card) counts(b batch) {
 }
 
 // hands sets how many work on it at once.
-func (d *draft) hands(c *Card, least, most int) {
+func (d *cardDraft) hands(c *Card, least, most int) {
 	c.HandsMin, c.HandsMax = least, max(least, most)
 }
 
 // most is how many fit round a piece; pair is how many lift together.
-func (d *draft) most() int { return int(d.figures.get("hands/piece")) }
-func (d *draft) pair() int { return int(d.figures.get("hands/lift")) }
+func (d *cardDraft) most() int { return int(d.figures.get("hands/piece")) }
+func (d *cardDraft) pair() int { return int(d.figures.get("hands/lift")) }
 
 // lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these
 // are done all are.
-func (d *draft) lastKeys(place Place) []string {
-	before := d.plan.Cards[:len(d.plan.Cards)-1]
+func (d *cardDraft) lastKeys(place Place) []string {
+	before := d.cards[:len(d.cards)-1]
 	waited := map[string]bool{}
 	for _, c := range before {
 		if c.Place == place {

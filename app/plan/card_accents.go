@@ -6,7 +6,7 @@ var accentRule = cardRule{
 	place:  Home,
 	noun:   "piece",
 	title:  "Make the accents for ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if p.Accents == 0 {
 				continue

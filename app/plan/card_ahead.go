@@ -9,7 +9,7 @@ var aheadRule = cardRule{
 	place:  Home,
 	noun:   "piece",
 	title:  "Make ahead for ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if p.ahead > 0 {
 				c := r.pieceCard(d, p)
@@ -22,7 +22,7 @@ var aheadRule = cardRule{
 }
 
 // makes fills in a card that makes so many of what a piece is made of.
-func (d *draft) makes(c *Card, p *counted, n int) {
+func (d *cardDraft) makes(c *Card, p *counted, n int) {
 	c.Steps = d.makeSteps(p)
 	if p.ahead > 0 {
 		c.Steps = append(

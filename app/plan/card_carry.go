@@ -12,7 +12,7 @@ var carryRule = cardRule{
 	place:  Site,
 	noun:   "piece",
 	title:  "Carry in ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		if !d.narrow() {
 			return
 		}
@@ -41,7 +41,7 @@ var carryRule = cardRule{
 }
 
 // narrow reports whether the way in leads through a doorway in which two do not pass each other.
-func (d *draft) narrow() bool { return narrowDoor(&d.job.Brief, d.figures.get("hands/doorway")) }
+func (d *cardDraft) narrow() bool { return narrowDoor(&d.job.Brief, d.figures.get("hands/doorway")) }
 
 // narrowDoor is that for two who need so many millimetres.
 func narrowDoor(b *job.Brief, twoMM float64) bool { return b.DoorMM > 0 && b.DoorMM < twoMM }

@@ -1,8 +1,8 @@
 package plan
 
 // coverRule is hanging cloths and panels before the base goes up.
-var coverRule = cardRule{family: "cover", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.things() {
+var coverRule = cardRule{family: "cover", place: Site, noun: "kit", title: "Hang ", cards: func(d *cardDraft, r *cardRule) {
+	for _, k := range d.hanging {
 		if !k.cover {
 			continue
 		}
@@ -20,7 +20,7 @@ var coverRule = cardRule{family: "cover", place: Site, noun: "kit", title: "Hang
 }}
 
 // coverKeys is the cards of the cloths and panels that may hang on a frame.
-func (d *draft) coverKeys(frame string) []string {
+func (d *cardDraft) coverKeys(frame string) []string {
 	var keys []string
 	for _, k := range d.coversOn(frame) {
 		keys = append(keys, "card/cover/"+k.ID)

@@ -6,7 +6,7 @@ var downRule = cardRule{
 	place:  TakeDown,
 	noun:   "piece",
 	title:  "Take down ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if p.Balloons == 0 {
 				continue

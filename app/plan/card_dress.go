@@ -6,7 +6,7 @@ var dressRule = cardRule{
 	place:  Site,
 	noun:   "piece",
 	title:  "Put the accents on ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if p.Accents == 0 {
 				continue

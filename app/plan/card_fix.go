@@ -7,7 +7,7 @@ import (
 )
 
 // fixRule is putting a piece up on site.
-var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *cardRule) {
+var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *cardDraft, r *cardRule) {
 	for _, p := range d.pieces {
 		if p.fix.count == 0 {
 			continue
@@ -36,7 +36,7 @@ var fixRule = cardRule{family: "fix", place: Site, noun: "piece", title: "Put up
 }}
 
 // fixCard fills in how a piece of each make goes up, and how long it takes.
-func (d *draft) fixCard(c *Card, p *counted) {
+func (d *cardDraft) fixCard(c *Card, p *counted) {
 	feet := float64(p.lineMM / 304.8)
 	switch {
 	case p.Piece.Kind == job.Column:

@@ -8,8 +8,8 @@ var frameRule = cardRule{
 	place:  Site,
 	noun:   "kit",
 	title:  "Put up ",
-	cards: func(d *draft, r *cardRule) {
-		for _, k := range d.framesUsed() {
+	cards: func(d *cardDraft, r *cardRule) {
+		for _, k := range d.frames {
 			c := r.card(d, k.ID, k.Name)
 			c.Steps = []string{d.frameOrder(k), "Level it both ways and put weights on the feet before anything hangs on it.",
 				"Shake it gently. If it rocks, add weight or move it; do not hope."}
@@ -37,7 +37,7 @@ var frameRule = cardRule{
 }
 
 // frameOrder is what goes up after what.
-func (d *draft) frameOrder(k job.Kit) string {
+func (d *cardDraft) frameOrder(k job.Kit) string {
 	if d.hasBar(k) {
 		return "Two of you: feet first, then posts, then the top bar."
 	}
@@ -45,7 +45,7 @@ func (d *draft) frameOrder(k job.Kit) string {
 }
 
 // tested says up to what width a frame's top bar was tested, and what to do where it is set wider.
-func (d *draft) tested(k job.Kit) string {
+func (d *cardDraft) tested(k job.Kit) string {
 	switch {
 	case k.TestedMM >= k.WidthMM:
 		return "Its top bar was tested up to " + d.length(k.TestedMM) + "; set it no wider."
@@ -58,7 +58,7 @@ func (d *draft) tested(k job.Kit) string {
 }
 
 // firstOn is the piece on a frame that matters most, for the card's place among priorities.
-func (d *draft) firstOn(frame string) (piece, priority string) {
+func (d *cardDraft) firstOn(frame string) (piece, priority string) {
 	for _, want := range []string{"must", "should", "could"} {
 		for _, c := range d.pieces {
 			if c.Piece.Frame == frame && c.Piece.Priority == want {
@@ -70,9 +70,9 @@ func (d *draft) firstOn(frame string) (piece, priority string) {
 }
 
 // frameKeys is the cards of the frames that a sign or cloth may hang on.
-func (d *draft) frameKeys(t thing) []string {
+func (d *cardDraft) frameKeys(t thing) []string {
 	var keys []string
-	for _, k := range d.framesUsed() {
+	for _, k := range d.frames {
 		if t.may(k.ID) {
 			keys = append(keys, "card/frame/"+k.ID)
 		}

@@ -6,7 +6,7 @@ var joinRule = cardRule{
 	place:  Home,
 	noun:   "piece",
 	title:  "Join the base of ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if !p.joined || len(p.Sections) == 0 {
 				continue

@@ -1,12 +1,12 @@
 package plan
 
 // loadRule is loading the car.
-var loadRule = cardRule{family: "load", place: Load, title: "Load the car", cards: func(d *draft, r *cardRule) {
-	if len(d.plan.Pack) == 0 {
+var loadRule = cardRule{family: "load", place: Load, title: "Load the car", cards: func(d *cardDraft, r *cardRule) {
+	if len(d.pack) == 0 {
 		return
 	}
 	c := r.card(d, "", "")
-	haul := d.haul()
+	haul := d.haul
 	c.Steps = []string{
 		"Frames and boxes first, low and against the seats; nothing may slide.",
 		"Bags of balloons on top, away from sharp edges and the heater.",

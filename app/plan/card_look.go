@@ -1,7 +1,13 @@
 package plan
 
+import (
+	"strings"
+
+	"garlandry/app/job"
+)
+
 // lookRule is walking the room before anything is put up.
-var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first", cards: func(d *draft, r *cardRule) {
+var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first", cards: func(d *cardDraft, r *cardRule) {
 	if len(d.pieces) == 0 {
 		return
 	}
@@ -11,7 +17,7 @@ var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first
 		"Measure where each piece goes and mark it with tape on the floor.",
 		"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
 	}
-	if notes := d.briefWords(); notes != "" {
+	if notes := briefWords(&d.job.Brief); notes != "" {
 		c.Steps = append(c.Steps, "From the brief: "+notes)
 	}
 	c.takes(d.effort(Site, "look", 1))
@@ -19,7 +25,7 @@ var lookRule = cardRule{family: "look", place: Site, title: "Walk the room first
 	c.care(exits)
 }}
 
-func (d *draft) fixingWords() string {
+func (d *cardDraft) fixingWords() string {
 	switch d.job.Brief.Fixing {
 	case "removable":
 		return "the brief says removable hooks and tape"
@@ -29,4 +35,13 @@ func (d *draft) fixingWords() string {
 		return "the brief says anything"
 	}
 	return "the brief says nothing on walls"
+}
+
+// briefWords is what the brief notes, as one paragraph; empty if it notes nothing.
+func briefWords(b *job.Brief) string {
+	words := strings.Join(strings.Fields(b.Notes), " ")
+	if words == "" {
+		return ""
+	}
+	return stopped(words)
 }

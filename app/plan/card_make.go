@@ -12,7 +12,7 @@ var makeRule = cardRule{
 	place:  Home,
 	noun:   "piece",
 	title:  "Make: ",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		for _, p := range d.pieces {
 			if p.ahead == p.make.count {
 				continue
@@ -42,7 +42,7 @@ func makeTitle(p *counted) string {
 }
 
 // makeEffort is duplets, twisting, and single balloons with helium, of a share of the piece.
-func (d *draft) makeEffort(p *counted, where Place, share float64) effort {
+func (d *cardDraft) makeEffort(p *counted, where Place, share float64) effort {
 	if p.helium {
 		return d.effort(where, "helium", float64(p.Balloons-p.AccentBalloons))
 	}
@@ -53,7 +53,7 @@ func (d *draft) makeEffort(p *counted, where Place, share float64) effort {
 	return total.plus(d.effort(where, "twist", float64(share*float64(p.Clusters))))
 }
 
-func (d *draft) makeSteps(p *counted) []string {
+func (d *cardDraft) makeSteps(p *counted) []string {
 	var steps []string
 	switch {
 	case p.helium:
@@ -82,7 +82,7 @@ func (d *draft) makeSteps(p *counted) []string {
 }
 
 // colourSteps says how the colours are used, and which clusters are built another way.
-func (d *draft) colourSteps(p *counted) []string {
+func (d *cardDraft) colourSteps(p *counted) []string {
 	var steps []string
 	stand := 0
 	for _, s := range p.StandIns {
@@ -125,7 +125,7 @@ func colourWords(list []PieceBalloons) string {
 }
 
 // fillWords lists balloons with what they are sized to: "12 Blush 11-inch to 10 in, 5 Coral 18-inch to 16 in".
-func (d *draft) fillWords(list []PieceBalloons) string {
+func (d *cardDraft) fillWords(list []PieceBalloons) string {
 	words := ""
 	for i, b := range list {
 		if i > 0 {
@@ -137,7 +137,7 @@ func (d *draft) fillWords(list []PieceBalloons) string {
 }
 
 // recipeWords says a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
-func (d *draft) recipeWords(r cluster.Recipe) string {
+func (d *cardDraft) recipeWords(r cluster.Recipe) string {
 	words := ""
 	for i, part := range r {
 		if i > 0 {
@@ -149,7 +149,7 @@ func (d *draft) recipeWords(r cluster.Recipe) string {
 }
 
 // eachOf says how many balloons are in one of what is made.
-func (d *draft) eachOf(p *counted) string {
+func (d *cardDraft) eachOf(p *counted) string {
 	if p.make.count == 0 {
 		return count(0, "balloon")
 	}

@@ -1,7 +1,7 @@
 package plan
 
 // ownCardRule is the cards the user wrote.
-var ownCardRule = cardRule{family: "added", place: Site, noun: "added", title: "", cards: func(d *draft, r *cardRule) {
+var ownCardRule = cardRule{family: "added", place: Site, noun: "added", title: "", cards: func(d *cardDraft, r *cardRule) {
 	for _, a := range d.job.Added {
 		place := Place(a.List)
 		if place != Home && place != Load && place != Site && place != TakeDown {

@@ -1,9 +1,9 @@
 package plan
 
 // packRuleCard is packing the bags.
-var packRuleCard = cardRule{family: "pack", place: Load, title: "Pack the bags", cards: func(d *draft, r *cardRule) {
+var packRuleCard = cardRule{family: "pack", place: Load, title: "Pack the bags", cards: func(d *cardDraft, r *cardRule) {
 	lines := 0
-	for _, b := range d.plan.Pack {
+	for _, b := range d.pack {
 		lines += len(b.Lines)
 	}
 	if lines == 0 {

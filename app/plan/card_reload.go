@@ -5,9 +5,9 @@ var reloadRule = cardRule{
 	family: "reload",
 	place:  TakeDown,
 	title:  "Kit back into the car",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		kit := 0
-		for _, b := range d.plan.Pack {
+		for _, b := range d.pack {
 			for _, line := range b.Lines {
 				if line.Kit {
 					kit++

@@ -5,7 +5,7 @@ var shineCardRule = cardRule{
 	family: "shine",
 	place:  Site,
 	title:  "Spray for shine",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		base := d.baseMM()
 		if !(base > 0) {
 			return

@@ -5,13 +5,13 @@ var shopRule = cardRule{
 	family: "shop",
 	place:  Home,
 	title:  "Get the balloons together",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		if !d.anyBalloon() {
 			return
 		}
 		c := r.card(d, "", "")
 		total := 0
-		for _, b := range d.plan.Balloons {
+		for _, b := range d.Balloons {
 			total += b.Buy
 		}
 		c.Steps = []string{

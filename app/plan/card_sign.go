@@ -1,8 +1,8 @@
 package plan
 
 // signRule is hanging signs and letters, by two and with a ladder.
-var signRule = cardRule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *cardRule) {
-	for _, k := range d.things() {
+var signRule = cardRule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *cardDraft, r *cardRule) {
+	for _, k := range d.hanging {
 		if !k.sign {
 			continue
 		}

@@ -6,8 +6,8 @@ var strikeRule = cardRule{
 	place:  TakeDown,
 	noun:   "kit",
 	title:  "Take apart ",
-	cards: func(d *draft, r *cardRule) {
-		for _, k := range d.framesUsed() {
+	cards: func(d *cardDraft, r *cardRule) {
+		for _, k := range d.frames {
 			c := r.card(d, k.ID, k.Name)
 			c.Steps = []string{"Two of you: what is on top first, then posts, feet and weights last.",
 				"Back into its bag; count the pieces."}

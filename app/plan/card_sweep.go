@@ -5,7 +5,7 @@ var sweepRule = cardRule{
 	family: "sweep",
 	place:  TakeDown,
 	title:  "Sweep and hand the room back",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		if len(d.pieces) == 0 {
 			return
 		}

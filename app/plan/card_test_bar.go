@@ -6,8 +6,8 @@ var testRule = cardRule{
 	place:  Home,
 	noun:   "kit",
 	title:  "Test the top bar of ",
-	cards: func(d *draft, r *cardRule) {
-		for _, k := range d.framesUsed() {
+	cards: func(d *cardDraft, r *cardRule) {
+		for _, k := range d.frames {
 			if !(k.WidthMM > k.TestedMM) || !d.hasBar(k) {
 				continue
 			}

@@ -7,7 +7,7 @@ var tidyRule = cardRule{
 	family: "tidy",
 	place:  Site,
 	title:  "Hide ties, sweep, look from the door",
-	cards: func(d *draft, r *cardRule) {
+	cards: func(d *cardDraft, r *cardRule) {
 		if len(d.pieces) == 0 {
 			return
 		}

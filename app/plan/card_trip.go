@@ -15,10 +15,10 @@ var tripRule = cardRule{
 	family: "trip",
 	place:  Site,
 	title:  "Fetch another car load",
-	cards: func(d *draft, r *cardRule) {
-		trips, drive := d.haul().trips, d.figures.get("clock/drive")
+	cards: func(d *cardDraft, r *cardRule) {
+		trips, drive := d.haul.trips, d.figures.get("clock/drive")
 		last := min(trips, 1+mostTripCards)
-		for trip := 2; trip <= last && len(d.plan.Pack) > 0; trip++ {
+		for trip := 2; trip <= last && len(d.pack) > 0; trip++ {
 			times := 1.0
 			if trip == last {
 				times += float64(trips - last)
@@ -58,8 +58,8 @@ var tripRule = cardRule{
 
 // tripOf is the trip in which a piece that is made at home comes: what must be there first, all trips equally full; the
 // piece goes where the middle of it does. 1 for all else.
-func (d *draft) tripOf(piece *counted) int {
-	trips := d.haul().trips
+func (d *cardDraft) tripOf(piece *counted) int {
+	trips := d.haul.trips
 	if trips < 2 || piece.where != Home {
 		return 1
 	}
@@ -76,4 +76,10 @@ func (d *draft) tripOf(piece *counted) int {
 		return 1
 	}
 	return min(1+int(before/all*float64(trips)), trips, 1+mostTripCards)
+}
+
+// TripMinutes is how long one of the crew is away to fetch another car load.
+func TripMinutes(rig *Rig) float64 {
+	d := &cardDraft{Rig: rig}
+	return float64(2*d.figures.get("clock/drive")) + d.effort(Site, "car", 2).crew
 }

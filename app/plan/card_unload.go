@@ -7,8 +7,8 @@ var unloadRule = cardRule{
 	family: "unload",
 	place:  Site,
 	title:  "Unload and carry in",
-	cards: func(d *draft, r *cardRule) {
-		if len(d.plan.Pack) == 0 {
+	cards: func(d *cardDraft, r *cardRule) {
+		if len(d.pack) == 0 {
 			return
 		}
 		c := r.card(d, "", "")

@@ -20,7 +20,7 @@ type weighted struct {
 
 // palette resolves shares: colours that are no longer in the palette fall away, equal colours are merged, in the order
 // given. If every weight is zero all count alike. With nothing left it is the undecided colour alone.
-func (d *draft) palette(shares []job.Share) []weighted {
+func (d *Draft) palette(shares []job.Share) []weighted {
 	var list []weighted
 	total := 0.0
 	for _, s := range shares {
@@ -59,7 +59,7 @@ func (d *draft) palette(shares []job.Share) []weighted {
 }
 
 // deal shares balloons of one size over colours, exactly, and puts them into the piece.
-func (d *draft) deal(c *counted, sizeIn int, toIn float64, total int, colours []job.Colour, weights []float64) {
+func (d *Draft) deal(c *counted, sizeIn int, toIn float64, total int, colours []job.Colour, weights []float64) {
 	for i, n := range split(total, weights) {
 		c.add(sizeIn, toIn, colours[i], n)
 	}

@@ -21,18 +21,18 @@ func (e effort) by() map[string]float64 {
 }
 
 // effort is the time for so many of a row of the time table.
-func (d *draft) effort(place Place, key string, times float64) effort {
+func (d *cardDraft) effort(place Place, key string, times float64) effort {
 	return d.work(place, key, times, 1)
 }
 
 // together is the time for work that keeps several hands busy at once: every one of them counts.
-func (d *draft) together(place Place, key string, times float64) effort {
+func (d *cardDraft) together(place Place, key string, times float64) effort {
 	return d.work(place, key, times, d.figures.get("hands/lift"))
 }
 
 // work is the time for so many of a row of the time table, by so many hands at once. The crew's own figure is the
 // harmonic mean over its hands: what each of them needs when they share the work out by how fast they are.
-func (d *draft) work(place Place, key string, times, hands float64) effort {
+func (d *cardDraft) work(place Place, key string, times, hands float64) effort {
 	slow := d.figures.row("minutes/" + key + "/" + string(beginner))
 	fast := d.figures.row("minutes/" + key + "/" + string(practised))
 	crew := d.site

@@ -25,7 +25,7 @@ func crewSkills(members []job.Member) (home, site []skill) {
 }
 
 // breakagePct is the share that breaks in this crew's hands, before what the place and the balloon add.
-func (d *draft) breakagePct() float64 {
+func (d *Draft) breakagePct() float64 {
 	sum := 0.0
 	for _, s := range d.site {
 		sum += d.figures.get("breakage/" + string(s))

@@ -43,7 +43,7 @@ type sag struct {
 // sag works the dip out from the bench test, see [rig.Bar.Dip]; false while there is none, or one that does not go
 // together, which a form refuses. It carries the garlands on it, each as if all of it lay along the bar, and the signs
 // and cloths that name it or that name no frame, see [thing.may].
-func (d *draft) sag(k job.Kit) (s sag, known bool) {
+func (d *Rig) sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.hasBar(k) {
 		return s, false
@@ -88,13 +88,13 @@ func (d *draft) sag(k job.Kit) (s sag, known bool) {
 
 // hung is what hangs on a frame's bar, bases, signs and cloths, each at its place; the names of those that nobody has
 // weighed, and of those of which nobody said where they hang.
-func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
+func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
 	for _, c := range d.pieces {
 		if c.Piece.Frame == k.ID && c.Piece.Kind != job.Numbers && c.Balloons > 0 {
 			hung = append(hung, bar.Along(c.Piece.Name, d.massG(c)))
 		}
 	}
-	for _, other := range d.things() {
+	for _, other := range d.hanging {
 		switch {
 		case !other.may(k.ID):
 			continue
@@ -103,30 +103,16 @@ func (d *draft) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guesse
 		default:
 			hung = append(hung, other.load(bar))
 		}
-		if other.on == "" && len(d.framesUsed()) > 1 {
+		if other.on == "" && len(d.frames) > 1 {
 			guessed = listed(guessed, other.Name)
 		}
 	}
 	return hung, unweighed, guessed
 }
 
-// dipNotes says what each bench-tested bar does under its load.
-func dipNotes(d *draft) {
-	for _, k := range d.framesUsed() {
-		s, known := d.sag(k)
-		switch {
-		case !known:
-		case s.Verdict == rig.VerdictHolds:
-			d.inform("", k.Name+": "+s.words)
-		default:
-			d.warn("", k.Name+": "+s.words)
-		}
-	}
-}
-
 // hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has
 // none.
-func (d *draft) hasBar(k job.Kit) bool {
+func (d *Rig) hasBar(k job.Kit) bool {
 	if says(k.Name, "hoop", "hoops", "ring", "rings") {
 		return false
 	}

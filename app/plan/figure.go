@@ -45,6 +45,13 @@ func (f *figures) row(key string) *Figure {
 	return &f.rows[i]
 }
 
+// useClock marks what the forecast reads as used, so that it stands among the figures that may be overruled.
+func (f *figures) useClock() {
+	for _, e := range append(strayEntries(), clockEntries()...) {
+		f.get(e.key)
+	}
+}
+
 // list is the figures that were used, in the order of the tables.
 func (f *figures) list() []Figure {
 	var used []Figure

@@ -5,6 +5,23 @@ import (
 	"garlandry/calc/rig"
 )
 
+// Rig is a job's frames and what hangs on them.
+type Rig struct {
+	*Draft
+	hanging []thing   // the signs and cloths of the kit
+	frames  []job.Kit // those that carry pieces, or a sign or cloth that names them, each once, in the kit's order
+}
+
+func newRig(draft *Draft) *Rig {
+	d := &Rig{Draft: draft, hanging: things(draft.job.Kit)}
+	for _, k := range d.job.Kit {
+		if _, carries := d.onFrame(k.ID); carries {
+			d.frames = append(d.frames, k)
+		}
+	}
+	return d
+}
+
 // thing is a sign or cloth of the kit.
 type thing struct {
 	*job.Kit
@@ -13,35 +30,32 @@ type thing struct {
 	on    string // the frame of the kit that it names; empty if it names none, or one that is gone
 }
 
-// things is the signs and cloths of the kit, worked out once.
-func (d *draft) things() []thing {
-	if d.hanging != nil {
-		return d.hanging
-	}
-	d.hanging = []thing{}
-	for i := range d.job.Kit {
-		k := &d.job.Kit[i]
+// things is the signs and cloths of a kit.
+func things(kit []job.Kit) []thing {
+	var list []thing
+	for i := range kit {
+		k := &kit[i]
 		t := thing{Kit: k, sign: isSign(*k), cover: isCover(*k)}
 		if k.Count <= 0 || !t.cover && !t.sign {
 			continue
 		}
-		for at := range d.job.Kit {
-			if frame := &d.job.Kit[at]; frame.ID == k.Frame && frame.Kind == "frame" {
+		for at := range kit {
+			if frame := &kit[at]; frame.ID == k.Frame && frame.Kind == "frame" {
 				t.on = frame.ID
 			}
 		}
-		d.hanging = append(d.hanging, t)
+		list = append(list, t)
 	}
-	return d.hanging
+	return list
 }
 
 // may reports whether a thing may hang on a frame: the one that it names, or any if it names none.
 func (t thing) may(frame string) bool { return t.on == "" || t.on == frame }
 
 // coversOn is the cloths and panels that may hang on a frame.
-func (d *draft) coversOn(frame string) []thing {
+func (d *Rig) coversOn(frame string) []thing {
 	var list []thing
-	for _, t := range d.things() {
+	for _, t := range d.hanging {
 		if t.cover && t.may(frame) {
 			list = append(list, t)
 		}
@@ -65,27 +79,14 @@ func (t thing) load(bar rig.Bar) rig.Load {
 	return load
 }
 
-// framesUsed is the frames that carry pieces, or a sign or cloth that names them, each once, in the kit's order.
-func (d *draft) framesUsed() []job.Kit {
-	if d.frames == nil {
-		d.frames = []job.Kit{}
-		for _, k := range d.job.Kit {
-			if _, carries := d.onFrame(k.ID); carries {
-				d.frames = append(d.frames, k)
-			}
-		}
-	}
-	return d.frames
-}
-
 // onFrame names the first piece on a frame, or else the first sign or cloth that names it.
-func (d *draft) onFrame(frame string) (string, bool) {
+func (d *Rig) onFrame(frame string) (string, bool) {
 	for _, c := range d.pieces {
 		if c.Piece.Frame == frame {
 			return c.Piece.Name, true
 		}
 	}
-	for _, t := range d.things() {
+	for _, t := range d.hanging {
 		if t.on == frame {
 			return t.Name, true
 		}
@@ -106,9 +107,9 @@ func isCover(k job.Kit) bool {
 }
 
 // signs is the kit that hangs as signs.
-func (d *draft) signs() []job.Kit {
+func (d *Rig) signs() []job.Kit {
 	var list []job.Kit
-	for _, t := range d.things() {
+	for _, t := range d.hanging {
 		if t.sign {
 			list = append(list, *t.Kit)
 		}

@@ -9,7 +9,7 @@ import (
 // kind is how one kind of piece is counted.
 type kind struct {
 	name  job.PieceKind
-	count func(*draft, *counted)
+	count func(*Draft, *counted)
 }
 
 // kinds lists every kind of piece. A new one is one file and one line here (and its noun's choice in app/job).
@@ -47,7 +47,7 @@ type part struct {
 }
 
 // count works out what one piece takes.
-func (d *draft) count(p job.Piece) *counted {
+func (d *Draft) count(p job.Piece) *counted {
 	c := &counted{PieceCount: PieceCount{Piece: p}, where: Home}
 	if p.Built == "site" {
 		c.where = Site

@@ -8,9 +8,9 @@ import (
 
 // bouquetsKind is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
 // bouquet is made of these instead.
-var bouquetsKind = kind{job.Bouquets, (*draft).bouquets}
+var bouquetsKind = kind{job.Bouquets, (*Draft).bouquets}
 
-func (d *draft) bouquets(c *counted) {
+func (d *Draft) bouquets(c *counted) {
 	p := c.Piece
 	d.bunches(c, "bouquet", "bouquets")
 	if c.helium = p.Gas == "helium"; c.helium {
@@ -20,7 +20,7 @@ func (d *draft) bouquets(c *counted) {
 }
 
 // bunches counts equal small pieces of single-size balloons, tied in duplets.
-func (d *draft) bunches(c *counted, one, many string) {
+func (d *Draft) bunches(c *counted, one, many string) {
 	p := c.Piece
 	n, each := max(0, p.Count), max(0, p.Each)
 	if len(p.Counts) > 0 {

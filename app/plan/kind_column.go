@@ -3,9 +3,9 @@ package plan
 import "garlandry/app/job"
 
 // columnKind is clusters wound round an upright pole, each turned against the next; any number of equal ones.
-var columnKind = kind{job.Column, (*draft).column}
+var columnKind = kind{job.Column, (*Draft).column}
 
-func (d *draft) column(c *counted) {
+func (d *Draft) column(c *counted) {
 	p := c.Piece
 	columns := max(1, p.Count)
 	if !(p.HeightMM > 0) {

@@ -3,9 +3,9 @@ package plan
 import "garlandry/app/job"
 
 // freeKind is a piece whose balloons are typed by hand.
-var freeKind = kind{job.Free, (*draft).free}
+var freeKind = kind{job.Free, (*Draft).free}
 
-func (d *draft) free(c *counted) {
+func (d *Draft) free(c *counted) {
 	for _, typed := range c.Piece.Counts {
 		d.typed(c, typed, 1)
 	}
@@ -22,7 +22,7 @@ func (d *draft) free(c *counted) {
 }
 
 // typed adds one row of typed counts, so many times over.
-func (d *draft) typed(c *counted, typed job.TypedCount, times int) {
+func (d *Draft) typed(c *counted, typed job.TypedCount, times int) {
 	n := max(0, typed.Count) * max(0, times)
 	if n == 0 {
 		return

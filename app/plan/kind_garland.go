@@ -7,9 +7,9 @@ import (
 )
 
 // garlandKind is a base along a line: a typed length, an arc or an arch.
-var garlandKind = kind{job.Garland, (*draft).garland}
+var garlandKind = kind{job.Garland, (*Draft).garland}
 
-func (d *draft) garland(c *counted) {
+func (d *Draft) garland(c *counted) {
 	p := c.Piece
 	shape, how := outline.Shape{Kind: outline.Line, LengthMM: p.LengthMM}, "a length you know"
 	c.highMM = 0
@@ -27,7 +27,7 @@ func (d *draft) garland(c *counted) {
 }
 
 // along counts a base that follows a line.
-func (d *draft) along(c *counted, shape outline.Shape, how string) {
+func (d *Draft) along(c *counted, shape outline.Shape, how string) {
 	lengthMM, err := outline.Length(shape)
 	if err != nil {
 		d.warn(c.Piece.ID,

@@ -6,9 +6,9 @@ import (
 )
 
 // hoopKind is a garland on part of a ring.
-var hoopKind = kind{job.Hoop, (*draft).hoop}
+var hoopKind = kind{job.Hoop, (*Draft).hoop}
 
-func (d *draft) hoop(c *counted) {
+func (d *Draft) hoop(c *counted) {
 	p := c.Piece
 	c.highMM = p.DiameterMM
 	d.along(c, HoopLine(p), number(p.PartPct)+" % of a hoop "+d.length(p.DiameterMM)+" across")

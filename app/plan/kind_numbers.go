@@ -7,7 +7,7 @@ import (
 )
 
 // numbersKind is a frame in the shape of digits, filled with balloons of one size.
-var numbersKind = kind{job.Numbers, (*draft).numbers}
+var numbersKind = kind{job.Numbers, (*Draft).numbers}
 
 // The bars of a digit, as on a seven-bar display.
 const (
@@ -64,7 +64,7 @@ func digitArea(digit rune, width, stroke float64) float64 {
 	return area
 }
 
-func (d *draft) numbers(c *counted) {
+func (d *Draft) numbers(c *counted) {
 	p := c.Piece
 	c.highMM = p.HeightMM
 	toIn := d.sizedTo(p)

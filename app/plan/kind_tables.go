@@ -3,6 +3,6 @@ package plan
 import "garlandry/app/job"
 
 // tablesKind is so many table pieces of so many balloons.
-var tablesKind = kind{job.Tables, (*draft).tables}
+var tablesKind = kind{job.Tables, (*Draft).tables}
 
-func (d *draft) tables(c *counted) { d.bunches(c, "table piece", "table pieces") }
+func (d *Draft) tables(c *counted) { d.bunches(c, "table piece", "table pieces") }

@@ -6,9 +6,9 @@ import (
 )
 
 // wallKind is upright bases side by side across a width, nested into each other as in the wall calculator.
-var wallKind = kind{job.Wall, (*draft).wall}
+var wallKind = kind{job.Wall, (*Draft).wall}
 
-func (d *draft) wall(c *counted) {
+func (d *Draft) wall(c *counted) {
 	p := c.Piece
 	if !(p.HeightMM > 0) || !(p.WidthMM > 0) {
 		d.warn(p.ID, p.Name+": no width or height yet, so nothing is counted.")
@@ -30,7 +30,7 @@ func (d *draft) wall(c *counted) {
 
 // wallColumns is how many upright bases stand side by side: the first is as wide as its girth, every further one adds
 // the girth less what neighbours reach into each other, or what its balloons need (see [cluster.SideBySideMM]).
-func (d *draft) wallColumns(c *counted) int {
+func (d *Draft) wallColumns(c *counted) int {
 	nest := d.figures.row("wall/nest")
 	girth := cluster.GirthMM(c.Piece.Recipe, d.push)
 	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.push, nest.Value)

@@ -20,7 +20,7 @@ func overheadOptions() []Option {
 
 // lineHolds says whether two lines hold a sign, see [rig.Line.Hold]: no verdict while anybody can be under it, which is
 // so until the user says otherwise, and none while nobody has weighed it.
-func (d *draft) lineHolds(k job.Kit) string {
+func (d *Rig) lineHolds(k job.Kit) string {
 	strength := d.figures.get("line/strength")
 	line := rig.Line{MassG: k.WeightG, Points: 2, StrengthN: strength,
 		OverPeople: d.picked(overheadKey(k), overheadOptions()) != pickClear}
@@ -45,16 +45,4 @@ func (d *draft) lineHolds(k job.Kit) string {
 		words += " " + note
 	}
 	return words
-}
-
-// signNotes asks of each sign whether anybody can be under it.
-func signNotes(d *draft) {
-	for _, k := range d.signs() {
-		options := overheadOptions()
-		d.note(
-			Note{Key: overheadKey(k), Kind: "warning",
-				Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.lineHolds(k), Options: options,
-				Picked: d.picked(overheadKey(k), options)},
-		)
-	}
 }

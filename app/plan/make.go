@@ -10,23 +10,18 @@ func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 // ticked, packed or counted. It depends on the brief, palette, crew, kit, pieces, added lines, overrides and choices
 // alone, so it may be kept until one of these changes.
 func Design(j job.Job) Plan {
-	d := newDraft(j)
-	for _, p := range j.Pieces {
-		d.pieces = append(d.pieces, d.count(p))
+	rig := newRig(newDraft(j))
+	haul := transport(rig.Draft)
+	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, stays: haul.stays}
+	for _, c := range rig.pieces {
+		p.Pieces = append(p.Pieces, c.PieceCount)
 	}
-	d.balloons()
-	d.packList()
-	d.cardList()
-	d.noteList()
-	for _, c := range d.pieces {
-		d.plan.Pieces = append(d.plan.Pieces, c.PieceCount)
-	}
-	for _, e := range append(strayEntries(), clockEntries()...) { // the clock reads them, so they stand among the figures that may be overruled
-		d.figures.get(e.key)
-	}
-	d.plan.stays = d.haul().stays
-	d.plan.Figures = d.figures.list()
-	return d.plan
+	p.Pack = packList(rig)
+	p.Cards = cardList(rig, haul, p.Pack)
+	p.Notes = noteList(rig, haul, p.Cards)
+	rig.figures.useClock()
+	p.Figures = rig.figures.list()
+	return p
 }
 
 // CheckSizes reports the first piece of a job that is oversized, as a [*job.FieldError] naming it; nil if none is.

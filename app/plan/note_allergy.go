@@ -3,7 +3,7 @@ package plan
 import "strings"
 
 // allergyNotes repeats what the brief says of allergy where it cannot be missed, or asks.
-func allergyNotes(d *draft) {
+func allergyNotes(d *noteDraft) {
 	if !d.anyBalloon() {
 		return
 	}

@@ -1,18 +1,18 @@
 package plan
 
 // carNotes says when what is made at home takes more than one trip, or does not go in at all.
-func carNotes(d *draft) {
+func carNotes(d *noteDraft) {
 	known := false
 	for _, k := range d.job.Kit {
 		known = known || k.Kind == "car" && k.Litres > 0
 	}
-	h := d.haul()
+	h := d.haul
 	words := "a car of about " + number(roundTo(h.litres, 10)) + " litres (write yours into the kit)"
 	if known {
 		words = "your " + number(roundTo(h.litres, 10)) + " litres"
 	}
 	if h.trips > 1 {
-		away := float64(2*d.figures.get("clock/drive")) + d.effort(Site, "car", 2).crew
+		away := TripMinutes(d.Rig)
 		d.inform(
 			"",
 			"What is made at home fills "+words+" "+count(

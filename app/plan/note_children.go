@@ -3,7 +3,7 @@ package plan
 import "strings"
 
 // childrenNotes repeats what the brief says of children.
-func childrenNotes(d *draft) {
+func childrenNotes(d *noteDraft) {
 	if said := strings.TrimSpace(d.job.Brief.Children); said != "" && d.anyBalloon() {
 		d.warn(
 			"",

@@ -3,7 +3,7 @@ package plan
 import "garlandry/app/job"
 
 // colourNotes says where no colour was chosen, or one that was chosen has left the palette.
-func colourNotes(d *draft) {
+func colourNotes(d *noteDraft) {
 	for _, c := range d.pieces {
 		p := c.Piece
 		for _, s := range append(append([]job.Share{}, p.Colours...), p.AccentShares...) {

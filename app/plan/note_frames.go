@@ -1,7 +1,7 @@
 package plan
 
 // frameNotes says where a piece stands on a frame that is not in the kit.
-func frameNotes(d *draft) {
+func frameNotes(d *noteDraft) {
 	for _, c := range d.pieces {
 		p := c.Piece
 		if p.Frame == "" {

@@ -6,7 +6,7 @@ import "garlandry/app/job"
 const smallestFloatIn = 9
 
 // heliumNotes warns of balloons that will not float, or not long enough, and says where they are filled.
-func heliumNotes(d *draft) {
+func heliumNotes(d *noteDraft) {
 	for _, c := range d.pieces {
 		if c.Piece.Gas == "helium" && !c.helium && c.Piece.Kind == job.Tables {
 			d.inform(c.Piece.ID, c.Piece.Name+": counted with air, since only bouquets float here.")
@@ -24,7 +24,7 @@ func heliumNotes(d *draft) {
 	}
 }
 
-func (d *draft) floatNotes(c *counted) {
+func (d *noteDraft) floatNotes(c *counted) {
 	stays, known := d.job.Brief.Doors.MinutesUntil(d.job.Brief.Down)
 	said := map[int]bool{}
 	for _, b := range c.By {

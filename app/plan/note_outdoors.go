@@ -1,7 +1,7 @@
 package plan
 
 // outdoorNotes warns of wind and sun.
-func outdoorNotes(d *draft) {
+func outdoorNotes(d *noteDraft) {
 	if !d.outdoors() || len(d.pieces) == 0 {
 		return
 	}
@@ -9,7 +9,7 @@ func outdoorNotes(d *draft) {
 		"",
 		"Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to dull and burst balloons within the day. Local codes and the venue's rules come first.",
 	)
-	for _, k := range d.framesUsed() {
+	for _, k := range d.frames {
 		if _, stands := d.ballastKG(k); !stands {
 			d.warn(
 				"",

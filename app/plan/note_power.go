@@ -1,7 +1,7 @@
 package plan
 
 // powerNotes says what no power means for balloons filled on site.
-func powerNotes(d *draft) {
+func powerNotes(d *noteDraft) {
 	if d.job.Brief.Power != "none" {
 		return
 	}

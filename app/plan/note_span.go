@@ -1,8 +1,8 @@
 package plan
 
 // spanNotes warns of top bars longer than they were tested at.
-func spanNotes(d *draft) {
-	for _, k := range d.framesUsed() {
+func spanNotes(d *noteDraft) {
+	for _, k := range d.frames {
 		switch {
 		case k.WidthMM <= 0 || k.TestedMM >= k.WidthMM || !d.hasBar(k):
 		case k.TestedMM > 0:

@@ -12,7 +12,7 @@ import (
 const tooFullPct = 97
 
 // warmthNotes says where warmer or thinner air would fill balloons up, and what to size them to instead.
-func warmthNotes(d *draft) {
+func warmthNotes(d *noteDraft) {
 	b := d.job.Brief
 	if b.VenueC <= b.PrepC && b.AltitudeMM <= 0 {
 		return

@@ -15,13 +15,13 @@ type packRule struct {
 	// it goes with (nil: it always may), why, and how many with why and by what source (nil: one, as is usual).
 	one, unit string
 	kit       bool
-	with      func(d *draft) bool
+	with      func(d *Rig) bool
 	reason    string
-	need      func(d *draft) (n int, reason string, source *Source)
+	need      func(d *Rig) (n int, reason string, source *Source)
 
 	// Of a rule for several lines.
 	name  func(j job.Job, id string) string // of a line that is packed but no longer in the plan
-	lines func(d *draft) []packed
+	lines func(d *Rig) []packed
 }
 
 // packRules lists every rule, in the order of lines within a bag. A new rule is one file and one line here.
@@ -62,7 +62,7 @@ func bagNames() []Bag {
 }
 
 // packList runs the rules and puts their lines into bags.
-func (d *draft) packList() {
+func packList(d *Rig) []Bag {
 	p := packer{bags: bagNames()}
 	for _, rule := range packRules {
 		for _, line := range rule.list(d) {
@@ -72,7 +72,7 @@ func (d *draft) packList() {
 			p.put(line)
 		}
 	}
-	d.plan.Pack = p.filled()
+	return p.filled()
 }
 
 // packer puts lines into bags.
@@ -118,7 +118,7 @@ func bagNamed(name string) string {
 }
 
 // list gives the lines of the rule for a plan.
-func (r *packRule) list(d *draft) []packed {
+func (r *packRule) list(d *Rig) []packed {
 	if r.lines != nil {
 		return r.lines(d)
 	}

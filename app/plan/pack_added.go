@@ -5,7 +5,7 @@ import "garlandry/app/job"
 // addedRule packs the lines the user wrote.
 var addedRule = packRule{family: "added", bag: "bag/other",
 	name: func(j job.Job, id string) string { return text(j, "added/"+id, "text", id) },
-	lines: func(d *draft) []packed {
+	lines: func(d *Rig) []packed {
 		var lines []packed
 		for _, a := range d.job.Added {
 			if a.List == "pack" {

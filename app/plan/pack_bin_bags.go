@@ -2,7 +2,7 @@ package plan
 
 // binBagRule packs bin bags for the take-down.
 var binBagRule = packRule{family: "supply/bin-bags", bag: "bag/clear", one: "Bin bags", unit: "bags",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		each := d.figures.row("supply/bin-bag")
 		n := d.sum(func(c *counted) int { return c.Balloons })
 		if n == 0 {

@@ -2,9 +2,9 @@ package plan
 
 // cableTieRule packs cable ties for frames.
 var cableTieRule = packRule{family: "supply/cable-ties", bag: "bag/fixings", one: "Cable ties", unit: "ties",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		each := d.figures.row("supply/cable-ties")
-		frames := len(d.framesUsed())
+		frames := len(d.frames)
 		return up(
 			float64(float64(frames) * each.Value),
 		), number(each.Value) + " for each of " + count(frames, "frame"), &each.Source

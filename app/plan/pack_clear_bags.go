@@ -6,11 +6,11 @@ var clearBagRule = packRule{
 	bag:    "bag/made",
 	one:    "Big clear bags and labels",
 	unit:   "bags",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		room := d.figures.row("bag/clusters")
 		n := 0
 		for _, c := range d.pieces {
-			n += d.bagsFor(c)
+			n += bagsFor(d, c)
 		}
 		return n, "what is made at home travels in them, each labelled with its piece and section", &room.Source
 	},

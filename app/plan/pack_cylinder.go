@@ -8,7 +8,7 @@ var cylinderRule = packRule{
 	bag:    "bag/helium",
 	one:    "Helium cylinder with valve and nozzle",
 	kit:    true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		litres := d.heliumL()
 		if !(litres > 0) {
 			return 0, "", nil
@@ -22,12 +22,12 @@ var cylinderRule = packRule{
 			d.figures.get("supply/cylinder-bar"),
 			0,
 		) + " bar without losses; upright, tied, cap on, windows open in the car"
-		return d.cylinders(), reason, &size.Source
+		return cylinders(d), reason, &size.Source
 	},
 }
 
 // cylinders is how many the floating balloons take: each a share of one, rounded up once; at least one.
-func (d *draft) cylinders() int {
+func cylinders(d *Rig) int {
 	sum := 0.0
 	for _, c := range d.pieces {
 		if !c.helium {

@@ -2,4 +2,4 @@ package plan
 
 // firstAidRule packs a first-aid box.
 var firstAidRule = packRule{family: "safety/first-aid", bag: "bag/safety", one: "First-aid box", kit: true,
-	with: (*draft).anyPiece, reason: "fingers and ladders"}
+	with: (*Rig).anyPiece, reason: "fingers and ladders"}

@@ -2,7 +2,7 @@ package plan
 
 // fishingLineRule packs strong line for signs and letters.
 var fishingLineRule = packRule{family: "supply/fishing-line", bag: "bag/fixings", one: "Strong fishing line",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		signs := d.signs()
 		if len(signs) == 0 {
 			return 0, "", nil

@@ -8,14 +8,14 @@ var footWeightRule = packRule{
 	one:    "Weights for feet",
 	unit:   "weights",
 	kit:    true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		each := d.figures.row(d.feetKey())
 		reason := " on a firm floor"
 		if d.outdoors() {
 			reason = " outdoors, where wind pushes"
 		}
 		frames, need, more := 0, 0, ""
-		for _, k := range d.framesUsed() {
+		for _, k := range d.frames {
 			n := max(1, k.Count)
 			frames += n
 			weights, leans := d.feet(k)

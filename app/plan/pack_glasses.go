@@ -6,8 +6,8 @@ var glassesRule = packRule{
 	bag:    "bag/safety",
 	one:    "Safety glasses",
 	kit:    true,
-	with:   (*draft).anyBalloon,
-	need: func(d *draft) (int, string, *Source) {
+	with:   (*Rig).anyBalloon,
+	need: func(d *Rig) (int, string, *Source) {
 		return len(d.site), "a balloon that bursts while it is filled or twisted hits the face", &usual
 	},
 }

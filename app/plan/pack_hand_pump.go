@@ -2,7 +2,7 @@ package plan
 
 // handPumpRule packs hand pumps: one for each pair on site where there is no power, else one in case it fails.
 var handPumpRule = packRule{family: "tool/hand-pump", bag: "bag/air", one: "Hand pump", kit: true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		switch {
 		case !d.anyBalloon():
 			return 0, "", nil

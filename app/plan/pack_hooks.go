@@ -2,7 +2,7 @@ package plan
 
 // hookRule packs removable hooks for bases that no frame carries, where the venue lets them be stuck.
 var hookRule = packRule{family: "supply/hooks", bag: "bag/fixings", one: "Removable hooks", unit: "hooks",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		fixing := d.job.Brief.Fixing
 		if fixing != "removable" && fixing != "any" {
 			return 0, "", nil

@@ -5,7 +5,7 @@ import "garlandry/app/job"
 // kitRule packs the user's own kit, but for the car and for frames that no piece stands on.
 var kitRule = packRule{family: "kit", bag: "bag/tools",
 	name: func(j job.Job, id string) string { return text(j, "kit/"+id, "name", id) },
-	lines: func(d *draft) []packed {
+	lines: func(d *Rig) []packed {
 		var lines []packed
 		for _, k := range d.job.Kit {
 			line := PackLine{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",

@@ -2,7 +2,7 @@ package plan
 
 // ladderRule packs a step ladder if something is high and the kit names none.
 var ladderRule = packRule{family: "tool/ladder", bag: "bag/loose", one: "Step ladder", kit: true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		limit := d.figures.row("hands/ladder")
 		if d.kitOf("ladder") > 0 {
 			return 0, "", nil

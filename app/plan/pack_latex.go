@@ -7,9 +7,9 @@ import (
 )
 
 // latexRule packs balloons by size and colour, with their spares.
-var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, lines: func(d *draft) []packed {
+var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, lines: func(d *Rig) []packed {
 	var lines []packed
-	for _, b := range d.plan.Balloons {
+	for _, b := range d.Balloons {
 		colour := b.Colour
 		pct := d.failPct(b.SizeIn, b.Colour)
 		source := Source{Text: "breakage " + number(pct) + " %, odds of enough by the exact negative binomial distribution",
@@ -25,7 +25,7 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 			Reason: count(b.Need, "balloon") + " in " + count(
 				len(b.Pieces),
 				"piece",
-			) + ", " + count(b.Spares, "spare") + d.bagWords(b),
+			) + ", " + count(b.Spares, "spare") + bagWords(d, b),
 			Colour: &colour, SizeIn: b.SizeIn, Source: source,
 		}})
 	}
@@ -34,7 +34,7 @@ var latexRule = packRule{family: "latex", bag: "bag/balloons", name: latexName, 
 
 // bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how
 // many of these are cheapest only the owner may know, see [Shop].
-func (d *draft) bagWords(b BalloonLine) string {
+func bagWords(d *Rig, b BalloonLine) string {
 	seen := d.job
 	seen.Prices = nil
 	line := ShopLine{ID: strings.TrimPrefix(b.Key, "pack/"), Buy: b.Buy}

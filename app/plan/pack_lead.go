@@ -2,7 +2,7 @@ package plan
 
 // leadRule packs an extension lead unless there is no power at all.
 var leadRule = packRule{family: "tool/lead", bag: "bag/air", one: "Extension lead", kit: true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		switch {
 		case !d.anyBalloon() || d.job.Brief.Power == "none":
 			return 0, "", nil

@@ -5,7 +5,7 @@ import "garlandry/app/job"
 // madeRule packs what is made at home: sections and clusters in big clear bags, labelled with piece and section.
 var madeRule = packRule{family: "made", bag: "bag/made",
 	name: func(j job.Job, id string) string { return text(j, "piece/"+id, "name", id) + ", ready made" },
-	lines: func(d *draft) []packed {
+	lines: func(d *Rig) []packed {
 		var lines []packed
 		room := d.figures.row("bag/clusters")
 		for _, c := range d.pieces {
@@ -14,7 +14,7 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 				continue
 			}
 			line := PackLine{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
-				Need: d.bagsFor(c), Source: room.Source,
+				Need: bagsFor(d, c), Source: room.Source,
 				Reason: count(brought, "balloon") + ", about " + number(
 					roundTo(float64(c.atHome()*d.bulkL(c)), 10),
 				) + " litres; label each bag with piece and section"}
@@ -33,7 +33,7 @@ var madeRule = packRule{family: "made", bag: "bag/made",
 
 // bagsFor is how many big clear bags a piece made at home takes: as many as its room fills, and one for each section at
 // least.
-func (d *draft) bagsFor(c *counted) int {
+func bagsFor(d *Rig, c *counted) int {
 	bags := up(float64(c.atHome()*d.bulkL(c)) / d.figures.get("bag/clusters"))
 	if c.joined && c.where == Home {
 		bags = max(bags, len(c.Sections))

@@ -4,7 +4,7 @@ import "strings"
 
 // noticeRule packs a notice for the door where allergy was mentioned or children come.
 var noticeRule = packRule{family: "paper/latex-notice", bag: "bag/safety", one: "Notice: natural rubber latex",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		if strings.TrimSpace(d.job.Brief.Allergy) == "" || !d.anyBalloon() {
 			return 0, "", nil
 		}

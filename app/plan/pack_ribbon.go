@@ -2,7 +2,7 @@ package plan
 
 // ribbonRule packs ribbon for what floats.
 var ribbonRule = packRule{family: "helium/ribbon", bag: "bag/helium", one: "Ribbon that does not conduct", unit: "m",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		each := d.figures.row("supply/ribbon")
 		n := d.floating()
 		return up(

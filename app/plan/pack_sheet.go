@@ -6,8 +6,8 @@ var sheetRule = packRule{
 	bag:    "bag/loose",
 	one:    "Floor sheet",
 	kit:    true,
-	with:   (*draft).anyBalloon,
-	need: func(d *draft) (int, string, *Source) {
+	with:   (*Rig).anyBalloon,
+	need: func(d *Rig) (int, string, *Source) {
 		switch d.job.Brief.Floor {
 		case "grass", "gravel":
 			return 2, "balloons burst on " + d.job.Brief.Floor, &usual

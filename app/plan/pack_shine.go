@@ -2,7 +2,7 @@ package plan
 
 // shineRule packs shine spray.
 var shineRule = packRule{family: "supply/shine-spray", bag: "bag/fixings", one: "Shine spray", unit: "cans",
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		each := d.figures.row("supply/shine")
 		return up(
 			d.baseMM() / each.Value,

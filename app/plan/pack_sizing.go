@@ -6,25 +6,25 @@ var sizingRule = packRule{
 	bag:    "bag/tools",
 	one:    "Sizing box or template",
 	kit:    true,
-	with:   (*draft).anyBalloon,
-	need: func(d *draft) (int, string, *Source) {
-		return 1, "balloons of one cluster must be equal; openings for " + d.openings(), &usual
+	with:   (*Rig).anyBalloon,
+	need: func(d *Rig) (int, string, *Source) {
+		return 1, "balloons of one cluster must be equal; openings for " + openings(d), &usual
 	},
 }
 
 // openings lists the diameters that balloons are sized to, smallest first.
-func (d *draft) openings() string {
+func openings(d *Rig) string {
 	var list []float64
-	for _, b := range d.plan.Balloons {
+	for _, b := range d.Balloons {
 		for _, p := range b.Pieces {
 			list = insertOnce(list, p.ToIn)
 		}
 	}
-	return d.smallList(list)
+	return smallList(d, list)
 }
 
 // smallList writes diameters as a list: "4.5 in, 10 in and 16 in".
-func (d *draft) smallList(list []float64) string {
+func smallList(d *Rig, list []float64) string {
 	text := ""
 	for i, toIn := range list {
 		switch {

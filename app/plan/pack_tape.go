@@ -6,8 +6,8 @@ var tapeRule = packRule{
 	bag:    "bag/fixings",
 	one:    "Tape, cloth and clear",
 	unit:   "rolls",
-	with:   (*draft).anyBalloon,
-	need: func(d *draft) (int, string, *Source) {
+	with:   (*Rig).anyBalloon,
+	need: func(d *Rig) (int, string, *Source) {
 		if d.job.Brief.Fixing == "nothing" {
 			return 2, "for bags, cables and labels: nothing may be stuck to walls here", &usual
 		}

@@ -2,4 +2,4 @@ package plan
 
 // tapeMeasureRule packs a tape measure.
 var tapeMeasureRule = packRule{family: "tool/tape-measure", bag: "bag/tools", one: "Tape measure", kit: true,
-	with: (*draft).anyPiece, reason: "the room is never as drawn"}
+	with: (*Rig).anyPiece, reason: "the room is never as drawn"}

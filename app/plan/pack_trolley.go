@@ -1,8 +1,8 @@
 package plan
 
 // trolleyRule packs a trolley.
-var trolleyRule = packRule{family: "tool/trolley", bag: "bag/loose", one: "Trolley", kit: true, with: (*draft).anyPiece,
-	need: func(d *draft) (int, string, *Source) {
+var trolleyRule = packRule{family: "tool/trolley", bag: "bag/loose", one: "Trolley", kit: true, with: (*Rig).anyPiece,
+	need: func(d *Rig) (int, string, *Source) {
 		if way := d.job.Brief.Parking; way != "" {
 			return 1, "the way in: " + way, &usual
 		}

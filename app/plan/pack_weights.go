@@ -7,7 +7,7 @@ var weightRule = packRule{
 	one:    "Balloon weights",
 	unit:   "weights",
 	kit:    true,
-	need: func(d *draft) (int, string, *Source) {
+	need: func(d *Rig) (int, string, *Source) {
 		bunches, most := 0, 0.0
 		for _, c := range d.pieces {
 			if c.helium {

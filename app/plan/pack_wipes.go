@@ -2,4 +2,4 @@ package plan
 
 // wipesRule packs wipes.
 var wipesRule = packRule{family: "supply/wipes", bag: "bag/safety", one: "Wipes", unit: "packs",
-	with: (*draft).anyBalloon, reason: "hands, spray on the floor, sticky tables"}
+	with: (*Rig).anyBalloon, reason: "hands, spray on the floor, sticky tables"}

@@ -5,7 +5,7 @@ import (
 )
 
 // size is a size with the mass that its balloons have in this job; false if the tables do not know it.
-func (d *draft) size(sizeIn int) (latex.Size, bool) {
+func (d *Draft) size(sizeIn int) (latex.Size, bool) {
 	size, known := latex.Find(sizeIn)
 	if known {
 		size.LatexG = d.figures.get(rubberKey(sizeIn))
@@ -15,7 +15,7 @@ func (d *draft) size(sizeIn int) (latex.Size, bool) {
 
 // massG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses
 // together beyond the air around it.
-func (d *draft) massG(c *counted) float64 {
+func (d *Draft) massG(c *counted) float64 {
 	tie, _ := d.size(260)
 	sum := float64(float64(c.Ties) * tie.LatexG)
 	air := d.venue()

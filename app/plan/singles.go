@@ -18,7 +18,7 @@ func decorToIn(sizeIn int) float64 {
 
 // one deals balloons of a single size over the piece's colours. A colour that lacks the size leaves it to the others
 // if they have it, else takes its own nearest size, balloon for balloon; the user may decide otherwise.
-func (d *draft) one(c *counted, sizeIn int, toIn float64, total int) {
+func (d *Draft) one(c *counted, sizeIn int, toIn float64, total int) {
 	colours := d.palette(c.Piece.Colours)
 	others := anyHas(colours, sizeIn)
 	var takers []weighted
@@ -51,8 +51,8 @@ func (d *draft) one(c *counted, sizeIn int, toIn float64, total int) {
 	}
 }
 
-// decideSingle is [draft.decide] for balloons that stand alone: there is no cluster to match, only the nearest size.
-func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others bool) (pick string, nearIn int) {
+// decideSingle is [Draft.decide] for balloons that stand alone: there is no cluster to match, only the nearest size.
+func (d *Draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others bool) (pick string, nearIn int) {
 	for _, size := range colour.Sizes {
 		if nearIn == 0 || math.Abs(float64(size-sizeIn)) < math.Abs(float64(nearIn-sizeIn)) {
 			nearIn = size
@@ -75,7 +75,7 @@ func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others b
 		pick = options[0].Value
 		text += " " + until(pick)
 	}
-	for _, n := range d.plan.Notes {
+	for _, n := range d.Notes {
 		if n.Key == key {
 			return pick, nearIn // two rows of typed counts ask the same
 		}
@@ -86,7 +86,7 @@ func (d *draft) decideSingle(c *counted, colour job.Colour, sizeIn int, others b
 
 // sizedTo is what the piece's balloons are blown to, inches: as the piece says, unless a balloon of its size cannot
 // hold that, which a note then says.
-func (d *draft) sizedTo(p job.Piece) float64 {
+func (d *Draft) sizedTo(p job.Piece) float64 {
 	size, known := latex.Find(p.SizeIn)
 	switch {
 	case !known:

@@ -20,7 +20,7 @@ func ownMassG(k job.Kit) float64 {
 // ballastKG is what the feet of a frame need to stand, and whether it may stand at all; 0 for a frame of unknown
 // measures. Wind counts outdoors where cloth or panels close the frame; a garland on open bars is left to the number
 // of weights for each.
-func (d *draft) ballastKG(k job.Kit) (kg float64, stands bool) {
+func (d *Rig) ballastKG(k job.Kit) (kg float64, stands bool) {
 	if k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return 0, true
 	}
@@ -29,7 +29,7 @@ func (d *draft) ballastKG(k job.Kit) (kg float64, stands bool) {
 
 // feet is how many weights the feet of one frame get, and whether somebody leaning or the wind asks for more than the
 // usual number.
-func (d *draft) feet(k job.Kit) (weights int, more bool) {
+func (d *Rig) feet(k job.Kit) (weights int, more bool) {
 	usual := d.figures.row(d.feetKey()).Value
 	kg, _ := d.ballastKG(k)
 	against := up(kg / d.figures.get("supply/foot-weight-kg"))
@@ -37,7 +37,7 @@ func (d *draft) feet(k job.Kit) (weights int, more bool) {
 }
 
 // footWeight writes what one weight for feet weighs; pounds as whole ones, for nobody sells 22.05.
-func (d *draft) footWeight() string {
+func (d *Rig) footWeight() string {
 	kg := d.figures.get("supply/foot-weight-kg")
 	if d.units == measure.Imperial {
 		return measure.FormatNumber(kg*1000/measure.GramsPerPound, 0) + " lb"
@@ -45,7 +45,7 @@ func (d *draft) footWeight() string {
 	return measure.FormatMass(1000*kg, d.units)
 }
 
-func (d *draft) feetKey() string {
+func (d *Rig) feetKey() string {
 	if d.outdoors() {
 		return "supply/foot-weights-out"
 	}
@@ -54,7 +54,7 @@ func (d *draft) feetKey() string {
 
 // frameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its
 // feet and somebody leaning on it; nothing indoors or for unknown measures.
-func (d *draft) frameWind(k job.Kit) string {
+func (d *Rig) frameWind(k job.Kit) string {
 	if !d.outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return ""
 	}
@@ -85,10 +85,10 @@ func (d *draft) frameWind(k job.Kit) string {
 const leastSolidity = 0.1
 
 // stormMPS is the gust that outdoor work is weighed down for; a little wind blows always.
-func (d *draft) stormMPS() float64 { return max(1, d.figures.get("supply/gust")) }
+func (d *Rig) stormMPS() float64 { return max(1, d.figures.get("supply/gust")) }
 
 // columnWind says what one column of a piece needs on its foot outdoors, and the wind it comes down at then.
-func (d *draft) columnWind(c *counted) string {
+func (d *Rig) columnWind(c *counted) string {
 	if !d.outdoors() || c.Clusters == 0 {
 		return ""
 	}
@@ -112,7 +112,7 @@ func (d *draft) columnWind(c *counted) string {
 	) + " across: " + d.windSteps(tip)
 }
 
-func (d *draft) windSteps(tip rig.Tip) string {
+func (d *Rig) windSteps(tip rig.Tip) string {
 	if !(tip.TakeDownMPS > 0) {
 		return "it may not be left standing in any wind."
 	}
@@ -123,14 +123,14 @@ func (d *draft) windSteps(tip rig.Tip) string {
 		". The venue, local codes and a competent person can say less, never more."
 }
 
-func (d *draft) gustMPS(k job.Kit) float64 {
+func (d *Rig) gustMPS(k job.Kit) float64 {
 	if d.outdoors() && len(d.coversOn(k.ID)) > 0 {
 		return d.figures.get("supply/gust")
 	}
 	return 0
 }
 
-func (d *draft) gustWords(k job.Kit) string {
+func (d *Rig) gustWords(k job.Kit) string {
 	if gust := d.gustMPS(k); gust > 0 {
 		return " in gusts of " + measure.FormatSpeed(gust, d.units)
 	}

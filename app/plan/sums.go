@@ -1,7 +1,7 @@
 package plan
 
 // any reports whether any piece answers.
-func (d *draft) any(is func(c *counted) bool) bool {
+func (d *Draft) any(is func(c *counted) bool) bool {
 	for _, c := range d.pieces {
 		if is(c) {
 			return true
@@ -11,7 +11,7 @@ func (d *draft) any(is func(c *counted) bool) bool {
 }
 
 // sum adds up over the pieces.
-func (d *draft) sum(of func(c *counted) int) int {
+func (d *Draft) sum(of func(c *counted) int) int {
 	total := 0
 	for _, c := range d.pieces {
 		total += of(c)
@@ -19,12 +19,12 @@ func (d *draft) sum(of func(c *counted) int) int {
 	return total
 }
 
-func (d *draft) anyBalloon() bool { return len(d.plan.Balloons) > 0 }
+func (d *Draft) anyBalloon() bool { return len(d.Balloons) > 0 }
 
-func (d *draft) anyPiece() bool { return len(d.pieces) > 0 }
+func (d *Draft) anyPiece() bool { return len(d.pieces) > 0 }
 
 // kitOf counts what the kit holds of a kind.
-func (d *draft) kitOf(kind string) int {
+func (d *Draft) kitOf(kind string) int {
 	n := 0
 	for _, k := range d.job.Kit {
 		if k.Kind == kind {
