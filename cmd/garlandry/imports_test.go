@@ -23,23 +23,26 @@ var rules = []struct {
 	{"garlandry/app/sync", []string{"garlandry/app/job", "garlandry/calc"}, nil},
 	{"garlandry/app/store", []string{"garlandry/app/job", "garlandry/app/sync", "garlandry/calc"},
 		[]string{"go.etcd.io/bbolt", "golang.org/x/sys"}},
+	{"garlandry/pwa/address", nil, nil},
 	{"garlandry/pwa/form", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan"}, nil},
-	{"garlandry/pwa/view", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form"},
+	{"garlandry/pwa/view",
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/address", "garlandry/pwa/form"},
 		[]string{"maragu.dev/gomponents"}},
 	{
 		"garlandry/pwa/gallery",
-		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/page",
-			"garlandry/pwa/view"},
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/address", "garlandry/pwa/form",
+			"garlandry/pwa/page", "garlandry/pwa/view"},
 		[]string{"maragu.dev/gomponents"},
 	},
 	{"garlandry/pwa/page",
-		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/form", "garlandry/pwa/view"},
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/address", "garlandry/pwa/form",
+			"garlandry/pwa/view"},
 		[]string{"maragu.dev/gomponents"}},
 	{"garlandry/pwa/shell", nil, []string{"github.com/andybalholm/brotli"}},
 	{
 		"garlandry/pwa/device",
-		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/form",
-			"garlandry/pwa/view", "garlandry/pwa/page"},
+		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/address",
+			"garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"},
 		[]string{"maragu.dev/gomponents"},
 	},
 	{"garlandry/cmd/ondevice",
@@ -56,7 +59,7 @@ var heavy = []string{"regexp", "html/template", "text/template", "net/http"}
 
 // pure are the parts that must not reach for a clock, chance, files or the network themselves.
 var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync",
-	"garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
+	"garlandry/pwa/address", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
 
 var impure = []string{"os", "os/exec", "net", "net/http", "math/rand", "math/rand/v2", "crypto/rand", "io/ioutil",
 	"syscall", "syscall/js", "log", "log/slog"}

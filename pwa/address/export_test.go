@@ -1,0 +1,4 @@
+package address
+
+// Pages gives every page.
+func Pages() []Page { return pages[:] }
