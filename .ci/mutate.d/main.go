@@ -2,7 +2,7 @@
 // source with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it
 // is.
 //
-//	go run ./.ci/mutate.d [-only TEXT] [-fast] [-limit SECONDS]
+//	go run ./.ci/mutate.d [-only TEXT] [-fast] [-at-once N] [-limit DURATION]
 //
 // A text that does not occur exactly once, a break that does not compile, and a test that fails without any break are
 // errors to mend: they count neither way.
@@ -17,7 +17,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -29,10 +31,11 @@ type mutation struct {
 }
 
 var (
-	only  = flag.String("only", "", "only the breaks whose name contains this")
-	fast  = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
-	limit = flag.Duration("limit", 4*time.Minute, "for one test run")
-	share = flag.Float64("live", 0.05, "the share of breaks that may go unnoticed")
+	only   = flag.String("only", "", "only the breaks whose name contains this")
+	atOnce = flag.Int("at-once", runtime.NumCPU(), "how many breaks to try at a time")
+	fast   = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
+	limit  = flag.Duration("limit", 4*time.Minute, "for one test run")
+	share  = flag.Float64("live", 0.05, "the share of breaks that may go unnoticed")
 )
 
 func main() {
@@ -53,35 +56,16 @@ func run() error {
 		return err
 	}
 	defer os.RemoveAll(work)
-	b := bench{root: root, work: work, clean: map[string]error{}}
-	all := list()
-	began, died, left, broken := time.Now(), 0, 0, 0
-	var live []string
-	for _, m := range all {
-		if !strings.Contains(m.name, *only) || *fast && m.browser() {
-			left++
-			continue
-		}
-		began := time.Now()
-		noticed, err := b.try(m)
-		word := "dies "
-		switch {
-		case err != nil:
-			word = "ERROR"
-			broken++
-		case noticed == "":
-			word = "LIVES"
-			live = append(live, m.name)
-		default:
-			died++
-		}
-		fmt.Printf("%s  %-62s %5.1fs  %s\n", word, m.name, time.Since(began).Seconds(), noticed)
-		if err != nil {
-			fmt.Printf("       %v\n", err)
+	var chosen []mutation
+	for _, m := range list() {
+		if strings.Contains(m.name, *only) && !(*fast && m.browser()) {
+			chosen = append(chosen, m)
 		}
 	}
+	began := time.Now()
+	died, broken, live := tryAll(root, work, chosen)
 	tried := died + len(live)
-	fmt.Printf("%d of %d breaks die; %d left out, %d to mend; %.0f s\n", died, tried, left, broken,
+	fmt.Printf("%d of %d breaks die; %d left out, %d to mend; %.0f s\n", died, tried, len(list())-len(chosen), broken,
 		time.Since(began).Seconds())
 	switch {
 	case broken > 0:
@@ -92,16 +76,66 @@ func run() error {
 	return nil
 }
 
+// tryAll tries the breaks, as many at a time as -at-once says, and prints each. It returns how many died, how many have
+// to be mended, and the names of those that no test noticed.
+func tryAll(root, work string, breaks []mutation) (died, broken int, live []string) {
+	todo := make(chan mutation)
+	go func() {
+		defer close(todo)
+		for _, m := range breaks {
+			todo <- m
+		}
+	}()
+	healthy := &health{root: root, tests: map[string]func() error{}}
+	var printing sync.Mutex
+	var workers sync.WaitGroup
+	for i := range *atOnce {
+		b := bench{root: root, work: filepath.Join(work, fmt.Sprint(i)), health: healthy}
+		workers.Go(func() {
+			for m := range todo {
+				began := time.Now()
+				noticed, err := b.try(m)
+				printing.Lock()
+				word := "dies "
+				switch {
+				case err != nil:
+					word = "ERROR"
+					broken++
+				case noticed == "":
+					word = "LIVES"
+					live = append(live, m.name)
+				default:
+					died++
+				}
+				fmt.Printf("%s  %-62s %5.1fs  %s\n", word, m.name, time.Since(began).Seconds(), noticed)
+				if err != nil {
+					fmt.Printf("       %v\n", err)
+				}
+				printing.Unlock()
+			}
+		})
+	}
+	workers.Wait()
+	return died, broken, live
+}
+
 // browser reports whether the break is in what a browser loads out of the bundle.
 func (m mutation) browser() bool {
 	return strings.HasPrefix(m.file, "static/js/") && m.file != "static/js/disk.js" && m.file != "static/js/outbox.js"
 }
 
-// bench is where breaks are tried.
+// bench is where breaks are tried, one at a time.
 type bench struct {
 	root, work string
-	clean      map[string]error // by test arguments: how they end without a break
-	copied     string           // a copy of the tree, "" until one is needed
+	health     *health
+	copied     string // a copy of the tree, "" until one is needed
+}
+
+// health remembers how tests end without any break. All benches share it.
+type health struct {
+	root  string
+	mu    sync.Mutex
+	tests map[string]func() error // by test arguments
 }
 
 // try gives the test that noticed the break, "" if none did.
@@ -115,9 +149,12 @@ func (b *bench) try(m mutation) (string, error) {
 	}
 	broken := []byte(strings.Replace(string(source), m.old, m.new, 1))
 	for _, test := range m.tests {
-		if err := b.healthy(test); err != nil {
+		if err := b.health.check(test); err != nil {
 			return "", err
 		}
+	}
+	if err := os.MkdirAll(b.work, 0o700); err != nil {
+		return "", err
 	}
 	dir, extra, restore, err := b.place(m, source, broken)
 	if err != nil {
@@ -125,7 +162,7 @@ func (b *bench) try(m mutation) (string, error) {
 	}
 	defer restore()
 	for _, test := range m.tests {
-		out, err := b.test(dir, test, extra...)
+		out, err := runTest(dir, test, extra...)
 		switch {
 		case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
 			return "", fmt.Errorf("it does not compile:\n%s", out)
@@ -159,7 +196,7 @@ func (b *bench) place(m mutation, source, broken []byte) (dir string, extra []st
 	}
 	restore = func() { _ = os.WriteFile(path, source, 0o600) } // the copy is thrown away in the end
 	if m.browser() {
-		if out, err := b.run(filepath.Join(b.copied, "pwa", "shell"), "go", "run", "./bundle", "-quick"); err != nil {
+		if out, err := runCommand(filepath.Join(b.copied, "pwa", "shell"), "go", "run", "./bundle", "-quick"); err != nil {
 			restore()
 			return "", nil, nil, fmt.Errorf("bundle: %w\n%s", err, out)
 		}
@@ -176,7 +213,7 @@ func (b *bench) copyTree() error {
 	if err := os.Mkdir(to, 0o700); err != nil {
 		return err
 	}
-	out, err := b.run(b.root, "sh", "-c",
+	out, err := runCommand(b.root, "sh", "-c",
 		`{ git ls-files -co --exclude-standard; find static/gen -type f; } | sort -u | tar -cf - -T - | tar -xf - -C "$0"`,
 		to)
 	if err != nil {
@@ -186,27 +223,33 @@ func (b *bench) copyTree() error {
 	return nil
 }
 
-// healthy reports how a test ends without a break: it has to pass, and to run at all.
-func (b *bench) healthy(test string) error {
-	if err, known := b.clean[test]; known {
-		return err
+// check reports how a test ends without a break: it has to pass, and to run at all.
+func (h *health) check(test string) error {
+	h.mu.Lock()
+	ends := h.tests[test]
+	if ends == nil {
+		ends = sync.OnceValue(func() error {
+			out, err := runTest(h.root, test)
+			if err != nil {
+				return fmt.Errorf("without any break %s ends with %w:\n%s", test, err, out)
+			}
+			return nil
+		})
+		h.tests[test] = ends
 	}
-	out, err := b.test(b.root, test)
-	if err != nil {
-		err = fmt.Errorf("without any break %s ends with %w:\n%s", test, err, out)
-	}
-	b.clean[test] = err
-	return err
+	h.mu.Unlock()
+	return ends()
 }
 
 // errSkipped says that nothing of what was asked for was tested.
 var errSkipped = errors.New("a skipped test, or none")
 
-func (b *bench) test(dir, arguments string, extra ...string) (string, error) {
+// runTest runs `go test` with the arguments and returns the end of what it printed.
+func runTest(dir, arguments string, extra ...string) (string, error) {
 	args := append(
 		[]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()},
 		extra...)
-	out, err := b.run(dir, "go", append(args, strings.Fields(arguments)...)...)
+	out, err := runCommand(dir, "go", append(args, strings.Fields(arguments)...)...)
 	if err == nil &&
 		(!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
@@ -214,7 +257,8 @@ func (b *bench) test(dir, arguments string, extra ...string) (string, error) {
 	return tail(out), err
 }
 
-func (b *bench) run(dir, name string, args ...string) (string, error) {
+// runCommand runs a command in a directory, no longer than a test may take.
+func runCommand(dir, name string, args ...string) (string, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), *limit+time.Minute)
 	defer cancel()
 	command := exec.CommandContext(ctx, name, args...)
