@@ -50,7 +50,8 @@ func TestCLIAside(t *testing.T) {
 	assert.Contains(t, aside(), `spoils the day`)
 	assert.Contains(t, aside("--op", wave.ID, "--undo"), "Taken back.")
 	assert.Equal(t, wave.Kind, kind())
-	for name, more := range map[string][]string{"an unknown operation": {"--job", "supper", "--op", "nosuch"}, "an unknown job": {"--job", "nosuch"}} {
+	for name, more := range map[string][]string{
+		"an unknown operation": {"--job", "supper", "--op", "nosuch"}, "an unknown job": {"--job", "nosuch"}} {
 		code, _, complaint := cli(append([]string{"aside", "--data", dir}, more...)...)
 		assert.Equal(t, 1, code, name)
 		assert.Contains(t, complaint, "nosuch", name)

@@ -33,7 +33,7 @@ func chromium(t *testing.T) string {
 		}
 	}
 	t.Skip(
-		"no browser here: install chromium (apt-get install chromium) or name one in CHROMIUM, then run go test ./cmd/garlandry",
+		"no browser here: apt-get install chromium, or name one in CHROMIUM; then go test ./cmd/garlandry",
 	)
 	return ""
 }
@@ -129,7 +129,8 @@ func (p *phone) check(err error) {
 		where, _ := chromedp.Run(
 			p.ctx,
 			chromedp.Evaluate[string](
-				`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' + document.body.innerText.slice(0, 1500)`,
+				`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' +
+					document.body.innerText.slice(0, 1500)`,
 			),
 		)
 		require.NoError(p.t, err, where)
@@ -166,7 +167,8 @@ func (p *phone) until(expression string) {
 func (p *phone) ready() {
 	p.t.Helper()
 	p.until(
-		`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell && navigator.serviceWorker && navigator.serviceWorker.controller`,
+		`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell &&
+			navigator.serviceWorker && navigator.serviceWorker.controller`,
 	)
 }
 
@@ -197,7 +199,8 @@ func (p *phone) fill(selector, text string) {
 	p.until(fmt.Sprintf(`document.querySelector(%q)`, selector))
 	p.text(
 		fmt.Sprintf(
-			`(() => { const f = document.querySelector(%q); f.value = %q; f.dispatchEvent(new Event('input', { bubbles: true })); })()`,
+			`(() => { const f = document.querySelector(%q); f.value = %q;
+				f.dispatchEvent(new Event('input', { bubbles: true })); })()`,
 			selector, text,
 		),
 	)

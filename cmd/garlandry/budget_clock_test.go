@@ -14,8 +14,11 @@ const budgetLooks = 40
 // visits goes from the clock, while its help is being worked out, to the page of the phone and back, and measures from
 // the tap to the painted page. Without busy it does the same from a page that has nothing worked out.
 const visits = `async (n, busy) => {
-	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
-	const until = (holds) => new Promise(done => { const c = new MessageChannel(); c.port1.onmessage = look; function look() { holds() ? done() : setTimeout(() => c.port2.postMessage(0), 2); } look(); });
+	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
+		c.port1.onmessage = done; c.port2.postMessage(0); }));
+	const until = (holds) => new Promise(done => { const c = new MessageChannel();
+		c.port1.onmessage = look;
+			function look() { holds() ? done() : setTimeout(() => c.port2.postMessage(0), 2); } look(); });
 	const wait = (ms) => new Promise(done => setTimeout(done, ms));
 	const rows = [], here = location.pathname;
 	for (let i = 0; i < n; i++) {
@@ -36,7 +39,8 @@ const visits = `async (n, busy) => {
 // drawn itself, and measures from the tap to its first answer, painted, to the plan that was worked out further, and to
 // what would help.
 const firstClock = `async () => {
-	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
+	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
+		c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
 	const link = document.createElement('a');
 	for (const to of ['/pack', '/counts']) {
@@ -52,7 +56,8 @@ const firstClock = `async () => {
 	const start = performance.now(), rows = [];
 	link.click();
 	for (const there of ['#clock-answer .facts', 'settled', '#cutline, #fixes']) {
-		await until(() => there === 'settled' ? document.querySelector('#clock-answer').innerText.includes('Odds by then') : document.querySelector(there));
+		await until(() => there === 'settled' ? document.querySelector('#clock-answer').innerText.includes('Odds by then') :
+			document.querySelector(there));
 		await frame();
 		rows.push(performance.now() - start);
 	}

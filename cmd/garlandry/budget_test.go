@@ -81,8 +81,10 @@ const taps = `async (n) => {
 	const rows = [], channel = new BroadcastChannel('garlandry');
 	let last = 0, stored = () => {};
 	channel.onmessage = () => { last = performance.now(); stored(last); };
-	const atRest = () => document.documentElement.dataset.waiting === '0' && !document.querySelector('[data-pending]') && performance.now() - last > 800;
-	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); }));
+	const atRest = () => document.documentElement.dataset.waiting === '0' &&
+		!document.querySelector('[data-pending]') && performance.now() - last > 800;
+	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
+		c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 5); look(); });
 	for (let i = 0; i < n; i++) {
 		await until(atRest);
@@ -142,8 +144,11 @@ func TestBudgetTap(t *testing.T) {
 // firstList notes when the list of jobs is first on the screen, and when the core is ready.
 const firstList = `(() => {
 	const look = () => {
-		if (!window.listAt && document.querySelector('#page a[href^="/jobs/"]')) requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => { window.listAt = window.listAt || performance.now(); }; c.port2.postMessage(0); });
-		if (document.documentElement && document.documentElement.dataset.ready === 'yes') window.readyAt = window.readyAt || performance.now();
+		if (!window.listAt && document.querySelector('#page a[href^="/jobs/"]'))
+			requestAnimationFrame(() => { const c = new MessageChannel();
+			c.port1.onmessage = () => { window.listAt = window.listAt || performance.now(); }; c.port2.postMessage(0); });
+		if (document.documentElement && document.documentElement.dataset.ready === 'yes')
+			window.readyAt = window.readyAt || performance.now();
 		if (!window.listAt || !window.readyAt) setTimeout(look, 5);
 	};
 	look();

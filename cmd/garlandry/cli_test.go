@@ -54,7 +54,8 @@ func TestCLISchemaHoldsAndRefuses(t *testing.T) {
 	require.NoError(t, compiler.AddResource("job.json", document))
 	schema, err := compiler.Compile("job.json")
 	require.NoError(t, err)
-	for name, good := range map[string]bool{"reading-room.json": true, "allotment-supper.json": true, "bad/not-an-object.json": false,
+	for name, good := range map[string]bool{
+		"reading-room.json": true, "allotment-supper.json": true, "bad/not-an-object.json": false,
 		"bad/no-version.json": false, "bad/negative-length.json": false, "bad/unknown-kind.json": false} {
 		data, err := os.ReadFile(samples + name)
 		require.NoError(t, err)
@@ -154,12 +155,15 @@ func TestCLICalcRefusesWithRangeAndExample(t *testing.T) {
 	}{
 		{"unknown calculator", []string{"frogs"}, []string{"frogs", "clusters, ", "for example garlandry calc "}},
 		{"key without a value", []string{"clusters", "length"}, []string{"length", "allowed: 2 in to ", "for example "}},
-		{"empty value of a recipe", []string{"clusters", "recipe="}, []string{"recipe", "1 to 8 duplets of the sizes 5 to 36", "for example "}},
+		{"empty value of a recipe", []string{"clusters", "recipe="}, []string{"recipe", "1 to 8 duplets of the sizes 5 to 36",
+			"for example "}},
 		{"empty value", []string{"clusters", "length="}, []string{"length", "allowed: 2 in to ", "for example "}},
 		{"not an input", []string{"clusters", "frog"}, []string{"frog", "for example "}},
 		{"unknown input", []string{"clusters", "frog=1"}, []string{"frog", "allowed: length, ", "for example "}},
-		{"out of range", []string{"clusters", "length=99999ft"}, []string{"length", "allowed: 2 in to ", "for example length="}},
-		{"not a number", []string{"clusters", "length=banana"}, []string{"length", "allowed: 2 in to ", "for example length="}},
+		{"out of range", []string{"clusters", "length=99999ft"},
+			[]string{"length", "allowed: 2 in to ", "for example length="}},
+		{"not a number", []string{"clusters", "length=banana"},
+			[]string{"length", "allowed: 2 in to ", "for example length="}},
 		{"twice", []string{"clusters", "length=3ft", "length=4ft"}, []string{"length", "twice", "for example "}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -271,7 +275,8 @@ func TestCLIInUse(t *testing.T) {
 	data, err := store.Open(dir, store.Options{})
 	require.NoError(t, err)
 	defer data.Close()
-	for _, args := range [][]string{{"backup", "--data", dir, file}, {"restore", "--data", dir, filepath.Join(dir, "garlandry.db")}, {"serve", "--data", dir, "--addr", "127.0.0.1:0"}} {
+	for _, args := range [][]string{{"backup", "--data", dir, file},
+		{"restore", "--data", dir, filepath.Join(dir, "garlandry.db")}, {"serve", "--data", dir, "--addr", "127.0.0.1:0"}} {
 		if args[0] == "restore" {
 			args[3] = filepath.Join(t.TempDir(), "good.db")
 			require.NoError(t, data.Backup(context.Background(), args[3]))

@@ -21,11 +21,15 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	) // settled
 	phone.tap(`a[href$="/clock?help=1"]`)
 	phone.until(
-		`document.querySelector('.looking') && document.querySelector('.looking').innerText.includes('Looking for what would help…')`,
+		`document.querySelector('.looking') &&
+			document.querySelector('.looking').innerText.includes('Looking for what would help…')`,
 	)
 	phone.do()
 	phone.text(
-		`(() => { const e = document.querySelector('#if-hands'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); e.focus({ preventScroll: true }); window.sliderAt = e.getBoundingClientRect().top; e.value = 2; e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`,
+		`(() => { const e = document.querySelector('#if-hands');
+			e.scrollIntoView({ block: 'center', behavior: 'instant' }); e.focus({ preventScroll: true });
+				window.sliderAt = e.getBoundingClientRect().top; e.value = 2;
+				e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`,
 	)
 	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more pairs of hands')`)
 	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('9 in 10 odds')`)

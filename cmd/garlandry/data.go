@@ -80,7 +80,7 @@ func copyData(s streams, dir, file string) (err error) {
 type restoreCommand struct {
 	dataFlag
 	File    string `arg:"" optional:"" help:"The backup."`
-	Journal string `help:"Rebuild the data from this journal directory or file instead. Needs an empty data directory." placeholder:"PATH"`
+	Journal string `help:"Rebuild the data from this journal, into an empty data directory." placeholder:"PATH"`
 }
 
 // Run puts a backup in the place of the data, or makes the data anew from the journal.
@@ -179,7 +179,7 @@ type inviteCommand struct {
 	dataFlag
 	Address string `help:"Address of the app. Default: where the server last ran." placeholder:"URL"`
 	List    bool   `help:"List your devices, when they were last seen, and what was closed for good." xor:"what"`
-	End     string `help:"End a device of yours, such as a lost phone: it gets nothing any more." placeholder:"ID" xor:"what"`
+	End     string `help:"End a device of yours, such as a lost phone." placeholder:"ID" xor:"what"`
 }
 
 // Run makes an owner link, or lists the owner's devices, or ends one; the server may be running.

@@ -73,14 +73,24 @@ func TestServeSaysWhereItCanBeReached(t *testing.T) {
 		want    []string
 		hinted  bool
 	}{
-		{"this machine alone", serveCommand{}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8080}, interfaces, []string{"http://127.0.0.1:8080"}, false},
-		{"every interface", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, interfaces, []string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}, true},
-		{"every interface, IPv4", serveCommand{}, &net.TCPAddr{IP: net.IPv4zero, Port: 8080}, interfaces, []string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}, true},
-		{"IPv6 only", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, six, []string{"http://127.0.0.1:8080", "http://[2001:db8::7]:8080"}, true},
-		{"no interface", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, nil, []string{"http://127.0.0.1:8080"}, false},
-		{"TLS", serveCommand{TLSCert: "cert.pem"}, &net.TCPAddr{IP: net.IPv6zero, Port: 443}, interfaces, []string{"https://127.0.0.1:443", "https://192.0.2.7:443"}, false},
-		{"behind a proxy", serveCommand{BaseURL: "https://balloons.example/"}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, interfaces, []string{"https://balloons.example"}, false},
-		{"one interface", serveCommand{}, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 8080}, interfaces, []string{"http://192.0.2.7:8080"}, true},
+		{"this machine alone", serveCommand{}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8080}, interfaces,
+			[]string{"http://127.0.0.1:8080"}, false},
+		{"every interface", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, interfaces,
+			[]string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}, true},
+		{"every interface, IPv4", serveCommand{}, &net.TCPAddr{IP: net.IPv4zero, Port: 8080}, interfaces,
+			[]string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}, true},
+		{"IPv6 only", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, six,
+			[]string{"http://127.0.0.1:8080", "http://[2001:db8::7]:8080"}, true},
+		{"no interface", serveCommand{}, &net.TCPAddr{IP: net.IPv6zero, Port: 8080}, nil,
+			[]string{"http://127.0.0.1:8080"}, false},
+		{"TLS", serveCommand{TLSCert: "cert.pem"},
+			&net.TCPAddr{IP: net.IPv6zero, Port: 443},
+			interfaces, []string{"https://127.0.0.1:443", "https://192.0.2.7:443"}, false},
+		{"behind a proxy", serveCommand{BaseURL: "https://balloons.example/"},
+			&net.TCPAddr{IP: net.IPv6zero, Port: 8080}, interfaces,
+			[]string{"https://balloons.example"}, false},
+		{"one interface", serveCommand{}, &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 8080}, interfaces,
+			[]string{"http://192.0.2.7:8080"}, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			got := row.command.addresses(row.listen, func() ([]net.Addr, error) { return row.own, nil })

@@ -21,13 +21,20 @@ func nurseryParty(now time.Time) string {
 		return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04")
 	}
 	return fmt.Sprintf(`{"garlandry": 1,
-"brief": {"title": "Nursery party", "date": %q, "venue": "The long hut", "in": %q, "doors": %q, "zone": "UTC", "units": "metric"},
+"brief": {"title": "Nursery party", "date": %q, "venue": "The long hut",
+	"in": %q, "doors": %q, "zone": "UTC", "units": "metric"},
 "colours": [{"id": "plum", "name": "Plum", "value": "#7b3f61", "sizes": [5, 11]}],
-"crew": [{"id": "ines", "name": "Ines", "skill": "practised", "home": true}, {"id": "tomasz", "name": "Tomasz", "skill": "beginner", "home": true}],
-"kit": [{"id": "pump", "kind": "pump", "name": "Pump", "count": 1}, {"id": "van", "kind": "car", "name": "Van", "count": 1, "litres": 6000, "longest_mm": 2500}],
+"crew": [{"id": "ines", "name": "Ines", "skill": "practised", "home": true},
+	{"id": "tomasz", "name": "Tomasz", "skill": "beginner", "home": true}],
+"kit": [{"id": "pump", "kind": "pump", "name": "Pump", "count": 1},
+	{"id": "van", "kind": "car", "name": "Van", "count": 1, "litres": 6000, "longest_mm": 2500}],
 "pieces": [
-{"id": "posts", "name": "Gate posts", "kind": "column", "height_mm": 1500, "count": 2, "recipe": "2x11@9", "colours": [{"colour": "plum", "weight": 1}], "accents": 0, "priority": "must", "built": "home"},
-{"id": "tables", "name": "Table tops", "kind": "tables", "count": 6, "each": 5, "size_in": 5, "to_in": 4.5, "colours": [{"colour": "plum", "weight": 1}], "priority": "could", "built": "home"}]}`,
+{"id": "posts", "name": "Gate posts", "kind": "column",
+	"height_mm": 1500, "count": 2, "recipe": "2x11@9", "colours": [{"colour": "plum", "weight": 1}], "accents": 0,
+		"priority": "must", "built": "home"},
+{"id": "tables", "name": "Table tops", "kind": "tables",
+	"count": 6, "each": 5, "size_in": 5, "to_in": 4.5, "colours": [{"colour": "plum", "weight": 1}],
+	"priority": "could", "built": "home"}]}`,
 		at(0)[:10], at(-30), at(90))
 }
 

@@ -30,7 +30,9 @@ func newFront(t *testing.T, to string) *front {
 	f := &front{asked: map[string]int{}}
 	proxy := httputil.NewSingleHostReverseProxy(target)
 	proxy.FlushInterval = -1
-	proxy.ErrorHandler = func(http.ResponseWriter, *http.Request, error) { panic(http.ErrAbortHandler) } // as if nobody were there
+	proxy.ErrorHandler = func(http.ResponseWriter, *http.Request, error) {
+		panic(http.ErrAbortHandler)
+	} // as if nobody were there
 	proxy.ModifyResponse = func(r *http.Response) error {
 		f.mu.Lock()
 		defer f.mu.Unlock()

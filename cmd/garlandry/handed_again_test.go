@@ -66,7 +66,8 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
 		"it waits for the owner")
 	p.until(
-		`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`,
+		`!document.querySelector('#page h1') ||
+			!location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`,
 	)
 	p.open(f.URL + "/calc")
 	p.ready()

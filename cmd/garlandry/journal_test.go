@@ -64,7 +64,8 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 	for _, row := range []struct {
 		how    string
 		closes bool
-	}{{"hang", false}, {"drop", false}, {"500", false}, {"503", false}, {"swallow", false}, {"portal", false}, {"hang", true}, {"503", true}, {"swallow", true}} {
+	}{{"hang", false}, {"drop", false}, {"500", false}, {"503", false}, {"swallow", false}, {"portal", false},
+		{"hang", true}, {"503", true}, {"swallow", true}} {
 		how, closes := row.how, row.closes
 		t.Run(fmt.Sprintf("%s closes %v", how, closes), func(t *testing.T) {
 			server := startServer(t, t.TempDir(), "", true)

@@ -122,7 +122,8 @@ func TestLeadInTheBrowser(t *testing.T) {
 	assert.Equal(t, "25", document(t, answer).Find(`#edit-card [name=minutes]`).AttrOr("value", ""),
 		"and the lead's minutes")
 
-	for _, path := range []string{"", "/next", "/pieces", "/pieces/desk", "/counts", "/pack", "/cards", "/cards/load", "/history", "/added"} {
+	for _, path := range []string{"", "/next", "/pieces", "/pieces/desk",
+		"/counts", "/pack", "/cards", "/cards/load", "/history", "/added"} {
 		lead.open(at + path)
 		lead.ready()
 		page := lead.text(`document.documentElement.outerHTML`)
@@ -139,8 +140,10 @@ func TestLeadInTheBrowser(t *testing.T) {
 		assert.NotContains(t, got, clientName, path)
 	}
 	stored := lead.promised(
-		`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed; open.onsuccess = () => {
-		const all = open.result.transaction('text').objectStore('text').getAll(); all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
+		`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed;
+			open.onsuccess = () => {
+		const all = open.result.transaction('text').objectStore('text').getAll();
+			all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
 	)
 	assert.Contains(t, stored, "Side door first", "this is what the phone stores")
 	assert.NotContains(t, stored, clientName)
@@ -189,7 +192,8 @@ func TestHelperMayNotEdit(t *testing.T) {
 			"piece/desk",
 			"length_mm",
 			"9144",
-		), change(2, "brief", "title", `"Mine"`), change(3, "card/load", "note", `"mine"`), change(4, "own/contact", "name", `"Mine"`)}})
+		), change(2, "brief", "title", `"Mine"`),
+		change(3, "card/load", "note", `"mine"`), change(4, "own/contact", "name", `"Mine"`)}})
 	require.NoError(t, err)
 	require.Equal(t, 200, status)
 	require.Len(t, answer.Acks, 4)

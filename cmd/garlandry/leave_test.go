@@ -18,11 +18,15 @@ import (
 // storages, every row of every database, and what is cached but the built files.
 const stored = `(async () => {
 	const found = [];
-	for (const store of [localStorage, sessionStorage]) for (const key of Object.keys(store)) found.push(key + '=' + store.getItem(key));
+	for (const store of [localStorage, sessionStorage])
+		for (const key of Object.keys(store)) found.push(key + '=' + store.getItem(key));
 	for (const { name } of await indexedDB.databases()) {
-		const handle = await new Promise((resolve, reject) => { const o = indexedDB.open(name); o.onsuccess = () => resolve(o.result); o.onerror = () => reject(o.error); });
+		const handle = await new Promise((resolve, reject) => {
+			const o = indexedDB.open(name); o.onsuccess = () => resolve(o.result); o.onerror = () => reject(o.error); });
 		for (const store of handle.objectStoreNames) {
-			const all = (ask) => new Promise((resolve) => { const r = ask(handle.transaction(store).objectStore(store)); r.onsuccess = () => resolve(JSON.stringify(r.result)); });
+			const all = (ask) => new Promise((resolve) => {
+				const r = ask(handle.transaction(store).objectStore(store));
+				r.onsuccess = () => resolve(JSON.stringify(r.result)); });
 			found.push(await all((s) => s.getAllKeys()), await all((s) => s.getAll()));
 		}
 		handle.close();
@@ -114,7 +118,8 @@ func (p *phone) showsNothing(words map[string]string) {
 		place := p.text(`(window.here = true, setTimeout(() => history.back(), 0), location.href)`)
 		p.until(
 			fmt.Sprintf(
-				`(!window.here || location.href !== %q) && document.readyState === 'complete' && !document.documentElement.dataset.shell`,
+				`(!window.here || location.href !== %q) &&
+					document.readyState === 'complete' && !document.documentElement.dataset.shell`,
 				place,
 			),
 		)
@@ -185,11 +190,13 @@ func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
 	p.sees("3 ticks · " + demoTitle)
 	p.shot("not-handed-in")
 	p.text(
-		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
+		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => {
+			blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
 	)
 	p.tap(`a[href^="/phone/unsent"]`)
 	p.until(
-		`window.saved && JSON.parse(window.saved).jobs.flatMap((job) => job.changes).filter((change) => change.op.f === 'done').length === 3`,
+		`window.saved && JSON.parse(window.saved).jobs.flatMap((job) => job.changes)
+			.filter((change) => change.op.f === 'done').length === 3`,
 	)
 	again := startServer(t, server.dir, server.host(), false)
 	p.tap(`#leave button`)
@@ -265,7 +272,8 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	again := startServer(t, server.dir, server.host(), false)
 	require.Equal(t, 200, letsIn(t, again, cookie), "the server has not heard of it")
 	p.onEveryPage(
-		`addEventListener('DOMContentLoaded', () => { if (document.documentElement.outerHTML.includes('` + demoTitle + `')) window.name = 'shown'; })`,
+		`addEventListener('DOMContentLoaded', () => { if (document.documentElement.outerHTML.includes('` +
+			demoTitle + `')) window.name = 'shown'; })`,
 	)
 	p.open(again.address + at + "/next?from=server") // past what is cached, with a cookie that still opens it
 	p.until(`location.pathname === '/out'`)

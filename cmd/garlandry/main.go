@@ -13,10 +13,10 @@ import (
 type program struct {
 	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address, and an owner link while you have no device."`
 	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
-	Calc    calcCommand    `cmd:"" help:"List the calculators, or run one: garlandry calc clusters length=10ft recipe=2x11@9.5"`
+	Calc    calcCommand    `cmd:"" help:"List the calculators, or run one, such as: clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
 	Backup  backupCommand  `cmd:"" help:"Copy the data to a file, while the server runs or not, and check every record."`
-	Restore restoreCommand `cmd:"" help:"Put a backup back, or rebuild the data from the journal. Revoked links stay revoked."`
+	Restore restoreCommand `cmd:"" help:"Put a backup back, or rebuild the data from the journal."`
 	Invite  inviteCommand  `cmd:"" help:"Make an owner link for another device, list your devices, or end one."`
 	Aside   asideCommand   `cmd:"" help:"List what is unusual in a job, set a harmful operation aside, or put it back."`
 	Version versionCommand `cmd:"" help:"Print the version."`

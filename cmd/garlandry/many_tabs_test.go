@@ -39,7 +39,8 @@ const overhears = `(() => {
 		}
 	};
 	const answers = () => told.length + refused.length + neither.length;
-	const until = async (n) => { while (answers() < n) await new Promise((resolve) => bell.addEventListener('answer', resolve, { once: true })); };
+	const until = async (n) => { while (answers() < n)
+		await new Promise((resolve) => bell.addEventListener('answer', resolve, { once: true })); };
 	self.heard = () => JSON.stringify({ told, refused, neither });
 	self.tapOnce = () => document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button').click();
 	self.answered = (n) => until(n);
@@ -47,7 +48,8 @@ const overhears = `(() => {
 		const goal = answers() + asked.size + n;
 		for (let i = 0; i < n; i++) {
 			self.tapOnce();
-			await new Promise((resolve) => { const turn = new MessageChannel(); turn.port1.onmessage = resolve; turn.port2.postMessage(0); });
+			await new Promise((resolve) => { const turn = new MessageChannel();
+				turn.port1.onmessage = resolve; turn.port2.postMessage(0); });
 		}
 		await until(goal);
 	};
@@ -133,7 +135,8 @@ func ownerOf(t *testing.T, server *running) (profile *phone, id string, cards []
 	profile.open(server.address + "/jobs/" + id + "/cards")
 	profile.ready()
 	list := profile.text(
-		`[...new Set([...document.querySelectorAll('a[href*="/cards/make/"]')].map((a) => a.getAttribute('href')))].join(' ')`,
+		`[...new Set([...document.querySelectorAll('a[href*="/cards/make/"]')]
+			.map((a) => a.getAttribute('href')))].join(' ')`,
 	)
 	return profile, id, strings.Fields(list)
 }
@@ -144,7 +147,8 @@ func (p *phone) settle(address string) {
 	p.open(address)
 	p.ready()
 	p.until(
-		`document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button') && document.querySelector('#note-text')`,
+		`document.querySelector('form:has([name=act][value=add]):has([name=n][value="1"]) button') &&
+			document.querySelector('#note-text')`,
 	)
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 }

@@ -330,7 +330,8 @@ func (h *holder) things() {
 		"cylinder": func(i int) bool { return fills(i, "helium") },
 		"car":      func(i int) bool { return of(i, "load", "unload", "trip", "reload") },
 		"doorway": func(i int) bool {
-			return h.job.Brief.DoorMM > 0 && h.job.Brief.DoorMM < h.figures["hands/doorway"] && of(i, "carry", "unload", "reload")
+			return h.job.Brief.DoorMM > 0 && h.job.Brief.DoorMM < h.figures["hands/doorway"] &&
+				of(i, "carry", "unload", "reload")
 		},
 		"ladder": func(i int) bool {
 			for _, care := range h.got.Cards[i].Cautions {

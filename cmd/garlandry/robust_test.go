@@ -73,7 +73,8 @@ func TestServerRefusesWhatItCannotWrite(t *testing.T) {
 	}
 	plain := filepath.Join(place, "plain")
 	require.NoError(t, os.WriteFile(plain, []byte("a file"), 0o644))
-	for name, dir := range map[string]string{"read-only and empty": empty, "read-only with data": made, "inside a read-only one": filepath.Join(empty, "data"), "a file": plain} {
+	for name, dir := range map[string]string{"read-only and empty": empty, "read-only with data": made,
+		"inside a read-only one": filepath.Join(empty, "data"), "a file": plain} {
 		t.Run(name, func(t *testing.T) {
 			before := listing(t, place)
 			command := exec.Command(file, "serve", "--data", dir, "--addr", "127.0.0.1:0")

@@ -88,7 +88,9 @@ func TestCLIOutputSteersNoTerminal(t *testing.T) {
 			bytes.Replace(must(os.ReadFile(samples+"reading-room.json")), []byte(`"garland"`), must(json.Marshal(hostile)), 1),
 			0o600),
 	)
-	for name, args := range map[string][]string{"a kind that is none": {"plan", broken}, "a file that is not there": {"plan", "no" + hostile}, "an input": {"calc", "clusters", hostile + "=1"}, "a calculator": {"calc", hostile}} {
+	for name, args := range map[string][]string{"a kind that is none": {"plan", broken},
+		"a file that is not there": {"plan", "no" + hostile},
+		"an input":                 {"calc", "clusters", hostile + "=1"}, "a calculator": {"calc", hostile}} {
 		code, out, complaint = cli(args...)
 		assert.NotZero(t, code, name)
 		steersNothing(t, out)
@@ -130,7 +132,7 @@ func TestCLIReplayOfAHostileJournal(t *testing.T) {
 func TestSafeWriterKeepsWritingWhole(t *testing.T) {
 	var out bytes.Buffer
 	w := safely(&out)
-	for _, b := range []byte("Grüße 🎈\tund\nmehr\x1b[0m\u200eüb\xffer") { // one byte at a time, as a table may cut them
+	for _, b := range []byte("Grüße 🎈\tund\nmehr\x1b[0m\u200eüb\xffer") { // one byte at a time, as a table may cut
 		_, err := w.Write([]byte{b})
 		require.NoError(t, err)
 	}

@@ -39,9 +39,12 @@ func TestInstallCriteriaInTheBrowser(t *testing.T) {
 	p.join(server.link, "")
 	p.ready()
 	found := p.text(
-		`(window.manifestFound = '', fetch(document.querySelector('link[rel=manifest]').href).then(r => r.json()).then(async m => {
-		const icons = await Promise.all(m.icons.map(i => fetch(i.src).then(r => r.ok ? i.sizes + ' ' + i.purpose : 'missing ' + i.src)));
-		const shots = await Promise.all(m.screenshots.map(i => fetch(i.src).then(r => r.ok ? i.form_factor : 'missing ' + i.src)));
+		`(window.manifestFound = '', fetch(document.querySelector('link[rel=manifest]').href)
+			.then(r => r.json()).then(async m => {
+		const icons = await Promise.all(m.icons.map(i =>
+			fetch(i.src).then(r => r.ok ? i.sizes + ' ' + i.purpose : 'missing ' + i.src)));
+		const shots = await Promise.all(m.screenshots.map(i =>
+			fetch(i.src).then(r => r.ok ? i.form_factor : 'missing ' + i.src)));
 		window.manifestFound = [m.id, m.name, m.start_url, m.display, icons.join('|'), shots.join('|')].join(';');
 	}), '')`,
 	)
@@ -49,7 +52,8 @@ func TestInstallCriteriaInTheBrowser(t *testing.T) {
 	p.until(`window.manifestFound`)
 	found = p.text(`window.manifestFound`)
 	assert.NotContains(t, found, "missing")
-	for _, want := range []string{"Garlandry", "standalone", "192x192 any", "512x512 any", "512x512 maskable", "narrow", "wide"} {
+	for _, want := range []string{"Garlandry", "standalone", "192x192 any", "512x512 any",
+		"512x512 maskable", "narrow", "wide"} {
 		assert.Contains(t, found, want)
 	}
 }

@@ -66,7 +66,8 @@ func TestBrowserFormBeforeTheCore(t *testing.T) {
 	})`)
 	for _, c := range []struct{ name, typed, comes string }{
 		{"refused", "none", `document.querySelector('#page [name="title"]').getAttribute('aria-invalid') === 'true'`},
-		{"taken", "Quayside supper", `!location.pathname.endsWith('/brief') && document.body.innerText.includes('Quayside supper')`},
+		{"taken", "Quayside supper",
+			`!location.pathname.endsWith('/brief') && document.body.innerText.includes('Quayside supper')`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p.text(`window.name = '` + c.typed + `'`)
@@ -150,7 +151,8 @@ func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 	p.open(server.address + at)
 	p.ready()
 	p.text(
-		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
+		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => {
+			blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
 	)
 	p.tap(`a[download][href$="/export"]`)
 	p.until(`window.saved && JSON.parse(window.saved).garlandry === 1 && window.saved.includes('card/look')`)
@@ -168,7 +170,8 @@ func TestBrowserTypedOverStaysKnown(t *testing.T) {
 		`import(document.querySelector('script[type=module]').src.replace('main.js', 'patch.js')).then(({ patch }) => {
 		const region = document.createElement('div');
 		document.body.append(region);
-		const drawn = (text) => '<form><input type="hidden" name="was.a" value="' + text + '"><textarea name="a">' + text + '</textarea></form>';
+		const drawn = (text) => '<form><input type="hidden" name="was.a" value="' + text +
+			'"><textarea name="a">' + text + '</textarea></form>';
 		const says = () => [...region.querySelectorAll('[name]')].map((field) => field.value).join();
 		patch(region, drawn('one'), true);
 		patch(region, drawn('two'), true);

@@ -14,7 +14,8 @@ import (
 )
 
 // workload takes the same work wherever it runs, so that its time says how slow a thread is.
-const workload = `(() => { const start = performance.now(); let x = 0; for (let i = 0; i < 1e7; i++) x = (x + i * i) % 7919; return performance.now() - start })()`
+const workload = `(() => { const start = performance.now(); let x = 0;
+	for (let i = 0; i < 1e7; i++) x = (x + i * i) % 7919; return performance.now() - start })()`
 
 // brake holds the page's threads and the workers' to a share of a core each, by the kernel, in a browser that this test
 // has started. The browser's own throttling will not do: it reaches only the thread of the page, and it spins on a core
@@ -53,8 +54,10 @@ func (b *brake) group(name string) (string, error) {
 	if err := os.Mkdir(path, 0o755); err != nil {
 		return "", err
 	}
-	for name, value := range map[string]time.Duration{"cpu.cfs_period_us": slice * time.Duration(b.times), "cpu.cfs_quota_us": slice} {
-		if err := os.WriteFile(filepath.Join(path, name), []byte(strconv.FormatInt(value.Microseconds(), 10)), 0o644); err != nil {
+	for name, value := range map[string]time.Duration{
+		"cpu.cfs_period_us": slice * time.Duration(b.times), "cpu.cfs_quota_us": slice} {
+		if err := os.WriteFile(filepath.Join(path, name),
+			[]byte(strconv.FormatInt(value.Microseconds(), 10)), 0o644); err != nil {
 			_ = os.Remove(path)
 			return "", err
 		}

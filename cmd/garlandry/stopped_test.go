@@ -27,7 +27,8 @@ const trapping = `
 const panicking = `
 ;(() => {
   const real = self.garlandryHost.working;
-  self.garlandryHost.working = (job) => { real(job); if (job === 'BAD') throw new Error('a fault in work on one job'); };
+  self.garlandryHost.working = (job) => {
+	real(job); if (job === 'BAD') throw new Error('a fault in work on one job'); };
 })();`
 
 // A core that ends while it works on one job is started again without that job: it says which, the others work, what

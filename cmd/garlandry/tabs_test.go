@@ -39,7 +39,8 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	entity := "card/" + card[strings.Index(card, "/cards/")+len("/cards/"):]
 	first.open(server.address + card)
 	first.ready()
-	leads := `navigator.locks.query().then(q => q.held.filter(l => l.name === 'garlandry-news').length + ' ' + q.pending.filter(l => l.name === 'garlandry-news').length)`
+	leads := `navigator.locks.query().then(q => q.held.filter(l => l.name === 'garlandry-news').length + ' ' +
+		q.pending.filter(l => l.name === 'garlandry-news').length)`
 	assert.Equal(t, "1 0", first.promised(leads))
 	second := profile.tab()
 	secondStreams := second.streams()

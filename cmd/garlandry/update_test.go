@@ -63,7 +63,8 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 
 	p.tap(`#update [data-update]`)
 	p.until(
-		`window.samePage !== 'yes' && document.documentElement.dataset.build && document.documentElement.dataset.build !== ` + fmt.Sprintf(
+		`window.samePage !== 'yes' && document.documentElement.dataset.build &&
+			document.documentElement.dataset.build !== ` + fmt.Sprintf(
 			"%q", old,
 		),
 	)

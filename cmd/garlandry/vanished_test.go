@@ -135,7 +135,7 @@ func TestBrowserStorageFull(t *testing.T) {
 			if (self.diskFull) throw new DOMException('no room left', 'QuotaExceededError');
 			return put.apply(this, row);
 		};
-	}`}) // the browser's own quota cannot be made smaller from outside: Storage.overrideQuotaForOrigin changes nothing here
+	}`}) // Storage.overrideQuotaForOrigin changes nothing here
 	ctx, leave := h.worker()
 	_, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`self.diskFull = true`))
 	h.check(err)
@@ -168,7 +168,8 @@ func TestBrowserWithoutIndexedDB(t *testing.T) {
 	reader := visitor(t, server.ownerLink(t), "")
 	id := anyJob(t, reader, server.address)
 	noDisk := fault{hits: diskFile, how: "front",
-		front: `Object.defineProperty(self, 'indexedDB', { value: { open() { throw new DOMException('no storage here', 'InvalidStateError'); } } });`}
+		front: `Object.defineProperty(self, 'indexedDB', {
+			value: { open() { throw new DOMException('no storage here', 'InvalidStateError'); } } });`}
 	l.set(noDisk)
 	p := newPhone(t, t.TempDir())
 	p.join(l.link, "")

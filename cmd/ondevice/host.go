@@ -178,7 +178,8 @@ func (h host) Draw(d device.Drawing) {
 		parts[id] = html
 	}
 	message := map[string]any{"type": d.Type, "number": d.Number, "path": d.Path, "title": d.Title, "parts": parts,
-		"stored": d.Stored, "copy": d.Copy, "refused": d.Refused, "waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
+		"stored": d.Stored, "copy": d.Copy, "refused": d.Refused,
+		"waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
 	h.Call("say", message)
 }
 
