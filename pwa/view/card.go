@@ -214,7 +214,7 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return these(
 		el(
 			`div class="noprint"`,
-			Heading(untitled(j.Brief.Title), "Cards on paper", printButton(),
+			Heading(untitled(j.Brief.Title), "Cards on paper", PrintButton(),
 				ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards"))),
 		),
 		el(`div class="sheets"`, each(len(p.Cards), func(i int) g.Node {

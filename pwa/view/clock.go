@@ -31,7 +31,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	c := p.Clock
 	day, others := clockDays(f, c)
 	return these(
-		Heading(jobContext(j), "Clock", g.If(c.Planned(), printButton())),
+		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c, g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < plan.Target, func() g.Node {
 			return html(`<a class="plainlink" href="#help">{care}What would help</a>`, nil)
 		})),
@@ -64,13 +64,13 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 			return html(
 				`<dl class="facts">{}{}{}{}{}</dl>`,
 				nil,
-				fact("Doors", clockTime(c, c.Doors)),
+				Fact("Doors", clockTime(c, c.Doors)),
 				g.If(c.Verdict != "past",
-					fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
-				fact("As likely as not", clockTime(c, c.Half)),
-				fact("9 in 10", clockTime(c, c.Ninety)),
+					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
+				Fact("As likely as not", clockTime(c, c.Half)),
+				Fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
-					fact("What must be there", capital(plan.Tenths(c.Musts)))),
+					Fact("What must be there", capital(plan.Tenths(c.Musts)))),
 			)
 		}),
 		g.If(

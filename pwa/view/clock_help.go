@@ -72,7 +72,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 				`<li><p><b>$</b></p><p class="soft">$: done by $ with 9 in 10 odds. It costs: $.</p>{}</li>`,
 				texts{fix.Title(), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety),
 					strings.Join(costs, "; ")},
-				ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, "go", ""), g.Text("Do this")),
+				ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, Primary, Plain), g.Text("Do this")),
 			)
 		})),
 		again,

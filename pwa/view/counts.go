@@ -30,7 +30,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		buy += line.Buy
 	}
 	return these(
-		Heading(untitled(j.Brief.Title), "Counts", ButtonLink(f.at("shop"), "", fixed("{pack}Shop")), printButton()),
+		Heading(untitled(j.Brief.Title), "Counts", ButtonLink(f.at("shop"), "", fixed("{pack}Shop")), PrintButton()),
 		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")),
 			Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
 		html(`<div class="columns">
@@ -72,12 +72,12 @@ func pieceCount(f Frame, pc plan.PieceCount) g.Node {
 			{}
 			{}
 			{}</div></details>`, texts{domID("count", pc.Piece.ID), number(n), unit, pc.Piece.Name},
-		g.If(pc.LengthMM > 0, fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
-		g.If(len(pc.Recipe) > 0, fact("Recipe", pc.Recipe.String())),
-		g.If(pc.Duplets > 0, fact("Duplets", number(pc.Duplets))),
-		fact("Balloons", number(pc.Balloons)),
-		g.If(pc.Accents > 0, fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
-		fact("Ties", number(pc.Ties)), sections(f, pc.Sections), pieceBalloons(f, pc.By), workingOpen(f, pc.Working))
+		g.If(pc.LengthMM > 0, Fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
+		g.If(len(pc.Recipe) > 0, Fact("Recipe", pc.Recipe.String())),
+		g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
+		Fact("Balloons", number(pc.Balloons)),
+		g.If(pc.Accents > 0, Fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
+		Fact("Ties", number(pc.Ties)), sections(f, pc.Sections), pieceBalloons(f, pc.By), workingOpen(f, pc.Working))
 }
 
 func sections(f Frame, list []plan.Section) g.Node {
@@ -173,9 +173,4 @@ func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
 func ties(p plan.Plan) g.Node {
 	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"),
 		txt(`p class="soft"`, "With spares they stand on the pack list."))
-}
-
-// printButton prints the page; the phone's script shows it, since paper needs a script to be asked for from a page.
-func printButton() g.Node {
-	return fixed(`<button type="button" class="quiet" data-print hidden>{print}Print</button>`)
 }

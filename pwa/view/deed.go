@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // Deed is one act of progress that a button asks for: a form posted to /jobs/J/do.
@@ -83,12 +82,7 @@ func (d Deed) id() string {
 	return domID("do", key+d.Spot)
 }
 
-// Act draws a deed as one button. Class is that of the button: "go", "quiet", "" and so on.
-func Act(f Frame, d Deed, class string, label ...g.Node) g.Node {
-	return DeedForm(f, d, "", el(`button type="submit"`, g.If(class != "", h.Class(class)), these(label...)))
-}
-
-// Hidden draws a hidden form field.
-func Hidden(name, value string) g.Node {
-	return html(`<input type="hidden" name="$" value="$">`, texts{name, value})
+// Act draws a deed as one button.
+func Act(f Frame, d Deed, style ButtonStyle, label ...g.Node) g.Node {
+	return DeedForm(f, d, "", Submit(style, label...))
 }

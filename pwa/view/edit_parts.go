@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/calc/order"
@@ -42,14 +41,6 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 
 // all draws every field of the editor.
 func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
-
-// EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
-// while one types.
-func EditForm(id, action, live string, inside ...g.Node) g.Node {
-	return html(`<form id="$" class="edit" method="post" action="$" data-core novalidate{}>{}</form>`, texts{id, action},
-		g.If(live != "", attr("data-live", live)),
-		these(inside...))
-}
 
 // WrongList says at the head of a form what is wrong with it, each line a link to its field. Empty when all is well.
 func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
@@ -91,38 +82,6 @@ const FieldRestore = "restore"
 // restoring carries the input of a form that was told of a removal.
 func restoring(state form.State, prefix string) g.Node {
 	return g.If(state.Get(FieldRestore) != "", Hidden(prefix+FieldRestore, "1"))
-}
-
-// Foot draws the buttons that end a form.
-func Foot(label string, others ...g.Node) g.Node {
-	return html(`<div class="foot"><button type="submit" class="go">$</button>{}</div>`, texts{label}, these(others...))
-}
-
-// ActButton draws a button that posts its form with an act of its own.
-func ActButton(act, class, label string) g.Node {
-	return html(`<button type="submit" name="$" value="$"{}>$</button>`, texts{FieldAct, act, label},
-		g.If(class != "", h.Class(class)))
-}
-
-// ActForm draws a small form of its own with one button: an act on one thing of a page.
-func ActForm(id, action, act, what, class string, label ...g.Node) g.Node {
-	return html(`<form id="$" class="deed" method="post" action="$" data-core>
-		{}{}<button type="submit"{}>{}</button></form>`, texts{id, action},
-		Hidden(FieldAct, act), Hidden("id", what), g.If(class != "", h.Class(class)), these(label...))
-}
-
-// PartOf draws a titled part of a long form.
-func PartOf(title, lead string, inside ...g.Node) g.Node {
-	return html(`<section class="panel part"><div class="panelhead"><h2>$</h2></div>
-		{}<div class="fields">{}</div></section>`, texts{title},
-		g.If(lead != "", txt(`p class="soft"`, lead)),
-		these(inside...))
-}
-
-// Folded draws a part of a form that is closed until asked for, unless open is set.
-func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return html(`<details id="$" class="panel part folded"{}><summary>$</summary><div class="fields">{}</div></details>`,
-		texts{id, title}, set(open, "open"), these(inside...))
 }
 
 // Node is a part of a page.

@@ -42,7 +42,7 @@ func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
 		return html(`<li id="$"><div class="row">{}{}</div></li>`, texts{domID("piece", id)}, title, figures)
 	}
 	move := func(act, label, icon string) g.Node {
-		return ActForm(domID(act, id), f.at("pieces"), act, id, "quiet step "+act, Icon(icon),
+		return ActForm(domID(act, id), f.at("pieces"), act, id, ButtonStyle("quiet step "+act), Icon(icon),
 			txt(`span class="vh"`, label+" "+c.Piece.Name))
 	}
 	return html(`<li id="$"><a class="row" href="$">{}{}{open}</a>

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 )
 
 // texts are what stands in the places of a template that are marked $, in their order.
@@ -110,25 +109,6 @@ func set(on bool, attribute string) g.Node {
 	return g.Attr(attribute)
 }
 
-// bad marks a field that something is wrong with.
-func bad(wrong string) g.Node { return set(wrong != "", "data-bad") }
-
-// invalid tells screen readers that something is wrong with an input, and where it says what.
-func invalid(id, wrong string) g.Node {
-	if wrong == "" {
-		return nil
-	}
-	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")}
-}
-
-// wrongLine says what is wrong with a field, below it.
-func wrongLine(id, wrong string) g.Node {
-	if wrong == "" {
-		return nil
-	}
-	return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{id, wrong})
-}
-
 // nothing is drawn where there is nothing to say.
 var nothing g.Node = g.Group{}
 
@@ -142,8 +122,8 @@ func these(nodes ...g.Node) g.Node {
 // attr gives an attribute with its value.
 func attr(name, value string) g.Node { return g.Attr(name, value) }
 
-// pick gives one of two words.
-func pick(first bool, one, other string) string {
+// pick gives one of two values.
+func pick[T any](first bool, one, other T) T {
 	if first {
 		return one
 	}

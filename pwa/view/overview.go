@@ -75,10 +75,6 @@ func window(f Frame, w plan.Window) g.Node {
 	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when")))
 }
 
-func fact(term, value string) g.Node {
-	return html(`<div><dt>$</dt><dd>$</dd></div>`, texts{term, value})
-}
-
 func toDecide(f Frame, notes []plan.Note) g.Node {
 	var open []g.Node
 	for _, n := range notes {

@@ -27,7 +27,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		)
 	}
 	return these(
-		Heading(untitled(j.Brief.Title), "Pack", printButton()),
+		Heading(untitled(j.Brief.Title), "Pack", PrintButton()),
 		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
 			meter(packed, all)),
 		filters("Which lines", filter{f.at("pack"), "All", !left}, filter{f.at("pack") + "?left=1", "What is left", left}),

@@ -4,44 +4,9 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan"
 )
-
-// Heading draws a page's heading: a line of context above, then the h1. Actions stand beside it where there is room.
-func Heading(context, title string, actions ...g.Node) g.Node {
-	return html(`<div class="heading">
-		<div>{}<h1>$</h1></div>
-		{}</div>`, texts{title},
-		g.If(context != "", txt(`p class="context"`, context)),
-		g.If(len(actions) > 0, el(`div class="actions"`, these(actions...))))
-}
-
-// Panel draws a panel with an optional heading and a small figure at its right.
-func Panel(title, figure string, inside ...g.Node) g.Node {
-	return el(`section class="panel"`,
-		g.Iff(title != "", func() g.Node {
-			return html(`<div class="panelhead"><h2>$</h2>{}</div>`, texts{title},
-				g.If(figure != "", txt(`span class="soft"`, figure)))
-		}),
-		these(inside...))
-}
-
-// Big draws the number first and large, then what it counts: 48 clusters.
-func Big(n, what string) g.Node {
-	return html(`<p class="big"><b>$</b> <span>$</span></p>`, texts{n, what})
-}
-
-// RowLink draws a row of a list that opens something: a title, a line below, a figure at the right.
-func RowLink(id, href, title, below, right string) g.Node {
-	return html(`<li{}><a class="row" href="$">
-			<span class="rowtext"><span class="rowtitle">$</span>{}</span>
-			{}{open}</a></li>`, texts{href, title},
-		g.If(id != "", h.ID(id)),
-		g.If(below != "", txt(`span class="soft"`, below)),
-		g.If(right != "", txt(`span class="rowfigure"`, right)))
-}
 
 // TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
 // Label is what the tick says to a screen reader.
@@ -71,7 +36,7 @@ type Tally struct {
 // TallyPad draws the buttons that count: one more large, then two, five and ten more, take back, and a field to set the
 // count as seen.
 func TallyPad(f Frame, t Tally) g.Node {
-	add := func(n int, class, label string) g.Node {
+	add := func(n int, class ButtonStyle, label string) g.Node {
 		return Act(f, Deed{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
 	}
 	return html(`<div class="tally" id="$">
@@ -158,35 +123,4 @@ func SourceMark(s plan.Source) g.Node {
 	}
 	return el(`small class="source"`, g.If(s.Mark != "", txt(`span class="markof"`, string(s.Mark))),
 		g.If(s.Text != "", g.Text(" "+s.Text)))
-}
-
-// Empty draws an empty state that teaches: what would stand here, an example, one way on.
-func Empty(title, teach, example string, button g.Node) g.Node {
-	return html(`<section class="empty">{}<h2>$</h2><p>$</p>
-		{}{}</section>`, texts{title, teach},
-		emptyString(),
-		g.If(example != "", txt(`p class="soft"`, example)),
-		g.If(button != nil, button))
-}
-
-// emptyString is a garland still without balloons.
-func emptyString() g.Node {
-	beads := make([]g.Node, 0, 7)
-	for i := range 7 {
-		x := float64(16 + 24*i)
-		beads = append(beads,
-			html(`<circle cx="$" cy="$" r="9" class="todo"></circle>`, texts{figure(x, 1), figure(40-float64(i*(6-i))*2.6, 1)}))
-	}
-	return el(`svg class="emptystring" viewBox="0 0 176 54" aria-hidden="true" focusable="false"`, these(beads...))
-}
-
-// ButtonLink draws a link that looks and works as a button. Class: "go", "quiet" or empty.
-func ButtonLink(href, class string, label ...g.Node) g.Node {
-	return html(`<a class="button $" href="$">{}</a>`, texts{class, href}, these(label...))
-}
-
-// Beside puts a list beside what was opened from it on a wide screen; a narrow one shows the detail alone.
-func Beside(list, detail g.Node) g.Node {
-	return html(`<div class="beside"><div class="besidelist">{}</div><div class="besidedetail">{}</div></div>`, nil, list,
-		detail)
 }

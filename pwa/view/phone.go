@@ -57,10 +57,10 @@ func phoneSharing(f Frame) g.Node {
 				"The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept."),
 		),
 		el(`dl class="facts"`,
-			fact("Waiting here", number(d.Waiting)),
-			g.If(d.Oldest > 0, fact("Oldest of them", Ago(f.Now, d.Oldest))),
-			fact("Last shared", lastShared(f)),
-			fact("Signal", pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
+			Fact("Waiting here", number(d.Waiting)),
+			g.If(d.Oldest > 0, Fact("Oldest of them", Ago(f.Now, d.Oldest))),
+			Fact("Last shared", lastShared(f)),
+			Fact("Signal", pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
 		clockOff(d),
 		txt(`button type="button" data-sync`, "Share now"),
 	)
@@ -100,8 +100,8 @@ func phoneKept(f Frame, d Device) g.Node {
 		promise = "The browser has promised to keep it."
 	}
 	return Panel("Kept on this phone", "", el(`dl class="facts"`,
-		fact("Jobs", number(d.Jobs)), fact("Ticks, counts and changes", number(d.Stored)),
-		g.If(d.Bytes > 0, fact("Room taken", bytesWords(d.Bytes)))),
+		Fact("Jobs", number(d.Jobs)), Fact("Ticks, counts and changes", number(d.Stored)),
+		g.If(d.Bytes > 0, Fact("Room taken", bytesWords(d.Bytes)))),
 		txt(`p class="soft"`, promise))
 }
 

@@ -36,7 +36,7 @@ func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 		list = EditForm("shop", f.at("shop"), "", figuresWrong(state), list, Foot("Save these"))
 	}
 	return these(
-		Heading(untitled(j.Brief.Title), "Shop", printButton()),
+		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),
 		s.total(lines),
 		txt(
 			`p class="lead"`,

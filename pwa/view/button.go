@@ -1,0 +1,50 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// ButtonStyle says how a button looks.
+type ButtonStyle string
+
+// The styles of a button.
+const (
+	Plain   ButtonStyle = ""
+	Primary ButtonStyle = "go" // one a page: what most people want next
+	Quiet   ButtonStyle = "quiet"
+)
+
+// class gives the class attribute; nil for a plain button.
+func (s ButtonStyle) class() g.Node { return g.If(s != Plain, h.Class(string(s))) }
+
+// Submit draws a button that posts its form. Attributes may stand among the label.
+func Submit(style ButtonStyle, label ...g.Node) g.Node {
+	return h.Button(h.Type("submit"), style.class(), g.Group(label))
+}
+
+// SubmitAct draws a button that posts its form with an act of its own.
+func SubmitAct(act string, style ButtonStyle, label string) g.Node {
+	return h.Button(h.Type("submit"), h.Name(FieldAct), h.Value(act), style.class(), g.Text(label))
+}
+
+// ButtonLink draws a link that looks like a button. Attributes may stand among the label.
+func ButtonLink(href string, style ButtonStyle, label ...g.Node) g.Node {
+	return h.A(h.Class("button "+string(style)), h.Href(href), g.Group(label))
+}
+
+// PlainLink draws a link with an icon before its label; no icon if that is empty.
+func PlainLink(href, icon, label string) g.Node {
+	return h.A(h.Class("plainlink"), h.Href(href), g.If(icon != "", Icon(icon)), g.Text(label))
+}
+
+// LinkBelow draws a link on a line of its own, below what it belongs to.
+func LinkBelow(href, icon, label string) g.Node {
+	return h.P(h.Class("below"), PlainLink(href, icon, label))
+}
+
+// PrintButton prints the page. The page's script shows it, since printing needs one.
+func PrintButton() g.Node {
+	return h.Button(h.Type("button"), h.Class("quiet"), g.Attr("data-print"), g.Attr("hidden"), Icon("print"),
+		g.Text("Print"))
+}

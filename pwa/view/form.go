@@ -1,0 +1,85 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// Answerer says who answers a form when the phone's core runs.
+type Answerer string
+
+// Who answers a form.
+const (
+	ByCore   Answerer = "core"   // the core on the phone, with or without signal
+	ByServer Answerer = "server" // the server alone
+)
+
+// PostForm draws a form that posts to an address. Attributes may stand among what is inside.
+func PostForm(by Answerer, id, action string, inside ...g.Node) g.Node {
+	return h.Form(h.Method("post"), h.Action(action), h.ID(id), g.Attr("data-"+string(by)), g.Group(inside))
+}
+
+// ActForm draws a form with one button: an act on one thing of a page.
+func ActForm(id, action, act, what string, style ButtonStyle, label ...g.Node) g.Node {
+	return PostForm(ByCore, id, action, h.Class("deed"), Hidden(FieldAct, act), Hidden("id", what),
+		Submit(style, label...))
+}
+
+// EditForm draws a form that the phone's core can answer. Live, if not empty, is the address that draws the page anew
+// while one types.
+func EditForm(id, action, live string, inside ...g.Node) g.Node {
+	return PostForm(ByCore, id, action, h.Class("edit"), g.Attr("novalidate"), g.If(live != "", h.Data("live", live)),
+		g.Group(inside))
+}
+
+// Foot draws the buttons that end a form.
+func Foot(label string, others ...g.Node) g.Node {
+	return h.Div(h.Class("foot"), Submit(Primary, g.Text(label)), g.Group(others))
+}
+
+// Hidden draws a hidden form field.
+func Hidden(name, value string) g.Node {
+	return h.Input(h.Type("hidden"), h.Name(name), h.Value(value))
+}
+
+// FieldBox draws a label above an input with what is wrong below; wrong may be empty. More stands between the two, such
+// as [FieldHelp].
+func FieldBox(id, label, wrong string, input g.Node, more ...g.Node) g.Node {
+	return h.Div(h.Class("field"), bad(wrong), h.Label(h.For(id), g.Text(label)), input, g.Group(more),
+		wrongLine(id, wrong))
+}
+
+// FieldHelp draws the help of the input with the id; nil for none.
+func FieldHelp(id, help string) g.Node {
+	if help == "" {
+		return nil
+	}
+	return h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help))
+}
+
+// Check draws a checkbox beside its label. Attributes of the input may stand among more.
+func Check(name, value, label string, on bool, more ...g.Node) g.Node {
+	return h.Label(h.Class("check"), h.Input(h.Type("checkbox"), h.Name(name), h.Value(value),
+		g.If(on, h.Checked()), g.Group(more)), h.Span(g.Text(label)))
+}
+
+// Segment draws one radio button or checkbox of a row that looks like one control.
+func Segment(kind, name, value string, on bool, label ...g.Node) g.Node {
+	return h.Label(h.Input(h.Type(kind), h.Name(name), h.Value(value), g.If(on, h.Checked())), h.Span(label...))
+}
+
+// bad marks a field that something is wrong with.
+func bad(wrong string) g.Node { return g.If(wrong != "", g.Attr("data-bad")) }
+
+// invalid tells screen readers that something is wrong with an input, and where it says what.
+func invalid(id, wrong string) g.Node {
+	return g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")})
+}
+
+// wrongLine says what is wrong with a field, below it.
+func wrongLine(id, wrong string) g.Node {
+	if wrong == "" {
+		return nil
+	}
+	return h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))
+}

@@ -1,0 +1,83 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// Heading draws a page's heading: a line of context above, then the h1. Actions stand beside it where there is room.
+func Heading(context, title string, actions ...g.Node) g.Node {
+	return h.Div(h.Class("heading"),
+		h.Div(g.If(context != "", h.P(h.Class("context"), g.Text(context))), h.H1(g.Text(title))),
+		g.If(len(actions) > 0, h.Div(h.Class("actions"), g.Group(actions))))
+}
+
+// Panel draws a boxed section with an optional heading and a small figure at its right. Attributes but the class may
+// stand among what is inside.
+func Panel(title, figure string, inside ...g.Node) g.Node {
+	return PanelOf("", title, figure, inside...)
+}
+
+// PanelOf draws a [Panel] with a class of its own beside that of all panels.
+func PanelOf(class, title, figure string, inside ...g.Node) g.Node {
+	if class != "" {
+		class = " " + class
+	}
+	return h.Section(h.Class("panel"+class), g.If(title != "", PanelHead("", title, figure)), g.Group(inside))
+}
+
+// PanelHead draws the heading of a panel: an icon, a title, a small figure at the right. Icon and figure may be empty.
+func PanelHead(icon, title, figure string) g.Node {
+	return h.Div(h.Class("panelhead"), h.H2(g.If(icon != "", Icon(icon)), g.Text(title)),
+		g.If(figure != "", Small(figure)))
+}
+
+// PartOf draws a titled part of a long form.
+func PartOf(title, lead string, inside ...g.Node) g.Node {
+	return PanelOf("part", title, "", g.If(lead != "", Soft(lead)), h.Div(h.Class("fields"), g.Group(inside)))
+}
+
+// Folded draws a part of a form that is closed until asked for, unless open is set.
+func Folded(id, title string, open bool, inside ...g.Node) g.Node {
+	return h.Details(h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)),
+		h.Div(h.Class("fields"), g.Group(inside)))
+}
+
+// Big draws the number first and large, then what it counts: 48 clusters.
+func Big(n, what string) g.Node {
+	return h.P(h.Class("big"), h.B(g.Text(n)), g.Text(" "), h.Span(g.Text(what)))
+}
+
+// Empty draws an empty state that teaches: what would stand here, an example, one way on. Example and button may be
+// empty.
+func Empty(title, teach, example string, button g.Node) g.Node {
+	return h.Section(h.Class("empty"), emptyString(), h.H2(g.Text(title)), h.P(g.Text(teach)),
+		g.If(example != "", Soft(example)), button)
+}
+
+// emptyString is a garland still without balloons.
+func emptyString() g.Node {
+	beads := make(g.Group, 7)
+	for i := range beads {
+		x := float64(16 + 24*i)
+		beads[i] = g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(40-float64(i*(6-i))*2.6, 1)),
+			g.Attr("r", "9"), h.Class("todo"))
+	}
+	return h.SVG(h.Class("emptystring"), g.Attr("viewBox", "0 0 176 54"), decorative(), beads)
+}
+
+// Beside puts a list beside what was opened from it on a wide screen; a narrow one shows the detail alone.
+func Beside(list, detail g.Node) g.Node {
+	return h.Div(h.Class("beside"), h.Div(h.Class("besidelist"), list), h.Div(h.Class("besidedetail"), detail))
+}
+
+// Columns puts two halves side by side where there is room, else one below the other.
+func Columns(left, right g.Group) g.Node {
+	return h.Div(h.Class("columns"), h.Div(left), h.Div(right))
+}
+
+// Narrow draws a page of few words, in a column that is easy to read.
+func Narrow(inside ...g.Node) g.Node { return h.Div(h.Class("narrow"), g.Group(inside)) }
+
+// decorative hides a drawing from screen readers, since text beside it says the same.
+func decorative() g.Node { return g.Group{h.Aria("hidden", "true"), g.Attr("focusable", "false")} }
