@@ -6,11 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/calc/measure"
 )
 
 func TestAccentsUntilHidden(t *testing.T) {
-	of := func(fields map[string]any) plan.PieceCount {
+	of := func(fields map[string]any) count.PieceCount {
 		fields["length_mm"], fields["recipe"], fields["colours"] = 3000, "2x11@10", shares("coral", 1.0)
 		return only(t, plan.Make(made(piece("door", "garland", fields)...)))
 	}

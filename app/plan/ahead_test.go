@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // The aisle's forty clusters are made on site but for those that are made ahead, at home; nothing of the count is lost.
@@ -16,7 +17,7 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	before := plan.Make(j)
 	all := cardsByKey(before)["card/make/aisle"]
-	require.Equal(t, plan.Site, all.Place)
+	require.Equal(t, task.Site, all.Place)
 	rows := []struct {
 		name        string
 		ahead       int
@@ -34,7 +35,7 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 			home, there := cards["card/ahead/aisle"], cards["card/make/aisle"]
 			assert.Equal(t, []int{row.home, row.there}, []int{home.Count, there.Count})
 			if row.home > 0 {
-				assert.Equal(t, plan.Home, home.Place)
+				assert.Equal(t, task.Home, home.Place)
 				assert.Contains(t, home.Title, "ahead for Aisle columns")
 				assert.InDelta(t, all.MinutesBy["practised"], home.MinutesBy["practised"]+there.MinutesBy["practised"], 1e-9,
 					"as much work as before, elsewhere")

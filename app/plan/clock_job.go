@@ -27,8 +27,8 @@ func (p *Plan) figure(key string) float64 {
 
 // strays is how far the time of a card strays: the standard deviation of its logarithm.
 func (p *Plan) strays(kind string, s skill) float64 {
-	k := kindOfWork{name: kind}
-	key := k.strayKey(s)
+	k := kindOfWork{Name: kind}
+	key := k.StrayKey(s)
 	if kind == "" {
 		key = "clock/spread"
 	}
@@ -97,7 +97,7 @@ func (c *Clock) things(j *job.Job, p *Plan) {
 	}
 	spread := p.figure("clock/spread-kind") / 100
 	for i := range kindsOfWork {
-		c.job.Rates = append(c.job.Rates, crew.Rate{Kind: kindsOfWork[i].name, Factor: 1, Spread: spread})
+		c.job.Rates = append(c.job.Rates, crew.Rate{Kind: kindsOfWork[i].Name, Factor: 1, Spread: spread})
 	}
 }
 
@@ -232,7 +232,7 @@ func (c *Clock) settle(p *Plan) {
 				}
 			}
 			c.miss(
-				"“" + title + "” needs " + count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(
+				"“" + title + "” needs " + plural(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(
 					hands,
 				) + " " + placeWords[t.Place] + ".",
 			)
@@ -246,7 +246,7 @@ const longPast = 6 * 60
 
 // past begins the sentence of a clock after the doors.
 func (c *Clock) past() string {
-	return "The doors have been open since " + c.clock(c.Doors) + "; " + count(c.open(), "card") + " "
+	return "The doors have been open since " + c.clock(c.Doors) + "; " + plural(c.open(), "card") + " "
 }
 
 var placeWords = [...]string{"at home", "for loading", "on site", "for the take-down"}

@@ -133,9 +133,9 @@ func (c *Clock) since(was *Clock) {
 	case !crew.Matters(said, c.forecast):
 		c.Verdict, c.Sentence, c.Change, c.Odds, c.Musts, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
 	case later >= 5:
-		c.Change = count(later, "minute") + " later than it looked before."
+		c.Change = plural(later, "minute") + " later than it looked before."
 	case later <= -5:
-		c.Change = count(-later, "minute") + " sooner than it looked before."
+		c.Change = plural(-later, "minute") + " sooner than it looked before."
 	default:
 		c.Change = "Before, the odds were " + Tenths(was.Odds) + "."
 	}

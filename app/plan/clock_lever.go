@@ -200,7 +200,7 @@ func (l *leverList) ahead(piece *job.Piece, n int) *Lever {
 			words = "all "
 		}
 		return &Lever{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n),
-			Title:   "Make " + words + count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home",
+			Title:   "Make " + words + plural(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home",
 			Cost:    measure.FormatMinutes(minutes) + atHomeWords,
 			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true,
 			piece: piece.Name, matter: "piece/" + piece.ID, price: troubleEach + float64(troubleMinute*minutes)}

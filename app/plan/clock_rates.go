@@ -77,8 +77,8 @@ const leastTimes = 5
 
 func labelOfKind(name string) string {
 	for i := range kindsOfWork {
-		if kindsOfWork[i].name == name {
-			return kindsOfWork[i].label
+		if kindsOfWork[i].Name == name {
+			return kindsOfWork[i].Label
 		}
 	}
 	return name
@@ -103,8 +103,8 @@ func (t *Took) times(key string) float64 {
 }
 
 func (t *Took) strayKey() string {
-	k := kindOfWork{name: t.Kind}
-	return k.strayKey(t.hands())
+	k := kindOfWork{Name: t.Kind}
+	return k.StrayKey(t.hands())
 }
 
 // Covers reports whether a row of the time table is about this work in these hands.
@@ -115,8 +115,8 @@ func (t *Took) Covers(key string) bool {
 		return false
 	}
 	for i := range kindsOfWork {
-		for _, row := range kindsOfWork[i].rows {
-			if kindsOfWork[i].name == t.Kind && strings.HasPrefix(rest, row) {
+		for _, row := range kindsOfWork[i].Rows {
+			if kindsOfWork[i].Name == t.Kind && strings.HasPrefix(rest, row) {
 				return true
 			}
 		}

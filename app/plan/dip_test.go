@@ -9,6 +9,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/rigging"
 	"garlandry/calc"
 	"garlandry/calc/measure"
 )
@@ -71,11 +73,11 @@ func TestNoVerdictWithoutABenchTest(t *testing.T) {
 		p := plan.Make(j)
 		assert.NotContains(t, asJSON(t, p.Notes)+asJSON(t, p.Cards), "By its bench test", name)
 	}
-	assert.Error(t, plan.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550, TestDipMM: 18, TestStaysMM: 18}))
-	assert.Error(t, plan.CheckBench(job.Kit{TestWeightG: 1550, TestDipMM: 18}), "no span")
-	assert.Error(t, plan.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550}), "no dip")
-	assert.NoError(t, plan.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550, TestDipMM: 18}))
-	assert.NoError(t, plan.CheckBench(job.Kit{}))
+	assert.Error(t, rigging.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550, TestDipMM: 18, TestStaysMM: 18}))
+	assert.Error(t, rigging.CheckBench(job.Kit{TestWeightG: 1550, TestDipMM: 18}), "no span")
+	assert.Error(t, rigging.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550}), "no dip")
+	assert.NoError(t, rigging.CheckBench(job.Kit{TestedMM: 3000, TestWeightG: 1550, TestDipMM: 18}))
+	assert.NoError(t, rigging.CheckBench(job.Kit{}))
 }
 
 // The plan's dip, its line to the calculator: the same bar under the same weights. What the garland weighs is counted
@@ -83,7 +85,7 @@ func TestNoVerdictWithoutABenchTest(t *testing.T) {
 // more).
 func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	p := plan.Make(benched(theSign(2000)...))
-	working := map[string]plan.Line{}
+	working := map[string]figures.Line{}
 	for _, l := range cards(p)["card/frame/stand"].Working {
 		working[l.What] = l
 	}

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 )
 
 // onFrame is a garland and a hoop garland, each on a frame of its own.
@@ -73,7 +74,7 @@ func TestTypedBalloonsOfASizeTheColourLacks(t *testing.T) {
 	counts := []job.TypedCount{{SizeIn: 36, Colour: "ink", Count: 24}, {SizeIn: 36, ToIn: 30, Colour: "ink", Count: 2}}
 	j := made(piece("corner", "free", map[string]any{"counts": counts})...)
 	p := plan.Make(j)
-	var notes []plan.Note
+	var notes []count.Note
 	for _, n := range p.Notes {
 		if n.Kind == "substitute" {
 			notes = append(notes, n)

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/task"
 )
 
 var update = flag.Bool("update", false, "write the goldens anew")
@@ -55,7 +57,7 @@ func write(p plan.Plan) string {
 		for _, by := range c.By {
 			say("  %d %s %d@%.1f", by.Count, by.Colour.Name, by.SizeIn, by.ToIn)
 		}
-		for _, s := range c.StandIns {
+		for _, s := range c.Substitutes {
 			say("  stand-in %s %s x %d, closes %.0f %%, accent %v", s.Colour.Name, s.Recipe, s.Clusters, s.ClosesPct, s.Accent)
 		}
 		for _, s := range c.Sections {
@@ -89,7 +91,7 @@ func write(p plan.Plan) string {
 	return b.String()
 }
 
-func writeCard(say func(string, ...any), c plan.Card) {
+func writeCard(say func(string, ...any), c task.Card) {
 	say("CARD %s %s: %s; %d %s, hands %d to %d, %.1f min (%.1f, %.1f), %s, after %s", c.Place, c.Key, c.Title, c.Count,
 		c.Unit, c.HandsMin, c.HandsMax, c.Minutes, c.MinutesBy["beginner"], c.MinutesBy["practised"], c.Priority,
 		strings.Join(c.After, " "))
@@ -102,7 +104,7 @@ func writeCard(say func(string, ...any), c plan.Card) {
 	writeLines(say, c.Working)
 }
 
-func writeLines(say func(string, ...any), lines []plan.Line) {
+func writeLines(say func(string, ...any), lines []figures.Line) {
 	for _, l := range lines {
 		say("  - %s: %s: %s (%s)", l.What, l.How, l.Result, l.Source.Mark)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
 )
 
@@ -88,7 +89,7 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 			// A heavy garland would hide where the light thing hangs: two tiny clusters.
 			j := benched(
 				append(row.changes, job.Put("piece/door", "length_mm", 100), job.Put("piece/door", "recipe", "1x5@4"))...)
-			var said plan.Line
+			var said figures.Line
 			for _, l := range cards(plan.Make(j))["card/frame/stand"].Working {
 				if l.What == "Dips" {
 					said = l

@@ -10,6 +10,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 )
 
 const jobsDir = "../../testdata/jobs"
@@ -59,14 +62,14 @@ func shares(parts ...any) []job.Share {
 	return list
 }
 
-func only(t testing.TB, p plan.Plan) plan.PieceCount {
+func only(t testing.TB, p plan.Plan) count.PieceCount {
 	t.Helper()
 	require.Len(t, p.Pieces, 1)
 	return p.Pieces[0]
 }
 
-func packLines(p plan.Plan) map[string]plan.PackLine {
-	lines := map[string]plan.PackLine{}
+func packLines(p plan.Plan) map[string]packing.Line {
+	lines := map[string]packing.Line{}
 	for _, b := range p.Pack {
 		for _, l := range b.Lines {
 			lines[l.Key] = l
@@ -75,8 +78,8 @@ func packLines(p plan.Plan) map[string]plan.PackLine {
 	return lines
 }
 
-func cards(p plan.Plan) map[string]plan.Card {
-	byKey := map[string]plan.Card{}
+func cards(p plan.Plan) map[string]task.Card {
+	byKey := map[string]task.Card{}
 	for _, c := range p.Cards {
 		byKey[c.Key] = c
 	}

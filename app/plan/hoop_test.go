@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/calc/outline"
 )
 
@@ -27,7 +28,7 @@ func TestWhereTheGarlandLiesOnAHoop(t *testing.T) {
 					job.Put("piece/hoop", "diameter_mm", 2000), job.Put("piece/hoop", "part_pct", part),
 					job.Put("piece/hoop", "part_at", row.at)},
 			)
-			points, err := outline.Points(plan.HoopLine(j.Pieces[0]), 3)
+			points, err := outline.Points(count.HoopLine(j.Pieces[0]), 3)
 			require.NoError(t, err)
 			whole, err := outline.Points(outline.Shape{Kind: outline.Hoop, DiameterMM: 2000}, 5)
 			require.NoError(t, err)

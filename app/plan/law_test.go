@@ -13,6 +13,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/task"
 )
 
 // anyValue draws a value that may stand in a field, from its whole range.
@@ -96,7 +99,7 @@ func anyChanges(t *rapid.T) []job.Change {
 	for i := range rapid.IntRange(0, 3).Draw(t, "added") {
 		fill("added", fmt.Sprintf("added/x%d", i))
 	}
-	all := plan.Figures()
+	all := figures.All()
 	for range rapid.IntRange(0, 4).Draw(t, "overrides") {
 		f := rapid.SampledFrom(all).Draw(t, "figure")
 		changes = append(changes,
@@ -252,7 +255,7 @@ func checkWork(t *rapid.T, p plan.Plan) {
 			t.Fatalf("%s: no title or no steps", c.Key)
 		}
 	}
-	order := map[string]int{string(plan.Home): 0, string(plan.Load): 1, string(plan.Site): 2, string(plan.TakeDown): 3}
+	order := map[string]int{string(task.Home): 0, string(task.Load): 1, string(task.Site): 2, string(task.TakeDown): 3}
 	for i, c := range p.Cards {
 		if i > 0 && order[string(c.Place)] < order[string(p.Cards[i-1].Place)] {
 			t.Fatalf("%s stands after a later place", c.Key)
@@ -301,7 +304,7 @@ func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 		recipeText := rapid.SampledFrom([]string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "1x5@4.5", "2x24@22 + 1x9@8", "1x16@14 + 1x12@10 + 1x5@4"}).
 			Draw(t, "recipe")
 		built := rapid.SampledFrom([]string{"home", "site"}).Draw(t, "built")
-		count := func(size float64) plan.PieceCount {
+		count := func(size float64) count.PieceCount {
 			fields := map[string]any{"line": grow[1], "recipe": recipeText, "built": built,
 				"colours": shares("a", weights[0], "b", weights[1], "c", weights[2])}
 			fields[grow[2]] = size

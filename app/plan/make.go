@@ -1,6 +1,13 @@
 package plan
 
-import "garlandry/app/job"
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/rigging"
+	"garlandry/app/plan/task"
+	"garlandry/app/plan/transport"
+)
 
 // Make is the whole plan of a job: [Progress] laid over [Design]. It never fails: what is missing or does not go
 // together becomes a note.
@@ -10,17 +17,17 @@ func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 // ticked, packed or counted. It depends on the brief, palette, crew, kit, pieces, added lines, overrides and choices
 // alone, so it may be kept until one of these changes.
 func Design(j job.Job) Plan {
-	rig := newRig(newDraft(j))
-	haul := transport(rig.Draft)
-	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, stays: haul.stays}
-	for _, c := range rig.pieces {
+	rig := rigging.New(count.New(j))
+	car := transport.New(rig.Draft)
+	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, stays: car.BuiltOnSite}
+	for _, c := range rig.Pieces {
 		p.Pieces = append(p.Pieces, c.PieceCount)
 	}
-	p.Pack = packList(rig)
-	p.Cards = cardList(rig, haul, p.Pack)
-	p.Notes = noteList(rig, haul, p.Cards)
-	rig.figures.useClock()
-	p.Figures = rig.figures.list()
+	p.Pack = packing.List(rig)
+	p.Cards = task.List(rig, car, p.Pack)
+	p.Notes = noteList(rig, car, p.Cards)
+	rig.Figures.UseClock()
+	p.Figures = rig.Figures.List()
 	return p
 }
 

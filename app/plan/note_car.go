@@ -1,32 +1,38 @@
 package plan
 
+import (
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/task"
+)
+
 // carNotes says when what is made at home takes more than one trip, or does not go in at all.
-func carNotes(d *noteDraft) {
+func carNotes(d *draft) {
 	known := false
-	for _, k := range d.job.Kit {
+	for _, k := range d.Job.Kit {
 		known = known || k.Kind == "car" && k.Litres > 0
 	}
-	h := d.haul
-	words := "a car of about " + number(roundTo(h.litres, 10)) + " litres (write yours into the kit)"
+	h := d.transport
+	words := "a car of about " + phrase.Number(figures.RoundUpTo(h.Litres, 10)) + " litres (write yours into the kit)"
 	if known {
-		words = "your " + number(roundTo(h.litres, 10)) + " litres"
+		words = "your " + phrase.Number(figures.RoundUpTo(h.Litres, 10)) + " litres"
 	}
-	if h.trips > 1 {
-		away := TripMinutes(d.Rig)
-		d.inform(
+	if h.Trips > 1 {
+		away := task.TripMinutes(d.Rig)
+		d.Inform(
 			"",
-			"What is made at home fills "+words+" "+count(
-				h.trips,
+			"What is made at home fills "+words+" "+phrase.Count(
+				h.Trips,
 				"time",
-			)+": drive more often, which takes one of you away for about "+number(
+			)+": drive more often, which takes one of you away for about "+phrase.Number(
 				away,
 			)+" min each time, borrow a second car, or build more on site.",
 		)
 	}
 	said := ""
-	for _, name := range h.stays {
+	for _, name := range h.BuiltOnSite {
 		if name != said {
-			d.warn("", name+" is too thick for "+words+": build it on site.")
+			d.Warn("", name+" is too thick for "+words+": build it on site.")
 		}
 		said = name
 	}

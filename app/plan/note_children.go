@@ -1,13 +1,17 @@
 package plan
 
-import "strings"
+import (
+	"strings"
+
+	"garlandry/app/plan/phrase"
+)
 
 // childrenNotes repeats what the brief says of children.
-func childrenNotes(d *noteDraft) {
-	if said := strings.TrimSpace(d.job.Brief.Children); said != "" && d.anyBalloon() {
-		d.warn(
+func childrenNotes(d *draft) {
+	if said := strings.TrimSpace(d.Job.Brief.Children); said != "" && d.AnyBalloon() {
+		d.Warn(
 			"",
-			"Children: "+stopped(
+			"Children: "+phrase.Sentence(
 				said,
 			)+" Under eight they can choke on empty or burst balloons: keep balloons out of reach and pick pieces up at once.",
 		)

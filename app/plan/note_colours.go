@@ -1,17 +1,21 @@
 package plan
 
-import "garlandry/app/job"
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+)
 
 // colourNotes says where no colour was chosen, or one that was chosen has left the palette.
-func colourNotes(d *noteDraft) {
-	for _, c := range d.pieces {
+func colourNotes(d *draft) {
+	for _, c := range d.Pieces {
 		p := c.Piece
 		for _, s := range append(append([]job.Share{}, p.Colours...), p.AccentShares...) {
-			if _, known := d.job.Colour(s.Colour); !known {
-				d.warn(
+			if _, known := d.Job.Colour(s.Colour); !known {
+				d.Warn(
 					p.ID,
-					p.Name+": "+text(
-						d.job,
+					p.Name+": "+phrase.Field(
+						d.Job,
 						"colour/"+s.Colour,
 						"name",
 						s.Colour,
@@ -20,15 +24,15 @@ func colourNotes(d *noteDraft) {
 			}
 		}
 		for _, b := range c.By {
-			if b.Colour.ID == undecided().ID {
-				d.warn(p.ID, p.Name+": no colours yet. Its balloons are counted as “"+undecided().Name+"”.")
+			if b.Colour.ID == count.Undecided().ID {
+				d.Warn(p.ID, p.Name+": no colours yet. Its balloons are counted as “"+count.Undecided().Name+"”.")
 				break
 			}
 		}
 	}
-	for _, colour := range d.job.Colours {
+	for _, colour := range d.Job.Colours {
 		if len(colour.Sizes) == 0 {
-			d.warn("", "Write down in which sizes "+colour.Name+" can be had: none is named.")
+			d.Warn("", "Write down in which sizes "+colour.Name+" can be had: none is named.")
 		}
 	}
 }

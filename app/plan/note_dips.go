@@ -3,15 +3,15 @@ package plan
 import "garlandry/calc/rig"
 
 // dipNotes says what each bench-tested bar does under its load.
-func dipNotes(d *noteDraft) {
-	for _, k := range d.frames {
-		s, known := d.sag(k)
+func dipNotes(d *draft) {
+	for _, k := range d.Frames {
+		s, known := d.Sag(k)
 		switch {
 		case !known:
 		case s.Verdict == rig.VerdictHolds:
-			d.inform("", k.Name+": "+s.words)
+			d.Inform("", k.Name+": "+s.Words)
 		default:
-			d.warn("", k.Name+": "+s.words)
+			d.Warn("", k.Name+": "+s.Words)
 		}
 	}
 }

@@ -1,17 +1,22 @@
 package plan
 
+import (
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/task"
+)
+
 // handsNotes says where the crew is smaller than the work needs, or not named.
-func handsNotes(d *noteDraft) {
-	if len(d.job.Crew) == 0 && len(d.pieces) > 0 {
-		d.inform("", "No crew is named: times are for one practised person.")
+func handsNotes(d *draft) {
+	if len(d.Job.Crew) == 0 && len(d.Pieces) > 0 {
+		d.Inform("", "No crew is named: times are for one practised person.")
 	}
-	if len(d.site) > 1 {
+	if len(d.Site) > 1 {
 		return
 	}
 	for _, c := range d.cards {
-		if c.Place == Site && c.HandsMin > 1 {
-			d.warn(c.Piece,
-				"“"+c.Title+"” needs "+count(c.HandsMin, "person", "people")+" at once, and there is one. Ask somebody in for it.")
+		if c.Place == task.Site && c.HandsMin > 1 {
+			d.Warn(c.Piece,
+				"“"+c.Title+"” needs "+phrase.Count(c.HandsMin, "person", "people")+" at once, and there is one. Ask somebody in for it.")
 			return
 		}
 	}

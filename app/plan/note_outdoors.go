@@ -1,26 +1,26 @@
 package plan
 
 // outdoorNotes warns of wind and sun.
-func outdoorNotes(d *noteDraft) {
-	if !d.outdoors() || len(d.pieces) == 0 {
+func outdoorNotes(d *draft) {
+	if !d.Outdoors() || len(d.Pieces) == 0 {
 		return
 	}
-	d.warn(
+	d.Warn(
 		"",
 		"Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to dull and burst balloons within the day. Local codes and the venue's rules come first.",
 	)
-	for _, k := range d.frames {
-		if _, stands := d.ballastKG(k); !stands {
-			d.warn(
+	for _, k := range d.Frames {
+		if _, stands := d.BallastKG(k); !stands {
+			d.Warn(
 				"",
-				k.Name+": with cloth or panels on it no weight makes it safe"+d.gustWords(
+				k.Name+": with cloth or panels on it no weight makes it safe"+d.GustWords(
 					k,
 				)+". Leave it bare or bring it under a roof.",
 			)
 		}
 	}
-	if d.floating() > 0 {
-		d.warn(
+	if d.Floating() > 0 {
+		d.Warn(
 			"",
 			"Helium balloons outdoors must be tied to weights at all times. Letting them go is against the law in many places, and they end as litter everywhere.",
 		)

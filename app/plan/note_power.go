@@ -1,20 +1,25 @@
 package plan
 
+import (
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+)
+
 // powerNotes says what no power means for balloons filled on site.
-func powerNotes(d *noteDraft) {
-	if d.job.Brief.Power != "none" {
+func powerNotes(d *draft) {
+	if d.Job.Brief.Power != "none" {
 		return
 	}
-	n := d.sum(func(c *counted) int {
-		if c.where == Site && !c.helium {
-			return c.Balloons - int(float64(c.atHome()*float64(c.Balloons))+0.5)
+	n := d.Sum(func(c *count.Counted) int {
+		if c.OnSite && !c.Helium {
+			return c.Balloons - int(float64(c.AtHome()*float64(c.Balloons))+0.5)
 		}
 		return 0
 	})
 	if n > 0 {
-		d.warn(
+		d.Warn(
 			"",
-			"There is no power at the venue, and "+count(
+			"There is no power at the venue, and "+phrase.Count(
 				n,
 				"balloon",
 			)+" are filled there by hand pump. Build at home what the car takes.",

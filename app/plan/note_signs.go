@@ -1,13 +1,18 @@
 package plan
 
+import (
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/rigging"
+)
+
 // signNotes asks of each sign whether anybody can be under it.
-func signNotes(d *noteDraft) {
-	for _, k := range d.signs() {
-		options := overheadOptions()
-		d.note(
-			Note{Key: overheadKey(k), Kind: "warning",
-				Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.lineHolds(k), Options: options,
-				Picked: d.picked(overheadKey(k), options)},
+func signNotes(d *draft) {
+	for _, k := range d.Signs() {
+		options := rigging.OverheadOptions()
+		d.Note(
+			count.Note{Key: rigging.OverheadKey(k), Kind: "warning",
+				Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.LineHolds(k), Options: options,
+				Picked: d.Picked(rigging.OverheadKey(k), options)},
 		)
 	}
 }

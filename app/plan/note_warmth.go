@@ -3,6 +3,7 @@ package plan
 import (
 	"strconv"
 
+	"garlandry/app/plan/phrase"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
 )
@@ -12,36 +13,36 @@ import (
 const tooFullPct = 97
 
 // warmthNotes says where warmer or thinner air would fill balloons up, and what to size them to instead.
-func warmthNotes(d *noteDraft) {
-	b := d.job.Brief
+func warmthNotes(d *draft) {
+	b := d.Job.Brief
 	if b.VenueC <= b.PrepC && b.AltitudeMM <= 0 {
 		return
 	}
 	said := map[string]bool{}
-	for _, c := range d.pieces {
-		if c.atHome() == 0 {
+	for _, c := range d.Pieces {
+		if c.AtHome() == 0 {
 			continue
 		}
 		for _, by := range c.By {
-			key := strconv.Itoa(by.SizeIn) + "@" + number(by.ToIn)
+			key := strconv.Itoa(by.SizeIn) + "@" + phrase.Number(by.ToIn)
 			size, known := latex.Find(by.SizeIn)
 			if !known || said[key] {
 				continue
 			}
 			said[key] = true
-			growth, err := latex.Heat(size, float64(by.ToIn*latex.MMPerInch), d.prep(), d.venue())
-			growth = growth.Times(float64(by.ToIn*latex.MMPerInch), d.figures.get("heat/own"), d.venue())
+			growth, err := latex.Heat(size, float64(by.ToIn*latex.MMPerInch), d.Prep(), d.Venue())
+			growth = growth.Times(float64(by.ToIn*latex.MMPerInch), d.Figures.Get("heat/own"), d.Venue())
 			if err != nil || growth.FillPctAtShow < tooFullPct {
 				continue
 			}
-			d.warn(
+			d.Warn(
 				"",
-				inch(by.SizeIn)+" balloons sized to "+d.small(
+				phrase.Inch(by.SizeIn)+" balloons sized to "+d.Small(
 					by.ToIn,
-				)+" at "+measure.FormatTemperature(b.PrepC, d.units)+" grow to "+
+				)+" at "+measure.FormatTemperature(b.PrepC, d.Units)+" grow to "+
 					measure.FormatPercent(growth.FillPctAtShow)+" of full at the venue. Size them to "+measure.FormatSmallLength(
 					growth.FillToMM,
-					d.units,
+					d.Units,
 				)+" to be safe.",
 			)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 )
 
 func TestAPieceBeyondAnyCrewIsRefused(t *testing.T) {
@@ -22,5 +23,5 @@ func TestAPieceBeyondAnyCrewIsRefused(t *testing.T) {
 	require.ErrorAs(t, err, &field)
 	assert.Equal(t, "piece wall", field.Path)
 	assert.Contains(t, err.Error(), "up to 20000 clusters")
-	assert.Greater(t, only(t, plan.Make(wall(100000))).Clusters, plan.MostClusters)
+	assert.Greater(t, only(t, plan.Make(wall(100000))).Clusters, count.MostClusters)
 }

@@ -8,6 +8,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
 	"garlandry/calc/stock"
 )
 
@@ -102,7 +104,7 @@ func TestOwnLinesTravelWhereTheUserSays(t *testing.T) {
 }
 
 func TestSpares(t *testing.T) {
-	line := func(more ...job.Change) plan.BalloonLine {
+	line := func(more ...job.Change) count.BalloonLine {
 		p := plan.Make(garland(3048, more...))
 		require.NotEmpty(t, p.Balloons)
 		return p.Balloons[0]
@@ -128,7 +130,7 @@ func TestSpares(t *testing.T) {
 
 func TestFigures(t *testing.T) {
 	seen := map[string]bool{}
-	for _, f := range plan.Figures() {
+	for _, f := range figures.All() {
 		assert.False(t, seen[f.Key], "twice: %s", f.Key)
 		seen[f.Key] = true
 		assert.NotEmpty(t, f.Label, f.Key)
@@ -139,13 +141,13 @@ func TestFigures(t *testing.T) {
 		assert.LessOrEqual(t, f.Default, f.Max, f.Key)
 		assert.NoError(t, job.CheckChange(job.Put("override/"+f.Key, "value", f.Default)), f.Key)
 	}
-	of := func(p plan.Plan, key string) plan.Figure {
+	of := func(p plan.Plan, key string) figures.Figure {
 		for _, f := range p.Figures {
 			if f.Key == key {
 				return f
 			}
 		}
-		return plan.Figure{}
+		return figures.Figure{}
 	}
 	f := of(
 		plan.Make(
@@ -156,7 +158,7 @@ func TestFigures(t *testing.T) {
 	)
 	assert.True(t, f.Overridden)
 	assert.Equal(t, []float64{0.9, 0.3}, []float64{f.Value, f.Default})
-	assert.Equal(t, plan.Source{Text: "Timed on Sunday.", Mark: plan.Measured}, f.Source)
+	assert.Equal(t, figures.Source{Text: "Timed on Sunday.", Mark: figures.Measured}, f.Source)
 	f = of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 100000))),
 		"minutes/twist/practised")
 	assert.Equal(t, f.Max, f.Value, "a value outside the range counts as its nearer end")

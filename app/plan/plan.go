@@ -5,16 +5,23 @@
 // and gives way to the user's own. Start at [Make].
 package plan
 
+import (
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
+)
+
 // Plan is everything derived from a job.
 type Plan struct {
-	Pieces   []PieceCount  // in the job's order
-	Balloons []BalloonLine // by size, then colour in palette order
-	Ties     int           // 260s used as ties, without spares
-	Pack     []Bag         // in packing order
-	Cards    []Card        // in working order: home, load, site, take-down
+	Pieces   []count.PieceCount  // in the job's order
+	Balloons []count.BalloonLine // by size, then colour in palette order
+	Ties     int                 // 260s used as ties, without spares
+	Pack     []packing.Bag       // in packing order
+	Cards    []task.Card         // in working order: home, load, site, take-down
 	Window   Window
-	Notes    []Note   // what the plan decided or warns of
-	Figures  []Figure // table values the plan used
+	Notes    []count.Note     // what the plan decided or warns of
+	Figures  []figures.Figure // table values the plan used
 
 	stays []string // names of pieces made at home that the car does not take
 }

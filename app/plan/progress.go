@@ -2,6 +2,8 @@ package plan
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 )
 
 // Progress lays over a design what was packed, ticked, counted, taken and rewritten: pack lines show what they have,
@@ -12,8 +14,8 @@ func Progress(j job.Job, design Plan) Plan {
 		j.State = job.NewState()
 	}
 	p := design
-	p.Pack = packProgress(j, design.Pack)
-	p.Cards = cardProgress(j, design.Cards, p.Pack)
+	p.Pack = packing.Progress(j, design.Pack)
+	p.Cards = task.Progress(j, design.Cards, p.Pack)
 	p.Window = window(j, p.Cards)
 	return p
 }

@@ -8,6 +8,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/task"
 )
 
 // garland is a door garland of a length in coral, with what was done about it.
@@ -20,7 +22,7 @@ func garland(lengthMM int, done ...job.Change) job.Job {
 }
 
 func TestPackLinesShowWhatChanged(t *testing.T) {
-	key := plan.LatexKey(11, "coral")
+	key := count.LatexKey(11, "coral")
 	before := packLines(plan.Make(garland(3048)))[key]
 	packed := job.Put(key, "have", before.Need)
 	assert.Zero(t, packLines(plan.Make(garland(3048, packed)))[key].More())
@@ -33,10 +35,10 @@ func TestPackLinesShowWhatChanged(t *testing.T) {
 
 func TestWhatIsPackedButGoneStays(t *testing.T) {
 	rows := []struct{ name, key, want, bag string }{
-		{"a size the plan lost", plan.LatexKey(24, "coral"), "Coral 24-inch", "bag/balloons"},
-		{"a colour that left the palette", plan.LatexKey(11, "old"), "Old rose 11-inch", "bag/balloons"},
-		{"a colour nobody knows", plan.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
-		{"the undecided colour", plan.LatexKey(11, "not.chosen"), "colour not chosen 11-inch", "bag/balloons"},
+		{"a size the plan lost", count.LatexKey(24, "coral"), "Coral 24-inch", "bag/balloons"},
+		{"a colour that left the palette", count.LatexKey(11, "old"), "Old rose 11-inch", "bag/balloons"},
+		{"a colour nobody knows", count.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
+		{"the undecided colour", count.LatexKey(11, "not.chosen"), "colour not chosen 11-inch", "bag/balloons"},
 		{"a piece that was removed", "pack/made/ring", "Photo hoop, ready made", "bag/made"},
 		{"a tool no rule asks for now", "pack/tool/steamer", "Steamer for cloths", "bag/frames"},
 		{"a line of the user's that was removed", "pack/added/tags", "Name tags", "bag/other"},
@@ -132,7 +134,7 @@ func TestCardsThatAreGoneStayIfWorkedOn(t *testing.T) {
 	assert.True(t, ring.Gone)
 	assert.Equal(t, []int{9, 9}, []int{ring.Made, ring.Beyond})
 	assert.Contains(t, ring.Title, "Photo hoop")
-	assert.Equal(t, plan.Home, ring.Place)
+	assert.Equal(t, task.Home, ring.Place)
 	assert.True(t, all["card/frame/ring"].Gone)
 	assert.NotContains(t, all, "card/dress/ring", "taken is not worked on")
 	assert.NotContains(t, all, "card/fix/ring", "counted and taken back is nothing")

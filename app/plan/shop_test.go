@@ -9,18 +9,19 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 )
 
 // lineOf is the line of the shop list about the id.
-func lineOf(t *testing.T, j job.Job, id string) plan.ShopLine {
+func lineOf(t *testing.T, j job.Job, id string) packing.ShopLine {
 	t.Helper()
-	for _, l := range plan.Shop(j, plan.Make(j)) {
+	for _, l := range packing.Shop(j, plan.Make(j).Pack) {
 		if l.ID == id {
 			return l
 		}
 	}
 	require.FailNow(t, "not on the list", id)
-	return plan.ShopLine{}
+	return packing.ShopLine{}
 }
 
 // 80 coral 11-inch are wanted: what the calculator buys of the same bags is what the list buys.
@@ -50,7 +51,7 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 			assert.Equal(t, row.priced, line.Priced)
 			assert.Equal(t, row.cents, line.Cents)
 			if row.priced {
-				bags := compute(t, "bags", map[string]string{"need": count(line.Buy), "bags": plan.BagsText(line.Offers, true)})
+				bags := compute(t, "bags", map[string]string{"need": Count(line.Buy), "bags": packing.BagsText(line.Offers, true)})
 				assert.Equal(t, bags.Outputs["bags"], line.Bags)
 				assert.InDelta(t, bags.Number("cost")*100, float64(line.Cents), 1e-6)
 			}
@@ -62,7 +63,7 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 func TestAllThatIsUsedUpIsBought(t *testing.T) {
 	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"),
 		job.Put("own/prices/supply/shine-spray", "bags", "1 for 7.50"))
-	lines := plan.Shop(j, plan.Make(j))
+	lines := packing.Shop(j, plan.Make(j).Pack)
 	ids := map[string]bool{}
 	for _, l := range lines {
 		ids[l.ID] = true
@@ -72,7 +73,7 @@ func TestAllThatIsUsedUpIsBought(t *testing.T) {
 	ties, shine := lineOf(t, j, "tie/260"), lineOf(t, j, "supply/shine-spray")
 	assert.Equal(t, 800*((ties.Need+99)/100), ties.Cents)
 	assert.Equal(t, 750*shine.Need, shine.Cents)
-	cents, unpriced := plan.Cost(lines)
+	cents, unpriced := packing.Cost(lines)
 	assert.Equal(t, ties.Cents+shine.Cents, cents)
 	assert.Equal(t, len(lines)-2, unpriced)
 }
@@ -99,13 +100,13 @@ func TestReadBags(t *testing.T) {
 		{"100 for 9.90, 50 for 5.60", "100 for 9.90, 50 for 5.60"}, {"100:9,90; 50 @ 5", "100 for 9.90, 50 for 5.00"}, {" 1 at 4 ", "1 for 4.00"},
 		{"100, 50;25", "100, 50, 25"}, {"100", "100"}, {"", ""}, {"a crate", ""}, {"0", ""}, {"-5", ""}, {"100 for much", ""}, {"1000000", ""}, {"100 for -3", ""},
 	} {
-		bags, priced, err := plan.ReadBags(row.typed)
+		bags, priced, err := packing.ReadBags(row.typed)
 		if row.written == "" {
 			assert.Error(t, err, row.typed)
 			continue
 		}
 		require.NoError(t, err, row.typed)
-		assert.Equal(t, row.written, plan.BagsText(bags, priced))
+		assert.Equal(t, row.written, packing.BagsText(bags, priced))
 	}
 }
 
@@ -114,12 +115,12 @@ func FuzzReadBagsReadsWhatItWrites(f *testing.F) {
 	f.Add("100, 50")
 	f.Add("1:2@3")
 	f.Fuzz(func(t *testing.T, typed string) {
-		bags, priced, err := plan.ReadBags(typed)
+		bags, priced, err := packing.ReadBags(typed)
 		if err != nil {
 			assert.NotContains(t, strings.TrimSpace(err.Error()), "\n")
 			return
 		}
-		again, still, err := plan.ReadBags(plan.BagsText(bags, priced))
+		again, still, err := packing.ReadBags(packing.BagsText(bags, priced))
 		require.NoError(t, err)
 		assert.Equal(t, priced, still)
 		assert.Equal(t, bags, again)

@@ -10,6 +10,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 )
 
 // A tick for what was needed then opens again when more is needed of anything, and says for how much it stood.
@@ -19,7 +22,7 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
 	ticked := func(card string, what ...job.Change) []job.Change {
 		then := plan.Make(garland(3048))
-		return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", plan.Stands(then, card))}, what...)
+		return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", task.Stands(then.Pack, card))}, what...)
 	}
 	packed := func(now ...job.Change) []job.Change {
 		var list []job.Change
@@ -84,27 +87,27 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 		)+" are needed: "+moreOf(then, now)+" more Coral 11-inch.",
 		cards(now)["card/shop"].Stood,
 	)
-	assert.Empty(t, plan.Stands(then, "card/look"), "it stands for itself")
+	assert.Empty(t, task.Stands(then.Pack, "card/look"), "it stands for itself")
 	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
-		assert.NoError(t, job.CheckChange(job.Put(card, "stands", plan.Stands(then, card))))
+		assert.NoError(t, job.CheckChange(job.Put(card, "stands", task.Stands(then.Pack, card))))
 		assert.True(t, job.Helper.MayField(job.Set, card, "stands"))
 	}
 }
 
 // A list too long to be written down is not, so that the tick at least is taken.
 func TestALongListIsNotWrittenDown(t *testing.T) {
-	p := plan.Plan{Pack: []plan.Bag{{}}}
+	p := plan.Plan{Pack: []packing.Bag{{}}}
 	for range 2000 {
-		p.Pack[0].Lines = append(p.Pack[0].Lines, plan.PackLine{Key: "pack/latex/11/" + strings.Repeat("x", 20), Need: 1})
+		p.Pack[0].Lines = append(p.Pack[0].Lines, packing.Line{Key: "pack/latex/11/" + strings.Repeat("x", 20), Need: 1})
 	}
-	assert.Empty(t, plan.Stands(p, "card/shop"))
+	assert.Empty(t, task.Stands(p.Pack, "card/shop"))
 }
 
-func figureOf(p plan.Plan) string { return count(packLines(p)[plan.LatexKey(11, "coral")].Need) }
+func figureOf(p plan.Plan) string { return Count(packLines(p)[count.LatexKey(11, "coral")].Need) }
 
 func moreOf(then, now plan.Plan) string {
-	key := plan.LatexKey(11, "coral")
-	return count(packLines(now)[key].Need - packLines(then)[key].Need)
+	key := count.LatexKey(11, "coral")
+	return Count(packLines(now)[key].Need - packLines(then)[key].Need)
 }
 
-func count(n int) string { return strconv.Itoa(n) }
+func Count(n int) string { return strconv.Itoa(n) }

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 )
 
 // mixed is a garland in whose recipe ink blue lacks the 18-inch.
@@ -17,7 +18,7 @@ func mixed(more ...job.Change) job.Job {
 			"colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
 }
 
-func ofSize(c plan.PieceCount, colour string, sizeIn int) int {
+func ofSize(c count.PieceCount, colour string, sizeIn int) int {
 	n := 0
 	for _, b := range c.By {
 		if b.Colour.ID == colour && b.SizeIn == sizeIn {
@@ -30,8 +31,8 @@ func ofSize(c plan.PieceCount, colour string, sizeIn int) int {
 func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
 	p := plan.Make(mixed())
 	c := only(t, p)
-	require.Len(t, c.StandIns, 1)
-	stand := c.StandIns[0]
+	require.Len(t, c.Substitutes, 1)
+	stand := c.Substitutes[0]
 	// Common practice, no source: where a colour comes only in 11 inch, four 11-inch duplets stand in.
 	assert.Equal(t, "4x11@10", stand.Recipe.String())
 	assert.Greater(t, stand.ClosesPct, 0.0)
@@ -70,7 +71,7 @@ func TestTheUserDecides(t *testing.T) {
 			p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", row.pick)))
 			c := only(t, p)
 			assert.Equal(t, row.pick, p.Notes[0].Picked)
-			assert.Len(t, c.StandIns, row.standIns)
+			assert.Len(t, c.Substitutes, row.standIns)
 			assert.Equal(t, row.inkBig > 0, ofSize(c, "ink", 18) > 0)
 			if row.standIns == 0 {
 				assert.Equal(t, 2*c.Clusters, ofSize(c, "ink", 18)+ofSize(c, "coral", 18), "every cluster has its two")
@@ -82,11 +83,11 @@ func TestTheUserDecides(t *testing.T) {
 func TestAPickThatIsNoOptionCountsAsUndecided(t *testing.T) {
 	p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", "maybe")))
 	assert.Empty(t, p.Notes[0].Picked)
-	assert.Len(t, only(t, p).StandIns, 1)
+	assert.Len(t, only(t, p).Substitutes, 1)
 }
 
 func TestSinglesWithoutTheirSize(t *testing.T) {
-	bunch := func(colours []job.Share, more ...job.Change) plan.PieceCount {
+	bunch := func(colours []job.Share, more ...job.Change) count.PieceCount {
 		return only(
 			t,
 			plan.Make(

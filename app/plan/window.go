@@ -2,6 +2,7 @@ package plan
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
 )
 
@@ -10,7 +11,7 @@ const tightShare = 0.8
 
 // window is the simple check: all the work on site, shared by the hands that are there, against the time from being
 // let in to the doors. It takes no account of what must wait for what.
-func window(j job.Job, cards []Card) Window {
+func window(j job.Job, cards []task.Card) Window {
 	w := Window{Hands: 1}
 	left := 0.0
 	for _, c := range cards {
@@ -18,10 +19,10 @@ func window(j job.Job, cards []Card) Window {
 			continue
 		}
 		switch c.Place {
-		case Site:
+		case task.Site:
 			w.Work += c.Minutes
 			left += c.Left()
-		case TakeDown:
+		case task.TakeDown:
 			w.TakeDown += c.Minutes
 		default:
 			w.Home += c.Minutes

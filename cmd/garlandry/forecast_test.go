@@ -13,6 +13,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // nurseryParty is a job of our own whose doors open an hour and a half after a moment, with the crew let in already.
@@ -70,7 +71,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	changes, err := job.DecodeFile([]byte(text))
 	require.NoError(t, err)
 	cards := plan.Make(job.Preview(changes)).Cards
-	tick := func(p *phone, card plan.Card) {
+	tick := func(p *phone, card task.Card) {
 		p.open(at + "/cards/" + strings.TrimPrefix(card.Key, "card/"))
 		p.ready()
 		if card.Count == 0 {
@@ -84,7 +85,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	}
 	before := watch.text(`document.querySelector('#clock-answer').innerText`)
 	for i, card := range cards {
-		if card.Place == plan.Home || card.Place == plan.Load {
+		if card.Place == task.Home || card.Place == task.Load {
 			tick(phones[i%2], card)
 		}
 	}
@@ -93,7 +94,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	assert.NotEqual(t, before, watch.text(`document.querySelector('#clock-answer').innerText`))
 	watch.shot("forecast")
 	for i, card := range cards {
-		if card.Place == plan.Site {
+		if card.Place == task.Site {
 			assert.NotEqual(t, "done", verdict(), "%s is not done yet", card.Title)
 			tick(phones[i%2], card)
 		}

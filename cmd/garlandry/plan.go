@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 type planCommand struct {
@@ -85,7 +86,7 @@ func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
 			say(w, "  %d\t%s\t%s\n", l.Need, l.Name, l.Reason)
 		}
 	}
-	place := plan.Place("")
+	place := task.Place("")
 	for _, c := range p.Cards {
 		if c.Place != place {
 			place = c.Place
@@ -106,7 +107,7 @@ func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
 	return nil
 }
 
-func cardCount(c plan.Card) string {
+func cardCount(c task.Card) string {
 	if c.Count == 0 {
 		return "tick"
 	}

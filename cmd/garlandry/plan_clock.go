@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // planJSON is a whole plan with its clock.
@@ -59,7 +60,7 @@ type clockCutJSON struct {
 
 type clockTaskJSON struct {
 	Key, Title, Piece   string
-	Place               plan.Place
+	Place               task.Place
 	Start, End, StartBy job.Moment
 	Hands               int
 	People              []clockSpellJSON

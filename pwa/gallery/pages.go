@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -111,9 +112,11 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p) })
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
-		func(f view.Frame) g.Node { return view.Shop(f, priced(j), plan.Shop(priced(j), p), shopTyped(name, j)) })
+		func(f view.Frame) g.Node {
+			return view.Shop(f, priced(j), packing.Shop(priced(j), p.Pack), shopTyped(name, j))
+		})
 	add("shop-helper", at(job.Helper, "shop", "Shop"),
-		func(f view.Frame) g.Node { return view.Shop(f, j, plan.Shop(j, p), form.NewState()) })
+		func(f view.Frame) g.Node { return view.Shop(f, j, packing.Shop(j, p.Pack), form.NewState()) })
 	add("pack", at(job.Owner, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, false) })
 	add("pack-left", at(job.Helper, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, true) })
 	add("cards", at(job.Owner, "cards", "Cards"), func(f view.Frame) g.Node { return view.Cards(f, j, p, view.AllCards) })

@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // Now is the moment at which the gallery's pages are drawn: 8 May 2027, 8:40 UTC, 9:40 in Lisbon.
@@ -111,10 +112,10 @@ func (s *story) halfDone(p plan.Plan) {
 			s.do(ines, job.Count(c.Key, int64(c.Count/2)), job.Count(c.Key, 2))
 			s.do(tomasz, job.Count(c.Key, 1))
 			s.do(ines, job.TakeBack(c.Key, fmt.Sprintf("sample%06d", s.number)))
-		case c.Count > 0 && c.Place == plan.Home:
+		case c.Count > 0 && c.Place == task.Home:
 			counting++
 			s.do(tomasz, job.Count(c.Key, int64(c.Count)))
-		case c.Place == plan.Home && i < 4:
+		case c.Place == task.Home && i < 4:
 			s.do(owner, job.Put(c.Key, "done", true))
 		}
 	}

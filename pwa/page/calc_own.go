@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/calc"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
@@ -115,7 +115,7 @@ func (a *ask) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine
 		value, err := measure.ParseNumber(
 			strings.TrimRight(typed, " %gLbar"),
 		) // all are asked in one unit; in another nothing is offered
-		for _, f := range plan.Figures() {
+		for _, f := range figures.All() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
 				mine = append(

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/rigging"
 	"garlandry/calc"
 	"garlandry/calc/measure"
 	"garlandry/pwa/page"
@@ -64,7 +64,7 @@ func TestABenchTestGoesIntoTheKit(t *testing.T) {
 	assert.Equal(t, []float64{2400, 1550, 18, 6, 3000},
 		[]float64{k.TestedMM, k.TestWeightG, k.TestDipMM, k.TestStaysMM, k.WidthMM})
 	assert.Equal(t, "Long stand", k.Name)
-	assert.NoError(t, plan.CheckBench(k))
+	assert.NoError(t, rigging.CheckBench(k))
 
 	v.visit("/jobs/demo/kit").submit("#form-bar", map[string][]string{"bar.test_stays_mm": {"18 mm"}})
 	assert.Equal(t, 422, v.reply.Status, "nothing came back when the weight was off")

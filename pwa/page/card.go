@@ -4,7 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -39,7 +39,7 @@ func saveCard(a *ask) *Reply {
 	return a.wrote(changes, a.at("cards/"+cardPath(c)), "Saved.")
 }
 
-func cardPath(c plan.Card) string {
+func cardPath(c task.Card) string {
 	const noun = "card/"
 	if len(c.Key) > len(noun) {
 		return c.Key[len(noun):]

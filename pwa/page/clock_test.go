@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 
@@ -143,7 +144,7 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	j, _ := w.read("reading")
 	var done []job.Change
 	for _, c := range plan.Make(j).Cards {
-		if c.Place == plan.Home || c.Place == plan.Load || c.Key == "card/unload" || c.Key == "card/look" {
+		if c.Place == task.Home || c.Place == task.Load || c.Key == "card/unload" || c.Key == "card/look" {
 			done = append(done, job.Put(c.Key, "done", true))
 		}
 	}
@@ -152,11 +153,11 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	c := plan.NewClock(j, plan.Make(j), 1_800_000_500_000/60_000, plan.Quick, nil)
 	require.True(t, c.Planned())
 	titleFor := func(name string) string { // what the plan has first for the person, of what can begin
-		for _, task := range c.ByStart() {
-			card := cardOf(t, plan.Make(j), task.Key)
-			for _, who := range c.Names(task) {
-				if who == name && len(card.Waits) == 0 && task.Place == plan.Site {
-					return task.Title
+		for _, next := range c.ByStart() {
+			card := cardOf(t, plan.Make(j), next.Key)
+			for _, who := range c.Names(next) {
+				if who == name && len(card.Waits) == 0 && next.Place == task.Site {
+					return next.Title
 				}
 			}
 		}
@@ -208,7 +209,7 @@ func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
 	j, _ := w.read("reading")
 	var done []job.Change
 	for _, c := range plan.Make(j).Cards {
-		if c.Place == plan.Home || c.Place == plan.Load || strings.HasPrefix(c.Key, "card/make/") || c.Key == "card/unload" ||
+		if c.Place == task.Home || c.Place == task.Load || strings.HasPrefix(c.Key, "card/make/") || c.Key == "card/unload" ||
 			c.Key == "card/look" {
 			done = append(done, job.Put(c.Key, "done", true))
 		}
@@ -228,7 +229,7 @@ func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
 	assert.Contains(t, says, "Bea not there; from 08:00")
 }
 
-func cardOf(t *testing.T, p plan.Plan, key string) plan.Card {
+func cardOf(t *testing.T, p plan.Plan, key string) task.Card {
 	t.Helper()
 	for _, c := range p.Cards {
 		if c.Key == key {
@@ -236,7 +237,7 @@ func cardOf(t *testing.T, p plan.Plan, key string) plan.Card {
 		}
 	}
 	t.Fatalf("no card %s", key)
-	return plan.Card{}
+	return task.Card{}
 }
 
 func TestALeadSeesWhoIsOnWhat(t *testing.T) {

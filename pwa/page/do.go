@@ -5,6 +5,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
 	"garlandry/pwa/view"
 )
@@ -134,7 +136,7 @@ func (a *ask) tick(d deed) done {
 	}
 	var more []job.Change
 	p := a.plan()
-	if stands := plan.Stands(p, d.entity); stands != "" {
+	if stands := task.Stands(p.Pack, d.entity); stands != "" {
 		more = append(more, job.Put(d.entity, "stands", stands))
 	}
 	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // for how many it stands
@@ -327,7 +329,7 @@ func (a *ask) called(entity string) string {
 	return "this line"
 }
 
-func packLine(p plan.Plan, key string) (plan.PackLine, bool) {
+func packLine(p plan.Plan, key string) (packing.Line, bool) {
 	for _, bag := range p.Pack {
 		for _, line := range bag.Lines {
 			if line.Key == key {
@@ -335,7 +337,7 @@ func packLine(p plan.Plan, key string) (plan.PackLine, bool) {
 			}
 		}
 	}
-	return plan.PackLine{}, false
+	return packing.Line{}, false
 }
 
 // clip shortens what is quoted back in a message.

@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -18,7 +19,7 @@ import (
 func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
-	card := func() plan.Card {
+	card := func() task.Card {
 		j, _ := w.read(id)
 		for _, c := range plan.Make(j).Cards {
 			if c.Key == "card/make/garland" {
@@ -26,7 +27,7 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 			}
 		}
 		require.FailNow(t, "no such card")
-		return plan.Card{}
+		return task.Card{}
 	}
 	helper := w.visitor(job.Helper, "Ines")
 	act := func(pairs ...string) {

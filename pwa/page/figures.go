@@ -4,23 +4,23 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
 
-func figures(a *ask) *Reply {
+func figuresPage(a *ask) *Reply {
 	all := a.plan().Figures
 	return a.draw("Figures", a.drawFigures(all, a.figureState(all)))
 }
 
-func (a *ask) drawFigures(all []plan.Figure, state form.State) view.Node {
+func (a *ask) drawFigures(all []figures.Figure, state form.State) view.Node {
 	return view.EditFigures(a.frame, all, state, a.in.Get("group"), a.lastOwn(a.job.Colours))
 }
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
-func (a *ask) figureState(all []plan.Figure) form.State {
+func (a *ask) figureState(all []figures.Figure) form.State {
 	state := form.NewState()
 	for _, f := range all {
 		own, note := "", ""
@@ -48,7 +48,7 @@ func saveFigures(a *ask) *Reply {
 		state.Values[key] = list
 	}
 	var changes []job.Change
-	for _, f := range plan.Figures() { // a calculator may send one that this job has no use for yet
+	for _, f := range figures.All() { // a calculator may send one that this job has no use for yet
 		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
 	}
 	if !state.OK() {
@@ -57,7 +57,7 @@ func saveFigures(a *ask) *Reply {
 	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
 }
 
-func (a *ask) resetFigure(all []plan.Figure, key string) *Reply {
+func (a *ask) resetFigure(all []figures.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
 			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"),
@@ -70,7 +70,7 @@ func (a *ask) resetFigure(all []plan.Figure, key string) *Reply {
 }
 
 // readFigure reads one's own value of a figure, where it was typed anew.
-func readFigure(v form.Values, f plan.Figure, state form.State, units measure.System) []job.Change {
+func readFigure(v form.Values, f figures.Figure, state form.State, units measure.System) []job.Change {
 	key, note, entity := view.FigureKey(f.Key), view.FigureNote(f.Key), "override/"+f.Key
 	var changes []job.Change
 	if v.Has(key) && v.Get(key) != v.Get(form.Was(key)) {

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -71,7 +72,7 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 
 func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
-	var asked plan.Note
+	var asked count.Note
 	for _, n := range plan.Make(v.current1("demo")).Notes {
 		if n.Kind == "substitute" && len(n.Options) > 1 {
 			asked = n

@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -29,7 +30,7 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 		job.Put("pack/kit/stand", "have", 3)}})
 	at := "/jobs/" + id
 	helper := w.visitor(job.Helper, "Ines")
-	line := func(key string) plan.PackLine {
+	line := func(key string) packing.Line {
 		j, _ := w.read(id)
 		for _, bag := range plan.Make(j).Pack {
 			for _, l := range bag.Lines {
@@ -39,7 +40,7 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 			}
 		}
 		require.FailNow(t, "no such line", key)
-		return plan.PackLine{}
+		return packing.Line{}
 	}
 	card := func() string { return helper.visit(at + "/cards/reload").doc.Find("#page").Text() }
 	missing := func() string { return helper.visit(at + "/cards/reload").doc.Find("#page p.waits").Text() }

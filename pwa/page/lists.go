@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/rigging"
 	"garlandry/calc/measure"
 	"garlandry/pwa/view"
 )
@@ -133,7 +133,7 @@ var kitList = list{
 				},
 			}
 		}
-		if err := plan.CheckBench(k); err != nil {
+		if err := rigging.CheckBench(k); err != nil {
 			return []*job.FieldError{
 				{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))},
 			}

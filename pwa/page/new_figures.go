@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/calc/order"
 )
 
@@ -53,32 +53,32 @@ func (a *ask) lastBags(colours []job.Colour) []job.Change {
 	if a.Visitor.Role != job.Owner {
 		return nil
 	}
-	from := a.lastWith("choice/"+strings.TrimSuffix(plan.BagsOf, "/"), "pick")
+	from := a.lastWith("choice/"+strings.TrimSuffix(packing.BagsOf, "/"), "pick")
 	var keys []string
 	for key := range from.Choices {
-		if strings.HasPrefix(key, plan.BagsOf) {
+		if strings.HasPrefix(key, packing.BagsOf) {
 			keys = append(keys, key)
 		}
 	}
 	order.Strings(keys)
 	var changes []job.Change
 	for _, key := range keys {
-		id := strings.TrimPrefix(key, plan.BagsOf)
+		id := strings.TrimPrefix(key, packing.BagsOf)
 		to := id
-		if size, balloon := plan.SizeOf(id); balloon && size != "latex" {
+		if size, balloon := packing.SizeOf(id); balloon && size != "latex" {
 			if to = sameColour(&from, id[len(size)+1:], colours); to == "" {
 				continue
 			}
 			to = size + "/" + to
 		}
-		if a.job.Choices[plan.BagsOf+to] != "" {
+		if a.job.Choices[packing.BagsOf+to] != "" {
 			continue
 		}
 		var price any
 		if own := from.Prices[id]; own != "" {
 			price = own
 		}
-		changes = append(changes, job.Put("choice/"+plan.BagsOf+to, "pick", from.Choices[key]),
+		changes = append(changes, job.Put("choice/"+packing.BagsOf+to, "pick", from.Choices[key]),
 			job.Put("own/prices/"+to, "bags", price))
 	}
 	return changes

@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 
@@ -26,7 +27,7 @@ func measured(t *testing.T) (*world, *visitor) {
 	return w, v
 }
 
-func figureOf(t *testing.T, p plan.Plan, key string) plan.Figure {
+func figureOf(t *testing.T, p plan.Plan, key string) figures.Figure {
 	t.Helper()
 	for _, f := range p.Figures {
 		if f.Key == key {
@@ -34,7 +35,7 @@ func figureOf(t *testing.T, p plan.Plan, key string) plan.Figure {
 		}
 	}
 	require.FailNow(t, "no such figure", key)
-	return plan.Figure{}
+	return figures.Figure{}
 }
 
 func TestANewJobTakesOverOwnFigures(t *testing.T) {

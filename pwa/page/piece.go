@@ -3,6 +3,7 @@ package page
 import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -216,16 +217,16 @@ func (a *ask) tried(d *draft) plan.Plan {
 	return plan.Design(form.Try(a.job, changes))
 }
 
-func findCount(p plan.Plan, d *draft) (plan.PieceCount, bool) {
+func findCount(p plan.Plan, d *draft) (count.PieceCount, bool) {
 	for _, c := range p.Pieces {
 		if "piece/"+c.Piece.ID == d.entity() {
 			return c, true
 		}
 	}
-	return plan.PieceCount{}, false
+	return count.PieceCount{}, false
 }
 
-func countOf(p plan.Plan, id string) plan.PieceCount {
+func countOf(p plan.Plan, id string) count.PieceCount {
 	count, _ := findCount(p, &draft{id: id})
 	return count
 }

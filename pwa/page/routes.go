@@ -68,7 +68,7 @@ var table = [...]route{
 	{pattern: "/jobs/*/crew", who: owner, list: &membersList},
 	{pattern: "/jobs/*/kit", who: owner, list: &kitList},
 	{pattern: "/jobs/*/added", who: edits, list: &addedList},
-	{pattern: "/jobs/*/figures", who: owner, get: figures, post: saveFigures},
+	{pattern: "/jobs/*/figures", who: owner, get: figuresPage, post: saveFigures},
 	{pattern: "/jobs/*/pieces", whoPosts: edits, get: pieces, post: movePiece},
 	{pattern: "/jobs/*/pieces/new", who: edits, get: newPiece, post: addPiece},
 	{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},

@@ -4,21 +4,21 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
 
 func shop(a *ask) *Reply {
-	return a.draw("Shop", view.Shop(a.frame, a.job, plan.Shop(a.job, a.plan()), form.NewState()))
+	return a.draw("Shop", view.Shop(a.frame, a.job, packing.Shop(a.job, a.plan().Pack), form.NewState()))
 }
 
 func saveShop(a *ask) *Reply {
-	lines := plan.Shop(a.job, a.plan())
+	lines := packing.Shop(a.job, a.plan().Pack)
 	state := form.State{Values: a.in, Errors: map[string]string{}}
 	var changes []job.Change
 	for _, id := range a.in.Under(view.BagsInput("")) {
-		if plan.Bought(id) {
+		if packing.Bought(id) {
 			changes = append(changes, readBags(a.in, id, soldAs(lines, id), state)...)
 		}
 	}
@@ -29,7 +29,7 @@ func saveShop(a *ask) *Reply {
 }
 
 // soldAs names what an id is of.
-func soldAs(lines []plan.ShopLine, id string) string {
+func soldAs(lines []packing.ShopLine, id string) string {
 	for i := range lines {
 		if lines[i].ID == id {
 			return lines[i].Name
@@ -47,17 +47,17 @@ func readBags(v form.Values, id, name string, state form.State) []job.Change {
 	}
 	var holds, prices any
 	if typed := strings.TrimSpace(v.Get(key)); typed != "" {
-		bags, priced, err := plan.ReadBags(typed)
+		bags, priced, err := packing.ReadBags(typed)
 		if err != nil {
 			state.Fail(key, name+": "+err.Error()+".")
 			return nil
 		}
-		holds = plan.BagsText(bags, false)
+		holds = packing.BagsText(bags, false)
 		if priced {
-			prices = plan.BagsText(bags, true)
+			prices = packing.BagsText(bags, true)
 		}
 	}
-	changes := []job.Change{job.Put("choice/"+plan.BagsOf+id, "pick", holds), job.Put("own/prices/"+id, "bags", prices)}
+	changes := []job.Change{job.Put("choice/"+packing.BagsOf+id, "pick", holds), job.Put("own/prices/"+id, "bags", prices)}
 	for _, c := range changes {
 		if job.CheckChange(c) != nil {
 			state.Fail(key, name+": those are more bags than can be kept: leave some out.")

@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -28,8 +29,8 @@ func TestTheOwnerShopsWithTheirOwnBags(t *testing.T) {
 			"supply/shine-spray": "1 for 7.50"},
 		j.Prices,
 	)
-	assert.Equal(t, "100, 50", j.Choices[plan.BagsOf+"latex/11"])
-	cents, unpriced := plan.Cost(plan.Shop(j, plan.Make(j)))
+	assert.Equal(t, "100, 50", j.Choices[packing.BagsOf+"latex/11"])
+	cents, unpriced := packing.Cost(packing.Shop(j, plan.Make(j).Pack))
 	require.Positive(t, cents)
 	require.Positive(t, unpriced)
 	assert.Contains(t, v.doc.Find(".big").Text(), "without")
@@ -85,7 +86,7 @@ func TestBagsGoOverIntoTheNextJob(t *testing.T) {
 	require.Equal(t, 200, v.reply.Status, v.text())
 	next := v.current()
 	assert.Equal(t, "100 for 9.90", next.Prices["latex/11"])
-	assert.Equal(t, "72", next.Choices[plan.BagsOf+"latex/11/coral"])
+	assert.Equal(t, "72", next.Choices[packing.BagsOf+"latex/11/coral"])
 
 	v.visit("/new").
 		submit("#new-job", form.Values{"title": {"Without"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}, view.StartFigures: {}})

@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 	"garlandry/pwa/form"
 
 	"github.com/stretchr/testify/assert"
@@ -179,7 +180,7 @@ func TestTickCountPackAndUndo(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	p := plan.Make(v.current())
-	var tick, count plan.Card
+	var tick, count task.Card
 	for _, c := range p.Cards {
 		if c.Count > 0 && count.Key == "" {
 			count = c

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 
 	ical "github.com/arran4/golang-ical"
 	"github.com/labstack/echo/v4"
@@ -87,7 +88,7 @@ func jobCalendar(j job.Job, c *plan.Clock, now time.Time) *ical.Calendar {
 		from := int(down.Minutes() - c.Origin)
 		to := from
 		for i := range c.Tasks {
-			if c.Tasks[i].Place == plan.TakeDown {
+			if c.Tasks[i].Place == task.TakeDown {
 				to = max(to, c.Tasks[i].End)
 			}
 		}

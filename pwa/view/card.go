@@ -9,21 +9,23 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/task"
 )
 
 // FindCard gives the plan's card with the key.
-func FindCard(p plan.Plan, key string) (plan.Card, bool) {
+func FindCard(p plan.Plan, key string) (task.Card, bool) {
 	for _, c := range p.Cards {
 		if c.Key == key {
 			return c, true
 		}
 	}
-	return plan.Card{}, false
+	return task.Card{}, false
 }
 
 // CardPage draws one card large: title, progress, count or tick, steps, cautions, note. On a wide screen the list of
 // cards stands beside it.
-func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
+func CardPage(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	list := html(`<nav aria-label="Cards"><ul class="list">{}</ul></nav>`, nil,
 		each(len(p.Cards), func(i int) g.Node {
 			other := p.Cards[i]
@@ -37,7 +39,7 @@ func CardPage(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 		el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
 }
 
-func cardContext(p plan.Plan, c plan.Card) string {
+func cardContext(p plan.Plan, c task.Card) string {
 	context := placeTitle(c.Place)
 	if pc, ok := findPiece(p, c.Piece); ok {
 		context += " · " + pc.Piece.Name
@@ -45,17 +47,17 @@ func cardContext(p plan.Plan, c plan.Card) string {
 	return context
 }
 
-func findPiece(p plan.Plan, id string) (plan.PieceCount, bool) {
+func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 	for _, pc := range p.Pieces {
 		if pc.Piece.ID == id && id != "" {
 			return pc, true
 		}
 	}
-	return plan.PieceCount{}, false
+	return count.PieceCount{}, false
 }
 
 // cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
-func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
+func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return these(
 		html(`<section class="panel doing" id="doing" data-row{}>
 			{}
@@ -74,7 +76,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 	)
 }
 
-func waitsFirst(f Frame, c plan.Card) g.Node {
+func waitsFirst(f Frame, c task.Card) g.Node {
 	if len(c.Waits) == 0 || c.Done {
 		return nothing
 	}
@@ -82,7 +84,7 @@ func waitsFirst(f Frame, c plan.Card) g.Node {
 }
 
 // cardPicture draws the card's piece, filled as far as the card is.
-func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
+func cardPicture(j job.Job, p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	if !known {
 		return nothing
@@ -96,7 +98,7 @@ func cardPicture(j job.Job, p plan.Plan, c plan.Card) g.Node {
 	return el(`div class="picture"`, Progress(j, pc, made, total))
 }
 
-func cardButton(f Frame, j job.Job, c plan.Card) g.Node {
+func cardButton(f Frame, j job.Job, c task.Card) g.Node {
 	switch {
 	case c.Count > 0:
 		return TallyPad(f, tallyOf(f, j, c))
@@ -119,7 +121,7 @@ func doneBy(f Frame, j job.Job, key string) string {
 
 // tallyOf reads who counted last on a card from the job's history, and what a tap takes back: the last of all that the
 // count is made of, be it an addition or a counting by eye.
-func tallyOf(f Frame, j job.Job, c plan.Card) Tally {
+func tallyOf(f Frame, j job.Job, c task.Card) Tally {
 	t := Tally{Entity: c.Key, Made: c.Made, Total: c.Count, Unit: c.Unit}
 	count, more := j.State.Tally(c.Key).Standing()
 	if len(more) > 0 {
@@ -153,7 +155,7 @@ func authorName(reader job.Role, a job.Author) string {
 }
 
 // cardEffort says how many people and how long what is left takes, in one or two sentences.
-func cardEffort(c plan.Card, left float64) string {
+func cardEffort(c task.Card, left float64) string {
 	people := "One person"
 	switch {
 	case c.HandsMin > 1 && c.HandsMax > c.HandsMin:
@@ -174,7 +176,7 @@ func cardEffort(c plan.Card, left float64) string {
 	return people + ". About " + minutes(left) + " of work for one pair of hands."
 }
 
-func cardSteps(c plan.Card) g.Node {
+func cardSteps(c task.Card) g.Node {
 	if len(c.Steps) == 0 {
 		return nothing
 	}
@@ -182,7 +184,7 @@ func cardSteps(c plan.Card) g.Node {
 }
 
 // cardMore draws whose the card is, its note, its working and its history.
-func cardMore(f Frame, j job.Job, c plan.Card) g.Node {
+func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 	return these(
 		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
 		cardNote(f, j, c),
@@ -192,7 +194,7 @@ func cardMore(f Frame, j job.Job, c plan.Card) g.Node {
 	)
 }
 
-func whose(f Frame, c plan.Card) g.Node {
+func whose(f Frame, c task.Card) g.Node {
 	switch {
 	case c.Gone:
 		return txt("p", "Nobody needs to do this.")

@@ -8,13 +8,15 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 )
 
 // reloadKey is the card on which what comes home again is ticked back into the car.
 const reloadKey = "card/reload"
 
 // kitLines lists the lines of the pack list that come home again and went along, or were to.
-func kitLines(p plan.Plan) (lines []plan.PackLine) {
+func kitLines(p plan.Plan) (lines []packing.Line) {
 	for _, bag := range p.Pack {
 		for _, line := range bag.Lines {
 			if line.Out() > 0 {
@@ -27,7 +29,7 @@ func kitLines(p plan.Plan) (lines []plan.PackLine) {
 
 // cardKit draws what comes home again as rows to tick back into the car, on the one card that is about it: what is
 // there, by whom and when, and what is still missing.
-func cardKit(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
+func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	lines := kitLines(p)
 	if c.Key != reloadKey || len(lines) == 0 {
 		return nothing
@@ -46,7 +48,7 @@ func cardKit(f Frame, j job.Job, p plan.Plan, c plan.Card) g.Node {
 		el(`ul class="list inset"`, each(len(lines), func(i int) g.Node { return kitRow(f, j, lines[i]) })))
 }
 
-func kitRow(f Frame, j job.Job, l plan.PackLine) g.Node {
+func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 	out := l.Out()
 	on := l.Back >= out
 	deed, label := Deed{Act: "back", Entity: l.Key, N: Amount(out)}, "Back in the car: "+l.Name

@@ -6,7 +6,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // FieldWas is the form field with the note as it stood when its form was drawn.
@@ -23,7 +23,7 @@ func noteText(value json.RawMessage) string {
 
 // cardNote draws the note on a card, with what stands on the card now if that is another than what was typed, and with
 // other versions of it.
-func cardNote(f Frame, j job.Job, c plan.Card) g.Node {
+func cardNote(f Frame, j job.Job, c task.Card) g.Node {
 	register := j.State.Register(c.Key, "note")
 	now, edits := noteText(register.Value()), f.Role.MayField(job.Set, c.Key, "note")
 	var said []g.Node
@@ -46,7 +46,7 @@ func cardNote(f Frame, j job.Job, c plan.Card) g.Node {
 		txt(`button type="submit"`, "Keep the note")))
 }
 
-func noteForm(f Frame, c plan.Card, now, spot string, inside ...g.Node) g.Node {
+func noteForm(f Frame, c task.Card, now, spot string, inside ...g.Node) g.Node {
 	return DeedForm(f, Deed{Act: "note", Entity: c.Key, Spot: spot}, "", Hidden(FieldWas, now), these(inside...))
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // Which cards a list shows.
@@ -18,17 +19,17 @@ const (
 )
 
 var places = []struct {
-	place       plan.Place
+	place       task.Place
 	title, icon string
 }{
 	{
-		plan.Home,
+		task.Home,
 		"At home",
 		"home",
-	}, {plan.Load, "Loading", "car"}, {plan.Site, "On site", "site"}, {plan.TakeDown, "Take-down", "away"},
+	}, {task.Load, "Loading", "car"}, {task.Site, "On site", "site"}, {task.TakeDown, "Take-down", "away"},
 }
 
-func placeTitle(p plan.Place) string {
+func placeTitle(p task.Place) string {
 	for _, x := range places {
 		if x.place == p {
 			return x.title
@@ -39,12 +40,12 @@ func placeTitle(p plan.Place) string {
 
 // ReadyCards lists the cards that can be done now: not done, nothing before them open, in working order. Take-down is
 // among them only when nothing else is ready.
-func ReadyCards(cards []plan.Card) []plan.Card {
-	var ready, down []plan.Card
+func ReadyCards(cards []task.Card) []task.Card {
+	var ready, down []task.Card
 	for _, c := range cards {
 		switch {
 		case c.Done || c.Gone || len(c.Waits) > 0:
-		case c.Place == plan.TakeDown:
+		case c.Place == task.TakeDown:
 			down = append(down, c)
 		default:
 			ready = append(ready, c)
@@ -80,7 +81,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	)
 }
 
-func (f Frame) shows(c plan.Card, show string) bool {
+func (f Frame) shows(c task.Card, show string) bool {
 	switch show {
 	case MineCards:
 		return c.TakenBy != "" && c.TakenBy == f.who()
@@ -110,7 +111,7 @@ var (
 	}
 )
 
-func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
+func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 	var groups []g.Node
 	for _, place := range places {
 		var open, closed []g.Node
@@ -158,7 +159,7 @@ func cardPlaces(f Frame, cards []plan.Card, show string) g.Node {
 }
 
 // goneCards draws what was worked on but is no longer in the plan.
-func goneCards(f Frame, cards []plan.Card) g.Node {
+func goneCards(f Frame, cards []task.Card) g.Node {
 	var rows []g.Node
 	for _, c := range cards {
 		if c.Gone {
@@ -178,7 +179,7 @@ func goneCards(f Frame, cards []plan.Card) g.Node {
 func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
-func cardRow(f Frame, c plan.Card, spot string) g.Node {
+func cardRow(f Frame, c task.Card, spot string) g.Node {
 	return html(`<li id="$" class="tickrow" data-row{}{}>
 		{}
 		<a class="rowtext" href="$">
@@ -194,7 +195,7 @@ func cardRow(f Frame, c plan.Card, spot string) g.Node {
 		these(beyond(c), stood(c)))
 }
 
-func cardTick(f Frame, c plan.Card, spot string) g.Node {
+func cardTick(f Frame, c task.Card, spot string) g.Node {
 	if c.Count > 0 {
 		return html(`<a class="ringlink" href="$" aria-label="$: $ of $" tabindex="-1">{}</a>`,
 			texts{f.cardAt(c.Key), c.Title, strconv.Itoa(c.Made), strconv.Itoa(c.Count)}, ring(c.Made, c.Count))
@@ -217,7 +218,7 @@ func ring(made, total int) g.Node {
 }
 
 // cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
-func cardFacts(f Frame, c plan.Card) string {
+func cardFacts(f Frame, c task.Card) string {
 	var facts []string
 	if c.Count > 0 {
 		facts = append(facts, number(c.Made)+" of "+number(c.Count)+" "+orElse(c.Unit, "made"))
@@ -242,7 +243,7 @@ func cardFacts(f Frame, c plan.Card) string {
 	return strings.Join(facts, " · ")
 }
 
-func beyond(c plan.Card) g.Node {
+func beyond(c task.Card) g.Node {
 	if c.Beyond <= 0 {
 		return nothing
 	}
@@ -250,7 +251,7 @@ func beyond(c plan.Card) g.Node {
 }
 
 // stood says why a card that was ticked is open again.
-func stood(c plan.Card) g.Node {
+func stood(c task.Card) g.Node {
 	if c.Stood == "" {
 		return nothing
 	}

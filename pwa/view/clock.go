@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // ClockPage is the page of a job's clock.
@@ -123,11 +124,11 @@ func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
 	for from, to := 0, 0; from < len(tasks); from = to {
 		first := tasks[from]
 		date := c.At(first.Start)[:10]
-		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == date && (tasks[to].Place == plan.TakeDown) == (first.Place == plan.TakeDown); to++ {
+		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == date && (tasks[to].Place == task.TakeDown) == (first.Place == task.TakeDown); to++ {
 		}
 		into, title := &before, Day(string(date))
 		switch {
-		case first.Place == plan.TakeDown:
+		case first.Place == task.TakeDown:
 			title += ", take-down"
 		case date == c.At(c.Doors)[:10]:
 			into, title = &day, title+", until the doors"
@@ -213,13 +214,13 @@ func clockNow(f Frame, c *plan.Clock) g.Node {
 	for i := range c.People {
 		name := c.People[i].Name
 		first, from := c.Of(i)
-		here, helps := c.Here(i, plan.Site), c.Helps(i)
+		here, helps := c.Here(i, task.Site), c.Helps(i)
 		switch {
 		case took[name] != "":
 			row(name, took[name])
 		case helps != nil && here:
 			row(name, "helps "+helps.TakenBy+": "+helps.Title)
-		case first == nil || first.Place == plan.TakeDown:
+		case first == nil || first.Place == task.TakeDown:
 			row(name, pick(here, "free", "not there"))
 		case !here:
 			row(name, "not there; from "+clockTime(c, from)+": "+first.Title)
@@ -258,7 +259,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 }
 
 // decides reports whether a task on site often decides when all is done.
-func decides(t *plan.ClockTask) bool { return t.Place == plan.Site && t.Critical >= 0.5 }
+func decides(t *plan.ClockTask) bool { return t.Place == task.Site && t.Critical >= 0.5 }
 
 // startWords say by when a card must begin, or when it is planned where only that can be said.
 func startWords(c *plan.Clock, t *plan.ClockTask) string {
@@ -269,7 +270,7 @@ func startWords(c *plan.Clock, t *plan.ClockTask) string {
 }
 
 // clockLine says on a card when it is to begin, with whom, and after what.
-func clockLine(f Frame, c plan.Card) g.Node {
+func clockLine(f Frame, c task.Card) g.Node {
 	t, planned := f.Clock.Task(c.Key)
 	if !planned || c.Done {
 		return nothing
@@ -290,12 +291,12 @@ func clockLine(f Frame, c plan.Card) g.Node {
 // nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand
 // for somebody who took a card that needs two; else the free card that begins soonest, of those at a place that they go
 // to and while they are there.
-func (f Frame) nextCard(p plan.Plan) (plan.Card, bool) {
+func (f Frame) nextCard(p plan.Plan) (task.Card, bool) {
 	c, found := NextCard(p, f.who())
 	if found && c.TakenBy != "" || !f.Clock.Planned() {
 		return c, found
 	}
-	ready := map[string]plan.Card{}
+	ready := map[string]task.Card{}
 	for _, card := range ReadyCards(p.Cards) {
 		ready[card.Key] = card
 	}

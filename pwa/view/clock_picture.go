@@ -6,6 +6,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 const (
@@ -20,7 +21,7 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 	for _, t := range tasks {
 		to = max(to, t.End)
 	}
-	theDay := tasks[0].Place != plan.TakeDown && from/dayLong == c.Doors/dayLong
+	theDay := tasks[0].Place != task.TakeDown && from/dayLong == c.Doors/dayLong
 	if theDay {
 		to = min(max(to, c.Doors, c.Ninety), from+dayLong) + 6
 	}

@@ -8,6 +8,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
 )
 
@@ -51,7 +53,7 @@ func clustersByPiece(f Frame, p plan.Plan) g.Node {
 		el(`div class="countlist"`, each(len(p.Pieces), func(i int) g.Node { return pieceCount(f, p.Pieces[i]) })))
 }
 
-func pieceCount(f Frame, pc plan.PieceCount) g.Node {
+func pieceCount(f Frame, pc count.PieceCount) g.Node {
 	n, unit := pc.Clusters, plural(pc.Clusters, "cluster")
 	if n == 0 {
 		n, unit = pc.Balloons, plural(pc.Balloons, "balloon")
@@ -80,7 +82,7 @@ func pieceCount(f Frame, pc plan.PieceCount) g.Node {
 		Fact("Ties", number(pc.Ties)), sections(f, pc.Sections), pieceBalloons(f, pc.By), workingOpen(f, pc.Working))
 }
 
-func sections(f Frame, list []plan.Section) g.Node {
+func sections(f Frame, list []count.Section) g.Node {
 	if len(list) < 2 {
 		return nothing
 	}
@@ -91,7 +93,7 @@ func sections(f Frame, list []plan.Section) g.Node {
 	return txt("p", "Carried in "+strconv.Itoa(len(list))+" sections: "+strings.Join(parts, ", ")+".")
 }
 
-func pieceBalloons(f Frame, by []plan.PieceBalloons) g.Node {
+func pieceBalloons(f Frame, by []count.PieceBalloons) g.Node {
 	if len(by) == 0 {
 		return nothing
 	}
@@ -110,7 +112,7 @@ func sizedTo(f Frame, sizeIn int, toIn float64) string {
 }
 
 // workingOpen draws a working's steps where the figure is open already.
-func workingOpen(f Frame, lines []plan.Line) g.Node {
+func workingOpen(f Frame, lines []figures.Line) g.Node {
 	own := ""
 	if f.Owns() {
 		own = f.at("figures")
@@ -147,7 +149,7 @@ func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
 	)
 }
 
-func balloonLine(f Frame, j job.Job, b plan.BalloonLine) g.Node {
+func balloonLine(f Frame, j job.Job, b count.BalloonLine) g.Node {
 	n := func(class, label string, value int) g.Node {
 		return html(`<span class="num $"><span class="vh">, $ </span>$</span>`, texts{class, label, number(value)})
 	}

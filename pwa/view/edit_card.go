@@ -3,14 +3,14 @@ package view
 import (
 	g "maragu.dev/gomponents"
 
-	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // EditCardFields are what a lead may change on a card.
 func EditCardFields() []string { return []string{"minutes", "hands"} }
 
 // EditCard draws the form by which an owner or a lead gives a card their own minutes and hands.
-func EditCard(f Frame, c plan.Card, e Editor) g.Node {
+func EditCard(f Frame, c task.Card, e Editor) g.Node {
 	return these(
 		Heading(c.Title, "Change this card"),
 		EditForm(
@@ -32,7 +32,7 @@ func EditCard(f Frame, c plan.Card, e Editor) g.Node {
 }
 
 // CardExtras are what stands below a card for those who may change it.
-func CardExtras(f Frame, c plan.Card) g.Node {
+func CardExtras(f Frame, c task.Card) g.Node {
 	if !f.Edits() {
 		return nothing
 	}

@@ -7,7 +7,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 )
@@ -20,10 +20,10 @@ func FigureNote(key string) string { return "note." + key }
 
 // EditFigures draws the trade's tables as this job uses them, by group, each figure with its mark, its source and room
 // for one's own. Open is the group that stands open; last is how many figures the last job has that this one does not.
-func EditFigures(f Frame, figures []plan.Figure, state form.State, open string, last int) g.Node {
+func EditFigures(f Frame, rows []figures.Figure, state form.State, open string, last int) g.Node {
 	var groups []string
-	by := map[string][]plan.Figure{}
-	for _, figure := range figures {
+	by := map[string][]figures.Figure{}
+	for _, figure := range rows {
 		if _, there := by[figure.Group]; !there {
 			groups = append(groups, figure.Group)
 		}
@@ -41,7 +41,7 @@ func EditFigures(f Frame, figures []plan.Figure, state form.State, open string, 
 			ActForm("last-figures", f.at("figures"), "last", "", "",
 				g.Text("Take over "+Many(last, "figure")+" of my last job")),
 		),
-		g.If(len(figures) == 0,
+		g.If(len(rows) == 0,
 			Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
 		eachText(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
@@ -62,9 +62,9 @@ func figuresWrong(state form.State) g.Node {
 		}))
 }
 
-func figureGroup(f Frame, group string, figures []plan.Figure, state form.State, open bool) g.Node {
+func figureGroup(f Frame, group string, rows []figures.Figure, state form.State, open bool) g.Node {
 	own := 0
-	for _, figure := range figures {
+	for _, figure := range rows {
 		if figure.Overridden {
 			own++
 		}
@@ -75,11 +75,11 @@ func figureGroup(f Frame, group string, figures []plan.Figure, state form.State,
 	}
 	return Folded(domID("group", group), title, open,
 		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
-			each(len(figures), func(i int) g.Node { return figureRow(figures[i], state, f.Units) }),
+			each(len(rows), func(i int) g.Node { return figureRow(rows[i], state, f.Units) }),
 			Foot("Save these")))
 }
 
-func figureRow(figure plan.Figure, state form.State, units measure.System) g.Node {
+func figureRow(figure figures.Figure, state form.State, units measure.System) g.Node {
 	key, note := FigureKey(figure.Key), FigureNote(figure.Key)
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
@@ -120,7 +120,7 @@ func figureRow(figure plan.Figure, state form.State, units measure.System) g.Nod
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.
-func FigureField(f plan.Figure) *job.Field {
+func FigureField(f figures.Figure) *job.Field {
 	kind := job.Number
 	if f.Unit == "mm" {
 		kind = job.Length
@@ -129,6 +129,6 @@ func FigureField(f plan.Figure) *job.Field {
 }
 
 // FigureText writes a value of a figure as a person would, without its unit unless it is a length.
-func FigureText(f plan.Figure, value float64, units measure.System) string {
+func FigureText(f figures.Figure, value float64, units measure.System) string {
 	return form.Text(FigureField(f), job.Put("", "", value).Value, units)
 }

@@ -6,7 +6,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 )
 
 // PiecePage is what the page of one piece shows.
@@ -15,9 +15,9 @@ type PiecePage struct {
 	Kind   job.PieceKind
 	Line   string // how a garland runs
 	Editor Editor
-	Count  plan.PieceCount // as it stands in the form
-	Wrong  string          // why it cannot be counted, empty if it can
-	Notes  []plan.Note
+	Count  count.PieceCount // as it stands in the form
+	Wrong  string           // why it cannot be counted, empty if it can
+	Notes  []count.Note
 }
 
 // NewPiece lets pick what to build.

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 )
@@ -33,7 +34,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	)
 }
 
-func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
+func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
 	title := html(`<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>`,
 		texts{c.Piece.Name, pieceSays(f, c)})
@@ -53,7 +54,7 @@ func pieceRow(f Frame, c plan.PieceCount, place, of int) g.Node {
 }
 
 // pieceSays says in one line what the piece is and how big.
-func pieceSays(f Frame, c plan.PieceCount) string {
+func pieceSays(f Frame, c count.PieceCount) string {
 	line := kindLabel(c.Piece.Kind)
 	if c.LengthMM > 0 {
 		line += ", " + measure.FormatLength(c.LengthMM, f.Units)
@@ -67,7 +68,7 @@ func pieceSays(f Frame, c plan.PieceCount) string {
 	return line
 }
 
-func pieceFigure(c plan.PieceCount) string {
+func pieceFigure(c count.PieceCount) string {
 	if c.Clusters > 0 {
 		return Many(c.Clusters, "cluster")
 	}
@@ -75,7 +76,7 @@ func pieceFigure(c plan.PieceCount) string {
 }
 
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
-func Recount(f Frame, c plan.PieceCount, wrong string) g.Node {
+func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if wrong != "" {
 		return html(
 			`<section id="recount" class="panel recount" role="status"><p class="wrong">{care}<span>$</span></p></section>`,
@@ -127,7 +128,7 @@ func recipeWords(r cluster.Recipe) string {
 }
 
 // Decisions draws what the plan asks or warns of; piece narrows it to one piece, empty means all.
-func Decisions(f Frame, notes []plan.Note, piece string) g.Node {
+func Decisions(f Frame, notes []count.Note, piece string) g.Node {
 	var rows []g.Node
 	for _, n := range notes {
 		if piece != "" && n.Piece != piece {
@@ -145,11 +146,11 @@ func Decisions(f Frame, notes []plan.Note, piece string) g.Node {
 }
 
 // hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
-func hintsOf(notes []plan.Note, piece string) g.Node {
+func hintsOf(notes []count.Note, piece string) g.Node {
 	if piece == "" {
 		return nothing
 	}
-	var own []plan.Note
+	var own []count.Note
 	for _, n := range notes {
 		if n.Piece == piece {
 			own = append(own, n)
@@ -159,7 +160,7 @@ func hintsOf(notes []plan.Note, piece string) g.Node {
 }
 
 // PieceShown draws what a piece takes for somebody who does not change it.
-func PieceShown(f Frame, c plan.PieceCount, notes []plan.Note) g.Node {
+func PieceShown(f Frame, c count.PieceCount, notes []count.Note) g.Node {
 	return these(
 		Heading(pieceSays(f, c), c.Piece.Name),
 		Recount(f, c, ""),

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
 	"garlandry/calc/order"
 	"garlandry/pwa/form"
@@ -158,7 +159,7 @@ func thingHappening(
 		x.What = "Brought back"
 	case noun.Name == "choice":
 		x.What, x.Of, x.Detail = "Decided", "a colour that lacks a size", plainValue(last.Value)
-		if strings.HasPrefix(entity, "choice/"+plan.BagsOf) {
+		if strings.HasPrefix(entity, "choice/"+packing.BagsOf) {
 			x.Of = "what bags hold"
 		}
 		for _, n := range p.Notes {

@@ -7,11 +7,12 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready,
 // else one of theirs that still waits. The second result is false if there is none.
-func NextCard(p plan.Plan, name string) (plan.Card, bool) {
+func NextCard(p plan.Plan, name string) (task.Card, bool) {
 	ready := ReadyCards(p.Cards)
 	for _, c := range ready {
 		if name != "" && c.TakenBy == name {
@@ -28,7 +29,7 @@ func NextCard(p plan.Plan, name string) (plan.Card, bool) {
 			return c, true
 		}
 	}
-	return plan.Card{}, false
+	return task.Card{}, false
 }
 
 // Next draws a helper's first page: their name, the next card with one big button. The rest is one tap away in the bar.
@@ -84,7 +85,7 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 		ButtonLink(f.at("cards"), "", g.Text("See the cards")))
 }
 
-func afterThat(f Frame, p plan.Plan, c plan.Card) g.Node {
+func afterThat(f Frame, p plan.Plan, c task.Card) g.Node {
 	var rows []g.Node
 	for _, other := range ReadyCards(p.Cards) {
 		if other.Key != c.Key && (other.TakenBy == "" || other.TakenBy == f.who()) && len(rows) < 3 {

@@ -8,6 +8,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/task"
 )
 
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
@@ -75,7 +77,7 @@ func window(f Frame, w plan.Window) g.Node {
 	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when")))
 }
 
-func toDecide(f Frame, notes []plan.Note) g.Node {
+func toDecide(f Frame, notes []count.Note) g.Node {
 	var open []g.Node
 	for _, n := range notes {
 		if n.Key != "" && len(n.Options) > 0 {
@@ -89,7 +91,7 @@ func toDecide(f Frame, notes []plan.Note) g.Node {
 }
 
 // decision draws one note with its options: buttons for who may decide, words for who may not.
-func decision(f Frame, n plan.Note) g.Node {
+func decision(f Frame, n count.Note) g.Node {
 	return html(`<div class="decision" id="$"><p>$</p>
 		{}
 		{}</div>`, texts{domID("note", n.Key), n.Text},
@@ -107,7 +109,7 @@ func decision(f Frame, n plan.Note) g.Node {
 		g.If(!f.Owns() && n.Picked != "", txt(`p class="soft"`, "Decided: "+pickedLabel(n))))
 }
 
-func pickedLabel(n plan.Note) string {
+func pickedLabel(n count.Note) string {
 	for _, o := range n.Options {
 		if o.Value == n.Picked {
 			return o.Label
@@ -117,7 +119,7 @@ func pickedLabel(n plan.Note) string {
 }
 
 // hints draws what the plan says without asking anything.
-func hints(notes []plan.Note) g.Node {
+func hints(notes []count.Note) g.Node {
 	var list []g.Node
 	for _, n := range notes {
 		if n.Key != "" && len(n.Options) > 0 {
@@ -146,12 +148,12 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 		html(`<p class="below"><a href="$">All cards</a></p>`, texts{f.at("cards")}))
 }
 
-func leftCards(cards []plan.Card) string {
+func leftCards(cards []task.Card) string {
 	done, all := doneCards(cards)
 	return strconv.Itoa(done) + " of " + strconv.Itoa(all) + " done"
 }
 
-func doneCards(cards []plan.Card) (done, all int) {
+func doneCards(cards []task.Card) (done, all int) {
 	for _, c := range cards {
 		if c.Gone {
 			continue
@@ -172,7 +174,7 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 			"For example: a door garland along an arch, 8 ft wide and 8 ft high.",
 			g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))))
 	}
-	cards := map[string]plan.Card{}
+	cards := map[string]task.Card{}
 	for _, c := range p.Cards {
 		cards[c.Key] = c
 	}
@@ -183,7 +185,7 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	})))
 }
 
-func pieceLine(j job.Job, pc plan.PieceCount, making, ahead, fixing plan.Card) g.Node {
+func pieceLine(j job.Job, pc count.PieceCount, making, ahead, fixing task.Card) g.Node {
 	made, total, unit := pieceMade(pc, making, ahead)
 	return these(
 		txt(`span class="rowtitle"`, pc.Piece.Name),
@@ -193,7 +195,7 @@ func pieceLine(j job.Job, pc plan.PieceCount, making, ahead, fixing plan.Card) g
 	)
 }
 
-func pieceMade(pc plan.PieceCount, making, ahead plan.Card) (made, total int, unit string) {
+func pieceMade(pc count.PieceCount, making, ahead task.Card) (made, total int, unit string) {
 	switch {
 	case making.Count+ahead.Count > 0:
 		return making.Made + ahead.Made, making.Count + ahead.Count, orElse(orElse(making.Unit, ahead.Unit), "made")

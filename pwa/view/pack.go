@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 )
 
 // Pack draws the pack list by bag. A tick says that all of a line is packed. Left shows only what is still to pack or
@@ -60,7 +61,7 @@ func meter(done, all int) g.Node {
 		<rect class="work" width="$" height="10"></rect></svg>`, texts{figure(width, 1)})
 }
 
-func bagDone(bag plan.Bag) (done, all int) {
+func bagDone(bag packing.Bag) (done, all int) {
 	for _, line := range bag.Lines {
 		if line.More() == 0 {
 			done++
@@ -69,7 +70,7 @@ func bagDone(bag plan.Bag) (done, all int) {
 	return done, len(bag.Lines)
 }
 
-func packBag(f Frame, bag plan.Bag, left bool) g.Node {
+func packBag(f Frame, bag packing.Bag, left bool) g.Node {
 	var rows []g.Node
 	for _, line := range bag.Lines {
 		if !left || line.More() != 0 {
@@ -86,7 +87,7 @@ func packBag(f Frame, bag plan.Bag, left bool) g.Node {
 		these(rows...))
 }
 
-func packLine(f Frame, l plan.PackLine) g.Node {
+func packLine(f Frame, l packing.Line) g.Node {
 	on := l.Need > 0 && l.Have == l.Need
 	deed := Deed{Act: "pack", Entity: l.Key, N: Amount(l.Need)}
 	label := "Pack " + l.Name
@@ -115,7 +116,7 @@ func packLine(f Frame, l plan.PackLine) g.Node {
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
-func packReason(l plan.PackLine) string {
+func packReason(l packing.Line) string {
 	why := capital(l.Reason)
 	if !l.Kit || l.Need == 0 {
 		return why
@@ -127,7 +128,7 @@ func packReason(l plan.PackLine) string {
 }
 
 // packDifference says what changed since the line was packed.
-func packDifference(l plan.PackLine) g.Node {
+func packDifference(l packing.Line) g.Node {
 	switch more := l.More(); {
 	case l.Need == 0 && l.Have > 0:
 		return html(`<span class="delta">{undo}No longer needed: take $ out</span>`, texts{number(l.Have)})
@@ -140,7 +141,7 @@ func packDifference(l plan.PackLine) g.Node {
 }
 
 // packSome draws the field for a part of a line, and the way to its history.
-func packSome(f Frame, l plan.PackLine, act, are, who string, have int) g.Node {
+func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
 	id := domID("some", l.Key)
 	return html(`<div class="opened">
 		{}

@@ -5,7 +5,8 @@ import (
 
 	g "maragu.dev/gomponents"
 
-	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/task"
 )
 
 // TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
@@ -86,7 +87,7 @@ func signed(n int) string {
 }
 
 // Cautions draws warnings where the hand is.
-func Cautions(list []plan.Caution) g.Node {
+func Cautions(list []task.Caution) g.Node {
 	if len(list) == 0 {
 		return nothing
 	}
@@ -99,7 +100,7 @@ func Cautions(list []plan.Caution) g.Node {
 
 // Working draws how a figure came about, closed until asked for: each step with its formula and the mark of its
 // source. Own, if given, is the address where the visitor may use their own figure.
-func Working(label string, lines []plan.Line, own string) g.Node {
+func Working(label string, lines []figures.Line, own string) g.Node {
 	if len(lines) == 0 {
 		return nothing
 	}
@@ -117,7 +118,7 @@ func Working(label string, lines []plan.Line, own string) g.Node {
 }
 
 // SourceMark says how far a figure can be trusted and where it comes from.
-func SourceMark(s plan.Source) g.Node {
+func SourceMark(s figures.Source) g.Node {
 	if s.Mark == "" && s.Text == "" {
 		return nothing
 	}

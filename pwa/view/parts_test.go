@@ -8,7 +8,9 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/task"
 	"garlandry/pwa/view"
 )
 
@@ -129,7 +131,7 @@ func TestBeadsFillAsWorkIsMade(t *testing.T) {
 
 func TestProgressFollowsThePiecesLine(t *testing.T) {
 	j := job.Job{Colours: []job.Colour{{ID: "c", Value: "#e5604d"}}}
-	piece := func(p job.Piece) plan.PieceCount { return plan.PieceCount{Piece: p} }
+	piece := func(p job.Piece) count.PieceCount { return count.PieceCount{Piece: p} }
 	for name, p := range map[string]job.Piece{
 		"arch":       {Kind: job.Garland, Line: "arch", WidthMM: 2400, HeightMM: 2400},
 		"arc":        {Kind: job.Garland, Line: "arc", WidthMM: 3000, HeightMM: 900},
@@ -218,12 +220,12 @@ func TestUserTextIsEscaped(t *testing.T) {
 		"refused": view.Refused(f, hostile),
 		"working": view.Working(
 			hostile,
-			[]plan.Line{
-				{What: hostile, How: hostile, Result: hostile, Source: plan.Source{Text: hostile, Mark: plan.Mark(hostile)}},
+			[]figures.Line{
+				{What: hostile, How: hostile, Result: hostile, Source: figures.Source{Text: hostile, Mark: figures.Mark(hostile)}},
 			},
 			"/x",
 		),
-		"caution": view.Cautions([]plan.Caution{{Text: hostile}}),
+		"caution": view.Cautions([]task.Caution{{Text: hostile}}),
 		"empty":   view.Empty(hostile, hostile, hostile, nil),
 	}
 	for name, node := range nodes {

@@ -7,14 +7,14 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/calc/outline"
 )
 
 // Progress draws how far a piece is. A piece with a line is drawn along that line in its own proportions, filling with
 // its own colours from one end as clusters are made; others are a string of beads. Beads stand for clusters; they are
 // not to scale. The figure stands beside it as text.
-func Progress(j job.Job, pc plan.PieceCount, made, total int) g.Node {
+func Progress(j job.Job, pc count.PieceCount, made, total int) g.Node {
 	colours := pieceColours(j, pc.Piece)
 	if len(colours) == 0 {
 		colours = j.Colours
@@ -43,7 +43,7 @@ func lineOf(p job.Piece) (outline.Shape, bool) {
 	case p.Kind == job.Garland && p.Line == "arc":
 		return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
 	case p.Kind == job.Hoop:
-		return plan.HoopLine(p), true
+		return count.HoopLine(p), true
 	}
 	return outline.Shape{}, false
 }

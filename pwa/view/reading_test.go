@@ -11,25 +11,29 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 	"garlandry/calc/cluster"
 	"garlandry/pwa/view"
 )
 
-func cards() []plan.Card {
-	return []plan.Card{
-		{Key: "card/a", Title: "Done one", Place: plan.Home, Done: true},
-		{Key: "card/b", Title: "Waits", Place: plan.Home, Waits: []string{"Done one"}, TakenBy: "Ines"},
-		{Key: "card/c", Title: "Bea's", Place: plan.Home, TakenBy: "Bea"},
-		{Key: "card/d", Title: "Free", Place: plan.Site, Count: 48, Unit: "clusters", Made: 31, Minutes: 96},
-		{Key: "card/e", Title: "Mine", Place: plan.Site, TakenBy: "Ines"},
-		{Key: "card/f", Title: "Gone", Place: plan.Site, Gone: true},
-		{Key: "card/g", Title: "Down", Place: plan.TakeDown},
+func cards() []task.Card {
+	return []task.Card{
+		{Key: "card/a", Title: "Done one", Place: task.Home, Done: true},
+		{Key: "card/b", Title: "Waits", Place: task.Home, Waits: []string{"Done one"}, TakenBy: "Ines"},
+		{Key: "card/c", Title: "Bea's", Place: task.Home, TakenBy: "Bea"},
+		{Key: "card/d", Title: "Free", Place: task.Site, Count: 48, Unit: "clusters", Made: 31, Minutes: 96},
+		{Key: "card/e", Title: "Mine", Place: task.Site, TakenBy: "Ines"},
+		{Key: "card/f", Title: "Gone", Place: task.Site, Gone: true},
+		{Key: "card/g", Title: "Down", Place: task.TakeDown},
 	}
 }
 
 func TestNextCard(t *testing.T) {
 	all := cards()
-	key := func(name string, list []plan.Card) string {
+	key := func(name string, list []task.Card) string {
 		c, ok := view.NextCard(plan.Plan{Cards: list}, name)
 		if !ok {
 			return "none"
@@ -45,7 +49,7 @@ func TestNextCard(t *testing.T) {
 }
 
 func TestPackTicksMeanAll(t *testing.T) {
-	lines := []plan.PackLine{
+	lines := []packing.Line{
 		{
 			Key:  "pack/none",
 			Name: "None",
@@ -59,7 +63,7 @@ func TestPackTicksMeanAll(t *testing.T) {
 		}, {Key: "pack/gone", Name: "Gone", Have: 6}, {Key: "pack/one", Name: "One", Need: 1},
 	}
 	doc := tree(t,
-		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
+		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []packing.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
 	for key, want := range map[string]struct{ act, n, pressed, says string }{
 		"none": {"pack", "52", "false", ""}, "all": {"unpack", "0", "true", ""}, "more": {"pack", "64", "false", "12 more: 52 are packed"},
 		"over": {"unpack", "40", "false", "Take 12 out: 52 are packed"}, "gone": {"unpack", "0", "false", "No longer needed: take 6 out"}, "one": {"pack", "1", "false", ""},
@@ -73,7 +77,7 @@ func TestPackTicksMeanAll(t *testing.T) {
 	}
 	assert.Contains(t, doc.Find(".panelhead").Text(), "1 of 6")
 	left := tree(t,
-		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []plan.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, true))
+		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []packing.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, true))
 	assert.Equal(t, 0, left.Find("#row-pack-all").Length(), "what is packed is left out")
 	assert.Equal(t, 5, left.Find("li.tickrow").Length())
 }
@@ -98,11 +102,11 @@ func TestCardsByPlaceAndWhose(t *testing.T) {
 
 func TestCardPage(t *testing.T) {
 	j := history(t)
-	counting := plan.Card{Key: "card/make/door", Title: "Make clusters", Place: plan.Home, Count: 25,
+	counting := task.Card{Key: "card/make/door", Title: "Make clusters", Place: task.Home, Count: 25,
 		Made: 8, Unit: "clusters", Minutes: 50, HandsMin: 1, HandsMax: 4, Steps: []string{"Fill.", "Tie."},
-		Cautions: []plan.Caution{{Text: "Wear glasses."}}, Note: "Mind the cat", TakenBy: "Bea", Beyond: 2}
+		Cautions: []task.Caution{{Text: "Wear glasses."}}, Note: "Mind the cat", TakenBy: "Bea", Beyond: 2}
 	f := ines()
-	doc := tree(t, view.CardPage(f, j, plan.Plan{Cards: []plan.Card{counting}}, counting))
+	doc := tree(t, view.CardPage(f, j, plan.Plan{Cards: []task.Card{counting}}, counting))
 	assert.Equal(t, "8 of 25 clusters", strings.TrimSpace(doc.Find(".doing .big").Text()))
 	assert.Contains(t, doc.Find(".tally").Text(), "Tomasz +3, 1 min ago")
 	assert.Equal(t, 2, doc.Find("ol.steps li").Length())
@@ -116,7 +120,7 @@ func TestCardPage(t *testing.T) {
 		tree(t, view.CardPage(dora(), j, plan.Plan{}, counting)).Find("form:has([value=note]) textarea").Length(),
 		"the owner writes it")
 
-	ticking := plan.Card{Key: "card/sweep", Title: "Sweep", Place: plan.Site, HandsMin: 2, HandsMax: 2, Minutes: 24}
+	ticking := task.Card{Key: "card/sweep", Title: "Sweep", Place: task.Site, HandsMin: 2, HandsMax: 2, Minutes: 24}
 	assert.Equal(t, "tick",
 		tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing").Text(),
@@ -127,13 +131,13 @@ func TestCardPage(t *testing.T) {
 	assert.Equal(t, "untick", done.Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, done.Find(".alldone").Text(), "Done by Ines")
 	assert.Equal(t, 0, done.Find("#whose").Length(), "what is done is not on offer")
-	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []plan.Card{ticking}})).Text(), "About 12 min",
+	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []task.Card{ticking}})).Text(), "About 12 min",
 		"paper tells the time of all of it")
 
 	kit := plan.Plan{
-		Pack: []plan.Bag{
+		Pack: []packing.Bag{
 			{Key: "bag/tools", Name: "Tool box",
-				Lines: []plan.PackLine{{Key: "pack/pump", Name: "Pump", Kit: true, Need: 1, Reason: "from your kit"}}},
+				Lines: []packing.Line{{Key: "pack/pump", Name: "Pump", Kit: true, Need: 1, Reason: "from your kit"}}},
 		},
 	}
 	assert.Contains(t, tree(t, view.Pack(f, j, kit, false)).Find(".bag").Text(), "From your kit · comes home again")
@@ -185,7 +189,7 @@ func history(t *testing.T) job.Job {
 
 func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	j := history(t)
-	list := view.Happenings(j, plan.Plan{Cards: []plan.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
+	list := view.Happenings(j, plan.Plan{Cards: []task.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
 		"")
 	for i := 1; i < len(list); i++ {
 		assert.True(t, list[i].Stamp.Less(list[i-1].Stamp), "newest first")
@@ -233,9 +237,9 @@ func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
 
 func TestDecisionsAreTheOwners(t *testing.T) {
 	p := plan.Plan{
-		Notes: []plan.Note{
+		Notes: []count.Note{
 			{Key: "sand/18", Text: "Sand lacks 18-inch.",
-				Options: []plan.Option{{Value: "swap", Label: "Build it as 4x11"}, {Value: "keep", Label: "I can get it"}},
+				Options: []count.Option{{Value: "swap", Label: "Build it as 4x11"}, {Value: "keep", Label: "I can get it"}},
 				Picked:  "swap"},
 			{Kind: "warning", Text: "Children come."},
 		},
@@ -253,14 +257,14 @@ func TestEveryFigureOpensItsWorking(t *testing.T) {
 	door := job.Piece{ID: "door", Name: "Door"}
 	p := plan.Plan{
 		Ties: 9,
-		Pieces: []plan.PieceCount{{Piece: door, Clusters: 25, Recipe: cluster.Recipe{{Duplets: 3, SizeIn: 11, ToIn: 10}},
-			Working: []plan.Line{
+		Pieces: []count.PieceCount{{Piece: door, Clusters: 25, Recipe: cluster.Recipe{{Duplets: 3, SizeIn: 11, ToIn: 10}},
+			Working: []figures.Line{
 				{What: "Clusters", How: "20 ft / 9.6 in, rounded up", Result: "25",
-					Source: plan.Source{Text: "one push", Mark: plan.CommonPractice}},
+					Source: figures.Source{Text: "one push", Mark: figures.CommonPractice}},
 			}}},
-		Balloons: []plan.BalloonLine{
+		Balloons: []count.BalloonLine{
 			{Key: "pack/latex/11/coral", SizeIn: 11, Colour: job.Colour{Name: "Coral"}, Need: 48, Spares: 4, Buy: 52,
-				Pieces: []plan.PieceShare{{Piece: door, ToIn: 10, Count: 48}}},
+				Pieces: []count.PieceShare{{Piece: door, ToIn: 10, Count: 48}}},
 		},
 	}
 	doc := tree(t, view.Counts(dora(), job.Job{}, p))
@@ -304,42 +308,42 @@ func TestNoPlanPanics(t *testing.T) {
 			}
 		})
 		p := plan.Plan{
-			Pieces: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.PieceCount {
-				return plan.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"),
+			Pieces: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.PieceCount {
+				return count.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"),
 					Balloons: whole.Draw(t, "b"), LengthMM: number.Draw(t, "l"), MakeKey: text.Draw(t, "make"),
-					Sections: make([]plan.Section, rapid.IntRange(0, 3).Draw(t, "s")),
-					By:       []plan.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}},
-					Working:  make([]plan.Line, 1)}
+					Sections: make([]count.Section, rapid.IntRange(0, 3).Draw(t, "s")),
+					By:       []count.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}},
+					Working:  make([]figures.Line, 1)}
 			}), 0, 3).Draw(t, "pieces"),
-			Balloons: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.BalloonLine {
-				return plan.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"),
-					Need: whole.Draw(t, "need"), Pieces: []plan.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
+			Balloons: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.BalloonLine {
+				return count.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"),
+					Need: whole.Draw(t, "need"), Pieces: []count.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
 			}), 0, 3).Draw(t, "balloons"),
-			Cards: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.Card {
-				return plan.Card{Key: text.Draw(t, "key"),
-					Place: plan.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")),
+			Cards: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) task.Card {
+				return task.Card{Key: text.Draw(t, "key"),
+					Place: task.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")),
 					Title: text.Draw(t, "title"), Piece: text.Draw(t, "piece"), Count: whole.Draw(t, "count"),
 					Made: whole.Draw(t, "made"), Done: rapid.Bool().Draw(t, "done"), Gone: rapid.Bool().Draw(t, "gone"),
 					Minutes: number.Draw(t, "min"), HandsMin: whole.Draw(t, "hands"), HandsMax: whole.Draw(t, "most"),
 					TakenBy: text.Draw(t, "by"), Beyond: whole.Draw(t, "beyond"), Waits: rapid.SliceOfN(text, 0, 2).Draw(t, "waits"),
 					Steps: rapid.SliceOfN(text, 0, 2).Draw(t, "steps")}
 			}), 0, 4).Draw(t, "cards"),
-			Pack: []plan.Bag{
+			Pack: []packing.Bag{
 				{
 					Key:  text.Draw(t, "bag"),
 					Name: text.Draw(t, "name"),
-					Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.PackLine {
+					Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) packing.Line {
 						c := colour.Draw(t, "c")
-						return plan.PackLine{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"),
+						return packing.Line{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"),
 							Have: whole.Draw(t, "have"), Colour: &c}
 					}), 0, 3).Draw(t, "lines"),
 				},
 			},
 			Window: plan.Window{Known: rapid.Bool().Draw(t, "known"), Minutes: number.Draw(t, "m"),
 				Left: number.Draw(t, "left"), Verdict: text.Draw(t, "verdict")},
-			Notes: []plan.Note{
+			Notes: []count.Note{
 				{Key: text.Draw(t, "note"), Text: text.Draw(t, "text"),
-					Options: make([]plan.Option, rapid.IntRange(0, 2).Draw(t, "o"))},
+					Options: make([]count.Option, rapid.IntRange(0, 2).Draw(t, "o"))},
 			},
 		}
 		j := job.Read("j", job.NewState(), nil)

@@ -6,7 +6,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan"
+	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 )
@@ -15,7 +15,7 @@ import (
 func BagsInput(id string) string { return "bags." + id }
 
 // Shop draws what to buy in which bags. The owner also sees what it costs and writes down what bags hold and cost.
-func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
+func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node {
 	if len(lines) == 0 {
 		return these(
 			Heading(untitled(j.Brief.Title), "Shop"),
@@ -25,7 +25,7 @@ func Shop(f Frame, j job.Job, lines []plan.ShopLine, state form.State) g.Node {
 	}
 	s := shopPage{f, j, state}
 	body := these(each(len(lines), func(i int) g.Node {
-		l, before := &lines[i], &plan.ShopLine{}
+		l, before := &lines[i], &packing.ShopLine{}
 		if i > 0 {
 			before = &lines[i-1]
 		}
@@ -54,11 +54,11 @@ type shopPage struct {
 }
 
 // total is what all of it costs, for the owner alone.
-func (s *shopPage) total(lines []plan.ShopLine) g.Node {
+func (s *shopPage) total(lines []packing.ShopLine) g.Node {
 	if !s.Owns() {
 		return nothing
 	}
-	cents, unpriced := plan.Cost(lines)
+	cents, unpriced := packing.Cost(lines)
 	if unpriced == len(lines) || cents == 0 && unpriced > 0 {
 		return txt("p", "No prices yet. Only you see them.")
 	}
@@ -70,9 +70,9 @@ func (s *shopPage) total(lines []plan.ShopLine) g.Node {
 }
 
 // head begins the lines of another size, or those that are no balloons.
-func (s *shopPage) head(l, before *plan.ShopLine) g.Node {
-	size, balloon := plan.SizeOf(l.ID)
-	last, _ := plan.SizeOf(before.ID)
+func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
+	size, balloon := packing.SizeOf(l.ID)
+	last, _ := packing.SizeOf(before.ID)
 	switch {
 	case balloon && size != last:
 		name := strings.TrimPrefix(size, "latex/") + "-inch"
@@ -83,7 +83,7 @@ func (s *shopPage) head(l, before *plan.ShopLine) g.Node {
 	return nothing
 }
 
-func (s *shopPage) line(l *plan.ShopLine) g.Node {
+func (s *shopPage) line(l *packing.ShopLine) g.Node {
 	words, name := l.Words(), l.Name
 	if l.Buy == 0 {
 		words = "all there"
@@ -112,7 +112,7 @@ func (s *shopPage) line(l *plan.ShopLine) g.Node {
 }
 
 // bags asks what bags hold and cost, of the owner.
-func (s *shopPage) bags(id, label string, l *plan.ShopLine) g.Node {
+func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	if !s.Owns() {
 		return nothing
 	}
@@ -120,9 +120,9 @@ func (s *shopPage) bags(id, label string, l *plan.ShopLine) g.Node {
 	wrong, dom := s.state.Errors[key], domID("f", key)
 	hint := "1 for 4.50"
 	if len(l.Offers) > 0 {
-		hint = plan.BagsText(l.Offers, l.Priced)
+		hint = packing.BagsText(l.Offers, l.Priced)
 	}
-	stands := orElse(s.job.Prices[id], s.job.Choices[plan.BagsOf+id])
+	stands := orElse(s.job.Prices[id], s.job.Choices[packing.BagsOf+id])
 	typed := stands
 	if s.state.Values.Has(key) {
 		typed, stands = s.state.Get(key), s.state.Get(form.Was(key))

@@ -1,0 +1,177 @@
+package count
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/cluster"
+	"garlandry/calc/outline"
+)
+
+// bases fills the piece with so many equal bases of the length: clusters and balloons by colour. An upright one is
+// counted in layers from its foot, as in the column and wall calculators.
+func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
+	p := c.Piece
+	c.LengthMM = float64(lengthMM * float64(bases))
+	if p.Recipe.Duplets() == 0 {
+		d.Warn(p.ID, p.Name+": no recipe yet, so no clusters are counted.")
+		return
+	}
+	groups := d.blend(c, p.Recipe, p.Colours, false)
+	c.Recipe = groups[0].recipe
+	pitch := d.meanPitchMM(groups)
+	each, how := 0, ""
+	if upright {
+		thick := widestMM(groups)
+		each = layersFor(lengthMM, pitch, thick)
+		how = "the first is " + d.SmallMM(thick) + " high, each further one adds " + d.SmallMM(
+			pitch,
+		) + ", up to " + d.Length(lengthMM)
+	} else {
+		each = d.clustersAlong(lengthMM, pitch, groups)
+		how = d.Length(lengthMM) + " at one every " + d.SmallMM(pitch)
+	}
+	c.Clusters = each * bases
+	c.line("Clusters", how, phrase.Count(each, "cluster"), pitchSource(d.Push))
+	if bases > 1 {
+		c.line("All of it", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"), figures.Arithmetic())
+	}
+	d.fill(c, groups, c.Clusters, false)
+	c.Make = Batch{c.Clusters, "cluster", "clusters"}
+}
+
+// meanPitchMM is the pitch of a base in which groups of clusters alternate.
+func (d *Draft) meanPitchMM(groups []group) float64 {
+	sum, weight := 0.0, 0.0
+	for _, g := range groups {
+		sum += float64(d.pitchMM(g.recipe) * g.weight)
+		weight += g.weight
+	}
+	if !(weight > 0) {
+		return 0
+	}
+	return sum / weight
+}
+
+// mixedTolerance is the share of a cluster forgiven when a base of several recipes is rounded up, as in
+// [cluster.ClustersAlong].
+const mixedTolerance = 1e-3
+
+func (d *Draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
+	if len(groups) == 1 {
+		return cluster.ClustersAlong(lengthMM, groups[0].recipe, d.Push)
+	}
+	if !(pitchMM > 0) || !(lengthMM > 0) {
+		return 0
+	}
+	return int(math.Ceil(max(math.Min(lengthMM/pitchMM, 1e6)-mixedTolerance, 0)))
+}
+
+// fill deals clusters over the groups and their balloons over the colours.
+func (d *Draft) fill(c *Counted, groups []group, clusters int, accent bool) {
+	weights := make([]float64, len(groups))
+	for i, g := range groups {
+		weights[i] = g.weight
+	}
+	shares := allot(clusters, weights)
+	for i, g := range groups {
+		if g.lacking {
+			c.Substitutes = append(c.Substitutes, Substitute{g.colours[0], g.recipe, shares[i], g.closesPct, accent})
+		}
+		for _, part := range g.recipe {
+			if !accent && !g.lacking {
+				c.Mixed = append(c.Mixed,
+					mix{part.SizeIn, 2 * part.Duplets, shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn)})
+			}
+			d.deal(c, part.SizeIn, part.ToIn, 2*part.Duplets*shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn))
+			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, accent)
+		}
+	}
+}
+
+func (c *Counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
+	if n <= 0 {
+		return
+	}
+	c.Duplets += n
+	list := &c.Parts
+	if accent {
+		list = &c.AccentBy
+	}
+	*list = append(*list, part{n, sizeIn, toIn})
+}
+
+// sections cuts each base into lengths that the car takes and two can carry; built on site it is left whole.
+func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
+	if c.Clusters == 0 || bases < 1 {
+		return
+	}
+	each := c.Clusters / bases
+	lengths := []float64{lengthMM}
+	if !c.OnSite {
+		limit, why, source := d.longestSection()
+		lengths = outline.Sections(lengthMM, limit)
+		if len(lengths) > each {
+			lengths = outline.Sections(lengthMM, lengthMM/float64(each))
+		}
+		if len(lengths) > 1 {
+			c.line("Sections", d.Length(lengthMM)+" in lengths of up to "+d.Length(limit)+", "+why,
+				phrase.Count(len(lengths), "section"), source)
+		}
+	}
+	weights := make([]float64, len(lengths))
+	for i := range weights {
+		weights[i] = 1
+	}
+	shares := allot(each, weights)
+	for base := range bases {
+		for i, n := range shares {
+			c.Sections = append(c.Sections,
+				Section{base*len(shares) + i + 1, n, float64(lengthMM * (float64(n) / float64(each)))})
+		}
+	}
+	c.Fix = Batch{len(c.Sections), "section", "sections"}
+}
+
+// longestSection is how long a base may be carried, and what sets it.
+func (d *Draft) longestSection() (mm float64, why string, source figures.Source) {
+	row := d.Figures.Row("section/car")
+	car, why, source := row.Value, "the longest that a car takes", row.Source
+	for _, k := range d.Job.Kit {
+		if k.Kind == "car" && k.LongestMM > 0 && (source.Mark != figures.Measured || k.LongestMM > car) {
+			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes", figures.Source{Text: "your kit", Mark: figures.Measured}
+		}
+	}
+	if carry := d.Figures.Row("section/carry"); carry.Value < car {
+		return carry.Value, "the longest that two carry through a door", carry.Source
+	}
+	return car, why, source
+}
+
+// joinTies adds the 260s that hold a base together and to what carries it.
+func (d *Draft) joinTies(c *Counted, lengthMM float64, bases int) {
+	if c.Clusters == 0 {
+		return
+	}
+	join := d.Figures.Row("ties/join")
+	n := figures.RoundUp(float64(float64(c.Clusters) * join.Value))
+	every := d.Figures.Row("ties/fix-every")
+	fix := bases * figures.RoundUp(lengthMM/every.Value+d.Figures.Get("ties/ends"))
+	c.Ties += n + fix
+	c.line("Ties to join", phrase.Count(c.Clusters, "cluster")+" x "+phrase.Number(join.Value), phrase.Count(n, "tie"), join.Source)
+	c.line("Ties to fix", "one every "+d.Length(every.Value)+" and at the ends", phrase.Count(fix, "tie"), every.Source)
+	c.Joined = true
+}
+
+func pitchSource(p cluster.Push) figures.Source {
+	switch p.Source {
+	case cluster.SourceMeasured:
+		return figures.Source{Text: "clusters pushed together as hard as on a base you measured", Mark: figures.Measured}
+	case cluster.SourcePublished:
+		return figures.Source{Text: "rings of balloons turned against each other, pushed together", Mark: figures.Published}
+	}
+	return figures.Source{Text: "clusters pushed together as hard as quads of 9.5 in that stand two to the foot",
+		Mark: figures.CommonPractice}
+}

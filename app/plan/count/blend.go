@@ -1,0 +1,214 @@
+package count
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/cluster"
+)
+
+// group is clusters of a piece that are built by one recipe.
+type group struct {
+	recipe    cluster.Recipe
+	colours   []job.Colour
+	weights   []float64
+	weight    float64 // of all its colours
+	lacking   bool    // a stand-in for one colour that lacks a size
+	closesPct float64
+	without   map[int]map[string]bool // size, then colour: left to the other colours of the group
+}
+
+func (g group) coloursFor(sizeIn int) []job.Colour {
+	var list []job.Colour
+	for _, c := range g.colours {
+		if !g.without[sizeIn][c.ID] {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+func (g group) weightsFor(sizeIn int) []float64 {
+	var list []float64
+	for i, c := range g.colours {
+		if !g.without[sizeIn][c.ID] {
+			list = append(list, g.weights[i])
+		}
+	}
+	return list
+}
+
+// What may be decided where a colour lacks a size.
+const (
+	pickStandIn = "accept" // clusters of that colour are built from another size
+	pickOthers  = "others" // other colours of the piece take the size
+	pickKeep    = "keep"   // the size will be found after all
+)
+
+// blend sorts a piece's colours into groups that share a recipe. Colours that can be had in every size make one group,
+// their balloons mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it can be had
+// in; or, if the user decides so, leaves the size to the others or keeps the recipe.
+func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
+	main := group{recipe: recipe, without: map[int]map[string]bool{}}
+	var own []group
+	colours := d.palette(shares)
+	for _, w := range colours {
+		stand, ok := d.standIn(c, recipe, w, colours, accent, &main)
+		if ok {
+			own = append(own, stand)
+			continue
+		}
+		main.colours = append(main.colours, w.Colour)
+		main.weights = append(main.weights, w.weight)
+		main.weight += w.weight
+	}
+	if main.weight > 0 {
+		return append([]group{main}, own...)
+	}
+	return own
+}
+
+// standIn decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
+// of its own.
+func (d *Draft) standIn(
+	c *Counted,
+	recipe cluster.Recipe,
+	w weighted,
+	all []weighted,
+	accent bool,
+	main *group,
+) (group, bool) {
+	stand := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight},
+		weight: w.weight, lacking: true, closesPct: 100}
+	changed := false
+	for _, part := range recipe {
+		if w.ID == Undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
+			continue
+		}
+		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
+		l.next, l.match = d.nearest(stand.recipe, part.SizeIn, w.Colour)
+		switch d.decide(c, l) {
+		case pickStandIn:
+			stand.recipe, changed = l.next, true
+			stand.closesPct = min(stand.closesPct, l.match.ClosesPct)
+		case pickOthers:
+			if main.without[part.SizeIn] == nil {
+				main.without[part.SizeIn] = map[string]bool{}
+			}
+			main.without[part.SizeIn][w.ID] = true
+		}
+	}
+	return stand, changed
+}
+
+// anyHas reports whether some colour can be had in the size.
+func anyHas(all []weighted, sizeIn int) bool {
+	for _, w := range all {
+		if w.Has(sizeIn) {
+			return true
+		}
+	}
+	return false
+}
+
+// lack is a colour that cannot be had in a size, with what could stand in.
+type lack struct {
+	colour job.Colour
+	sizeIn int
+	next   cluster.Recipe // nil if nothing can stand in
+	match  cluster.Match
+	others bool // another colour of the piece has the size
+	accent bool
+}
+
+// nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
+func (d *Draft) nearest(
+	recipe cluster.Recipe,
+	lackingIn int,
+	colour job.Colour,
+) (best cluster.Recipe, match cluster.Match) {
+	most := max(int(d.Figures.Get("base/most-duplets")), recipe.Duplets())
+	for _, size := range colour.Sizes {
+		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
+		tried, m, err := cluster.Substitute(recipe, lackingIn, with, most)
+		if err != nil {
+			continue // this size cannot be built with what is kept: another may
+		}
+		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
+			best, match = tried, m
+		}
+	}
+	return best, match
+}
+
+// usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
+func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
+	for _, part := range recipe {
+		if part.SizeIn == sizeIn {
+			return part.ToIn
+		}
+	}
+	return decorToIn(sizeIn)
+}
+
+// decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
+// user decides: a stand-in in a base, the other colours in accents.
+func (d *Draft) decide(c *Counted, l lack) string {
+	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
+	if l.accent {
+		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
+		where = "the accents of " + where
+	}
+	text := l.colour.Name + " cannot be had in " + phrase.Inch(l.sizeIn) + ", wanted for " + where + "."
+	var options []Option
+	if l.next != nil {
+		of := dupletWords(l.next)
+		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(
+			int(math.Round(l.match.ClosesPct)),
+		) + " % of the difference in size."
+		options = append(options, Option{pickStandIn, "Build its clusters of " + of})
+	}
+	if l.others {
+		options = append(options, Option{pickOthers, "Let the other colours take the " + phrase.Inch(l.sizeIn)})
+	}
+	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(l.sizeIn) + ": I can get it"})
+	pick := d.Picked(key, options)
+	note := Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Options: options, Picked: pick}
+	if pick == "" {
+		pick = options[0].Value
+		if l.accent && l.others {
+			pick = pickOthers
+		}
+		text += " " + until(pick)
+	}
+	note.Text = text
+	d.Note(note)
+	return pick
+}
+
+// dupletWords says a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".
+func dupletWords(r cluster.Recipe) string {
+	words := ""
+	for i, part := range r {
+		if i == 0 {
+			words = phrase.Count(part.Duplets, "duplet")
+		} else {
+			words += " and " + strconv.Itoa(part.Duplets)
+		}
+		words += " of " + phrase.Inch(part.SizeIn)
+	}
+	return words
+}
+
+// until says what the plan does while a question is open.
+func until(pick string) string {
+	switch pick {
+	case pickStandIn:
+		return "Until you decide, they are counted that way."
+	case pickOthers:
+		return "Until you decide, the other colours take it."
+	}
+	return "Until you decide, it is counted as if it could be had."
+}

@@ -1,0 +1,166 @@
+package count
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/figures"
+	"garlandry/calc/cluster"
+	"garlandry/calc/order"
+)
+
+// kind is how one kind of piece is counted.
+type kind struct {
+	name  job.PieceKind
+	count func(*Draft, *Counted)
+}
+
+// kinds lists every kind of piece. A new one is one file and one line here (and its noun's choice in app/job).
+var kinds = []kind{garlandKind, hoopKind, columnKind, wallKind, bouquetsKind, tablesKind, numbersKind, freeKind}
+
+// counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
+type Counted struct {
+	PieceCount
+	Make     Batch           // what is made of it beforehand
+	Base     []PieceBalloons // its balloons without accents and without stand-ins
+	Accent   cluster.Recipe
+	Parts    []part  // what its duplets are, for the time they take
+	OnSite   bool    // made on site, not at home
+	Ahead    int     // of what is made on site, so many at home
+	LineMM   float64 // of base to fix and shape, all strings together
+	HighMM   float64 // how high hands must reach
+	Fix      Batch   // what is put up on site
+	Joined   bool    // clusters are joined into a base
+	Helium   bool
+	AccentBy []part
+	Mixed    []mix // how the clusters of several colours are made up, a size each
+}
+
+// batch is a number of things that one card counts.
+type Batch struct {
+	Count     int
+	One, Many string
+}
+
+// part is a number of duplets of one size.
+type part struct {
+	Duplets int
+	SizeIn  int
+	toIn    float64
+}
+
+// count works out what one piece takes.
+func (d *Draft) count(p job.Piece) *Counted {
+	c := &Counted{PieceCount: PieceCount{Piece: p}}
+	if p.Built == "site" {
+		c.OnSite = true
+	}
+	known := false
+	for _, k := range kinds {
+		if k.name == p.Kind {
+			known = true
+			k.count(d, c)
+		}
+	}
+	if !known {
+		d.Warn(p.ID, p.Name+": a kind of piece that this version does not know, so it is not counted. Update the app.")
+	}
+	c.Base = append([]PieceBalloons(nil), c.By...)
+	for _, s := range c.Substitutes {
+		c.Base = without(c.Base, s)
+	}
+	d.accents(c)
+	c.sortBalloons(d.Job)
+	if c.OnSite && !c.Helium {
+		c.Ahead = min(p.Ahead, c.Make.Count)
+	}
+	if c.Ahead < c.Make.Count {
+		c.MakeKey = "card/make/" + p.ID
+	}
+	if c.Ahead > 0 {
+		c.AheadKey = "card/ahead/" + p.ID
+	}
+	if c.Fix.Count > 0 {
+		c.FixKey = "card/fix/" + p.ID
+	}
+	return c
+}
+
+// atHome is the share of a piece's balloons that is filled at home, 0 to 1.
+func (c *Counted) AtHome() float64 {
+	switch {
+	case !c.OnSite:
+		return 1
+	case c.Ahead == 0 || c.Balloons == 0:
+		return 0
+	}
+	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.Ahead) / float64(c.Make.Count)
+}
+
+// without takes the balloons of a stand-in out of a list.
+func without(list []PieceBalloons, s Substitute) []PieceBalloons {
+	var rest []PieceBalloons
+	for _, b := range list {
+		for _, part := range s.Recipe {
+			if b.Colour.ID == s.Colour.ID && b.SizeIn == part.SizeIn && b.ToIn == part.ToIn {
+				b.Count -= 2 * part.Duplets * s.Clusters
+			}
+		}
+		if b.Count > 0 {
+			rest = append(rest, b)
+		}
+	}
+	return rest
+}
+
+// add puts balloons of one size and colour into the piece.
+func (c *Counted) add(sizeIn int, toIn float64, colour job.Colour, n int) {
+	if n <= 0 {
+		return
+	}
+	c.Balloons += n
+	for i := range c.By {
+		b := &c.By[i]
+		if b.SizeIn == sizeIn && b.ToIn == toIn && b.Colour.ID == colour.ID {
+			b.Count += n
+			return
+		}
+	}
+	c.By = append(c.By, PieceBalloons{sizeIn, toIn, colour, n})
+}
+
+// line adds a line to the working.
+func (c *Counted) line(what, how, result string, source figures.Source) {
+	c.Working = append(c.Working, figures.Line{What: what, How: how, Result: result, Source: source})
+}
+
+func (c *Counted) sortBalloons(j job.Job) {
+	rank := paletteRank(j)
+	sortBySize(c.By, rank)
+	sortBySize(c.Base, rank)
+}
+
+func sortBySize(list []PieceBalloons, rank func(id string) int) {
+	order.By(list, func(a, b int) bool {
+		x, y := list[a], list[b]
+		switch {
+		case x.SizeIn != y.SizeIn:
+			return x.SizeIn < y.SizeIn
+		case x.Colour.ID != y.Colour.ID:
+			return rank(x.Colour.ID) < rank(y.Colour.ID)
+		}
+		return x.ToIn < y.ToIn
+	})
+}
+
+// paletteRank gives a colour's place in the palette; colours that are not in it come last.
+func paletteRank(j job.Job) func(id string) int {
+	places := make(map[string]int, len(j.Colours))
+	for i, c := range j.Colours {
+		places[c.ID] = i
+	}
+	return func(id string) int {
+		if place, known := places[id]; known {
+			return place
+		}
+		return len(places)
+	}
+}

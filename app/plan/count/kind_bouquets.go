@@ -1,0 +1,53 @@
+package count
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+)
+
+// bouquetsKind is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
+// bouquet is made of these instead.
+var bouquetsKind = kind{job.Bouquets, (*Draft).bouquets}
+
+func (d *Draft) bouquets(c *Counted) {
+	p := c.Piece
+	d.bunches(c, "bouquet", "bouquets")
+	if c.Helium = p.Gas == "helium"; c.Helium {
+		c.Duplets, c.Parts = 0, nil
+		c.OnSite = true
+	}
+}
+
+// bunches counts equal small pieces of single-size balloons, tied in duplets.
+func (d *Draft) bunches(c *Counted, one, many string) {
+	p := c.Piece
+	n, each := max(0, p.Count), max(0, p.Each)
+	if len(p.Counts) > 0 {
+		each = 0
+		for _, typed := range p.Counts {
+			d.typed(c, typed, n)
+			each += max(0, typed.Count)
+		}
+		c.line("Balloons", phrase.Count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", phrase.Count(c.Balloons, "balloon"),
+			figures.Arithmetic())
+	} else {
+		toIn := d.sizedTo(p)
+		d.one(c, p.SizeIn, toIn, n*each)
+		c.line("Balloons", phrase.Count(n, one, many)+" x "+strconv.Itoa(each), phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
+		c.addDuplets(n*(each/2), p.SizeIn, toIn, false)
+	}
+	if c.Balloons == 0 {
+		return
+	}
+	if p.Gas != "helium" {
+		tie := d.Figures.Row("ties/table")
+		ties := figures.RoundUp(float64(float64(n) * tie.Value))
+		c.Ties += ties
+		c.line("Ties", phrase.Count(n, one, many)+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"), tie.Source)
+	}
+	c.Make = Batch{n, one, many}
+	c.Fix = Batch{n, one, many}
+}

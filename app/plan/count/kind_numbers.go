@@ -1,0 +1,106 @@
+package count
+
+import (
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+)
+
+// numbersKind is a frame in the shape of digits, filled with balloons of one size.
+var numbersKind = kind{job.Numbers, (*Draft).numbers}
+
+// The bars of a digit, as on a seven-bar display.
+const (
+	barTop = 1 << iota
+	barUpperLeft
+	barUpperRight
+	barMiddle
+	barLowerLeft
+	barLowerRight
+	barBottom
+	barsAll = 1<<7 - 1
+)
+
+// bars says which bars of a digit are filled.
+func bars(digit rune) int {
+	return [...]int{
+		barsAll &^ barMiddle,
+		barUpperRight | barLowerRight,
+		barsAll &^ (barUpperLeft | barLowerRight),
+		barsAll &^ (barUpperLeft | barLowerLeft),
+		barUpperLeft | barMiddle | barUpperRight | barLowerRight,
+		barsAll &^ (barUpperRight | barLowerLeft),
+		barsAll &^ barUpperRight,
+		barTop | barUpperRight | barLowerRight,
+		barsAll,
+		barsAll &^ barLowerLeft,
+	}[digit-'0']
+}
+
+// digitArea is the filled area of a digit as a share of its height squared: its bars between the six joints, and each
+// joint that a filled bar touches, once.
+func digitArea(digit rune, width, stroke float64) float64 {
+	lit := bars(digit)
+	lying := float64(max(0, width-float64(2*stroke)) * stroke)
+	standing := float64(max(0, (1-float64(3*stroke))/2) * stroke)
+	area := 0.0
+	for bar := barTop; bar <= barBottom; bar <<= 1 {
+		switch {
+		case lit&bar == 0:
+		case bar == barTop || bar == barMiddle || bar == barBottom:
+			area += lying
+		default:
+			area += standing
+		}
+	}
+	for _, joint := range []int{
+		barTop | barUpperLeft, barTop | barUpperRight, barUpperLeft | barMiddle | barLowerLeft,
+		barUpperRight | barMiddle | barLowerRight, barLowerLeft | barBottom, barLowerRight | barBottom,
+	} {
+		if lit&joint != 0 {
+			area += float64(stroke * stroke)
+		}
+	}
+	return area
+}
+
+func (d *Draft) numbers(c *Counted) {
+	p := c.Piece
+	c.HighMM = p.HeightMM
+	toIn := d.sizedTo(p)
+	diameterMM := float64(toIn * 25.4)
+	if !(p.HeightMM > 0) || !(diameterMM > 0) {
+		d.Warn(p.ID, p.Name+": no height or no balloon size yet, so nothing is counted.")
+		return
+	}
+	width, stroke, pressed := d.Figures.Row("number/width"), d.Figures.Row(
+		"number/stroke",
+	), d.Figures.Row("number/pressed")
+	apart := float64(diameterMM * pressed.Value)
+	digits, duplets := 0, 0
+	for _, r := range p.Digits {
+		if r < '0' || r > '9' {
+			continue
+		}
+		area := float64(digitArea(r, width.Value, stroke.Value) * float64(p.HeightMM*p.HeightMM))
+		n := figures.RoundUp(area / float64(2*float64(apart*apart)))
+		c.line("Digit "+string(r), "its area over what a balloon covers", phrase.Count(2*n, "balloon"), stroke.Source)
+		digits++
+		duplets += n
+	}
+	if digits == 0 {
+		d.Warn(p.ID, p.Name+": no digits yet, so nothing is counted.")
+		return
+	}
+	d.one(c, p.SizeIn, toIn, 2*duplets)
+	c.addDuplets(duplets, p.SizeIn, toIn, false)
+	tie := d.Figures.Row("ties/number")
+	ties := figures.RoundUp(float64(float64(c.Balloons) * tie.Value))
+	c.Ties += ties
+	c.line("Balloons", strconv.Itoa(duplets)+" duplets", phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
+	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"), tie.Source)
+	c.Make = Batch{duplets, "duplet", "duplets"}
+	c.Fix = Batch{digits, "digit", "digits"}
+}

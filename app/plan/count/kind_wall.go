@@ -1,0 +1,48 @@
+package count
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/cluster"
+)
+
+// wallKind is upright bases side by side across a width, nested into each other as in the wall calculator.
+var wallKind = kind{job.Wall, (*Draft).wall}
+
+func (d *Draft) wall(c *Counted) {
+	p := c.Piece
+	if !(p.HeightMM > 0) || !(p.WidthMM > 0) {
+		d.Warn(p.ID, p.Name+": no width or height yet, so nothing is counted.")
+		return
+	}
+	c.HighMM = p.HeightMM
+	columns := 1
+	if p.Recipe.Duplets() > 0 {
+		columns = d.wallColumns(c)
+	}
+	d.bases(c, p.HeightMM, columns, true)
+	d.sections(c, p.HeightMM, columns)
+	d.joinTies(c, p.HeightMM, columns)
+	c.LineMM = c.LengthMM
+	if len(c.Sections) == columns {
+		c.Fix = Batch{columns, "string", "strings"}
+	}
+}
+
+// wallColumns is how many upright bases stand side by side: the first is as wide as its girth, every further one adds
+// the girth less what neighbours reach into each other, or what its balloons need (see [cluster.SideBySideMM]).
+func (d *Draft) wallColumns(c *Counted) int {
+	nest := d.Figures.Row("wall/nest")
+	girth := cluster.GirthMM(c.Piece.Recipe, d.Push)
+	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.Push, nest.Value)
+	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
+	c.line(
+		"Strings side by side",
+		"the first is "+d.SmallMM(girth)+" wide, each further one adds "+d.SmallMM(
+			apart,
+		)+", up to "+d.Length(c.Piece.WidthMM),
+		phrase.Count(columns, "string"),
+		nest.Source,
+	)
+	return columns
+}

@@ -1,0 +1,51 @@
+package count
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/figures"
+	"garlandry/calc/cluster"
+)
+
+// PieceCount is what one piece takes.
+type PieceCount struct {
+	Piece          job.Piece
+	LengthMM       float64        // of its line, 0 if it has none
+	Recipe         cluster.Recipe // as it will be built, after accepted substitutions
+	Clusters       int
+	Duplets        int
+	Balloons       int // accents included
+	Ties           int
+	Accents        int // accent clusters
+	AccentBalloons int
+	By             []PieceBalloons // by size, then colour
+	Sections       []Section
+	Substitutes    []Substitute // clusters of colours that lack a size of the recipe
+	Working        []figures.Line
+	MakeKey        string // card that counts its clusters, "" if none
+	AheadKey       string `json:",omitempty"` // card that counts those made at home for a piece built on site, "" if none
+	FixKey         string // card that puts it up on site, "" if none
+}
+
+// PieceBalloons is how many balloons of one size and colour a piece takes, without spares.
+type PieceBalloons struct {
+	SizeIn int
+	ToIn   float64
+	Colour job.Colour
+	Count  int
+}
+
+// StandIn is how the clusters of one colour are built when it cannot be had in a size of the recipe.
+type Substitute struct {
+	Colour    job.Colour
+	Recipe    cluster.Recipe
+	Clusters  int
+	ClosesPct float64 // of the difference in size, 0 to 100
+	Accent    bool    // among the accents, not in the base
+}
+
+// Section is a length of base built and carried in one piece.
+type Section struct {
+	Number   int // from 1
+	Clusters int
+	LengthMM float64
+}

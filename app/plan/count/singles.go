@@ -1,0 +1,106 @@
+package count
+
+import (
+	"math"
+	"strconv"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/latex"
+)
+
+// decorToIn is the usual fill of a size for décor, inches; the size itself if it is in no table.
+func decorToIn(sizeIn int) float64 {
+	if size, known := latex.Find(sizeIn); known && size.DecorToIn > 0 {
+		return size.DecorToIn
+	}
+	return float64(sizeIn)
+}
+
+// one deals balloons of a single size over the piece's colours. A colour that lacks the size leaves it to the others
+// if they have it, else takes its own nearest size, balloon for balloon; the user may decide otherwise.
+func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
+	colours := d.palette(c.Piece.Colours)
+	others := anyHas(colours, sizeIn)
+	var takers []weighted
+	sizes := map[string]int{}
+	for _, w := range colours {
+		sizes[w.ID] = sizeIn
+		if w.ID == Undecided().ID || w.Has(sizeIn) {
+			takers = append(takers, w)
+			continue
+		}
+		switch pick, near := d.decideSingle(c, w.Colour, sizeIn, others); pick {
+		case pickOthers:
+		case pickStandIn:
+			sizes[w.ID] = near
+			takers = append(takers, w)
+		default:
+			takers = append(takers, w)
+		}
+	}
+	weights := make([]float64, len(takers))
+	for i, w := range takers {
+		weights[i] = w.weight
+	}
+	for i, n := range split(total, weights) {
+		size, to := sizes[takers[i].ID], toIn
+		if size != sizeIn {
+			to = decorToIn(size)
+		}
+		c.add(size, to, takers[i].Colour, n)
+	}
+}
+
+// decideSingle is [Draft.decide] for balloons that stand alone: there is no cluster to match, only the nearest size.
+func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others bool) (pick string, nearIn int) {
+	for _, size := range colour.Sizes {
+		if nearIn == 0 || math.Abs(float64(size-sizeIn)) < math.Abs(float64(nearIn-sizeIn)) {
+			nearIn = size
+		}
+	}
+	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
+	text := colour.Name + " cannot be had in " + phrase.Inch(sizeIn) + ", wanted for " + c.Piece.Name + "."
+	var options []Option
+	if others {
+		options = append(options, Option{pickOthers, "Let the other colours take its place"})
+	}
+	if nearIn > 0 {
+		text += " Its nearest size is " + phrase.Inch(nearIn) + ", one for one."
+		options = append(options, Option{pickStandIn, "Use " + phrase.Inch(nearIn) + " of it instead"})
+	}
+	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(sizeIn) + ": I can get it"})
+	picked := d.Picked(key, options)
+	pick = picked
+	if pick == "" {
+		pick = options[0].Value
+		text += " " + until(pick)
+	}
+	for _, n := range d.Notes {
+		if n.Key == key {
+			return pick, nearIn // two rows of typed counts ask the same
+		}
+	}
+	d.Note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
+	return pick, nearIn
+}
+
+// sizedTo is what the piece's balloons are blown to, inches: as the piece says, unless a balloon of its size cannot
+// hold that, which a note then says.
+func (d *Draft) sizedTo(p job.Piece) float64 {
+	size, known := latex.Find(p.SizeIn)
+	switch {
+	case !known:
+		d.Warn(p.ID, p.Name+": there are no "+phrase.Inch(p.SizeIn)+" balloons. Choose another size.")
+		return min(p.ToIn, float64(p.SizeIn))
+	case p.ToIn > 0 && p.ToIn <= size.FullIn:
+		return p.ToIn
+	}
+	toIn := size.DecorToIn
+	if p.Gas == "helium" {
+		toIn = size.FullIn
+	}
+	d.Inform(p.ID,
+		"A "+phrase.Inch(p.SizeIn)+" balloon cannot be sized to "+d.Small(p.ToIn)+". "+p.Name+": counted with "+d.Small(toIn)+".")
+	return toIn
+}

@@ -1,0 +1,141 @@
+// Package figures holds the trade's tables: minutes, breakage, supplies and what else a plan reckons with, each value
+// with its default, its range and how far it can be trusted. A job's own values replace the defaults. Start at [New].
+package figures
+
+import "garlandry/app/job"
+
+// figures are the trade's tables as one job uses them: defaults, the user's own values on top, and a record of which
+// were looked up.
+type Table struct {
+	rows      []Figure
+	index     map[string]int
+	used      []bool
+	overrides map[string]job.Override
+}
+
+// newFigures lays the user's own values over the tables. A value outside its figure's range counts as the nearer end.
+func New(overrides map[string]job.Override) *Table {
+	f := &Table{rows: tables(), overrides: overrides}
+	f.index = make(map[string]int, len(f.rows))
+	f.used = make([]bool, len(f.rows))
+	for i := range f.rows {
+		row := &f.rows[i]
+		f.index[row.Key] = i
+		row.Value = row.Default
+		if own, given := overrides[row.Key]; given && own.Value != nil {
+			row.Value = min(max(*own.Value, row.Min), row.Max)
+			row.Overridden = true
+			row.Source = Source{Text: own.Note, Mark: Measured}
+		}
+	}
+	return f
+}
+
+// get is the value of a figure, and marks it as used. A key that is in no table is 0 and shows up in the list without
+// a label, which a test refuses.
+func (f *Table) Get(key string) float64 { return f.Row(key).Value }
+
+func (f *Table) Row(key string) *Figure {
+	i, known := f.index[key]
+	if !known {
+		i = len(f.rows)
+		f.index[key] = i
+		f.rows = append(f.rows, Figure{Key: key})
+		f.used = append(f.used, false)
+	}
+	f.used[i] = true
+	return &f.rows[i]
+}
+
+// useClock marks what the forecast reads as used, so that it stands among the figures that may be overruled.
+func (f *Table) UseClock() {
+	for _, e := range append(strayEntries(), clockEntries()...) {
+		f.Get(e.key)
+	}
+}
+
+// list is the figures that were used, in the order of the tables.
+func (f *Table) List() []Figure {
+	var used []Figure
+	for i, row := range f.rows {
+		if f.used[i] {
+			used = append(used, row)
+		}
+	}
+	return used
+}
+
+// Figures is every figure of the trade's tables with its default, for a page that lists what may be overruled.
+func All() []Figure {
+	rows := tables()
+	for i := range rows {
+		rows[i].Value = rows[i].Default
+	}
+	return rows
+}
+
+// tables is the figures of every sheet, each with its mark as its source.
+func tables() []Figure {
+	rows := make([]Figure, 0, 200)
+	for _, s := range sheets {
+		entries := s.entries
+		switch s.group {
+		case "Minutes":
+			entries = timeEntries()
+		case "Rubber":
+			entries = rubberEntries()
+		case "How far times stray":
+			entries = strayEntries()
+		}
+		for _, e := range entries {
+			rows = append(
+				rows,
+				Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
+					Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}},
+			)
+		}
+	}
+	return rows
+}
+
+// Line is one step of a working: what, how, result; with its source.
+type Line struct {
+	What, How, Result string
+	Source            Source
+}
+
+// Source says where a figure comes from.
+type Source struct {
+	Text string // "rings turned against each other touch at 0.8409 d"
+	Mark Mark
+}
+
+// Mark is how far a figure can be trusted.
+type Mark string
+
+// The marks.
+const (
+	Published      Mark = "published"
+	CommonPractice Mark = "common practice"
+	FromMemory     Mark = "from memory"
+	Measured       Mark = "measured by you"
+)
+
+// Figure is one value of the trade tables as this job uses it.
+type Figure struct {
+	Key        string // "minutes/duplet/11/beginner"; the override is entity "override/"+Key
+	Group      string // heading it is listed under
+	Label      string
+	Value      float64
+	Default    float64
+	Min, Max   float64
+	Unit       string
+	Source     Source
+	Overridden bool
+}
+
+// usual is the source of a rule that has no figure.
+var Usual = Source{Text: "common practice, no source", Mark: CommonPractice}
+
+// arithmetic is the source of lines that only add or multiply others.
+func Arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

@@ -1,8 +1,0 @@
-package plan
-
-import "garlandry/app/job"
-
-// tablesKind is so many table pieces of so many balloons.
-var tablesKind = kind{job.Tables, (*Draft).tables}
-
-func (d *Draft) tables(c *counted) { d.bunches(c, "table piece", "table pieces") }

@@ -1,0 +1,44 @@
+package packing
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+)
+
+func Progress(j job.Job, design []Bag) []Bag {
+	p := packer{bags: bagNames()}
+	there := map[string]bool{}
+	for _, bag := range design {
+		for _, line := range bag.Lines {
+			line.Have, line.Back = j.Packed(line.Key), j.Back(line.Key)
+			there[line.Key] = true
+			at := bag.Key
+			if strings.HasPrefix(at, ownBag) {
+				at = ownBag + bag.Name
+			}
+			p.put(packed{at, line})
+		}
+	}
+	for _, key := range j.State.Entities("pack") {
+		if have := j.Packed(key); have > 0 && !there[key] {
+			line := goneLine(j, key)
+			line.Have, line.Back = have, j.Back(key)
+			p.put(line)
+		}
+	}
+	return p.filled()
+}
+
+// goneLine is a pack line that the plan no longer has, found again by its key.
+func goneLine(j job.Job, key string) packed {
+	rest := strings.TrimPrefix(key, "pack/")
+	line := packed{"bag/other", Line{Key: key, Name: rest, Reason: "packed, but no longer needed"}}
+	for _, rule := range rules {
+		id, mine := strings.CutPrefix(rest, rule.family+"/")
+		if rest == rule.family || mine {
+			line.bag, line.Name, line.Kit = rule.bag, rule.called(j, id), rule.kit || rule == &kitRule
+		}
+	}
+	return line
+}

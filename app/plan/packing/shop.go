@@ -1,0 +1,174 @@
+package packing
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+	"garlandry/calc/stock"
+)
+
+// BagsOf begins the choice that says what the bags hold that something is bought in, and goes on as in [ShopLine.ID]:
+// all of the crew may see it. What they cost is for the owner alone, see [job.Job.Prices].
+const BagsOf = "bags/"
+
+// ShopLine is one thing to buy, in the bags that cover it for the least money.
+type ShopLine struct {
+	Line
+	ID     string      // of its bags: "latex/11/coral", "tie/260", "supply/shine-spray"
+	From   string      // the id that its own bags stand under, its own or that of its size; empty: the usual bags
+	Buy    int         // to get still, without what is packed already
+	Offers []stock.Bag // what its bags hold; with prices if Priced. Empty: it is sold singly
+	Bags   []int       // how many of each
+	Left   int         // over when the need is met
+	Priced bool
+	Cents  int // what it costs, if Priced
+}
+
+// Shop lists what is used up and has to be bought, in the order of the pack list: balloons, ties and supplies. What is
+// packed already counts as there. Bags are chosen by [stock.Bags]: for the least money where the owner's prices are
+// known, else for the fewest left over.
+func Shop(j job.Job, pack []Bag) []ShopLine {
+	var lines []ShopLine
+	for _, bag := range pack {
+		for _, line := range bag.Lines {
+			id := strings.TrimPrefix(line.Key, "pack/")
+			if line.Kit || line.Need <= 0 || !Bought(id) {
+				continue
+			}
+			l := ShopLine{Line: line, ID: id, Buy: max(0, line.More())}
+			l.offers(j)
+			l.choose()
+			lines = append(lines, l)
+		}
+	}
+	return lines
+}
+
+// Bought reports whether an id is of something that is bought: balloons, ties and supplies.
+func Bought(id string) bool {
+	family, _, _ := strings.Cut(id, "/")
+	return family == "latex" || family == "tie" || family == "supply"
+}
+
+// Cost adds up what lines cost, in cents, and counts those to buy that have no price.
+func Cost(lines []ShopLine) (cents, unpriced int) {
+	for i := range lines {
+		switch l := &lines[i]; {
+		case l.Priced:
+			cents += l.Cents
+		case l.Buy > 0:
+			unpriced++
+		}
+	}
+	return cents, unpriced
+}
+
+// SizeOf is the id under which bags stand for all colours of the size that an id is of; false for what is no balloon.
+func SizeOf(id string) (string, bool) {
+	if !strings.HasPrefix(id, "latex/") {
+		return "", false
+	}
+	return id[:strings.LastIndexByte(id, '/')], true
+}
+
+// offers finds the bags that a line is sold in: the owner's own for it, else for its size, else the usual ones.
+func (l *ShopLine) offers(j job.Job) {
+	size, balloon := SizeOf(l.ID)
+	for _, id := range []string{l.ID, size} {
+		said := j.Prices[id]
+		if said == "" {
+			said = j.Choices[BagsOf+id]
+		}
+		if bags, priced, err := ReadBags(said); said != "" && err == nil {
+			l.Offers, l.Priced, l.From = bags, priced, id
+			return
+		}
+	}
+	nominal, _ := strconv.Atoi(strings.TrimPrefix(size, "latex/"))
+	if !balloon && l.ID == "tie/260" {
+		nominal = 260
+	}
+	usual, _ := latex.Find(nominal)
+	for _, holds := range usual.BagsOf {
+		l.Offers = append(l.Offers, stock.Bag{Holds: holds, PriceCents: holds})
+	}
+}
+
+func (l *ShopLine) choose() {
+	l.Bags = make([]int, len(l.Offers))
+	bought, err := stock.Bags(min(l.Buy, stock.LargestNeed), 0, l.Offers)
+	if err != nil || l.Buy > stock.LargestNeed {
+		l.Priced = false
+		return
+	}
+	l.Bags, l.Left = bought.Counts, bought.Left
+	if l.Priced {
+		l.Cents = bought.CostCents
+	}
+}
+
+// Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". Empty for what is sold singly.
+func (l ShopLine) Words() string {
+	words := ""
+	for i := len(l.Offers) - 1; i >= 0; i-- {
+		at := i
+		if l.From != "" {
+			at = len(l.Offers) - 1 - i // as the owner wrote them
+		}
+		if n := l.Bags[at]; n > 0 {
+			if words != "" {
+				words += " and "
+			}
+			words += phrase.Count(n, "bag") + " of " + strconv.Itoa(l.Offers[at].Holds)
+		}
+	}
+	if words == "" || len(l.Offers) == 1 && l.Offers[0].Holds == 1 {
+		return ""
+	}
+	return words + ", " + strconv.Itoa(l.Left) + " left over"
+}
+
+// ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or without prices "100,
+// 50", for which priced is false and the fewest left over count as cheapest.
+func ReadBags(text string) (bags []stock.Bag, priced bool, err error) {
+	if strings.ContainsAny(text, ":@=") || strings.Contains(text, " for ") || strings.Contains(text, " at ") {
+		bags, err = calc.ReadBags(text)
+		return bags, true, err
+	}
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' }) {
+		holds, err := measure.ParseCount(part)
+		if err != nil || holds < 1 || holds > stock.LargestNeed || len(bags) == stock.MostBagKinds {
+			return nil, false, errBags
+		}
+		bags = append(bags, stock.Bag{Holds: holds, PriceCents: holds})
+	}
+	if len(bags) == 0 {
+		return nil, false, errBags
+	}
+	return bags, false, nil
+}
+
+var errBags = errors.New(
+	"what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000",
+)
+
+// BagsText writes bags as [ReadBags] reads them.
+func BagsText(bags []stock.Bag, priced bool) string {
+	text := ""
+	for i := range bags {
+		if i > 0 {
+			text += ", "
+		}
+		text += strconv.Itoa(bags[i].Holds)
+		if priced {
+			text += " for " + measure.FormatMoney(bags[i].PriceCents)
+		}
+	}
+	return text
+}

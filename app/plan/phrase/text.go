@@ -1,0 +1,73 @@
+// Package phrase writes numbers, sizes and names as the sentences of a plan need them.
+package phrase
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"garlandry/app/job"
+	"garlandry/calc/measure"
+)
+
+// count writes a number with its noun: "1 cluster", "48 clusters". The plural is the noun with an s unless given.
+func Count(n int, noun string, plural ...string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	if len(plural) > 0 {
+		return strconv.Itoa(n) + " " + plural[0]
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+func Inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
+
+// number writes a figure with up to two decimals.
+func Number(x float64) string { return measure.FormatNumber(x, 2) }
+
+// says reports whether a name holds one of the words as a whole word, in any case.
+func HasWord(name string, words ...string) bool {
+	for _, have := range strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		for _, w := range words {
+			if have == w {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// stopped is what somebody wrote, ended by a full stop so that a sentence can follow.
+func Sentence(said string) string {
+	if strings.ContainsAny(said[max(0, len(said)-1):], ".!?") {
+		return said
+	}
+	return said + "."
+}
+
+// text is what a field of an entity says, removed entities included, or the fallback if it says nothing.
+func Field(j job.Job, entity, field, fallback string) string {
+	var said string
+	if json.Unmarshal(j.State.Register(entity, field).Value(), &said) != nil || strings.TrimSpace(said) == "" {
+		return fallback
+	}
+	return said
+}
+
+// listed puts a name at the end of a list of names.
+func AppendName(names, name string) string {
+	if names != "" {
+		names += ", "
+	}
+	return names + name
+}
+
+// unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
+func Unit(n int, many string) string {
+	if n == 1 {
+		return strings.TrimSuffix(many, "s")
+	}
+	return many
+}

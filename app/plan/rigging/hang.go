@@ -1,0 +1,121 @@
+// Package rigging says which frames a job uses, what hangs on them, and whether bars, lines and feet hold it.
+package rigging
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/rig"
+)
+
+// Rig is a job's frames and what hangs on them.
+type Rig struct {
+	*count.Draft
+	Hanging []Thing   // the signs and cloths of the kit
+	Frames  []job.Kit // those that carry pieces, or a sign or cloth that names them, each once, in the kit's order
+}
+
+func New(draft *count.Draft) *Rig {
+	d := &Rig{Draft: draft, Hanging: things(draft.Job.Kit)}
+	for _, k := range d.Job.Kit {
+		if _, carries := d.OnFrame(k.ID); carries {
+			d.Frames = append(d.Frames, k)
+		}
+	}
+	return d
+}
+
+// thing is a sign or cloth of the kit.
+type Thing struct {
+	*job.Kit
+	Sign  bool // a panel with letters on it is both
+	Cover bool
+	on    string // the frame of the kit that it names; empty if it names none, or one that is gone
+}
+
+// things is the signs and cloths of a kit.
+func things(kit []job.Kit) []Thing {
+	var list []Thing
+	for i := range kit {
+		k := &kit[i]
+		t := Thing{Kit: k, Sign: IsSign(*k), Cover: IsCover(*k)}
+		if k.Count <= 0 || !t.Cover && !t.Sign {
+			continue
+		}
+		for at := range kit {
+			if frame := &kit[at]; frame.ID == k.Frame && frame.Kind == "frame" {
+				t.on = frame.ID
+			}
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// may reports whether a thing may hang on a frame: the one that it names, or any if it names none.
+func (t Thing) May(frame string) bool { return t.on == "" || t.on == frame }
+
+// coversOn is the cloths and panels that may hang on a frame.
+func (d *Rig) CoversOn(frame string) []Thing {
+	var list []Thing
+	for _, t := range d.Hanging {
+		if t.Cover && t.May(frame) {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+// load is a sign or cloth as it pulls on a bar: at the place it names or else at the middle; a cloth of known width
+// is spread over that, any other over the whole span.
+func (t Thing) load(bar rig.Bar) rig.Load {
+	load := bar.Along(t.Name, float64(float64(t.Count)*t.WeightG))
+	load.AtMM = bar.SpanMM / 2
+	if t.AtMM > 0 {
+		load.AtMM = min(t.AtMM, bar.SpanMM)
+	}
+	load.Spread = !t.Sign
+	if t.WidthMM > 0 {
+		load.FromMM = max(0, load.AtMM-t.WidthMM/2)
+		load.ToMM = min(bar.SpanMM, load.AtMM+t.WidthMM/2)
+	}
+	return load
+}
+
+// onFrame names the first piece on a frame, or else the first sign or cloth that names it.
+func (d *Rig) OnFrame(frame string) (string, bool) {
+	for _, c := range d.Pieces {
+		if c.Piece.Frame == frame {
+			return c.Piece.Name, true
+		}
+	}
+	for _, t := range d.Hanging {
+		if t.on == frame {
+			return t.Name, true
+		}
+	}
+	return "", false
+}
+
+// isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
+func IsSign(k job.Kit) bool {
+	return k.Kind == "other" &&
+		(k.Frame != "" && !IsCover(k) || phrase.HasWord(k.Name, "sign", "signs", "letters", "lettering", "banner"))
+}
+
+// isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
+func IsCover(k job.Kit) bool {
+	return k.Kind == "other" &&
+		phrase.HasWord(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
+}
+
+// signs is the kit that hangs as signs.
+func (d *Rig) Signs() []job.Kit {
+	var list []job.Kit
+	for _, t := range d.Hanging {
+		if t.Sign {
+			list = append(list, *t.Kit)
+		}
+	}
+	return list
+}

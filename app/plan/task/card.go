@@ -1,0 +1,219 @@
+// Package task divides a job into cards: one task each, with steps, minutes, hands, cautions and what comes before.
+// Start at [List].
+package task
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/rigging"
+	"garlandry/app/plan/transport"
+	"garlandry/calc/order"
+)
+
+// cardRule is one kind of task. Its cards have the keys "card/FAMILY" or "card/FAMILY/id".
+type rule struct {
+	family string
+	place  Place  // where a card that is gone is listed
+	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
+	title  string // of its card, or what stands before the name of what a card is about
+	cards  func(d *draft, r *rule)
+}
+
+// cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
+var rules = []*rule{
+	&shopRule, &testRule, &unloadRule, &tripRule, &carryRule, &lookRule, &frameRule, &coverRule,
+	&aheadRule, &makeRule, &accentRule, &joinRule, &fixRule, &dressRule, &signRule, &ownRule,
+	&packRule, &loadRule, &shineRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
+}
+
+// places gives the working order of places.
+func placeRank(p Place) int {
+	switch p {
+	case Home:
+		return 0
+	case Load:
+		return 1
+	case Site:
+		return 2
+	}
+	return 3
+}
+
+// cardDraft is the cards in the making.
+type draft struct {
+	*rigging.Rig
+	transport transport.Plan
+	pack      []packing.Bag
+	cards     []Card
+}
+
+// cardList runs the rules, puts cards in working order, and drops what nobody has to wait for.
+func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
+	d := &draft{Rig: rig, transport: car, pack: pack}
+	for _, rule := range rules {
+		rule.cards(d, rule)
+	}
+	cards := d.cards
+	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	there := make(map[string]bool, len(cards))
+	for _, c := range cards {
+		there[c.Key] = true
+	}
+	for i := range cards {
+		var after []string
+		for _, key := range cards[i].After {
+			if there[key] {
+				after = append(after, key)
+			}
+		}
+		cards[i].After = after
+	}
+	return cards
+}
+
+// card begins a card of a rule: the last of the plan, until the next one is begun.
+func (r *rule) card(d *draft, id, subject string) *Card {
+	key := "card/" + r.family
+	if id != "" {
+		key += "/" + id
+	}
+	d.cards = append(d.cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
+	return &d.cards[len(d.cards)-1]
+}
+
+// pieceCard begins a card about a piece.
+func (r *rule) pieceCard(d *draft, c *count.Counted) *Card {
+	card := r.card(d, c.Piece.ID, c.Piece.Name)
+	card.Piece, card.Priority = c.Piece.ID, c.Piece.Priority
+	return card
+}
+
+// care adds cautions.
+func (c *Card) care(list ...*Caution) {
+	for _, caution := range list {
+		c.Cautions = append(c.Cautions, *caution)
+	}
+}
+
+// takes sets the time a card takes, and adds how it came about to the working.
+func (c *Card) takes(e effort) {
+	c.Minutes, c.MinutesBy = e.crew, e.by()
+	c.Working = append(c.Working, e.lines...)
+}
+
+// counts sets what a card counts.
+func (c *Card) counts(b count.Batch) {
+	c.Count, c.Unit = b.Count, b.Many
+	if b.Count == 1 {
+		c.Unit = b.One
+	}
+}
+
+// hands sets how many work on it at once.
+func (d *draft) hands(c *Card, least, most int) {
+	c.HandsMin, c.HandsMax = least, max(least, most)
+}
+
+// most is how many fit round a piece; pair is how many lift together.
+func (d *draft) most() int { return int(d.Figures.Get("hands/piece")) }
+func (d *draft) pair() int { return int(d.Figures.Get("hands/lift")) }
+
+// lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these
+// are done all are.
+func (d *draft) lastKeys(place Place) []string {
+	before := d.cards[:len(d.cards)-1]
+	waited := map[string]bool{}
+	for _, c := range before {
+		if c.Place == place {
+			for _, key := range c.After {
+				waited[key] = true
+			}
+		}
+	}
+	var keys []string
+	for _, c := range before {
+		if c.Place == place && !waited[c.Key] {
+			keys = append(keys, c.Key)
+		}
+	}
+	return keys
+}
+
+// gone gives back a card that was worked on but is no longer in the plan.
+func gone(j job.Job, key string) Card {
+	rest := strings.TrimPrefix(key, "card/")
+	card := Card{Key: key, Place: TakeDown, Title: rest, Gone: true}
+	for _, rule := range rules {
+		id, mine := strings.CutPrefix(rest, rule.family+"/")
+		if rest != rule.family && !mine {
+			continue
+		}
+		field := "name"
+		if rule.noun == "added" {
+			field = "text"
+		}
+		subject := ""
+		if rule.noun != "" {
+			subject = phrase.Field(j, rule.noun+"/"+id, field, id)
+		}
+		card.Place, card.Title = rule.place, rule.title+subject
+		if rule.noun == "piece" {
+			card.Piece = id
+		}
+	}
+	return card
+}
+
+// Place is where a card is done.
+type Place string
+
+// The places, in working order.
+const (
+	Home     Place = "home"
+	Load     Place = "load"
+	Site     Place = "site"
+	TakeDown Place = "takedown"
+)
+
+// Card is one task.
+type Card struct {
+	Key       string // also the entity of its tick or tally: "card/make/door"
+	Place     Place
+	Title     string
+	Piece     string // id of its piece, "" if of none
+	Steps     []string
+	Count     int    // how many to make; 0: a tick
+	Unit      string // "clusters"
+	Made      int
+	Done      bool               // ticked, or all made
+	Stood     string             // what it was ticked for, if it is open again because more is needed now; else ""
+	HandsMin  int                // hands it needs at once
+	HandsMax  int                // more get in each other's way
+	Minutes   float64            // of one pair of hands of this crew, for all of it
+	MinutesBy map[string]float64 // beginner, practised
+	After     []string           // keys of cards that come before
+	Waits     []string           // titles of those not done yet
+	TakenBy   string
+	Note      string
+	Cautions  []Caution
+	Priority  string // of its piece
+	Beyond    int    // made though no longer needed
+	Gone      bool   // worked on, but no longer in the plan
+	Working   []figures.Line
+}
+
+// Left is the person-minutes still to do.
+func (c Card) Left() float64 {
+	switch {
+	case c.Done:
+		return 0
+	case c.Count > 0:
+		return c.Minutes * float64(max(0, c.Count-c.Made)) / float64(c.Count)
+	}
+	return c.Minutes
+}

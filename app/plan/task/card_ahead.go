@@ -1,0 +1,50 @@
+package task
+
+import (
+	"strconv"
+
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+)
+
+// aheadRule is making some of a piece at home that is built on site: they come along loose, and the card that makes the
+// rest counts so many fewer.
+var aheadRule = rule{
+	family: "ahead",
+	place:  Home,
+	noun:   "piece",
+	title:  "Make ahead for ",
+	cards: func(d *draft, r *rule) {
+		for _, p := range d.Pieces {
+			if p.Ahead > 0 {
+				c := r.pieceCard(d, p)
+				c.counts(count.Batch{Count: p.Ahead, One: p.Make.One, Many: p.Make.Many})
+				c.Title = "Make " + phrase.Count(p.Ahead, p.Make.One, p.Make.Many) + " ahead for " + p.Piece.Name
+				d.makes(c, p, p.Ahead)
+			}
+		}
+	},
+}
+
+// makes fills in a card that makes so many of what a piece is made of.
+func (d *draft) makes(c *Card, p *count.Counted, n int) {
+	c.Steps = d.makeSteps(p)
+	if p.Ahead > 0 {
+		c.Steps = append(
+			[]string{"This card is for " + strconv.Itoa(n) + " of " + phrase.Count(p.Make.Count, p.Make.One, p.Make.Many) + "."},
+			c.Steps...)
+	}
+	c.Working = append(c.Working, p.Working...)
+	c.takes(d.makeEffort(p, c.Place, float64(n)/float64(p.Make.Count)))
+	d.hands(c, 1, d.most())
+	c.After = ready(c.Place)
+	if p.Helium {
+		c.care(helium, release, choking)
+	} else {
+		c.care(choking, eyes)
+	}
+	if c.Place == Home {
+		last := len(c.Steps) - 1
+		c.Steps = append(c.Steps[:last:last], "Put them into a big clear bag labelled “"+p.Piece.Name+"”.", c.Steps[last])
+	}
+}

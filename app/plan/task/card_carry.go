@@ -1,0 +1,48 @@
+package task
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/calc/cluster"
+)
+
+// carryRule is bringing the sections of a base that was joined at home through a narrow doorway, where nobody else
+// passes meanwhile. Where the doorway is wide they come in when they are put up.
+var carryRule = rule{
+	family: "carry",
+	place:  Site,
+	noun:   "piece",
+	title:  "Carry in ",
+	cards: func(d *draft, r *rule) {
+		if !d.narrow() {
+			return
+		}
+		for _, p := range d.Pieces {
+			if !p.Joined || p.OnSite || len(p.Sections) == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
+			c.Steps = []string{"One at each end, walking slowly; somebody holds the door and keeps people away from it.",
+				"Lay it down on the floor sheet where it will go up."}
+			if across := cluster.GirthMM(p.Recipe, d.Push); across > d.Job.Brief.DoorMM {
+				c.Steps = append(
+					c.Steps,
+					"It is "+d.Length(across)+" across and the doorway "+d.Length(
+						d.Job.Brief.DoorMM,
+					)+": try the first section before you bring the others, and press no balloon against the frame of the door.",
+				)
+			}
+			c.takes(d.together(Site, "carry", float64(len(p.Sections))))
+			d.hands(c, d.pair(), d.pair())
+			c.After = []string{"card/unload"}
+			c.care(lifting, exits)
+		}
+	},
+}
+
+// narrow reports whether the way in leads through a doorway in which two do not pass each other.
+func (d *draft) narrow() bool { return NarrowDoor(&d.Job.Brief, d.Figures.Get("hands/doorway")) }
+
+// narrowDoor is that for two who need so many millimetres.
+func NarrowDoor(b *job.Brief, twoMM float64) bool { return b.DoorMM > 0 && b.DoorMM < twoMM }

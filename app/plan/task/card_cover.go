@@ -1,0 +1,29 @@
+package task
+
+// coverRule is hanging cloths and panels before the base goes up.
+var coverRule = rule{family: "cover", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
+	for _, k := range d.Hanging {
+		if !k.Cover {
+			continue
+		}
+		c := r.card(d, k.ID, k.Name)
+		c.Steps = []string{
+			"Hang it on the frame before any balloons, clamps at both ends first.",
+			"Steam cloths from the top down, away from balloons.",
+			"Look at it from the door: straight, and clear of the floor.",
+		}
+		c.takes(d.together(Site, "cover", float64(k.Count)))
+		d.hands(c, d.pair(), d.pair())
+		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
+		c.care(lifting, ladder)
+	}
+}}
+
+// coverKeys is the cards of the cloths and panels that may hang on a frame.
+func (d *draft) coverKeys(frame string) []string {
+	var keys []string
+	for _, k := range d.CoversOn(frame) {
+		keys = append(keys, "card/cover/"+k.ID)
+	}
+	return keys
+}

@@ -1,0 +1,40 @@
+package task
+
+// downRule is taking a piece down.
+var downRule = rule{
+	family: "down",
+	place:  TakeDown,
+	noun:   "piece",
+	title:  "Take down ",
+	cards: func(d *draft, r *rule) {
+		for _, p := range d.Pieces {
+			if p.Balloons == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.Steps = []string{
+				"Cut the ties, lower it by two, and let nobody stand under it.",
+				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of banging; straight into a bin bag.",
+				"Look over the floor: no piece of balloon stays behind.",
+			}
+			if p.Helium {
+				c.Steps = []string{"Hold each bunch by its weight, cut one neck at a time and let the gas out. Never let one go.",
+					"Bin the balloons, keep the weights."}
+			}
+			if p.LineMM > 0 {
+				c.takes(d.effort(TakeDown, "down-10ft", p.LineMM/3048))
+			} else {
+				c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
+			}
+			d.hands(c, 1, d.most())
+			c.After = []string{"card/fix/" + p.Piece.ID}
+			c.care(choking, eyes)
+			if p.Helium {
+				c.care(release)
+			}
+			if p.HighMM > d.Figures.Get("hands/ladder") {
+				c.care(ladder)
+			}
+		}
+	},
+}

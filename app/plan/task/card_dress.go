@@ -1,0 +1,31 @@
+package task
+
+import "garlandry/app/plan/count"
+
+// dressRule is putting the accents on.
+var dressRule = rule{
+	family: "dress",
+	place:  Site,
+	noun:   "piece",
+	title:  "Put the accents on ",
+	cards: func(d *draft, r *rule) {
+		for _, p := range d.Pieces {
+			if p.Accents == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.counts(count.Batch{Count: p.Accents, One: "accent", Many: "accents"})
+			c.Steps = []string{
+				"Start where gaps show. Wrap the 260 round a couple of balloons of the base; glue dots hold the rest.",
+				"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
+				"Step back to the door after every ten.",
+			}
+			c.takes(d.effort(Site, "fix-cluster", float64(p.Accents)))
+			d.hands(c, 1, d.most())
+			c.After = []string{"card/fix/" + p.Piece.ID, "card/accents/" + p.Piece.ID}
+			if p.HighMM > d.Figures.Get("hands/ladder") {
+				c.care(ladder)
+			}
+		}
+	},
+}

@@ -1,0 +1,84 @@
+package task
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/rigging"
+)
+
+// frameRule is putting a frame up.
+var frameRule = rule{
+	family: "frame",
+	place:  Site,
+	noun:   "kit",
+	title:  "Put up ",
+	cards: func(d *draft, r *rule) {
+		for _, k := range d.Frames {
+			c := r.card(d, k.ID, k.Name)
+			c.Steps = []string{d.frameOrder(k), "Level it both ways and put weights on the feet before anything hangs on it.",
+				"Shake it gently. If it rocks, add weight or move it; do not hope."}
+			if k.WidthMM > 0 && d.HasBar(k) {
+				c.Steps = append(c.Steps, "Between the posts: "+d.Length(k.WidthMM)+". "+d.tested(k))
+			}
+			if s, known := d.Sag(k); known {
+				c.Steps = append(c.Steps, s.Words)
+				c.Working = s.Lines
+				c.care(bar)
+			}
+			c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
+			d.hands(c, d.pair(), d.pair())
+			c.After = []string{"card/unload", "card/look"}
+			c.care(lifting, exits)
+			if words := d.FrameWind(k); words != "" {
+				c.Steps = append(c.Steps, words)
+			}
+			if d.Outdoors() {
+				c.care(wind)
+			}
+			c.Piece, c.Priority = d.firstOn(k.ID)
+		}
+	},
+}
+
+// frameOrder is what goes up after what.
+func (d *draft) frameOrder(k job.Kit) string {
+	if d.HasBar(k) {
+		return "Two of you: feet first, then posts, then the top bar."
+	}
+	return "Two of you: feet first, then the hoop on them, every joint pushed home."
+}
+
+// tested says up to what width a frame's top bar was tested, and what to do where it is set wider.
+func (d *draft) tested(k job.Kit) string {
+	switch {
+	case k.TestedMM >= k.WidthMM:
+		return "Its top bar was tested up to " + d.Length(k.TestedMM) + "; set it no wider."
+	case k.TestedMM > 0:
+		return "Careful: its top bar was tested up to " + d.Length(
+			k.TestedMM,
+		) + " only. Set it no wider than that, or test it at this width first."
+	}
+	return "Careful: its top bar was never tested. Test it at this width before anything hangs on it."
+}
+
+// firstOn is the piece on a frame that matters most, for the card's place among priorities.
+func (d *draft) firstOn(frame string) (piece, priority string) {
+	for _, want := range []string{"must", "should", "could"} {
+		for _, c := range d.Pieces {
+			if c.Piece.Frame == frame && c.Piece.Priority == want {
+				return c.Piece.ID, want
+			}
+		}
+	}
+	return "", "must"
+}
+
+// frameKeys is the cards of the frames that a sign or cloth may hang on.
+func (d *draft) frameKeys(t rigging.Thing) []string {
+	var keys []string
+	for _, k := range d.Frames {
+		if t.May(k.ID) {
+			keys = append(keys, "card/frame/"+k.ID)
+		}
+	}
+	return keys
+}

@@ -1,0 +1,51 @@
+package task
+
+import (
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+)
+
+// joinRule is joining clusters into a base, in sections.
+var joinRule = rule{
+	family: "join",
+	place:  Home,
+	noun:   "piece",
+	title:  "Join the base of ",
+	cards: func(d *draft, r *rule) {
+		for _, p := range d.Pieces {
+			if !p.Joined || len(p.Sections) == 0 {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.Place = place(p)
+			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
+			c.Steps = []string{"Double a 260 into a loop and twist it round one balloon of the last cluster.",
+				"Pull two or three balloons of the next cluster through the loop. Fewer than two will not hold.",
+				"Push the clusters together until the base is full but still bends."}
+			if len(p.Sections) > 1 {
+				c.Steps = append(
+					c.Steps,
+					"A section has "+clusterRange(p.Sections)+", about "+d.Length(
+						p.Sections[0].LengthMM,
+					)+". Number them 1 to "+phrase.Number(float64(len(p.Sections)))+".",
+				)
+			}
+			c.takes(d.effort(place(p), "join", float64(p.Clusters)))
+			d.hands(c, 1, d.pair())
+			c.After = []string{"card/make/" + p.Piece.ID, "card/ahead/" + p.Piece.ID}
+			c.care(eyes)
+		}
+	},
+}
+
+// clusterRange says how many clusters sections have: "12 clusters", or "11 to 12 clusters".
+func clusterRange(sections []count.Section) string {
+	least, most := sections[0].Clusters, sections[0].Clusters
+	for _, s := range sections {
+		least, most = min(least, s.Clusters), max(most, s.Clusters)
+	}
+	if least == most {
+		return phrase.Count(most, "cluster")
+	}
+	return phrase.Number(float64(least)) + " to " + phrase.Count(most, "cluster")
+}

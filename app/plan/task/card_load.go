@@ -1,0 +1,31 @@
+package task
+
+import (
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+)
+
+// loadRule is loading the car.
+var loadRule = rule{family: "load", place: Load, title: "Load the car", cards: func(d *draft, r *rule) {
+	if len(d.pack) == 0 {
+		return
+	}
+	c := r.card(d, "", "")
+	car := d.transport
+	c.Steps = []string{
+		"Frames and boxes first, low and against the seats; nothing may slide.",
+		"Bags of balloons on top, away from sharp edges and the heater.",
+		"What is needed first goes in last.",
+	}
+	if car.Trips > 1 {
+		c.Steps = append(c.Steps,
+			"It takes about "+phrase.Count(car.Trips, "trip")+" at "+phrase.Number(figures.RoundUpTo(car.Litres, 10))+" litres each, or a second car.")
+	}
+	c.takes(d.effort(Load, "car", 1))
+	d.hands(c, 1, d.pair())
+	c.After = []string{"card/pack"}
+	c.care(heat, lifting)
+	if d.Floating() > 0 {
+		c.care(helium)
+	}
+}}

@@ -1,0 +1,168 @@
+package task
+
+import (
+	"strconv"
+
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/cluster"
+)
+
+// makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
+var makeRule = rule{
+	family: "make",
+	place:  Home,
+	noun:   "piece",
+	title:  "Make: ",
+	cards: func(d *draft, r *rule) {
+		for _, p := range d.Pieces {
+			if p.Ahead == p.Make.Count {
+				continue
+			}
+			c := r.pieceCard(d, p)
+			c.Place = place(p)
+			c.counts(count.Batch{Count: p.Make.Count - p.Ahead, One: p.Make.One, Many: p.Make.Many})
+			c.Title = makeTitle(p)
+			d.makes(c, p, c.Count)
+		}
+	},
+}
+
+// ready is what must be done before anything is filled at a place.
+func ready(where Place) []string {
+	if where == Home {
+		return []string{"card/shop"}
+	}
+	return []string{"card/unload", "card/look"}
+}
+
+// place is where a piece is made.
+func place(p *count.Counted) Place {
+	if p.OnSite {
+		return Site
+	}
+	return Home
+}
+
+func makeTitle(p *count.Counted) string {
+	if p.Make.One == "balloon" {
+		return "Fill and tie the balloons for " + p.Piece.Name
+	}
+	return "Make the " + p.Make.Many + " for " + p.Piece.Name
+}
+
+// makeEffort is duplets, twisting, and single balloons with helium, of a share of the piece.
+func (d *draft) makeEffort(p *count.Counted, where Place, share float64) effort {
+	if p.Helium {
+		return d.effort(where, "helium", float64(p.Balloons-p.AccentBalloons))
+	}
+	total := effort{}
+	for _, part := range p.Parts {
+		total = total.plus(d.effort(where, figures.DupletKey(part.SizeIn), float64(share*float64(part.Duplets))))
+	}
+	return total.plus(d.effort(where, "twist", float64(share*float64(p.Clusters))))
+}
+
+func (d *draft) makeSteps(p *count.Counted) []string {
+	var steps []string
+	switch {
+	case p.Helium:
+		steps = append(steps,
+			"Open a door. Fill with helium: "+d.fillWords(p.Base)+". Size every one against the box and tie it.",
+			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")
+	case p.Clusters > 0:
+		steps = append(
+			steps,
+			"Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
+			"Tie them neck to neck in twos: these are duplets.",
+			"Twist "+phrase.Count(
+				p.Recipe.Duplets(),
+				"duplet",
+			)+" round each other at the necks, twice, so that they do not slip. That is one cluster.",
+		)
+	default:
+		steps = append(steps, "Fill "+d.fillWords(p.Base)+". Size every one against the box.",
+			"Tie them neck to neck in twos: these are duplets.")
+		if p.Make.One != "duplet" && p.Make.One != "balloon" {
+			steps = append(steps, "Twist "+d.eachOf(p)+" together for one "+p.Make.One+" and hold them with a 260.")
+		}
+	}
+	steps = append(steps, d.colourSteps(p)...)
+	return append(steps, "Count each "+p.Make.One+" here as it is done. Bin burst pieces at once.")
+}
+
+// colourSteps says how the colours are used, and which clusters are built another way.
+func (d *draft) colourSteps(p *count.Counted) []string {
+	var steps []string
+	stand := 0
+	for _, s := range p.Substitutes {
+		if !s.Accent && s.Clusters > 0 {
+			stand += s.Clusters
+			steps = append(steps,
+				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+" instead: "+d.recipeWords(s.Recipe)+" each.")
+		}
+	}
+	if p.Clusters == 0 || len(p.Base) == 0 {
+		return steps
+	}
+	words := "Colours: "
+	if stand > 0 {
+		words = "Colours of the other " + strconv.Itoa(p.Clusters-stand) + ": "
+	}
+	steps = append(steps, words+colourWords(p.Base)+".")
+	if made := count.Makeups(p.Mixed); made != "" {
+		steps = append(steps, "Make them up so, and let the kinds take turns along the base: "+made+".")
+	}
+	return steps
+}
+
+// colourWords lists balloons by size: "11-inch: 40 Coral, 26 Sand; 18-inch: 20 Coral".
+func colourWords(list []count.PieceBalloons) string {
+	words, size := "", 0
+	for _, b := range list {
+		switch {
+		case size == 0:
+			words += phrase.Inch(b.SizeIn) + ": "
+		case size != b.SizeIn:
+			words += "; " + phrase.Inch(b.SizeIn) + ": "
+		default:
+			words += ", "
+		}
+		size = b.SizeIn
+		words += strconv.Itoa(b.Count) + " " + b.Colour.Name
+	}
+	return words
+}
+
+// fillWords lists balloons with what they are sized to: "12 Blush 11-inch to 10 in, 5 Coral 18-inch to 16 in".
+func (d *draft) fillWords(list []count.PieceBalloons) string {
+	words := ""
+	for i, b := range list {
+		if i > 0 {
+			words += ", "
+		}
+		words += strconv.Itoa(b.Count) + " " + b.Colour.Name + " " + phrase.Inch(b.SizeIn) + " to " + d.Small(b.ToIn)
+	}
+	return words
+}
+
+// recipeWords says a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
+func (d *draft) recipeWords(r cluster.Recipe) string {
+	words := ""
+	for i, part := range r {
+		if i > 0 {
+			words += " and "
+		}
+		words += strconv.Itoa(2*part.Duplets) + " of " + phrase.Inch(part.SizeIn) + " to " + d.Small(part.ToIn)
+	}
+	return words
+}
+
+// eachOf says how many balloons are in one of what is made.
+func (d *draft) eachOf(p *count.Counted) string {
+	if p.Make.Count == 0 {
+		return phrase.Count(0, "balloon")
+	}
+	return phrase.Count((p.Balloons-p.AccentBalloons)/p.Make.Count, "balloon")
+}

@@ -1,0 +1,19 @@
+package task
+
+// ownCardRule is the cards the user wrote.
+var ownRule = rule{family: "added", place: Site, noun: "added", title: "", cards: func(d *draft, r *rule) {
+	for _, a := range d.Job.Added {
+		place := Place(a.List)
+		if place != Home && place != Load && place != Site && place != TakeDown {
+			continue
+		}
+		c := r.card(d, a.ID, a.Text)
+		c.Place = place
+		if a.Count > 1 {
+			c.Count = a.Count
+		}
+		c.HandsMin, c.HandsMax = max(1, a.Hands), max(1, a.Hands)
+		c.Minutes = float64(max(0, a.Minutes) * float64(c.HandsMin))
+		c.MinutesBy = sameFor(c.Minutes)
+	}
+}}

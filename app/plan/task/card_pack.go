@@ -1,0 +1,21 @@
+package task
+
+// packRuleCard is packing the bags.
+var packRule = rule{family: "pack", place: Load, title: "Pack the bags", cards: func(d *draft, r *rule) {
+	lines := 0
+	for _, b := range d.pack {
+		lines += len(b.Lines)
+	}
+	if lines == 0 {
+		return
+	}
+	c := r.card(d, "", "")
+	c.Steps = []string{
+		"Go through the pack list bag by bag and tick each line as it goes in.",
+		"Label every bag on the outside.",
+		"Walk through the rooms once more: nothing stays on the kitchen table.",
+	}
+	c.takes(d.effort(Load, "pack-line", float64(lines)))
+	d.hands(c, 1, d.most())
+	c.After = d.lastKeys(Home)
+}}

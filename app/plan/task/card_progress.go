@@ -1,0 +1,95 @@
+package task
+
+import (
+	"encoding/json"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/packing"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/order"
+)
+
+func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
+	cards := make([]Card, len(design), len(design)+4)
+	at := make(map[string]int, len(design))
+	for i, c := range design {
+		cards[i] = worked(j, c)
+		cards[i].reopen(j, pack)
+		at[c.Key] = i
+	}
+	for i := range cards {
+		for _, key := range cards[i].After {
+			if before := cards[at[key]]; !before.Done {
+				cards[i].Waits = append(cards[i].Waits, before.Title)
+			}
+		}
+	}
+	var lost []Card
+	for _, key := range workedOn(j) {
+		if _, known := at[key]; known {
+			continue
+		}
+		c := gone(j, key)
+		c.Made, c.Done = j.Made(key), j.Done(key)
+		if c.Made > 0 || c.Done {
+			c.Beyond, c.TakenBy = c.Made, j.TakenBy(key)
+			lost = append(lost, c)
+		}
+	}
+	if len(lost) == 0 {
+		return cards
+	}
+	cards = append(cards, lost...)
+	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	return cards
+}
+
+// worked lays over a card what was done about it and what a lead rewrote on it. A card that counts is done when all
+// are made; ticking it counts those that were left then, so that it opens again when the design grows.
+func worked(j job.Job, c Card) Card {
+	c.Made, c.Waits = j.Made(c.Key), nil
+	ticked := j.Done(c.Key)
+	c.Done = ticked
+	if c.Count > 0 {
+		blind := ticked && c.Made == 0 // by an early version of this program, which did not write down for how many
+		if rest, given := number0(j, c.Key, "have"); ticked && given {
+			c.Made, blind = c.Made+int(min(rest, 1e6)), false
+		}
+		c.Done = c.Made >= c.Count || blind
+		c.Beyond = max(0, c.Made-c.Count)
+	}
+	c.TakenBy = j.TakenBy(c.Key)
+	c.Note = phrase.Field(j, c.Key, "note", "")
+	if minutes, given := number0(j, c.Key, "minutes"); given {
+		c.Minutes = minutes
+		c.MinutesBy = sameFor(minutes)
+	}
+	if hands, given := number0(j, c.Key, "hands"); given && hands >= 1 {
+		c.HandsMin = int(min(hands, 20))
+		c.HandsMax = max(c.HandsMax, c.HandsMin)
+	}
+	return c
+}
+
+// number0 is a number in a register, if one is set.
+func number0(j job.Job, entity, field string) (float64, bool) {
+	raw := j.State.Register(entity, field).Value()
+	var x float64
+	if len(raw) == 0 || string(raw) == "null" || json.Unmarshal(raw, &x) != nil || x < 0 {
+		return 0, false
+	}
+	return x, true
+}
+
+// workedOn is the keys of cards that anything was ever done about, sorted.
+func workedOn(j job.Job) []string {
+	keys := j.State.Entities("card")
+	for key := range j.State.Tallies {
+		if strings.HasPrefix(key, "card/") && len(j.State.Registers[key]) == 0 {
+			keys = append(keys, key)
+		}
+	}
+	order.Strings(keys)
+	return keys
+}

@@ -1,0 +1,30 @@
+package task
+
+import "garlandry/app/plan/phrase"
+
+// reloadRule is taking the kit home.
+var reloadRule = rule{
+	family: "reload",
+	place:  TakeDown,
+	title:  "Kit back into the car",
+	cards: func(d *draft, r *rule) {
+		kit := 0
+		for _, b := range d.pack {
+			for _, line := range b.Lines {
+				if line.Kit {
+					kit++
+				}
+			}
+		}
+		if kit == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Tick off what comes home again as it goes into the car, " + phrase.Count(kit, "line") + ".",
+			"Look behind curtains and under tables."}
+		c.takes(d.effort(TakeDown, "car", 1))
+		d.hands(c, 1, d.pair())
+		c.After = d.lastKeys(TakeDown)
+		c.care(lifting)
+	},
+}

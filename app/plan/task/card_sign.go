@@ -1,0 +1,26 @@
+package task
+
+// signRule is hanging signs and letters, by two and with a ladder.
+var signRule = rule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
+	for _, k := range d.Hanging {
+		if !k.Sign {
+			continue
+		}
+		c := r.card(d, k.ID, k.Name)
+		c.Steps = []string{
+			"Two of you: one on the ladder, one holding the ladder and the sign.",
+			"Hang it on strong fishing line or thin wire from at least two points, tied to the frame, never to balloons.",
+			d.LineHolds(*k.Kit),
+			"Level it from the door. If it lights, hide the cable and tape it down.",
+		}
+		c.takes(d.together(Site, "sign", float64(k.Count)))
+		d.hands(c, d.pair(), d.pair())
+		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
+		for _, p := range d.Pieces {
+			if p.Piece.Frame != "" && k.May(p.Piece.Frame) {
+				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+			}
+		}
+		c.care(ladder, overhead)
+	}
+}}

@@ -1,0 +1,21 @@
+package task
+
+// sweepRule is handing the room back.
+var sweepRule = rule{
+	family: "sweep",
+	place:  TakeDown,
+	title:  "Sweep and hand the room back",
+	cards: func(d *draft, r *rule) {
+		if len(d.Pieces) == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Sweep until no piece of balloon is left, under furniture too.",
+			"Take off hooks and tape; take the bin bags with you unless the venue said otherwise.",
+			"Show the room to whoever has the keys."}
+		c.takes(d.effort(TakeDown, "sweep", 1))
+		d.hands(c, 1, d.most())
+		c.After = d.lastKeys(TakeDown)
+		c.care(choking)
+	},
+}

@@ -1,0 +1,27 @@
+package task
+
+import "strings"
+
+// tidyRule is the last look before the doors.
+var tidyRule = rule{
+	family: "tidy",
+	place:  Site,
+	title:  "Hide ties, sweep, look from the door",
+	cards: func(d *draft, r *rule) {
+		if len(d.Pieces) == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Tuck every tie and cable out of sight; tape cables where people walk.",
+			"Pick up every burst piece, sweep the floor, carry bags and boxes out.",
+			"Look from the door, and check the ways out once more. Take a photo."}
+		c.takes(d.effort(Site, "tidy", 1))
+		d.hands(c, 1, d.most())
+		c.After = d.lastKeys(Site)
+		c.care(choking, exits)
+		if strings.TrimSpace(d.Job.Brief.Allergy) != "" && d.AnyBalloon() {
+			c.Steps = append(c.Steps, "Hang the notice at the door: the décor is natural rubber latex.")
+			c.care(allergy)
+		}
+	},
+}

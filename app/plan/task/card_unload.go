@@ -1,0 +1,34 @@
+package task
+
+import (
+	"strings"
+
+	"garlandry/app/plan/phrase"
+)
+
+// unloadRule is carrying everything in.
+var unloadRule = rule{
+	family: "unload",
+	place:  Site,
+	title:  "Unload and carry in",
+	cards: func(d *draft, r *rule) {
+		if len(d.pack) == 0 {
+			return
+		}
+		c := r.card(d, "", "")
+		c.Steps = []string{"Lay the floor sheet, then bring in the bags piece by piece, each to where it will stand.",
+			"Park where the venue says; keep doors and ways out free."}
+		if way := strings.TrimSpace(d.Job.Brief.Parking); way != "" {
+			c.Steps = append(c.Steps, "The way in: "+phrase.Sentence(way))
+		}
+		c.takes(d.effort(Site, "car", 1))
+		d.hands(c, 1, d.most())
+		if d.narrow() {
+			c.Steps = append(c.Steps,
+				"The doorway is narrow, "+d.Length(d.Job.Brief.DoorMM)+": frames first, one way at a time.")
+			d.hands(c, 1, d.pair())
+		}
+		c.After = []string{"card/load"}
+		c.care(lifting)
+	},
+}

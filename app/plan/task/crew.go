@@ -1,0 +1,77 @@
+package task
+
+import (
+	"strings"
+
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/calc/measure"
+)
+
+// effort is person-minutes: of this crew, and if everyone were a beginner or practised; with how they came about.
+type effort struct {
+	crew, beginner, practised float64
+	lines                     []figures.Line
+}
+
+func (e effort) plus(o effort) effort {
+	return effort{e.crew + o.crew, e.beginner + o.beginner, e.practised + o.practised, append(e.lines, o.lines...)}
+}
+
+func (e effort) by() map[string]float64 {
+	return map[string]float64{string(figures.Beginner): e.beginner, string(figures.Practised): e.practised}
+}
+
+// effort is the time for so many of a row of the time table.
+func (d *draft) effort(place Place, key string, times float64) effort {
+	return d.work(place, key, times, 1)
+}
+
+// together is the time for work that keeps several hands busy at once: every one of them counts.
+func (d *draft) together(place Place, key string, times float64) effort {
+	return d.work(place, key, times, d.Figures.Get("hands/lift"))
+}
+
+// work is the time for so many of a row of the time table, by so many hands at once. The crew's own figure is the
+// harmonic mean over its hands: what each of them needs when they share the work out by how fast they are.
+func (d *draft) work(place Place, key string, times, hands float64) effort {
+	slow := d.Figures.Row("minutes/" + key + "/" + string(figures.Beginner))
+	fast := d.Figures.Row("minutes/" + key + "/" + string(figures.Practised))
+	crew := d.Site
+	if place == Home || place == Load {
+		crew = d.Home
+	}
+	one := meanMinutes(crew, slow.Value, fast.Value)
+	many := float64(times * hands)
+	e := effort{float64(one * many), float64(slow.Value * many), float64(fast.Value * many), nil}
+	how := phrase.Number(times) + " x " + phrase.Number(one) + " min"
+	if hands != 1 {
+		how += " x " + phrase.Number(hands) + " hands"
+	}
+	source := slow.Source
+	if fast.Overridden {
+		source = fast.Source
+	}
+	e.lines = []figures.Line{{What: strings.TrimSuffix(slow.Label, ", "+string(figures.Beginner)), How: how, Result: measure.FormatMinutes(e.crew), Source: source}}
+	return e
+}
+
+func meanMinutes(crew []figures.Skill, slow, fast float64) float64 {
+	rate := 0.0
+	for _, s := range crew {
+		minutes := slow
+		if s == figures.Practised {
+			minutes = fast
+		}
+		if !(minutes > 0) {
+			return 0
+		}
+		rate += 1 / minutes
+	}
+	return float64(len(crew)) / rate
+}
+
+// sameFor is minutes that do not depend on who does the work.
+func sameFor(minutes float64) map[string]float64 {
+	return map[string]float64{string(figures.Beginner): minutes, string(figures.Practised): minutes}
+}
