@@ -20,7 +20,7 @@ var rules = []struct {
 	{"garlandry/calc", []string{"garlandry/calc"}, nil},
 	{"garlandry/app/job", []string{"garlandry/calc"}, nil},
 	{"garlandry/app/plan", []string{"garlandry/calc", "garlandry/app/job"}, nil},
-	{"garlandry/app/plan/phrase", []string{"garlandry/calc/measure", "garlandry/app/job"}, nil},
+	{"garlandry/app/plan/phrase", []string{"garlandry/calc", "garlandry/app/job"}, nil},
 	{"garlandry/app/plan/figures", []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan/phrase"}, nil},
 	{"garlandry/app/plan/count",
 		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan/phrase", "garlandry/app/plan/figures"}, nil},
