@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -49,13 +50,13 @@ type running struct {
 }
 
 // startServer runs the real serve command on a free port, or on the address given.
-func startServer(t *testing.T, dir, address string, demo bool) *running {
+func startServer(t *testing.T, dir, addr string, demo bool) *running {
 	t.Helper()
-	if address == "" {
-		address = "127.0.0.1:0"
+	if addr == "" {
+		addr = "127.0.0.1:0"
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	command := &serveCommand{Addr: address, Data: dir, Demo: demo}
+	command := &serveCommand{Addr: addr, Data: dir, Demo: demo}
 	var out bytes.Buffer
 	ready, ended := make(chan string, 1), make(chan error, 1)
 	go func() {
@@ -73,7 +74,7 @@ func startServer(t *testing.T, dir, address string, demo bool) *running {
 	if r.link == "" { // the owner has a device: a start prints none
 		token, err := store.Invite(dir, store.Options{})
 		require.NoError(t, err)
-		r.link = r.address + linkPath + token
+		r.link = r.address + address.OwnerInvite(token)
 	}
 	r.printed = out.String()
 	stopped := false

@@ -11,6 +11,7 @@ import (
 
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 )
 
 // dataFlag names the data directory of a command that does not serve.
@@ -199,10 +200,10 @@ func (c *inviteCommand) Run(s streams) error {
 		return err
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.InviteMade})
-	address := strings.TrimRight(c.Address, "/")
-	if address == "" {
-		address = lastAddress(dir)
+	server := strings.TrimRight(c.Address, "/")
+	if server == "" {
+		server = lastAddress(dir)
 	}
-	welcome(s.out, []string{address}, linkPath+token, dir)
+	welcome(s.out, []string{server}, address.OwnerInvite(token), dir)
 	return nil
 }

@@ -51,7 +51,7 @@ var rules = []struct {
 		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/pwa/address", "garlandry/pwa/form",
 			"garlandry/pwa/view"},
 		[]string{"maragu.dev/gomponents"}},
-	{"garlandry/pwa/shell", nil, []string{"github.com/andybalholm/brotli"}},
+	{"garlandry/pwa/shell", []string{"garlandry/pwa/address"}, []string{"github.com/andybalholm/brotli"}},
 	{
 		"garlandry/pwa/device",
 		[]string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/sync", "garlandry/pwa/address",

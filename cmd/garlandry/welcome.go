@@ -11,6 +11,7 @@ import (
 
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 
 	"github.com/mattn/go-isatty"
 	"rsc.io/qr"
@@ -35,11 +36,8 @@ func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
 	if err == nil {
 		noteSecurity(s, data.Dir(), seclog.Event{What: seclog.InviteMade})
 	}
-	return linkPath + token, err
+	return address.OwnerInvite(token), err
 }
-
-// linkPath leads, after an address and before a token, to where an owner link is opened.
-const linkPath = "/j?as=owner#"
 
 // isTerminal reports whether somebody reads along, rather than a file or a service manager.
 func isTerminal(out io.Writer) bool {

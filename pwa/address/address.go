@@ -1,5 +1,5 @@
-// Package address holds the addresses of the app: one [Page] for each page and each act. Views, pages, the phone and the
-// server build and read addresses here and nowhere else.
+// Package address holds the addresses of the app: one [Page] for each page and each act. Views, pages, the phone and
+// the server build and read addresses here and nowhere else.
 package address
 
 import "strings"
@@ -24,6 +24,7 @@ const (
 	Scan        Page = "/scan"
 	Out         Page = "/out"
 	OutLater    Page = "/out/later"
+	Shell       Page = "/shell" // what the service worker answers with when there is no signal
 	Security    Page = "/security"
 	Gallery     Page = "/dev/gallery"
 	GalleryPage Page = "/dev/gallery/*"
@@ -68,19 +69,22 @@ const (
 	RemoveJob  Page = "/jobs/*/remove" // from this phone
 )
 
+// API is where the addresses that programs ask for begin.
+const API = "/api/v1"
+
 // The addresses that programs ask for.
 const (
-	Me      Page = "/api/v1/me"
-	SyncAll Page = "/api/v1/sync"
-	Sync    Page = "/api/v1/jobs/*/sync"
-	SyncOwn Page = "/api/v1/jobs/*/own/sync"
-	Events  Page = "/api/v1/jobs/*/events"
+	Me      Page = API + "/me"
+	SyncAll Page = API + "/sync"
+	Sync    Page = API + "/jobs/*/sync"
+	SyncOwn Page = API + "/jobs/*/own/sync"
+	Events  Page = API + "/jobs/*/events"
 )
 
 // pages lists every page. Where two patterns fit a path, the first one counts.
 var pages = [...]Page{
-	Home, New, Archive, Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater, Security,
-	Gallery, GalleryPage,
+	Home, New, Archive, Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater, Shell,
+	Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob,
@@ -101,13 +105,13 @@ func (p Page) Path(parts ...string) string {
 	return path.String()
 }
 
+// OwnerInvite gives the address that opens an owner link, whose token no server sees.
+func OwnerInvite(token string) string { return Join.Path() + "?as=owner#" + token }
+
 // Route gives the pattern as echo writes it: "/jobs/:job/pack".
 func (p Page) Route() string {
 	return strings.Replace(strings.Replace(string(p), "/jobs/*", "/jobs/:job", 1), "**", "*", 1)
 }
-
-// InJob reports whether the page is one of a job.
-func (p Page) InJob() bool { return strings.HasPrefix(string(p), string(Job)) }
 
 // An Address is a path that has been read.
 type Address struct {
@@ -142,7 +146,7 @@ func Parse(path string) (Address, bool) {
 			continue
 		}
 		a := Address{Page: p}
-		if strings.Contains(string(p), "/jobs/*") {
+		if JobOf(string(p)) != "" {
 			a.Job, stars = stars[0], stars[1:]
 		}
 		if len(stars) > 0 {
@@ -155,7 +159,7 @@ func Parse(path string) (Address, bool) {
 
 // JobOf gives the id of the job that a path lies in, whether or not the path is a page. It is empty outside of jobs.
 func JobOf(path string) string {
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	rest, inJob := strings.CutPrefix(strings.TrimPrefix(path, API), "/jobs/")
 	if !inJob {
 		return ""
 	}

@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-
 	"garlandry/pwa/address"
+
+	"github.com/stretchr/testify/assert"
 )
 
 func TestPath(t *testing.T) {
@@ -51,7 +51,7 @@ func TestEveryPageRoundTrips(t *testing.T) {
 			assert.True(t, known)
 			assert.Equal(t, p, got.Page)
 			assert.Equal(t, path, got.String())
-			assert.Equal(t, p.InJob(), address.JobOf(path) != "")
+			assert.Equal(t, got.Job, address.JobOf(path))
 		})
 	}
 }
@@ -86,7 +86,7 @@ func TestRoute(t *testing.T) {
 func TestJobOf(t *testing.T) {
 	tests := []struct{ path, want string }{
 		{"/jobs/J", "J"}, {"/jobs/J/pack", "J"}, {"/jobs/J/nowhere", "J"}, {"/jobs/", ""}, {"/phone", ""},
-		{"/api/v1/jobs/J/sync", ""},
+		{"/api/v1/jobs/J/sync", "J"}, {"/api/v1/me", ""},
 	}
 	for _, test := range tests {
 		t.Run(test.path, func(t *testing.T) { assert.Equal(t, test.want, address.JobOf(test.path)) })

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -19,42 +20,42 @@ import (
 const mostRedirects = 4
 
 // get answers a question for a page.
-func (c *Core) get(number int, address string) Drawing {
-	path, query, ok := split(address)
+func (c *Core) get(number int, url string) Drawing {
+	path, query, ok := split(url)
 	if !ok {
 		return Drawing{Type: "unknown", Number: number}
 	}
 	delete(query, "from")
-	c.here = address
+	c.here = url
 	c.lost = false
 	c.stays(path)
 	if !c.said.unread {
 		c.said = said{}
 	}
-	if id := jobIn(path); c.aside[id] && c.mine(id) && path == "/jobs/"+id+"/export" {
-		return c.waitingFile(number, id)
+	if at, _ := address.Parse(path); at.Page == address.Export && c.aside[at.Job] && c.mine(at.Job) {
+		return c.waitingFile(number, at.Job)
 	}
 	if !c.holds(path) || !c.caughtUp(path) {
 		return Drawing{Type: "unknown", Number: number}
 	}
-	return c.follow(number, address, c.page(path, query))
+	return c.follow(number, url, c.page(path, query))
 }
 
 // offline draws the page that stands in for one the phone does not hold and the server cannot bring. An installed app's
 // first address leads to the jobs that are here.
-func (c *Core) offline(number int, address string) Drawing {
-	path, _, _ := split(address)
-	if path == "/j/open" && c.holds("/") {
-		return c.get(number, "/")
+func (c *Core) offline(number int, url string) Drawing {
+	path, _, _ := split(url)
+	if path == address.JoinOpen.Path() && c.holds(address.Home.Path()) {
+		return c.get(number, address.Home.Path())
 	}
 	w := c.world()
 	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name,
 		Device: w.Device, Now: w.Now, Scripts: true}
 	body := view.Offline(f)
-	if id := jobIn(path); c.aside[id] && c.mine(id) {
+	if id := address.JobOf(path); c.aside[id] && c.mine(id) {
 		f.Title, body = "Set aside", view.Jobs(f, []view.JobRow{c.asideRow(id)}, 0)
 	}
-	d := c.drawing(number, address, page.Reply{Frame: f, Title: f.Title, Body: body})
+	d := c.drawing(number, url, page.Reply{Frame: f, Title: f.Title, Body: body})
 	c.shown = "" // it is not the page itself, so that page cannot go from here
 	return d
 }
@@ -64,9 +65,9 @@ func (c *Core) holds(path string) bool {
 	if page.ServerOnly(path) || c.me.Role == "" {
 		return false
 	}
-	id := jobIn(path)
+	id := address.JobOf(path)
 	if id == "" {
-		return !strings.HasPrefix(path, "/jobs/")
+		return true
 	}
 	if !c.mine(id) {
 		return false
@@ -76,7 +77,7 @@ func (c *Core) holds(path string) bool {
 }
 
 // follow draws a reply, or the page it leads to.
-func (c *Core) follow(number int, address string, r page.Reply) Drawing {
+func (c *Core) follow(number int, url string, r page.Reply) Drawing {
 	for range mostRedirects {
 		if r.Redirect == "" {
 			break
@@ -85,8 +86,8 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 		if !ok || !c.holds(path) {
 			return Drawing{Type: "unknown", Number: number, Path: r.Redirect}
 		}
-		address = r.Redirect
-		c.here = address
+		url = r.Redirect
+		c.here = url
 		if r.Flash != "" {
 			c.said = said{flash: r.Flash, undo: r.Undo, alert: c.said.alert}
 		}
@@ -96,15 +97,15 @@ func (c *Core) follow(number int, address string, r page.Reply) Drawing {
 		return Drawing{Type: "file", Number: number, Name: r.File.Name, Mime: r.File.Mime, Text: string(r.File.Data)}
 	}
 	if r.Body == nil {
-		return Drawing{Type: "unknown", Number: number, Path: address}
+		return Drawing{Type: "unknown", Number: number, Path: url}
 	}
-	return c.drawing(number, address, r)
+	return c.drawing(number, url, r)
 }
 
 // drawing renders the parts of a page that change.
-func (c *Core) drawing(number int, address string, r page.Reply) Drawing {
-	c.shown, c.due, c.said.unread = address, dueNothing, false
-	d := Drawing{Type: "drawn", Number: number, Path: address, Title: r.Title + " · Garlandry",
+func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
+	c.shown, c.due, c.said.unread = url, dueNothing, false
+	d := Drawing{Type: "drawn", Number: number, Path: url, Title: r.Title + " · Garlandry",
 		Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
 		var b bytes.Buffer
@@ -159,7 +160,7 @@ func (c *Core) post(m Message) Drawing {
 func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply, error) {
 	var reply page.Reply
 	var touched []page.Write
-	defer c.working(jobIn(path))()
+	defer c.working(address.JobOf(path))()
 	if err := c.makeRoom(path); err != nil {
 		return reply, err
 	}
@@ -296,11 +297,10 @@ func join(steps []sync.Step) sync.Step {
 
 // makeRoom reads the job's logs before anything is written, since a write needs them.
 func (c *Core) makeRoom(path string) error {
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
-	if !inJob {
+	id := address.JobOf(path)
+	if id == "" {
 		return nil
 	}
-	id, _, _ := strings.Cut(rest, "/")
 	_, err := c.ready(id)
 	return err
 }
@@ -325,8 +325,8 @@ func (c *Core) notSaved(m Message, err error) Drawing {
 }
 
 // split parts an address into its decoded path and its query.
-func split(address string) (path string, query form.Values, ok bool) {
-	raw, rest, _ := strings.Cut(address, "?")
+func split(url string) (path string, query form.Values, ok bool) {
+	raw, rest, _ := strings.Cut(url, "?")
 	path, err := form.ParsePath(raw)
 	if err != nil || !strings.HasPrefix(path, "/") {
 		return "", nil, false

@@ -123,13 +123,3 @@ func (c *Core) waitingFile(number int, id string) Drawing {
 	return Drawing{Type: "file", Number: number, Name: "waiting-" + id + ".json", Mime: "application/json",
 		Text: string(text)}
 }
-
-// jobIn is the id of the job that a path lies in, "" if in none.
-func jobIn(path string) string {
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
-	if !inJob {
-		return ""
-	}
-	id, _, _ := strings.Cut(rest, "/")
-	return id
-}

@@ -6,10 +6,14 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 )
 
-// listings are the pages that show something of every job.
-func listings() []string { return []string{"/", "/away", "/new"} }
+// listsJobs reports whether the page at a path shows something of every job.
+func listsJobs(path string) bool {
+	at, _ := address.Parse(path)
+	return at.Page == address.Home || at.Page == address.Archive || at.Page == address.New
+}
 
 // caughtUp reports whether this phone knows at least as much of a page as the server did when it drew the page that
 // this core began on: everything the page shows was exchanged since. Where nothing was drawn by the server, what the
@@ -20,15 +24,14 @@ func (c *Core) caughtUp(path string) bool {
 	}
 	all := c.online && c.exchanged("")
 	c.catching = !all
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
+	id := address.JobOf(path)
 	switch {
 	case all:
 		return true
-	case inJob:
-		id, _, _ := strings.Cut(rest, "/")
+	case id != "":
 		return c.exchanged(id)
 	}
-	return !slices.Contains(listings(), path)
+	return !listsJobs(path)
 }
 
 // exchanged reports whether the logs of a job, or of every job for "", were read to their end since this core began.

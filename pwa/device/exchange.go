@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 )
 
 // Limits of what the phone waits for the server.
@@ -85,13 +86,8 @@ func (c *Core) logsInOrder() []string {
 
 // jobHere is the id of the job on the screen, "" if there is none.
 func (c *Core) jobHere() string {
-	rest, inJob := strings.CutPrefix(c.here, "/jobs/")
-	if !inJob {
-		return ""
-	}
-	id, _, _ := strings.Cut(rest, "/")
-	id, _, _ = strings.Cut(id, "?")
-	return id
+	path, _, _ := split(c.here)
+	return address.JobOf(path)
 }
 
 func (c *Core) askMe(now int64) {
@@ -101,16 +97,16 @@ func (c *Core) askMe(now int64) {
 	c.asking["me"] = true
 	c.askedMe = now
 	c.Go(func() {
-		answer := c.Wire.Fetch("GET", "/api/v1/me", "", syncLimit)
+		answer := c.Wire.Fetch("GET", address.Me.Path(), "", syncLimit)
 		c.taken <- taken{answer: answer}
 	})
 }
 
 func syncPath(log string) string {
 	if id, own := strings.CutSuffix(log, sync.OwnSuffix); own {
-		return "/api/v1/jobs/" + id + "/own/sync"
+		return address.SyncOwn.Path(id)
 	}
-	return "/api/v1/jobs/" + log + "/sync"
+	return address.Sync.Path(log)
 }
 
 // stale reports whether a log should be looked at although nothing waits: there is news, or it was never pulled.

@@ -3,11 +3,11 @@ package device
 import (
 	"errors"
 	"slices"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
 	"garlandry/calc/order"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -25,12 +25,11 @@ type leaving struct {
 
 // leaves reports whether a posted path means to leave, and what: "" for all of it.
 func (c *Core) leaves(path string) (id string, leaves bool) {
-	if path == view.LeavePath {
+	at, _ := address.Parse(path)
+	if at.Page == address.SignOut {
 		return "", true
 	}
-	rest, inJob := strings.CutPrefix(path, "/jobs/")
-	id, is := strings.CutSuffix(rest, "/remove")
-	return id, inJob && is && c.me.Role == job.Owner && slices.Contains(c.phone.Logs(), id)
+	return at.Job, at.Page == address.RemoveJob && c.me.Role == job.Owner && slices.Contains(c.phone.Logs(), at.Job)
 }
 
 // leave begins to sign out or to remove a job. Whatever comes of it is told by [Core.moveOut].
@@ -163,7 +162,7 @@ func (c *Core) removeJob(l *leaving) {
 		c.said = said{alert: "This phone’s storage refuses. The job goes from it once there is room.", unread: true}
 	}
 	c.here, c.shown = "", "" // its page is gone; the next one is asked for
-	c.Page.Draw(Drawing{Type: "removed", Path: "/phone", Name: l.job})
+	c.Page.Draw(Drawing{Type: "removed", Path: address.Phone.Path(), Name: l.job})
 }
 
 // bring makes the step that takes a removed job back onto this phone.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 )
 
 // posting is a request being put together, one log at a time, so that what a person does comes in between.
@@ -151,7 +152,7 @@ func (c *Core) send(p *posting) {
 			c.release(p.logs)
 			return
 		}
-		path, body = "/api/v1/sync", text
+		path, body = address.SyncAll.Path(), text
 	}
 	for _, log := range p.logs {
 		delete(c.news, log)
@@ -250,13 +251,20 @@ func (c *Core) takeIn() {
 	c.arrived = c.arrived[1:]
 	delete(c.asking, a.log)
 	what := c.takeLog(a)
-	if what == duePage && !c.awaited(a.log) && !strings.Contains(c.here, "/history") {
+	if what == duePage && !c.awaited(a.log) && !c.onHistory() {
 		what = dueState
 	}
 	c.due = max(c.due, what)
 	if len(c.arrived) > 1 {
 		c.Pause()
 	}
+}
+
+// onHistory reports whether a page of what was done is on the screen.
+func (c *Core) onHistory() bool {
+	path, _, _ := split(c.here)
+	at, _ := address.Parse(path)
+	return at.Page == address.History
 }
 
 // takeLog takes in the answer for one log. It gives what of a page that shows the log may look different now.
@@ -316,7 +324,7 @@ func (c *Core) takeLog(a arrived) due {
 	if recovering || c.phone.Status(a.log).Recovering || movesDesign(a.req, resp) {
 		c.designChanged(a.log)
 	}
-	if recovering || len(c.phone.Notes()) != notes || !nothingNew(a.req, resp) || strings.Contains(c.here, "/history") {
+	if recovering || len(c.phone.Notes()) != notes || !nothingNew(a.req, resp) || c.onHistory() {
 		return duePage
 	}
 	return dueState
@@ -409,7 +417,7 @@ func (c *Core) behind() int {
 // whether it did.
 func (c *Core) prepare() bool {
 	path, _, _ := split(c.here)
-	if !slices.Contains(listings(), path) {
+	if !listsJobs(path) {
 		return false
 	}
 	for _, id := range c.jobIDs() {

@@ -1,6 +1,7 @@
 package device
 
 import (
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -19,7 +20,7 @@ type said struct {
 // page makes a page, with what is to be read on it.
 func (c *Core) page(path string, query form.Values) page.Reply {
 	c.forgetWork()
-	defer c.working(jobIn(path))()
+	defer c.working(address.JobOf(path))()
 	w := c.world()
 	w.Flash, w.Undo = c.said.flash, c.said.undo
 	r := page.Get(w, path, query)

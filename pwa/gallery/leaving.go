@@ -2,6 +2,7 @@ package gallery
 
 import (
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -9,22 +10,22 @@ import (
 func leavings() []Page {
 	lost := []view.Loss{{Title: "Reading room reopening", Changes: 3, Ticks: 3},
 		{Title: "Summer reading prize", Changes: 1}, {Changes: 2, Other: true}, {Heals: true}}
-	owner := frame(job.Owner, "Dora", view.LeavePath, "Sign out")
-	helper := frame(job.Helper, "Ines", view.LeavePath, "Sign out")
+	owner := frame(job.Owner, "Dora", address.SignOut.Path(), "Sign out")
+	helper := frame(job.Helper, "Ines", address.SignOut.Path(), "Sign out")
 	plain := owner
 	plain.Device = view.Device{}
-	inJob := frame(job.Owner, "Dora", "/jobs/sample/remove", "Remove from this phone")
+	inJob := frame(job.Owner, "Dora", address.RemoveJob.Path("sample"), "Remove from this phone")
 	inJob.JobID, inJob.JobTitle = "sample", "Reading room reopening"
 	fromServer := inJob
 	fromServer.Device = view.Device{}
-	off := frame(job.Owner, "Dora", "/phone", "This phone")
+	off := frame(job.Owner, "Dora", address.Phone.Path(), "This phone")
 	off.Device.Off = []view.OffJob{{ID: "third", Title: "Harbour <night>"}, {ID: "fourth"}}
 	jobs := off
-	jobs.Path, jobs.Title = "/", "Jobs"
+	jobs.Path, jobs.Title = address.Home.Path(), "Jobs"
 	rows := []view.JobRow{{ID: "sample", Title: "Reading room reopening"}}
 	stuck := view.Leaving{Stuck: "No answer from the server.", Lost: lost, Refused: 1}
 	out := func(later bool) Page {
-		f := frame("", "", "/out", "Signed out")
+		f := frame("", "", address.Out.Path(), "Signed out")
 		f.Device = view.Device{}
 		return Page{Frame: f, Body: view.Out(later)}
 	}

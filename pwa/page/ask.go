@@ -8,6 +8,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -15,12 +16,12 @@ import (
 // ask is one visit: the world, what was typed, the job it is about.
 type ask struct {
 	World
-	path  string
-	stars []string // what the route's stars stand for
-	in    form.Values
-	frame view.Frame
-	job   job.Job
-	alert string // what was wrong with a form that stands on this page
+	path    string
+	address address.Address // of the path
+	in      form.Values
+	frame   view.Frame
+	job     job.Job
+	alert   string // what was wrong with a form that stands on this page
 }
 
 // Statuses that pages answer with.
@@ -53,17 +54,17 @@ func (a *ask) units() measure.System {
 }
 
 func (a *ask) answer(post bool) *Reply {
-	r, stars, known := find(a.path)
-	if !known || r.server {
+	r, at := find(a.path)
+	if r == nil || r.server {
 		return a.notFound()
 	}
-	a.stars = stars
+	a.address = at
 	role := a.Visitor.Role
 	if !crew.allows(role) {
 		return a.refused("Open the link that you were sent; it says who you are.")
 	}
-	if r.inJob() {
-		j, found := a.findJob(stars[0])
+	if at.Job != "" {
+		j, found := a.findJob(at.Job)
 		if !found {
 			return a.notFound()
 		}
@@ -72,7 +73,7 @@ func (a *ask) answer(post bool) *Reply {
 	if !r.who.allows(role) || post && !r.whoPosts.allows(role) {
 		return a.refused("This is for whoever runs the job.")
 	}
-	if a.path == "/new" || strings.HasPrefix(a.path, "/calc/") {
+	if r.page == address.New || r.page == address.Calculator {
 		a.frame.Units = unitsOf(form.Values{"units": {a.latest().Brief.Units}}, a.frame.Units)
 	}
 	answer := r.answers(post)
@@ -141,12 +142,9 @@ func (a *ask) latest() *job.Job {
 	return latest
 }
 
-// at gives an address within the job.
-func (a *ask) at(rest string) string {
-	if rest == "" {
-		return "/jobs/" + a.job.ID
-	}
-	return "/jobs/" + a.job.ID + "/" + rest
+// at gives the address of a page of the job.
+func (a *ask) at(p address.Page, item ...string) string {
+	return p.Path(append([]string{a.job.ID}, item...)...)
 }
 
 // draw answers with a page.
@@ -182,7 +180,7 @@ func (a *ask) goes(to, flash string) *Reply {
 // makes answers with a new job of these changes.
 func (a *ask) makes(changes []job.Change, flash string) *Reply {
 	id := a.jobID()
-	reply := a.goes("/jobs/"+id, flash)
+	reply := a.goes(address.Job.Path(id), flash)
 	reply.Writes = []Write{{Job: id, Changes: changes, Create: true}}
 	return reply
 }
@@ -200,9 +198,9 @@ func (a *ask) refused(why string) *Reply {
 }
 
 func (a *ask) trouble(title, happened, next string) *Reply {
-	to := "/"
+	to := address.Home.Path()
 	if a.job.ID != "" {
-		to = a.at("")
+		to = a.at(address.Job)
 	}
 	reply := a.draw(title, view.Trouble(title, happened, "Nothing was changed.", next, to, "Back"))
 	reply.Status = statusWrong

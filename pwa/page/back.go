@@ -3,6 +3,7 @@ package page
 import (
 	"strings"
 
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -12,12 +13,15 @@ func (a *ask) back() string {
 	if to := a.in.Get(view.FieldBack); own(to) {
 		return to
 	}
-	return a.at("")
+	return a.at(address.Job)
 }
+
+// mostBack is how long such an address may be, with its query.
+const mostBack = 800
 
 // own reports whether an address is one of our pages, so that no form can send a visitor elsewhere.
 func own(to string) bool {
-	if len(to) > 2*longestPath || !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") {
+	if len(to) > mostBack || !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") {
 		return false
 	}
 	for _, c := range []byte(to) {
@@ -30,9 +34,9 @@ func own(to string) bool {
 }
 
 // cutQuery parts an address into its path and the values of its query; a query that cannot be read is left out.
-func cutQuery(address string) (string, form.Values) {
-	address, _, _ = strings.Cut(address, "#")
-	path, query, _ := strings.Cut(address, "?")
+func cutQuery(to string) (string, form.Values) {
+	to, _, _ = strings.Cut(to, "#")
+	path, query, _ := strings.Cut(to, "?")
 	values, err := form.ParseQuery(query)
 	if err != nil {
 		return path, form.Values{}

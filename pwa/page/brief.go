@@ -3,6 +3,7 @@ package page
 import (
 	"garlandry/app/job"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -37,7 +38,7 @@ func saveBrief(a *ask) *Reply {
 		briefing, contact := a.briefEditors(b, c)
 		return a.wrong("Brief", view.EditBrief(a.frame, briefing, contact))
 	}
-	return a.wrote(append(changes, private...), a.at(""), "The brief is saved.")
+	return a.wrote(append(changes, private...), a.at(address.Job), "The brief is saved.")
 }
 
 // valid gives the changes of those fields that have nothing wrong with them, so that what does not go together is said

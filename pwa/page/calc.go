@@ -13,7 +13,7 @@ func calcList(a *ask) *Reply { return a.draw("Calculators", view.CalcList(a.fram
 
 // calculator draws one calculator; its inputs are the query, so that a result can be linked to.
 func calculator(a *ask) *Reply {
-	c, known := calc.Find(a.stars[0])
+	c, known := calc.Find(a.address.Item)
 	if !known {
 		return a.notFound()
 	}

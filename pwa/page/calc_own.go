@@ -8,6 +8,7 @@ import (
 	"garlandry/app/plan/figures"
 	"garlandry/calc"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -222,7 +223,7 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 		}
 		with.Set(view.CalcUnits, string(p.Units))
 		p.Kit = append(p.Kit,
-			[2]string{"/calc/" + p.Calculator.Name + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
+			[2]string{address.Calculator.Path(p.Calculator.Name) + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
 	}
 }
 

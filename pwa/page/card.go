@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -19,7 +20,7 @@ func (a *ask) cardEditor(state form.State) view.Editor {
 }
 
 func changeCard(a *ask) *Reply {
-	c, known := view.FindCard(a.plan(), a.stars[1])
+	c, known := view.FindCard(a.plan(), a.address.Item)
 	if !known {
 		return a.notFound()
 	}
@@ -28,7 +29,7 @@ func changeCard(a *ask) *Reply {
 }
 
 func saveCard(a *ask) *Reply {
-	c, known := view.FindCard(a.plan(), a.stars[1])
+	c, known := view.FindCard(a.plan(), a.address.Item)
 	if !known {
 		return a.notFound()
 	}
@@ -36,7 +37,7 @@ func saveCard(a *ask) *Reply {
 	if !state.OK() {
 		return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
 	}
-	return a.wrote(changes, a.at("cards/"+cardPath(c)), "Saved.")
+	return a.wrote(changes, a.at(address.Card, cardPath(c)), "Saved.")
 }
 
 func cardPath(c task.Card) string {
@@ -55,6 +56,6 @@ func (a *ask) noteAgain(d deed, why string) *Reply {
 	if !known {
 		return a.again(a.alert)
 	}
-	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at("cards/"+cardPath(c))
+	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at(address.Card, cardPath(c))
 	return a.wrong(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
 }

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -69,7 +70,7 @@ func clockAct(a *ask) *Reply {
 	c := a.clock(a.job, &p, "")
 	if a.in.Get(view.FieldAct) == "rates" {
 		changes := plan.TakeOver(&a.job, &p, c.Took(&a.job, &p))
-		reply := a.wrote(changes, a.at("clock"), "Your own rates follow what was seen.")
+		reply := a.wrote(changes, a.at(address.Clock), "Your own rates follow what was seen.")
 		if coming := a.toComing(changes); len(coming) > 0 {
 			reply.Writes = append(reply.Writes, coming...)
 			reply.Flash = "Your own rates follow what was seen, and so do those of " + view.Many(
@@ -84,7 +85,7 @@ func clockAct(a *ask) *Reply {
 		return a.trouble("Not offered any more", "The job has changed since, and this would not help it now.",
 			"Look at the clock again.")
 	}
-	reply := a.wrote(fix.Changes(), a.at("clock"), "Changed: "+fix.Title()+".")
+	reply := a.wrote(fix.Changes(), a.at(address.Clock), "Changed: "+fix.Title()+".")
 	reply.Undo = &view.Deed{Act: "unfix", Text: a.fieldsOf(fix.Changes())}
 	return reply
 }

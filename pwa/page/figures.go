@@ -6,6 +6,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -37,7 +38,7 @@ func (a *ask) figureState(all []figures.Figure) form.State {
 
 func saveFigures(a *ask) *Reply {
 	if a.in.Get(view.FieldAct) == "last" {
-		return a.wrote(a.figureChanges(a.job.Colours), a.at("figures"), "Taken over. All counts and cards follow.")
+		return a.wrote(a.figureChanges(a.job.Colours), a.at(address.Figures), "Taken over. All counts and cards follow.")
 	}
 	all := a.plan().Figures
 	if reset := a.in.Get("reset"); reset != "" {
@@ -54,13 +55,13 @@ func saveFigures(a *ask) *Reply {
 	if !state.OK() {
 		return a.wrong("Figures", a.drawFigures(all, state))
 	}
-	return a.wrote(changes, a.at("figures"), "Saved. All counts and cards follow.")
+	return a.wrote(changes, a.at(address.Figures), "Saved. All counts and cards follow.")
 }
 
 func (a *ask) resetFigure(all []figures.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
-			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at("figures"),
+			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at(address.Figures),
 				"The table's figure holds again for: "+f.Label+".")
 			return reply
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -20,11 +21,11 @@ func home(a *ask) *Reply {
 		return a.draw("Jobs", view.Jobs(a.frame, current, away))
 	}
 	if len(current) == 1 && !current[0].Aside {
-		to := "/jobs/" + current[0].ID
+		to := address.Job
 		if a.Visitor.Role == job.Helper {
-			to += "/next"
+			to = address.Next
 		}
-		return a.goes(to, "")
+		return a.goes(to.Path(current[0].ID), "")
 	}
 	return a.draw("Jobs", view.Jobs(a.frame, current, 0))
 }
@@ -41,12 +42,12 @@ func awayJobs(a *ask) *Reply {
 }
 
 func putAway(a *ask) *Reply {
-	reply := a.wrote([]job.Change{job.Put("brief", "away", true)}, "/", a.title()+" is put away.")
+	reply := a.wrote([]job.Change{job.Put("brief", "away", true)}, address.Home.Path(), a.title()+" is put away.")
 	return reply
 }
 
 func takeOut(a *ask) *Reply {
-	return a.wrote([]job.Change{job.Put("brief", "away", false)}, a.at(""), a.title()+" is back.")
+	return a.wrote([]job.Change{job.Put("brief", "away", false)}, a.at(address.Job), a.title()+" is back.")
 }
 
 func (a *ask) title() string {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -13,13 +14,13 @@ func leave(a *ask) *Reply {
 // removeJob draws the page that takes a job off this phone. A helper has one job, so that is signing out.
 func removeJob(a *ask) *Reply {
 	if a.Visitor.Role != job.Owner {
-		return a.goes(view.LeavePath, "")
+		return a.goes(address.SignOut.Path(), "")
 	}
 	return a.draw("Remove from this phone", view.RemoveJob(a.frame, a.leaving(a.job.ID)))
 }
 
 // stay answers a form that leaves where nobody takes it: phone and server do that themselves, before they ask here.
-func stay(a *ask) *Reply { return a.goes("/phone", "Nothing was changed.") }
+func stay(a *ask) *Reply { return a.goes(address.Phone.Path(), "Nothing was changed.") }
 
 func (a *ask) leaving(job string) view.Leaving {
 	if a.Leaving == nil {

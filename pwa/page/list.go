@@ -6,13 +6,15 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
 
 // list is a page that edits all entities of one noun.
 type list struct {
-	noun, address      string
+	noun               string
+	address            address.Page
 	title, what, teach string
 	lead               string
 	fields             []string

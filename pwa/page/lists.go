@@ -6,12 +6,13 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/rigging"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
 // coloursList is the palette.
 var coloursList = list{
-	noun: "colour", address: "colours", title: "Colours", what: "a colour",
+	noun: "colour", address: address.Colours, title: "Colours", what: "a colour",
 	lead:   "Say in which sizes each colour can be had: where a size is missing, the plan finds what stands in for it.",
 	teach:  "The colours of the balloons, by the names you use. Tap one below, or add your own.",
 	fields: []string{"name", "value", "finish", "sizes"},
@@ -40,7 +41,7 @@ var coloursList = list{
 
 // membersList is the crew.
 var membersList = list{
-	noun: "member", address: "crew", title: "Crew", what: "somebody",
+	noun: "member", address: address.Crew, title: "Crew", what: "somebody",
 	lead:   "Who works on this job, and from when until when.",
 	teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
 	fields: []string{"name", "skill", "from", "to", "home", "again"},
@@ -90,7 +91,7 @@ func frameChoices(j *job.Job) []job.Choice {
 
 // kitList is what comes home again.
 var kitList = list{
-	noun: "kit", address: "kit", title: "Kit", what: "a thing",
+	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
 	lead:  "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
 	teach: "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
 	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm",
@@ -144,7 +145,7 @@ var kitList = list{
 
 // addedList is the lines the user wrote onto lists.
 var addedList = list{
-	noun: "added", address: "added", title: "Lines of your own", what: "a line",
+	noun: "added", address: address.Added, title: "Lines of your own", what: "a line",
 	lead:   "What no table knows: a card or a thing to pack that this job needs.",
 	teach:  "Write a line onto the pack list or a card of your own: collect the key, bring cake.",
 	fields: []string{"list", "text", "count", "bag", "minutes", "hands"},

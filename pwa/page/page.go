@@ -88,12 +88,12 @@ func Post(w World, path string, typed form.Values) Reply { return *w.answer(true
 
 // ServerOnly reports whether only the server answers the address: joining, making and ending links, the gallery.
 func ServerOnly(path string) bool {
-	r, _, known := find(path)
-	return known && r.server
+	r, _ := find(path)
+	return r != nil && r.server
 }
 
 // Known reports whether the address leads anywhere, for GET or for POST.
 func Known(post bool, path string) bool {
-	r, _, known := find(path)
-	return known && (r.server || r.answers(post) != nil)
+	r, _ := find(path)
+	return r != nil && (r.server || r.answers(post) != nil)
 }

@@ -4,6 +4,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -124,11 +125,11 @@ func addPiece(a *ask) *Reply {
 		changes[i].Entity = entity
 	}
 	changes = append(changes, job.Put(entity, "order", after(pieceEntries(a.job))))
-	return a.wrote(changes, a.at("pieces"), "Added "+clean(a.in.Get("name"))+".")
+	return a.wrote(changes, a.at(address.Pieces), "Added "+clean(a.in.Get("name"))+".")
 }
 
 func piece(a *ask) *Reply {
-	p, known := a.job.Piece(a.stars[1])
+	p, known := a.job.Piece(a.address.Item)
 	if !known {
 		return a.notFound()
 	}
@@ -152,8 +153,8 @@ func piece(a *ask) *Reply {
 }
 
 func savePiece(a *ask) *Reply {
-	gone := a.bringBack("piece/" + a.stars[1])
-	p, known := a.job.Piece(a.stars[1])
+	gone := a.bringBack("piece/" + a.address.Item)
+	p, known := a.job.Piece(a.address.Item)
 	act := a.in.Get(view.FieldAct)
 	if !known || gone && (act == "remove" || act == "use") {
 		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
@@ -176,7 +177,7 @@ func savePiece(a *ask) *Reply {
 	if !d.state.OK() {
 		return a.wrong(p.Name, a.drawPiece(d, false))
 	}
-	return a.wrote(d.changes, a.at("pieces"), "Saved "+clean(d.state.Get("name"))+".")
+	return a.wrote(d.changes, a.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
 }
 
 // drawPiece draws a piece's form with what it takes as it stands. While it is being typed, what is wrong stands beside

@@ -3,6 +3,7 @@ package page
 import (
 	"garlandry/app/job"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -56,7 +57,7 @@ func usePiece(a *ask, p job.Piece) *Reply {
 			changes = append(changes, c)
 		}
 	}
-	return a.wrote(changes, a.at("pieces/"+p.ID), "Put into "+p.Name+".")
+	return a.wrote(changes, a.at(address.Piece, p.ID), "Put into "+p.Name+".")
 }
 
 // lengthText writes a length so that nothing of it is lost when it is read again.

@@ -1,7 +1,10 @@
 package page
 
 import (
+	"strings"
+
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -25,7 +28,7 @@ func movePiece(a *ask) *Reply {
 	if _, known := a.job.Piece(a.in.Get("id")); !known {
 		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list again.")
 	}
-	return a.wrote(moved("piece", pieceEntries(a.job), a.in.Get("id"), act == "up"), a.at("pieces"), "Moved.")
+	return a.wrote(moved("piece", pieceEntries(a.job), a.in.Get("id"), act == "up"), a.at(address.Pieces), "Moved.")
 }
 
 // copyPiece adds another piece just like one.
@@ -41,12 +44,12 @@ func copyPiece(a *ask, p job.Piece) *Reply {
 		changes = append(changes, job.Change{Kind: job.Set, Entity: entity, Field: f.Name, Value: value})
 	}
 	changes = append(changes, job.Put(entity, "name", name), job.Put(entity, "order", after(pieceEntries(a.job))))
-	return a.wrote(changes, a.at("pieces/"+entity[len("piece/"):]), "This is the copy.")
+	return a.wrote(changes, a.at(address.Piece, strings.TrimPrefix(entity, "piece/")), "This is the copy.")
 }
 
 func removePiece(a *ask, p job.Piece) *Reply {
-	reply := a.wrote([]job.Change{job.Put("piece/"+p.ID, "removed", true)}, a.at("pieces"), "Removed "+p.Name+".")
-	reply.Undo = &view.Deed{Act: "restore", Entity: "piece/" + p.ID, Back: a.at("pieces")}
+	reply := a.wrote([]job.Change{job.Put("piece/"+p.ID, "removed", true)}, a.at(address.Pieces), "Removed "+p.Name+".")
+	reply.Undo = &view.Deed{Act: "restore", Entity: "piece/" + p.ID, Back: a.at(address.Pieces)}
 	return reply
 }
 

@@ -4,6 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -42,7 +43,7 @@ func cards(a *ask) *Reply {
 
 func card(a *ask) *Reply {
 	p := a.clocked()
-	c, known := view.FindCard(p, "card/"+a.stars[1])
+	c, known := view.FindCard(p, "card/"+a.address.Item)
 	if !known {
 		return a.notFound()
 	}
@@ -60,7 +61,7 @@ func phone(a *ask) *Reply {
 // phoneAct takes what is asked of the phone itself; all but putting something aside and bringing a job back is the
 // caller's own.
 func phoneAct(a *ask) *Reply {
-	reply := a.goes("/phone", "")
+	reply := a.goes(address.Phone.Path(), "")
 	if a.in.Get(view.FieldAct) == "aside" {
 		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
 	}

@@ -1,10 +1,8 @@
 package page
 
 import (
-	"strings"
-
 	"garlandry/app/job"
-	"garlandry/pwa/view"
+	"garlandry/pwa/address"
 )
 
 // who may come to an address.
@@ -26,110 +24,89 @@ func (w who) allows(r job.Role) bool {
 	return r == job.Owner || r == job.Lead || r == job.Helper
 }
 
-// route is one address: a star stands for one part, two for all the rest. Addresses below /jobs/* are within a job.
+// route is what happens at one page.
 type route struct {
-	pattern   string
+	page      address.Page
 	who       who // for both
 	whoPosts  who // for posts, where that is narrower
 	get, post func(*ask) *Reply
-	list      *list // that the address shows and edits, in place of the two
+	list      *list // that the page shows and edits, in place of the two
 	server    bool  // answered by the server alone
 }
 
-// routes is the one list of addresses.
-var routes []route
+// routes gives the route of each page.
+var routes = map[address.Page]*route{}
 
 // init fills in the routes, whose handlers look addresses up in them.
-func init() { routes = table[:] }
+func init() {
+	for i := range table {
+		routes[table[i].page] = &table[i]
+	}
+}
 
+// table is the one list of pages.
 var table = [...]route{
-	{pattern: "/", get: home},
-	{pattern: "/new", who: owner, get: newJob, post: makeJob},
-	{pattern: "/away", who: owner, get: awayJobs},
-	{pattern: "/import", who: owner, get: importPage, post: importFile},
-	{pattern: "/calc", get: calcList},
-	{pattern: "/calc/*", get: calculator},
-	{pattern: "/phone", get: phone, post: phoneAct},
-	{pattern: view.LeavePath, get: leave, post: stay},
-	{pattern: view.UnsentPath, get: unsentFile},
-	{pattern: "/jobs/*", get: overview},
-	{pattern: "/jobs/*/next", get: next},
-	{pattern: "/jobs/*/clock", whoPosts: owner, get: clockPage, post: clockAct},
-	{pattern: "/jobs/*/counts", get: counts},
-	{pattern: "/jobs/*/pack", get: pack},
-	{pattern: "/jobs/*/shop", whoPosts: owner, get: shop, post: saveShop},
-	{pattern: "/jobs/*/cards", get: cards},
-	{pattern: "/jobs/*/cards/**", get: card},
-	{pattern: "/jobs/*/change/**", who: edits, get: changeCard, post: saveCard},
-	{pattern: "/jobs/*/history", get: history},
-	{pattern: "/jobs/*/do", post: do},
-	{pattern: "/jobs/*/brief", who: owner, get: brief, post: saveBrief},
-	{pattern: "/jobs/*/colours", who: owner, list: &coloursList},
-	{pattern: "/jobs/*/crew", who: owner, list: &membersList},
-	{pattern: "/jobs/*/kit", who: owner, list: &kitList},
-	{pattern: "/jobs/*/added", who: edits, list: &addedList},
-	{pattern: "/jobs/*/figures", who: owner, get: figuresPage, post: saveFigures},
-	{pattern: "/jobs/*/pieces", whoPosts: edits, get: pieces, post: movePiece},
-	{pattern: "/jobs/*/pieces/new", who: edits, get: newPiece, post: addPiece},
-	{pattern: "/jobs/*/pieces/*", whoPosts: edits, get: piece, post: savePiece},
-	{pattern: "/jobs/*/share", server: true},
-	{pattern: "/jobs/*/share/*", server: true},
-	{pattern: "/jobs/*/calendar.ics", server: true},
-	{pattern: "/jobs/*/export", who: owner, get: exportFile},
-	{pattern: "/jobs/*/copy", who: owner, post: copyJob},
-	{pattern: "/jobs/*/away", who: owner, post: putAway},
-	{pattern: "/jobs/*/back", who: owner, post: takeOut},
-	{pattern: "/jobs/*/remove", get: removeJob, post: stay},
-	{pattern: "/j", server: true},
-	{pattern: "/out", server: true},
-	{pattern: "/out/later", server: true},
-	{pattern: "/j/open", server: true},
-	{pattern: "/scan", server: true},
-	{pattern: "/security", server: true},
-	{pattern: "/dev/gallery", server: true},
+	{page: address.Home, get: home},
+	{page: address.New, who: owner, get: newJob, post: makeJob},
+	{page: address.Archive, who: owner, get: awayJobs},
+	{page: address.Import, who: owner, get: importPage, post: importFile},
+	{page: address.Calculators, get: calcList},
+	{page: address.Calculator, get: calculator},
+	{page: address.Phone, get: phone, post: phoneAct},
+	{page: address.SignOut, get: leave, post: stay},
+	{page: address.Unsent, get: unsentFile},
+	{page: address.Job, get: overview},
+	{page: address.Next, get: next},
+	{page: address.Clock, whoPosts: owner, get: clockPage, post: clockAct},
+	{page: address.Counts, get: counts},
+	{page: address.Pack, get: pack},
+	{page: address.Shop, whoPosts: owner, get: shop, post: saveShop},
+	{page: address.Cards, get: cards},
+	{page: address.Card, get: card},
+	{page: address.ChangeCard, who: edits, get: changeCard, post: saveCard},
+	{page: address.History, get: history},
+	{page: address.Do, post: do},
+	{page: address.Brief, who: owner, get: brief, post: saveBrief},
+	{page: address.Colours, who: owner, list: &coloursList},
+	{page: address.Crew, who: owner, list: &membersList},
+	{page: address.Kit, who: owner, list: &kitList},
+	{page: address.Added, who: edits, list: &addedList},
+	{page: address.Figures, who: owner, get: figuresPage, post: saveFigures},
+	{page: address.Pieces, whoPosts: edits, get: pieces, post: movePiece},
+	{page: address.NewPiece, who: edits, get: newPiece, post: addPiece},
+	{page: address.Piece, whoPosts: edits, get: piece, post: savePiece},
+	{page: address.Share, server: true},
+	{page: address.Aside, server: true},
+	{page: address.NewLink, server: true},
+	{page: address.EndLink, server: true},
+	{page: address.LinkRoom, server: true},
+	{page: address.KeepHeld, server: true},
+	{page: address.DropHeld, server: true},
+	{page: address.OwnerLink, server: true},
+	{page: address.EndDevice, server: true},
+	{page: address.Calendar, server: true},
+	{page: address.Export, who: owner, get: exportFile},
+	{page: address.Copy, who: owner, post: copyJob},
+	{page: address.ArchiveJob, who: owner, post: putAway},
+	{page: address.Unarchive, who: owner, post: takeOut},
+	{page: address.RemoveJob, get: removeJob, post: stay},
+	{page: address.Join, server: true},
+	{page: address.Out, server: true},
+	{page: address.OutLater, server: true},
+	{page: address.JoinOpen, server: true},
+	{page: address.Scan, server: true},
+	{page: address.Security, server: true},
+	{page: address.Gallery, server: true},
+	{page: address.GalleryPage, server: true},
 }
 
-// longestPath is the longest address that is looked at.
-const longestPath = 400
-
-// find gives the route of an address and what its stars stand for.
-func find(path string) (*route, []string, bool) {
-	if len(path) > longestPath || !strings.HasPrefix(path, "/") {
-		return nil, nil, false
+// find gives the route of a path, nil if there is none, and what the path says.
+func find(path string) (*route, address.Address) {
+	at, known := address.Parse(path)
+	if !known {
+		return nil, at
 	}
-	parts := split(path)
-	for i := range routes {
-		r := &routes[i]
-		if stars, fits := r.fits(parts); fits {
-			return r, stars, true
-		}
-	}
-	return nil, nil, false
-}
-
-func split(path string) []string {
-	trimmed := strings.Trim(path, "/")
-	if trimmed == "" {
-		return nil
-	}
-	return strings.Split(trimmed, "/")
-}
-
-func (r *route) fits(parts []string) (stars []string, fits bool) {
-	pattern := split(r.pattern)
-	for i, want := range pattern {
-		switch {
-		case i >= len(parts) || parts[i] == "":
-			return nil, false
-		case want == "**":
-			return append(stars, strings.Join(parts[i:], "/")), true
-		case want == "*":
-			stars = append(stars, parts[i])
-		case want != parts[i]:
-			return nil, false
-		}
-	}
-	return stars, len(parts) == len(pattern)
+	return routes[at.Page], at
 }
 
 // answers gives what answers a visit, nil for nothing.
@@ -144,6 +121,3 @@ func (r *route) answers(post bool) func(*ask) *Reply {
 	}
 	return r.get
 }
-
-// inJob reports whether the first star of the route is a job.
-func (r *route) inJob() bool { return strings.HasPrefix(r.pattern, "/jobs/*") }

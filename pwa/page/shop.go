@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -25,7 +26,7 @@ func saveShop(a *ask) *Reply {
 	if !state.OK() {
 		return a.wrong("Shop", view.Shop(a.frame, a.job, lines, state))
 	}
-	return a.wrote(changes, a.at("shop"), "Saved. The bags of the list follow.")
+	return a.wrote(changes, a.at(address.Shop), "Saved. The bags of the list follow.")
 }
 
 // soldAs names what an id is of.

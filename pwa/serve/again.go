@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 
@@ -41,7 +42,7 @@ func keptForm(c echo.Context) (form.Values, bool) {
 	for name, values := range r.PostForm {
 		typed[name] = values
 	}
-	if r.URL.Path == "/import" {
+	if r.URL.Path == address.Import.Path() {
 		if file := all.Get(view.ImportFile); strings.TrimSpace(file) != "" {
 			typed[view.ImportText] = []string{file}
 		}
@@ -58,7 +59,7 @@ func sendAgain(c echo.Context, f *failure, typed form.Values) g.Node {
 		next = "What you typed is kept on this page: open your link in another tab, then come back here and send it again."
 	}
 	change := f.status == http.StatusBadRequest || f.status == http.StatusRequestEntityTooLarge ||
-		c.Request().URL.Path == "/import"
+		c.Request().URL.Path == address.Import.Path()
 	inside := g.Group{h.Method("post"), h.Action(c.Request().URL.RequestURI()), h.ID("again"), h.Class("edit"),
 		g.Attr("data-server")}
 	inside = append(inside, fields(typed, change)...)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -48,5 +49,5 @@ func (s *Server) setAside(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share/aside")
+	return c.Redirect(http.StatusSeeOther, address.Aside.Path(c.Param("job")))
 }

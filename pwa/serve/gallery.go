@@ -4,21 +4,20 @@ import (
 	"net/http"
 	"strings"
 
+	"garlandry/pwa/address"
 	"garlandry/pwa/gallery"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
 )
 
-const galleryPath = "/dev/gallery"
-
 // gallery shows every view with sample data, for whoever works on them.
 func (s *Server) gallery(c echo.Context) error {
-	name := strings.Trim(strings.TrimPrefix(c.Request().URL.Path, galleryPath), "/")
+	name := strings.Trim(c.Param("*"), "/")
 	assets := s.assets()
 	assets.Script = "" // the samples are no jobs of this server: nothing there may be answered by a core
 	if name == "" {
-		body, err := gallery.Index(galleryPath)
+		body, err := gallery.Index(address.Gallery.Path())
 		if err != nil {
 			return err
 		}

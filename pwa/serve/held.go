@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -20,5 +21,5 @@ func (s *Server) settleHeld(c echo.Context, decide func(context.Context, store.S
 	if err := decide(c.Request().Context(), session, c.Param("job"), values[view.ShareOp]); err != nil {
 		return err
 	}
-	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
+	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
 }

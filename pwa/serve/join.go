@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -17,12 +18,12 @@ import (
 // ownerLink is the address of an owner invite, helperLink that of a helper link. The token stands in the fragment,
 // which browsers never send.
 func (s *Server) ownerLink(c echo.Context, token string) string {
-	return s.address(c) + "/j?as=owner#" + token
+	return s.address(c) + address.OwnerInvite(token)
 }
 
 func (s *Server) helperLink(c echo.Context, token, name string) string {
 	const longest = 120 // so that the link's code can still be scanned
-	link := s.address(c) + "/j#" + token
+	link := s.address(c) + address.Join.Path() + "#" + token
 	if named := nameMark + url.PathEscape(name); len(named) <= longest {
 		link += named
 	}
@@ -117,15 +118,15 @@ func linkToken(text string) string {
 
 func home(session store.Session) string {
 	if session.Role == job.Owner {
-		return "/"
+		return address.Home.Path()
 	}
-	return "/jobs/" + session.Job + "/next"
+	return address.Next.Path(session.Job)
 }
 
 // manifest makes the app installable. On phones whose installed apps start with empty storage it carries a single-use
 // code by which the installed app is let in as the same person.
 func (s *Server) manifest(c echo.Context) error {
-	start := "/"
+	start := address.Home.Path()
 	agent := c.Request().UserAgent()
 	if session, in := sessionOf(c); in && session.Closed == "" &&
 		(strings.Contains(agent, "iPhone") || strings.Contains(agent, "iPad")) {
@@ -133,7 +134,7 @@ func (s *Server) manifest(c echo.Context) error {
 		if err != nil {
 			return err
 		}
-		start = "/j/open?i=" + code
+		start = address.JoinOpen.Path() + "?i=" + code
 	}
 	data, err := s.Shell.Manifest(start)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -23,7 +24,7 @@ func (s *Server) questionOpen(c echo.Context, code string, status int) error {
 	first, err := s.Store.InstallCode(c.Request().Context(), code)
 	switch {
 	case opensNothing(err):
-		return c.Redirect(http.StatusSeeOther, "/")
+		return c.Redirect(http.StatusSeeOther, address.Home.Path())
 	case err != nil:
 		return err
 	}
@@ -54,7 +55,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 	}
 	switch {
 	case opensNothing(err):
-		return c.Redirect(http.StatusSeeOther, "/")
+		return c.Redirect(http.StatusSeeOther, address.Home.Path())
 	case err != nil:
 		return err
 	}

@@ -3,10 +3,10 @@ package serve
 import (
 	"errors"
 	"net/http"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -19,7 +19,7 @@ import (
 func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
 	id := session.Job
 	if id == "" {
-		id = jobInPath(c.Request().URL.Path)
+		id = address.JobOf(c.Request().URL.Path)
 	}
 	w := s.world(c)
 	w.Job = func(asked string) (job.Job, bool) {
@@ -57,7 +57,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 			f,
 			view.Trouble("This device was ended", "The owner ended it, as for a phone that is lost.",
 				"What you just sent was handed to the owner’s other devices to accept. It does not count until then.",
-				"Open a new owner link on this device.", "/scan", "Type a code"),
+				"Open a new owner link on this device.", address.Scan.Path(), "Type a code"),
 		)
 	}
 	f := s.frame(c, "Link ended")
@@ -67,16 +67,6 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		f,
 		view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
 			"What you just sent was handed to whoever runs the job to accept. It does not count until then.",
-			"Tell them, or ask for a new link.", "/scan", "Type a code"),
+			"Tell them, or ask for a new link.", address.Scan.Path(), "Type a code"),
 	)
-}
-
-// jobInPath is the job that an address lies in, "" if in none.
-func jobInPath(path string) string {
-	rest, inJobs := strings.CutPrefix(path, "/jobs/")
-	id, _, inJob := strings.Cut(rest, "/")
-	if !inJobs || !inJob {
-		return ""
-	}
-	return id
 }

@@ -7,8 +7,8 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/page"
-	"garlandry/pwa/shell"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -24,7 +24,7 @@ func (s *Server) signOut(c echo.Context) error {
 	if session, known := sessionOf(c); known {
 		// A form of the phone's core came here instead: nothing was handed in, so say what that means.
 		if in.Get(view.FieldHere) != "" && in.Get(view.FieldAll) == "" {
-			r := page.Get(s.world(c), view.LeavePath, nil)
+			r := page.Get(s.world(c), address.SignOut.Path(), nil)
 			r.Status = http.StatusConflict
 			return s.reply(c, r)
 		}
@@ -48,12 +48,12 @@ func (s *Server) signOut(c echo.Context) error {
 // outPage is where a device goes that has signed out. It holds no data, so that a service worker may keep it.
 func (s *Server) outPage(c echo.Context) error {
 	c.Response().Header().Set("Cache-Control", "no-cache")
-	return s.render(c, http.StatusOK, s.outFrame(), view.Out(c.Request().URL.Path == shell.LaterPath))
+	return s.render(c, http.StatusOK, s.outFrame(), view.Out(c.Request().URL.Path == address.OutLater.Path()))
 }
 
 // outFrame surrounds a page that no core draws over.
 func (s *Server) outFrame() view.Frame {
-	f := view.Frame{Title: "Signed out", Path: shell.OutPath, Assets: s.assets(), Now: s.nowMS()}
+	f := view.Frame{Title: "Signed out", Path: address.Out.Path(), Assets: s.assets(), Now: s.nowMS()}
 	f.Assets.Build = ""
 	return f
 }

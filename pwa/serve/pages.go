@@ -11,6 +11,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/store"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -21,11 +22,11 @@ import (
 
 // page answers every address that is drawn from a job.
 func (s *Server) page(c echo.Context) error {
-	if session, in := sessionOf(c); in && session.Closed != "" && c.Request().URL.Path != view.LeavePath {
+	if session, in := sessionOf(c); in && session.Closed != "" && c.Request().URL.Path != address.SignOut.Path() {
 		f := s.frame(c, "Link ended")
 		return s.render(c, http.StatusForbidden, f, view.JoinEnded(f))
 	}
-	if _, in := sessionOf(c); !in && c.Request().URL.Path == "/" {
+	if _, in := sessionOf(c); !in && c.Request().URL.Path == address.Home.Path() {
 		f := s.frame(c, "Join with a code")
 		return s.render(
 			c,
@@ -46,7 +47,7 @@ func (s *Server) form(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Request().URL.Path == "/phone" && values.Get(view.FieldAct) == "theme" {
+	if c.Request().URL.Path == address.Phone.Path() && values.Get(view.FieldAct) == "theme" {
 		return s.setTheme(c, values.Get("theme"))
 	}
 	if session.Closed != "" {
@@ -142,7 +143,7 @@ func (s *Server) assets() view.Assets {
 
 // shellPage is the page the service worker answers with: everything but data.
 func (s *Server) shellPage(c echo.Context) error {
-	f := view.Frame{Title: "", Path: "/", Assets: s.assets(), Now: s.nowMS()}
+	f := view.Frame{Title: "", Path: address.Home.Path(), Assets: s.assets(), Now: s.nowMS()}
 	f.Assets.Shell = true
 	c.Response().Header().Set("Cache-Control", "no-cache")
 	return s.render(c, http.StatusOK, f, view.Waiting(f))
@@ -173,7 +174,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			frame,
 			view.Trouble("This did not come from here",
 				"What was sent came from outside this app, so it was not taken: another page or app may have tried to act in your name.",
-				"Nothing was changed.", "If it was you, open the app and do it there.", "/", "Open the app"),
+				"Nothing was changed.", "If it was you, open the app and do it there.", address.Home.Path(), "Open the app"),
 		)
 	case f == errClosed:
 		return s.render(
@@ -182,7 +183,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			frame,
 			gomponents.Group{view.Trouble("This link has ended",
 				"It was for a time, or was taken back by whoever runs the job.", "Nothing was changed by what you just sent.",
-				"Ask for a new link, or type a new code.", "/scan", "Type a code"), typedBack(c)},
+				"Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code"), typedBack(c)},
 		)
 	case f == errStranger:
 		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))

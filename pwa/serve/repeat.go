@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 
@@ -86,7 +87,7 @@ func (s *Server) replyPost(c echo.Context, r page.Reply) error {
 		return s.reply(c, r)
 	}
 	if r.Status >= http.StatusBadRequest {
-		id := jobInPath(c.Request().URL.Path)
+		id := address.JobOf(c.Request().URL.Path)
 		taken, err := s.Store.Taken(id, postOf(c))
 		if err != nil {
 			return err
@@ -95,7 +96,7 @@ func (s *Server) replyPost(c echo.Context, r page.Reply) error {
 			markForm(c, formRefused)
 			return s.reply(c, r)
 		}
-		r = page.Reply{Redirect: "/jobs/" + id}
+		r = page.Reply{Redirect: address.Job.Path(id)}
 	}
 	markForm(c, formKept)
 	for range mostRedirects {

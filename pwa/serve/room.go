@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/seclog"
 	"garlandry/app/store"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -64,5 +65,5 @@ func (s *Server) setLinkAside(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.SetAside, Job: c.Param("job"), Link: id, N: count})
-	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share#room")
+	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job"))+"#room")
 }

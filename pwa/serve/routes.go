@@ -1,9 +1,10 @@
 package serve
 
 import (
+	"strings"
+
 	"garlandry/app/sync"
-	"garlandry/pwa/shell"
-	"garlandry/pwa/view"
+	"garlandry/pwa/address"
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
@@ -25,45 +26,49 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET("/a/*", s.asset)
 	e.GET("/sw.js", s.serviceWorker)
 	e.GET("/manifest.webmanifest", s.manifest, s.known, limited(forms, byVisitor))
-	e.GET(shell.ShellPath, s.shellPage)
+	e.GET(address.Shell.Route(), s.shellPage)
 
-	e.GET("/j", s.joinPage, s.known)
-	e.POST("/j", s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
-	e.GET("/j/open", s.askInstalled, limited(joins, byAddress), s.known)
-	e.POST("/j/open", s.openInstalled, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
-	e.GET("/scan", s.scanPage, s.known)
-	e.POST(view.LeavePath, s.signOut, sized(joinBytes), sameSite, s.known, limited(forms, byVisitor))
-	e.GET(shell.OutPath, s.outPage)
-	e.GET(shell.LaterPath, s.outPage)
+	e.GET(address.Join.Route(), s.joinPage, s.known)
+	e.POST(address.Join.Route(), s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.GET(address.JoinOpen.Route(), s.askInstalled, limited(joins, byAddress), s.known)
+	e.POST(address.JoinOpen.Route(), s.openInstalled, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.GET(address.Scan.Route(), s.scanPage, s.known)
+	e.POST(address.SignOut.Route(), s.signOut, sized(joinBytes), sameSite, s.known, limited(forms, byVisitor))
+	e.GET(address.Out.Route(), s.outPage)
+	e.GET(address.OutLater.Route(), s.outPage)
 
-	api := e.Group("/api/v1", sameSite, s.member)
-	api.GET("/me", s.me, limited(syncs, bySession))
-	api.POST("/sync", s.exchangeTogether(syncs), onlyJSON, sized(sync.MaxBatchBytes))
-	api.POST("/jobs/:job/sync", s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
-	api.POST("/jobs/:job/own/sync", s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
-	api.GET("/jobs/:job/events", s.events, limited(syncs, bySession))
+	api := e.Group(address.API, sameSite, s.member)
+	api.GET(below(address.API, address.Me), s.me, limited(syncs, bySession))
+	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, sized(sync.MaxBatchBytes))
+	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
+	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
+	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
-	share := e.Group("/jobs/:job/share", sized(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
+	root := address.Share.Route()
+	share := e.Group(root, sized(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
 	share.GET("", s.sharePage)
-	share.POST("/new", s.createLink)
-	share.POST("/end", s.endLink)
-	share.POST("/room", s.setLinkAside)
-	share.POST("/keep", s.keepHeld)
-	share.POST("/drop", s.dropHeld)
-	share.POST("/owner", s.createInvite)
-	share.POST("/device", s.endDevice)
-	share.GET("/aside", s.asidePage)
-	share.POST("/aside", s.setAside)
+	share.POST(below(root, address.NewLink), s.createLink)
+	share.POST(below(root, address.EndLink), s.endLink)
+	share.POST(below(root, address.LinkRoom), s.setLinkAside)
+	share.POST(below(root, address.KeepHeld), s.keepHeld)
+	share.POST(below(root, address.DropHeld), s.dropHeld)
+	share.POST(below(root, address.OwnerLink), s.createInvite)
+	share.POST(below(root, address.EndDevice), s.endDevice)
+	share.GET(below(root, address.Aside), s.asidePage)
+	share.POST(below(root, address.Aside), s.setAside)
 
-	e.GET("/security", s.securityPage, s.member, s.owner, limited(forms, bySession))
-	e.GET("/jobs/:job/calendar.ics", s.calendar, s.member, s.owner, limited(clocks, bySession))
-	e.GET("/jobs/:job/clock", s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())
+	e.GET(address.Security.Route(), s.securityPage, s.member, s.owner, limited(forms, bySession))
+	e.GET(address.Calendar.Route(), s.calendar, s.member, s.owner, limited(clocks, bySession))
+	e.GET(address.Clock.Route(), s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())
 	if s.Gallery {
-		e.GET("/dev/gallery", s.gallery)
-		e.GET("/dev/gallery/*", s.gallery)
+		e.GET(address.Gallery.Route(), s.gallery)
+		e.GET(address.GalleryPage.Route(), s.gallery)
 	}
 	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
 	e.POST("/*", s.form, sized(formBytes), sameSite, s.member, ownersSize(sized(crewBytes)), limited(forms, bySession))
 }
+
+// below gives the route of a page from the root of its group on.
+func below(root string, p address.Page) string { return strings.TrimPrefix(p.Route(), root) }

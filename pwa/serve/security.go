@@ -10,6 +10,7 @@ import (
 	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
@@ -89,7 +90,7 @@ var whyRefused = map[string]string{"stranger": seclog.Stranger, "closed": seclog
 
 // noteFailure notes a request that was refused or met a limit.
 func (s *Server) noteFailure(c echo.Context, f *failure) {
-	s.noteFailureIn(c, f, jobOfAddress(c.Request().URL.Path))
+	s.noteFailureIn(c, f, address.JobOf(c.Request().URL.Path))
 }
 
 // noteFailureIn is noteFailure for something asked of a job, "" for none.
@@ -120,8 +121,8 @@ func pickWhy(session store.Session) string {
 func (s *Server) noteAnswered(c echo.Context, status int) {
 	session, in := sessionOf(c)
 	if in && session.Role != job.Owner &&
-		(status == http.StatusForbidden || status == http.StatusNotFound && jobOfAddress(c.Request().URL.Path) != "") {
-		s.note(c, seclog.Event{What: seclog.Refused, Why: pickWhy(session), Job: jobOfAddress(c.Request().URL.Path)})
+		(status == http.StatusForbidden || status == http.StatusNotFound && address.JobOf(c.Request().URL.Path) != "") {
+		s.note(c, seclog.Event{What: seclog.Refused, Why: pickWhy(session), Job: address.JobOf(c.Request().URL.Path)})
 	}
 }
 
@@ -143,16 +144,6 @@ func (s *Server) noteAcks(c echo.Context, log string, resp sync.Response) {
 		e.N = n
 		s.note(c, e)
 	}
-}
-
-// jobOfAddress is the job in an address, of a page or of the interface for phones; "" if there is none.
-func jobOfAddress(path string) string {
-	rest, found := strings.CutPrefix(strings.TrimPrefix(path, "/api/v1"), "/jobs/")
-	if !found {
-		return ""
-	}
-	id, _, _ := strings.Cut(rest, "/")
-	return id
 }
 
 // securityShown is how many events one page shows.

@@ -13,6 +13,7 @@ import (
 	"garlandry/app/seclog"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 
@@ -126,7 +127,7 @@ func (s *Server) endDevice(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.DeviceEnded, Device: id})
-	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
+	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
 }
 
 // endLink takes a helper link back, if it is one of this job.
@@ -148,7 +149,7 @@ func (s *Server) endLink(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.LinkEnded, Job: c.Param("job"), Link: id})
-	return c.Redirect(http.StatusSeeOther, "/jobs/"+c.Param("job")+"/share")
+	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
 }
 
 // keepHeld takes in an operation that came after its link was closed.

@@ -3,6 +3,8 @@ package serve
 import (
 	"net/http"
 
+	"garlandry/pwa/address"
+
 	"github.com/labstack/echo/v4"
 )
 
@@ -21,5 +23,5 @@ func (s *Server) setTheme(c echo.Context, name string) error {
 		&http.Cookie{Name: "look", Value: name, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure,
 			SameSite: http.SameSiteStrictMode},
 	)
-	return c.Redirect(http.StatusSeeOther, "/phone")
+	return c.Redirect(http.StatusSeeOther, address.Phone.Path())
 }

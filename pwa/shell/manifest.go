@@ -1,6 +1,10 @@
 package shell
 
-import "encoding/json"
+import (
+	"encoding/json"
+
+	"garlandry/pwa/address"
+)
 
 type icon struct {
 	Src     string `json:"src"`
@@ -58,6 +62,6 @@ func (s *Shell) Manifest(startURL string) ([]byte, error) {
 				"A card: what to make, how, and how many are done"},
 			{s.URL("icons/screenshot-wide.png"), "1280x800", "image/png", "wide",
 				"A job: the window, what is next, every piece as it grows"}},
-		Shortcuts: []shortcut{{"New job", "/new"}, {"Calculators", "/calc"}},
+		Shortcuts: []shortcut{{"New job", address.New.Path()}, {"Calculators", address.Calculators.Path()}},
 	}, "", "  ")
 }

@@ -4,21 +4,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+
+	"garlandry/pwa/address"
 )
 
-// ShellPath is the address of the page that the service worker answers with when there is no signal. It holds no data.
-const ShellPath = "/shell"
-
-// OutPath is the page of a device that has signed out, LaterPath that of one whose server has yet to be told. They hold
-// no data.
-const (
-	OutPath   = "/out"
-	LaterPath = "/out/later"
-)
-
-// Precache lists what the service worker stores when it is installed, the shell page first.
+// Precache lists what the service worker stores when it is installed: the shell page first, then the pages of a device
+// that has signed out. None of these pages holds data.
 func (s *Shell) Precache() []string {
-	urls := []string{ShellPath, OutPath, LaterPath}
+	urls := []string{address.Shell.Path(), address.Out.Path(), address.OutLater.Path()}
 	for _, a := range s.Assets {
 		if FirstVisit(a.URL) {
 			urls = append(urls, a.URL)

@@ -4,12 +4,13 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 )
 
 // LeavePath is where a visitor signs out of a device, UnsentPath gives what is not handed in as a file.
 const (
-	LeavePath  = "/phone/out"
-	UnsentPath = "/phone/unsent"
+	LeavePath  = string(address.SignOut)
+	UnsentPath = string(address.Unsent)
 )
 
 // The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by
