@@ -1,9 +1,11 @@
 package view
 
 import (
+	"fmt"
 	"unicode/utf8"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // Names of the inputs by which an operation is set aside. Forms post to /jobs/J/share/aside; only the server answers.
@@ -35,21 +37,18 @@ type AsidePage struct {
 
 // Aside draws what is unusual in a job, for its owner to set aside.
 func Aside(f Frame, p AsidePage) g.Node {
-	return these(
+	return g.Group{
 		Heading("", "What spoils this job?"),
-		txt(
-			`p class="lead"`,
-			"Unusual changes in this job. Setting one aside takes it off every phone. It stays on record, and you can take it back.",
-		),
-		g.If(p.Error != "", html(`<p class="delta">{care}$</p>`, texts{p.Error})),
+		Lead("Unusual changes in this job. Setting one aside takes it off every phone. It stays on record, and you can take it back."),
+		g.If(p.Error != "", Notice(Changed, "care", p.Error)),
 		g.Iff(len(p.Ops) == 0, func() g.Node {
 			return Empty("Nothing unusual", "Every change here is of a kind and size that phones know.",
-				"For example: a very large text, or a change from a newer app.", nothing)
+				"For example: a very large text, or a change from a newer app.", nil)
 		}),
 		g.If(len(p.Ops) > 0,
-			el(`ul class="list" id="aside-list"`, each(len(p.Ops), func(i int) g.Node { return asideOp(f, p, p.Ops[i]) }))),
-		html(`<p class="below"><a class="plainlink" href="/jobs/$/share">Back to Share</a></p>`, texts{p.Job}),
-	)
+			ListPanel(h.ID("aside-list"), g.Map(p.Ops, func(x AsideOp) g.Node { return asideOp(f, p, x) }))),
+		LinkBelow("/jobs/"+p.Job+"/share", "", "Back to Share"),
+	}
 }
 
 func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
@@ -61,12 +60,17 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 	if o.Aside {
 		act, button = AsideBack, "Take back"
 	}
-	return html(`<li id="$" class="split">
-		<div class="rowtext"><span class="rowtitle">$</span><span class="soft">$, $</span><span>$</span>{}</div>
-		<form method="post" action="/jobs/$/share/aside" data-server>{}{}{}<button type="submit" class="quiet">$</button></form></li>`,
-		texts{domID("odd", o.ID), what, orElse(o.Name, "No name"), f.Stamp(o.When), asideWhat(o), p.Job, button},
-		asideRecord(f, o), Hidden(AsideOpID, o.ID), Hidden(AsideAct, act),
-		g.If(!o.Aside, html(`<label>Why (optional) <input name="$" maxlength="400"></label>`, texts{AsideReason})))
+	return h.Li(h.ID(domID("odd", o.ID)), h.Class("split"),
+		h.Div(h.Class("rowtext"),
+			RowTitle(what),
+			Small(fmt.Sprintf("%s, %s", orElse(o.Name, "No name"), f.Stamp(o.When))),
+			h.Span(g.Text(asideWhat(o))),
+			asideRecord(f, o)),
+		h.Form(h.Method("post"), h.Action("/jobs/"+p.Job+"/share/aside"), g.Attr("data-server"),
+			Hidden(AsideOpID, o.ID),
+			Hidden(AsideAct, act),
+			g.If(!o.Aside, h.Label(g.Text("Why (optional) "), h.Input(h.Name(AsideReason), h.MaxLength("400")))),
+			Submit(Quiet, g.Text(button))))
 }
 
 // asideWhat says what is unusual about it.
@@ -84,13 +88,13 @@ func kilobytes(bytes int) string { return Many((bytes+1023)/1024, "kilobyte") + 
 
 func asideRecord(f Frame, o AsideOp) g.Node {
 	if o.At == 0 {
-		return nothing
+		return nil
 	}
 	said := pick(o.Aside, "Set aside by ", "Taken back by ") + orElse(o.By, "the owner") + ", " + f.Stamp(o.At)
 	if o.Why != "" {
 		said += ": " + o.Why
 	}
-	return txt(`span class="soft"`, said)
+	return Small(said)
 }
 
 // cut shortens a name that somebody may have made absurdly long.

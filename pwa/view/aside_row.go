@@ -1,18 +1,22 @@
 package view
 
-import g "maragu.dev/gomponents"
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
 
 // asideRow draws a job that this phone could not open: what happened, what is safe, what to do.
 func asideRow(r JobRow) g.Node {
-	return html(`<li id="$" class="split">
-		<div class="rowtext"><span class="rowtitle">$</span>
-			<span class="delta">{care}This job could not be opened on this phone, so it is set aside. Your other jobs work.</span>
-			<span class="soft">$ Try again after an update, or ask the owner to set aside what spoils it.</span></div>
-		<div>{}
-			<a class="button quiet" href="/jobs/$" data-server>Open on the server</a>
-			<button type="button" class="quiet" data-again="$">Try again</button></div></li>`,
-		texts{domID("job", r.ID), orElse(r.Title, "A job"), asideSafe(r), r.ID, r.ID},
-		g.If(r.Waiting > 0, html(`<a class="button quiet" href="/jobs/$/export" download>Save what waits</a>`, texts{r.ID})))
+	return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
+		h.Div(h.Class("rowtext"),
+			RowTitle(orElse(r.Title, "A job")),
+			NoticeInRow(Changed, "care",
+				"This job could not be opened on this phone, so it is set aside. Your other jobs work."),
+			Small(asideSafe(r)+" Try again after an update, or ask the owner to set aside what spoils it.")),
+		h.Div(g.If(r.Waiting > 0,
+			ButtonLink("/jobs/"+r.ID+"/export", Quiet, g.Attr("download"), g.Text("Save what waits"))),
+			ButtonLink("/jobs/"+r.ID, Quiet, g.Attr("data-server"), g.Text("Open on the server")),
+			h.Button(h.Type("button"), h.Class("quiet"), h.Data("again", r.ID), g.Text("Try again"))))
 }
 
 func asideSafe(r JobRow) string {

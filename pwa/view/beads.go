@@ -1,36 +1,41 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 )
 
 // circle draws a balloon; the colour must be a checked hex colour, as all colours of a job are.
 func circle(x, y, r float64, fill string) g.Node {
-	return html(`<circle cx="$" cy="$" r="$" fill="$" class="balloon"></circle>`,
-		texts{figure(x, 2), figure(y, 2), figure(r, 2), fill})
+	return g.El("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", figure(r, 2)),
+		g.Attr("fill", fill), h.Class("balloon"))
 }
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
 func Swatch(c job.Colour) g.Node {
-	return el(`svg class="swatch" viewBox="0 0 24 24" aria-hidden="true" focusable="false"`,
-		circle(12, 12, 10.5, fill(c.Value)), shine(c.Finish))
+	return h.SVG(h.Class("swatch"), g.Attr("viewBox", "0 0 24 24"), h.Aria("hidden", "true"),
+		g.Attr("focusable", "false"),
+		circle(12, 12, 10.5, fill(c.Value)),
+		shine(c.Finish))
 }
 
 // shine hints at the finish, so that mirror and standard of one colour can be told apart.
 func shine(finish string) g.Node {
 	switch finish {
 	case "mirror", "metallic":
-		return el(`path class="shine strong" d="M5.5 13A7 7 0 0 1 13 5.5M8.5 14A5 5 0 0 1 14 8.5"`)
+		return g.El("path", h.Class("shine strong"),
+			g.Attr("d", "M5.5 13A7 7 0 0 1 13 5.5M8.5 14A5 5 0 0 1 14 8.5"))
 	case "pearl":
-		return el(`path class="shine strong" d="M5.5 12A7 7 0 0 1 12 5.5"`)
+		return g.El("path", h.Class("shine strong"), g.Attr("d", "M5.5 12A7 7 0 0 1 12 5.5"))
 	case "crystal":
-		return el(`circle class="shine strong" cx="12" cy="12" r="6.5"`)
+		return g.El("circle", h.Class("shine strong"), g.Attr("cx", "12"), g.Attr("cy", "12"), g.Attr("r", "6.5"))
 	}
-	return el(`path class="shine" d="M6.5 10.5A6 6 0 0 1 10.5 6.5"`)
+	return g.El("path", h.Class("shine"), g.Attr("d", "M6.5 10.5A6 6 0 0 1 10.5 6.5"))
 }
 
 // fill gives a colour that may stand in an SVG attribute; grey for anything else.
@@ -51,7 +56,7 @@ const beadsShown = 60
 // figure stands beside it as text, so screen readers get only the label.
 func Beads(made, total int, colours []job.Colour) g.Node {
 	if total <= 0 {
-		return nothing
+		return g.Group{}
 	}
 	made = min(max(made, 0), total)
 	shown := min(total, beadsShown)
@@ -73,12 +78,10 @@ func Beads(made, total int, colours []job.Colour) g.Node {
 			beads = append(beads, circle(x, y, 6.5, colour))
 			continue
 		}
-		beads = append(beads, html(`<circle cx="$" cy="$" r="5.8" class="todo"></circle>`, texts{figure(x, 2), figure(y, 2)}))
+		beads = append(beads, g.El("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)),
+			g.Attr("r", "5.8"), h.Class("todo")))
 	}
-	return html(
-		`<svg class="beads" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $">{}</svg>`,
-		texts{strconv.Itoa(width), strconv.Itoa(rows * step), strconv.Itoa(width), strconv.Itoa(rows * step),
-			strconv.Itoa(made), strconv.Itoa(total)},
-		these(beads...),
-	)
+	return h.SVG(h.Class("beads"), g.Attr("viewBox", fmt.Sprintf("0 0 %d %d", width, rows*step)),
+		h.Width(strconv.Itoa(width)), h.Height(strconv.Itoa(rows*step)), h.Role("img"),
+		h.Aria("label", fmt.Sprintf("%d of %d", made, total)), g.Group(beads))
 }

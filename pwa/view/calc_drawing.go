@@ -1,10 +1,12 @@
 package view
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc"
 )
@@ -19,17 +21,20 @@ const drawingTallest = 420.0
 // Draw turns plain geometry in millimetres into a picture to scale. Empty for a drawing without extent.
 func Draw(d calc.Drawing) g.Node {
 	if !(d.WidthMM > 0) || !(d.HeightMM > 0) || math.IsInf(d.WidthMM, 0) || math.IsInf(d.HeightMM, 0) {
-		return nothing
+		return g.Group{}
 	}
 	scale := math.Min(drawingWidth/d.WidthMM, drawingTallest/d.HeightMM)
 	s := sketch{scale: scale, left: (drawingWidth - float64(d.WidthMM*scale)) / 2}
-	note := nothing
+	var note g.Node
 	if d.Note != "" {
-		note = txt("figcaption", d.Note)
+		note = g.El("figcaption", g.Text(d.Note))
 	}
-	return html(`<figure class="drawing"><svg viewBox="0 0 $ $" role="img" aria-label="$">{}</svg>{}</figure>`,
-		texts{figure(drawingWidth, 1), figure(float64(d.HeightMM*scale), 1), d.Title},
-		each(len(d.Shapes), func(i int) g.Node { return s.shape(&d.Shapes[i]) }), note)
+	return g.El("figure", h.Class("drawing"),
+		h.SVG(
+			g.Attr("viewBox", fmt.Sprintf("0 0 %s %s", figure(drawingWidth, 1), figure(float64(d.HeightMM*scale), 1))),
+			h.Role("img"), h.Aria("label", d.Title),
+			g.Map(d.Shapes, func(x calc.Shape) g.Node { return s.shape(&x) })),
+		note)
 }
 
 type sketch struct{ scale, left float64 }
@@ -39,18 +44,18 @@ func (s *sketch) y(yMM float64) float64 { return float64(yMM * s.scale) }
 
 func (s *sketch) shape(shape *calc.Shape) g.Node {
 	if len(shape.Points) == 0 {
-		return nothing
+		return nil
 	}
 	class := "d-" + string(shape.Role)
 	x, y := s.x(shape.Points[0].XMM), s.y(shape.Points[0].YMM)
 	switch shape.Kind {
 	case calc.ShapeCircle:
-		return html(`<circle class="$" cx="$" cy="$" r="$"></circle>`,
-			texts{class, figure(x, 2), figure(y, 2), figure(float64(shape.RadiusMM*s.scale), 2)})
+		return g.El("circle", h.Class(class), g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)),
+			g.Attr("r", figure(float64(shape.RadiusMM*s.scale), 2)))
 	case calc.ShapeLine:
 		return stroke(class, s.path(shape.Points))
 	case calc.ShapeArea:
-		return html(`<path class="$" d="$Z"></path>`, texts{class, s.path(shape.Points)})
+		return g.El("path", h.Class(class), g.Attr("d", s.path(shape.Points)+"Z"))
 	case calc.ShapeText:
 		return words(x, y, shape.Text, class)
 	case calc.ShapeArrow, calc.ShapeDimension:
@@ -58,12 +63,12 @@ func (s *sketch) shape(shape *calc.Shape) g.Node {
 			return s.span(shape, class)
 		}
 	}
-	return nothing
+	return nil
 }
 
 // stroke draws a line that encloses nothing.
 func stroke(class, path string) g.Node {
-	return html(`<path class="$" d="$" fill="none"></path>`, texts{class, path})
+	return g.El("path", h.Class(class), g.Attr("d", path), g.Attr("fill", "none"))
 }
 
 func (s *sketch) path(points []calc.Dot) string {
@@ -95,8 +100,8 @@ func traced(places ...float64) string {
 func words(x, y float64, text, class string) g.Node {
 	half := math.Min(float64(len([]rune(text)))*3.4, drawingWidth/2)
 	x = math.Max(half, math.Min(drawingWidth-half, x))
-	return html(`<text class="$" x="$" y="$" text-anchor="middle">$</text>`,
-		texts{class, figure(x, 2), figure(math.Max(12, y+4), 2), text})
+	return g.El("text", h.Class(class), g.Attr("x", figure(x, 2)), g.Attr("y", figure(math.Max(12, y+4), 2)),
+		g.Attr("text-anchor", "middle"), g.Text(text))
 }
 
 // span draws an arrow or a dimension between two points, with its words beside the middle.
@@ -105,7 +110,7 @@ func (s *sketch) span(shape *calc.Shape, class string) g.Node {
 	ax, ay, bx, by := s.x(a.XMM), s.y(a.YMM), s.x(b.XMM), s.y(b.YMM)
 	length := math.Hypot(bx-ax, by-ay)
 	if !(length > 0) {
-		return nothing
+		return nil
 	}
 	ux, uy := (bx-ax)/length, (by-ay)/length
 	line := traced(ax, ay, bx, by)
@@ -134,12 +139,14 @@ const spanWords = "d-words"
 func beside(x, y, length float64, text string) g.Node {
 	if wide := float64(float64(len([]rune(text))) * 7); length < wide {
 		if x > wide+8 {
-			return html(`<text class="$" x="$" y="$" text-anchor="end">$</text>`,
-				texts{spanWords, figure(x-8, 2), figure(y+4, 2), text})
+			return g.El("text", h.Class(spanWords), g.Attr("x", figure(x-8, 2)), g.Attr("y", figure(y+4, 2)),
+				g.Attr("text-anchor", "end"), g.Text(text))
 		}
-		return html(`<text class="$" x="$" y="$">$</text>`, texts{spanWords, figure(x+8, 2), figure(y+4, 2), text})
+		return g.El("text", h.Class(spanWords), g.Attr("x", figure(x+8, 2)), g.Attr("y", figure(y+4, 2)),
+			g.Text(text))
 	}
 	left, middle := figure(math.Max(12, x-6), 2), figure(y, 2)
-	return html(`<text class="$" x="$" y="$" text-anchor="middle" transform="rotate(-90 $ $)">$</text>`,
-		texts{spanWords, left, middle, left, middle, text})
+	return g.El("text", h.Class(spanWords), g.Attr("x", left), g.Attr("y", middle),
+		g.Attr("text-anchor", "middle"), g.Attr("transform", fmt.Sprintf("rotate(-90 %s %s)", left, middle)),
+		g.Text(text))
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc"
 )
@@ -15,14 +16,14 @@ func CalcList(f Frame, all []calc.Calculator) g.Node {
 		if i+1 == len(all) || all[i+1].Group != c.Group {
 			groups = append(
 				groups,
-				html(`<section class="panel" id="$"><div class="panelhead"><h2>$</h2></div><ul>{}</ul></section>`,
-					texts{domID("calc", c.Group), c.Group}, rows),
+				Panel(c.Group, "", h.ID(domID("calc", c.Group)), h.Ul(rows)),
 			)
 			rows = nil
 		}
 	}
-	return html(
-		`{}<p class="lead">One figure at a time, with its working and where it comes from. All of it works with no signal.</p>{}`,
-		nil, Heading("", "Calculators"), groups,
-	)
+	return g.Group{
+		Heading("", "Calculators"),
+		Lead("One figure at a time, with its working and where it comes from. All of it works with no signal."),
+		groups,
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/calc"
@@ -63,31 +64,44 @@ const CalcUnits = "units"
 func Calc(f Frame, p CalcPage) g.Node {
 	c := &p.Calculator
 	address := "/calc/" + c.Name
-	return html(`{}<p class="lead">$.</p>
-		<div class="calc"><form id="calc" class="edit" method="get" action="$" data-live="$" novalidate>{}{}{}{}</form>{}</div>
-		{}{}{}`, texts{c.Purpose, address, address}, Heading(c.Group, c.Title),
-		calcWrong(p.State.Alert), calcUnits(f), calcInputs(f, &p), Foot("Work it out"), calcResult(f, &p),
-		these(calcKit(p.Kit), calcOwn(&p)), calcUses(p.Uses), calcSources(c.Sources))
+	return g.Group{
+		Heading(c.Group, c.Title),
+		Lead(c.Purpose + "."),
+		h.Div(h.Class("calc"),
+			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(address), h.Data("live", address),
+				g.Attr("novalidate"),
+				calcWrong(p.State.Alert),
+				calcUnits(f),
+				calcInputs(f, &p),
+				Foot("Work it out")),
+			calcResult(f, &p)),
+		calcKit(p.Kit),
+		calcOwn(&p),
+		calcUses(p.Uses),
+		calcSources(c.Sources),
+	}
 }
 
 func calcWrong(alert string) g.Node {
 	if alert == "" {
-		return nothing
+		return nil
 	}
-	return html(`<div id="calc-wrong" class="wronglist" role="alert"><p>$</p></div>`, texts{alert})
+	return h.Div(h.ID("calc-wrong"), h.Class("wronglist"), h.Role("alert"), h.P(g.Text(alert)))
 }
 
 // The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
 func calcUnits(f Frame) g.Node {
-	return html(
-		`<fieldset id="calc-units" class="field"><legend class="vh">Units</legend><div class="segments">{}{}</div></fieldset>`,
-		nil, calcUnit(f, measure.Imperial, "Feet and inches"), calcUnit(f, measure.Metric, "Metres"),
-	)
+	return h.FieldSet(h.ID("calc-units"), h.Class("field"),
+		h.Legend(h.Class("vh"), g.Text("Units")),
+		h.Div(h.Class("segments"),
+			calcUnit(f, measure.Imperial, "Feet and inches"),
+			calcUnit(f, measure.Metric, "Metres")))
 }
 
 func calcUnit(f Frame, system measure.System, label string) g.Node {
-	return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
-		texts{CalcUnits, string(system), label}, set(f.Units == system, "checked"))
+	return h.Label(
+		h.Input(h.Type("radio"), h.Name(CalcUnits), h.Value(string(system)), g.If(f.Units == system, h.Checked())),
+		h.Span(g.Text(label)))
 }
 
 func calcInputs(f Frame, p *CalcPage) g.Node {
@@ -103,11 +117,14 @@ func calcInputs(f Frame, p *CalcPage) g.Node {
 		}
 		first = append(first, drawn)
 	}
-	more := nothing
+	var more g.Node
 	if len(advanced) > 0 {
 		more = Folded("calc-more", "More to set", open, advanced...)
 	}
-	return html(`<div id="calc-inputs" class="panel part"><div class="fields">{}</div></div>{}`, nil, g.Group(first), more)
+	return g.Group{
+		h.Div(h.ID("calc-inputs"), h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
+		more,
+	}
 }
 
 func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
@@ -119,10 +136,10 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 	}
 	if wrong != "" {
 		refs += id + "-error"
-		described = append(described, attributes(`aria-invalid="true"`))
+		described = append(described, h.Aria("invalid", "true"))
 	}
 	if refs != "" {
-		described = append(described, attr("aria-describedby", strings.TrimSpace(refs)))
+		described = append(described, h.Aria("describedby", strings.TrimSpace(refs)))
 	}
 	var input g.Node
 	switch in.Kind {
@@ -135,48 +152,49 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 		if hint == "" {
 			hint = in.Example
 		}
-		input = html(
-			`<input id="$" name="$" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{} placeholder="$" value="$"{}>`,
-			texts{id, in.Key, hint, typed}, set(in.Kind == calc.KindCount, `inputmode="numeric"`), described,
-		)
+		input = h.Input(h.ID(id), h.Name(in.Key), h.Type("text"), h.AutoComplete("off"),
+			g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
+			g.If(in.Kind == calc.KindCount, g.Attr("inputmode", "numeric")), h.Placeholder(hint), h.Value(typed),
+			described)
 	}
-	needed, help := nothing, nothing
+	var needed, help g.Node
 	if in.Required {
-		needed = fixed(`<span class="needed"> needed</span>`)
+		needed = h.Span(h.Class("needed"), g.Text(" needed"))
 	}
 	if in.Help != "" {
-		help = html(`<p class="help" id="$-help">$</p>`, texts{id, in.Help})
+		help = h.P(h.Class("help"), h.ID(id+"-help"), g.Text(in.Help))
 	}
-	return html(`<div class="field"{}><label for="$">${}</label>{}{}{}</div>`, texts{id, in.Label}, bad(wrong), needed,
-		input, help, wrongLine(id, wrong))
+	return h.Div(h.Class("field"), bad(wrong),
+		h.Label(h.For(id), g.Text(in.Label), needed),
+		input, help,
+		wrongLine(id, wrong))
 }
 
 func calcPicker(id string, in *calc.Input, typed string, choices []string, described g.Node) g.Node {
 	if typed == "" {
 		typed = in.Default
 	}
-	strange := html(`<option value="$" selected>$</option>`, texts{typed, pick(typed == "", "Pick one", typed)})
+	strange := h.Option(h.Value(typed), h.Selected(), g.Text(pick(typed == "", "Pick one", typed)))
 	for _, c := range choices {
 		if c == typed {
-			strange = nothing
+			strange = nil
 		}
 	}
-	return html(`<select id="$" name="$"{}>{}{}</select>`, texts{id, in.Key}, described, strange,
-		eachText(choices, func(c string) g.Node {
-			return html(`<option value="$"{}>$</option>`, texts{c, strings.ReplaceAll(c, "_", " ")}, set(c == typed, "selected"))
+	return h.Select(h.ID(id), h.Name(in.Key), described, strange,
+		g.Map(choices, func(c string) g.Node {
+			return h.Option(h.Value(c), g.If(c == typed, h.Selected()), g.Text(strings.ReplaceAll(c, "_", " ")))
 		}))
 }
 
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return fixed(
-			`<section id="result" class="panel recount" role="status"><p class="soft">The result stands here as soon as the form can be reckoned.</p></section>`,
-		)
+		return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"),
+			Soft("The result stands here as soon as the form can be reckoned."))
 	}
 	r, c := p.Result, &p.Calculator
-	story, figures := nothing, nothing
+	var story, figures g.Node
 	if p.Worked {
-		story = html(`<p class="soft">An example, until you type: $.</p>`, texts{c.Example.Story})
+		story = Soft("An example, until you type: " + c.Example.Story + ".")
 	}
 	var large, small []g.Node
 	for i := range c.Outputs {
@@ -191,140 +209,143 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 			continue
 		}
 		small = append(small,
-			html(`<div><dt>$</dt><dd><b>$</b><small class="soft"> $</small></dd></div>`, texts{out.Label, text, out.Meaning}))
+			h.Div(h.Dt(g.Text(out.Label)),
+				h.Dd(h.B(g.Text(text)), h.Small(h.Class("soft"), g.Text(" "+out.Meaning)))))
 	}
 	if len(small) > 0 {
-		figures = el(`dl class="figures"`, small...)
+		figures = h.Dl(h.Class("figures"), g.Group(small))
 	}
-	return html(`<section id="result" class="panel recount" role="status">{}{}{}{}{}{}{}{}</section>`, nil, story,
-		calcTheirs(p), g.Group(large), calcPicture(r),
-		eachText(r.Notes, func(note string) g.Node { return txt(`p class="note"`, note) }), figures, calcWorking(r.Working),
+	return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"), story,
+		calcTheirs(p),
+		g.Group(large),
+		calcPicture(r),
+		g.Map(r.Notes, func(note string) g.Node { return h.P(h.Class("note"), g.Text(note)) }),
+		figures,
+		calcWorking(r.Working),
 		calcCautions(c.Cautions))
 }
 
 // calcTheirs says which of the visitor's own figures were used.
 func calcTheirs(p *CalcPage) g.Node {
 	if len(p.Theirs) == 0 {
-		return nothing
+		return nil
 	}
-	return html(
-		`<p class="soft" id="calc-theirs"><span class="markof">measured by you</span> {}. <a href="/jobs/$/figures">Figures of $</a>. Type another to reckon with that.</p>`,
-		texts{p.TheirJob, p.TheirTitle},
-		each(len(p.Theirs), func(i int) g.Node {
-			t := &p.Theirs[i]
-			return g.Text(pick(i > 0, "; ", "") + t.Label + ": " + t.Text + pick(t.Note != "", " ("+t.Note+")", ""))
-		}),
-	)
+	theirs := make([]string, len(p.Theirs))
+	for i, t := range p.Theirs {
+		theirs[i] = t.Label + ": " + t.Text
+		if t.Note != "" {
+			theirs[i] += " (" + t.Note + ")"
+		}
+	}
+	return h.P(h.Class("soft"), h.ID("calc-theirs"),
+		h.Span(h.Class("markof"), g.Text("measured by you")),
+		g.Text(" "),
+		g.Text(strings.Join(theirs, "; ")),
+		g.Text(". "),
+		h.A(h.Href("/jobs/"+p.TheirJob+"/figures"), g.Text("Figures of "+p.TheirTitle)),
+		g.Text(". Type another to reckon with that."))
 }
 
 func calcPicture(r *calc.Result) g.Node {
 	if picture := r.Picture(); picture != nil {
 		return Draw(*picture)
 	}
-	return nothing
+	return nil
 }
 
 func calcWorking(lines []calc.Line) g.Node {
 	if len(lines) == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<details id="calc-working" class="working"><summary>Show the working</summary><dl>{}</dl></details>`, nil,
-		each(len(lines), func(i int) g.Node {
-			return html(`<div><dt>$</dt><dd><span class="formula">$</span> <b>$</b></dd></div>`,
-				texts{lines[i].Label, lines[i].Formula, lines[i].Value})
-		}))
+	return h.Details(h.ID("calc-working"), h.Class("working"),
+		h.Summary(g.Text("Show the working")),
+		h.Dl(g.Map(lines, func(x calc.Line) g.Node {
+			return h.Div(h.Dt(g.Text(x.Label)),
+				h.Dd(h.Span(h.Class("formula"), g.Text(x.Formula)), g.Text(" "),
+					h.B(g.Text(x.Value))))
+		})))
 }
 
 func calcCautions(list []string) g.Node {
 	if len(list) == 0 {
-		return nothing
+		return nil
 	}
-	return el(`aside class="cautions" aria-label="Take care"`, eachText(list, func(text string) g.Node {
-		return html(`<p>{care}<span>$</span></p>`, texts{text})
-	}))
+	return h.Aside(h.Class("cautions"), h.Aria("label", "Take care"),
+		g.Map(list, func(text string) g.Node { return h.P(Icon("care"), h.Span(g.Text(text))) }))
 }
 
 func calcSources(sources []calc.Source) g.Node {
 	if len(sources) == 0 {
-		return nothing
+		return nil
 	}
-	return html(
-		`<details id="calc-sources" class="panel part folded"><summary>Where this comes from</summary><ul class="sources">{}</ul></details>`,
-		nil,
-		each(len(sources), func(i int) g.Node {
-			return html(`<li><span class="markof">$</span> $</li>`, texts{sources[i].Mark, sources[i].Text})
-		}),
-	)
+	return h.Details(h.ID("calc-sources"), h.Class("panel part folded"),
+		h.Summary(g.Text("Where this comes from")),
+		h.Ul(h.Class("sources"),
+			g.Map(sources, func(x calc.Source) g.Node {
+				return h.Li(h.Span(h.Class("markof"), g.Text(x.Mark)), g.Text(" "+x.Text))
+			})))
 }
 
 // calcUses puts the result into a piece: a post to the piece's own page, so that its checks hold.
 func calcUses(uses []CalcUse) g.Node {
 	if len(uses) == 0 {
-		return nothing
+		return nil
 	}
-	return Folded("calc-uses", "Use it in a piece", false, el("ul", each(len(uses), func(i int) g.Node {
-		u := &uses[i]
-		return el(
-			"li",
-			calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName, u.JobTitle+": "+u.Label,
-				append([][2]string{{FieldAct, "use"}}, u.Fields...)),
-		)
+	return Folded("calc-uses", "Use it in a piece", false, h.Ul(g.Map(uses, func(u CalcUse) g.Node {
+		return h.Li(calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName,
+			u.JobTitle+": "+u.Label, append([][2]string{{FieldAct, "use"}}, u.Fields...)))
 	})))
 }
 
 // calcKit offers to reckon with what stands in the kit.
 func calcKit(kit [][2]string) g.Node {
 	if len(kit) == 0 {
-		return nothing
+		return nil
 	}
-	return Folded("calc-kit", "Reckon with what I measured before", false, el("ul", each(len(kit), func(i int) g.Node {
-		return html(`<li><a class="row" href="$">$</a></li>`, texts{kit[i][0], kit[i][1]})
-	})))
+	return Folded("calc-kit", "Reckon with what I measured before", false, h.Ul(g.Map(kit, func(x [2]string) g.Node { return h.Li(h.A(h.Class("row"), h.Href(x[0]), g.Text(x[1]))) })))
 }
 
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
-		return Folded("calc-own", "Use my own measurement", true, el("ul", each(len(p.Mine), func(i int) g.Node {
-			m := &p.Mine[i]
-			return el("li", calcDeed(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label, m.Fields))
+		return Folded("calc-own", "Use my own measurement", true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {
+			return h.Li(calcDeed(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label,
+				m.Fields))
 		})))
 	}
 	if len(p.Own) == 0 || p.Result == nil {
-		return nothing
+		return nil
 	}
-	whose, how := &p.Result.Working[0], nothing
+	whose, how := &p.Result.Working[0], g.Node(nil)
 	if p.Own[0].Push == "" {
-		how = fixed(
-			`<p class="soft">Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.</p>`,
-		)
+		how = Soft("Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.")
 	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
-		html(`<p>Reckoned with a push of $: $.</p>{}<ul>{}</ul>`, texts{whose.Value, whose.Formula}, how,
-			each(len(p.Own), func(i int) g.Node { return calcOwnJob(p, &p.Own[i]) })))
+		g.Group{
+			h.P(g.Textf("Reckoned with a push of %s: %s.", whose.Value, whose.Formula)),
+			how,
+			h.Ul(g.Map(p.Own, func(x CalcOwn) g.Node { return calcOwnJob(p, &x) })),
+		})
 }
 
 func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
-	theirs := nothing
+	var theirs g.Node
 	if o.Theirs != "" && o.Theirs != o.Push {
-		theirs = html(`<p><a href="$">Reckon here with the $ of $</a></p>`,
-			texts{calcAddress(p, o.Theirs), o.Theirs, o.JobTitle})
+		theirs = h.P(h.A(h.Href(calcAddress(p, o.Theirs)), g.Textf("Reckon here with the %s of %s", o.Theirs, o.JobTitle)))
 	}
 	if o.Push == "" || o.Push == o.Theirs {
 		used := "the usual push"
 		if o.Theirs != "" {
 			used = "your push of " + o.Theirs
 		}
-		return html(`<li><p>$ reckons with $. <a href="/jobs/$/figures">Its figures</a></p>{}</li>`,
-			texts{o.JobTitle, used, o.Job}, theirs)
+		return h.Li(h.P(g.Textf("%s reckons with %s. ", o.JobTitle, used),
+			h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Its figures"))),
+			theirs)
 	}
-	return el(
-		"li",
-		calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
-			"Reckon all its counts with your push of "+o.Push,
-			[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
-		theirs,
-	)
+	return h.Li(calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
+		"Reckon all its counts with your push of "+o.Push,
+		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
+		theirs)
 }
 
 // calcAddress is this page again with another push.
@@ -341,7 +362,7 @@ func calcAddress(p *CalcPage, push string) string {
 
 // calcDeed is a button that posts some fields, with a line under its title.
 func calcDeed(id, address, title, line string, fields [][2]string) g.Node {
-	return html(`<form id="$" class="deed" method="post" action="$" data-core>{}
-		<button type="submit"><span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span></button></form>`,
-		texts{id, address, title, line}, each(len(fields), func(i int) g.Node { return Hidden(fields[i][0], fields[i][1]) }))
+	return PostForm(ByCore, id, address, h.Class("deed"),
+		g.Map(fields, func(x [2]string) g.Node { return Hidden(x[0], x[1]) }),
+		Submit(Plain, RowText(title, Small(line))))
 }

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
 )
 
@@ -26,17 +28,16 @@ func FindCard(p plan.Plan, key string) (task.Card, bool) {
 // CardPage draws one card large: title, progress, count or tick, steps, cautions, note. On a wide screen the list of
 // cards stands beside it.
 func CardPage(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
-	list := html(`<nav aria-label="Cards"><ul class="list">{}</ul></nav>`, nil,
-		each(len(p.Cards), func(i int) g.Node {
-			other := p.Cards[i]
-			return html(`<li><a class="row small" href="$"{}{}>
-				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$ · $</span></span>
-				{}</a></li>`, texts{f.cardAt(other.Key), other.Title, placeTitle(other.Place), orElse(cardFacts(f, other), "done")},
-				g.If(other.Key == c.Key, h.Aria("current", "page")),
-				set(other.Done, "data-on"), g.If(other.Done, Icon("tick")))
-		}))
+	list := h.Nav(h.Aria("label", "Cards"),
+		ListPanel(g.Map(p.Cards, func(other task.Card) g.Node {
+			return h.Li(h.A(h.Class("row small"), h.Href(f.cardAt(other.Key)),
+				g.If(other.Key == c.Key, h.Aria("current", "page")), g.If(other.Done, g.Attr("data-on")),
+				RowText(other.Title,
+					Small(fmt.Sprintf("%s · %s", placeTitle(other.Place), orElse(cardFacts(f, other), "done")))),
+				g.If(other.Done, Icon("tick"))))
+		})))
 	return Beside(list,
-		el(`div class="cardpage"`, Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
+		h.Div(h.Class("cardpage"), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
 }
 
 func cardContext(p plan.Plan, c task.Card) string {
@@ -58,44 +59,43 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 
 // cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
-	return these(
-		html(`<section class="panel doing" id="doing" data-row{}>
-			{}
-			{}{}
-			{}
-			{}{}
-			{}
-			<p class="soft facts-line">$</p></section>`, texts{cardEffort(c, c.Left())},
-			set(c.Done, "data-on"), cardPicture(j, p, c), waitsFirst(f, c), clockLine(f, c),
-			g.If(c.Gone, fixed(`<p class="delta">{undo}The plan has changed: this card is not needed any more.</p>`)),
+	return g.Group{
+		h.Section(h.Class("panel doing"), h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
+			cardPicture(j, p, c),
+			waitsFirst(f, c),
+			clockLine(f, c),
+			g.If(c.Gone, Notice(Changed, "undo", "The plan has changed: this card is not needed any more.")),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
-			these(beyond(c), stood(c)), cardButton(f, j, c)),
+			beyond(c),
+			stood(c),
+			cardButton(f, j, c),
+			h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left())))),
 		cardKit(f, j, p, c),
 		cardSteps(c),
 		Cautions(c.Cautions),
-	)
+	}
 }
 
 func waitsFirst(f Frame, c task.Card) g.Node {
 	if len(c.Waits) == 0 || c.Done {
-		return nothing
+		return nil
 	}
-	return html(`<p class="waits">{wait}Comes after: $.</p>`, texts{strings.Join(c.Waits, ", ")})
+	return Notice(Waits, "wait", "Comes after: "+strings.Join(c.Waits, ", ")+".")
 }
 
 // cardPicture draws the card's piece, filled as far as the card is.
 func cardPicture(j job.Job, p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	if !known {
-		return nothing
+		return nil
 	}
 	if c.Count > 0 {
-		return el(`div class="picture"`, Progress(j, pc, c.Made, c.Count))
+		return h.Div(h.Class("picture"), Progress(j, pc, c.Made, c.Count))
 	}
 	making, _ := FindCard(p, pc.MakeKey)
 	ahead, _ := FindCard(p, pc.AheadKey)
 	made, total, _ := pieceMade(pc, making, ahead)
-	return el(`div class="picture"`, Progress(j, pc, made, total))
+	return h.Div(h.Class("picture"), Progress(j, pc, made, total))
 }
 
 func cardButton(f Frame, j job.Job, c task.Card) g.Node {
@@ -103,11 +103,11 @@ func cardButton(f Frame, j job.Job, c task.Card) g.Node {
 	case c.Count > 0:
 		return TallyPad(f, tallyOf(f, j, c))
 	case c.Done:
-		return html(`<div class="isdone"><p class="alldone">{tick}Done$</p>
-			{}</div>`, texts{doneBy(f, j, c.Key)},
-			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", fixed("{undo}Not done after all")))
+		return h.Div(h.Class("isdone"),
+			Notice(AllDone, "tick", "Done"+doneBy(f, j, c.Key)),
+			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
 	}
-	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", fixed("{tick}Done"))
+	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text("Done")})
 }
 
 // doneBy says who ticked a card and when, as a continuation of "Done".
@@ -178,73 +178,74 @@ func cardEffort(c task.Card, left float64) string {
 
 func cardSteps(c task.Card) g.Node {
 	if len(c.Steps) == 0 {
-		return nothing
+		return nil
 	}
-	return Panel("How", "", el(`ol class="steps"`, eachText(c.Steps, func(s string) g.Node { return txt("li", s) })))
+	return Panel("How", "", h.Ol(h.Class("steps"),
+		g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) })))
 }
 
 // cardMore draws whose the card is, its note, its working and its history.
 func cardMore(f Frame, j job.Job, c task.Card) g.Node {
-	return these(
-		g.If(!c.Done || c.TakenBy != "", el(`section class="panel" id="whose"`, whose(f, c))),
+	return g.Group{
+		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
 		cardNote(f, j, c),
 		workingOpen(f, c.Working),
-		html(`<p class="below"><a class="plainlink" href="$?e=$">{history}Who did what, when</a></p>`,
-			texts{f.at("history"), c.Key}),
-	)
+		LinkBelow(fmt.Sprintf("%s?e=%s", f.at("history"), c.Key), "history", "Who did what, when"),
+	}
 }
 
 func whose(f Frame, c task.Card) g.Node {
 	switch {
 	case c.Gone:
-		return txt("p", "Nobody needs to do this.")
+		return h.P(g.Text("Nobody needs to do this."))
 	case c.Done:
-		return txt("p", c.TakenBy+" had taken this.")
+		return h.P(g.Text(c.TakenBy + " had taken this."))
 	case c.TakenBy == "":
-		return html(`<div class="whose"><p>Nobody has taken this yet.</p>{}</div>`, nil,
-			Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", fixed("{people}I take it")))
+		return h.Div(h.Class("whose"),
+			h.P(g.Text("Nobody has taken this yet.")),
+			Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"),
+				g.Text("I take it")))
 	case c.TakenBy == f.who():
-		return html(`<div class="whose"><p>This one is yours.</p>{}</div>`, nil,
+		return h.Div(h.Class("whose"),
+			h.P(g.Text("This one is yours.")),
 			Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
-	return html(`<div class="whose"><p>$ does this.</p>{}</div>`, texts{c.TakenBy},
+	return h.Div(h.Class("whose"),
+		h.P(g.Text(c.TakenBy+" does this.")),
 		Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
-	return these(
-		el(
-			`div class="noprint"`,
-			Heading(untitled(j.Brief.Title), "Cards on paper", PrintButton(),
-				ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards"))),
-		),
-		el(`div class="sheets"`, each(len(p.Cards), func(i int) g.Node {
-			c := p.Cards[i]
-			if c.Gone {
-				return nothing
-			}
-			return html(`<article class="sheet">
-				<p class="context">$ · $</p>
-				<h2>$</h2>
-				{}
-				<p>$</p>
-				{}
-				<ol class="steps boxes">{}{}</ol>
-				{}
-				{}
-				<p class="signed">Done by ____________________   at ________</p></article>`, texts{untitled(j.Brief.Title), cardContext(p, c), c.Title, cardEffort(c, c.Minutes)},
-				g.If(c.Count > 0, these(Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count))),
-				g.If(len(c.Waits) > 0, txt("p", "Comes after: "+strings.Join(c.Waits, ", ")+".")),
-				eachText(c.Steps, func(s string) g.Node { return txt("li", s) }),
-				g.Iff(c.Key == reloadKey, func() g.Node {
-					lines := kitLines(p)
-					return each(len(lines), func(i int) g.Node { return txt("li", number(lines[i].Out())+" "+lines[i].Name) })
-				}),
-				g.If(c.Note != "", txt(`p class="note"`, "Note: "+c.Note)),
-				Cautions(c.Cautions))
-		})),
-	)
+	return g.Group{
+		h.Div(h.Class("noprint"),
+			Heading(untitled(j.Brief.Title), "Cards on paper",
+				PrintButton(),
+				ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
+		h.Div(h.Class("sheets"),
+			g.Map(p.Cards, func(c plan.Card) g.Node {
+				if c.Gone {
+					return g.Group{}
+				}
+				return h.Article(h.Class("sheet"),
+					h.P(h.Class("context"), g.Textf("%s · %s", untitled(j.Brief.Title), cardContext(p, c))),
+					h.H2(g.Text(c.Title)),
+					g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
+					h.P(g.Text(cardEffort(c, c.Minutes))),
+					g.If(len(c.Waits) > 0, h.P(g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))),
+					h.Ol(h.Class("steps boxes"),
+						g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) }),
+						g.Iff(c.Key == reloadKey, func() g.Node {
+							lines := kitLines(p)
+							return g.Map(lines, func(x packing.Line) g.Node {
+								return h.Li(g.Textf("%s %s", number(x.Out()), x.Name))
+							})
+						})),
+					g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),
+					Cautions(c.Cautions),
+					h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
+			})),
+	}
 }
 
 // boxesDrawn is the most boxes a sheet has; a longer count gets boxes of five.
@@ -258,21 +259,22 @@ func countBoxes(n int) g.Node {
 	}
 	boxes := (n + each - 1) / each
 	if boxes <= 0 {
-		return nothing
+		return nil
 	}
 	if boxes > 2*boxesDrawn {
-		return txt("p", "Count on a sheet of your own.")
+		return h.P(g.Text("Count on a sheet of your own."))
 	}
 	list := make([]g.Node, 0, boxes)
 	for i := range boxes {
 		x, y := i%10*20+i%10/5*8, i/10*20
 		list = append(list,
-			html(`<rect x="$" y="$" width="16" height="16"></rect>`, texts{strconv.Itoa(x + 1), strconv.Itoa(y + 1)}))
+			g.El("rect", g.Attr("x", strconv.Itoa(x+1)), g.Attr("y", strconv.Itoa(y+1)), h.Width("16"),
+				h.Height("16")))
 	}
 	rows := (boxes + 9) / 10
-	return these(
-		g.If(each > 1, txt(`p class="soft"`, "Each box stands for "+strconv.Itoa(each)+".")),
-		html(`<svg class="countboxes" viewBox="0 0 208 $" width="416" height="$" aria-hidden="true">{}</svg>`,
-			texts{strconv.Itoa(rows * 20), strconv.Itoa(rows * 40)}, these(list...)),
-	)
+	return g.Group{
+		g.If(each > 1, Soft(fmt.Sprintf("Each box stands for %d.", each))),
+		h.SVG(h.Class("countboxes"), g.Attr("viewBox", "0 0 208 "+strconv.Itoa(rows*20)), h.Width("416"),
+			h.Height(strconv.Itoa(rows*40)), h.Aria("hidden", "true"), g.Group(list)),
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -32,7 +33,7 @@ func kitLines(p plan.Plan) (lines []packing.Line) {
 func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	lines := kitLines(p)
 	if c.Key != reloadKey || len(lines) == 0 {
-		return nothing
+		return nil
 	}
 	var missing []string
 	for _, l := range lines {
@@ -40,12 +41,12 @@ func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			missing = append(missing, l.Name)
 		}
 	}
-	said := html(`<p class="waits">{wait}Still missing: $</p>`, texts{strings.Join(missing, ", ")})
+	said := Notice(Waits, "wait", "Still missing: "+strings.Join(missing, ", "))
 	if len(missing) == 0 {
-		said = fixed(`<p class="alldone">{tick}All back in the car.</p>`)
+		said = Notice(AllDone, "tick", "All back in the car.")
 	}
 	return Panel("Back into the car", strconv.Itoa(len(lines)-len(missing))+" of "+strconv.Itoa(len(lines)), said,
-		el(`ul class="list inset"`, each(len(lines), func(i int) g.Node { return kitRow(f, j, lines[i]) })))
+		List(g.Map(lines, func(x packing.Line) g.Node { return kitRow(f, j, x) })))
 }
 
 func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
@@ -60,18 +61,12 @@ func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 		below = number(l.Back) + " of " + number(out) + " back, " + authorName(f.Role, r[0].Author) + ", " + when(f,
 			r[0].Stamp)
 	}
-	return html(`<li id="$" class="tickrow" data-row{}>
-		{}
-		<details class="some">
-			<summary>
-				<span class="rowtext">
-					<span class="rowtitle">$</span>
-					{}</span>
-				<span class="rowfigure">${}</span>
-				{open}</summary>
-			{}</details></li>`, texts{domID("back", l.Key), l.Name, number(out)},
-		set(on, "data-on"), TickButton(f, on, deed, label),
-		g.If(below != "", txt(`span class="soft"`, below)),
-		g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit)),
-		packSome(f, l, "back", "are back", "Who did what", l.Back))
+	return h.Li(h.ID(domID("back", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
+		TickButton(f, on, deed, label),
+		h.Details(h.Class("some"),
+			h.Summary(RowText(l.Name, g.If(below != "", Small(below))),
+				h.Span(h.Class("rowfigure"), g.Text(number(out)),
+					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+				Icon("open")),
+			packSome(f, l, "back", "are back", "Who did what", l.Back)))
 }

@@ -2,8 +2,10 @@ package view
 
 import (
 	"encoding/json"
+	"fmt"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/task"
@@ -32,25 +34,25 @@ func cardNote(f Frame, j job.Job, c task.Card) g.Node {
 	}
 	for _, other := range register.Unseen() {
 		said = append(said, noteVersion(f, "Other version", other), g.If(edits, noteForm(f, c, now, "-"+other.ID,
-			Hidden(FieldText, noteText(other.Value)), fixed(`<button type="submit" class="quiet">Use it</button>`))))
+			Hidden(FieldText, noteText(other.Value)), Submit(Quiet, g.Text("Use it")))))
 	}
 	if !edits {
 		if c.Note == "" {
-			return these(said...)
+			return g.Group(said)
 		}
-		return Panel("Note", "", txt(`p class="note"`, c.Note), these(said...))
+		return Panel("Note", "", h.P(h.Class("note"), g.Text(c.Note)), g.Group(said))
 	}
-	return Panel("Note", "", these(said...), noteForm(f, c, now, "",
-		txt(`label class="vh" for="note-text"`, "Note on this card"),
-		html(`<textarea id="note-text" name="$" rows="2" maxlength="4000">$</textarea>`, texts{FieldText, "\n" + c.Note}),
-		txt(`button type="submit"`, "Keep the note")))
+	return Panel("Note", "", g.Group(said), noteForm(f, c, now, "",
+		h.Label(h.Class("vh"), h.For("note-text"), g.Text("Note on this card")),
+		h.Textarea(h.ID("note-text"), h.Name(FieldText), h.Rows("2"), h.MaxLength("4000"), g.Text("\n"+c.Note)),
+		Submit(Plain, g.Text("Keep the note"))))
 }
 
 func noteForm(f Frame, c task.Card, now, spot string, inside ...g.Node) g.Node {
-	return DeedForm(f, Deed{Act: "note", Entity: c.Key, Spot: spot}, "", Hidden(FieldWas, now), these(inside...))
+	return DeedForm(f, Deed{Act: "note", Entity: c.Key, Spot: spot}, "", Hidden(FieldWas, now), g.Group(inside))
 }
 
 func noteVersion(f Frame, title string, r job.Reading) g.Node {
-	return html(`<p class="note">$: $ <span class="soft">($, $)</span></p>`,
-		texts{title, noteText(r.Value), authorName(f.Role, r.Author), when(f, r.Stamp)})
+	return h.P(h.Class("note"), g.Textf("%s: %s ", title, noteText(r.Value)),
+		Small(fmt.Sprintf("(%s, %s)", authorName(f.Role, r.Author), when(f, r.Stamp))))
 }

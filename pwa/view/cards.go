@@ -1,10 +1,12 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -61,24 +63,26 @@ func ReadyCards(cards []task.Card) []task.Card {
 func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	done, all := doneCards(p.Cards)
 	if len(p.Cards) == 0 {
-		return these(
+		return g.Group{
 			Heading(untitled(j.Brief.Title), "Cards"),
-			Empty("No card yet", "A card is one task: what to make, how, how many, with whom. The cards come from the pieces.",
+			Empty("No card yet",
+				"A card is one task: what to make, how, how many, with whom. The cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
-		)
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+		}
 	}
-	return these(
+	return g.Group{
 		Heading(untitled(j.Brief.Title), "Cards"),
-		el(`div class="progressline"`, Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"), meter(done, all)),
+		h.Div(h.Class("progressline"),
+			Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"),
+			meter(done, all)),
 		filters("Which cards", filter{f.at("cards"), "All", show == AllCards},
 			filter{f.at("cards") + "?show=mine", "Mine", show == MineCards},
 			filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		html(`<p class="below"><a class="plainlink" href="$?sheet=1">{print}All cards on paper</a></p>`,
-			texts{f.at("cards")}),
-	)
+		LinkBelow(f.at("cards")+"?sheet=1", "print", "All cards on paper"),
+	}
 }
 
 func (f Frame) shows(c task.Card, show string) bool {
@@ -135,27 +139,22 @@ func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 		if len(open)+len(closed) == 0 {
 			continue
 		}
-		groups = append(groups, html(
-			`<section class="panel" id="place-$">
-			<div class="panelhead"><h2>{}$</h2><span class="soft">$ of $</span></div>
-			{}
-			{}</section>`,
-			texts{string(place.place), place.title, strconv.Itoa(done), strconv.Itoa(all)},
-			Icon(place.icon),
-			g.If(len(open) > 0, el(`ul class="list inset"`, these(open...))),
-			g.If(
-				len(closed) > 0,
-				html(`<details class="closed"{}><summary>$ done</summary><ul class="list inset">{}</ul></details>`,
-					texts{strconv.Itoa(len(closed))}, set(len(open) == 0 && show == MineCards, "open"), these(closed...)),
-			),
-		))
+		groups = append(groups, h.Section(h.Class("panel"), h.ID("place-"+string(place.place)),
+			h.Div(h.Class("panelhead"),
+				h.H2(Icon(place.icon), g.Text(place.title)),
+				Small(fmt.Sprintf("%d of %d", done, all))),
+			g.If(len(open) > 0, List(g.Group(open))),
+			g.If(len(closed) > 0,
+				h.Details(h.Class("closed"), g.If(len(open) == 0 && show == MineCards, g.Attr("open")),
+					h.Summary(g.Textf("%d done", len(closed))),
+					List(g.Group(closed))))))
 	}
 	if len(groups) == 0 {
 		return Empty(noCards.of(show),
 			whyNoCards.of(show),
 			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
 	}
-	return el(`div class="places"`, these(groups...))
+	return h.Div(h.Class("places"), g.Group(groups))
 }
 
 // goneCards draws what was worked on but is no longer in the plan.
@@ -171,34 +170,32 @@ func goneCards(f Frame, cards []task.Card) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return nothing
+		return nil
 	}
-	return Panel("No longer needed", "", el(`ul class="list inset"`, these(rows...)))
+	return Panel("No longer needed", "", List(g.Group(rows)))
 }
 
 func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
 func cardRow(f Frame, c task.Card, spot string) g.Node {
-	return html(`<li id="$" class="tickrow" data-row{}{}>
-		{}
-		<a class="rowtext" href="$">
-			<span class="rowtitle">$</span>
-			<span class="soft">$</span>
-			{}
-			{}</a>
-		<span class="chevron">{open}</span></li>`, texts{domID("row-"+spot, c.Key), f.cardAt(c.Key), c.Title, cardFacts(f, c)},
-		set(c.Done, "data-on"),
-		set(len(c.Waits) > 0, "data-waits"),
+	return h.Li(h.ID(domID("row-"+spot, c.Key)), h.Class("tickrow"), g.Attr("data-row"),
+		g.If(c.Done, g.Attr("data-on")), g.If(len(c.Waits) > 0, g.Attr("data-waits")),
 		cardTick(f, c, spot),
-		g.If(len(c.Waits) > 0, html(`<span class="waits">{wait}Waits for: $</span>`, texts{someOf(c.Waits)})),
-		these(beyond(c), stood(c)))
+		h.A(h.Class("rowtext"), h.Href(f.cardAt(c.Key)),
+			RowTitle(c.Title),
+			Small(cardFacts(f, c)),
+			g.If(len(c.Waits) > 0, NoticeInRow(Waits, "wait", "Waits for: "+someOf(c.Waits))),
+			beyond(c),
+			stood(c)),
+		h.Span(h.Class("chevron"), Icon("open")))
 }
 
 func cardTick(f Frame, c task.Card, spot string) g.Node {
 	if c.Count > 0 {
-		return html(`<a class="ringlink" href="$" aria-label="$: $ of $" tabindex="-1">{}</a>`,
-			texts{f.cardAt(c.Key), c.Title, strconv.Itoa(c.Made), strconv.Itoa(c.Count)}, ring(c.Made, c.Count))
+		return h.A(h.Class("ringlink"), h.Href(f.cardAt(c.Key)),
+			h.Aria("label", fmt.Sprintf("%s: %d of %d", c.Title, c.Made, c.Count)), h.TabIndex("-1"),
+			ring(c.Made, c.Count))
 	}
 	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
 	if c.Done {
@@ -211,10 +208,14 @@ func cardTick(f Frame, c task.Card, spot string) g.Node {
 func ring(made, total int) g.Node {
 	const round = 106.8 // circumference of the circle of 17
 	part := round * float64(min(max(made, 0), total)) / float64(max(total, 1))
-	return html(`<svg class="countring" viewBox="0 0 44 44" aria-hidden="true" focusable="false">
-		<circle class="span" cx="22" cy="22" r="17"></circle>
-		<circle class="work" cx="22" cy="22" r="17" stroke-dasharray="$ $" transform="rotate(-90 22 22)"></circle>
-		<text x="22" y="26.5" text-anchor="middle">$</text></svg>`, texts{figure(part, 1), figure(round, 1), strconv.Itoa(made)})
+	return h.SVG(h.Class("countring"), g.Attr("viewBox", "0 0 44 44"), h.Aria("hidden", "true"),
+		g.Attr("focusable", "false"),
+		g.El("circle", h.Class("span"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17")),
+		g.El("circle", h.Class("work"), g.Attr("cx", "22"), g.Attr("cy", "22"), g.Attr("r", "17"),
+			g.Attr("stroke-dasharray", fmt.Sprintf("%s %s", figure(part, 1), figure(round, 1))),
+			g.Attr("transform", "rotate(-90 22 22)")),
+		g.El("text", g.Attr("x", "22"), g.Attr("y", "26.5"), g.Attr("text-anchor", "middle"),
+			g.Text(strconv.Itoa(made))))
 }
 
 // cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
@@ -245,17 +246,17 @@ func cardFacts(f Frame, c task.Card) string {
 
 func beyond(c task.Card) g.Node {
 	if c.Beyond <= 0 {
-		return nothing
+		return nil
 	}
-	return html(`<span class="delta">{undo}$ more made than needed now</span>`, texts{number(c.Beyond)})
+	return NoticeInRow(Changed, "undo", number(c.Beyond)+" more made than needed now")
 }
 
 // stood says why a card that was ticked is open again.
 func stood(c task.Card) g.Node {
 	if c.Stood == "" {
-		return nothing
+		return nil
 	}
-	return html(`<span class="delta">{undo}$</span>`, texts{c.Stood})
+	return NoticeInRow(Changed, "undo", c.Stood)
 }
 
 // someOf names the first of a list and how many more there are, so that a row stays a row.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -31,56 +32,43 @@ var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	c := p.Clock
 	day, others := clockDays(f, c)
-	return these(
+	return g.Group{
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
-		clockSentence(f, c, g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < plan.Target, func() g.Node {
-			return html(`<a class="plainlink" href="#help">{care}What would help</a>`, nil)
-		})),
+		clockSentence(f, c,
+			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < plan.Target, func() g.Node { return PlainLink("#help", "care", "What would help") })),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
-		html(
-			`<div class="columns"><div>{}{}</div><div>{}{}{}{}</div></div>{}`,
-			nil,
-			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }),
-			day,
-			g.Iff(c.Helpable() && f.Edits(), func() g.Node { return el(`div class="places" id="helps"`, p.helpParts(f)) }),
-			g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
-			g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
-			g.If(
-				f.Owns() && c.Doors > 0,
-				html(`<p class="below"><a class="plainlink" href="$" data-server>{clock}Into my calendar</a></p>`,
-					texts{f.at("calendar.ics")}),
-			),
-			others,
-		))
+		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
+			g.Group{
+				g.Iff(c.Helpable() && f.Edits(), func() g.Node {
+					return h.Div(h.Class("places"), h.ID("helps"), p.helpParts(f))
+				}),
+				g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
+				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
+				g.If(f.Owns() && c.Doors > 0,
+					h.P(h.Class("below"),
+						h.A(h.Class("plainlink"), h.Href(f.at("calendar.ics")), g.Attr("data-server"),
+							Icon("clock"), g.Text("Into my calendar")))),
+			}),
+		others,
+	}
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
-	return html(
-		`<section class="panel clock" id="clock-answer" data-verdict="$"><p class="verdict">{}<b>$</b></p>{}{}{}{}</section>`,
-		texts{c.Verdict, c.Sentence},
-		Icon(verdictIcons.of(c.Verdict)),
-		g.If(c.Change != "", txt(`p class="soft" role="status"`, c.Change)),
+	return h.Section(h.Class("panel clock"), h.ID("clock-answer"), h.Data("verdict", c.Verdict),
+		h.P(h.Class("verdict"), Icon(verdictIcons.of(c.Verdict)), h.B(g.Text(c.Sentence))),
+		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Iff(c.Planned(), func() g.Node {
-			return html(
-				`<dl class="facts">{}{}{}{}{}</dl>`,
-				nil,
-				Fact("Doors", clockTime(c, c.Doors)),
+			return Facts(Fact("Doors", clockTime(c, c.Doors)),
 				g.If(c.Verdict != "past",
 					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
 				Fact("As likely as not", clockTime(c, c.Half)),
 				Fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
-					Fact("What must be there", capital(plan.Tenths(c.Musts)))),
-			)
+					Fact("What must be there", capital(plan.Tenths(c.Musts)))))
 		}),
-		g.If(
-			len(c.Over) > 0,
-			el(`ul class="hints"`,
-				eachText(c.Overruns(), func(says string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{says}) })),
-		),
-		g.Iff(len(more) > 0, func() g.Node { return el("p", more...) }),
-	)
+		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),
+		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))
 }
 
 // worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.
@@ -92,14 +80,14 @@ func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
 		"What is missing",
 		"",
 		g.Iff(len(c.Missing) > 1, func() g.Node { // the first is the sentence above
-			return el(`ul class="hints"`,
-				eachText(c.Missing[1:], func(m string) g.Node { return html(`<li>{care}<span>$</span></li>`, texts{m}) }))
+			return Hints(g.Map(c.Missing[1:], func(m string) g.Node { return Hint("care", m) }))
 		}),
-		g.If(w.Known, txt(`p class="soft"`, "By a simple sum: "+w.Sentence)),
+		g.If(w.Known, Soft("By a simple sum: "+w.Sentence)),
 		g.If(
 			f.Owns(),
-			html(`<p class="choices">{}{}</p>`, nil, ButtonLink(f.at("brief"), "", fixed("{clock}Times")),
-				ButtonLink(f.at("crew"), "", fixed("{people}Crew"))),
+			h.P(h.Class("choices"),
+				ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Times")),
+				ButtonLink(f.at("crew"), "", Icon("people"), g.Text("Crew"))),
 		),
 	)
 }
@@ -135,28 +123,27 @@ func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
 		}
 		*into = append(
 			*into,
-			html(`<section class="panel clockday"><div class="panelhead"><h2>$</h2></div>{}{}</section>`, texts{title},
-				clockPicture(c, tasks[from:to]), clockTable(f, c, tasks[from:to], title)),
+			PanelOf("clockday", title, "",
+				clockPicture(c, tasks[from:to]),
+				clockTable(f, c, tasks[from:to], title)),
 		)
 	}
 	if len(before) == 0 {
-		return these(day...), nothing
+		return g.Group(day), nil
 	}
-	return these(day...), html(`<div class="places">{}</div>`, nil, these(before...))
+	return g.Group(day), h.Div(h.Class("places"), g.Group(before))
 }
 
 // clockTable lists tasks by start. Numbers are those in the picture.
 func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g.Node {
-	return html(`<table class="clocktable"><caption class="vh">Who does what, $</caption>
-		<thead class="vh"><tr><th scope="col">Number</th><th scope="col">Time</th><th scope="col">Card and people</th></tr></thead><tbody>{}</tbody></table>`, texts{title},
-		each(len(tasks), func(i int) g.Node {
-			t := tasks[i]
-			return html(
-				`<tr{}><td class="soft">$</td><td>$<span class="till">–$</span></td><th scope="row"><a href="$">$</a><span class="soft">$</span></th></tr>`,
-				texts{strconv.Itoa(i + 1), Clock(c.At(t.Start)), endTime(c, t), f.cardAt(t.Key), t.Title, clockFacts(c, t)},
-				set(decides(t), "data-critical"),
-			)
-		}))
+	rows := make(g.Group, len(tasks))
+	for i, t := range tasks {
+		rows[i] = h.Tr(g.If(decides(t), g.Attr("data-critical")),
+			h.Td(h.Class("soft"), g.Text(strconv.Itoa(i+1))),
+			h.Td(g.Text(Clock(c.At(t.Start))), h.Span(h.Class("till"), g.Text("–"+endTime(c, t)))),
+			h.Th(h.Scope("row"), h.A(h.Href(f.cardAt(t.Key)), g.Text(t.Title)), Small(clockFacts(c, t))))
+	}
+	return Table("clocktable", "Who does what, "+title, []string{"Number", "Time", "Card and people"}, rows)
 }
 
 // endTime is when a task ends, with its day where that is not the day it begins on.
@@ -196,11 +183,11 @@ func startFacts(c *plan.Clock, t *plan.ClockTask) []string {
 // clockNow tells those who run the job who is on what, and who is free.
 func clockNow(f Frame, c *plan.Clock) g.Node {
 	if !f.Edits() || c.Now < c.In-c.Drive {
-		return nothing
+		return nil
 	}
 	var rows []g.Node
 	row := func(name, says string) {
-		rows = append(rows, html(`<li>{people}<span><b>$</b> $</span></li>`, texts{name, says}))
+		rows = append(rows, h.Li(Icon("people"), h.Span(h.B(g.Text(name)), g.Text(" "+says))))
 	}
 	took := map[string]string{}
 	for _, t := range c.ByStart() {
@@ -230,7 +217,7 @@ func clockNow(f Frame, c *plan.Clock) g.Node {
 			row(name, "free; next: "+first.Title)
 		}
 	}
-	return Panel("Now", "", el(`ul class="hints"`, these(rows...)))
+	return Panel("Now", "", Hints(g.Group(rows)))
 }
 
 // whatIf draws the form to try out more hands and an earlier start, and what comes of it.
@@ -240,22 +227,23 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		said = p.Tried.Sentence
 	}
 	field := func(name, label string, value, most, step int) g.Node {
-		return html(
-			`<div class="field"><label for="if-$">$</label><input id="if-$" name="$" type="range" min="0" max="$" step="$" value="$"></div>`,
-			texts{name, label, name, name, strconv.Itoa(most), strconv.Itoa(step), strconv.Itoa(value)},
-		)
+		return h.Div(h.Class("field"),
+			h.Label(h.For("if-"+name), g.Text(label)),
+			h.Input(h.ID("if-"+name), h.Name(name), h.Type("range"), h.Min("0"), h.Max(strconv.Itoa(most)),
+				h.Step(strconv.Itoa(step)), h.Value(strconv.Itoa(value))))
 	}
-	return html(
-		`<section class="panel noprint" id="tryout"><div class="panelhead"><h2>What if</h2></div>
-		<form id="whatif" class="edit" method="get" action="$" data-live="$">{}{}{}<p role="status">{}</p><button type="submit">Work it out</button></form></section>`,
-		texts{f.at("clock"), f.at("clock")},
-		g.If(p.Help != nil || p.Looking, fixed(`<input type="hidden" name="help" value="1">`)),
-		field("hands", pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"),
-			p.Hands, 4, 1),
-		field("sooner", pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner,
-			120, 15),
-		el("b", g.Text(said)),
-	)
+	return PanelOf("noprint", "What if", "", h.ID("tryout"),
+		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at("clock")),
+			h.Data("live", f.at("clock")),
+			g.If(p.Help != nil || p.Looking, Hidden("help", "1")),
+			field("hands",
+				pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"),
+				p.Hands, 4, 1),
+			field("sooner",
+				pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner,
+				120, 15),
+			h.P(h.Role("status"), h.B(g.Text(said))),
+			Submit(Plain, g.Text("Work it out"))))
 }
 
 // decides reports whether a task on site often decides when all is done.
@@ -273,7 +261,7 @@ func startWords(c *plan.Clock, t *plan.ClockTask) string {
 func clockLine(f Frame, c task.Card) g.Node {
 	t, planned := f.Clock.Task(c.Key)
 	if !planned || c.Done {
-		return nothing
+		return nil
 	}
 	facts := []string{capital(startWords(f.Clock, t))}
 	if c.TakenBy == "" || t.Hands > 1 {
@@ -285,7 +273,7 @@ func clockLine(f Frame, c task.Card) g.Node {
 	if len(t.WaitsFor) > 0 && len(c.Waits) == 0 {
 		facts = append(facts, "comes after “"+someOf(t.WaitsFor)+"” in the plan")
 	}
-	return html(`<p class="soft">$.</p>`, texts{strings.Join(facts, "; ")})
+	return Soft(strings.Join(facts, "; ") + ".")
 }
 
 // nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand

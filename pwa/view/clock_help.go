@@ -1,9 +1,11 @@
 package view
 
 import (
+	"fmt"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan"
 )
@@ -15,33 +17,31 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 	case p.Help == nil && p.Looking:
 		if !f.Owns() {
 			return Panel("If time runs short, leave out", "", looking("Looking for what to leave out first…"),
-				txt(`p class="soft"`, "Go on meanwhile: the answer comes in here."))
+				Soft("Go on meanwhile: the answer comes in here."))
 		}
 		return Panel(
 			"What would help",
 			"",
 			looking("Looking for what would help…"),
-			txt(
-				`p class="soft"`,
-				"It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here.",
-			),
+			Soft("It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here."),
 		)
 	case p.Help == nil && !f.Owns():
-		return html(`<section class="panel noprint"><p>{}</p></section>`, nil,
-			ButtonLink(f.at("clock")+"?help=1", "", fixed("{care}What to leave out first")))
+		return h.Section(h.Class("panel noprint"),
+			h.P(ButtonLink(f.at("clock")+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
-		return html(
-			`<section class="panel noprint"><div class="panelhead"><h2 id="help">$</h2></div><p>Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.</p><p>{}</p></section>`,
-			texts{pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")},
-			ButtonLink(f.at("clock")+"?help=1", "go", fixed("{care}Look for help")),
-		)
+		return h.Section(h.Class("panel noprint"),
+			h.Div(h.Class("panelhead"),
+				h.H2(h.ID("help"),
+					g.Text(pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")))),
+			h.P(g.Text("Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.")),
+			h.P(ButtonLink(f.at("clock")+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
-	return these(g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts))
+	return g.Group{g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts)}
 }
 
 // looking says that something is being worked out beside.
 func looking(what string) g.Node {
-	return html(`<p class="looking" role="status">{wait}<b>$</b></p>`, texts{what})
+	return h.P(h.Class("looking"), h.Role("status"), Icon("wait"), h.B(g.Text(what)))
 }
 
 // fixList draws the fixes, each with the odds after it and what it costs; a press changes the job.
@@ -52,72 +52,60 @@ func fixList(f Frame, p *ClockPage) g.Node {
 			"What would help",
 			"",
 			again,
-			txt(
-				"p",
-				pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.",
-					"No single change helps much. Talk to the client about what may be left out."),
-			),
+			h.P(g.Text(pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.",
+				"No single change helps much. Talk to the client about what may be left out."))),
 		)
 	}
-	return html(
-		`<section class="panel"><div class="panelhead"><h2 id="help">What would help</h2></div>{}{}{}</section>`,
-		nil,
-		el(`ul class="fixes" id="fixes"`, each(len(p.Help.Fixes), func(i int) g.Node {
-			fix := &p.Help.Fixes[i]
-			var costs []string
-			for k := range fix.Levers {
-				costs = append(costs, fix.Levers[k].Cost)
-			}
-			return html(
-				`<li><p><b>$</b></p><p class="soft">$: done by $ with 9 in 10 odds. It costs: $.</p>{}</li>`,
-				texts{fix.Title(), capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety),
-					strings.Join(costs, "; ")},
-				ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key, pick(fix.Reaches, Primary, Plain), g.Text("Do this")),
-			)
-		})),
+	return h.Section(h.Class("panel"),
+		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text("What would help"))),
+		h.Ul(h.Class("fixes"), h.ID("fixes"),
+			g.Map(p.Help.Fixes, func(fix plan.Fix) g.Node {
+				var costs []string
+				for k := range fix.Levers {
+					costs = append(costs, fix.Levers[k].Cost)
+				}
+				return h.Li(h.P(h.B(g.Text(fix.Title()))),
+					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.", capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; "))),
+					ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key,
+						pick(fix.Reaches, Primary, Plain), g.Text("Do this")))
+			})),
 		again,
-		txt(`p class="soft"`, "A press changes the job. It can be taken back at once, and later in the history."),
-	)
+		Soft("A press changes the job. It can be taken back at once, and later in the history."))
 }
 
 // leaveOut draws in which order to leave things out.
 func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
 	if len(cuts) == 0 {
-		return nothing
+		return nil
+	}
+	rows := make(g.Group, len(cuts))
+	for i := range cuts {
+		cut := &cuts[i]
+		rows[i] = h.Li(h.B(g.Text(cut.Title)), g.Text(" "),
+			Small(fmt.Sprintf("%s%s: %s to be done by the doors, 9 in 10 by %s",
+				pick(cut.Priority == "could", "could be there", "should be there"),
+				pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds), clockTime(c, cut.Ninety))))
 	}
 	return Panel(
 		"If time runs short, leave out",
 		"",
-		el(`ol class="steps" id="cutline"`, each(len(cuts), func(i int) g.Node {
-			cut := &cuts[i]
-			return html(
-				`<li><b>$</b> <span class="soft">$$: $ to be done by the doors, 9 in 10 by $</span></li>`,
-				texts{cut.Title, pick(cut.Priority == "could", "could be there", "should be there"),
-					pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds), clockTime(c, cut.Ninety)},
-			)
-		})),
-		txt(`p class="soft"`, "What must be there is never on this list."),
+		h.Ol(h.Class("steps"), h.ID("cutline"), rows),
+		Soft("What must be there is never on this list."),
 	)
 }
 
 // tookList draws how long things took against the table, with a press to make one's own rates of it.
 func tookList(f Frame, list []plan.Took) g.Node {
 	fresh := false
-	return Panel("How long it took", "", el(`ul class="steps" id="took"`, each(len(list), func(i int) g.Node {
-		t := &list[i]
-		fresh = fresh || !t.Used
-		return html(
-			`<li><b>$</b> <span class="soft">$: $ instead of $$</span></li>`,
-			texts{t.Label, pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned),
-				pick(t.Used, ", and your rates follow it", "")},
-		)
-	})), g.Iff(fresh, func() g.Node {
-		return these(
+	return Panel("How long it took", "", h.Ul(h.Class("steps"), h.ID("took"),
+		g.Map(list, func(t plan.Took) g.Node {
+			fresh = fresh || !t.Used
+			return h.Li(h.B(g.Text(t.Label)), g.Text(" "),
+				Small(fmt.Sprintf("%s: %s instead of %s%s", pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned), pick(t.Used, ", and your rates follow it", ""))))
+		})), g.Iff(fresh, func() g.Node {
+		return g.Group{
 			ActForm("rates", f.at("clock"), "rates", "all", "", g.Text("Use these as my rates")),
-			txt(
-				`p class="soft"`,
-				"Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures, here and in the jobs to come.",
-			),
-		)
+			Soft("Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures, here and in the jobs to come."),
+		}
 	}))
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
@@ -42,18 +43,17 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 	}
 	height := laneTop + laneHeight*people
 	line := func(class string, at int) g.Node {
-		return html(`<line class="$" x1="$" x2="$" y1="$" y2="$"></line>`,
-			texts{class, share(at), share(at), strconv.Itoa(laneTop - 4), strconv.Itoa(height + 4)})
+		return g.El("line", h.Class(class), g.Attr("x1", share(at)), g.Attr("x2", share(at)),
+			g.Attr("y1", strconv.Itoa(laneTop-4)), g.Attr("y2", strconv.Itoa(height+4)))
 	}
 	word := func(class string, at, y int, text string) g.Node {
-		return html(`<text class="$" x="$" y="$">$</text>`, texts{class, share(at), strconv.Itoa(y), text})
+		return g.El("text", h.Class(class), g.Attr("x", share(at)), g.Attr("y", strconv.Itoa(y)), g.Text(text))
 	}
 	var drawn []g.Node
 	if theDay && c.Ninety > c.Half {
-		drawn = append(drawn, html(
-			`<rect class="band" x="$" width="$" y="$" height="$"></rect>`,
-			texts{share(c.Half), share(from + c.Ninety - c.Half), strconv.Itoa(laneTop - 4), strconv.Itoa(height - laneTop + 8)},
-		))
+		drawn = append(drawn, g.El("rect", h.Class("band"), g.Attr("x", share(c.Half)),
+			h.Width(share(from+c.Ninety-c.Half)), g.Attr("y", strconv.Itoa(laneTop-4)),
+			h.Height(strconv.Itoa(height-laneTop+8))))
 	}
 	step := 60
 	for (to-from)/step > 6 {
@@ -67,8 +67,8 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 		if rows[i] >= 0 {
 			drawn = append(
 				drawn,
-				html(`<text class="who" x="0" y="$">$</text>`,
-					texts{strconv.Itoa(laneTop + rows[i]*laneHeight + 13), c.People[i].Name}),
+				g.El("text", h.Class("who"), g.Attr("x", "0"),
+					g.Attr("y", strconv.Itoa(laneTop+rows[i]*laneHeight+13)), g.Text(c.People[i].Name)),
 			)
 		}
 	}
@@ -85,29 +85,24 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 		drawn = append(drawn, line("doors", c.Doors),
 			word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
 	}
-	return html(
-		`<svg class="clockpicture" width="100%" height="$" aria-hidden="true" focusable="false">{}</svg>{}`,
-		texts{strconv.Itoa(height + 24)},
-		these(drawn...),
-		g.If(
-			theDay,
-			fixed(
-				`<p class="soft legend" aria-hidden="true">Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10.</p>`,
-			),
-		),
-	)
+	return g.Group{
+		h.SVG(h.Class("clockpicture"), h.Width("100%"), h.Height(strconv.Itoa(height+24)),
+			h.Aria("hidden", "true"), g.Attr("focusable", "false"), g.Group(drawn)),
+		g.If(theDay,
+			h.P(h.Class("soft legend"), h.Aria("hidden", "true"),
+				g.Text("Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10."))),
+	}
 }
 
 const dayLong = 24 * 60
 
 // clockBlock draws a card on a person's row; its number in the middle where there is room.
 func clockBlock(t *plan.ClockTask, x, width, middle string, y, number, percent int) g.Node {
-	return html(
-		`<g{}><rect class="card" x="$" width="$" y="$" height="26" rx="5"></rect>{}</g>`,
-		texts{x, width, strconv.Itoa(y)},
-		set(decides(t), "data-critical"),
+	return g.El("g", g.If(decides(t), g.Attr("data-critical")),
+		g.El("rect", h.Class("card"), g.Attr("x", x), h.Width(width), g.Attr("y", strconv.Itoa(y)), h.Height("26"),
+			g.Attr("rx", "5")),
 		g.Iff(percent >= 6, func() g.Node {
-			return html(`<text x="$" y="$" class="number">$</text>`, texts{middle, strconv.Itoa(y + 18), strconv.Itoa(number)})
-		}),
-	)
+			return g.El("text", g.Attr("x", middle), g.Attr("y", strconv.Itoa(y+18)), h.Class("number"),
+				g.Text(strconv.Itoa(number)))
+		}))
 }

@@ -1,10 +1,10 @@
 package view
 
 import (
-	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -16,12 +16,13 @@ import (
 // Counts draws what the job takes: clusters by piece, balloons by size and colour, ties. Each figure opens its working.
 func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
-		return these(
+		return g.Group{
 			Heading(untitled(j.Brief.Title), "Counts"),
 			Empty("Nothing to count yet",
 				"Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
-				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
-		)
+				"",
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+		}
 	}
 	clusters, balloons, buy := 0, 0, 0
 	for _, pc := range p.Pieces {
@@ -31,14 +32,16 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		balloons += line.Need
 		buy += line.Buy
 	}
-	return these(
-		Heading(untitled(j.Brief.Title), "Counts", ButtonLink(f.at("shop"), "", fixed("{pack}Shop")), PrintButton()),
-		el(`div class="totals"`, Big(number(clusters), plural(clusters, "cluster")),
-			Big(number(balloons), plural(balloons, "balloon")), Big(number(p.Ties), plural(p.Ties, "tie"))),
-		html(`<div class="columns">
-			<div>{}</div>
-			<div>{}{}</div></div>`, nil, clustersByPiece(f, p), balloonsBySize(f, j, p, buy), ties(p)),
-	)
+	return g.Group{
+		Heading(untitled(j.Brief.Title), "Counts",
+			ButtonLink(f.at("shop"), "", Icon("pack"), g.Text("Shop")),
+			PrintButton()),
+		h.Div(h.Class("totals"),
+			Big(number(clusters), plural(clusters, "cluster")),
+			Big(number(balloons), plural(balloons, "balloon")),
+			Big(number(p.Ties), plural(p.Ties, "tie"))),
+		Columns(g.Group{clustersByPiece(f, p)}, g.Group{balloonsBySize(f, j, p, buy), ties(p)}),
+	}
 }
 
 func plural(n int, noun string) string {
@@ -50,7 +53,7 @@ func plural(n int, noun string) string {
 
 func clustersByPiece(f Frame, p plan.Plan) g.Node {
 	return Panel("Clusters by piece", "",
-		el(`div class="countlist"`, each(len(p.Pieces), func(i int) g.Node { return pieceCount(f, p.Pieces[i]) })))
+		h.Div(h.Class("countlist"), g.Map(p.Pieces, func(x count.PieceCount) g.Node { return pieceCount(f, x) })))
 }
 
 func pieceCount(f Frame, pc count.PieceCount) g.Node {
@@ -61,47 +64,44 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 	if pc.Accents > 0 {
 		unit += " and " + Many(pc.Accents, "accent")
 	}
-	return html(`<details class="count" id="$">
-		<summary><b class="n">$</b><span class="rowtext"><span class="soft">$</span><span class="rowtitle">$</span></span>{open}</summary>
-		<div class="opened">
-			<dl class="facts">
-				{}
-				{}
-				{}
-				{}
-				{}
-				{}</dl>
-			{}
-			{}
-			{}</div></details>`, texts{domID("count", pc.Piece.ID), number(n), unit, pc.Piece.Name},
-		g.If(pc.LengthMM > 0, Fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
-		g.If(len(pc.Recipe) > 0, Fact("Recipe", pc.Recipe.String())),
-		g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
-		Fact("Balloons", number(pc.Balloons)),
-		g.If(pc.Accents > 0, Fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
-		Fact("Ties", number(pc.Ties)), sections(f, pc.Sections), pieceBalloons(f, pc.By), workingOpen(f, pc.Working))
+	return h.Details(h.Class("count"), h.ID(domID("count", pc.Piece.ID)),
+		h.Summary(h.B(h.Class("n"), g.Text(number(n))),
+			h.Span(h.Class("rowtext"), Small(unit), RowTitle(pc.Piece.Name)),
+			Icon("open")),
+		h.Div(h.Class("opened"),
+			Facts(g.If(pc.LengthMM > 0, Fact("Length", measure.FormatLength(pc.LengthMM, f.Units))),
+				g.If(len(pc.Recipe) > 0, Fact("Recipe", pc.Recipe.String())),
+				g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
+				Fact("Balloons", number(pc.Balloons)),
+				g.If(pc.Accents > 0,
+					Fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
+				Fact("Ties", number(pc.Ties))),
+			sections(f, pc.Sections),
+			pieceBalloons(f, pc.By),
+			workingOpen(f, pc.Working)))
 }
 
 func sections(f Frame, list []count.Section) g.Node {
 	if len(list) < 2 {
-		return nothing
+		return nil
 	}
 	parts := make([]string, len(list))
 	for i, s := range list {
 		parts[i] = number(s.Clusters) + " clusters (" + measure.FormatLength(s.LengthMM, f.Units) + ")"
 	}
-	return txt("p", "Carried in "+strconv.Itoa(len(list))+" sections: "+strings.Join(parts, ", ")+".")
+	return h.P(g.Textf("Carried in %d sections: %s.", len(list), strings.Join(parts, ", ")))
 }
 
 func pieceBalloons(f Frame, by []count.PieceBalloons) g.Node {
 	if len(by) == 0 {
-		return nothing
+		return nil
 	}
-	return el(`ul class="mini"`, each(len(by), func(i int) g.Node {
-		b := by[i]
-		return html(`<li>{}<span><b>$</b> $ $<span class="soft">$</span></span></li>`,
-			texts{number(b.Count), b.Colour.Name, inches(b.SizeIn), sizedTo(f, b.SizeIn, b.ToIn)}, Swatch(b.Colour))
-	}))
+	return h.Ul(h.Class("mini"),
+		g.Map(by, func(b count.PieceBalloons) g.Node {
+			return h.Li(Swatch(b.Colour),
+				h.Span(h.B(g.Text(number(b.Count))), g.Textf(" %s %s", b.Colour.Name, inches(b.SizeIn)),
+					Small(sizedTo(f, b.SizeIn, b.ToIn))))
+		}))
 }
 
 func sizedTo(f Frame, sizeIn int, toIn float64) string {
@@ -131,48 +131,53 @@ func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
 		}
 		groups = append(
 			groups,
-			html(`<h3 class="sizehead">$<span class="soft">$ to buy</span></h3>`, texts{inches(size), number(total)}),
-			el(`div class="countlist balloons"`,
-				each(i-first, func(n int) g.Node { return balloonLine(f, j, p.Balloons[first+n]) })),
+			h.H3(h.Class("sizehead"), g.Text(inches(size)), Small(number(total)+" to buy")),
+			h.Div(h.Class("countlist balloons"),
+				g.Map(p.Balloons[first:i], func(b count.BalloonLine) g.Node { return balloonLine(f, j, b) })),
 		)
 	}
 	if len(groups) == 0 {
-		return nothing
+		return nil
 	}
 	return Panel(
 		"Balloons to buy",
 		number(buy)+" with spares",
-		fixed(
-			`<div class="balloonhead" aria-hidden="true"><span></span><span>need</span><span>spare</span><span>buy</span><span></span></div>`,
-		),
-		these(groups...),
+		h.Div(h.Class("balloonhead"), h.Aria("hidden", "true"),
+			h.Span(),
+			h.Span(g.Text("need")),
+			h.Span(g.Text("spare")),
+			h.Span(g.Text("buy")),
+			h.Span()),
+		g.Group(groups),
 	)
 }
 
 func balloonLine(f Frame, j job.Job, b count.BalloonLine) g.Node {
 	n := func(class, label string, value int) g.Node {
-		return html(`<span class="num $"><span class="vh">, $ </span>$</span>`, texts{class, label, number(value)})
+		return h.Span(h.Class("num "+class), ForReaders(", "+label+" "), g.Text(number(value)))
 	}
-	return html(`<details class="count balloon-line" id="$">
-		<summary><span class="colourname">{}<span>${}</span></span>
-			{}{}{}{open}</summary>
-		<div class="opened">
-			<ul class="mini">{}</ul>
-			<p class="formula">$ needed + $ spare = $</p>
-			<p class="soft">As many spares as leave you enough $ times in 100 when some burst.</p>
-			{}</div></details>`, texts{domID("count", b.Key), b.Colour.Name, number(b.Need), number(b.Spares), number(b.Buy), figure(j.Brief.SurePct, 1)},
-		Swatch(b.Colour),
-		g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", txt(`span class="soft"`, " "+b.Colour.Finish)),
-		n("", "need", b.Need), n("", "spares", b.Spares), n("buy", "buy", b.Buy),
-		each(len(b.Pieces), func(i int) g.Node {
-			s := b.Pieces[i]
-			return html(`<li><span><b>$</b> for $<span class="soft">$</span></span></li>`,
-				texts{number(s.Count), s.Piece.Name, sizedTo(f, b.SizeIn, s.ToIn)})
-		}),
-		g.If(f.Owns(), html(`<p><a href="$">Use my own breakage</a></p>`, texts{f.at("figures")})))
+	return h.Details(h.Class("count balloon-line"), h.ID(domID("count", b.Key)),
+		h.Summary(h.Span(h.Class("colourname"),
+			Swatch(b.Colour),
+			h.Span(g.Text(b.Colour.Name),
+				g.If(b.Colour.Finish != "" && b.Colour.Finish != "standard", Small(" "+b.Colour.Finish)))),
+			n("", "need", b.Need),
+			n("", "spares", b.Spares),
+			n("buy", "buy", b.Buy),
+			Icon("open")),
+		h.Div(h.Class("opened"),
+			h.Ul(h.Class("mini"),
+				g.Map(b.Pieces, func(s count.PieceShare) g.Node {
+					return h.Li(h.Span(h.B(g.Text(number(s.Count))), g.Text(" for "+s.Piece.Name),
+						Small(sizedTo(f, b.SizeIn, s.ToIn))))
+				})),
+			h.P(h.Class("formula"),
+				g.Textf("%s needed + %s spare = %s", number(b.Need), number(b.Spares), number(b.Buy))),
+			Soft("As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst."),
+			g.If(f.Owns(), h.P(h.A(h.Href(f.at("figures")), g.Text("Use my own breakage"))))))
 }
 
 func ties(p plan.Plan) g.Node {
 	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"),
-		txt(`p class="soft"`, "With spares they stand on the pack list."))
+		Soft("With spares they stand on the pack list."))
 }

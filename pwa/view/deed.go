@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // Deed is one act of progress that a button asks for: a form posted to /jobs/J/do.
@@ -54,17 +55,14 @@ func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path
 	}
-	return html(`<form method="post" action="$" class="$" id="$" data-core>
-		{}{}
-		{}
-		{}
-		{}
-		{}{}</form>`, texts{f.at("do"), strings.TrimSpace("deed " + class), d.id()},
-		Hidden(FieldAct, d.Act), Hidden(FieldEntity, d.Entity),
+	return PostForm(ByCore, d.id(), f.at("do"), h.Class(strings.TrimSpace("deed "+class)),
+		Hidden(FieldAct, d.Act),
+		Hidden(FieldEntity, d.Entity),
 		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
 		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
 		g.If(d.Text != "" || d.TextGiven, Hidden(FieldText, d.Text)),
-		Hidden(FieldBack, back), these(inside...))
+		Hidden(FieldBack, back),
+		g.Group(inside))
 }
 
 // id names the deed's form on its page, the same every time it is drawn.

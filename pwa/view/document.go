@@ -17,57 +17,47 @@ func Document(f Frame, body g.Node) g.Node {
 	if f.Title != "" {
 		title = f.Title + " · Garlandry"
 	}
-	return h.Doctype(html(
-		`<html lang="en"{}{}{}>
-		<head>
-			<meta charset="utf-8">
-			<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
-			<title>$</title>
-			<meta name="description" content="Counts, packing and cards for balloon décor, with or without signal.">
-			<meta name="theme-color" content="$" data-own="$" media="(prefers-color-scheme: light)">
-			<meta name="theme-color" content="$" data-own="$" media="(prefers-color-scheme: dark)">
-			<meta name="color-scheme" content="light dark">
-			<meta name="format-detection" content="telephone=no">
-			<link rel="stylesheet" href="$">
-			<link rel="manifest" href="$">
-			<link rel="icon" href="$" type="image/svg+xml">
-			<link rel="apple-touch-icon" href="$">
-			{}{}</head>
-		<body>
-			<a class="skip" href="#page">To the page</a>
-			{}{}
-			<div class="dock">{}{}{}{}</div>{}</body></html>`,
-		texts{title, surfaceOf(f.Theme, lightSurface), lightSurface, surfaceOf(f.Theme, darkSurface), darkSurface, a.CSS,
-			a.Manifest, a.Icon, a.Touch},
-		g.If(knownTheme(f.Theme), attr("data-theme", f.Theme)),
-		coreMarks(a),
-		g.Group{g.If(f.Role != "", attr("data-role", string(f.Role))), g.If(a.Left, attr("data-left", "yes"))},
-		g.Group{g.If(a.Look != "", html(`<script src="$"></script>`, texts{a.Look})),
-			g.If(recalls, html(`<script src="$"></script>`, texts{a.Recall}))},
-		g.If(a.Script != "" && !recalls, html(`<script type="module" src="$"></script>`, texts{a.Script})),
-		Top(f),
-		Page(f, body),
-		updateBar(),
-		State(f),
-		stateWords(),
-		Nav(f),
-		g.If(recalls, html(`<recall-page hidden data-script="$"></recall-page>`, texts{a.Script})),
-	))
+	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), h.Data("theme", f.Theme)), coreMarks(a),
+		g.If(f.Role != "", h.Data("role", string(f.Role))), g.If(a.Left, h.Data("left", "yes")),
+		h.Head(h.Meta(h.Charset("utf-8")),
+			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
+			h.TitleEl(g.Text(title)),
+			h.Meta(h.Name("description"),
+				h.Content("Counts, packing and cards for balloon décor, with or without signal.")),
+			h.Meta(h.Name("theme-color"), h.Content(surfaceOf(f.Theme, lightSurface)), h.Data("own", lightSurface),
+				g.Attr("media", "(prefers-color-scheme: light)")),
+			h.Meta(h.Name("theme-color"), h.Content(surfaceOf(f.Theme, darkSurface)), h.Data("own", darkSurface),
+				g.Attr("media", "(prefers-color-scheme: dark)")),
+			h.Meta(h.Name("color-scheme"), h.Content("light dark")),
+			h.Meta(h.Name("format-detection"), h.Content("telephone=no")),
+			h.Link(h.Rel("stylesheet"), h.Href(a.CSS)),
+			h.Link(h.Rel("manifest"), h.Href(a.Manifest)),
+			h.Link(h.Rel("icon"), h.Href(a.Icon), h.Type("image/svg+xml")),
+			h.Link(h.Rel("apple-touch-icon"), h.Href(a.Touch)),
+			g.If(a.Look != "", h.Script(h.Src(a.Look))),
+			g.If(recalls, h.Script(h.Src(a.Recall))),
+			g.If(a.Script != "" && !recalls, h.Script(h.Type("module"), h.Src(a.Script)))),
+		h.Body(h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
+			Top(f),
+			Page(f, body),
+			h.Div(h.Class("dock"), updateBar(), State(f), stateWords(), Nav(f)),
+			g.If(recalls, g.El("recall-page", g.Attr("hidden"), h.Data("script", a.Script))))))
 }
 
 // coreMarks tells the page's script where the on-device core is.
 func coreMarks(a Assets) g.Node {
 	if a.Build == "" {
-		return nothing
+		return nil
 	}
-	return g.Group{attr("data-build", a.Build), attr("data-core", a.Core), attr("data-loader", a.Loader),
-		g.If(a.Shell, attr("data-shell", "yes"))}
+	return g.Group{h.Data("build", a.Build), h.Data("core", a.Core), h.Data("loader", a.Loader),
+		g.If(a.Shell, h.Data("shell", "yes"))}
 }
 
 // updateBar offers a newer version; the phone's script shows it when one waits.
 func updateBar() g.Node {
-	return fixed(`<div id="update" class="update" hidden role="status"><span>A new version is ready.</span>
-		<button type="button" data-update>Update now</button></div>`)
+	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"),
+		h.Span(g.Text("A new version is ready.")),
+		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now")))
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.
@@ -107,37 +97,40 @@ func knownTheme(name string) bool {
 
 // Page gives main, #page: what has just happened, then the body.
 func Page(f Frame, body g.Node) g.Node {
-	return el(`main id="page" tabindex="-1"`, PageInside(f, body))
+	return h.Main(h.ID("page"), h.TabIndex("-1"), PageInside(f, body))
 }
 
 // PageInside gives the inside of #page.
 func PageInside(f Frame, body g.Node) g.Node {
-	return these(
+	return g.Group{
 		g.Iff(f.Alert != "", func() g.Node {
-			return html(`<p id="alert" class="alert" role="alert">{care}<span>$</span></p>`, texts{f.Alert})
+			return h.P(h.ID("alert"), h.Class("alert"), h.Role("alert"), Icon("care"), h.Span(g.Text(f.Alert)))
 		}),
 		g.Iff(f.Flash != "", func() g.Node {
-			return html(`<div id="flash" class="flash" role="status">{tick}<span>$</span>
-				{}</div>`, texts{f.Flash},
-				g.Iff(f.Undo != nil, func() g.Node { return Act(f, *f.Undo, "quiet", fixed("{undo}Undo")) }))
+			return h.Div(h.ID("flash"), h.Class("flash"), h.Role("status"), Icon("tick"),
+				h.Span(g.Text(f.Flash)),
+				g.Iff(f.Undo != nil, func() g.Node {
+					return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text("Undo"))
+				}))
 		}),
 		body,
-	)
+	}
 }
 
 // Top gives the header, #top: the way back, whose job it is, the phone's state.
-func Top(f Frame) g.Node { return el(`header id="top"`, TopInside(f)) }
+func Top(f Frame) g.Node { return h.Header(h.ID("top"), TopInside(f)) }
 
 // TopInside gives the inside of #top.
 func TopInside(f Frame) g.Node {
 	href, label := wayBack(f)
-	return these(
-		g.If(label != "", html(`<a class="wayback" href="$">{back}<span>$</span></a>`, texts{href, label})),
-		g.If(label == "", html(`<span class="mark">{}Garlandry</span>`, nil, mark())),
-		g.If(f.Role != "", html(`<a class="tool" href="/phone" aria-label="This phone" title="This phone">{phone}
-			{}</a>`, nil,
-			g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", el(`span class="dot"`)))),
-	)
+	return g.Group{
+		g.If(label != "", h.A(h.Class("wayback"), h.Href(href), Icon("back"), h.Span(g.Text(label)))),
+		g.If(label == "", h.Span(h.Class("mark"), mark(), g.Text("Garlandry"))),
+		g.If(f.Role != "",
+			h.A(h.Class("tool"), h.Href("/phone"), h.Aria("label", "This phone"), h.Title("This phone"),
+				Icon("phone"),
+				g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", h.Span(h.Class("dot"))))),
+	}
 }
 
 // wayBack names the page above this one: the job above its pages, the list above a job. A helper has one job, so there
@@ -171,14 +164,16 @@ func wayBack(f Frame) (href, label string) {
 
 // mark is our sign: three balloons on a line.
 func mark() g.Node {
-	return html(`<svg class="sign" viewBox="0 0 32 24" aria-hidden="true" focusable="false">
-		<path d="M2 20C8 6 24 6 30 20" class="line"></path>
-		{}{}{}</svg>`, nil,
-		circle(6, 15, 5, "#e5604d"), circle(16, 9.5, 6, "#24416b"), circle(26, 15, 5, "#dcbd8c"))
+	return h.SVG(h.Class("sign"), g.Attr("viewBox", "0 0 32 24"), h.Aria("hidden", "true"),
+		g.Attr("focusable", "false"),
+		g.El("path", g.Attr("d", "M2 20C8 6 24 6 30 20"), h.Class("line")),
+		circle(6, 15, 5, "#e5604d"),
+		circle(16, 9.5, 6, "#24416b"),
+		circle(26, 15, 5, "#dcbd8c"))
 }
 
 // Nav gives the bar, #nav. It is empty for a stranger.
-func Nav(f Frame) g.Node { return el(`nav id="nav" aria-label="Pages"`, NavInside(f)) }
+func Nav(f Frame) g.Node { return h.Nav(h.ID("nav"), h.Aria("label", "Pages"), NavInside(f)) }
 
 // NavInside gives the inside of #nav.
 func NavInside(f Frame) g.Node {
@@ -186,10 +181,9 @@ func NavInside(f Frame) g.Node {
 	if items == nil {
 		items = NavFor(f)
 	}
-	return each(len(items), func(n int) g.Node {
-		i := items[n]
-		return html(`<a href="$"{}>{}<span>$</span></a>`, texts{i.Href, i.Label}, g.If(i.Current, h.Aria("current", "page")),
-			Icon(i.Icon))
+	return g.Map(items, func(i NavItem) g.Node {
+		return h.A(h.Href(i.Href), g.If(i.Current, h.Aria("current", "page")), Icon(i.Icon),
+			h.Span(g.Text(i.Label)))
 	})
 }
 

@@ -40,17 +40,13 @@ func EditBrief(f Frame, brief, contact Editor) g.Node {
 	for _, part := range briefParts() {
 		parts = append(parts, PartOf(part.title, part.lead, brief.fields(f, part.fields...)))
 	}
-	return these(
+	return g.Group{
 		Heading("", "Brief"),
-		EditForm(
-			"edit-brief",
-			f.at("brief"),
-			"",
+		EditForm("edit-brief", f.at("brief"), "",
 			WrongList(brief.Noun, brief.State, brief.Prefix),
 			g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
-			these(parts...),
+			g.Group(parts),
 			PartOf("Client", "Only you see this part. It never goes to helpers.", contact.all(f)),
-			Foot("Save the brief"),
-		),
-	)
+			Foot("Save the brief")),
+	}
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan/task"
 )
@@ -11,45 +12,39 @@ func EditCardFields() []string { return []string{"minutes", "hands"} }
 
 // EditCard draws the form by which an owner or a lead gives a card their own minutes and hands.
 func EditCard(f Frame, c task.Card, e Editor) g.Node {
-	return these(
+	return g.Group{
 		Heading(c.Title, "Change this card"),
-		EditForm(
-			"edit-card",
-			f.at("change/"+c.Key),
-			"",
+		EditForm("edit-card", f.at("change/"+c.Key), "",
 			WrongList(e.Noun, e.State, ""),
-			PartOf(
-				"Your own",
+			PartOf("Your own",
 				"Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(
 					max(1, c.HandsMin),
 					"hand",
 				)+" at once.",
-				e.all(f),
-			),
-			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it"))),
-		),
-	)
+				e.all(f)),
+			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it")))),
+	}
 }
 
 // CardExtras are what stands below a card for those who may change it.
 func CardExtras(f Frame, c task.Card) g.Node {
 	if !f.Edits() {
-		return nothing
+		return g.Group{}
 	}
-	return el(`div class="choices" id="card-extras"`,
-		ButtonLink(f.at("change/"+c.Key), "", fixed("{edit}Change minutes, hands")))
+	return h.Div(h.Class("choices"), h.ID("card-extras"),
+		ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
 func AddedExtras(f Frame, list string) g.Node {
 	if !f.Edits() {
-		return nothing
+		return g.Group{}
 	}
 	label := "Add a card of your own"
 	if list == "pack" {
 		label = "Add a line of your own"
 	}
-	return el(`div class="choices" id="added-extras"`,
+	return h.Div(h.Class("choices"), h.ID("added-extras"),
 		ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
 }
 

@@ -29,37 +29,31 @@ func EditFigures(f Frame, rows []figures.Figure, state form.State, open string, 
 		}
 		by[figure.Group] = append(by[figure.Group], figure)
 	}
-	return these(
+	return g.Group{
 		Heading("", "Figures"),
-		txt(
-			`p class="lead"`,
-			"What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table.",
-		),
+		Lead("What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
 		figuresWrong(state),
-		g.If(
-			last > 0,
+		g.If(last > 0,
 			ActForm("last-figures", f.at("figures"), "last", "", "",
-				g.Text("Take over "+Many(last, "figure")+" of my last job")),
-		),
+				g.Text("Take over "+Many(last, "figure")+" of my last job"))),
 		g.If(len(rows) == 0,
 			Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
-		eachText(groups, func(group string) g.Node {
+		g.Map(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
 		}),
-	)
+	}
 }
 
 func figuresWrong(state form.State) g.Node {
 	if state.OK() {
-		return nothing
+		return nil
 	}
-	return html(`<div class="wronglist" role="alert"><p><b>Nothing was saved; all you typed is still here.</b></p>
-		{}
-		<ul>{}</ul></div>`, nil,
-		g.If(state.Alert != "", txt("p", state.Alert)),
-		eachText(state.Wrong(), func(key string) g.Node {
-			return html(`<li><a href="#$">$</a></li>`, texts{domID("f", key), state.Errors[key]})
-		}))
+	return h.Div(h.Class("wronglist"), h.Role("alert"),
+		h.P(h.B(g.Text("Nothing was saved; all you typed is still here."))),
+		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
+		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
+			return h.Li(h.A(h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
+		})))
 }
 
 func figureGroup(f Frame, group string, rows []figures.Figure, state form.State, open bool) g.Node {
@@ -75,7 +69,7 @@ func figureGroup(f Frame, group string, rows []figures.Figure, state form.State,
 	}
 	return Folded(domID("group", group), title, open,
 		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
-			each(len(rows), func(i int) g.Node { return figureRow(rows[i], state, f.Units) }),
+			g.Map(rows, func(x figures.Figure) g.Node { return figureRow(x, state, f.Units) }),
 			Foot("Save these")))
 }
 
@@ -84,39 +78,30 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong, noteWrong := state.Errors[key], state.Errors[note]
-	return html(
-		`<div class="field figure"{}>
-		<label for="$">$</label>
-		<div class="figurevalue">
-			<input id="$" name="$" type="text" inputmode="decimal" autocomplete="off" value="$" placeholder="$" aria-describedby="$-help"{}>
-			{}
-			{}</div>
-		{}{}
-		<p class="help" id="$-help">Table: $. Allowed: $. {}</p>
-		{}
-		{}</div>`,
-		texts{id, figure.Label, id, key, state.Get(key), table, id, id, table, form.Range(FigureField(figure), units)},
-		bad(wrong+noteWrong),
-		g.If(wrong != "", h.Aria("invalid", "true")),
-		g.If(figure.Unit != "mm", txt("span", figure.Unit)),
-		g.If(
-			figure.Overridden,
-			html(`<button type="submit" name="reset" value="$" class="quiet">$</button>`,
-				texts{figure.Key, "Use the table's " + table}),
-		),
+	return h.Div(h.Class("field figure"), bad(wrong+noteWrong),
+		h.Label(h.For(id), g.Text(figure.Label)),
+		h.Div(h.Class("figurevalue"),
+			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"),
+				h.Value(state.Get(key)), h.Placeholder(table), h.Aria("describedby", id+"-help"),
+				g.If(wrong != "", h.Aria("invalid", "true"))),
+			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
+			g.If(figure.Overridden,
+				Submit(Quiet, h.Name("reset"), h.Value(figure.Key), g.Text("Use the table's "+table)))),
 		Hidden(form.Was(key), state.Get(form.Was(key))),
 		Hidden(form.Was(note), state.Get(form.Was(note))),
-		SourceMark(figure.Source),
-		g.If(figure.Overridden, html(
-			`<label class="noted"><span>How you know</span>
-			<input id="$" name="$" type="text" autocomplete="off" value="$" maxlength="$" placeholder="Measured when, on what"{}></label>{}`,
-			texts{domID("f", note), note, state.Get(note), strconv.Itoa(job.MostNote)},
-			invalid(domID("f", note), noteWrong),
-			wrongLine(domID("f", note), noteWrong),
-		),
-		),
-		wrongLine(id, wrong),
-	)
+		h.P(h.Class("help"), h.ID(id+"-help"),
+			g.Textf("Table: %s. Allowed: %s. ", table, form.Range(FigureField(figure), units)),
+			SourceMark(figure.Source)),
+		g.If(figure.Overridden,
+			g.Group{
+				h.Label(h.Class("noted"),
+					h.Span(g.Text("How you know")),
+					h.Input(h.ID(domID("f", note)), h.Name(note), h.Type("text"), h.AutoComplete("off"),
+						h.Value(state.Get(note)), h.MaxLength(strconv.Itoa(job.MostNote)),
+						h.Placeholder("Measured when, on what"), invalid(domID("f", note), noteWrong))),
+				wrongLine(domID("f", note), noteWrong),
+			}),
+		wrongLine(id, wrong))
 }
 
 // FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.

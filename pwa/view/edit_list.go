@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -38,57 +39,55 @@ func EditList(f Frame, p ListPage) g.Node {
 		rows = append(rows, p.item(f, item, i))
 	}
 	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new.", Options: p.Options}
-	return these(
+	return g.Group{
 		Heading("", p.Title),
-		g.If(p.Lead != "", txt(`p class="lead"`, p.Lead)),
+		g.If(p.Lead != "", Lead(p.Lead)),
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
-		g.If(len(rows) > 0, el(`ul class="panel editlist"`, these(rows...))),
+		g.If(len(rows) > 0, h.Ul(h.Class("panel editlist"), g.Group(rows))),
 		g.If(p.Quick != nil, p.Quick),
-		Folded(
-			"add",
-			"Add "+p.What,
-			p.FreshOpen || len(rows) == 0 && p.Quick == nil,
-			EditForm("form-add", p.Address, "", WrongList(p.Noun, p.Fresh, "new."), Hidden(FieldAct, "add"), fresh.all(f),
-				Foot("Add")),
-		),
-	)
+		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
+			EditForm("form-add", p.Address, "",
+				WrongList(p.Noun, p.Fresh, "new."),
+				Hidden(FieldAct, "add"),
+				fresh.all(f),
+				Foot("Add"))),
+	}
 }
 
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 	prefix := item.ID + "."
 	editor := Editor{Noun: p.Noun, Fields: item.Fields, State: item.State, Prefix: prefix, Options: p.Options}
-	return html(
-		`<li id="$">
-		<details id="$"{}>
-			<summary class="row">{}<span class="rowtext"><span class="rowtitle">$</span>
-					{}</span>{edit}</summary>
-			<div class="fields">{}
-				<div class="choices">
-					{}
-					{}
-					{}</div></div></details></li>`,
-		texts{domID("item", item.ID), domID("open", item.ID), item.Title},
-		set(item.Open, "open"),
-		g.If(item.Mark != nil, item.Mark),
-		g.If(item.Below != "", txt(`span class="soft"`, item.Below)),
-		EditForm(domID("form", item.ID), p.Address, "", WrongList(p.Noun, item.State, prefix),
-			restoring(item.State, prefix), Hidden(FieldAct, "save"), Hidden("id", item.ID), editor.all(f), Foot("Save")),
-		g.If(place > 0, ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
-		g.If(place+1 < len(p.Items),
-			ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
-		ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet", g.Text("Remove "+item.Title)),
-	)
+	return h.Li(h.ID(domID("item", item.ID)),
+		h.Details(h.ID(domID("open", item.ID)), g.If(item.Open, g.Attr("open")),
+			h.Summary(h.Class("row"),
+				g.If(item.Mark != nil, item.Mark),
+				RowText(item.Title, g.If(item.Below != "", Small(item.Below))),
+				Icon("edit")),
+			h.Div(h.Class("fields"),
+				EditForm(domID("form", item.ID), p.Address, "",
+					WrongList(p.Noun, item.State, prefix),
+					restoring(item.State, prefix),
+					Hidden(FieldAct, "save"),
+					Hidden("id", item.ID),
+					editor.all(f),
+					Foot("Save")),
+				h.Div(h.Class("choices"),
+					g.If(place > 0,
+						ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
+					g.If(place+1 < len(p.Items),
+						ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
+					ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet",
+						g.Text("Remove "+item.Title))))))
 }
 
 // Starters draws colours that one tap adds to the palette.
 func Starters(f Frame, address string, colours []job.Colour) g.Node {
 	if len(colours) == 0 {
-		return nothing
+		return g.Group{}
 	}
-	return html(`<section class="panel" id="starters"><div class="panelhead"><h2>Add with one tap</h2></div>
-		<div class="starters">{}</div></section>`, nil,
-		each(len(colours), func(i int) g.Node {
-			c := colours[i]
-			return ActForm(domID("start", c.ID), address, "start", c.ID, "", Swatch(c), g.Text(c.Name))
-		}))
+	return Panel("Add with one tap", "", h.ID("starters"),
+		h.Div(h.Class("starters"),
+			g.Map(colours, func(c job.Colour) g.Node {
+				return ActForm(domID("start", c.ID), address, "start", c.ID, "", Swatch(c), g.Text(c.Name))
+			})))
 }

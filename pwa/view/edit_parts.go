@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/calc/order"
@@ -25,10 +26,10 @@ type Editor struct {
 // fields draws some of the editor's fields, in the order named.
 func (e Editor) fields(f Frame, names ...string) g.Node {
 	shown := e.State.Prefixed(e.Prefix)
-	return eachText(names, func(name string) g.Node {
+	return g.Map(names, func(name string) g.Node {
 		field, known := e.Noun.Field(name)
 		if !known {
-			return nothing
+			return nil
 		}
 		input := Field{Field: *field, Prefix: e.Prefix, Typed: shown.Values, Errors: shown.Errors, Units: f.Units,
 			Options: e.Options[name], Colours: e.Colours, Clock: e.Clock}
@@ -45,20 +46,19 @@ func (e Editor) all(f Frame) g.Node { return e.fields(f, e.Fields...) }
 // WrongList says at the head of a form what is wrong with it, each line a link to its field. Empty when all is well.
 func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
 	if state.OK() {
-		return nothing
+		return g.Group{}
 	}
 	count := len(state.Errors)
 	lead := "One thing needs a look. Nothing was saved; all you typed is still here."
 	if count > 1 {
 		lead = strconv.Itoa(count) + " things need a look. Nothing was saved; all you typed is still here."
 	}
-	return html(`<div class="wronglist" role="alert" aria-label="What needs a look"><p><b>$</b></p>
-		{}
-		<ul>{}</ul></div>`, texts{lead},
-		g.If(state.Alert != "", txt("p", state.Alert)),
-		eachText(asShown(n, state.Wrong()), func(key string) g.Node {
-			return html(`<li><a href="#$">$</a></li>`, texts{domID("f", prefix+key), state.Errors[key]})
-		}))
+	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"),
+		h.P(h.B(g.Text(lead))),
+		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
+		h.Ul(g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
+			return h.Li(h.A(h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
+		})))
 }
 
 // asShown puts input names into the order of the noun's fields, which is that of its forms; others come last.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
@@ -22,14 +23,14 @@ type PiecePage struct {
 
 // NewPiece lets pick what to build.
 func NewPiece(f Frame) g.Node {
-	return these(
+	return g.Group{
 		Heading("", "What do you build?"),
-		el(`ul class="panel"`, each(len(kindForms), func(i int) g.Node {
-			k := &kindForms[i]
-			return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)), kindLabel(k.kind), k.teach,
-				"")
-		})),
-	)
+		h.Ul(h.Class("panel"),
+			g.Map(kindForms, func(k kindForm) g.Node {
+				return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)),
+					kindLabel(k.kind), k.teach, "")
+			})),
+	}
 }
 
 // EditPiece draws the form of a piece: only the fields of its kind, with what it takes beside them.
@@ -50,38 +51,43 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 			moreWrong = moreWrong || field == more
 		}
 	}
-	return these(
+	return g.Group{
 		Heading(k.teach, title),
 		Decisions(f, p.Notes, p.ID),
-		el(`div class="editpiece"`,
+		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", address, address,
-				WrongList(e.Noun, e.State, ""), restoring(e.State, ""),
-				Hidden("kind", string(p.Kind)), g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
-				PartOf("What it is", "", e.fields(f, "name"), e.fields(f, k.measured(p.Line)...),
-					g.If(p.Kind == job.Garland, el("noscript", SubmitAct("show", "quiet", "Show the measures of this line")))),
+				WrongList(e.Noun, e.State, ""),
+				restoring(e.State, ""),
+				Hidden("kind", string(p.Kind)),
+				g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
+				PartOf("What it is", "",
+					e.fields(f, "name"),
+					e.fields(f, k.measured(p.Line)...),
+					g.If(p.Kind == job.Garland,
+						h.NoScript(SubmitAct("show", "quiet", "Show the measures of this line")))),
 				g.If(len(k.build) > 0, PartOf("What it is built of", "", e.fields(f, k.build...))),
 				Folded("piece-more", k.moreTitle(), moreWrong, e.fields(f, k.more...)),
-				Foot(save, el("noscript", SubmitAct("show", "", "Count it")))),
+				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
-		g.If(p.ID != "", el(`div class="choices" id="piece-acts"`,
-			ActForm("copy-piece", address, "copy", p.ID, "", fixed("{plus}Copy this piece")),
-			ActForm("remove-piece", address, "remove", p.ID, "", fixed("{cut}Remove this piece")))),
+		g.If(p.ID != "",
+			h.Div(h.Class("choices"), h.ID("piece-acts"),
+				ActForm("copy-piece", address, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
+				ActForm("remove-piece", address, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),
-	)
+	}
 }
 
 // otherKinds lets a piece become another kind; what was typed stays where both have the field.
 func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
-		return nothing
+		return nil
 	}
-	return html(`<details id="other-kind" class="panel part folded"><summary>Make it something else</summary>
-		<ul>{}</ul></details>`, nil,
-		each(len(kindForms), func(i int) g.Node {
-			k := &kindForms[i]
+	return h.Details(h.ID("other-kind"), h.Class("panel part folded"),
+		h.Summary(g.Text("Make it something else")),
+		h.Ul(g.Map(kindForms, func(k kindForm) g.Node {
 			if k.kind == p.Kind {
-				return nothing
+				return nil
 			}
 			return RowLink("", f.at("pieces/"+p.ID+"?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
-		}))
+		})))
 }

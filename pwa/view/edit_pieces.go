@@ -1,10 +1,12 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -15,42 +17,45 @@ import (
 
 // Pieces draws the list of pieces, in the order in which they are built, each with what it takes.
 func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
-	add := ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))
+	add := ButtonLink(f.at("pieces/new"), "go", g.Group{Icon("plus"), g.Text("Add a piece")})
 	if len(j.Pieces) == 0 {
-		return these(Heading("", "Pieces"),
-			Empty("No pieces yet", "A piece is one thing to build: a garland over a door, a column, bouquets for the tables.",
-				"Say what and how long, and the counts, the pack list and the cards follow.", g.If(f.Edits(), add)))
+		return g.Group{
+			Heading("", "Pieces"),
+			Empty("No pieces yet",
+				"A piece is one thing to build: a garland over a door, a column, bouquets for the tables.",
+				"Say what and how long, and the counts, the pack list and the cards follow.",
+				g.If(f.Edits(), add)),
+		}
 	}
 	rows := make([]g.Node, 0, len(p.Pieces))
 	for i, c := range p.Pieces {
 		rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
 	}
-	return these(
+	return g.Group{
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		Decisions(f, p.Notes, ""),
-		el(`ul class="panel pieces"`, these(rows...)),
+		h.Ul(h.Class("panel pieces"), g.Group(rows)),
 		g.If(f.Edits(),
-			txt(`p class="soft"`, "The first are built first. What could be left out when time is short is set in each piece.")),
-	)
+			Soft("The first are built first. What could be left out when time is short is set in each piece.")),
+	}
 }
 
 func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
-	title := html(`<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>`,
-		texts{c.Piece.Name, pieceSays(f, c)})
-	figures := txt(`span class="rowfigure"`, pieceFigure(c))
+	title := RowText(c.Piece.Name, Small(pieceSays(f, c)))
+	figures := h.Span(h.Class("rowfigure"), g.Text(pieceFigure(c)))
 	if !f.Edits() {
-		return html(`<li id="$"><div class="row">{}{}</div></li>`, texts{domID("piece", id)}, title, figures)
+		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
 	}
 	move := func(act, label, icon string) g.Node {
 		return ActForm(domID(act, id), f.at("pieces"), act, id, ButtonStyle("quiet step "+act), Icon(icon),
-			txt(`span class="vh"`, label+" "+c.Piece.Name))
+			ForReaders(fmt.Sprintf("%s %s", label, c.Piece.Name)))
 	}
-	return html(`<li id="$"><a class="row" href="$">{}{}{open}</a>
-		<div class="choices small">{}{}</div></li>`, texts{domID("piece", id), f.at("pieces/" + id)},
-		title, figures,
-		g.If(place > 0, move("up", "Move up", "back")),
-		g.If(place+1 < of, move("down", "Move down", "open")))
+	return h.Li(h.ID(domID("piece", id)),
+		h.A(h.Class("row"), h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
+		h.Div(h.Class("choices small"),
+			g.If(place > 0, move("up", "Move up", "back")),
+			g.If(place+1 < of, move("down", "Move down", "open"))))
 }
 
 // pieceSays says in one line what the piece is and how big.
@@ -78,10 +83,8 @@ func pieceFigure(c count.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return html(
-			`<section id="recount" class="panel recount" role="status"><p class="wrong">{care}<span>$</span></p></section>`,
-			texts{wrong},
-		)
+		return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"),
+			h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
 	}
 	big := Big(number(c.Balloons), "balloons")
 	if c.Clusters > 0 {
@@ -103,18 +106,16 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if c.Ties > 0 {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
-	return html(`<section id="recount" class="panel recount" role="status">{}
-		<ul class="facts">{}</ul>
-		{}
-		{}</section>`, nil,
-		big,
-		eachText(facts, func(fact string) g.Node { return txt("li", fact) }),
-		g.If(len(c.By) > 0, html(`<details id="recount-by" class="working"><summary>By size and colour</summary>
-			<ul class="facts">{}</ul></details>`, nil,
-			each(len(c.By), func(i int) g.Node {
-				b := c.By[i]
-				return html(`<li>{}$ $ $</li>`, texts{strconv.Itoa(b.Count), b.Colour.Name, inches(b.SizeIn)}, Swatch(b.Colour))
-			}))),
+	return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), big,
+		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
+		g.If(len(c.By) > 0,
+			h.Details(h.ID("recount-by"), h.Class("working"),
+				h.Summary(g.Text("By size and colour")),
+				h.Ul(h.Class("facts"),
+					g.Map(c.By, func(b count.PieceBalloons) g.Node {
+						return h.Li(Swatch(b.Colour),
+							g.Textf("%d %s %s", b.Count, b.Colour.Name, inches(b.SizeIn)))
+					})))),
 		Working("How this was worked out", c.Working, ""))
 }
 
@@ -142,13 +143,13 @@ func Decisions(f Frame, notes []count.Note, piece string) g.Node {
 	if len(rows) == 0 {
 		return said
 	}
-	return these(el(`section class="panel" id="decisions"`, these(rows...)), said)
+	return g.Group{h.Section(h.Class("panel"), h.ID("decisions"), g.Group(rows)), said}
 }
 
 // hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
 func hintsOf(notes []count.Note, piece string) g.Node {
 	if piece == "" {
-		return nothing
+		return nil
 	}
 	var own []count.Note
 	for _, n := range notes {
@@ -161,10 +162,10 @@ func hintsOf(notes []count.Note, piece string) g.Node {
 
 // PieceShown draws what a piece takes for somebody who does not change it.
 func PieceShown(f Frame, c count.PieceCount, notes []count.Note) g.Node {
-	return these(
+	return g.Group{
 		Heading(pieceSays(f, c), c.Piece.Name),
 		Recount(f, c, ""),
 		hintsOf(notes, c.Piece.ID),
-		g.If(c.Piece.Notes != "", Panel("Notes", "", txt("p", c.Piece.Notes))),
-	)
+		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),
+	}
 }

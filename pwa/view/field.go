@@ -65,9 +65,9 @@ func FieldInput(f Field) g.Node {
 	case job.Spans:
 		return f.group(f.spans())
 	case job.LongText:
-		return f.line(html(`<textarea{} rows="3"{}>$</textarea>`, texts{"\n" + f.typed()}, f.common(), f.limit()))
+		return f.line(h.Textarea(f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
 	}
-	return f.line(html(`<input{}{} value="$">`, texts{f.typed()}, f.common(), f.keyboard()))
+	return f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))
 }
 
 // was draws the hidden input that carries what stood in an input when the form was opened, if Typed knows it.
@@ -75,7 +75,7 @@ func (f *Field) was(name string) g.Node {
 	if v, known := f.Typed["was."+name]; known && len(v) > 0 {
 		return Hidden("was."+name, v[0])
 	}
-	return nothing
+	return nil
 }
 
 // common gives what every single input carries: its id and name, and the ids of help and error.
@@ -125,28 +125,29 @@ func (f *Field) help() string {
 
 // keyboard picks the input's type and the phone's keypad.
 func (f *Field) keyboard() g.Node {
-	const text = `type="text" autocomplete="off"`
+	text := g.Group{h.Type("text"), h.AutoComplete("off")}
 	switch f.Kind {
 	case job.Whole:
 		if f.Min < 0 {
-			return attributes(text)
+			return text
 		}
-		return attributes(text + ` inputmode="numeric"`)
+		return g.Group{text, g.Attr("inputmode", "numeric")}
 	case job.Number:
-		return attributes(text + ` inputmode="decimal"`)
+		return g.Group{text, g.Attr("inputmode", "decimal")}
 	case job.Day:
-		return attributes(`type="date"`)
+		return h.Type("date")
 	case job.PointInTime:
 		if f.Clock {
-			return attributes(`type="time"`)
+			return h.Type("time")
 		}
-		return attributes(`type="datetime-local"`)
+		return h.Type("datetime-local")
 	case job.HexColour:
-		return attributes(`type="color"`)
+		return h.Type("color")
 	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Lengths, job.Recipe:
-		return attributes(text + ` autocapitalize="off" spellcheck="false" enterkeyhint="next"`)
+		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
+			g.Attr("enterkeyhint", "next")}
 	}
-	return g.Group{attributes(text), f.limit()}
+	return g.Group{text, f.limit()}
 }
 
 func (f *Field) limit() g.Node {
@@ -155,49 +156,52 @@ func (f *Field) limit() g.Node {
 
 // line is a field of one input: label, input, help, error.
 func (f *Field) line(input g.Node) g.Node {
-	return html(`<div class="field"{}>
-		<label for="$">${}</label>{}{}{}</div>`, texts{f.id(), f.Label},
-		bad(f.Error),
-		g.If(f.Required, txt(`span class="needed"`, " needed")),
-		input, f.was(f.name()), f.notes())
+	return h.Div(h.Class("field"), bad(f.Error),
+		h.Label(h.For(f.id()), g.Text(f.Label), g.If(f.Required, h.Span(h.Class("needed"), g.Text(" needed")))),
+		input,
+		f.was(f.name()),
+		f.notes())
 }
 
 // group is a field of several inputs under one legend.
 func (f *Field) group(inputs g.Node) g.Node {
-	return html(`<fieldset class="field" id="$"{}{}>
-		<legend>$</legend>{}{}{}</fieldset>`, texts{f.id(), f.Label},
-		f.described(), bad(f.Error), inputs,
+	return h.FieldSet(h.Class("field"), h.ID(f.id()), f.described(), bad(f.Error),
+		h.Legend(g.Text(f.Label)),
+		inputs,
 		g.If(f.Kind == job.OneOf || f.Kind == job.SizeList || f.Kind == job.Spans, f.was(f.name())),
 		f.notes())
 }
 
 func (f *Field) notes() g.Node {
-	return these(
-		g.Iff(f.help() != "", func() g.Node { return html(`<p class="help" id="$-help">$</p>`, texts{f.id(), f.help()}) }),
+	return g.Group{
+		g.Iff(f.help() != "", func() g.Node { return h.P(h.Class("help"), h.ID(f.id()+"-help"), g.Text(f.help())) }),
 		g.Iff(f.Error != "", func() g.Node {
-			return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{f.id(), f.Error})
+			return h.P(h.Class("wrong"), h.ID(f.id()+"-error"), Icon("care"), h.Span(g.Text(f.Error)))
 		}),
-	)
+	}
 }
 
 func (f *Field) flag() g.Node {
-	return html(`<div class="field"{}>
-		<label class="check"><input type="checkbox"{} value="1"{}><span>$</span></label>{}{}</div>`, texts{f.Label},
-		bad(f.Error), f.common(),
-		set(f.typed() == "1" || f.typed() == "true", "checked"),
-		f.was(f.name()), f.notes())
+	return h.Div(h.Class("field"), bad(f.Error),
+		h.Label(h.Class("check"),
+			h.Input(h.Type("checkbox"), f.common(), h.Value("1"),
+				g.If(f.typed() == "1" || f.typed() == "true", h.Checked())),
+			h.Span(g.Text(f.Label))),
+		f.was(f.name()),
+		f.notes())
 }
 
 func (f *Field) radios(choices []job.Choice) g.Node {
-	return el(`div class="segments"`, each(len(choices), func(i int) g.Node {
-		c := choices[i]
-		return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
-			texts{f.name(), c.Value, c.Label}, set(f.typed() == c.Value, "checked"))
-	}))
+	return h.Div(h.Class("segments"),
+		g.Map(choices, func(c job.Choice) g.Node {
+			return h.Label(h.Input(h.Type("radio"), h.Name(f.name()), h.Value(c.Value),
+				g.If(f.typed() == c.Value, h.Checked())),
+				h.Span(g.Text(c.Label)))
+		}))
 }
 
 func (f *Field) picker(choices []job.Choice) g.Node {
-	return el("select", f.common(), options(f.typed(), choices))
+	return h.Select(f.common(), options(f.typed(), choices))
 }
 
 // options draws the choices of a select. A value that is not among them, such as what was removed since, is an option
@@ -214,20 +218,19 @@ func options(picked string, choices []job.Choice) g.Node {
 		}
 		choices = append([]job.Choice{{Value: picked, Label: label}}, choices...)
 	}
-	return each(len(choices), func(i int) g.Node {
-		c := choices[i]
-		return html(`<option value="$"{}>$</option>`, texts{c.Value, c.Label}, set(c.Value == picked, "selected"))
+	return g.Map(choices, func(c job.Choice) g.Node {
+		return h.Option(h.Value(c.Value), g.If(c.Value == picked, h.Selected()), g.Text(c.Label))
 	})
 }
 
 func (f *Field) sizes() g.Node {
-	return el(`div class="segments"`, each(len(job.Sizes), func(i int) g.Node {
-		size := job.Sizes[i]
-		value := strconv.Itoa(size)
-		return html(`<label><input type="checkbox" name="$" value="$"{}>
-			<span>$ in</span></label>`, texts{f.name(), value, value},
-			set(slices.Contains(f.Typed[f.name()], value), "checked"))
-	}))
+	return h.Div(h.Class("segments"),
+		g.Map(job.Sizes[:], func(size int) g.Node {
+			value := strconv.Itoa(size)
+			return h.Label(h.Input(h.Type("checkbox"), h.Name(f.name()), h.Value(value),
+				g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
+				h.Span(g.Text(value+" in")))
+		}))
 }
 
 // spans draws each time with its beginning and its end, and room for one more.
@@ -237,14 +240,19 @@ func (f *Field) spans() g.Node {
 		typed = typed[:len(typed)-1]
 	}
 	rows := min((len(typed)+1)/2+1, job.MaxSpans)
-	return el(`div class="spans"`, each(2*rows, func(i int) g.Node {
-		value := ""
+	inputs := make(g.Group, 2*rows)
+	for i := range inputs {
+		label, value := "From", ""
+		if i%2 == 1 {
+			label = "Until"
+		}
 		if i < len(typed) {
 			value = typed[i]
 		}
-		return html(`<label><span>$</span><input type="datetime-local" name="$" value="$"></label>`,
-			texts{pick(i%2 == 0, "From", "Until"), f.name(), value})
-	}))
+		inputs[i] = h.Label(h.Span(g.Text(label)),
+			h.Input(h.Type("datetime-local"), h.Name(f.name()), h.Value(value)))
+	}
+	return h.Div(h.Class("spans"), inputs)
 }
 
 func (f *Field) at(name string) string {
@@ -258,30 +266,35 @@ func (f *Field) at(name string) string {
 func (f *Field) wrong(name string) g.Node {
 	text := f.Errors[name]
 	if text == "" || name == f.name() {
-		return nothing
+		return nil
 	}
-	return html(`<p class="wrong" id="$-error">{care}<span>$</span></p>`, texts{domID("f", name), text})
+	return h.P(h.Class("wrong"), h.ID(domID("f", name)+"-error"), Icon("care"), h.Span(g.Text(text)))
 }
 
 func (f *Field) wrongRef(name string) g.Node {
 	if f.Errors[name] == "" {
-		return nothing
+		return nil
 	}
 	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", domID("f", name)+"-error")}
 }
 
 func (f *Field) shares() g.Node {
 	if len(f.Colours) == 0 {
-		return txt(`p class="help"`, "There is no colour in this job yet: add one first.")
+		return h.P(h.Class("help"), g.Text("There is no colour in this job yet: add one first."))
 	}
-	return el(`div class="shares"`, each(len(f.Colours), func(i int) g.Node {
-		c := f.Colours[i]
-		name := f.name() + "." + c.ID
-		return these(html(`<label>{}<span>$</span>
-			<input type="text" id="$" name="$" value="$" inputmode="decimal" autocomplete="off" placeholder="0"{}></label>`, texts{c.Name, domID("f", name), name, f.at(name)},
-			Swatch(c), f.wrongRef(name)),
-			f.was(name), f.wrong(name))
-	}))
+	return h.Div(h.Class("shares"),
+		g.Map(f.Colours, func(c job.Colour) g.Node {
+			name := f.name() + "." + c.ID
+			return g.Group{
+				h.Label(Swatch(c),
+					h.Span(g.Text(c.Name)),
+					h.Input(h.Type("text"), h.ID(domID("f", name)), h.Name(name), h.Value(f.at(name)),
+						g.Attr("inputmode", "decimal"), h.AutoComplete("off"), h.Placeholder("0"),
+						f.wrongRef(name))),
+				f.was(name),
+				f.wrong(name),
+			}
+		}))
 }
 
 // rowsShown is how many rows of typed counts are drawn: those with something in them and two more.
@@ -305,10 +318,12 @@ func (f *Field) counts() g.Node {
 	for row := range f.rowsShown() {
 		rows = append(rows, f.countRow(row))
 	}
-	return html(`<table class="typedcounts">
-		<thead><tr><th scope="col">How many</th><th scope="col">Size</th><th scope="col">Colour</th><th scope="col">Sized to, in</th></tr></thead>
-		<tbody>{}</tbody></table>`, nil,
-		these(rows...))
+	return h.Table(h.Class("typedcounts"),
+		h.THead(h.Tr(h.Th(h.Scope("col"), g.Text("How many")),
+			h.Th(h.Scope("col"), g.Text("Size")),
+			h.Th(h.Scope("col"), g.Text("Colour")),
+			h.Th(h.Scope("col"), g.Text("Sized to, in")))),
+		h.TBody(g.Group(rows)))
 }
 
 func (f *Field) countRow(row int) g.Node {
@@ -316,12 +331,12 @@ func (f *Field) countRow(row int) g.Node {
 	cell := func(part, what string, input func(shared g.Node) g.Node) g.Node {
 		shared := g.Group{h.Aria("label", what+", row "+strconv.Itoa(row+1)), h.ID(domID("f", name(part))),
 			h.Name(name(part)), f.wrongRef(name(part))}
-		return el("td", input(shared), f.was(name(part)), f.wrong(name(part)))
+		return h.Td(input(shared), f.was(name(part)), f.wrong(name(part)))
 	}
 	typed := func(part, keypad string) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
-			return html(`<input type="text"{} value="$" inputmode="$" autocomplete="off">`, texts{f.at(name(part)), keypad},
-				shared)
+			return h.Input(h.Type("text"), shared, h.Value(f.at(name(part))), g.Attr("inputmode", keypad),
+				h.AutoComplete("off"))
 		}
 	}
 	var colours []job.Choice
@@ -330,15 +345,14 @@ func (f *Field) countRow(row int) g.Node {
 	}
 	picked := func(part, fresh string, choices []job.Choice) func(g.Node) g.Node {
 		return func(shared g.Node) g.Node {
-			return el("select", shared, options(orElse(f.at(name(part)), fresh), choices))
+			return h.Select(shared, options(orElse(f.at(name(part)), fresh), choices))
 		}
 	}
 	first := ""
 	if len(colours) > 0 {
 		first = colours[0].Value
 	}
-	return el("tr",
-		cell("count", "How many", typed("count", "numeric")),
+	return h.Tr(cell("count", "How many", typed("count", "numeric")),
 		cell("size", "Size", picked("size", "11", SizeChoices())),
 		cell("colour", "Colour", picked("colour", first, colours)),
 		cell("to", "Sized to, inches", typed("to", "decimal")))

@@ -52,7 +52,7 @@ func FieldBox(id, label, wrong string, input g.Node, more ...g.Node) g.Node {
 // FieldHelp draws the help of the input with the id; nil for none.
 func FieldHelp(id, help string) g.Node {
 	if help == "" {
-		return nil
+		return g.Group{}
 	}
 	return h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help))
 }

@@ -2,10 +2,12 @@ package view
 
 import (
 	"encoding/json"
+	"fmt"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -223,22 +225,22 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 		context = nameOf(entityNames(j, p), entity)
 	}
 	if len(list) == 0 {
-		return these(
+		return g.Group{
 			Heading(context, title),
-			Empty("Nothing yet", "Every tick, count and change stands here with who made it and when. Each can be taken back.",
-				"", ButtonLink(f.at("cards"), "", g.Text("The cards"))),
-		)
+			Empty("Nothing yet",
+				"Every tick, count and change stands here with who made it and when. Each can be taken back.", "",
+				ButtonLink(f.at("cards"), "", g.Text("The cards"))),
+		}
 	}
 	more := len(list) - historyShown
-	return these(
+	return g.Group{
 		Heading(context, title),
 		newer(j),
-		g.If(entity != "", html(`<p><a href="$">All of the job</a></p>`, texts{f.at("history")})),
-		el(`ol class="history"`,
-			each(min(len(list), historyShown), func(i int) g.Node { return happening(f, list[i], entity == "") })),
-		g.If(more > 0,
-			txt(`p class="soft"`, "And "+number(more)+" before that. Open one card or line to see all of its own.")),
-	)
+		g.If(entity != "", h.P(h.A(h.Href(f.at("history")), g.Text("All of the job")))),
+		h.Ol(h.Class("history"),
+			g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
+		g.If(more > 0, Soft("And "+number(more)+" before that. Open one card or line to see all of its own.")),
+	}
 }
 
 func happening(f Frame, x Happening, named bool) g.Node {
@@ -246,15 +248,12 @@ func happening(f Frame, x Happening, named bool) g.Node {
 	if named {
 		title += ": " + x.Of
 	}
-	return html(`<li id="$"{}>
-		<div class="rowtext">
-			<span class="rowtitle">$</span>
-			{}
-			<span class="soft">$, ${}</span></div>
-		{}</li>`, texts{domID("did", x.Stamp.ID+"-"+x.Entity), title, x.Who, when(f, x.Stamp)},
-		set(x.Undone != "", "data-undone"),
-		g.If(x.Detail != "", txt("span", x.Detail)),
-		g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)),
+	return h.Li(h.ID(domID("did", x.Stamp.ID+"-"+x.Entity)), g.If(x.Undone != "", g.Attr("data-undone")),
+		h.Div(h.Class("rowtext"),
+			RowTitle(title),
+			g.If(x.Detail != "", h.Span(g.Text(x.Detail))),
+			h.Span(h.Class("soft"), g.Textf("%s, %s", x.Who, when(f, x.Stamp)),
+				g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
 		g.Iff(x.Undo != nil, func() g.Node {
 			d := *x.Undo
 			d.Spot = "-" + x.Stamp.ID
@@ -262,6 +261,7 @@ func happening(f Frame, x Happening, named bool) g.Node {
 			if !named {
 				d.Back += "?e=" + x.Entity
 			}
-			return Act(f, d, "quiet", fixed("{undo}Undo"), txt(`span class="vh"`, ": "+x.What+", "+x.Of))
+			return Act(f, d, "quiet", Icon("undo"), g.Text("Undo"),
+				ForReaders(fmt.Sprintf(": %s, %s", x.What, x.Of)))
 		}))
 }

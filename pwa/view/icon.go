@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // icons are drawn by us on a square of 24, as strokes of 1.8 with round ends.
@@ -39,6 +40,7 @@ var icons = map[string]string{
 
 // Icon draws one of our icons beside words that say the same: screen readers skip it.
 func Icon(name string) g.Node {
-	return html(`<svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-		<path d="$"></path></svg>`, texts{icons[name]})
+	return h.SVG(h.Class("icon"), g.Attr("viewBox", "0 0 24 24"), h.Aria("hidden", "true"),
+		g.Attr("focusable", "false"),
+		g.El("path", g.Attr("d", icons[name])))
 }

@@ -1,10 +1,12 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 )
@@ -12,62 +14,61 @@ import (
 // Jobs draws the list of jobs. Away is how many are put away, behind a link.
 func Jobs(f Frame, rows []JobRow, away int) g.Node {
 	if len(rows) == 0 {
-		return these(
+		return g.Group{
 			Heading("", "Jobs"),
-			Empty(
-				"No job yet",
+			Empty("No job yet",
 				"A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
-				g.If(f.Owns(), these(ButtonLink("/new", "go", g.Text("Start a job")))),
-			),
+				g.If(f.Owns(), ButtonLink("/new", "go", g.Text("Start a job")))),
 			g.If(f.Owns(), jobFile()),
 			awayLink(away),
 			offLink(f.Device.Off),
-		)
+		}
 	}
-	return these(
-		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", fixed("{plus}New job")))),
-		el(`ul class="list"`, each(len(rows), func(i int) g.Node { return jobRow(rows[i]) })),
+	return g.Group{
+		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
+		ListPanel(g.Map(rows, func(x JobRow) g.Node { return jobRow(x) })),
 		awayLink(away),
 		offLink(f.Device.Off),
 		g.If(f.Owns(), jobFile()),
-	)
+	}
 }
 
 // Away draws the jobs that were put away, each with a button to take it out again.
 func Away(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 {
-		return these(
+		return g.Group{
 			Heading("", "Put away"),
-			Empty("Nothing put away", "A job that is over can be put away: it leaves the list but nothing of it is lost.",
-				"Its counts stay here for the next one like it.", ButtonLink("/", "", g.Text("Back to the jobs"))),
-		)
+			Empty("Nothing put away",
+				"A job that is over can be put away: it leaves the list but nothing of it is lost.",
+				"Its counts stay here for the next one like it.",
+				ButtonLink("/", "", g.Text("Back to the jobs"))),
+		}
 	}
-	return these(
+	return g.Group{
 		Heading("", "Put away"),
-		el(`ul class="list"`, each(len(rows), func(i int) g.Node {
-			r := rows[i]
-			return html(`<li id="$" class="split">{}
-				{}</li>`, texts{domID("job", r.ID)},
+		ListPanel(g.Map(rows, func(r JobRow) g.Node {
+			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),
-				g.If(f.Owns(), html(`<form method="post" action="/jobs/$/back" id="$" data-core>
-					<button type="submit">Take out</button></form>`, texts{r.ID, domID("back", r.ID)})))
+				g.If(f.Owns(),
+					PostForm(ByCore, domID("back", r.ID), "/jobs/"+r.ID+"/back",
+						Submit(Plain, g.Text("Take out")))))
 		})),
-	)
+	}
 }
 
 func awayLink(away int) g.Node {
 	if away == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<p class="below"><a class="plainlink" href="/away">{away}$ put away</a></p>`, texts{strconv.Itoa(away)})
+	return LinkBelow("/away", "away", fmt.Sprintf("%d put away", away))
 }
 
 func jobRow(r JobRow) g.Node {
 	if r.Aside {
 		return asideRow(r)
 	}
-	return html(`<li id="$">{}</li>`, texts{domID("job", r.ID)}, jobLink(r))
+	return h.Li(h.ID(domID("job", r.ID)), jobLink(r))
 }
 
 func jobLink(r JobRow) g.Node {
@@ -79,15 +80,14 @@ func jobLink(r JobRow) g.Node {
 	if r.Total > 0 {
 		right = strconv.Itoa(r.Done) + " of " + strconv.Itoa(r.Total)
 	}
-	return html(`<a class="row jobrow" href="$">
-		<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>
-			{}
-			{}</span>
-		{}
-		{open}</a>`, texts{href, untitled(r.Title), r.when()},
-		g.If(r.Waiting > 0, html(`<span class="waits">{wait}$ wait on this phone</span>`, texts{strconv.Itoa(r.Waiting)})),
-		g.If(len(r.Colours) > 0, swatches(r.Colours)),
-		g.If(right != "", html(`<span class="rowfigure">$<span class="soft unit">cards done</span></span>`, texts{right})))
+	return h.A(h.Class("row jobrow"), h.Href(href),
+		RowText(untitled(r.Title),
+			Small(r.when()),
+			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d wait on this phone", r.Waiting))),
+			g.If(len(r.Colours) > 0, swatches(r.Colours))),
+		g.If(right != "",
+			h.Span(h.Class("rowfigure"), g.Text(right), h.Span(h.Class("soft unit"), g.Text("cards done")))),
+		Icon("open"))
 }
 
 func (r JobRow) when() string {
@@ -121,11 +121,12 @@ func swatches(colours []job.Colour) g.Node {
 	for i, c := range shown {
 		names[i] = c.Name
 	}
-	return html(`<span class="swatches"><span class="vh">Colours: $</span>{}</span>`, texts{strings.Join(names, ", ")},
-		each(len(shown), func(i int) g.Node { return Swatch(shown[i]) }))
+	return h.Span(h.Class("swatches"),
+		ForReaders("Colours: "+strings.Join(names, ", ")),
+		g.Map(shown, func(x job.Colour) g.Node { return Swatch(x) }))
 }
 
 // jobFile leads to the page that takes in a job file.
 func jobFile() g.Node {
-	return fixed(`<p class="below"><a class="plainlink" href="/import">{jobs}Take in a job file</a></p>`)
+	return LinkBelow("/import", "jobs", "Take in a job file")
 }

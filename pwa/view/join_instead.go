@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // FieldInstead says that the owner's phone shall be a helper's from now on.
@@ -10,16 +11,14 @@ const FieldInstead = "instead"
 // JoinInstead draws the question that stands before an owner's phone becomes a helper's: most who open a helper's link
 // there only wanted to see where it leads.
 func JoinInstead(f Frame, typed JoinForm, token string) g.Node {
-	return html(`<div class="narrow">
-		{}
-		{}
-		<form method="post" action="/j" id="join-instead" data-server class="panel">
-			<p>Or lend this phone to the helper: it then shows that one job, without prices and contacts, until you open an owner link here again. Get one first, from Share on your other phone or from the server. What you did here and is not shared yet stays on this phone till then.</p>
-			{}{}{}
-			<button type="submit" class="quiet">$</button></form></div>`, texts{"Make this the helper's phone"},
-		Heading("This phone is let in as the owner", "This link is for a helper"),
+	return Narrow(Heading("This phone is let in as the owner", "This link is for a helper"),
 		Panel("", "",
-			txt("p", "Open the link on the helper's own phone. Nothing was changed here, and the link still works."),
-			fixed(`<p><a class="plainlink" href="/">{back}Back to my jobs</a></p>`)),
-		Hidden(FieldName, typed.Name), Hidden(FieldToken, token), Hidden(FieldInstead, "yes"))
+			h.P(g.Text("Open the link on the helper's own phone. Nothing was changed here, and the link still works.")),
+			h.P(PlainLink("/", "back", "Back to my jobs"))),
+		PostForm(ByServer, "join-instead", "/j", h.Class("panel"),
+			h.P(g.Text("Or lend this phone to the helper: it then shows that one job, without prices and contacts, until you open an owner link here again. Get one first, from Share on your other phone or from the server. What you did here and is not shared yet stays on this phone till then.")),
+			Hidden(FieldName, typed.Name),
+			Hidden(FieldToken, token),
+			Hidden(FieldInstead, "yes"),
+			Submit(Quiet, g.Text("Make this the helper's phone"))))
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 )
@@ -23,30 +24,24 @@ const FieldInstall = "i"
 func JoinOpen(f Frame, p JoinAs) g.Node {
 	who := personWords(p.Name, p.Role)
 	if !p.In {
-		return html(`<div class="narrow">{}
-			<form method="post" action="/j/open" id="join-open" data-server class="panel">
-				<p>$</p>{}<button type="submit" class="go">$</button></form></div>`,
-			texts{opensWhat(p.Role) + " Not you? Close this page: nothing was changed.", "Open as " + who},
-			Heading("First start", "Open as "+who+"?"), Hidden(FieldInstall, p.Code))
+		return Narrow(Heading("First start", "Open as "+who+"?"),
+			PostForm(ByServer, "join-open", "/j/open", h.Class("panel"),
+				h.P(g.Text(opensWhat(p.Role)+" Not you? Close this page: nothing was changed.")),
+				Hidden(FieldInstall, p.Code),
+				Submit(Primary, g.Text("Open as "+who))))
 	}
 	now := personWords(p.NowName, p.NowRole)
-	return html(
-		`<div class="narrow">{}{}
-		<form method="post" action="/j/open" id="join-open" data-server class="panel">
-			<p>$</p>{}{}<button type="submit" class="quiet">$</button></form></div>`,
-		texts{
-			"Or make this phone " + possessive(who) + ". " + opensWhat(
-				p.Role,
-			) + " What " + now + " did here and has not shared yet waits on this phone until " + now + " is let in again.",
-			"Open as " + who + " instead",
-		},
-		Heading("This phone is "+possessive(now), "Open as "+who+"?"),
+	return Narrow(Heading("This phone is "+possessive(now), "Open as "+who+"?"),
 		Panel("", "",
-			txt("p", "Somebody sent you here? Then stay as you are. Nothing was changed."),
-			html(`<p><a class="button go" href="/">$</a></p>`, texts{"Stay as " + now})),
-		Hidden(FieldInstall, p.Code),
-		Hidden(FieldInstead, "yes"),
-	)
+			h.P(g.Text("Somebody sent you here? Then stay as you are. Nothing was changed.")),
+			h.P(ButtonLink("/", Primary, g.Text("Stay as "+now)))),
+		PostForm(ByServer, "join-open", "/j/open", h.Class("panel"),
+			h.P(g.Text("Or make this phone "+possessive(who)+". "+opensWhat(
+				p.Role,
+			)+" What "+now+" did here and has not shared yet waits on this phone until "+now+" is let in again.")),
+			Hidden(FieldInstall, p.Code),
+			Hidden(FieldInstead, "yes"),
+			Submit(Quiet, g.Text("Open as "+who+" instead"))))
 }
 
 // personWords names a person, an owner without a name by what they are.

@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/address"
@@ -73,9 +74,9 @@ func SignOut(f Frame, l Leaving) g.Node {
 	switch {
 	case l.Stuck != "" && len(l.Lost) == 0:
 		return leavePanel("Not signed out yet",
-			txt("p", l.Stuck+" The server has to know that this phone signs out."),
+			h.P(g.Text(l.Stuck+" The server has to know that this phone signs out.")),
 			leaveForm(f, LeavePath, "leave", "go", "Try again", false),
-			txt(`p class="soft"`, "Or sign out here now: the server ends this phone’s access when it next has signal."),
+			Soft("Or sign out here now: the server ends this phone’s access when it next has signal."),
 			leaveForm(f, LeavePath, "leave-all", "quiet", "Sign out all the same", true),
 			staysLink("Stay signed in"))
 	case l.Stuck != "":
@@ -84,7 +85,7 @@ func SignOut(f Frame, l Leaving) g.Node {
 		return leaveHanding(l, "Sign out", "Then this phone signs out.", "Asking the server…")
 	}
 	return leavePanel("Sign out", leaveFirst(l), leaveGoes(f, l),
-		g.If(!f.Device.Here, txt("p", "What you did on this phone and did not share is lost.")),
+		g.If(!f.Device.Here, h.P(g.Text("What you did on this phone and did not share is lost."))),
 		leaveForm(f, LeavePath, "leave", "go", "Sign out", false), staysLink("Stay signed in"))
 }
 
@@ -94,38 +95,35 @@ func RemoveJob(f Frame, l Leaving) g.Node {
 	switch {
 	case !f.Device.Here:
 		return leavePanel("Remove from this phone",
-			txt("p", "This page comes straight from the server: the job is not kept on this phone."), staysLink("Back"))
+			h.P(g.Text("This page comes straight from the server: the job is not kept on this phone.")), staysLink("Back"))
 	case l.Stuck != "":
 		return leaveStuck(f, l, to, file, "Remove and lose this", "Keep it here")
 	case l.Handing:
 		return leaveHanding(l, "Remove from this phone", "Then the job goes from this phone.", "Handing in…")
 	}
 	return leavePanel("Remove from this phone",
-		txt(`p class="sentence"`, untitled(f.JobTitle)),
+		h.P(h.Class("sentence"), g.Text(untitled(f.JobTitle))),
 		leaveFirst(l),
-		fixed(`<ul class="hints"><li>{phone}<span>Goes from this phone only.</span></li>
-			<li>{tick}<span>Stays on the server and on your other devices.</span></li>
-			<li>{back}<span>Bring it back under This phone.</span></li></ul>`),
+		Hints(Hint("phone", "Goes from this phone only."),
+			Hint("tick", "Stays on the server and on your other devices."),
+			Hint("back", "Bring it back under This phone.")),
 		leaveForm(f, to, "leave", "go", "Remove", false), staysLink("Keep it here"))
 }
 
 func leavePanel(title string, inside ...g.Node) g.Node {
-	return el(`div class="narrow"`, Heading("", title), Panel("", "", inside...))
+	return Narrow(Heading("", title), Panel("", "", inside...))
 }
 
 func leaveFirst(l Leaving) g.Node {
-	return these(
-		g.If(l.waits() != "", html(`<p class="delta">{wait}<span>Handed in first: $.</span></p>`, texts{l.waits()})),
-		g.If(
-			l.Refused > 0,
-			html(
-				`<p class="delta">{care}<span>$ <a href="/phone">See what</a></span></p>`,
-				texts{
-					pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too."),
-				},
-			),
-		),
-	)
+	return g.Group{
+		g.If(l.waits() != "",
+			h.P(h.Class("delta"), Icon("wait"), h.Span(g.Text("Handed in first: "+l.waits()+".")))),
+		g.If(l.Refused > 0,
+			h.P(h.Class("delta"), Icon("care"),
+				h.Span(
+					g.Text(pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too.")+" "),
+					h.A(h.Href("/phone"), g.Text("See what"))))),
+	}
 }
 
 // leaveGoes says what goes, what stays, and how this person comes back.
@@ -134,20 +132,16 @@ func leaveGoes(f Frame, l Leaving) g.Node {
 	if f.Role != job.Owner {
 		goes, back = "The job and your name go from this phone. Your link shows one job, so removing it is the same.", "To come back, open your link again."
 	}
-	return these(
-		html(
-			`<ul class="hints"><li>{phone}<span>$</span></li><li>{tick}<span>What is shared stays with the others.</span></li>
-			{}</ul>`,
-			texts{goes},
-			g.If(!l.Last, html(`<li>{back}<span>$</span></li>`, texts{back})),
-		),
-		g.If(
-			l.Last,
-			fixed(
-				`<p class="alert">{care}<span>This is your last device. To get back in, run <b>garlandry invite</b> on the server.</span></p>`,
-			),
-		),
-	)
+	return g.Group{
+		Hints(Hint("phone", goes),
+			Hint("tick", "What is shared stays with the others."),
+			g.If(!l.Last, Hint("back", back))),
+		g.If(l.Last,
+			h.P(h.Class("alert"), Icon("care"),
+				h.Span(g.Text("This is your last device. To get back in, run "),
+					h.B(g.Text("garlandry invite")),
+					g.Text(" on the server.")))),
+	}
 }
 
 func leaveHanding(l Leaving, title, then, idle string) g.Node {
@@ -155,91 +149,84 @@ func leaveHanding(l Leaving, title, then, idle string) g.Node {
 	if waits := l.waits(); waits != "" {
 		line = "Handing in " + waits + "…"
 	}
-	return leavePanel(title, txt(`p class="sentence" role="status"`, line), txt(`p class="soft"`, then), staysLink("Stop"))
+	return leavePanel(title, h.P(h.Class("sentence"), h.Role("status"), g.Text(line)), Soft(then), staysLink("Stop"))
 }
 
 // leaveStuck lists what would be lost, with the ways on.
 func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
 	return leavePanel("Not handed in yet",
-		txt("p", l.Stuck+" This is on this phone only:"),
-		el(`ul class="hints"`, each(len(l.Lost), func(i int) g.Node {
-			return html(`<li>{wait}<span>$</span></li>`, texts{l.Lost[i].words()})
-		})),
+		h.P(g.Text(l.Stuck+" This is on this phone only:")),
+		Hints(g.Map(l.Lost, func(x Loss) g.Node { return Hint("wait", x.words()) })),
 		leaveForm(f, to, "leave", "go", "Try again", false),
-		html(`<a class="button" href="$" download="">{share}Save as a file</a>`, texts{file}),
+		h.A(h.Class("button"), h.Href(file), h.Download(""), Icon("share"), g.Text("Save as a file")),
 		leaveForm(f, to, "leave-all", "quiet", anyway, true),
 		staysLink(stay))
 }
 
 func leaveForm(f Frame, to, id, class, label string, all bool) g.Node {
-	return html(
-		`<form method="post" action="$" id="$" data-core data-leave>{}<button type="submit" class="$">$</button></form>`,
-		texts{to, id, class, label},
-		these(g.If(all, Hidden(FieldAll, "yes")), g.If(f.Device.Here, Hidden(FieldHere, "yes"))),
-	)
+	return PostForm(ByCore, id, to, g.Attr("data-leave"),
+		g.If(all, Hidden(FieldAll, "yes")),
+		g.If(f.Device.Here, Hidden(FieldHere, "yes")),
+		h.Button(h.Type("submit"), h.Class(class), g.Text(label)))
 }
 
 func staysLink(label string) g.Node {
-	return html(`<p><a class="plainlink" href="/phone">{back}$</a></p>`, texts{label})
+	return h.P(PlainLink("/phone", "back", label))
 }
 
 // Out draws the page of a device that has signed out. Later: the server is told when there is signal.
 func Out(later bool) g.Node {
-	return html(`<div class="narrow">{}{}{}</div>`, nil,
-		Heading("", "Signed out"),
-		Panel("", "", txt("p", "Nothing of your jobs is left on this phone."),
-			g.If(later, txt("p", "Open this page again with signal: the server then ends this phone’s access."))),
-		fixed(`<p><a class="plainlink" href="/scan">Join with a code</a></p>`))
+	return Narrow(Heading("", "Signed out"),
+		Panel("", "",
+			h.P(g.Text("Nothing of your jobs is left on this phone.")),
+			g.If(later,
+				h.P(g.Text("Open this page again with signal: the server then ends this phone’s access.")))),
+		h.P(PlainLink("/scan", "", "Join with a code")))
 }
 
 // phoneLeave leads from the phone page to signing out.
 func phoneLeave(f Frame) g.Node {
 	if f.Role == "" {
-		return nothing
+		return nil
 	}
 	what := "Takes your jobs and your name off this phone."
 	if !f.Owns() {
 		what = "Takes the job and your name off this phone."
 	}
-	return Panel("Leave", "", txt(`p class="soft"`, what), ButtonLink(LeavePath, "", g.Text("Sign out")))
+	return Panel("Leave", "", Soft(what), ButtonLink(LeavePath, "", g.Text("Sign out")))
 }
 
 // phoneJobs lists the owner's jobs to be removed from this phone, and those that were.
 func phoneJobs(f Frame, rows []JobRow) g.Node {
 	off := f.Device.Off
 	if !f.Owns() || !f.Device.Here || len(rows)+len(off) == 0 {
-		return nothing
+		return nil
 	}
-	return these(
-		g.If(
-			len(rows) > 0,
-			Panel("Remove a job from this phone", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
-				return html(
-					`<li><a class="row" href="/jobs/$/remove"><span class="rowtext"><span class="rowtitle">$</span></span>{open}</a></li>`,
-					texts{rows[i].ID, untitled(rows[i].Title)},
-				)
-			}))),
-		),
-		g.If(
-			len(off) > 0,
-			html(
-				`<section class="panel" id="off"><div class="panelhead"><h2>Not on this phone</h2></div><ul class="list inset">{}</ul></section>`,
-				nil,
-				each(len(off), func(i int) g.Node {
-					return html(`<li class="split"><div class="rowtext"><span class="rowtitle">$</span></div>
-				<form method="post" action="/phone" id="$" data-core>{}{}<button type="submit">Bring it back</button></form></li>`, texts{untitled(off[i].Title), domID("bring", off[i].ID)},
-						Hidden(FieldAct, "bring"), Hidden(FieldOp, off[i].ID))
-				}),
-			),
-		),
-	)
+	return g.Group{
+		g.If(len(rows) > 0,
+			Panel("Remove a job from this phone", "",
+				List(g.Map(rows, func(x JobRow) g.Node {
+					return h.Li(h.A(h.Class("row"), h.Href("/jobs/"+x.ID+"/remove"),
+						RowText(untitled(x.Title)),
+						Icon("open")))
+				})))),
+		g.If(len(off) > 0,
+			Panel("Not on this phone", "", h.ID("off"),
+				List(g.Map(off, func(x OffJob) g.Node {
+					return h.Li(h.Class("split"),
+						h.Div(h.Class("rowtext"), RowTitle(untitled(x.Title))),
+						PostForm(ByCore, domID("bring", x.ID), "/phone",
+							Hidden(FieldAct, "bring"),
+							Hidden(FieldOp, x.ID),
+							Submit(Plain, g.Text("Bring it back"))))
+				})))),
+	}
 }
 
 // offLink leads from the list of jobs to those that are not on this phone.
 func offLink(off []OffJob) g.Node {
 	if len(off) == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<p class="below"><a class="plainlink" href="/phone">{phone}$ not on this phone</a></p>`,
-		texts{number(len(off))})
+	return LinkBelow("/phone", "phone", number(len(off))+" not on this phone")
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/pwa/form"
 )
@@ -15,24 +16,25 @@ const (
 // Import draws the page that takes in a job file, pasted or picked.
 func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
-	return these(
+	return g.Group{
 		Heading("", "Take in a job file"),
-		txt(
-			`p class="lead"`,
-			"A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed.",
-		),
-		html(`<form id="import" class="edit" method="post" action="/import" enctype="multipart/form-data" data-core>
-			<div class="panel part"><div class="fields">
-					<div class="field"><label for="f-file">The file</label>
-						<input id="f-file" name="$" type="file" accept=".json,application/json"></div>
-					<div class="field"{}><label for="$">or its text</label>
-						<textarea id="$" name="$" rows="6" spellcheck="false" autocapitalize="off"{}>$</textarea>
-						<p class="help">$</p>
-						{}</div></div></div>
-			{}</form>`, texts{ImportFile, id, id, ImportText, "\n" + state.Get(ImportText), `It begins with {"garlandry": 1, ...`},
-			bad(wrong),
-			invalid(id, wrong),
-			g.If(wrong != "", html(`<p class="wrong" id="$-error" role="alert">{care}<span>$</span></p>`, texts{id, wrong})),
+		Lead("A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
+		PostForm(ByCore, "import", "/import", h.Class("edit"), h.EncType("multipart/form-data"),
+			h.Div(h.Class("panel part"),
+				h.Div(h.Class("fields"),
+					h.Div(h.Class("field"),
+						h.Label(h.For("f-file"), g.Text("The file")),
+						h.Input(h.ID("f-file"), h.Name(ImportFile), h.Type("file"),
+							h.Accept(".json,application/json"))),
+					h.Div(h.Class("field"), bad(wrong),
+						h.Label(h.For(id), g.Text("or its text")),
+						h.Textarea(h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"),
+							g.Attr("autocapitalize", "off"), invalid(id, wrong),
+							g.Text("\n"+state.Get(ImportText))),
+						h.P(h.Class("help"), g.Text(`It begins with {"garlandry": 1, ...`)),
+						g.If(wrong != "",
+							h.P(h.Class("wrong"), h.ID(id+"-error"), h.Role("alert"), Icon("care"),
+								h.Span(g.Text(wrong))))))),
 			Foot("Take it in")),
-	)
+	}
 }

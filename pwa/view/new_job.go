@@ -2,9 +2,9 @@ package view
 
 import (
 	"slices"
-	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -76,26 +76,24 @@ const (
 func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	brief.State = state
 	pieces := StartPieces()
-	return these(
+	return g.Group{
 		Heading("", "New job"),
-		txt(`p class="lead"`, "A first plan in a minute. Everything can be changed later, and only the title is needed."),
-		EditForm(
-			"new-job",
-			"/new",
-			"",
+		Lead("A first plan in a minute. Everything can be changed later, and only the title is needed."),
+		EditForm("new-job", "/new", "",
 			WrongList(brief.Noun, state, ""),
-			html(`<input type="hidden" name="zone" value="$" data-zone>`, texts{state.Get("zone")}),
-			PartOf("The promise", "Times are those of the day; an earlier day to build on can be set in the brief afterwards.",
+			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
+			PartOf("The promise",
+				"Times are those of the day; an earlier day to build on can be set in the brief afterwards.",
 				brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
-				el(`div class="starts"`, each(len(pieces), func(i int) g.Node { return startPiece(f, pieces[i], state) }))),
+				h.Div(h.Class("starts"),
+					g.Map(pieces, func(x StartPiece) g.Node { return startPiece(f, x, state) }))),
 			startColours(state),
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
-			Foot("Make the plan"),
-		),
-		fixed(`<p class="soft">Have a job file? <a class="plainlink" href="/import">Take it in</a>.</p>`),
-	)
+			Foot("Make the plan")),
+		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink("/import", "", "Take it in"), g.Text(".")),
+	}
 }
 
 func startPiece(f Frame, p StartPiece, state form.State) g.Node {
@@ -105,13 +103,11 @@ func startPiece(f Frame, p StartPiece, state form.State) g.Node {
 	if f.Units == "imperial" {
 		example = p.Imperial
 	}
-	return html(`<div class="field start"{}>
-		<label for="$"><b>$</b><span class="soft"> $</span></label>
-		<input id="$" name="$" type="text" autocomplete="off" value="$" placeholder="$"{}{}>
-		{}</div>`, texts{id, p.Label, p.Ask, id, key, state.Get(key), example},
-		bad(wrong),
-		g.If(p.Keypad == "numeric", attr("inputmode", "numeric")),
-		invalid(id, wrong),
+	return h.Div(h.Class("field start"), bad(wrong),
+		h.Label(h.For(id), h.B(g.Text(p.Label)), Small(" "+p.Ask)),
+		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)),
+			h.Placeholder(example), g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")),
+			invalid(id, wrong)),
 		wrongLine(id, wrong))
 }
 
@@ -122,23 +118,19 @@ func startColours(state form.State) g.Node {
 	return PartOf(
 		"In which colours",
 		"Tap those you use. The sizes they come in are set to what is usual; check them later.",
-		html(`<fieldset class="field" id="$"{}><legend class="vh">Colours</legend>
-			<div class="segments swatches">{}</div>
-			{}</fieldset>`, texts{domID("f", StartColour)},
-			bad(wrong),
-			each(len(colours), func(i int) g.Node {
-				c := colours[i]
-				return html(`<label><input type="checkbox" name="$" value="$"{}>
-					<span>{}$</span></label>`, texts{StartColour, c.ID, c.Name},
-					set(slices.Contains(state.Values[StartColour], c.ID), "checked"),
-					Swatch(c))
-			}),
+		h.FieldSet(h.Class("field"), h.ID(domID("f", StartColour)), bad(wrong),
+			h.Legend(h.Class("vh"), g.Text("Colours")),
+			h.Div(h.Class("segments swatches"),
+				g.Map(colours, func(c job.Colour) g.Node {
+					return h.Label(h.Input(h.Type("checkbox"), h.Name(StartColour), h.Value(c.ID),
+						g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
+						h.Span(Swatch(c), g.Text(c.Name)))
+				})),
 			wrongLine(domID("f", StartColour), wrong)),
-		html(`<div class="field"{}>
-			<label for="$">Others, by name</label>
-			<input id="$" name="$" type="text" autocomplete="off" value="$" placeholder="mustard, terracotta">
-			{}</div>`, texts{other, other, StartOther, state.Get(StartOther)},
-			bad(state.Errors[StartOther]),
+		h.Div(h.Class("field"), bad(state.Errors[StartOther]),
+			h.Label(h.For(other), g.Text("Others, by name")),
+			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"),
+				h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
 			wrongLine(other, state.Errors[StartOther])),
 	)
 }
@@ -147,10 +139,11 @@ func startFigures(state form.State, own int) g.Node {
 	return PartOf(
 		"Your own figures",
 		"What you measured on your last job holds for this one too, unless you leave it out. Each stands under Figures, with where it is from.",
-		html(
-			`<div class="field"><label class="check"><input type="checkbox" name="$" value="1"{}><span>Take over $ of my own</span></label></div>`,
-			texts{StartFigures, Many(own, "figure")}, set(state.Get(StartFigures) != "", "checked"),
-		),
+		h.Div(h.Class("field"),
+			h.Label(h.Class("check"),
+				h.Input(h.Type("checkbox"), h.Name(StartFigures), h.Value("1"),
+					g.If(state.Get(StartFigures) != "", h.Checked())),
+				h.Span(g.Text("Take over "+Many(own, "figure")+" of my own")))),
 	)
 }
 
@@ -159,15 +152,14 @@ func startCrew(state form.State) g.Node {
 	return PartOf(
 		"With how many hands",
 		"You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
-		html(`<fieldset class="field" id="$"{}><legend class="vh">People, with you</legend>
-			<div class="segments">{}</div>
-			{}</fieldset>`, texts{domID("f", StartCrew)},
-			bad(wrong),
-			each(6, func(i int) g.Node {
-				value := strconv.Itoa(i + 1)
-				return html(`<label><input type="radio" name="$" value="$"{}><span>$</span></label>`,
-					texts{StartCrew, value, value}, set(state.Get(StartCrew) == value, "checked"))
-			}),
+		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), bad(wrong),
+			h.Legend(h.Class("vh"), g.Text("People, with you")),
+			h.Div(h.Class("segments"),
+				g.Map([]string{"1", "2", "3", "4", "5", "6"}, func(value string) g.Node {
+					return h.Label(h.Input(h.Type("radio"), h.Name(StartCrew), h.Value(value),
+						g.If(state.Get(StartCrew) == value, h.Checked())),
+						h.Span(g.Text(value)))
+				})),
 			wrongLine(domID("f", StartCrew), wrong)),
 		FieldInput(
 			Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60, Help: "As the crew calls you."},

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -40,18 +41,19 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	c, found := f.nextCard(p)
 	if !found {
-		return these(Heading(greeting, hello(f)), nothingNext(f, p))
+		return g.Group{Heading(greeting, hello(f)), nothingNext(f, p)}
 	}
-	return these(
+	return g.Group{
 		Heading(greeting, hello(f)),
-		html(`<div class="columns">
-			<div class="cardpage">
-				<h2 class="cardtitle"><span class="context">$</span><a href="$">$</a></h2>
-				{}
-				{}</div>
-			<div><section class="panel" id="whose">{}</section>{}</div></div>`, texts{cardContext(p, c), f.cardAt(c.Key), c.Title},
-			cardLarge(f, j, p, c), cardNote(helperFrame(f), j, c), whose(f, c), afterThat(f, p, c)),
-	)
+		h.Div(h.Class("columns"),
+			h.Div(h.Class("cardpage"),
+				h.H2(h.Class("cardtitle"),
+					h.Span(h.Class("context"), g.Text(cardContext(p, c))),
+					h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
+				cardLarge(f, j, p, c),
+				cardNote(helperFrame(f), j, c)),
+			h.Div(h.Section(h.Class("panel"), h.ID("whose"), whose(f, c)), afterThat(f, p, c))),
+	}
 }
 
 func hello(f Frame) string {
@@ -93,7 +95,7 @@ func afterThat(f Frame, p plan.Plan, c task.Card) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return nothing
+		return nil
 	}
-	return Panel("Or one of these", "", el(`ul class="list inset"`, these(rows...)))
+	return Panel("Or one of these", "", List(g.Group(rows)))
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
@@ -14,51 +15,38 @@ import (
 
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
 func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
-	return these(
-		html(
-			`<div class="columns">
-			<div>
-				{}{}
-				{}
-				{}
-				{}
-				{}
-				{}</div>
-			<div>
-				{}
-				{}
-				{}</div></div>`,
-			nil,
-			Heading(
-				jobContext(j),
-				untitled(j.Brief.Title),
-				g.If(f.Owns(),
-					these(ButtonLink(f.at("brief"), "", fixed("{edit}Brief")), ButtonLink(f.at("share"), "", fixed("{share}Share")))),
-			),
-			newer(j),
-			these(crowdedLine(f), g.Iff(f.Held > 0, func() g.Node {
-				return html(
-					`<p class="below"><a href="$#held" id="to-held">{care}<span>$ in after a link had ended. Decide what counts.</span></a></p>`,
-					texts{f.at("share"), Many(f.Held, "thing") + " came"},
-				)
-			})),
-			g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
-			window(f, p.Window),
-			toDecide(f, p.Notes),
-			nextCards(f, p),
+	return Columns(g.Group{
+		Heading(jobContext(j), untitled(j.Brief.Title),
+			g.If(f.Owns(),
+				g.Group{
+					ButtonLink(f.at("brief"), "", Icon("edit"), g.Text("Brief")),
+					ButtonLink(f.at("share"), "", Icon("share"), g.Text("Share")),
+				})),
+		newer(j),
+		crowdedLine(f),
+		g.Iff(f.Held > 0, func() g.Node {
+			return h.P(h.Class("below"),
+				h.A(h.Href(f.at("share")+"#held"), h.ID("to-held"), Icon("care"),
+					h.Span(g.Text(Many(f.Held, "thing")+" came"+" in after a link had ended. Decide what counts."))))
+		}),
+		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
+		window(f, p.Window),
+		toDecide(f, p.Notes),
+		nextCards(f, p),
+	},
+		g.Group{
 			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
 			hints(p.Notes),
 			jobLinks(f),
-		),
-	)
+		})
 }
 
 // newer says that the job holds what this version cannot read.
 func newer(j job.Job) g.Node {
 	if j.State == nil || len(j.State.Unknown) == 0 {
-		return nothing
+		return nil
 	}
-	return fixed(`<p class="delta">{care}Something here was made by a newer version. It is kept; update to see it.</p>`)
+	return Notice(Changed, "care", "Something here was made by a newer version. It is kept; update to see it.")
 }
 
 func jobContext(j job.Job) string {
@@ -69,12 +57,15 @@ func jobContext(j job.Job) string {
 func window(f Frame, w plan.Window) g.Node {
 	switch {
 	case !w.Known:
-		return Panel("Will it be done in time?", "", txt("p", w.Reason),
-			g.If(f.Owns(), el("p", ButtonLink(f.at("brief"), "", fixed("{clock}Set the times")))))
+		return Panel("Will it be done in time?", "", h.P(g.Text(w.Reason)),
+			g.If(f.Owns(), h.P(ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
 	case f.Clock == nil:
-		return Panel("Will it be done in time?", "", txt("p", w.Sentence))
+		return Panel("Will it be done in time?", "", h.P(g.Text(w.Sentence)))
 	}
-	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", fixed("{clock}Who does what when")))
+	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", g.Group{
+		Icon("clock"),
+		g.Text("Who does what when"),
+	}))
 }
 
 func toDecide(f Frame, notes []count.Note) g.Node {
@@ -85,28 +76,26 @@ func toDecide(f Frame, notes []count.Note) g.Node {
 		}
 	}
 	if len(open) == 0 {
-		return nothing
+		return nil
 	}
 	return Panel("To decide", "", open...)
 }
 
 // decision draws one note with its options: buttons for who may decide, words for who may not.
 func decision(f Frame, n count.Note) g.Node {
-	return html(`<div class="decision" id="$"><p>$</p>
-		{}
-		{}</div>`, texts{domID("note", n.Key), n.Text},
-		g.If(f.Owns(), el(`div class="choices"`, each(len(n.Options), func(i int) g.Node {
-			o := n.Options[i]
-			picked := o.Value == n.Picked
-			return DeedForm(
-				f,
-				Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true},
-				"",
-				html(`<button type="submit" aria-pressed="$">{}$</button>`, texts{strconv.FormatBool(picked), o.Label},
-					g.If(picked, Icon("tick"))),
-			)
-		}))),
-		g.If(!f.Owns() && n.Picked != "", txt(`p class="soft"`, "Decided: "+pickedLabel(n))))
+	return h.Div(h.Class("decision"), h.ID(domID("note", n.Key)),
+		h.P(g.Text(n.Text)),
+		g.If(f.Owns(),
+			h.Div(h.Class("choices"),
+				g.Map(n.Options, func(o count.Option) g.Node {
+					picked := o.Value == n.Picked
+					return DeedForm(f,
+						Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
+						Submit(Plain, h.Aria("pressed", strconv.FormatBool(picked)),
+							g.If(picked, Icon("tick")),
+							g.Text(o.Label)))
+				}))),
+		g.If(!f.Owns() && n.Picked != "", Soft("Decided: "+pickedLabel(n))))
 }
 
 func pickedLabel(n count.Note) string {
@@ -129,23 +118,23 @@ func hints(notes []count.Note) g.Node {
 		if n.Kind == "warning" {
 			icon = "care"
 		}
-		list = append(list, html(`<li>{}<span>$</span></li>`, texts{n.Text}, Icon(icon)))
+		list = append(list, h.Li(Icon(icon), h.Span(g.Text(n.Text))))
 	}
 	if len(list) == 0 {
-		return nothing
+		return nil
 	}
-	return Panel("Good to know", "", el(`ul class="hints"`, these(list...)))
+	return Panel("Good to know", "", Hints(g.Group(list)))
 }
 
 // nextCards draws the first cards that can be done now.
 func nextCards(f Frame, p plan.Plan) g.Node {
 	ready := ReadyCards(p.Cards)
 	if len(ready) == 0 {
-		return nothing
+		return nil
 	}
 	return Panel("What is next", leftCards(p.Cards),
-		el(`ul class="list inset"`, each(min(3, len(ready)), func(i int) g.Node { return cardRow(f, ready[i], "next") })),
-		html(`<p class="below"><a href="$">All cards</a></p>`, texts{f.at("cards")}))
+		List(g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
+		h.P(h.Class("below"), h.A(h.Href(f.at("cards")), g.Text("All cards"))))
 }
 
 func leftCards(cards []task.Card) string {
@@ -172,27 +161,28 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 		return Empty("No piece yet",
 			"A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
 			"For example: a door garland along an arch, 8 ft wide and 8 ft high.",
-			g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece"))))
+			g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", g.Group{Icon("plus"), g.Text("Add a piece")})))
 	}
 	cards := map[string]task.Card{}
 	for _, c := range p.Cards {
 		cards[c.Key] = c
 	}
-	return Panel("The pieces", "", el(`ul class="piecelist"`, each(len(p.Pieces), func(i int) g.Node {
-		pc := p.Pieces[i]
-		return html(`<li id="$"><a href="$">{}</a></li>`, texts{domID("piece", pc.Piece.ID), f.at("pieces/" + pc.Piece.ID)},
-			pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey]))
-	})))
+	return Panel("The pieces", "", h.Ul(h.Class("piecelist"),
+		g.Map(p.Pieces, func(pc count.PieceCount) g.Node {
+			return h.Li(h.ID(domID("piece", pc.Piece.ID)),
+				h.A(h.Href(f.at("pieces/"+pc.Piece.ID)),
+					pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey])))
+		})))
 }
 
 func pieceLine(j job.Job, pc count.PieceCount, making, ahead, fixing task.Card) g.Node {
 	made, total, unit := pieceMade(pc, making, ahead)
-	return these(
-		txt(`span class="rowtitle"`, pc.Piece.Name),
-		html(`<span class="figure">$ of $ ${}</span>`, texts{number(made), number(total), unit},
-			g.If(fixing.Done, fixed(`<span class="isup">{tick}up</span>`))),
+	return g.Group{
+		RowTitle(pc.Piece.Name),
+		h.Span(h.Class("figure"), g.Textf("%s of %s %s", number(made), number(total), unit),
+			g.If(fixing.Done, h.Span(h.Class("isup"), Icon("tick"), g.Text("up")))),
 		Progress(j, pc, made, total),
-	)
+	}
 }
 
 func pieceMade(pc count.PieceCount, making, ahead task.Card) (made, total int, unit string) {
@@ -234,23 +224,24 @@ func jobLinks(f Frame) g.Node {
 				{f.at("share"), "share", "Share with helpers"}},
 			links...)
 	}
-	return these(
-		Panel("The rest of the job", "", el(`ul class="tiles"`, each(len(links), func(i int) g.Node {
-			l := links[i]
-			return html(`<li><a href="$">{}<span>$</span></a></li>`, texts{l.href, l.label}, Icon(l.icon))
-		}))),
-		g.If(f.Owns(), html(`<details class="quietdetails"><summary>Save, copy or put away</summary>
-			<div class="choices">
-				<a class="button" href="$" download="">Save as a file</a>
-				{}
-				{}</div></details>`, texts{f.at("export")},
-			jobButton(f, "copy", "Make a copy"), jobButton(f, "away", "Put away"))),
-	)
+	return g.Group{
+		Panel("The rest of the job", "",
+			h.Ul(h.Class("tiles"),
+				g.Map(links, func(l link) g.Node {
+					return h.Li(h.A(h.Href(l.href), Icon(l.icon), h.Span(g.Text(l.label))))
+				}))),
+		g.If(f.Owns(),
+			h.Details(h.Class("quietdetails"),
+				h.Summary(g.Text("Save, copy or put away")),
+				h.Div(h.Class("choices"),
+					h.A(h.Class("button"), h.Href(f.at("export")), h.Download(""), g.Text("Save as a file")),
+					jobButton(f, "copy", "Make a copy"),
+					jobButton(f, "away", "Put away")))),
+	}
 }
 
 func jobButton(f Frame, what, label string) g.Node {
-	return html(`<form method="post" action="$" id="job-$" data-core><button type="submit">$</button></form>`,
-		texts{f.at(what), what, label})
+	return PostForm(ByCore, "job-"+what, f.at(what), Submit(Plain, g.Text(label)))
 }
 
 func orElse(text, instead string) string {

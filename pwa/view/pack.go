@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 
 	g "maragu.dev/gomponents"
@@ -20,21 +21,24 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		packed, all = packed+done, all+total
 	}
 	if all == 0 {
-		return these(
+		return g.Group{
 			Heading(untitled(j.Brief.Title), "Pack"),
 			Empty("Nothing to pack yet",
 				"The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.",
-				"", g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
-		)
+				"",
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+		}
 	}
-	return these(
+	return g.Group{
 		Heading(untitled(j.Brief.Title), "Pack", PrintButton()),
-		el(`div class="progressline"`, Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
+		h.Div(h.Class("progressline"),
+			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
 			meter(packed, all)),
-		filters("Which lines", filter{f.at("pack"), "All", !left}, filter{f.at("pack") + "?left=1", "What is left", left}),
-		g.If(left && packed == all, fixed(`<p class="alldone">{tick}All packed. Nothing is left on the kitchen table.</p>`)),
-		el(`div class="bags"`, each(len(p.Pack), func(i int) g.Node { return packBag(f, p.Pack[i], left) })),
-	)
+		filters("Which lines", filter{f.at("pack"), "All", !left},
+			filter{f.at("pack") + "?left=1", "What is left", left}),
+		g.If(left && packed == all, Notice(AllDone, "tick", "All packed. Nothing is left on the kitchen table.")),
+		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, x, left) })),
+	}
 }
 
 type filter struct {
@@ -43,10 +47,9 @@ type filter struct {
 }
 
 func filters(label string, list ...filter) g.Node {
-	return html(`<nav class="filters" aria-label="$">{}</nav>`, texts{label},
-		each(len(list), func(i int) g.Node {
-			x := list[i]
-			return html(`<a href="$"{}>$</a>`, texts{x.href, x.label}, g.If(x.on, h.Aria("current", "true")))
+	return h.Nav(h.Class("filters"), h.Aria("label", label),
+		g.Map(list, func(x filter) g.Node {
+			return h.A(h.Href(x.href), g.If(x.on, h.Aria("current", "true")), g.Text(x.label))
 		}))
 }
 
@@ -56,9 +59,10 @@ func meter(done, all int) g.Node {
 	if all > 0 {
 		width = 320 * float64(min(max(done, 0), all)) / float64(all)
 	}
-	return html(`<svg class="meter" viewBox="0 0 320 10" preserveAspectRatio="none" aria-hidden="true" focusable="false">
-		<rect class="span" width="320" height="10"></rect>
-		<rect class="work" width="$" height="10"></rect></svg>`, texts{figure(width, 1)})
+	return h.SVG(h.Class("meter"), g.Attr("viewBox", "0 0 320 10"), g.Attr("preserveAspectRatio", "none"),
+		h.Aria("hidden", "true"), g.Attr("focusable", "false"),
+		g.El("rect", h.Class("span"), h.Width("320"), h.Height("10")),
+		g.El("rect", h.Class("work"), h.Width(figure(width, 1)), h.Height("10")))
 }
 
 func bagDone(bag packing.Bag) (done, all int) {
@@ -78,13 +82,14 @@ func packBag(f Frame, bag packing.Bag, left bool) g.Node {
 		}
 	}
 	if len(rows) == 0 {
-		return nothing
+		return nil
 	}
 	done, all := bagDone(bag)
-	return html(`<section class="panel bag" id="$">
-		<div class="panelhead"><h2>{pack}$</h2><span class="soft">$ of $</span></div>
-		<ul class="list inset">{}</ul></section>`, texts{domID("bag", bag.Key), bag.Name, strconv.Itoa(done), strconv.Itoa(all)},
-		these(rows...))
+	return h.Section(h.Class("panel bag"), h.ID(domID("bag", bag.Key)),
+		h.Div(h.Class("panelhead"),
+			h.H2(Icon("pack"), g.Text(bag.Name)),
+			Small(fmt.Sprintf("%d of %d", done, all))),
+		List(g.Group(rows)))
 }
 
 func packLine(f Frame, l packing.Line) g.Node {
@@ -97,22 +102,19 @@ func packLine(f Frame, l packing.Line) g.Node {
 	case l.Have > l.Need:
 		deed, label = Deed{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
 	}
-	return html(`<li id="$" class="tickrow" data-row{}>
-		{}
-		<details class="some">
-			<summary>
-				<span class="rowtext">
-					<span class="rowtitle colourname">{}$</span>
-					{}{}</span>
-				<span class="rowfigure">${}</span>
-				{open}</summary>
-			{}</details></li>`, texts{domID("row", l.Key), l.Name, number(l.Need)},
-		set(on, "data-on"), TickButton(f, on, deed, label),
-		g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
-		packDifference(l),
-		g.If(l.Reason != "" || l.Kit, txt(`span class="soft"`, packReason(l))),
-		g.If(l.Unit != "", txt(`span class="soft unit"`, l.Unit)),
-		packSome(f, l, "pack", "are packed", "Who packed it", l.Have))
+	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
+		TickButton(f, on, deed, label),
+		h.Details(h.Class("some"),
+			h.Summary(h.Span(h.Class("rowtext"),
+				h.Span(h.Class("rowtitle colourname"),
+					g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
+					g.Text(l.Name)),
+				packDifference(l),
+				g.If(l.Reason != "" || l.Kit, Small(packReason(l)))),
+				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)),
+					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+				Icon("open")),
+			packSome(f, l, "pack", "are packed", "Who packed it", l.Have)))
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
@@ -131,30 +133,27 @@ func packReason(l packing.Line) string {
 func packDifference(l packing.Line) g.Node {
 	switch more := l.More(); {
 	case l.Need == 0 && l.Have > 0:
-		return html(`<span class="delta">{undo}No longer needed: take $ out</span>`, texts{number(l.Have)})
+		return NoticeInRow(Changed, "undo", "No longer needed: take "+number(l.Have)+" out")
 	case more < 0:
-		return html(`<span class="delta">{undo}Take $ out: $ are packed</span>`, texts{number(-more), number(l.Have)})
+		return NoticeInRow(Changed, "undo",
+			fmt.Sprintf("Take %s out: %s are packed", number(-more), number(l.Have)))
 	case more > 0 && l.Have > 0:
-		return html(`<span class="delta">{plus}$ more: $ are packed</span>`, texts{number(more), number(l.Have)})
+		return NoticeInRow(Changed, "plus", fmt.Sprintf("%s more: %s are packed", number(more), number(l.Have)))
 	}
-	return nothing
+	return nil
 }
 
 // packSome draws the field for a part of a line, and the way to its history.
 func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
 	id := domID("some", l.Key)
-	return html(`<div class="opened">
-		{}
-		{}
-		<p><a class="plainlink" href="$?e=$">{history}$<span class="vh">: $</span></a></p></div>`, texts{f.at("history"), l.Key, who, l.Name},
-		DeedForm(
-			f,
-			Deed{Act: act, Entity: l.Key, Spot: "-some"},
-			"inline",
-			html(`<label for="$">Only some? How many $<span class="vh"> of $</span></label>`, texts{id, are, l.Name}),
-			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`,
-				texts{id, FieldAmount, strconv.Itoa(have)}),
-			txt(`button type="submit"`, "Set"),
-		),
-		SourceMark(l.Source))
+	return h.Div(h.Class("opened"),
+		DeedForm(f, Deed{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
+			h.Label(h.For(id), g.Text("Only some? How many "+are), ForReaders(" of "+l.Name)),
+			h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"),
+				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
+			Submit(Plain, g.Text("Set"))),
+		SourceMark(l.Source),
+		h.P(h.A(h.Class("plainlink"), h.Href(fmt.Sprintf("%s?e=%s", f.at("history"), l.Key)), Icon("history"),
+			g.Text(who),
+			ForReaders(": "+l.Name))))
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/task"
@@ -12,14 +13,16 @@ import (
 // TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
 // Label is what the tick says to a screen reader.
 func TickRow(f Frame, id string, on bool, d Deed, label string, inside ...g.Node) g.Node {
-	return html(`<li id="$" class="tickrow"{}>{}<div class="rowtext">{}</div></li>`, texts{id}, set(on, "data-on"),
-		TickButton(f, on, d, label), these(inside...))
+	return h.Li(h.ID(id), h.Class("tickrow"), g.If(on, g.Attr("data-on")),
+		TickButton(f, on, d, label),
+		h.Div(h.Class("rowtext"), g.Group(inside)))
 }
 
 // TickButton draws the round tick alone.
 func TickButton(f Frame, on bool, d Deed, label string) g.Node {
-	return DeedForm(f, d, "tick", html(`<button type="submit" class="box" aria-label="$" aria-pressed="$">
-		<span class="ring">{tick}</span></button>`, texts{label, strconv.FormatBool(on)}))
+	return DeedForm(f, d, "tick", h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label),
+		h.Aria("pressed", strconv.FormatBool(on)),
+		h.Span(h.Class("ring"), Icon("tick"))))
 }
 
 // Tally is what a [TallyPad] shows and changes.
@@ -40,28 +43,23 @@ func TallyPad(f Frame, t Tally) g.Node {
 	add := func(n int, class ButtonStyle, label string) g.Node {
 		return Act(f, Deed{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
 	}
-	return html(`<div class="tally" id="$">
-		{}
-		<div class="tallymore">{}{}{}</div>
-		<div class="tallylast">
-			<p class="soft">$</p>
-			{}</div>
-		<details class="set"><summary>Count again</summary>
-			{}</details></div>`, texts{domID("tally", t.Entity), t.last(f.Now)},
-		add(1, "go", "One more"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10"),
-		g.Iff(t.LastOp != "", func() g.Node {
-			return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
-				g.Text("Take back "+t.lastWhat()))
-		}),
-		DeedForm(
-			f,
-			Deed{Act: "count", Entity: t.Entity},
-			"inline",
-			html(`<label for="$">How many are there</label>`, texts{domID("seen", t.Entity)}),
-			html(`<input id="$" type="text" name="$" inputmode="numeric" autocomplete="off" required value="$">`,
-				texts{domID("seen", t.Entity), FieldAmount, strconv.Itoa(t.Made)}),
-			txt(`button type="submit"`, "Set"),
-		))
+	return h.Div(h.Class("tally"), h.ID(domID("tally", t.Entity)),
+		add(1, "go", "One more"),
+		h.Div(h.Class("tallymore"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10")),
+		h.Div(h.Class("tallylast"),
+			Soft(t.last(f.Now)),
+			g.Iff(t.LastOp != "", func() g.Node {
+				return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
+					g.Text("Take back "+t.lastWhat()))
+			})),
+		h.Details(h.Class("set"),
+			h.Summary(g.Text("Count again")),
+			DeedForm(f, Deed{Act: "count", Entity: t.Entity}, "inline",
+				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there")),
+				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount),
+					g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(),
+					h.Value(strconv.Itoa(t.Made))),
+				Submit(Plain, g.Text("Set")))))
 }
 
 func (t Tally) last(now int64) string {
@@ -89,39 +87,35 @@ func signed(n int) string {
 // Cautions draws warnings where the hand is.
 func Cautions(list []task.Caution) g.Node {
 	if len(list) == 0 {
-		return nothing
+		return g.Group{}
 	}
-	return el(`div class="cautions" role="note" aria-label="Take care"`,
-		each(len(list), func(i int) g.Node {
-			c := list[i]
-			return html(`<p>{care}<span>$</span></p>`, texts{c.Text})
-		}))
+	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", "Take care"),
+		g.Map(list, func(c task.Caution) g.Node { return h.P(Icon("care"), h.Span(g.Text(c.Text))) }))
 }
 
 // Working draws how a figure came about, closed until asked for: each step with its formula and the mark of its
 // source. Own, if given, is the address where the visitor may use their own figure.
 func Working(label string, lines []figures.Line, own string) g.Node {
 	if len(lines) == 0 {
-		return nothing
+		return g.Group{}
 	}
-	return html(`<details class="working"><summary>$</summary>
-		<dl>{}</dl>
-		{}</details>`, texts{label},
-		each(len(lines), func(i int) g.Node {
-			l := lines[i]
-			return html(`<div><dt>$</dt><dd>
-					{}
-					<b>$</b>
-					{}</dd></div>`, texts{l.What, l.Result}, g.If(l.How != "", txt(`span class="formula"`, l.How)), SourceMark(l.Source))
-		}),
-		g.If(own != "", html(`<p><a class="plainlink" href="$">Use my own figure</a></p>`, texts{own})))
+	return h.Details(h.Class("working"),
+		h.Summary(g.Text(label)),
+		h.Dl(g.Map(lines, func(l figures.Line) g.Node {
+			return h.Div(h.Dt(g.Text(l.What)),
+				h.Dd(g.If(l.How != "", h.Span(h.Class("formula"), g.Text(l.How))),
+					h.B(g.Text(l.Result)),
+					SourceMark(l.Source)))
+		})),
+		g.If(own != "", h.P(PlainLink(own, "", "Use my own figure"))))
 }
 
 // SourceMark says how far a figure can be trusted and where it comes from.
 func SourceMark(s figures.Source) g.Node {
 	if s.Mark == "" && s.Text == "" {
-		return nothing
+		return g.Group{}
 	}
-	return el(`small class="source"`, g.If(s.Mark != "", txt(`span class="markof"`, string(s.Mark))),
+	return h.Small(h.Class("source"),
+		g.If(s.Mark != "", h.Span(h.Class("markof"), g.Text(string(s.Mark)))),
 		g.If(s.Text != "", g.Text(" "+s.Text)))
 }

@@ -1,10 +1,13 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/job"
 	"garlandry/calc/measure"
 )
 
@@ -12,57 +15,65 @@ import (
 // held here, to be saved as files.
 func Phone(f Frame, rows []JobRow) g.Node {
 	d := f.Device
-	return these(
+	return g.Group{
 		Heading("", "This phone"),
 		attention(f),
-		html(`<div class="columns">
-			<div>{}{}</div>
-			<div>{}{}{}</div></div>`, nil, phoneSharing(f), these(phoneKept(f, d), phoneHome(d)), phoneLook(),
-			these(phoneFiles(f, rows), phoneJobs(f, rows), securityLink(f)), these(phoneVersion(d), phoneLeave(f))),
-	)
+		Columns(g.Group{phoneSharing(f), phoneKept(f, d), phoneHome(d)},
+			g.Group{
+				phoneLook(),
+				phoneFiles(f, rows),
+				phoneJobs(f, rows),
+				securityLink(f),
+				phoneVersion(d),
+				phoneLeave(f),
+			}),
+	}
 }
 
 func attention(f Frame) g.Node {
 	if len(f.Device.Attention) == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<section class="panel" id="attention"><div class="panelhead"><h2>{care}Needs a look</h2></div>
-		<p class="soft">These could not be taken as they are. Nothing was thrown away.</p>
-		<ul class="list inset">{}</ul></section>`, nil,
-		each(len(f.Device.Attention), func(i int) g.Node {
-			a := f.Device.Attention[i]
-			return html(`<li id="$" class="split">
-				<div class="rowtext"><span class="rowtitle">$</span><span class="soft">$ · $</span><span>$</span></div>
-				<form method="post" action="/phone" id="$" data-core>{}{}<button type="submit" class="quiet">Put aside</button></form></li>`, texts{domID("look", a.ID), a.What, orElse(a.Title, "Job"), Ago(f.Now, a.When), a.Why, domID("aside", a.ID)},
-				Hidden(FieldAct, "aside"), Hidden(FieldOp, a.ID))
-		}))
+	return h.Section(h.Class("panel"), h.ID("attention"),
+		h.Div(h.Class("panelhead"), h.H2(Icon("care"), g.Text("Needs a look"))),
+		Soft("These could not be taken as they are. Nothing was thrown away."),
+		List(g.Map(f.Device.Attention, func(a Attention) g.Node {
+			return h.Li(h.ID(domID("look", a.ID)), h.Class("split"),
+				h.Div(h.Class("rowtext"),
+					RowTitle(a.What),
+					Small(fmt.Sprintf("%s · %s", orElse(a.Title, "Job"), Ago(f.Now, a.When))),
+					h.Span(g.Text(a.Why))),
+				PostForm(ByCore, domID("aside", a.ID), "/phone",
+					Hidden(FieldAct, "aside"),
+					Hidden(FieldOp, a.ID),
+					Submit(Quiet, g.Text("Put aside"))))
+		})))
 }
 
 func phoneSharing(f Frame) g.Node {
 	d := f.Device
 	if !d.Here {
-		return Panel("Sharing", "", txt("p", "This page comes straight from the server: nothing is kept on the phone yet."),
-			txt(`p class="soft"`, "Open it with scripts on, once and with signal, and it works without signal from then on."))
+		return Panel("Sharing", "", h.P(g.Text("This page comes straight from the server: nothing is kept on the phone yet.")),
+			Soft("Open it with scripts on, once and with signal, and it works without signal from then on."))
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
 	return Panel(
 		"Sharing",
 		"",
-		txt(`p class="sentence"`, orElse(StateLine(stands, f.Now), "Nothing to share yet.")),
-		g.If(d.Trouble != "", html(`<p class="delta">{care}$</p>`, texts{d.Trouble})),
+		h.P(h.Class("sentence"), g.Text(orElse(StateLine(stands, f.Now), "Nothing to share yet."))),
+		g.If(d.Trouble != "", Notice(Changed, "care", d.Trouble)),
 		g.If(
 			d.Closed != "",
-			txt("p",
-				"The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept."),
+			h.P(g.Text("The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept.")),
 		),
-		el(`dl class="facts"`,
-			Fact("Waiting here", number(d.Waiting)),
+		Facts(Fact("Waiting here", number(d.Waiting)),
 			g.If(d.Oldest > 0, Fact("Oldest of them", Ago(f.Now, d.Oldest))),
 			Fact("Last shared", lastShared(f)),
-			Fact("Signal", pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
+			Fact("Signal",
+				pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
 		clockOff(d),
-		txt(`button type="button" data-sync`, "Share now"),
+		h.Button(h.Type("button"), g.Attr("data-sync"), g.Text("Share now")),
 	)
 }
 
@@ -77,32 +88,28 @@ func lastShared(f Frame) string {
 func clockOff(d Device) g.Node {
 	off := d.ClockOff / 60000
 	if off > -2 && off < 2 {
-		return nothing
+		return nil
 	}
 	way := "ahead"
 	if off < 0 {
 		off, way = -off, "behind"
 	}
-	return html(
-		`<p class="delta">{clock}$</p>`,
-		texts{
-			"This phone's clock is " + minutes(float64(off)) + " " + way + ". Nothing is lost by that; times shown may be off.",
-		},
-	)
+	return Notice(Changed, "clock",
+		"This phone's clock is "+minutes(float64(off))+" "+way+". Nothing is lost by that; times shown may be off.")
 }
 
 func phoneKept(f Frame, d Device) g.Node {
 	if !d.Here {
-		return nothing
+		return nil
 	}
 	promise := "The browser may clear it when the phone runs short of room. Put Garlandry on the home screen to make that unlikely."
 	if d.Persisted {
 		promise = "The browser has promised to keep it."
 	}
-	return Panel("Kept on this phone", "", el(`dl class="facts"`,
-		Fact("Jobs", number(d.Jobs)), Fact("Ticks, counts and changes", number(d.Stored)),
+	return Panel("Kept on this phone", "", Facts(Fact("Jobs", number(d.Jobs)),
+		Fact("Ticks, counts and changes", number(d.Stored)),
 		g.If(d.Bytes > 0, Fact("Room taken", bytesWords(d.Bytes)))),
-		txt(`p class="soft"`, promise))
+		Soft(promise))
 }
 
 // phoneHome says how the app comes onto the home screen, and what to do about a messenger's own window. On some phones
@@ -115,12 +122,8 @@ func phoneHome(d Device) g.Node {
 	return Panel(
 		"On the home screen",
 		"",
-		txt("p",
-			"In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first),
-		txt(
-			`p class="soft"`,
-			"If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away.",
-		),
+		h.P(g.Text("In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first)),
+		Soft("If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away."),
 	)
 }
 
@@ -136,49 +139,45 @@ func bytesWords(n int64) string {
 func phoneLook() g.Node {
 	themes := Themes()
 	return Panel("Look", "",
-		txt(`p class="soft"`, "Bright sun gives the strongest contrast, for working outdoors."),
-		el(`div class="choices"`, each(len(themes), func(i int) g.Node {
-			c := themes[i]
-			return html(`<button type="button" data-theme-set="$">{}$</button>`, texts{c.Value, c.Label},
-				g.If(c.Value == "sun", Icon("sun")))
-		})),
-		html(`<noscript><form method="post" action="/phone" id="look" data-server>{}
-				<label for="look-theme">Look without scripts</label>
-				<select id="look-theme" name="theme">{}</select>
-				<button type="submit">Use it</button></form></noscript>`, nil,
+		Soft("Bright sun gives the strongest contrast, for working outdoors."),
+		h.Div(h.Class("choices"),
+			g.Map(themes, func(c job.Choice) g.Node {
+				return h.Button(h.Type("button"), h.Data("theme-set", c.Value),
+					g.If(c.Value == "sun", Icon("sun")),
+					g.Text(c.Label))
+			})),
+		h.NoScript(PostForm(ByServer, "look", "/phone",
 			Hidden(FieldAct, "theme"),
-			each(len(themes), func(i int) g.Node {
-				return html(`<option value="$">$</option>`, texts{themes[i].Value, themes[i].Label})
-			})))
+			h.Label(h.For("look-theme"), g.Text("Look without scripts")),
+			h.Select(h.ID("look-theme"), h.Name("theme"),
+				g.Map(themes, func(x job.Choice) g.Node { return h.Option(h.Value(x.Value), g.Text(x.Label)) })),
+			Submit(Plain, g.Text("Use it")))))
 }
 
 func phoneFiles(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 || !f.Owns() {
-		return nothing
+		return nil
 	}
-	return Panel("Save a job as a file", "", el(`ul class="list inset"`, each(len(rows), func(i int) g.Node {
-		r := rows[i]
-		return html(
-			`<li><a class="row" href="/jobs/$/export" download=""><span class="rowtext"><span class="rowtitle">$</span></span>{share}</a></li>`,
-			texts{r.ID, untitled(r.Title)},
-		)
+	return Panel("Save a job as a file", "", List(g.Map(rows, func(r JobRow) g.Node {
+		return h.Li(h.A(h.Class("row"), h.Href("/jobs/"+r.ID+"/export"), h.Download(""),
+			RowText(untitled(r.Title)),
+			Icon("share")))
 	})))
 }
 
 func phoneVersion(d Device) g.Node {
 	if d.Version == "" && d.Update == "" {
-		return nothing
+		return nil
 	}
 	return Panel(
 		"Version",
 		"",
-		txt("p", orElse(d.Version, "unknown")),
+		h.P(g.Text(orElse(d.Version, "unknown"))),
 		g.If(
 			d.Update != "",
-			html(
-				`<div class="whose"><p>Version $ is ready. Your place and everything kept here stay.</p><button type="button" class="go" data-update>Update</button></div>`,
-				texts{d.Update},
-			),
+			h.Div(h.Class("whose"),
+				h.P(g.Text("Version "+d.Update+" is ready. Your place and everything kept here stay.")),
+				h.Button(h.Type("button"), h.Class("go"), g.Attr("data-update"), g.Text("Update"))),
 		),
 	)
 }

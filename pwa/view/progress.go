@@ -1,10 +1,11 @@
 package view
 
 import (
+	"fmt"
 	"math"
-	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
@@ -20,7 +21,7 @@ func Progress(j job.Job, pc count.PieceCount, made, total int) g.Node {
 		colours = j.Colours
 	}
 	if total <= 0 {
-		return nothing
+		return g.Group{}
 	}
 	shape, curved := lineOf(pc.Piece)
 	if !curved {
@@ -81,8 +82,8 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		if i >= filled {
 			beads = append(
 				beads,
-				html(`<circle cx="$" cy="$" r="$" class="todo"></circle>`,
-					texts{figure(x, 1), figure(y, 1), figure(radius-0.6, 1)}),
+				g.El("circle", g.Attr("cx", figure(x, 1)), g.Attr("cy", figure(y, 1)),
+					g.Attr("r", figure(radius-0.6, 1)), h.Class("todo")),
 			)
 			continue
 		}
@@ -92,12 +93,12 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		}
 		beads = append(beads, circle(x, y, radius, colour))
 	}
-	return html(
-		`<svg class="garland" viewBox="0 0 $ $" width="$" height="$" role="img" aria-label="$ of $"><path class="track" d="$"></path>{}</svg>`,
-		texts{figure(width, 1), figure(height, 1), figure(width, 0), figure(height, 0), strconv.Itoa(made),
-			strconv.Itoa(total), track},
-		these(beads...),
-	)
+	return h.SVG(h.Class("garland"),
+		g.Attr("viewBox", fmt.Sprintf("0 0 %s %s", figure(width, 1), figure(height, 1))),
+		h.Width(figure(width, 0)), h.Height(figure(height, 0)), h.Role("img"),
+		h.Aria("label", fmt.Sprintf("%d of %d", made, total)),
+		g.El("path", h.Class("track"), g.Attr("d", track)),
+		g.Group(beads))
 }
 
 // beadRadius is half the distance between neighbours and a little more, so that beads touch like clusters do; within

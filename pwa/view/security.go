@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // SecurityEvent is one line of the security log: what happened, to whom, by whom. Times are in Unix milliseconds.
@@ -81,14 +82,12 @@ func Security(f Frame, p SecurityPage) g.Node {
 		return "/security" + query
 	}
 	tab := func(show, label string) filter { return filter{at(show, 1), label, p.Show == show} }
-	return these(
+	return g.Group{
 		Heading("", "Security log"),
-		txt(`p class="lead"`, "Who was let in, refused or shut out. A restored backup does not change it."),
-		g.If(
-			p.Unkept > 0,
-			html(`<p class="delta">{care}$</p>`,
-				texts{"The server’s disk is full: " + Many(p.Unkept, "line") + " not saved yet. Make room on the server."}),
-		),
+		Lead("Who was let in, refused or shut out. A restored backup does not change it."),
+		g.If(p.Unkept > 0,
+			Notice(Changed, "care",
+				"The server’s disk is full: "+Many(p.Unkept, "line")+" not saved yet. Make room on the server.")),
 		filters("Which events", tab("", "All"), tab("in", "Let in"), tab("refused", "Refused"),
 			tab("links", "Links and devices"), tab("limits", "Limits")),
 		g.Iff(len(p.Events) == 0, func() g.Node {
@@ -96,13 +95,13 @@ func Security(f Frame, p SecurityPage) g.Node {
 				ButtonLink("/phone", "", g.Text("This phone")))
 		}),
 		g.Iff(len(p.Events) > 0, func() g.Node {
-			return el(`ol class="history" id="security"`,
-				each(len(p.Events), func(i int) g.Node { return securityLine(f, p.Events[i]) }))
+			return h.Ol(h.Class("history"), h.ID("security"),
+				g.Map(p.Events, func(x SecurityEvent) g.Node { return securityLine(f, x) }))
 		}),
-		html(`<nav class="choices" aria-label="Older and newer">{}{}</nav>`, nil,
+		h.Nav(h.Class("choices"), h.Aria("label", "Older and newer"),
 			g.If(p.Page > 1, ButtonLink(at(p.Show, p.Page-1), "", g.Text("Newer"))),
 			g.If(p.More, ButtonLink(at(p.Show, p.Page+1), "", g.Text("Older")))),
-	)
+	}
 }
 
 func securityLine(f Frame, e SecurityEvent) g.Node {
@@ -118,9 +117,10 @@ func securityLine(f Frame, e SecurityEvent) g.Node {
 	if e.Times > 0 {
 		title += ", " + number(e.Times) + " times"
 	}
-	return html(`<li><div class="rowtext"><span class="rowtitle">$</span>{}<span class="soft">$</span></div></li>`,
-		texts{title, securityWhen(f, e)},
-		each(len(securityFacts(e)), func(i int) g.Node { return txt("span", securityFacts(e)[i]) }))
+	return h.Li(h.Div(h.Class("rowtext"),
+		RowTitle(title),
+		g.Map(securityFacts(e), func(x string) g.Node { return h.Span(g.Text(x)) }),
+		Small(securityWhen(f, e))))
 }
 
 func securityWhen(f Frame, e SecurityEvent) string {
@@ -159,8 +159,8 @@ func shortID(id string) string { return id[:min(len(id), 8)] }
 // securityLink leads the owner to the security log.
 func securityLink(f Frame) g.Node {
 	if !f.Owns() {
-		return nothing
+		return nil
 	}
-	return Panel("Security log", "", txt("p", "Who was let in, refused or shut out."),
+	return Panel("Security log", "", h.P(g.Text("Who was let in, refused or shut out.")),
 		ButtonLink("/security", "", g.Text("Open the log")))
 }

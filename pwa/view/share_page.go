@@ -1,7 +1,10 @@
 package view
 
 import (
+	"fmt"
+
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
@@ -55,10 +58,9 @@ type Held struct {
 
 // Share draws the helper links of a job, for its owner.
 func Share(f Frame, p SharePage) g.Node {
-	return these(
+	return g.Group{
 		Heading("", "Share"),
-		txt(`p class="lead"`,
-			"One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
+		Lead("One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
 		cameLate(f, p.Late),
@@ -66,38 +68,33 @@ func Share(f Frame, p SharePage) g.Node {
 		linkList(f, p.Links),
 		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
-		html(`<p class="below"><a class="plainlink" href="$" data-server>{care}Something spoils this job?</a></p>`,
-			texts{f.at("share/aside")}),
-	)
+		h.P(h.Class("below"),
+			h.A(h.Class("plainlink"), h.Href(f.at("share/aside")), g.Attr("data-server"), Icon("care"),
+				g.Text("Something spoils this job?"))),
+	}
 }
 
 // ownDevices lists the owner's devices, each but the one in hand with a way to shut it out.
 func ownDevices(f Frame, devices []OwnDevice) g.Node {
-	return html(`<section class="panel part" id="own-devices"><div class="panelhead"><h2>Your devices</h2></div>
-		<p class="soft">Each sees and changes every job. End one that is lost or given away: it gets nothing from then on, and what it still hands in waits here for you to accept. Apps installed from it end with it.</p>
-		<ul class="links">{}</ul>
-		<h3>Another device of yours</h3>
-		<p class="soft">Makes a link with all your rights, good once and for a short time. Open it on the other device only.</p>
-		{}</section>`, nil,
-		each(len(devices), func(i int) g.Node {
-			d := devices[i]
-			name := d.Name
-			if name == "" {
-				name = "Unnamed device"
-			}
-			return html(
-				`<li id="$"><div class="row">
-				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
-				{}</div></li>`,
-				texts{domID("device", d.ID), name, deviceLine(f, d)},
-				g.If(
-					!d.This && d.Ended == 0,
-					shareForm(domID("end-device", d.ID), f.at("share/device"), Hidden(ShareDevice, d.ID),
-						txt(`button type="submit" class="quiet"`, "End "+name)),
-				),
-			)
-		}),
-		shareForm("share-owner", f.at("share/owner"), fixed(`<button type="submit">{phone}Make the link</button>`)))
+	return PanelOf("part", "Your devices", "", h.ID("own-devices"),
+		Soft("Each sees and changes every job. End one that is lost or given away: it gets nothing from then on, and what it still hands in waits here for you to accept. Apps installed from it end with it."),
+		h.Ul(h.Class("links"),
+			g.Map(devices, func(d OwnDevice) g.Node {
+				name := d.Name
+				if name == "" {
+					name = "Unnamed device"
+				}
+				return h.Li(h.ID(domID("device", d.ID)),
+					h.Div(h.Class("row"),
+						RowText(name, Small(deviceLine(f, d))),
+						g.If(!d.This && d.Ended == 0,
+							shareForm(domID("end-device", d.ID), f.at("share/device"),
+								Hidden(ShareDevice, d.ID),
+								Submit(Quiet, g.Text("End "+name))))))
+			})),
+		h.H3(g.Text("Another device of yours")),
+		Soft("Makes a link with all your rights, good once and for a short time. Open it on the other device only."),
+		shareForm("share-owner", f.at("share/owner"), Submit(Plain, Icon("phone"), g.Text("Make the link"))))
 }
 
 func deviceLine(f Frame, d OwnDevice) string {
@@ -115,25 +112,25 @@ func deviceLine(f Frame, d OwnDevice) string {
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
-	return html(`<form id="$" class="deed" method="post" action="$" data-server>{}</form>`, texts{id, action},
-		these(inside...))
+	return PostForm(ByServer, id, action, h.Class("deed"), g.Group(inside))
 }
 
 func freshLink(l *FreshLink) g.Node {
 	if l == nil {
-		return nothing
+		return nil
 	}
 	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only now: copy it before you leave."
 	if l.Owner {
 		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes owner, so give it to nobody."
 	}
-	return html(`<section class="panel fresh" id="fresh-link" role="status"><div class="panelhead"><h2>$</h2></div>
-		<p>$</p>{}
-		<label class="vh" for="fresh-url">The link</label><input id="fresh-url" type="text" readonly value="$">
-		<div class="choices">
-			<button type="button" hidden data-share="$">{share}Send it</button>
-			<button type="button" hidden data-copy="$">Copy it</button></div></section>`, texts{title, lead, l.URL, l.URL, l.URL},
-		QR(l.QR, "The link as a code to scan"))
+	return PanelOf("fresh", title, "", h.ID("fresh-link"), h.Role("status"),
+		h.P(g.Text(lead)),
+		QR(l.QR, "The link as a code to scan"),
+		h.Label(h.Class("vh"), h.For("fresh-url"), g.Text("The link")),
+		h.Input(h.ID("fresh-url"), h.Type("text"), h.ReadOnly(), h.Value(l.URL)),
+		h.Div(h.Class("choices"),
+			h.Button(h.Type("button"), g.Attr("hidden"), h.Data("share", l.URL), Icon("share"), g.Text("Send it")),
+			h.Button(h.Type("button"), g.Attr("hidden"), h.Data("copy", l.URL), g.Text("Copy it"))))
 }
 
 func linkForm(f Frame, state form.State, open bool) g.Node {
@@ -161,28 +158,24 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 			),
 			field(ShareEnds, "Ends after",
 				"The last day on which the link works, at the job's place; empty: three days after the event.", job.Day, false),
-			txt(`button type="submit" class="go"`, "Make the link"),
+			Submit(Primary, g.Text("Make the link")),
 		))
 }
 
 func linkList(f Frame, links []Link) g.Node {
 	if len(links) == 0 {
-		return nothing
+		return nil
 	}
-	return el(`ul class="panel links" id="links"`, each(len(links), func(i int) g.Node {
-		l := links[i]
-		return html(
-			`<li id="$"><div class="row">
-				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span></span>
-				{}</div></li>`,
-			texts{domID("link", l.ID), l.Name, linkLine(f, l)},
-			g.If(
-				!l.Revoked,
-				shareForm(domID("end", l.ID), f.at("share/end"), Hidden(ShareLink, l.ID),
-					txt(`button type="submit" class="quiet"`, "End "+l.Name+"’s link")),
-			),
-		)
-	}))
+	return h.Ul(h.Class("panel links"), h.ID("links"),
+		g.Map(links, func(l Link) g.Node {
+			return h.Li(h.ID(domID("link", l.ID)),
+				h.Div(h.Class("row"),
+					RowText(l.Name, Small(linkLine(f, l))),
+					g.If(!l.Revoked,
+						shareForm(domID("end", l.ID), f.at("share/end"),
+							Hidden(ShareLink, l.ID),
+							Submit(Quiet, g.Text("End "+l.Name+"’s link"))))))
+		}))
 }
 
 var roleWords = glossary{{string(job.Helper), "Helper"}, {string(job.Lead), "Lead"}}
@@ -209,33 +202,33 @@ func linkLine(f Frame, l Link) string {
 // heldBack draws what waits for the owner: one form, in which what was made before its link ended is ticked.
 func heldBack(f Frame, held []Held) g.Node {
 	if len(held) == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<section class="panel" id="held"><div class="panelhead"><h2>Came in after a link had ended</h2></div>
-		<p class="soft">Nothing of this counts until you take it in. Ticked here is what was done before its link ended, as far as the clocks tell.</p>
-		<form id="held-form" method="post" action="$" data-server>
-			<ul>{}</ul>
-			<div class="choices"><button type="submit" class="go">Take in what is ticked</button>
-				<button type="submit" formaction="$" class="quiet">Leave out what is ticked</button></div></form></section>`, texts{f.at("share/keep"), f.at("share/drop")},
-		each(len(held), func(i int) g.Node {
-			o := held[i]
-			return html(`<li><label class="check"><input type="checkbox" id="$" name="$" value="$"{}>
-				<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, ${}</span></span></label></li>`, texts{domID("held", o.Op), ShareOp, o.Op, o.What, o.Name, f.Stamp(o.When)},
-				set(o.BeforeEnd, "checked"), g.If(!o.BeforeEnd, g.Text(", after the link had ended")))
-		}))
+	return Panel("Came in after a link had ended", "", h.ID("held"),
+		Soft("Nothing of this counts until you take it in. Ticked here is what was done before its link ended, as far as the clocks tell."),
+		PostForm(ByServer, "held-form", f.at("share/keep"),
+			h.Ul(g.Map(held, func(o Held) g.Node {
+				return h.Li(h.Label(h.Class("check"),
+					h.Input(h.Type("checkbox"), h.ID(domID("held", o.Op)), h.Name(ShareOp), h.Value(o.Op),
+						g.If(o.BeforeEnd, h.Checked())),
+					RowText(o.What,
+						h.Span(h.Class("soft"), g.Textf("%s, %s", o.Name, f.Stamp(o.When)),
+							g.If(!o.BeforeEnd, g.Text(", after the link had ended"))))))
+			})),
+			h.Div(h.Class("choices"),
+				Submit(Primary, g.Text("Take in what is ticked")),
+				Submit(Quiet, h.FormAction(f.at("share/drop")), g.Text("Leave out what is ticked")))))
 }
 
 // cameLate lists what came in after the job was put away. It counts already; the list only says so.
 func cameLate(f Frame, late []Held) g.Node {
 	if len(late) == 0 {
-		return nothing
+		return nil
 	}
-	return html(`<section class="panel" id="late"><div class="panelhead"><h2>Came in after the job was put away</h2></div>
-		<p class="soft">It counts. The times are those at which it was done.</p>
-		<ul>{}</ul></section>`, nil,
-		each(len(late), func(i int) g.Node {
-			o := late[i]
-			return html(`<li id="$"><div class="row">
-					<span class="rowtext"><span class="rowtitle">$</span><span class="soft">$, $</span></span></div></li>`, texts{domID("late", o.Op), o.What, o.Name, f.Stamp(o.When)})
-		}))
+	return Panel("Came in after the job was put away", "", h.ID("late"),
+		Soft("It counts. The times are those at which it was done."),
+		h.Ul(g.Map(late, func(o Held) g.Node {
+			return h.Li(h.ID(domID("late", o.Op)),
+				h.Div(h.Class("row"), RowText(o.What, Small(fmt.Sprintf("%s, %s", o.Name, f.Stamp(o.When))))))
+		})))
 }

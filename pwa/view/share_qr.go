@@ -1,17 +1,19 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // QR draws a code from its modules, true for dark, with the quiet zone of four modules that ISO/IEC 18004 asks for.
 // It stays dark on white in every theme, since many readers want that. Empty for no modules.
 func QR(modules [][]bool, label string) g.Node {
 	if len(modules) == 0 {
-		return nothing
+		return g.Group{}
 	}
 	const quiet = 4
 	side := strconv.Itoa(len(modules) + 2*quiet)
@@ -32,6 +34,8 @@ func QR(modules [][]bool, label string) g.Node {
 			}
 		}
 	}
-	return html(`<svg class="qr" viewBox="0 0 $ $" role="img" aria-label="$" shape-rendering="crispEdges">
-		<path fill="#ffffff" d="M0 0h$v$H0z"></path><path fill="#000000" d="$"></path></svg>`, texts{side, side, label, side, side, d.String()})
+	return h.SVG(h.Class("qr"), g.Attr("viewBox", fmt.Sprintf("0 0 %s %s", side, side)), h.Role("img"),
+		h.Aria("label", label), g.Attr("shape-rendering", "crispEdges"),
+		g.El("path", g.Attr("fill", "#ffffff"), g.Attr("d", fmt.Sprintf("M0 0h%sv%sH0z", side, side))),
+		g.El("path", g.Attr("fill", "#000000"), g.Attr("d", d.String())))
 }

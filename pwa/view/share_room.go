@@ -2,6 +2,7 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // ShareSince says from when on what came by a link is set aside.
@@ -26,18 +27,17 @@ type RoomUse struct {
 // crowdedLine tells the owner, on the job's first page, that a link has nearly used up its room.
 func crowdedLine(f Frame) g.Node {
 	if !f.Crowded {
-		return nothing
+		return nil
 	}
-	return html(
-		`<p class="below"><a href="$#room" id="to-room" data-server>{care}<span>A link sends very much. See who, and stop it.</span></a></p>`,
-		texts{f.at("share")},
-	)
+	return h.P(h.Class("below"),
+		h.A(h.Href(f.at("share")+"#room"), h.ID("to-room"), g.Attr("data-server"), Icon("care"),
+			h.Span(g.Text("A link sends very much. See who, and stop it."))))
 }
 
 // roomPanel shows who filled the job. It stands open when somebody is near a limit.
 func roomPanel(f Frame, room []RoomUse) g.Node {
 	if len(room) == 0 {
-		return nothing
+		return nil
 	}
 	crowded := false
 	for _, u := range room {
@@ -49,10 +49,10 @@ func roomPanel(f Frame, room []RoomUse) g.Node {
 		crowded,
 		g.If(
 			crowded,
-			txt(`p class="delta"`,
-				"A link sends very much. If that is not right, end it: what others did stays, and you always have room."),
+			h.P(h.Class("delta"),
+				g.Text("A link sends very much. If that is not right, end it: what others did stays, and you always have room.")),
 		),
-		el(`ul class="list inset" id="room-list"`, each(len(room), func(i int) g.Node { return roomRow(f, room[i]) })),
+		List(h.ID("room-list"), g.Map(room, func(x RoomUse) g.Node { return roomRow(f, x) })),
 	)
 }
 
@@ -68,29 +68,29 @@ func roomRow(f Frame, u RoomUse) g.Node {
 	if u.Link != "" && !u.Open {
 		line += ", link ended"
 	}
-	return html(
-		`<li class="split"><div class="rowtext"><span class="rowtitle">$</span><span class="soft">$</span>{}</div>{}</li>`,
-		texts{name, line},
-		g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) }),
-		g.If(
-			u.Crowded && u.Open,
-			shareForm(domID("room-end", u.Link), f.at("share/end"), Hidden(ShareLink, u.Link),
-				txt(`button type="submit"`, "End "+name+"’s link")),
-		),
-	)
+	return h.Li(h.Class("split"),
+		h.Div(h.Class("rowtext"),
+			RowTitle(name),
+			Small(line),
+			g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) })),
+		g.If(u.Crowded && u.Open,
+			shareForm(domID("room-end", u.Link), f.at("share/end"),
+				Hidden(ShareLink, u.Link),
+				Submit(Plain, g.Text("End "+name+"’s link")))))
 }
 
 // asideLink sets aside what came by a link, which ends with it.
 func asideLink(f Frame, u RoomUse, name string) g.Node {
 	id := domID("room-since", u.Link)
-	return html(
-		`<details class="set"><summary>Set aside what $ did</summary>
-		<form id="$" method="post" action="$" data-server>{}
-			<p class="soft">It stops counting on every phone, and the link ends. It stays on record.</p>
-			<label for="$">What came</label>
-			<select id="$" name="$"><option value="$">in the last hour</option><option value="$">in the last day</option><option value="$">ever by this link</option></select>
-			<button type="submit">Set aside</button></form></details>`,
-		texts{name, domID("room-aside", u.Link), f.at("share/room"), id, id, ShareSince, SinceHour, SinceDay, SinceEver},
-		Hidden(ShareLink, u.Link),
-	)
+	return h.Details(h.Class("set"),
+		h.Summary(g.Text("Set aside what "+name+" did")),
+		PostForm(ByServer, domID("room-aside", u.Link), f.at("share/room"),
+			Hidden(ShareLink, u.Link),
+			Soft("It stops counting on every phone, and the link ends. It stays on record."),
+			h.Label(h.For(id), g.Text("What came")),
+			h.Select(h.ID(id), h.Name(ShareSince),
+				h.Option(h.Value(SinceHour), g.Text("in the last hour")),
+				h.Option(h.Value(SinceDay), g.Text("in the last day")),
+				h.Option(h.Value(SinceEver), g.Text("ever by this link"))),
+			Submit(Plain, g.Text("Set aside"))))
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
@@ -17,34 +18,29 @@ func BagsInput(id string) string { return "bags." + id }
 // Shop draws what to buy in which bags. The owner also sees what it costs and writes down what bags hold and cost.
 func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node {
 	if len(lines) == 0 {
-		return these(
+		return g.Group{
 			Heading(untitled(j.Brief.Title), "Shop"),
 			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", fixed("{plus}Add a piece")))),
-		)
+				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+		}
 	}
 	s := shopPage{f, j, state}
-	body := these(each(len(lines), func(i int) g.Node {
-		l, before := &lines[i], &packing.ShopLine{}
-		if i > 0 {
-			before = &lines[i-1]
-		}
-		return these(s.head(l, before), s.line(l))
-	}))
-	list := el(`section class="panel shoplist"`, body)
+	body, before := g.Group{}, &packing.ShopLine{}
+	for i := range lines {
+		body = append(body, s.head(&lines[i], before), s.line(&lines[i]))
+		before = &lines[i]
+	}
+	list := h.Section(h.Class("panel shoplist"), body)
 	if f.Owns() {
 		list = EditForm("shop", f.at("shop"), "", figuresWrong(state), list, Foot("Save these"))
 	}
-	return these(
+	return g.Group{
 		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),
 		s.total(lines),
-		txt(
-			`p class="lead"`,
-			pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ",
-				"")+"What is packed already counts as there.",
-		),
+		Lead(pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ",
+			"") + "What is packed already counts as there."),
 		list,
-	)
+	}
 }
 
 type shopPage struct {
@@ -56,11 +52,11 @@ type shopPage struct {
 // total is what all of it costs, for the owner alone.
 func (s *shopPage) total(lines []packing.ShopLine) g.Node {
 	if !s.Owns() {
-		return nothing
+		return nil
 	}
 	cents, unpriced := packing.Cost(lines)
 	if unpriced == len(lines) || cents == 0 && unpriced > 0 {
-		return txt("p", "No prices yet. Only you see them.")
+		return h.P(g.Text("No prices yet. Only you see them."))
 	}
 	words := "altogether"
 	if unpriced > 0 {
@@ -76,11 +72,11 @@ func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
 	switch {
 	case balloon && size != last:
 		name := strings.TrimPrefix(size, "latex/") + "-inch"
-		return html(`<h2 class="sizehead">$</h2>{}`, texts{name}, s.bags(size, "Your bags of "+name, l))
+		return g.Group{h.H2(h.Class("sizehead"), g.Text(name)), s.bags(size, "Your bags of "+name, l)}
 	case !balloon && (last != "" || before.ID == ""):
-		return fixed(`<h2 class="sizehead">Ties and supplies</h2>`)
+		return h.H2(h.Class("sizehead"), g.Text("Ties and supplies"))
 	}
-	return nothing
+	return nil
 }
 
 func (s *shopPage) line(l *packing.ShopLine) g.Node {
@@ -99,22 +95,23 @@ func (s *shopPage) line(l *packing.ShopLine) g.Node {
 		name = l.Colour.Name
 		label = "Bags of " + l.Colour.Name + " alone, if they differ"
 	}
-	return html(
-		`<details class="count" id="$"{}><summary><b class="n">$</b><span class="rowtext"><span class="rowtitle colourname">{}$</span>{}</span>{}{open}</summary>
-		<div class="opened"><p class="soft">$</p>{}</div></details>`,
-		texts{domID("shop", l.ID), number(l.Buy), name, capital(l.Reason)},
-		set(s.state.Errors[BagsInput(l.ID)] != "", "open"),
-		g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
-		g.If(words != "", txt(`span class="soft"`, words)),
-		g.If(cost != "", txt(`span class="rowfigure"`, cost)),
-		s.bags(l.ID, label, l),
-	)
+	return h.Details(h.Class("count"), h.ID(domID("shop", l.ID)),
+		g.If(s.state.Errors[BagsInput(l.ID)] != "", g.Attr("open")),
+		h.Summary(h.B(h.Class("n"), g.Text(number(l.Buy))),
+			h.Span(h.Class("rowtext"),
+				h.Span(h.Class("rowtitle colourname"),
+					g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
+					g.Text(name)),
+				g.If(words != "", Small(words))),
+			g.If(cost != "", h.Span(h.Class("rowfigure"), g.Text(cost))),
+			Icon("open")),
+		h.Div(h.Class("opened"), Soft(capital(l.Reason)), s.bags(l.ID, label, l)))
 }
 
 // bags asks what bags hold and cost, of the owner.
 func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	if !s.Owns() {
-		return nothing
+		return nil
 	}
 	key := BagsInput(id)
 	wrong, dom := s.state.Errors[key], domID("f", key)
@@ -127,9 +124,10 @@ func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	if s.state.Values.Has(key) {
 		typed, stands = s.state.Get(key), s.state.Get(form.Was(key))
 	}
-	return html(
-		`<div class="field"{}><label for="$">$</label><input id="$" name="$" type="text" autocomplete="off" placeholder="$" value="$"{}>{}{}</div>`,
-		texts{dom, label, dom, key, hint, typed}, bad(wrong), invalid(dom, wrong), Hidden(form.Was(key), stands),
-		wrongLine(dom, wrong),
-	)
+	return h.Div(h.Class("field"), bad(wrong),
+		h.Label(h.For(dom), g.Text(label)),
+		h.Input(h.ID(dom), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Placeholder(hint), h.Value(typed),
+			invalid(dom, wrong)),
+		Hidden(form.Was(key), stands),
+		wrongLine(dom, wrong))
 }

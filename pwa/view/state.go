@@ -2,37 +2,38 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // State gives the line that says how the phone stands, #state; empty on the server while it can save, quiet when all is
 // shared.
 func State(f Frame) g.Node {
 	tone, _ := stateLine(f.Device, f.Now)
-	return html(`<div id="state" role="status" data-tone="$">{}</div>`, texts{tone}, StateInside(f))
+	return h.Div(h.ID("state"), h.Role("status"), h.Data("tone", tone), StateInside(f))
 }
 
 // StateInside gives the inside of #state.
 func StateInside(f Frame) g.Node {
 	tone, line := stateLine(f.Device, f.Now)
 	if line == "" {
-		return nothing
+		return g.Group{}
 	}
 	name := pick(tone == "ok", "tick", tone)
-	return html(`<a href="/phone" class="stateline $">{}<span>$</span></a>`, texts{tone, line}, Icon(name))
+	return h.A(h.Href("/phone"), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
 }
 
 // stateWords gives the state lines of a page whose core does not run, for its script to put into #state.
 func stateWords() g.Node {
-	lines := [...]struct{ id, tone, line string }{
+	type wordsOf struct{ id, tone, line string }
+	lines := []wordsOf{
 		{"waits", "wait", "Waits here, sent by itself with signal"},
 		{"stay", "care", "Not sent yet. Stay on this page"},
 		{"link", "care", "Not sent. Open your link again"},
 		{"unkept", "care", "Nothing is kept here. Ticks need signal"},
 	}
-	return each(len(lines), func(i int) g.Node {
-		l := lines[i]
-		return html(`<template id="state-$"><a href="/phone" class="stateline $">{}<span>$</span></a></template>`,
-			texts{l.id, l.tone, l.line}, Icon(l.tone))
+	return g.Map(lines, func(l wordsOf) g.Node {
+		return h.Template(h.ID("state-"+l.id),
+			h.A(h.Href("/phone"), h.Class("stateline "+l.tone), Icon(l.tone), h.Span(g.Text(l.line))))
 	})
 }
 

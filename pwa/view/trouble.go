@@ -2,16 +2,17 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
 )
 
 // Trouble draws a page that says what happened, what is safe and what to do next. Href and label are the way on.
 func Trouble(title, happened, safe, next, href, label string) g.Node {
-	return html(`<section class="trouble">{}<h1>$</h1>
-		<p>$</p>
-		{}
-		{}
-		{}</section>`, texts{title, happened},
-		emptyString(), g.If(safe != "", txt("p", safe)), g.If(next != "", txt("p", next)),
+	return h.Section(h.Class("trouble"),
+		emptyString(),
+		h.H1(g.Text(title)),
+		h.P(g.Text(happened)),
+		g.If(safe != "", h.P(g.Text(safe))),
+		g.If(next != "", h.P(g.Text(next))),
 		g.If(href != "", ButtonLink(href, "go", g.Text(label))))
 }
 

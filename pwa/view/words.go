@@ -168,3 +168,24 @@ func number(n int) string {
 	}
 	return sign + b.String()
 }
+
+// pick gives one of two values.
+func pick[T any](first bool, one, other T) T {
+	if first {
+		return one
+	}
+	return other
+}
+
+// glossary gives words for keys.
+type glossary [][2]string
+
+// of gives the words for a key, "" if it has none.
+func (list glossary) of(key string) string {
+	for _, entry := range list {
+		if entry[0] == key {
+			return entry[1]
+		}
+	}
+	return ""
+}
