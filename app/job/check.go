@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 )
 
 // Limits of an operation, so that no phone can fill the server.
@@ -127,8 +126,7 @@ func checkSet(entity, field string, value json.RawMessage) error {
 		}
 		return nil
 	}
-	noun, _, _ := strings.Cut(entity, "/")
-	if noun == "pack" || noun == "card" {
+	if IsProgress(entity) {
 		return checkIn(progressFields, field, value)
 	}
 	if op, is := AsideOf(entity); is {

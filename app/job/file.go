@@ -163,7 +163,7 @@ func (j Job) progress() []progressEntry {
 		}
 		return byKey[key]
 	}
-	for _, noun := range []string{"pack", "card"} {
+	for _, noun := range []string{packNoun, cardNoun} {
 		for _, key := range j.State.Entities(noun) {
 			if have := j.Packed(key); have > 0 {
 				at(key).Have = &have
@@ -362,7 +362,7 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 	}
 	for i, e := range entries {
 		path := fmt.Sprintf("progress[%d]", i)
-		if noun, _, _ := strings.Cut(e.Key, "/"); noun != "pack" && noun != "card" || len(e.Key) > MaxEntityBytes {
+		if !IsProgress(e.Key) || len(e.Key) > MaxEntityBytes {
 			return fault(path+".key", "must begin with pack/ or card/")
 		}
 		before := len(r.changes)

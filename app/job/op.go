@@ -2,7 +2,6 @@ package job
 
 import (
 	"encoding/json"
-	"strings"
 )
 
 // Kind names what an operation does. A kind this build does not know is kept, carried and replayed; only owners'
@@ -40,7 +39,7 @@ type Op struct {
 // Tick reports whether the operation is what people call a tick: a card or a line of the pack list done or opened
 // again, packed, or counted on, rather than a change of anything else.
 func (o Op) Tick() bool {
-	if !strings.HasPrefix(o.Entity, "card/") && !strings.HasPrefix(o.Entity, "pack/") {
+	if !IsProgress(o.Entity) {
 		return false
 	}
 	return o.Kind == Add || o.Kind == Undo ||
@@ -50,7 +49,7 @@ func (o Op) Tick() bool {
 // Beside reports whether the operation only says for how much a tick of the same card stands: it comes with the tick,
 // and people count the two as one.
 func (o Op) Beside() bool {
-	return o.Kind == Set && (o.Field == "stands" || o.Field == "have" && strings.HasPrefix(o.Entity, "card/"))
+	return o.Kind == Set && (o.Field == "stands" || o.Field == "have" && IsCard(o.Entity))
 }
 
 // Counted is the value of a [Stocktake]: someone counted N by eye, which stands in for the operations named.

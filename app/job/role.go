@@ -15,14 +15,14 @@ const (
 // May reports whether the role may make an operation of the kind on the entity. It is the only place that decides;
 // the phone asks before it offers, the server asks again before it accepts.
 func (r Role) May(kind Kind, entity string) bool {
-	noun, _, _ := strings.Cut(entity, "/")
+	noun := nounOf(entity)
 	switch r {
 	case Owner:
 		return true
 	case Lead:
-		return noun == "pack" || noun == "card" || noun == "piece" || noun == "added"
+		return IsProgress(entity) || noun == "piece" || noun == "added"
 	case Helper:
-		return noun == "pack" || noun == "card"
+		return IsProgress(entity)
 	}
 	return false
 }

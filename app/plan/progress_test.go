@@ -8,7 +8,6 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
-	"garlandry/app/plan/count"
 	"garlandry/app/plan/task"
 )
 
@@ -22,7 +21,7 @@ func garland(lengthMM int, done ...job.Change) job.Job {
 }
 
 func TestPackLinesShowWhatChanged(t *testing.T) {
-	key := count.LatexKey(11, "coral")
+	key := job.LatexKey(11, "coral")
 	before := packLines(plan.Make(garland(3048)))[key]
 	packed := job.Put(key, "have", before.Need)
 	assert.Zero(t, packLines(plan.Make(garland(3048, packed)))[key].More())
@@ -35,10 +34,10 @@ func TestPackLinesShowWhatChanged(t *testing.T) {
 
 func TestWhatIsPackedButGoneStays(t *testing.T) {
 	rows := []struct{ name, key, want, bag string }{
-		{"a size the plan lost", count.LatexKey(24, "coral"), "Coral 24-inch", "bag/balloons"},
-		{"a colour that left the palette", count.LatexKey(11, "old"), "Old rose 11-inch", "bag/balloons"},
-		{"a colour nobody knows", count.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
-		{"the undecided colour", count.LatexKey(11, "not.chosen"), "colour not chosen 11-inch", "bag/balloons"},
+		{"a size the plan lost", job.LatexKey(24, "coral"), "Coral 24-inch", "bag/balloons"},
+		{"a colour that left the palette", job.LatexKey(11, "old"), "Old rose 11-inch", "bag/balloons"},
+		{"a colour nobody knows", job.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
+		{"the undecided colour", job.LatexKey(11, "not.chosen"), "colour not chosen 11-inch", "bag/balloons"},
 		{"a piece that was removed", "pack/made/ring", "Photo hoop, ready made", "bag/made"},
 		{"a tool no rule asks for now", "pack/tool/steamer", "Steamer for cloths", "bag/frames"},
 		{"a line of the user's that was removed", "pack/added/tags", "Name tags", "bag/other"},

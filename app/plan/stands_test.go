@@ -10,7 +10,6 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
-	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
 )
@@ -103,10 +102,10 @@ func TestALongListIsNotWrittenDown(t *testing.T) {
 	assert.Empty(t, task.Stands(p.Pack, "card/shop"))
 }
 
-func figureOf(p plan.Plan) string { return Count(packLines(p)[count.LatexKey(11, "coral")].Need) }
+func figureOf(p plan.Plan) string { return Count(packLines(p)[job.LatexKey(11, "coral")].Need) }
 
 func moreOf(then, now plan.Plan) string {
-	key := count.LatexKey(11, "coral")
+	key := job.LatexKey(11, "coral")
 	return Count(packLines(now)[key].Need - packLines(then)[key].Need)
 }
 

@@ -190,7 +190,7 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	}
 	for _, w := range touched {
 		for _, change := range w.Changes {
-			if !progressOnly(change.Entity) {
+			if !job.IsProgress(change.Entity) {
 				c.designChanged(w.Job)
 			}
 		}

@@ -166,7 +166,7 @@ func nothingNew(req sync.Request, resp sync.Response) bool {
 // shown as done and were not taken.
 func movesDesign(req sync.Request, resp sync.Response) bool {
 	for _, rec := range resp.Recs {
-		if !progressOnly(rec.Entity) {
+		if !job.IsProgress(rec.Entity) {
 			return true
 		}
 	}
@@ -175,7 +175,7 @@ func movesDesign(req sync.Request, resp sync.Response) bool {
 		taken[a.ID] = a.Result == sync.OK || a.Result == sync.Duplicate
 	}
 	for _, op := range req.Ops {
-		if !progressOnly(op.Entity) && !taken[op.ID] {
+		if !job.IsProgress(op.Entity) && !taken[op.ID] {
 			return true
 		}
 	}

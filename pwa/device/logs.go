@@ -167,8 +167,3 @@ func (c *Core) plan(j job.Job) plan.Plan {
 
 // designChanged notes that a job's design may have changed, so that its plan is made anew.
 func (c *Core) designChanged(id string) { c.designs[strings.TrimSuffix(id, sync.OwnSuffix)]++ }
-
-// progressOnly reports whether the entity is about what was done, not about what is planned.
-func progressOnly(entity string) bool {
-	return strings.HasPrefix(entity, "card/") || strings.HasPrefix(entity, "pack/")
-}

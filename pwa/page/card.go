@@ -4,7 +4,6 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan/task"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -37,15 +36,7 @@ func saveCard(a *ask) *Reply {
 	if !state.OK() {
 		return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
 	}
-	return a.wrote(changes, a.at(address.Card, cardPath(c)), "Saved.")
-}
-
-func cardPath(c task.Card) string {
-	const noun = "card/"
-	if len(c.Key) > len(noun) {
-		return c.Key[len(noun):]
-	}
-	return c.Key
+	return a.wrote(changes, a.at(address.Card, job.KeyPath(c.Key)), "Saved.")
 }
 
 // noteAgain draws the card with a note that could not be taken, so that it is not lost.
@@ -56,6 +47,6 @@ func (a *ask) noteAgain(d deed, why string) *Reply {
 	if !known {
 		return a.again(a.alert)
 	}
-	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at(address.Card, cardPath(c))
+	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at(address.Card, job.KeyPath(c.Key))
 	return a.wrong(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
 }

@@ -30,9 +30,12 @@ func copyJob(a *ask) *Reply {
 }
 
 func copied(c job.Change) bool {
+	if job.IsProgress(c.Entity) {
+		return false
+	}
 	noun, _, _ := strings.Cut(c.Entity, "/")
 	switch noun {
-	case "card", "pack", "own":
+	case "own":
 		return false
 	case "brief":
 		switch c.Field {

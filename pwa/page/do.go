@@ -102,26 +102,12 @@ func do(a *ask) *Reply {
 	return reply
 }
 
-// progress reports whether the entity is a card or a line of the pack list, by the shape of its key.
-func progress(entity string) bool {
-	noun, rest, _ := strings.Cut(entity, "/")
-	if noun != "card" && noun != "pack" || rest == "" || len(entity) > job.MaxEntityBytes {
-		return false
-	}
-	for _, c := range []byte(rest) {
-		if c <= ' ' || c > '~' {
-			return false
-		}
-	}
-	return true
-}
-
 const notOnList = "This line is not on a list of this job, or not any more. Nothing was changed."
 
 // knows reports whether a card or a line is in the plan, or was once: somebody did something to it. What else there is,
 // is looked at by each act.
 func (a *ask) knows(entity string) bool {
-	if !progress(entity) || a.job.State.Registers[entity] != nil || a.job.State.Tallies[entity] != nil {
+	if !job.ValidKey(entity) || a.job.State.Registers[entity] != nil || a.job.State.Tallies[entity] != nil {
 		return true
 	}
 	p := a.plan()
@@ -131,7 +117,7 @@ func (a *ask) knows(entity string) bool {
 }
 
 func (a *ask) tick(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	var more []job.Change
@@ -147,7 +133,7 @@ func (a *ask) tick(d deed) done {
 }
 
 func (a *ask) untick(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	return done{change: job.Put(d.entity, "done", false), flash: "Open again: " + a.called(d.entity) + ".",
@@ -156,7 +142,7 @@ func (a *ask) untick(d deed) done {
 
 func (a *ask) add(d deed) done {
 	switch {
-	case !progress(d.entity):
+	case !job.ValidKey(d.entity):
 		return done{wrong: notOnList}
 	case !d.given || d.n == 0:
 		return done{wrong: "Say how many more, from 1 to 100000."}
@@ -165,7 +151,7 @@ func (a *ask) add(d deed) done {
 }
 
 func (a *ask) undo(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	there := false
@@ -185,13 +171,13 @@ func (a *ask) undo(d deed) done {
 
 func (a *ask) count(d deed) done {
 	switch {
-	case !progress(d.entity):
+	case !job.ValidKey(d.entity):
 		return done{wrong: notOnList}
 	case !d.given || d.n < 0:
 		return done{wrong: "How many are there? A whole number from 0 to 1000000."}
 	}
 	changes := job.CountedAs(a.job.State, d.entity, int64(d.n))
-	if raw := a.job.State.Register(d.entity, "have").Value(); strings.HasPrefix(d.entity, "card/") &&
+	if raw := a.job.State.Register(d.entity, "have").Value(); job.IsCard(d.entity) &&
 		raw != nil { // a tick counts for none beside it
 		changes = append(changes, job.Put(d.entity, "have", 0))
 	}
@@ -202,7 +188,7 @@ func (a *ask) count(d deed) done {
 }
 
 func (a *ask) packed(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	if !d.given {
@@ -219,7 +205,7 @@ func (a *ask) packed(d deed) done {
 }
 
 func (a *ask) unpacked(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	if d.n < 0 {
@@ -231,7 +217,7 @@ func (a *ask) unpacked(d deed) done {
 
 // returned notes how many of a line are back in the car, beside how many were packed.
 func (a *ask) returned(d deed) done {
-	if !progress(d.entity) || d.entity[:5] != "pack/" {
+	if !job.ValidKey(d.entity) || !job.IsPack(d.entity) {
 		return done{wrong: notOnList}
 	}
 	if d.n < 0 || !d.given {
@@ -246,7 +232,7 @@ func (a *ask) returned(d deed) done {
 }
 
 func (a *ask) take(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	flash := a.called(d.entity) + " is " + d.text + "’s."
@@ -258,7 +244,7 @@ func (a *ask) take(d deed) done {
 }
 
 func (a *ask) note(d deed) done {
-	if !progress(d.entity) {
+	if !job.ValidKey(d.entity) {
 		return done{wrong: notOnList}
 	}
 	now, text := view.NoteOn(a.job, d.entity), oneEnd(d.text)

@@ -43,7 +43,7 @@ func cards(a *ask) *Reply {
 
 func card(a *ask) *Reply {
 	p := a.clocked()
-	c, known := view.FindCard(p, "card/"+a.address.Item)
+	c, known := view.FindCard(p, job.CardKey(a.address.Item, ""))
 	if !known {
 		return a.notFound()
 	}

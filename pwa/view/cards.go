@@ -175,7 +175,7 @@ func goneCards(f Frame, cards []task.Card) g.Node {
 	return Panel("No longer needed", "", List(g.Group(rows)))
 }
 
-func (f Frame) cardAt(key string) string { return f.at("cards/" + strings.TrimPrefix(key, "card/")) }
+func (f Frame) cardAt(key string) string { return f.at("cards/" + job.KeyPath(key)) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
 func cardRow(f Frame, c task.Card, spot string) g.Node {

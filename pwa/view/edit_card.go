@@ -4,6 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/job"
 	"garlandry/app/plan/task"
 )
 
@@ -22,7 +23,7 @@ func EditCard(f Frame, c task.Card, e Editor) g.Node {
 					"hand",
 				)+" at once.",
 				e.all(f)),
-			Foot("Save", ButtonLink(f.at("cards/"+cardPath(c.Key)), "quiet", g.Text("Leave it")))),
+			Foot("Save", ButtonLink(f.at("cards/"+job.KeyPath(c.Key)), "quiet", g.Text("Leave it")))),
 	}
 }
 
@@ -46,13 +47,4 @@ func AddedExtras(f Frame, list string) g.Node {
 	}
 	return h.Div(h.Class("choices"), h.ID("added-extras"),
 		ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
-}
-
-// cardPath is a card's key without the noun, as it stands in addresses.
-func cardPath(key string) string {
-	const noun = "card/"
-	if len(key) > len(noun) && key[:len(noun)] == noun {
-		return key[len(noun):]
-	}
-	return key
 }

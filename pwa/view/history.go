@@ -43,14 +43,14 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 		if entity != "" && e != entity || job.Private(e) {
 			return false
 		}
-		return role == job.Owner || role == job.Lead || strings.HasPrefix(e, "card/") || strings.HasPrefix(e, "pack/")
+		return role == job.Owner || role == job.Lead || job.IsProgress(e)
 	}
 	for e, fields := range j.State.Registers {
 		if !seen(e) {
 			continue
 		}
 		for field, register := range fields {
-			if (field == "have" || field == "stands") && strings.HasPrefix(e, "card/") { // goes with a tick, which is listed
+			if (field == "have" || field == "stands") && job.IsCard(e) { // goes with a tick, which is listed
 				continue
 			}
 			if field == "done" || field == "have" || field == "taken" || field == "back" {

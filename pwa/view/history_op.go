@@ -19,7 +19,7 @@ func OpWords(j job.Job, p plan.Plan) func(job.Op) string {
 			return "Counted by eye" + of
 		case op.Kind != job.Set:
 			return "Something a newer version knows about" + of
-		case op.Field == "stands" || op.Field == "have" && op.Entity[:min(5, len(op.Entity))] == "card/":
+		case op.Field == "stands" || op.Field == "have" && job.IsCard(op.Entity):
 			return "How many a tick stands for" + of
 		case op.Field == "done" || op.Field == "have" || op.Field == "taken" || op.Field == "back":
 			return registerWords(op.Field, op.Value) + of

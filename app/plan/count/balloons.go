@@ -1,17 +1,10 @@
 package count
 
 import (
-	"strconv"
-
 	"garlandry/app/job"
 	"garlandry/calc/order"
 	"garlandry/calc/stock"
 )
-
-// LatexKey is the key of the pack line for balloons of a size and colour, and the entity that says how many are packed.
-func LatexKey(sizeIn int, colour string) string {
-	return "pack/latex/" + strconv.Itoa(sizeIn) + "/" + colour
-}
 
 // gather sorts the pieces' balloons into lines to buy, with spares.
 func (d *Draft) gather() {
@@ -19,7 +12,7 @@ func (d *Draft) gather() {
 	for _, c := range d.Pieces {
 		d.Ties += c.Ties
 		for _, b := range c.By {
-			key := LatexKey(b.SizeIn, b.Colour.ID)
+			key := job.LatexKey(b.SizeIn, b.Colour.ID)
 			i, known := at[key]
 			if !known {
 				i = len(d.Balloons)

@@ -73,13 +73,13 @@ func (d *Draft) count(p job.Piece) *Counted {
 		c.Ahead = min(p.Ahead, c.Make.Count)
 	}
 	if c.Ahead < c.Make.Count {
-		c.MakeKey = "card/make/" + p.ID
+		c.MakeKey = job.CardKey("make", p.ID)
 	}
 	if c.Ahead > 0 {
-		c.AheadKey = "card/ahead/" + p.ID
+		c.AheadKey = job.CardKey("ahead", p.ID)
 	}
 	if c.Fix.Count > 0 {
-		c.FixKey = "card/fix/" + p.ID
+		c.FixKey = job.CardKey("fix", p.ID)
 	}
 	return c
 }

@@ -138,7 +138,7 @@ func (r *rule) list(d *rigging.Rig) []packed {
 	}
 	return []packed{
 		{
-			Line: Line{Key: "pack/" + r.family, Name: r.one, Unit: phrase.Unit(n, r.unit), Kit: r.kit, Need: n,
+			Line: Line{Key: job.PackKey(r.family, ""), Name: r.one, Unit: phrase.Unit(n, r.unit), Kit: r.kit, Need: n,
 				Reason: reason, Source: *source},
 		},
 	}

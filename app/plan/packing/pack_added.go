@@ -16,7 +16,7 @@ var addedRule = rule{family: "added", bag: "bag/other",
 			if a.List == "pack" {
 				lines = append(
 					lines,
-					packed{bagNamed(a.Bag), Line{Key: "pack/added/" + a.ID, Name: a.Text, Need: max(1, a.Count),
+					packed{bagNamed(a.Bag), Line{Key: job.PackKey("added", a.ID), Name: a.Text, Need: max(1, a.Count),
 						Reason: "your own line", Source: figures.Source{Text: "your own line", Mark: figures.Measured}}},
 				)
 			}

@@ -13,7 +13,7 @@ var kitRule = rule{family: "kit", bag: "bag/tools",
 	lines: func(d *rigging.Rig) []packed {
 		var lines []packed
 		for _, k := range d.Job.Kit {
-			line := Line{Key: "pack/kit/" + k.ID, Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",
+			line := Line{Key: job.PackKey("kit", k.ID), Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",
 				Source: figures.Source{Text: "your kit", Mark: figures.Measured}}
 			bag := "bag/tools"
 			switch k.Kind {

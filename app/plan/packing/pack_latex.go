@@ -41,7 +41,7 @@ var latexRule = rule{family: "latex", bag: "bag/balloons", name: latexName, line
 func bagWords(d *rigging.Rig, b count.BalloonLine) string {
 	seen := d.Job
 	seen.Prices = nil
-	line := ShopLine{ID: strings.TrimPrefix(b.Key, "pack/"), Buy: b.Buy}
+	line := ShopLine{ID: job.KeyPath(b.Key), Buy: b.Buy}
 	line.offers(seen)
 	if line.From != "" {
 		return "; in bags of " + BagsText(line.Offers, false)

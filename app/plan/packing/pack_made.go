@@ -19,7 +19,7 @@ var madeRule = rule{family: "made", bag: "bag/made",
 			if brought == 0 {
 				continue
 			}
-			line := Line{Key: "pack/made/" + c.Piece.ID, Name: c.Piece.Name + ", ready made", Unit: "bags",
+			line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
 				Need: bagsFor(d, c), Source: room.Source,
 				Reason: phrase.Count(brought, "balloon") + ", about " + phrase.Number(
 					figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10),

@@ -32,7 +32,7 @@ func Progress(j job.Job, design []Bag) []Bag {
 
 // goneLine is a pack line that the plan no longer has, found again by its key.
 func goneLine(j job.Job, key string) packed {
-	rest := strings.TrimPrefix(key, "pack/")
+	rest := job.KeyPath(key)
 	line := packed{"bag/other", Line{Key: key, Name: rest, Reason: "packed, but no longer needed"}}
 	for _, rule := range rules {
 		id, mine := strings.CutPrefix(rest, rule.family+"/")

@@ -37,7 +37,7 @@ func Shop(j job.Job, pack []Bag) []ShopLine {
 	var lines []ShopLine
 	for _, bag := range pack {
 		for _, line := range bag.Lines {
-			id := strings.TrimPrefix(line.Key, "pack/")
+			id := job.KeyPath(line.Key)
 			if line.Kit || line.Need <= 0 || !Bought(id) {
 				continue
 			}
