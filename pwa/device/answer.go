@@ -28,9 +28,9 @@ func (c *Core) get(number int, url string) Drawing {
 	delete(query, "from")
 	c.here = url
 	c.lost = false
-	c.stays(path)
-	if !c.said.unread {
-		c.said = said{}
+	c.cancelLeaving(path)
+	if !c.messages.unread {
+		c.messages = messages{}
 	}
 	if at, _ := address.Parse(path); at.Page == address.Export && c.aside[at.Job] && c.mine(at.Job) {
 		return c.waitingFile(number, at.Job)
@@ -48,7 +48,7 @@ func (c *Core) offline(number int, url string) Drawing {
 	if path == address.JoinOpen.Path() && c.holds(address.Home.Path()) {
 		return c.get(number, address.Home.Path())
 	}
-	w := c.world()
+	w := c.deps()
 	f := view.Frame{Title: "No signal", Path: path, Role: w.Visitor.Role, Name: w.Visitor.Name,
 		Device: w.Device, Now: w.Now, Scripts: true}
 	body := view.Offline(f)
@@ -89,7 +89,7 @@ func (c *Core) follow(number int, url string, r page.Reply) Drawing {
 		url = r.Redirect
 		c.here = url
 		if r.Flash != "" {
-			c.said = said{flash: r.Flash, undo: r.Undo, alert: c.said.alert}
+			c.messages = messages{flash: r.Flash, undo: r.Undo, alert: c.messages.alert}
 		}
 		r = c.page(path, query)
 	}
@@ -104,7 +104,7 @@ func (c *Core) follow(number int, url string, r page.Reply) Drawing {
 
 // drawing renders the parts of a page that change.
 func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
-	c.shown, c.due, c.said.unread = url, dueNothing, false
+	c.shown, c.pending, c.messages.unread = url, redrawNothing, false
 	d := Drawing{Type: "drawn", Number: number, Path: url, Title: r.Title + " · Garlandry",
 		Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
@@ -142,17 +142,17 @@ func (c *Core) post(m Message) Drawing {
 		return c.notSaved(m, err)
 	}
 	switch {
-	case c.said.unread: // of a storage that was cleared
+	case c.messages.unread: // of a storage that was cleared
 	case c.unwritten != nil:
-		c.said = said{alert: unsavedWords}
+		c.messages = messages{alert: unsavedText}
 	default:
-		c.said = said{}
+		c.messages = messages{}
 	}
 	d := c.follow(m.Number, m.Path, reply)
 	d.Refused = reply.Status >= 400
 	d.Stored = !d.Refused && c.unwritten == nil
 	d.Copy = c.copyFor(m.ID)
-	c.said.form = d.Refused
+	c.messages.form = d.Refused
 	return d
 }
 
@@ -172,7 +172,7 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 		var step sync.Step
 		var own []Entry
 		err := c.named(id, func() (err error) {
-			reply = page.Post(c.world(), path, typed)
+			reply = page.Post(c.deps(), path, typed)
 			touched = reply.Writes
 			step, own, err = c.stepFor(reply, id)
 			return err
@@ -236,7 +236,7 @@ func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
 			return nil, err
 		}
 	}
-	shared, private := apart(w.Changes)
+	shared, private := splitPrivate(w.Changes)
 	logs := []string{w.Job}
 	if c.me.Role == job.Owner {
 		logs = append(logs, w.Job+sync.OwnSuffix)
@@ -268,7 +268,7 @@ func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
 	return steps, nil
 }
 
-func apart(changes []job.Change) (shared, private []job.Change) {
+func splitPrivate(changes []job.Change) (shared, private []job.Change) {
 	for _, change := range changes {
 		if job.Private(change.Entity) {
 			private = append(private, change)
@@ -305,20 +305,20 @@ func (c *Core) makeRoom(path string) error {
 	return err
 }
 
-const unsavedWords = "This could not be saved on this phone. It is sent to the server when there is signal. Make room on the phone."
+const unsavedText = "This could not be saved on this phone. It is sent to the server when there is signal. Make room on the phone."
 
 // notSaved says that what was posted could be neither saved nor worked out here, since the storage cannot be read. The
 // form on the screen keeps what was typed in it, and the page's journal keeps the post, which goes to the server.
 func (c *Core) notSaved(m Message, err error) Drawing {
 	c.refusal = err.Error()
-	c.said = said{alert: unsavedWords, unread: true}
+	c.messages = messages{alert: unsavedText, unread: true}
 	if errors.Is(err, errStale) {
-		c.said.alert = "This could not be saved on this phone. Close the app’s other tabs. It is sent to the server when there is signal."
+		c.messages.alert = "This could not be saved on this phone. Close the app’s other tabs. It is sent to the server when there is signal."
 	}
 	if c.here == "" {
 		return Drawing{Type: "unsaved", Number: m.Number}
 	}
-	c.due = duePage
+	c.pending = redrawPage
 	d := c.state()
 	d.Type, d.Number = "unsaved", m.Number
 	return d

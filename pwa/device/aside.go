@@ -9,15 +9,15 @@ import (
 	"garlandry/pwa/view"
 )
 
-// One bad job must not take the others with it. Everything that reads, plans or draws a job says so beforehand, through
+// One bad job must not break the others. Everything that reads, plans or draws a job announces it through
 // [Core.working]. Then:
 //
-//   - If the core ends there (the browser's stack is full, memory is out), the worker's JavaScript knows which job it was.
-//     The page counts that, by build; after the second time the next core gets the job in [Options.SetAside].
-//   - If Go panics there, [Core.survive] sets the job aside at once and the core goes on.
+//   - If the core dies there (stack or memory exhausted), the worker's JavaScript knows which job it was. The page counts
+//     such deaths by build. After the second one the next core gets the job in [Options.SetAside].
+//   - If Go panics there, [Core.recoverTurn] sets the job aside at once and the core goes on.
 //
-// A job set aside is not read, so it is not on this phone's pages: the server answers for it. What waits in it stays in
-// the outbox and is handed in ([sync.Phone.HandIn]).
+// A job set aside is not read, so this phone's pages do not show it: the server answers for it. Its waiting operations
+// stay in the outbox and are handed in ([sync.Phone.HandIn]).
 
 var errAside = errors.New("this job is set aside on this phone, because the app stopped over it")
 
@@ -26,44 +26,43 @@ func jobOf(log string) string { return strings.TrimSuffix(log, sync.OwnSuffix) }
 
 func (c *Core) isAside(log string) bool { return c.aside[jobOf(log)] }
 
-// working says which job, by its id or one of its logs, is being worked on until the function it gives is called. A
-// panic leaves it said, since the job is then to blame.
+// working announces which job, by its id or one of its logs, is worked on until done is called. A panic leaves it
+// announced, since that job is then to blame.
 func (c *Core) working(log string) (done func()) {
-	before := c.at
-	c.sayAt(jobOf(log))
+	before := c.workingOn
+	c.setWorkingOn(jobOf(log))
 	return func() {
 		if p := recover(); p != nil {
 			panic(p)
 		}
-		c.sayAt(before)
+		c.setWorkingOn(before)
 	}
 }
 
-func (c *Core) sayAt(id string) {
-	if id == c.at {
+func (c *Core) setWorkingOn(id string) {
+	if id == c.workingOn {
 		return
 	}
-	if c.at = id; c.Working != nil {
+	if c.workingOn = id; c.Working != nil {
 		c.Working(id)
 	}
 }
 
-// survive is deferred around every turn of [Core.Run]. It is the one place that recovers, for two reasons. A turn is
-// the unit after which the core holds nothing half done but the phone in memory, and that can be thrown away and loaded
-// from what is stored, as when the storage refuses. And only here is it known what the page still waits for. Further
-// in, a recover would go on with a half-applied state; further out, the core would be gone.
+// recoverTurn is deferred around every turn of [Core.Run]. It is the one place that recovers, for two reasons. After a
+// turn, only the phone in memory can be half changed, and that can be loaded again from the storage. And only here is
+// it known what the page still waits for.
 //
-// A panic outside the work on a job is nobody's fault that could be set aside: it ends the core, as ever.
-func (c *Core) survive() {
+// A panic outside the work on a job ends the core, since there is no job to set aside.
+func (c *Core) recoverTurn() {
 	p := recover()
 	if p == nil {
 		return
 	}
-	id := c.at
+	id := c.workingOn
 	if id == "" || c.aside[id] {
 		panic(p)
 	}
-	c.sayAt("")
+	c.setWorkingOn("")
 	c.aside[id] = true
 	delete(c.readings, id)
 	c.forgetWork()
@@ -71,15 +70,15 @@ func (c *Core) survive() {
 	if c.Stopped != nil {
 		c.Stopped(id, panicText(p))
 	}
-	c.adrift = c.load() != nil // the next exchange tries again
-	c.due = duePage
-	if m := c.asked; m != nil {
-		c.asked = nil
+	c.mustReload = c.load() != nil // the next exchange tries again
+	c.pending = redrawPage
+	if m := c.unanswered; m != nil {
+		c.unanswered = nil
 		c.Page.Draw(Drawing{Type: "unknown", Number: m.Number}) // the server answers
 	}
 }
 
-// panicText is what a panic said.
+// panicText gives the text of a panic.
 func panicText(p any) string {
 	switch v := p.(type) {
 	case error:
@@ -90,8 +89,8 @@ func panicText(p any) string {
 	return "a panic that says nothing"
 }
 
-// handedIn takes in what became of what waited in a job that is set aside.
-func (c *Core) handedIn(t arrived, resp sync.Response, now int64) due {
+// receiveHandedIn applies the answer for the waiting operations of a job that is set aside.
+func (c *Core) receiveHandedIn(t arrived, resp sync.Response, now int64) redraw {
 	err := c.do(func() (sync.Step, []Entry, error) {
 		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
 		return step, nil, err
@@ -99,10 +98,10 @@ func (c *Core) handedIn(t arrived, resp sync.Response, now int64) due {
 	if err != nil {
 		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
 	}
-	return duePage
+	return redrawPage
 }
 
-// asideRow is the row of a job that is set aside.
+// asideRow gives the row of a job that is set aside.
 func (c *Core) asideRow(id string) view.JobRow {
 	row := view.JobRow{ID: id, Aside: true, Waiting: c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told}
 	for _, j := range c.me.Jobs {
@@ -113,7 +112,7 @@ func (c *Core) asideRow(id string) view.JobRow {
 	return row
 }
 
-// waitingFile gives what waits in a job that is set aside, as a file to keep.
+// waitingFile gives the waiting operations of a job that is set aside, as a file.
 func (c *Core) waitingFile(number int, id string) Drawing {
 	waiting := append(c.phone.Unsent(id), c.phone.Unsent(id+sync.OwnSuffix)...)
 	text, err := json.MarshalIndent(waiting, "", "  ")

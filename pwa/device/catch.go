@@ -15,9 +15,8 @@ func listsJobs(path string) bool {
 	return at.Page == address.Home || at.Page == address.Archive || at.Page == address.New
 }
 
-// caughtUp reports whether this phone knows at least as much of a page as the server did when it drew the page that
-// this core began on: everything the page shows was exchanged since. Where nothing was drawn by the server, what the
-// phone has is the best there is.
+// caughtUp reports whether this phone knows at least as much about a page as the server did when it drew the page that
+// this core started on: everything on it was exchanged since. It is true if the server drew nothing.
 func (c *Core) caughtUp(path string) bool {
 	if !c.catching {
 		return true
@@ -34,7 +33,7 @@ func (c *Core) caughtUp(path string) bool {
 	return !listsJobs(path)
 }
 
-// exchanged reports whether the logs of a job, or of every job for "", were read to their end since this core began.
+// exchanged reports whether the logs of a job, or of all jobs for "", were read to their end since this core started.
 func (c *Core) exchanged(id string) bool {
 	for _, log := range c.phone.Logs() {
 		of := strings.TrimSuffix(log, sync.OwnSuffix)

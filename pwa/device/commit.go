@@ -41,7 +41,7 @@ func (c *Core) write(b Batch, rev uint64) error {
 	done, err := c.Disk.Commit(b)
 	if err != nil {
 		if c.unwritten == nil {
-			c.due = duePage
+			c.pending = redrawPage
 		}
 		c.unwritten, c.ahead, c.refusal = &b, rev, err.Error()
 		return nil
@@ -50,7 +50,7 @@ func (c *Core) write(b Batch, rev uint64) error {
 		return errStale
 	}
 	if c.unwritten != nil {
-		c.due = duePage
+		c.pending = redrawPage
 	}
 	c.base, c.expired, c.unwritten = base{b.Next, rev}, nil, nil
 	c.phone.Stored()
@@ -211,13 +211,13 @@ func (c *Core) rescued(was me, posts map[string]bool) []Entry {
 }
 
 func (c *Core) tellCleared() {
-	c.due, c.cleared = duePage, false
+	c.pending, c.cleared = redrawPage, false
 	words := "This phone’s storage was cleared while the app was open. "
 	if c.unwritten != nil {
-		c.said = said{alert: words + "It takes nothing now. Stay on this page until all is shared.", unread: true}
+		c.messages = messages{alert: words + "It takes nothing now. Stay on this page until all is shared.", unread: true}
 		return
 	}
-	c.said = said{alert: words + "What was not shared is kept again.", unread: true}
+	c.messages = messages{alert: words + "What was not shared is kept again.", unread: true}
 }
 
 // checkStore looks whether the storage is still the one that this core began with.

@@ -16,77 +16,77 @@ import (
 // Core is the app on one phone, in one tab.
 type Core struct {
 	Options
-	phone    *sync.Phone
-	me       me
-	held     map[string]int    // by job: what waits there for the owner's decision, as the server last said
-	crowded  map[string]bool   // jobs in which a link has nearly used up its room
-	words    map[string]words  // by operation: what is said of those that are being refused
-	posts    map[string]bool   // posts that are on disk
-	expired  []string          // keys to delete with the next step
-	designs  map[string]uint64 // by job: goes up whenever its design may have changed
-	readings map[string]reading
-	plans    plan.Keeper
-	clocks   plan.Clocks
-	model    cluster.Model
-	here     string          // the page on the screen, with query; "" until one was asked for
-	shown    string          // the page last drawn
-	said     said            // what is to be read on it
-	drawn    int             // the status of what was drawn last
-	forms    []string        // the forms for typing on it
-	lost     bool            // it stands as it was, though somebody has taken away what it is about
-	opened   int64           // when this core began
-	catching bool            // it began on a page drawn by the server and may know less than that yet
-	made     map[string]bool // jobs made by this core
-	online   bool
-	heard    bool // an exchange was answered, or failed, since this core began
-	trouble  string
-	full     bool            // the server's disk takes nothing
-	news     map[string]bool // logs with news to fetch
-	asking   map[string]bool // logs, and "me", with an exchange under way
-	differs  map[string]bool // logs that the server said stand elsewhere than here, not exchanged since
-	woken    bool            // the page came in sight, or the phone online, and the server has not said since who we are
-	hidden   bool            // nobody looks
-	outage   bool            // the last exchange came to nothing
-	apart    bool            // the server takes one log in a request
-	posting  *posting        // the request being put together, nil if none
-	posted   int             // requests for logs under way
-	arrived  []arrived       // answers for logs, not taken in yet
-	tidying  bool            // a job has just left the phone, and others may have to
-	taken    chan taken
-	nudges   chan struct{}
-	askedMe  int64 // when the server was last asked who we are
-	due      due
-	wanted   []work // by the page drawn last, still to be done
-	task     *task  // that is being done; nil: none
-	rests    bool   // nothing of it is done until a pause after a tap is over
-	stirred  bool   // somebody tapped again meanwhile
-	alarm    int64  // when the next retry rings, 0 if none
-	kept     bool   // the browser promised to keep the storage
-	bytes    int64
-	persists bool              // the promise was asked for
-	adrift   bool              // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
-	leaving  *leaving          // who leaves this phone, or what; nil: nothing
-	left     bool              // signed out: nothing is stored any more
-	off      map[string]string // jobs the owner removed from this phone, with their titles
-	base     base              // what of the storage the phone in memory stands on
+	phone      *sync.Phone
+	me         me
+	held       map[string]int     // by job: what waits there for the owner's decision, as the server last said
+	crowded    map[string]bool    // jobs in which a link has nearly used up its room
+	labels     map[string]opLabel // by operation: what is said of those that are being refused
+	posts      map[string]bool    // posts that are on disk
+	expired    []string           // keys to delete with the next step
+	designs    map[string]uint64  // by job: goes up whenever its design may have changed
+	readings   map[string]reading
+	plans      plan.Keeper
+	clocks     plan.Clocks
+	model      cluster.Model
+	here       string          // the page on the screen, with query; "" until one was asked for
+	shown      string          // the page last drawn
+	messages   messages        // what is to be read on it
+	drawn      int             // the status of what was drawn last
+	forms      []string        // the forms for typing on it
+	lost       bool            // it stands as it was, though somebody has taken away what it is about
+	opened     int64           // when this core began
+	catching   bool            // it began on a page drawn by the server and may know less than that yet
+	made       map[string]bool // jobs made by this core
+	online     bool
+	heard      bool // an exchange was answered, or failed, since this core began
+	trouble    string
+	full       bool            // the server's disk takes nothing
+	news       map[string]bool // logs with news to fetch
+	asking     map[string]bool // logs, and "me", with an exchange under way
+	differs    map[string]bool // logs that the server said stand elsewhere than here, not exchanged since
+	woken      bool            // the page came in sight, or the phone online, and the server has not said since who we are
+	hidden     bool            // nobody looks
+	outage     bool            // the last exchange came to nothing
+	oneByOne   bool            // the server takes one log in a request
+	posting    *posting        // the request being put together, nil if none
+	posted     int             // requests for logs under way
+	arrived    []arrived       // answers for logs, not taken in yet
+	tidying    bool            // a job has just left the phone, and others may have to
+	received   chan received
+	nudges     chan struct{}
+	askedMe    int64 // when the server was last asked who we are
+	pending    redraw
+	wanted     []work // by the page drawn last, still to be done
+	task       *task  // that is being done; nil: none
+	rests      bool   // nothing of it is done until a pause after a tap is over
+	stirred    bool   // somebody tapped again meanwhile
+	alarm      int64  // when the next retry rings, 0 if none
+	kept       bool   // the browser promised to keep the storage
+	bytes      int64
+	persists   bool              // the promise was asked for
+	mustReload bool              // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
+	leaving    *leaving          // who leaves this phone, or what; nil: nothing
+	left       bool              // signed out: nothing is stored any more
+	off        map[string]string // jobs the owner removed from this phone, with their titles
+	base       base              // what of the storage the phone in memory stands on
 
-	store     string          // names the storage; another name there means that it was cleared meanwhile
-	unwritten *Batch          // what the storage refused to write; the phone in memory holds it all the same
-	ahead     uint64          // the phone's revision once that is written
-	refusal   string          // why it was refused
-	merges    int             // how often what this core held was brought over to a storage that lacked it
-	rescues   bool            // the storage lacks what this core held, which is being brought over
-	cleared   bool            // the storage was cleared, and nobody was told yet
-	naming    *naming         // names what is made for a post; nil: random ids
-	awaiting  map[string]bool // posts in the page's journal whose operations are not shared yet
-	looked    uint64          // the phone's revision when they were last looked at
-	unposted  int             // forms in the page's journal that neither phone nor server has
-	crammed   bool            // the page's journal has no room
+	store       string          // names the storage; another name there means that it was cleared meanwhile
+	unwritten   *Batch          // what the storage refused to write; the phone in memory holds it all the same
+	ahead       uint64          // the phone's revision once that is written
+	refusal     string          // why it was refused
+	merges      int             // how often what this core held was brought over to a storage that lacked it
+	rescues     bool            // the storage lacks what this core held, which is being brought over
+	cleared     bool            // the storage was cleared, and nobody was told yet
+	naming      *naming         // names what is made for a post; nil: random ids
+	awaiting    map[string]bool // posts in the page's journal whose operations are not shared yet
+	looked      uint64          // the phone's revision when they were last looked at
+	unposted    int             // forms in the page's journal that neither phone nor server has
+	journalFull bool            // the page's journal has no room
 
-	aside  map[string]bool // jobs set aside: over them a core has stopped
-	unread map[string]bool // jobs of which the server's last answer was refused
-	at     string          // the job being worked on
-	asked  *Message        // of the page, not answered yet
+	aside      map[string]bool // jobs set aside: over them a core has stopped
+	unread     map[string]bool // jobs of which the server's last answer was refused
+	workingOn  string          // the job being worked on
+	unanswered *Message        // of the page, not answered yet
 }
 
 // base is the state of the storage that a phone in memory was made from, or has brought about by its commits.
@@ -139,7 +139,7 @@ func Open(o Options) (*Core, error) {
 	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{},
 		designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{},
 		differs: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{},
-		taken: make(chan taken, 16), nudges: make(chan struct{}, 1)}
+		received: make(chan received, 16), nudges: make(chan struct{}, 1)}
 	c.aside, c.unread = map[string]bool{}, map[string]bool{}
 	for _, id := range o.SetAside {
 		c.aside[id] = true
@@ -148,12 +148,12 @@ func Open(o Options) (*Core, error) {
 	if err := c.load(); err != nil {
 		return c, err
 	}
-	return c, c.doubt()
+	return c, c.checkPerson()
 }
 
 // doubt forgets who the person is, if the server has drawn the page for somebody else: until it says more, nothing that
 // is stored here is shown, so that a borrowed phone does not show the owner's jobs to a helper.
-func (c *Core) doubt() error {
+func (c *Core) checkPerson() error {
 	if c.Role == "" || c.me.Role == "" || job.Role(c.Role) == c.me.Role {
 		return nil
 	}
@@ -167,7 +167,7 @@ func (c *Core) doubt() error {
 
 // load reads everything but the logs; these are read when they are needed.
 func (c *Core) load() error {
-	c.adrift = c.unwritten == nil
+	c.mustReload = c.unwritten == nil
 	naming := c.naming
 	c.naming = nil // a device that has to be made now is no part of a post
 	defer func() { c.naming = naming }()
@@ -176,7 +176,7 @@ func (c *Core) load() error {
 		if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
 			continue
 		}
-		c.adrift = c.adrift && err != nil
+		c.mustReload = c.mustReload && err != nil
 		if err == nil && c.cleared {
 			c.tellCleared()
 		}
@@ -217,7 +217,7 @@ func (c *Core) loadAll() error {
 	}
 	phone, step, err := sync.OpenPhone(
 		rows,
-		sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.wordsOf,
+		sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.labelOf,
 			Seen: func() bool { return !c.hidden }},
 	)
 	if err != nil {

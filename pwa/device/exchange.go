@@ -20,7 +20,7 @@ const (
 
 // exchange starts what is due: who we are, and a request for the job on the screen and then the others.
 func (c *Core) exchange() {
-	if c.adrift && c.load() != nil {
+	if c.mustReload && c.load() != nil {
 		return
 	}
 	now := c.Now()
@@ -38,7 +38,7 @@ func (c *Core) exchange() {
 // closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It takes off one
 // at a time, and reports whether anything went; where the storage refuses it is tried again next time.
 func (c *Core) tidy() bool {
-	if c.adrift || c.me.Role == "" {
+	if c.mustReload || c.me.Role == "" {
 		return false
 	}
 	for _, log := range c.phone.Logs() {
@@ -98,7 +98,7 @@ func (c *Core) askMe(now int64) {
 	c.askedMe = now
 	c.Go(func() {
 		answer := c.Wire.Fetch("GET", address.Me.Path(), "", syncLimit)
-		c.taken <- taken{answer: answer}
+		c.received <- received{answer: answer}
 	})
 }
 
@@ -211,7 +211,7 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 }
 
 // tookMe takes in who the server says we are, and begins to hold the jobs it names.
-func (c *Core) tookMe(a Answer) bool {
+func (c *Core) onMe(a Answer) bool {
 	before := c.status()
 	switch a.Status {
 	case 200:

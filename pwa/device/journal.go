@@ -125,7 +125,7 @@ func (c *Core) adopt(m Message) {
 	for _, log := range logs {
 		c.designChanged(log)
 	}
-	c.due = duePage
+	c.pending = redrawPage
 }
 
 // tellShared tells the page which posts of its journal the server has.

@@ -11,10 +11,11 @@ import (
 	"garlandry/pwa/view"
 )
 
-// keyOff and a job's id is where this phone notes, with the job's title, that the owner removed the job from it.
+// keyOff is the prefix of the keys for jobs that the owner removed from this phone. The job's id follows; the text is
+// its title.
 const keyOff = "off/"
 
-// leaving is a sign-out, or the removal of one job, that is under way: first what waits is handed in.
+// leaving is a sign-out, or the removal of one job, under way. What waits is handed in first.
 type leaving struct {
 	job   string // to remove; "" to sign out
 	at    string // the address of its page
@@ -23,7 +24,7 @@ type leaving struct {
 	stuck string // why it cannot go on; "" while it does
 }
 
-// leaves reports whether a posted path means to leave, and what: "" for all of it.
+// leaves reports whether a post to the path signs out or removes a job. The id is "" for signing out.
 func (c *Core) leaves(path string) (id string, leaves bool) {
 	at, _ := address.Parse(path)
 	if at.Page == address.SignOut {
@@ -32,13 +33,13 @@ func (c *Core) leaves(path string) (id string, leaves bool) {
 	return at.Job, at.Page == address.RemoveJob && c.me.Role == job.Owner && slices.Contains(c.phone.Logs(), at.Job)
 }
 
-// leave begins to sign out or to remove a job. Whatever comes of it is told by [Core.moveOut].
+// leave starts to sign out or to remove a job. [Core.continueLeaving] finishes it.
 func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 	known := c.me.Role != ""
 	if !known && !lose && len(c.notHandedIn("")) == 0 {
 		return Drawing{Type: "unknown", Number: m.Number} // nothing is here: the server does it alone
 	}
-	c.here, c.lost, c.said = path, false, said{}
+	c.here, c.lost, c.messages = path, false, messages{}
 	c.leaving = &leaving{job: id, at: path, lose: lose}
 	c.phone.Wake()
 	c.askedMe = 0
@@ -52,15 +53,15 @@ func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 	return d
 }
 
-// moveOut goes on with leaving: it says so when everything is handed in, or why that cannot be.
-func (c *Core) moveOut() {
+// continueLeaving goes on with leaving. It finishes when everything is handed in, or finds out why it cannot.
+func (c *Core) continueLeaving() {
 	l := c.leaving
-	if l == nil || l.stuck != "" || c.adrift {
+	if l == nil || l.stuck != "" || c.mustReload {
 		return
 	}
 	if !l.lose {
 		if len(c.notHandedIn(l.job)) > 0 || l.job == "" && !l.met {
-			c.stick(l)
+			c.checkStuck(l)
 			return
 		}
 		if c.load() != nil || len(c.notHandedIn(l.job)) > 0 { // another tab may have stored something just now
@@ -76,8 +77,8 @@ func (c *Core) moveOut() {
 	c.removeJob(l)
 }
 
-// stick finds out why leaving cannot go on, if it cannot.
-func (c *Core) stick(l *leaving) {
+// checkStuck finds out why leaving cannot go on, if it cannot.
+func (c *Core) checkStuck(l *leaving) {
 	open := l.job == "" && !l.met
 	for _, log := range c.logsOf(l.job) {
 		unsent, heals := c.phone.Left(log)
@@ -96,17 +97,17 @@ func (c *Core) stick(l *leaving) {
 		l.stuck = "Only the link it was made under can hand it in."
 	}
 	if l.stuck != "" {
-		c.due = duePage
+		c.pending = redrawPage
 	}
 }
 
-// metServer notes for who leaves what became of asking the server who we are.
+// metServer tells a leaving phone how the server answered when asked who we are.
 func (c *Core) metServer(status int) {
 	l := c.leaving
 	if l == nil || l.stuck != "" {
 		return
 	}
-	c.due = duePage
+	c.pending = redrawPage
 	switch {
 	case status == 200:
 		l.met = true
@@ -124,14 +125,14 @@ func (c *Core) metServer(status int) {
 	}
 }
 
-// stays ends leaving when another page is asked for.
-func (c *Core) stays(path string) {
+// cancelLeaving stops leaving when another page is opened.
+func (c *Core) cancelLeaving(path string) {
 	if c.leaving != nil && c.leaving.at != path {
 		c.leaving = nil
 	}
 }
 
-// removeJob takes a job off this phone and notes that it is not to come back by itself.
+// removeJob takes a job off this phone and notes that it must not come back by itself.
 func (c *Core) removeJob(l *leaving) {
 	title := ""
 	if j, there := c.job(l.job); there {
@@ -151,21 +152,21 @@ func (c *Core) removeJob(l *leaving) {
 		return join(steps), []Entry{{keyOff + l.job, title}}, nil
 	})
 	if err != nil {
-		c.said = said{alert: "The job could not be removed (" + err.Error() + "). It is here as before.", unread: true}
-		c.due = duePage
+		c.messages = messages{alert: "The job could not be removed (" + err.Error() + "). It is here as before.", unread: true}
+		c.pending = redrawPage
 		return
 	}
 	c.off[l.job] = title
 	delete(c.readings, l.job)
-	c.said = said{flash: orUntitled(title) + " is not on this phone any more.", unread: true}
+	c.messages = messages{flash: orUntitled(title) + " is not on this phone any more.", unread: true}
 	if c.unwritten != nil {
-		c.said = said{alert: "This phone’s storage refuses. The job goes from it once there is room.", unread: true}
+		c.messages = messages{alert: "This phone’s storage refuses. The job goes from it once there is room.", unread: true}
 	}
 	c.here, c.shown = "", "" // its page is gone; the next one is asked for
 	c.Page.Draw(Drawing{Type: "removed", Path: address.Phone.Path(), Name: l.job})
 }
 
-// bring makes the step that takes a removed job back onto this phone.
+// bring makes the step that brings a removed job back onto this phone.
 func (c *Core) bring(id string) (sync.Step, error) {
 	if _, off := c.off[id]; !off {
 		return sync.Step{}, nil
@@ -192,7 +193,7 @@ func (c *Core) brought(id string) {
 	c.wantNews(id)
 }
 
-// removed reports whether the owner removed the job from this phone. To a helper who borrows it that means nothing.
+// removed reports whether the owner removed the job from this phone. It is false for a helper who borrows the phone.
 func (c *Core) removed(id string) bool {
 	_, off := c.off[id]
 	return off && c.me.Role == job.Owner

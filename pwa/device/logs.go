@@ -116,14 +116,14 @@ func (c *Core) job(id string) (job.Job, bool) {
 
 // reading is a job as it was read last. A tick leaves it as it is, so that it need not be read again for each.
 type reading struct {
-	mark    uint64
+	design  uint64
 	private bool
 	job     job.Job
 }
 
 func (c *Core) read(id string, shared, private *job.State) job.Job {
 	last, there := c.readings[id]
-	if !there || last.mark != c.designs[id] || last.private != (private != nil) {
+	if !there || last.design != c.designs[id] || last.private != (private != nil) {
 		last = reading{c.designs[id], private != nil, job.Read(id, shared, private)}
 		c.readings[id] = last
 	}

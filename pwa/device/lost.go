@@ -80,7 +80,7 @@ func (c *Core) leavingFor(id string) view.Leaving {
 
 // leavingUnknown draws the page of somebody who signs out before the server has said who that is.
 func (c *Core) leavingUnknown(number int, path string) Drawing {
-	w := c.world()
+	w := c.deps()
 	f := view.Frame{Title: "Sign out", Path: path, Role: job.Role(c.Role), Device: w.Device, Now: w.Now, Scripts: true}
 	d := c.drawing(number, path, page.Reply{Frame: f, Title: f.Title, Body: view.SignOut(f, c.leavingFor(""))})
 	c.shown = "" // it is not the page itself, so that page cannot go from here
@@ -111,7 +111,7 @@ func (c *Core) unsentFile(id string) []byte {
 		if len(ops) == 0 || !c.mine(log) {
 			continue
 		}
-		title, say := c.say(log)
+		title, say := c.describer(log)
 		p := part{Log: log, Title: title}
 		for _, op := range ops {
 			p.Changes = append(p.Changes, change{say(op), op})

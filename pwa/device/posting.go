@@ -11,9 +11,9 @@ import (
 	"garlandry/pwa/address"
 )
 
-// posting is a request being put together, one log at a time, so that what a person does comes in between.
+// posting is a request being assembled, one log at a time, so that user actions can be handled in between.
 type posting struct {
-	due     []string // logs still to be looked at
+	left    []string // logs still to be added
 	logs    []string
 	reqs    []sync.Request
 	texts   []json.RawMessage // the requests as they are written
@@ -24,28 +24,28 @@ type posting struct {
 // Requests for logs under way at once. Where the server takes one log in a request there are more of them.
 const (
 	mostTogether = 2
-	mostApart    = 6
+	mostOneByOne = 6
 )
 
-// taken is an answer of the server, on its way into the one goroutine that may touch the phone.
-type taken struct {
+// received is an answer of the server on its way to the one goroutine that may touch the phone.
+type received struct {
 	logs   []string // none: who we are
 	reqs   []sync.Request
 	answer Answer
 }
 
-// arrived is the answer for one log, waiting to be taken in.
+// arrived is the answer for one log that waits to be applied.
 type arrived struct {
 	log    string
 	req    sync.Request
 	answer Answer
 }
 
-// begin begins a request for what is due.
+// begin starts a request for the logs that are due.
 func (c *Core) begin(now int64) {
 	most := mostTogether
-	if c.apart {
-		most = mostApart
+	if c.oneByOne {
+		most = mostOneByOne
 	}
 	if c.posting != nil || c.posted >= most {
 		return
@@ -59,14 +59,14 @@ func (c *Core) begin(now int64) {
 	if len(logs) == 0 {
 		return
 	}
-	c.posting = &posting{due: logs}
+	c.posting = &posting{left: logs}
 	for _, log := range logs {
 		c.asking[log] = true
 	}
 }
 
-// isDue reports whether a log is to be exchanged now: something waits or there is news, no pause is kept, and nothing
-// is under way.
+// isDue reports whether a log should be exchanged now: something waits or there is news, no retry pause runs, and no
+// exchange of it is under way.
 func (c *Core) isDue(log string, now int64) bool {
 	if c.isAside(log) && c.phone.Status(log).Waiting == 0 {
 		return false
@@ -74,25 +74,25 @@ func (c *Core) isDue(log string, now int64) bool {
 	return !c.asking[log] && c.phone.Status(log).NextTry <= now && (c.phone.Behind(log) || c.stale(log))
 }
 
-// assemble adds the next log to the request, and sends it when it is full or nothing is left to add.
+// assemble adds the next log to the request. It sends the request when it is full or no log is left.
 func (c *Core) assemble() {
 	p := c.posting
 	switch {
-	case c.adrift: // nothing may leave before the storage was read again
-		c.release(append(p.logs, p.due...))
+	case c.mustReload: // nothing may leave before the storage was read again
+		c.release(append(p.logs, p.left...))
 		c.posting = nil
 		return
-	case len(p.due) > 0 && c.add(p, p.due[0]):
-		p.due = p.due[1:]
-		if len(p.due) > 1 {
+	case len(p.left) > 0 && c.add(p, p.left[0]):
+		p.left = p.left[1:]
+		if len(p.left) > 1 {
 			c.Pause()
 		}
-		if len(p.due) > 0 && !c.apart {
+		if len(p.left) > 0 && !c.oneByOne {
 			return
 		}
 	}
 	c.posting = nil
-	c.release(p.due) // they follow in the next one
+	c.release(p.left) // they follow in the next one
 	c.send(p)
 }
 
@@ -102,7 +102,7 @@ func (c *Core) release(logs []string) {
 	}
 }
 
-// add writes the request for one log. It reports false if that does not fit in with the others any more.
+// add writes the request for one log. It reports false if the request has no room for it.
 func (c *Core) add(p *posting, log string) bool {
 	now, ask := c.Now(), c.phone.Request
 	if c.isAside(log) {
@@ -136,7 +136,7 @@ func (c *Core) add(p *posting, log string) bool {
 	return true
 }
 
-// send posts the request. One log alone goes to its own address, which servers of every build have.
+// send posts the request. A single log goes to its own address, which servers of every build have.
 func (c *Core) send(p *posting) {
 	if len(p.logs) == 0 {
 		return
@@ -160,59 +160,59 @@ func (c *Core) send(p *posting) {
 	c.posted++
 	c.Go(func() {
 		answer := c.Wire.Fetch("POST", path, string(body), syncLimit)
-		c.taken <- taken{p.logs, p.reqs, answer}
+		c.received <- received{p.logs, p.reqs, answer}
 	})
 }
 
-// took takes note of an answer of the server. It gives what on the screen may look different now; what came for logs is
-// taken in later, one at a time.
-func (c *Core) took(t taken) due {
+// onPulled notes an answer of the server. It returns what must be redrawn. What came for logs is applied later, one log
+// at a time.
+func (c *Core) onPulled(t received) redraw {
 	first := !c.heard
 	c.heard = true
 	if len(t.logs) == 0 {
 		delete(c.asking, "me")
 		c.metServer(t.answer.Status)
-		if c.tookMe(t.answer) || first {
-			return duePage
+		if c.onMe(t.answer) || first {
+			return redrawPage
 		}
-		return c.due
+		return c.pending
 	}
 	c.posted--
 	switch status := t.answer.Status; {
 	case len(t.logs) == 1:
 		c.arrived = append(c.arrived, arrived{t.logs[0], t.reqs[0], t.answer})
 	case status == 400 || status == 404 || status == 405 || status == 413: // a server of an earlier build, or one log spoils it
-		c.apart = true
-		c.again(t.logs)
+		c.oneByOne = true
+		c.askAgain(t.logs)
 	case status != 200:
-		c.again(t.logs)
+		c.askAgain(t.logs)
 		c.failed(t.logs, t.answer, c.Now())
-		return duePage
-	case !c.part(t): // one log may spoil it: alone it is known
-		c.apart = true
-		c.again(t.logs)
+		return redrawPage
+	case !c.splitAnswer(t): // one log may spoil it: alone it is known
+		c.oneByOne = true
+		c.askAgain(t.logs)
 		c.phone.FailedTogether(t.logs, c.Now(), unreadable, 0)
-		return duePage
+		return redrawPage
 	}
 	if first {
-		return duePage
+		return redrawPage
 	}
-	return c.due
+	return c.pending
 }
 
 const unreadable = "The server's answer could not be read."
 
-// again makes logs due that were asked for in vain.
-func (c *Core) again(logs []string) {
+// askAgain makes logs due again whose request failed.
+func (c *Core) askAgain(logs []string) {
 	c.release(logs)
 	for _, log := range logs {
 		c.news[log] = true
 	}
 }
 
-// part parts an answer for several logs. It reports false if it answers none of them; those that it leaves out are
-// asked for again.
-func (c *Core) part(t taken) bool {
+// splitAnswer splits an answer for several logs. It reports false if it answers none of them. Logs that it leaves out
+// are asked for again.
+func (c *Core) splitAnswer(t received) bool {
 	answer, err := sync.DecodeBatchAnswer([]byte(t.answer.Text))
 	if err != nil {
 		return false
@@ -235,26 +235,26 @@ func (c *Core) part(t taken) bool {
 	if len(left) == len(t.logs) {
 		return false
 	}
-	c.again(left)
+	c.askAgain(left)
 	return true
 }
 
-// awaited reports whether the page on the screen shows something of a log.
+// awaited reports whether the page on the screen shows something of the log.
 func (c *Core) awaited(log string) bool {
 	here := c.jobHere()
 	return here == "" || here == strings.TrimSuffix(log, sync.OwnSuffix)
 }
 
-// takeIn takes in the next answer for a log.
-func (c *Core) takeIn() {
+// receiveNext applies the next answer for a log.
+func (c *Core) receiveNext() {
 	a := c.arrived[0]
 	c.arrived = c.arrived[1:]
 	delete(c.asking, a.log)
-	what := c.takeLog(a)
-	if what == duePage && !c.awaited(a.log) && !c.onHistory() {
-		what = dueState
+	what := c.receiveLog(a)
+	if what == redrawPage && !c.awaited(a.log) && !c.onHistory() {
+		what = redrawState
 	}
-	c.due = max(c.due, what)
+	c.pending = max(c.pending, what)
 	if len(c.arrived) > 1 {
 		c.Pause()
 	}
@@ -267,8 +267,8 @@ func (c *Core) onHistory() bool {
 	return at.Page == address.History
 }
 
-// takeLog takes in the answer for one log. It gives what of a page that shows the log may look different now.
-func (c *Core) takeLog(a arrived) due {
+// receiveLog applies the answer for one log. It returns what must be redrawn of a page that shows the log.
+func (c *Core) receiveLog(a arrived) redraw {
 	if !c.isAside(a.log) {
 		defer c.working(a.log)()
 	}
@@ -276,13 +276,13 @@ func (c *Core) takeLog(a arrived) due {
 	if a.answer.Status != 200 {
 		c.news[a.log] = true // it was not heard
 		c.failed([]string{a.log}, a.answer, now)
-		return duePage
+		return redrawPage
 	}
 	resp, err := sync.DecodeResponse([]byte(a.answer.Text))
 	if c.unread[jobOf(a.log)] = err != nil; err != nil {
 		c.online, c.news[a.log] = true, true
 		c.phone.Failed(a.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
-		return duePage
+		return redrawPage
 	}
 	c.answered()
 	if len(a.req.Ops) > 0 { // the server has just saved them
@@ -290,7 +290,7 @@ func (c *Core) takeLog(a arrived) due {
 	}
 	if c.isAside(a.log) {
 		delete(c.differs, a.log)
-		return c.handedIn(a, resp, now)
+		return c.receiveHandedIn(a, resp, now)
 	}
 	c.describe(a.log, a.req, resp)
 	var refused error
@@ -312,10 +312,10 @@ func (c *Core) takeLog(a arrived) due {
 	case refused != nil:
 		c.unread[jobOf(a.log)] = true
 		c.phone.Failed(a.log, now, refused.Error(), 0)
-		return duePage
+		return redrawPage
 	case err != nil:
 		c.phone.Failed(a.log, now, "This phone's storage refuses: "+err.Error(), 0)
-		return duePage
+		return redrawPage
 	}
 	if resp.Rewound && !c.differs[a.log] { // the others may have to be healed too
 		c.askedMe = 0
@@ -325,9 +325,9 @@ func (c *Core) takeLog(a arrived) due {
 		c.designChanged(a.log)
 	}
 	if recovering || len(c.phone.Notes()) != notes || !nothingNew(a.req, resp) || c.onHistory() {
-		return duePage
+		return redrawPage
 	}
-	return dueState
+	return redrawState
 }
 
 // answered notes that the server is there. After an outage it is asked how all logs stand: it may have been restored.
@@ -338,8 +338,8 @@ func (c *Core) answered() {
 	}
 }
 
-// lookForNews looks for news of the job on the screen, and asks how all the others stand where none is or the page has
-// just come in sight.
+// lookForNews fetches news of the job on the screen. Outside of a job, or when the page has just become visible, it asks
+// the server how all logs stand.
 func (c *Core) lookForNews() {
 	here := c.jobHere()
 	if here != "" {
@@ -350,8 +350,8 @@ func (c *Core) lookForNews() {
 	}
 }
 
-// compare holds how far the server says that its logs go against what is here: those that differ are exchanged at once,
-// whatever is on the screen.
+// compare compares the ends of the server's logs with those here. Logs that differ are exchanged at once, whatever is on
+// the screen.
 func (c *Core) compare(told me, now int64) {
 	ends := map[string]sync.Cursor{}
 	for _, j := range told.Jobs {
@@ -377,7 +377,7 @@ func (c *Core) compare(told me, now int64) {
 	c.woken = false
 }
 
-// handInAgain makes due what a server that went back in time has lost of what was handed in from here.
+// handInAgain hands in again what the server lost, of what was handed in from here, when it was restored from a backup.
 func (c *Core) handInAgain(told me) {
 	if told.Handed == nil { // a server of an earlier build
 		return
@@ -401,7 +401,7 @@ func (c *Core) handInAgain(told me) {
 	}
 }
 
-// behind counts the jobs that are known to stand elsewhere on the server than here, or are being brought back to it.
+// behind counts the jobs whose logs are known to differ from the server's, or are being recovered there.
 func (c *Core) behind() int {
 	jobs := map[string]bool{}
 	for _, log := range c.phone.Logs() {
@@ -413,8 +413,8 @@ func (c *Core) behind() int {
 	return len(jobs)
 }
 
-// prepare reads one more job for a page that shows something of every job, so that a tap comes in between. It reports
-// whether it did.
+// prepare reads one more job for a page that lists jobs, so that a tap can be handled in between. It reports whether it
+// read one.
 func (c *Core) prepare() bool {
 	path, _, _ := split(c.here)
 	if !listsJobs(path) {

@@ -3,21 +3,21 @@ package device
 import "runtime"
 
 const (
-	// sliceMS is for how long work goes on before what came from outside is let in. A tap waits for no more than that, and
-	// the longest stretch without a pause.
+	// sliceMS is how long work runs before events are handled. A tap waits for no more than that and the longest stretch
+	// without a pause.
 	sliceMS = 16
-	// restMS is how long after a tap that changed something work begins, so that the taps after it come first.
+	// restMS is how long after a tap work starts, so that further taps are handled first.
 	restMS = 300
 )
 
-// work is something that a page wants worked out while nobody waits for it.
+// work is background work that a page wants done.
 type work struct {
 	key string
 	do  func(pause func())
 }
 
-// task is work under way. It goes on a slice at a time, in a goroutine of its own that never runs beside the core's:
-// while one of the two goes on the other waits for it.
+// task is work under way, done a slice at a time. It has a goroutine of its own that takes turns with the core's: only
+// one of the two runs.
 type task struct {
 	key   string
 	job   string    // that it is about, "" for none
@@ -28,7 +28,7 @@ type task struct {
 	rest  chan bool // it has paused; closed: it has ended
 }
 
-// later notes work that the page being made wants done.
+// later notes work that the page being drawn wants done.
 func (c *Core) later(key string, do func(pause func())) {
 	if c.task != nil && c.task.key == key {
 		c.task.asked = true
@@ -42,8 +42,8 @@ func (c *Core) later(key string, do func(pause func())) {
 	c.wanted = append(c.wanted, work{key, do})
 }
 
-// startWork begins with what is wanted, unless something is under way or a rest is kept. It reports whether there is
-// work.
+// startWork starts wanted work, unless a task is under way or the core rests after a tap. It reports whether there is a
+// task to run.
 func (c *Core) startWork() bool {
 	if c.task == nil && len(c.wanted) > 0 && !c.rests {
 		c.start(c.wanted[0])
@@ -73,8 +73,8 @@ func (c *Core) start(w work) {
 	})
 }
 
-// slice goes on with the work for a little while, then lets in what came from outside. It reports whether there is more
-// of it to do; at its end the page is to be drawn again.
+// slice runs the task for a little while, then lets events in. It reports whether there is more to do. At the end of the
+// task the page is redrawn.
 func (c *Core) slice() bool {
 	t := c.task
 	defer c.working(t.job)()
@@ -84,14 +84,14 @@ func (c *Core) slice() bool {
 		c.Pause()
 		return true
 	}
-	c.task, c.due = nil, duePage
+	c.task, c.pending = nil, redrawPage
 	if t.fault != nil {
 		panic(t.fault)
 	}
 	return false
 }
 
-// forgetWork is before a page is made: it will say what it wants.
+// forgetWork forgets what work is wanted, before a page is drawn that says so anew.
 func (c *Core) forgetWork() {
 	c.wanted = nil
 	if c.task != nil {
@@ -99,8 +99,7 @@ func (c *Core) forgetWork() {
 	}
 }
 
-// drop ends work that the page made last does not want any more: its job has changed, or somebody went elsewhere. What
-// is under way and wanted goes on as it is.
+// drop ends a task that the last page does not want: its job has changed, or another page was opened.
 func (c *Core) drop() {
 	if t := c.task; t != nil && !t.asked {
 		t.turn <- false
@@ -109,7 +108,7 @@ func (c *Core) drop() {
 	}
 }
 
-// rest leaves work alone for a moment after a tap; while somebody goes on tapping, until a pause.
+// rest pauses work after a tap. Further taps lengthen the pause.
 func (c *Core) rest() {
 	c.stirred = c.rests
 	if !c.rests && (c.task != nil || len(c.wanted) > 0) {
@@ -127,7 +126,7 @@ func (c *Core) ringSoon() {
 	})
 }
 
-// rested ends the rest, unless somebody tapped again meanwhile.
+// rested ends the pause, unless somebody tapped again meanwhile.
 func (c *Core) rested() {
 	switch {
 	case !c.rests:

@@ -7,17 +7,17 @@ import (
 	"garlandry/pwa/view"
 )
 
-// due is what of the page on the screen is to be drawn again, once the person wants nothing.
-type due int
+// redraw is how much of the page on the screen must be drawn again.
+type redraw int
 
 const (
-	dueNothing due = iota
-	dueState       // how the phone stands
-	duePage        // all of it
+	redrawNothing redraw = iota
+	redrawState          // the state of the phone
+	redrawPage           // the whole page
 )
 
-// Run answers the page until its inbox is closed. It is the one goroutine that touches the core. What a person does
-// comes first: while the page waits for an answer, nothing else is taken in, and nothing is drawn of its own accord.
+// Run is the core's event loop, until the inbox is closed. It is the only goroutine that touches the core. It handles
+// user actions before answers of the server, redraws and background work.
 func (c *Core) Run(inbox <-chan Message) {
 	for c.turn(inbox) {
 	}
@@ -25,16 +25,16 @@ func (c *Core) Run(inbox <-chan Message) {
 	c.drop()
 }
 
-// turn does the next thing there is to do. It reports whether the inbox is open still.
+// turn does the next thing to do. It reports whether the inbox is still open.
 func (c *Core) turn(inbox <-chan Message) (open bool) {
 	open = true
-	defer c.survive()
+	defer c.recoverTurn()
 	c.exchange()
 	c.tellShared()
 	if c.tidying = c.tidy(); c.tidying {
-		c.due = duePage
+		c.pending = redrawPage
 	}
-	if c.moveOut(); c.left {
+	if c.continueLeaving(); c.left {
 		return false
 	}
 	var m Message
@@ -42,24 +42,24 @@ func (c *Core) turn(inbox <-chan Message) (open bool) {
 	case m, open = <-inbox:
 		c.handle(m)
 	default:
-		open = c.inPeace(inbox)
+		open = c.idle(inbox)
 	}
 	return open
 }
 
-// inPeace exchanges one more log, or draws what is due, or goes on with what the page wants worked out, or waits for
-// the next thing to do. It reports whether the inbox is open still.
-func (c *Core) inPeace(inbox <-chan Message) bool {
+// idle runs when the inbox is empty. It handles one more log, or does the pending redraw, or goes on with background
+// work, or waits for the next event. It reports whether the inbox is still open.
+func (c *Core) idle(inbox <-chan Message) bool {
 	switch {
 	case c.tidying:
 		return true
 	case c.posting != nil:
 		c.assemble()
 		return true
-	case len(c.arrived) > 0 && (c.due == dueNothing || c.awaited(c.arrived[0].log)):
-		c.takeIn()
+	case len(c.arrived) > 0 && (c.pending == redrawNothing || c.awaited(c.arrived[0].log)):
+		c.receiveNext()
 		return true
-	case c.due != dueNothing:
+	case c.pending != redrawNothing:
 		if !c.prepare() {
 			c.redraw()
 		}
@@ -71,8 +71,8 @@ func (c *Core) inPeace(inbox <-chan Message) bool {
 		case m, open := <-inbox:
 			c.handle(m)
 			return open
-		case t := <-c.taken:
-			c.due = c.took(t)
+		case t := <-c.received:
+			c.pending = c.onPulled(t)
 			return true
 		case <-c.nudges:
 			c.nudged()
@@ -81,15 +81,15 @@ func (c *Core) inPeace(inbox <-chan Message) bool {
 			busy = c.slice()
 		}
 	}
-	if c.due != dueNothing {
+	if c.pending != redrawNothing {
 		return true
 	}
 	select {
 	case m, open := <-inbox:
 		c.handle(m)
 		return open
-	case t := <-c.taken:
-		c.due = c.took(t)
+	case t := <-c.received:
+		c.pending = c.onPulled(t)
 	case <-c.nudges:
 		c.nudged()
 	}
@@ -101,9 +101,9 @@ func (c *Core) nudged() {
 	c.rested()
 }
 
-// handle does what one message of the page asks.
+// handle does what a message of the page asks for.
 func (c *Core) handle(m Message) {
-	c.asked = &m
+	c.unanswered = &m
 	switch m.Type {
 	case "get":
 		c.Page.Draw(c.get(m.Number, m.Path))
@@ -116,11 +116,11 @@ func (c *Core) handle(m Message) {
 	case "adopt":
 		c.adopt(m)
 	case "journal":
-		c.unposted, c.crammed = m.Count, m.Full
-		c.due = max(c.due, dueState)
+		c.unposted, c.journalFull = m.Count, m.Full
+		c.pending = max(c.pending, redrawState)
 	case "wake":
 		c.checkStore()
-		c.hidden, c.woken, c.apart = false, true, false // the server may be of another build now
+		c.hidden, c.woken, c.oneByOne = false, true, false // the server may be of another build now
 		c.phone.Wake()
 		c.lookForNews()
 	case "hide":
@@ -131,16 +131,16 @@ func (c *Core) handle(m Message) {
 		c.checkStore()
 		c.hidden = false
 		c.lookForNews()
-		c.due = duePage // "shared 2 min ago" grows older
+		c.pending = redrawPage // "shared 2 min ago" grows older
 	case "others":
 		if c.load() == nil {
-			c.due = duePage
+			c.pending = redrawPage
 		}
 	}
-	c.asked = nil
+	c.unanswered = nil
 }
 
-// askToKeep asks the browser once, after the first thing worth keeping, not to throw the storage away.
+// askToKeep asks the browser once, after the first write, not to evict the storage.
 func (c *Core) askToKeep() {
 	if c.persists {
 		return
@@ -149,10 +149,10 @@ func (c *Core) askToKeep() {
 	c.kept, c.bytes = c.Page.Persist()
 }
 
-// redraw draws what is due of the page on the screen, after something else than a tap has changed it.
+// redraw does the pending redraw of the page on the screen, after something other than a tap has changed it.
 func (c *Core) redraw() {
-	what := c.due
-	c.due = dueNothing
+	what := c.pending
+	c.pending = redrawNothing
 	path, query, ok := split(c.here)
 	if !ok {
 		return
@@ -167,7 +167,7 @@ func (c *Core) redraw() {
 	if c.shown != c.here && !c.caughtUp(path) {
 		return
 	}
-	if what == dueState && c.shown == c.here {
+	if what == redrawState && c.shown == c.here {
 		c.Page.Draw(c.state())
 		return
 	}
@@ -183,7 +183,7 @@ func (c *Core) redraw() {
 	case shown && (r.Status >= 400 && r.Status != status || !holdsAll(d.Parts["page"], forms)): // somebody may be typing into it
 		c.lost, c.drawn, c.forms = true, status, forms
 		d = c.state()
-	case c.said.form:
+	case c.messages.form:
 		delete(d.Parts, "page")
 	}
 	c.Page.Draw(d)
@@ -211,7 +211,7 @@ func holdsAll(page string, marks []string) bool {
 	return true
 }
 
-// state draws how the phone stands, and nothing else of the page on the screen.
+// state draws only the state of the phone.
 func (c *Core) state() Drawing {
 	var b bytes.Buffer
 	d := Drawing{Type: "drawn", Path: c.here, Parts: map[string]string{}}

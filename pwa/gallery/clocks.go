@@ -7,7 +7,7 @@ import (
 )
 
 // clocks draws the clock of a job four days before the doors and on the day, with something tried out.
-func clocks(name string, w page.World, root string) []Page {
+func clocks(name string, w page.Deps, root string) []Page {
 	var pages []Page
 	for _, visit := range []struct {
 		name   string

@@ -12,9 +12,9 @@ import (
 )
 
 // world is what the editing pages are asked in: one sample job, seen by its owner.
-func world(j job.Job, p plan.Plan) page.World {
+func world(j job.Job, p plan.Plan) page.Deps {
 	n := 0
-	return page.World{
+	return page.Deps{
 		Visitor: page.Visitor{Role: job.Owner, Name: "Dora"}, Now: Now,
 		Jobs:   func() []view.JobRow { return []view.JobRow{{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date}} },
 		Job:    func(id string) (job.Job, bool) { return j, id == j.ID },

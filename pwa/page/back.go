@@ -9,18 +9,18 @@ import (
 )
 
 // back gives the page that a form wants to come back to, if it is one of ours; else the job's first page.
-func (a *ask) back() string {
-	if to := a.in.Get(view.FieldBack); own(to) {
+func (r *request) back() string {
+	if to := r.in.Get(view.FieldBack); ourPage(to) {
 		return to
 	}
-	return a.at(address.Job)
+	return r.at(address.Job)
 }
 
 // mostBack is how long such an address may be, with its query.
 const mostBack = 800
 
 // own reports whether an address is one of our pages, so that no form can send a visitor elsewhere.
-func own(to string) bool {
+func ourPage(to string) bool {
 	if len(to) > mostBack || !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") {
 		return false
 	}
@@ -45,14 +45,14 @@ func cutQuery(to string) (string, form.Values) {
 }
 
 // again draws the page that a form stood on, with what was wrong with it.
-func (a *ask) again(message string) *Reply {
-	path, query := cutQuery(a.back())
-	b := &ask{World: a.World, path: path, in: query, alert: message}
-	b.frame = a.frame
+func (r *request) rejected(message string) *Reply {
+	path, query := cutQuery(r.back())
+	b := &request{Deps: r.Deps, path: path, in: query, alert: message}
+	b.frame = r.frame
 	b.frame.Path, b.frame.Flash, b.frame.Undo = path, "", nil
 	reply := b.answer(false)
 	if reply.Redirect != "" || reply.File != nil || reply.Body == nil {
-		return a.trouble("That could not be taken", message, "Go back and try again.")
+		return r.trouble("That could not be taken", message, "Go back and try again.")
 	}
 	if reply.Status == statusOK {
 		reply.Status = statusWrong

@@ -15,30 +15,30 @@ func nounOf(entity string) *job.Noun {
 	return n
 }
 
-func (a *ask) briefEditors(brief, contact form.State) (view.Editor, view.Editor) {
+func (r *request) briefEditors(brief, contact form.State) (view.Editor, view.Editor) {
 	return view.Editor{Noun: nounOf("brief"), Fields: view.BriefFields(), State: brief},
 		view.Editor{Noun: nounOf(contactEntity), Fields: view.ContactFields(), State: contact, Prefix: "contact."}
 }
 
-func brief(a *ask) *Reply {
-	b := form.Fill(nounOf("brief"), a.job.State, "brief", view.BriefFields(), a.frame.Units)
-	c := form.Fill(nounOf(contactEntity), a.job.Private, contactEntity, view.ContactFields(), a.frame.Units)
-	briefing, contact := a.briefEditors(b, c)
-	return a.draw("Brief", view.EditBrief(a.frame, briefing, contact))
+func brief(r *request) *Reply {
+	b := form.Fill(nounOf("brief"), r.job.State, "brief", view.BriefFields(), r.frame.Units)
+	c := form.Fill(nounOf(contactEntity), r.job.Private, contactEntity, view.ContactFields(), r.frame.Units)
+	briefing, contact := r.briefEditors(b, c)
+	return r.draw("Brief", view.EditBrief(r.frame, briefing, contact))
 }
 
-func saveBrief(a *ask) *Reply {
-	units := a.frame.Units
-	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
-	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), a.in.Within("contact."), units)
-	sound := valid(nounOf("brief"), "brief", view.BriefFields(), a.in, units)
-	b = b.Together(form.Try(a.job, sound).Brief.CheckTogether(), view.BriefFields())
-	a.checkZone(&b)
+func saveBrief(r *request) *Reply {
+	units := r.frame.Units
+	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
+	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), r.in.Within("contact."), units)
+	sound := valid(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
+	b = b.Together(form.Try(r.job, sound).Brief.CheckTogether(), view.BriefFields())
+	r.checkZone(&b)
 	if !b.OK() || !c.OK() {
-		briefing, contact := a.briefEditors(b, c)
-		return a.wrong("Brief", view.EditBrief(a.frame, briefing, contact))
+		briefing, contact := r.briefEditors(b, c)
+		return r.invalid("Brief", view.EditBrief(r.frame, briefing, contact))
 	}
-	return a.wrote(append(changes, private...), a.at(address.Job), "The brief is saved.")
+	return r.save(append(changes, private...), r.at(address.Job), "The brief is saved.")
 }
 
 // valid gives the changes of those fields that have nothing wrong with them, so that what does not go together is said

@@ -9,20 +9,20 @@ import (
 	"garlandry/pwa/view"
 )
 
-func calcList(a *ask) *Reply { return a.draw("Calculators", view.CalcList(a.frame, calc.All())) }
+func calcList(r *request) *Reply { return r.draw("Calculators", view.CalcList(r.frame, calc.All())) }
 
 // calculator draws one calculator; its inputs are the query, so that a result can be linked to.
-func calculator(a *ask) *Reply {
-	c, known := calc.Find(a.address.Item)
+func calculator(r *request) *Reply {
+	c, known := calc.Find(r.address.Item)
 	if !known {
-		return a.notFound()
+		return r.notFound()
 	}
-	a.frame.Units = unitsOf(a.in, a.frame.Units)
-	p := view.CalcPage{Calculator: c, State: form.NewState(), Units: a.frame.Units}
+	r.frame.Units = unitsOf(r.in, r.frame.Units)
+	p := view.CalcPage{Calculator: c, State: form.NewState(), Units: r.frame.Units}
 	raw, typed := map[string]string{}, false
 	for _, in := range c.Inputs {
-		text := a.in.Get(in.Key)
-		typed = typed || a.in.Has(in.Key)
+		text := r.in.Get(in.Key)
+		typed = typed || r.in.Has(in.Key)
 		p.State.Values.Set(in.Key, text)
 		if raw[in.Key] = text; len(text) > form.MaxTyped {
 			p.State.Fail(in.Key, in.Label+" is far too long.")
@@ -36,53 +36,53 @@ func calculator(a *ask) *Reply {
 		}
 	}
 	if p.State.OK() {
-		a.kitMeasured(&p)
-		a.reckon(&p, raw)
+		r.kitMeasured(&p)
+		r.compute(&p, raw)
 	}
 	if !p.State.OK() {
-		return a.wrong(c.Title, view.Calc(a.frame, p))
+		return r.invalid(c.Title, view.Calc(r.frame, p))
 	}
-	return a.draw(c.Title, view.Calc(a.frame, p))
+	return r.draw(c.Title, view.Calc(r.frame, p))
 }
 
-func (a *ask) reckon(p *view.CalcPage, raw map[string]string) {
+func (r *request) compute(p *view.CalcPage, raw map[string]string) {
 	with := raw
 	if !p.Worked {
 		with = map[string]string{}
 		for key, text := range raw {
 			with[key] = text
 		}
-		a.ownDefaults(p, with)
+		r.ownDefaults(p, with)
 	}
-	result, err := p.Calculator.ComputeBy(a.Model, with, a.frame.Units)
+	result, err := p.Calculator.ComputeBy(r.Model, with, r.frame.Units)
 	if err != nil {
-		a.calcFault(p, err)
+		r.calcFault(p, err)
 		return
 	}
 	p.Result = &result
-	if recipe := a.Model.Wants(); recipe != "" && a.Later != nil {
-		a.Later(recipe, a.Model.Work)
+	if recipe := r.Model.Wants(); recipe != "" && r.Later != nil {
+		r.Later(recipe, r.Model.Work)
 	}
 	if !p.Worked {
-		a.calcJobs(p, raw)
+		r.calcJobs(p, raw)
 	}
 }
 
 // calcFault puts an error at its input, with an example as one types it into a form.
-func (a *ask) calcFault(p *view.CalcPage, err error) {
+func (r *request) calcFault(p *view.CalcPage, err error) {
 	fault, is := errors.AsType[*calc.InputError](err)
 	if !is {
-		p.State.Alert = raised(err.Error())
+		p.State.Alert = capitalized(err.Error())
 		return
 	}
 	in, known := p.Calculator.Input(fault.Input)
 	if !known {
-		p.State.Alert = raised(fault.Error())
+		p.State.Alert = capitalized(fault.Error())
 		return
 	}
 	message, _, _ := strings.Cut(fault.Message, "; for example ")
 	if in.Example != "" {
 		message += "; for example " + in.Example
 	}
-	p.State.Fail(in.Key, raised(message))
+	p.State.Fail(in.Key, capitalized(message))
 }

@@ -41,8 +41,8 @@ func (o *ownFigure) key(raw map[string]string) string {
 // ownDefaults puts the visitor's own figures, as the job has them in which one was set last, where nothing was typed,
 // and says which. What a measurement typed here takes the place of is left out, and so is a cylinder, whose two figures
 // go together.
-func (a *ask) ownDefaults(p *view.CalcPage, raw map[string]string) {
-	from := a.lastWith("override", "value")
+func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
+	from := r.lastWith("override", "value")
 	put := func(input, key string, times float64) {
 		own, there := from.Overrides[key]
 		in, known := p.Calculator.Input(input)
@@ -100,7 +100,7 @@ func measuredBy(input string) string {
 }
 
 // ownFields gives what was measured, as fields of the page of figures.
-func (a *ask) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
+func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, own := range ownFigures {
 		typed, said := counted(p, own.input, strings.TrimSpace(raw[own.input]))
@@ -132,7 +132,7 @@ func (a *ask) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine
 }
 
 // ownDeeds are the ways in which a job can reckon with what was measured: figures, and things of its kit.
-func ownDeeds(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.CalcMine {
+func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.CalcMine {
 	all := append([]view.CalcMine(nil), figures...)
 	kind, fields, label := ownKit(p)
 	found := false
@@ -185,12 +185,12 @@ func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 
 // kitMeasured offers what the kit of the jobs has measured already, to reckon with: the bench tests of frames, the room
 // of cars. The rest stays as typed.
-func (a *ask) kitMeasured(p *view.CalcPage) {
+func (r *request) kitMeasured(p *view.CalcPage) {
 	if p.Calculator.Name != "dip" && p.Calculator.Name != "car" {
 		return
 	}
-	for _, row := range a.rows() {
-		if j, found := a.findJob(row.ID); found && !row.Away && len(p.Kit) < 2*jobsShown {
+	for _, row := range r.rows() {
+		if j, found := r.findJob(row.ID); found && !row.Away && len(p.Kit) < 2*jobsShown {
 			kitOf(&j, p)
 		}
 	}

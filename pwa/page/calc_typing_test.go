@@ -67,7 +67,7 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	}
 }
 
-func calcBody(t *testing.T, w page.World, length string) string {
+func calcBody(t *testing.T, w page.Deps, length string) string {
 	r := page.Get(w, "/calc/clusters", form.Values{"length": {length}, "recipe": {"2x11@10"}})
 	var b bytes.Buffer
 	require.NoError(t, view.PageInside(r.Frame, r.Body).Render(&b))

@@ -14,30 +14,30 @@ import (
 const jobsShown = 4
 
 // calcJobs finds the pieces that the result can be put into, and the jobs that can take the visitor's own push.
-func (a *ask) calcJobs(p *view.CalcPage, raw map[string]string) {
+func (r *request) calcJobs(p *view.CalcPage, raw map[string]string) {
 	_, pushes := p.Calculator.Input("measured")
-	fills := a.calcFills(p, raw)
-	mine := a.ownFields(p, raw)
+	fills := r.calcFills(p, raw)
+	mine := r.ownFields(p, raw)
 	shown := 0
-	for _, row := range a.rows() {
-		j, found := a.findJob(row.ID)
-		if row.Away || !found || shown >= jobsShown || !a.Visitor.Role.May(job.Set, "piece/x") {
+	for _, row := range r.rows() {
+		j, found := r.findJob(row.ID)
+		if row.Away || !found || shown >= jobsShown || !r.Visitor.Role.May(job.Set, "piece/x") {
 			continue
 		}
 		shown++
 		for _, piece := range j.Pieces {
-			if use := useOf(piece, append(a.shares(&j, piece, p, raw), fills...)); len(use.Fields) > 0 {
+			if use := useOf(piece, append(r.shares(&j, piece, p, raw), fills...)); len(use.Fields) > 0 {
 				use.Job, use.JobTitle = j.ID, j.Brief.Title
 				p.Uses = append(p.Uses, use)
 			}
 		}
-		if a.Visitor.Role != job.Owner {
+		if r.Visitor.Role != job.Owner {
 			continue
 		}
 		if pushes {
 			p.Own = append(p.Own, ownPush(j, p, raw))
 		}
-		p.Mine = append(p.Mine, ownDeeds(&j, p, mine)...)
+		p.Mine = append(p.Mine, ownActions(&j, p, mine)...)
 	}
 }
 
@@ -47,18 +47,18 @@ type fill struct {
 	field, label, text string
 }
 
-func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
+func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 	var fills []fill
 	add := func(kind job.PieceKind, field, label, text string) {
 		fills = append(fills, fill{kind, field, label + " " + text, text})
 	}
 	length := func(kind job.PieceKind, field, label string, mm float64) {
 		if mm >= 100 {
-			fills = append(fills, fill{kind, field, label + " " + measure.FormatLength(mm, a.frame.Units), lengthText(mm)})
+			fills = append(fills, fill{kind, field, label + " " + measure.FormatLength(mm, r.frame.Units), lengthText(mm)})
 		}
 	}
 	typed := func(key string) float64 {
-		mm, _ := measure.ParseLengthMM(raw[key], a.frame.Units) // was read by the calculator
+		mm, _ := measure.ParseLengthMM(raw[key], r.frame.Units) // was read by the calculator
 		return mm
 	}
 	switch p.Calculator.Name {
@@ -104,7 +104,7 @@ func (a *ask) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 
 // shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where
 // they have none.
-func (a *ask) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []fill {
+func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []fill {
 	if p.Calculator.Name != "split" {
 		return nil
 	}

@@ -14,39 +14,39 @@ func cardNoun() *job.Noun {
 	return &job.Noun{Name: "card", Label: "Card", Fields: job.ProgressFields()}
 }
 
-func (a *ask) cardEditor(state form.State) view.Editor {
+func (r *request) cardEditor(state form.State) view.Editor {
 	return view.Editor{Noun: cardNoun(), Fields: view.EditCardFields(), State: state}
 }
 
-func changeCard(a *ask) *Reply {
-	c, known := view.FindCard(a.plan(), a.address.Item)
+func changeCard(r *request) *Reply {
+	c, known := view.FindCard(r.plan(), r.address.Item)
 	if !known {
-		return a.notFound()
+		return r.notFound()
 	}
-	state := form.Fill(cardNoun(), a.job.State, c.Key, view.EditCardFields(), a.frame.Units)
-	return a.draw(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+	state := form.Fill(cardNoun(), r.job.State, c.Key, view.EditCardFields(), r.frame.Units)
+	return r.draw(c.Title, view.EditCard(r.frame, c, r.cardEditor(state)))
 }
 
-func saveCard(a *ask) *Reply {
-	c, known := view.FindCard(a.plan(), a.address.Item)
+func saveCard(r *request) *Reply {
+	c, known := view.FindCard(r.plan(), r.address.Item)
 	if !known {
-		return a.notFound()
+		return r.notFound()
 	}
-	changes, state := form.Entity(cardNoun(), c.Key, view.EditCardFields(), a.in, a.frame.Units)
+	changes, state := form.Entity(cardNoun(), c.Key, view.EditCardFields(), r.in, r.frame.Units)
 	if !state.OK() {
-		return a.wrong(c.Title, view.EditCard(a.frame, c, a.cardEditor(state)))
+		return r.invalid(c.Title, view.EditCard(r.frame, c, r.cardEditor(state)))
 	}
-	return a.wrote(changes, a.at(address.Card, job.KeyPath(c.Key)), "Saved.")
+	return r.save(changes, r.at(address.Card, job.KeyPath(c.Key)), "Saved.")
 }
 
 // noteAgain draws the card with a note that could not be taken, so that it is not lost.
-func (a *ask) noteAgain(d deed, why string) *Reply {
-	a.alert = why + "."
-	p := a.plan()
+func (r *request) noteAgain(d action, why string) *Reply {
+	r.alert = why + "."
+	p := r.plan()
 	c, known := view.FindCard(p, d.entity)
 	if !known {
-		return a.again(a.alert)
+		return r.rejected(r.alert)
 	}
-	c.Note, a.frame.Path = a.in.Get(view.FieldText), a.at(address.Card, job.KeyPath(c.Key))
-	return a.wrong(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
+	c.Note, r.frame.Path = r.in.Get(view.FieldText), r.at(address.Card, job.KeyPath(c.Key))
+	return r.invalid(c.Title, g.Group{view.CardPage(r.frame, r.job, p, c), view.CardExtras(r.frame, c)})
 }

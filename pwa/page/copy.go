@@ -8,14 +8,14 @@ import (
 
 // copyJob makes a new job with the design of this one: palette, pieces, kit, crew, own lines and figures. The date, the
 // times, the client and everything that was done stay behind.
-func copyJob(a *ask) *Reply {
-	data, err := job.EncodeFile(a.job)
+func copyJob(r *request) *Reply {
+	data, err := job.EncodeFile(r.job)
 	if err != nil {
-		return a.trouble("No copy", "The job could not be read: "+err.Error()+".", "Try again.")
+		return r.trouble("No copy", "The job could not be read: "+err.Error()+".", "Try again.")
 	}
 	all, err := job.DecodeFile(data)
 	if err != nil {
-		return a.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".",
+		return r.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".",
 			"Put that right and try again.")
 	}
 	var changes []job.Change
@@ -25,8 +25,8 @@ func copyJob(a *ask) *Reply {
 		}
 		changes = append(changes, c)
 	}
-	changes = append(changes, job.Put("brief", "title", cut(a.title()+" (copy)", 120)))
-	return a.makes(changes, "This is the copy, without date, times, client and ticks.")
+	changes = append(changes, job.Put("brief", "title", truncate(r.title()+" (copy)", 120)))
+	return r.create(changes, "This is the copy, without date, times, client and ticks.")
 }
 
 func copied(c job.Change) bool {

@@ -4,5 +4,5 @@
 // page, [Post] says what to write and where to go; the caller writes, then redirects or draws. It refuses to know HTTP,
 // storage, links' secrets and clocks.
 //
-// Start at [World] and the table in routes.go; then one small file a page or act.
+// Start at [Deps] and the table in routes.go; then one small file a page or act.
 package page

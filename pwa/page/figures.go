@@ -11,22 +11,22 @@ import (
 	"garlandry/pwa/view"
 )
 
-func figuresPage(a *ask) *Reply {
-	all := a.plan().Figures
-	return a.draw("Figures", a.drawFigures(all, a.figureState(all)))
+func figuresPage(r *request) *Reply {
+	all := r.plan().Figures
+	return r.draw("Figures", r.drawFigures(all, r.figureState(all)))
 }
 
-func (a *ask) drawFigures(all []figures.Figure, state form.State) view.Node {
-	return view.EditFigures(a.frame, all, state, a.in.Get("group"), a.lastOwn(a.job.Colours))
+func (r *request) drawFigures(all []figures.Figure, state form.State) view.Node {
+	return view.EditFigures(r.frame, all, state, r.in.Get("group"), r.lastOwn(r.job.Colours))
 }
 
 // figureState gives what stands in the form: one's own values, empty where the table's holds.
-func (a *ask) figureState(all []figures.Figure) form.State {
+func (r *request) figureState(all []figures.Figure) form.State {
 	state := form.NewState()
 	for _, f := range all {
 		own, note := "", ""
 		if f.Overridden {
-			own, note = view.FigureText(f, f.Value, a.frame.Units), a.job.Overrides[f.Key].Note
+			own, note = view.FigureText(f, f.Value, r.frame.Units), r.job.Overrides[f.Key].Note
 		}
 		for key, text := range map[string]string{view.FigureKey(f.Key): own, view.FigureNote(f.Key): note} {
 			state.Values.Set(key, text)
@@ -36,37 +36,37 @@ func (a *ask) figureState(all []figures.Figure) form.State {
 	return state
 }
 
-func saveFigures(a *ask) *Reply {
-	if a.in.Get(view.FieldAct) == "last" {
-		return a.wrote(a.figureChanges(a.job.Colours), a.at(address.Figures), "Taken over. All counts and cards follow.")
+func saveFigures(r *request) *Reply {
+	if r.in.Get(view.FieldAct) == "last" {
+		return r.save(r.figureChanges(r.job.Colours), r.at(address.Figures), "Taken over. All counts and cards follow.")
 	}
-	all := a.plan().Figures
-	if reset := a.in.Get("reset"); reset != "" {
-		return a.resetFigure(all, reset)
+	all := r.plan().Figures
+	if reset := r.in.Get("reset"); reset != "" {
+		return r.resetFigure(all, reset)
 	}
-	state := a.figureState(all)
-	for key, list := range a.in {
+	state := r.figureState(all)
+	for key, list := range r.in {
 		state.Values[key] = list
 	}
 	var changes []job.Change
 	for _, f := range figures.All() { // a calculator may send one that this job has no use for yet
-		changes = append(changes, readFigure(a.in, f, state, a.frame.Units)...)
+		changes = append(changes, readFigure(r.in, f, state, r.frame.Units)...)
 	}
 	if !state.OK() {
-		return a.wrong("Figures", a.drawFigures(all, state))
+		return r.invalid("Figures", r.drawFigures(all, state))
 	}
-	return a.wrote(changes, a.at(address.Figures), "Saved. All counts and cards follow.")
+	return r.save(changes, r.at(address.Figures), "Saved. All counts and cards follow.")
 }
 
-func (a *ask) resetFigure(all []figures.Figure, key string) *Reply {
+func (r *request) resetFigure(all []figures.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
-			reply := a.wrote([]job.Change{job.Put("override/"+key, "value", nil)}, a.at(address.Figures),
+			reply := r.save([]job.Change{job.Put("override/"+key, "value", nil)}, r.at(address.Figures),
 				"The table's figure holds again for: "+f.Label+".")
 			return reply
 		}
 	}
-	return a.trouble("No such figure", "The tables of this job have no figure of that name.",
+	return r.trouble("No such figure", "The tables of this job have no figure of that name.",
 		"Go back and use the buttons there.")
 }
 
@@ -99,7 +99,7 @@ func readFigure(v form.Values, f figures.Figure, state form.State, units measure
 	if v.Has(note) && v.Get(note) != v.Get(form.Was(note)) {
 		change := job.Put(entity, "note", strings.TrimSpace(v.Get(note)))
 		if err := job.CheckChange(change); err != nil {
-			state.Fail(note, f.Label+": "+plainly(err)+".")
+			state.Fail(note, f.Label+": "+plainMessage(err)+".")
 		} else {
 			changes = append(changes, change)
 		}

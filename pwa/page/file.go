@@ -11,25 +11,25 @@ import (
 )
 
 // exportFile gives the job as its file. Only the owner comes here, so the client's contact is in it.
-func exportFile(a *ask) *Reply {
-	data, err := job.EncodeFile(a.job)
+func exportFile(r *request) *Reply {
+	data, err := job.EncodeFile(r.job)
 	if err != nil {
-		return a.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
+		return r.trouble("No file", "The job file could not be written: "+err.Error()+".", "Try again.")
 	}
-	reply := a.draw(a.title(), nil)
-	reply.File = &File{Name: slug(a.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}
+	reply := r.draw(r.title(), nil)
+	reply.File = &File{Name: slug(r.job.Brief.Title, 60) + ".job.json", Mime: "application/json", Data: data}
 	return reply
 }
 
-func importPage(a *ask) *Reply {
-	return a.draw("Take in a job file", view.Import(a.frame, form.NewState()))
+func importPage(r *request) *Reply {
+	return r.draw("Take in a job file", view.Import(r.frame, form.NewState()))
 }
 
 // importFile makes a new job of a job file, picked or pasted.
-func importFile(a *ask) *Reply {
-	text := a.in.Get(view.ImportFile)
+func importFile(r *request) *Reply {
+	text := r.in.Get(view.ImportFile)
 	if strings.TrimSpace(text) == "" {
-		text = a.in.Get(view.ImportText)
+		text = r.in.Get(view.ImportText)
 	}
 	changes, err := job.DecodeFile([]byte(text))
 	if strings.TrimSpace(text) == "" {
@@ -45,19 +45,19 @@ func importFile(a *ask) *Reply {
 		state := form.NewState()
 		state.Values.Set(view.ImportText, text)
 		state.Fail(view.ImportText, importSays(err))
-		return a.wrong("Take in a job file", view.Import(a.frame, state))
+		return r.invalid("Take in a job file", view.Import(r.frame, state))
 	}
 	title := job.Preview(changes).Brief.Title
 	if title == "" {
 		title = "The job"
 	}
-	return a.makes(changes, title+" is taken in.")
+	return r.create(changes, title+" is taken in.")
 }
 
 // importSays gives an error of a job file with the place it is at.
 func importSays(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
-		return raised(field.Path) + ": " + field.Message
+		return capitalized(field.Path) + ": " + field.Message
 	}
-	return raised(err.Error())
+	return capitalized(err.Error())
 }

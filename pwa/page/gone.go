@@ -8,11 +8,11 @@ import (
 
 // bringBack reads the job as if an entity that somebody removed meanwhile stood in it, and reports whether it did so.
 // Nothing is written: what was typed into its form is shown again, and saving that brings it back.
-func (a *ask) bringBack(entity string) bool {
-	if !a.job.State.Removed(entity) {
+func (r *request) bringBack(entity string) bool {
+	if !r.job.State.Removed(entity) {
 		return false
 	}
-	a.job = form.Try(a.job, []job.Change{job.Put(entity, "removed", false)})
+	r.job = form.Try(r.job, []job.Change{job.Put(entity, "removed", false)})
 	return true
 }
 

@@ -20,7 +20,7 @@ type list struct {
 	fields             []string
 	entries            func(j *job.Job) []entry
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
-	fresh              func(a *ask) map[string]string                // what a new one begins with, by field
+	fresh              func(a *request) map[string]string            // what a new one begins with, by field
 	options            func(j *job.Job) map[string][]job.Choice      // of references
 	hidden             func(kind string) string                      // fields that say nothing of a kind, unless something stands there
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
@@ -41,33 +41,33 @@ type outcome struct {
 
 func (l *list) job() *job.Noun { return nounOf(l.noun + "/x") }
 
-func (l *list) page(a *ask) *Reply { return a.draw(l.title, l.draw(a, nil)) }
+func (l *list) page(r *request) *Reply { return r.draw(l.title, l.draw(r, nil)) }
 
-func (l *list) act(a *ask) *Reply {
-	id := a.in.Get("id")
+func (l *list) act(r *request) *Reply {
+	id := r.in.Get("id")
 	entity, gone := l.noun+"/"+id, false
-	switch a.in.Get(view.FieldAct) {
+	switch r.in.Get(view.FieldAct) {
 	case "add":
-		return l.add(a)
+		return l.add(r)
 	case "start":
-		return l.start(a, id)
+		return l.start(r, id)
 	case "save", "remove", "up", "down":
-		gone = a.in.Get(view.FieldAct) == "save" && a.bringBack(entity)
-		if !l.has(&a.job, id) {
-			return a.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
+		gone = r.in.Get(view.FieldAct) == "save" && r.bringBack(entity)
+		if !l.has(&r.job, id) {
+			return r.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
 		}
 	}
-	switch a.in.Get(view.FieldAct) {
+	switch r.in.Get(view.FieldAct) {
 	case "save":
-		return l.save(a, id, gone)
+		return l.save(r, id, gone)
 	case "remove":
-		reply := a.wrote([]job.Change{job.Put(entity, "removed", true)}, a.at(l.address), "Removed "+l.name(&a.job, id)+".")
+		reply := r.save([]job.Change{job.Put(entity, "removed", true)}, r.at(l.address), "Removed "+l.name(&r.job, id)+".")
 		reply.Undo = &view.Deed{Act: "restore", Entity: entity}
 		return reply
 	case "up", "down":
-		return a.wrote(moved(l.noun, l.entries(&a.job), id, a.in.Get(view.FieldAct) == "up"), a.at(l.address), "Moved.")
+		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), r.at(l.address), "Moved.")
 	}
-	return a.trouble("That could not be taken", "The form asked for something this page does not do.",
+	return r.trouble("That could not be taken", "The form asked for something this page does not do.",
 		"Go back and use the buttons there.")
 }
 
@@ -90,75 +90,75 @@ func (l *list) name(j *job.Job, id string) string {
 }
 
 // nameAfter is what an entity is called once the changes are made.
-func (l *list) nameAfter(a *ask, changes []job.Change, id string) string {
-	tried := form.Try(a.job, changes)
+func (l *list) nameAfter(r *request, changes []job.Change, id string) string {
+	tried := form.Try(r.job, changes)
 	return l.name(&tried, id)
 }
 
-func (l *list) add(a *ask) *Reply {
-	typed := a.in.Within("new.")
+func (l *list) add(r *request) *Reply {
+	typed := r.in.Within("new.")
 	name := typed.Get("name")
 	if name == "" {
 		name = typed.Get("text")
 	}
-	id := a.newID(name)
-	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, typed, a.frame.Units)
+	id := r.newID(name)
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, typed, r.frame.Units)
 	if state.OK() {
-		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(&a.job))))
-		state = l.together(a, id, changes, state)
+		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(&r.job))))
+		state = l.together(r, id, changes, state)
 	}
 	if !state.OK() {
-		return a.wrong(l.title, l.draw(a, &outcome{state: state}))
+		return r.invalid(l.title, l.draw(r, &outcome{state: state}))
 	}
-	return a.wrote(changes, a.at(l.address), "Added "+l.nameAfter(a, changes, id)+".")
+	return r.save(changes, r.at(l.address), "Added "+l.nameAfter(r, changes, id)+".")
 }
 
 // save keeps what was typed. Gone says that somebody removed the entity meanwhile.
-func (l *list) save(a *ask, id string, gone bool) *Reply {
-	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, a.in.Within(id+"."), a.frame.Units)
+func (l *list) save(r *request, id string, gone bool) *Reply {
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, r.in.Within(id+"."), r.frame.Units)
 	if state.OK() {
-		state = l.together(a, id, changes, state)
+		state = l.together(r, id, changes, state)
 	}
 	if gone {
 		changes, state = backToo(l.noun+"/"+id, changes, state)
 	}
 	if !state.OK() {
-		return a.wrong(l.title, l.draw(a, &outcome{id: id, state: state}))
+		return r.invalid(l.title, l.draw(r, &outcome{id: id, state: state}))
 	}
-	return a.wrote(changes, a.at(l.address), "Saved "+l.nameAfter(a, changes, id)+".")
+	return r.save(changes, r.at(l.address), "Saved "+l.nameAfter(r, changes, id)+".")
 }
 
-func (l *list) together(a *ask, id string, changes []job.Change, state form.State) form.State {
+func (l *list) together(r *request, id string, changes []job.Change, state form.State) form.State {
 	if l.check == nil {
 		return state
 	}
-	tried := form.Try(a.job, changes)
+	tried := form.Try(r.job, changes)
 	return state.Together(l.check(&tried, id), l.fields)
 }
 
 // start adds one of the colours that are offered.
-func (l *list) start(a *ask, id string) *Reply {
+func (l *list) start(r *request, id string) *Reply {
 	if l.starters != nil {
-		for _, c := range l.starters(&a.job) {
+		for _, c := range l.starters(&r.job) {
 			if c.ID == id {
-				entity := "colour/" + a.newID(c.Name)
-				return a.wrote(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&a.job)))),
-					a.at(l.address), "Added "+c.Name+".")
+				entity := "colour/" + r.newID(c.Name)
+				return r.save(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&r.job)))),
+					r.at(l.address), "Added "+c.Name+".")
 			}
 		}
 	}
-	return a.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
+	return r.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
 }
 
-func (l *list) draw(a *ask, left *outcome) view.Node {
-	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: a.at(l.address), Noun: l.job(),
+func (l *list) draw(r *request, left *outcome) view.Node {
+	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: r.at(l.address), Noun: l.job(),
 		Fields: l.fields, Teach: l.teach}
 	if l.options != nil {
-		p.Options = l.options(&a.job)
+		p.Options = l.options(&r.job)
 	}
-	for _, e := range l.entries(&a.job) {
+	for _, e := range l.entries(&r.job) {
 		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below,
-			State: form.Fill(l.job(), a.job.State, l.noun+"/"+e.id, l.fields, a.frame.Units)}
+			State: form.Fill(l.job(), r.job.State, l.noun+"/"+e.id, l.fields, r.frame.Units)}
 		if left != nil && left.id == e.id {
 			item.State, item.Open = left.state, true
 		}
@@ -168,9 +168,9 @@ func (l *list) draw(a *ask, left *outcome) view.Node {
 		}
 		p.Items = append(p.Items, item)
 	}
-	p.Fresh = form.Blank(l.job(), l.fields, a.frame.Units)
+	p.Fresh = form.Blank(l.job(), l.fields, r.frame.Units)
 	if l.fresh != nil {
-		for field, text := range l.fresh(a) {
+		for field, text := range l.fresh(r) {
 			p.Fresh.Values.Set(field, text)
 			p.FreshOpen = true
 		}
@@ -179,9 +179,9 @@ func (l *list) draw(a *ask, left *outcome) view.Node {
 		p.Fresh, p.FreshOpen = left.state, true
 	}
 	if l.starters != nil {
-		p.Quick = view.Starters(a.frame, p.Address, l.starters(&a.job))
+		p.Quick = view.Starters(r.frame, p.Address, l.starters(&r.job))
 	}
-	return view.EditList(a.frame, p)
+	return view.EditList(r.frame, p)
 }
 
 // shown is the fields that say something of a thing of its kind, and those that hold something all the same.

@@ -136,7 +136,7 @@ var kitList = list{
 		}
 		if err := rigging.CheckBench(k); err != nil {
 			return []*job.FieldError{
-				{Path: "test_dip_mm", Message: raised(measure.Reword(err.Error(), measure.System(j.Brief.Units)))},
+				{Path: "test_dip_mm", Message: capitalized(measure.Reword(err.Error(), measure.System(j.Brief.Units)))},
 			}
 		}
 		return nil
@@ -167,8 +167,8 @@ var addedList = list{
 		}
 		return all
 	},
-	fresh: func(a *ask) map[string]string {
-		if picked := a.in.Get("list"); picked != "" {
+	fresh: func(r *request) map[string]string {
+		if picked := r.in.Get("list"); picked != "" {
 			return map[string]string{"list": picked}
 		}
 		return nil

@@ -14,18 +14,18 @@ import (
 // startBrief are the fields of the brief that a new job asks for.
 func startBrief() []string { return []string{"title", "date", "in", "doors", "place", "units"} }
 
-func (a *ask) newEditor() view.Editor {
+func (r *request) newEditor() view.Editor {
 	return view.Editor{Noun: nounOf("brief"), Fields: startBrief(), Clock: true}
 }
 
-func newJob(a *ask) *Reply {
-	state := form.Blank(nounOf("brief"), startBrief(), a.frame.Units)
-	state.Values.Set("units", string(a.frame.Units))
+func newJob(r *request) *Reply {
+	state := form.Blank(nounOf("brief"), startBrief(), r.frame.Units)
+	state.Values.Set("units", string(r.frame.Units))
 	state.Values.Set(view.StartCrew, "2")
-	state.Values.Set("zone", a.startZone())
-	state.Values.Set(view.StartYou, a.startName())
+	state.Values.Set("zone", r.startZone())
+	state.Values.Set(view.StartYou, r.startName())
 	state.Values.Set(view.StartFigures, "1")
-	return a.draw("New job", view.NewJob(a.frame, a.newEditor(), state, a.lastOwn(view.StartColours())))
+	return r.draw("New job", view.NewJob(r.frame, r.newEditor(), state, r.lastOwn(view.StartColours())))
 }
 
 // onTheDay puts the day of the event before the times of day of a new job's form; the second result is true if there
@@ -58,11 +58,11 @@ type starter struct {
 	greys   []string        // colours of which nobody knows yet how they look
 }
 
-func makeJob(a *ask) *Reply {
-	units := unitsOf(a.in, a.frame.Units)
-	dated, missing := onTheDay(a.in)
+func makeJob(r *request) *Reply {
+	units := unitsOf(r.in, r.frame.Units)
+	dated, missing := onTheDay(r.in)
 	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), dated, units)
-	state.Values = a.in.Clone()
+	state.Values = r.in.Clone()
 	if missing {
 		state.Fail("date", "Say the date as well: the times are of that day.")
 	}
@@ -71,20 +71,20 @@ func makeJob(a *ask) *Reply {
 	s.colours()
 	s.pieces()
 	s.crew()
-	s.changes = append(s.changes, a.zoneChanges()...)
-	if a.in.Get(view.StartFigures) != "" {
-		s.changes = append(s.changes, a.figureChanges(job.Preview(s.changes).Colours)...)
+	s.changes = append(s.changes, r.zoneChanges()...)
+	if r.in.Get(view.StartFigures) != "" {
+		s.changes = append(s.changes, r.figureChanges(job.Preview(s.changes).Colours)...)
 	}
 	if !s.state.OK() {
-		a.frame.Units = units
-		return a.wrong("New job", view.NewJob(a.frame, a.newEditor(), s.state, a.lastOwn(view.StartColours())))
+		r.frame.Units = units
+		return r.invalid("New job", view.NewJob(r.frame, r.newEditor(), s.state, r.lastOwn(view.StartColours())))
 	}
 	title := job.Preview(s.changes).Brief.Title
 	flash := title + ": here is the first plan."
 	if len(s.greys) > 0 {
 		flash += " Say under Colours how these look: " + strings.Join(s.greys, ", ") + "."
 	}
-	return a.makes(s.changes, flash)
+	return r.create(s.changes, flash)
 }
 
 func (s *starter) together() {
@@ -158,7 +158,7 @@ func (s *starter) colour(c job.Colour) {
 	entity := s.unique("colour", c.Name)
 	for _, change := range append(colourChanges(entity, c), job.Put(entity, "order", len(s.shares)+1)) {
 		if err := job.CheckChange(change); err != nil {
-			s.state.Fail(view.StartOther, raised(plainly(err))+".")
+			s.state.Fail(view.StartOther, capitalized(plainMessage(err))+".")
 			return
 		}
 		s.changes = append(s.changes, change)
@@ -204,11 +204,11 @@ func (s *starter) pieces() {
 
 // startName is what whoever makes a job is called to begin with: as their link says, else as in the latest job, else
 // "".
-func (a *ask) startName() string {
-	if name := cut(strings.TrimSpace(a.Visitor.Name), 60); name != "" {
+func (r *request) startName() string {
+	if name := truncate(strings.TrimSpace(r.Visitor.Name), 60); name != "" {
 		return name
 	}
-	if crew := a.latest().Crew; len(crew) > 0 && crew[0].Skill == "practised" && crew[0].Name != view.UnnamedOwner {
+	if crew := r.latest().Crew; len(crew) > 0 && crew[0].Skill == "practised" && crew[0].Name != view.UnnamedOwner {
 		return crew[0].Name
 	}
 	return ""
@@ -229,7 +229,7 @@ func (s *starter) crew() {
 		name, skill := helperName(i), "beginner"
 		if i == 0 {
 			skill = "practised"
-			if name = cut(strings.TrimSpace(s.typed.Get(view.StartYou)), 60); name == "" {
+			if name = truncate(strings.TrimSpace(s.typed.Get(view.StartYou)), 60); name == "" {
 				name = view.UnnamedOwner
 			}
 		}

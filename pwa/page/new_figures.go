@@ -14,13 +14,13 @@ const fromLast = "from your last job"
 
 // lastFigures gives the job beside this one in which an own figure was last set or given back to the table, with its
 // own figures; the keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
-func (a *ask) lastFigures() (from job.Job, keys []string) {
-	if a.Visitor.Role != job.Owner {
+func (r *request) lastFigures() (from job.Job, keys []string) {
+	if r.Visitor.Role != job.Owner {
 		return from, nil
 	}
-	from = a.lastWith("override", "value")
+	from = r.lastWith("override", "value")
 	for key, own := range from.Overrides {
-		if _, there := a.job.Overrides[key]; own.Value != nil && !there {
+		if _, there := r.job.Overrides[key]; own.Value != nil && !there {
 			keys = append(keys, key)
 		}
 	}
@@ -30,11 +30,11 @@ func (a *ask) lastFigures() (from job.Job, keys []string) {
 
 // lastWith gives the job beside this one in which the field of an entity of that name was set last; the zero Job if
 // none was.
-func (a *ask) lastWith(name, field string) (from job.Job) {
+func (r *request) lastWith(name, field string) (from job.Job) {
 	var latest job.Stamp
-	for _, row := range a.rows() {
-		j, found := a.findJob(row.ID)
-		if !found || row.ID == a.job.ID {
+	for _, row := range r.rows() {
+		j, found := r.findJob(row.ID)
+		if !found || row.ID == r.job.ID {
 			continue
 		}
 		for _, entity := range j.State.Entities(name) {
@@ -49,11 +49,11 @@ func (a *ask) lastWith(name, field string) (from job.Job) {
 
 // lastBags takes over what bags hold and cost in the last job in which that was written down, but for what stands in
 // this one already, two changes each. Those of a colour go to the colour of the same name, of those that the job has.
-func (a *ask) lastBags(colours []job.Colour) []job.Change {
-	if a.Visitor.Role != job.Owner {
+func (r *request) lastBags(colours []job.Colour) []job.Change {
+	if r.Visitor.Role != job.Owner {
 		return nil
 	}
-	from := a.lastWith("choice/"+strings.TrimSuffix(packing.BagsOf, "/"), "pick")
+	from := r.lastWith("choice/"+strings.TrimSuffix(packing.BagsOf, "/"), "pick")
 	var keys []string
 	for key := range from.Choices {
 		if strings.HasPrefix(key, packing.BagsOf) {
@@ -71,7 +71,7 @@ func (a *ask) lastBags(colours []job.Colour) []job.Change {
 			}
 			to = size + "/" + to
 		}
-		if a.job.Choices[packing.BagsOf+to] != "" {
+		if r.job.Choices[packing.BagsOf+to] != "" {
 			continue
 		}
 		var price any
@@ -96,13 +96,13 @@ func sameColour(from *job.Job, id string, colours []job.Colour) string {
 }
 
 // lastOwn counts the figures and bags of the last job that this one lacks.
-func (a *ask) lastOwn(colours []job.Colour) int { return len(a.figureChanges(colours)) / 2 }
+func (r *request) lastOwn(colours []job.Colour) int { return len(r.figureChanges(colours)) / 2 }
 
 // figureChanges takes the own figures and bags of the last job over into this one or a new one with these colours, two
 // changes each. The notes of figures say where they are from, once, and how they were known there.
-func (a *ask) figureChanges(colours []job.Colour) []job.Change {
-	from, keys := a.lastFigures()
-	changes := a.lastBags(colours)
+func (r *request) figureChanges(colours []job.Colour) []job.Change {
+	from, keys := r.lastFigures()
+	changes := r.lastBags(colours)
 	for _, key := range keys {
 		own := from.Overrides[key]
 		changes = append(changes, job.Put("override/"+key, "value", *own.Value),
@@ -119,18 +119,18 @@ func noteFromLast(note string) string {
 	case note != "":
 		note = ": " + note
 	}
-	return cut(fromLast+note, job.MostNote)
+	return truncate(fromLast+note, job.MostNote)
 }
 
 // toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet,
 // but for what was measured for those.
-func (a *ask) toComing(changes []job.Change) []Write {
-	now, _ := a.localNow()
+func (r *request) toUpcoming(changes []job.Change) []Write {
+	now, _ := r.localNow()
 	var writes []Write
-	for _, row := range a.rows() {
-		j, found := a.findJob(row.ID)
+	for _, row := range r.rows() {
+		j, found := r.findJob(row.ID)
 		doors, known := j.Brief.Doors.Calendar()
-		if !found || row.Away || row.ID == a.job.ID || known && doors.Minutes() < now {
+		if !found || row.Away || row.ID == r.job.ID || known && doors.Minutes() < now {
 			continue
 		}
 		w := Write{Job: row.ID}

@@ -18,9 +18,9 @@ type Visitor struct {
 	Link string
 }
 
-// World is everything that a page may need; the server and the phone each fill it. Functions left nil count as having
+// Deps is everything that a page may need. The server and the phone each fill it. A nil function counts as one that has
 // nothing.
-type World struct {
+type Deps struct {
 	Visitor Visitor
 	Now     int64 // Unix milliseconds
 	// LocalMinutes gives the minutes east of UTC in a time zone at a Unix time in milliseconds; false if it is not known.
@@ -80,11 +80,11 @@ type File struct {
 }
 
 // Get gives the page at an address. The path is decoded, without its query. It changes nothing.
-func Get(w World, path string, query form.Values) Reply { return *w.answer(false, path, query) }
+func Get(w Deps, path string, query form.Values) Reply { return *w.answer(false, path, query) }
 
 // Post gives what a form posted to an address means: what to write, then where to go, or the same form again with its
 // errors and everything that was typed, with a status of 4xx and nothing to write.
-func Post(w World, path string, typed form.Values) Reply { return *w.answer(true, path, typed) }
+func Post(w Deps, path string, typed form.Values) Reply { return *w.answer(true, path, typed) }
 
 // ServerOnly reports whether only the server answers the address: joining, making and ending links, the gallery.
 func ServerOnly(path string) bool {

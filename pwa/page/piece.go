@@ -43,10 +43,10 @@ func (d *draft) shape(kind, line string) {
 }
 
 // begun gives the form of a new piece: what its kind begins with, and some of every colour.
-func (a *ask) begun(kind string) *draft {
+func (r *request) blankPiece(kind string) *draft {
 	d := &draft{}
 	d.shape(kind, "typed")
-	j := a.job
+	j := r.job
 	var changes []job.Change
 	start := view.PieceStart(d.kind)
 	for _, f := range nounOf("piece/x").Fields {
@@ -59,23 +59,23 @@ func (a *ask) begun(kind string) *draft {
 		shares = append(shares, job.Share{Colour: c.ID, Weight: 1})
 	}
 	changes = append(changes, job.Put(d.entity(), "colours", shares))
-	filled := form.Fill(d.noun(), form.Try(j, changes).State, d.entity(), d.fields, a.frame.Units)
+	filled := form.Fill(d.noun(), form.Try(j, changes).State, d.entity(), d.fields, r.frame.Units)
 	d.state = form.NewState()
 	for key, list := range filled.Values {
-		if !isWas(key) {
+		if !wasField(key) {
 			d.state.Values[key] = list
 		}
 	}
 	return d
 }
 
-func isWas(key string) bool { return len(key) > 4 && key[:4] == form.Was("") }
+func wasField(key string) bool { return len(key) > 4 && key[:4] == form.Was("") }
 
 // read takes what was typed into a piece's form, by the fields of the kind and line that it says.
-func (a *ask) read(id string, v form.Values) *draft {
+func (r *request) read(id string, v form.Values) *draft {
 	d := &draft{id: id}
 	kind, line := v.Get("kind"), v.Get("line")
-	if p, known := a.job.Piece(id); known {
+	if p, known := r.job.Piece(id); known {
 		if kind == "" {
 			kind = string(p.Kind)
 		}
@@ -84,12 +84,12 @@ func (a *ask) read(id string, v form.Values) *draft {
 		}
 	}
 	d.shape(kind, line)
-	d.changes, d.state = form.Entity(d.noun(), d.entity(), d.fields, v, a.frame.Units)
+	d.changes, d.state = form.Entity(d.noun(), d.entity(), d.fields, v, r.frame.Units)
 	if !view.KnownKind(d.kind) {
 		d.state.Fail("kind", "Pick one of the kinds of piece.")
 	}
 	if d.state.OK() {
-		a.checkPiece(d)
+		r.checkPiece(d)
 	}
 	if !d.state.OK() {
 		d.changes = nil
@@ -97,95 +97,95 @@ func (a *ask) read(id string, v form.Values) *draft {
 	return d
 }
 
-func newPiece(a *ask) *Reply {
-	kind := a.in.Get("kind")
+func newPiece(r *request) *Reply {
+	kind := r.in.Get("kind")
 	if !view.KnownKind(job.PieceKind(kind)) {
-		return a.draw("New piece", view.NewPiece(a.frame))
+		return r.draw("New piece", view.NewPiece(r.frame))
 	}
-	if a.in.Has("name") {
-		return a.draw("New piece", a.drawPiece(a.read("", a.in), true))
+	if r.in.Has("name") {
+		return r.draw("New piece", r.drawPiece(r.read("", r.in), true))
 	}
-	return a.draw("New piece", a.drawPiece(a.begun(kind), true))
+	return r.draw("New piece", r.drawPiece(r.blankPiece(kind), true))
 }
 
-func addPiece(a *ask) *Reply {
-	d := a.read("", a.in)
+func addPiece(r *request) *Reply {
+	d := r.read("", r.in)
 	if !view.KnownKind(d.kind) {
-		return a.wrong("New piece", view.NewPiece(a.frame))
+		return r.invalid("New piece", view.NewPiece(r.frame))
 	}
-	if a.in.Get(view.FieldAct) == "show" {
-		return a.draw("New piece", a.drawPiece(d, true))
+	if r.in.Get(view.FieldAct) == "show" {
+		return r.draw("New piece", r.drawPiece(d, true))
 	}
 	if !d.state.OK() {
-		return a.wrong("New piece", a.drawPiece(d, false))
+		return r.invalid("New piece", r.drawPiece(d, false))
 	}
-	entity := "piece/" + a.newID(a.in.Get("name"))
+	entity := "piece/" + r.newID(r.in.Get("name"))
 	changes := filledOnly(d.changes)
 	for i := range changes {
 		changes[i].Entity = entity
 	}
-	changes = append(changes, job.Put(entity, "order", after(pieceEntries(a.job))))
-	return a.wrote(changes, a.at(address.Pieces), "Added "+clean(a.in.Get("name"))+".")
+	changes = append(changes, job.Put(entity, "order", after(pieceEntries(r.job))))
+	return r.save(changes, r.at(address.Pieces), "Added "+clean(r.in.Get("name"))+".")
 }
 
-func piece(a *ask) *Reply {
-	p, known := a.job.Piece(a.address.Item)
+func piece(r *request) *Reply {
+	p, known := r.job.Piece(r.address.Item)
 	if !known {
-		return a.notFound()
+		return r.notFound()
 	}
-	if !a.frame.Edits() {
-		return a.draw(p.Name, view.PieceShown(a.frame, countOf(a.plan(), p.ID), a.plan().Notes))
+	if !r.frame.Edits() {
+		return r.draw(p.Name, view.PieceShown(r.frame, countOf(r.plan(), p.ID), r.plan().Notes))
 	}
-	if a.in.Has("name") {
-		return a.draw(p.Name, a.drawPiece(a.read(p.ID, a.in), true))
+	if r.in.Has("name") {
+		return r.draw(p.Name, r.drawPiece(r.read(p.ID, r.in), true))
 	}
 	d := &draft{id: p.ID}
 	d.shape(string(p.Kind), p.Line)
-	if other := a.in.Get("kind"); view.KnownKind(job.PieceKind(other)) {
+	if other := r.in.Get("kind"); view.KnownKind(job.PieceKind(other)) {
 		d.shape(other, p.Line)
 	}
-	d.state = form.Fill(d.noun(), a.job.State, d.entity(), d.fields, a.frame.Units)
+	d.state = form.Fill(d.noun(), r.job.State, d.entity(), d.fields, r.frame.Units)
 	if d.kind != p.Kind {
 		d.state.Values.Set("kind", string(d.kind))
 		d.changes = []job.Change{job.Put(d.entity(), "kind", string(d.kind))}
 	}
-	return a.draw(p.Name, a.drawPiece(d, true))
+	return r.draw(p.Name, r.drawPiece(d, true))
 }
 
-func savePiece(a *ask) *Reply {
-	gone := a.bringBack("piece/" + a.address.Item)
-	p, known := a.job.Piece(a.address.Item)
-	act := a.in.Get(view.FieldAct)
+func savePiece(r *request) *Reply {
+	gone := r.bringBack("piece/" + r.address.Item)
+	p, known := r.job.Piece(r.address.Item)
+	act := r.in.Get(view.FieldAct)
 	if !known || gone && (act == "remove" || act == "use") {
-		return a.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
+		return r.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
 	}
 	switch act {
 	case "copy":
-		return copyPiece(a, p)
+		return copyPiece(r, p)
 	case "remove":
-		return removePiece(a, p)
+		return removePiece(r, p)
 	case "use":
-		return usePiece(a, p)
+		return usePiece(r, p)
 	}
-	d := a.read(p.ID, a.in)
+	d := r.read(p.ID, r.in)
 	if act == "show" {
-		return a.draw(p.Name, a.drawPiece(d, true))
+		return r.draw(p.Name, r.drawPiece(d, true))
 	}
 	if gone {
 		d.changes, d.state = backToo(d.entity(), d.changes, d.state)
 	}
 	if !d.state.OK() {
-		return a.wrong(p.Name, a.drawPiece(d, false))
+		return r.invalid(p.Name, r.drawPiece(d, false))
 	}
-	return a.wrote(d.changes, a.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
+	return r.save(d.changes, r.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
 }
 
 // drawPiece draws a piece's form with what it takes as it stands. While it is being typed, what is wrong stands beside
 // the count and not yet at the fields.
-func (a *ask) drawPiece(d *draft, typing bool) view.Node {
-	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: a.plan().Notes}
+func (r *request) drawPiece(d *draft, typing bool) view.Node {
+	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
 	if d.state.OK() {
-		if count, known := findCount(a.tried(d), d); known {
+		if count, known := findCount(r.planWith(d), d); known {
 			p.Count = count
 		} else {
 			p.Wrong = "It cannot be counted yet."
@@ -199,23 +199,23 @@ func (a *ask) drawPiece(d *draft, typing bool) view.Node {
 	if typing {
 		d.state.Errors, d.state.Alert = map[string]string{}, ""
 	}
-	p.Editor = a.pieceEditor(d)
-	return view.EditPiece(a.frame, p)
+	p.Editor = r.pieceEditor(d)
+	return view.EditPiece(r.frame, p)
 }
 
-func (a *ask) pieceEditor(d *draft) view.Editor {
-	return view.Editor{Noun: d.noun(), Fields: d.fields, State: d.state, Colours: a.job.Colours,
-		Options: map[string][]job.Choice{"frame": frameChoices(&a.job), "size_in": view.SizeChoices()}}
+func (r *request) pieceEditor(d *draft) view.Editor {
+	return view.Editor{Noun: d.noun(), Fields: d.fields, State: d.state, Colours: r.job.Colours,
+		Options: map[string][]job.Choice{"frame": frameChoices(&r.job), "size_in": view.SizeChoices()}}
 }
 
 // tried gives the plan of the job as it would be with the draft.
-func (a *ask) tried(d *draft) plan.Plan {
+func (r *request) planWith(d *draft) plan.Plan {
 	changes := d.changes
 	if d.id == "" && len(changes) == 0 {
-		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, a.frame.Units)
+		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, r.frame.Units)
 		changes = full
 	}
-	return plan.Design(form.Try(a.job, changes))
+	return plan.Design(form.Try(r.job, changes))
 }
 
 func findCount(p plan.Plan, d *draft) (count.PieceCount, bool) {

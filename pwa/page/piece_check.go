@@ -13,21 +13,21 @@ import (
 )
 
 // checkPiece looks at what only shows across the fields of a piece, and in the plan that would come of it.
-func (a *ask) checkPiece(d *draft) {
-	tried := form.Try(a.job, d.changes)
+func (r *request) checkPiece(d *draft) {
+	tried := form.Try(r.job, d.changes)
 	p, known := tried.Piece(strings.TrimPrefix(d.entity(), "piece/"))
 	if !known {
 		d.state.Fail("name", "Name is needed.")
 		return
 	}
-	a.checkSize(d, p)
-	a.checkReferences(d, p, tried)
+	r.checkSize(d, p)
+	r.checkReferences(d, p, tried)
 	if !d.state.OK() {
 		return
 	}
 	count, _ := findCount(plan.Design(tried), d)
 	if why := count.Oversized(); why != "" {
-		d.state.Fail(d.sizeField(), raised(why)+". Make it smaller, or several pieces of it"+d.measures(a.frame.Units)+".")
+		d.state.Fail(d.sizeField(), capitalized(why)+". Make it smaller, or several pieces of it"+d.measures(r.frame.Units)+".")
 	}
 }
 
@@ -64,7 +64,7 @@ func (d *draft) asks(name string) bool {
 }
 
 // checkSize holds a balloon size to the known ones, and what it is sized to within what that size takes.
-func (a *ask) checkSize(d *draft, p job.Piece) {
+func (r *request) checkSize(d *draft, p job.Piece) {
 	if !d.asks("size_in") {
 		return
 	}
@@ -77,12 +77,12 @@ func (a *ask) checkSize(d *draft, p job.Piece) {
 		if _, after, found := strings.Cut(text, ": "); found {
 			text = after
 		}
-		d.state.Fail("to_in", raised(text)+".")
+		d.state.Fail("to_in", capitalized(text)+".")
 	}
 }
 
 // checkReferences sees that colours are in the palette, those of rows once were, and the frame in the kit.
-func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
+func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
 		switch c.Field {
 		case "colours", "accent_colours":
@@ -109,4 +109,4 @@ func (a *ask) checkReferences(d *draft, p job.Piece, tried job.Job) {
 }
 
 // clean gives the words of a name as they will be kept, for a message.
-func clean(name string) string { return cut(strings.TrimSpace(name), 80) }
+func clean(name string) string { return truncate(strings.TrimSpace(name), 80) }

@@ -14,18 +14,18 @@ func usable() []string {
 }
 
 // usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.
-func usePiece(a *ask, p job.Piece) *Reply {
+func usePiece(r *request, p job.Piece) *Reply {
 	v := form.Values{}
 	var fields []string
 	for _, name := range usable() {
-		if a.in.Has(name) {
-			v[name] = a.in[name]
+		if r.in.Has(name) {
+			v[name] = r.in[name]
 			fields = append(fields, name)
 		}
 	}
-	shares := a.in.Under("colours.")
+	shares := r.in.Under("colours.")
 	for _, id := range shares {
-		v["colours."+id] = a.in["colours."+id]
+		v["colours."+id] = r.in["colours."+id]
 	}
 	if len(shares) > 0 {
 		fields = append(fields, "colours")
@@ -39,25 +39,25 @@ func usePiece(a *ask, p job.Piece) *Reply {
 			d.shape(string(p.Kind), "typed")
 		}
 	}
-	d.changes, d.state = form.Entity(d.noun(), d.entity(), fields, v, a.frame.Units)
+	d.changes, d.state = form.Entity(d.noun(), d.entity(), fields, v, r.frame.Units)
 	if d.state.OK() {
-		a.checkPiece(d)
+		r.checkPiece(d)
 	}
 	if !d.state.OK() {
-		filled := form.Fill(d.noun(), a.job.State, d.entity(), d.fields, a.frame.Units)
+		filled := form.Fill(d.noun(), r.job.State, d.entity(), d.fields, r.frame.Units)
 		for key, list := range v {
 			filled.Values[key] = list
 		}
 		d.state.Values = filled.Values
-		return a.wrong(p.Name, a.drawPiece(d, false))
+		return r.invalid(p.Name, r.drawPiece(d, false))
 	}
 	changes := []job.Change{}
 	for _, c := range d.changes {
-		if string(a.job.State.Register(c.Entity, c.Field).Value()) != string(c.Value) {
+		if string(r.job.State.Register(c.Entity, c.Field).Value()) != string(c.Value) {
 			changes = append(changes, c)
 		}
 	}
-	return a.wrote(changes, a.at(address.Piece, p.ID), "Put into "+p.Name+".")
+	return r.save(changes, r.at(address.Piece, p.ID), "Put into "+p.Name+".")
 }
 
 // lengthText writes a length so that nothing of it is lost when it is read again.

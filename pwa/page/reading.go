@@ -8,65 +8,65 @@ import (
 	"garlandry/pwa/view"
 )
 
-func overview(a *ask) *Reply {
-	p := a.clocked()
-	if a.Held != nil && a.frame.Owns() {
-		a.frame.Held = a.Held(a.job.ID)
+func overview(r *request) *Reply {
+	p := r.planWithClock()
+	if r.Held != nil && r.frame.Owns() {
+		r.frame.Held = r.Held(r.job.ID)
 	}
-	if a.Crowded != nil && a.frame.Owns() {
-		a.frame.Crowded = a.Crowded(a.job.ID)
+	if r.Crowded != nil && r.frame.Owns() {
+		r.frame.Crowded = r.Crowded(r.job.ID)
 	}
-	return a.draw(a.title(), view.Overview(a.frame, a.job, p))
+	return r.draw(r.title(), view.Overview(r.frame, r.job, p))
 }
 
-func next(a *ask) *Reply {
-	p := a.clocked()
-	return a.draw("Next", view.Next(a.frame, a.job, p))
+func next(r *request) *Reply {
+	p := r.planWithClock()
+	return r.draw("Next", view.Next(r.frame, r.job, p))
 }
 
-func counts(a *ask) *Reply {
-	return a.draw("Counts", view.Counts(a.frame, a.job, a.plan()))
+func counts(r *request) *Reply {
+	return r.draw("Counts", view.Counts(r.frame, r.job, r.plan()))
 }
 
-func pack(a *ask) *Reply {
-	return a.draw("Pack",
-		g.Group{view.Pack(a.frame, a.job, a.plan(), a.in.Get("left") == "1"), view.AddedExtras(a.frame, "pack")})
+func pack(r *request) *Reply {
+	return r.draw("Pack",
+		g.Group{view.Pack(r.frame, r.job, r.plan(), r.in.Get("left") == "1"), view.AddedExtras(r.frame, "pack")})
 }
 
-func cards(a *ask) *Reply {
-	if a.in.Get("sheet") == "1" {
-		return a.draw("Cards on paper", view.CardSheet(a.frame, a.job, a.plan()))
+func cards(r *request) *Reply {
+	if r.in.Get("sheet") == "1" {
+		return r.draw("Cards on paper", view.CardSheet(r.frame, r.job, r.plan()))
 	}
-	p := a.clocked()
-	return a.draw("Cards", g.Group{view.Cards(a.frame, a.job, p, a.in.Get("show")), view.AddedExtras(a.frame, "site")})
+	p := r.planWithClock()
+	return r.draw("Cards", g.Group{view.Cards(r.frame, r.job, p, r.in.Get("show")), view.AddedExtras(r.frame, "site")})
 }
 
-func card(a *ask) *Reply {
-	p := a.clocked()
-	c, known := view.FindCard(p, job.CardKey(a.address.Item, ""))
+func card(r *request) *Reply {
+	p := r.planWithClock()
+	c, known := view.FindCard(p, job.CardKey(r.address.Item, ""))
 	if !known {
-		return a.notFound()
+		return r.notFound()
 	}
-	return a.draw(c.Title, g.Group{view.CardPage(a.frame, a.job, p, c), view.CardExtras(a.frame, c)})
+	return r.draw(c.Title, g.Group{view.CardPage(r.frame, r.job, p, c), view.CardExtras(r.frame, c)})
 }
 
-func history(a *ask) *Reply {
-	return a.draw("Who did what, when", view.History(a.frame, a.job, a.plan(), a.in.Get("e")))
+func history(r *request) *Reply {
+	return r.draw("Who did what, when", view.History(r.frame, r.job, r.plan(), r.in.Get("e")))
 }
 
-func phone(a *ask) *Reply {
-	return a.draw("This phone", view.Phone(a.frame, a.rows()))
+func phone(r *request) *Reply {
+	return r.draw("This phone", view.Phone(r.frame, r.rows()))
 }
 
 // phoneAct takes what is asked of the phone itself; all but putting something aside and bringing a job back is the
 // caller's own.
-func phoneAct(a *ask) *Reply {
-	reply := a.goes(address.Phone.Path(), "")
-	if a.in.Get(view.FieldAct) == "aside" {
-		reply.Aside, reply.Flash = a.in.Get(view.FieldOp), "Put aside."
+func phoneAct(r *request) *Reply {
+	reply := r.redirect(address.Phone.Path(), "")
+	if r.in.Get(view.FieldAct) == "aside" {
+		reply.Aside, reply.Flash = r.in.Get(view.FieldOp), "Put aside."
 	}
-	if a.in.Get(view.FieldAct) == "bring" && a.Visitor.Role == job.Owner {
-		reply.Bring, reply.Flash = a.in.Get(view.FieldOp), "It comes back onto this phone."
+	if r.in.Get(view.FieldAct) == "bring" && r.Visitor.Role == job.Owner {
+		reply.Bring, reply.Flash = r.in.Get(view.FieldOp), "It comes back onto this phone."
 	}
 	return reply
 }

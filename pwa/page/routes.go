@@ -29,7 +29,7 @@ type route struct {
 	page      address.Page
 	who       who // for both
 	whoPosts  who // for posts, where that is narrower
-	get, post func(*ask) *Reply
+	get, post func(*request) *Reply
 	list      *list // that the page shows and edits, in place of the two
 	server    bool  // answered by the server alone
 }
@@ -48,7 +48,7 @@ func init() {
 var table = [...]route{
 	{page: address.Home, get: home},
 	{page: address.New, who: owner, get: newJob, post: makeJob},
-	{page: address.Archive, who: owner, get: awayJobs},
+	{page: address.Archive, who: owner, get: archivedJobs},
 	{page: address.Import, who: owner, get: importPage, post: importFile},
 	{page: address.Calculators, get: calcList},
 	{page: address.Calculator, get: calculator},
@@ -87,8 +87,8 @@ var table = [...]route{
 	{page: address.Calendar, server: true},
 	{page: address.Export, who: owner, get: exportFile},
 	{page: address.Copy, who: owner, post: copyJob},
-	{page: address.ArchiveJob, who: owner, post: putAway},
-	{page: address.Unarchive, who: owner, post: takeOut},
+	{page: address.ArchiveJob, who: owner, post: archiveJob},
+	{page: address.Unarchive, who: owner, post: unarchiveJob},
 	{page: address.RemoveJob, get: removeJob, post: stay},
 	{page: address.Join, server: true},
 	{page: address.Out, server: true},
@@ -110,7 +110,7 @@ func find(path string) (*route, address.Address) {
 }
 
 // answers gives what answers a visit, nil for nothing.
-func (r *route) answers(post bool) func(*ask) *Reply {
+func (r *route) answers(post bool) func(*request) *Reply {
 	switch {
 	case r.list != nil && post:
 		return r.list.act

@@ -10,23 +10,23 @@ import (
 	"garlandry/pwa/view"
 )
 
-func shop(a *ask) *Reply {
-	return a.draw("Shop", view.Shop(a.frame, a.job, packing.Shop(a.job, a.plan().Pack), form.NewState()))
+func shop(r *request) *Reply {
+	return r.draw("Shop", view.Shop(r.frame, r.job, packing.Shop(r.job, r.plan().Pack), form.NewState()))
 }
 
-func saveShop(a *ask) *Reply {
-	lines := packing.Shop(a.job, a.plan().Pack)
-	state := form.State{Values: a.in, Errors: map[string]string{}}
+func saveShop(r *request) *Reply {
+	lines := packing.Shop(r.job, r.plan().Pack)
+	state := form.State{Values: r.in, Errors: map[string]string{}}
 	var changes []job.Change
-	for _, id := range a.in.Under(view.BagsInput("")) {
+	for _, id := range r.in.Under(view.BagsInput("")) {
 		if packing.Bought(id) {
-			changes = append(changes, readBags(a.in, id, soldAs(lines, id), state)...)
+			changes = append(changes, readBags(r.in, id, soldAs(lines, id), state)...)
 		}
 	}
 	if !state.OK() {
-		return a.wrong("Shop", view.Shop(a.frame, a.job, lines, state))
+		return r.invalid("Shop", view.Shop(r.frame, r.job, lines, state))
 	}
-	return a.wrote(changes, a.at(address.Shop), "Saved. The bags of the list follow.")
+	return r.save(changes, r.at(address.Shop), "Saved. The bags of the list follow.")
 }
 
 // soldAs names what an id is of.

@@ -9,7 +9,7 @@ import (
 )
 
 // plainly gives the words of an error for the person who caused it.
-func plainly(err error) string {
+func plainMessage(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
 		return field.Message
 	}
@@ -17,7 +17,7 @@ func plainly(err error) string {
 }
 
 // raised puts a capital at the beginning.
-func raised(text string) string {
+func capitalized(text string) string {
 	if text == "" {
 		return text
 	}

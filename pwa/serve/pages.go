@@ -196,9 +196,9 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 }
 
 // world is what a page may know of, for this visitor.
-func (s *Server) world(c echo.Context) page.World {
+func (s *Server) world(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
-	w := page.World{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
+	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
 		Units: measure.Imperial, Theme: themeOf(c)}
 	if !in {
 		w.Jobs = func() []view.JobRow { return nil }
@@ -258,7 +258,7 @@ func (s *Server) crowded(id string) bool {
 	return crowded
 }
 
-func (s *Server) jobRows(session store.Session, w page.World) []view.JobRow {
+func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 	infos, err := s.Store.Jobs(session)
 	if err != nil {
 		s.Log.Error("jobs not listed", "err", err)

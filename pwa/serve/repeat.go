@@ -34,7 +34,7 @@ func postOf(c echo.Context) job.Post {
 }
 
 // named makes a world name what a post makes after the post.
-func named(w page.World, post job.Post) page.World {
+func named(w page.Deps, post job.Post) page.Deps {
 	if post == "" {
 		return w
 	}

@@ -9,9 +9,9 @@ import (
 	"garlandry/pwa/view"
 )
 
-// world is what a page may know of on this phone.
-func (c *Core) world() page.World {
-	return page.World{
+// deps is what pages get on this phone.
+func (c *Core) deps() page.Deps {
+	return page.Deps{
 		Visitor:      page.Visitor{Role: c.me.Role, Name: c.me.Name, Link: c.me.Link},
 		Now:          c.Now(),
 		LocalMinutes: c.Zone,
@@ -51,7 +51,7 @@ func (c *Core) jobRows() []view.JobRow {
 	return rows
 }
 
-// status is how this phone stands.
+// status gives the state of this phone.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard,
 		Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
@@ -88,7 +88,7 @@ func (c *Core) status() view.Device {
 	switch {
 	case c.unwritten != nil:
 		d.Trouble = "This phone’s storage refuses to keep anything (" + c.refusal + "). Stay on this page until all is shared, and make room."
-	case c.crammed:
+	case c.journalFull:
 		d.Trouble = "There is no room for a second copy of what waits here. Find signal and share it."
 	}
 	if left > 0 && d.Trouble == "" {
@@ -106,8 +106,8 @@ func (c *Core) status() view.Device {
 	return d
 }
 
-// shared is when the last of what is on the screen was exchanged: of the job there, or of every job. It is 0 while
-// there is a job of which nothing was exchanged yet.
+// shared is when the logs on the screen were last exchanged, in Unix milliseconds: those of the job there, or of every
+// job. It is 0 while one of them was never exchanged.
 func (c *Core) shared() int64 {
 	current, oldest := c.jobHere(), int64(0)
 	for _, log := range c.phone.Logs() {
@@ -124,7 +124,7 @@ func (c *Core) shared() int64 {
 	return oldest
 }
 
-func noteWords(n sync.Note) string {
+func noteText(n sync.Note) string {
 	words := map[sync.NoteKind]string{
 		sync.NoteDenied:      "Your link does not allow this, so it was not taken.",
 		sync.NoteInvalid:     "The server could not take this.",

@@ -13,9 +13,9 @@ import (
 	"garlandry/pwa/view"
 )
 
-// ask is one visit: the world, what was typed, the job it is about.
-type ask struct {
-	World
+// request is one visit: its dependencies, what was typed and the job it is about.
+type request struct {
+	Deps
 	path    string
 	address address.Address // of the path
 	in      form.Values
@@ -35,68 +35,68 @@ const (
 	statusAway       = 503
 )
 
-func (w World) answer(post bool, path string, in form.Values) *Reply {
+func (w Deps) answer(post bool, path string, in form.Values) *Reply {
 	if in == nil {
 		in = form.Values{}
 	}
-	a := &ask{World: w, path: path, in: in}
+	a := &request{Deps: w, path: path, in: in}
 	a.frame = view.Frame{Role: w.Visitor.Role, Name: w.Visitor.Name, Path: path, Device: w.Device,
 		Flash: w.Flash, Undo: w.Undo, Theme: w.Theme, Assets: w.Assets, Scripts: w.Scripts, Now: w.Now,
 		Units: a.units()}
 	return a.answer(post)
 }
 
-func (a *ask) units() measure.System {
-	if a.Units == measure.Metric {
+func (r *request) units() measure.System {
+	if r.Units == measure.Metric {
 		return measure.Metric
 	}
 	return measure.Imperial
 }
 
-func (a *ask) answer(post bool) *Reply {
-	r, at := find(a.path)
-	if r == nil || r.server {
-		return a.notFound()
+func (r *request) answer(post bool) *Reply {
+	route, at := find(r.path)
+	if route == nil || route.server {
+		return r.notFound()
 	}
-	a.address = at
-	role := a.Visitor.Role
+	r.address = at
+	role := r.Visitor.Role
 	if !crew.allows(role) {
-		return a.refused("Open the link that you were sent; it says who you are.")
+		return r.forbidden("Open the link that you were sent; it says who you are.")
 	}
 	if at.Job != "" {
-		j, found := a.findJob(at.Job)
+		j, found := r.findJob(at.Job)
 		if !found {
-			return a.notFound()
+			return r.notFound()
 		}
-		a.enter(j)
+		r.enter(j)
 	}
-	if !r.who.allows(role) || post && !r.whoPosts.allows(role) {
-		return a.refused("This is for whoever runs the job.")
+	if !route.who.allows(role) || post && !route.whoPosts.allows(role) {
+		return r.forbidden("This is for whoever runs the job.")
 	}
-	if r.page == address.New || r.page == address.Calculator {
-		a.frame.Units = unitsOf(form.Values{"units": {a.latest().Brief.Units}}, a.frame.Units)
+	if route.page == address.New || route.page == address.Calculator {
+		r.frame.Units = unitsOf(form.Values{"units": {r.latest().Brief.Units}}, r.frame.Units)
 	}
-	answer := r.answers(post)
+	answer := route.answers(post)
 	if answer == nil {
-		reply := a.trouble("Not this way", "This address takes no such request.", "Go back and try the button there.")
+		reply := r.trouble("Not this way", "This address takes no such request.", "Go back and try the button there.")
 		reply.Status = statusNotAllowed
 		return reply
 	}
-	return answer(a)
+	return answer(r)
 }
 
-func (a *ask) findJob(id string) (job.Job, bool) {
-	if a.World.Job == nil {
+func (r *request) findJob(id string) (job.Job, bool) {
+	if r.Deps.Job == nil {
 		return job.Job{}, false
 	}
-	j, found := a.World.Job(id)
+	j, found := r.Deps.Job(id)
 	if !found {
 		return job.Job{}, false
 	}
 	if j.State == nil {
 		j.State = job.NewState()
 	}
-	if a.Visitor.Role != job.Owner ||
+	if r.Visitor.Role != job.Owner ||
 		j.Private == nil { // whatever the caller handed in, a helper never sees the private log
 		j.Contact, j.Private = job.Contact{}, job.NewState()
 	}
@@ -104,34 +104,34 @@ func (a *ask) findJob(id string) (job.Job, bool) {
 }
 
 // enter makes the visit one to a job.
-func (a *ask) enter(j job.Job) {
-	a.job = j
-	a.frame = a.frame.InJob(j)
-	if a.LocalMinutes != nil {
-		a.frame.Local = func(ms int64) (int, bool) { return a.LocalMinutes(j.Brief.Zone, ms) }
+func (r *request) enter(j job.Job) {
+	r.job = j
+	r.frame = r.frame.InJob(j)
+	if r.LocalMinutes != nil {
+		r.frame.Local = func(ms int64) (int, bool) { return r.LocalMinutes(j.Brief.Zone, ms) }
 	}
 }
 
-func (a *ask) plan() plan.Plan {
-	if a.World.Plan == nil {
-		return plan.Make(a.job)
+func (r *request) plan() plan.Plan {
+	if r.Deps.Plan == nil {
+		return plan.Make(r.job)
 	}
-	return a.World.Plan(a.job)
+	return r.Deps.Plan(r.job)
 }
 
-func (a *ask) rows() []view.JobRow {
-	if a.Jobs == nil {
+func (r *request) rows() []view.JobRow {
+	if r.Jobs == nil {
 		return nil
 	}
-	return a.Jobs()
+	return r.Jobs()
 }
 
 // latest gives the job whose title was written last, the zero Job if there is none.
-func (a *ask) latest() *job.Job {
+func (r *request) latest() *job.Job {
 	var newest job.Stamp
 	latest := &job.Job{}
-	for _, row := range a.rows() {
-		j, _ := a.findJob(row.ID)
+	for _, row := range r.rows() {
+		j, _ := r.findJob(row.ID)
 		if j.State == nil {
 			continue
 		}
@@ -143,74 +143,74 @@ func (a *ask) latest() *job.Job {
 }
 
 // at gives the address of a page of the job.
-func (a *ask) at(p address.Page, item ...string) string {
-	return p.Path(append([]string{a.job.ID}, item...)...)
+func (r *request) at(p address.Page, item ...string) string {
+	return p.Path(append([]string{r.job.ID}, item...)...)
 }
 
 // draw answers with a page.
-func (a *ask) draw(title string, body g.Node) *Reply {
-	a.frame.Title = title
-	a.frame.Alert = a.alert
-	return &Reply{Status: statusOK, Title: title, Frame: a.frame, Body: body}
+func (r *request) draw(title string, body g.Node) *Reply {
+	r.frame.Title = title
+	r.frame.Alert = r.alert
+	return &Reply{Status: statusOK, Title: title, Frame: r.frame, Body: body}
 }
 
 // wrong answers with a form that needs another look.
-func (a *ask) wrong(title string, body g.Node) *Reply {
-	reply := a.draw(title, body)
+func (r *request) invalid(title string, body g.Node) *Reply {
+	reply := r.draw(title, body)
 	reply.Status = statusWrong
 	return reply
 }
 
 // wrote answers with what to write into the job and where to go then.
-func (a *ask) wrote(changes []job.Change, then, flash string) *Reply {
-	reply := a.goes(then, flash)
+func (r *request) save(changes []job.Change, then, flash string) *Reply {
+	reply := r.redirect(then, flash)
 	if len(changes) == 0 {
 		reply.Flash = "Nothing was changed."
 		return reply
 	}
-	reply.Writes = []Write{{Job: a.job.ID, Changes: changes}}
+	reply.Writes = []Write{{Job: r.job.ID, Changes: changes}}
 	return reply
 }
 
 // goes answers by leading to another address, with what was done.
-func (a *ask) goes(to, flash string) *Reply {
-	return &Reply{Status: statusSeeOther, Frame: a.frame, Redirect: to, Flash: flash}
+func (r *request) redirect(to, flash string) *Reply {
+	return &Reply{Status: statusSeeOther, Frame: r.frame, Redirect: to, Flash: flash}
 }
 
 // makes answers with a new job of these changes.
-func (a *ask) makes(changes []job.Change, flash string) *Reply {
-	id := a.jobID()
-	reply := a.goes(address.Job.Path(id), flash)
+func (r *request) create(changes []job.Change, flash string) *Reply {
+	id := r.jobID()
+	reply := r.redirect(address.Job.Path(id), flash)
 	reply.Writes = []Write{{Job: id, Changes: changes, Create: true}}
 	return reply
 }
 
-func (a *ask) notFound() *Reply {
-	reply := a.draw("Nothing here", view.NotFound(a.frame))
+func (r *request) notFound() *Reply {
+	reply := r.draw("Nothing here", view.NotFound(r.frame))
 	reply.Status = statusNotFound
 	return reply
 }
 
-func (a *ask) refused(why string) *Reply {
-	reply := a.draw("Not yours to open", view.Refused(a.frame, why))
+func (r *request) forbidden(why string) *Reply {
+	reply := r.draw("Not yours to open", view.Refused(r.frame, why))
 	reply.Status = statusForbidden
 	return reply
 }
 
-func (a *ask) trouble(title, happened, next string) *Reply {
+func (r *request) trouble(title, happened, next string) *Reply {
 	to := address.Home.Path()
-	if a.job.ID != "" {
-		to = a.at(address.Job)
+	if r.job.ID != "" {
+		to = r.at(address.Job)
 	}
-	reply := a.draw(title, view.Trouble(title, happened, "Nothing was changed.", next, to, "Back"))
+	reply := r.draw(title, view.Trouble(title, happened, "Nothing was changed.", next, to, "Back"))
 	reply.Status = statusWrong
 	return reply
 }
 
 // newID gives an id for a new entity: what it is called, then some random letters, so that two phones without signal
 // never make the same.
-func (a *ask) newID(name string) string {
-	random := a.jobID()
+func (r *request) newID(name string) string {
+	random := r.jobID()
 	if len(random) > 8 {
 		random = random[len(random)-8:]
 	}
@@ -218,11 +218,11 @@ func (a *ask) newID(name string) string {
 }
 
 // jobID gives an id for a new job.
-func (a *ask) jobID() string {
-	if a.NewID == nil {
+func (r *request) jobID() string {
+	if r.NewID == nil {
 		return ""
 	}
-	return a.NewID()
+	return r.NewID()
 }
 
 // slug makes the beginning of an id from a name: up to so many small letters, digits and dashes.

@@ -112,12 +112,12 @@ func (w *world) visitor(role job.Role, name string) *visitor {
 	return &visitor{world: w, who: page.Visitor{Role: role, Name: name}}
 }
 
-func (v *visitor) world1() page.World {
+func (v *visitor) world1() page.Deps {
 	now := v.now
 	if now == 0 {
 		now = 1_800_000_500_000
 	}
-	return page.World{Visitor: v.who, Now: now, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
+	return page.Deps{Visitor: v.who, Now: now, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
 		Plan: v.plan,
 		Job: func(id string) (job.Job, bool) {
 			j, known := v.read(id)
