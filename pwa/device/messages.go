@@ -11,7 +11,7 @@ import (
 // reason, until another page is opened.
 type messages struct {
 	flash  string
-	undo   *view.Deed
+	undo   *view.Action
 	alert  string
 	unread bool // the alert was on no page yet
 	form   bool // the page shows a refused form with what was typed: it is not drawn over

@@ -238,7 +238,7 @@ func outside() []Page {
 		case x.name == "said":
 			x.f.JobID = "sample"
 			x.f.Flash, x.f.Alert = "Ticked: Make clusters", "The file could not be read: it is not a job file. Nothing was changed."
-			x.f.Undo = &view.Deed{Act: "untick", Entity: "card/make/door"}
+			x.f.Undo = &view.Action{Act: "untick", Entity: "card/make/door"}
 		}
 		pages = append(pages, Page{x.name, x.f, x.body(x.f)})
 	}

@@ -131,7 +131,7 @@ func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.Calc
 	return mine
 }
 
-// ownDeeds are the ways in which a job can reckon with what was measured: figures, and things of its kit.
+// ownActions are the ways in which a job can reckon with what was measured: figures, and things of its kit.
 func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.CalcMine {
 	all := append([]view.CalcMine(nil), figures...)
 	kind, fields, label := ownKit(p)

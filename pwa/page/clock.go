@@ -86,7 +86,7 @@ func clockAct(r *request) *Reply {
 			"Look at the clock again.")
 	}
 	reply := r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
-	reply.Undo = &view.Deed{Act: "unfix", Text: r.fieldsOf(fix.Changes())}
+	reply.Undo = &view.Action{Act: "unfix", Text: r.fieldsOf(fix.Changes())}
 	return reply
 }
 

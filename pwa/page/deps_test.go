@@ -105,7 +105,7 @@ type visitor struct {
 	reply page.Reply
 	doc   *goquery.Document
 	flash string
-	undo  *view.Deed
+	undo  *view.Action
 }
 
 func (w *world) visitor(role job.Role, name string) *visitor {

@@ -25,7 +25,7 @@ type result struct {
 	change job.Change
 	more   []job.Change // after it
 	flash  string
-	undo   *view.Deed
+	undo   *view.Action
 	wrong  string // why it cannot be; empty if it can
 	same   bool   // it is so already
 	other  bool   // somebody else wrote there meanwhile
@@ -37,7 +37,7 @@ type act struct {
 	do   func(*request, action) result
 }
 
-// acts are the acts of progress. See [view.Deed].
+// acts are the acts of progress. See [view.Action].
 var acts = []act{
 	{"tick", (*request).tick}, {"untick", (*request).untick}, {"add", (*request).add}, {"undo", (*request).undo}, {"count", (*request).count},
 	{
@@ -129,7 +129,7 @@ func (r *request) tick(d action) result {
 		more = append(more, job.Put(d.entity, "have", max(0, c.Count-r.job.Made(d.entity))))
 	}
 	return result{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + r.nameOf(d.entity) + ".",
-		undo: &view.Deed{Act: "untick", Entity: d.entity}}
+		undo: &view.Action{Act: "untick", Entity: d.entity}}
 }
 
 func (r *request) untick(d action) result {
@@ -137,7 +137,7 @@ func (r *request) untick(d action) result {
 		return result{wrong: notOnList}
 	}
 	return result{change: job.Put(d.entity, "done", false), flash: "Open again: " + r.nameOf(d.entity) + ".",
-		undo: &view.Deed{Act: "tick", Entity: d.entity}}
+		undo: &view.Action{Act: "tick", Entity: d.entity}}
 }
 
 func (r *request) add(d action) result {
@@ -201,7 +201,7 @@ func (r *request) packed(d action) result {
 		return result{wrong: "Packed must be a whole number from 0 to 1000000."}
 	}
 	return result{change: job.Put(d.entity, "have", d.n), flash: "Packed: " + r.nameOf(d.entity) + ".",
-		undo: &view.Deed{Act: "unpack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
+		undo: &view.Action{Act: "unpack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
 }
 
 func (r *request) unpacked(d action) result {
@@ -212,7 +212,7 @@ func (r *request) unpacked(d action) result {
 		return result{wrong: "Packed must be a whole number from 0 to 1000000."}
 	}
 	return result{change: job.Put(d.entity, "have", d.n), flash: "Unpacked: " + r.nameOf(d.entity) + ".",
-		undo: &view.Deed{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
+		undo: &view.Action{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
 }
 
 // returned notes how many of a line are back in the car, beside how many were packed.
@@ -228,7 +228,7 @@ func (r *request) returned(d action) result {
 		flash = "Not in the car: "
 	}
 	return result{change: job.Put(d.entity, "back", d.n), flash: flash + r.nameOf(d.entity) + ".",
-		undo: &view.Deed{Act: "back", Entity: d.entity, N: view.Amount(r.job.Back(d.entity))}}
+		undo: &view.Action{Act: "back", Entity: d.entity, N: view.Amount(r.job.Back(d.entity))}}
 }
 
 func (r *request) take(d action) result {
@@ -240,7 +240,7 @@ func (r *request) take(d action) result {
 		flash = r.nameOf(d.entity) + " is free again."
 	}
 	return result{change: job.Put(d.entity, "taken", d.text), flash: flash,
-		undo: &view.Deed{Act: "take", Entity: d.entity, Text: r.job.TakenBy(d.entity), TextGiven: true}}
+		undo: &view.Action{Act: "take", Entity: d.entity, Text: r.job.TakenBy(d.entity), TextGiven: true}}
 }
 
 func (r *request) note(d action) result {
@@ -278,7 +278,7 @@ func (r *request) choose(d action) result {
 			return result{wrong: "That is not one of the ways to decide this."}
 		}
 		return result{change: job.Put(d.entity, "pick", d.text), flash: "Decided.",
-			undo: &view.Deed{Act: "choose", Entity: d.entity, Text: r.job.Choices[key], TextGiven: true}}
+			undo: &view.Action{Act: "choose", Entity: d.entity, Text: r.job.Choices[key], TextGiven: true}}
 	}
 	return result{wrong: "There is nothing to decide there any more."}
 }

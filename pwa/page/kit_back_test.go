@@ -59,7 +59,7 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	assert.Equal(t, "3", form3.Find(`input[name="n"]`).AttrOr("value", ""), "as many as were packed")
 	reply := act("pack/kit/ladder", "1")
 	act("pack/kit/stand", "2")
-	assert.Equal(t, &view.Deed{Act: "back", Entity: "pack/kit/ladder", N: view.Amount(0)}, reply.Undo)
+	assert.Equal(t, &view.Action{Act: "back", Entity: "pack/kit/ladder", N: view.Amount(0)}, reply.Undo)
 	assert.Equal(t, 2, line("pack/kit/stand").Back)
 	assert.Equal(t, 3, line("pack/kit/stand").Have, "what was packed stands")
 	after := card()

@@ -62,7 +62,7 @@ func (l *list) act(r *request) *Reply {
 		return l.save(r, id, gone)
 	case "remove":
 		reply := r.save([]job.Change{job.Put(entity, "removed", true)}, r.at(l.address), "Removed "+l.name(&r.job, id)+".")
-		reply.Undo = &view.Deed{Act: "restore", Entity: entity}
+		reply.Undo = &view.Action{Act: "restore", Entity: entity}
 		return reply
 	case "up", "down":
 		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), r.at(l.address), "Moved.")

@@ -46,9 +46,9 @@ type Deps struct {
 	Leaving func(job string) view.Leaving
 	// Unsent gives what this phone has not handed in as a file, of one job or of all for ""; nil: it holds nothing.
 	Unsent  func(job string) []byte
-	Scripts bool       // drawn by the phone's own core
-	Flash   string     // what the last post said, see [Reply]
-	Undo    *view.Deed // how to take that back
+	Scripts bool         // drawn by the phone's own core
+	Flash   string       // what the last post said, see [Reply]
+	Undo    *view.Action // how to take that back
 }
 
 // Reply is the answer to a visit.
@@ -59,7 +59,7 @@ type Reply struct {
 	Body     g.Node // of the page; nil with Redirect or File
 	Redirect string // a path on this site, with its query
 	Flash    string // what has been done, for the page that follows
-	Undo     *view.Deed
+	Undo     *view.Action
 	Writes   []Write
 	File     *File
 	Bring    string // id of a job that comes back onto this phone

@@ -49,7 +49,7 @@ func copyPiece(r *request, p job.Piece) *Reply {
 
 func removePiece(r *request, p job.Piece) *Reply {
 	reply := r.save([]job.Change{job.Put("piece/"+p.ID, "removed", true)}, r.at(address.Pieces), "Removed "+p.Name+".")
-	reply.Undo = &view.Deed{Act: "restore", Entity: "piece/" + p.ID, Back: r.at(address.Pieces)}
+	reply.Undo = &view.Action{Act: "restore", Entity: "piece/" + p.ID, Back: r.at(address.Pieces)}
 	return reply
 }
 

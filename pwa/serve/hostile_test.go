@@ -29,7 +29,7 @@ func TestHostileRequests(t *testing.T) {
 	owner := s.owner()
 	helper, _ := s.helper(owner)
 	stranger := s.stranger()
-	deed := func(act, entity, n string) string {
+	action := func(act, entity, n string) string {
 		return url.Values{"act": {act}, "e": {entity}, "n": {n}}.Encode()
 	}
 	deep := strings.Repeat("[", 100000)
@@ -84,22 +84,22 @@ func TestHostileRequests(t *testing.T) {
 			"--b\r\nContent-Disposition: form-data; name=\"text\"\r\n\r\nx", 400},
 		{"a broken form", owner, "POST", "/jobs/reading/do", formType, "act=%zz", 400},
 		{"no act", owner, "POST", "/jobs/reading/do", formType, "", 422},
-		{"an unknown act", owner, "POST", "/jobs/reading/do", formType, deed("explode", "card/load", "1"), 422},
-		{"an act on nothing", owner, "POST", "/jobs/reading/do", formType, deed("tick", "", ""), 422},
-		{"an act on what is no card", owner, "POST", "/jobs/reading/do", formType, deed("tick", "own/contact", ""), 422},
+		{"an unknown act", owner, "POST", "/jobs/reading/do", formType, action("explode", "card/load", "1"), 422},
+		{"an act on nothing", owner, "POST", "/jobs/reading/do", formType, action("tick", "", ""), 422},
+		{"an act on what is no card", owner, "POST", "/jobs/reading/do", formType, action("tick", "own/contact", ""), 422},
 		{"an act on an entity without end", owner, "POST", "/jobs/reading/do", formType,
-			deed("tick", "card/"+strings.Repeat("x", 9000), ""), 422},
-		{"a negative count", owner, "POST", "/jobs/reading/do", formType, deed("count", "card/load", "-5"), 422},
-		{"a huge addition", owner, "POST", "/jobs/reading/do", formType, deed("add", "card/load", "1e300"), 422},
+			action("tick", "card/"+strings.Repeat("x", 9000), ""), 422},
+		{"a negative count", owner, "POST", "/jobs/reading/do", formType, action("count", "card/load", "-5"), 422},
+		{"a huge addition", owner, "POST", "/jobs/reading/do", formType, action("add", "card/load", "1e300"), 422},
 		{"an addition beyond int", owner, "POST", "/jobs/reading/do", formType,
-			deed("add", "card/load", "99999999999999999999"), 422},
-		{"an addition of no number", owner, "POST", "/jobs/reading/do", formType, deed("add", "card/load", "NaN"), 422},
-		{"a negative packing", owner, "POST", "/jobs/reading/do", formType, deed("pack", "pack/x", "-1"), 422},
+			action("add", "card/load", "99999999999999999999"), 422},
+		{"an addition of no number", owner, "POST", "/jobs/reading/do", formType, action("add", "card/load", "NaN"), 422},
+		{"a negative packing", owner, "POST", "/jobs/reading/do", formType, action("pack", "pack/x", "-1"), 422},
 		{"taking back what is none", owner, "POST", "/jobs/reading/do", formType, "act=undo&e=card%2Fload&op=%00", 422},
-		{"a helper bringing back a piece", helper, "POST", "/jobs/reading/do", formType, deed("restore", "piece/door", ""),
+		{"a helper bringing back a piece", helper, "POST", "/jobs/reading/do", formType, action("restore", "piece/door", ""),
 			422},
-		{"a tick by a stranger", stranger, "POST", "/jobs/reading/do", formType, deed("tick", "card/load", ""), 401},
-		{"a tick in no job", owner, "POST", "/jobs/nowhere/do", formType, deed("tick", "card/load", ""), 404},
+		{"a tick by a stranger", stranger, "POST", "/jobs/reading/do", formType, action("tick", "card/load", ""), 401},
+		{"a tick in no job", owner, "POST", "/jobs/nowhere/do", formType, action("tick", "card/load", ""), 404},
 		{"doors before in", owner, "POST", "/jobs/reading/brief", formType,
 			"title=x&in=2027-05-08T07:00&doors=2027-05-08T06:00", 422},
 		{"a negative altitude of the venue's heat", owner, "POST", "/jobs/reading/brief", formType, "title=x&venue_c=-400",

@@ -292,7 +292,7 @@ func calcUses(uses []CalcUse) g.Node {
 		return nil
 	}
 	return Folded("calc-uses", "Use it in a piece", false, h.Ul(g.Map(uses, func(u CalcUse) g.Node {
-		return h.Li(calcDeed(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName,
+		return h.Li(calcAction(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName,
 			u.JobTitle+": "+u.Label, append([][2]string{{FieldAct, "use"}}, u.Fields...)))
 	})))
 }
@@ -309,7 +309,7 @@ func calcKit(kit [][2]string) g.Node {
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
 		return Folded("calc-own", "Use my own measurement", true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {
-			return h.Li(calcDeed(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label,
+			return h.Li(calcAction(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label,
 				m.Fields))
 		})))
 	}
@@ -342,7 +342,7 @@ func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
 			h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Its figures"))),
 			theirs)
 	}
-	return h.Li(calcDeed(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
+	return h.Li(calcAction(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
 		"Reckon all its counts with your push of "+o.Push,
 		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
 		theirs)
@@ -360,8 +360,8 @@ func calcAddress(p *CalcPage, push string) string {
 	return "/calc/" + p.Calculator.Name + "?" + query.Query()
 }
 
-// calcDeed is a button that posts some fields, with a line under its title.
-func calcDeed(id, address, title, line string, fields [][2]string) g.Node {
+// calcAction is a button that posts some fields, with a line under its title.
+func calcAction(id, address, title, line string, fields [][2]string) g.Node {
 	return PostForm(ByCore, id, address, h.Class("deed"),
 		g.Map(fields, func(x [2]string) g.Node { return Hidden(x[0], x[1]) }),
 		Submit(Plain, RowText(title, Small(line))))

@@ -105,9 +105,9 @@ func cardButton(f Frame, j job.Job, c task.Card) g.Node {
 	case c.Done:
 		return h.Div(h.Class("isdone"),
 			Notice(AllDone, "tick", "Done"+doneBy(f, j, c.Key)),
-			Act(f, Deed{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
+			Act(f, Action{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
 	}
-	return Act(f, Deed{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text("Done")})
+	return Act(f, Action{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text("Done")})
 }
 
 // doneBy says who ticked a card and when, as a continuation of "Done".
@@ -203,16 +203,16 @@ func whose(f Frame, c task.Card) g.Node {
 	case c.TakenBy == "":
 		return h.Div(h.Class("whose"),
 			h.P(g.Text("Nobody has taken this yet.")),
-			Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"),
+			Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"),
 				g.Text("I take it")))
 	case c.TakenBy == f.who():
 		return h.Div(h.Class("whose"),
 			h.P(g.Text("This one is yours.")),
-			Act(f, Deed{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
+			Act(f, Action{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
 	return h.Div(h.Class("whose"),
 		h.P(g.Text(c.TakenBy+" does this.")),
-		Act(f, Deed{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
+		Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.

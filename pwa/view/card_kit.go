@@ -52,9 +52,9 @@ func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 	out := l.Out()
 	on := l.Back >= out
-	deed, label := Deed{Act: "back", Entity: l.Key, N: Amount(out)}, "Back in the car: "+l.Name
+	action, label := Action{Act: "back", Entity: l.Key, N: Amount(out)}, "Back in the car: "+l.Name
 	if on {
-		deed, label = Deed{Act: "back", Entity: l.Key, N: Amount(0)}, "Not in the car: "+l.Name
+		action, label = Action{Act: "back", Entity: l.Key, N: Amount(0)}, "Not in the car: "+l.Name
 	}
 	below := ""
 	if r := j.State.Register(l.Key, "back").Readings; l.Back > 0 && len(r) > 0 {
@@ -62,7 +62,7 @@ func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 			r[0].Stamp)
 	}
 	return h.Li(h.ID(domID("back", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
-		TickButton(f, on, deed, label),
+		TickButton(f, on, action, label),
 		h.Details(h.Class("some"),
 			h.Summary(RowText(l.Name, g.If(below != "", Small(below))),
 				h.Span(h.Class("rowfigure"), g.Text(number(out)),

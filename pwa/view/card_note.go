@@ -49,7 +49,7 @@ func cardNote(f Frame, j job.Job, c task.Card) g.Node {
 }
 
 func noteForm(f Frame, c task.Card, now, spot string, inside ...g.Node) g.Node {
-	return DeedForm(f, Deed{Act: "note", Entity: c.Key, Spot: spot}, "", Hidden(FieldWas, now), g.Group(inside))
+	return ActionForm(f, Action{Act: "note", Entity: c.Key, Spot: spot}, "", Hidden(FieldWas, now), g.Group(inside))
 }
 
 func noteVersion(f Frame, title string, r job.Reading) g.Node {

@@ -197,11 +197,11 @@ func cardTick(f Frame, c task.Card, spot string) g.Node {
 			h.Aria("label", fmt.Sprintf("%s: %d of %d", c.Title, c.Made, c.Count)), h.TabIndex("-1"),
 			ring(c.Made, c.Count))
 	}
-	deed, label := Deed{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
+	action, label := Action{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
 	if c.Done {
-		deed.Act, label = "untick", "Untick: "+c.Title
+		action.Act, label = "untick", "Untick: "+c.Title
 	}
-	return TickButton(f, c.Done, deed, label)
+	return TickButton(f, c.Done, action, label)
 }
 
 // ring draws how much of a count is made as part of a circle, with the figure inside.

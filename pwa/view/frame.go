@@ -18,7 +18,7 @@ type Frame struct {
 	Nav      []NavItem      // nil: [NavFor] the frame
 	Device   Device         // zero on the server
 	Flash    string         // what has just happened, one sentence
-	Undo     *Deed          // takes back what Flash says, if it can be
+	Undo     *Action        // takes back what Flash says, if it can be
 	Alert    string         // what went wrong with a form, one sentence
 	Theme    string         // "", light, dark, sun; empty follows the system
 	Assets   Assets         // zero: [DefaultAssets]

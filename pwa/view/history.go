@@ -23,7 +23,7 @@ type Happening struct {
 	Detail string // what became of it: "Width 8 ft, recipe 3x11@10"; empty for ticks and counts
 	Entity string
 	Undone string       // who took it back; empty: it counts
-	Undo   *Deed        // takes it back; nil: cannot be, or not from here
+	Undo   *Action      // takes it back; nil: cannot be, or not from here
 	Back   []job.Change // what an Undo by "revert" writes
 }
 
@@ -162,15 +162,15 @@ func plainValue(value json.RawMessage) string {
 	return cutLine(text)
 }
 
-// undoRegister gives the deed that sets a register of progress back to what it was.
-func undoRegister(entity, field string, now, before json.RawMessage) *Deed {
+// undoRegister gives the action that sets a register of progress back to what it was.
+func undoRegister(entity, field string, now, before json.RawMessage) *Action {
 	switch field {
 	case "done":
 		act := "tick"
 		if string(now) == "true" {
 			act = "untick"
 		}
-		return &Deed{Act: act, Entity: entity}
+		return &Action{Act: act, Entity: entity}
 	case "have", "back":
 		act := "pack"
 		if field == "back" {
@@ -180,7 +180,7 @@ func undoRegister(entity, field string, now, before json.RawMessage) *Deed {
 		if err != nil || n < 0 {
 			n = 0
 		}
-		return &Deed{Act: act, Entity: entity, N: Amount(n)}
+		return &Action{Act: act, Entity: entity, N: Amount(n)}
 	}
 	return nil
 }
@@ -192,7 +192,7 @@ func tallyHappenings(role job.Role, entity string, t *job.Tally, names map[strin
 		if undoer, undone := t.Undone[stamp.ID]; undone {
 			happening.Undone = authorName(role, undoer)
 		} else {
-			happening.Undo = &Deed{Act: "undo", Entity: entity, Op: stamp.ID}
+			happening.Undo = &Action{Act: "undo", Entity: entity, Op: stamp.ID}
 		}
 		list = append(list, happening)
 	}

@@ -180,7 +180,7 @@ func thingHappening(
 		return !role.MayField(job.Set, c.Entity, c.Field) || job.CheckChange(c) != nil
 	})
 	if len(x.Back) > 0 {
-		x.Undo = &Deed{Act: "revert", Entity: entity, Op: x.Stamp.ID}
+		x.Undo = &Action{Act: "revert", Entity: entity, Op: x.Stamp.ID}
 	}
 	return x
 }

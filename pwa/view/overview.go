@@ -89,8 +89,8 @@ func decision(f Frame, n count.Note) g.Node {
 			h.Div(h.Class("choices"),
 				g.Map(n.Options, func(o count.Option) g.Node {
 					picked := o.Value == n.Picked
-					return DeedForm(f,
-						Deed{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
+					return ActionForm(f,
+						Action{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
 						Submit(Plain, h.Aria("pressed", strconv.FormatBool(picked)),
 							g.If(picked, Icon("tick")),
 							g.Text(o.Label)))

@@ -94,16 +94,16 @@ func packBag(f Frame, bag packing.Bag, left bool) g.Node {
 
 func packLine(f Frame, l packing.Line) g.Node {
 	on := l.Need > 0 && l.Have == l.Need
-	deed := Deed{Act: "pack", Entity: l.Key, N: Amount(l.Need)}
+	action := Action{Act: "pack", Entity: l.Key, N: Amount(l.Need)}
 	label := "Pack " + l.Name
 	switch {
 	case on:
-		deed, label = Deed{Act: "unpack", Entity: l.Key, N: Amount(0)}, "Take out "+l.Name
+		action, label = Action{Act: "unpack", Entity: l.Key, N: Amount(0)}, "Take out "+l.Name
 	case l.Have > l.Need:
-		deed, label = Deed{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
+		action, label = Action{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
 	}
 	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
-		TickButton(f, on, deed, label),
+		TickButton(f, on, action, label),
 		h.Details(h.Class("some"),
 			h.Summary(h.Span(h.Class("rowtext"),
 				h.Span(h.Class("rowtitle colourname"),
@@ -147,7 +147,7 @@ func packDifference(l packing.Line) g.Node {
 func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
 	id := domID("some", l.Key)
 	return h.Div(h.Class("opened"),
-		DeedForm(f, Deed{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
+		ActionForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
 			h.Label(h.For(id), g.Text("Only some? How many "+are), ForReaders(" of "+l.Name)),
 			h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"),
 				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),

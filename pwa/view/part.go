@@ -10,17 +10,17 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// TickRow draws a row of a list with a round tick at its left: one tap does the deed, the row's text opens more.
+// TickRow draws a row of a list with a round tick at its left: one tap does the action, the row's text opens more.
 // Label is what the tick says to a screen reader.
-func TickRow(f Frame, id string, on bool, d Deed, label string, inside ...g.Node) g.Node {
+func TickRow(f Frame, id string, on bool, d Action, label string, inside ...g.Node) g.Node {
 	return h.Li(h.ID(id), h.Class("tickrow"), g.If(on, g.Attr("data-on")),
 		TickButton(f, on, d, label),
 		h.Div(h.Class("rowtext"), g.Group(inside)))
 }
 
 // TickButton draws the round tick alone.
-func TickButton(f Frame, on bool, d Deed, label string) g.Node {
-	return DeedForm(f, d, "tick", h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label),
+func TickButton(f Frame, on bool, d Action, label string) g.Node {
+	return ActionForm(f, d, "tick", h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label),
 		h.Aria("pressed", strconv.FormatBool(on)),
 		h.Span(h.Class("ring"), Icon("tick"))))
 }
@@ -41,7 +41,7 @@ type Tally struct {
 // count as seen.
 func TallyPad(f Frame, t Tally) g.Node {
 	add := func(n int, class ButtonStyle, label string) g.Node {
-		return Act(f, Deed{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
+		return Act(f, Action{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
 	}
 	return h.Div(h.Class("tally"), h.ID(domID("tally", t.Entity)),
 		add(1, "go", "One more"),
@@ -49,12 +49,12 @@ func TallyPad(f Frame, t Tally) g.Node {
 		h.Div(h.Class("tallylast"),
 			Soft(t.last(f.Now)),
 			g.Iff(t.LastOp != "", func() g.Node {
-				return Act(f, Deed{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
+				return Act(f, Action{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
 					g.Text("Take back "+t.lastWhat()))
 			})),
 		h.Details(h.Class("set"),
 			h.Summary(g.Text("Count again")),
-			DeedForm(f, Deed{Act: "count", Entity: t.Entity}, "inline",
+			ActionForm(f, Action{Act: "count", Entity: t.Entity}, "inline",
 				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there")),
 				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount),
 					g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(),

@@ -62,28 +62,28 @@ func TestStampNamesItsZone(t *testing.T) {
 	assert.Equal(t, "Fri 15 Jan, 06:30", f.Stamp(1_800_000_000_000))
 }
 
-func TestDeedIsAPlainForm(t *testing.T) {
+func TestActionIsAPlainForm(t *testing.T) {
 	doc := tree(t,
-		view.Act(ines(), view.Deed{Act: "add", Entity: "card/make/door", N: view.Amount(5)}, "go", g.Text("+5")))
+		view.Act(ines(), view.Action{Act: "add", Entity: "card/make/door", N: view.Amount(5)}, "go", g.Text("+5")))
 	form := doc.Find("form[method=post][action='/jobs/j/do'][data-core]")
 	assert.Equal(t, 1, form.Length())
 	for name, want := range map[string]string{"act": "add", "e": "card/make/door", "n": "5", "back": "/jobs/j/next"} {
 		assert.Equal(t, want, form.Find("input[type=hidden][name="+name+"]").AttrOr("value", "missing"), name)
 	}
 	assert.Equal(t, 0, form.Find("input[name=op], input[name=text]").Length(), "nothing is sent that is not meant")
-	freed := tree(t, view.Act(ines(), view.Deed{Act: "take", Entity: "card/x", TextGiven: true}, "", g.Text("Free")))
+	freed := tree(t, view.Act(ines(), view.Action{Act: "take", Entity: "card/x", TextGiven: true}, "", g.Text("Free")))
 	assert.Equal(t, "", freed.Find("input[name=text]").AttrOr("value", "missing"),
 		"an empty name is sent: it frees the card")
 }
 
-func TestDeedsOfAPageKeepTheirIdentity(t *testing.T) {
-	id := func(d view.Deed) string {
+func TestActionsOfAPageKeepTheirIdentity(t *testing.T) {
+	id := func(d view.Action) string {
 		return tree(t, view.Act(ines(), d, "", g.Text("x"))).Find("form").AttrOr("id", "")
 	}
-	one := view.Deed{Act: "add", Entity: "card/a", N: view.Amount(1)}
+	one := view.Action{Act: "add", Entity: "card/a", N: view.Amount(1)}
 	assert.Equal(t, id(one), id(one))
 	seen := map[string]bool{}
-	for _, d := range []view.Deed{one, {Act: "add", Entity: "card/a", N: view.Amount(2)}, {Act: "add", Entity: "card/b", N: view.Amount(1)}, {Act: "tick", Entity: "card/a"},
+	for _, d := range []view.Action{one, {Act: "add", Entity: "card/a", N: view.Amount(2)}, {Act: "add", Entity: "card/b", N: view.Amount(1)}, {Act: "tick", Entity: "card/a"},
 		{Act: "undo", Entity: "card/a", Op: "x"}, {Act: "undo", Entity: "card/a", Op: "y"}, {Act: "tick", Entity: "card/a", Spot: "-list"},
 		{Act: "choose", Entity: "choice/c", Text: "a"}, {Act: "choose", Entity: "choice/c", Text: "b"}, {Act: "tick", Entity: "card/a_b"}, {Act: "tick", Entity: "card/a b"}} {
 		assert.False(t, seen[id(d)], "%+v", d)

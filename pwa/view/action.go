@@ -8,7 +8,7 @@ import (
 	h "maragu.dev/gomponents/html"
 )
 
-// Deed is one act of progress that a button asks for: a form posted to /jobs/J/do.
+// Action is what a button does to a job's progress. Its form posts to [address.Do].
 //
 //	act     entity              n                      op / text
 //	tick    card/...                                             the card is done
@@ -25,20 +25,20 @@ import (
 //	restore piece/... and so on                                  it was removed; it is back
 //	revert  piece/... and so on                        op: the last change of the form taken back
 //	unfix                                              text: the fields that a fix of the clock has set
-type Deed struct {
+type Action struct {
 	Act, Entity string
 	N           *int
 	Op          string
 	Text        string
 	TextGiven   bool   // send text even when it is empty
-	Spot        string // tells apart two forms for one deed on one page
+	Spot        string // tells apart two forms for the same action on one page
 	Back        string // where to go afterwards; empty: the page it stands on
 }
 
-// Amount gives a pointer to n, for [Deed].N.
+// Amount gives a pointer to n, for [Action].N.
 func Amount(n int) *int { return &n }
 
-// The names of a deed's form fields.
+// The names of an action's form fields.
 const (
 	FieldAct    = "act"
 	FieldEntity = "e"
@@ -48,39 +48,39 @@ const (
 	FieldBack   = "back"
 )
 
-// DeedForm draws a form that does the deed, around the given insides: a button, or a field and a button. It works as a
-// plain post; the phone's core answers it by its data-core mark.
-func DeedForm(f Frame, d Deed, class string, inside ...g.Node) g.Node {
-	back := d.Back
+// ActionForm draws a form that does an action. Inside is a button, or a field and a button. The form works as a plain
+// post where the phone's core does not run.
+func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
+	back := a.Back
 	if back == "" {
 		back = f.Path
 	}
-	return PostForm(ByCore, d.id(), f.at("do"), h.Class(strings.TrimSpace("deed "+class)),
-		Hidden(FieldAct, d.Act),
-		Hidden(FieldEntity, d.Entity),
-		g.Iff(d.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*d.N)) }),
-		g.If(d.Op != "", Hidden(FieldOp, d.Op)),
-		g.If(d.Text != "" || d.TextGiven, Hidden(FieldText, d.Text)),
+	return PostForm(ByCore, a.id(), f.at("do"), h.Class(strings.TrimSpace("deed "+class)),
+		Hidden(FieldAct, a.Act),
+		Hidden(FieldEntity, a.Entity),
+		g.Iff(a.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*a.N)) }),
+		g.If(a.Op != "", Hidden(FieldOp, a.Op)),
+		g.If(a.Text != "" || a.TextGiven, Hidden(FieldText, a.Text)),
 		Hidden(FieldBack, back),
 		g.Group(inside))
 }
 
-// id names the deed's form on its page, the same every time it is drawn.
-func (d Deed) id() string {
-	key := d.Act + "-" + d.Entity
-	if d.N != nil {
-		key += "-" + strconv.Itoa(*d.N)
+// id gives the id of the action's form. It is the same each time the page is drawn.
+func (a Action) id() string {
+	key := a.Act + "-" + a.Entity
+	if a.N != nil {
+		key += "-" + strconv.Itoa(*a.N)
 	}
-	if d.Op != "" {
-		key += "-" + d.Op
+	if a.Op != "" {
+		key += "-" + a.Op
 	}
-	if d.Act == "choose" {
-		key += "-" + d.Text
+	if a.Act == "choose" {
+		key += "-" + a.Text
 	}
-	return domID("do", key+d.Spot)
+	return domID("do", key+a.Spot)
 }
 
-// Act draws a deed as one button.
-func Act(f Frame, d Deed, style ButtonStyle, label ...g.Node) g.Node {
-	return DeedForm(f, d, "", Submit(style, label...))
+// Act draws an action as one button.
+func Act(f Frame, a Action, style ButtonStyle, label ...g.Node) g.Node {
+	return ActionForm(f, a, "", Submit(style, label...))
 }
