@@ -19,6 +19,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// inBrowser marks a test that works in a browser, beside others: most of its time is waiting.
+func inBrowser(t *testing.T) {
+	t.Helper()
+	chromium(t)
+	t.Parallel()
+}
+
 // chromium gives the browser's path, or skips with how to get it.
 func chromium(t *testing.T) string {
 	t.Helper()

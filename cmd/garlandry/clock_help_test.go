@@ -10,7 +10,7 @@ import (
 // that it is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the
 // help comes in.
 func TestHelpComesInWhileOneGoesOn(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())
 	at := server.address + phone.firstJob(server)

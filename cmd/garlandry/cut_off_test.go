@@ -34,7 +34,7 @@ func TestBrowserPageThatStopsComing(t *testing.T) {
 
 // A core that comes cut off on the first visit is fetched again.
 func TestBrowserCoreThatComesCutOff(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	p := newPhone(t, t.TempDir())
@@ -46,7 +46,7 @@ func TestBrowserCoreThatComesCutOff(t *testing.T) {
 
 // A script that comes cut off on the first visit comes with the page loaded again.
 func TestBrowserScriptThatComesCutOff(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	p := newPhone(t, t.TempDir())

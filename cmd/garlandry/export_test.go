@@ -8,7 +8,7 @@ import (
 
 // The job file's address opened without signal hands out the file and shows the job; it does not stay on the bare page.
 func TestExportOpenedWithoutSignal(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")
@@ -27,7 +27,7 @@ func TestExportOpenedWithoutSignal(t *testing.T) {
 
 // The join page begins with the name that the link was made for; what is typed over it is what the helper goes by.
 func TestJoinBeginsWithTheLinksName(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	owner := newPhone(t, t.TempDir())
 	owner.join(server.link, "")

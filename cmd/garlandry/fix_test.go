@@ -11,7 +11,7 @@ import (
 // TestFixInTheBrowser is an owner whose day is too short: a press on what would help changes the job and the odds, and
 // one Undo brings both back.
 func TestFixInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())
 	at := server.address + phone.firstJob(server)

@@ -42,7 +42,7 @@ func nurseryParty(now time.Time) string {
 // TestForecastFollowsTwoPhones is the day itself: a lead looks at the clock while two helpers tick and count, each on a
 // phone of their own. The forecast changes on the lead's phone by itself, and once all is ticked it says so.
 func TestForecastFollowsTwoPhones(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	text := nurseryParty(time.Now())
 	owner := visitor(t, server.link, "")

@@ -34,7 +34,7 @@ const kept = `async () => {
 // A phone with forty jobs wakes with a handful of requests, never too many for the server, and a tap does not wait for
 // the other jobs.
 func TestFortyJobsInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	const jobs = 40
 	server := startServer(t, t.TempDir(), "", false)
 	owner := visitor(t, server.link, "Desk")

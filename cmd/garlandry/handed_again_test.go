@@ -15,7 +15,7 @@ import (
 // What a phone had handed in after its link was closed is handed in again when the server is restored to before that,
 // and the journal that tells of it is lost with its disk: three waited for the owner, and three wait again.
 func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	owner := visitor(t, server.link, "Desk")
 	id := anyJob(t, owner, server.address)

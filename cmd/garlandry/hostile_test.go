@@ -153,7 +153,7 @@ func hostileServer(t *testing.T) (server *running, owner *http.Client, good stri
 // A database of an older build that holds all of it: the server draws every page, phones get what they can hold, and
 // all jobs work.
 func TestBrowserAnOldDatabaseWithHostileOperations(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server, owner, good := hostileServer(t)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")
@@ -236,7 +236,7 @@ func spoilAnswer(id string, body []byte) []byte {
 // The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which
 // job; the rest it shows.
 func TestBrowserHostileAnswers(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)
 	owner := visitor(t, server.link, "")

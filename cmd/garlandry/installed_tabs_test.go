@@ -49,7 +49,7 @@ func (p *phone) installed(server *running) *phone {
 // TestBrowserInstalledAppBesideATab holds that the installed app and a browser's tab are one phone: what either says is
 // saved arrives, once.
 func TestBrowserInstalledAppBesideATab(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	profile, id, cards := ownerOf(t, server)
 	require.GreaterOrEqual(t, len(cards), 2)

@@ -60,7 +60,7 @@ func (p *phone) notSentYet(at, text string) {
 // A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said
 // to wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
 func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	for _, row := range []struct {
 		how    string
 		closes bool
@@ -107,7 +107,7 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 
 // A core that has stopped twice leaves forms to the outbox, which sends them when the line is good again.
 func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	reader := visitor(t, server.ownerLink(t), "")
@@ -138,7 +138,7 @@ func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 
 // A form that the server refuses comes back with what was typed and why; the journal lets it go.
 func TestBrowserFormThatTheServerRefuses(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	p := newPhone(t, t.TempDir())

@@ -84,7 +84,7 @@ func freshLink(t *testing.T, owner *http.Client, address, id, name, role string)
 // TestLeadInTheBrowser is a lead's phone: it edits a piece and a card and both converge with the owner's; it is shown
 // no client, no price, no settings and no links.
 func TestLeadInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	owner, id := withClient(t, server)
 	at := server.address + "/jobs/" + id

@@ -139,7 +139,7 @@ func (p *phone) showsNothing(words map[string]string) {
 // The owner signs out on one of two tabs: both go to the page to join, nothing is left in any storage, a copy of the
 // cookie opens nothing, and going back shows nothing. The other device stays.
 func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)
@@ -175,7 +175,7 @@ func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
 // A helper without signal is told what would be lost, can save it, and once there is signal hands it in and is signed
 // out.
 func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, at, owner := helperPhone(t, server)
 	words := p.filled(server, at, map[string]string{"the helper's name": "Tomasz Quill"})
@@ -243,7 +243,7 @@ func tickThree(p *phone, server *running, at string) {
 // Without signal one can sign out all the same: everything goes from the phone at once, in both tabs, and the server
 // ends the session as soon as the phone is opened with signal.
 func TestBrowserSigningOutWithoutSignal(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, at, owner := helperPhone(t, server)
 	words := p.filled(server, at, map[string]string{"the helper's name": "Tomasz Quill"})
@@ -294,7 +294,7 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 
 // With scripts off the server does it alone, and has the browser clear what it kept from before.
 func TestBrowserSigningOutWithScriptsOff(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, at, _ := helperPhone(t, server)
 	words := p.filled(server, at, map[string]string{"the helper's name": "Tomasz Quill"})
@@ -328,7 +328,7 @@ func (p *phone) scripts(on bool) {
 // The owner removes one job from this phone: no row and no remembered page of it is left, it is not pulled again, the
 // server has it as before, and it comes back when asked for.
 func TestBrowserRemovesAJob(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)

@@ -24,7 +24,7 @@ func (p *phone) looksLike(look, where string) {
 // TestLooksInTheBrowser holds that pages follow the system's light or dark, that a look chosen on the phone page beats
 // it, and that the choice stays through a reload, with signal and without.
 func TestLooksInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")

@@ -10,7 +10,7 @@ import (
 // TestMainJobInTheBrowser is the main job as a person does it: a new job typed on a phone, a helper let in by link,
 // both ticking with the server gone, a page killed and opened again without signal, and everything together in the end.
 func TestMainJobInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)
 	host := server.host()

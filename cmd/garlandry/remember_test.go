@@ -23,7 +23,7 @@ const tapAtOnce = `(() => {
 // TestPageStandsBeforeTheCoreInTheBrowser holds that a page opened again without signal is there before the core has
 // started, that a tap on it counts once, and that links lead on.
 func TestPageStandsBeforeTheCoreInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")

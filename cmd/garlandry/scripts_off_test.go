@@ -14,7 +14,7 @@ import (
 
 // TestOfflineCalculatorsInTheBrowser holds that a calculator answers with the server gone, after one visit.
 func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")
@@ -33,7 +33,7 @@ func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
 // TestInstallCriteriaInTheBrowser holds what Chromium asks of an installable app: manifest, icons, a worker with a
 // fetch handler in charge.
 func TestInstallCriteriaInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.join(server.link, "")

@@ -52,7 +52,7 @@ func (p *phone) coreStops() {
 
 // What is sent while the core is still starting shows what came of it, be it refused or taken.
 func TestBrowserFormBeforeTheCore(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server) + "/brief"
@@ -82,7 +82,7 @@ func TestBrowserFormBeforeTheCore(t *testing.T) {
 // A core that stops is started again, and what it was at work on is not lost; one that keeps stopping leaves the forms
 // to the server.
 func TestBrowserCoreThatStops(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)
@@ -106,7 +106,7 @@ func TestBrowserCoreThatStops(t *testing.T) {
 
 // Two tabs keep what they send each under a name of its own.
 func TestBrowserJournalOfTwoTabs(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.firstJob(server)
@@ -124,7 +124,7 @@ func TestBrowserJournalOfTwoTabs(t *testing.T) {
 
 // A link whose end was cut off says what is wrong with it; the page's script goes on.
 func TestBrowserCutOffLink(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.open(server.address + "/j#abc%E0%A4")
@@ -136,7 +136,7 @@ func TestBrowserCutOffLink(t *testing.T) {
 
 // "Save as a file" hands out what the phone holds, with signal and without, also what waits.
 func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)
@@ -162,7 +162,7 @@ func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 // What somebody types stays while the page is drawn anew, with the note of what it was typed over; where nobody types,
 // both follow.
 func TestBrowserTypedOverStaysKnown(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	p.firstJob(server)

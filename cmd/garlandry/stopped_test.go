@@ -34,7 +34,7 @@ const panicking = `
 // A core that ends while it works on one job is started again without that job: it says which, the others work, what
 // waits in it is handed in, and the server shows it. A tap opens it again once the fault is gone.
 func TestBrowserACoreThatStopsOverOneJob(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	for _, row := range []struct{ name, fault string }{{"it traps", trapping}, {"it panics", panicking}} {
 		t.Run(row.name, func(t *testing.T) {
 			dir := t.TempDir()

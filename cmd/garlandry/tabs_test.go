@@ -16,7 +16,7 @@ import (
 // TestTwoTabsInTheBrowser holds that two tabs of one profile are one phone: each shows what the other did, one of them
 // listens for news, the other takes over when it closes, and the server gets everything once.
 func TestTwoTabsInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	profile := newPhone(t, t.TempDir()) // its own tab holds the browser open
 	profile.join(server.link, "")

@@ -15,7 +15,7 @@ const backInSight = `document.dispatchEvent(new Event('visibilitychange'))`
 // TestUpdateWaitsForATapInTheBrowser holds that a new version is offered and does nothing by itself while somebody is
 // at work, and that taking it loses neither what is typed nor what waits.
 func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	first, second := binary(t, "a"), binary(t, "b")
 	dir := t.TempDir()
 	server := startProcess(t, first, dir, "", "--demo")
@@ -105,7 +105,7 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 // TestUpdateAtAColdStartInTheBrowser holds that a phone which is just being opened, untouched and with nothing waiting,
 // takes the new version by itself.
 func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	first, second := binary(t, "a"), binary(t, "b")
 	dir := t.TempDir()
 	server := startProcess(t, first, dir, "", "--demo")

@@ -21,7 +21,7 @@ type held struct {
 
 func newHeld(t *testing.T, faults ...fault) *held {
 	t.Helper()
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	h := &held{phone: newPhone(t, t.TempDir()), line: newLine(t, server), reader: visitor(t, server.ownerLink(t), "")}
 	h.job = anyJob(t, h.reader, server.address)
@@ -162,7 +162,7 @@ func TestBrowserStorageFull(t *testing.T) {
 // A browser without IndexedDB, as in some private windows: a warning, ticks go to the server, and without signal they
 // wait on the page and in the journal.
 func TestBrowserWithoutIndexedDB(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
 	reader := visitor(t, server.ownerLink(t), "")

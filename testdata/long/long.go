@@ -1,0 +1,15 @@
+// Package long leaves tests that take long out of a plain `go test ./...`.
+package long
+
+import (
+	"os"
+	"testing"
+)
+
+// Test skips a test that takes long, unless GARLANDRY_LONG is set, as .ci/run does. Why says what the test would check.
+func Test(t testing.TB, why string) {
+	t.Helper()
+	if os.Getenv("GARLANDRY_LONG") == "" {
+		t.Skipf("takes long: %s; run: GARLANDRY_LONG=1 go test -run '^%s$'", why, t.Name())
+	}
+}
