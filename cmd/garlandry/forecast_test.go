@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"net/http"
 	"net/url"
 	"strconv"
 	"strings"
@@ -61,32 +62,17 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	watch.until(`document.querySelector('#clock-answer .facts')`)
 	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'late'`) // nothing is even made yet
 
-	var phones []*phone
-	for _, name := range []string{"Ines", "Tomasz"} {
-		p := newPhone(t, t.TempDir())
-		p.join(freshLink(t, owner, server.address, id, name, "helper"), name)
-		p.ready()
-		phones = append(phones, p)
+	phones := []*phone{
+		joinedHelper(t, owner, server.address, id, "Ines"),
+		joinedHelper(t, owner, server.address, id, "Tomasz"),
 	}
 	changes, err := job.DecodeFile([]byte(text))
 	require.NoError(t, err)
 	cards := plan.Make(job.Preview(changes)).Cards
-	tick := func(p *phone, card task.Card) {
-		p.open(at + "/cards/" + strings.TrimPrefix(card.Key, "card/"))
-		p.ready()
-		if card.Count == 0 {
-			p.tap(`form:has([name=act][value=tick]) button`)
-			p.until(`document.querySelector('.isdone')`)
-		} else {
-			p.fill(`form:has([name=act][value=count]) input[type=text]`, strconv.Itoa(card.Count))
-			p.tap(`form:has([name=act][value=count]) button`)
-			p.sees("the count of " + strconv.Itoa(card.Count))
-		}
-	}
 	before := watch.text(`document.querySelector('#clock-answer').innerText`)
 	for i, card := range cards {
 		if card.Place == task.Home || card.Place == task.Load {
-			tick(phones[i%2], card)
+			doCard(phones[i%2], at, card)
 		}
 	}
 	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'sure'`)
@@ -96,7 +82,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	for i, card := range cards {
 		if card.Place == task.Site {
 			assert.NotEqual(t, "done", verdict(), "%s is not done yet", card.Title)
-			tick(phones[i%2], card)
+			doCard(phones[i%2], at, card)
 		}
 	}
 	watch.sees("All is done")
@@ -104,4 +90,27 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	phones[1].open(at + "/clock")
 	phones[1].ready()
 	phones[1].sees("All is done")
+}
+
+// joinedHelper returns the phone of a helper who has just joined.
+func joinedHelper(t *testing.T, owner *http.Client, address, id, name string) *phone {
+	t.Helper()
+	p := newPhone(t, t.TempDir())
+	p.join(freshLink(t, owner, address, id, name, "helper"), name)
+	p.ready()
+	return p
+}
+
+// doCard ticks a card, or counts all of it.
+func doCard(p *phone, at string, card task.Card) {
+	p.open(at + "/cards/" + strings.TrimPrefix(card.Key, "card/"))
+	p.ready()
+	if card.Count == 0 {
+		p.tap(`form:has([name=act][value=tick]) button`)
+		p.until(`document.querySelector('.isdone')`)
+	} else {
+		p.fill(`form:has([name=act][value=count]) input[type=text]`, strconv.Itoa(card.Count))
+		p.tap(`form:has([name=act][value=count]) button`)
+		p.sees("the count of " + strconv.Itoa(card.Count))
+	}
 }

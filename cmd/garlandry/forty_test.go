@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"net/http"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -38,15 +39,7 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 	const jobs = 40
 	server := startServer(t, t.TempDir(), "", false)
 	owner := visitor(t, server.link, "Desk")
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "reading-room.json"))
-	require.NoError(t, err)
-	for i := range jobs {
-		title := strings.Replace(string(text), "Reading room reopening", fmt.Sprintf("Reading room %d", i), 1)
-		answer, err := owner.PostForm(server.address+"/import", url.Values{"text": {title}})
-		require.NoError(t, err)
-		document(t, answer)
-		require.Equal(t, 200, answer.StatusCode)
-	}
+	importReadingRooms(t, owner, server.address, jobs)
 	f := newFront(t, server.address)
 	token, err := store.Invite(server.dir, store.Options{})
 	require.NoError(t, err)
@@ -83,20 +76,7 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 		assert.LessOrEqual(t, all, 4, "%v", asked)
 	}
 
-	var me struct{ Jobs []struct{ ID string } }
-	getJSON(t, owner, server.address+"/api/v1/me", &me)
-	require.Len(t, me.Jobs, jobs)
-	for i, j := range me.Jobs {
-		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set,
-			Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
-		for status := 0; status != 200; { // forty at once are as many as one session may send
-			var err error
-			_, status, err = exchange(owner, server.address, j.ID,
-				sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
-			require.NoError(t, err)
-			require.Contains(t, []int{200, 429}, status)
-		}
-	}
+	tickEveryJob(t, owner, server.address, jobs)
 	f.count()
 	p.text(`window.dispatchEvent(new Event('focus'))`)
 	heard("/api/v1/sync")
@@ -106,15 +86,58 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 	assert.Zero(t, busy)
 	assert.LessOrEqual(t, all, 7, "%v", asked)
 
-	measure := func(what string) {
-		var took []string
-		for range 6 {
-			ms, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`(`+kept+`)()`, chromedp.EvalAwaitPromise))
-			p.check(err)
-			took = append(took, ms)
-		}
-		t.Logf("tap to stored and drawn, %d jobs, %s: %s ms", jobs, what, strings.Join(took, " "))
+	measureTaps(t, p, f, jobs)
+}
+
+// importReadingRooms makes as many jobs from the demo's file.
+func importReadingRooms(t *testing.T, owner *http.Client, address string, jobs int) {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "reading-room.json"))
+	require.NoError(t, err)
+	for i := range jobs {
+		title := strings.Replace(string(text), "Reading room reopening", fmt.Sprintf("Reading room %d", i), 1)
+		answer, err := owner.PostForm(address+"/import", url.Values{"text": {title}})
+		require.NoError(t, err)
+		document(t, answer)
+		require.Equal(t, 200, answer.StatusCode)
 	}
+}
+
+// tickEveryJob ticks the loading of every job from another device.
+func tickEveryJob(t *testing.T, owner *http.Client, address string, jobs int) {
+	t.Helper()
+	var me struct{ Jobs []struct{ ID string } }
+	getJSON(t, owner, address+"/api/v1/me", &me)
+	require.Len(t, me.Jobs, jobs)
+	for i, j := range me.Jobs {
+		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set,
+			Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
+		for status := 0; status != 200; { // forty at once are as many as one session may send
+			var err error
+			_, status, err = exchange(owner, address, j.ID,
+				sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+			require.NoError(t, err)
+			require.Contains(t, []int{200, 429}, status)
+		}
+	}
+}
+
+// logTaps prints how long six taps take to be stored and drawn.
+func logTaps(t *testing.T, p *phone, jobs int, what string) {
+	t.Helper()
+	var took []string
+	for range 6 {
+		ms, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`(`+kept+`)()`, chromedp.EvalAwaitPromise))
+		p.check(err)
+		took = append(took, ms)
+	}
+	t.Logf("tap to stored and drawn, %d jobs, %s: %s ms", jobs, what, strings.Join(took, " "))
+}
+
+// measureTaps prints how long taps take with signal and without, on this machine and on a slower one.
+func measureTaps(t *testing.T, p *phone, f *front, jobs int) {
+	t.Helper()
+	measure := func(what string) { logTaps(t, p, jobs, what) }
 	measure("with signal")
 	f.signal(false)
 	measure("without signal")

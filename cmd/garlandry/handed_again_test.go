@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"net/http"
 	"os"
 	"path/filepath"
 	"strings"
@@ -49,50 +50,64 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	share("/end", "link", document(t, answer).Find(`form[action$="/share/end"] input[name="link"]`).AttrOr("value", ""))
 	backup := filepath.Join(t.TempDir(), "backup")
 	require.NoError(t, copyData(streams{strings.NewReader(""), io.Discard, io.Discard}, server.dir, backup))
-	held := func() int {
-		var me struct {
-			Jobs []struct {
-				ID   string
-				Held int
-			}
-		}
-		getJSON(t, owner, server.address+"/api/v1/me", &me)
-		require.NotEmpty(t, me.Jobs)
-		return me.Jobs[0].Held
-	}
+	held := func() int { return heldOps(t, owner, server.address) }
 	require.Zero(t, held())
 	f.signal(true)
 	p.text(`window.dispatchEvent(new Event('focus'))`)
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
 		"it waits for the owner")
-	p.until(
-		`!document.querySelector('#page h1') ||
-			!location.pathname.includes('/cards/') || document.body.innerText.includes('ended')`,
-	)
+	p.until(`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') ||
+		document.body.innerText.includes('ended')`)
 	p.open(f.URL + "/calc")
 	p.ready()
 
 	server.stop()
-	lost, err := filepath.Glob(filepath.Join(server.dir, "ops-*.ndjson"))
-	require.NoError(t, err)
-	require.NotEmpty(t, lost)
-	for _, name := range append(lost, filepath.Join(server.dir, "garlandry.db")) {
-		require.NoError(t, os.Remove(name))
-	}
-	restore := restoreCommand{dataFlag: dataFlag{Data: server.dir}, File: backup}
-	require.NoError(t, restore.Run(streams{strings.NewReader(""), io.Discard, io.Discard}))
+	restoreOver(t, server.dir, backup)
 	again := startServer(t, server.dir, server.host(), false)
 	require.Equal(t, server.address, again.address)
 	require.Zero(t, held(), "as it was when the backup was made")
 	p.text(`window.dispatchEvent(new Event('focus'))`)
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
 		"it is handed in again")
+	wakeThrice(t, p, f)
+	asked, _, _ := f.count()
+	assert.NotContains(t, asked, "/api/v1/jobs/"+id+"/sync", "once, not over and over")
+	assert.Equal(t, 3, held())
+}
+
+// heldOps returns how many operations of the first job wait for the owner.
+func heldOps(t *testing.T, owner *http.Client, address string) int {
+	t.Helper()
+	var me struct {
+		Jobs []struct {
+			ID   string
+			Held int
+		}
+	}
+	getJSON(t, owner, address+"/api/v1/me", &me)
+	require.NotEmpty(t, me.Jobs)
+	return me.Jobs[0].Held
+}
+
+// restoreOver loses the database and its journal, and puts a backup in their place.
+func restoreOver(t *testing.T, dir, backup string) {
+	t.Helper()
+	lost, err := filepath.Glob(filepath.Join(dir, "ops-*.ndjson"))
+	require.NoError(t, err)
+	require.NotEmpty(t, lost)
+	for _, name := range append(lost, filepath.Join(dir, "garlandry.db")) {
+		require.NoError(t, os.Remove(name))
+	}
+	restore := restoreCommand{dataFlag: dataFlag{Data: dir}, File: backup}
+	require.NoError(t, restore.Run(streams{strings.NewReader(""), io.Discard, io.Discard}))
+}
+
+// wakeThrice brings the page back into view three times, and waits each time until it asked the server.
+func wakeThrice(t *testing.T, p *phone, f *front) {
+	t.Helper()
 	for range 3 {
 		f.count()
 		p.text(`window.dispatchEvent(new Event('focus'))`)
 		require.Eventually(t, func() bool { return f.heard("/api/v1/me") }, 30*time.Second, 20*time.Millisecond)
 	}
-	asked, _, _ := f.count()
-	assert.NotContains(t, asked, "/api/v1/jobs/"+id+"/sync", "once, not over and over")
-	assert.Equal(t, 3, held())
 }

@@ -94,22 +94,7 @@ func TestLeadInTheBrowser(t *testing.T) {
 	lead.ready()
 	lead.until(`document.querySelector('#state').innerText.includes('hared')`)
 
-	lead.open(at + "/pieces/desk")
-	lead.ready()
-	lead.fill(`#edit-piece [name=length_mm]`, "12 ft")
-	lead.tap(`#edit-piece button.go`)
-	lead.until(`location.pathname.endsWith('/pieces')`) // though it was saved right after typing
-	lead.open(at + "/change/card/load")
-	lead.ready()
-	lead.fill(`#edit-card [name=minutes]`, "25")
-	lead.tap(`#edit-card button.go`)
-	lead.until(`location.pathname.endsWith('/cards/load')`)
-	lead.fill(`form:has([name=act][value=note]) [name=text]`, "Side door first")
-	lead.tap(`form:has([name=act][value=note]) button`)
-	lead.until(`document.querySelector('#note-text').defaultValue.includes('Side door first')`) // drawn, not only typed
-	lead.until(`document.documentElement.dataset.waiting === '0'`)
-	lead.shot("lead-card")
-
+	leadEdits(lead, at)
 	answer, err := owner.Get(at + "/pieces/desk")
 	require.NoError(t, err)
 	assert.Contains(t, document(t, answer).Find(`#edit-piece [name=length_mm]`).AttrOr("value", ""), "12",
@@ -122,6 +107,21 @@ func TestLeadInTheBrowser(t *testing.T) {
 	assert.Equal(t, "25", document(t, answer).Find(`#edit-card [name=minutes]`).AttrOr("value", ""),
 		"and the lead's minutes")
 
+	leadSeesNoClient(t, lead, at, id)
+	stored := lead.promised(
+		`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed;
+			open.onsuccess = () => {
+		const all = open.result.transaction('text').objectStore('text').getAll();
+			all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
+	)
+	assert.Contains(t, stored, "Side door first", "this is what the phone stores")
+	assert.NotContains(t, stored, clientName)
+	assert.NotContains(t, stored, clientAgreed)
+}
+
+// leadSeesNoClient reads every page that a lead may open, and those that are refused.
+func leadSeesNoClient(t *testing.T, lead *phone, at, id string) {
+	t.Helper()
 	for _, path := range []string{"", "/next", "/pieces", "/pieces/desk",
 		"/counts", "/pack", "/cards", "/cards/load", "/history", "/added"} {
 		lead.open(at + path)
@@ -139,15 +139,25 @@ func TestLeadInTheBrowser(t *testing.T) {
 		assert.Contains(t, []string{"403", "404"}, got[:3], path)
 		assert.NotContains(t, got, clientName, path)
 	}
-	stored := lead.promised(
-		`new Promise((done, failed) => { const open = indexedDB.open('garlandry'); open.onerror = failed;
-			open.onsuccess = () => {
-		const all = open.result.transaction('text').objectStore('text').getAll();
-			all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
-	)
-	assert.Contains(t, stored, "Side door first", "this is what the phone stores")
-	assert.NotContains(t, stored, clientName)
-	assert.NotContains(t, stored, clientAgreed)
+}
+
+// leadEdits changes a piece and a card, and writes a note.
+func leadEdits(lead *phone, at string) {
+	lead.open(at + "/pieces/desk")
+	lead.ready()
+	lead.fill(`#edit-piece [name=length_mm]`, "12 ft")
+	lead.tap(`#edit-piece button.go`)
+	lead.until(`location.pathname.endsWith('/pieces')`) // though it was saved right after typing
+	lead.open(at + "/change/card/load")
+	lead.ready()
+	lead.fill(`#edit-card [name=minutes]`, "25")
+	lead.tap(`#edit-card button.go`)
+	lead.until(`location.pathname.endsWith('/cards/load')`)
+	lead.fill(`form:has([name=act][value=note]) [name=text]`, "Side door first")
+	lead.tap(`form:has([name=act][value=note]) button`)
+	lead.until(`document.querySelector('#note-text').defaultValue.includes('Side door first')`) // drawn, not only typed
+	lead.until(`document.documentElement.dataset.waiting === '0'`)
+	lead.shot("lead-card")
 }
 
 // TestHelperMayNotEdit posts what only leads and owners may, by form and by exchange: it is refused, and nothing of it

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,7 +21,76 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.ready()
 	owner.shot("jobs")
 
-	owner.open(server.address + "/new")
+	at := typeSupper(t, owner, server.address)
+	owner.open(at + "/share")
+	owner.fill(`#share-new [name=name]`, "Ines")
+	owner.tap(`#share-new button[type=submit]`)
+	owner.until(`document.querySelector('#fresh-url')`)
+	owner.shot("share")
+	link := owner.text(`document.querySelector('#fresh-url').value`)
+
+	helper := newPhone(t, t.TempDir())
+	helper.join(link, "Ines")
+	helper.until(`location.pathname.endsWith('/next')`)
+	helper.sees("Ines")
+	helper.ready()
+	helper.until(`document.querySelector('#state') && document.querySelector('#state').innerText.includes('hared')`)
+	helper.shot("next")
+
+	server.stop()
+	card := countWithoutSignal(t, owner, helper, at)
+	again := startServer(t, dir, host, false)
+	require.Equal(t, server.address, again.address)
+	for _, p := range []*phone{owner, helper} {
+		p.open(server.address + card)
+		p.ready()
+		p.until(`document.documentElement.dataset.waiting === '0'`)
+	}
+	for _, p := range []*phone{owner, helper} {
+		p.until(`/(^|\D)8(\D|$)/.test(document.querySelector('#page').innerText)`)
+	}
+	owner.open(at + "/history")
+	owner.ready()
+	owner.sees("Ines")
+	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`),
+		"what was shared must not wait again after a restart")
+	owner.shot("history")
+	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
+}
+
+// countWithoutSignal counts on both phones while the server is gone. It returns the path of the card.
+func countWithoutSignal(t *testing.T, owner, helper *phone, at string) (card string) {
+	t.Helper()
+	server, _, _ := strings.Cut(at, "/jobs/")
+	owner.open(at + "/cards")
+	owner.ready()
+	owner.shot("cards-offline")
+	card = owner.text(`[...document.querySelectorAll('a[href*="/cards/make/"]')].map(a => a.getAttribute('href'))[0]`)
+	require.NotEqual(t, "undefined", card)
+	owner.open(server + card)
+	owner.ready()
+	tapAdd(owner, 5)
+	owner.shot("card-offline")
+	helper.open(server + card)
+	helper.ready()
+	tapAdd(helper, 2)
+	tapAdd(helper, 1)
+	helper.open(at + "/pack")
+	helper.ready()
+	helper.tap(`#page form:has([name=act][value=pack]) button`)
+	helper.until(`document.documentElement.dataset.waiting === '3'`)
+	helper.open("about:blank") // the page is killed
+	helper.open(at + "/pack")
+	helper.ready()
+	helper.sees("3 ticks wait on this phone")
+	helper.shot("pack-offline")
+	return card
+}
+
+// typeSupper types a job of its own into the form for a new job, and returns its address.
+func typeSupper(t *testing.T, owner *phone, address string) (at string) {
+	t.Helper()
+	owner.open(address + "/new")
 	owner.ready()
 	owner.fill(`#new-job [name=title]`, "Allotment supper")
 	for _, typed := range [][2]string{{"date", "2027-06-12"}, {"in", "15:00"}, {"doors", "18:00"}} {
@@ -39,7 +109,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.sees("doors 18:00")
 	owner.shot("overview")
 	job := owner.text(`location.pathname.split('/')[2]`)
-	at := server.address + "/jobs/" + job
+	at = address + "/jobs/" + job
 	owner.open(at + "/brief")
 	owner.ready()
 	require.Equal(t, "2027-06-12T15:00", owner.text(`document.querySelector('#page [name="in"]').value`),
@@ -47,63 +117,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.open(at)
 	owner.ready()
 	owner.until(`document.documentElement.dataset.waiting === '0'`) // the server has the job
-
-	owner.open(at + "/share")
-	owner.fill(`#share-new [name=name]`, "Ines")
-	owner.tap(`#share-new button[type=submit]`)
-	owner.until(`document.querySelector('#fresh-url')`)
-	owner.shot("share")
-	link := owner.text(`document.querySelector('#fresh-url').value`)
-
-	helper := newPhone(t, t.TempDir())
-	helper.join(link, "Ines")
-	helper.until(`location.pathname.endsWith('/next')`)
-	helper.sees("Ines")
-	helper.ready()
-	helper.until(`document.querySelector('#state') && document.querySelector('#state').innerText.includes('hared')`)
-	helper.shot("next")
-
-	server.stop()
-	owner.open(at + "/cards")
-	owner.ready()
-	owner.shot("cards-offline")
-	card := owner.text(`[...document.querySelectorAll('a[href*="/cards/make/"]')].map(a => a.getAttribute('href'))[0]`)
-	require.NotEqual(t, "undefined", card)
-	owner.open(server.address + card)
-	owner.ready()
-	tapAdd(owner, 5)
-	owner.shot("card-offline")
-	helper.open(server.address + card)
-	helper.ready()
-	tapAdd(helper, 2)
-	tapAdd(helper, 1)
-	helper.open(at + "/pack")
-	helper.ready()
-	helper.tap(`#page form:has([name=act][value=pack]) button`)
-	helper.until(`document.documentElement.dataset.waiting === '3'`)
-	helper.open("about:blank") // the page is killed
-	helper.open(at + "/pack")
-	helper.ready()
-	helper.sees("3 ticks wait on this phone")
-	helper.shot("pack-offline")
-
-	again := startServer(t, dir, host, false)
-	require.Equal(t, server.address, again.address)
-	for _, p := range []*phone{owner, helper} {
-		p.open(server.address + card)
-		p.ready()
-		p.until(`document.documentElement.dataset.waiting === '0'`)
-	}
-	for _, p := range []*phone{owner, helper} {
-		p.until(`/(^|\D)8(\D|$)/.test(document.querySelector('#page').innerText)`)
-	}
-	owner.open(at + "/history")
-	owner.ready()
-	owner.sees("Ines")
-	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`),
-		"what was shared must not wait again after a restart")
-	owner.shot("history")
-	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
+	return at
 }
 
 // tapAdd adds to the tally of the card on the screen, and waits until it is stored.

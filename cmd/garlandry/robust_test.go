@@ -150,44 +150,17 @@ func TestServerOnAFullDisk(t *testing.T) {
 	t.Cleanup(func() { require.NoError(t, syscall.Unmount(disk, syscall.MNT_DETACH)) })
 	ballast := filepath.Join(disk, "ballast")
 	dir := filepath.Join(disk, "data")
-	fill(t, ballast)
-	code, out, complaint := ends(t, exec.Command(file, "serve", "--data", dir, "--addr", "127.0.0.1:0"))
-	assert.Equal(t, 1, code)
-	assert.Contains(t, complaint, dir)
-	assert.Contains(t, complaint, "no space left")
-	assert.NotContains(t, out, "owner#")
-	require.NoError(t, os.Remove(ballast))
+	refusesToStart(t, file, dir, ballast)
 
 	server := startProcess(t, file, dir, "", "--demo")
 	owner := visitor(t, server.link, "")
 	id := anyJob(t, owner, server.address)
-	note := func(n uint64) (wire.Result, int) {
-		long, now := strings.Repeat("x", 900), time.Now().UnixMilli()
-		var ops []job.Op
-		for i := range uint64(100) {
-			ops = append(
-				ops,
-				job.Op{ID: newID(), Device: "phone", Number: n*100 + i + 1, Version: 1, Kind: job.Set,
-					Entity: "card/load", Field: "note", Value: []byte(`"` + long + `"`), Wall: now},
-			)
-		}
-		answer, status, err := exchange(owner, server.address, id, wire.Request{Device: "phone", Now: now, Ops: ops, Max: 1})
-		require.NoError(t, err)
-		if status != http.StatusOK {
-			return "", status
-		}
-		require.Len(t, answer.Acks, len(ops))
-		for _, a := range answer.Acks {
-			require.Equal(t, wire.OK, a.Result, a.Why)
-		}
-		return answer.Acks[0].Result, status
-	}
+	note := func(n uint64) (wire.Result, int) { return hundredNotes(t, owner, server.address, id, n) }
 	result, _ := note(0)
 	require.Equal(t, wire.OK, result)
 	kept := records(t, owner, server.address, id)
 	fill(t, ballast)
-	status := http.StatusOK
-	batches := uint64(1)
+	status, batches := http.StatusOK, uint64(1)
 	for ; status == http.StatusOK && batches < 40; batches++ { // free pages inside the database take a few
 		_, status = note(batches)
 	}
@@ -217,10 +190,7 @@ func TestServerOnAFullDisk(t *testing.T) {
 	assert.Empty(t, third.link)
 	assert.Len(t, records(t, owner, third.address, id), len(full)+100, "what is there can be read")
 	assert.Contains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
-	answer, err = owner.Get(third.address + "/healthz")
-	require.NoError(t, err)
-	defer answer.Body.Close()
-	assert.Equal(t, http.StatusServiceUnavailable, answer.StatusCode)
+	assert.Equal(t, http.StatusServiceUnavailable, healthOf(t, owner, third.address))
 	status = http.StatusOK
 	for n := batches + 1; status == http.StatusOK && n < batches+40; n++ {
 		_, status = note(n)
@@ -265,4 +235,49 @@ func document507(t *testing.T, answer *http.Response) string {
 	require.NoError(t, err)
 	assert.Equal(t, http.StatusInsufficientStorage, answer.StatusCode)
 	return b.String()
+}
+
+// refusesToStart checks that a server says why it cannot begin on a full disk.
+func refusesToStart(t *testing.T, file, dir, ballast string) {
+	t.Helper()
+	fill(t, ballast)
+	code, out, complaint := ends(t, exec.Command(file, "serve", "--data", dir, "--addr", "127.0.0.1:0"))
+	assert.Equal(t, 1, code)
+	assert.Contains(t, complaint, dir)
+	assert.Contains(t, complaint, "no space left")
+	assert.NotContains(t, out, "owner#")
+	require.NoError(t, os.Remove(ballast))
+}
+
+// hundredNotes hands in a batch of notes, the n-th, and returns what the server says of them and its status.
+func hundredNotes(t *testing.T, owner *http.Client, address, id string, n uint64) (wire.Result, int) {
+	t.Helper()
+	long, now := strings.Repeat("x", 900), time.Now().UnixMilli()
+	var ops []job.Op
+	for i := range uint64(100) {
+		ops = append(
+			ops,
+			job.Op{ID: newID(), Device: "phone", Number: n*100 + i + 1, Version: 1, Kind: job.Set,
+				Entity: "card/load", Field: "note", Value: []byte(`"` + long + `"`), Wall: now},
+		)
+	}
+	answer, status, err := exchange(owner, address, id, wire.Request{Device: "phone", Now: now, Ops: ops, Max: 1})
+	require.NoError(t, err)
+	if status != http.StatusOK {
+		return "", status
+	}
+	require.Len(t, answer.Acks, len(ops))
+	for _, a := range answer.Acks {
+		require.Equal(t, wire.OK, a.Result, a.Why)
+	}
+	return answer.Acks[0].Result, status
+}
+
+// healthOf returns the status of /healthz.
+func healthOf(t *testing.T, visitor *http.Client, address string) int {
+	t.Helper()
+	answer, err := visitor.Get(address + "/healthz")
+	require.NoError(t, err)
+	require.NoError(t, answer.Body.Close())
+	return answer.StatusCode
 }

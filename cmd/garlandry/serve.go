@@ -27,11 +27,11 @@ import (
 
 type serveCommand struct {
 	Addr         string   `default:"127.0.0.1:8080" help:"Address to listen on. Port 0 takes a free one."`
-	Data         string   `help:"Data directory. Default: in your configuration directory; a temporary one for the demo." placeholder:"DIR"`
+	Data         string   `help:"Data directory. Default: in your configuration directory." placeholder:"DIR"`
 	Demo         bool     `help:"Add the demo job if there is no job yet, and the gallery of views at /dev/gallery."`
 	TLSCert      string   `help:"Certificate file (PEM). Read again when it changes." placeholder:"FILE" name:"tls-cert"`
 	TLSKey       string   `help:"Key file (PEM)." placeholder:"FILE" name:"tls-key"`
-	BaseURL      string   `help:"The address people open, behind a proxy. Never change it." placeholder:"URL" name:"base-url"`
+	BaseURL      string   `help:"The address people open, behind a proxy." placeholder:"URL" name:"base-url"`
 	Proxy        []string `help:"Address or network of a proxy whose X-Forwarded-For counts." placeholder:"ADDRESS"`
 	Gallery      bool     `help:"Show every view with sample data under /dev/gallery."`
 	RetireWorker bool     `help:"Hand out a service worker that removes itself." hidden:""`

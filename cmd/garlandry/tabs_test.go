@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"net/http"
 	"strings"
 	"testing"
 	"time"
@@ -24,11 +25,7 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	profile.until(`document.querySelector('a[href^="/jobs/"]')`)
 	id := profile.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href').split('/')[2]`)
 	at := server.address + "/jobs/" + id
-	profile.open(at + "/share")
-	profile.fill(`#share-new [name=name]`, "Tomasz")
-	profile.tap(`#share-new button[type=submit]`)
-	profile.until(`document.querySelector('#fresh-url')`)
-	tomasz := visitor(t, profile.text(`document.querySelector('#fresh-url').value`), "Tomasz")
+	tomasz := visitor(t, linkFor(profile, at, "Tomasz"), "Tomasz")
 	profile.open("about:blank")
 
 	first := profile.tab()
@@ -71,22 +68,11 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	second.until(`document.documentElement.dataset.waiting === '0'`)
 	require.Eventually(t, func() bool { return second.promised(leads) == "1 0" && secondStreams() > 0 }, 30*time.Second,
 		50*time.Millisecond, "the tab that stays listens now")
-	op := job.Op{ID: newID(), Device: "tomaszphone", Number: 1, Version: 1, Kind: job.Add, Entity: entity,
-		Delta: 10, Wall: time.Now().UnixMilli()}
-	answer, status, err := exchange(tomasz, again.address, id,
-		wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
-	require.NoError(t, err)
-	require.Equal(t, 200, status)
-	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
+	addTen(t, tomasz, again.address, id, entity)
 	second.until(shows(19))
 
 	owner := visitor(t, again.link, "")
-	var added []int64
-	for _, r := range records(t, owner, again.address, id) {
-		if r.Entity == entity && r.Kind == job.Add {
-			added = append(added, r.Delta)
-		}
-	}
+	added := addedTo(t, owner, again.address, id, entity)
 	assert.ElementsMatch(t, []int64{5, 2, 1, 1, 10}, added, "everything once")
 	assert.Equal(t, "0", second.text(`document.documentElement.dataset.waiting`))
 }
@@ -96,4 +82,36 @@ func shows(n int) string {
 	return fmt.Sprintf(
 		`document.querySelector('#doing .big b') && document.querySelector('#doing .big b').innerText === '%d'`, n,
 	)
+}
+
+// addedTo returns what was added to a tally, in the server's order.
+func addedTo(t *testing.T, owner *http.Client, address, id, entity string) (added []int64) {
+	t.Helper()
+	for _, r := range records(t, owner, address, id) {
+		if r.Entity == entity && r.Kind == job.Add {
+			added = append(added, r.Delta)
+		}
+	}
+	return added
+}
+
+// addTen adds ten to a tally from another phone.
+func addTen(t *testing.T, helper *http.Client, address, id, entity string) {
+	t.Helper()
+	op := job.Op{ID: newID(), Device: "tomaszphone", Number: 1, Version: 1, Kind: job.Add, Entity: entity,
+		Delta: 10, Wall: time.Now().UnixMilli()}
+	answer, status, err := exchange(helper, address, id,
+		wire.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	require.Equal(t, 200, status)
+	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
+}
+
+// linkFor makes a link for a helper on the page Share, and returns it.
+func linkFor(owner *phone, at, name string) string {
+	owner.open(at + "/share")
+	owner.fill(`#share-new [name=name]`, name)
+	owner.tap(`#share-new button[type=submit]`)
+	owner.until(`document.querySelector('#fresh-url')`)
+	return owner.text(`document.querySelector('#fresh-url').value`)
 }

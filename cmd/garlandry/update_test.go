@@ -29,26 +29,14 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.until(`document.querySelector('#state').innerText.includes('hared')`)
 	p.open(at + "/cards")
 	p.ready()
-	p.until(
-		`document.documentElement.dataset.waiting === '0' && location.search === ''`,
-	) // drawn by the core: the phone holds the job
+	// Drawn by the core: the phone holds the job.
+	p.until(`document.documentElement.dataset.waiting === '0' && location.search === ''`)
 	old := p.text(`document.documentElement.dataset.build`)
 	assert.Equal(t, "a", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 	assert.Equal(t, "garlandry-"+old, p.promised(`caches.keys().then(k => k.join())`))
 
 	server.stop()
-	p.open(at + "/cards/load")
-	p.ready()
-	p.tap(`form:has([name=act][value=tick]):has([name=e][value="card/load"]) button`)
-	p.until(`document.documentElement.dataset.waiting === '1'`)
-	p.open(at + "/brief")
-	p.ready()
-	p.until(`document.documentElement.dataset.waiting === '1'`)
-	p.text(`window.samePage = 'yes'`)
-	p.fill(`#page [name=notes]`, "Ribbon at half past, then the")
-	p.text(`document.querySelector('#page [name=floor]:not(:checked)').checked = true`)
-	floor := p.text(`document.querySelector('#page [name=floor]:checked').value`)
-	require.NotEqual(t, "carpet", floor)
+	floor := tickAndType(t, p, at)
 
 	again := startProcess(t, second, dir, server.host())
 	require.Equal(t, server.address, again.address)
@@ -62,12 +50,8 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	assert.Equal(t, "Ribbon at half past, then the", p.text(`document.querySelector('#page [name=notes]').value`))
 
 	p.tap(`#update [data-update]`)
-	p.until(
-		`window.samePage !== 'yes' && document.documentElement.dataset.build &&
-			document.documentElement.dataset.build !== ` + fmt.Sprintf(
-			"%q", old,
-		),
-	)
+	p.until(`window.samePage !== 'yes' && document.documentElement.dataset.build &&
+			document.documentElement.dataset.build !== ` + fmt.Sprintf("%q", old))
 	p.ready()
 	p.until(`document.querySelector('#page [name=notes]').value === 'Ribbon at half past, then the'`)
 	assert.Equal(t, floor, p.text(`document.querySelector('#page [name=floor]:checked').value`),
@@ -78,25 +62,12 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.text(`document.querySelector('#page [name=notes]').closest('form').requestSubmit()`)
 	p.until(`location.pathname === '/jobs/` + job + `' && document.documentElement.dataset.waiting === '0'`)
 
-	ticks, notes := 0, ""
-	for _, r := range records(t, owner, again.address, job) {
-		if r.Entity == "card/load" && r.Field == "done" {
-			ticks++
-		}
-		if r.Entity == "brief" && r.Field == "notes" {
-			notes = string(r.Value)
-		}
-	}
+	ticks, notes := ticksAndNotes(t, owner, again.address, job)
 	assert.Equal(t, 1, ticks, "what waited through the update is at the server, once")
 	assert.Contains(t, notes, "Ribbon at half past, then the")
 
 	again.stop()
-	for _, path := range []string{"/cards", "/pack", "/counts", "/brief", "/pieces"} {
-		p.open(at + path)
-		p.ready()
-		p.sees("Reading room")
-		assert.Equal(t, fresh, p.text(`document.documentElement.dataset.build`), path)
-	}
+	opensOffline(t, p, at, fresh)
 	p.open(again.address + "/calc/clusters")
 	p.ready()
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
@@ -124,4 +95,47 @@ func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
 	p.ready()
 	p.sees("Reading room")
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
+}
+
+// ticksAndNotes returns how often the loading was ticked, and the notes of the brief as they were stored last.
+func ticksAndNotes(t *testing.T, owner *http.Client, address, job string) (ticks int, notes string) {
+	t.Helper()
+	for _, r := range records(t, owner, address, job) {
+		if r.Entity == "card/load" && r.Field == "done" {
+			ticks++
+		}
+		if r.Entity == "brief" && r.Field == "notes" {
+			notes = string(r.Value)
+		}
+	}
+	return ticks, notes
+}
+
+// tickAndType ticks a card without signal and types into the brief without saving. It returns the floor that is chosen.
+func tickAndType(t *testing.T, p *phone, at string) (floor string) {
+	t.Helper()
+	p.open(at + "/cards/load")
+	p.ready()
+	p.tap(`form:has([name=act][value=tick]):has([name=e][value="card/load"]) button`)
+	p.until(`document.documentElement.dataset.waiting === '1'`)
+	p.open(at + "/brief")
+	p.ready()
+	p.until(`document.documentElement.dataset.waiting === '1'`)
+	p.text(`window.samePage = 'yes'`)
+	p.fill(`#page [name=notes]`, "Ribbon at half past, then the")
+	p.text(`document.querySelector('#page [name=floor]:not(:checked)').checked = true`)
+	floor = p.text(`document.querySelector('#page [name=floor]:checked').value`)
+	require.NotEqual(t, "carpet", floor)
+	return floor
+}
+
+// opensOffline opens pages of a job without signal, all of the same build.
+func opensOffline(t *testing.T, p *phone, at, build string) {
+	t.Helper()
+	for _, path := range []string{"/cards", "/pack", "/counts", "/brief", "/pieces"} {
+		p.open(at + path)
+		p.ready()
+		p.sees("Reading room")
+		assert.Equal(t, build, p.text(`document.documentElement.dataset.build`), path)
+	}
 }
