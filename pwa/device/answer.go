@@ -113,7 +113,7 @@ func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
 			d.Parts[id] = b.String()
 		}
 	}
-	c.drawn, c.forms = r.Status, formsIn(d.Parts["page"])
+	c.drawn, c.forms = r.Status, r.Forms
 	return d
 }
 

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/sync"
 	"garlandry/calc/cluster"
+	"garlandry/pwa/view"
 )
 
 // Core is the app on one phone, in one tab.
@@ -32,7 +33,7 @@ type Core struct {
 	shown      string          // the page last drawn
 	messages   messages        // what is to be read on it
 	drawn      int             // the status of what was drawn last
-	forms      []string        // the forms for typing on it
+	forms      []view.FormID   // the forms on it that somebody may be typing into
 	lost       bool            // it stands as it was, though somebody has taken away what it is about
 	opened     int64           // when this core began
 	catching   bool            // it began on a page drawn by the server and may know less than that yet

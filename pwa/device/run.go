@@ -2,7 +2,7 @@ package device
 
 import (
 	"bytes"
-	"strings"
+	"slices"
 
 	"garlandry/pwa/view"
 )
@@ -180,7 +180,7 @@ func (c *Core) redraw() {
 	shown, status, forms := c.shown == c.here, c.drawn, c.forms
 	d := c.drawing(0, c.here, r)
 	switch {
-	case shown && (r.Status >= 400 && r.Status != status || !holdsAll(d.Parts["page"], forms)): // somebody may be typing into it
+	case shown && (r.Status >= 400 && r.Status != status || !hasAll(r.Forms, forms)): // somebody may be typing into it
 		c.lost, c.drawn, c.forms = true, status, forms
 		d = c.state()
 	case c.messages.form:
@@ -189,26 +189,9 @@ func (c *Core) redraw() {
 	c.Page.Draw(d)
 }
 
-// formsIn lists the marks of the forms of a page that are for typing.
-func formsIn(page string) (marks []string) {
-	const mark = ` id="form-`
-	for {
-		_, rest, found := strings.Cut(page, mark)
-		if !found {
-			return marks
-		}
-		name, _, _ := strings.Cut(rest, `"`)
-		marks, page = append(marks, mark+name+`"`), rest
-	}
-}
-
-func holdsAll(page string, marks []string) bool {
-	for _, m := range marks {
-		if !strings.Contains(page, m) {
-			return false
-		}
-	}
-	return true
+// hasAll reports whether all of some forms are among those of a page.
+func hasAll(page, some []view.FormID) bool {
+	return !slices.ContainsFunc(some, func(id view.FormID) bool { return !slices.Contains(page, id) })
 }
 
 // state draws only the state of the phone.

@@ -41,7 +41,7 @@ type outcome struct {
 
 func (l *list) job() *job.Noun { return nounOf(l.noun + "/x") }
 
-func (l *list) page(r *request) *Reply { return r.draw(l.title, l.draw(r, nil)) }
+func (l *list) page(r *request) *Reply { return l.draw(r, nil) }
 
 func (l *list) act(r *request) *Reply {
 	id := r.in.Get("id")
@@ -108,7 +108,7 @@ func (l *list) add(r *request) *Reply {
 		state = l.together(r, id, changes, state)
 	}
 	if !state.OK() {
-		return r.invalid(l.title, l.draw(r, &outcome{state: state}))
+		return l.draw(r, &outcome{state: state})
 	}
 	return r.save(changes, r.at(l.address), "Added "+l.nameAfter(r, changes, id)+".")
 }
@@ -123,7 +123,7 @@ func (l *list) save(r *request, id string, gone bool) *Reply {
 		changes, state = backToo(l.noun+"/"+id, changes, state)
 	}
 	if !state.OK() {
-		return r.invalid(l.title, l.draw(r, &outcome{id: id, state: state}))
+		return l.draw(r, &outcome{id: id, state: state})
 	}
 	return r.save(changes, r.at(l.address), "Saved "+l.nameAfter(r, changes, id)+".")
 }
@@ -150,7 +150,8 @@ func (l *list) start(r *request, id string) *Reply {
 	return r.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
 }
 
-func (l *list) draw(r *request, left *outcome) view.Node {
+// draw answers with the page. Left is the form that needs another look, nil for none.
+func (l *list) draw(r *request, left *outcome) *Reply {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: r.at(l.address), Noun: l.job(),
 		Fields: l.fields, Teach: l.teach}
 	if l.options != nil {
@@ -181,7 +182,12 @@ func (l *list) draw(r *request, left *outcome) view.Node {
 	if l.starters != nil {
 		p.Quick = view.Starters(r.frame, p.Address, l.starters(&r.job))
 	}
-	return view.EditList(r.frame, p)
+	reply := r.draw(l.title, view.EditList(r.frame, p))
+	reply.Forms = p.Forms()
+	if left != nil {
+		reply.Status = statusWrong
+	}
+	return reply
 }
 
 // shown is the fields that say something of a thing of its kind, and those that hold something all the same.

@@ -56,9 +56,10 @@ type Reply struct {
 	Status   int    // as in HTTP
 	Title    string // of the page
 	Frame    view.Frame
-	Body     g.Node // of the page; nil with Redirect or File
-	Redirect string // a path on this site, with its query
-	Flash    string // what has been done, for the page that follows
+	Body     g.Node        // of the page; nil with Redirect or File
+	Forms    []view.FormID // of the page that somebody may be typing into
+	Redirect string        // a path on this site, with its query
+	Flash    string        // what has been done, for the page that follows
 	Undo     *view.Action
 	Writes   []Write
 	File     *File
