@@ -53,7 +53,7 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 			fix := cards["card/fix/aisle"]
 			for _, key := range []string{"card/ahead/aisle", "card/make/aisle"} {
 				_, there := cards[key]
-				assert.Equal(t, there, strings.Contains(strings.Join(fix.After, " "), key),
+				assert.Equal(t, there, strings.Contains(strings.Join(task.Keys(fix.After), " "), key),
 					"put up after all that is made for it: %s", key)
 			}
 			moved := job.Try(j,

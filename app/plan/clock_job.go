@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/task"
 	"garlandry/calc/crew"
 )
 
@@ -127,7 +128,7 @@ func (c *Clock) cards(j *job.Job, p *Plan) []crew.Progress {
 		piece, _ := j.Piece(card.Piece)
 		t := crew.Task{Key: card.Key, Kind: kindOf(card, piece.Kind), Piece: card.Piece, Minutes: fast,
 			Beginner: 1, Least: card.HandsMin, Most: card.HandsMax, Crowding: crowding,
-			Place: placeOf[card.Place], Before: card.After,
+			Place: placeOf[card.Place], Before: task.Keys(card.After),
 			Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
 		t.Spread, t.Unsteady = p.strays(t.Kind, practised), p.strays(t.Kind, beginner)
 		if fast > 0 {

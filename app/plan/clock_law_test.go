@@ -10,6 +10,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 )
 
 // later is a job after somebody did something at a local time (the jobs of these tests take their venue's time for
@@ -65,24 +66,24 @@ func TestPlannedTimesHold(t *testing.T) {
 	p := plan.Make(j)
 	c := clockOf(t, j, longBefore(t, j), nil)
 	cards, busy := cardsByKey(p), map[int][]plan.ClockSpell{}
-	for _, task := range c.Tasks {
-		card := cards[task.Key]
-		for _, before := range card.After {
+	for _, planned := range c.Tasks {
+		card := cards[planned.Key]
+		for _, before := range task.Keys(card.After) {
 			if first, there := c.Task(before); there {
-				assert.GreaterOrEqual(t, task.Start, first.End, "%s comes after %s", task.Title, first.Title)
+				assert.GreaterOrEqual(t, planned.Start, first.End, "%s comes after %s", planned.Title, first.Title)
 			}
 		}
 		if card.Place == plan.Site {
-			assert.GreaterOrEqual(t, task.Start, c.In, "nobody is let in sooner: %s", task.Title)
+			assert.GreaterOrEqual(t, planned.Start, c.In, "nobody is let in sooner: %s", planned.Title)
 		}
-		if card.HandsMin > 1 && len(task.Spells) > 0 {
-			assert.GreaterOrEqual(t, len(c.Names(&task)), card.HandsMin, task.Title)
+		if card.HandsMin > 1 && len(planned.Spells) > 0 {
+			assert.GreaterOrEqual(t, len(c.Names(&planned)), card.HandsMin, planned.Title)
 		}
-		if task.StartBy != plan.NoTime && c.Finish <= c.Doors {
-			assert.GreaterOrEqual(t, task.StartBy, task.Start, "a plan that is in time begins everything in time: %s",
-				task.Title)
+		if planned.StartBy != plan.NoTime && c.Finish <= c.Doors {
+			assert.GreaterOrEqual(t, planned.StartBy, planned.Start, "a plan that is in time begins everything in time: %s",
+				planned.Title)
 		}
-		for _, s := range task.Spells {
+		for _, s := range planned.Spells {
 			for _, other := range busy[s.Person] {
 				assert.True(t, s.To <= other.From || s.From >= other.To, "%s does one thing at a time", c.People[s.Person].Name)
 			}

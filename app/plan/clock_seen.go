@@ -2,6 +2,7 @@ package plan
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/plan/task"
 	"garlandry/calc/crew"
 )
 
@@ -55,7 +56,7 @@ func (c *Clock) begun(j *job.Job, p *Plan, card *Card, from int) (minutes float6
 	for i := range p.Cards {
 		other := &p.Cards[i]
 		before := false
-		for _, key := range card.After {
+		for _, key := range task.Keys(card.After) {
 			before = before || key == other.Key
 		}
 		mine := other.TakenBy == card.TakenBy

@@ -94,7 +94,7 @@ func write(p plan.Plan) string {
 func writeCard(say func(string, ...any), c task.Card) {
 	say("CARD %s %s: %s; %d %s, hands %d to %d, %.1f min (%.1f, %.1f), %s, after %s", c.Place, c.Key, c.Title, c.Count,
 		c.Unit, c.HandsMin, c.HandsMax, c.Minutes, c.MinutesBy["beginner"], c.MinutesBy["practised"], c.Priority,
-		strings.Join(c.After, " "))
+		strings.Join(task.Keys(c.After), " "))
 	for _, step := range c.Steps {
 		say("  * %s", step)
 	}

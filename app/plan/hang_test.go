@@ -10,6 +10,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
+	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
 )
 
@@ -115,7 +116,7 @@ func TestAFrameForASignAlone(t *testing.T) {
 		job.Put("kit/easel", "count", 1))
 	p := plan.Make(benched(append(changes, job.Put("kit/sign", "frame", "easel"))...))
 	assert.Equal(t, "carries Light sign", packLines(p)["pack/kit/easel"].Reason)
-	after := cards(p)["card/sign/sign"].After
+	after := task.Keys(cards(p)["card/sign/sign"].After)
 	assert.Contains(t, after, "card/frame/easel")
 	assert.NotContains(t, after, "card/frame/stand")
 	assert.NotContains(t, after, "card/fix/door")

@@ -260,7 +260,7 @@ func checkWork(t *rapid.T, p plan.Plan) {
 		if i > 0 && order[string(c.Place)] < order[string(p.Cards[i-1].Place)] {
 			t.Fatalf("%s stands after a later place", c.Key)
 		}
-		for _, key := range c.After {
+		for _, key := range task.Keys(c.After) {
 			before, there := at[key]
 			if !there || before >= i {
 				t.Fatalf("%s waits for %s, which is not before it", c.Key, key)

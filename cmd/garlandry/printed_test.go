@@ -175,14 +175,14 @@ func (h *holder) cards() {
 		skill[m.Name] = m.Skill
 	}
 	for _, card := range h.got.Cards {
-		task := h.byKey[card.Key]
-		if task == nil {
+		printed := h.byKey[card.Key]
+		if printed == nil {
 			assert.True(t, card.Gone || card.Place == "takedown", "%s is in no plan", card.Title)
 			continue
 		}
 		for _, key := range card.After {
 			if first := h.byKey[key]; first != nil {
-				assert.GreaterOrEqual(t, h.minute(task.Start), h.minute(first.End), "%s before %s is done", task.Title, first.Title)
+				assert.GreaterOrEqual(t, h.minute(printed.Start), h.minute(first.End), "%s before %s is done", printed.Title, first.Title)
 			}
 		}
 		fast, slow := card.MinutesBy["practised"], card.MinutesBy["beginner"]
@@ -190,9 +190,9 @@ func (h *holder) cards() {
 			continue
 		}
 		least, most := 0.0, 0.0 // of the work done, with all the crowding there can be, and with none
-		for now := h.minute(task.Start); now < h.minute(task.End); now++ {
+		for now := h.minute(printed.Start); now < h.minute(printed.End); now++ {
 			hands, speed := 0, 0.0
-			for _, who := range task.People {
+			for _, who := range printed.People {
 				if h.minute(who.From) <= now && now < h.minute(who.To) {
 					hands++
 					if skill[who.Name] == "beginner" {
@@ -202,15 +202,15 @@ func (h *holder) cards() {
 					}
 				}
 			}
-			assert.LessOrEqual(t, hands, max(card.HandsMin, card.HandsMax), "%s is crowded", task.Title)
+			assert.LessOrEqual(t, hands, max(card.HandsMin, card.HandsMax), "%s is crowded", printed.Title)
 			if card.Count < 5 || card.HandsMin > 1 { // not shared out
-				assert.GreaterOrEqual(t, hands, card.HandsMin, "%s has too few hands", task.Title)
+				assert.GreaterOrEqual(t, hands, card.HandsMin, "%s has too few hands", printed.Title)
 			}
 			most += speed
 			least += speed * max(0, 1-float64(max(0, hands-1))*2*h.figures["clock/crowding"]/100)
 		}
-		assert.GreaterOrEqual(t, most, fast*0.999, "%s: more is done than they can do", task.Title)
-		assert.LessOrEqual(t, least, fast+float64(card.HandsMax)+1, "%s takes longer than its work", task.Title)
+		assert.GreaterOrEqual(t, most, fast*0.999, "%s: more is done than they can do", printed.Title)
+		assert.LessOrEqual(t, least, fast+float64(card.HandsMax)+1, "%s takes longer than its work", printed.Title)
 	}
 }
 

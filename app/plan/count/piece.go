@@ -19,7 +19,7 @@ type PieceCount struct {
 	AccentBalloons int
 	By             []PieceBalloons // by size, then colour
 	Sections       []Section
-	Substitutes    []Substitute // clusters of colours that lack a size of the recipe
+	Substitutes    []Substitute `json:"StandIns"` // clusters of colours that lack a size of the recipe
 	Working        []figures.Line
 	MakeKey        string // card that counts its clusters, "" if none
 	AheadKey       string `json:",omitempty"` // card that counts those made at home for a piece built on site, "" if none

@@ -3,7 +3,8 @@
 package task
 
 import (
-	"strings"
+	"cmp"
+	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
@@ -15,23 +16,23 @@ import (
 	"garlandry/calc/order"
 )
 
-// cardRule is one kind of task. Its cards have the keys "card/FAMILY" or "card/FAMILY/id".
+// rule makes the cards of one family.
 type rule struct {
-	family string
+	family Family
 	place  Place  // where a card that is gone is listed
 	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
 	title  string // of its card, or what stands before the name of what a card is about
 	cards  func(d *draft, r *rule)
 }
 
-// cardRules lists every rule, in working order within a place. A new rule is one file and one line here.
+// rules lists every rule, in working order within a place. A new rule is one file and one line here.
 var rules = []*rule{
 	&shopRule, &testRule, &unloadRule, &tripRule, &carryRule, &lookRule, &frameRule, &coverRule,
 	&aheadRule, &makeRule, &accentRule, &joinRule, &fixRule, &dressRule, &signRule, &ownRule,
 	&packRule, &loadRule, &shineRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
 }
 
-// places gives the working order of places.
+// placeRank gives the working order of places.
 func placeRank(p Place) int {
 	switch p {
 	case Home:
@@ -52,7 +53,7 @@ type draft struct {
 	cards     []Card
 }
 
-// cardList runs the rules, puts cards in working order, and drops what nobody has to wait for.
+// List runs the rules, puts cards in working order, and drops what nobody has to wait for.
 func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	d := &draft{Rig: rig, transport: car, pack: pack}
 	for _, rule := range rules {
@@ -60,28 +61,19 @@ func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	}
 	cards := d.cards
 	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
-	there := make(map[string]bool, len(cards))
+	there := make(map[Ref]bool, len(cards))
 	for _, c := range cards {
-		there[c.Key] = true
+		there[RefTo(c.Key)] = true
 	}
 	for i := range cards {
-		var after []string
-		for _, key := range cards[i].After {
-			if there[key] {
-				after = append(after, key)
-			}
-		}
-		cards[i].After = after
+		cards[i].After = slices.DeleteFunc(cards[i].After, func(r Ref) bool { return !there[r] })
 	}
 	return cards
 }
 
 // card begins a card of a rule: the last of the plan, until the next one is begun.
 func (r *rule) card(d *draft, id, subject string) *Card {
-	key := "card/" + r.family
-	if id != "" {
-		key += "/" + id
-	}
+	key := r.family.Of(id).Key()
 	d.cards = append(d.cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
 	return &d.cards[len(d.cards)-1]
 }
@@ -123,34 +115,34 @@ func (d *draft) hands(c *Card, least, most int) {
 func (d *draft) most() int { return int(d.Figures.Get("hands/piece")) }
 func (d *draft) pair() int { return int(d.Figures.Get("hands/lift")) }
 
-// lastKeys is the keys of the cards of a place before the one just begun that no other of them waits for: once these
-// are done all are.
-func (d *draft) lastKeys(place Place) []string {
+// last refers to the cards of a place before the one just begun that no other of them waits for: once these are done
+// all are.
+func (d *draft) last(place Place) []Ref {
 	before := d.cards[:len(d.cards)-1]
-	waited := map[string]bool{}
+	waited := map[Ref]bool{}
 	for _, c := range before {
 		if c.Place == place {
-			for _, key := range c.After {
-				waited[key] = true
+			for _, r := range c.After {
+				waited[r] = true
 			}
 		}
 	}
-	var keys []string
+	var last []Ref
 	for _, c := range before {
-		if c.Place == place && !waited[c.Key] {
-			keys = append(keys, c.Key)
+		if r := RefTo(c.Key); c.Place == place && !waited[r] {
+			last = append(last, r)
 		}
 	}
-	return keys
+	return last
 }
 
 // gone gives back a card that was worked on but is no longer in the plan.
 func gone(j job.Job, key string) Card {
-	rest := strings.TrimPrefix(key, "card/")
-	card := Card{Key: key, Place: TakeDown, Title: rest, Gone: true}
+	ref := RefTo(key)
+	id := cmp.Or(ref.ID, string(ref.Family))
+	card := Card{Key: key, Place: TakeDown, Title: job.KeyPath(key), Gone: true}
 	for _, rule := range rules {
-		id, mine := strings.CutPrefix(rest, rule.family+"/")
-		if rest != rule.family && !mine {
+		if rule.family != ref.Family {
 			continue
 		}
 		field := "name"
@@ -196,7 +188,7 @@ type Card struct {
 	HandsMax  int                // more get in each other's way
 	Minutes   float64            // of one pair of hands of this crew, for all of it
 	MinutesBy map[string]float64 // beginner, practised
-	After     []string           // keys of cards that come before
+	After     []Ref              // cards that come before
 	Waits     []string           // titles of those not done yet
 	TakenBy   string
 	Note      string

@@ -7,7 +7,7 @@ import (
 
 // accentRule is making the small clusters that go on top.
 var accentRule = rule{
-	family: "accents",
+	family: FamilyAccents,
 	place:  Home,
 	noun:   "piece",
 	title:  "Make the accents for ",

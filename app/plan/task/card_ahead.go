@@ -10,7 +10,7 @@ import (
 // aheadRule is making some of a piece at home that is built on site: they come along loose, and the card that makes the
 // rest counts so many fewer.
 var aheadRule = rule{
-	family: "ahead",
+	family: FamilyAhead,
 	place:  Home,
 	noun:   "piece",
 	title:  "Make ahead for ",

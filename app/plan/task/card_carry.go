@@ -9,7 +9,7 @@ import (
 // carryRule is bringing the sections of a base that was joined at home through a narrow doorway, where nobody else
 // passes meanwhile. Where the doorway is wide they come in when they are put up.
 var carryRule = rule{
-	family: "carry",
+	family: FamilyCarry,
 	place:  Site,
 	noun:   "piece",
 	title:  "Carry in ",
@@ -35,7 +35,7 @@ var carryRule = rule{
 			}
 			c.takes(d.together(Site, "carry", float64(len(p.Sections))))
 			d.hands(c, d.pair(), d.pair())
-			c.After = []string{"card/unload"}
+			c.After = []Ref{FamilyUnload.Only()}
 			c.care(lifting, exits)
 		}
 	},

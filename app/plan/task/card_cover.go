@@ -1,7 +1,7 @@
 package task
 
 // coverRule is hanging cloths and panels before the base goes up.
-var coverRule = rule{family: "cover", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
+var coverRule = rule{family: FamilyCover, place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
 	for _, k := range d.Hanging {
 		if !k.Cover {
 			continue
@@ -14,16 +14,16 @@ var coverRule = rule{family: "cover", place: Site, noun: "kit", title: "Hang ", 
 		}
 		c.takes(d.together(Site, "cover", float64(k.Count)))
 		d.hands(c, d.pair(), d.pair())
-		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
+		c.After = append([]Ref{FamilyUnload.Only(), FamilyLook.Only()}, d.frameCards(k)...)
 		c.care(lifting, ladder)
 	}
 }}
 
-// coverKeys is the cards of the cloths and panels that may hang on a frame.
-func (d *draft) coverKeys(frame string) []string {
-	var keys []string
+// coverCards refers to the cards of the cloths and panels that may hang on a frame.
+func (d *draft) coverCards(frame string) []Ref {
+	var refs []Ref
 	for _, k := range d.CoversOn(frame) {
-		keys = append(keys, "card/cover/"+k.ID)
+		refs = append(refs, FamilyCover.Of(k.ID))
 	}
-	return keys
+	return refs
 }

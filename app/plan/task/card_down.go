@@ -2,7 +2,7 @@ package task
 
 // downRule is taking a piece down.
 var downRule = rule{
-	family: "down",
+	family: FamilyDown,
 	place:  TakeDown,
 	noun:   "piece",
 	title:  "Take down ",
@@ -27,7 +27,7 @@ var downRule = rule{
 				c.takes(d.effort(TakeDown, "down-80", float64(p.Balloons)/80))
 			}
 			d.hands(c, 1, d.most())
-			c.After = []string{"card/fix/" + p.Piece.ID}
+			c.After = []Ref{FamilyFix.Of(p.Piece.ID)}
 			c.care(choking, eyes)
 			if p.Helium {
 				c.care(release)

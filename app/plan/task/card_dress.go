@@ -4,7 +4,7 @@ import "garlandry/app/plan/count"
 
 // dressRule is putting the accents on.
 var dressRule = rule{
-	family: "dress",
+	family: FamilyDress,
 	place:  Site,
 	noun:   "piece",
 	title:  "Put the accents on ",
@@ -22,7 +22,7 @@ var dressRule = rule{
 			}
 			c.takes(d.effort(Site, "fix-cluster", float64(p.Accents)))
 			d.hands(c, 1, d.most())
-			c.After = []string{"card/fix/" + p.Piece.ID, "card/accents/" + p.Piece.ID}
+			c.After = []Ref{FamilyFix.Of(p.Piece.ID), FamilyAccents.Of(p.Piece.ID)}
 			if p.HighMM > d.Figures.Get("hands/ladder") {
 				c.care(ladder)
 			}

@@ -8,7 +8,7 @@ import (
 )
 
 // fixRule is putting a piece up on site.
-var fixRule = rule{family: "fix", place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *rule) {
+var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *rule) {
 	for _, p := range d.Pieces {
 		if p.Fix.Count == 0 {
 			continue
@@ -16,16 +16,16 @@ var fixRule = rule{family: "fix", place: Site, noun: "piece", title: "Put up ", 
 		c := r.pieceCard(d, p)
 		c.counts(p.Fix)
 		d.fixCard(c, p)
-		c.After = append(c.After, "card/unload", "card/look", "card/carry/"+p.Piece.ID, "card/ahead/"+p.Piece.ID,
-			"card/make/"+p.Piece.ID)
+		c.After = append(c.After, FamilyUnload.Only(), FamilyLook.Only(), FamilyCarry.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID),
+			FamilyMake.Of(p.Piece.ID))
 		if p.Joined && len(p.Sections) > 0 {
-			c.After[len(c.After)-1] = "card/join/" + p.Piece.ID
+			c.After[len(c.After)-1] = FamilyJoin.Of(p.Piece.ID)
 		}
 		if trip := d.tripOf(p); trip > 1 {
-			c.After = append(c.After, "card/trip/"+strconv.Itoa(trip))
+			c.After = append(c.After, FamilyTrip.Of(strconv.Itoa(trip)))
 		}
 		if p.Piece.Frame != "" {
-			c.After = append(append(c.After, "card/frame/"+p.Piece.Frame), d.coverKeys(p.Piece.Frame)...)
+			c.After = append(append(c.After, FamilyFrame.Of(p.Piece.Frame)), d.coverCards(p.Piece.Frame)...)
 		}
 		if p.HighMM > d.Figures.Get("hands/ladder") {
 			c.care(ladder)

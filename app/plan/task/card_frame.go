@@ -7,7 +7,7 @@ import (
 
 // frameRule is putting a frame up.
 var frameRule = rule{
-	family: "frame",
+	family: FamilyFrame,
 	place:  Site,
 	noun:   "kit",
 	title:  "Put up ",
@@ -26,7 +26,7 @@ var frameRule = rule{
 			}
 			c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
 			d.hands(c, d.pair(), d.pair())
-			c.After = []string{"card/unload", "card/look"}
+			c.After = []Ref{FamilyUnload.Only(), FamilyLook.Only()}
 			c.care(lifting, exits)
 			if words := d.FrameWind(k); words != "" {
 				c.Steps = append(c.Steps, words)
@@ -72,13 +72,13 @@ func (d *draft) firstOn(frame string) (piece, priority string) {
 	return "", "must"
 }
 
-// frameKeys is the cards of the frames that a sign or cloth may hang on.
-func (d *draft) frameKeys(t rigging.Thing) []string {
-	var keys []string
+// frameCards refers to the cards of the frames that a sign or cloth may hang on.
+func (d *draft) frameCards(t rigging.Thing) []Ref {
+	var refs []Ref
 	for _, k := range d.Frames {
 		if t.May(k.ID) {
-			keys = append(keys, "card/frame/"+k.ID)
+			refs = append(refs, FamilyFrame.Of(k.ID))
 		}
 	}
-	return keys
+	return refs
 }

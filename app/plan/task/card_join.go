@@ -7,7 +7,7 @@ import (
 
 // joinRule is joining clusters into a base, in sections.
 var joinRule = rule{
-	family: "join",
+	family: FamilyJoin,
 	place:  Home,
 	noun:   "piece",
 	title:  "Join the base of ",
@@ -32,7 +32,7 @@ var joinRule = rule{
 			}
 			c.takes(d.effort(place(p), "join", float64(p.Clusters)))
 			d.hands(c, 1, d.pair())
-			c.After = []string{"card/make/" + p.Piece.ID, "card/ahead/" + p.Piece.ID}
+			c.After = []Ref{FamilyMake.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID)}
 			c.care(eyes)
 		}
 	},

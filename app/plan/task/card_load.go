@@ -6,7 +6,7 @@ import (
 )
 
 // loadRule is loading the car.
-var loadRule = rule{family: "load", place: Load, title: "Load the car", cards: func(d *draft, r *rule) {
+var loadRule = rule{family: FamilyLoad, place: Load, title: "Load the car", cards: func(d *draft, r *rule) {
 	if len(d.pack) == 0 {
 		return
 	}
@@ -23,7 +23,7 @@ var loadRule = rule{family: "load", place: Load, title: "Load the car", cards: f
 	}
 	c.takes(d.effort(Load, "car", 1))
 	d.hands(c, 1, d.pair())
-	c.After = []string{"card/pack"}
+	c.After = []Ref{FamilyPack.Only()}
 	c.care(heat, lifting)
 	if d.Floating() > 0 {
 		c.care(helium)

@@ -8,7 +8,7 @@ import (
 )
 
 // lookRule is walking the room before anything is put up.
-var lookRule = rule{family: "look", place: Site, title: "Walk the room first", cards: func(d *draft, r *rule) {
+var lookRule = rule{family: FamilyLook, place: Site, title: "Walk the room first", cards: func(d *draft, r *rule) {
 	if len(d.Pieces) == 0 {
 		return
 	}
@@ -22,7 +22,7 @@ var lookRule = rule{family: "look", place: Site, title: "Walk the room first", c
 		c.Steps = append(c.Steps, "From the brief: "+notes)
 	}
 	c.takes(d.effort(Site, "look", 1))
-	c.After = []string{"card/load"}
+	c.After = []Ref{FamilyLoad.Only()}
 	c.care(exits)
 }}
 

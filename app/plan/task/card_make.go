@@ -11,7 +11,7 @@ import (
 
 // makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
 var makeRule = rule{
-	family: "make",
+	family: FamilyMake,
 	place:  Home,
 	noun:   "piece",
 	title:  "Make: ",
@@ -30,11 +30,11 @@ var makeRule = rule{
 }
 
 // ready is what must be done before anything is filled at a place.
-func ready(where Place) []string {
+func ready(where Place) []Ref {
 	if where == Home {
-		return []string{"card/shop"}
+		return []Ref{FamilyShop.Only()}
 	}
-	return []string{"card/unload", "card/look"}
+	return []Ref{FamilyUnload.Only(), FamilyLook.Only()}
 }
 
 // place is where a piece is made.

@@ -1,7 +1,7 @@
 package task
 
 // ownCardRule is the cards the user wrote.
-var ownRule = rule{family: "added", place: Site, noun: "added", title: "", cards: func(d *draft, r *rule) {
+var ownRule = rule{family: FamilyAdded, place: Site, noun: "added", title: "", cards: func(d *draft, r *rule) {
 	for _, a := range d.Job.Added {
 		place := Place(a.List)
 		if place != Home && place != Load && place != Site && place != TakeDown {

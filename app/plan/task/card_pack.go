@@ -1,7 +1,7 @@
 package task
 
 // packRuleCard is packing the bags.
-var packRule = rule{family: "pack", place: Load, title: "Pack the bags", cards: func(d *draft, r *rule) {
+var packRule = rule{family: FamilyPack, place: Load, title: "Pack the bags", cards: func(d *draft, r *rule) {
 	lines := 0
 	for _, b := range d.pack {
 		lines += len(b.Lines)
@@ -17,5 +17,5 @@ var packRule = rule{family: "pack", place: Load, title: "Pack the bags", cards: 
 	}
 	c.takes(d.effort(Load, "pack-line", float64(lines)))
 	d.hands(c, 1, d.most())
-	c.After = d.lastKeys(Home)
+	c.After = d.last(Home)
 }}

@@ -2,7 +2,6 @@ package task
 
 import (
 	"encoding/json"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
@@ -10,6 +9,8 @@ import (
 	"garlandry/calc/order"
 )
 
+// Progress lays over the cards of a design what was ticked, counted, taken and rewritten; pack is the pack list with
+// its own progress. Cards that were worked on but are no longer in the design come back as Gone.
 func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 	cards := make([]Card, len(design), len(design)+4)
 	at := make(map[string]int, len(design))
@@ -19,8 +20,8 @@ func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 		at[c.Key] = i
 	}
 	for i := range cards {
-		for _, key := range cards[i].After {
-			if before := cards[at[key]]; !before.Done {
+		for _, r := range cards[i].After {
+			if before := cards[at[r.Key()]]; !before.Done {
 				cards[i].Waits = append(cards[i].Waits, before.Title)
 			}
 		}
@@ -86,7 +87,7 @@ func number0(j job.Job, entity, field string) (float64, bool) {
 func workedOn(j job.Job) []string {
 	keys := j.State.Entities("card")
 	for key := range j.State.Tallies {
-		if strings.HasPrefix(key, "card/") && len(j.State.Registers[key]) == 0 {
+		if job.IsCard(key) && len(j.State.Registers[key]) == 0 {
 			keys = append(keys, key)
 		}
 	}

@@ -4,7 +4,7 @@ import "garlandry/app/plan/phrase"
 
 // reloadRule is taking the kit home.
 var reloadRule = rule{
-	family: "reload",
+	family: FamilyReload,
 	place:  TakeDown,
 	title:  "Kit back into the car",
 	cards: func(d *draft, r *rule) {
@@ -24,7 +24,7 @@ var reloadRule = rule{
 			"Look behind curtains and under tables."}
 		c.takes(d.effort(TakeDown, "car", 1))
 		d.hands(c, 1, d.pair())
-		c.After = d.lastKeys(TakeDown)
+		c.After = d.last(TakeDown)
 		c.care(lifting)
 	},
 }

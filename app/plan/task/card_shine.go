@@ -2,7 +2,7 @@ package task
 
 // shineCardRule is spraying what hangs, last but one.
 var shineRule = rule{
-	family: "shine",
+	family: FamilyShine,
 	place:  Site,
 	title:  "Spray for shine",
 	cards: func(d *draft, r *rule) {
@@ -18,7 +18,7 @@ var shineRule = rule{
 		c.Priority = "could"
 		for _, p := range d.Pieces {
 			if p.LineMM > 0 {
-				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+				c.After = append(c.After, FamilyFix.Of(p.Piece.ID), FamilyDress.Of(p.Piece.ID))
 			}
 		}
 	},

@@ -4,7 +4,7 @@ import "garlandry/app/plan/phrase"
 
 // shopRule is getting the balloons together.
 var shopRule = rule{
-	family: "shop",
+	family: FamilyShop,
 	place:  Home,
 	title:  "Get the balloons together",
 	cards: func(d *draft, r *rule) {

@@ -1,7 +1,7 @@
 package task
 
 // signRule is hanging signs and letters, by two and with a ladder.
-var signRule = rule{family: "sign", place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
+var signRule = rule{family: FamilySign, place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
 	for _, k := range d.Hanging {
 		if !k.Sign {
 			continue
@@ -15,10 +15,10 @@ var signRule = rule{family: "sign", place: Site, noun: "kit", title: "Hang ", ca
 		}
 		c.takes(d.together(Site, "sign", float64(k.Count)))
 		d.hands(c, d.pair(), d.pair())
-		c.After = append([]string{"card/unload", "card/look"}, d.frameKeys(k)...)
+		c.After = append([]Ref{FamilyUnload.Only(), FamilyLook.Only()}, d.frameCards(k)...)
 		for _, p := range d.Pieces {
 			if p.Piece.Frame != "" && k.May(p.Piece.Frame) {
-				c.After = append(c.After, "card/fix/"+p.Piece.ID, "card/dress/"+p.Piece.ID)
+				c.After = append(c.After, FamilyFix.Of(p.Piece.ID), FamilyDress.Of(p.Piece.ID))
 			}
 		}
 		c.care(ladder, overhead)

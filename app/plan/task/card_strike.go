@@ -2,7 +2,7 @@ package task
 
 // strikeRule is taking frames down once nothing hangs on them.
 var strikeRule = rule{
-	family: "strike",
+	family: FamilyStrike,
 	place:  TakeDown,
 	noun:   "kit",
 	title:  "Take apart ",
@@ -15,7 +15,7 @@ var strikeRule = rule{
 			d.hands(c, d.pair(), d.pair())
 			for _, p := range d.Pieces {
 				if p.Piece.Frame == k.ID {
-					c.After = append(c.After, "card/down/"+p.Piece.ID)
+					c.After = append(c.After, FamilyDown.Of(p.Piece.ID))
 				}
 			}
 			c.care(lifting)

@@ -2,7 +2,7 @@ package task
 
 // sweepRule is handing the room back.
 var sweepRule = rule{
-	family: "sweep",
+	family: FamilySweep,
 	place:  TakeDown,
 	title:  "Sweep and hand the room back",
 	cards: func(d *draft, r *rule) {
@@ -15,7 +15,7 @@ var sweepRule = rule{
 			"Show the room to whoever has the keys."}
 		c.takes(d.effort(TakeDown, "sweep", 1))
 		d.hands(c, 1, d.most())
-		c.After = d.lastKeys(TakeDown)
+		c.After = d.last(TakeDown)
 		c.care(choking)
 	},
 }

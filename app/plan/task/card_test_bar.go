@@ -2,7 +2,7 @@ package task
 
 // testRule is the bench test of frames whose top bar is longer than it was ever tested at.
 var testRule = rule{
-	family: "test",
+	family: FamilyTest,
 	place:  Home,
 	noun:   "kit",
 	title:  "Test the top bar of ",

@@ -4,7 +4,7 @@ import "strings"
 
 // tidyRule is the last look before the doors.
 var tidyRule = rule{
-	family: "tidy",
+	family: FamilyTidy,
 	place:  Site,
 	title:  "Hide ties, sweep, look from the door",
 	cards: func(d *draft, r *rule) {
@@ -17,7 +17,7 @@ var tidyRule = rule{
 			"Look from the door, and check the ways out once more. Take a photo."}
 		c.takes(d.effort(Site, "tidy", 1))
 		d.hands(c, 1, d.most())
-		c.After = d.lastKeys(Site)
+		c.After = d.last(Site)
 		c.care(choking, exits)
 		if strings.TrimSpace(d.Job.Brief.Allergy) != "" && d.AnyBalloon() {
 			c.Steps = append(c.Steps, "Hang the notice at the door: the décor is natural rubber latex.")

@@ -15,7 +15,7 @@ const mostTripCards = 4
 
 // tripRule is fetching what did not go into the car the first time.
 var tripRule = rule{
-	family: "trip",
+	family: FamilyTrip,
 	place:  Site,
 	title:  "Fetch another car load",
 	cards: func(d *draft, r *rule) {
@@ -50,9 +50,9 @@ var tripRule = rule{
 					Source: figures.Source{Mark: figures.FromMemory}},
 			)
 			c.takes(e)
-			c.After = []string{"card/unload"}
+			c.After = []Ref{FamilyUnload.Only()}
 			if trip > 2 {
-				c.After = append(c.After, "card/trip/"+strconv.Itoa(trip-1))
+				c.After = append(c.After, FamilyTrip.Of(strconv.Itoa(trip-1)))
 			}
 			c.care(heat, lifting)
 		}

@@ -8,7 +8,7 @@ import (
 
 // unloadRule is carrying everything in.
 var unloadRule = rule{
-	family: "unload",
+	family: FamilyUnload,
 	place:  Site,
 	title:  "Unload and carry in",
 	cards: func(d *draft, r *rule) {
@@ -28,7 +28,7 @@ var unloadRule = rule{
 				"The doorway is narrow, "+d.Length(d.Job.Brief.DoorMM)+": frames first, one way at a time.")
 			d.hands(c, 1, d.pair())
 		}
-		c.After = []string{"card/load"}
+		c.After = []Ref{FamilyLoad.Only()}
 		c.care(lifting)
 	},
 }

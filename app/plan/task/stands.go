@@ -27,18 +27,18 @@ func Stands(pack []packing.Bag, card string) string {
 
 // about calls what is needed of the pack list for the card: balloons to get together, everything to pack and to load.
 func about(pack []packing.Bag, card string, do func(*packing.Line)) {
-	only := "pack/"
-	switch card {
-	case "card/shop":
-		only = "pack/latex/"
-	case "card/pack", "card/load":
+	balloonsOnly := false
+	switch RefTo(card) {
+	case FamilyShop.Only():
+		balloonsOnly = true
+	case FamilyPack.Only(), FamilyLoad.Only():
 	default:
 		return
 	}
 	for b := range pack {
 		lines := pack[b].Lines
 		for i := range lines {
-			if lines[i].Need > 0 && strings.HasPrefix(lines[i].Key, only) {
+			if lines[i].Need > 0 && (!balloonsOnly || strings.HasPrefix(job.KeyPath(lines[i].Key), "latex/")) {
 				do(&lines[i])
 			}
 		}
@@ -63,7 +63,7 @@ func (c *Card) reopen(j job.Job, pack []packing.Bag) {
 	about(pack, c.Key, func(line *packing.Line) {
 		now += line.Need
 		there := counts[line.Key]
-		if c.Key != "card/load" {
+		if RefTo(c.Key) != FamilyLoad.Only() {
 			there = max(there, line.Have)
 		}
 		if more := line.Need - there; more > 0 {
@@ -76,7 +76,7 @@ func (c *Card) reopen(j job.Job, pack []packing.Bag) {
 		return
 	}
 	unit := "things"
-	if c.Key == "card/shop" {
+	if RefTo(c.Key) == FamilyShop.Only() {
 		unit = "balloons"
 	}
 	c.Done = false
