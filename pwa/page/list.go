@@ -152,7 +152,7 @@ func (l *list) start(r *request, id string) *Reply {
 
 // draw answers with the page. Left is the form that needs another look, nil for none.
 func (l *list) draw(r *request, left *outcome) *Reply {
-	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, Address: r.at(l.address), Noun: l.job(),
+	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: r.at(l.address), Noun: l.job(),
 		Fields: l.fields, Teach: l.teach}
 	if l.options != nil {
 		p.Options = l.options(&r.job)
@@ -180,7 +180,7 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 		p.Fresh, p.FreshOpen = left.state, true
 	}
 	if l.starters != nil {
-		p.Quick = view.Starters(r.frame, p.Address, l.starters(&r.job))
+		p.Quick = view.Starters(p.To, l.starters(&r.job))
 	}
 	reply := r.draw(l.title, view.EditList(r.frame, p))
 	reply.Forms = p.Forms()

@@ -6,6 +6,8 @@ import (
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // Action is what a button does to a job's progress. Its form posts to [address.Do].
@@ -55,7 +57,7 @@ func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path
 	}
-	return PostForm(ByCore, a.id(), f.at("do"), h.Class(strings.TrimSpace("deed "+class)),
+	return PostForm(ByCore, a.id(), f.at(address.Do), h.Class(strings.TrimSpace("deed "+class)),
 		Hidden(FieldAct, a.Act),
 		Hidden(FieldEntity, a.Entity),
 		g.Iff(a.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*a.N)) }),

@@ -6,6 +6,8 @@ import (
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // Names of the inputs by which an operation is set aside. Forms post to /jobs/J/share/aside; only the server answers.
@@ -47,7 +49,7 @@ func Aside(f Frame, p AsidePage) g.Node {
 		}),
 		g.If(len(p.Ops) > 0,
 			ListPanel(h.ID("aside-list"), g.Map(p.Ops, func(x AsideOp) g.Node { return asideOp(f, p, x) }))),
-		LinkBelow("/jobs/"+p.Job+"/share", "", "Back to Share"),
+		LinkBelow(address.Share.Path(p.Job), "", "Back to Share"),
 	}
 }
 
@@ -66,7 +68,7 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 			Small(fmt.Sprintf("%s, %s", orElse(o.Name, "No name"), f.Stamp(o.When))),
 			h.Span(g.Text(asideWhat(o))),
 			asideRecord(f, o)),
-		h.Form(h.Method("post"), h.Action("/jobs/"+p.Job+"/share/aside"), g.Attr("data-server"),
+		h.Form(h.Method("post"), h.Action(address.Aside.Path(p.Job)), g.Attr("data-server"),
 			Hidden(AsideOpID, o.ID),
 			Hidden(AsideAct, act),
 			g.If(!o.Aside, h.Label(g.Text("Why (optional) "), h.Input(h.Name(AsideReason), h.MaxLength("400")))),

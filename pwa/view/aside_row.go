@@ -3,6 +3,8 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // asideRow draws a job that this phone could not open: what happened, what is safe, what to do.
@@ -14,8 +16,8 @@ func asideRow(r JobRow) g.Node {
 				"This job could not be opened on this phone, so it is set aside. Your other jobs work."),
 			Small(asideSafe(r)+" Try again after an update, or ask the owner to set aside what spoils it.")),
 		h.Div(g.If(r.Waiting > 0,
-			ButtonLink("/jobs/"+r.ID+"/export", Quiet, g.Attr("download"), g.Text("Save what waits"))),
-			ButtonLink("/jobs/"+r.ID, Quiet, g.Attr("data-server"), g.Text("Open on the server")),
+			ButtonLink(address.Export.Path(r.ID), Quiet, g.Attr("download"), g.Text("Save what waits"))),
+			ButtonLink(address.Job.Path(r.ID), Quiet, g.Attr("data-server"), g.Text("Open on the server")),
 			h.Button(h.Type("button"), h.Class("quiet"), h.Data("again", r.ID), g.Text("Try again"))))
 }
 

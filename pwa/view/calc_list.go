@@ -5,6 +5,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc"
+	"garlandry/pwa/address"
 )
 
 // CalcList draws all calculators, by group; those of a group stand together.
@@ -12,7 +13,7 @@ func CalcList(f Frame, all []calc.Calculator) g.Node {
 	var groups, rows g.Group
 	for i := range all {
 		c := &all[i]
-		rows = append(rows, RowLink(domID("calc", c.Name), "/calc/"+c.Name, c.Title, c.Purpose, ""))
+		rows = append(rows, RowLink(domID("calc", c.Name), address.Calculator.Path(c.Name), c.Title, c.Purpose, ""))
 		if i+1 == len(all) || all[i+1].Group != c.Group {
 			groups = append(
 				groups,

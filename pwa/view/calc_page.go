@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/calc"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -63,12 +64,12 @@ const CalcUnits = "units"
 // Calc draws a calculator: what it asks, the result large, a drawing to scale, the working, sources, cautions.
 func Calc(f Frame, p CalcPage) g.Node {
 	c := &p.Calculator
-	address := "/calc/" + c.Name
+	to := address.Calculator.Path(c.Name)
 	return g.Group{
 		Heading(c.Group, c.Title),
 		Lead(c.Purpose + "."),
 		h.Div(h.Class("calc"),
-			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(address), h.Data("live", address),
+			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(to), h.Data("live", to),
 				g.Attr("novalidate"),
 				calcWrong(p.State.Alert),
 				calcUnits(f),
@@ -242,7 +243,7 @@ func calcTheirs(p *CalcPage) g.Node {
 		g.Text(" "),
 		g.Text(strings.Join(theirs, "; ")),
 		g.Text(". "),
-		h.A(h.Href("/jobs/"+p.TheirJob+"/figures"), g.Text("Figures of "+p.TheirTitle)),
+		h.A(h.Href(address.Figures.Path(p.TheirJob)), g.Text("Figures of "+p.TheirTitle)),
 		g.Text(". Type another to reckon with that."))
 }
 
@@ -292,7 +293,7 @@ func calcUses(uses []CalcUse) g.Node {
 		return nil
 	}
 	return Folded("calc-uses", "Use it in a piece", false, h.Ul(g.Map(uses, func(u CalcUse) g.Node {
-		return h.Li(calcAction(domID("use", u.Job+"-"+u.Piece), "/jobs/"+u.Job+"/pieces/"+u.Piece, u.PieceName,
+		return h.Li(calcAction(domID("use", u.Job+"-"+u.Piece), address.Piece.Path(u.Job, u.Piece), u.PieceName,
 			u.JobTitle+": "+u.Label, append([][2]string{{FieldAct, "use"}}, u.Fields...)))
 	})))
 }
@@ -339,10 +340,10 @@ func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
 			used = "your push of " + o.Theirs
 		}
 		return h.Li(h.P(g.Textf("%s reckons with %s. ", o.JobTitle, used),
-			h.A(h.Href("/jobs/"+o.Job+"/figures"), g.Text("Its figures"))),
+			h.A(h.Href(address.Figures.Path(o.Job)), g.Text("Its figures"))),
 			theirs)
 	}
-	return h.Li(calcAction(domID("own", o.Job), "/jobs/"+o.Job+"/figures", o.JobTitle,
+	return h.Li(calcAction(domID("own", o.Job), address.Figures.Path(o.Job), o.JobTitle,
 		"Reckon all its counts with your push of "+o.Push,
 		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
 		theirs)
@@ -357,12 +358,12 @@ func calcAddress(p *CalcPage, push string) string {
 			query[key] = []string{text}
 		}
 	}
-	return "/calc/" + p.Calculator.Name + "?" + query.Query()
+	return address.Calculator.Path(p.Calculator.Name) + "?" + query.Query()
 }
 
 // calcAction is a button that posts some fields, with a line under its title.
-func calcAction(id, address, title, line string, fields [][2]string) g.Node {
-	return PostForm(ByCore, id, address, h.Class("deed"),
+func calcAction(id, to, title, line string, fields [][2]string) g.Node {
+	return PostForm(ByCore, id, to, h.Class("deed"),
 		g.Map(fields, func(x [2]string) g.Node { return Hidden(x[0], x[1]) }),
 		Submit(Plain, RowText(title, Small(line))))
 }

@@ -13,6 +13,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // FindCard gives the plan's card with the key.
@@ -190,7 +191,7 @@ func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
 		cardNote(f, j, c),
 		workingOpen(f, c.Working),
-		LinkBelow(fmt.Sprintf("%s?e=%s", f.at("history"), c.Key), "history", "Who did what, when"),
+		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", "Who did what, when"),
 	}
 }
 
@@ -221,7 +222,7 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 		h.Div(h.Class("noprint"),
 			Heading(untitled(j.Brief.Title), "Cards on paper",
 				PrintButton(),
-				ButtonLink(f.at("cards"), "quiet", g.Text("Back to the cards")))),
+				ButtonLink(f.at(address.Cards), "quiet", g.Text("Back to the cards")))),
 		h.Div(h.Class("sheets"),
 			g.Map(p.Cards, func(c plan.Card) g.Node {
 				if c.Gone {

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // Which cards a list shows.
@@ -68,7 +69,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 			Empty("No card yet",
 				"A card is one task: what to make, how, how many, with whom. The cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
 	}
 	return g.Group{
@@ -76,12 +77,12 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 		h.Div(h.Class("progressline"),
 			Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"),
 			meter(done, all)),
-		filters("Which cards", filter{f.at("cards"), "All", show == AllCards},
-			filter{f.at("cards") + "?show=mine", "Mine", show == MineCards},
-			filter{f.at("cards") + "?show=free", "Free", show == FreeCards}),
+		filters("Which cards", filter{f.at(address.Cards), "All", show == AllCards},
+			filter{f.at(address.Cards) + "?show=mine", "Mine", show == MineCards},
+			filter{f.at(address.Cards) + "?show=free", "Free", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		LinkBelow(f.at("cards")+"?sheet=1", "print", "All cards on paper"),
+		LinkBelow(f.at(address.Cards)+"?sheet=1", "print", "All cards on paper"),
 	}
 }
 
@@ -152,7 +153,7 @@ func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 	if len(groups) == 0 {
 		return Empty(noCards.of(show),
 			whyNoCards.of(show),
-			"", ButtonLink(f.at("cards"), "", g.Text("All cards")))
+			"", ButtonLink(f.at(address.Cards), "", g.Text("All cards")))
 	}
 	return h.Div(h.Class("places"), g.Group(groups))
 }
@@ -175,7 +176,7 @@ func goneCards(f Frame, cards []task.Card) g.Node {
 	return Panel("No longer needed", "", List(g.Group(rows)))
 }
 
-func (f Frame) cardAt(key string) string { return f.at("cards/" + job.KeyPath(key)) }
+func (f Frame) cardAt(key string) string { return f.at(address.Card, job.KeyPath(key)) }
 
 // cardRow draws a card in a list: a tick, or how far a count is; the text opens the card. Spot tells apart two lists.
 func cardRow(f Frame, c task.Card, spot string) g.Node {

@@ -10,6 +10,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // ClockPage is the page of a job's clock.
@@ -46,7 +47,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
 				g.If(f.Owns() && c.Doors > 0,
 					h.P(h.Class("below"),
-						h.A(h.Class("plainlink"), h.Href(f.at("calendar.ics")), g.Attr("data-server"),
+						h.A(h.Class("plainlink"), h.Href(f.at(address.Calendar)), g.Attr("data-server"),
 							Icon("clock"), g.Text("Into my calendar")))),
 			}),
 		others,
@@ -86,8 +87,8 @@ func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
 		g.If(
 			f.Owns(),
 			h.P(h.Class("choices"),
-				ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Times")),
-				ButtonLink(f.at("crew"), "", Icon("people"), g.Text("Crew"))),
+				ButtonLink(f.at(address.Brief), "", Icon("clock"), g.Text("Times")),
+				ButtonLink(f.at(address.Crew), "", Icon("people"), g.Text("Crew"))),
 		),
 	)
 }
@@ -233,8 +234,8 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 				h.Step(strconv.Itoa(step)), h.Value(strconv.Itoa(value))))
 	}
 	return PanelOf("noprint", "What if", "", h.ID("tryout"),
-		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at("clock")),
-			h.Data("live", f.at("clock")),
+		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at(address.Clock)),
+			h.Data("live", f.at(address.Clock)),
 			g.If(p.Help != nil || p.Looking, Hidden("help", "1")),
 			field("hands",
 				pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"),

@@ -8,6 +8,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan"
+	"garlandry/pwa/address"
 )
 
 // helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
@@ -27,14 +28,14 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		)
 	case p.Help == nil && !f.Owns():
 		return h.Section(h.Class("panel noprint"),
-			h.P(ButtonLink(f.at("clock")+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
 		return h.Section(h.Class("panel noprint"),
 			h.Div(h.Class("panelhead"),
 				h.H2(h.ID("help"),
 					g.Text(pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")))),
 			h.P(g.Text("Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.")),
-			h.P(ButtonLink(f.at("clock")+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
 	return g.Group{g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts)}
 }
@@ -66,7 +67,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 				}
 				return h.Li(h.P(h.B(g.Text(fix.Title()))),
 					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.", capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; "))),
-					ActForm(domID("fix", fix.Key), f.at("clock"), "fix", fix.Key,
+					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key,
 						pick(fix.Reaches, Primary, Plain), g.Text("Do this")))
 			})),
 		again,
@@ -104,7 +105,7 @@ func tookList(f Frame, list []plan.Took) g.Node {
 				Small(fmt.Sprintf("%s: %s instead of %s%s", pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned), pick(t.Used, ", and your rates follow it", ""))))
 		})), g.Iff(fresh, func() g.Node {
 		return g.Group{
-			ActForm("rates", f.at("clock"), "rates", "all", "", g.Text("Use these as my rates")),
+			ActForm("rates", f.at(address.Clock), "rates", "all", "", g.Text("Use these as my rates")),
 			Soft("Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures, here and in the jobs to come."),
 		}
 	}))

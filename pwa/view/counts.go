@@ -11,6 +11,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 )
 
 // Counts draws what the job takes: clusters by piece, balloons by size and colour, ties. Each figure opens its working.
@@ -21,7 +22,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 			Empty("Nothing to count yet",
 				"Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
 				"",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
 	}
 	clusters, balloons, buy := 0, 0, 0
@@ -34,7 +35,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Counts",
-			ButtonLink(f.at("shop"), "", Icon("pack"), g.Text("Shop")),
+			ButtonLink(f.at(address.Shop), "", Icon("pack"), g.Text("Shop")),
 			PrintButton()),
 		h.Div(h.Class("totals"),
 			Big(number(clusters), plural(clusters, "cluster")),
@@ -115,7 +116,7 @@ func sizedTo(f Frame, sizeIn int, toIn float64) string {
 func workingOpen(f Frame, lines []figures.Line) g.Node {
 	own := ""
 	if f.Owns() {
-		own = f.at("figures")
+		own = f.at(address.Figures)
 	}
 	return Working("How this was worked out", lines, own)
 }
@@ -174,7 +175,7 @@ func balloonLine(f Frame, j job.Job, b count.BalloonLine) g.Node {
 			h.P(h.Class("formula"),
 				g.Textf("%s needed + %s spare = %s", number(b.Need), number(b.Spares), number(b.Buy))),
 			Soft("As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst."),
-			g.If(f.Owns(), h.P(h.A(h.Href(f.at("figures")), g.Text("Use my own breakage"))))))
+			g.If(f.Owns(), h.P(h.A(h.Href(f.at(address.Figures)), g.Text("Use my own breakage"))))))
 }
 
 func ties(p plan.Plan) g.Node {

@@ -7,6 +7,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 )
 
 // Document gives the whole HTML page around a page's body.
@@ -127,7 +128,7 @@ func TopInside(f Frame) g.Node {
 		g.If(label != "", h.A(h.Class("wayback"), h.Href(href), Icon("back"), h.Span(g.Text(label)))),
 		g.If(label == "", h.Span(h.Class("mark"), mark(), g.Text("Garlandry"))),
 		g.If(f.Role != "",
-			h.A(h.Class("tool"), h.Href("/phone"), h.Aria("label", "This phone"), h.Title("This phone"),
+			h.A(h.Class("tool"), h.Href(address.Phone.Path()), h.Aria("label", "This phone"), h.Title("This phone"),
 				Icon("phone"),
 				g.If(len(f.Device.Attention) > 0 || f.Device.Update != "", h.Span(h.Class("dot"))))),
 	}
@@ -136,28 +137,28 @@ func TopInside(f Frame) g.Node {
 // wayBack names the page above this one: the job above its pages, the list above a job. A helper has one job, so there
 // is nothing above its first page.
 func wayBack(f Frame) (href, label string) {
-	first := f.at("")
+	here, _ := address.Parse(f.Path)
+	first := address.Job
 	if f.Role == job.Helper {
-		first = f.at("next")
+		first = address.Next
 	}
 	switch {
-	case f.JobID == "" && (f.Path == "/" || f.Path == "" || f.Role == ""):
+	case f.JobID == "" && (here.Page == address.Home || f.Path == "" || f.Role == ""):
 		return "", ""
-	case f.JobID == "" && strings.HasPrefix(f.Path, "/calc/"):
-		return "/calc", "Calculators"
+	case f.JobID == "" && here.Page == address.Calculator:
+		return address.Calculators.Path(), "Calculators"
 	case f.JobID == "":
-		return "/", "Jobs"
-	case f.Path != first && f.Path != f.at("") && f.Path != f.at("next"):
-		rest := strings.TrimPrefix(f.Path, f.at("")+"/")
-		if parent, _, deep := strings.Cut(rest, "/"); deep && (parent == "cards" || parent == "pieces") {
-			return f.at(parent), strings.ToUpper(parent[:1]) + parent[1:]
-		}
-		if card, changing := strings.CutPrefix(rest, "change/card/"); changing {
-			return f.at("cards/" + card), "Card"
-		}
-		return first, f.JobTitle
+		return address.Home.Path(), "Jobs"
+	case here.Page == address.Card:
+		return f.at(address.Cards), "Cards"
+	case here.Page == address.Piece || here.Page == address.NewPiece:
+		return f.at(address.Pieces), "Pieces"
+	case here.Page == address.ChangeCard && job.IsCard(here.Item):
+		return f.at(address.Card, job.KeyPath(here.Item)), "Card"
+	case here.Page != address.Job && here.Page != address.Next:
+		return f.at(first), f.JobTitle
 	case f.Role == job.Owner:
-		return "/", "Jobs"
+		return address.Home.Path(), "Jobs"
 	}
 	return "", ""
 }
@@ -193,27 +194,31 @@ func NavFor(f Frame) []NavItem {
 	add := func(href, label, icon string) {
 		items = append(items, NavItem{Href: href, Label: label, Icon: icon})
 	}
-	places := func(names string) {
-		for _, name := range strings.Fields(names) {
-			add(f.at(name), strings.ToUpper(name[:1])+name[1:], name)
-		}
-	}
+	inJob := func(page address.Page, label, icon string) { add(f.at(page), label, icon) }
 	switch {
 	case f.Role == "":
 		return nil
 	case f.JobID == "":
-		add("/", "Jobs", "jobs")
-		add("/calc", "Calculators", "calc")
-		add("/phone", "This phone", "phone")
+		add(address.Home.Path(), "Jobs", "jobs")
+		add(address.Calculators.Path(), "Calculators", "calc")
+		add(address.Phone.Path(), "This phone", "phone")
 	case f.Role == job.Helper:
-		places("next cards pack counts clock")
+		inJob(address.Next, "Next", "next")
+		inJob(address.Cards, "Cards", "cards")
+		inJob(address.Pack, "Pack", "pack")
+		inJob(address.Counts, "Counts", "counts")
+		inJob(address.Clock, "Clock", "clock")
 	default:
-		add(f.at(""), "Job", "job")
-		places("pieces counts pack cards clock")
+		inJob(address.Job, "Job", "job")
+		inJob(address.Pieces, "Pieces", "pieces")
+		inJob(address.Counts, "Counts", "counts")
+		inJob(address.Pack, "Pack", "pack")
+		inJob(address.Cards, "Cards", "cards")
+		inJob(address.Clock, "Clock", "clock")
 	}
 	best := -1
 	for i, item := range items {
-		under := item.Href != "/" && item.Href != f.at("") && strings.HasPrefix(f.Path, item.Href+"/")
+		under := item.Href != address.Home.Path() && item.Href != f.at(address.Job) && strings.HasPrefix(f.Path, item.Href+"/")
 		if item.Href == f.Path || under {
 			best = i
 		}

@@ -2,6 +2,8 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
+
+	"garlandry/pwa/address"
 )
 
 // briefParts are the parts of the brief's form, in the order one asks a client.
@@ -42,7 +44,7 @@ func EditBrief(f Frame, brief, contact Editor) g.Node {
 	}
 	return g.Group{
 		Heading("", "Brief"),
-		EditForm("edit-brief", f.at("brief"), "",
+		EditForm("edit-brief", f.at(address.Brief), "",
 			WrongList(brief.Noun, brief.State, brief.Prefix),
 			g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
 			g.Group(parts),

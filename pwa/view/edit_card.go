@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // EditCardFields are what a lead may change on a card.
@@ -15,7 +16,7 @@ func EditCardFields() []string { return []string{"minutes", "hands"} }
 func EditCard(f Frame, c task.Card, e Editor) g.Node {
 	return g.Group{
 		Heading(c.Title, "Change this card"),
-		EditForm("edit-card", f.at("change/"+c.Key), "",
+		EditForm("edit-card", f.at(address.ChangeCard, c.Key), "",
 			WrongList(e.Noun, e.State, ""),
 			PartOf("Your own",
 				"Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(
@@ -23,7 +24,7 @@ func EditCard(f Frame, c task.Card, e Editor) g.Node {
 					"hand",
 				)+" at once.",
 				e.all(f)),
-			Foot("Save", ButtonLink(f.at("cards/"+job.KeyPath(c.Key)), "quiet", g.Text("Leave it")))),
+			Foot("Save", ButtonLink(f.at(address.Card, job.KeyPath(c.Key)), "quiet", g.Text("Leave it")))),
 	}
 }
 
@@ -33,7 +34,7 @@ func CardExtras(f Frame, c task.Card) g.Node {
 		return g.Group{}
 	}
 	return h.Div(h.Class("choices"), h.ID("card-extras"),
-		ButtonLink(f.at("change/"+c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
+		ButtonLink(f.at(address.ChangeCard, c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
@@ -46,5 +47,5 @@ func AddedExtras(f Frame, list string) g.Node {
 		label = "Add a line of your own"
 	}
 	return h.Div(h.Class("choices"), h.ID("added-extras"),
-		ButtonLink(f.at("added?list="+list), "", Icon("plus"), g.Text(label)))
+		ButtonLink(f.at(address.Added)+"?list="+list, "", Icon("plus"), g.Text(label)))
 }

@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -34,7 +35,7 @@ func EditFigures(f Frame, rows []figures.Figure, state form.State, open string, 
 		Lead("What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
 		figuresWrong(state),
 		g.If(last > 0,
-			ActForm("last-figures", f.at("figures"), "last", "", "",
+			ActForm("last-figures", f.at(address.Figures), "last", "", "",
 				g.Text("Take over "+Many(last, "figure")+" of my last job"))),
 		g.If(len(rows) == 0,
 			Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
@@ -68,7 +69,7 @@ func figureGroup(f Frame, group string, rows []figures.Figure, state form.State,
 		title += " (" + strconv.Itoa(own) + " of your own)"
 	}
 	return Folded(domID("group", group), title, open,
-		EditForm(domID("figures", group), f.at("figures"), "", Hidden("group", group),
+		EditForm(domID("figures", group), f.at(address.Figures), "", Hidden("group", group),
 			g.Map(rows, func(x figures.Figure) g.Node { return figureRow(x, state, f.Units) }),
 			Foot("Save these")))
 }

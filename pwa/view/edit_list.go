@@ -12,7 +12,7 @@ import (
 type ListPage struct {
 	Title, Lead string
 	What        string // one of them, "colour", for buttons
-	Address     string // forms post here
+	To          string // the address that forms post to
 	Noun        *job.Noun
 	Fields      []string
 	Options     map[string][]job.Choice // of references, by field
@@ -46,7 +46,7 @@ func EditList(f Frame, p ListPage) g.Node {
 		g.If(len(rows) > 0, h.Ul(h.Class("panel editlist"), g.Group(rows))),
 		g.If(p.Quick != nil, p.Quick),
 		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
-			EditForm(string(NewEntryForm), p.Address, "",
+			EditForm(string(NewEntryForm), p.To, "",
 				WrongList(p.Noun, p.Fresh, "new."),
 				Hidden(FieldAct, "add"),
 				fresh.all(f),
@@ -64,7 +64,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 				RowText(item.Title, g.If(item.Below != "", Small(item.Below))),
 				Icon("edit")),
 			h.Div(h.Class("fields"),
-				EditForm(string(EntryForm(item.ID)), p.Address, "",
+				EditForm(string(EntryForm(item.ID)), p.To, "",
 					WrongList(p.Noun, item.State, prefix),
 					restoring(item.State, prefix),
 					Hidden(FieldAct, "save"),
@@ -73,21 +73,21 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 					Foot("Save")),
 				h.Div(h.Class("choices"),
 					g.If(place > 0,
-						ActForm(domID("up", item.ID), p.Address, "up", item.ID, "quiet", g.Text("Move up"))),
+						ActForm(domID("up", item.ID), p.To, "up", item.ID, "quiet", g.Text("Move up"))),
 					g.If(place+1 < len(p.Items),
-						ActForm(domID("down", item.ID), p.Address, "down", item.ID, "quiet", g.Text("Move down"))),
-					ActForm(domID("remove", item.ID), p.Address, "remove", item.ID, "quiet",
+						ActForm(domID("down", item.ID), p.To, "down", item.ID, "quiet", g.Text("Move down"))),
+					ActForm(domID("remove", item.ID), p.To, "remove", item.ID, "quiet",
 						g.Text("Remove "+item.Title))))))
 }
 
 // Starters draws colours that one tap adds to the palette.
-func Starters(f Frame, address string, colours []job.Colour) g.Node {
+func Starters(to string, colours []job.Colour) g.Node {
 	if len(colours) == 0 {
 		return g.Group{}
 	}
 	return Panel("Add with one tap", "", h.ID("starters"),
 		h.Div(h.Class("starters"),
 			g.Map(colours, func(c job.Colour) g.Node {
-				return ActForm(domID("start", c.ID), address, "start", c.ID, "", Swatch(c), g.Text(c.Name))
+				return ActForm(domID("start", c.ID), to, "start", c.ID, "", Swatch(c), g.Text(c.Name))
 			})))
 }

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
+	"garlandry/pwa/address"
 )
 
 // PiecePage is what the page of one piece shows.
@@ -27,7 +28,7 @@ func NewPiece(f Frame) g.Node {
 		Heading("", "What do you build?"),
 		h.Ul(h.Class("panel"),
 			g.Map(kindForms, func(k kindForm) g.Node {
-				return RowLink(domID("kind", string(k.kind)), f.at("pieces/new?kind="+string(k.kind)),
+				return RowLink(domID("kind", string(k.kind)), f.at(address.NewPiece)+"?kind="+string(k.kind),
 					kindLabel(k.kind), k.teach, "")
 			})),
 	}
@@ -36,9 +37,9 @@ func NewPiece(f Frame) g.Node {
 // EditPiece draws the form of a piece: only the fields of its kind, with what it takes beside them.
 func EditPiece(f Frame, p PiecePage) g.Node {
 	k := kindOf(p.Kind)
-	address, title, save := f.at("pieces/"+p.ID), p.Editor.State.Get("name"), "Save"
+	to, title, save := f.at(address.Piece, p.ID), p.Editor.State.Get("name"), "Save"
 	if p.ID == "" {
-		address, title, save = f.at("pieces/new"), "New "+strings.ToLower(kindLabel(p.Kind)), "Add to the job"
+		to, title, save = f.at(address.NewPiece), "New "+strings.ToLower(kindLabel(p.Kind)), "Add to the job"
 	}
 	if title == "" {
 		title = kindLabel(p.Kind)
@@ -55,7 +56,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		Heading(k.teach, title),
 		Decisions(f, p.Notes, p.ID),
 		h.Div(h.Class("editpiece"),
-			EditForm("edit-piece", address, address,
+			EditForm("edit-piece", to, to,
 				WrongList(e.Noun, e.State, ""),
 				restoring(e.State, ""),
 				Hidden("kind", string(p.Kind)),
@@ -71,8 +72,8 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 			Recount(f, p.Count, p.Wrong)),
 		g.If(p.ID != "",
 			h.Div(h.Class("choices"), h.ID("piece-acts"),
-				ActForm("copy-piece", address, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
-				ActForm("remove-piece", address, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
+				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
+				ActForm("remove-piece", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),
 	}
 }
@@ -88,6 +89,6 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 			if k.kind == p.Kind {
 				return nil
 			}
-			return RowLink("", f.at("pieces/"+p.ID+"?kind="+string(k.kind)), kindLabel(k.kind), k.teach, "")
+			return RowLink("", f.at(address.Piece, p.ID)+"?kind="+string(k.kind), kindLabel(k.kind), k.teach, "")
 		})))
 }

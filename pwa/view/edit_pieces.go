@@ -13,11 +13,12 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 )
 
 // Pieces draws the list of pieces, in the order in which they are built, each with what it takes.
 func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
-	add := ButtonLink(f.at("pieces/new"), "go", g.Group{Icon("plus"), g.Text("Add a piece")})
+	add := ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text("Add a piece")})
 	if len(j.Pieces) == 0 {
 		return g.Group{
 			Heading("", "Pieces"),
@@ -48,11 +49,11 @@ func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {
 		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
 	}
 	move := func(act, label, icon string) g.Node {
-		return ActForm(domID(act, id), f.at("pieces"), act, id, ButtonStyle("quiet step "+act), Icon(icon),
+		return ActForm(domID(act, id), f.at(address.Pieces), act, id, ButtonStyle("quiet step "+act), Icon(icon),
 			ForReaders(fmt.Sprintf("%s %s", label, c.Piece.Name)))
 	}
 	return h.Li(h.ID(domID("piece", id)),
-		h.A(h.Class("row"), h.Href(f.at("pieces/"+id)), title, figures, Icon("open")),
+		h.A(h.Class("row"), h.Href(f.at(address.Piece, id)), title, figures, Icon("open")),
 		h.Div(h.Class("choices small"),
 			g.If(place > 0, move("up", "Move up", "back")),
 			g.If(place+1 < of, move("down", "Move down", "open"))))

@@ -4,6 +4,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 )
 
 // Frame is everything about the looking rather than about what is looked at. Every page is a function of a Frame and
@@ -49,12 +50,9 @@ func (f Frame) InJob(j job.Job) Frame {
 	return f
 }
 
-// at gives an address inside the frame's job: at("pack") is "/jobs/J/pack".
-func (f Frame) at(rest string) string {
-	if rest == "" {
-		return "/jobs/" + f.JobID
-	}
-	return "/jobs/" + f.JobID + "/" + rest
+// at gives the address of a page in the frame's job: at(address.Pack) is "/jobs/J/pack".
+func (f Frame) at(page address.Page, item ...string) string {
+	return page.Path(append([]string{f.JobID}, item...)...)
 }
 
 func (f Frame) assets() Assets {

@@ -12,6 +12,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/order"
+	"garlandry/pwa/address"
 )
 
 // Happening is one thing somebody did.
@@ -229,14 +230,14 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 			Heading(context, title),
 			Empty("Nothing yet",
 				"Every tick, count and change stands here with who made it and when. Each can be taken back.", "",
-				ButtonLink(f.at("cards"), "", g.Text("The cards"))),
+				ButtonLink(f.at(address.Cards), "", g.Text("The cards"))),
 		}
 	}
 	more := len(list) - historyShown
 	return g.Group{
 		Heading(context, title),
 		newer(j),
-		g.If(entity != "", h.P(h.A(h.Href(f.at("history")), g.Text("All of the job")))),
+		g.If(entity != "", h.P(h.A(h.Href(f.at(address.History)), g.Text("All of the job")))),
 		h.Ol(h.Class("history"),
 			g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
 		g.If(more > 0, Soft("And "+number(more)+" before that. Open one card or line to see all of its own.")),

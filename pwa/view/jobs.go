@@ -9,6 +9,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 )
 
 // Jobs draws the list of jobs. Away is how many are put away, behind a link.
@@ -19,14 +20,14 @@ func Jobs(f Frame, rows []JobRow, away int) g.Node {
 			Empty("No job yet",
 				"A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
 				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
-				g.If(f.Owns(), ButtonLink("/new", "go", g.Text("Start a job")))),
+				g.If(f.Owns(), ButtonLink(address.New.Path(), "go", g.Text("Start a job")))),
 			g.If(f.Owns(), jobFile()),
 			awayLink(away),
 			offLink(f.Device.Off),
 		}
 	}
 	return g.Group{
-		Heading("", "Jobs", g.If(f.Owns(), ButtonLink("/new", "go", Icon("plus"), g.Text("New job")))),
+		Heading("", "Jobs", g.If(f.Owns(), ButtonLink(address.New.Path(), "go", Icon("plus"), g.Text("New job")))),
 		ListPanel(g.Map(rows, func(x JobRow) g.Node { return jobRow(x) })),
 		awayLink(away),
 		offLink(f.Device.Off),
@@ -42,7 +43,7 @@ func Away(f Frame, rows []JobRow) g.Node {
 			Empty("Nothing put away",
 				"A job that is over can be put away: it leaves the list but nothing of it is lost.",
 				"Its counts stay here for the next one like it.",
-				ButtonLink("/", "", g.Text("Back to the jobs"))),
+				ButtonLink(address.Home.Path(), "", g.Text("Back to the jobs"))),
 		}
 	}
 	return g.Group{
@@ -51,7 +52,7 @@ func Away(f Frame, rows []JobRow) g.Node {
 			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),
 				g.If(f.Owns(),
-					PostForm(ByCore, domID("back", r.ID), "/jobs/"+r.ID+"/back",
+					PostForm(ByCore, domID("back", r.ID), address.Unarchive.Path(r.ID),
 						Submit(Plain, g.Text("Take out")))))
 		})),
 	}
@@ -61,7 +62,7 @@ func awayLink(away int) g.Node {
 	if away == 0 {
 		return nil
 	}
-	return LinkBelow("/away", "away", fmt.Sprintf("%d put away", away))
+	return LinkBelow(address.Archive.Path(), "away", fmt.Sprintf("%d put away", away))
 }
 
 func jobRow(r JobRow) g.Node {
@@ -72,9 +73,9 @@ func jobRow(r JobRow) g.Node {
 }
 
 func jobLink(r JobRow) g.Node {
-	href := "/jobs/" + r.ID
+	href := address.Job.Path(r.ID)
 	if r.HelperName != "" {
-		href += "/next"
+		href = address.Next.Path(r.ID)
 	}
 	right := ""
 	if r.Total > 0 {
@@ -128,5 +129,5 @@ func swatches(colours []job.Colour) g.Node {
 
 // jobFile leads to the page that takes in a job file.
 func jobFile() g.Node {
-	return LinkBelow("/import", "jobs", "Take in a job file")
+	return LinkBelow(address.Import.Path(), "jobs", "Take in a job file")
 }

@@ -3,6 +3,8 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // JoinForm is what was typed on the join page and what is wrong with it.
@@ -25,7 +27,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 		return joinAsOwner(typed)
 	}
 	return Narrow(Heading("Somebody could use your hands", "Help with a job"),
-		PostForm(ByServer, "join", "/j", h.Class("panel"),
+		PostForm(ByServer, "join", address.Join.Path(), h.Class("panel"),
 			joinName(typed, h.Required()),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
@@ -40,7 +42,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 // joinAsOwner draws the page of an invitation for another phone of the owner.
 func joinAsOwner(typed JoinForm) g.Node {
 	return Narrow(Heading("Your own jobs", "Open them on this phone"),
-		PostForm(ByServer, "join", "/j?as=owner", h.Class("panel"),
+		PostForm(ByServer, "join", address.Join.Path()+"?as=owner", h.Class("panel"),
 			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
 			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
@@ -58,7 +60,7 @@ func Scan(f Frame, typed JoinForm) g.Node {
 				h.Li(g.Text("Open this phone's own camera and point it at the square code.")),
 				h.Li(g.Text("Tap the link it shows.")),
 				h.Li(g.Text("No square code? Paste the link, or type the code, below.")))),
-		PostForm(ByServer, "scan", "/j", h.Class("panel"),
+		PostForm(ByServer, "scan", address.Join.Path(), h.Class("panel"),
 			joinName(typed, h.Required()),
 			joinCode(typed),
 			Submit(Primary, g.Text("Join"))),
@@ -100,5 +102,5 @@ func joinMeans() g.Node {
 // JoinEnded draws the page for a link that does not open anything any more.
 func JoinEnded(f Frame) g.Node {
 	return Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
-		"What you ticked with it is kept.", "Ask for a new link, or type a new code.", "/scan", "Type a code")
+		"What you ticked with it is kept.", "Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code")
 }

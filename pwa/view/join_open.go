@@ -5,6 +5,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 )
 
 // JoinAs says whom an installed app's code lets in, and who the phone is now.
@@ -25,7 +26,7 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 	who := personWords(p.Name, p.Role)
 	if !p.In {
 		return Narrow(Heading("First start", "Open as "+who+"?"),
-			PostForm(ByServer, "join-open", "/j/open", h.Class("panel"),
+			PostForm(ByServer, "join-open", address.JoinOpen.Path(), h.Class("panel"),
 				h.P(g.Text(opensWhat(p.Role)+" Not you? Close this page: nothing was changed.")),
 				Hidden(FieldInstall, p.Code),
 				Submit(Primary, g.Text("Open as "+who))))
@@ -34,8 +35,8 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 	return Narrow(Heading("This phone is "+possessive(now), "Open as "+who+"?"),
 		Panel("", "",
 			h.P(g.Text("Somebody sent you here? Then stay as you are. Nothing was changed.")),
-			h.P(ButtonLink("/", Primary, g.Text("Stay as "+now)))),
-		PostForm(ByServer, "join-open", "/j/open", h.Class("panel"),
+			h.P(ButtonLink(address.Home.Path(), Primary, g.Text("Stay as "+now)))),
+		PostForm(ByServer, "join-open", address.JoinOpen.Path(), h.Class("panel"),
 			h.P(g.Text("Or make this phone "+possessive(who)+". "+opensWhat(
 				p.Role,
 			)+" What "+now+" did here and has not shared yet waits on this phone until "+now+" is let in again.")),

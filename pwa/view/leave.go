@@ -91,7 +91,7 @@ func SignOut(f Frame, l Leaving) g.Node {
 
 // RemoveJob draws the page that takes one job off the owner's phone.
 func RemoveJob(f Frame, l Leaving) g.Node {
-	to, file := f.at("remove"), UnsentPath+"?job="+f.JobID
+	to, file := f.at(address.RemoveJob), UnsentPath+"?job="+f.JobID
 	switch {
 	case !f.Device.Here:
 		return leavePanel("Remove from this phone",
@@ -122,7 +122,7 @@ func leaveFirst(l Leaving) g.Node {
 			h.P(h.Class("delta"), Icon("care"),
 				h.Span(
 					g.Text(pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too.")+" "),
-					h.A(h.Href("/phone"), g.Text("See what"))))),
+					h.A(h.Href(address.Phone.Path()), g.Text("See what"))))),
 	}
 }
 
@@ -171,7 +171,7 @@ func leaveForm(f Frame, to, id, class, label string, all bool) g.Node {
 }
 
 func staysLink(label string) g.Node {
-	return h.P(PlainLink("/phone", "back", label))
+	return h.P(PlainLink(address.Phone.Path(), "back", label))
 }
 
 // Out draws the page of a device that has signed out. Later: the server is told when there is signal.
@@ -181,7 +181,7 @@ func Out(later bool) g.Node {
 			h.P(g.Text("Nothing of your jobs is left on this phone.")),
 			g.If(later,
 				h.P(g.Text("Open this page again with signal: the server then ends this phone’s access.")))),
-		h.P(PlainLink("/scan", "", "Join with a code")))
+		h.P(PlainLink(address.Scan.Path(), "", "Join with a code")))
 }
 
 // phoneLeave leads from the phone page to signing out.
@@ -206,7 +206,7 @@ func phoneJobs(f Frame, rows []JobRow) g.Node {
 		g.If(len(rows) > 0,
 			Panel("Remove a job from this phone", "",
 				List(g.Map(rows, func(x JobRow) g.Node {
-					return h.Li(h.A(h.Class("row"), h.Href("/jobs/"+x.ID+"/remove"),
+					return h.Li(h.A(h.Class("row"), h.Href(address.RemoveJob.Path(x.ID)),
 						RowText(untitled(x.Title)),
 						Icon("open")))
 				})))),
@@ -215,7 +215,7 @@ func phoneJobs(f Frame, rows []JobRow) g.Node {
 				List(g.Map(off, func(x OffJob) g.Node {
 					return h.Li(h.Class("split"),
 						h.Div(h.Class("rowtext"), RowTitle(untitled(x.Title))),
-						PostForm(ByCore, domID("bring", x.ID), "/phone",
+						PostForm(ByCore, domID("bring", x.ID), address.Phone.Path(),
 							Hidden(FieldAct, "bring"),
 							Hidden(FieldOp, x.ID),
 							Submit(Plain, g.Text("Bring it back"))))
@@ -228,5 +228,5 @@ func offLink(off []OffJob) g.Node {
 	if len(off) == 0 {
 		return nil
 	}
-	return LinkBelow("/phone", "phone", number(len(off))+" not on this phone")
+	return LinkBelow(address.Phone.Path(), "phone", number(len(off))+" not on this phone")
 }

@@ -4,6 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -19,7 +20,7 @@ func Import(f Frame, state form.State) g.Node {
 	return g.Group{
 		Heading("", "Take in a job file"),
 		Lead("A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
-		PostForm(ByCore, "import", "/import", h.Class("edit"), h.EncType("multipart/form-data"),
+		PostForm(ByCore, "import", address.Import.Path(), h.Class("edit"), h.EncType("multipart/form-data"),
 			h.Div(h.Class("panel part"),
 				h.Div(h.Class("fields"),
 					h.Div(h.Class("field"),

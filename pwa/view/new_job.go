@@ -7,6 +7,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -79,7 +80,7 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	return g.Group{
 		Heading("", "New job"),
 		Lead("A first plan in a minute. Everything can be changed later, and only the title is needed."),
-		EditForm("new-job", "/new", "",
+		EditForm("new-job", address.New.Path(), "",
 			WrongList(brief.Noun, state, ""),
 			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
 			PartOf("The promise",
@@ -92,7 +93,7 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
 			Foot("Make the plan")),
-		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink("/import", "", "Take it in"), g.Text(".")),
+		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", "Take it in"), g.Text(".")),
 	}
 }
 

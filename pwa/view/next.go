@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready,
@@ -74,17 +75,17 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 	switch {
 	case all == 0:
 		return Empty("No card yet", "As soon as there is something to do, it stands here.", "",
-			ButtonLink(f.at("pack"), "", g.Text("The pack list")))
+			ButtonLink(f.at(address.Pack), "", g.Text("The pack list")))
 	case done == all:
 		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "",
-			ButtonLink(f.at("cards"), "", g.Text("See them all")))
+			ButtonLink(f.at(address.Cards), "", g.Text("See them all")))
 	}
 	if later := f.comesLater(); later != "" {
-		return Empty("Nothing for you just now", later, "", ButtonLink(f.at("cards"), "", g.Text("See the cards")))
+		return Empty("Nothing for you just now", later, "", ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
 	}
 	return Empty("Nothing free just now",
 		"Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "",
-		ButtonLink(f.at("cards"), "", g.Text("See the cards")))
+		ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
 }
 
 func afterThat(f Frame, p plan.Plan, c task.Card) g.Node {

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/task"
+	"garlandry/pwa/address"
 )
 
 // Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
@@ -19,14 +20,14 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 		Heading(jobContext(j), untitled(j.Brief.Title),
 			g.If(f.Owns(),
 				g.Group{
-					ButtonLink(f.at("brief"), "", Icon("edit"), g.Text("Brief")),
-					ButtonLink(f.at("share"), "", Icon("share"), g.Text("Share")),
+					ButtonLink(f.at(address.Brief), "", Icon("edit"), g.Text("Brief")),
+					ButtonLink(f.at(address.Share), "", Icon("share"), g.Text("Share")),
 				})),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
 			return h.P(h.Class("below"),
-				h.A(h.Href(f.at("share")+"#held"), h.ID("to-held"), Icon("care"),
+				h.A(h.Href(f.at(address.Share)+"#held"), h.ID("to-held"), Icon("care"),
 					h.Span(g.Text(Many(f.Held, "thing")+" came"+" in after a link had ended. Decide what counts."))))
 		}),
 		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
@@ -58,11 +59,11 @@ func window(f Frame, w plan.Window) g.Node {
 	switch {
 	case !w.Known:
 		return Panel("Will it be done in time?", "", h.P(g.Text(w.Reason)),
-			g.If(f.Owns(), h.P(ButtonLink(f.at("brief"), "", Icon("clock"), g.Text("Set the times")))))
+			g.If(f.Owns(), h.P(ButtonLink(f.at(address.Brief), "", Icon("clock"), g.Text("Set the times")))))
 	case f.Clock == nil:
 		return Panel("Will it be done in time?", "", h.P(g.Text(w.Sentence)))
 	}
-	return clockSentence(f, f.Clock, ButtonLink(f.at("clock"), "", g.Group{
+	return clockSentence(f, f.Clock, ButtonLink(f.at(address.Clock), "", g.Group{
 		Icon("clock"),
 		g.Text("Who does what when"),
 	}))
@@ -134,7 +135,7 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 	}
 	return Panel("What is next", leftCards(p.Cards),
 		List(g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
-		h.P(h.Class("below"), h.A(h.Href(f.at("cards")), g.Text("All cards"))))
+		h.P(h.Class("below"), h.A(h.Href(f.at(address.Cards)), g.Text("All cards"))))
 }
 
 func leftCards(cards []task.Card) string {
@@ -161,7 +162,7 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 		return Empty("No piece yet",
 			"A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
 			"For example: a door garland along an arch, 8 ft wide and 8 ft high.",
-			g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", g.Group{Icon("plus"), g.Text("Add a piece")})))
+			g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text("Add a piece")})))
 	}
 	cards := map[string]task.Card{}
 	for _, c := range p.Cards {
@@ -170,7 +171,7 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	return Panel("The pieces", "", h.Ul(h.Class("piecelist"),
 		g.Map(p.Pieces, func(pc count.PieceCount) g.Node {
 			return h.Li(h.ID(domID("piece", pc.Piece.ID)),
-				h.A(h.Href(f.at("pieces/"+pc.Piece.ID)),
+				h.A(h.Href(f.at(address.Piece, pc.Piece.ID)),
 					pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey])))
 		})))
 }
@@ -216,12 +217,12 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 // jobLinks draws the way to everything else of a job, by what the visitor may do.
 func jobLinks(f Frame) g.Node {
 	type link struct{ href, icon, label string }
-	links := []link{{f.at("shop"), "pack", "Shop"}, {f.at("history"), "history", "Who did what, when"}}
+	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", "Who did what, when"}}
 	if f.Owns() {
 		links = append(
-			[]link{{f.at("brief"), "edit", "Brief"}, {f.at("colours"), "pieces", "Colours"}, {f.at("crew"), "people", "Crew"},
-				{f.at("kit"), "car", "Kit"}, {f.at("figures"), "counts", "Figures used"},
-				{f.at("share"), "share", "Share with helpers"}},
+			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"}, {f.at(address.Crew), "people", "Crew"},
+				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", "Figures used"},
+				{f.at(address.Share), "share", "Share with helpers"}},
 			links...)
 	}
 	return g.Group{
@@ -234,14 +235,14 @@ func jobLinks(f Frame) g.Node {
 			h.Details(h.Class("quietdetails"),
 				h.Summary(g.Text("Save, copy or put away")),
 				h.Div(h.Class("choices"),
-					h.A(h.Class("button"), h.Href(f.at("export")), h.Download(""), g.Text("Save as a file")),
-					jobButton(f, "copy", "Make a copy"),
-					jobButton(f, "away", "Put away")))),
+					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text("Save as a file")),
+					jobButton(f, address.Copy, "copy", "Make a copy"),
+					jobButton(f, address.ArchiveJob, "away", "Put away")))),
 	}
 }
 
-func jobButton(f Frame, what, label string) g.Node {
-	return PostForm(ByCore, "job-"+what, f.at(what), Submit(Plain, g.Text(label)))
+func jobButton(f Frame, page address.Page, id, label string) g.Node {
+	return PostForm(ByCore, "job-"+id, f.at(page), Submit(Plain, g.Text(label)))
 }
 
 func orElse(text, instead string) string {

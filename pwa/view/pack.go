@@ -10,6 +10,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/packing"
+	"garlandry/pwa/address"
 )
 
 // Pack draws the pack list by bag. A tick says that all of a line is packed. Left shows only what is still to pack or
@@ -26,7 +27,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 			Empty("Nothing to pack yet",
 				"The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.",
 				"",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
 	}
 	return g.Group{
@@ -34,8 +35,8 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		h.Div(h.Class("progressline"),
 			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
 			meter(packed, all)),
-		filters("Which lines", filter{f.at("pack"), "All", !left},
-			filter{f.at("pack") + "?left=1", "What is left", left}),
+		filters("Which lines", filter{f.at(address.Pack), "All", !left},
+			filter{f.at(address.Pack) + "?left=1", "What is left", left}),
 		g.If(left && packed == all, Notice(AllDone, "tick", "All packed. Nothing is left on the kitchen table.")),
 		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, x, left) })),
 	}
@@ -153,7 +154,7 @@ func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
 				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
 			Submit(Plain, g.Text("Set"))),
 		SourceMark(l.Source),
-		h.P(h.A(h.Class("plainlink"), h.Href(fmt.Sprintf("%s?e=%s", f.at("history"), l.Key)), Icon("history"),
+		h.P(h.A(h.Class("plainlink"), h.Href(fmt.Sprintf("%s?e=%s", f.at(address.History), l.Key)), Icon("history"),
 			g.Text(who),
 			ForReaders(": "+l.Name))))
 }

@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 )
 
 // Phone draws how this phone stands: what is kept, what waits, what needs a person, how it looks. Rows are the jobs
@@ -43,7 +44,7 @@ func attention(f Frame) g.Node {
 					RowTitle(a.What),
 					Small(fmt.Sprintf("%s · %s", orElse(a.Title, "Job"), Ago(f.Now, a.When))),
 					h.Span(g.Text(a.Why))),
-				PostForm(ByCore, domID("aside", a.ID), "/phone",
+				PostForm(ByCore, domID("aside", a.ID), address.Phone.Path(),
 					Hidden(FieldAct, "aside"),
 					Hidden(FieldOp, a.ID),
 					Submit(Quiet, g.Text("Put aside"))))
@@ -146,7 +147,7 @@ func phoneLook() g.Node {
 					g.If(c.Value == "sun", Icon("sun")),
 					g.Text(c.Label))
 			})),
-		h.NoScript(PostForm(ByServer, "look", "/phone",
+		h.NoScript(PostForm(ByServer, "look", address.Phone.Path(),
 			Hidden(FieldAct, "theme"),
 			h.Label(h.For("look-theme"), g.Text("Look without scripts")),
 			h.Select(h.ID("look-theme"), h.Name("theme"),
@@ -159,7 +160,7 @@ func phoneFiles(f Frame, rows []JobRow) g.Node {
 		return nil
 	}
 	return Panel("Save a job as a file", "", List(g.Map(rows, func(r JobRow) g.Node {
-		return h.Li(h.A(h.Class("row"), h.Href("/jobs/"+r.ID+"/export"), h.Download(""),
+		return h.Li(h.A(h.Class("row"), h.Href(address.Export.Path(r.ID)), h.Download(""),
 			RowText(untitled(r.Title)),
 			Icon("share")))
 	})))

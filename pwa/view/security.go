@@ -6,6 +6,8 @@ import (
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // SecurityEvent is one line of the security log: what happened, to whom, by whom. Times are in Unix milliseconds.
@@ -79,7 +81,7 @@ func Security(f Frame, p SecurityPage) g.Node {
 		if page > 1 {
 			query += pick(query == "", "?", "&") + "page=" + strconv.Itoa(page)
 		}
-		return "/security" + query
+		return address.Security.Path() + query
 	}
 	tab := func(show, label string) filter { return filter{at(show, 1), label, p.Show == show} }
 	return g.Group{
@@ -92,7 +94,7 @@ func Security(f Frame, p SecurityPage) g.Node {
 			tab("links", "Links and devices"), tab("limits", "Limits")),
 		g.Iff(len(p.Events) == 0, func() g.Node {
 			return Empty("Nothing here", "Events of this kind stand here once they happen.", "",
-				ButtonLink("/phone", "", g.Text("This phone")))
+				ButtonLink(address.Phone.Path(), "", g.Text("This phone")))
 		}),
 		g.Iff(len(p.Events) > 0, func() g.Node {
 			return h.Ol(h.Class("history"), h.ID("security"),
@@ -162,5 +164,5 @@ func securityLink(f Frame) g.Node {
 		return nil
 	}
 	return Panel("Security log", "", h.P(g.Text("Who was let in, refused or shut out.")),
-		ButtonLink("/security", "", g.Text("Open the log")))
+		ButtonLink(address.Security.Path(), "", g.Text("Open the log")))
 }

@@ -7,6 +7,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -69,7 +70,7 @@ func Share(f Frame, p SharePage) g.Node {
 		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
 		h.P(h.Class("below"),
-			h.A(h.Class("plainlink"), h.Href(f.at("share/aside")), g.Attr("data-server"), Icon("care"),
+			h.A(h.Class("plainlink"), h.Href(f.at(address.Aside)), g.Attr("data-server"), Icon("care"),
 				g.Text("Something spoils this job?"))),
 	}
 }
@@ -88,13 +89,13 @@ func ownDevices(f Frame, devices []OwnDevice) g.Node {
 					h.Div(h.Class("row"),
 						RowText(name, Small(deviceLine(f, d))),
 						g.If(!d.This && d.Ended == 0,
-							shareForm(domID("end-device", d.ID), f.at("share/device"),
+							shareForm(domID("end-device", d.ID), f.at(address.EndDevice),
 								Hidden(ShareDevice, d.ID),
 								Submit(Quiet, g.Text("End "+name))))))
 			})),
 		h.H3(g.Text("Another device of yours")),
 		Soft("Makes a link with all your rights, good once and for a short time. Open it on the other device only."),
-		shareForm("share-owner", f.at("share/owner"), Submit(Plain, Icon("phone"), g.Text("Make the link"))))
+		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text("Make the link"))))
 }
 
 func deviceLine(f Frame, d OwnDevice) string {
@@ -150,7 +151,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 	return Folded("new-link", "New link", open || !state.OK(),
 		shareForm(
 			"share-new",
-			f.at("share/new"),
+			f.at(address.NewLink),
 			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
 			FieldInput(
 				Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles},
@@ -172,7 +173,7 @@ func linkList(f Frame, links []Link) g.Node {
 				h.Div(h.Class("row"),
 					RowText(l.Name, Small(linkLine(f, l))),
 					g.If(!l.Revoked,
-						shareForm(domID("end", l.ID), f.at("share/end"),
+						shareForm(domID("end", l.ID), f.at(address.EndLink),
 							Hidden(ShareLink, l.ID),
 							Submit(Quiet, g.Text("End "+l.Name+"’s link"))))))
 		}))
@@ -206,7 +207,7 @@ func heldBack(f Frame, held []Held) g.Node {
 	}
 	return Panel("Came in after a link had ended", "", h.ID("held"),
 		Soft("Nothing of this counts until you take it in. Ticked here is what was done before its link ended, as far as the clocks tell."),
-		PostForm(ByServer, "held-form", f.at("share/keep"),
+		PostForm(ByServer, "held-form", f.at(address.KeepHeld),
 			h.Ul(g.Map(held, func(o Held) g.Node {
 				return h.Li(h.Label(h.Class("check"),
 					h.Input(h.Type("checkbox"), h.ID(domID("held", o.Op)), h.Name(ShareOp), h.Value(o.Op),
@@ -217,7 +218,7 @@ func heldBack(f Frame, held []Held) g.Node {
 			})),
 			h.Div(h.Class("choices"),
 				Submit(Primary, g.Text("Take in what is ticked")),
-				Submit(Quiet, h.FormAction(f.at("share/drop")), g.Text("Leave out what is ticked")))))
+				Submit(Quiet, h.FormAction(f.at(address.DropHeld)), g.Text("Leave out what is ticked")))))
 }
 
 // cameLate lists what came in after the job was put away. It counts already; the list only says so.

@@ -3,6 +3,8 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // ShareSince says from when on what came by a link is set aside.
@@ -30,7 +32,7 @@ func crowdedLine(f Frame) g.Node {
 		return nil
 	}
 	return h.P(h.Class("below"),
-		h.A(h.Href(f.at("share")+"#room"), h.ID("to-room"), g.Attr("data-server"), Icon("care"),
+		h.A(h.Href(f.at(address.Share)+"#room"), h.ID("to-room"), g.Attr("data-server"), Icon("care"),
 			h.Span(g.Text("A link sends very much. See who, and stop it."))))
 }
 
@@ -74,7 +76,7 @@ func roomRow(f Frame, u RoomUse) g.Node {
 			Small(line),
 			g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) })),
 		g.If(u.Crowded && u.Open,
-			shareForm(domID("room-end", u.Link), f.at("share/end"),
+			shareForm(domID("room-end", u.Link), f.at(address.EndLink),
 				Hidden(ShareLink, u.Link),
 				Submit(Plain, g.Text("End "+name+"’s link")))))
 }
@@ -84,7 +86,7 @@ func asideLink(f Frame, u RoomUse, name string) g.Node {
 	id := domID("room-since", u.Link)
 	return h.Details(h.Class("set"),
 		h.Summary(g.Text("Set aside what "+name+" did")),
-		PostForm(ByServer, domID("room-aside", u.Link), f.at("share/room"),
+		PostForm(ByServer, domID("room-aside", u.Link), f.at(address.LinkRoom),
 			Hidden(ShareLink, u.Link),
 			Soft("It stops counting on every phone, and the link ends. It stays on record."),
 			h.Label(h.For(id), g.Text("What came")),

@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
@@ -21,7 +22,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Shop"),
 			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "",
-				g.If(f.Edits(), ButtonLink(f.at("pieces/new"), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
 	}
 	s := shopPage{f, j, state}
@@ -32,7 +33,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 	}
 	list := h.Section(h.Class("panel shoplist"), body)
 	if f.Owns() {
-		list = EditForm("shop", f.at("shop"), "", figuresWrong(state), list, Foot("Save these"))
+		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot("Save these"))
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),

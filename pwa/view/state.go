@@ -3,6 +3,8 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // State gives the line that says how the phone stands, #state; empty on the server while it can save, quiet when all is
@@ -19,7 +21,7 @@ func StateInside(f Frame) g.Node {
 		return g.Group{}
 	}
 	name := pick(tone == "ok", "tick", tone)
-	return h.A(h.Href("/phone"), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
+	return h.A(h.Href(address.Phone.Path()), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
 }
 
 // stateWords gives the state lines of a page whose core does not run, for its script to put into #state.
@@ -33,7 +35,7 @@ func stateWords() g.Node {
 	}
 	return g.Map(lines, func(l wordsOf) g.Node {
 		return h.Template(h.ID("state-"+l.id),
-			h.A(h.Href("/phone"), h.Class("stateline "+l.tone), Icon(l.tone), h.Span(g.Text(l.line))))
+			h.A(h.Href(address.Phone.Path()), h.Class("stateline "+l.tone), Icon(l.tone), h.Span(g.Text(l.line))))
 	})
 }
 

@@ -3,6 +3,8 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/pwa/address"
 )
 
 // Trouble draws a page that says what happened, what is safe and what to do next. Href and label are the way on.
@@ -19,7 +21,7 @@ func Trouble(title, happened, safe, next, href, label string) g.Node {
 // NotFound is the page for an address that leads nowhere.
 func NotFound(f Frame) g.Node {
 	return Trouble("Nothing here", "This address leads to nothing, or to a job that was not shared with you.",
-		"Everything you ticked is safe.", "Look for it in the list, or ask whoever sent you the link.", "/", "To the list")
+		"Everything you ticked is safe.", "Look for it in the list, or ask whoever sent you the link.", address.Home.Path(), "To the list")
 }
 
 // Broken is the page for a fault of ours. Reference names it in the log.
@@ -42,10 +44,10 @@ func Offline(f Frame) g.Node {
 		safe = "No job is on this phone."
 	}
 	return Trouble("No signal", "This page is not on this phone and cannot be fetched now.",
-		safe, "Go back to a job you have, or try again when there is signal.", "/", "To my jobs")
+		safe, "Go back to a job you have, or try again when there is signal.", address.Home.Path(), "To my jobs")
 }
 
 // Refused is the page for something the visitor may not do. Why is one sentence.
 func Refused(f Frame, why string) g.Node {
-	return Trouble("Not yours to open", why, "Nothing was changed.", "Ask whoever runs the job.", "/", "Back")
+	return Trouble("Not yours to open", why, "Nothing was changed.", "Ask whoever runs the job.", address.Home.Path(), "Back")
 }
