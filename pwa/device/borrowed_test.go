@@ -76,7 +76,8 @@ func TestBorrowedPhone(t *testing.T) {
 	assert.Equal(t, "unknown", b.get("/jobs/"+first).Type)
 	phone := b.get("/phone").Parts["page"]
 	assert.Contains(t, phone, "made here under another link")
-	for _, path := range []string{"/", "/phone", "/jobs/" + second + "/next", "/jobs/" + second + "/cards", "/jobs/" + second + "/counts", "/jobs/" + second + "/history"} {
+	for _, path := range []string{"/", "/phone", "/jobs/" + second + "/next", "/jobs/" + second + "/cards", "/jobs/" +
+		second + "/counts", "/jobs/" + second + "/history"} {
 		d := b.get(path)
 		assert.NotContains(t, fmt.Sprint(d.Parts), clientName, path)
 		assert.NotContains(t, fmt.Sprint(d.Parts), "/jobs/"+first, path)

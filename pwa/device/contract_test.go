@@ -91,7 +91,8 @@ func keepsOrder(t *testing.T, s storage) {
 	require.True(t, commits(t, d, batch("t", "", "1", "b/2", "a/2", "a0", "a/10", "a/1", "a", "b/1")))
 	var keys []string
 	found, err := s.open().
-		Read(device.Span{First: "b/", Last: "b/2"}, device.Span{First: "z", Last: "zz"}, device.Span{First: "a/1", Last: "a0"})
+		Read(device.Span{First: "b/", Last: "b/2"}, device.Span{First: "z", Last: "zz"}, device.Span{First: "a/1",
+			Last: "a0"})
 	require.NoError(t, err)
 	for _, e := range found.Entries {
 		keys = append(keys, e.Key)

@@ -42,7 +42,8 @@ var errNodeEnded = errors.New("the Node process has ended")
 // needsNode skips the test where there is no Node or no IndexedDB for it, and gives both.
 func needsNode(t testing.TB) (program, database string) {
 	t.Helper()
-	const how = "npm install --prefix DIR fake-indexeddb@6.2.8, then FAKE_INDEXEDDB=DIR/node_modules/fake-indexeddb go test ./pwa/device"
+	const how = "npm install --prefix DIR fake-indexeddb@6.2.8, then FAKE_INDEXEDDB=DIR/node_modules/fake-indexeddb go " +
+		"test ./pwa/device"
 	if database = os.Getenv("FAKE_INDEXEDDB"); database == "" {
 		t.Skip("static/js/disk.js was not tried in Node, since FAKE_INDEXEDDB names no IndexedDB for it: " + how)
 	}

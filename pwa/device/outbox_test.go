@@ -32,7 +32,8 @@ func TestAFormStaysUntilTheServersMark(t *testing.T) {
 		{"refused for good", `{"status":422,"form":"refused"}`, false},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			out, err := exec.CommandContext(t.Context(), program, "testdata/outbox.mjs", "../../static/js/outbox.js", row.answer).
+			out, err := exec.CommandContext(t.Context(), program, "testdata/outbox.mjs", "../../static/js/outbox.js",
+				row.answer).
 				Output()
 			require.NoError(t, err)
 			var became struct {

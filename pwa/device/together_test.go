@@ -186,24 +186,29 @@ func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
 	assert.Equal(t, []string{"post/tap0", "post/tap1", "post/tap2"}, others())
 }
 
+// rewinds are the ways in which a server can go back in time.
+var rewinds = []struct {
+	name   string
+	rewind func(w *world, log string, back *sync.Memory) *sync.Memory
+}{
+	{"announced", func(_ *world, _ string, back *sync.Memory) *sync.Memory { back.SetEpoch("second"); return back }},
+	{"a file copied back", func(_ *world, _ string, back *sync.Memory) *sync.Memory { return back }},
+	{"a file copied back that has grown as far since", func(w *world, log string, back *sync.Memory) *sync.Memory {
+		head, _ := back.Head()
+		_, err := sync.Serve(back, sync.Session{ID: "s", Author: job.Author{Role: job.Owner}},
+			sync.Request{V: sync.WireVersion, Device: "elsewhere", Now: w.clock.Load(),
+				Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash},
+				Ops: []job.Op{{ID: "grown" + log, Device: "elsewhere", Number: 1, Version: 1, Kind: job.Set,
+					Entity: "card/grown", Field: "done", Value: []byte("true"), Wall: w.clock.Load()}}}, w.clock.Load())
+		require.NoError(w.t, err)
+		return back
+	}},
+	{"to before it was made", func(*world, string, *sync.Memory) *sync.Memory { return nil }},
+}
+
 // After a restore every job is healed, not only the one on the screen, and until then nothing says that all is shared.
 func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
-	for _, row := range []struct {
-		name   string
-		rewind func(w *world, log string, back *sync.Memory) *sync.Memory
-	}{
-		{"announced", func(_ *world, _ string, back *sync.Memory) *sync.Memory { back.SetEpoch("second"); return back }},
-		{"a file copied back", func(_ *world, _ string, back *sync.Memory) *sync.Memory { return back }},
-		{"a file copied back that has grown as far since", func(w *world, log string, back *sync.Memory) *sync.Memory {
-			head, _ := back.Head()
-			_, err := sync.Serve(back, sync.Session{ID: "s", Author: job.Author{Role: job.Owner}}, sync.Request{V: sync.WireVersion, Device: "elsewhere", Now: w.clock.Load(),
-				Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash},
-				Ops:    []job.Op{{ID: "grown" + log, Device: "elsewhere", Number: 1, Version: 1, Kind: job.Set, Entity: "card/grown", Field: "done", Value: []byte("true"), Wall: w.clock.Load()}}}, w.clock.Load())
-			require.NoError(w.t, err)
-			return back
-		}},
-		{"to before it was made", func(*world, string, *sync.Memory) *sync.Memory { return nil }},
-	} {
+	for _, row := range rewinds {
 		t.Run(row.name, func(t *testing.T) {
 			b, ids := withJobs(t, 3)
 			w := b.world

@@ -74,7 +74,8 @@ func TestWordOfWhatCannotBeSavedReachesTheNextPage(t *testing.T) {
 	b.disk.set(full)
 	b.number += 2
 	n := b.number
-	b.inbox <- device.Message{Type: "post", Number: n - 1, Path: at + "/do", ID: "t", Form: [][2]string{{"act", "tick"}, {"e", "card/look"}, {"back", at + "/cards"}}}
+	b.inbox <- device.Message{Type: "post", Number: n - 1, Path: at + "/do", ID: "t", Form: [][2]string{{"act",
+		"tick"}, {"e", "card/look"}, {"back", at + "/cards"}}}
 	b.inbox <- device.Message{Type: "get", Number: n, Path: at + "/pack"}
 	said := false
 	b.await("the page asked for", func(d device.Drawing) bool {

@@ -23,7 +23,8 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 		find func(b *tab, at string) // how the core comes upon it
 	}{
 		{"at the next tick", func(b *tab, at string) {
-			b.inbox <- device.Message{Type: "post", Number: 99, Path: at + "/do", ID: postID("c"), Form: [][2]string{{"act", "tick"}, {"e", "card/load"}, {"back", at + "/cards"}}}
+			b.inbox <- device.Message{Type: "post", Number: 99, Path: at + "/do", ID: postID("c"), Form: [][2]string{{"act",
+				"tick"}, {"e", "card/load"}, {"back", at + "/cards"}}}
 		}},
 		{"when some time has passed", func(b *tab, at string) { b.say("tick") }},
 		{"when it is woken", func(b *tab, at string) { b.say("wake") }},

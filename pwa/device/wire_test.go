@@ -26,7 +26,7 @@ type wire struct {
 	only       string                   // the one job that this session may see; "" for all
 	refuses    string                   // the log whose exchange the server has no time for; "" for none
 	instead    map[string]sync.Response // by log: what the server answers to an exchange
-	old        bool                     // the server is of an earlier build: it takes one log in a request, and tells no hashes
+	old        bool                     // an earlier build: takes one log in a request and tells no hashes
 	role       string                   // for whom the server drew the page that the next tab opens on
 }
 

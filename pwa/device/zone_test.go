@@ -30,12 +30,14 @@ func zoneOf(zone string, ms int64) (int, bool) {
 }
 
 func TestOffsetMinutes(t *testing.T) {
-	for written, want := range map[string]int{"GMT": 0, "UTC": 0, "GMT+1": 60, "GMT+01:00": 60, "GMT-03:30": -210, "GMT+05:45": 345, "GMT\u221202:00": -120, "GMT-00:36:45": -36, "GMT+14:00": 840} {
+	for written, want := range map[string]int{"GMT": 0, "UTC": 0, "GMT+1": 60, "GMT+01:00": 60, "GMT-03:30": -210,
+		"GMT+05:45": 345, "GMT\u221202:00": -120, "GMT-00:36:45": -36, "GMT+14:00": 840} {
 		got, ok := device.OffsetMinutes(written)
 		assert.True(t, ok, written)
 		assert.Equal(t, want, got, written)
 	}
-	for _, written := range []string{"", "CET", "GMT+", "GMT+x", "GMT+1:60", "GMT+1:2:3:4", "GMT01:00", "GMT+99", "+01:00", "GMT+-1"} {
+	for _, written := range []string{"", "CET", "GMT+", "GMT+x", "GMT+1:60", "GMT+1:2:3:4", "GMT01:00", "GMT+99",
+		"+01:00", "GMT+-1"} {
 		_, ok := device.OffsetMinutes(written)
 		assert.False(t, ok, written)
 	}
@@ -82,8 +84,10 @@ func TestBrowsersWriteOffsetsAsRead(t *testing.T) {
 	function, _, found := strings.Cut(from, "// request")
 	require.True(t, found)
 	script := "const zones" + function + `
-for (const [zone, at] of [['Europe/Lisbon', '2027-03-27T12:00Z'], ['Europe/Lisbon', '2027-03-28T12:00Z'], ['Asia/Kathmandu', '2027-01-01T00:00Z'],
-  ['America/St_Johns', '2027-01-01T00:00Z'], ['Atlantis/Harbour', '2027-01-01T00:00Z']]) console.log(offset(zone, Date.parse(at)));`
+for (const [zone, at] of [['Europe/Lisbon', '2027-03-27T12:00Z'], ['Europe/Lisbon', '2027-03-28T12:00Z'],
+  ['Asia/Kathmandu', '2027-01-01T00:00Z'],
+  ['America/St_Johns', '2027-01-01T00:00Z'], ['Atlantis/Harbour', '2027-01-01T00:00Z']])
+  console.log(offset(zone, Date.parse(at)));`
 	out, err := exec.Command(node, "-e", script).Output()
 	require.NoError(t, err)
 	var minutes []int

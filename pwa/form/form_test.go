@@ -123,8 +123,10 @@ func TestSpansAreTypedAsPairs(t *testing.T) {
 		wrong string
 	}{
 		{"as it stood, with an empty pair below", []string{"2027-05-08T18:00", "2027-05-08T20:00", "", ""}, "", ""},
-		{"one more", []string{"2027-05-08T18:00", "2027-05-08T20:00", "2027-05-06T19:00", "2027-05-06 21:00:00"}, `[{"from":"2027-05-08T18:00","to":"2027-05-08T20:00"},{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
-		{"the first emptied", []string{"", "", "2027-05-06T19:00", "2027-05-06T21:00"}, `[{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
+		{"one more", []string{"2027-05-08T18:00", "2027-05-08T20:00", "2027-05-06T19:00", "2027-05-06 21:00:00"},
+			`[{"from":"2027-05-08T18:00","to":"2027-05-08T20:00"},{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
+		{"the first emptied", []string{"", "", "2027-05-06T19:00", "2027-05-06T21:00"},
+			`[{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
 		{"all emptied", []string{"", "", "", ""}, `[]`, ""},
 		{"no end", []string{"2027-05-08T18:00", ""}, "", "a beginning, and an end after it"},
 		{"backwards", []string{"2027-05-08T20:00", "2027-05-08T18:00"}, "", "a beginning, and an end after it"},
@@ -255,7 +257,8 @@ func TestWithinTakesThePrefixOff(t *testing.T) {
 }
 
 func FuzzEntity(f *testing.F) {
-	for _, typed := range []string{"", "10'6\"", "3,2 m", "-3", "1e999", "2x11@10 + 1x18@16", "2027-05-08T08:30", "68F", "<b>", "\xff\x00", "#e5604d", "11", "999999999999999999999"} {
+	for _, typed := range []string{"", "10'6\"", "3,2 m", "-3", "1e999", "2x11@10 + 1x18@16", "2027-05-08T08:30",
+		"68F", "<b>", "\xff\x00", "#e5604d", "11", "999999999999999999999"} {
 		f.Add(typed, "1", true)
 	}
 	f.Fuzz(func(t *testing.T, typed, second string, imperial bool) {

@@ -10,93 +10,95 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Every row of bad input that concerns forms: a reply of 4xx, the message at the field with what is allowed, everything
-// typed still there, nothing written.
+// badInputs are posts that a form must refuse, with the input at which the message stands.
+var badInputs = []struct {
+	name, page, form string
+	set              form.Values
+	field            string // input at which the message stands
+	want             string
+}{
+	{"negative length", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {"-3 m"}}, "length_mm",
+		"4 in to 1640 ft 5 in"},
+	{"10 km garland", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {"10 km"}}, "length_mm",
+		"4 in to 1640 ft 5 in"},
+	{"length left empty", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {" "}}, "length_mm",
+		"4 in to 1640 ft 5 in"},
+	{"words for a length", "/jobs/demo/pieces/door", "#edit-piece", form.Values{"width_mm": {"rather wide"}}, "width_mm",
+		"rather wide"},
+	{"empty recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {""}}, "recipe", "2x11@10 + 1x18@16"},
+	{"recipe of nothing", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"0x11@10"}}, "recipe",
+		"whole number from 1"},
+	{"unknown size in a recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"3x13@12"}}, "recipe",
+		"5, 9, 10, 11, 12, 16, 18, 24, 36"},
+	{"more than can be twisted", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"40x11@10"}}, "recipe",
+		"1 to 8"},
+	{"a million accents", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"accents": {"1000000"}}, "accents",
+		"0 to 2000"},
+	{"a wall of a million clusters", "/jobs/demo/pieces/shelfwall", "#edit-piece",
+		form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"1x5@4"}}, "width_mm", "up to 20000 clusters"},
+	{"a wall of 100 by 50 metres names what is too large", "/jobs/demo/pieces/shelfwall", "#edit-piece",
+		form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"2x5@4"}}, "width_mm",
+		"width may be 4 in to 328 ft 1 in; height may be 4 in to 164 ft"},
+	{"letters for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"abc"}}, "digits",
+		"digits from 0 to 9"},
+	{"a dash among digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"4-0"}}, "digits",
+		"digits from 0 to 9"},
+	{"money for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"€5"}}, "digits",
+		"digits from 0 to 9"},
+	{"a million bouquets", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"count": {"1000000"}}, "count",
+		"1 to 500"},
+	{"a size that is none", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"size_in": {"13"}}, "size_in",
+		"13-inch"},
+	{"sized beyond bursting", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"to_in": {"20"}}, "to_in", "11 in"},
+	{"a colour of no palette", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.nope": {"1"}}, "colours",
+		"not in the palette"},
+	{"less than nothing of a colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.ink": {"-1"}},
+		"colours.ink", "0 to 1000"},
+	{"a frame of no kit", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"frame": {"nope"}}, "frame", "kit"},
+	{"a piece without a name", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {"  "}}, "name", "needed"},
+	{"a name that is too long", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {strings.Repeat("🎈", 81)}},
+		"name", "up to 80"},
+	{"half a balloon", "/jobs/demo/pieces/corner", "#edit-piece", form.Values{"counts.0.count": {"2.5"}},
+		"counts.0.count", "0 to 10000"},
+	{"a new piece of 10 km", "/jobs/demo/pieces/new?kind=garland", "#edit-piece",
+		form.Values{"length_mm": {"10 km"}, "name": {"Long"}}, "length_mm", "4 in to 1640 ft 5 in"},
+	{"colour without sizes", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.sizes": nil}, "coral.sizes",
+		"at least one"},
+	{"colour of an unknown size", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.sizes": {"13"}},
+		"coral.sizes", "5, 9, 10, 11"},
+	{"colour without a name", "/jobs/demo/colours", "#form-add", form.Values{"new.name": {""}}, "new.name", "needed"},
+	{"colour value in words", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.value": {"red"}},
+		"coral.value", "#e5604d"},
+	{"doors before in", "/jobs/demo/brief", "#edit-brief", form.Values{"doors": {"2027-05-08T06:00"}}, "doors",
+		"after you are let in"},
+	{"down before doors", "/jobs/demo/brief", "#edit-brief", form.Values{"down": {"2027-05-08T10:00"}}, "down",
+		"after the doors"},
+	{"a date of another century", "/jobs/demo/brief", "#edit-brief", form.Values{"date": {"1827-05-08"}}, "date",
+		"2000 to 2100"},
+	{"too hot", "/jobs/demo/brief", "#edit-brief", form.Values{"venue_c": {"500 F"}}, "venue_c", "-4 °F to 140 °F"},
+	{"a job without a title", "/jobs/demo/brief", "#edit-brief", form.Values{"title": {""}}, "title", "needed"},
+	{"notes without end", "/jobs/demo/brief", "#edit-brief", form.Values{"notes": {strings.Repeat("x", 5000)}},
+		"notes", "up to 4000"},
+	{"a client's name without end", "/jobs/demo/brief", "#edit-brief", form.Values{"contact.name": {strings.Repeat("x",
+		5000)}},
+		"contact.name", "up to 120"},
+	{"crew that leaves before they come", "/jobs/demo/crew", `[id="form-bea"]`,
+		form.Values{"bea.to": {"2027-05-08T08:00"}}, "bea.to", "after"},
+	{"a frame of negative width", "/jobs/demo/kit", `[id="form-stand"]`, form.Values{"stand.width_mm": {"-1 m"}},
+		"stand.width_mm", "0 in to 65 ft 7"},
+	{"an own line of nothing", "/jobs/demo/added", "#form-add", form.Values{"new.text": {""}}, "new.text", "needed"},
+	{"an own line a thousand million times", "/jobs/demo/added", "#form-add",
+		form.Values{"new.text": {"Cake"}, "new.count": {"1e9"}}, "new.count", "1 to 10000"},
+	{"a card of many hands", "/jobs/demo/change/card/load", "#edit-card", form.Values{"hands": {"400"}}, "hands",
+		"1 to 20"},
+	{"a card of no time", "/jobs/demo/change/card/load", "#edit-card", form.Values{"minutes": {"soon"}}, "minutes",
+		"0 to 1440"},
+}
+
+// Every bad input: a reply of 422, the message at the field with what is allowed, everything typed kept, nothing written.
 func TestBadInput(t *testing.T) {
-	big := strings.Repeat("x", 5000)
-	cases := []struct {
-		name, page, form string
-		set              form.Values
-		field            string // input at which the message stands
-		want             string
-	}{
-		{"negative length", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {"-3 m"}}, "length_mm",
-			"4 in to 1640 ft 5 in"},
-		{"10 km garland", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {"10 km"}}, "length_mm",
-			"4 in to 1640 ft 5 in"},
-		{"length left empty", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {" "}}, "length_mm",
-			"4 in to 1640 ft 5 in"},
-		{"words for a length", "/jobs/demo/pieces/door", "#edit-piece", form.Values{"width_mm": {"rather wide"}}, "width_mm",
-			"rather wide"},
-		{"empty recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {""}}, "recipe", "2x11@10 + 1x18@16"},
-		{"recipe of nothing", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"0x11@10"}}, "recipe",
-			"whole number from 1"},
-		{"unknown size in a recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"3x13@12"}}, "recipe",
-			"5, 9, 10, 11, 12, 16, 18, 24, 36"},
-		{"more than can be twisted", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"40x11@10"}}, "recipe",
-			"1 to 8"},
-		{"a million accents", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"accents": {"1000000"}}, "accents",
-			"0 to 2000"},
-		{"a wall of a million clusters", "/jobs/demo/pieces/shelfwall", "#edit-piece",
-			form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"1x5@4"}}, "width_mm", "up to 20000 clusters"},
-		{"a wall of 100 by 50 metres names what is too large", "/jobs/demo/pieces/shelfwall", "#edit-piece",
-			form.Values{"width_mm": {"100 m"}, "height_mm": {"50 m"}, "recipe": {"2x5@4"}}, "width_mm",
-			"width may be 4 in to 328 ft 1 in; height may be 4 in to 164 ft"},
-		{"letters for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"abc"}}, "digits",
-			"digits from 0 to 9"},
-		{"a dash among digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"4-0"}}, "digits",
-			"digits from 0 to 9"},
-		{"money for digits", "/jobs/demo/pieces/year", "#edit-piece", form.Values{"digits": {"€5"}}, "digits",
-			"digits from 0 to 9"},
-		{"a million bouquets", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"count": {"1000000"}}, "count",
-			"1 to 500"},
-		{"a size that is none", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"size_in": {"13"}}, "size_in",
-			"13-inch"},
-		{"sized beyond bursting", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"to_in": {"20"}}, "to_in", "11 in"},
-		{"a colour of no palette", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.nope": {"1"}}, "colours",
-			"not in the palette"},
-		{"less than nothing of a colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.ink": {"-1"}},
-			"colours.ink", "0 to 1000"},
-		{"a frame of no kit", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"frame": {"nope"}}, "frame", "kit"},
-		{"a piece without a name", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {"  "}}, "name", "needed"},
-		{"a name that is too long", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {strings.Repeat("🎈", 81)}},
-			"name", "up to 80"},
-		{"half a balloon", "/jobs/demo/pieces/corner", "#edit-piece", form.Values{"counts.0.count": {"2.5"}},
-			"counts.0.count", "0 to 10000"},
-		{"a new piece of 10 km", "/jobs/demo/pieces/new?kind=garland", "#edit-piece",
-			form.Values{"length_mm": {"10 km"}, "name": {"Long"}}, "length_mm", "4 in to 1640 ft 5 in"},
-		{"colour without sizes", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.sizes": nil}, "coral.sizes",
-			"at least one"},
-		{"colour of an unknown size", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.sizes": {"13"}},
-			"coral.sizes", "5, 9, 10, 11"},
-		{"colour without a name", "/jobs/demo/colours", "#form-add", form.Values{"new.name": {""}}, "new.name", "needed"},
-		{"colour value in words", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.value": {"red"}},
-			"coral.value", "#e5604d"},
-		{"doors before in", "/jobs/demo/brief", "#edit-brief", form.Values{"doors": {"2027-05-08T06:00"}}, "doors",
-			"after you are let in"},
-		{"down before doors", "/jobs/demo/brief", "#edit-brief", form.Values{"down": {"2027-05-08T10:00"}}, "down",
-			"after the doors"},
-		{"a date of another century", "/jobs/demo/brief", "#edit-brief", form.Values{"date": {"1827-05-08"}}, "date",
-			"2000 to 2100"},
-		{"too hot", "/jobs/demo/brief", "#edit-brief", form.Values{"venue_c": {"500 F"}}, "venue_c", "-4 °F to 140 °F"},
-		{"a job without a title", "/jobs/demo/brief", "#edit-brief", form.Values{"title": {""}}, "title", "needed"},
-		{"notes without end", "/jobs/demo/brief", "#edit-brief", form.Values{"notes": {big}}, "notes", "up to 4000"},
-		{"a client's name without end", "/jobs/demo/brief", "#edit-brief", form.Values{"contact.name": {big}},
-			"contact.name", "up to 120"},
-		{"crew that leaves before they come", "/jobs/demo/crew", `[id="form-bea"]`,
-			form.Values{"bea.to": {"2027-05-08T08:00"}}, "bea.to", "after"},
-		{"a frame of negative width", "/jobs/demo/kit", `[id="form-stand"]`, form.Values{"stand.width_mm": {"-1 m"}},
-			"stand.width_mm", "0 in to 65 ft 7"},
-		{"an own line of nothing", "/jobs/demo/added", "#form-add", form.Values{"new.text": {""}}, "new.text", "needed"},
-		{"an own line a thousand million times", "/jobs/demo/added", "#form-add",
-			form.Values{"new.text": {"Cake"}, "new.count": {"1e9"}}, "new.count", "1 to 10000"},
-		{"a card of many hands", "/jobs/demo/change/card/load", "#edit-card", form.Values{"hands": {"400"}}, "hands",
-			"1 to 20"},
-		{"a card of no time", "/jobs/demo/change/card/load", "#edit-card", form.Values{"minutes": {"soon"}}, "minutes",
-			"0 to 1440"},
-	}
 	w := demo(t)
-	for _, c := range cases {
+	for _, c := range badInputs {
 		t.Run(c.name, func(t *testing.T) {
 			v := w.visitor(job.Owner, "Dora")
 			v.visit(c.page)
@@ -141,7 +143,8 @@ func TestMarkupIsOnlyText(t *testing.T) {
 	v.visit("/jobs/demo/kit").submit("#form-add", form.Values{"new.name": {hostile}})
 	v.visit("/jobs/demo/added").submit("#form-add", form.Values{"new.text": {hostile}})
 	assert.Equal(t, hostile, v.current().Pieces[1].Name)
-	for _, address := range []string{"/", "/jobs/demo", "/jobs/demo/brief", "/jobs/demo/pieces", "/jobs/demo/pieces/desk", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added",
+	for _, address := range []string{"/", "/jobs/demo", "/jobs/demo/brief", "/jobs/demo/pieces",
+		"/jobs/demo/pieces/desk", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added",
 		"/jobs/demo/counts", "/jobs/demo/pack", "/jobs/demo/cards", "/jobs/demo/history"} {
 		v.visit(address)
 		assert.Equal(t, 200, v.reply.Status, address)

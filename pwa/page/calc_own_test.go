@@ -28,9 +28,11 @@ func TestMyOwnFigures(t *testing.T) {
 		{"lift", []string{"size", "11", "cylinder_l", "20 L", "cylinder_bar", "150 bar"}, "supply/cylinder-bar", 150},
 		{"car", []string{"litres", "1200", "clusters", "10", "packing", "48 %"}, "car/packing", 0.48},
 		{"spares", []string{"need", "200", "fail", "9 of 200"}, "breakage/practised", 4.5},
-		{"heat", []string{"size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own", 1.2},
+		{"heat", []string{"size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own",
+			1.2},
 		{"lift", []string{"size", "11", "to", "11", "gel", "8"}, "float/own", 8},
-		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"}, "bar/visible", 150},
+		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"},
+			"bar/visible", 150},
 	} {
 		t.Run(row.calculator+" "+row.figure, func(t *testing.T) {
 			v := demo(t).visitor(job.Owner, "Dora")
@@ -57,7 +59,8 @@ func TestABenchTestGoesIntoTheKit(t *testing.T) {
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{
 		job.Put("kit/bar", "kind", "frame"), job.Put("kit/bar", "name", "Long stand"), job.Put("kit/bar", "width_mm", 3000)}})
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18", "test_stays", "6mm").
+	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18",
+		"test_stays", "6mm").
 		submit("#own-demo-bar", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	k, _ := v.current().KitItem("bar")
@@ -160,7 +163,8 @@ func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 
 	in := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "35C"}
 	became := 254 + 1.5*(resultOf(t, "heat", in).Number("show_diameter_mm")-254)
-	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became", measure.FormatNumber(became, 3)+" mm").
+	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became",
+		measure.FormatNumber(became, 3)+" mm").
 		submit("#own-demo-heat-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)

@@ -29,7 +29,8 @@ func TestCalculatorsAnswerAtOnceAndThenBetter(t *testing.T) {
 	w.Model = new(cluster.Model)
 	assert.Contains(t, draw("clusters", "length", "10ft"), "look again in a moment")
 	w.Model.Work(func() {})
-	for path, input := range map[string][2]string{"clusters": {"length", "10ft"}, "column": {"height", "6ft"}, "accents": {"length", "10ft"}, "match": {"with", "36@30"}} {
+	for path, input := range map[string][2]string{"clusters": {"length", "10ft"}, "column": {"height", "6ft"},
+		"accents": {"length", "10ft"}, "match": {"with", "36@30"}} {
 		assert.NotContains(t, draw(path, input[0], input[1]), "Estimated", path)
 	}
 	assert.NotContains(t, draw("clusters", "measured", "3 in 1m"), "Estimated")

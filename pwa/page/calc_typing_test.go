@@ -54,7 +54,8 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 		`+string(answers)+`.map((html) => {
 			patch(document.querySelector("#page"), html, false);
 			const now = document.activeElement;
-			return { Focus: now.name || now.nodeName, Text: now.value || "", Caret: now.selectionStart ?? -1, Result: !!document.querySelector("#result svg") };
+			return { Focus: now.name || now.nodeName, Text: now.value || "", Caret: now.selectionStart ?? -1,
+				Result: !!document.querySelector("#result svg") };
 		})`),
 	)
 	require.NoError(t, err)

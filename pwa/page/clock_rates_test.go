@@ -21,22 +21,12 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 		w.load(id, "reading-room.json")
 	}
 	const row = "minutes/duplet/11/beginner"
-	older := []job.Change{job.Put("override/"+row, "value", 1.1),
-		job.Put("override/"+row, "note", "from your last job: guessed")}
-	w.write(dora, page.Write{Job: "next", Changes: older})
-	w.write(
-		dora,
-		page.Write{Job: "measured",
-			Changes: []job.Change{job.Put("override/"+row, "value", 0.9), job.Put("override/"+row, "note", "timed in May")}},
-	)
-	w.write(
-		dora,
-		page.Write{
-			Job: "over",
-			Changes: []job.Change{job.Put("brief", "in", "2026-05-08T08:00"), job.Put("brief", "doors", "2026-05-08T11:00"),
-				job.Put("brief", "down", "2026-05-08T18:00")},
-		},
-	)
+	w.write(dora, page.Write{Job: "next", Changes: []job.Change{job.Put("override/"+row, "value", 1.1),
+		job.Put("override/"+row, "note", "from your last job: guessed")}})
+	w.write(dora, page.Write{Job: "measured", Changes: []job.Change{job.Put("override/"+row, "value", 0.9),
+		job.Put("override/"+row, "note", "timed in May")}})
+	w.write(dora, page.Write{Job: "over", Changes: []job.Change{job.Put("brief", "in", "2026-05-08T08:00"),
+		job.Put("brief", "doors", "2026-05-08T11:00"), job.Put("brief", "down", "2026-05-08T18:00")}})
 	tomasz := job.Author{Role: job.Helper, Name: "Tomasz"}
 	for range 12 { // one cluster every nine minutes
 		w.now += 9*60_000 - 10_000

@@ -95,7 +95,9 @@ func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 	dora := job.Author{Role: job.Owner, Name: "Dora"}
 	w.write(dora, page.Write{Job: "reading", Changes: []job.Change{job.Put("piece/columns", "built", "site")}})
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock")
-	for _, key := range []string{"hands/0", "hands/0x2", "skill/tomasz", "sooner/60", "out/shelfwall", "home/shelfwall", "thin/door", "plain/door", "ahead/columns/20", "ahead/columns/7", "ladder", "out/shelfwall+hands/0+sooner/30"} {
+	for _, key := range []string{"hands/0", "hands/0x2", "skill/tomasz", "sooner/60", "out/shelfwall",
+		"home/shelfwall", "thin/door", "plain/door", "ahead/columns/20", "ahead/columns/7", "ladder",
+		"out/shelfwall+hands/0+sooner/30"} {
 		before, _ := w.read("reading")
 		reply := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {key}})
 		require.Len(t, reply.Writes, 1, key)

@@ -110,8 +110,10 @@ func TestCrawlAsOwner(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.post("/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}})
 	found := crawl(t, v, "/")
-	for _, address := range []string{"/new", "/import", "/calc", "/phone", "/jobs/demo/brief", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added?list=pack", "/jobs/demo/figures",
-		"/jobs/demo/pieces", "/jobs/demo/pieces/new", "/jobs/demo/pieces/door", "/jobs/demo/share", "/jobs/demo/history", "/jobs/demo/export"} {
+	for _, address := range []string{"/new", "/import", "/calc", "/phone", "/jobs/demo/brief", "/jobs/demo/colours",
+		"/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added?list=pack", "/jobs/demo/figures",
+		"/jobs/demo/pieces", "/jobs/demo/pieces/new", "/jobs/demo/pieces/door", "/jobs/demo/share", "/jobs/demo/history",
+		"/jobs/demo/export"} {
 		assert.True(t, found.pages[address], "%s is found by following links", address)
 	}
 	for _, action := range []string{"/jobs/demo/do", "/jobs/demo/copy", "/jobs/demo/away", "/import"} {
@@ -157,7 +159,8 @@ func TestRolesKeepToTheirPages(t *testing.T) {
 	for _, c := range []struct {
 		role    job.Role
 		refused []string
-	}{{job.Lead, owners}, {job.Helper, append(append([]string{}, owners...), editors...)}, {"", []string{"/", "/calc", "/phone", "/jobs/demo", "/jobs/demo/next"}}} {
+	}{{job.Lead, owners}, {job.Helper, append(append([]string{}, owners...), editors...)}, {"", []string{"/", "/calc",
+		"/phone", "/jobs/demo", "/jobs/demo/next"}}} {
 		v := w.visitor(c.role, "x")
 		for _, path := range c.refused {
 			assert.Equal(t, 403, page.Get(v.world1(), path, nil).Status, "%q opens %s", c.role, path)
@@ -170,7 +173,8 @@ func TestRolesKeepToTheirPages(t *testing.T) {
 	}
 	helper := w.visitor(job.Helper, "Ines")
 	for name, values := range map[string]form.Values{
-		"rewrite a card": {"act": {"note"}, "e": {"card/load"}, "text": {"mine"}}, "bring back": {"act": {"restore"}, "e": {"piece/door"}},
+		"rewrite a card": {"act": {"note"}, "e": {"card/load"}, "text": {"mine"}}, "bring back": {"act": {"restore"},
+			"e": {"piece/door"}},
 	} {
 		reply := page.Post(helper.world1(), "/jobs/demo/do", values)
 		assert.GreaterOrEqual(t, reply.Status, 400, name)
@@ -185,7 +189,9 @@ func TestRolesKeepToTheirPages(t *testing.T) {
 }
 
 func FuzzVisits(f *testing.F) {
-	for _, path := range []string{"/", "/new", "/jobs/demo", "/jobs/demo/pieces/door", "/jobs/demo/do", "/calc/clusters", "/jobs/demo/figures", "/import", "/jobs/demo/colours", "/jobs//", "//", "/jobs/demo/cards/load", "\x00", "/jobs/demo/change/card/load"} {
+	for _, path := range []string{"/", "/new", "/jobs/demo", "/jobs/demo/pieces/door", "/jobs/demo/do",
+		"/calc/clusters", "/jobs/demo/figures", "/import", "/jobs/demo/colours", "/jobs//", "//", "/jobs/demo/cards/load",
+		"\x00", "/jobs/demo/change/card/load"} {
 		f.Add(path, "act", "tick", "e", "card/load", byte(0))
 		f.Add(path, "name", "<b>", "length_mm", "-3 m", byte(1))
 		f.Add(path, "coral.name", "x", "act", "save", byte(2))

@@ -18,8 +18,11 @@ func TestDoRefusesWhatIsNotThere(t *testing.T) {
 	id := v.current().ID
 	at := "/jobs/" + id + "/do"
 	for name, in := range map[string]form.Values{
-		"no such card": {"act": {"tick"}, "e": {"card/nope"}}, "no such line": {"act": {"pack"}, "e": {"pack/latex/11/nope"}, "n": {"3"}}, "counting what is not there": {"act": {"add"}, "e": {"card/nope"}, "n": {"3"}},
-		"nothing to take back": {"act": {"undo"}, "e": {"card/make/garland"}, "op": {"nope"}}, "taking back nothing": {"act": {"undo"}, "e": {"card/make/garland"}},
+		"no such card": {"act": {"tick"}, "e": {"card/nope"}}, "no such line": {"act": {"pack"},
+			"e": {"pack/latex/11/nope"}, "n": {"3"}}, "counting what is not there": {"act": {"add"}, "e": {"card/nope"},
+			"n": {"3"}},
+		"nothing to take back": {"act": {"undo"}, "e": {"card/make/garland"}, "op": {"nope"}},
+		"taking back nothing":  {"act": {"undo"}, "e": {"card/make/garland"}},
 	} {
 		reply := page.Post(v.world1(), at, in)
 		assert.Equal(t, 422, reply.Status, name)
@@ -35,7 +38,8 @@ func TestDoRefusesWhatIsNotThere(t *testing.T) {
 	require.Len(t, tally.Entries, 1)
 	w.write(job.Author{Role: job.Owner},
 		page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "removed", true)}})
-	for _, in := range []form.Values{{"act": {"tick"}, "e": {"card/make/garland"}}, {"act": {"undo"}, "e": {"card/make/garland"}, "op": {tally.Entries[0].ID}}} {
+	for _, in := range []form.Values{{"act": {"tick"}, "e": {"card/make/garland"}}, {"act": {"undo"},
+		"e": {"card/make/garland"}, "op": {tally.Entries[0].ID}}} {
 		reply := page.Post(v.world1(), at, in)
 		assert.Equal(t, 303, reply.Status)
 		assert.Len(t, reply.Writes, 1)

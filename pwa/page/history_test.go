@@ -106,7 +106,8 @@ func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 	before := len(lines(v))
 	w.now += 60_000
 	dora := job.Author{Role: job.Owner, Name: "Dora"}
-	for _, change := range []job.Change{job.Put("piece/garland", "length_mm", 3657.6), job.Put("piece/garland", "length_mm", 3962.4), job.Put("piece/garland", "removed", true),
+	for _, change := range []job.Change{job.Put("piece/garland", "length_mm", 3657.6), job.Put("piece/garland",
+		"length_mm", 3962.4), job.Put("piece/garland", "removed", true),
 		job.Put("piece/garland", "removed", false), job.Put("piece/garland", "priority", "could")} {
 		w.now -= 9_900 // a tenth of a second after the last form
 		w.write(dora, page.Write{Job: id, Changes: []job.Change{change}})
@@ -114,7 +115,8 @@ func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 	v.visit(at + "/history")
 	got := lines(v)
 	require.Len(t, got, before+5, "%v", got)
-	for i, want := range []string{`^Changed: Garland \| Priority: could \|`, `^Brought back: Garland \|`, `^Removed: Garland \|`, `^Changed: Garland \| Length: 13 ft \|`, `^Changed: Garland \| Length: 12 ft \|`} {
+	for i, want := range []string{`^Changed: Garland \| Priority: could \|`, `^Brought back: Garland \|`,
+		`^Removed: Garland \|`, `^Changed: Garland \| Length: 13 ft \|`, `^Changed: Garland \| Length: 12 ft \|`} {
 		assert.Regexp(t, want, got[i])
 	}
 	w.now += 60_000

@@ -18,16 +18,8 @@ import (
 // At take-down a helper ticks the kit back into the car, beside what was packed: the card says by whom and what is
 // still missing, and each can be taken back.
 func TestKitIsTickedBackIntoTheCar(t *testing.T) {
-	w, v := typedJob(t)
+	w, v := typedKit(t)
 	id := v.current().ID
-	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: []job.Change{
-		job.Put(
-			"kit/ladder",
-			"name",
-			"Tall ladder",
-		), job.Put("kit/ladder", "kind", "ladder"), job.Put("kit/ladder", "count", 1),
-		job.Put("kit/stand", "name", "Music stand"), job.Put("kit/stand", "kind", "other"), job.Put("kit/stand", "count", 4),
-		job.Put("pack/kit/stand", "have", 3)}})
 	at := "/jobs/" + id
 	helper := w.visitor(job.Helper, "Ines")
 	line := func(key string) packing.Line {
@@ -83,7 +75,11 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	}
 	assert.Contains(t, card(), "All back in the car.")
 	assert.NotContains(t, card(), "Still missing")
+}
 
+func TestKitIsNotTickedBackWrongly(t *testing.T) {
+	w, v := typedKit(t)
+	at, helper := "/jobs/"+v.current().ID, w.visitor(job.Helper, "Ines")
 	wrong := []form.Values{
 		{view.FieldAct: {"back"}, view.FieldEntity: {"pack/kit/ladder"}},
 		{view.FieldAct: {"back"}, view.FieldEntity: {"pack/kit/ladder"}, view.FieldAmount: {"-1"}},
@@ -96,4 +92,15 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 		assert.GreaterOrEqual(t, reply.Status, 400)
 		assert.Less(t, reply.Status, 500)
 	}
+}
+
+// typedKit gives a typed job with a ladder and packed music stands.
+func typedKit(t *testing.T) (*world, *visitor) {
+	w, v := typedJob(t)
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: v.current().ID, Changes: []job.Change{
+		job.Put("kit/ladder", "name", "Tall ladder"), job.Put("kit/ladder", "kind", "ladder"),
+		job.Put("kit/ladder", "count", 1),
+		job.Put("kit/stand", "name", "Music stand"), job.Put("kit/stand", "kind", "other"), job.Put("kit/stand", "count", 4),
+		job.Put("pack/kit/stand", "have", 3)}})
+	return w, v
 }

@@ -32,8 +32,10 @@ func TestKitIsAskedWhatItsKindNeeds(t *testing.T) {
 		field string
 		asked bool
 	}{
-		{"stand.test_dip_mm", true}, {"stand.litres", false}, {"car.litres", true}, {"car.test_dip_mm", false}, {"ladder.height_mm", true}, {"ladder.frame", false},
-		{"sign.weight_g", true}, {"sign.tested_mm", false}, {"pump.width_mm", false}, {"new.litres", true}, {"new.frame", true},
+		{"stand.test_dip_mm", true}, {"stand.litres", false}, {"car.litres", true}, {"car.test_dip_mm", false},
+		{"ladder.height_mm", true}, {"ladder.frame", false},
+		{"sign.weight_g", true}, {"sign.tested_mm", false}, {"pump.width_mm", false}, {"new.litres", true}, {"new.frame",
+			true},
 	} {
 		assert.Equal(t, row.asked, v.doc.Find(`[name="`+row.field+`"]`).Length() == 1, row.field)
 	}

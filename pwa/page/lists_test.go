@@ -33,7 +33,8 @@ func TestColoursCrewKitAndOwnLines(t *testing.T) {
 	assert.Equal(t, "coral", v.current().Colours[1].ID)
 
 	v.visit("/jobs/demo/crew").
-		submit("#form-add", form.Values{"new.name": {"Bruno"}, "new.skill": {"practised"}, "new.from": {"2027-05-08T09:00"}, "new.home": {"1"}})
+		submit("#form-add", form.Values{"new.name": {"Bruno"}, "new.skill": {"practised"},
+			"new.from": {"2027-05-08T09:00"}, "new.home": {"1"}})
 	bruno := v.current().Crew[3]
 	assert.Equal(t, "Bruno", bruno.Name)
 	assert.True(t, bruno.Home)
@@ -174,7 +175,8 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 }
 
 func TestServerOnly(t *testing.T) {
-	for _, path := range []string{"/j", "/j/open", "/scan", "/security", "/dev/gallery", "/jobs/demo/share", "/jobs/demo/share/new"} {
+	for _, path := range []string{"/j", "/j/open", "/scan", "/security", "/dev/gallery", "/jobs/demo/share",
+		"/jobs/demo/share/new"} {
 		assert.True(t, page.ServerOnly(path), path)
 	}
 	for _, path := range []string{"/", "/jobs/demo", "/nowhere"} {

@@ -19,7 +19,8 @@ func TestColoursByName(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/new").
-		submit("#new-job", form.Values{"title": {"Names"}, view.StartColour: {"coral"}, view.StartOther: {"CORAL, ink-blue; sky blue, Navy, mustard, moss"}})
+		submit("#new-job", form.Values{"title": {"Names"}, view.StartColour: {"coral"},
+			view.StartOther: {"CORAL, ink-blue; sky blue, Navy, mustard, moss"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	looks := map[string]string{}
 	for _, c := range v.current().Colours {

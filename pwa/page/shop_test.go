@@ -89,7 +89,8 @@ func TestBagsGoOverIntoTheNextJob(t *testing.T) {
 	assert.Equal(t, "72", next.Choices[packing.BagsOf+"latex/11/coral"])
 
 	v.visit("/new").
-		submit("#new-job", form.Values{"title": {"Without"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"}, view.StartFigures: {}})
+		submit("#new-job", form.Values{"title": {"Without"}, view.StartColour: {"coral"}, "piece.garland": {"3 m"},
+			view.StartFigures: {}})
 	id := v.current().ID
 	require.Empty(t, v.current().Prices)
 	v.visit("/jobs/"+id+"/figures").submit("#last-figures", nil)

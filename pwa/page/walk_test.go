@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -60,7 +61,8 @@ func TestFirstPlanInTwelveTaps(t *testing.T) {
 	require.Equal(t, 1, v.doc.Find(`#page a[href="/new"]`).Length())
 	v.visit("/new")
 	set := form.Values{}
-	for _, field := range []struct{ name, typed string }{{"title", "Reading room reopening"}, {"date", "2027-05-08"}, {"in", "2027-05-08T08:30"}, {"doors", "2027-05-08T11:00"},
+	for _, field := range []struct{ name, typed string }{{"title", "Reading room reopening"}, {"date", "2027-05-08"},
+		{"in", "2027-05-08T08:30"}, {"doors", "2027-05-08T11:00"},
 		{"piece.garland", "10"}, {"piece.column", "2"}} {
 		set[field.name] = []string{field.typed}
 		taps++
@@ -85,7 +87,8 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 		"title": {""}, "date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}, "units": {"metric"},
 		"piece.garland": {
 			"-3 m",
-		}, "piece.column": {"two"}, "piece.numbers": {"abc"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
+		}, "piece.column": {"two"}, "piece.numbers": {"abc"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"},
+		"crew": {"4"},
 	})
 	require.Equal(t, 422, v.reply.Status)
 	assert.Empty(t, v.jobs, "nothing is written")
@@ -180,14 +183,8 @@ func TestTickCountPackAndUndo(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	p := plan.Make(v.current())
-	var tick, count task.Card
-	for _, c := range p.Cards {
-		if c.Count > 0 && count.Key == "" {
-			count = c
-		} else if c.Count == 0 && tick.Key == "" {
-			tick = c
-		}
-	}
+	count := p.Cards[slices.IndexFunc(p.Cards, func(c task.Card) bool { return c.Count > 0 })]
+	tick := p.Cards[slices.IndexFunc(p.Cards, func(c task.Card) bool { return c.Count == 0 })]
 	helper := w.visitor(job.Helper, "Ines")
 	back := "/jobs/" + id + "/cards"
 	act := func(name, entity string, more form.Values) *visitor {
@@ -225,12 +222,27 @@ func TestTickCountPackAndUndo(t *testing.T) {
 
 	act("take", tick.Key, form.Values{"text": {"Ines"}})
 	assert.Equal(t, "Ines", v.current1(id).TakenBy(tick.Key))
+}
 
+func TestBadActionsAreRefused(t *testing.T) {
+	w, v := typedJob(t)
+	id := v.current().ID
+	cards := plan.Make(v.current()).Cards
+	count := cards[slices.IndexFunc(cards, func(c task.Card) bool { return c.Count > 0 })]
+	tick := cards[slices.IndexFunc(cards, func(c task.Card) bool { return c.Count == 0 })]
+	helper := w.visitor(job.Helper, "Ines")
+	back := "/jobs/" + id + "/cards"
 	for name, values := range map[string]form.Values{
-		"no such act": {"act": {"explode"}}, "not a number": {"act": {"add"}, "e": {count.Key}, "n": {"many"}}, "nothing to add": {"act": {"add"}, "e": {count.Key}},
-		"below nothing": {"act": {"count"}, "e": {count.Key}, "n": {"-1"}}, "a million million": {"act": {"count"}, "e": {count.Key}, "n": {"1e12"}},
-		"half": {"act": {"add"}, "e": {count.Key}, "n": {"0.5"}}, "not on a list": {"act": {"tick"}, "e": {"brief"}}, "no list at all": {"act": {"tick"}},
-		"undo of nothing": {"act": {"undo"}, "e": {count.Key}, "op": {"<script>"}}, "name too long": {"act": {"take"}, "e": {tick.Key}, "text": {strings.Repeat("x", 61)}},
+		"no such act":       {"act": {"explode"}},
+		"not a number":      {"act": {"add"}, "e": {count.Key}, "n": {"many"}},
+		"nothing to add":    {"act": {"add"}, "e": {count.Key}},
+		"below nothing":     {"act": {"count"}, "e": {count.Key}, "n": {"-1"}},
+		"a million million": {"act": {"count"}, "e": {count.Key}, "n": {"1e12"}},
+		"half":              {"act": {"add"}, "e": {count.Key}, "n": {"0.5"}},
+		"not on a list":     {"act": {"tick"}, "e": {"brief"}},
+		"no list at all":    {"act": {"tick"}},
+		"undo of nothing":   {"act": {"undo"}, "e": {count.Key}, "op": {"<script>"}},
+		"name too long":     {"act": {"take"}, "e": {tick.Key}, "text": {strings.Repeat("x", 61)}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			values["back"] = []string{back}
@@ -253,7 +265,8 @@ func TestNoWayOut(t *testing.T) {
 	w := newWorld(t)
 	w.load("demo", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora")
-	for _, back := range []string{"https://example.org/", "//example.org", "/\\example.org", "javascript:alert(1)", "/jobs/demo/nowhere", "\t/jobs/demo", "/jobs/demo\r\nSet-Cookie: a=b", "", "/jobs/demo/do"} {
+	for _, back := range []string{"https://example.org/", "//example.org", "/\\example.org", "javascript:alert(1)",
+		"/jobs/demo/nowhere", "\t/jobs/demo", "/jobs/demo\r\nSet-Cookie: a=b", "", "/jobs/demo/do"} {
 		reply := pagePost(v, "/jobs/demo/do", form.Values{"act": {"tick"}, "e": {"card/load"}, "back": {back}})
 		assert.Equal(t, "/jobs/demo", reply.Redirect, "%q", back)
 	}
@@ -290,24 +303,35 @@ func TestExportImportGivesTheSameJob(t *testing.T) {
 func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 	v := newWorld(t).visitor(job.Owner, "Dora")
 	for name, c := range map[string]struct{ text, want string }{
-		"nothing":           {"", "paste its text"},
-		"truncated":         {`{"garlandry":1,"brief":{"title":"Reading`, "not a JSON job file"},
-		"not a job":         {`[1,2,3]`, "not a JSON job file"},
-		"no mark":           {`{"brief":{}}`, `"garlandry": 1`},
-		"newer":             {`{"garlandry":99}`, "newer version"},
-		"unknown part":      {`{"garlandry":1,"secrets":1}`, "not part of a job file"},
-		"empty recipe":      {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland","recipe":"99x11"}]}`, "1 to 8"},
-		"unknown size":      {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"name":"Coral","sizes":[13]}]}`, "13-inch"},
-		"colour no sizes":   {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"name":"Coral","sizes":[]}]}`, "at least one size"},
-		"10 km":             {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland","length_mm":10000000}]}`, "500000"},
-		"doors before in":   {`{"garlandry":1,"brief":{"title":"a","in":"2027-05-08T11:00","doors":"2027-05-08T08:00"}}`, "after you are let in"},
-		"not an object":     {`[]`, "a job file is one object"},
-		"too large a wall":  {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"id":"c","name":"Coral","sizes":[5]}],"pieces":[{"name":"Sky","kind":"wall","width_mm":100000,"height_mm":50000,"recipe":"2x5@4"}]}`, "up to 20000 clusters"},
-		"letters as digits": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"numbers","digits":"4-0"}]}`, "digits from 0 to 9"},
-		"empty job":         {`{"garlandry":1}`, "holds no job"},
-		"deep":              {strings.Repeat("[", 20000), "not a JSON job file"},
-		"markup":            {`{"garlandry":1,"<script>":1}`, "not part of a job file"},
-		"reference to none": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland","colours":[{"colour":"nope","weight":1}]}]}`, "nope"},
+		"nothing":      {"", "paste its text"},
+		"truncated":    {`{"garlandry":1,"brief":{"title":"Reading`, "not a JSON job file"},
+		"not a job":    {`[1,2,3]`, "not a JSON job file"},
+		"no mark":      {`{"brief":{}}`, `"garlandry": 1`},
+		"newer":        {`{"garlandry":99}`, "newer version"},
+		"unknown part": {`{"garlandry":1,"secrets":1}`, "not part of a job file"},
+		"empty recipe": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland",` +
+			`"recipe":"99x11"}]}`, "1 to 8"},
+		"unknown size": {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"name":"Coral","sizes":[13]}]}`, "13-inch"},
+		"colour no sizes": {`{"garlandry":1,"brief":{"title":"a"},"colours":[{"name":"Coral","sizes":[]}]}`,
+			"at least one size"},
+		"10 km": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland",` +
+			`"length_mm":10000000}]}`, "500000"},
+		"doors before in": {`{"garlandry":1,"brief":{"title":"a","in":"2027-05-08T11:00","doors":"2027-05-08T08:00"}}`,
+			"after you are let in"},
+		"not an object": {`[]`, "a job file is one object"},
+		"too large a wall": {`{"garlandry":1,"brief":{"title":"a"},` +
+			`"colours":[{"id":"c","name":"Coral","sizes":[5]}],` +
+			`"pieces":[{"name":"Sky","kind":"wall","width_mm":100000,"height_mm":50000,` +
+			`"recipe":"2x5@4"}]}`, "up to 20000 clusters"},
+		"letters as digits": {`{"garlandry":1,"brief":{"title":"a"},` +
+			`"pieces":[{"name":"x","kind":"numbers","digits":"4-0"}]}`,
+			"digits from 0 to 9"},
+		"empty job": {`{"garlandry":1}`, "holds no job"},
+		"deep":      {strings.Repeat("[", 20000), "not a JSON job file"},
+		"markup":    {`{"garlandry":1,"<script>":1}`, "not part of a job file"},
+		"reference to none": {`{"garlandry":1,"brief":{"title":"a"},` +
+			`"pieces":[{"name":"x","kind":"garland",` +
+			`"colours":[{"colour":"nope","weight":1}]}]}`, "nope"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			v.visit("/import").submit("#import", form.Values{"text": {c.text}})
