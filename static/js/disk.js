@@ -27,7 +27,7 @@ class Disk {
     });
   }
 
-  // heal runs the work again once with a fresh handle, since a browser may kill the old one in the background.
+  // heal runs the work again once with a fresh handle: a browser may close the old one in the background.
   async heal(work) {
     try {
       return await work(await this.open());
@@ -40,8 +40,8 @@ class Disk {
     }
   }
 
-  // read gives what is stored in the spans, from the first key up to, but without, the last: keys and texts, span by span
-  // and in order, with the generation. One transaction reads it all, so no other tab's commit falls in between.
+  // read returns the keys and texts of each span, in order, with the generation. A span includes its first key and
+  // excludes its last. One transaction reads everything, so no other tab's commit falls in between.
   read(spans) {
     return this.heal((handle) => new Promise((resolve, reject) => {
       const transaction = handle.transaction('text', 'readonly');
@@ -83,9 +83,9 @@ class Disk {
     }));
   }
 
-  // turn waits for this tab's turn to write and resolves to a function that ends it. Turns are for fairness: they keep
-  // busy tabs from overtaking one for ever. What is written rests on the generation alone, so without locks (a page not
-  // served securely), or when a tab that was put to sleep keeps its turn, the work goes on without one.
+  // turn waits for this tab's turn to write and resolves to a function that ends the turn. Turns only keep things fair
+  // between busy tabs; the generation alone keeps writes correct. Without locks (a page not served securely), or when a
+  // sleeping tab holds its turn, work goes on without one.
   turn() {
     if (typeof navigator === 'undefined' || !navigator.locks) return Promise.resolve(() => {});
     return new Promise((resolve) => {

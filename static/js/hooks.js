@@ -1,4 +1,4 @@
-// hook wires small conveniences that data attributes ask for. Each has a plain way of working without scripts.
+// hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
   for (const field of root.querySelectorAll('[data-from-fragment]')) {
     if (location.hash.length > 1) {

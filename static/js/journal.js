@@ -13,7 +13,8 @@ export class Journal {
     this.last = 0;
   }
 
-  // keep stores an entry, if need be in the room of the remembered pages. It gives false if it is in memory only.
+  // keep stores an entry. If there is no room, it drops the remembered pages. It returns false if the entry is only in
+  // memory.
   keep(entry) {
     if (!entry.at) entry.at = this.last = Math.max(Date.now(), this.last + 1);
     const text = JSON.stringify(entry);
@@ -44,7 +45,7 @@ export class Journal {
     try { localStorage.removeItem(prefix + id); } catch { /* no storage, so nothing was kept */ }
   }
 
-  // left gives what is still here, oldest first.
+  // left returns the entries that are still here, oldest first.
   left() {
     const entries = new Map(this.memory);
     try {
@@ -64,13 +65,13 @@ export class Journal {
     }
   }
 
-  // blame notes that a core stopped over the entry, which goes to the server instead once that has happened twice.
+  // blame counts that a core stopped while it handled the entry. After the second time the entry goes to the server.
   blame(entry) {
     entry.stopped = (entry.stopped || 0) + 1;
     this.keep(entry);
   }
 
-  // newID gives 128 random bits as 26 letters and digits.
+  // newID returns 128 random bits as 26 letters and digits.
   newID() {
     const bytes = crypto.getRandomValues(new Uint8Array(26));
     return Array.from(bytes, (b) => 'abcdefghijklmnopqrstuvwxyz234567'[b & 31]).join('');

@@ -1,5 +1,5 @@
-// Signing out: what this browser stored of the app goes, in every tab, and the server is told. What goes and when is
-// decided by the core; here it is only done.
+// Signs out: removes everything this browser stored of the app, in every tab, and tells the server. The core decides
+// what to remove and when.
 const prefix = 'garlandry';
 const leftName = 'garlandry-left'; // changes with each sign-out, so that a page that slept through one notices
 const laterName = 'garlandry-later'; // signed out without signal: the server has yet to be told
@@ -13,7 +13,7 @@ const others = self.BroadcastChannel ? new BroadcastChannel('garlandry-left') : 
 let stop = () => {}; // ends this tab's core and whatever else of it writes
 let gone = false;
 
-// watchLeaving has this tab follow when another one signs out. Halt ends what writes here.
+// watchLeaving makes this tab follow when another one signs out. halt stops everything that writes in this tab.
 export function watchLeaving(halt) {
   stop = halt;
   if (others) others.onmessage = () => follow();
@@ -31,10 +31,10 @@ export function watchLeaving(halt) {
   }, true);
 }
 
-// hasLeft reports whether this page is on its way out; nothing may be stored any more then.
+// hasLeft reports whether this page is signing out. Nothing may be stored then.
 export function hasLeft() { return gone; }
 
-// leave signs out: first nothing is written any more, then the server is told, then everything stored goes.
+// leave signs out: it stops all writing, tells the server, then removes everything stored.
 export async function leave() {
   if (gone) return;
   quit();
@@ -73,7 +73,7 @@ export function afterLeaving() {
   return !joins;
 }
 
-// forgetJob takes whatever names a job out of the small storage: pages that were on the screen, forms that were sent.
+// forgetJob removes what names a job from local storage: remembered pages and sent forms.
 export function forgetJob(id) {
   for (const store of stores()) {
     for (const key of ours(store)) {
@@ -102,7 +102,7 @@ function tellOthers() {
   if (others) others.postMessage('left');
 }
 
-// tellServer has the server end the session; it says whether it did.
+// tellServer asks the server to end the session and returns whether it did.
 async function tellServer() {
   try {
     const headers = { Accept: 'application/json' };
@@ -138,8 +138,8 @@ function wipeSmall() {
   for (const store of stores()) for (const key of ours(store)) store.removeItem(key);
 }
 
-// dropDatabase empties a database and then takes it away. A tab that holds it open may keep the second from happening,
-// never the first.
+// dropDatabase empties a database, then deletes it. A tab that holds it open can block the deletion but not the
+// emptying.
 async function dropDatabase(name) {
   await new Promise((resolve) => {
     const opening = indexedDB.open(name);

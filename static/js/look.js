@@ -1,5 +1,5 @@
-// The chosen look goes onto the page before it is painted, also onto the empty shell, which comes without one. The
-// browser's own bars take the colour of the page. Loaded at the end of the head, as a plain script.
+// Sets the chosen look before the page is painted, on the empty shell too. The browser's own bars take the page's
+// colour. Loaded at the end of the head, as a plain script.
 self.setLook = (name) => {
   const root = document.documentElement;
   if (name) root.dataset.theme = name;
@@ -9,7 +9,7 @@ self.setLook = (name) => {
 };
 self.setLook((document.cookie.match(/(?:^|; )look=(light|dark|sun)(?:;|$)/) || [])[1] || '');
 
-// A page whose own script came cut off is loaded again, a few times, unless somebody has typed into it.
+// A page whose script arrived cut off is loaded again, a few times, unless somebody has typed into it.
 document.addEventListener('error', (event) => {
   if (event.target.type !== 'module') return;
   setTimeout(() => {

@@ -75,8 +75,8 @@ function ready() {
   if (!document.hidden) core.postMessage({ type: 'wake' });
 }
 
-// stopped: a core that ran is gone. It is started once more; after that the server answers alone. While it is one job that
-// stops it, it is started until that job is set aside.
+// stopped handles a core that died. It starts the core once more; after that the server answers alone. If one job kills
+// the core each time, it restarts until that job is set aside.
 function stopped(why, job) {
   core = null;
   drew = false;
@@ -102,7 +102,7 @@ function fail(why) {
   howItStands();
 }
 
-// sendLeft gives what the journal still holds to the server. The answer to a form of this page is shown on it.
+// sendLeft sends what the journal still holds to the server. The answer to a form of this page is shown on the page.
 function sendLeft(fits) {
   for (const entry of journal.left().filter(fits)) {
     if (entry.page === location.pathname + location.search) deliver(entry);
@@ -110,7 +110,7 @@ function sendLeft(fits) {
   }
 }
 
-// deliver gives a form of this page to the server, since the core cannot take it.
+// deliver sends a form of this page to the server, because the core cannot take it.
 function deliver(entry) {
   asked = ++sent;
   mine.set(entry.id, asked);
@@ -118,7 +118,7 @@ function deliver(entry) {
   setTimeout(howItStands, 1500); // nobody need read of an answer that comes at once
 }
 
-// heard takes what became of a form that went to the server. The page that follows is shown unless somebody has gone on.
+// heard handles the server's answer to a form. It shows the page that follows, unless the person has moved on.
 function heard(entry, answer) {
   const number = entry && mine.get(entry.id);
   if (entry) mine.delete(entry.id);
@@ -142,7 +142,7 @@ function show(answer) {
   else arrive(drawn, answer.place);
 }
 
-// howItStands says it in the state line: by the core, or without one in the words that came with the page.
+// howItStands updates the state line: the core writes it, or without a core the words that came with the page.
 function howItStands() {
   if (core) core.postMessage({ type: 'journal', count: outbox.size, full: journal.full });
   const region = document.getElementById('state');
@@ -159,7 +159,7 @@ function tell(message) {
   else if (!failed) early.push(message);
 }
 
-// go asks the core for a page. Where it cannot answer, the browser goes to the server for it.
+// go asks the core for a page. If the core cannot answer, the browser asks the server.
 function go(path, how) {
   standing = false;
   clearTimeout(typing);
@@ -169,7 +169,7 @@ function go(path, how) {
   tell({ type: 'get', number, path });
 }
 
-// send hands a form to the core, and says whether it did: what made a core stop twice is for the server.
+// send passes a form to the core and returns whether it did. A form that killed a core twice goes to the server.
 function send(entry) {
   if (entry.stopped >= 2) return false;
   clearTimeout(typing); // the answer to what was typed just now must not outrun the answer to the form
@@ -261,7 +261,7 @@ function leaveByForm(entry) {
   if (form) HTMLFormElement.prototype.submit.call(form);
 }
 
-// stand asks the core for the page that says there is no signal.
+// stand asks the core for the page that says: no signal.
 function stand(path) {
   const number = ++sent;
   asked = number;
@@ -277,12 +277,12 @@ function plain() {
   history.replaceState(null, '', url);
 }
 
-// opening: the bare page stands, and the core that will fill it is still starting.
+// opening: the bare page is on the screen and the core that will fill it is still starting.
 function opening() {
   return !failed && 'shell' in document.documentElement.dataset;
 }
 
-// state draws how the phone stands, which holds on every page.
+// state draws the state line, which is on every page.
 function state(answer) {
   const region = document.getElementById('state');
   if (!region || !answer.parts || answer.parts.state === undefined) return;
@@ -308,7 +308,7 @@ function draw(answer, typing) {
   hook(document);
 }
 
-// took hands out a file. Where its address was opened on the bare page, there is nothing to stay on: the job is shown.
+// took offers a file for download. If its address was opened on the bare page, the job is shown afterwards.
 function took(answer, question) {
   download(answer);
   if (!('shell' in document.documentElement.dataset)) return;
@@ -369,14 +369,14 @@ async function collect(form, submitter) {
   return { id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search, path: new URL(form.action).pathname, fields, leaves: 'leave' in form.dataset };
 }
 
-// mark shows at once that the tap was felt; it says saved only when the core draws it.
+// mark shows at once that the tap was felt. Only the core's drawing says that it is saved.
 function mark(form, submitter) {
   const row = form.closest('[data-row]') || form;
   row.dataset.pending = 'yes';
   if (submitter) submitter.dataset.pressed = 'yes';
 }
 
-// Calculators and editors answer while one types.
+// Calculators and editors answer while a person types.
 let typing = 0;
 document.addEventListener('input', (event) => {
   const form = event.target.form;

@@ -1,5 +1,5 @@
 // listen keeps one stream of news open for the job on the screen, in one tab of the browser, while the page is visible.
-// News says only that there is something; the core fetches it.
+// News only says that something changed; the core fetches it.
 export function listen(tell) {
   let stream = null;
   let job = '';

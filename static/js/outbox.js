@@ -7,7 +7,7 @@ const patience = 2000; // ms after which signs of signal end an attempt that han
 const pauses = [1000, 2000, 4000, 8000, 15000, 30000]; // ms
 
 export class Outbox {
-  // heard is told the entry and the answer, or no entry when nothing came through.
+  // heard is called with the entry and the answer, or without an entry when nothing got through.
   constructor(journal, heard) {
     this.journal = journal;
     this.heard = heard;
@@ -26,10 +26,10 @@ export class Outbox {
     this.wake();
   }
 
-  // leave hands an entry over to somebody else.
+  // leave gives up an entry: somebody else handles it now.
   leave(id) { this.ids.delete(id); }
 
-  // wake sends at once what waits.
+  // wake sends everything that waits, at once.
   wake() {
     this.tries = 0;
     if (this.busy) this.attempt.give(patience);
@@ -56,7 +56,7 @@ export class Outbox {
     this.busy = false;
   }
 
-  // next gives the oldest entry to send. One that is not in the journal any more has been taken elsewhere.
+  // next returns the oldest entry to send. An entry that left the journal was handled elsewhere.
   next() {
     const left = this.journal.left();
     for (const id of [...this.ids]) if (!left.some((entry) => entry.id === id)) this.ids.delete(id);
@@ -77,7 +77,7 @@ class Attempt {
     this.timer = 0;
   }
 
-  // give ends the request once it has taken so many ms.
+  // give ends the request after so many milliseconds.
   give(ms) {
     this.end();
     this.timer = setTimeout(() => this.stop.abort(), Math.max(0, this.began + ms - performance.now()));

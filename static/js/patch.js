@@ -10,8 +10,8 @@ export function patch(region, html, keepTyped) {
   children(region, next.content);
 }
 
-// steady notes what somebody types into or reads, and gives a function that scrolls it back to where it was on the screen
-// once the page was drawn anew of its own accord. At the top of a page nothing is held.
+// steady notes what a person types into or reads. It returns a function that scrolls it back to its place on the screen
+// after the page was redrawn by itself. At the top of a page it does nothing.
 export function steady() {
   const middle = window.scrollY > 0 ? document.elementFromPoint(window.innerWidth / 2, window.innerHeight / 3) : null;
   const place = (element) => element.getBoundingClientRect().top;
@@ -98,8 +98,8 @@ function attributes(have, want) {
   }
 }
 
-// besideTyped reports whether a hidden field says what stood in a field that somebody is typing in: that stays, so that
-// whoever reads the form can tell what it was typed over.
+// besideTyped reports whether a hidden field holds the former value of a field that a person is typing in. It stays as
+// it is, so that the form still says what was typed over.
 function besideTyped(field) {
   return field.nodeName === 'INPUT' && field.type === 'hidden' && field.name.startsWith('was.') && field.form !== null
     && [...field.form.elements].some((other) => other.name === field.name.slice(4) && typed(other));

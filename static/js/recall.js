@@ -16,7 +16,7 @@ self.recallPage = (place) => {
     return false; // not readable: the core draws in a moment
   }
 };
-// A form sent before main.js listens is held for it: by itself the browser would ask a server that may be out of reach.
+// A form sent before main.js listens is held for it. Else the browser would ask a server that may be out of reach.
 const held = [];
 const hold = (event) => {
   event.preventDefault();

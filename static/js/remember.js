@@ -10,7 +10,7 @@ const idle = window.requestIdleCallback || ((work) => setTimeout(work, 200));
 let now = null; // the page on the screen: its place, title and drawn parts
 let due = false;
 
-// remember notes what was drawn, to be written once there is time.
+// remember notes what was drawn and writes it when there is time.
 export function remember(place, title, parts) {
   if (!now || now.place !== place) now = { place, title: '', parts: {} };
   if (title) now.title = title;
@@ -30,7 +30,7 @@ export function keepFor(role) {
   } catch { /* no storage, so nothing is kept */ }
 }
 
-// forget drops every page, when the phone is somebody else's now.
+// forget drops every page, for when the phone belongs to somebody else now.
 export function forget() {
   now = null;
   try {

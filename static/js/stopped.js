@@ -17,7 +17,7 @@ function note(build, jobs) {
   try { localStorage.setItem(key, JSON.stringify(kept)); } catch { /* as above */ }
 }
 
-// setAside lists the jobs that the next core is not to open.
+// setAside lists the jobs that the next core must not open.
 export function setAside(build) {
   const jobs = counts(build);
   return Object.keys(jobs).filter((job) => jobs[job] >= twice);
@@ -32,7 +32,7 @@ export function blame(build, job, times) {
   return true;
 }
 
-// again forgets what happened over a job, so that the next core opens it.
+// again clears the count of a job, so that the next core opens it.
 export function again(build, job) {
   const jobs = { ...counts(build) };
   delete jobs[job];

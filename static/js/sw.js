@@ -12,7 +12,7 @@ const assetLimit = 60000; // the core is more than a megabyte, and signal may be
 
 self.addEventListener('install', (event) => {
   event.waitUntil(fill());
-  // Where the browser can, it takes from the cache itself what this worker would, and need not start it first.
+  // Browsers with static routing serve cached files without starting this worker.
   if (event.addRoutes) {
     event.waitUntil(event.addRoutes([
       { condition: { urlPattern: { pathname: '/a/*' } }, source: { cacheName } },
@@ -60,7 +60,7 @@ async function fromCache(path) {
   return (await own.match(path)) || caches.match(path);
 }
 
-// signedOut tells the server of a sign-out without signal, and says whether that is still to be done.
+// signedOut tells the server about a sign-out made without signal, and returns whether that still has to be done.
 async function signedOut() {
   if (!(await caches.has(later))) return false;
   try {
@@ -87,7 +87,7 @@ async function fromServer(request) {
   }
 }
 
-// whole gives an answer once all of it is here. It fails if the answer is cut off, or no byte of it comes for so long.
+// whole returns an answer once all of it has arrived. It fails if the answer is cut off or stalls for too long.
 async function whole(request, still, all) {
   const stop = new AbortController();
   const last = setTimeout(() => stop.abort(), all);

@@ -66,7 +66,7 @@ function keep() {
   } catch { /* no storage: the page reloads without */ }
 }
 
-// putBack fills in what was kept, once the core has drawn the page.
+// putBack fills in what was kept, after the core has drawn the page.
 function putBack() {
   let was;
   try {

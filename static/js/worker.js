@@ -1,4 +1,4 @@
-// The worker starts the core and lends it what a worker has: storage, the network, other tabs. Rules live in the core.
+// The worker starts the core and gives it storage, the network and other tabs. Rules live in the core.
 importScripts('disk.js');
 
 const disk = new Disk();
@@ -7,7 +7,7 @@ let deliver = null; // the core's ear
 const early = [];
 const turns = new MessageChannel(); // a message to itself comes after whatever waits
 
-// host is what the core may call; everything that takes time gives a promise.
+// host is what the core may call. Whatever takes time returns a promise.
 self.garlandryHost = {
   read: (spans) => disk.read(spans),
   commit: (expected, next, token, spans, deletes, puts) => disk.commit(expected, next, token, spans, deletes, puts),
@@ -65,7 +65,7 @@ function stop(why) {
   self.postMessage({ type: 'failed', why: String(why), at: self.garlandryHost.at });
 }
 
-// What ends the core passes through Go unseen, from wherever Go was called: a full stack, memory that is out, a trap.
+// Go does not see what kills the core: a full stack, memory that ran out, a trap.
 function ends(error) {
   return error instanceof WebAssembly.RuntimeError || error instanceof RangeError || Boolean(error && error.name === 'InternalError');
 }
