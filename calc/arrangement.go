@@ -1,9 +1,10 @@
 package calc
 
 import (
+	"cmp"
 	"garlandry/calc/cluster"
-	"garlandry/calc/order"
 	"garlandry/calc/softsphere"
+	"slices"
 )
 
 // drawnBalloon is a balloon seen from the front: along and across the string,
@@ -90,6 +91,6 @@ func (s *sketch) standing(role Role, x, y float64, balloons []drawnBalloon) {
 
 func backToFront(balloons []drawnBalloon) []drawnBalloon {
 	ordered := append([]drawnBalloon(nil), balloons...)
-	order.By(ordered, func(a, b int) bool { return ordered[a].depth < ordered[b].depth })
+	slices.SortStableFunc(ordered, func(a, b drawnBalloon) int { return cmp.Compare(a.depth, b.depth) })
 	return ordered
 }

@@ -2,11 +2,11 @@ package calc
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
-	"garlandry/calc/order"
 )
 
 // Compute reads what a person typed, fills in defaults, checks ranges and runs
@@ -72,7 +72,7 @@ func (c *Calculator) known(raw map[string]string, system measure.System) error {
 	if len(strange) == 0 {
 		return nil
 	}
-	order.Strings(strange)
+	slices.Sort(strange)
 	keys := make([]string, len(c.Inputs))
 	for i := range c.Inputs {
 		keys[i] = c.Inputs[i].Key

@@ -1,9 +1,8 @@
 package job
 
 import (
+	"slices"
 	"sort"
-
-	"garlandry/calc/order"
 )
 
 // bulk remembers how far the lists of a state were sorted when many records began to come.
@@ -33,10 +32,12 @@ func (r Rec) place() Stamp        { return r.Stamp() }
 func (e TallyEntry) place() Stamp { return e.Stamp }
 func (e CountEntry) place() Stamp { return e.Stamp }
 
-func before[T stamped](w *work, a, b T) bool {
+func compare[T stamped](w *work, a, b T) int {
 	w.compared++
-	return a.place().Less(b.place())
+	return a.place().Compare(b.place())
 }
+
+func before[T stamped](w *work, a, b T) bool { return compare(w, a, b) < 0 }
 
 // insert puts an entry in its place in stamp order, once.
 func insert[T stamped](w *work, list []T, entry T) []T {
@@ -59,7 +60,7 @@ func settle[T stamped](w *work, list []T, from int) []T {
 	}
 	more := list[from:]
 	w.moved += len(more)
-	order.By(more, func(a, b int) bool { return before(w, more[a], more[b]) })
+	slices.SortStableFunc(more, func(a, b T) int { return compare(w, a, b) })
 	at := sort.Search(from, func(i int) bool { return !before(w, list[i], more[0]) })
 	had := append([]T(nil), list[at:from]...)
 	w.moved += len(had)

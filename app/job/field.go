@@ -4,13 +4,13 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
-	"garlandry/calc/order"
 )
 
 // FieldKind says how a field's value is written in JSON and typed by a person.
@@ -375,6 +375,6 @@ func sortedKeys[V any](m map[string]V) []string {
 	for k := range m {
 		keys = append(keys, k)
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	return keys
 }

@@ -5,9 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // MaxFileBytes is the largest job file that is read.
@@ -112,7 +111,7 @@ func (s *State) written(n *Noun, named map[string]bool) []string {
 			all = append(all, entity)
 		}
 	}
-	order.Strings(all)
+	slices.Sort(all)
 	return all
 }
 
@@ -233,7 +232,7 @@ func fileKeys() string {
 	for _, n := range nouns {
 		keys = append(keys, n.InFile)
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	return strings.Join(keys, ", ")
 }
 

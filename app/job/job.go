@@ -1,10 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"encoding/json"
+	"slices"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // Brief is what was promised, where and when.
@@ -249,7 +249,7 @@ func list(s *State, n *Noun, grow func(id string) any) {
 		_ = json.Unmarshal(current(s, &orderField, entity), &at.order) // a number, for it passed its check
 		all = append(all, at)
 	}
-	order.By(all, func(a, b int) bool { return all[a].order < all[b].order })
+	slices.SortStableFunc(all, func(a, b place) int { return cmp.Compare(a.order, b.order) })
 	for _, at := range all {
 		read(s, n, at.entity, grow(strings.TrimPrefix(at.entity, n.Name+"/")))
 	}

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"encoding/json"
 )
 
@@ -86,18 +87,14 @@ type Stamp struct {
 // Stamp gives the record's place among all operations.
 func (r Rec) Stamp() Stamp { return Stamp{r.Effective, r.Device, r.Number, r.ID} }
 
-// Less reports whether s comes before o: by effective time, then device, number and id.
-func (s Stamp) Less(o Stamp) bool {
-	switch {
-	case s.Effective != o.Effective:
-		return s.Effective < o.Effective
-	case s.Device != o.Device:
-		return s.Device < o.Device
-	case s.Number != o.Number:
-		return s.Number < o.Number
-	}
-	return s.ID < o.ID
+// Compare orders stamps by effective time, then device, number and id.
+func (s Stamp) Compare(o Stamp) int {
+	return cmp.Or(cmp.Compare(s.Effective, o.Effective), cmp.Compare(s.Device, o.Device),
+		cmp.Compare(s.Number, o.Number), cmp.Compare(s.ID, o.ID))
 }
+
+// Less reports whether s comes before o.
+func (s Stamp) Less(o Stamp) bool { return s.Compare(o) < 0 }
 
 // pendingBase lies above every time a server stamps, so that what a phone has not sent yet wins on that phone.
 const pendingBase = int64(1) << 60

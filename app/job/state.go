@@ -2,10 +2,9 @@ package job
 
 import (
 	"encoding/json"
+	"slices"
 	"sort"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // losersKept is how many earlier values of a register stay in the state, for undo and for "other version".
@@ -315,7 +314,7 @@ func (s *State) Entities(noun string) []string {
 			found = append(found, entity)
 		}
 	}
-	order.Strings(found)
+	slices.Sort(found)
 	return found
 }
 

@@ -1,10 +1,11 @@
 package plan
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // Fix is one or several levers that together help, with what the clock says of the job once they are pulled.
@@ -40,14 +41,16 @@ func (c *Clock) fixes(j *job.Job, p *Plan, now int64, pause func()) []Fix {
 	s := c.seek(j, p, now, pause)
 	s.search()
 	found := withoutNeedless(s.found)
-	order.By(found, func(a, b int) bool {
-		if found[a].Reaches != found[b].Reaches {
-			return found[a].Reaches
+	slices.SortStableFunc(found, func(a, b Fix) int {
+		switch {
+		case a.Reaches != b.Reaches && a.Reaches:
+			return -1
+		case a.Reaches != b.Reaches:
+			return 1
+		case a.Clock.hopeless() || b.Clock.hopeless():
+			return cmp.Or(cmp.Compare(b.Clock.Odds, a.Clock.Odds), cmp.Compare(a.Clock.Ninety, b.Clock.Ninety))
 		}
-		if fa, fb := &found[a], &found[b]; fa.Clock.hopeless() || fb.Clock.hopeless() {
-			return fa.Clock.Odds > fb.Clock.Odds || fa.Clock.Odds == fb.Clock.Odds && fa.Clock.Ninety < fb.Clock.Ninety
-		}
-		return found[a].price < found[b].price
+		return cmp.Compare(a.price, b.price)
 	})
 	return found[:min(len(found), mostFixes)]
 }

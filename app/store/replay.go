@@ -7,10 +7,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
-	"garlandry/calc/order"
 
 	"go.etcd.io/bbolt"
 )
@@ -208,7 +208,7 @@ func (r *replaying) all(logs map[string]map[string]line) error {
 			jobs[jobOf(log)] = first
 		}
 	}
-	order.Strings(names)
+	slices.Sort(names)
 	r.result.Jobs = len(jobs)
 	if err := r.store.db.Update(func(tx *bbolt.Tx) error { return r.jobs(tx, jobs) }); err != nil {
 		return err

@@ -10,11 +10,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strconv"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // line places a journal line among the others.
@@ -39,7 +39,7 @@ func journalFiles(journal string) ([]string, error) {
 	if err != nil {
 		return nil, fmt.Errorf("replay: %w", err)
 	}
-	order.Strings(files)
+	slices.Sort(files)
 	return files, nil
 }
 

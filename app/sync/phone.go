@@ -1,13 +1,14 @@
 package sync
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // Errors of a phone.
@@ -103,7 +104,7 @@ func (o *outRow) author(person job.Author) job.Author {
 func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]HandedLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
-	order.By(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	for _, row := range rows {
 		if err := p.openRow(row); err != nil {
 			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})
@@ -245,7 +246,7 @@ func (p *Phone) Logs() []string {
 			ids = append(ids, id)
 		}
 	}
-	order.Strings(ids)
+	slices.Sort(ids)
 	return ids
 }
 

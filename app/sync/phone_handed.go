@@ -1,6 +1,8 @@
 package sync
 
-import "garlandry/calc/order"
+import (
+	"slices"
+)
 
 // keepHanded notes what the server said when it took something from a closed link.
 func (p *Phone) keepHanded(w *writing, said HandedLog) {
@@ -23,7 +25,7 @@ func (p *Phone) mergeHanded(w *writing, before *Phone) {
 	for log := range before.handed {
 		logs = append(logs, log)
 	}
-	order.Strings(logs)
+	slices.Sort(logs)
 	for _, log := range logs {
 		if _, have := p.handed[log]; !have {
 			p.keepHanded(w, before.handed[log])
@@ -61,7 +63,7 @@ func (p *Phone) HandedLogs() []string {
 	for id := range logs {
 		ids = append(ids, id)
 	}
-	order.Strings(ids)
+	slices.Sort(ids)
 	return ids
 }
 

@@ -1,10 +1,11 @@
 package sync
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // snapshotEvery is after how many records the folded state is stored anew.
@@ -99,7 +100,7 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	if !held {
 		return Step{}, ErrUntracked
 	}
-	order.By(rows, func(a, b int) bool { return rows[a].Key < rows[b].Key })
+	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	if l.meta.Phase != following {
 		l.giveRecovering(rows)
 		l.layOver(p.author)

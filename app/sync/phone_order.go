@@ -1,6 +1,9 @@
 package sync
 
-import "garlandry/calc/order"
+import (
+	"cmp"
+	"slices"
+)
 
 // sortOut puts the outbox into an order in which nothing stands before what its author had in sight: each operation
 // after its parents, and after those of its device with lower numbers. Operations that come back from a journal, or
@@ -13,7 +16,7 @@ func (p *Phone) sortOut(w *writing, l *phoneLog) {
 		s.byDevice[row.Op.Device] = append(s.byDevice[row.Op.Device], row)
 	}
 	for _, own := range s.byDevice {
-		order.By(own, func(a, b int) bool { return own[a].Op.Number < own[b].Op.Number })
+		slices.SortStableFunc(own, func(a, b *outRow) int { return cmp.Compare(a.Op.Number, b.Op.Number) })
 	}
 	moved := false
 	for i, row := range l.out {

@@ -3,9 +3,9 @@ package sync
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // Receive takes in the answer to a request, which may come late, twice, or after other answers. An error wraps
@@ -337,6 +337,6 @@ func (p *Phone) allLogs() []string {
 	for id := range p.logs {
 		ids = append(ids, id)
 	}
-	order.Strings(ids)
+	slices.Sort(ids)
 	return ids
 }

@@ -2,10 +2,10 @@ package sync
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 )
 
 // Use is an amount of operations and of their bytes as they are sealed.
@@ -305,7 +305,7 @@ func (f Filled) Crowding() []string {
 			links = append(links, link)
 		}
 	}
-	order.Strings(links)
+	slices.Sort(links)
 	return links
 }
 

@@ -1,9 +1,10 @@
 package cargo
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
-	"garlandry/calc/order"
 	"garlandry/calc/outline"
 )
 
@@ -210,7 +211,7 @@ func (a *Answer) trips() int {
 			large = append(large, share)
 		}
 	}
-	order.By(large, func(i, j int) bool { return large[i].least > large[j].least })
+	slices.SortStableFunc(large, func(a, b Share) int { return cmp.Compare(b.least, a.least) })
 	trips, room := 0, 0.0
 	for _, share := range large {
 		each := share.least / a.SpaceLitres

@@ -1,6 +1,9 @@
 package crew
 
-import "garlandry/calc/order"
+import (
+	"cmp"
+	"slices"
+)
 
 // node is a part of a task in the order of a plan: the whole of a task that is not
 // interrupted, one person's spell on a shared one that they leave before its end,
@@ -45,15 +48,8 @@ func (d *decoder) weave() *network {
 		d.addNodes(w, task)
 	}
 	nodes := w.nodes
-	order.By(nodes, func(i, j int) bool {
-		a, b := &nodes[i], &nodes[j]
-		if a.end != b.end {
-			return a.end < b.end
-		}
-		if a.from != b.from {
-			return a.from < b.from
-		}
-		return d.rank[a.task] < d.rank[b.task]
+	slices.SortStableFunc(nodes, func(a, b node) int {
+		return cmp.Or(cmp.Compare(a.end, b.end), cmp.Compare(a.from, b.from), cmp.Compare(d.rank[a.task], d.rank[b.task]))
 	})
 	for i := range nodes {
 		task := nodes[i].task
@@ -274,7 +270,12 @@ func (w *network) handThings(d *decoder) {
 }
 
 func (w *network) byStart() []int {
-	return order.Indexes(len(w.nodes), func(i, j int) bool { return w.nodes[i].from < w.nodes[j].from })
+	indexes := make([]int, len(w.nodes))
+	for i := range indexes {
+		indexes[i] = i
+	}
+	slices.SortStableFunc(indexes, func(i, j int) int { return cmp.Compare(w.nodes[i].from, w.nodes[j].from) })
+	return indexes
 }
 
 func (w *network) takeUnits(holders []unit, at, units int) {

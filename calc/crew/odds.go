@@ -2,9 +2,9 @@ package crew
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
-	"garlandry/calc/order"
 	"garlandry/calc/rng"
 )
 
@@ -96,7 +96,7 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 		}
 	}
 	f.Done, f.Musts = float64(runs-late)/float64(runs), float64(runs-without)/float64(runs)
-	order.Float64s(finish)
+	slices.Sort(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
 	f.Critical = make([]Criticality, len(dice))
 	for task := range dice {

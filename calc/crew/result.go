@@ -1,6 +1,9 @@
 package crew
 
-import "garlandry/calc/order"
+import (
+	"cmp"
+	"slices"
+)
 
 // schedule writes out the best plan so far.
 func (d *decoder) schedule(proven bool, tried int) *Schedule {
@@ -12,9 +15,8 @@ func (d *decoder) schedule(proven bool, tried int) *Schedule {
 // lay fills the slots from minutes.
 func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	s.Finish = m.job.Now
-	order.By(spells, func(i, j int) bool {
-		a, b := &spells[i], &spells[j]
-		return a.from < b.from || a.from == b.from && a.person < b.person
+	slices.SortStableFunc(spells, func(a, b spell) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.person, b.person))
 	})
 	s.Slots = make([]Slot, len(m.tasks))
 	for task := range m.tasks {

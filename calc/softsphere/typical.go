@@ -1,6 +1,8 @@
 package softsphere
 
-import "garlandry/calc/order"
+import (
+	"slices"
+)
 
 // Figures are what a string of clusters measures.
 type Figures struct {
@@ -48,7 +50,7 @@ func typical(diameters []float64, push float64, pause func(), coverage func(Rest
 }
 
 func median(of []float64) float64 {
-	order.Float64s(of)
+	slices.Sort(of)
 	return of[len(of)/2]
 }
 

@@ -1,10 +1,10 @@
 package stock
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-
-	"garlandry/calc/order"
+	"slices"
 )
 
 // Bag is a kind of bag on offer: how many it holds and what it costs, in cents.
@@ -113,5 +113,10 @@ func cheapest(missing int, bags []Bag, counts []int) {
 // choiceOrder is the bags' indices, larger first, then earlier, so that the
 // answer does not depend on the order in which different bags are listed.
 func choiceOrder(bags []Bag) []int {
-	return order.Indexes(len(bags), func(a, b int) bool { return bags[a].Holds > bags[b].Holds })
+	indexes := make([]int, len(bags))
+	for i := range indexes {
+		indexes[i] = i
+	}
+	slices.SortStableFunc(indexes, func(a, b int) int { return cmp.Compare(bags[b].Holds, bags[a].Holds) })
+	return indexes
 }

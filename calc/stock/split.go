@@ -1,11 +1,10 @@
 package stock
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
-
-	"garlandry/calc/order"
 )
 
 // remainderGrain is how finely remainders are told apart: those closer than
@@ -90,12 +89,8 @@ func largestRemainder(total int, weights []float64, open, shares []int) {
 		remainders[i] = grains % remainderGrain
 		left -= shares[i]
 	}
-	order.By(turn, func(a, b int) bool {
-		i, j := turn[a], turn[b]
-		if remainders[i] != remainders[j] {
-			return remainders[i] > remainders[j]
-		}
-		return weights[i] > weights[j]
+	slices.SortStableFunc(turn, func(i, j int) int {
+		return cmp.Or(cmp.Compare(remainders[j], remainders[i]), cmp.Compare(weights[j], weights[i]))
 	})
 	for n := range left {
 		shares[turn[n%len(turn)]]++
@@ -110,7 +105,7 @@ func orderlySum(weights []float64, open []int) (sum, largest float64) {
 	for _, i := range open {
 		sorted = append(sorted, weights[i])
 	}
-	order.Float64s(sorted)
+	slices.Sort(sorted)
 	largest = sorted[len(sorted)-1]
 	for _, weight := range sorted {
 		sum += weight / largest

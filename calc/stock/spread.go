@@ -2,8 +2,7 @@ package stock
 
 import (
 	"fmt"
-
-	"garlandry/calc/order"
+	"slices"
 )
 
 // Spread gives every one of clusters x each things (duplets or balloons, each
@@ -36,7 +35,7 @@ func Spread(clusters, each int, weights []float64) (colours [][]int, totals []in
 	colours = make([][]int, clusters)
 	for i := range colours {
 		colours[i] = dealt[i*each : (i+1)*each : (i+1)*each]
-		order.Ints(colours[i])
+		slices.Sort(colours[i])
 	}
 	return colours, totals, nil
 }

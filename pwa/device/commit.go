@@ -3,10 +3,10 @@ package device
 import (
 	"encoding/json"
 	"errors"
+	"slices"
 	"strconv"
 
 	"garlandry/app/sync"
-	"garlandry/calc/order"
 )
 
 // commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means
@@ -202,7 +202,7 @@ func (c *Core) rescued(was me, posts map[string]bool) []Entry {
 			ids = append(ids, id)
 		}
 	}
-	order.Strings(ids)
+	slices.Sort(ids)
 	for _, id := range ids {
 		c.posts[id] = true
 		own = append(own, Entry{keyPosts + id, formatMS(c.Now())})

@@ -2,11 +2,11 @@ package device
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
-	"garlandry/calc/order"
 )
 
 // naming names what is made for one post, see [job.Post].
@@ -98,7 +98,7 @@ func (c *Core) adopt(m Message) {
 	for log := range kept.Logs {
 		logs = append(logs, log)
 	}
-	order.Strings(logs)
+	slices.Sort(logs)
 	err := c.do(func() (sync.Step, []Entry, error) {
 		var steps []sync.Step
 		for _, log := range logs {
@@ -145,7 +145,7 @@ func (c *Core) tellShared() {
 	if len(shared) == 0 {
 		return
 	}
-	order.Strings(shared)
+	slices.Sort(shared)
 	c.Page.Draw(Drawing{Type: "shared", Text: strings.Join(shared, " ")})
 }
 

@@ -1,12 +1,12 @@
 package device
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
-	"garlandry/calc/order"
 	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
@@ -208,7 +208,9 @@ func (c *Core) offJobs() []view.OffJob {
 	for id, title := range c.off {
 		jobs = append(jobs, view.OffJob{ID: id, Title: title})
 	}
-	order.By(jobs, func(a, b int) bool { return jobs[a].Title+"\x00"+jobs[a].ID < jobs[b].Title+"\x00"+jobs[b].ID })
+	slices.SortFunc(jobs, func(a, b view.OffJob) int {
+		return cmp.Or(cmp.Compare(a.Title, b.Title), cmp.Compare(a.ID, b.ID))
+	})
 	return jobs
 }
 

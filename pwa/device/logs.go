@@ -8,7 +8,6 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
-	"garlandry/calc/order"
 )
 
 // ready makes a job's logs usable: what is stored of them is read. It reports false if the phone does not hold the job,
@@ -156,7 +155,7 @@ func (c *Core) jobIDs() []string {
 			ids = append(ids, log)
 		}
 	}
-	order.Strings(ids)
+	slices.Sort(ids)
 	return ids
 }
 

@@ -2,9 +2,8 @@ package form
 
 import (
 	"errors"
+	"slices"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // ErrQuery says that an address holds a broken escape, or a semicolon where only & may stand.
@@ -49,7 +48,7 @@ func (v Values) Query() string {
 	for name := range v {
 		names = append(names, name)
 	}
-	order.Strings(names)
+	slices.Sort(names)
 	var out []byte
 	for _, name := range names {
 		for _, value := range v[name] {

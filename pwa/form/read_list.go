@@ -2,12 +2,12 @@ package form
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
-	"garlandry/calc/order"
 )
 
 // MaxRows is how many rows of typed counts one form takes.
@@ -25,7 +25,7 @@ func readSizes(f *job.Field, v Values) (json.RawMessage, *problem) {
 	if f.Required && len(sizes) == 0 {
 		return nil, at(f.Name, f.Label+": tick at least one of "+sizeList()+" inches")
 	}
-	order.Ints(sizes)
+	slices.Sort(sizes)
 	return encode(sizes), nil
 }
 

@@ -1,9 +1,8 @@
 package form
 
 import (
+	"slices"
 	"strings"
-
-	"garlandry/calc/order"
 )
 
 // Values is a submitted form: what was typed, by input name, in the order of the page.
@@ -31,7 +30,7 @@ func (v Values) Under(prefix string) []string {
 			rest = append(rest, key[len(prefix):])
 		}
 	}
-	order.Strings(rest)
+	slices.Sort(rest)
 	return rest
 }
 
@@ -109,7 +108,7 @@ func (s State) Wrong() []string {
 	for key := range s.Errors {
 		keys = append(keys, key)
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	return keys
 }
 

@@ -2,11 +2,11 @@ package page
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
-	"garlandry/calc/order"
 )
 
 // fromLast begins the note of a figure that a new job took over from the job before it.
@@ -24,7 +24,7 @@ func (r *request) lastFigures() (from job.Job, keys []string) {
 			keys = append(keys, key)
 		}
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	return from, keys
 }
 
@@ -60,7 +60,7 @@ func (r *request) lastBags(colours []job.Colour) []job.Change {
 			keys = append(keys, key)
 		}
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	var changes []job.Change
 	for _, key := range keys {
 		id := strings.TrimPrefix(key, packing.BagsOf)

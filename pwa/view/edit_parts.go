@@ -1,6 +1,8 @@
 package view
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,7 +10,6 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
-	"garlandry/calc/order"
 	"garlandry/pwa/form"
 )
 
@@ -72,7 +73,7 @@ func asShown(n *job.Noun, keys []string) []string {
 		}
 		return len(n.Fields)
 	}
-	order.By(keys, func(a, b int) bool { return place(keys[a]) < place(keys[b]) })
+	slices.SortStableFunc(keys, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
 	return keys
 }
 

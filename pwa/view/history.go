@@ -1,8 +1,10 @@
 package view
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,7 +13,6 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
-	"garlandry/calc/order"
 	"garlandry/pwa/address"
 )
 
@@ -67,11 +68,8 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 			list = append(list, tallyHappenings(role, e, t, names)...)
 		}
 	}
-	order.By(list, func(a, b int) bool {
-		if list[a].Stamp != list[b].Stamp {
-			return list[b].Stamp.Less(list[a].Stamp)
-		}
-		return list[a].Entity+list[a].What < list[b].Entity+list[b].What
+	slices.SortStableFunc(list, func(a, b Happening) int {
+		return cmp.Or(b.Stamp.Compare(a.Stamp), cmp.Compare(a.Entity+a.What, b.Entity+b.What))
 	})
 	return list
 }

@@ -10,7 +10,6 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
-	"garlandry/calc/order"
 	"garlandry/pwa/form"
 )
 
@@ -58,7 +57,7 @@ func (e edit) joins(given map[string]bool) bool {
 
 // editHappenings makes one happening of what one form changed on one thing, and one of the start of the job.
 func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Happening {
-	order.By(edits, func(a, b int) bool { return edits[a].Stamp.Less(edits[b].Stamp) })
+	slices.SortStableFunc(edits, func(a, b edit) int { return a.Stamp.Compare(b.Stamp) })
 	began := map[string]string{} // the id of the first edit of each entity
 	for _, e := range edits {
 		if _, known := began[e.entity]; !known {

@@ -1,9 +1,10 @@
 package count
 
 import (
+	"cmp"
 	"garlandry/app/job"
-	"garlandry/calc/order"
 	"garlandry/calc/stock"
+	"slices"
 )
 
 // gather sorts the pieces' balloons into lines to buy, with spares.
@@ -30,12 +31,8 @@ func (d *Draft) gather() {
 		line.Spares = line.Buy - line.Need
 	}
 	rank := paletteRank(d.Job)
-	order.By(d.Balloons, func(a, b int) bool {
-		x, y := d.Balloons[a], d.Balloons[b]
-		if x.SizeIn != y.SizeIn {
-			return x.SizeIn < y.SizeIn
-		}
-		return rank(x.Colour.ID) < rank(y.Colour.ID)
+	slices.SortStableFunc(d.Balloons, func(a, b BalloonLine) int {
+		return cmp.Or(cmp.Compare(a.SizeIn, b.SizeIn), cmp.Compare(rank(a.Colour.ID), rank(b.Colour.ID)))
 	})
 }
 

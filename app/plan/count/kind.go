@@ -1,10 +1,11 @@
 package count
 
 import (
+	"cmp"
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cluster"
-	"garlandry/calc/order"
+	"slices"
 )
 
 // kind is how one kind of piece is counted.
@@ -139,15 +140,14 @@ func (c *Counted) sortBalloons(j job.Job) {
 }
 
 func sortBySize(list []PieceBalloons, rank func(id string) int) {
-	order.By(list, func(a, b int) bool {
-		x, y := list[a], list[b]
+	slices.SortStableFunc(list, func(a, b PieceBalloons) int {
 		switch {
-		case x.SizeIn != y.SizeIn:
-			return x.SizeIn < y.SizeIn
-		case x.Colour.ID != y.Colour.ID:
-			return rank(x.Colour.ID) < rank(y.Colour.ID)
+		case a.SizeIn != b.SizeIn:
+			return cmp.Compare(a.SizeIn, b.SizeIn)
+		case a.Colour.ID != b.Colour.ID:
+			return cmp.Compare(rank(a.Colour.ID), rank(b.Colour.ID))
 		}
-		return x.ToIn < y.ToIn
+		return cmp.Compare(a.ToIn, b.ToIn)
 	})
 }
 

@@ -1,12 +1,13 @@
 package task
 
 import (
+	"cmp"
 	"encoding/json"
+	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/phrase"
-	"garlandry/calc/order"
 )
 
 // Progress lays over the cards of a design what was ticked, counted, taken and rewritten; pack is the pack list with
@@ -42,7 +43,7 @@ func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 		return cards
 	}
 	cards = append(cards, lost...)
-	order.By(cards, func(a, b int) bool { return placeRank(cards[a].Place) < placeRank(cards[b].Place) })
+	slices.SortStableFunc(cards, func(a, b Card) int { return cmp.Compare(placeRank(a.Place), placeRank(b.Place)) })
 	return cards
 }
 
@@ -91,6 +92,6 @@ func workedOn(j job.Job) []string {
 			keys = append(keys, key)
 		}
 	}
-	order.Strings(keys)
+	slices.Sort(keys)
 	return keys
 }
