@@ -16,8 +16,10 @@ func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 // Design is what the job's design asks for: counts, pack list, cards, notes and figures, without anything that was
 // ticked, packed or counted. It depends on the brief, palette, crew, kit, pieces, added lines, overrides and choices
 // alone, so it may be kept until one of these changes.
-func Design(j job.Job) Plan {
-	rig := rigging.New(count.New(j))
+func Design(j job.Job) Plan { return design(j, count.Kinds()) }
+
+func design(j job.Job, kinds []*count.Kind) Plan {
+	rig := rigging.New(count.New(j, kinds))
 	car := transport.New(rig.Draft)
 	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, stays: car.BuiltOnSite}
 	for _, c := range rig.Pieces {

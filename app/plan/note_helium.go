@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"garlandry/app/job"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
@@ -13,7 +12,7 @@ const smallestFloatIn = 9
 // heliumNotes warns of balloons that will not float, or not long enough, and says where they are filled.
 func heliumNotes(d *draft) {
 	for _, c := range d.Pieces {
-		if c.Piece.Gas == "helium" && !c.Helium && c.Piece.Kind == job.Tables {
+		if c.Piece.Gas == "helium" && !c.Helium && c.Kind.AirOnly {
 			d.Inform(c.Piece.ID, c.Piece.Name+": counted with air, since only bouquets float here.")
 		}
 		if !c.Helium || c.Balloons == 0 {

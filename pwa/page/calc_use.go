@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/pwa/view"
@@ -61,19 +62,19 @@ func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 		mm, _ := measure.ParseLengthMM(raw[key], r.frame.Units) // was read by the calculator
 		return mm
 	}
-	switch p.Calculator.Name {
-	case "outline":
-		length(job.Garland, "length_mm", "length", p.Result.Number("length_mm"))
-		if strings.HasPrefix(raw["shape"], "h") {
-			length(job.Hoop, "diameter_mm", "diameter", typed("diameter"))
+	for _, k := range count.Kinds() {
+		for _, a := range k.Answers {
+			if a.Calculator != p.Calculator.Name || !strings.HasPrefix(raw["shape"], a.Shape) {
+				continue
+			}
+			mm := p.Result.Number(a.From)
+			if a.Typed {
+				mm = typed(a.From)
+			}
+			length(k.Name, a.Field, a.Label, mm)
 		}
-	case "clusters", "accents":
-		length(job.Garland, "length_mm", "length", typed("length"))
-	case "column":
-		length(job.Column, "height_mm", "height", typed("height"))
-	case "wall":
-		length(job.Wall, "width_mm", "width", typed("width"))
-		length(job.Wall, "height_mm", "height", typed("height"))
+	}
+	switch p.Calculator.Name {
 	case "size", "heat":
 		toMM := p.Result.Number("diameter_mm")
 		if p.Calculator.Name == "heat" {

@@ -169,8 +169,8 @@ func (s *starter) colour(c job.Colour) {
 // pieces makes a piece of each measure that was given.
 func (s *starter) pieces() {
 	order := 0
-	for _, p := range view.StartPieces() {
-		key := view.StartMeasure + string(p.Kind)
+	for _, kind := range view.StartPieces() {
+		p, key := kind.Start, view.StartMeasure+string(kind.Name)
 		if strings.TrimSpace(s.typed.Get(key)) == "" {
 			continue
 		}
@@ -182,7 +182,7 @@ func (s *starter) pieces() {
 			s.state.Fail(key, p.Label+", "+p.Ask+": "+state.Errors[p.Field])
 			continue
 		}
-		start := view.PieceStart(p.Kind)
+		start := view.PieceStart(kind.Name)
 		for field, value := range p.With {
 			start[field] = value
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
@@ -33,7 +34,7 @@ func usePiece(r *request, p job.Piece) *Reply {
 	d := &draft{id: p.ID}
 	d.shape(string(p.Kind), p.Line)
 	for _, name := range fields {
-		if name == "length_mm" && p.Kind == job.Garland {
+		if kind, _ := count.KindOf(count.Kinds(), p.Kind); name == "length_mm" && kind.ByLine != nil {
 			v.Set("line", "typed")
 			fields = append(fields, "line")
 			d.shape(string(p.Kind), "typed")

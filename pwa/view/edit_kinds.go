@@ -1,74 +1,24 @@
 package view
 
 import (
+	"slices"
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 )
 
-// kindForm is what the form of a kind of piece asks.
-type kindForm struct {
-	kind     job.PieceKind
-	teach    string   // what it is, in one line
-	measures []string // that make it what it is
-	needed   []string // of the measures
-	build    []string // what it is built of
-	more     []string // closed at first
-	begins   begin
-}
-
-// begin is what a new piece starts with, where the noun's default does not fit.
-type begin struct {
-	name, recipe string
-	sizeIn       int
-	toIn         float64
-}
-
-// kindForms are the forms of all kinds, in the order in which they are offered.
-var kindForms = []kindForm{
-	{job.Garland, "Clusters on a string, along a wall, a beam or a frame.", []string{"line"}, nil,
-		[]string{
-			"frame",
-			"recipe",
-			"colours",
-		}, []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"}, begin{name: "Garland"}},
-	{job.Hoop, "A garland on part of a round frame.", []string{"diameter_mm", "part_pct", "part_at"},
-		[]string{"diameter_mm", "part_pct"}, []string{"frame", "recipe", "colours"},
-		[]string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-		begin{name: "Hoop garland"}},
-	{job.Column, "Clusters stacked on a pole, each turned against the last.", []string{"height_mm", "count"},
-		[]string{"height_mm", "count"}, []string{"recipe", "colours"},
-		[]string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-		begin{name: "Columns", recipe: "2x11@9.5"}},
-	{job.Wall, "A closed surface of clusters, as wide and high as you say.", []string{"width_mm", "height_mm"},
-		[]string{"width_mm", "height_mm"}, []string{"frame", "recipe", "colours"},
-		[]string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-		begin{name: "Wall", recipe: "2x11@10"}},
-	{job.Bouquets, "Balloons on ribbons from a weight.", []string{"count", "each", "size_in", "to_in", "gas"},
-		[]string{"count", "each", "size_in", "to_in"}, []string{"colours"},
-		[]string{"counts", "priority", "built", "ahead", "notes"}, begin{name: "Bouquets"}},
-	{job.Tables, "A small piece on each table.", []string{"count", "each", "size_in", "to_in", "gas"},
-		[]string{"count", "each", "size_in", "to_in"}, []string{"colours"},
-		[]string{"counts", "priority", "built", "ahead", "notes"}, begin{name: "Table pieces"}},
-	{job.Numbers, "Figures as frames filled with small balloons.", []string{"digits", "height_mm", "size_in", "to_in"},
-		[]string{"digits", "height_mm", "size_in", "to_in"}, []string{"frame", "colours"},
-		[]string{"priority", "built", "ahead", "notes"}, begin{name: "Number frame", sizeIn: 5, toIn: 4.5}},
-	{job.Free, "Anything else: you type how many balloons it takes.", []string{"counts"}, nil, nil,
-		[]string{"priority", "built", "ahead", "notes"}, begin{name: "Piece"}},
-}
-
-func kindOf(kind job.PieceKind) kindForm {
-	for _, form := range kindForms {
-		if form.kind == kind {
-			return form
-		}
+func kindOf(name job.PieceKind) *count.Kind {
+	kinds := count.Kinds()
+	if k, known := count.KindOf(kinds, name); known {
+		return k
 	}
-	return kindForms[0]
+	return kinds[0]
 }
 
 // moreTitle names what is closed at first.
-func (k kindForm) moreTitle() string {
-	switch k.more[0] {
+func moreTitle(k *count.Kind) string {
+	switch k.More[0] {
 	case "accents":
 		return "Accents, priority, notes"
 	case "counts":
@@ -77,30 +27,24 @@ func (k kindForm) moreTitle() string {
 	return "Priority, notes"
 }
 
-// measured gives the measures, with those of the garland's line.
-func (k kindForm) measured(line string) []string {
-	if k.kind != job.Garland {
-		return k.measures
+// measured gives the measures, with those of the way its line runs.
+func measured(k *count.Kind, line string) []string {
+	if k.ByLine == nil {
+		return k.Measures
 	}
-	if line == "arc" || line == "arch" {
-		return append(append([]string(nil), k.measures...), "width_mm", "height_mm")
-	}
-	return append(append([]string(nil), k.measures...), "length_mm")
+	return slices.Concat(k.Measures, k.ByLine(line))
 }
 
 // PieceFields are the fields that a piece of the kind is edited by, and those of them that may not be left empty. Line
-// is how a garland runs.
+// is how its line runs.
 func PieceFields(kind job.PieceKind, line string) (all, needed []string) {
 	k := kindOf(kind)
-	all = append(all, "name", "kind")
-	all = append(all, k.measured(line)...)
-	all = append(all, k.build...)
-	all = append(all, k.more...)
-	needed = append(append(needed, "name"), k.needed...)
-	if kind == job.Garland {
-		needed = append(needed, k.measured(line)[1:]...)
+	all = slices.Concat([]string{"name", "kind"}, measured(k, line), k.Build, k.More)
+	needed = append([]string{"name"}, k.Needed...)
+	if k.ByLine != nil {
+		needed = append(needed, k.ByLine(line)...)
 	}
-	for _, name := range k.build {
+	for _, name := range k.Build {
 		if name == "recipe" {
 			needed = append(needed, name)
 		}
@@ -110,19 +54,19 @@ func PieceFields(kind job.PieceKind, line string) (all, needed []string) {
 
 // PieceStart gives the fields that a new piece of the kind begins with, where the noun's defaults do not fit.
 func PieceStart(kind job.PieceKind) map[string]any {
-	b := kindOf(kind).begins
-	fields := map[string]any{"name": b.name, "kind": string(kind)}
-	if b.recipe != "" {
-		fields["recipe"] = b.recipe
+	b := kindOf(kind).Begin
+	fields := map[string]any{"name": b.Name, "kind": string(kind)}
+	if b.Recipe != "" {
+		fields["recipe"] = b.Recipe
 	}
-	if b.sizeIn > 0 {
-		fields["size_in"], fields["to_in"] = b.sizeIn, b.toIn
+	if b.SizeIn > 0 {
+		fields["size_in"], fields["to_in"] = b.SizeIn, b.ToIn
 	}
 	return fields
 }
 
 // KnownKind reports whether there is such a kind of piece.
-func KnownKind(kind job.PieceKind) bool { return kindOf(kind).kind == kind }
+func KnownKind(kind job.PieceKind) bool { return kindOf(kind).Name == kind }
 
 // SizeChoices are the round sizes, to pick one of.
 func SizeChoices() []job.Choice {

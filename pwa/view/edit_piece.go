@@ -27,9 +27,9 @@ func NewPiece(f Frame) g.Node {
 	return g.Group{
 		Heading("", "What do you build?"),
 		h.Ul(h.Class("panel"),
-			g.Map(kindForms, func(k kindForm) g.Node {
-				return RowLink(domID("kind", string(k.kind)), f.at(address.NewPiece)+"?kind="+string(k.kind),
-					kindLabel(k.kind), k.teach, "")
+			g.Map(count.Kinds(), func(k *count.Kind) g.Node {
+				return RowLink(domID("kind", string(k.Name)), f.at(address.NewPiece)+"?kind="+string(k.Name),
+					kindLabel(k.Name), k.Teach, "")
 			})),
 	}
 }
@@ -48,12 +48,12 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	moreWrong := false
 	for _, name := range e.State.Wrong() {
 		field, _, _ := strings.Cut(name, ".")
-		for _, more := range k.more {
+		for _, more := range k.More {
 			moreWrong = moreWrong || field == more
 		}
 	}
 	return g.Group{
-		Heading(k.teach, title),
+		Heading(k.Teach, title),
 		Decisions(f, p.Notes, p.ID),
 		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", to, to,
@@ -63,11 +63,11 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
 				PartOf("What it is", "",
 					e.fields(f, "name"),
-					e.fields(f, k.measured(p.Line)...),
-					g.If(p.Kind == job.Garland,
+					e.fields(f, measured(k, p.Line)...),
+					g.If(k.ByLine != nil,
 						h.NoScript(SubmitAct("show", "quiet", "Show the measures of this line")))),
-				g.If(len(k.build) > 0, PartOf("What it is built of", "", e.fields(f, k.build...))),
-				Folded("piece-more", k.moreTitle(), moreWrong, e.fields(f, k.more...)),
+				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
+				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
 		g.If(p.ID != "",
@@ -85,10 +85,10 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 	}
 	return h.Details(h.ID("other-kind"), h.Class("panel part folded"),
 		h.Summary(g.Text("Make it something else")),
-		h.Ul(g.Map(kindForms, func(k kindForm) g.Node {
-			if k.kind == p.Kind {
+		h.Ul(g.Map(count.Kinds(), func(k *count.Kind) g.Node {
+			if k.Name == p.Kind {
 				return nil
 			}
-			return RowLink("", f.at(address.Piece, p.ID)+"?kind="+string(k.kind), kindLabel(k.kind), k.teach, "")
+			return RowLink("", f.at(address.Piece, p.ID)+"?kind="+string(k.Name), kindLabel(k.Name), k.Teach, "")
 		})))
 }

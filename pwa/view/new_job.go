@@ -7,31 +7,14 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 )
 
-// StartPiece is a kind of piece that a new job can begin with, by one measure.
-type StartPiece struct {
-	Kind             job.PieceKind
-	Label, Ask       string // "Garland", "how long"
-	Metric, Imperial string // an example
-	Keypad           string
-	Field            string         // what the measure is
-	With             map[string]any // what stands beside it to begin with
-}
-
-// StartPieces are the pieces offered for a new job.
-func StartPieces() []StartPiece {
-	return []StartPiece{
-		{job.Garland, "Garland", "how long", "3 m", "10 ft", "text", "length_mm", nil},
-		{job.Hoop, "Hoop garland", "diameter of the hoop", "2 m", "6 ft 6 in", "text", "diameter_mm", nil},
-		{job.Column, "Columns", "how many", "2", "2", "numeric", "count", map[string]any{"height_mm": 1800}},
-		{job.Wall, "Wall", "how wide", "2.4 m", "8 ft", "text", "width_mm", map[string]any{"height_mm": 2100}},
-		{job.Bouquets, "Bouquets", "how many", "6", "6", "numeric", "count", nil},
-		{job.Tables, "Table pieces", "how many tables", "8", "8", "numeric", "count", nil},
-		{job.Numbers, "Number frame", "which digits", "40", "40", "text", "digits", map[string]any{"height_mm": 1200}},
-	}
+// StartPieces are the kinds of piece that a new job can begin with.
+func StartPieces() []*count.Kind {
+	return slices.DeleteFunc(count.Kinds(), func(k *count.Kind) bool { return k.Start == nil })
 }
 
 // StartColours are the colours offered for a palette, in names a client would use, with the sizes that such a finish
@@ -88,7 +71,7 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 				brief.fields(f, "title", "date", "in", "doors", "place", "units")),
 			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
 				h.Div(h.Class("starts"),
-					g.Map(pieces, func(x StartPiece) g.Node { return startPiece(f, x, state) }))),
+					g.Map(pieces, func(x *count.Kind) g.Node { return startPiece(f, x, state) }))),
 			startColours(state),
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
@@ -97,8 +80,8 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	}
 }
 
-func startPiece(f Frame, p StartPiece, state form.State) g.Node {
-	key := StartMeasure + string(p.Kind)
+func startPiece(f Frame, k *count.Kind, state form.State) g.Node {
+	p, key := k.Start, StartMeasure+string(k.Name)
 	id, wrong := domID("f", key), state.Errors[key]
 	example := p.Metric
 	if f.Units == "imperial" {

@@ -38,13 +38,8 @@ func Progress(j job.Job, pc count.PieceCount, made, total int) g.Node {
 
 // lineOf gives the line a piece follows if it is more than a straight one.
 func lineOf(p job.Piece) (outline.Shape, bool) {
-	switch {
-	case p.Kind == job.Garland && p.Line == "arch":
-		return outline.Shape{Kind: outline.Arch, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
-	case p.Kind == job.Garland && p.Line == "arc":
-		return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
-	case p.Kind == job.Hoop:
-		return count.HoopLine(p), true
+	if k, _ := count.KindOf(count.Kinds(), p.Kind); k.Line != nil {
+		return k.Line(p)
 	}
 	return outline.Shape{}, false
 }

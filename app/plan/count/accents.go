@@ -22,7 +22,7 @@ func (d *Draft) accents(c *Counted) {
 	n, how, source := p.Accents, "typed", figures.Source{Text: "your own count", Mark: figures.Measured}
 	if n < 0 {
 		n = 0
-		if c.Joined && (p.Kind == job.Garland || p.Kind == job.Hoop) {
+		if c.Joined && c.Kind.AccentsBySpacing {
 			every := d.Figures.Row("accents/spacing")
 			n, how, source = figures.RoundUp(c.LengthMM/every.Value), "one for every "+d.Length(every.Value), every.Source
 			if wished := p.AccentCoverPct; wished > 0 {
@@ -46,7 +46,7 @@ func (d *Draft) accents(c *Counted) {
 	tie := d.Figures.Row("ties/accent")
 	ties := figures.RoundUp(float64(float64(n) * tie.Value))
 	c.Ties += ties
-	if c.Joined && p.Kind != job.Wall {
+	if c.Joined && !c.Kind.Covers {
 		cover := cluster.AccentsCover(c.LengthMM, c.Recipe, p.AccentRecipe, d.Push, n)
 		c.line("Hidden of what is behind",
 			measure.FormatPercent(100*cover.Before)+" by the base, the rest by accents scattered over it",

@@ -12,6 +12,7 @@ import (
 // Draft is a job with its pieces counted: what they take, and the figures they were counted with. Packages above read it
 // and add nothing to it but notes.
 type Draft struct {
+	kinds    []*Kind // that it knows
 	Job      job.Job
 	Units    measure.System
 	Figures  *figures.Table
@@ -25,12 +26,12 @@ type Draft struct {
 	Notes    []Note        // what was decided while counting
 }
 
-// newDraft counts the pieces of a job.
-func New(j job.Job) *Draft {
+// New counts the pieces of a job; kinds are those that it knows, usually [Kinds].
+func New(j job.Job, kinds []*Kind) *Draft {
 	if j.State == nil {
 		j.State = job.NewState()
 	}
-	d := &Draft{Job: j, Figures: figures.New(j.Overrides), pitches: map[string]float64{}, Units: measure.Metric}
+	d := &Draft{kinds: kinds, Job: j, Figures: figures.New(j.Overrides), pitches: map[string]float64{}, Units: measure.Metric}
 	if j.Brief.Units == string(measure.Imperial) {
 		d.Units = measure.Imperial
 	}

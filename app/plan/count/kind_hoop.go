@@ -6,8 +6,40 @@ import (
 	"garlandry/calc/outline"
 )
 
-// hoopKind is a garland on part of a ring.
-var hoopKind = kind{job.Hoop, (*Draft).hoop}
+// hoop is a garland on part of a ring.
+var hoop = Kind{
+	Name:     "hoop",
+	Teach:    "A garland on part of a round frame.",
+	Measures: []string{"diameter_mm", "part_pct", "part_at"},
+	Needed:   []string{"diameter_mm", "part_pct"},
+	Build:    []string{"frame", "recipe", "colours"},
+	More:     []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
+	Begin:    Begin{Name: "Hoop garland"},
+	Start: &Start{Label: "Hoop garland", Ask: "diameter of the hoop", Metric: "2 m", Imperial: "6 ft 6 in",
+		Keypad: "text", Field: "diameter_mm"},
+	Answers: []Answer{
+		{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
+	},
+	Count:            (*Draft).hoop,
+	AccentsBySpacing: true,
+	NoTopBar:         true,
+	Work:             "shape",
+	PutUp:            fixHoop,
+	Line:             func(p job.Piece) (outline.Shape, bool) { return HoopLine(p), true },
+}
+
+// fixHoop is how a hoop garland is put up: as a base, its middle where the piece says.
+func fixHoop(d *Draft, c *Counted) PutUp {
+	up := fixBase(d, c)
+	if c.Piece.PartPct < 100 {
+		where := "on the " + c.Piece.PartAt
+		if c.Piece.PartAt == "top" || c.Piece.PartAt == "bottom" {
+			where = "at the " + c.Piece.PartAt
+		}
+		up.Steps[0] += " The middle of the garland goes " + where + " of the hoop, seen from the front."
+	}
+	return up
+}
 
 func (d *Draft) hoop(c *Counted) {
 	p := c.Piece

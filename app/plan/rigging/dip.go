@@ -92,7 +92,7 @@ func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 // weighed, and of those of which nobody said where they hang.
 func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
 	for _, c := range d.Pieces {
-		if c.Piece.Frame == k.ID && c.Piece.Kind != job.Numbers && c.Balloons > 0 {
+		if c.Piece.Frame == k.ID && !c.Kind.StandsAlone && c.Balloons > 0 {
 			hung = append(hung, bar.Along(c.Piece.Name, d.MassG(c)))
 		}
 	}
@@ -121,7 +121,7 @@ func (d *Rig) HasBar(k job.Kit) bool {
 	hoops := false
 	for _, c := range d.Pieces {
 		if c.Piece.Frame == k.ID {
-			if c.Piece.Kind != job.Hoop {
+			if !c.Kind.NoTopBar {
 				return true
 			}
 			hoops = true

@@ -39,3 +39,13 @@ type Caution struct {
 	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar", "exits", "heat"
 	Text string
 }
+
+// cautionOf finds a caution by its key.
+func cautionOf(key string) *Caution {
+	for _, c := range []*Caution{choking, allergy, helium, release, eyes, heat, ladder, overhead, wind, lifting, bar, exits} {
+		if c.Key == key {
+			return c
+		}
+	}
+	return &Caution{Key: key}
+}

@@ -8,18 +8,10 @@ import (
 	"slices"
 )
 
-// kind is how one kind of piece is counted.
-type kind struct {
-	name  job.PieceKind
-	count func(*Draft, *Counted)
-}
-
-// kinds lists every kind of piece. A new one is one file and one line here (and its noun's choice in app/job).
-var kinds = []kind{garlandKind, hoopKind, columnKind, wallKind, bouquetsKind, tablesKind, numbersKind, freeKind}
-
-// counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
+// Counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
 type Counted struct {
 	PieceCount
+	Kind     *Kind           // an empty one where this version does not know the kind
 	Make     Batch           // what is made of it beforehand
 	Base     []PieceBalloons // its balloons without accents and without stand-ins
 	Accent   cluster.Recipe
@@ -35,7 +27,7 @@ type Counted struct {
 	Mixed    []mix // how the clusters of several colours are made up, a size each
 }
 
-// batch is a number of things that one card counts.
+// Batch is a number of things that one card counts.
 type Batch struct {
 	Count     int
 	One, Many string
@@ -50,18 +42,11 @@ type part struct {
 
 // count works out what one piece takes.
 func (d *Draft) count(p job.Piece) *Counted {
-	c := &Counted{PieceCount: PieceCount{Piece: p}}
-	if p.Built == "site" {
-		c.OnSite = true
-	}
-	known := false
-	for _, k := range kinds {
-		if k.name == p.Kind {
-			known = true
-			k.count(d, c)
-		}
-	}
-	if !known {
+	kind, known := KindOf(d.kinds, p.Kind)
+	c := &Counted{PieceCount: PieceCount{Piece: p}, Kind: kind, OnSite: p.Built == "site"}
+	if known {
+		kind.Count(d, c)
+	} else {
 		d.Warn(p.ID, p.Name+": a kind of piece that this version does not know, so it is not counted. Update the app.")
 	}
 	c.Base = append([]PieceBalloons(nil), c.By...)
