@@ -87,7 +87,7 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 			h.shots("cleared")
 			state := h.text(`document.querySelector('#state').innerText`)
 			assert.NotContains(t, state, "All")
-			assert.NotContains(t, h.text(`document.body.innerText`), "Not yours to open")
+			assert.NotContains(t, h.text(`document.body.innerText`), "You don’t have access")
 			h.card("load")
 			h.tickHere("load")
 			h.card("look")

@@ -214,10 +214,10 @@ func (c *Core) tellCleared() {
 	c.pending, c.cleared = redrawPage, false
 	words := "This phone’s storage was cleared while the app was open. "
 	if c.unwritten != nil {
-		c.messages = messages{alert: words + "It takes nothing now. Stay on this page until all is shared.", unread: true}
+		c.messages = messages{alert: words + "Nothing can be saved now. Stay on this page until all is shared.", unread: true}
 		return
 	}
-	c.messages = messages{alert: words + "What was not shared is kept again.", unread: true}
+	c.messages = messages{alert: words + "What was not shared is saved again.", unread: true}
 }
 
 // checkStore looks whether the storage is still the one that this core began with.

@@ -89,7 +89,7 @@ func (c *Core) status() view.Device {
 	case c.unwritten != nil:
 		d.Trouble = "This phone’s storage refuses to keep anything (" + c.refusal + "). Stay on this page until all is shared, and make room."
 	case c.journalFull:
-		d.Trouble = "There is no room for a second copy of what waits here. Find signal and share it."
+		d.Trouble = "No room for a backup copy of what waits here. Find signal to share it."
 	}
 	if left > 0 && d.Trouble == "" {
 		d.Trouble = view.Many(
@@ -126,12 +126,12 @@ func (c *Core) shared() int64 {
 
 func noteText(n sync.Note) string {
 	words := map[sync.NoteKind]string{
-		sync.NoteDenied:      "Your link does not allow this, so it was not taken.",
-		sync.NoteInvalid:     "The server could not take this.",
-		sync.NoteQuarantined: "Handed in for checking, since the link had ended. The owner decides.",
-		sync.NoteRefused:     "The server went back in time and did not take this record back from here.",
-		sync.NoteMismatch:    "This phone and the server do not add up. Nothing was thrown away; export the job and tell the owner.",
-		sync.NoteDamaged:     "Something stored on this phone cannot be read any more. It was left as it is.",
+		sync.NoteDenied:      "Your link does not allow this.",
+		sync.NoteInvalid:     "The server refused this.",
+		sync.NoteQuarantined: "The link had ended. The owner decides whether this counts.",
+		sync.NoteRefused:     "The server was restored from a backup and did not take this back.",
+		sync.NoteMismatch:    "This phone and the server disagree. Nothing is lost; export the job and tell the owner.",
+		sync.NoteDamaged:     "Something stored on this phone can’t be read. It was left as it is.",
 	}[n.Kind]
 	if n.Why != "" {
 		words += " (" + n.Why + ")"

@@ -191,7 +191,7 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 		c.online = false
 		reason = "No answer from the server."
 	case 401:
-		reason = "This phone is not let in any more. Open your link again."
+		reason = "This phone no longer has access. Open your link again."
 	case 409: // nothing was taken
 		c.askedMe = 0
 		reason = "This phone was let in under another link."
@@ -199,7 +199,7 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 		c.full = true
 		reason = "The server’s disk is full. All is kept on this phone."
 	case 426:
-		reason = "This app and the server are of different versions. Update."
+		reason = "The app and the server have different versions. Update."
 	case 429:
 		reason = "The server is busy."
 	default:
@@ -220,7 +220,7 @@ func (c *Core) onMe(a Answer) bool {
 		return before.Online
 	case 401:
 		c.online = true
-		c.trouble = "This phone is not let in any more. Open your link again."
+		c.trouble = "This phone no longer has access. Open your link again."
 		return true
 	default:
 		c.outage = c.outage || a.Status >= 500

@@ -114,7 +114,7 @@ func (c *Core) metServer(status int) {
 	case status == 401: // let in no more: nobody is left to sign out
 		l.met = true
 		if len(c.notHandedIn(l.job)) > 0 {
-			l.stuck = "This phone is not let in any more."
+			l.stuck = "This phone no longer has access."
 		}
 	case status == 0:
 		l.stuck = "No answer from the server."

@@ -45,9 +45,9 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 			d := b.await("word of it", func(d device.Drawing) bool {
 				return strings.Contains(d.Parts["page"], "was cleared while the app was open")
 			})
-			assert.Contains(t, d.Parts["page"], "What was not shared is kept again")
+			assert.Contains(t, d.Parts["page"], "What was not shared is saved again")
 			assert.GreaterOrEqual(t, d.Waiting, 1)
-			assert.NotContains(t, d.Parts["page"], "Not yours to open")
+			assert.NotContains(t, d.Parts["page"], "You don’t have access")
 
 			reopened := b.again()
 			d = reopened.enter(at + "/cards")

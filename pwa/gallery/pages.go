@@ -182,8 +182,8 @@ func outside() []Page {
 	}{
 		{"jobs", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 2) }},
 		{"jobs-none", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, nil, 0) }},
-		{"away", frame(job.Owner, "Dora", "/away", "Put away"), func(f view.Frame) g.Node { return view.Away(f, rows[:2]) }},
-		{"away-none", frame(job.Owner, "Dora", "/away", "Put away"), func(f view.Frame) g.Node { return view.Away(f, nil) }},
+		{"away", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Away(f, rows[:2]) }},
+		{"away-none", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Away(f, nil) }},
 		{"phone", frame(job.Owner, "Dora", "/phone", "This phone"), func(f view.Frame) g.Node { return view.Phone(f, rows) }},
 		{"phone-trouble", frame(job.Owner, "Dora", "/phone", "This phone"),
 			func(f view.Frame) g.Node { return view.Phone(f, rows[:1]) }},

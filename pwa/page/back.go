@@ -16,10 +16,10 @@ func (r *request) back() string {
 	return r.at(address.Job)
 }
 
-// mostBack is how long such an address may be, with its query.
+// mostBack is the longest address to come back to, with its query, in bytes.
 const mostBack = 800
 
-// own reports whether an address is one of our pages, so that no form can send a visitor elsewhere.
+// ourPage reports whether an address is one of our pages, so that no form can send a visitor elsewhere.
 func ourPage(to string) bool {
 	if len(to) > mostBack || !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") {
 		return false
@@ -44,7 +44,7 @@ func cutQuery(to string) (string, form.Values) {
 	return path, values
 }
 
-// again draws the page that a form stood on, with what was wrong with it.
+// rejected draws the page that a form was on, with what was wrong with it.
 func (r *request) rejected(message string) *Reply {
 	path, query := cutQuery(r.back())
 	b := &request{Deps: r.Deps, path: path, in: query, alert: message}
@@ -52,7 +52,7 @@ func (r *request) rejected(message string) *Reply {
 	b.frame.Path, b.frame.Flash, b.frame.Undo = path, "", nil
 	reply := b.answer(false)
 	if reply.Redirect != "" || reply.File != nil || reply.Body == nil {
-		return r.trouble("That could not be taken", message, "Go back and try again.")
+		return r.trouble("That didn’t work", message, "Go back and try again.")
 	}
 	if reply.Status == statusOK {
 		reply.Status = statusWrong

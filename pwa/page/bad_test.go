@@ -51,7 +51,7 @@ var badInputs = []struct {
 		"13-inch"},
 	{"sized beyond bursting", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"to_in": {"20"}}, "to_in", "11 in"},
 	{"a colour of no palette", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.nope": {"1"}}, "colours",
-		"not in the palette"},
+		"no longer in the palette"},
 	{"less than nothing of a colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.ink": {"-1"}},
 		"colours.ink", "0 to 1000"},
 	{"a frame of no kit", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"frame": {"nope"}}, "frame", "kit"},

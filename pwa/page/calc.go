@@ -2,6 +2,7 @@ package page
 
 import (
 	"errors"
+	"maps"
 	"strings"
 
 	"garlandry/calc"
@@ -48,10 +49,7 @@ func calculator(r *request) *Reply {
 func (r *request) compute(p *view.CalcPage, raw map[string]string) {
 	with := raw
 	if !p.Worked {
-		with = map[string]string{}
-		for key, text := range raw {
-			with[key] = text
-		}
+		with = maps.Clone(raw)
 		r.ownDefaults(p, with)
 	}
 	result, err := p.Calculator.ComputeBy(r.Model, with, r.frame.Units)

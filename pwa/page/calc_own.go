@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -113,17 +114,14 @@ func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.Calc
 			all, _ := measure.ParseCount(whole)
 			typed = measure.FormatNumber(100*float64(n)/float64(max(1, all)), 4)
 		}
-		value, err := measure.ParseNumber(
-			strings.TrimRight(typed, " %gLbar"),
-		) // all are asked in one unit; in another nothing is offered
+		// All are asked in one unit. In another, nothing is offered.
+		value, err := measure.ParseNumber(strings.TrimRight(typed, " %gLbar"))
 		for _, f := range figures.All() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
-				mine = append(
-					mine,
-					view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit, Fields: [][2]string{
-						{"group", f.Group}, {view.FigureKey(key), text}, {view.FigureNote(key), "Measured: " + said}}},
-				)
+				mine = append(mine, view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit,
+					Fields: [][2]string{{"group", f.Group}, {view.FigureKey(key), text},
+						{view.FigureNote(key), "Measured: " + said}}})
 			}
 			value /= own.times
 		}
@@ -131,9 +129,9 @@ func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.Calc
 	return mine
 }
 
-// ownActions are the ways in which a job can reckon with what was measured: figures, and things of its kit.
+// ownActions are the ways in which a job can use what was measured: figures, and things of its kit.
 func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.CalcMine {
-	all := append([]view.CalcMine(nil), figures...)
+	all := slices.Clone(figures)
 	kind, fields, label := ownKit(p)
 	found := false
 	put := func(id, name, act, prefix string) {
@@ -167,24 +165,18 @@ func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.Ca
 func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, size := range job.Sizes {
-		had := false
-		for _, c := range j.Colours {
-			had = had || c.Has(size)
-		}
-		if had {
+		if slices.ContainsFunc(j.Colours, func(c job.Colour) bool { return c.Has(size) }) {
 			id := "latex/" + strconv.Itoa(size)
-			mine = append(
-				mine,
-				view.CalcMine{ID: id, Address: "shop", Label: "What " + soldAs(nil, id) + " balloons are sold in",
-					Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}},
-			)
+			mine = append(mine, view.CalcMine{ID: id, Address: "shop",
+				Label:  "What " + soldAs(nil, id) + " balloons are sold in",
+				Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}})
 		}
 	}
 	return mine
 }
 
-// kitMeasured offers what the kit of the jobs has measured already, to reckon with: the bench tests of frames, the room
-// of cars. The rest stays as typed.
+// kitMeasured offers measurements from the kit of the jobs: the bench tests of frames, the room of cars. Other inputs
+// stay as typed.
 func (r *request) kitMeasured(p *view.CalcPage) {
 	if p.Calculator.Name != "dip" && p.Calculator.Name != "car" {
 		return
@@ -203,13 +195,9 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 		switch {
 		case p.Calculator.Name == "dip" && k.Kind == "frame" && k.TestWeightG > 0 && k.TestedMM > 0:
 			label = "bench test at " + measure.FormatLength(k.TestedMM, p.Units)
-			fields = "test_span=" + lengthText(k.TestedMM) + "&test_weight=" + measure.FormatNumber(
-				k.TestWeightG,
-				3,
-			) + "g&test_dip=" + lengthText(k.TestDipMM) +
-				"&test_stays=" + lengthText(
-				k.TestStaysMM,
-			) + "&tube_outer=&tube_wall="
+			fields = "test_span=" + lengthText(k.TestedMM) + "&test_weight=" + measure.FormatNumber(k.TestWeightG, 3) +
+				"g&test_dip=" + lengthText(k.TestDipMM) + "&test_stays=" + lengthText(k.TestStaysMM) +
+				"&tube_outer=&tube_wall="
 		case p.Calculator.Name == "car" && k.Kind == "car" && k.Litres > 0:
 			label = measure.FormatNumber(k.Litres, 0) + " litres"
 			fields = "litres=" + measure.FormatNumber(k.Litres, 0) + "&cargo="
@@ -223,7 +211,8 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 		}
 		with.Set(view.CalcUnits, string(p.Units))
 		p.Kit = append(p.Kit,
-			[2]string{address.Calculator.Path(p.Calculator.Name) + "?" + with.Query(), k.Name + ": " + label + ", " + j.Brief.Title})
+			[2]string{address.Calculator.Path(p.Calculator.Name) + "?" + with.Query(),
+				k.Name + ": " + label + ", " + j.Brief.Title})
 	}
 }
 
@@ -246,17 +235,13 @@ func ownKit(p *view.CalcPage) (kind string, fields [][2]string, label string) {
 		grams, _ := measure.ParseMassG(given("test_weight", ""), units)
 		dip, _ := measure.ParseThinLengthMM(given("test_dip", ""), units)
 		stays, _ := measure.ParseThinLengthMM(given("test_stays", "0"), units)
-		return "frame", [][2]string{{"tested_mm", lengthText(mm)}, {"test_weight_g", measure.FormatNumber(grams, 3) + " g"},
-			{
-				"test_dip_mm",
-				lengthText(dip),
-			}, {"test_stays_mm", lengthText(stays)}}, "its bench test at " + measure.FormatLength(mm, units)
+		fields = [][2]string{{"tested_mm", lengthText(mm)}, {"test_weight_g", measure.FormatNumber(grams, 3) + " g"},
+			{"test_dip_mm", lengthText(dip)}, {"test_stays_mm", lengthText(stays)}}
+		return "frame", fields, "its bench test at " + measure.FormatLength(mm, units)
 	case p.Calculator.Name == "car":
 		litres, longest := measure.FormatNumber(p.Result.Number("car_l"), 0), p.Result.Number("longest_mm")
-		return "car", [][2]string{
-			{"litres", litres},
-			{"longest_mm", lengthText(longest)},
-		}, litres + " litres, longest " + measure.FormatLength(longest, p.Units)
+		fields = [][2]string{{"litres", litres}, {"longest_mm", lengthText(longest)}}
+		return "car", fields, litres + " litres, longest " + measure.FormatLength(longest, p.Units)
 	}
 	return "", nil, ""
 }

@@ -13,8 +13,8 @@ import (
 
 const minuteMS = 60_000
 
-// localNow is the time at the venue, in minutes since the beginning of 1970, and how far that is ahead of UTC: nothing
-// where its zone is not known.
+// localNow gives the time at the venue, in minutes since the beginning of 1970, and how far it is ahead of UTC, in
+// minutes. Ahead is 0 if the zone is unknown.
 func (r *request) localNow() (now, ahead int64) {
 	if r.frame.Local != nil {
 		offset, _ := r.frame.Local(r.Now)
@@ -23,7 +23,7 @@ func (r *request) localNow() (now, ahead int64) {
 	return r.Now/minuteMS + ahead, ahead
 }
 
-// clocks keeps the clocks of the world; where it has none, for this page alone.
+// clocks gives the cache of clocks. Without one in [Deps] it lasts for this page.
 func (r *request) clocks() *plan.Clocks {
 	if r.Clocks == nil {
 		r.Clocks = new(plan.Clocks)
@@ -31,13 +31,13 @@ func (r *request) clocks() *plan.Clocks {
 	return r.Clocks
 }
 
-// clock is the clock of a job. Spot tells apart what is tried out.
+// clock gives the clock of a job. Spot names a variant that is tried out.
 func (r *request) clock(j job.Job, p *plan.Plan, spot string) *plan.Clock {
 	now, ahead := r.localNow()
 	return r.clocks().Clock(j, p, now, ahead, spot)
 }
 
-// whole reads a whole number of a query, 0 if there is none, at most so many.
+// whole reads a whole number from 0 to most of the query. It is 0 if there is none.
 func (r *request) whole(name string, most int) int {
 	n, err := strconv.Atoi(r.in.Get(name))
 	if err != nil {
@@ -64,25 +64,22 @@ func clockPage(r *request) *Reply {
 	return r.draw("Clock", page.Draw(r.frame, r.job))
 }
 
-// clockAct takes a fix that was pressed, for the changes it stands for as the job is now, or rates to go by.
+// clockAct makes the changes of a fix that was pressed, or takes over measured rates.
 func clockAct(r *request) *Reply {
 	p := r.plan()
 	c := r.clock(r.job, &p, "")
 	if r.in.Get(view.FieldAct) == "rates" {
 		changes := plan.TakeOver(&r.job, &p, c.Took(&r.job, &p))
-		reply := r.save(changes, r.at(address.Clock), "Your own rates follow what was seen.")
+		reply := r.save(changes, r.at(address.Clock), "Your rates now match what was measured.")
 		if coming := r.toUpcoming(changes); len(coming) > 0 {
 			reply.Writes = append(reply.Writes, coming...)
-			reply.Flash = "Your own rates follow what was seen, and so do those of " + view.Many(
-				len(coming),
-				"job",
-			) + " to come."
+			reply.Flash = "Your rates now match what was measured, here and in " + view.Many(len(coming), "upcoming job") + "."
 		}
 		return reply
 	}
 	fix := c.FindFix(r.job, &p, r.in.Get("id"))
 	if r.in.Get(view.FieldAct) != "fix" || fix == nil {
-		return r.trouble("Not offered any more", "The job has changed since, and this would not help it now.",
+		return r.trouble("No longer offered", "The job has changed since. This would not help now.",
 			"Look at the clock again.")
 	}
 	reply := r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
@@ -90,7 +87,7 @@ func clockAct(r *request) *Reply {
 	return reply
 }
 
-// fieldsOf lists what changes will set: an entity that is new, or an entity and a field, with commas between.
+// fieldsOf lists what changes set, each followed by a comma: "entity" for a new entity, else "entity field".
 func (r *request) fieldsOf(changes []job.Change) string {
 	list := ""
 	for _, c := range changes {
@@ -106,7 +103,7 @@ func (r *request) fieldsOf(changes []job.Change) string {
 	return list
 }
 
-// unfix takes back all that a fix changed, as far as the same person's values still stand.
+// unfix takes back what a fix changed, where the same person's values still stand.
 func (r *request) unfix(d action) result {
 	var back []job.Change
 	for _, entry := range strings.Split(d.text, ",") {
@@ -131,12 +128,12 @@ func (r *request) unfix(d action) result {
 		}
 	}
 	if back == nil {
-		return result{wrong: "This was changed again since, so there is nothing to take back."}
+		return result{wrong: "This was changed again since, so it can’t be taken back."}
 	}
 	return result{change: back[0], more: back[1:], flash: "Taken back."}
 }
 
-// clocked gives the job's plan, and puts its clock, as far as it is worked out, at the frame's hand.
+// planWithClock gives the job's plan, and puts its clock into the frame, as far as it is worked out.
 func (r *request) planWithClock() plan.Plan {
 	p := r.plan()
 	now, ahead := r.localNow()

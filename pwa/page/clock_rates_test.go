@@ -43,7 +43,7 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	v.visit("/jobs/seen/clock")
 	require.Equal(t, 1, v.doc.Find("#took li").Length())
 	v.submit("form#rates", form.Values{})
-	assert.Contains(t, v.doc.Text(), "so do those of 2 jobs to come")
+	assert.Contains(t, v.doc.Text(), "here and in 2 upcoming jobs")
 	seen, _ := clockOf("seen")
 	next, after := clockOf("next")
 	require.NotNil(t, seen.Overrides[row].Value)

@@ -11,12 +11,12 @@ import (
 func copyJob(r *request) *Reply {
 	data, err := job.EncodeFile(r.job)
 	if err != nil {
-		return r.trouble("No copy", "The job could not be read: "+err.Error()+".", "Try again.")
+		return r.trouble("Not copied", "The job could not be read: "+err.Error()+".", "Try again.")
 	}
 	all, err := job.DecodeFile(data)
 	if err != nil {
-		return r.trouble("No copy", "Something in the job does not go together: "+importSays(err)+".",
-			"Put that right and try again.")
+		return r.trouble("Not copied", "Something in the job does not go together: "+importSays(err)+".",
+			"Fix that and try again.")
 	}
 	var changes []job.Change
 	for _, c := range all {
@@ -26,7 +26,7 @@ func copyJob(r *request) *Reply {
 		changes = append(changes, c)
 	}
 	changes = append(changes, job.Put("brief", "title", truncate(r.title()+" (copy)", 120)))
-	return r.create(changes, "This is the copy, without date, times, client and ticks.")
+	return r.create(changes, "This is the copy. Date, times, client and ticks are left out.")
 }
 
 func copied(c job.Change) bool {

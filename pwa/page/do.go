@@ -26,40 +26,34 @@ type result struct {
 	more   []job.Change // after it
 	flash  string
 	undo   *view.Action
-	wrong  string // why it cannot be; empty if it can
-	same   bool   // it is so already
-	other  bool   // somebody else wrote there meanwhile
+	wrong  string // why it is refused; empty if it is not
+	same   bool   // nothing would change
+	other  bool   // somebody else changed the same field meanwhile
 }
 
-// act is one act of progress.
-type act struct {
-	name string
-	do   func(*request, action) result
+// acts are the acts of progress by name. See [view.Action].
+var acts = map[string]func(*request, action) result{
+	"tick":    (*request).tick,
+	"untick":  (*request).untick,
+	"add":     (*request).add,
+	"undo":    (*request).undo,
+	"count":   (*request).count,
+	"pack":    (*request).packed,
+	"unpack":  (*request).unpacked,
+	"back":    (*request).returned,
+	"take":    (*request).take,
+	"note":    (*request).note,
+	"choose":  (*request).choose,
+	"restore": (*request).restore,
+	"revert":  (*request).revert,
+	"unfix":   (*request).unfix,
 }
 
-// acts are the acts of progress. See [view.Action].
-var acts = []act{
-	{"tick", (*request).tick}, {"untick", (*request).untick}, {"add", (*request).add}, {"undo", (*request).undo}, {"count", (*request).count},
-	{
-		"pack",
-		(*request).packed,
-	}, {"unpack", (*request).unpacked}, {"back", (*request).returned}, {"take", (*request).take}, {"note", (*request).note}, {"choose", (*request).choose},
-	{"restore", (*request).restore}, {"revert", (*request).revert}, {"unfix", (*request).unfix},
-}
-
-func actNamed(name string) func(*request, action) result {
-	for _, x := range acts {
-		if x.name == name {
-			return x.do
-		}
-	}
-	return nil
-}
-
+// do takes an act of progress: it is checked, written, and leads back to the page it was on.
 func do(r *request) *Reply {
-	act := actNamed(r.in.Get(view.FieldAct))
-	if act == nil {
-		return r.rejected("There is no such act.")
+	act, known := acts[r.in.Get(view.FieldAct)]
+	if !known {
+		return r.rejected("You can’t do that here.")
 	}
 	d := action{entity: r.in.Get(view.FieldEntity), op: r.in.Get(view.FieldOp),
 		text: strings.TrimSpace(r.in.Get(view.FieldText))}
@@ -85,27 +79,27 @@ func do(r *request) *Reply {
 		kind = job.Set
 	}
 	if !r.Visitor.Role.MayField(kind, result.change.Entity, result.change.Field) {
-		return r.forbidden("Your link lets you tick, count and pack, but not this.")
+		return r.forbidden("Your link lets you tick, count and pack only.")
 	}
 	if result.other {
 		return r.noteAgain(d,
-			"The note was changed meanwhile, so yours was not kept yet. Here are both: write what is to stand")
+			"Somebody changed the note meanwhile. Both are below: write the one to keep")
 	}
 	if err := job.CheckChange(result.change); err != nil {
 		if result.change.Field == "note" {
-			return r.noteAgain(d, capitalized(plainMessage(err))+". It was not kept yet; all you typed is still in the note below")
+			return r.noteAgain(d, capitalized(plainMessage(err))+". Not saved yet: what you typed is below")
 		}
-		return r.rejected("That could not be taken: " + plainMessage(err) + ".")
+		return r.rejected("Not saved: " + plainMessage(err) + ".")
 	}
 	reply := r.save(append([]job.Change{result.change}, result.more...), r.back(), result.flash)
 	reply.Undo = result.undo
 	return reply
 }
 
-const notOnList = "This line is not on a list of this job, or not any more. Nothing was changed."
+const notOnList = "This line is no longer on a list of this job. Nothing was changed."
 
-// knows reports whether a card or a line is in the plan, or was once: somebody did something to it. What else there is,
-// is looked at by each act.
+// knows reports whether a card or a line is in the plan, or was once, since somebody did something to it. Entities of
+// other kinds are checked by each act.
 func (r *request) knows(entity string) bool {
 	if !job.ValidKey(entity) || r.job.State.Registers[entity] != nil || r.job.State.Tallies[entity] != nil {
 		return true
@@ -136,7 +130,7 @@ func (r *request) untick(d action) result {
 	if !job.ValidKey(d.entity) {
 		return result{wrong: notOnList}
 	}
-	return result{change: job.Put(d.entity, "done", false), flash: "Open again: " + r.nameOf(d.entity) + ".",
+	return result{change: job.Put(d.entity, "done", false), flash: "Reopened: " + r.nameOf(d.entity) + ".",
 		undo: &view.Action{Act: "tick", Entity: d.entity}}
 }
 
@@ -145,7 +139,7 @@ func (r *request) add(d action) result {
 	case !job.ValidKey(d.entity):
 		return result{wrong: notOnList}
 	case !d.given || d.n == 0:
-		return result{wrong: "Say how many more, from 1 to 100000."}
+		return result{wrong: "How many more? From 1 to 100000."}
 	}
 	return result{change: job.Count(d.entity, int64(d.n)), flash: ""}
 }
@@ -164,7 +158,7 @@ func (r *request) undo(d action) result {
 		}
 	}
 	if !there {
-		return result{wrong: "There is no such count to take back here. Nothing was changed."}
+		return result{wrong: "There is no such count to take back. Nothing was changed."}
 	}
 	return result{change: job.TakeBack(d.entity, d.op), flash: "Taken back."}
 }
@@ -182,7 +176,7 @@ func (r *request) count(d action) result {
 		changes = append(changes, job.Put(d.entity, "have", 0))
 	}
 	if len(changes) == 0 {
-		return result{wrong: "So many are counted already. Nothing was changed."}
+		return result{wrong: "That many are counted already. Nothing was changed."}
 	}
 	return result{change: changes[0], more: changes[1:], flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
 }
@@ -215,7 +209,7 @@ func (r *request) unpacked(d action) result {
 		undo: &view.Action{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
 }
 
-// returned notes how many of a line are back in the car, beside how many were packed.
+// returned notes how many of a line are back in the car.
 func (r *request) returned(d action) result {
 	if !job.ValidKey(d.entity) || !job.IsPack(d.entity) {
 		return result{wrong: notOnList}
@@ -237,7 +231,7 @@ func (r *request) take(d action) result {
 	}
 	flash := r.nameOf(d.entity) + " is " + d.text + "’s."
 	if d.text == "" {
-		flash = r.nameOf(d.entity) + " is free again."
+		flash = r.nameOf(d.entity) + " is up for grabs."
 	}
 	return result{change: job.Put(d.entity, "taken", d.text), flash: flash,
 		undo: &view.Action{Act: "take", Entity: d.entity, Text: r.job.TakenBy(d.entity), TextGiven: true}}
@@ -249,7 +243,7 @@ func (r *request) note(d action) result {
 	}
 	now, text := view.NoteOn(r.job, d.entity), oneEnd(d.text)
 	was, drawn := r.in[view.FieldWas]
-	result := result{change: job.Put(d.entity, "note", text), flash: "Noted."}
+	result := result{change: job.Put(d.entity, "note", text), flash: "Note saved."}
 	if drawn {
 		result.same = text == now || text == oneEnd(was[0])
 		result.other = !result.same && oneEnd(was[0]) != oneEnd(now)
@@ -257,14 +251,14 @@ func (r *request) note(d action) result {
 	return result
 }
 
-// oneEnd writes line ends in one way, which browsers do not, and no space around the text.
+// oneEnd gives the text with \n line ends and no space around it, since browsers differ.
 func oneEnd(text string) string { return strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")) }
 
-// choose decides a note of the plan; an empty pick gives the decision back to the plan.
+// choose decides a note of the plan. An empty pick leaves the decision to the plan.
 func (r *request) choose(d action) result {
 	key, isChoice := strings.CutPrefix(d.entity, "choice/")
 	if !isChoice {
-		return result{wrong: "There is nothing to decide there."}
+		return result{wrong: "There is nothing to decide here."}
 	}
 	for _, n := range r.plan().Notes {
 		if n.Key != key {
@@ -275,35 +269,34 @@ func (r *request) choose(d action) result {
 			allowed = allowed || o.Value == d.text
 		}
 		if !allowed {
-			return result{wrong: "That is not one of the ways to decide this."}
+			return result{wrong: "That is not one of the options."}
 		}
 		return result{change: job.Put(d.entity, "pick", d.text), flash: "Decided.",
 			undo: &view.Action{Act: "choose", Entity: d.entity, Text: r.job.Choices[key], TextGiven: true}}
 	}
-	return result{wrong: "There is nothing to decide there any more."}
+	return result{wrong: "There is nothing left to decide here."}
 }
 
 // restore takes back a removal.
 func (r *request) restore(d action) result {
 	noun, known := job.FindNoun(d.entity)
 	if !known || noun.Single || noun.Private || !r.job.State.Removed(d.entity) {
-		return result{wrong: "There is nothing to bring back."}
+		return result{wrong: "There is nothing to restore."}
 	}
 	return result{change: job.Put(d.entity, "removed", false), flash: "Back again."}
 }
 
-// revert sets the fields of the design back to what they were before somebody's form, as far as nobody changed them
-// since.
+// revert sets the fields that a form changed back to what they were before, where nobody changed them since.
 func (r *request) revert(d action) result {
 	for _, x := range view.Happenings(r.job, r.plan(), r.Visitor.Role, "") {
 		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {
 			return result{change: x.Back[0], more: x.Back[1:], flash: "Taken back."}
 		}
 	}
-	return result{wrong: "This was changed again since, so there is nothing to take back."}
+	return result{wrong: "This was changed again since, so it can’t be taken back."}
 }
 
-// called gives the words for a card or a line.
+// nameOf gives the name of a card or a line.
 func (r *request) nameOf(entity string) string {
 	p := r.plan()
 	if c, known := view.FindCard(p, entity); known {
@@ -326,7 +319,7 @@ func packLine(p plan.Plan, key string) (packing.Line, bool) {
 	return packing.Line{}, false
 }
 
-// clip shortens what is quoted back in a message.
+// quoted quotes what was typed, shortened to 30 characters.
 func quoted(typed string) string {
 	runes := []rune(typed)
 	if len(runes) > 30 {

@@ -13,7 +13,7 @@ import (
 
 func figuresPage(r *request) *Reply {
 	all := r.plan().Figures
-	return r.draw("Figures", r.drawFigures(all, r.figureState(all)))
+	return r.draw("My numbers", r.drawFigures(all, r.figureState(all)))
 }
 
 func (r *request) drawFigures(all []figures.Figure, state form.State) view.Node {
@@ -38,7 +38,7 @@ func (r *request) figureState(all []figures.Figure) form.State {
 
 func saveFigures(r *request) *Reply {
 	if r.in.Get(view.FieldAct) == "last" {
-		return r.save(r.figureChanges(r.job.Colours), r.at(address.Figures), "Taken over. All counts and cards follow.")
+		return r.save(r.figureChanges(r.job.Colours), r.at(address.Figures), "Copied. Counts and cards are updated.")
 	}
 	all := r.plan().Figures
 	if reset := r.in.Get("reset"); reset != "" {
@@ -53,20 +53,20 @@ func saveFigures(r *request) *Reply {
 		changes = append(changes, readFigure(r.in, f, state, r.frame.Units)...)
 	}
 	if !state.OK() {
-		return r.invalid("Figures", r.drawFigures(all, state))
+		return r.invalid("My numbers", r.drawFigures(all, state))
 	}
-	return r.save(changes, r.at(address.Figures), "Saved. All counts and cards follow.")
+	return r.save(changes, r.at(address.Figures), "Saved. Counts and cards are updated.")
 }
 
 func (r *request) resetFigure(all []figures.Figure, key string) *Reply {
 	for _, f := range all {
 		if f.Key == key {
 			reply := r.save([]job.Change{job.Put("override/"+key, "value", nil)}, r.at(address.Figures),
-				"The table's figure holds again for: "+f.Label+".")
+				"Back to the table’s number: "+f.Label+".")
 			return reply
 		}
 	}
-	return r.trouble("No such figure", "The tables of this job have no figure of that name.",
+	return r.trouble("No such number", "The tables have no number of that name.",
 		"Go back and use the buttons there.")
 }
 

@@ -22,7 +22,7 @@ func exportFile(r *request) *Reply {
 }
 
 func importPage(r *request) *Reply {
-	return r.draw("Take in a job file", view.Import(r.frame, form.NewState()))
+	return r.draw("Import a job", view.Import(r.frame, form.NewState()))
 }
 
 // importFile makes a new job of a job file, picked or pasted.
@@ -45,13 +45,13 @@ func importFile(r *request) *Reply {
 		state := form.NewState()
 		state.Values.Set(view.ImportText, text)
 		state.Fail(view.ImportText, importSays(err))
-		return r.invalid("Take in a job file", view.Import(r.frame, state))
+		return r.invalid("Import a job", view.Import(r.frame, state))
 	}
 	title := job.Preview(changes).Brief.Title
 	if title == "" {
 		title = "The job"
 	}
-	return r.create(changes, title+" is taken in.")
+	return r.create(changes, title+" is imported.")
 }
 
 // importSays gives an error of a job file with the place it is at.

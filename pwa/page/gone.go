@@ -6,8 +6,8 @@ import (
 	"garlandry/pwa/view"
 )
 
-// bringBack reads the job as if an entity that somebody removed meanwhile stood in it, and reports whether it did so.
-// Nothing is written: what was typed into its form is shown again, and saving that brings it back.
+// bringBack reads the job as if a removed entity were still in it, and reports whether it did so. Nothing is written: what
+// was typed into its form is shown again, and saving that brings it back.
 func (r *request) bringBack(entity string) bool {
 	if !r.job.State.Removed(entity) {
 		return false
@@ -16,12 +16,12 @@ func (r *request) bringBack(entity string) bool {
 	return true
 }
 
-// backToo adds the return of a removed entity to the changes of its form, once whoever saves has been told of the
-// removal: the first time the state says so.
+// backToo adds the return of a removed entity to the changes of its form. The first time it only says that the entity
+// was removed.
 func backToo(entity string, changes []job.Change, state form.State) ([]job.Change, form.State) {
 	if state.Get(view.FieldRestore) == "" {
 		state.Values.Set(view.FieldRestore, "1")
-		state.Alert = "Somebody removed this meanwhile. Save once more to bring it back with what you typed, or leave the page to let it go."
+		state.Alert = "Somebody removed this. Save again to bring it back with what you typed."
 	}
 	return append(changes, job.Put(entity, "removed", false)), state
 }

@@ -26,7 +26,7 @@ func TestWhatWasRemovedMeanwhileIsSavedAllTheSame(t *testing.T) {
 				page.Write{Job: "demo", Changes: []job.Change{job.Put(row.entity, "removed", true)}})
 			v.submit(row.form, form.Values{row.input: {"Typed with care"}})
 			require.Equal(t, 422, v.reply.Status)
-			assert.Contains(t, v.doc.Find(".wronglist").Text(), "Somebody removed this meanwhile")
+			assert.Contains(t, v.doc.Find(".wronglist").Text(), "Somebody removed this")
 			require.Equal(t, "Typed with care", standing(v.doc.Find(row.form)).Get(row.input))
 			assert.True(t, v.current1("demo").State.Removed(row.entity))
 			v.submit(row.form, nil)

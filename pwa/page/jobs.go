@@ -6,7 +6,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// home draws the list of jobs; somebody with one job only is led to it.
+// home draws the list of jobs. Somebody with only one job is redirected to it.
 func home(r *request) *Reply {
 	var current []view.JobRow
 	away := 0
@@ -30,7 +30,7 @@ func home(r *request) *Reply {
 	return r.draw("Jobs", view.Jobs(r.frame, current, 0))
 }
 
-// awayJobs draws the jobs that were put away.
+// archivedJobs draws the archived jobs.
 func archivedJobs(r *request) *Reply {
 	var away []view.JobRow
 	for _, row := range r.rows() {
@@ -38,16 +38,15 @@ func archivedJobs(r *request) *Reply {
 			away = append(away, row)
 		}
 	}
-	return r.draw("Put away", view.Away(r.frame, away))
+	return r.draw("Archive", view.Away(r.frame, away))
 }
 
 func archiveJob(r *request) *Reply {
-	reply := r.save([]job.Change{job.Put("brief", "away", true)}, address.Home.Path(), r.title()+" is put away.")
-	return reply
+	return r.save([]job.Change{job.Put("brief", "away", true)}, address.Home.Path(), "Archived "+r.title()+".")
 }
 
 func unarchiveJob(r *request) *Reply {
-	return r.save([]job.Change{job.Put("brief", "away", false)}, r.at(address.Job), r.title()+" is back.")
+	return r.save([]job.Change{job.Put("brief", "away", false)}, r.at(address.Job), "Restored "+r.title()+".")
 }
 
 func (r *request) title() string {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,18 +23,18 @@ type list struct {
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
 	fresh              func(a *request) map[string]string            // what a new one begins with, by field
 	options            func(j *job.Job) map[string][]job.Choice      // of references
-	hidden             func(kind string) string                      // fields that say nothing of a kind, unless something stands there
+	hidden             func(kind string) string                      // fields that make no sense for a kind
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
 }
 
-// entry is one entity of a list as it stands.
+// entry is one entity of a list.
 type entry struct {
 	id, title, below string
 	order            float64
 	colour           *job.Colour
 }
 
-// outcome is what a post to a list left standing: the form that needs another look.
+// outcome is a refused form of a list, as it was typed.
 type outcome struct {
 	id    string // empty: the form for a new one
 	state form.State
@@ -54,7 +55,7 @@ func (l *list) act(r *request) *Reply {
 	case "save", "remove", "up", "down":
 		gone = r.in.Get(view.FieldAct) == "save" && r.bringBack(entity)
 		if !l.has(&r.job, id) {
-			return r.trouble("Not here any more", "Somebody may have removed it meanwhile.", "Look at the list again.")
+			return r.trouble("No longer here", "Somebody may have removed it.", "Look at the list again.")
 		}
 	}
 	switch r.in.Get(view.FieldAct) {
@@ -67,17 +68,12 @@ func (l *list) act(r *request) *Reply {
 	case "up", "down":
 		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), r.at(l.address), "Moved.")
 	}
-	return r.trouble("That could not be taken", "The form asked for something this page does not do.",
+	return r.trouble("That didn’t work", "You can’t do that here.",
 		"Go back and use the buttons there.")
 }
 
 func (l *list) has(j *job.Job, id string) bool {
-	for _, e := range l.entries(j) {
-		if e.id == id {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.entries(j), func(e entry) bool { return e.id == id })
 }
 
 func (l *list) name(j *job.Job, id string) string {
@@ -113,7 +109,7 @@ func (l *list) add(r *request) *Reply {
 	return r.save(changes, r.at(l.address), "Added "+l.nameAfter(r, changes, id)+".")
 }
 
-// save keeps what was typed. Gone says that somebody removed the entity meanwhile.
+// save writes what was typed. Gone means that somebody removed the entity meanwhile.
 func (l *list) save(r *request, id string, gone bool) *Reply {
 	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, r.in.Within(id+"."), r.frame.Units)
 	if state.OK() {
@@ -136,7 +132,7 @@ func (l *list) together(r *request, id string, changes []job.Change, state form.
 	return state.Together(l.check(&tried, id), l.fields)
 }
 
-// start adds one of the colours that are offered.
+// start adds one of the offered colours.
 func (l *list) start(r *request, id string) *Reply {
 	if l.starters != nil {
 		for _, c := range l.starters(&r.job) {
@@ -147,7 +143,7 @@ func (l *list) start(r *request, id string) *Reply {
 			}
 		}
 	}
-	return r.trouble("Not offered any more", "That one is in the list already.", "Look at the list again.")
+	return r.trouble("No longer offered", "It is on the list already.", "Look at the list again.")
 }
 
 // draw answers with the page. Left is the form that needs another look, nil for none.
@@ -190,30 +186,25 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 	return reply
 }
 
-// shown is the fields that say something of a thing of its kind, and those that hold something all the same.
+// shown gives the fields that make sense for the kind of the entry, and those that hold something anyway.
 func (l *list) shown(state form.State) []string {
 	if l.hidden == nil {
 		return l.fields
 	}
-	hidden := " " + l.hidden(state.Get("kind")) + " "
+	hidden := strings.Fields(l.hidden(state.Get("kind")))
 	var shown []string
 	for _, f := range l.fields {
-		if text := state.Get(f); text != "" && text != "0" || state.Errors[f] != "" || !strings.Contains(hidden, " "+f+" ") {
+		text := state.Get(f)
+		if text != "" && text != "0" || state.Errors[f] != "" || !slices.Contains(hidden, f) {
 			shown = append(shown, f)
 		}
 	}
 	return shown
 }
 
-// filledOnly leaves out what a new entity says nothing about.
+// filledOnly leaves out the changes to empty fields, for a new entity.
 func filledOnly(changes []job.Change) []job.Change {
-	var kept []job.Change
-	for _, c := range changes {
-		if string(c.Value) != "null" {
-			kept = append(kept, c)
-		}
-	}
-	return kept
+	return slices.DeleteFunc(slices.Clone(changes), func(c job.Change) bool { return string(c.Value) == "null" })
 }
 
 // after gives the place at the end of a list.
@@ -225,14 +216,9 @@ func after(entries []entry) float64 {
 	return last + 1
 }
 
-// moved puts one entity before the one above it, or after the one below it, with as few changes as can be.
+// moved swaps an entity with the one above or below it, with as few changes as possible.
 func moved(noun string, entries []entry, id string, up bool) []job.Change {
-	at := -1
-	for i, e := range entries {
-		if e.id == id {
-			at = i
-		}
-	}
+	at := slices.IndexFunc(entries, func(e entry) bool { return e.id == id })
 	to := at + 1
 	if up {
 		to = at - 1
@@ -266,22 +252,19 @@ func moved(noun string, entries []entry, id string, up bool) []job.Change {
 	return changes
 }
 
-// colourChanges makes a colour of the palette.
+// colourChanges gives the changes that make a colour of the palette.
 func colourChanges(entity string, c job.Colour) []job.Change {
 	return []job.Change{job.Put(entity, "name", c.Name), job.Put(entity, "value", c.Value),
 		job.Put(entity, "finish", c.Finish), job.Put(entity, "sizes", c.Sizes)}
 }
 
-// sizesSay writes sizes as a person does: "5, 11, 18 in".
+// sizesSay writes sizes for people: "5, 11, 18 in".
 func sizesSay(sizes []int) string {
-	text := ""
-	for i, s := range sizes {
-		if i > 0 {
-			text += ", "
-		}
-		text += strconv.Itoa(s)
+	var texts []string
+	for _, s := range sizes {
+		texts = append(texts, strconv.Itoa(s))
 	}
-	return text + " in"
+	return strings.Join(texts, ", ") + " in"
 }
 
 // lengthOr writes a length with a word before it, nothing for none.

@@ -13,8 +13,8 @@ import (
 // coloursList is the palette.
 var coloursList = list{
 	noun: "colour", address: address.Colours, title: "Colours", what: "a colour",
-	lead:   "Say in which sizes each colour can be had: where a size is missing, the plan finds what stands in for it.",
-	teach:  "The colours of the balloons, by the names you use. Tap one below, or add your own.",
+	lead:   "Tick the sizes each colour comes in. The plan replaces missing sizes.",
+	teach:  "Your balloon colours. Tap one below or add your own.",
 	fields: []string{"name", "value", "finish", "sizes"},
 	entries: func(j *job.Job) []entry {
 		var all []entry
@@ -42,8 +42,8 @@ var coloursList = list{
 // membersList is the crew.
 var membersList = list{
 	noun: "member", address: address.Crew, title: "Crew", what: "somebody",
-	lead:   "Who works on this job, and from when until when.",
-	teach:  "Everybody who lends hands, you included. Beginners take longer, and the times on the cards follow.",
+	lead:   "Who works on this job, and when.",
+	teach:  "Add everybody who helps, yourself too. Beginners take longer.",
 	fields: []string{"name", "skill", "from", "to", "home", "again"},
 	entries: func(j *job.Job) []entry {
 		var all []entry
@@ -92,8 +92,8 @@ func frameChoices(j *job.Job) []job.Choice {
 // kitList is what comes home again.
 var kitList = list{
 	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
-	lead:  "What comes home again: frames, pumps, ladder, the car. What the car takes decides how long sections may be.",
-	teach: "Frames with their spans, pumps, the ladder, the car. They go onto the pack list, and pieces can stand on frames.",
+	lead:  "What comes home again: frames, pumps, ladder, car. The car limits how long sections may be.",
+	teach: "Add frames, pumps, the ladder, the car. They go on the pack list.",
 	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm",
 		"test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "notes"},
 	entries: func(j *job.Job) []entry {
@@ -101,7 +101,8 @@ var kitList = list{
 		var all []entry
 		for _, k := range j.Kit {
 			below := k.Kind
-			for _, part := range []string{lengthOr("", k.WidthMM, units), lengthOr("high ", k.HeightMM, units), lengthOr("bar tested at ", k.TestedMM, units), lengthOr("takes ", k.LongestMM, units)} {
+			for _, part := range []string{lengthOr("", k.WidthMM, units), lengthOr("high ", k.HeightMM, units),
+				lengthOr("bar tested at ", k.TestedMM, units), lengthOr("takes ", k.LongestMM, units)} {
 				if part != "" {
 					below += ", " + part
 				}
@@ -146,8 +147,8 @@ var kitList = list{
 // addedList is the lines the user wrote onto lists.
 var addedList = list{
 	noun: "added", address: address.Added, title: "Lines of your own", what: "a line",
-	lead:   "What no table knows: a card or a thing to pack that this job needs.",
-	teach:  "Write a line onto the pack list or a card of your own: collect the key, bring cake.",
+	lead:   "Extra cards and things to pack.",
+	teach:  "Add a thing to pack or a card, such as collect the key.",
 	fields: []string{"list", "text", "count", "bag", "minutes", "hands"},
 	entries: func(j *job.Job) []entry {
 		n := nounOf("added/x")

@@ -118,7 +118,7 @@ func TestCardChangedByALead(t *testing.T) {
 	long := strings.Repeat("x", 4001)
 	lead.visit("/jobs/demo/cards/load").submit("form:has(textarea)", form.Values{"text": {long}})
 	assert.Equal(t, 422, lead.reply.Status)
-	assert.Contains(t, lead.text(), "up to 4000 characters; this has 4001. It was not kept yet")
+	assert.Contains(t, lead.text(), "up to 4000 characters; this has 4001. Not saved yet")
 	assert.Equal(t, long, strings.TrimSpace(lead.doc.Find("textarea").Text()), "nothing typed is lost")
 	assert.Equal(t, "/jobs/demo/cards/load", standing(lead.doc.Find("form:has(textarea)")).Get("back"))
 	card, _ := view.FindCard(plan.Make(lead.current()), "card/load")

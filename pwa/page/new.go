@@ -64,7 +64,7 @@ func makeJob(r *request) *Reply {
 	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), dated, units)
 	state.Values = r.in.Clone()
 	if missing {
-		state.Fail("date", "Say the date as well: the times are of that day.")
+		state.Fail("date", "Add the date: the times are on that day.")
 	}
 	s := &starter{typed: dated, units: units, state: state, changes: filledOnly(changes), used: map[string]bool{}}
 	s.together()
@@ -82,7 +82,7 @@ func makeJob(r *request) *Reply {
 	title := job.Preview(s.changes).Brief.Title
 	flash := title + ": here is the first plan."
 	if len(s.greys) > 0 {
-		flash += " Say under Colours how these look: " + strings.Join(s.greys, ", ") + "."
+		flash += " Set under Colours how these look: " + strings.Join(s.greys, ", ") + "."
 	}
 	return r.create(s.changes, flash)
 }
@@ -117,12 +117,13 @@ func (s *starter) colours() {
 		c, known := offered[id]
 		if !known {
 			s.state.Fail(view.StartColour,
-				"One of the colours is not on offer: tap those of the list, and type others below it.")
+				"Tap colours of the list; type others below it.")
 			return
 		}
 		s.colour(c)
 	}
-	for _, name := range strings.FieldsFunc(s.typed.Get(view.StartOther), func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
+	separator := func(r rune) bool { return strings.ContainsRune(",;\n", r) }
+	for _, name := range strings.FieldsFunc(s.typed.Get(view.StartOther), separator) {
 		if name = strings.TrimSpace(name); name != "" {
 			s.named(name)
 		}
@@ -152,7 +153,7 @@ func (s *starter) named(name string) {
 
 func (s *starter) colour(c job.Colour) {
 	if len(s.shares) >= 40 {
-		s.state.Fail(view.StartOther, "A job begins with up to 40 colours.")
+		s.state.Fail(view.StartOther, "A new job takes up to 40 colours.")
 		return
 	}
 	entity := s.unique("colour", c.Name)
@@ -222,7 +223,7 @@ func (s *starter) crew() {
 	}
 	n, err := measure.ParseCount(typed)
 	if err != nil || n < 1 || n > 20 {
-		s.state.Fail(view.StartCrew, "How many people, with you: a whole number from 1 to 20.")
+		s.state.Fail(view.StartCrew, "How many people, you included? A whole number from 1 to 20.")
 		return
 	}
 	for i := range n {

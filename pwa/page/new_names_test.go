@@ -32,7 +32,7 @@ func TestColoursByName(t *testing.T) {
 			"mustard": "#c8c8c8", "moss": "#b0b0b0"},
 		looks,
 	)
-	assert.Contains(t, v.doc.Text(), "Say under Colours how these look: mustard, moss.")
+	assert.Contains(t, v.doc.Text(), "Set under Colours how these look: mustard, moss.")
 	many := "a"
 	for range 30 {
 		many += ",x" + many[:1] + strings.Repeat("b", len(many)/40)

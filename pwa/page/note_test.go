@@ -63,7 +63,7 @@ func TestANoteIsNotPutOverOneNobodySaw(t *testing.T) {
 				return
 			}
 			page := v.post("/jobs/"+id+"/do", in).doc.Find("#page")
-			assert.Contains(t, page.Find("#alert").Text(), "changed meanwhile")
+			assert.Contains(t, page.Find("#alert").Text(), "changed the note meanwhile")
 			assert.Contains(t, page.Text(), "On the card now: Side door (Ines, ")
 			assert.Equal(t, row.text, page.Find("#note-text").Text(), "what was typed")
 			assert.Equal(t, "Side door", page.Find(`form:has(#note-text) input[name="`+view.FieldWas+`"]`).AttrOr("value", ""),

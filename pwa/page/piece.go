@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strings"
+
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
@@ -9,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// draft is a piece as it stands in a form, saved or not.
+// draft is a piece in a form, saved or not.
 type draft struct {
 	id      string // empty: a new one
 	kind    job.PieceKind
@@ -36,13 +38,13 @@ func (d *draft) noun() *job.Noun {
 	return form.Needed(nounOf("piece/x"), needed...)
 }
 
-// shape settles kind and line, and with them the fields.
+// shape sets kind and line, and the fields that follow from them.
 func (d *draft) shape(kind, line string) {
 	d.kind, d.line = job.PieceKind(kind), line
 	d.fields, _ = view.PieceFields(d.kind, d.line)
 }
 
-// begun gives the form of a new piece: what its kind begins with, and some of every colour.
+// blankPiece gives the form of a new piece: the defaults of its kind, and some of every colour.
 func (r *request) blankPiece(kind string) *draft {
 	d := &draft{}
 	d.shape(kind, "typed")
@@ -69,9 +71,9 @@ func (r *request) blankPiece(kind string) *draft {
 	return d
 }
 
-func wasField(key string) bool { return len(key) > 4 && key[:4] == form.Was("") }
+func wasField(key string) bool { return strings.HasPrefix(key, form.Was("")) }
 
-// read takes what was typed into a piece's form, by the fields of the kind and line that it says.
+// read reads a piece's form, with the fields of the kind and line picked in it.
 func (r *request) read(id string, v form.Values) *draft {
 	d := &draft{id: id}
 	kind, line := v.Get("kind"), v.Get("line")
@@ -157,7 +159,7 @@ func savePiece(r *request) *Reply {
 	p, known := r.job.Piece(r.address.Item)
 	act := r.in.Get(view.FieldAct)
 	if !known || gone && (act == "remove" || act == "use") {
-		return r.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list of pieces.")
+		return r.trouble("No longer here", "Somebody may have removed the piece.", "Look at the list of pieces.")
 	}
 	switch act {
 	case "copy":
@@ -180,18 +182,18 @@ func savePiece(r *request) *Reply {
 	return r.save(d.changes, r.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
 }
 
-// drawPiece draws a piece's form with what it takes as it stands. While it is being typed, what is wrong stands beside
-// the count and not yet at the fields.
+// drawPiece draws a piece's form with its count. While somebody is typing, errors are shown beside the count and not yet
+// at the fields.
 func (r *request) drawPiece(d *draft, typing bool) view.Node {
 	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
 	if d.state.OK() {
 		if count, known := findCount(r.planWith(d), d); known {
 			p.Count = count
 		} else {
-			p.Wrong = "It cannot be counted yet."
+			p.Wrong = "Not counted yet."
 		}
 	} else {
-		p.Wrong = "Not counted: something in the form needs a look."
+		p.Wrong = "Not counted: check the form."
 		if wrong := d.state.Wrong(); len(wrong) > 0 {
 			p.Wrong = d.state.Errors[wrong[0]]
 		}
@@ -208,7 +210,7 @@ func (r *request) pieceEditor(d *draft) view.Editor {
 		Options: map[string][]job.Choice{"frame": frameChoices(&r.job), "size_in": view.SizeChoices()}}
 }
 
-// tried gives the plan of the job as it would be with the draft.
+// planWith gives the plan of the job as it would be with the draft.
 func (r *request) planWith(d *draft) plan.Plan {
 	changes := d.changes
 	if d.id == "" && len(changes) == 0 {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,7 +13,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// checkPiece looks at what only shows across the fields of a piece, and in the plan that would come of it.
+// checkPiece checks what depends on several fields of a piece, and whether its plan would be too large.
 func (r *request) checkPiece(d *draft) {
 	tried := form.Try(r.job, d.changes)
 	p, known := tried.Piece(strings.TrimPrefix(d.entity(), "piece/"))
@@ -27,7 +28,8 @@ func (r *request) checkPiece(d *draft) {
 	}
 	count, _ := findCount(plan.Design(tried), d)
 	if why := count.Oversized(); why != "" {
-		d.state.Fail(d.sizeField(), capitalized(why)+". Make it smaller, or several pieces of it"+d.measures(r.frame.Units)+".")
+		d.state.Fail(d.sizeField(),
+			capitalized(why)+". Make it smaller, or several pieces of it"+d.measures(r.frame.Units)+".")
 	}
 }
 
@@ -45,25 +47,16 @@ func (d *draft) measures(units measure.System) string {
 // sizeField names the field that most likely made the piece too big.
 func (d *draft) sizeField() string {
 	for _, name := range []string{"length_mm", "width_mm", "diameter_mm", "height_mm", "count", "counts", "name"} {
-		for _, field := range d.fields {
-			if field == name {
-				return name
-			}
+		if d.asks(name) {
+			return name
 		}
 	}
 	return "name"
 }
 
-func (d *draft) asks(name string) bool {
-	for _, field := range d.fields {
-		if field == name {
-			return true
-		}
-	}
-	return false
-}
+func (d *draft) asks(name string) bool { return slices.Contains(d.fields, name) }
 
-// checkSize holds a balloon size to the known ones, and what it is sized to within what that size takes.
+// checkSize checks that a balloon size is known, and that it can be sized to what was typed.
 func (r *request) checkSize(d *draft, p job.Piece) {
 	if !d.asks("size_in") {
 		return
@@ -81,7 +74,8 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 	}
 }
 
-// checkReferences sees that colours are in the palette, those of rows once were, and the frame in the kit.
+// checkReferences checks that colours are in the palette and the frame is in the kit. Colours of typed rows may have been
+// removed since.
 func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
 		switch c.Field {
@@ -90,19 +84,19 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 			_ = json.Unmarshal(c.Value, &shares) // was checked
 			for _, s := range shares {
 				if _, known := tried.Colour(s.Colour); !known {
-					d.state.Fail(c.Field+"."+s.Colour, "There is no such colour in the palette any more.")
-					d.state.Fail(c.Field, "One of the colours is not in the palette any more.")
+					d.state.Fail(c.Field+"."+s.Colour, "This colour is no longer in the palette.")
+					d.state.Fail(c.Field, "One of the colours is no longer in the palette.")
 				}
 			}
 		case "counts":
 			for _, row := range p.Counts { // rows of a colour that was removed since stay as they are
 				if len(tried.State.Registers["colour/"+row.Colour]) == 0 {
-					d.state.Fail("counts", "One of the colours is not in the palette any more.")
+					d.state.Fail("counts", "One of the colours is no longer in the palette.")
 				}
 			}
 		case "frame":
 			if _, known := tried.KitItem(p.Frame); p.Frame != "" && !known {
-				d.state.Fail("frame", "There is no such frame in the kit any more.")
+				d.state.Fail("frame", "This frame is no longer in the kit.")
 			}
 		}
 	}

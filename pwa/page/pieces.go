@@ -22,11 +22,11 @@ func pieceEntries(j job.Job) []entry {
 func movePiece(r *request) *Reply {
 	act := r.in.Get(view.FieldAct)
 	if act != "up" && act != "down" {
-		return r.trouble("That could not be taken", "The form asked for something this page does not do.",
+		return r.trouble("That didn’t work", "You can’t do that here.",
 			"Go back and use the buttons there.")
 	}
 	if _, known := r.job.Piece(r.in.Get("id")); !known {
-		return r.trouble("Not here any more", "Somebody may have removed the piece meanwhile.", "Look at the list again.")
+		return r.trouble("No longer here", "Somebody may have removed the piece.", "Look at the list again.")
 	}
 	return r.save(moved("piece", pieceEntries(r.job), r.in.Get("id"), act == "up"), r.at(address.Pieces), "Moved.")
 }
@@ -53,7 +53,7 @@ func removePiece(r *request, p job.Piece) *Reply {
 	return reply
 }
 
-// cut shortens a text to so many characters.
+// truncate shortens a text to at most so many characters.
 func truncate(text string, most int) string {
 	if runes := []rune(text); len(runes) > most {
 		return string(runes[:most])

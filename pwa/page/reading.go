@@ -51,7 +51,7 @@ func card(r *request) *Reply {
 }
 
 func history(r *request) *Reply {
-	return r.draw("Who did what, when", view.History(r.frame, r.job, r.plan(), r.in.Get("e")))
+	return r.draw("History", view.History(r.frame, r.job, r.plan(), r.in.Get("e")))
 }
 
 func phone(r *request) *Reply {
@@ -66,7 +66,7 @@ func phoneAct(r *request) *Reply {
 		reply.Aside, reply.Flash = r.in.Get(view.FieldOp), "Put aside."
 	}
 	if r.in.Get(view.FieldAct) == "bring" && r.Visitor.Role == job.Owner {
-		reply.Bring, reply.Flash = r.in.Get(view.FieldOp), "It comes back onto this phone."
+		reply.Bring, reply.Flash = r.in.Get(view.FieldOp), "It is coming back to this phone."
 	}
 	return reply
 }

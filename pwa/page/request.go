@@ -61,7 +61,7 @@ func (r *request) answer(post bool) *Reply {
 	r.address = at
 	role := r.Visitor.Role
 	if !crew.allows(role) {
-		return r.forbidden("Open the link that you were sent; it says who you are.")
+		return r.forbidden("Open the link you were sent.")
 	}
 	if at.Job != "" {
 		j, found := r.findJob(at.Job)
@@ -71,14 +71,14 @@ func (r *request) answer(post bool) *Reply {
 		r.enter(j)
 	}
 	if !route.who.allows(role) || post && !route.whoPosts.allows(role) {
-		return r.forbidden("This is for whoever runs the job.")
+		return r.forbidden("Only whoever runs the job can open this.")
 	}
 	if route.page == address.New || route.page == address.Calculator {
 		r.frame.Units = unitsOf(form.Values{"units": {r.latest().Brief.Units}}, r.frame.Units)
 	}
 	answer := route.answers(post)
 	if answer == nil {
-		reply := r.trouble("Not this way", "This address takes no such request.", "Go back and try the button there.")
+		reply := r.trouble("That didn’t work", "You can’t do that here.", "Go back and use the buttons there.")
 		reply.Status = statusNotAllowed
 		return reply
 	}
@@ -96,14 +96,14 @@ func (r *request) findJob(id string) (job.Job, bool) {
 	if j.State == nil {
 		j.State = job.NewState()
 	}
-	if r.Visitor.Role != job.Owner ||
-		j.Private == nil { // whatever the caller handed in, a helper never sees the private log
+	// Whatever the caller passed, a helper never sees the private log.
+	if r.Visitor.Role != job.Owner || j.Private == nil {
 		j.Contact, j.Private = job.Contact{}, job.NewState()
 	}
 	return j, true
 }
 
-// enter makes the visit one to a job.
+// enter makes the request one for a job.
 func (r *request) enter(j job.Job) {
 	r.job = j
 	r.frame = r.frame.InJob(j)
@@ -154,14 +154,14 @@ func (r *request) draw(title string, body g.Node) *Reply {
 	return &Reply{Status: statusOK, Title: title, Frame: r.frame, Body: body}
 }
 
-// wrong answers with a form that needs another look.
+// invalid answers with a form that has errors.
 func (r *request) invalid(title string, body g.Node) *Reply {
 	reply := r.draw(title, body)
 	reply.Status = statusWrong
 	return reply
 }
 
-// wrote answers with what to write into the job and where to go then.
+// save answers with what to write into the job and where to go then.
 func (r *request) save(changes []job.Change, then, flash string) *Reply {
 	reply := r.redirect(then, flash)
 	if len(changes) == 0 {
@@ -172,12 +172,12 @@ func (r *request) save(changes []job.Change, then, flash string) *Reply {
 	return reply
 }
 
-// goes answers by leading to another address, with what was done.
+// redirect answers with another address, and what was done.
 func (r *request) redirect(to, flash string) *Reply {
 	return &Reply{Status: statusSeeOther, Frame: r.frame, Redirect: to, Flash: flash}
 }
 
-// makes answers with a new job of these changes.
+// create answers with a new job made of the changes.
 func (r *request) create(changes []job.Change, flash string) *Reply {
 	id := r.jobID()
 	reply := r.redirect(address.Job.Path(id), flash)
@@ -192,7 +192,7 @@ func (r *request) notFound() *Reply {
 }
 
 func (r *request) forbidden(why string) *Reply {
-	reply := r.draw("Not yours to open", view.Refused(r.frame, why))
+	reply := r.draw("You don’t have access", view.Refused(r.frame, why))
 	reply.Status = statusForbidden
 	return reply
 }
@@ -207,8 +207,8 @@ func (r *request) trouble(title, happened, next string) *Reply {
 	return reply
 }
 
-// newID gives an id for a new entity: what it is called, then some random letters, so that two phones without signal
-// never make the same.
+// newID gives an id for a new entity: its name, then random letters, so that two phones without signal never make the
+// same one.
 func (r *request) newID(name string) string {
 	random := r.jobID()
 	if len(random) > 8 {

@@ -26,7 +26,7 @@ func saveShop(r *request) *Reply {
 	if !state.OK() {
 		return r.invalid("Shop", view.Shop(r.frame, r.job, lines, state))
 	}
-	return r.save(changes, r.at(address.Shop), "Saved. The bags of the list follow.")
+	return r.save(changes, r.at(address.Shop), "Saved. The bags are updated.")
 }
 
 // soldAs names what an id is of.

@@ -373,7 +373,7 @@ func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
 	require.Equal(t, 2, v.doc.Find("#new-job input[type=time]").Length())
 	v.submit("#new-job", form.Values{"title": {"Reading room"}, "in": {"08:30"}, "doors": {"11:00"}})
 	assert.Equal(t, 422, v.reply.Status)
-	assert.Contains(t, v.doc.Find(".wronglist a[href='#f-date']").Text(), "Say the date as well")
+	assert.Contains(t, v.doc.Find(".wronglist a[href='#f-date']").Text(), "Add the date")
 	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "what was typed stands there still")
 	v.submit("#new-job", form.Values{"date": {"2027-05-08"}})
 	require.Equal(t, 200, v.reply.Status, v.text())

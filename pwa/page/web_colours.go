@@ -3,8 +3,14 @@ package page
 import "strings"
 
 // webColours are names of colours that people use, with their values: CSS Color Module Level 4, section 6.1, Named
-// Colors. A test holds them against its table.
-const webColours = " aqua:00ffff aquamarine:7fffd4 beige:f5f5dc blue:0000ff brown:a52a2a chocolate:d2691e crimson:dc143c cyan:00ffff fuchsia:ff00ff gold:ffd700 gray:808080 green:008000 grey:808080 hotpink:ff69b4 indigo:4b0082 ivory:fffff0 khaki:f0e68c lavender:e6e6fa lightblue:add8e6 lightgreen:90ee90 lightpink:ffb6c1 lime:00ff00 linen:faf0e6 magenta:ff00ff maroon:800000 navy:000080 olive:808000 orange:ffa500 orchid:da70d6 peachpuff:ffdab9 pink:ffc0cb purple:800080 royalblue:4169e1 salmon:fa8072 sienna:a0522d silver:c0c0c0 skyblue:87ceeb tan:d2b48c teal:008080 tomato:ff6347 turquoise:40e0d0 violet:ee82ee wheat:f5deb3 yellow:ffff00"
+// Colors. A test checks them against its table.
+const webColours = "" +
+	" aqua:00ffff aquamarine:7fffd4 beige:f5f5dc blue:0000ff brown:a52a2a chocolate:d2691e crimson:dc143c " +
+	"cyan:00ffff fuchsia:ff00ff gold:ffd700 gray:808080 green:008000 grey:808080 hotpink:ff69b4 indigo:4b0082 " +
+	"ivory:fffff0 khaki:f0e68c lavender:e6e6fa lightblue:add8e6 lightgreen:90ee90 lightpink:ffb6c1 lime:00ff00 " +
+	"linen:faf0e6 magenta:ff00ff maroon:800000 navy:000080 olive:808000 orange:ffa500 orchid:da70d6 " +
+	"peachpuff:ffdab9 pink:ffc0cb purple:800080 royalblue:4169e1 salmon:fa8072 sienna:a0522d silver:c0c0c0 " +
+	"skyblue:87ceeb tan:d2b48c teal:008080 tomato:ff6347 turquoise:40e0d0 violet:ee82ee wheat:f5deb3 yellow:ffff00"
 
 // webColour gives the value of a named colour, "" if the name is not one. The name is in small letters alone.
 func webColour(name string) string {

@@ -8,7 +8,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// plainly gives the words of an error for the person who caused it.
+// plainMessage gives the text of an error for the person who caused it.
 func plainMessage(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
 		return field.Message
@@ -16,7 +16,7 @@ func plainMessage(err error) string {
 	return form.Plainly(err)
 }
 
-// raised puts a capital at the beginning.
+// capitalized gives the text with a capital at its beginning.
 func capitalized(text string) string {
 	if text == "" {
 		return text

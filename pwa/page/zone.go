@@ -45,6 +45,6 @@ func (r *request) checkZone(state *form.State) {
 	zone := strings.TrimSpace(r.in.Get("zone"))
 	if zone != "" && r.in.Get("zone") != r.in.Get(form.Was("zone")) && state.Errors["zone"] == "" && !r.knowsZone(zone) {
 		state.Fail("zone",
-			"No such time zone is known here. Write a region and a city, such as Europe/Lisbon, or leave it empty.")
+			"Unknown time zone. Write region and city, such as Europe/Lisbon, or leave it empty.")
 	}
 }
