@@ -6,41 +6,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
-	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
 )
-
-// packRule is one reason to pack something. Its lines have the keys "pack/FAMILY" or "pack/FAMILY/...".
-type rule struct {
-	family string
-	bag    string // where its lines travel unless they say otherwise
-
-	// Of a rule for one line that is always called the same: how, with the unit of many, whether it comes home again, what
-	// it goes with (nil: it always may), why, and how many with why and by what source (nil: one, as is usual).
-	one, unit string
-	kit       bool
-	with      func(d *rigging.Rig) bool
-	reason    string
-	need      func(d *rigging.Rig) (n int, reason string, source *figures.Source)
-
-	// Of a rule for several lines.
-	name  func(j job.Job, id string) string // of a line that is packed but no longer in the plan
-	lines func(d *rigging.Rig) []packed
-}
-
-// packRules lists every rule, in the order of lines within a bag. A new rule is one file and one line here.
-var rules = []*rule{
-	&latexRule, &tieRule, &madeRule, &clearBagRule,
-	&glueRule, &fishingLineRule, &cableTieRule, &tapeRule, &hookRule, &shineRule,
-	&cylinderRule, &weightRule, &ribbonRule,
-	&pumpRule, &handPumpRule, &leadRule, &powerBankRule, &batteryRule,
-	&sizingRule, &scissorsRule, &tapeMeasureRule, &glassesRule, &markerRule,
-	&kitRule, &clampRule, &footWeightRule, &steamerRule,
-	&ladderRule, &tableRule, &sheetRule, &trolleyRule,
-	&firstAidRule, &papersRule, &noticeRule, &wipesRule,
-	&binBagRule, &broomRule,
-	&addedRule,
-}
 
 // packed is a pack line and the bag it travels in; an empty bag is the rule's.
 type packed struct {
@@ -119,37 +86,6 @@ func bagNamed(name string) string {
 		}
 	}
 	return ownBag + name
-}
-
-// list gives the lines of the rule for a plan.
-func (r *rule) list(d *rigging.Rig) []packed {
-	if r.lines != nil {
-		return r.lines(d)
-	}
-	if r.with != nil && !r.with(d) {
-		return nil
-	}
-	n, reason, source := 1, r.reason, &figures.Usual
-	if r.need != nil {
-		n, reason, source = r.need(d)
-	}
-	if n <= 0 {
-		return nil
-	}
-	return []packed{
-		{
-			Line: Line{Key: job.PackKey(r.family, ""), Name: r.one, Unit: phrase.Unit(n, r.unit), Kit: r.kit, Need: n,
-				Reason: reason, Source: *source},
-		},
-	}
-}
-
-// called names a line that is packed but no longer in the plan.
-func (r *rule) called(j job.Job, id string) string {
-	if r.name == nil {
-		return r.one
-	}
-	return r.name(j, id)
 }
 
 // Bag is what travels together.

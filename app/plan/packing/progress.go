@@ -35,9 +35,9 @@ func goneLine(j job.Job, key string) packed {
 	rest := job.KeyPath(key)
 	line := packed{"bag/other", Line{Key: key, Name: rest, Reason: "packed, but no longer needed"}}
 	for _, rule := range rules {
-		id, mine := strings.CutPrefix(rest, rule.family+"/")
-		if rest == rule.family || mine {
-			line.bag, line.Name, line.Kit = rule.bag, rule.called(j, id), rule.kit || rule == &kitRule
+		id, mine := strings.CutPrefix(rest, rule.key+"/")
+		if rest == rule.key || mine {
+			line.bag, line.Name, line.Kit = rule.bag, rule.called(j, id), rule.kit || rule.key == "kit"
 		}
 	}
 	return line

@@ -1,0 +1,160 @@
+package packing
+
+import (
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/rigging"
+)
+
+// latexLines packs balloons by size and colour, with their spares.
+func latexLines(d *rigging.Rig) []packed {
+	var lines []packed
+	for _, b := range d.Balloons {
+		colour := b.Colour
+		pct := d.FailPct(b.SizeIn, b.Colour)
+		source := figures.Source{Text: "breakage " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial distribution",
+			Mark: figures.CommonPractice}
+		if d.Job.Brief.SparePct != nil {
+			source = figures.Source{
+				Text: "your own breakage of " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial distribution",
+				Mark: figures.Measured,
+			}
+		}
+		lines = append(lines, packed{Line: Line{
+			Key: b.Key, Name: colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(b.Buy, "balloons"), Need: b.Buy,
+			Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(
+				len(b.Pieces),
+				"piece",
+			) + ", " + phrase.Count(b.Spares, "spare") + bagWords(d, b),
+			Colour: &colour, SizeIn: b.SizeIn, Source: source,
+		}})
+	}
+	return lines
+}
+
+// bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how
+// many of these are cheapest only the owner may know, see [Shop].
+func bagWords(d *rigging.Rig, b count.BalloonLine) string {
+	seen := d.Job
+	seen.Prices = nil
+	line := ShopLine{ID: job.KeyPath(b.Key), Buy: b.Buy}
+	line.offers(seen)
+	if line.From != "" {
+		return "; in bags of " + BagsText(line.Offers, false)
+	}
+	line.choose()
+	if words := line.Words(); words != "" {
+		return "; " + words
+	}
+	return ""
+}
+
+// latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was
+// called.
+func latexName(j job.Job, id string) string {
+	size, colour, _ := strings.Cut(id, "/")
+	if colour == count.Undecided().ID {
+		return count.Undecided().Name + " " + size + "-inch"
+	}
+	return phrase.Field(j, "colour/"+colour, "name", colour) + " " + size + "-inch"
+}
+
+// madeLines packs what is made at home: sections and clusters in big clear bags, labelled with piece and section.
+func madeLines(d *rigging.Rig) []packed {
+	var lines []packed
+	room := d.Figures.Row("bag/clusters")
+	for _, c := range d.Pieces {
+		brought := int(float64(c.AtHome()*float64(c.Balloons)) + 0.5)
+		if brought == 0 {
+			continue
+		}
+		line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
+			Need: bagsFor(d, c), Source: room.Source,
+			Reason: phrase.Count(brought, "balloon") + ", about " + phrase.Number(
+				figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10),
+			) + " litres; label each bag with piece and section"}
+		if c.Joined && !c.OnSite && len(c.Sections) > 0 {
+			line.Unit, line.Need = "sections", len(c.Sections)
+			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " + phrase.Count(
+				len(c.Sections),
+				"section",
+			) + "; label each with its piece and number"
+		}
+		line.Unit = phrase.Unit(line.Need, line.Unit)
+		lines = append(lines, packed{Line: line})
+	}
+	return lines
+}
+
+func madeGone(j job.Job, id string) string {
+	return phrase.Field(j, "piece/"+id, "name", id) + ", ready made"
+}
+
+// bagsFor is how many big clear bags a piece made at home takes: as many as its room fills, and one for each section at
+// least.
+func bagsFor(d *rigging.Rig, c *count.Counted) int {
+	bags := figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
+	if c.Joined && !c.OnSite {
+		bags = max(bags, len(c.Sections))
+	}
+	return bags
+}
+
+// kitLines packs the user's own kit, but for the car and for frames that no piece stands on.
+func kitLines(d *rigging.Rig) []packed {
+	var lines []packed
+	for _, k := range d.Job.Kit {
+		line := Line{Key: job.PackKey("kit", k.ID), Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",
+			Source: figures.Source{Text: "your kit", Mark: figures.Measured}}
+		bag := "bag/tools"
+		switch k.Kind {
+		case "car":
+			continue
+		case "frame":
+			piece, used := d.OnFrame(k.ID)
+			if !used {
+				continue
+			}
+			line.Reason = "carries " + piece
+			bag = "bag/frames"
+		case "pump":
+			if d.Job.Brief.Power == "none" {
+				line.Reason = "for filling at home; there is no power at the venue"
+			}
+			bag = "bag/air"
+		case "ladder":
+			bag = "bag/loose"
+		default:
+			if rigging.IsSign(k) || rigging.IsCover(k) {
+				bag = "bag/frames"
+			}
+		}
+		if line.Need > 0 {
+			lines = append(lines, packed{bag, line})
+		}
+	}
+	return lines
+}
+
+func kitGone(j job.Job, id string) string { return phrase.Field(j, "kit/"+id, "name", id) }
+
+// addedLines packs the lines the user wrote.
+func addedLines(d *rigging.Rig) []packed {
+	var lines []packed
+	for _, a := range d.Job.Added {
+		if a.List == "pack" {
+			lines = append(
+				lines,
+				packed{bagNamed(a.Bag), Line{Key: job.PackKey("added", a.ID), Name: a.Text, Need: max(1, a.Count),
+					Reason: "your own line", Source: figures.Source{Text: "your own line", Mark: figures.Measured}}},
+			)
+		}
+	}
+	return lines
+}
+
+func addedGone(j job.Job, id string) string { return phrase.Field(j, "added/"+id, "text", id) }

@@ -1,0 +1,308 @@
+package packing
+
+import (
+	"strings"
+
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/rigging"
+	"garlandry/calc/measure"
+)
+
+// tieNeed packs the 260s used as ties, with spares.
+func tieNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	n := d.WithSpares(d.Ties, d.BreakagePct())
+	return n, phrase.Count(d.Ties, "tie") + " in the pieces, " + phrase.Count(n-d.Ties, "spare"), &figures.Usual
+}
+
+// clearBagNeed packs big clear bags for what is made at home, and a few more for the accents.
+func clearBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	room := d.Figures.Row("bag/clusters")
+	n := 0
+	for _, c := range d.Pieces {
+		n += bagsFor(d, c)
+	}
+	return n, "what is made at home travels in them, each labelled with its piece and section", &room.Source
+}
+
+// fishingLineNeed packs strong line for signs and letters.
+func fishingLineNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	signs := d.Signs()
+	if len(signs) == 0 {
+		return 0, "", nil
+	}
+	return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " + d.LineHolds(
+		signs[0],
+	), &figures.Usual
+}
+
+// tapeNeed packs cloth tape and clear tape.
+func tapeNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if d.Job.Brief.Fixing == "nothing" {
+		return 2, "for bags, cables and labels: nothing may be stuck to walls here", &figures.Usual
+	}
+	return 2, "for ends, cables and labels", &figures.Usual
+}
+
+// hookNeed packs removable hooks for bases that no frame carries, where the venue lets them be stuck.
+func hookNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	fixing := d.Job.Brief.Fixing
+	if fixing != "removable" && fixing != "any" {
+		return 0, "", nil
+	}
+	every := d.Figures.Row("supply/hook-every")
+	lengthMM := 0.0
+	for _, c := range d.Pieces {
+		if c.Joined && c.Piece.Frame == "" {
+			lengthMM += c.LineMM
+		}
+	}
+	return figures.RoundUp(
+		lengthMM / every.Value,
+	), "one every " + d.Length(every.Value) + " of base that no frame carries", &every.Source
+}
+
+// shineNeed packs shine spray.
+func shineNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	each := d.Figures.Row("supply/shine")
+	return figures.RoundUp(
+		d.BaseMM() / each.Value,
+	), "one can for " + d.Length(each.Value) + " of base; there are " + d.Length(d.BaseMM()), &each.Source
+}
+
+// cylinderNeed packs helium: as many cylinders as the balloons take, see [latex.Cylinder.Fills].
+func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	litres := d.HeliumL()
+	if !(litres > 0) {
+		return 0, "", nil
+	}
+	size := d.Figures.Row("supply/cylinder-l")
+	reason := "about " + phrase.Number(figures.RoundUpTo(litres, 10)) + " litres of gas for " + phrase.Count(
+		d.Floating(),
+		"balloon",
+	) + ", from cylinders of " + phrase.Number(size.Value) +
+		" litres at " + measure.FormatNumber(
+		d.Figures.Get("supply/cylinder-bar"),
+		0,
+	) + " bar without losses; upright, tied, cap on, windows open in the car"
+	return cylinders(d), reason, &size.Source
+}
+
+// weightNeed packs a weight for every bunch of helium balloons.
+func weightNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	bunches, most := 0, 0.0
+	for _, c := range d.Pieces {
+		if c.Helium {
+			bunches += c.Make.Count
+			most = max(most, d.BallastG(c))
+		}
+	}
+	reason := "one for each bouquet"
+	if most > 0 {
+		reason += ", " + phrase.Number(figures.RoundUpTo(most, 5)) + " g or more each"
+	}
+	return bunches, reason, &figures.Source{Text: "one and a half times what the balloons lift", Mark: figures.CommonPractice}
+}
+
+// pumpNeed packs an electric pump if the kit names none and there is power.
+func pumpNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if d.KitOf("pump") > 0 || d.Job.Brief.Power == "none" || !d.AnyBalloon() {
+		return 0, "", nil
+	}
+	return 1, "your kit names no pump; one serves one person filling", &figures.Usual
+}
+
+// handPumpNeed packs hand pumps: one for each pair on site where there is no power, else one in case it fails.
+func handPumpNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	switch {
+	case !d.AnyBalloon():
+		return 0, "", nil
+	case d.Job.Brief.Power == "none":
+		return (len(d.Site) + 1) / 2, "there is no power at the venue", &figures.Usual
+	}
+	return 1, "in case the power fails", &figures.Usual
+}
+
+// leadNeed packs an extension lead unless there is no power at all.
+func leadNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	switch {
+	case !d.AnyBalloon() || d.Job.Brief.Power == "none":
+		return 0, "", nil
+	case d.Job.Brief.Power == "far":
+		return 2, "the socket is far away; tape the lead down where people walk", &figures.Usual
+	}
+	return 1, "the socket is seldom where the piece is", &figures.Usual
+}
+
+// batteryNeed packs spare bulbs or batteries for anything in the kit that lights.
+func batteryNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	for _, k := range d.Job.Kit {
+		if k.Kind == "other" &&
+			phrase.HasWord(k.Name, "light", "lights", "lit", "lamp", "lamps", "neon", "led", "leds", "bulb", "bulbs") {
+			return 1, k.Name + " lights up", &figures.Usual
+		}
+	}
+	return 0, "", nil
+}
+
+// sizingNeed packs a sizing box for what is filled: same size matters more than which size.
+func sizingNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	return 1, "balloons of one cluster must be equal; openings for " + openings(d), &figures.Usual
+}
+
+// glassesNeed packs glasses for everyone who fills and twists.
+func glassesNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	return len(d.Site), "a balloon that bursts while it is filled or twisted hits the face", &figures.Usual
+}
+
+// footWeightNeed packs weights for the feet of frames, far more outdoors: a number for each, and more where a frame of
+// known measures would tip over, see [rig.BackdropBallastKG].
+func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	each := d.Figures.Row(d.FeetKey())
+	reason := " on a firm floor"
+	if d.Outdoors() {
+		reason = " outdoors, where wind pushes"
+	}
+	frames, need, more := 0, 0, ""
+	for _, k := range d.Frames {
+		n := max(1, k.Count)
+		frames += n
+		weights, leans := d.Feet(k)
+		if need += n * weights; leans {
+			more = "; or as many of " + d.FootWeight() + " as a frame needs to stand when somebody leans on it" + d.GustWords(k)
+		}
+	}
+	return need, phrase.Number(each.Value) + " for each of " + phrase.Count(frames, "frame") + reason + more, &each.Source
+}
+
+// steamerNeed packs a steamer where a cloth hangs.
+func steamerNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	for _, k := range d.Job.Kit {
+		if rigging.IsCover(k) && phrase.HasWord(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes") {
+			return 1, k.Name + " creases on the way", &figures.Usual
+		}
+	}
+	return 0, "", nil
+}
+
+// ladderNeed packs a step ladder if something is high and the kit names none.
+func ladderNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	limit := d.Figures.Row("hands/ladder")
+	if d.KitOf("ladder") > 0 {
+		return 0, "", nil
+	}
+	for _, c := range d.Pieces {
+		if c.HighMM > limit.Value {
+			return 1, c.Piece.Name + " reaches " + d.Length(c.HighMM), &limit.Source
+		}
+	}
+	if signs := d.Signs(); len(signs) > 0 {
+		return 1, signs[0].Name + " hangs high", &limit.Source
+	}
+	return 0, "", nil
+}
+
+// tableNeed packs a table to work at when clusters are made on site.
+func tableNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if !d.Any(func(c *count.Counted) bool { return c.OnSite && c.Balloons > 0 }) {
+		return 0, "", nil
+	}
+	return 1, "balloons are filled and tied on site", &figures.Usual
+}
+
+// sheetNeed packs a floor sheet: balloons that lie on a rough or dirty floor burst.
+func sheetNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	switch d.Job.Brief.Floor {
+	case "grass", "gravel":
+		return 2, "balloons burst on " + d.Job.Brief.Floor, &figures.Usual
+	}
+	return 1, "keeps balloons off the floor and the floor clean", &figures.Usual
+}
+
+// trolleyNeed packs a trolley.
+func trolleyNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if way := d.Job.Brief.Parking; way != "" {
+		return 1, "the way in: " + way, &figures.Usual
+	}
+	return 1, "the car seldom stands at the door", &figures.Usual
+}
+
+// noticeNeed packs a notice for the door where allergy was mentioned or children come.
+func noticeNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if strings.TrimSpace(d.Job.Brief.Allergy) == "" || !d.AnyBalloon() {
+		return 0, "", nil
+	}
+	return 1, "the brief speaks of allergy; say at the door that the décor is natural rubber latex", &figures.Usual
+}
+
+// binBagNeed packs bin bags for the take-down.
+func binBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	each := d.Figures.Row("supply/bin-bag")
+	n := d.Sum(func(c *count.Counted) int { return c.Balloons })
+	if n == 0 {
+		return 0, "", nil
+	}
+	return 1 + figures.RoundUp(
+			float64(n)/each.Value,
+		), "one for every " + phrase.Number(each.Value) + " of " + phrase.Count(
+			n,
+			"balloon",
+		) + " when they come down, one for wrappings", &each.Source
+}
+
+// cylinders is how many the floating balloons take: each a share of one, rounded up once; at least one.
+func cylinders(d *rigging.Rig) int {
+	sum := 0.0
+	for _, c := range d.Pieces {
+		if !c.Helium {
+			continue
+		}
+		for _, b := range c.By {
+			if lift, known := d.Lift(b.SizeIn, b.ToIn); known {
+				sum += float64(b.Count) / max(0.5, float64(lift.PerCylinder))
+			}
+		}
+	}
+	return max(1, figures.RoundUp(sum))
+}
+
+// openings lists the diameters that balloons are sized to, smallest first.
+func openings(d *rigging.Rig) string {
+	var list []float64
+	for _, b := range d.Balloons {
+		for _, p := range b.Pieces {
+			list = insertOnce(list, p.ToIn)
+		}
+	}
+	return smallList(d, list)
+}
+
+// smallList writes diameters as a list: "4.5 in, 10 in and 16 in".
+func smallList(d *rigging.Rig, list []float64) string {
+	text := ""
+	for i, toIn := range list {
+		switch {
+		case i > 0 && i == len(list)-1:
+			text += " and "
+		case i > 0:
+			text += ", "
+		}
+		text += d.Small(toIn)
+	}
+	return text
+}
+
+func insertOnce(list []float64, x float64) []float64 {
+	at := 0
+	for at < len(list) && list[at] < x {
+		at++
+	}
+	if at < len(list) && list[at] == x {
+		return list
+	}
+	list = append(list, 0)
+	copy(list[at+1:], list[at:])
+	list[at] = x
+	return list
+}

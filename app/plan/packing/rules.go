@@ -1,0 +1,142 @@
+package packing
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/rigging"
+)
+
+// rule is one reason to pack something. Its lines have the keys "pack/KEY" or "pack/KEY/id".
+type rule struct {
+	key  string
+	bag  string // where its lines travel unless they say otherwise
+	name string
+	unit string // of several
+	kit  bool   // comes home again
+
+	// How many, and why. A rule packs one, as is usual, unless it says otherwise.
+	when   func(d *rigging.Rig) bool // nil: always
+	reason string
+	each   string                   // figure: so many for each of these
+	of     func(d *rigging.Rig) int //
+	noun   string                   // what each of these is called
+	holds  string                   // figure: so many come in one; empty: one by one
+	need   func(d *rigging.Rig) (n int, reason string, source *figures.Source)
+
+	// Of a rule with several lines.
+	lines func(d *rigging.Rig) []packed
+	gone  func(j job.Job, id string) string // names a line that is packed but no longer in the plan
+}
+
+// rules lists every reason to pack something, in the order of lines within a bag. A new one is one row here.
+var rules = []*rule{
+	{key: "latex", bag: "bag/balloons", gone: latexName, lines: latexLines},
+	{key: "tie/260", bag: "bag/balloons", name: "260s for ties", unit: "balloons", need: tieNeed},
+	{key: "made", bag: "bag/made", gone: madeGone, lines: madeLines},
+	{key: "supply/clear-bags", bag: "bag/made", name: "Big clear bags and labels", unit: "bags", need: clearBagNeed},
+	{key: "supply/glue-dots", bag: "bag/fixings", name: "Glue dots", unit: "rolls",
+		each: "supply/glue-dots", of: accents, noun: "accent", holds: "supply/glue-roll"},
+	{key: "supply/fishing-line", bag: "bag/fixings", name: "Strong fishing line", need: fishingLineNeed},
+	{key: "supply/cable-ties", bag: "bag/fixings", name: "Cable ties", unit: "ties",
+		each: "supply/cable-ties", of: frames, noun: "frame"},
+	{key: "supply/tape", bag: "bag/fixings", name: "Tape, cloth and clear", unit: "rolls",
+		when: balloons, need: tapeNeed},
+	{key: "supply/hooks", bag: "bag/fixings", name: "Removable hooks", unit: "hooks", need: hookNeed},
+	{key: "supply/shine-spray", bag: "bag/fixings", name: "Shine spray", unit: "cans", need: shineNeed},
+	{key: "helium/cylinder", bag: "bag/helium", name: "Helium cylinder with valve and nozzle",
+		kit: true, need: cylinderNeed},
+	{key: "helium/weights", bag: "bag/helium", name: "Balloon weights", unit: "weights", kit: true, need: weightNeed},
+	{key: "helium/ribbon", bag: "bag/helium", name: "Ribbon that does not conduct", unit: "m",
+		each: "supply/ribbon", of: (*rigging.Rig).Floating, noun: "floating balloon"},
+	{key: "tool/pump", bag: "bag/air", name: "Electric pump", kit: true, need: pumpNeed},
+	{key: "tool/hand-pump", bag: "bag/air", name: "Hand pump", kit: true, need: handPumpNeed},
+	{key: "tool/lead", bag: "bag/air", name: "Extension lead", kit: true, need: leadNeed},
+	{key: "tool/power-bank", bag: "bag/air", name: "Phone power bank and cable", kit: true,
+		when: pieces, reason: "the plan is on your phone all day"},
+	{key: "supply/batteries", bag: "bag/air", name: "Spare bulbs or batteries", need: batteryNeed},
+	{key: "tool/sizing-box", bag: "bag/tools", name: "Sizing box or template", kit: true,
+		when: balloons, need: sizingNeed},
+	{key: "tool/scissors", bag: "bag/tools", name: "Scissors and side cutter", kit: true,
+		when: pieces, reason: "line, ribbon, cable ties"},
+	{key: "tool/tape-measure", bag: "bag/tools", name: "Tape measure", kit: true,
+		when: pieces, reason: "the room is never as drawn"},
+	{key: "safety/glasses", bag: "bag/safety", name: "Safety glasses", kit: true, when: balloons, need: glassesNeed},
+	{key: "supply/labels", bag: "bag/tools", name: "Labels and marker",
+		when: pieces, reason: "every bag says which piece and section it holds"},
+	{key: "kit", bag: "bag/tools", gone: kitGone, lines: kitLines},
+	{key: "tool/clamps", bag: "bag/frames", name: "Clamps", unit: "clamps", kit: true,
+		each: "supply/clamps", of: frames, noun: "frame"},
+	{key: "tool/foot-weights", bag: "bag/frames", name: "Weights for feet", unit: "weights",
+		kit: true, need: footWeightNeed},
+	{key: "tool/steamer", bag: "bag/frames", name: "Steamer for cloths", kit: true, need: steamerNeed},
+	{key: "tool/ladder", bag: "bag/loose", name: "Step ladder", kit: true, need: ladderNeed},
+	{key: "tool/table", bag: "bag/loose", name: "Table for working", kit: true, need: tableNeed},
+	{key: "tool/floor-sheet", bag: "bag/loose", name: "Floor sheet", kit: true, when: balloons, need: sheetNeed},
+	{key: "tool/trolley", bag: "bag/loose", name: "Trolley", kit: true, when: pieces, need: trolleyNeed},
+	{key: "safety/first-aid", bag: "bag/safety", name: "First-aid box", kit: true,
+		when: pieces, reason: "fingers and ladders"},
+	{key: "paper/plan", bag: "bag/safety", name: "Printed plan", when: pieces, reason: "works without a battery"},
+	{key: "paper/latex-notice", bag: "bag/safety", name: "Notice: natural rubber latex", need: noticeNeed},
+	{key: "supply/wipes", bag: "bag/safety", name: "Wipes", unit: "packs",
+		when: balloons, reason: "hands, spray on the floor, sticky tables"},
+	{key: "supply/bin-bags", bag: "bag/clear", name: "Bin bags", unit: "bags", need: binBagNeed},
+	{key: "tool/broom", bag: "bag/clear", name: "Broom and dustpan", kit: true,
+		when: balloons, reason: "every burst piece is picked up at once"},
+	{key: "added", bag: "bag/other", gone: addedGone, lines: addedLines},
+}
+
+// What supplies go with.
+var (
+	balloons = (*rigging.Rig).AnyBalloon
+	pieces   = (*rigging.Rig).AnyPiece
+)
+
+func frames(d *rigging.Rig) int { return len(d.Frames) }
+
+func accents(d *rigging.Rig) int { return d.Sum(func(c *count.Counted) int { return c.Accents }) }
+
+// list gives the lines of the rule for a job.
+func (r *rule) list(d *rigging.Rig) []packed {
+	if r.lines != nil {
+		return r.lines(d)
+	}
+	if r.when != nil && !r.when(d) {
+		return nil
+	}
+	n, reason, source := 1, r.reason, &figures.Usual
+	switch {
+	case r.need != nil:
+		n, reason, source = r.need(d)
+	case r.each != "":
+		n, reason, source = r.forEach(d)
+	}
+	if n <= 0 {
+		return nil
+	}
+	return []packed{{Line: Line{Key: job.PackKey(r.key, ""), Name: r.name, Unit: phrase.Unit(n, r.unit), Kit: r.kit,
+		Need: n, Reason: reason, Source: *source}}}
+}
+
+// forEach is so many for each of what the rule goes by.
+func (r *rule) forEach(d *rigging.Rig) (int, string, *figures.Source) {
+	each, of, holds := d.Figures.Row(r.each), r.of(d), 1.0
+	if r.holds != "" {
+		holds = d.Figures.Get(r.holds)
+	}
+	amount := phrase.Number(each.Value)
+	if r.unit == "m" {
+		amount += " m"
+	}
+	return figures.RoundUp(float64(float64(of)*each.Value) / holds),
+		amount + " for each of " + phrase.Count(of, r.noun), &each.Source
+}
+
+// called names a line that is packed but no longer in the plan.
+func (r *rule) called(j job.Job, id string) string {
+	if r.gone == nil {
+		return r.name
+	}
+	return r.gone(j, id)
+}
