@@ -9,13 +9,13 @@ import (
 	"garlandry/app/plan/transport"
 )
 
-// Make is the whole plan of a job: [Progress] laid over [Design]. It never fails: what is missing or does not go
-// together becomes a note.
+// Make computes the whole plan of a job: its [Design] with its [Progress]. It never fails: whatever is missing or
+// contradictory becomes a note.
 func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 
-// Design is what the job's design asks for: counts, pack list, cards, notes and figures, without anything that was
-// ticked, packed or counted. It depends on the brief, palette, crew, kit, pieces, added lines, overrides and choices
-// alone, so it may be kept until one of these changes.
+// Design computes what the job's design asks for: counts, pack list, cards, notes and figures, without anything that
+// was ticked, packed or counted. It depends only on the brief, palette, crew, kit, pieces, added lines, overrides and
+// choices, so it can be cached until one of these changes.
 func Design(j job.Job) Plan { return design(j, count.Kinds()) }
 
 func design(j job.Job, kinds []*count.Kind) Plan {

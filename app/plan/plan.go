@@ -1,8 +1,8 @@
-// Package plan computes what a job needs from what a job is: counts, pack list, cards and the window, each line under a
-// stable key that means the thing, so that progress survives a change of design.
+// Package plan computes what a job needs: counts, pack list, cards, notes and the window. Each line has a stable key
+// that names the thing, so progress survives a change of design. Start at [Make].
 //
-// It is pure: no clock, no storage, no randomness. It holds the trade's default tables; every figure carries its mark
-// and gives way to the user's own. Start at [Make].
+// Its parts build on each other in this order: phrase, figures, count, rigging, transport, packing, task. All of them are
+// pure: no clock, no storage, no randomness.
 package plan
 
 import (

@@ -9,8 +9,8 @@ import (
 // tightShare is the share of the window above which the work is called tight. From memory, no source.
 const tightShare = 0.8
 
-// window is the simple check: all the work on site, shared by the hands that are there, against the time from being
-// let in to the doors. It takes no account of what must wait for what.
+// window compares the work on site, shared by the hands that are there, with the time from being let in to the doors. It
+// ignores what must wait for what.
 func window(j job.Job, cards []task.Card) Window {
 	w := Window{Hands: 1}
 	left := 0.0
@@ -62,7 +62,7 @@ func meanHands(j job.Job, minutes float64) float64 {
 	return sum / minutes
 }
 
-// verdict gives the answer, the words that stand below it, and both in one sentence.
+// verdict returns the verdict, its reason, and both in one sentence.
 func verdict(w Window) (verdict, reason, sentence string) {
 	work := measure.FormatMinutes(w.Work)
 	switch {
@@ -76,7 +76,7 @@ func verdict(w Window) (verdict, reason, sentence string) {
 		reason = "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
 		return "short", reason, reason
 	}
-	words := work + " of work on site over " + count0(w.Hands) + " takes " + measure.FormatMinutes(
+	words := work + " of work on site over " + handsWords(w.Hands) + " takes " + measure.FormatMinutes(
 		w.Needs,
 	) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
 	switch {
@@ -88,8 +88,8 @@ func verdict(w Window) (verdict, reason, sentence string) {
 	return "short", words + " Bring more hands, make more at home, or leave a piece out.", words + " It does not fit: bring more hands, make more at home, or leave a piece out."
 }
 
-// count0 writes a mean number of hands.
-func count0(hands float64) string {
+// handsWords writes a mean number of hands.
+func handsWords(hands float64) string {
 	text := measure.FormatNumber(hands, 1)
 	if text == "1" {
 		return "one pair of hands"

@@ -21,10 +21,10 @@ func (d *Draft) Inform(piece, text string) {
 	d.Note(Note{Kind: "info", Piece: piece, Text: text})
 }
 
-// note adds a note to the plan.
+// Note adds a note to the plan.
 func (d *Draft) Note(n Note) { d.Notes = append(d.Notes, n) }
 
-// picked is the user's decision, if it is among the options.
+// Picked is the user's decision, if it is among the options.
 func (d *Draft) Picked(key string, options []Option) string {
 	for _, o := range options {
 		if d.Job.Choices[key] == o.Value {

@@ -36,7 +36,7 @@ func (d *Draft) gather() {
 	})
 }
 
-// failPct is the share of a size and colour that breaks: the brief's own figure, or the crew's by the table plus what
+// FailPct is the share of a size and colour that breaks: the brief's own figure, or the crew's by the table plus what
 // the place, the floor, the finish and the size add.
 func (d *Draft) FailPct(sizeIn int, colour job.Colour) float64 {
 	if own := d.Job.Brief.SparePct; own != nil {
@@ -61,7 +61,7 @@ func (d *Draft) FailPct(sizeIn int, colour job.Colour) float64 {
 // usualSurePct is how sure the spares are made when the brief does not say.
 const usualSurePct = 99
 
-// withSpares is how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is taken in several
+// WithSpares is how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is taken in several
 // goes, each as sure as asked.
 func (d *Draft) WithSpares(need int, failPct float64) int {
 	sure := d.Job.Brief.SurePct

@@ -15,7 +15,7 @@ type group struct {
 	colours   []job.Colour
 	weights   []float64
 	weight    float64 // of all its colours
-	lacking   bool    // a stand-in for one colour that lacks a size
+	lacking   bool    // a substitute for one colour that lacks a size
 	closesPct float64
 	without   map[int]map[string]bool // size, then colour: left to the other colours of the group
 }
@@ -42,7 +42,7 @@ func (g group) weightsFor(sizeIn int) []float64 {
 
 // What may be decided where a colour lacks a size.
 const (
-	pickStandIn = "accept" // clusters of that colour are built from another size
+	pickSubstitute = "accept" // clusters of that colour are built from another size
 	pickOthers  = "others" // other colours of the piece take the size
 	pickKeep    = "keep"   // the size will be found after all
 )
@@ -55,7 +55,7 @@ func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, acc
 	var own []group
 	colours := d.palette(shares)
 	for _, w := range colours {
-		stand, ok := d.standIn(c, recipe, w, colours, accent, &main)
+		stand, ok := d.substitute(c, recipe, w, colours, accent, &main)
 		if ok {
 			own = append(own, stand)
 			continue
@@ -70,9 +70,9 @@ func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, acc
 	return own
 }
 
-// standIn decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
+// substitute decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
 // of its own.
-func (d *Draft) standIn(
+func (d *Draft) substitute(
 	c *Counted,
 	recipe cluster.Recipe,
 	w weighted,
@@ -90,7 +90,7 @@ func (d *Draft) standIn(
 		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
 		l.next, l.match = d.nearest(stand.recipe, part.SizeIn, w.Colour)
 		switch d.decide(c, l) {
-		case pickStandIn:
+		case pickSubstitute:
 			stand.recipe, changed = l.next, true
 			stand.closesPct = min(stand.closesPct, l.match.ClosesPct)
 		case pickOthers:
@@ -113,11 +113,11 @@ func anyHas(all []weighted, sizeIn int) bool {
 	return false
 }
 
-// lack is a colour that cannot be had in a size, with what could stand in.
+// lack is a colour that cannot be had in a size, with what could replace it.
 type lack struct {
 	colour job.Colour
 	sizeIn int
-	next   cluster.Recipe // nil if nothing can stand in
+	next   cluster.Recipe // nil if nothing can replace it
 	match  cluster.Match
 	others bool // another colour of the piece has the size
 	accent bool
@@ -154,7 +154,7 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 }
 
 // decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
-// user decides: a stand-in in a base, the other colours in accents.
+// user decides: a substitute in a base, the other colours in accents.
 func (d *Draft) decide(c *Counted, l lack) string {
 	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
 	if l.accent {
@@ -168,7 +168,7 @@ func (d *Draft) decide(c *Counted, l lack) string {
 		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(
 			int(math.Round(l.match.ClosesPct)),
 		) + " % of the difference in size."
-		options = append(options, Option{pickStandIn, "Build its clusters of " + of})
+		options = append(options, Option{pickSubstitute, "Build its clusters of " + of})
 	}
 	if l.others {
 		options = append(options, Option{pickOthers, "Let the other colours take the " + phrase.Inch(l.sizeIn)})
@@ -205,7 +205,7 @@ func dupletWords(r cluster.Recipe) string {
 // until says what the plan does while a question is open.
 func until(pick string) string {
 	switch pick {
-	case pickStandIn:
+	case pickSubstitute:
 		return "Until you decide, they are counted that way."
 	case pickOthers:
 		return "Until you decide, the other colours take it."

@@ -5,7 +5,7 @@ import (
 	"garlandry/calc/latex"
 )
 
-// bulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
+// BulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
 func (d *Draft) BulkL(c *Counted) float64 {
 	volume := 0.0
 	for _, b := range c.By {
@@ -14,7 +14,7 @@ func (d *Draft) BulkL(c *Counted) float64 {
 	return volume / d.Figures.Get("car/packing")
 }
 
-// baseMM is the length of base in all pieces.
+// BaseMM is the length of base in all pieces.
 func (d *Draft) BaseMM() float64 {
 	sum := 0.0
 	for _, c := range d.Pieces {
@@ -23,7 +23,7 @@ func (d *Draft) BaseMM() float64 {
 	return sum
 }
 
-// heliumL is the helium in all floating balloons, litres.
+// HeliumL is the helium in all floating balloons, litres.
 func (d *Draft) HeliumL() float64 {
 	volume := 0.0
 	for _, c := range d.Pieces {
@@ -36,7 +36,7 @@ func (d *Draft) HeliumL() float64 {
 	return volume
 }
 
-// floating is how many balloons are filled with helium.
+// Floating is how many balloons are filled with helium.
 func (d *Draft) Floating() int {
 	return d.Sum(func(c *Counted) int {
 		if c.Helium {
@@ -46,7 +46,7 @@ func (d *Draft) Floating() int {
 	})
 }
 
-// ballastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
+// BallastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
 func (d *Draft) BallastG(c *Counted) float64 {
 	sum := 0.0
 	for _, b := range c.By {
@@ -60,7 +60,7 @@ func (d *Draft) BallastG(c *Counted) float64 {
 	return sum / float64(c.Make.Count)
 }
 
-// lift is what one helium balloon does at the venue; false if the tables do not know it.
+// Lift is what one helium balloon does at the venue; false if the tables do not know it.
 func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	size, known := d.size(sizeIn)
 	if !known {
@@ -82,14 +82,14 @@ func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 // heliumHumidityPct is the relative humidity that floating balloons are counted with, as in the calculator.
 const heliumHumidityPct = 50
 
-// venue is the air at the venue, prep the air where balloons are filled beforehand.
+// Venue is the air at the venue, prep the air where balloons are filled beforehand.
 func (d *Draft) Venue() latex.Place {
 	return latex.Place{TempC: d.Job.Brief.VenueC, AltitudeM: d.Job.Brief.AltitudeMM / 1000}
 }
 
 func (d *Draft) Prep() latex.Place { return latex.Place{TempC: d.Job.Brief.PrepC} }
 
-// bulkHomeL is the room of all that is made at home, litres.
+// BulkHomeL is the room of all that is made at home, litres.
 func (d *Draft) BulkHomeL() float64 {
 	sum := 0.0
 	for _, c := range d.Pieces {

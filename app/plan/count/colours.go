@@ -7,7 +7,7 @@ import (
 	"garlandry/calc/stock"
 )
 
-// undecided stands in where no colour was chosen. Its id holds a dot, which no palette id can.
+// Undecided is the colour where none was chosen. Its id holds a dot, which no palette id can.
 func Undecided() job.Colour {
 	return job.Colour{ID: "not.chosen", Name: "colour not chosen", Value: "#c8c8c8", Finish: "standard"}
 }

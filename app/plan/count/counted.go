@@ -13,7 +13,7 @@ type Counted struct {
 	PieceCount
 	Kind     *Kind           // an empty one where this version does not know the kind
 	Make     Batch           // what is made of it beforehand
-	Base     []PieceBalloons // its balloons without accents and without stand-ins
+	Base     []PieceBalloons // its balloons without accents and without substitutes
 	Accent   cluster.Recipe
 	Parts    []part  // what its duplets are, for the time they take
 	OnSite   bool    // made on site, not at home
@@ -70,7 +70,7 @@ func (d *Draft) count(p job.Piece) *Counted {
 	return c
 }
 
-// atHome is the share of a piece's balloons that is filled at home, 0 to 1.
+// AtHome is the share of a piece's balloons that is filled at home, 0 to 1.
 func (c *Counted) AtHome() float64 {
 	switch {
 	case !c.OnSite:
@@ -81,7 +81,7 @@ func (c *Counted) AtHome() float64 {
 	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.Ahead) / float64(c.Make.Count)
 }
 
-// without takes the balloons of a stand-in out of a list.
+// without takes the balloons of a substitute out of a list.
 func without(list []PieceBalloons, s Substitute) []PieceBalloons {
 	var rest []PieceBalloons
 	for _, b := range list {

@@ -27,7 +27,7 @@ func crewSkills(members []job.Member) (home, site []figures.Skill) {
 	return home, site
 }
 
-// breakagePct is the share that breaks in this crew's hands, before what the place and the balloon add.
+// BreakagePct is the share that breaks in this crew's hands, before what the place and the balloon add.
 func (d *Draft) BreakagePct() float64 {
 	sum := 0.0
 	for _, s := range d.Site {

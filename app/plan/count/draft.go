@@ -65,7 +65,7 @@ func (d *Draft) Small(inches float64) string {
 
 func (d *Draft) SmallMM(mm float64) string { return measure.FormatSmallLength(mm, d.Units) }
 
-// outdoors reports whether wind, sun or rain can reach the work.
+// Outdoors reports whether wind, sun or rain can reach the work.
 func (d *Draft) Outdoors() bool {
 	return d.Job.Brief.Place == "outdoors" || d.Job.Brief.Place == "covered"
 }

@@ -54,7 +54,7 @@ func (d *Draft) typed(c *Counted, typed job.TypedCount, times int) {
 	}
 	sizeIn := typed.SizeIn
 	if known && !colour.Has(sizeIn) {
-		if pick, near := d.decideSingle(c, colour, sizeIn, false); pick == pickStandIn {
+		if pick, near := d.decideSingle(c, colour, sizeIn, false); pick == pickSubstitute {
 			sizeIn, toIn = near, decorToIn(near)
 		}
 	}

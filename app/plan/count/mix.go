@@ -42,7 +42,7 @@ func (m *mix) makeup() []string {
 // mostMakeups is how many kinds of cluster one can keep apart on a table.
 const mostMakeups = 8
 
-// makeups says how many clusters are of which make-up, whole balloons in each, in the order in which the kinds turn up
+// Makeups says how many clusters are of which make-up, whole balloons in each, in the order in which the kinds turn up
 // along the base; size by size where all sizes together make too many kinds. They sum to the counts by colour. Nothing
 // where there is one colour alone.
 func Makeups(mixed []mix) string {

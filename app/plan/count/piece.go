@@ -34,7 +34,7 @@ type PieceBalloons struct {
 	Count  int
 }
 
-// StandIn is how the clusters of one colour are built when it cannot be had in a size of the recipe.
+// Substitute is how the clusters of one colour are built when it cannot be had in a size of the recipe.
 type Substitute struct {
 	Colour    job.Colour
 	Recipe    cluster.Recipe

@@ -14,7 +14,7 @@ func (d *Draft) size(sizeIn int) (latex.Size, bool) {
 	return size, known
 }
 
-// massG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses
+// MassG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses
 // together beyond the air around it.
 func (d *Draft) MassG(c *Counted) float64 {
 	tie, _ := d.size(260)

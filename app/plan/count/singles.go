@@ -32,7 +32,7 @@ func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
 		}
 		switch pick, near := d.decideSingle(c, w.Colour, sizeIn, others); pick {
 		case pickOthers:
-		case pickStandIn:
+		case pickSubstitute:
 			sizes[w.ID] = near
 			takers = append(takers, w)
 		default:
@@ -67,7 +67,7 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 	}
 	if nearIn > 0 {
 		text += " Its nearest size is " + phrase.Inch(nearIn) + ", one for one."
-		options = append(options, Option{pickStandIn, "Use " + phrase.Inch(nearIn) + " of it instead"})
+		options = append(options, Option{pickSubstitute, "Use " + phrase.Inch(nearIn) + " of it instead"})
 	}
 	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(sizeIn) + ": I can get it"})
 	picked := d.Picked(key, options)

@@ -1,6 +1,6 @@
 package count
 
-// any reports whether any piece answers.
+// Any reports whether any piece answers.
 func (d *Draft) Any(is func(c *Counted) bool) bool {
 	for _, c := range d.Pieces {
 		if is(c) {
@@ -10,7 +10,7 @@ func (d *Draft) Any(is func(c *Counted) bool) bool {
 	return false
 }
 
-// sum adds up over the pieces.
+// Sum adds up over the pieces.
 func (d *Draft) Sum(of func(c *Counted) int) int {
 	total := 0
 	for _, c := range d.Pieces {
@@ -23,7 +23,7 @@ func (d *Draft) AnyBalloon() bool { return len(d.Balloons) > 0 }
 
 func (d *Draft) AnyPiece() bool { return len(d.Pieces) > 0 }
 
-// kitOf counts what the kit holds of a kind.
+// KitOf counts what the kit holds of a kind.
 func (d *Draft) KitOf(kind string) int {
 	n := 0
 	for _, k := range d.Job.Kit {

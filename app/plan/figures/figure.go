@@ -1,11 +1,11 @@
-// Package figures holds the trade's tables: minutes, breakage, supplies and what else a plan reckons with, each value
+// Package figures holds the trade's tables: minutes, breakage, supplies and what else a plan uses, each value
 // with its default, its range and how far it can be trusted. A job's own values replace the defaults. Start at [New].
 package figures
 
 import "garlandry/app/job"
 
-// figures are the trade's tables as one job uses them: defaults, the user's own values on top, and a record of which
-// were looked up.
+// Table holds the trade's tables as one job uses them: the defaults, the user's own values in their place, and which
+// figures were looked up.
 type Table struct {
 	rows      []Figure
 	index     map[string]int
@@ -13,7 +13,7 @@ type Table struct {
 	overrides map[string]job.Override
 }
 
-// newFigures lays the user's own values over the tables. A value outside its figure's range counts as the nearer end.
+// New fills the tables with the user's own values. A value outside its figure's range counts as the nearest bound.
 func New(overrides map[string]job.Override) *Table {
 	f := &Table{rows: tables(), overrides: overrides}
 	f.index = make(map[string]int, len(f.rows))
@@ -31,8 +31,8 @@ func New(overrides map[string]job.Override) *Table {
 	return f
 }
 
-// get is the value of a figure, and marks it as used. A key that is in no table is 0 and shows up in the list without
-// a label, which a test refuses.
+// Get returns the value of a figure and marks it as used. An unknown key gives 0 and appears in the list without a
+// label, which a test refuses.
 func (f *Table) Get(key string) float64 { return f.Row(key).Value }
 
 func (f *Table) Row(key string) *Figure {
@@ -47,14 +47,14 @@ func (f *Table) Row(key string) *Figure {
 	return &f.rows[i]
 }
 
-// useClock marks what the forecast reads as used, so that it stands among the figures that may be overruled.
+// UseClock marks the figures of the forecast as used, so that they are listed and can be overridden.
 func (f *Table) UseClock() {
 	for _, e := range append(strayEntries(), clockEntries()...) {
 		f.Get(e.key)
 	}
 }
 
-// list is the figures that were used, in the order of the tables.
+// List is the figures that were used, in the order of the tables.
 func (f *Table) List() []Figure {
 	var used []Figure
 	for i, row := range f.rows {
@@ -65,7 +65,7 @@ func (f *Table) List() []Figure {
 	return used
 }
 
-// Figures is every figure of the trade's tables with its default, for a page that lists what may be overruled.
+// All is every figure of the trade's tables with its default, for a page that lists what can be overridden.
 func All() []Figure {
 	rows := tables()
 	for i := range rows {
@@ -134,8 +134,8 @@ type Figure struct {
 	Overridden bool
 }
 
-// usual is the source of a rule that has no figure.
+// Usual is the source of a rule that has no figure.
 var Usual = Source{Text: "common practice, no source", Mark: CommonPractice}
 
-// arithmetic is the source of lines that only add or multiply others.
+// Arithmetic is the source of lines that only add or multiply others.
 func Arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

@@ -1,6 +1,6 @@
 package figures
 
-// skill is how used a pair of hands is to the work.
+// Skill is how experienced a pair of hands is.
 type Skill string
 
 const (

@@ -60,7 +60,7 @@ func (w work) row(s Skill, minutes float64) entry {
 	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, 0, 240, "minutes", w.mark}
 }
 
-// dupletKey is the row for duplets of a size: the smallest size in the table that is not smaller.
+// DupletKey is the row for duplets of a size: the smallest size in the table that is not smaller.
 func DupletKey(sizeIn int) string {
 	for _, size := range job.Sizes {
 		if size >= sizeIn {

@@ -52,7 +52,7 @@ var sheets = []sheet{
 		{"number/pressed", "Balloons in a number frame stand apart, as a share of their diameter", 0.9, 0.4, 1.5, "of 1",
 			FromMemory},
 	}},
-	{"Helium and heat", []entry{ // how a builder's own balloons differ from those reckoned with
+	{"Helium and heat", []entry{ // how a builder's own balloons differ from the usual ones
 		{"float/own", "Your balloons float, beside the usual hours", 1, 0.1, 30, "times", CommonPractice},
 		{"heat/own", "Your balloons grow in warmth, beside the reckoned growth", 1, latex.LeastGrowth, latex.MostGrowth,
 			"times", CommonPractice},
@@ -80,7 +80,7 @@ var sheets = []sheet{
 		{"hands/ladder", "Work above this height wants a ladder", 2000, 1000, 4000, "mm", FromMemory},
 	}},
 	{"Clock", clockEntries()},
-	{group: "How far times stray"}, // its entries are those of [kindsOfWork]
+	{group: "How far times stray"}, // its entries are those of [WorkKinds]
 	{"Supplies", []entry{ // how far the supplies go
 		{"supply/glue-dots", "Glue dots for one accent cluster", 2, 0, 20, "dots", FromMemory},
 		{"supply/glue-roll", "Glue dots on one roll", 100, 10, 2000, "dots", FromMemory},

@@ -1,6 +1,6 @@
 package figures
 
-// clockEntries is what the clock assumes beside the minutes of the cards; read it, never change it.
+// clockEntries is what the forecast assumes beyond the minutes of the cards. Do not change the returned slice.
 func clockEntries() []entry { return clockFigures[:] }
 
 var clockFigures = [...]entry{
@@ -18,14 +18,14 @@ var clockFigures = [...]entry{
 	{"clock/spread-kind", "How far a whole kind of work strays", 15, 0, 100, "%", FromMemory},
 }
 
-// kindOfWork is cards whose speed is learnt together: by the rows of the time table that make up their minutes.
+// KindOfWork is a group of cards whose speed is learnt together, by the rows of the time table behind their minutes.
 type KindOfWork struct {
 	Name, Label string
 	Rows        []string // beginnings of the keys below "minutes/"
 	strays      [2]uint8 // how far the time of one card strays in beginners' and in practised hands, %. From memory, no source
 }
 
-// kindsOfWork lists them; every row of the time table belongs to one of them.
+// WorkKinds lists the kinds of work. Every row of the time table belongs to one of them.
 var WorkKinds = [...]KindOfWork{
 	{"fill", "Fill, tie and twist", []string{"duplet/", "twist/", "helium/"}, [2]uint8{20, 12}},
 	{"join", "Join clusters to a base", []string{"join/"}, [2]uint8{25, 15}},

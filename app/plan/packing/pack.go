@@ -32,7 +32,7 @@ func bagNames() []Bag {
 	}
 }
 
-// packList runs the rules and puts their lines into bags.
+// List runs the rules and puts their lines into bags.
 func List(d *rigging.Rig) []Bag {
 	p := packer{bags: bagNames()}
 	for _, rule := range rules {
@@ -60,7 +60,7 @@ func (p *packer) put(line packed) {
 		Bag{Key: strings.ToLower(line.bag), Name: strings.TrimPrefix(line.bag, ownBag), Lines: []Line{line.Line}})
 }
 
-// filled is the bags that hold something.
+// filled lists the bags that hold something.
 func (p *packer) filled() []Bag {
 	var filled []Bag
 	for _, b := range p.bags {
@@ -94,7 +94,7 @@ type Bag struct {
 	Lines     []Line
 }
 
-// PackLine is one thing to pack.
+// Line is one thing to pack.
 type Line struct {
 	Key    string // also the entity whose register "have" says how many are packed
 	Name   string

@@ -13,8 +13,8 @@ import (
 	"garlandry/calc/stock"
 )
 
-// BagsOf begins the choice that says what the bags hold that something is bought in, and goes on as in [ShopLine.ID]:
-// all of the crew may see it. What they cost is for the owner alone, see [job.Job.Prices].
+// BagsOf is the prefix of the choice that holds the bag sizes of an id like [ShopLine.ID]. The whole crew may see it;
+// prices are for the owner alone, see [job.Job.Prices].
 const BagsOf = "bags/"
 
 // ShopLine is one thing to buy, in the bags that cover it for the least money.
@@ -69,7 +69,7 @@ func Cost(lines []ShopLine) (cents, unpriced int) {
 	return cents, unpriced
 }
 
-// SizeOf is the id under which bags stand for all colours of the size that an id is of; false for what is no balloon.
+// SizeOf returns the id for all colours of a balloon's size. It reports false for anything but balloons.
 func SizeOf(id string) (string, bool) {
 	if !strings.HasPrefix(id, "latex/") {
 		return "", false

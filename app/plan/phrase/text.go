@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// count writes a number with its noun: "1 cluster", "48 clusters". The plural is the noun with an s unless given.
+// Count writes a number with its noun: "1 cluster", "48 clusters". The plural adds an s unless it is given.
 func Count(n int, noun string, plural ...string) string {
 	if n == 1 {
 		return "1 " + noun
@@ -24,10 +24,10 @@ func Count(n int, noun string, plural ...string) string {
 
 func Inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
 
-// number writes a figure with up to two decimals.
+// Number writes a figure with up to two decimals.
 func Number(x float64) string { return measure.FormatNumber(x, 2) }
 
-// says reports whether a name holds one of the words as a whole word, in any case.
+// HasWord reports whether a name holds one of the words as a whole word, in any case.
 func HasWord(name string, words ...string) bool {
 	for _, have := range strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) }) {
 		for _, w := range words {
@@ -39,7 +39,7 @@ func HasWord(name string, words ...string) bool {
 	return false
 }
 
-// stopped is what somebody wrote, ended by a full stop so that a sentence can follow.
+// Sentence ends a text with a full stop unless it already ends a sentence.
 func Sentence(said string) string {
 	if strings.ContainsAny(said[max(0, len(said)-1):], ".!?") {
 		return said
@@ -47,7 +47,7 @@ func Sentence(said string) string {
 	return said + "."
 }
 
-// text is what a field of an entity says, removed entities included, or the fallback if it says nothing.
+// Field reads a text field of an entity, even of a removed one. It returns the fallback for an empty field.
 func Field(j job.Job, entity, field, fallback string) string {
 	var said string
 	if json.Unmarshal(j.State.Register(entity, field).Value(), &said) != nil || strings.TrimSpace(said) == "" {
@@ -56,7 +56,7 @@ func Field(j job.Job, entity, field, fallback string) string {
 	return said
 }
 
-// listed puts a name at the end of a list of names.
+// AppendName adds a name to a comma-separated list.
 func AppendName(names, name string) string {
 	if names != "" {
 		names += ", "
@@ -64,7 +64,7 @@ func AppendName(names, name string) string {
 	return names + name
 }
 
-// unitOf is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
+// Unit is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
 func Unit(n int, many string) string {
 	if n == 1 {
 		return strings.TrimSuffix(many, "s")

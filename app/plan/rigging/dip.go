@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/rig"
 )
 
-// CheckBench says what is wrong with the bench test of a kit item; nil if none was written down, or all is well.
+// CheckBench returns what is wrong with the bench test of a kit item, or nil if there is no test or nothing is wrong.
 func CheckBench(k job.Kit) error {
 	if !benched(k) {
 		return nil
@@ -35,16 +35,16 @@ func benchBar(k job.Kit) (rig.Bar, error) {
 		rig.Bench{SpanMM: k.TestedMM, MassG: k.TestWeightG, DipMM: k.TestDipMM, StaysMM: k.TestStaysMM})
 }
 
-// sag is what a frame's top bar does under all that hangs on it.
+// sag is how a frame's top bar dips under everything that hangs on it.
 type sag struct {
 	rig.Dip
 	Words string
 	Lines []figures.Line
 }
 
-// sag works the dip out from the bench test, see [rig.Bar.Dip]; false while there is none, or one that does not go
-// together, which a form refuses. It carries the garlands on it, each as if all of it lay along the bar, and the signs
-// and cloths that name it or that name no frame, see [thing.may].
+// Sag computes how far a frame's top bar dips, by its bench test, see [rig.Bar.Dip]. It reports false without a usable
+// bench test. The bar carries the garlands of the frame, each as if all of it lay along the bar, and the signs and cloths
+// that may hang on it, see [Thing.May].
 func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.HasBar(k) {
@@ -88,8 +88,8 @@ func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	return s, true
 }
 
-// hung is what hangs on a frame's bar, bases, signs and cloths, each at its place; the names of those that nobody has
-// weighed, and of those of which nobody said where they hang.
+// hung lists what hangs on a frame's bar, each load at its place: bases, signs and cloths. It also names the things
+// without a weight, and those that name no frame.
 func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
 	for _, c := range d.Pieces {
 		if c.Piece.Frame == k.ID && !c.Kind.StandsAlone && c.Balloons > 0 {
@@ -112,8 +112,8 @@ func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed 
 	return hung, unweighed, guessed
 }
 
-// hasBar says whether a frame has a top bar: one that is called a hoop or ring, or carries hoop garlands alone, has
-// none.
+// HasBar reports whether a frame has a top bar. Frames called hoop or ring have none, nor have those that carry only
+// hoop garlands.
 func (d *Rig) HasBar(k job.Kit) bool {
 	if phrase.HasWord(k.Name, "hoop", "hoops", "ring", "rings") {
 		return false

@@ -25,7 +25,7 @@ func New(draft *count.Draft) *Rig {
 	return d
 }
 
-// thing is a sign or cloth of the kit.
+// Thing is a sign or cloth of the kit.
 type Thing struct {
 	*job.Kit
 	Sign  bool // a panel with letters on it is both
@@ -52,10 +52,10 @@ func things(kit []job.Kit) []Thing {
 	return list
 }
 
-// may reports whether a thing may hang on a frame: the one that it names, or any if it names none.
+// May reports whether a thing may hang on a frame: the one that it names, or any if it names none.
 func (t Thing) May(frame string) bool { return t.on == "" || t.on == frame }
 
-// coversOn is the cloths and panels that may hang on a frame.
+// CoversOn is the cloths and panels that may hang on a frame.
 func (d *Rig) CoversOn(frame string) []Thing {
 	var list []Thing
 	for _, t := range d.Hanging {
@@ -82,7 +82,7 @@ func (t Thing) load(bar rig.Bar) rig.Load {
 	return load
 }
 
-// onFrame names the first piece on a frame, or else the first sign or cloth that names it.
+// OnFrame names the first piece on a frame, or else the first sign or cloth that names it.
 func (d *Rig) OnFrame(frame string) (string, bool) {
 	for _, c := range d.Pieces {
 		if c.Piece.Frame == frame {
@@ -97,19 +97,19 @@ func (d *Rig) OnFrame(frame string) (string, bool) {
 	return "", false
 }
 
-// isSign reports whether kit hangs as a sign: by its name, or because it names a frame and is no cloth.
+// IsSign reports whether kit hangs as a sign: by its name, or because it hangs on a frame and is not a cloth.
 func IsSign(k job.Kit) bool {
 	return k.Kind == "other" &&
 		(k.Frame != "" && !IsCover(k) || phrase.HasWord(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
-// isCover reports whether kit is a cloth or panel that goes on a frame, by its name.
+// IsCover reports whether kit is a cloth or panel that goes on a frame, by its name.
 func IsCover(k job.Kit) bool {
 	return k.Kind == "other" &&
 		phrase.HasWord(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
 }
 
-// signs is the kit that hangs as signs.
+// Signs is the kit that hangs as signs.
 func (d *Rig) Signs() []job.Kit {
 	var list []job.Kit
 	for _, t := range d.Hanging {

@@ -19,8 +19,8 @@ func OverheadOptions() []count.Option {
 	return []count.Option{{Value: pickPeople, Label: "People can be under it"}, {Value: pickClear, Label: "Nobody can be under it"}}
 }
 
-// lineHolds says whether two lines hold a sign, see [rig.Line.Hold]: no verdict while anybody can be under it, which is
-// so until the user says otherwise, and none while nobody has weighed it.
+// LineHolds says in words whether two lines hold a sign, see [rig.Line.Hold]. There is no verdict while people can be
+// under the sign, which is assumed until the user says otherwise, nor without its weight.
 func (d *Rig) LineHolds(k job.Kit) string {
 	strength := d.Figures.Get("line/strength")
 	line := rig.Line{MassG: k.WeightG, Points: 2, StrengthN: strength,

@@ -10,7 +10,7 @@ import (
 	"garlandry/calc/rig"
 )
 
-// frameMassG is what a frame weighs itself where nobody weighed it, on the low side; from memory.
+// frameMassG is the assumed weight of a frame that was not weighed, on the low side. From memory, no source.
 const frameMassG = 5000
 
 func ownMassG(k job.Kit) float64 {
@@ -20,7 +20,7 @@ func ownMassG(k job.Kit) float64 {
 	return frameMassG
 }
 
-// ballastKG is what the feet of a frame need to stand, and whether it may stand at all; 0 for a frame of unknown
+// BallastKG is what the feet of a frame need to stand, and whether it may stand at all; 0 for a frame of unknown
 // measures. Wind counts outdoors where cloth or panels close the frame; a garland on open bars is left to the number
 // of weights for each.
 func (d *Rig) BallastKG(k job.Kit) (kg float64, stands bool) {
@@ -30,7 +30,7 @@ func (d *Rig) BallastKG(k job.Kit) (kg float64, stands bool) {
 	return rig.BackdropBallastKG(k.WidthMM, k.HeightMM, ownMassG(k), d.gustMPS(k))
 }
 
-// feet is how many weights the feet of one frame get, and whether somebody leaning or the wind asks for more than the
+// Feet is how many weights the feet of one frame get, and whether somebody leaning or the wind asks for more than the
 // usual number.
 func (d *Rig) Feet(k job.Kit) (weights int, more bool) {
 	usual := d.Figures.Row(d.FeetKey()).Value
@@ -39,7 +39,7 @@ func (d *Rig) Feet(k job.Kit) (weights int, more bool) {
 	return max(figures.RoundUp(usual), against), float64(against) > usual
 }
 
-// footWeight writes what one weight for feet weighs; pounds as whole ones, for nobody sells 22.05.
+// FootWeight writes the mass of one foot weight. Pounds are whole numbers, as they are sold.
 func (d *Rig) FootWeight() string {
 	kg := d.Figures.Get("supply/foot-weight-kg")
 	if d.Units == measure.Imperial {
@@ -55,7 +55,7 @@ func (d *Rig) FeetKey() string {
 	return "supply/foot-weights"
 }
 
-// frameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its
+// FrameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its
 // feet and somebody leaning on it; nothing indoors or for unknown measures.
 func (d *Rig) FrameWind(k job.Kit) string {
 	if !d.Outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
@@ -84,13 +84,13 @@ func (d *Rig) FrameWind(k job.Kit) string {
 	return "With " + phrase.Count(weights, "weight") + " of " + d.FootWeight() + " on its feet: " + d.windSteps(tip)
 }
 
-// leastSolidity is that of a bare frame: its bars alone.
+// leastSolidity is the solidity of a bare frame.
 const leastSolidity = 0.1
 
-// stormMPS is the gust that outdoor work is weighed down for; a little wind blows always.
+// stormMPS is the gust that outdoor work is weighed down for, at least 1 m/s.
 func (d *Rig) stormMPS() float64 { return max(1, d.Figures.Get("supply/gust")) }
 
-// columnWind says what one column of a piece needs on its foot outdoors, and the wind it comes down at then.
+// ColumnWind says what one column of a piece needs on its foot outdoors, and the wind it comes down at then.
 func (d *Rig) ColumnWind(c *count.Counted) string {
 	if !d.Outdoors() || c.Clusters == 0 {
 		return ""

@@ -44,7 +44,7 @@ func placeRank(p Place) int {
 	return 3
 }
 
-// cardDraft is the cards in the making.
+// draft holds the cards made so far and what they are made from.
 type draft struct {
 	*rigging.Rig
 	transport transport.Plan
@@ -52,7 +52,7 @@ type draft struct {
 	cards     []Card
 }
 
-// List runs the rules, puts cards in working order, and drops what nobody has to wait for.
+// List runs the rules and puts the cards in working order. References to cards that are not in the plan are dropped.
 func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	d := &draft{Rig: rig, transport: car, pack: pack}
 	for _, rule := range rules {
@@ -70,21 +70,21 @@ func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	return cards
 }
 
-// card begins a card of a rule: the last of the plan, until the next one is begun.
+// card adds a card of the rule to the draft, to be filled in.
 func (r *rule) card(d *draft, id, subject string) *Card {
 	key := r.family.Of(id).Key()
 	d.cards = append(d.cards, Card{Key: key, Place: r.place, Title: r.title + subject, HandsMin: 1, HandsMax: 1})
 	return &d.cards[len(d.cards)-1]
 }
 
-// pieceCard begins a card about a piece.
+// pieceCard adds a card about a piece.
 func (r *rule) pieceCard(d *draft, c *count.Counted) *Card {
 	card := r.card(d, c.Piece.ID, c.Piece.Name)
 	card.Piece, card.Priority = c.Piece.ID, c.Piece.Priority
 	return card
 }
 
-// care adds cautions.
+// care adds cautions to the card.
 func (c *Card) care(list ...*Caution) {
 	for _, caution := range list {
 		c.Cautions = append(c.Cautions, *caution)
@@ -114,8 +114,8 @@ func (d *draft) hands(c *Card, least, most int) {
 func (d *draft) most() int { return int(d.Figures.Get("hands/piece")) }
 func (d *draft) pair() int { return int(d.Figures.Get("hands/lift")) }
 
-// last refers to the cards of a place before the one just begun that no other of them waits for: once these are done
-// all are.
+// last refers to the final cards of a place: those before the newest card that no other card waits for. Once these
+// are done, all are.
 func (d *draft) last(place Place) []Ref {
 	before := d.cards[:len(d.cards)-1]
 	waited := map[Ref]bool{}
@@ -135,7 +135,7 @@ func (d *draft) last(place Place) []Ref {
 	return last
 }
 
-// gone gives back a card that was worked on but is no longer in the plan.
+// gone makes a card for a key that was worked on but is no longer in the plan.
 func gone(j job.Job, key string) Card {
 	ref := RefTo(key)
 	id := cmp.Or(ref.ID, string(ref.Family))

@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/figures"
 )
 
-// accentRule is making the small clusters that go on top.
+// accentRule adds the cards for making the small clusters that go on top.
 var accentRule = rule{
 	family: FamilyAccents,
 	place:  Home,

@@ -6,7 +6,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// carryRule is bringing the sections of a base that was joined at home through a narrow doorway, where nobody else
+// carryRule adds the cards for bringing the sections of a base that was joined at home through a narrow doorway, where nobody else
 // passes meanwhile. Where the doorway is wide they come in when they are put up.
 var carryRule = rule{
 	family: FamilyCarry,
@@ -41,8 +41,8 @@ var carryRule = rule{
 	},
 }
 
-// narrow reports whether the way in leads through a doorway in which two do not pass each other.
+// narrow reports whether two people cannot pass each other in the doorway.
 func (d *draft) narrow() bool { return NarrowDoor(&d.Job.Brief, d.Figures.Get("hands/doorway")) }
 
-// narrowDoor is that for two who need so many millimetres.
+// NarrowDoor reports whether the doorway is too narrow for two people who need twoMM to pass each other.
 func NarrowDoor(b *job.Brief, twoMM float64) bool { return b.DoorMM > 0 && b.DoorMM < twoMM }

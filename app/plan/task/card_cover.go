@@ -1,6 +1,6 @@
 package task
 
-// coverRule is hanging cloths and panels before the base goes up.
+// coverRule adds the cards for hanging cloths and panels before the base goes up.
 var coverRule = rule{family: FamilyCover, place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
 	for _, k := range d.Hanging {
 		if !k.Cover {

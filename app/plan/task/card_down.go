@@ -1,6 +1,6 @@
 package task
 
-// downRule is taking a piece down.
+// downRule adds the cards for taking a piece down.
 var downRule = rule{
 	family: FamilyDown,
 	place:  TakeDown,

@@ -2,7 +2,7 @@ package task
 
 import "garlandry/app/plan/count"
 
-// dressRule is putting the accents on.
+// dressRule adds the cards for putting the accents on.
 var dressRule = rule{
 	family: FamilyDress,
 	place:  Site,

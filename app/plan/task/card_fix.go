@@ -6,7 +6,7 @@ import (
 	"garlandry/app/plan/count"
 )
 
-// fixRule is putting a piece up on site.
+// fixRule adds the cards for putting a piece up on site.
 var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up ", cards: func(d *draft, r *rule) {
 	for _, p := range d.Pieces {
 		if p.Fix.Count == 0 {

@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/rigging"
 )
 
-// frameRule is putting a frame up.
+// frameRule adds the cards for putting a frame up.
 var frameRule = rule{
 	family: FamilyFrame,
 	place:  Site,

@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// joinRule is joining clusters into a base, in sections.
+// joinRule adds the cards for joining clusters into a base, in sections.
 var joinRule = rule{
 	family: FamilyJoin,
 	place:  Home,

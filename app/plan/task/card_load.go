@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// loadRule is loading the car.
+// loadRule adds the cards for loading the car.
 var loadRule = rule{family: FamilyLoad, place: Load, title: "Load the car", cards: func(d *draft, r *rule) {
 	if len(d.pack) == 0 {
 		return

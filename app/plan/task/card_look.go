@@ -7,7 +7,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// lookRule is walking the room before anything is put up.
+// lookRule adds the cards for walking the room before anything is put up.
 var lookRule = rule{family: FamilyLook, place: Site, title: "Walk the room first", cards: func(d *draft, r *rule) {
 	if len(d.Pieces) == 0 {
 		return
@@ -38,7 +38,7 @@ func (d *draft) fixingWords() string {
 	return "the brief says nothing on walls"
 }
 
-// briefWords is what the brief notes, as one paragraph; empty if it notes nothing.
+// BriefWords is what the brief notes, as one paragraph; empty if it notes nothing.
 func BriefWords(b *job.Brief) string {
 	words := strings.Join(strings.Fields(b.Notes), " ")
 	if words == "" {

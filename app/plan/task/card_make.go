@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// makeRule is making a piece's clusters, bouquets or duplets: the card with the tally.
+// makeRule adds the cards for making a piece's clusters, bouquets or duplets: the card with the tally.
 var makeRule = rule{
 	family: FamilyMake,
 	place:  Home,

@@ -1,6 +1,6 @@
 package task
 
-// packRuleCard is packing the bags.
+// packRule adds the cards for packing the bags.
 var packRule = rule{family: FamilyPack, place: Load, title: "Pack the bags", cards: func(d *draft, r *rule) {
 	lines := 0
 	for _, b := range d.pack {

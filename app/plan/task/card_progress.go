@@ -10,8 +10,8 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// Progress lays over the cards of a design what was ticked, counted, taken and rewritten; pack is the pack list with
-// its own progress. Cards that were worked on but are no longer in the design come back as Gone.
+// Progress adds to the cards of a design what was ticked, counted, taken and rewritten. Pack is the pack list with its
+// own progress. Cards that were worked on but are no longer in the design come back as Gone.
 func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 	cards := make([]Card, len(design), len(design)+4)
 	at := make(map[string]int, len(design))
@@ -47,15 +47,15 @@ func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 	return cards
 }
 
-// worked lays over a card what was done about it and what a lead rewrote on it. A card that counts is done when all
-// are made; ticking it counts those that were left then, so that it opens again when the design grows.
+// worked adds to a card what was done about it and what a lead rewrote on it. A card with a count is done when all are
+// made. Ticking it counts those left at that time, so the card opens again when the design grows.
 func worked(j job.Job, c Card) Card {
 	c.Made, c.Waits = j.Made(c.Key), nil
 	ticked := j.Done(c.Key)
 	c.Done = ticked
 	if c.Count > 0 {
 		blind := ticked && c.Made == 0 // by an early version of this program, which did not write down for how many
-		if rest, given := number0(j, c.Key, "have"); ticked && given {
+		if rest, given := registerNumber(j, c.Key, "have"); ticked && given {
 			c.Made, blind = c.Made+int(min(rest, 1e6)), false
 		}
 		c.Done = c.Made >= c.Count || blind
@@ -63,19 +63,19 @@ func worked(j job.Job, c Card) Card {
 	}
 	c.TakenBy = j.TakenBy(c.Key)
 	c.Note = phrase.Field(j, c.Key, "note", "")
-	if minutes, given := number0(j, c.Key, "minutes"); given {
+	if minutes, given := registerNumber(j, c.Key, "minutes"); given {
 		c.Minutes = minutes
 		c.MinutesBy = sameFor(minutes)
 	}
-	if hands, given := number0(j, c.Key, "hands"); given && hands >= 1 {
+	if hands, given := registerNumber(j, c.Key, "hands"); given && hands >= 1 {
 		c.HandsMin = int(min(hands, 20))
 		c.HandsMax = max(c.HandsMax, c.HandsMin)
 	}
 	return c
 }
 
-// number0 is a number in a register, if one is set.
-func number0(j job.Job, entity, field string) (float64, bool) {
+// registerNumber reads a number from a register. It reports false if none is set.
+func registerNumber(j job.Job, entity, field string) (float64, bool) {
 	raw := j.State.Register(entity, field).Value()
 	var x float64
 	if len(raw) == 0 || string(raw) == "null" || json.Unmarshal(raw, &x) != nil || x < 0 {
@@ -84,7 +84,7 @@ func number0(j job.Job, entity, field string) (float64, bool) {
 	return x, true
 }
 
-// workedOn is the keys of cards that anything was ever done about, sorted.
+// workedOn lists the keys of all cards that were ever ticked, counted or edited, sorted.
 func workedOn(j job.Job) []string {
 	keys := j.State.Entities("card")
 	for key := range j.State.Tallies {

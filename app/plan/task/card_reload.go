@@ -2,7 +2,7 @@ package task
 
 import "garlandry/app/plan/phrase"
 
-// reloadRule is taking the kit home.
+// reloadRule adds the cards for taking the kit home.
 var reloadRule = rule{
 	family: FamilyReload,
 	place:  TakeDown,

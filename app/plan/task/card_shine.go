@@ -1,6 +1,6 @@
 package task
 
-// shineCardRule is spraying what hangs, last but one.
+// shineRule adds the cards for spraying what hangs, last but one.
 var shineRule = rule{
 	family: FamilyShine,
 	place:  Site,

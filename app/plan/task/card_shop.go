@@ -2,7 +2,7 @@ package task
 
 import "garlandry/app/plan/phrase"
 
-// shopRule is getting the balloons together.
+// shopRule adds the cards for getting the balloons together.
 var shopRule = rule{
 	family: FamilyShop,
 	place:  Home,

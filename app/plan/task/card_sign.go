@@ -1,6 +1,6 @@
 package task
 
-// signRule is hanging signs and letters, by two and with a ladder.
+// signRule adds the cards for hanging signs and letters, by two and with a ladder.
 var signRule = rule{family: FamilySign, place: Site, noun: "kit", title: "Hang ", cards: func(d *draft, r *rule) {
 	for _, k := range d.Hanging {
 		if !k.Sign {

@@ -1,6 +1,6 @@
 package task
 
-// strikeRule is taking frames down once nothing hangs on them.
+// strikeRule adds the cards for taking frames down once nothing hangs on them.
 var strikeRule = rule{
 	family: FamilyStrike,
 	place:  TakeDown,

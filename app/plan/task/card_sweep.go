@@ -1,6 +1,6 @@
 package task
 
-// sweepRule is handing the room back.
+// sweepRule adds the cards for handing the room back.
 var sweepRule = rule{
 	family: FamilySweep,
 	place:  TakeDown,

@@ -1,6 +1,6 @@
 package task
 
-// testRule is the bench test of frames whose top bar is longer than it was ever tested at.
+// testRule adds the cards for the bench test of frames whose top bar is longer than it was ever tested at.
 var testRule = rule{
 	family: FamilyTest,
 	place:  Home,

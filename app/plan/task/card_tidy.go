@@ -2,7 +2,7 @@ package task
 
 import "strings"
 
-// tidyRule is the last look before the doors.
+// tidyRule adds the card for the last look before the doors.
 var tidyRule = rule{
 	family: FamilyTidy,
 	place:  Site,

@@ -13,7 +13,7 @@ import (
 // mostTripCards is how many further trips have a card of their own; the last stands for all that follow.
 const mostTripCards = 4
 
-// tripRule is fetching what did not go into the car the first time.
+// tripRule adds the cards for fetching what did not go into the car the first time.
 var tripRule = rule{
 	family: FamilyTrip,
 	place:  Site,
@@ -59,8 +59,8 @@ var tripRule = rule{
 	},
 }
 
-// tripOf is the trip in which a piece that is made at home comes: what must be there first, all trips equally full; the
-// piece goes where the middle of it does. 1 for all else.
+// tripOf is the trip that brings a piece made at home. Must-haves come first and all trips are equally full; a piece
+// travels with its middle. It is 1 for everything else.
 func (d *draft) tripOf(piece *count.Counted) int {
 	trips := d.transport.Trips
 	if trips < 2 || piece.OnSite {

@@ -6,7 +6,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// unloadRule is carrying everything in.
+// unloadRule adds the cards for carrying everything in.
 var unloadRule = rule{
 	family: FamilyUnload,
 	place:  Site,

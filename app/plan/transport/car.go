@@ -12,14 +12,14 @@ import (
 	"garlandry/calc/latex"
 )
 
-// transport is how what is made at home goes into the car.
+// Plan is how what is made at home goes into the car.
 type Plan struct {
 	Trips       int      // at least 1
 	Litres      float64  // of one trip
 	BuiltOnSite []string // names of pieces that do not go in at all
 }
 
-// newTransport works out the trips from the litres that the bags are counted by, see [cargo.Pack].
+// New computes the trips from the room that the bags take, see [cargo.Pack].
 func New(d *count.Draft) Plan {
 	space, cars := space(d)
 	h := Plan{Trips: 1, Litres: space.Litres}
@@ -42,8 +42,8 @@ func New(d *count.Draft) Plan {
 	return h
 }
 
-// add puts in what is made of a piece at home. All sections of a piece count as long as its longest: they differ by a
-// cluster at most.
+// add adds to the load what is made of a piece at home. All sections of a piece count as long as its longest; they
+// differ by at most a cluster.
 func add(d *count.Draft, load *cargo.Load, c *count.Counted) {
 	const most = cargo.MostKinds - 8
 	if len(load.Balls)+len(load.Clusters)+len(load.Sections) >= most {
