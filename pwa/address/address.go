@@ -83,8 +83,8 @@ const (
 
 // pages lists every page. Where two patterns fit a path, the first one counts.
 var pages = [...]Page{
-	Home, New, Archive, Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater, Shell,
-	Security, Gallery, GalleryPage,
+	Home, New, Archive, Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater,
+	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob,

@@ -16,10 +16,10 @@ import (
 	"maragu.dev/gomponents"
 )
 
-// mostRedirects bounds how often one answer may lead to another page.
+// mostRedirects is how often one answer may redirect.
 const mostRedirects = 4
 
-// get answers a question for a page.
+// get answers a request for a page.
 func (c *Core) get(number int, url string) Drawing {
 	path, query, ok := split(url)
 	if !ok {
@@ -41,8 +41,8 @@ func (c *Core) get(number int, url string) Drawing {
 	return c.follow(number, url, c.page(path, query))
 }
 
-// offline draws the page that stands in for one the phone does not hold and the server cannot bring. An installed app's
-// first address leads to the jobs that are here.
+// offline draws a page in place of one that the phone does not hold and the server cannot bring. The installed app's
+// start address leads to the jobs that are here.
 func (c *Core) offline(number int, url string) Drawing {
 	path, _, _ := split(url)
 	if path == address.JoinOpen.Path() && c.holds(address.Home.Path()) {
@@ -60,7 +60,7 @@ func (c *Core) offline(number int, url string) Drawing {
 	return d
 }
 
-// holds reports whether this phone can answer for the path: it is let in, and the job is here.
+// holds reports whether this phone can answer for the path: it has access, and the job is here.
 func (c *Core) holds(path string) bool {
 	if page.ServerOnly(path) || c.me.Role == "" {
 		return false
@@ -76,7 +76,7 @@ func (c *Core) holds(path string) bool {
 	return there
 }
 
-// follow draws a reply, or the page it leads to.
+// follow draws a reply, or the page it redirects to.
 func (c *Core) follow(number int, url string, r page.Reply) Drawing {
 	for range mostRedirects {
 		if r.Redirect == "" {
@@ -107,7 +107,9 @@ func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
 	c.shown, c.pending, c.messages.unread = url, redrawNothing, false
 	d := Drawing{Type: "drawn", Number: number, Path: url, Title: r.Title + " · Garlandry",
 		Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
-	for id, node := range map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame), "page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)} {
+	parts := map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame),
+		"page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)}
+	for id, node := range parts {
 		var b bytes.Buffer
 		if err := node.Render(&b); err == nil { // a buffer takes everything
 			d.Parts[id] = b.String()
@@ -117,7 +119,7 @@ func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
 	return d
 }
 
-// post takes a posted form: what it means is decided by pwa/page, then it is stored, and only then drawn as done.
+// post handles a posted form: pwa/page decides what it means, then it is stored, and only then drawn as done.
 func (c *Core) post(m Message) Drawing {
 	path, _, ok := split(m.Path)
 	if id, leaves := c.leaves(path); ok && leaves {
@@ -156,7 +158,7 @@ func (c *Core) post(m Message) Drawing {
 	return d
 }
 
-// writeForm stores what a posted form means. It may be decided anew, if another tab was faster.
+// writeForm stores what a posted form means. It decides again if another tab was faster.
 func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply, error) {
 	var reply page.Reply
 	var touched []page.Write
@@ -279,8 +281,8 @@ func splitPrivate(changes []job.Change) (shared, private []job.Change) {
 	return shared, private
 }
 
-// join makes one step of several that were made one after the other, so that one transaction holds them all. None of
-// them deletes what an earlier one puts: writing only ever adds.
+// join makes one step of several successive ones, so that one transaction holds them all. No step deletes what an
+// earlier one puts, since writing only adds.
 func join(steps []sync.Step) sync.Step {
 	if len(steps) == 0 {
 		return sync.Step{}
@@ -305,15 +307,17 @@ func (c *Core) makeRoom(path string) error {
 	return err
 }
 
-const unsavedText = "This could not be saved on this phone. It is sent to the server when there is signal. Make room on the phone."
+const unsavedText = "This could not be saved on this phone. " +
+	"It is sent to the server when there is signal. Make room on the phone."
 
-// notSaved says that what was posted could be neither saved nor worked out here, since the storage cannot be read. The
-// form on the screen keeps what was typed in it, and the page's journal keeps the post, which goes to the server.
+// notSaved reports that a post could not be handled here, since the storage cannot be read. The form on the screen
+// keeps what was typed, and the page's journal keeps the post and sends it to the server.
 func (c *Core) notSaved(m Message, err error) Drawing {
 	c.refusal = err.Error()
 	c.messages = messages{alert: unsavedText, unread: true}
 	if errors.Is(err, errStale) {
-		c.messages.alert = "This could not be saved on this phone. Close the app’s other tabs. It is sent to the server when there is signal."
+		c.messages.alert = "This could not be saved on this phone. Close the app’s other tabs. " +
+			"It is sent to the server when there is signal."
 	}
 	if c.here == "" {
 		return Drawing{Type: "unsaved", Number: m.Number}

@@ -12,8 +12,8 @@ import (
 // One bad job must not break the others. Everything that reads, plans or draws a job announces it through
 // [Core.working]. Then:
 //
-//   - If the core dies there (stack or memory exhausted), the worker's JavaScript knows which job it was. The page counts
-//     such deaths by build. After the second one the next core gets the job in [Options.SetAside].
+//   - If the core dies there (stack or memory exhausted), the worker's JavaScript knows which job it was. The page
+//     counts such deaths by build. After the second one the next core gets the job in [Options.SetAside].
 //   - If Go panics there, [Core.recoverTurn] sets the job aside at once and the core goes on.
 //
 // A job set aside is not read, so this phone's pages do not show it: the server answers for it. Its waiting operations

@@ -65,7 +65,7 @@ type Core struct {
 	kept       bool   // the browser promised to keep the storage
 	bytes      int64
 	persists   bool              // the promise was asked for
-	mustReload bool              // the phone in memory may hold what the storage does not; nothing of it may leave before it was loaded again
+	mustReload bool              // the phone in memory may differ from the storage: load before sending
 	leaving    *leaving          // who leaves this phone, or what; nil: nothing
 	left       bool              // signed out: nothing is stored any more
 	off        map[string]string // jobs the owner removed from this phone, with their titles
@@ -90,13 +90,13 @@ type Core struct {
 	unanswered *Message        // of the page, not answered yet
 }
 
-// base is the state of the storage that a phone in memory was made from, or has brought about by its commits.
+// base is the state of the storage that the phone in memory corresponds to.
 type base struct {
 	generation string // as it was read, whatever build wrote it
 	rev        uint64 // of the phone's row
 }
 
-// me is what the server said of this phone's person.
+// me is what the server says about this phone's person.
 type me struct {
 	Role   job.Role `json:"role"`
 	Name   string   `json:"name"`
@@ -152,8 +152,8 @@ func Open(o Options) (*Core, error) {
 	return c, c.checkPerson()
 }
 
-// doubt forgets who the person is, if the server has drawn the page for somebody else: until it says more, nothing that
-// is stored here is shown, so that a borrowed phone does not show the owner's jobs to a helper.
+// checkPerson forgets who the person is if the server drew the page for somebody else. A borrowed phone must not show
+// the owner's jobs to a helper.
 func (c *Core) checkPerson() error {
 	if c.Role == "" || c.me.Role == "" || job.Role(c.Role) == c.me.Role {
 		return nil
@@ -186,8 +186,7 @@ func (c *Core) load() error {
 	return errStale
 }
 
-// loadAll reads all rows at one moment: taken one after the other, they could stand on both sides of another tab's
-// commit.
+// loadAll reads all rows in one transaction, so that no commit of another tab falls in between.
 func (c *Core) loadAll() error {
 	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"},
 		{keyOff, keyOff + "\x7f"}}
@@ -236,7 +235,7 @@ func (c *Core) loadAll() error {
 	return c.settle(o)
 }
 
-// openOwn takes in the entries that are the device's own.
+// openOwn reads the entries that are the device's own.
 func (c *Core) openOwn(entries []Entry) {
 	c.me, c.posts, c.off, c.expired = me{}, map[string]bool{}, map[string]string{}, nil
 	for _, e := range entries {

@@ -87,15 +87,14 @@ func (c *Core) status() view.Device {
 	}
 	switch {
 	case c.unwritten != nil:
-		d.Trouble = "This phone’s storage refuses to keep anything (" + c.refusal + "). Stay on this page until all is shared, and make room."
+		d.Trouble = "This phone’s storage refuses to keep anything (" + c.refusal +
+			"). Stay on this page until all is shared, and make room."
 	case c.journalFull:
 		d.Trouble = "No room for a backup copy of what waits here. Find signal to share it."
 	}
 	if left > 0 && d.Trouble == "" {
-		d.Trouble = view.Many(
-			left,
-			"change",
-		) + " made here under another link stay on this phone. Open that link here again to hand them in."
+		d.Trouble = view.Many(left, "change") +
+			" made here under another link stay on this phone. Open that link here again to hand them in."
 	}
 	for _, n := range c.phone.Notes() {
 		if !c.mine(n.Log) {

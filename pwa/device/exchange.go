@@ -18,7 +18,7 @@ const (
 	meEvery   = 60 * 1000 // ms between asking who we are, unless woken
 )
 
-// exchange starts what is due: who we are, and a request for the job on the screen and then the others.
+// exchange starts the requests that are due: who we are, then the job on the screen, then the others.
 func (c *Core) exchange() {
 	if c.mustReload && c.load() != nil {
 		return
@@ -34,9 +34,9 @@ func (c *Core) exchange() {
 	c.setAlarm(now)
 }
 
-// tidy takes off the phone what nobody here may see any more, once everything in it was handed in: jobs whose link is
-// closed, and what an earlier owner or helper had on this phone. What is not handed in stays, unseen. It takes off one
-// at a time, and reports whether anything went; where the storage refuses it is tried again next time.
+// tidy removes a log that nobody here may see any more, once everything in it was handed in: of a job whose link is
+// closed, or of an earlier owner or helper of this phone. It reports whether one was removed. Where the storage
+// refuses, the next turn tries again.
 func (c *Core) tidy() bool {
 	if c.mustReload || c.me.Role == "" {
 		return false
@@ -53,7 +53,7 @@ func (c *Core) tidy() bool {
 	return false
 }
 
-// forget drops a log, unless something in it was not handed in.
+// forget drops a log, unless something in it is not handed in.
 func (c *Core) forget(log string) bool {
 	if c.phone.Status(log).Recovering && c.loadLog(log) != nil {
 		return false
@@ -84,7 +84,7 @@ func (c *Core) logsInOrder() []string {
 	return append(first, rest...)
 }
 
-// jobHere is the id of the job on the screen, "" if there is none.
+// jobHere gives the id of the job on the screen, "" if there is none.
 func (c *Core) jobHere() string {
 	path, _, _ := split(c.here)
 	return address.JobOf(path)
@@ -109,10 +109,10 @@ func syncPath(log string) string {
 	return address.Sync.Path(log)
 }
 
-// stale reports whether a log should be looked at although nothing waits: there is news, or it was never pulled.
+// stale reports whether a log should be pulled although nothing waits: there is news, or it was never pulled.
 func (c *Core) stale(log string) bool { return c.news[log] || c.phone.Status(log).Shared == 0 }
 
-// wantNews makes the logs of a job, or of all jobs for "", look for news at the next exchange.
+// wantNews makes the logs of a job, or of all jobs for "", due at the next exchange.
 func (c *Core) wantNews(id string) {
 	for _, log := range c.phone.Logs() {
 		if id == "" || strings.TrimSuffix(log, sync.OwnSuffix) == id {
@@ -121,7 +121,7 @@ func (c *Core) wantNews(id string) {
 	}
 }
 
-// setAlarm rings when the next retry is due.
+// setAlarm sets the alarm for the next retry.
 func (c *Core) setAlarm(now int64) {
 	next := int64(0)
 	for _, log := range c.phone.Logs() {
@@ -142,7 +142,7 @@ func (c *Core) setAlarm(now int64) {
 	})
 }
 
-// nothingNew reports whether an answer brings only what was sent, taken as it was shown.
+// nothingNew reports whether an answer only acknowledges what was sent.
 func nothingNew(req sync.Request, resp sync.Response) bool {
 	taken := 0
 	for _, a := range resp.Acks {
@@ -162,8 +162,7 @@ func nothingNew(req sync.Request, resp sync.Response) bool {
 	return taken == len(req.Ops) && resp.Closed == "" && !resp.Rewound && !resp.Open
 }
 
-// movesDesign reports whether an answer may change what is planned: by records that came, or by operations that were
-// shown as done and were not taken.
+// movesDesign reports whether an answer may change the plan: by new records, or by refused operations.
 func movesDesign(req sync.Request, resp sync.Response) bool {
 	for _, rec := range resp.Recs {
 		if !job.IsProgress(rec.Entity) {
@@ -182,7 +181,7 @@ func movesDesign(req sync.Request, resp sync.Response) bool {
 	return false
 }
 
-// failed notes that an exchange of logs came to nothing, in a person's words.
+// failed notes that an exchange of logs failed, with a reason for people.
 func (c *Core) failed(logs []string, answer Answer, now int64) {
 	reason := ""
 	c.outage = c.outage || answer.Status == 0 || answer.Status >= 500
@@ -210,7 +209,7 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 	c.phone.FailedTogether(logs, now, reason, pause*1000)
 }
 
-// tookMe takes in who the server says we are, and begins to hold the jobs it names.
+// onMe handles the answer of who we are, and starts to hold the jobs it names. It reports whether to redraw the page.
 func (c *Core) onMe(a Answer) bool {
 	before := c.status()
 	switch a.Status {
@@ -232,8 +231,8 @@ func (c *Core) onMe(a Answer) bool {
 		told.Role == "" {
 		return false
 	}
-	if told.Closed == "" || c.me.Role == "" ||
-		c.me.other(told) { // of a closed link the jobs are not named any more; they stay known
+	// The answer for a closed link names no jobs. They stay known.
+	if told.Closed == "" || c.me.Role == "" || c.me.other(told) {
 		if c.saveMe(told, a.Text) != nil {
 			return true
 		}
@@ -253,7 +252,7 @@ func (c *Core) onMe(a Answer) bool {
 	return true
 }
 
-// other reports whether the server now takes this phone's person for somebody else.
+// other reports whether the server now says this phone belongs to another person.
 func (m me) other(told me) bool {
 	return m.Role != told.Role || m.Name != told.Name || m.Link != told.Link
 }
@@ -279,7 +278,7 @@ func (c *Core) saveMe(told me, text string) error {
 	return err
 }
 
-// track begins to hold the logs of jobs, but of those that were removed from this phone.
+// track starts to hold the logs of jobs, except those removed from this phone.
 func (c *Core) track(jobs []meJob) error {
 	return c.do(func() (sync.Step, []Entry, error) {
 		var logs []string

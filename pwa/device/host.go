@@ -83,7 +83,7 @@ type Drawing struct {
 	Parts   map[string]string // HTML by the id of the region it goes into
 	Stored  bool              // what was posted is on disk, now or before
 	Copy    string            // of what was posted, for the journal, until it is shared; "" where nothing waits
-	Refused bool              // what was posted may not stand as it is; nothing was written, and the drawing shows it again
+	Refused bool              // what was posted is refused: nothing was written, and the drawing shows it again
 	Waiting int               // operations not yet at the server
 	Name    string            // of a file
 	Mime    string
@@ -92,19 +92,20 @@ type Drawing struct {
 
 // Options are what the device is given. All are needed.
 type Options struct {
-	Build  string
-	Role   string // of the visitor, as the server drew the page that this core starts on; "" if it did not
-	Disk   Disk
-	Wire   Wire
-	Page   Page
-	Now    func() int64                            // Unix milliseconds
-	Zone   func(zone string, ms int64) (int, bool) // minutes east of UTC in a zone, "" for this phone's own, at the time; false if unknown
-	Home   string                                  // this phone's time zone, such as "Europe/Lisbon"; "" if it does not tell
-	NewID  func() string                           // 128 random bits as letters and digits
-	Jitter func() float64                          // from 0 to below 1
-	Later  func(ms int64, ring func())             // rings once after a while, from any goroutine
-	Go     func(work func())                       // runs work beside the rest
-	Pause  func()                                  // lets in whatever came from outside meanwhile
+	Build string
+	Role  string // of the visitor, as the server drew the page that this core starts on; "" if it did not
+	Disk  Disk
+	Wire  Wire
+	Page  Page
+	Now   func() int64 // Unix milliseconds
+	// Zone gives the minutes east of UTC in a zone at a time, "" for this phone's own zone; false if unknown.
+	Zone   func(zone string, ms int64) (int, bool)
+	Home   string                      // this phone's time zone, such as "Europe/Lisbon"; "" if unknown
+	NewID  func() string               // 128 random bits as letters and digits
+	Jitter func() float64              // from 0 to below 1
+	Later  func(ms int64, ring func()) // rings once after a while, from any goroutine
+	Go     func(work func())           // runs work beside the rest
+	Pause  func()                      // lets in whatever came from outside meanwhile
 
 	SetAside []string              // jobs over which a core has stopped before: they are not opened here
 	Working  func(job string)      // hears which job is being worked on, "" for none, before the work; nil: nobody asks

@@ -152,7 +152,7 @@ func (c *Core) removeJob(l *leaving) {
 		return join(steps), []Entry{{keyOff + l.job, title}}, nil
 	})
 	if err != nil {
-		c.messages = messages{alert: "The job could not be removed (" + err.Error() + "). It is here as before.", unread: true}
+		c.messages = messages{alert: "The job could not be removed (" + err.Error() + ").", unread: true}
 		c.pending = redrawPage
 		return
 	}

@@ -10,8 +10,8 @@ import (
 	"garlandry/app/sync"
 )
 
-// ready makes a job's logs usable: what is stored of them is read. It reports false if the phone does not hold the job,
-// or holds nothing of it yet.
+// ready reads a job's logs from the storage. It reports false if the phone does not hold the job, or holds nothing of
+// it yet.
 func (c *Core) ready(id string) (bool, error) {
 	if err := c.loadLogs(id, id+sync.OwnSuffix); err != nil {
 		return false, err
@@ -21,9 +21,8 @@ func (c *Core) ready(id string) (bool, error) {
 
 func (c *Core) loadLog(log string) error { return c.loadLogs(log) }
 
-// loadLogs reads what logs of one job want of the storage until none wants anything more. All of it is read at one
-// moment, and what another tab has written since the phone in memory was opened does not fit it: that is opened anew
-// first, and then wants every log again.
+// loadLogs reads what the logs of one job need from the storage. If another tab has written since the phone in memory
+// was opened, the phone is opened again first.
 func (c *Core) loadLogs(logs ...string) error {
 	if c.isAside(logs[0]) {
 		return errAside
@@ -55,7 +54,7 @@ func (c *Core) loadLogs(logs ...string) error {
 	return errStale
 }
 
-// wanting lists the logs that want something of the storage, and what.
+// wanting lists the logs that need something from the storage, and the spans they need.
 func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
 	for _, log := range logs {
 		wants := c.phone.Wants(log)
@@ -69,8 +68,8 @@ func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
 	return wanting, spans
 }
 
-// give hands a log what it wants of the entries. Where that changes the storage and cannot be written, the phone is
-// opened anew, and the error says why.
+// give passes a log the entries that it needs. If that changes the storage and cannot be written, the phone is opened
+// again, and the error says why.
 func (c *Core) give(log string, entries []Entry) error {
 	var rows []sync.Row
 	for _, r := range c.phone.Wants(log) {
@@ -93,7 +92,7 @@ func (c *Core) give(log string, entries []Entry) error {
 	return nil
 }
 
-// job reads a job as this phone shows it: with what it has not sent yet.
+// job reads a job as this phone shows it, unsent operations included.
 func (c *Core) job(id string) (job.Job, bool) {
 	if c.isAside(id) {
 		return job.Job{}, false
@@ -113,7 +112,7 @@ func (c *Core) job(id string) (job.Job, bool) {
 	return c.read(id, shared, private), true
 }
 
-// reading is a job as it was read last. A tick leaves it as it is, so that it need not be read again for each.
+// reading caches a job by the revision of its design, which ticks do not change.
 type reading struct {
 	design  uint64
 	private bool
@@ -133,8 +132,8 @@ func (c *Core) read(id string, shared, private *job.State) job.Job {
 	return last.job
 }
 
-// mine reports whether the person whom this phone is let in as may see the log here: the owner every one, a helper the
-// shared one of a job that the link is for. Others may be here still, from whoever had the phone before.
+// mine reports whether this phone's person may see the log: the owner every log, a helper the shared log of the link's
+// job. Logs of whoever had the phone before may still be here.
 func (c *Core) mine(log string) bool {
 	if c.me.Role == job.Owner {
 		return true
@@ -164,5 +163,5 @@ func (c *Core) plan(j job.Job) plan.Plan {
 	return c.plans.Plan(j, c.designs[j.ID])
 }
 
-// designChanged notes that a job's design may have changed, so that its plan is made anew.
+// designChanged notes that a job's design may have changed, so that it is planned again.
 func (c *Core) designChanged(id string) { c.designs[strings.TrimSuffix(id, sync.OwnSuffix)]++ }

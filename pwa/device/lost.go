@@ -22,8 +22,8 @@ func (c *Core) logsOf(id string) []string {
 	return logs
 }
 
-// notHandedIn lists what would be lost if the job, or everything for "", was taken off this phone now. Titles of jobs
-// that this visitor may not see are left out.
+// notHandedIn lists what would be lost if the job, or everything for "", were removed from this phone now. It leaves
+// out titles of jobs that this visitor may not see.
 func (c *Core) notHandedIn(id string) []view.Loss {
 	var found []view.Loss
 	var of []string // the job of each
@@ -63,7 +63,7 @@ func (c *Core) titleFor(id string) string {
 	return c.asideRow(id).Title
 }
 
-// leavingFor says how far leaving is, for its page.
+// leavingFor gives the state of leaving, for its page.
 func (c *Core) leavingFor(id string) view.Leaving {
 	v := view.Leaving{Lost: c.notHandedIn(id), Last: c.me.Role == job.Owner && c.me.Last}
 	if l := c.leaving; l != nil && l.job == id {
@@ -78,7 +78,7 @@ func (c *Core) leavingFor(id string) view.Leaving {
 	return v
 }
 
-// leavingUnknown draws the page of somebody who signs out before the server has said who that is.
+// leavingUnknown draws the sign-out page before the server has said who the person is.
 func (c *Core) leavingUnknown(number int, path string) Drawing {
 	w := c.deps()
 	f := view.Frame{Title: "Sign out", Path: path, Role: job.Role(c.Role), Device: w.Device, Now: w.Now, Scripts: true}
@@ -87,8 +87,8 @@ func (c *Core) leavingUnknown(number int, path string) Drawing {
 	return d
 }
 
-// unsentFile writes what was not handed in of a job, or of all for "", with the words for people and the operations as
-// they would be handed in. What an earlier visitor left here is not in it.
+// unsentFile writes what is not handed in of a job, or of all for "": a description and the operation of each change.
+// It leaves out what an earlier visitor left here.
 func (c *Core) unsentFile(id string) []byte {
 	type change struct {
 		What string `json:"what"`

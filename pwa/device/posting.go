@@ -181,7 +181,7 @@ func (c *Core) onPulled(t received) redraw {
 	switch status := t.answer.Status; {
 	case len(t.logs) == 1:
 		c.arrived = append(c.arrived, arrived{t.logs[0], t.reqs[0], t.answer})
-	case status == 400 || status == 404 || status == 405 || status == 413: // a server of an earlier build, or one log spoils it
+	case status == 400 || status == 404 || status == 405 || status == 413: // an earlier build, or one log spoils it
 		c.oneByOne = true
 		c.askAgain(t.logs)
 	case status != 200:
@@ -293,21 +293,8 @@ func (c *Core) receiveLog(a arrived) redraw {
 		return c.receiveHandedIn(a, resp, now)
 	}
 	c.describe(a.log, a.req, resp)
-	var refused error
 	recovering, notes := c.phone.Status(a.log).Recovering, len(c.phone.Notes())
-	err = c.do(func() (sync.Step, []Entry, error) {
-		step, err := c.phone.Receive(a.log, a.req, resp, now)
-		if errors.Is(err, sync.ErrNotLoaded) {
-			if err := c.loadLog(a.log); err != nil {
-				return sync.Step{}, nil, err
-			}
-			step, err = c.phone.Receive(a.log, a.req, resp, now)
-		}
-		if refused = err; err != nil {
-			return sync.Step{}, nil, nil
-		}
-		return step, nil, nil
-	})
+	refused, err := c.apply(a, resp, now)
 	switch {
 	case refused != nil:
 		c.unread[jobOf(a.log)] = true
@@ -330,6 +317,24 @@ func (c *Core) receiveLog(a arrived) redraw {
 	return redrawState
 }
 
+// apply stores what an answer brings. Refused is why the phone does not accept the answer; err is of the storage.
+func (c *Core) apply(a arrived, resp sync.Response, now int64) (refused, err error) {
+	err = c.do(func() (sync.Step, []Entry, error) {
+		step, err := c.phone.Receive(a.log, a.req, resp, now)
+		if errors.Is(err, sync.ErrNotLoaded) {
+			if err := c.loadLog(a.log); err != nil {
+				return sync.Step{}, nil, err
+			}
+			step, err = c.phone.Receive(a.log, a.req, resp, now)
+		}
+		if refused = err; err != nil {
+			return sync.Step{}, nil, nil
+		}
+		return step, nil, nil
+	})
+	return refused, err
+}
+
 // answered notes that the server is there. After an outage it is asked how all logs stand: it may have been restored.
 func (c *Core) answered() {
 	c.online, c.trouble = true, ""
@@ -338,8 +343,8 @@ func (c *Core) answered() {
 	}
 }
 
-// lookForNews fetches news of the job on the screen. Outside of a job, or when the page has just become visible, it asks
-// the server how all logs stand.
+// lookForNews fetches news of the job on the screen. Outside of a job, or when the page has just become visible, it
+// asks the server how all logs stand.
 func (c *Core) lookForNews() {
 	here := c.jobHere()
 	if here != "" {
@@ -350,8 +355,8 @@ func (c *Core) lookForNews() {
 	}
 }
 
-// compare compares the ends of the server's logs with those here. Logs that differ are exchanged at once, whatever is on
-// the screen.
+// compare compares the ends of the server's logs with those here. Logs that differ are exchanged at once, whatever is
+// on the screen.
 func (c *Core) compare(told me, now int64) {
 	ends := map[string]sync.Cursor{}
 	for _, j := range told.Jobs {
@@ -392,12 +397,10 @@ func (c *Core) handInAgain(told me) {
 				said = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
 			}
 		}
-		_ = c.do(
-			func() (sync.Step, []Entry, error) { // where the storage refuses it is tried again when the server is asked next
-				step, err := c.phone.HandInAgain(said, told.Closed)
-				return step, nil, err
-			},
-		)
+		_ = c.do(func() (sync.Step, []Entry, error) { // on an error the next answer of the server tries again
+			step, err := c.phone.HandInAgain(said, told.Closed)
+			return step, nil, err
+		})
 	}
 }
 

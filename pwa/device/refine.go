@@ -73,8 +73,8 @@ func (c *Core) start(w work) {
 	})
 }
 
-// slice runs the task for a little while, then lets events in. It reports whether there is more to do. At the end of the
-// task the page is redrawn.
+// slice runs the task for a little while, then lets events in. It reports whether there is more to do. At the end of
+// the task the page is redrawn.
 func (c *Core) slice() bool {
 	t := c.task
 	defer c.working(t.job)()

@@ -95,7 +95,8 @@ var badInputs = []struct {
 		"0 to 1440"},
 }
 
-// Every bad input: a reply of 422, the message at the field with what is allowed, everything typed kept, nothing written.
+// Every bad input: a reply of 422, the message at the field with what is allowed, everything typed kept, nothing
+// written.
 func TestBadInput(t *testing.T) {
 	w := demo(t)
 	for _, c := range badInputs {

@@ -6,8 +6,8 @@ import (
 	"garlandry/pwa/view"
 )
 
-// bringBack reads the job as if a removed entity were still in it, and reports whether it did so. Nothing is written: what
-// was typed into its form is shown again, and saving that brings it back.
+// bringBack reads the job as if a removed entity were still in it, and reports whether it did so. Nothing is written:
+// what was typed into its form is shown again, and saving that brings it back.
 func (r *request) bringBack(entity string) bool {
 	if !r.job.State.Removed(entity) {
 		return false

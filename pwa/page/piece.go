@@ -182,8 +182,8 @@ func savePiece(r *request) *Reply {
 	return r.save(d.changes, r.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
 }
 
-// drawPiece draws a piece's form with its count. While somebody is typing, errors are shown beside the count and not yet
-// at the fields.
+// drawPiece draws a piece's form with its count. While somebody is typing, errors are shown beside the count and not
+// yet at the fields.
 func (r *request) drawPiece(d *draft, typing bool) view.Node {
 	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
 	if d.state.OK() {

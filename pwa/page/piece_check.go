@@ -74,8 +74,8 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 	}
 }
 
-// checkReferences checks that colours are in the palette and the frame is in the kit. Colours of typed rows may have been
-// removed since.
+// checkReferences checks that colours are in the palette and the frame is in the kit. Colours of typed rows may have
+// been removed since.
 func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
 		switch c.Field {
