@@ -152,7 +152,7 @@ var progressFields = []Field{
 	{Name: "stands", Label: "What a tick stands for", Kind: LongText, Max: 20000},
 	{Name: "taken", Label: "Taken by", Kind: Text, Max: 60, Help: "Who does this card."},
 	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null",
-		Help: "Of one pair of hands; empty uses the table."},
+		Help: "For one person. Empty: from the table."},
 	{Name: "hands", Label: "Hands", Kind: Whole, Min: 1, Max: 20, Default: "null"},
 	{Name: "note", Label: "Note on the card", Kind: LongText, Max: 4000},
 }

@@ -13,7 +13,7 @@ var colourNoun = Noun{Name: "colour", InFile: "colours", Label: "Colour", Fields
 		Choices: []Choice{{"standard", "Standard"}, {"pastel", "Pastel"}, {"pearl", "Pearl"}, {"metallic", "Metallic"},
 			{"mirror", "Mirror"}, {"crystal", "Crystal (clear)"}, {"printed", "Printed"}}},
 	{Name: "sizes", Label: "Can be had in", Kind: SizeList, Required: true, Default: "[5,11,18]",
-		Help: "The sizes your supplier has in this colour."},
+		Help: "Sizes your supplier has."},
 	orderField,
 	removedField,
 }}
@@ -22,11 +22,11 @@ var memberNoun = Noun{Name: "member", InFile: "crew", Label: "Crew", Fields: []F
 	{Name: "name", Label: "Name", Kind: Text, Required: true, Max: 60},
 	{Name: "skill", Label: "Hands", Kind: OneOf, Default: `"beginner"`,
 		Choices: []Choice{{"beginner", "Beginner"}, {"practised", "Practised"}}},
-	{Name: "from", Label: "From", Kind: PointInTime, Help: "Empty: from when the venue lets you in."},
+	{Name: "from", Label: "From", Kind: PointInTime, Help: "Empty: once there is access."},
 	{Name: "to", Label: "Until", Kind: PointInTime, Help: "Empty: until the doors open."},
 	{Name: "home", Label: "Helps at home", Kind: Flag, Default: "false", Help: "Also fills and ties before the day."},
 	{Name: "again", Label: "There at other times", Kind: Spans, Default: "[]",
-		Help: "After a break, at take-down. Times before the day are at home, instead of the usual evenings."},
+		Help: "After a break or at take-down. Times before the day are at home, in place of the usual evenings."},
 	orderField,
 	removedField,
 }}
@@ -40,19 +40,19 @@ var kitNoun = Noun{Name: "kit", InFile: "kit", Label: "Kit", Fields: []Field{
 		Help: "Of a frame: between the posts."},
 	{Name: "height_mm", Label: "Height", Kind: Length, Max: 10000, Default: "0"},
 	{Name: "tested_mm", Label: "Longest bar tested", Kind: Length, Max: 20000, Default: "0",
-		Help: "The span at which you tested the top bar at home."},
+		Help: "The span in your test at home."},
 	{Name: "test_weight_g", Label: "Bench test: weight", Kind: Mass, Max: 200e3, Default: "0",
-		Help: "What you hung at the middle of that bar."},
+		Help: "Hung at the middle of the bar."},
 	{Name: "test_dip_mm", Label: "Bench test: dip", Kind: SmallLength, Max: 2000, Default: "0",
 		Help: "How far the middle sank under it."},
 	{Name: "test_stays_mm", Label: "Bench test: stays", Kind: SmallLength, Max: 2000, Default: "0",
-		Help: "What dip stayed when the weight was off again."},
+		Help: "Dip left with the weight off."},
 	{Name: "weight_g", Label: "Weighs", Kind: Mass, Max: 500e3, Default: "0",
-		Help: "A frame with its feet; a sign or cloth with all that hangs with it."},
+		Help: "A frame with its feet, a sign with its fittings."},
 	{Name: "frame", Label: "Hangs on", Kind: Reference, Refers: "kit",
-		Help: "The frame of a sign or cloth. None: each frame is judged as if it carried it."},
+		Help: "The frame that carries a sign. None: any frame may."},
 	{Name: "at_mm", Label: "Where on the bar", Kind: Length, Max: 20000, Default: "0",
-		Help: "From the left post to the middle of the sign or cloth. Empty: the middle of the bar."},
+		Help: "From the left post. Empty: the middle."},
 	{Name: "litres", Label: "Room, litres", Kind: Number, Max: 50000, Default: "0",
 		Help: "Of a car: boot with the seats down."},
 	{Name: "longest_mm", Label: "Longest piece it takes", Kind: Length, Max: 20000, Default: "0", Help: "Of a car."},
@@ -77,8 +77,8 @@ var addedNoun = Noun{Name: "added", InFile: "added", Label: "Your own line", Fie
 // MostNote is the longest note of one's own figure, in letters.
 const MostNote = 200
 
-var overrideNoun = Noun{Name: "override", InFile: "overrides", Label: "Your own figure", Fields: []Field{
-	{Name: "value", Label: "Value", Kind: Number, Max: 1e6, Default: "null", Help: "Stands in for the table's figure."},
+var overrideNoun = Noun{Name: "override", InFile: "overrides", Label: "My number", Fields: []Field{
+	{Name: "value", Label: "Value", Kind: Number, Max: 1e6, Default: "null", Help: "Used in place of the table's."},
 	{Name: "note", Label: "How you know", Kind: Text, Max: MostNote, Help: "Measured when, on what."},
 	orderField,
 	removedField,
@@ -92,7 +92,7 @@ var choiceNoun = Noun{Name: "choice", InFile: "choices", Label: "Decision", Fiel
 
 var pricesNoun = Noun{Name: "own/prices", InFile: "prices", Label: "What you pay", Private: true, Fields: []Field{
 	{Name: "bags", Label: "Bags and prices", Kind: Text, Max: 200,
-		Help: "Such as 100 for 9.90, 50 for 5.60. Only you see this."},
+		Help: "E.g. 100 for 9.90, 50 for 5.60."},
 	orderField,
 	removedField,
 }}

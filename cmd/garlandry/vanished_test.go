@@ -175,7 +175,7 @@ func TestBrowserWithoutIndexedDB(t *testing.T) {
 	p.join(l.link, "")
 	p.until(`document.documentElement.dataset.ready === 'no'`)
 	p.open(l.address + "/jobs/" + id + "/cards/look?from=server")
-	p.until(`document.querySelector('#state').innerText.includes('Nothing is kept here')`)
+	p.until(`document.querySelector('#state').innerText.includes('Not saved here')`)
 	p.shots("keeps-nothing")
 	p.tap(`#do-tick-card-look button`)
 	p.until(`document.querySelector('form [name=act][value=untick]')`)

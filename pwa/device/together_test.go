@@ -267,7 +267,7 @@ func TestAJobThatIsBehindIsSaid(t *testing.T) {
 	b.world.clock.Add(61_000)
 	b.say("tick")
 	b.await("word of it", func(d device.Drawing) bool {
-		return strings.Contains(d.Parts["state"], "1 job is not up to date here yet")
+		return strings.Contains(d.Parts["state"], "1 job is not up to date here")
 	})
 	b.say("tick")
 	d := b.await("a redraw", func(d device.Drawing) bool { return d.Number == 0 && d.Parts["page"] != "" })

@@ -87,7 +87,7 @@ func TestWordOfWhatCannotBeSavedReachesTheNextPage(t *testing.T) {
 
 // What somebody else removes is not drawn over a page that may be typed into; the state line says that it is gone.
 func TestWhatOthersRemoveStaysOnTheScreen(t *testing.T) {
-	const gone = "Somebody removed what is open here"
+	const gone = "Somebody removed this"
 	for _, x := range []struct{ name, page, act string }{
 		{"the page itself", "/pieces/garland", "/pieces"},
 		{"a row of a list", "/crew", "/crew"},

@@ -218,7 +218,7 @@ func outside() []Page {
 		{"scan", frame("", "", "/scan", "Join with a code"),
 			func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
-		{"broken", frame(job.Owner, "Dora", "/broken", "That went wrong"),
+		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
 		{"offline", frame(job.Helper, "Ines", "/elsewhere", "No signal"), view.Offline},
 		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "Not yours"),

@@ -185,7 +185,7 @@ func TestFirstThingsFirst(t *testing.T) {
 		"overview-half":          {"main #clock-answer .verdict", "doors 11:00"},
 		"next-half":              {"main h1", "Ines, next for you"},
 		"pack-half":              {"main .delta", "12 more"},
-		"card-count-half":        {"main .tally .go", "One more"},
+		"card-count-half":        {"main .tally .go", "+1"},
 		"card-count-half-helper": {"main", "Garland"},
 		"counts-half":            {"main .count", "clusters"},
 		"overview-empty":         {"main .empty", "A piece is one thing to build"},

@@ -80,7 +80,7 @@ func TestFiguresAreYourOwnOrTheTables(t *testing.T) {
 	assert.Equal(t, seq, w.seq)
 
 	v.visit("/jobs/demo/figures")
-	assert.Contains(t, v.doc.Find(selector).Text(), "Use the table's")
+	assert.Contains(t, v.doc.Find(selector).Text(), "Back to")
 	v.submit(selector, form.Values{"reset": {f.Key}})
 	assert.False(t, plan.Make(v.current()).Figures[0].Overridden)
 }

@@ -42,7 +42,7 @@ func TestANewJobTakesOverOwnFigures(t *testing.T) {
 	w, v := measured(t)
 	first := v.current().ID
 	v.visit("/new")
-	require.Contains(t, v.text(), "Take over 1 figure of my own")
+	require.Contains(t, v.text(), "Use 1 number from my last job")
 	v.submit("#new-job", form.Values{"title": {"Second"}, "piece.garland": {"10"}, "crew": {"2"}})
 	j := v.current()
 	require.NotEqual(t, first, j.ID)

@@ -99,7 +99,7 @@ func TestAnExistingJobTakesOverFigures(t *testing.T) {
 	w.write(job.Author{Role: job.Owner},
 		page.Write{Job: v.current().ID, Changes: []job.Change{job.Put("override/spares/indoors", "value", 9)}})
 	v.visit("/jobs/demo/figures")
-	require.Contains(t, v.doc.Find("#last-figures").Text(), "Take over 1 figure of my last job")
+	require.Contains(t, v.doc.Find("#last-figures").Text(), "Use 1 number from my last job")
 	v.submit("#last-figures", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	j := v.current()

@@ -19,7 +19,7 @@ func TestTakeBackFollowsTheCount(t *testing.T) {
 	assert.Equal(t, 12, made())
 	back := `.tally form:has([name="op"])`
 	v.visit("/jobs/" + id + "/cards/make/garland")
-	assert.Contains(t, v.doc.Find(back).Text(), "Take back the count of 12")
+	assert.Contains(t, v.doc.Find(back).Text(), "Undo the count of 12")
 	v.submit(back, nil)
 	assert.Equal(t, 5, made(), "the addition that the count covered stands again")
 	v.post(at, form.Values{"act": {"count"}, "e": {card}, "n": {"7"}})

@@ -45,13 +45,6 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 }
 
-func plural(n int, noun string) string {
-	if n == 1 {
-		return noun
-	}
-	return noun + "s"
-}
-
 func clustersByPiece(f Frame, p plan.Plan) g.Node {
 	return Panel("Clusters by piece", "",
 		h.Div(h.Class("countlist"), g.Map(p.Pieces, func(x count.PieceCount) g.Node { return pieceCount(f, x) })))

@@ -38,7 +38,7 @@ func Document(f Frame, body g.Node) g.Node {
 			g.If(a.Look != "", h.Script(h.Src(a.Look))),
 			g.If(recalls, h.Script(h.Src(a.Recall))),
 			g.If(a.Script != "" && !recalls, h.Script(h.Type("module"), h.Src(a.Script)))),
-		h.Body(h.A(h.Class("skip"), h.Href("#page"), g.Text("To the page")),
+		h.Body(h.A(h.Class("skip"), h.Href("#page"), g.Text("Skip to content")),
 			Top(f),
 			Page(f, body),
 			h.Div(h.Class("dock"), updateBar(), State(f), stateWords(), Nav(f)),

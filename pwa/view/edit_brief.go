@@ -10,11 +10,11 @@ import (
 func briefParts() []briefPart {
 	return []briefPart{
 		{"What and where", "", []string{"title", "date", "venue", "place"}},
-		{"The window", "From when you are let in until the doors open. All on-site work has to fit in here.",
+		{"The window", "All work on site has to fit in here.",
 			[]string{"in", "doors", "down"}},
 		{"The venue", "", []string{"floor", "fixing", "power", "parking", "door_mm"}},
 		{"People", "", []string{"allergy", "children", "notes"}},
-		{"Air and height", "Warmth and height change how big balloons are.", []string{"prep_c", "venue_c", "altitude_mm"}},
+		{"Air and height", "Warmth and altitude change the size of balloons.", []string{"prep_c", "venue_c", "altitude_mm"}},
 		{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
 	}
 }
@@ -48,7 +48,7 @@ func EditBrief(f Frame, brief, contact Editor) g.Node {
 			WrongList(brief.Noun, brief.State, brief.Prefix),
 			g.If(!contact.State.OK(), WrongList(contact.Noun, contact.State, contact.Prefix)),
 			g.Group(parts),
-			PartOf("Client", "Only you see this part. It never goes to helpers.", contact.all(f)),
+			PartOf("Client", "Only you see this.", contact.all(f)),
 			Foot("Save the brief")),
 	}
 }

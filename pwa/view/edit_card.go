@@ -19,12 +19,9 @@ func EditCard(f Frame, c task.Card, e Editor) g.Node {
 		EditForm("edit-card", f.at(address.ChangeCard, c.Key), "",
 			WrongList(e.Noun, e.State, ""),
 			PartOf("Your own",
-				"Empty means by the table: "+minutes(c.Minutes)+" of one pair of hands, "+Many(
-					max(1, c.HandsMin),
-					"hand",
-				)+" at once.",
+				"Leave empty for the table's: "+minutes(c.Minutes)+", "+Many(max(1, c.HandsMin), "hand")+".",
 				e.all(f)),
-			Foot("Save", ButtonLink(f.at(address.Card, job.KeyPath(c.Key)), "quiet", g.Text("Leave it")))),
+			Foot("Save", ButtonLink(f.at(address.Card, job.KeyPath(c.Key)), "quiet", g.Text("Cancel")))),
 	}
 }
 
@@ -34,7 +31,7 @@ func CardExtras(f Frame, c task.Card) g.Node {
 		return g.Group{}
 	}
 	return h.Div(h.Class("choices"), h.ID("card-extras"),
-		ButtonLink(f.at(address.ChangeCard, c.Key), "", Icon("edit"), g.Text("Change minutes, hands")))
+		ButtonLink(f.at(address.ChangeCard, c.Key), "", Icon("edit"), g.Text("Change time or hands")))
 }
 
 // AddedExtras are what stands below a list for those who may write lines of their own onto it.
@@ -42,9 +39,9 @@ func AddedExtras(f Frame, list string) g.Node {
 	if !f.Edits() {
 		return g.Group{}
 	}
-	label := "Add a card of your own"
+	label := "Add a card"
 	if list == "pack" {
-		label = "Add a line of your own"
+		label = "Add a line"
 	}
 	return h.Div(h.Class("choices"), h.ID("added-extras"),
 		ButtonLink(f.at(address.Added)+"?list="+list, "", Icon("plus"), g.Text(label)))

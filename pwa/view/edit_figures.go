@@ -31,14 +31,14 @@ func EditFigures(f Frame, rows []figures.Figure, state form.State, open string, 
 		by[figure.Group] = append(by[figure.Group], figure)
 	}
 	return g.Group{
-		Heading("", "Figures"),
-		Lead("What the counts and the cards are worked out from. Your own measurements are better than any table: type them over, and empty a field to go back to the table."),
+		Heading("", labelNumbers),
+		Lead("Type what you measured. Empty a field to use the table again."),
 		figuresWrong(state),
 		g.If(last > 0,
 			ActForm("last-figures", f.at(address.Figures), "last", "", "",
-				g.Text("Take over "+Many(last, "figure")+" of my last job"))),
+				g.Text("Use "+Many(last, "number")+" from my last job"))),
 		g.If(len(rows) == 0,
-			Empty("No figures yet", "As soon as there is a piece, the figures that count it stand here.", "", nil)),
+			Empty("No numbers yet", "Add a piece to see the numbers behind its counts.", "", nil)),
 		g.Map(groups, func(group string) g.Node {
 			return figureGroup(f, group, by[group], state, group == open || len(state.Errors) > 0)
 		}),
@@ -50,7 +50,7 @@ func figuresWrong(state form.State) g.Node {
 		return nil
 	}
 	return h.Div(h.Class("wronglist"), h.Role("alert"),
-		h.P(h.B(g.Text("Nothing was saved; all you typed is still here."))),
+		h.P(h.B(g.Text("Not saved. What you typed is still here."))),
 		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
 		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
 			return h.Li(h.A(h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
@@ -66,12 +66,12 @@ func figureGroup(f Frame, group string, rows []figures.Figure, state form.State,
 	}
 	title := group
 	if own > 0 {
-		title += " (" + strconv.Itoa(own) + " of your own)"
+		title += " (" + strconv.Itoa(own) + " of mine)"
 	}
 	return Folded(domID("group", group), title, open,
 		EditForm(domID("figures", group), f.at(address.Figures), "", Hidden("group", group),
-			g.Map(rows, func(x figures.Figure) g.Node { return figureRow(x, state, f.Units) }),
-			Foot("Save these")))
+			g.Map(rows, func(figure figures.Figure) g.Node { return figureRow(figure, state, f.Units) }),
+			Foot(labelSave)))
 }
 
 func figureRow(figure figures.Figure, state form.State, units measure.System) g.Node {
@@ -87,7 +87,7 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 				g.If(wrong != "", h.Aria("invalid", "true"))),
 			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
 			g.If(figure.Overridden,
-				Submit(Quiet, h.Name("reset"), h.Value(figure.Key), g.Text("Use the table's "+table)))),
+				Submit(Quiet, h.Name("reset"), h.Value(figure.Key), g.Text("Back to "+table)))),
 		Hidden(form.Was(key), state.Get(form.Was(key))),
 		Hidden(form.Was(note), state.Get(form.Was(note))),
 		h.P(h.Class("help"), h.ID(id+"-help"),

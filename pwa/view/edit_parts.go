@@ -49,10 +49,9 @@ func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
 	if state.OK() {
 		return g.Group{}
 	}
-	count := len(state.Errors)
-	lead := "One thing needs a look. Nothing was saved; all you typed is still here."
-	if count > 1 {
-		lead = strconv.Itoa(count) + " things need a look. Nothing was saved; all you typed is still here."
+	lead := "Not saved: one thing needs a look."
+	if n := len(state.Errors); n > 1 {
+		lead = "Not saved: " + strconv.Itoa(n) + " things need a look."
 	}
 	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"),
 		h.P(h.B(g.Text(lead))),

@@ -84,7 +84,7 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 		return nil
 	}
 	return h.Details(h.ID("other-kind"), h.Class("panel part folded"),
-		h.Summary(g.Text("Make it something else")),
+		h.Summary(g.Text("Change the kind")),
 		h.Ul(g.Map(count.Kinds(), func(k *count.Kind) g.Node {
 			if k.Name == p.Kind {
 				return nil

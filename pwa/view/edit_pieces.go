@@ -18,13 +18,13 @@ import (
 
 // Pieces draws the list of pieces, in the order in which they are built, each with what it takes.
 func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
-	add := ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text("Add a piece")})
+	add := ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text(labelAddPiece)})
 	if len(j.Pieces) == 0 {
 		return g.Group{
 			Heading("", "Pieces"),
 			Empty("No pieces yet",
-				"A piece is one thing to build: a garland over a door, a column, bouquets for the tables.",
-				"Say what and how long, and the counts, the pack list and the cards follow.",
+				"A piece is one thing to build: a door garland, columns, bouquets.",
+				"Counts, pack list and cards follow from it.",
 				g.If(f.Edits(), add)),
 		}
 	}
@@ -37,7 +37,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		Decisions(f, p.Notes, ""),
 		h.Ul(h.Class("panel pieces"), g.Group(rows)),
 		g.If(f.Edits(),
-			Soft("The first are built first. What could be left out when time is short is set in each piece.")),
+			Soft("Built in this order.")),
 	}
 }
 
@@ -87,9 +87,9 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 		return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"),
 			h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
 	}
-	big := Big(number(c.Balloons), "balloons")
+	big := Big(number(c.Balloons), plural(c.Balloons, "balloon"))
 	if c.Clusters > 0 {
-		big = Big(number(c.Clusters), pick(c.Clusters == 1, "cluster", "clusters"))
+		big = Big(number(c.Clusters), plural(c.Clusters, "cluster"))
 	}
 	var facts []string
 	if c.Clusters > 0 {
@@ -117,7 +117,7 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 						return h.Li(Swatch(b.Colour),
 							g.Textf("%d %s %s", b.Count, b.Colour.Name, inches(b.SizeIn)))
 					})))),
-		Working("How this was worked out", c.Working, ""))
+		Working(labelMaths, c.Working, ""))
 }
 
 // recipeWords says a recipe in balloons: "4 of 11-inch, 2 of 18-inch".

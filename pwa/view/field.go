@@ -86,7 +86,7 @@ func (f *Field) common() g.Node {
 
 func (f *Field) described() g.Node {
 	var ids []string
-	if f.help() != "" {
+	if f.Help != "" {
 		ids = append(ids, f.id()+"-help")
 	}
 	if f.Error != "" {
@@ -98,29 +98,14 @@ func (f *Field) described() g.Node {
 	}
 }
 
-// examples are of what may be typed into fields of a kind.
-var examples = glossary{
-	{string(job.Length), "such as 3.2 m or 10 ft 6"}, {string(job.SmallLength), "such as 24 cm or 9.5 in"},
-	{
-		string(job.Temperature),
-		"such as 21 C or 70 F",
-	}, {string(job.Mass), "such as 1.5 kg or 3 lb"}, {string(job.Recipe), "such as 2x11@10 + 1x18@16"},
-	{string(job.Lengths), "parted by semicolons: 2.4 m; 3 m"},
-}
-
-// help is the field's help with what may be typed into it.
-func (f *Field) help() string {
-	example := examples.of(string(f.Kind))
-	if f.Kind == job.Recipe && f.Help != "" {
-		example = ""
-	}
-	switch {
-	case example == "":
-		return f.Help
-	case f.Help == "":
-		return capital(example) + "."
-	}
-	return f.Help + " " + capital(example) + "."
+// examples stand in empty fields of a kind.
+var examples = map[job.FieldKind]string{
+	job.Length:      "3.2 m or 10 ft 6",
+	job.SmallLength: "24 cm or 9.5 in",
+	job.Temperature: "21 C or 70 F",
+	job.Mass:        "1.5 kg or 3 lb",
+	job.Recipe:      "2x11@10 + 1x18@16",
+	job.Lengths:     "2.4 m; 3 m",
 }
 
 // keyboard picks the input's type and the phone's keypad.
@@ -145,7 +130,7 @@ func (f *Field) keyboard() g.Node {
 		return h.Type("color")
 	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Lengths, job.Recipe:
 		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
-			g.Attr("enterkeyhint", "next")}
+			g.Attr("enterkeyhint", "next"), h.Placeholder(examples[f.Kind])}
 	}
 	return g.Group{text, f.limit()}
 }
@@ -173,12 +158,7 @@ func (f *Field) group(inputs g.Node) g.Node {
 }
 
 func (f *Field) notes() g.Node {
-	return g.Group{
-		g.Iff(f.help() != "", func() g.Node { return h.P(h.Class("help"), h.ID(f.id()+"-help"), g.Text(f.help())) }),
-		g.Iff(f.Error != "", func() g.Node {
-			return h.P(h.Class("wrong"), h.ID(f.id()+"-error"), Icon("care"), h.Span(g.Text(f.Error)))
-		}),
-	}
+	return g.Group{FieldHelp(f.id(), f.Help), wrongLine(f.id(), f.Error)}
 }
 
 func (f *Field) flag() g.Node {
@@ -194,9 +174,7 @@ func (f *Field) flag() g.Node {
 func (f *Field) radios(choices []job.Choice) g.Node {
 	return h.Div(h.Class("segments"),
 		g.Map(choices, func(c job.Choice) g.Node {
-			return h.Label(h.Input(h.Type("radio"), h.Name(f.name()), h.Value(c.Value),
-				g.If(f.typed() == c.Value, h.Checked())),
-				h.Span(g.Text(c.Label)))
+			return Segment("radio", f.name(), c.Value, f.typed() == c.Value, g.Text(c.Label))
 		}))
 }
 
@@ -227,9 +205,7 @@ func (f *Field) sizes() g.Node {
 	return h.Div(h.Class("segments"),
 		g.Map(job.Sizes[:], func(size int) g.Node {
 			value := strconv.Itoa(size)
-			return h.Label(h.Input(h.Type("checkbox"), h.Name(f.name()), h.Value(value),
-				g.If(slices.Contains(f.Typed[f.name()], value), h.Checked())),
-				h.Span(g.Text(value+" in")))
+			return Segment("checkbox", f.name(), value, slices.Contains(f.Typed[f.name()], value), g.Text(value+" in"))
 		}))
 }
 
@@ -268,19 +244,14 @@ func (f *Field) wrong(name string) g.Node {
 	if text == "" || name == f.name() {
 		return nil
 	}
-	return h.P(h.Class("wrong"), h.ID(domID("f", name)+"-error"), Icon("care"), h.Span(g.Text(text)))
+	return wrongLine(domID("f", name), text)
 }
 
-func (f *Field) wrongRef(name string) g.Node {
-	if f.Errors[name] == "" {
-		return nil
-	}
-	return g.Group{h.Aria("invalid", "true"), h.Aria("describedby", domID("f", name)+"-error")}
-}
+func (f *Field) wrongRef(name string) g.Node { return invalid(domID("f", name), f.Errors[name]) }
 
 func (f *Field) shares() g.Node {
 	if len(f.Colours) == 0 {
-		return h.P(h.Class("help"), g.Text("There is no colour in this job yet: add one first."))
+		return h.P(h.Class("help"), g.Text("Add a colour first."))
 	}
 	return h.Div(h.Class("shares"),
 		g.Map(f.Colours, func(c job.Colour) g.Node {
@@ -318,12 +289,7 @@ func (f *Field) counts() g.Node {
 	for row := range f.rowsShown() {
 		rows = append(rows, f.countRow(row))
 	}
-	return h.Table(h.Class("typedcounts"),
-		h.THead(h.Tr(h.Th(h.Scope("col"), g.Text("How many")),
-			h.Th(h.Scope("col"), g.Text("Size")),
-			h.Th(h.Scope("col"), g.Text("Colour")),
-			h.Th(h.Scope("col"), g.Text("Sized to, in")))),
-		h.TBody(g.Group(rows)))
+	return Table("typedcounts", "", []string{"How many", "Size", "Colour", "Sized to, in"}, rows...)
 }
 
 func (f *Field) countRow(row int) g.Node {

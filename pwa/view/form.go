@@ -1,6 +1,8 @@
 package view
 
 import (
+	"strings"
+
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 )
@@ -49,12 +51,19 @@ func FieldBox(id, label, wrong string, input g.Node, more ...g.Node) g.Node {
 		wrongLine(id, wrong))
 }
 
+// shortHelp is how many words of help stand below a field; longer help opens by a tap.
+const shortHelp = 8
+
 // FieldHelp draws the help of the input with the id; nil for none.
 func FieldHelp(id, help string) g.Node {
 	if help == "" {
-		return g.Group{}
+		return nil
 	}
-	return h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help))
+	line := h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help))
+	if len(strings.Fields(help)) <= shortHelp {
+		return line
+	}
+	return h.Details(h.Class("morehelp"), h.Summary(g.Text("?"), ForReaders("Help")), line)
 }
 
 // Check draws a checkbox beside its label. Attributes of the input may stand among more.

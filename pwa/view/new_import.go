@@ -14,12 +14,12 @@ const (
 	ImportFile = "file" // the text of the file picked
 )
 
-// Import draws the page that takes in a job file, pasted or picked.
+// Import draws the page that imports a job file, pasted or picked.
 func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
 	return g.Group{
-		Heading("", "Take in a job file"),
-		Lead("A job file holds one job with its pieces, colours and what was done. It becomes a new job; nothing you have is changed."),
+		Heading("", labelImport),
+		Lead("It becomes a new job. Your other jobs stay as they are."),
 		PostForm(ByCore, "import", address.Import.Path(), h.Class("edit"), h.EncType("multipart/form-data"),
 			h.Div(h.Class("panel part"),
 				h.Div(h.Class("fields"),
@@ -28,14 +28,14 @@ func Import(f Frame, state form.State) g.Node {
 						h.Input(h.ID("f-file"), h.Name(ImportFile), h.Type("file"),
 							h.Accept(".json,application/json"))),
 					h.Div(h.Class("field"), bad(wrong),
-						h.Label(h.For(id), g.Text("or its text")),
+						h.Label(h.For(id), g.Text("Or paste its text")),
 						h.Textarea(h.ID(id), h.Name(ImportText), h.Rows("6"), g.Attr("spellcheck", "false"),
 							g.Attr("autocapitalize", "off"), invalid(id, wrong),
 							g.Text("\n"+state.Get(ImportText))),
-						h.P(h.Class("help"), g.Text(`It begins with {"garlandry": 1, ...`)),
+						h.P(h.Class("help"), g.Text(`Starts with {"garlandry": 1, ...`)),
 						g.If(wrong != "",
 							h.P(h.Class("wrong"), h.ID(id+"-error"), h.Role("alert"), Icon("care"),
 								h.Span(g.Text(wrong))))))),
-			Foot("Take it in")),
+			Foot("Import")),
 	}
 }

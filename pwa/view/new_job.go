@@ -55,28 +55,27 @@ const (
 	StartYou     = "you"           // the name of whoever makes the job
 )
 
-// NewJob draws the form that makes a job: the promise, what to build, in which colours, with how many hands, and
-// whether to take over so many figures of one's own from the last job.
+// NewJob draws the form that makes a job: the event, what to build, colours and crew. Own is how many numbers of the
+// visitor's own the last job has; the form offers to use them again.
 func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 	brief.State = state
 	pieces := StartPieces()
 	return g.Group{
 		Heading("", "New job"),
-		Lead("A first plan in a minute. Everything can be changed later, and only the title is needed."),
+		Lead("Only the title is needed. You can change everything later."),
 		EditForm("new-job", address.New.Path(), "",
 			WrongList(brief.Noun, state, ""),
 			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
-			PartOf("The promise",
-				"Times are those of the day; an earlier day to build on can be set in the brief afterwards.",
+			PartOf("The event", "Building the day before? Set that in the brief later.",
 				brief.fields(f, "title", "date", "in", "doors", "place", "units")),
-			PartOf("What to build", "Give a measure to each thing you build; leave the others empty.",
+			PartOf("What to build", "Fill in only what you build.",
 				h.Div(h.Class("starts"),
-					g.Map(pieces, func(x *count.Kind) g.Node { return startPiece(f, x, state) }))),
+					g.Map(pieces, func(k *count.Kind) g.Node { return startPiece(f, k, state) }))),
 			startColours(state),
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
 			Foot("Make the plan")),
-		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", "Take it in"), g.Text(".")),
+		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", labelImport)),
 	}
 }
 
@@ -99,55 +98,39 @@ func startColours(state form.State) g.Node {
 	wrong := state.Errors[StartColour]
 	other := domID("f", StartOther)
 	colours := StartColours()
-	return PartOf(
-		"In which colours",
-		"Tap those you use. The sizes they come in are set to what is usual; check them later.",
+	return PartOf("Colours", "Tap those you use. Check their sizes later.",
 		h.FieldSet(h.Class("field"), h.ID(domID("f", StartColour)), bad(wrong),
 			h.Legend(h.Class("vh"), g.Text("Colours")),
 			h.Div(h.Class("segments swatches"),
 				g.Map(colours, func(c job.Colour) g.Node {
-					return h.Label(h.Input(h.Type("checkbox"), h.Name(StartColour), h.Value(c.ID),
-						g.If(slices.Contains(state.Values[StartColour], c.ID), h.Checked())),
-						h.Span(Swatch(c), g.Text(c.Name)))
+					return Segment("checkbox", StartColour, c.ID,
+						slices.Contains(state.Values[StartColour], c.ID), Swatch(c), g.Text(c.Name))
 				})),
 			wrongLine(domID("f", StartColour), wrong)),
-		h.Div(h.Class("field"), bad(state.Errors[StartOther]),
-			h.Label(h.For(other), g.Text("Others, by name")),
+		FieldBox(other, "Other colours", state.Errors[StartOther],
 			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"),
-				h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta")),
-			wrongLine(other, state.Errors[StartOther])),
+				h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta"))),
 	)
 }
 
 func startFigures(state form.State, own int) g.Node {
-	return PartOf(
-		"Your own figures",
-		"What you measured on your last job holds for this one too, unless you leave it out. Each stands under Figures, with where it is from.",
+	return PartOf(labelNumbers, "",
 		h.Div(h.Class("field"),
-			h.Label(h.Class("check"),
-				h.Input(h.Type("checkbox"), h.Name(StartFigures), h.Value("1"),
-					g.If(state.Get(StartFigures) != "", h.Checked())),
-				h.Span(g.Text("Take over "+Many(own, "figure")+" of my own")))),
+			Check(StartFigures, "1", "Use "+Many(own, "number")+" from my last job", state.Get(StartFigures) != "")),
 	)
 }
 
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
-	return PartOf(
-		"With how many hands",
-		"You, and whoever can be talked into helping. You count as practised, the others as beginners; change that under Crew.",
+	return PartOf("Crew", "You count as practised, the others as beginners.",
 		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), bad(wrong),
 			h.Legend(h.Class("vh"), g.Text("People, with you")),
 			h.Div(h.Class("segments"),
 				g.Map([]string{"1", "2", "3", "4", "5", "6"}, func(value string) g.Node {
-					return h.Label(h.Input(h.Type("radio"), h.Name(StartCrew), h.Value(value),
-						g.If(state.Get(StartCrew) == value, h.Checked())),
-						h.Span(g.Text(value)))
+					return Segment("radio", StartCrew, value, state.Get(StartCrew) == value, g.Text(value))
 				})),
 			wrongLine(domID("f", StartCrew), wrong)),
-		FieldInput(
-			Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60, Help: "As the crew calls you."},
-				Typed: state.Values, Errors: state.Errors},
-		),
+		FieldInput(Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60},
+			Typed: state.Values, Errors: state.Errors}),
 	)
 }

@@ -37,29 +37,37 @@ type Tally struct {
 	LastCounted bool   // the last was a counting by eye, of LastAmount
 }
 
-// TallyPad draws the buttons that count: one more large, then two, five and ten more, take back, and a field to set the
-// count as seen.
+// TallyPad draws the buttons that count: one more and all that are left, then two, five and ten more, undo, and a field
+// to set the count.
 func TallyPad(f Frame, t Tally) g.Node {
-	add := func(n int, class ButtonStyle, label string) g.Node {
-		return Act(f, Action{Act: "add", Entity: t.Entity, N: Amount(n)}, class, g.Text(label))
+	add := func(n int, style ButtonStyle, label string) g.Node {
+		return Act(f, Action{Act: "add", Entity: t.Entity, N: Amount(n)}, style, g.Text(label))
 	}
 	return h.Div(h.Class("tally"), h.ID(domID("tally", t.Entity)),
-		add(1, "go", "One more"),
+		h.Div(h.Class("tallyone"), add(1, Primary, "+1"), tallyRest(f, t)),
 		h.Div(h.Class("tallymore"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10")),
 		h.Div(h.Class("tallylast"),
 			Soft(t.last(f.Now)),
 			g.Iff(t.LastOp != "", func() g.Node {
 				return Act(f, Action{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
-					g.Text("Take back "+t.lastWhat()))
+					g.Text(labelUndo+" "+t.lastWhat()))
 			})),
 		h.Details(h.Class("set"),
-			h.Summary(g.Text("Count again")),
+			h.Summary(g.Text("Set the count")),
 			ActionForm(f, Action{Act: "count", Entity: t.Entity}, "inline",
-				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there")),
+				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there?")),
 				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount),
 					g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(),
 					h.Value(strconv.Itoa(t.Made))),
 				Submit(Plain, g.Text("Set")))))
+}
+
+// tallyRest draws the button that counts all that are left at once.
+func tallyRest(f Frame, t Tally) g.Node {
+	if t.Made >= t.Total {
+		return nil
+	}
+	return Act(f, Action{Act: "count", Entity: t.Entity, N: Amount(t.Total)}, Plain, g.Text(labelDone))
 }
 
 func (t Tally) last(now int64) string {
@@ -89,7 +97,7 @@ func Cautions(list []task.Caution) g.Node {
 	if len(list) == 0 {
 		return g.Group{}
 	}
-	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", "Take care"),
+	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", labelCare),
 		g.Map(list, func(c task.Caution) g.Node { return h.P(Icon("care"), h.Span(g.Text(c.Text))) }))
 }
 
@@ -107,7 +115,7 @@ func Working(label string, lines []figures.Line, own string) g.Node {
 					h.B(g.Text(l.Result)),
 					SourceMark(l.Source)))
 		})),
-		g.If(own != "", h.P(PlainLink(own, "", "Use my own figure"))))
+		g.If(own != "", h.P(PlainLink(own, "", "Use my own number"))))
 }
 
 // SourceMark says how far a figure can be trusted and where it comes from.

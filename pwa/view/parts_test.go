@@ -28,7 +28,7 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		"one tick waits":            {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
 		"ticks wait":                {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }), "3 ticks wait on this phone"},
 		"no signal, nothing waits":  {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
-		"never shared, no signal":   {view.Device{Here: true, Asked: true}, "No signal yet. All is kept on this phone"},
+		"never shared, no signal":   {view.Device{Here: true, Asked: true}, "No signal yet. Saved on this phone"},
 		"nothing asked yet":         {with(func(d *view.Device) { d.Online, d.Asked = false, false }), "All shared 2 min ago"},
 		"never shared, not asked":   {view.Device{Here: true}, ""},
 		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }), "This link has ended. 2 ticks wait on this phone"},
@@ -39,7 +39,7 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		"a change waits":                 {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
 		"ticks among them":               {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }), "4 changes wait on this phone"},
 		"a full server's own page":       {view.Device{ServerFull: true}, "The server’s disk is full: nothing can be saved. Make room there"},
-		"full server, nothing waits":     {with(func(d *view.Device) { d.ServerFull = true }), "The server’s disk is full. What you do is kept on this phone"},
+		"full server, nothing waits":     {with(func(d *view.Device) { d.ServerFull = true }), "The server’s disk is full. Saved on this phone"},
 		"full server, two ticks waiting": {with(func(d *view.Device) { d.ServerFull, d.Waiting, d.Ticks = true, 2, 2 }), "2 ticks wait on this phone: the server’s disk is full"},
 		"a clock set back":               {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
 	} {
@@ -107,7 +107,12 @@ func TestTallyPad(t *testing.T) {
 	assert.Equal(t, []string{"1", "2", "5", "10"}, amounts)
 	assert.Equal(t, "op1", doc.Find("form:has(input[value=undo]) input[name=op]").AttrOr("value", ""))
 	assert.Contains(t, doc.Text(), "Tomasz +5, 2 min ago")
-	assert.Equal(t, "numeric", doc.Find("form:has(input[value=count]) input[name=n]").AttrOr("inputmode", ""))
+	assert.Equal(t, "numeric", doc.Find("details form:has(input[value=count]) input[name=n]").AttrOr("inputmode", ""))
+	rest := doc.Find(".tallyone form:has(input[value=count])")
+	assert.Equal(t, "25", rest.Find("input[name=n]").AttrOr("value", ""), "all that are left at once")
+	assert.Equal(t, "All done", rest.Find("button").Text())
+	made := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door", Made: 25, Total: 25}))
+	assert.Equal(t, 0, made.Find(".tallyone form:has(input[value=count])").Length(), "nothing is left")
 	fresh := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door"}))
 	assert.Equal(t, 0, fresh.Find("input[value=undo]").Length(), "nothing to take back yet")
 	assert.Contains(t, fresh.Text(), "Nothing counted yet")

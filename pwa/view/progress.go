@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -68,11 +69,11 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		filled = 1
 	}
 	radius := beadRadius(points, scale)
-	track := ""
+	track := make([]string, len(points))
 	beads := make([]g.Node, 0, len(points))
 	for i, p := range points {
 		x, y := at(p)
-		track += pick(i == 0, "M", "L") + figure(x, 1) + " " + figure(y, 1)
+		track[i] = figure(x, 1) + " " + figure(y, 1)
 		radius := float64(radius * (0.88 + float64(float64(i*5%3)*0.12)))
 		if i >= filled {
 			beads = append(
@@ -92,7 +93,7 @@ func garland(points []outline.Point, made, total int, colours []job.Colour) g.No
 		g.Attr("viewBox", fmt.Sprintf("0 0 %s %s", figure(width, 1), figure(height, 1))),
 		h.Width(figure(width, 0)), h.Height(figure(height, 0)), h.Role("img"),
 		h.Aria("label", fmt.Sprintf("%d of %d", made, total)),
-		g.El("path", h.Class("track"), g.Attr("d", track)),
+		g.El("path", h.Class("track"), g.Attr("d", "M"+strings.Join(track, "L"))),
 		g.Group(beads))
 }
 

@@ -28,10 +28,10 @@ func StateInside(f Frame) g.Node {
 func stateWords() g.Node {
 	type wordsOf struct{ id, tone, line string }
 	lines := []wordsOf{
-		{"waits", "wait", "Waits here, sent by itself with signal"},
+		{"waits", "wait", "Saved here, waiting for signal"},
 		{"stay", "care", "Not sent yet. Stay on this page"},
 		{"link", "care", "Not sent. Open your link again"},
-		{"unkept", "care", "Nothing is kept here. Ticks need signal"},
+		{"unkept", "care", "Not saved here. Ticks need signal"},
 	}
 	return g.Map(lines, func(l wordsOf) g.Node {
 		return h.Template(h.ID("state-"+l.id),
@@ -54,7 +54,7 @@ func stateLine(d Device, now int64) (tone, line string) {
 	if d.Ticks == waiting {
 		noun = "tick"
 	}
-	what := Many(waiting, noun) + pick(waiting == 1, " waits", " wait")
+	what := Many(waiting, noun) + " " + plural(waiting, "waits", "wait")
 	waits := what + " on this phone"
 	switch {
 	case !d.Here && d.ServerFull:
@@ -66,9 +66,9 @@ func stateLine(d Device, now int64) (tone, line string) {
 	case d.Unkept:
 		return "care", "Storage full. Ticks need signal"
 	case d.Lost:
-		return "care", "Somebody removed what is open here. It is shown as it was"
+		return "care", "Somebody removed this. You see it as it was"
 	case len(d.Attention) > 0:
-		return "care", Many(len(d.Attention), "thing") + pick(len(d.Attention) == 1, " needs", " need") + " a look"
+		return "care", Many(len(d.Attention), "thing") + " " + plural(len(d.Attention), "needs", "need") + " a look"
 	case d.Closed != "" && waiting > 0:
 		return "care", "This link has ended. " + waits
 	case d.Closed != "":
@@ -78,15 +78,15 @@ func stateLine(d Device, now int64) (tone, line string) {
 	case d.ServerFull && waiting > 0:
 		return "care", waits + ": the server’s disk is full"
 	case d.ServerFull:
-		return "care", "The server’s disk is full. What you do is kept on this phone"
+		return "care", "The server’s disk is full. Saved on this phone"
 	case waiting > 0:
 		return "wait", waits
 	case d.Update != "":
 		return "wait", "A new version is ready"
 	case d.Shared > 0 && d.Behind > 0:
-		return "wait", Many(d.Behind, "job") + pick(d.Behind == 1, " is", " are") + " not up to date here yet"
+		return "wait", Many(d.Behind, "job") + " " + plural(d.Behind, "is", "are") + " not up to date here"
 	case d.Shared == 0 && d.Asked && !d.Online:
-		return "wait", "No signal yet. All is kept on this phone"
+		return "wait", "No signal yet. Saved on this phone"
 	case d.Shared == 0:
 		return "", ""
 	case d.Asked && !d.Online:

@@ -9,9 +9,9 @@ import (
 func Waiting(f Frame) g.Node {
 	return h.Section(h.Class("waiting"),
 		h.H1(h.Class("vh"), g.Text("Garlandry")),
-		Soft("Opening what is on this phone."),
+		Soft("Opening…"),
 		h.P(h.ID("stuck"), h.Role("status"), g.Attr("hidden"),
-			g.Text("This phone cannot draw its pages just now, and there is no signal to fetch them. What you ticked is kept. "),
+			g.Text("This page cannot be shown now, and there is no signal. Your ticks are saved. "),
 			PlainLink("", "", "Try again")),
-		h.NoScript(h.P(g.Text("Scripts are off, so this phone cannot draw its pages. Open the app with signal, or turn scripts on."))))
+		h.NoScript(h.P(g.Text("Scripts are off. Turn them on, or open the app with signal."))))
 }

@@ -9,7 +9,7 @@ import (
 // free is a piece whose balloons are typed by hand.
 var free = Kind{
 	Name:     "free",
-	Teach:    "Anything else: you type how many balloons it takes.",
+	Teach:    "Anything else. You type how many balloons.",
 	Measures: []string{"counts"},
 	More:     []string{"priority", "built", "ahead", "notes"},
 	Begin:    Begin{Name: "Piece"},

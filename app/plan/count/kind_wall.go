@@ -8,7 +8,7 @@ import (
 // wall is upright bases side by side across a width, nested into each other as in the wall calculator.
 var wall = Kind{
 	Name:     "wall",
-	Teach:    "A closed surface of clusters, as wide and high as you say.",
+	Teach:    "A closed surface of clusters.",
 	Measures: []string{"width_mm", "height_mm"},
 	Needed:   []string{"width_mm", "height_mm"},
 	Build:    []string{"frame", "recipe", "colours"},

@@ -1,8 +1,10 @@
 package view
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"garlandry/app/job"
 )
@@ -26,26 +28,26 @@ func Ago(now, then int64) string {
 
 // Many writes a number with its noun: "1 tick", "3 ticks". The plural adds an s.
 func Many(n int, noun string) string {
-	if n == 1 || n == -1 {
-		return strconv.Itoa(n) + " " + noun
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
+	return strconv.Itoa(n) + " " + plural(n, noun)
 }
 
-const (
-	weekdays = "SunMonTueWedThuFriSat"
-	months   = "JanFebMarAprMayJunJulAugSepOctNovDec"
-)
+// plural gives the form of a word that goes with a number: plural(2, "tick") is "ticks", plural(2, "needs", "need") is
+// "need". Many is the word with an s unless it is given.
+func plural(n int, one string, many ...string) string {
+	switch {
+	case n == 1 || n == -1:
+		return one
+	case len(many) > 0:
+		return many[0]
+	}
+	return one + "s"
+}
 
 func dayWords(c job.Calendar) string {
-	return weekdays[3*c.Weekday():][:3] + " " + strconv.Itoa(c.Day) + " " + months[3*(c.Month-1):][:3]
+	return fmt.Sprintf("%.3s %d %.3s", time.Weekday(c.Weekday()), c.Day, time.Month(c.Month))
 }
 
-func clockWords(c job.Calendar) string {
-	return string(
-		[]byte{byte('0' + c.Hour/10), byte('0' + c.Hour%10), ':', byte('0' + c.Minute/10), byte('0' + c.Minute%10)},
-	)
-}
+func clockWords(c job.Calendar) string { return fmt.Sprintf("%02d:%02d", c.Hour, c.Minute) }
 
 // Day writes a date as a person says it, without its year: "Sat 8 May"; as it stands if it cannot be read.
 func Day(date string) string {
@@ -169,14 +171,6 @@ func number(n int) string {
 	return sign + b.String()
 }
 
-// pick gives one of two values.
-func pick[T any](first bool, one, other T) T {
-	if first {
-		return one
-	}
-	return other
-}
-
 // glossary gives words for keys.
 type glossary [][2]string
 
@@ -188,4 +182,12 @@ func (list glossary) of(key string) string {
 		}
 	}
 	return ""
+}
+
+// pick gives one of two values.
+func pick[T any](first bool, one, other T) T {
+	if first {
+		return one
+	}
+	return other
 }
