@@ -23,5 +23,18 @@ type Plan struct {
 	Notes    []count.Note     // what the plan decided or warns of
 	Figures  []figures.Figure // table values the plan used
 
-	stays []string // names of pieces made at home that the car does not take
+	builtOnSite []string // names of pieces made at home that the car does not take
+}
+
+// BuiltOnSite names the pieces planned for home that the car does not take, so they must be built on site.
+func (p *Plan) BuiltOnSite() []string { return p.builtOnSite }
+
+// Figure is the value of a figure that the plan used; 0 for any other key.
+func (p *Plan) Figure(key string) float64 {
+	for i := range p.Figures {
+		if p.Figures[i].Key == key {
+			return p.Figures[i].Value
+		}
+	}
+	return 0
 }

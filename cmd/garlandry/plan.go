@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"garlandry/app/forecast"
 	"io"
 	"os"
 	"text/tabwriter"
@@ -35,12 +36,12 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}
 	p := plan.Make(j)
-	clock := plan.NewClock(
+	clock := forecast.New(
 		j,
 		p,
 		0,
-		plan.Patient,
-		plan.NewClock(j, p, 0, plan.Usual, nil),
+		forecast.Patient,
+		forecast.New(j, p, 0, forecast.Usual, nil),
 	) // never worse than what a page shows
 	if c.JSON {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
@@ -68,7 +69,7 @@ func readFile(name string, in io.Reader) ([]byte, error) {
 	return data, nil
 }
 
-func printPlan(s streams, j job.Job, p plan.Plan, clock *plan.Clock) error {
+func printPlan(s streams, j job.Job, p plan.Plan, clock *forecast.Forecast) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
 	say(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
 	for _, c := range p.Pieces {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"garlandry/app/forecast"
 	"io"
 	"strings"
 
@@ -26,7 +27,7 @@ type clockJSON struct {
 	Done              job.Moment // by the plan, if nothing strays
 	Half, NineInTen   job.Moment // done by then in half of the runs, in nine of ten
 	Runs, Tried       int
-	People            []plan.ClockPerson
+	People            []forecast.Person
 	Over              []clockOverJSON
 	Tasks             []clockTaskJSON
 	Fixes             []clockFixJSON
@@ -73,11 +74,11 @@ type clockSpellJSON struct {
 	From, To job.Moment
 }
 
-func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
+func clockToJSON(j job.Job, p plan.Plan, c *forecast.Forecast) clockJSON {
 	out := clockPlanToJSON(c)
 	for _, f := range c.Fixes(j, &p, 0) {
-		fix := clockFixJSON{Key: f.Key, Odds: f.Clock.Odds, NineInTen: f.Clock.At(f.Clock.Ninety), Reaches: f.Reaches}
-		for _, l := range f.Levers {
+		fix := clockFixJSON{Key: f.Key, Odds: f.Forecast.Odds, NineInTen: f.Forecast.At(f.Forecast.Ninety), Reaches: f.Reaches}
+		for _, l := range f.Mitigations {
 			fix.Changes = append(fix.Changes, clockLeverJSON{l.Title, l.Cost})
 		}
 		out.Fixes = append(out.Fixes, fix)
@@ -89,7 +90,7 @@ func clockToJSON(j job.Job, p plan.Plan, c *plan.Clock) clockJSON {
 }
 
 // clockPlanToJSON writes the plan and its odds, without what could be changed about them.
-func clockPlanToJSON(c *plan.Clock) clockJSON {
+func clockPlanToJSON(c *forecast.Forecast) clockJSON {
 	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts,
 		Runs: c.Runs, Tried: c.Tried, People: c.People}
 	if !c.Planned() {
@@ -114,7 +115,7 @@ func clockPlanToJSON(c *plan.Clock) clockJSON {
 }
 
 // printClock writes who does what when, by start; then what would help and what to leave out first.
-func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
+func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 	say(w, "\nCLOCK\n  %s\n", c.Sentence)
 	for _, m := range c.Missing[min(1, len(c.Missing)):] {
 		say(w, "  %s\n", m)
@@ -134,11 +135,11 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *plan.Clock) {
 			fmt.Fprint(w, "\nWHAT WOULD HELP\n")
 		}
 		var titles, costs []string
-		for _, l := range f.Levers {
+		for _, l := range f.Mitigations {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
-		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Clock.Odds,
-			string(f.Clock.At(f.Clock.Ninety))[11:], strings.Join(costs, "; "))
+		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Forecast.Odds,
+			string(f.Forecast.At(f.Forecast.Ninety))[11:], strings.Join(costs, "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"garlandry/app/forecast"
 	"math/rand/v2"
 	"os"
 	"slices"
@@ -129,7 +130,7 @@ func changedJob(j job.Job, seed uint64) job.Job {
 func checkPrinted(t *testing.T, name string, j job.Job) {
 	t.Run(name, func(t *testing.T) {
 		p := plan.Make(j)
-		c := plan.NewClock(j, p, 0, plan.Budget{Schedules: 40, Runs: 200}, nil)
+		c := forecast.New(j, p, 0, forecast.Budget{Schedules: 40, Runs: 200}, nil)
 		if !c.Planned() {
 			require.NotEmpty(t, c.Missing, "no plan, and no word why")
 			return

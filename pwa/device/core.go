@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
@@ -27,7 +28,7 @@ type Core struct {
 	designs    map[string]uint64  // by job: goes up whenever its design may have changed
 	readings   map[string]reading
 	plans      plan.Keeper
-	clocks     plan.Clocks
+	clocks     forecast.Cache
 	model      cluster.Model
 	here       string          // the page on the screen, with query; "" until one was asked for
 	shown      string          // the page last drawn

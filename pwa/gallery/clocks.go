@@ -1,7 +1,7 @@
 package gallery
 
 import (
-	"garlandry/app/plan"
+	"garlandry/app/forecast"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 )
@@ -16,7 +16,7 @@ func clocks(name string, w page.Deps, root string) []Page {
 	}{{"clock-", 4, nil}, {"clock-help-", 4, form.Values{"help": {"1"}}}, {"clock-if-", 4, form.Values{"hands": {"2"}, "sooner": {"30"}}}, {"clock-day-", 0, nil}} {
 		at := w
 		at.Now -= visit.before * 24 * 60 * minute
-		at.Clocks = &plan.Clocks{AtOnce: true}
+		at.Clocks = &forecast.Cache{AtOnce: true}
 		reply := page.Get(at, root+"/clock", visit.query)
 		pages = append(pages, Page{visit.name + name, reply.Frame, reply.Body})
 	}

@@ -2,6 +2,7 @@ package gallery
 
 import (
 	"fmt"
+	"garlandry/app/forecast"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -91,7 +92,7 @@ func frame(role job.Role, name, path, title string) view.Frame {
 // ofJob draws the reading pages of one job, for its owner and for a helper.
 func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	var pages []Page
-	clock := plan.NewClock(j, p, Now/minute+60, plan.Quick, nil)
+	clock := forecast.New(j, p, Now/minute+60, forecast.Quick, nil)
 	add := func(page string, f view.Frame, body func(view.Frame) g.Node) {
 		pages = append(pages, Page{page + "-" + name, f, body(f)})
 	}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/json"
+	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
@@ -24,17 +25,17 @@ func (r *request) localNow() (now, ahead int64) {
 }
 
 // clocks gives the cache of clocks. Without one in [Deps] it lasts for this page.
-func (r *request) clocks() *plan.Clocks {
+func (r *request) clocks() *forecast.Cache {
 	if r.Clocks == nil {
-		r.Clocks = new(plan.Clocks)
+		r.Clocks = new(forecast.Cache)
 	}
 	return r.Clocks
 }
 
 // clock gives the clock of a job. Spot names a variant that is tried out.
-func (r *request) clock(j job.Job, p *plan.Plan, spot string) *plan.Clock {
+func (r *request) clock(j job.Job, p *plan.Plan, spot string) *forecast.Forecast {
 	now, ahead := r.localNow()
-	return r.clocks().Clock(j, p, now, ahead, spot)
+	return r.clocks().Forecast(j, p, now, ahead, spot)
 }
 
 // whole reads a whole number from 0 to most of the query. It is 0 if there is none.
@@ -51,15 +52,15 @@ func clockPage(r *request) *Reply {
 	page := view.ClockPage{Clock: r.clock(r.job, &p, ""), Hands: r.whole("hands", 4), Sooner: r.whole("sooner", 120),
 		Window: p.Window}
 	if page.Hands > 0 || page.Sooner > 0 {
-		tried := plan.WhatIf(r.job, page.Hands, page.Sooner)
+		tried := forecast.WhatIf(r.job, page.Hands, page.Sooner)
 		page.Tried = r.clock(tried, &p, "?")
 	}
 	if r.frame.Owns() {
-		page.Took = page.Clock.Took(&r.job, &p)
+		page.Took = page.Clock.Compare(&r.job, &p)
 	}
 	if r.in.Get("help") != "" && r.frame.Edits() {
 		now, ahead := r.localNow()
-		page.Help, page.Looking = r.clocks().Help(r.job, &p, now, ahead)
+		page.Help, page.Looking = r.clocks().Advice(r.job, &p, now, ahead)
 	}
 	return r.draw("Clock", page.Draw(r.frame, r.job))
 }
@@ -69,7 +70,7 @@ func clockAct(r *request) *Reply {
 	p := r.plan()
 	c := r.clock(r.job, &p, "")
 	if r.in.Get(view.FieldAct) == "rates" {
-		changes := plan.TakeOver(&r.job, &p, c.Took(&r.job, &p))
+		changes := forecast.AdoptRates(&r.job, &p, c.Compare(&r.job, &p))
 		reply := r.save(changes, r.at(address.Clock), "Your rates now match what was measured.")
 		if coming := r.toUpcoming(changes); len(coming) > 0 {
 			reply.Writes = append(reply.Writes, coming...)

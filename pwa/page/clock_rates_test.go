@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"garlandry/app/forecast"
 	"testing"
 
 	"garlandry/app/job"
@@ -32,9 +33,9 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 		w.now += 9*60_000 - 10_000
 		w.write(tomasz, page.Write{Job: "seen", Changes: []job.Change{job.Count("card/make/door", 1)}})
 	}
-	clockOf := func(id string) (job.Job, *plan.Clock) {
+	clockOf := func(id string) (job.Job, *forecast.Forecast) {
 		j, _ := w.read(id)
-		return j, plan.NewClock(j, plan.Make(j), 0, plan.Usual, nil)
+		return j, forecast.New(j, plan.Make(j), 0, forecast.Usual, nil)
 	}
 	_, before := clockOf("next")
 

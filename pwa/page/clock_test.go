@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"fmt"
+	"garlandry/app/forecast"
 	"strings"
 	"testing"
 
@@ -60,9 +61,9 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 		}
 	})
 	require.NotEmpty(t, hands)
-	clock := func() *plan.Clock {
+	clock := func() *forecast.Forecast {
 		j, _ := w.read("reading")
-		return plan.NewClock(j, plan.Make(j), 0, plan.Usual, nil)
+		return forecast.New(j, plan.Make(j), 0, forecast.Usual, nil)
 	}
 	before := clock().Odds
 	reply := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
@@ -152,7 +153,7 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	}
 	w.write(by, page.Write{Job: "reading", Changes: done})
 	j, _ = w.read("reading")
-	c := plan.NewClock(j, plan.Make(j), 1_800_000_500_000/60_000, plan.Quick, nil)
+	c := forecast.New(j, plan.Make(j), 1_800_000_500_000/60_000, forecast.Quick, nil)
 	require.True(t, c.Planned())
 	titleFor := func(name string) string { // what the plan has first for the person, of what can begin
 		for _, next := range c.ByStart() {
@@ -247,7 +248,7 @@ func TestALeadSeesWhoIsOnWhat(t *testing.T) {
 	w.load("reading", "reading-room.json")
 	at := w.visitor(job.Lead, "Ines").world1()
 	at.Now = 1809759600000 // 8 May 2027, 7:00 UTC: no zone is known here, so that stands for the venue's time
-	at.Clocks = &plan.Clocks{AtOnce: true}
+	at.Clocks = &forecast.Cache{AtOnce: true}
 	reply := page.Get(at, "/jobs/reading/clock", nil)
 	var b strings.Builder
 	require.NoError(t, reply.Body.Render(&b))

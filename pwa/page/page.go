@@ -1,6 +1,8 @@
 package page
 
 import (
+	"garlandry/app/forecast"
+
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
@@ -28,9 +30,9 @@ type Deps struct {
 	Jobs         func() []view.JobRow            // jobs this visitor may see, those put away included
 	Job          func(id string) (job.Job, bool) // one of them; without the private log for helpers
 	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
-	Clocks       *plan.Clocks                    // kept by the caller; nil: worked out quickly each time
+	Clocks       *forecast.Cache                 // kept by the caller; nil: worked out quickly each time
 	Model        *cluster.Model                  // relaxes recipes that no table holds; nil: they are estimated
-	// Later takes work that the page need not wait for, by a key that differs when the work does: as [plan.Clocks] has it.
+	// Later takes work that the page need not wait for, by a key that differs when the work does: as [forecast.Cache] has it.
 	// Nil: there is no later.
 	Later  func(key string, work func(pause func()))
 	Device view.Device          // state of the phone; zero on the server

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"garlandry/app/forecast"
 	"net/http"
 	"strings"
 	"time"
@@ -30,7 +31,7 @@ func (s *Server) calendar(c echo.Context) error {
 	ahead := int64(offset)
 	text := jobCalendar(
 		j,
-		s.clocks.Clock(j, &p, now.UnixMilli()/60_000+ahead, ahead, ""),
+		s.clocks.Forecast(j, &p, now.UnixMilli()/60_000+ahead, ahead, ""),
 		now,
 	).Serialize(ical.WithNewLineWindows)
 	c.Response().Header().Set("Content-Disposition", `attachment; filename="garlandry.ics"`)
@@ -38,7 +39,7 @@ func (s *Server) calendar(c echo.Context) error {
 }
 
 // jobCalendar is one event for each time that somebody has to keep free. A job without its times has none.
-func jobCalendar(j job.Job, c *plan.Clock, now time.Time) *ical.Calendar {
+func jobCalendar(j job.Job, c *forecast.Forecast, now time.Time) *ical.Calendar {
 	cal := ical.NewCalendarFor("Garlandry")
 	cal.SetXWRCalName(j.Brief.Title)
 	zone, err := time.LoadLocation(j.Brief.Zone)

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"errors"
+	"garlandry/app/forecast"
 	"io"
 	"log/slog"
 	"net/http"
@@ -62,7 +63,7 @@ type Server struct {
 	Config
 	echo    *echo.Echo
 	plans   plan.Keeper
-	clocks  plan.Clocks
+	clocks  forecast.Cache
 	relaxer relaxer
 	rows    rowKeeper
 	streams *streamCount

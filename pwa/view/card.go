@@ -224,7 +224,7 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 				PrintButton(),
 				ButtonLink(f.at(address.Cards), "quiet", g.Text("Back to the cards")))),
 		h.Div(h.Class("sheets"),
-			g.Map(p.Cards, func(c plan.Card) g.Node {
+			g.Map(p.Cards, func(c task.Card) g.Node {
 				if c.Gone {
 					return g.Group{}
 				}

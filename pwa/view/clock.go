@@ -1,6 +1,7 @@
 package view
 
 import (
+	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
@@ -15,14 +16,14 @@ import (
 
 // ClockPage is the page of a job's clock.
 type ClockPage struct {
-	Clock   *plan.Clock
-	Tried   *plan.Clock // with what was tried out; nil: nothing was
-	Hands   int         // more, tried out
-	Sooner  int         // minutes let in sooner, tried out
-	Window  plan.Window // the simple check, where there is no clock
-	Help    *plan.Help  // nil: not asked for, or not known yet
-	Looking bool        // for help
-	Took    []plan.Took // for the owner
+	Clock   *forecast.Forecast
+	Tried   *forecast.Forecast    // with what was tried out; nil: nothing was
+	Hands   int                   // more, tried out
+	Sooner  int                   // minutes let in sooner, tried out
+	Window  plan.Window           // the simple check, where there is no clock
+	Help    *forecast.Advice      // nil: not asked for, or not known yet
+	Looking bool                  // for help
+	Took    []forecast.Comparison // for the owner
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -36,7 +37,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	return g.Group{
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c,
-			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < plan.Target, func() g.Node { return PlainLink("#help", "care", "What would help") })),
+			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < forecast.Target, func() g.Node { return PlainLink("#help", "care", "What would help") })),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
 			g.Group{
@@ -55,18 +56,18 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 }
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
-func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
+func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 	return h.Section(h.Class("panel clock"), h.ID("clock-answer"), h.Data("verdict", c.Verdict),
 		h.P(h.Class("verdict"), Icon(verdictIcons.of(c.Verdict)), h.B(g.Text(c.Sentence))),
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Iff(c.Planned(), func() g.Node {
 			return Facts(Fact("Doors", clockTime(c, c.Doors)),
 				g.If(c.Verdict != "past",
-					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(plan.Tenths(c.Odds)))),
+					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(forecast.Tenths(c.Odds)))),
 				Fact("As likely as not", clockTime(c, c.Half)),
 				Fact("9 in 10", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
-					Fact("What must be there", capital(plan.Tenths(c.Musts)))))
+					Fact("What must be there", capital(forecast.Tenths(c.Musts)))))
 		}),
 		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),
 		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))
@@ -76,7 +77,7 @@ func clockSentence(f Frame, c *plan.Clock, more ...g.Node) g.Node {
 const worthSaying = 0.05
 
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
-func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
+func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 	return Panel(
 		"What is missing",
 		"",
@@ -94,7 +95,7 @@ func clockMissing(f Frame, c *plan.Clock, w plan.Window) g.Node {
 }
 
 // clockTime writes a minute of a clock as a time of day, with its day where that is not the doors'.
-func clockTime(c *plan.Clock, minute int) string {
+func clockTime(c *forecast.Forecast, minute int) string {
 	m := c.At(minute)
 	if m == "" {
 		return ""
@@ -107,7 +108,7 @@ func clockTime(c *plan.Clock, minute int) string {
 
 // clockDays draws what is planned, each day as a picture and as a table that says the same: the day itself, and the
 // evenings before it with the take-down.
-func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
+func clockDays(f Frame, c *forecast.Forecast) (theDay, others g.Node) {
 	var before, day []g.Node
 	tasks := c.ByStart()
 	for from, to := 0, 0; from < len(tasks); from = to {
@@ -136,7 +137,7 @@ func clockDays(f Frame, c *plan.Clock) (theDay, others g.Node) {
 }
 
 // clockTable lists tasks by start. Numbers are those in the picture.
-func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g.Node {
+func clockTable(f Frame, c *forecast.Forecast, tasks []*forecast.Task, title string) g.Node {
 	rows := make(g.Group, len(tasks))
 	for i, t := range tasks {
 		rows[i] = h.Tr(g.If(decides(t), g.Attr("data-critical")),
@@ -148,7 +149,7 @@ func clockTable(f Frame, c *plan.Clock, tasks []*plan.ClockTask, title string) g
 }
 
 // endTime is when a task ends, with its day where that is not the day it begins on.
-func endTime(c *plan.Clock, t *plan.ClockTask) string {
+func endTime(c *forecast.Forecast, t *forecast.Task) string {
 	end := c.At(t.End)
 	if string(end[:10]) == string(c.At(t.Start)[:10]) {
 		return Clock(end)
@@ -157,7 +158,7 @@ func endTime(c *plan.Clock, t *plan.ClockTask) string {
 }
 
 // clockFacts says who is on a task, how many it needs, by when it must begin and what it waits for.
-func clockFacts(c *plan.Clock, t *plan.ClockTask) string {
+func clockFacts(c *forecast.Forecast, t *forecast.Task) string {
 	facts := []string{strings.Join(c.Names(t), ", ")}
 	facts = append(facts, startFacts(c, t)...)
 	if decides(t) { // the picture's dark cards, in words
@@ -167,12 +168,12 @@ func clockFacts(c *plan.Clock, t *plan.ClockTask) string {
 }
 
 // startFacts are the words of the clock on a card.
-func startFacts(c *plan.Clock, t *plan.ClockTask) []string {
+func startFacts(c *forecast.Forecast, t *forecast.Task) []string {
 	var facts []string
 	if t.Hands > 1 {
 		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
 	}
-	if t.StartBy != plan.NoTime {
+	if t.StartBy != forecast.NoTime {
 		facts = append(facts, startWords(c, t))
 	}
 	if len(t.WaitsFor) > 0 {
@@ -182,7 +183,7 @@ func startFacts(c *plan.Clock, t *plan.ClockTask) []string {
 }
 
 // clockNow tells those who run the job who is on what, and who is free.
-func clockNow(f Frame, c *plan.Clock) g.Node {
+func clockNow(f Frame, c *forecast.Forecast) g.Node {
 	if !f.Edits() || c.Now < c.In-c.Drive {
 		return nil
 	}
@@ -248,11 +249,11 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 }
 
 // decides reports whether a task on site often decides when all is done.
-func decides(t *plan.ClockTask) bool { return t.Place == task.Site && t.Critical >= 0.5 }
+func decides(t *forecast.Task) bool { return t.Place == task.Site && t.Critical >= 0.5 }
 
 // startWords say by when a card must begin, or when it is planned where only that can be said.
-func startWords(c *plan.Clock, t *plan.ClockTask) string {
-	if t.StartBy == plan.NoTime {
+func startWords(c *forecast.Forecast, t *forecast.Task) string {
+	if t.StartBy == forecast.NoTime {
 		return "planned " + clockTime(c, t.Start)
 	}
 	return "start by " + clockTime(c, t.StartBy)

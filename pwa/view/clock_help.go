@@ -2,12 +2,12 @@ package view
 
 import (
 	"fmt"
+	"garlandry/app/forecast"
 	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
-	"garlandry/app/plan"
 	"garlandry/pwa/address"
 )
 
@@ -33,7 +33,7 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		return h.Section(h.Class("panel noprint"),
 			h.Div(h.Class("panelhead"),
 				h.H2(h.ID("help"),
-					g.Text(pick(p.Clock.Odds >= plan.Target, "What could still help", "What would help")))),
+					g.Text(pick(p.Clock.Odds >= forecast.Target, "What could still help", "What would help")))),
 			h.P(g.Text("Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.")),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
@@ -60,13 +60,13 @@ func fixList(f Frame, p *ClockPage) g.Node {
 	return h.Section(h.Class("panel"),
 		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text("What would help"))),
 		h.Ul(h.Class("fixes"), h.ID("fixes"),
-			g.Map(p.Help.Fixes, func(fix plan.Fix) g.Node {
+			g.Map(p.Help.Fixes, func(fix forecast.Fix) g.Node {
 				var costs []string
-				for k := range fix.Levers {
-					costs = append(costs, fix.Levers[k].Cost)
+				for k := range fix.Mitigations {
+					costs = append(costs, fix.Mitigations[k].Cost)
 				}
 				return h.Li(h.P(h.B(g.Text(fix.Title()))),
-					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.", capital(plan.Tenths(fix.Clock.Odds)), clockTime(fix.Clock, fix.Clock.Ninety), strings.Join(costs, "; "))),
+					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.", capital(forecast.Tenths(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety), strings.Join(costs, "; "))),
 					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key,
 						pick(fix.Reaches, Primary, Plain), g.Text("Do this")))
 			})),
@@ -75,7 +75,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 }
 
 // leaveOut draws in which order to leave things out.
-func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
+func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 	if len(cuts) == 0 {
 		return nil
 	}
@@ -85,7 +85,7 @@ func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
 		rows[i] = h.Li(h.B(g.Text(cut.Title)), g.Text(" "),
 			Small(fmt.Sprintf("%s%s: %s to be done by the doors, 9 in 10 by %s",
 				pick(cut.Priority == "could", "could be there", "should be there"),
-				pick(i == 0, "", ", with all above"), plan.Tenths(cut.Odds), clockTime(c, cut.Ninety))))
+				pick(i == 0, "", ", with all above"), forecast.Tenths(cut.Odds), clockTime(c, cut.Ninety))))
 	}
 	return Panel(
 		"If time runs short, leave out",
@@ -96,10 +96,10 @@ func leaveOut(c *plan.Clock, cuts []plan.Cut) g.Node {
 }
 
 // tookList draws how long things took against the table, with a press to make one's own rates of it.
-func tookList(f Frame, list []plan.Took) g.Node {
+func tookList(f Frame, list []forecast.Comparison) g.Node {
 	fresh := false
 	return Panel("How long it took", "", h.Ul(h.Class("steps"), h.ID("took"),
-		g.Map(list, func(t plan.Took) g.Node {
+		g.Map(list, func(t forecast.Comparison) g.Node {
 			fresh = fresh || !t.Used
 			return h.Li(h.B(g.Text(t.Label)), g.Text(" "),
 				Small(fmt.Sprintf("%s: %s instead of %s%s", pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned), pick(t.Used, ", and your rates follow it", ""))))

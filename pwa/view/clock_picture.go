@@ -1,12 +1,12 @@
 package view
 
 import (
+	"garlandry/app/forecast"
 	"strconv"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
-	"garlandry/app/plan"
 	"garlandry/app/plan/task"
 )
 
@@ -17,7 +17,7 @@ const (
 
 // clockPicture draws a day: people as rows, cards as blocks with their numbers in the table below, the doors as a line,
 // and between the half and the nine in ten a band. Positions are shares of the width, so that words keep their size.
-func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
+func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 	from, to := tasks[0].Start, tasks[0].End
 	for _, t := range tasks {
 		to = max(to, t.End)
@@ -97,7 +97,7 @@ func clockPicture(c *plan.Clock, tasks []*plan.ClockTask) g.Node {
 const dayLong = 24 * 60
 
 // clockBlock draws a card on a person's row; its number in the middle where there is room.
-func clockBlock(t *plan.ClockTask, x, width, middle string, y, number, percent int) g.Node {
+func clockBlock(t *forecast.Task, x, width, middle string, y, number, percent int) g.Node {
 	return g.El("g", g.If(decides(t), g.Attr("data-critical")),
 		g.El("rect", h.Class("card"), g.Attr("x", x), h.Width(width), g.Attr("y", strconv.Itoa(y)), h.Height("26"),
 			g.Attr("rx", "5")),

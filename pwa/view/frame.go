@@ -1,8 +1,8 @@
 package view
 
 import (
+	"garlandry/app/forecast"
 	"garlandry/app/job"
-	"garlandry/app/plan"
 	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 )
@@ -10,27 +10,27 @@ import (
 // Frame is everything about the looking rather than about what is looked at. Every page is a function of a Frame and
 // of domain values.
 type Frame struct {
-	Title    string         // of the page, for the tab and the heading
-	Role     job.Role       // of the visitor; empty counts as a stranger (join page, errors)
-	Name     string         // of the visitor
-	Path     string         // of the page, without query; forms come back here
-	JobID    string         // empty outside a job
-	JobTitle string         // empty outside a job
-	Nav      []NavItem      // nil: [NavFor] the frame
-	Device   Device         // zero on the server
-	Flash    string         // what has just happened, one sentence
-	Undo     *Action        // takes back what Flash says, if it can be
-	Alert    string         // what went wrong with a form, one sentence
-	Theme    string         // "", light, dark, sun; empty follows the system
-	Assets   Assets         // zero: [DefaultAssets]
-	Scripts  bool           // the page is drawn by the phone's own core: hints for people without scripts are left out
-	Now      int64          // Unix milliseconds
-	Offset   int            // minutes east of UTC to write times of day in; see Zoned
-	Zoned    bool           // Offset is known; otherwise times are written in UTC and say so
-	Units    measure.System // of the job, or of the visitor outside one
-	Held     int            // operations of this job that the owner has to decide on, where they are known
-	Crowded  bool           // a link of this job has nearly used up its room
-	Clock    *plan.Clock    // of the job, for pages that show cards; nil: none
+	Title    string             // of the page, for the tab and the heading
+	Role     job.Role           // of the visitor; empty counts as a stranger (join page, errors)
+	Name     string             // of the visitor
+	Path     string             // of the page, without query; forms come back here
+	JobID    string             // empty outside a job
+	JobTitle string             // empty outside a job
+	Nav      []NavItem          // nil: [NavFor] the frame
+	Device   Device             // zero on the server
+	Flash    string             // what has just happened, one sentence
+	Undo     *Action            // takes back what Flash says, if it can be
+	Alert    string             // what went wrong with a form, one sentence
+	Theme    string             // "", light, dark, sun; empty follows the system
+	Assets   Assets             // zero: [DefaultAssets]
+	Scripts  bool               // the page is drawn by the phone's own core: hints for people without scripts are left out
+	Now      int64              // Unix milliseconds
+	Offset   int                // minutes east of UTC to write times of day in; see Zoned
+	Zoned    bool               // Offset is known; otherwise times are written in UTC and say so
+	Units    measure.System     // of the job, or of the visitor outside one
+	Held     int                // operations of this job that the owner has to decide on, where they are known
+	Crowded  bool               // a link of this job has nearly used up its room
+	Clock    *forecast.Forecast // of the job, for pages that show cards; nil: none
 
 	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:
 	// Offset and Zoned hold for all times.

@@ -134,7 +134,7 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 		return nil
 	}
 	return Panel("What is next", leftCards(p.Cards),
-		List(g.Map(ready[:min(3, len(ready))], func(c plan.Card) g.Node { return cardRow(f, c, "next") })),
+		List(g.Map(ready[:min(3, len(ready))], func(c task.Card) g.Node { return cardRow(f, c, "next") })),
 		h.P(h.Class("below"), h.A(h.Href(f.at(address.Cards)), g.Text("All cards"))))
 }
 

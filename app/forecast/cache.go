@@ -1,0 +1,244 @@
+package forecast
+
+import (
+	"garlandry/app/plan"
+	"garlandry/app/plan/phrase"
+	"math"
+	"strconv"
+	"sync"
+
+	"garlandry/app/job"
+	"garlandry/calc/crew"
+)
+
+// Cache keeps the clocks of the jobs last looked at: the plan made before goes on being used as far as it still fits.
+// The zero Cache answers quickly; its methods may be called from many goroutines.
+type Cache struct {
+	// AtOnce: there is time enough to work everything out before it is answered.
+	AtOnce bool
+	// Later takes what is to be worked out while nobody waits for it, by a key that differs when the work does: then a tap
+	// waits for no more than a quick plan, and the page is to be asked for again once the work is done. The pause that
+	// work is handed is called every few milliseconds and need not come back. Nil: nothing is worked out later.
+	Later func(key string, work func(pause func()))
+	mu    sync.Mutex
+	kept  map[string]*cached
+}
+
+// cacheSize is how many forecasts a [Cache] holds at once.
+const cacheSize = 64
+
+// keptClock is the clock that a page was answered with last.
+type cached struct {
+	mark     uint64
+	forecast *Forecast
+	rough    bool      // of the quick budget
+	settled  *Forecast // the last that was not, of the job as it was then
+	before   *Forecast // what people heard before the job changed; nil: nothing
+	advice   *Advice   // worked out last; nil: none was
+}
+
+// Forecast gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead
+// of UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only
+// work was done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until
+// something changes that matters, by [crew.Matters], the sentence stays as it was.
+func (k *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
+	return k.answer(&j, p, now, ahead, spot, false)
+}
+
+// Soon is the clock for a page that only mentions it. Where it is worked out later it is meanwhile the one of before.
+func (k *Cache) Soon(j job.Job, p *plan.Plan, now, ahead int64) *Forecast {
+	return k.answer(&j, p, now, ahead, "", true)
+}
+
+func (k *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, lags bool) *Forecast {
+	c := prepare(j, p, now, ahead)
+	if c.Sentence != "" {
+		return c
+	}
+	id, old := j.ID, k.last(j.ID+spot)
+	same := old.forecast != nil && old.mark == c.mark
+	if same && !old.rough {
+		return old.forecast
+	}
+	if k.Later != nil {
+		set := *c
+		k.Later(markKey(id+spot, c.mark), func(pause func()) { k.settle(&set, p, id, spot, pause) })
+	}
+	if same || k.Later != nil && old.forecast != nil && (lags || spot == "" && c.onlyLess(old.forecast)) {
+		return old.forecast
+	}
+	next := &cached{mark: c.mark, forecast: c, rough: !k.AtOnce, settled: old.settled, before: old.forecast, advice: old.advice}
+	b, from := Quick, old.forecast
+	if k.AtOnce {
+		b, from, next.settled = Usual, old.settled, c
+	}
+	c.plan(p, b, k.base(from, id, spot))
+	c.Rough = k.Later != nil
+	k.keep(id+spot, next, spot)
+	return c
+}
+
+// settle works out a clock that is set, and was answered quickly or not at all.
+func (k *Cache) settle(c *Forecast, p *plan.Plan, id, spot string, pause func()) {
+	old := k.last(id + spot)
+	next := &cached{mark: c.mark, forecast: c, settled: c, before: old.forecast, advice: old.advice}
+	if old.mark == c.mark {
+		next.before = old.before
+	}
+	c.plan(p, Usual.with(pause), k.base(old.settled, id, spot))
+	k.keep(id+spot, next, spot)
+}
+
+// base is the clock whose plan is kept if none is better: for what is tried out that of the job as it is.
+func (k *Cache) base(old *Forecast, id, spot string) *Forecast {
+	if spot != "" {
+		return k.last(id).forecast
+	}
+	return old
+}
+
+// last is what was answered last, nothing if nothing was. It is not changed any more.
+func (k *Cache) last(id string) *cached {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if kept := k.kept[id]; kept != nil {
+		return kept
+	}
+	return &cached{}
+}
+
+// keep notes what is answered, once it says how it differs from what people heard before.
+func (k *Cache) keep(id string, next *cached, spot string) {
+	if c := next.forecast; spot == "" && next.before.Planned() && c.Planned() && next.before.Origin == c.Origin {
+		c.since(next.before)
+	} else {
+		next.before = nil
+	}
+	k.put(id, next)
+}
+
+func (k *Cache) put(id string, next *cached) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.kept == nil || len(k.kept) >= cacheSize {
+		k.kept = map[string]*cached{}
+	}
+	k.kept[id] = next
+}
+
+func markKey(id string, mark uint64) string { return id + " " + strconv.FormatUint(mark, 36) }
+
+// since keeps to all that was said before while nothing that matters has changed, and says by how much it has
+// otherwise.
+func (c *Forecast) since(was *Forecast) {
+	said := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
+	later := c.Ninety - was.Ninety
+	switch {
+	case c.Verdict == "past" || !crew.Matters(said, c.forecast) && c.Doors != was.Doors: // the sentence tells of what is left, and of the doors
+	case !crew.Matters(said, c.forecast):
+		c.Verdict, c.Sentence, c.Change, c.Odds, c.Musts, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
+	case later >= 5:
+		c.Change = phrase.Count(later, "minute") + " later than it looked before."
+	case later <= -5:
+		c.Change = phrase.Count(-later, "minute") + " sooner than it looked before."
+	default:
+		c.Change = "Before, the odds were " + Tenths(was.Odds) + "."
+	}
+}
+
+// marks is a number that differs when anything does that the plan, or what is said of it, depends on.
+func (c *Forecast) marks(p *plan.Plan) uint64 {
+	h := marker(c.seed)
+	job := &c.job
+	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
+		len(job.Rates))
+	for i := range job.Tasks {
+		t := &job.Tasks[i]
+		h.texts(t.Key, t.Kind, t.Piece)
+		h.floats(t.Minutes, t.Beginner, t.Crowding, t.Spread, t.Unsteady)
+		h.numbers(t.Least, t.Most, int(t.Place), int(t.Priority), t.From, len(t.Before), len(t.Needs), len(t.Taken))
+		h.flag(t.Splittable)
+		h.texts(t.Before...)
+		h.texts(t.Taken...)
+		for k := range t.Needs {
+			h.texts(t.Needs[k].Thing)
+			h.numbers(t.Needs[k].Units, t.Needs[k].Serves)
+		}
+	}
+	for i := range job.People {
+		p := &job.People[i]
+		h.texts(p.Key, c.People[i].Name)
+		h.flag(p.Practised)
+		h.intervals(p.Free)
+		h.number(uint64(len(p.Only)))
+		for _, place := range p.Only {
+			h.number(uint64(place))
+		}
+	}
+	for i := range job.Things {
+		h.texts(job.Things[i].Key)
+		h.number(uint64(job.Things[i].Count))
+	}
+	for i := range job.Rates {
+		h.texts(job.Rates[i].Kind)
+		h.floats(job.Rates[i].Factor, job.Rates[i].Spread)
+	}
+	for i := range job.Windows {
+		h.intervals(job.Windows[i])
+	}
+	for i := range p.Cards {
+		h.texts(p.Cards[i].Title, p.Cards[i].TakenBy)
+	}
+	return uint64(h)
+}
+
+// marker is a hash, FNV-1a.
+type marker uint64
+
+func (h *marker) numbers(list ...int) {
+	for _, x := range list {
+		h.number(uint64(x))
+	}
+}
+
+func (h *marker) floats(list ...float64) {
+	for _, x := range list {
+		h.number(math.Float64bits(x))
+	}
+}
+
+func (h *marker) intervals(list []crew.Interval) {
+	h.number(uint64(len(list)))
+	for _, i := range list {
+		h.numbers(i.From, i.To)
+	}
+}
+
+func (h *marker) flag(set bool) {
+	if set {
+		h.byte(1)
+	}
+	h.byte(0)
+}
+
+func (h *marker) texts(list ...string) {
+	for _, s := range list {
+		h.text(s)
+	}
+}
+
+func (h *marker) text(s string) {
+	for _, b := range []byte(s) {
+		h.byte(b)
+	}
+	h.byte(0xff)
+}
+
+func (h *marker) number(x uint64) {
+	for range 8 {
+		h.byte(byte(x))
+		x >>= 8
+	}
+}
+
+func (h *marker) byte(b byte) { *h = (*h ^ marker(b)) * 1099511628211 }

@@ -1,0 +1,144 @@
+package forecast_test
+
+import (
+	"garlandry/app/forecast"
+	"garlandry/app/plan"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+)
+
+// pauses is what a phone does: it notes what is to be worked out, and does it in pauses.
+type pauses struct {
+	forecast.Cache
+	keys  []string
+	works []func(pause func())
+}
+
+func newPauses() *pauses {
+	k := &pauses{}
+	k.Later = func(key string, work func(pause func())) {
+		k.keys, k.works = append(k.keys, key), append(k.works, work)
+	}
+	return k
+}
+
+// pass does what was noted, with a pause wherever there may be one, and counts them.
+func (k *pauses) pass() (paused int) {
+	works := k.works
+	k.keys, k.works = nil, nil
+	for _, work := range works {
+		work(func() { paused++ })
+	}
+	return paused
+}
+
+// ticked is a job with its loading ticked.
+func ticked(j job.Job) job.Job {
+	j.State = j.State.Clone()
+	j.State.Apply(
+		job.Rec{
+			Op: job.Op{ID: "tick", Device: "d", Number: 1, Kind: job.Set, Entity: "card/load", Field: "done",
+				Value: []byte("true")},
+			Effective: 1,
+		},
+	)
+	return j
+}
+
+// A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick;
+// a server, which has no pauses, gives that at once.
+func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
+	before := readJob(t, "reading-room")
+	after := ticked(before)
+	p, q := plan.Make(before), plan.Make(after)
+	now := longBefore(t, before)
+	k := newPauses()
+	first := k.Soon(before, &p, now, 0)
+	assert.True(t, first.Rough, "there was none before")
+	assert.Positive(t, k.pass())
+	settled := k.Soon(before, &p, now, 0)
+	assert.False(t, settled.Rough)
+	assert.Empty(t, k.works, "nothing better is to come")
+	_, there := settled.Task("card/load")
+	require.True(t, there)
+	assert.Same(t, settled, k.Soon(after, &q, now, 0), "the one of before")
+	assert.Same(t, settled, k.Forecast(after, &q, now, 0, ""),
+		"the clock's own page does not make anybody wait for a tick either")
+	assert.Equal(t, 2, len(k.keys))
+	assert.Equal(t, k.keys[0], k.keys[1], "the same work twice")
+	k.pass()
+	better := k.Soon(after, &q, now, 0)
+	assert.NotSame(t, settled, better)
+	_, there = better.Task("card/load")
+	assert.False(t, there, "it knows of the tick")
+	assert.Same(t, better, k.Forecast(after, &q, now, 0, ""), "every page says the same")
+	assert.Empty(t, k.works)
+
+	server := forecast.Cache{AtOnce: true}
+	assert.Equal(t, writeClock(settled), writeClock(server.Soon(before, &p, now, 0)))
+	assert.Equal(t, writeClock(better), writeClock(server.Soon(after, &q, now, 0)), "the same on the server")
+}
+
+// What is worked out in pauses is what would have been worked out at once: the clock, what is tried out, and the help.
+func TestPausesChangeNothing(t *testing.T) {
+	j := readJob(t, "reading-room")
+	p, now := plan.Make(j), longBefore(t, j)
+	tried := forecast.WhatIf(j, 1, 30)
+	k, server := newPauses(), forecast.Cache{AtOnce: true}
+	quick := k.Forecast(j, &p, now, 0, "")
+	_ = k.Forecast(tried, &p, now, 0, "?")
+	help, looking := k.Advice(j, &p, now, 0)
+	assert.Nil(t, help)
+	assert.True(t, looking)
+	assert.Greater(t, k.pass(), 1000)
+	c := k.Forecast(j, &p, now, 0, "")
+	assert.NotSame(t, quick, c)
+	assert.Equal(t, writeClock(server.Forecast(j, &p, now, 0, "")), writeClock(c))
+	assert.Equal(t, writeClock(server.Forecast(tried, &p, now, 0, "?")), writeClock(k.Forecast(tried, &p, now, 0, "?")))
+	help, looking = k.Advice(j, &p, now, 0)
+	assert.Nil(t, help)
+	assert.True(t, looking, "now that there is a plan to compare with")
+	assert.Greater(t, k.pass(), 1000)
+	help, looking = k.Advice(j, &p, now, 0)
+	assert.False(t, looking)
+	at := help
+	want, looking := server.Advice(j, &p, now, 0)
+	assert.False(t, looking)
+	require.Equal(t, len(want.Fixes), len(help.Fixes))
+	for i := range want.Fixes {
+		assert.Equal(t, want.Fixes[i].Key, help.Fixes[i].Key)
+		assert.Equal(t, writeClock(want.Fixes[i].Forecast), writeClock(help.Fixes[i].Forecast))
+	}
+	assert.Equal(t, want.Cuts, help.Cuts)
+
+	after := ticked(j)
+	q := plan.Make(after)
+	k.Forecast(after, &q, now, 0, "")
+	k.pass()
+	help, looking = k.Advice(after, &q, now, 0)
+	assert.Same(t, at, help, "what helped before the tick stands until the answer has come")
+	assert.True(t, looking)
+}
+
+// With more hands or let in sooner what is tried out is never worse than what it is tried out on.
+func TestTryingOutKeepsThePlanAtHand(t *testing.T) {
+	for _, name := range goldenJobs() {
+		j := readJob(t, name)
+		p, now := plan.Make(j), longBefore(t, j)
+		k := newPauses()
+		k.Forecast(j, &p, now, 0, "")
+		k.pass()
+		c := k.Forecast(j, &p, now, 0, "")
+		for _, try := range [][2]int{{1, 0}, {0, 15}, {2, 30}, {4, 120}} {
+			tried := forecast.WhatIf(j, try[0], try[1])
+			quick := k.Forecast(tried, &p, now, 0, "?")
+			assert.GreaterOrEqual(t, quick.Odds, c.Odds-0.12, "%s: %v", name, try) // three standard errors of 160 runs
+			k.pass()
+			assert.GreaterOrEqual(t, k.Forecast(tried, &p, now, 0, "?").Odds, c.Odds, "%s: %v", name, try)
+		}
+	}
+}

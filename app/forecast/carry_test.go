@@ -1,0 +1,96 @@
+package forecast_test
+
+import (
+	"garlandry/app/forecast"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/app/plan/task"
+)
+
+// Through a narrow doorway one thing is carried at a time; where it is wide enough, or its width is not said, there are
+// no cards for it.
+func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
+	demo := readJob(t, "reading-room")
+	carried := func(door any) (cards []string, c *forecast.Forecast) {
+		j := job.Try(demo, []job.Change{job.Put("brief", "door_mm", door)})
+		for _, card := range plan.Make(j).Cards {
+			if strings.HasPrefix(card.Key, "card/carry/") {
+				cards = append(cards, card.Key)
+				assert.Equal(t, 2, card.HandsMin)
+				assert.Contains(t, task.Keys(card.After), "card/unload")
+			}
+		}
+		return cards, clockOf(t, j, longBefore(t, demo), nil)
+	}
+	none, wide := carried(nil)
+	assert.Empty(t, none)
+	none, _ = carried(1200)
+	assert.Empty(t, none)
+	cards, narrow := carried(800)
+	assert.Equal(t, []string{"card/carry/door", "card/carry/desk", "card/carry/ring"}, cards, "what is joined at home")
+	require.True(t, narrow.Planned())
+	assert.Greater(t, narrow.Ninety, wide.Ninety)
+	through := append(cards, "card/unload")
+	for i, key := range through {
+		one, there := narrow.Task(key)
+		require.True(t, there, key)
+		for _, other := range through[:i] {
+			two, _ := narrow.Task(other)
+			assert.True(t, one.End <= two.Start || two.End <= one.Start, "%s and %s", key, other)
+		}
+	}
+	fix, _ := narrow.Task("card/fix/door")
+	carry, _ := narrow.Task("card/carry/door")
+	assert.GreaterOrEqual(t, fix.Start, carry.End)
+
+	tight := job.Try(demo, []job.Change{job.Put("brief", "door_mm", 500)})
+	assert.Contains(t, strings.Join(cardsByKey(plan.Make(tight))["card/carry/door"].Steps, " "), "across and the doorway")
+	four := job.Try(tight,
+		[]job.Change{job.Put("member/olek", "name", "Olek"), job.Put("member/olek", "skill", "practised")})
+	c := clockOf(t, four, longBefore(t, demo), nil)
+	for i, key := range cards {
+		one, _ := c.Task(key)
+		for _, other := range cards[:i] {
+			two, _ := c.Task(other)
+			assert.True(t, one.End <= two.Start || two.End <= one.Start, "two pairs of hands, one doorway: %s and %s", key,
+				other)
+		}
+	}
+}
+
+// One pump is enough for a bouquet of helium and clusters of air at once: they are filled from a cylinder.
+func TestHeliumDoesNotTakeThePump(t *testing.T) {
+	j := made(
+		append(
+			[]job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
+				job.Put(
+					"member/a",
+					"name",
+					"Ines",
+				), job.Put("member/b", "name", "Bea"), job.Put("override/clock/pump-hands", "value", 1)},
+			append(
+				piece(
+					"swag",
+					"garland",
+					map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0,
+						"colours": shares("coral", 1.0)},
+				),
+				piece(
+					"float",
+					"bouquets",
+					map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium", "built": "site",
+						"colours": shares("coral", 1.0)},
+				)...)...)...)
+	c := clockOf(t, j, longBefore(t, j), nil)
+	air, _ := c.Task("card/make/swag")
+	helium, there := c.Task("card/make/float")
+	require.True(t, there)
+	assert.True(t, air.Start < helium.End && helium.Start < air.End, "%d-%d and %d-%d", air.Start, air.End, helium.Start,
+		helium.End)
+}

@@ -1,0 +1,100 @@
+package forecast
+
+import (
+	"garlandry/app/plan"
+	"garlandry/app/plan/task"
+	"reflect"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"garlandry/calc/crew"
+)
+
+// marked is a small clock in which every part of a crew's job has something in it.
+func marked() *Forecast {
+	at := []crew.Interval{{From: 1, To: 2}, {From: 5, To: 6}}
+	c := &Forecast{Origin: 7, People: []Person{{Name: "Ines"}}, job: crew.Job{
+		Tasks: []crew.Task{
+			{Key: "a"},
+			{Key: "b", Before: []string{"a", "c"}, Taken: []string{"ines"},
+				Needs: []crew.Need{{Thing: "pump"}, {Thing: "ladder"}}},
+		},
+		People: []crew.Person{{Key: "ines", Free: at, Only: []crew.Place{crew.Home, crew.Site}}},
+		Things: []crew.Thing{{Key: "pump"}}, Rates: []crew.Rate{{Kind: "fill"}}}}
+	for i := range c.job.Windows {
+		c.job.Windows[i] = at[:1:1]
+	}
+	return c
+}
+
+// leaves visits every single value below one, with its name.
+func leaves(v reflect.Value, name string, visit func(v reflect.Value, name string)) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Field(i).CanSet() {
+				leaves(v.Field(i), name+"."+v.Type().Field(i).Name, visit)
+			}
+		}
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			leaves(v.Index(i), name, visit)
+		}
+	default:
+		visit(v, name)
+	}
+}
+
+// Whatever changes about the crew's job, the kept clock does not answer for it.
+func TestEveryInputOfThePlanIsInTheMark(t *testing.T) {
+	var none plan.Plan
+	before, seen := marked().marks(&none), 0
+	count := 0
+	leaves(reflect.ValueOf(&marked().job).Elem(), "Job", func(reflect.Value, string) { count++ })
+	for n := range count {
+		c, at := marked(), 0
+		leaves(reflect.ValueOf(&c.job).Elem(), "Job", func(v reflect.Value, name string) {
+			at++
+			if at-1 != n {
+				return
+			}
+			switch v.Kind() {
+			case reflect.String:
+				v.SetString(v.String() + "x")
+			case reflect.Bool:
+				v.SetBool(!v.Bool())
+			case reflect.Float64:
+				v.SetFloat(v.Float() + 1)
+			case reflect.Int:
+				v.SetInt(v.Int() + 1)
+			case reflect.Uint8:
+				v.SetUint(v.Uint() + 1)
+			default:
+				t.Fatalf("%s is a %s: teach this test about it", name, v.Kind())
+			}
+			seen++
+			assert.NotEqual(t, before, c.marks(&none), name)
+		})
+	}
+	assert.Equal(t, count, seen)
+	for name, change := range map[string]func(c *Forecast){
+		"a task more":    func(c *Forecast) { c.job.Tasks = append(c.job.Tasks, crew.Task{Key: "c"}) },
+		"a person less":  func(c *Forecast) { c.job.People, c.People = nil, nil },
+		"a need less":    func(c *Forecast) { c.job.Tasks[1].Needs = c.job.Tasks[1].Needs[:1] },
+		"a wait less":    func(c *Forecast) { c.job.Tasks[1].Before = c.job.Tasks[1].Before[:1] },
+		"a window more":  func(c *Forecast) { c.job.Windows[1] = append(c.job.Windows[1], crew.Interval{From: 8, To: 9}) },
+		"another name":   func(c *Forecast) { c.People[0].Name = "Bea" },
+		"another day":    func(c *Forecast) { c.Origin++ },
+		"a place less":   func(c *Forecast) { c.job.People[0].Only = c.job.People[0].Only[:1] },
+		"a thing less":   func(c *Forecast) { c.job.Things = nil },
+		"another's seed": func(c *Forecast) { c.seed++ },
+	} {
+		c := marked()
+		change(c)
+		assert.NotEqual(t, before, c.marks(&none), name)
+	}
+	assert.NotEqual(t, before, marked().marks(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}), "a title")
+	assert.NotEqual(t, marked().marks(&plan.Plan{Cards: []task.Card{{}}}), marked().marks(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
+		"who took a card")
+}

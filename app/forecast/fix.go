@@ -1,0 +1,132 @@
+package forecast
+
+import (
+	"cmp"
+	"garlandry/app/plan"
+	"slices"
+	"strings"
+
+	"garlandry/app/job"
+)
+
+// Fix is one or several levers that together help, with what the clock says of the job once they are pulled.
+type Fix struct {
+	Key         string // those of its levers, with a plus between
+	Mitigations []*Mitigation
+	Forecast    *Forecast // after it, of a plan made anew as [Usual]
+	Reaches     bool      // 9 in 10
+	price       float64
+}
+
+// Target is the odds that fixes are to bring.
+const Target = 0.9
+
+const (
+	mostFixes    = 6
+	leastGain    = 0.05 // in odds, for a change to be offered at all
+	leastNearer  = 30   // minutes by which one must bring the end nearer where the odds stay as good as none
+	leastSooner  = 3    // minutes by which a change that is looked at must bring the end nearer
+	spareMinutes = 2    // before the doors, for what few runs get wrong
+)
+
+// Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
+// help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it
+// would be, as often as the clock itself and with the same dice: a press gives what is offered. None where there is no
+// job to plan, or nothing helps.
+func (c *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return c.fixes(&j, p, now, nil) }
+
+func (c *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
+	if !c.Helpable() {
+		return nil
+	}
+	s := c.seek(j, p, now, pause)
+	s.search()
+	found := withoutNeedless(s.found)
+	slices.SortStableFunc(found, func(a, b Fix) int {
+		switch {
+		case a.Reaches != b.Reaches && a.Reaches:
+			return -1
+		case a.Reaches != b.Reaches:
+			return 1
+		case a.Forecast.hopeless() || b.Forecast.hopeless():
+			return cmp.Or(cmp.Compare(b.Forecast.Odds, a.Forecast.Odds), cmp.Compare(a.Forecast.Ninety, b.Forecast.Ninety))
+		}
+		return cmp.Compare(a.price, b.price)
+	})
+	return found[:min(len(found), mostFixes)]
+}
+
+// Helpable reports whether there is something left that could be changed.
+func (c *Forecast) Helpable() bool {
+	return len(c.job.Tasks) > 0 && c.Verdict != "past" && c.Verdict != "done"
+}
+
+// withoutNeedless leaves out what another fix does instead.
+func withoutNeedless(all []Fix) []Fix {
+	var kept []Fix
+	for i := range all {
+		needed := true
+		for k := range all {
+			fewer := len(all[k].Mitigations) < len(all[i].Mitigations)
+			needed = needed && !(!fewer && all[k].cheaper(&all[i])) &&
+				!(fewer && (all[k].instead(&all[i]) || all[k].asGood(&all[i]) && matters(all[i].Mitigations, all[k].Mitigations)))
+		}
+		if needed {
+			kept = append(kept, all[i])
+		}
+	}
+	return kept
+}
+
+// asGood reports whether the odds of a fix are no worse than those of another, and the end is not later where they are
+// none.
+func (f *Fix) asGood(as *Fix) bool {
+	return f.Forecast.Odds >= as.Forecast.Odds && (!as.Forecast.hopeless() || f.Forecast.Ninety <= as.Forecast.Ninety)
+}
+
+// cheaper reports whether a fix makes another one of just the same matters needless, such as fewer clusters made at
+// home.
+func (f *Fix) cheaper(than *Fix) bool {
+	return f.instead(than) && f.price < than.price && len(f.Mitigations) == len(than.Mitigations)
+}
+
+// instead reports whether a fix makes another one needless: it is enough, costs no more, and is of no other matters,
+// such as one of fewer hands and something else beside them.
+func (f *Fix) instead(of *Fix) bool {
+	return f.Reaches && f.price <= of.price && matters(of.Mitigations, f.Mitigations)
+}
+
+// Title says what the fix does, in one phrase.
+func (f *Fix) Title() string {
+	title := ""
+	for i := range f.Mitigations {
+		if i == 0 {
+			title = f.Mitigations[i].Title
+			continue
+		}
+		title += ", and " + strings.ToLower(f.Mitigations[i].Title[:1]) + f.Mitigations[i].Title[1:]
+	}
+	return title
+}
+
+// Changes are what the fix writes into the job.
+func (f *Fix) Changes() []job.Change {
+	var all []job.Change
+	for i := range f.Mitigations {
+		all = append(all, f.Mitigations[i].Changes...)
+	}
+	return all
+}
+
+// FindFix gives the changes of the fix with the key, as the job stands; nil if it makes no sense any more.
+func (c *Forecast) FindFix(j job.Job, p *plan.Plan, key string) *Fix {
+	f, list := Fix{Key: key}, c.mitigations(&j, p)
+	for _, one := range strings.Split(key, "+") {
+		lever := list.find(one)
+		if lever == nil {
+			return nil
+		}
+		f.Mitigations = append(f.Mitigations, lever)
+	}
+	return &f
+}

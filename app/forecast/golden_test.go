@@ -1,0 +1,123 @@
+package forecast_test
+
+import (
+	"fmt"
+	"garlandry/app/forecast"
+	"garlandry/app/plan"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+)
+
+const clockDir = "../../testdata/goldens/clock"
+
+// at reads a moment as local minutes.
+func at(t testing.TB, moment job.Moment) int64 {
+	t.Helper()
+	c, known := moment.Calendar()
+	require.True(t, known, "%s", moment)
+	return c.Minutes()
+}
+
+// longBefore is a time before anything is done about a sample job.
+func longBefore(t testing.TB, j job.Job) int64 { return at(t, j.Brief.In) - 30*24*60 }
+
+func TestClockGoldens(t *testing.T) {
+	for _, name := range goldenJobs() {
+		t.Run(name, func(t *testing.T) {
+			j := readJob(t, name)
+			c := forecast.New(j, plan.Make(j), longBefore(t, j), forecast.Usual, nil)
+			got := writeClock(c)
+			file := filepath.Join(clockDir, name+".txt")
+			if *update {
+				require.NoError(t, os.MkdirAll(clockDir, 0o755))
+				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+			}
+			kept, err := os.ReadFile(file)
+			require.NoError(t, err, "run go test ./app/plan -update and read what changed")
+			assert.Equal(t, string(kept), got, "run go test ./app/plan -update and read what changed")
+		})
+	}
+}
+
+// writeClock sets a clock out to be read.
+func writeClock(c *forecast.Forecast) string {
+	var b strings.Builder
+	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	say("%s: %s", c.Verdict, c.Sentence)
+	for _, m := range c.Missing {
+		say("MISSING %s", m)
+	}
+	say("odds %.2f, planned end %s, half %s, nine in ten %s", c.Odds, c.At(c.Finish), c.At(c.Half), c.At(c.Ninety))
+	for _, entry := range c.Tasks {
+		who := ""
+		for _, s := range entry.Spells {
+			who += fmt.Sprintf(" %s %s-%s", c.People[s.Person].Name, c.At(s.From)[11:], c.At(s.To)[11:])
+		}
+		say("%s %s to %s, by %s, critical %.1f:%s; waits for %s", entry.Key, c.At(entry.Start), c.At(entry.End),
+			c.At(entry.StartBy), entry.Critical, who, strings.Join(entry.WaitsFor, ", "))
+	}
+	return b.String()
+}
+
+func BenchmarkClockDemo(b *testing.B) {
+	j := readJob(b, "reading-room")
+	p, now := plan.Make(j), longBefore(b, j)
+	for name, budget := range map[string]forecast.Budget{"quick": forecast.Quick, "usual": forecast.Usual, "patient": forecast.Patient} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				forecast.New(j, p, now, budget, nil)
+			}
+		})
+	}
+}
+
+// The demo job tried with two more pairs of hands and let in half an hour sooner, as a slider asks for it.
+func BenchmarkClockWhatIf(b *testing.B) {
+	j := readJob(b, "reading-room")
+	p, now := plan.Make(j), longBefore(b, j)
+	for b.Loop() {
+		new(forecast.Cache).Forecast(forecast.WhatIf(j, 2, 30), &p, now, 0, "?")
+	}
+}
+
+// Many pieces and people: what one visit of the clock costs.
+func BenchmarkClockOfManyPieces(b *testing.B) {
+	j := readJob(b, "reading-room")
+	var more []job.Change
+	for i := range 50 {
+		id := "piece/more-" + strconv.Itoa(i)
+		more = append(more, job.Put(id, "name", "Swag "+strconv.Itoa(i)), job.Put(id, "kind", "garland"),
+			job.Put(id, "length_mm", 3000), job.Put(id, "recipe", "2x11@9.5"),
+			job.Put(id, "built", []string{"home", "site"}[i%2]),
+			job.Put(id, "priority", []string{"must", "should", "could"}[i%3]))
+	}
+	for i := range 7 {
+		id := "member/more-" + strconv.Itoa(i)
+		more = append(more, job.Put(id, "name", "Helper "+strconv.Itoa(i)), job.Put(id, "skill", "beginner"),
+			job.Put(id, "home", i%2 == 0))
+	}
+	j = job.Try(j, more)
+	p, now := plan.Make(j), longBefore(b, j)
+	for name, atOnce := range map[string]bool{"first": false, "last": true} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				c := forecast.Cache{AtOnce: atOnce}
+				require.True(b, c.Forecast(j, &p, now, 0, "").Planned())
+			}
+		})
+	}
+	b.Run("help", func(b *testing.B) {
+		for b.Loop() {
+			c := forecast.Cache{AtOnce: true}
+			c.Advice(j, &p, now, 0)
+		}
+	})
+}

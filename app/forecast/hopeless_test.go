@@ -1,0 +1,91 @@
+package forecast_test
+
+import (
+	"garlandry/app/plan"
+	"garlandry/app/plan/task"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+)
+
+// hopeless is the wedding with one pair of hands less and an hour and a half for five hours of work.
+func hopeless(t *testing.T) job.Job {
+	t.Helper()
+	return job.Try(readJob(t, "orchard-wedding"),
+		[]job.Change{job.Put("brief", "in", "2027-06-19T12:30"), job.Put("member/ana", "removed", true)})
+}
+
+// Not all of it can be there, so what must be there comes first: nothing of a could is begun while somebody could still
+// work on a must, and the arch is up long before the table.
+func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
+	j := hopeless(t)
+	c := clockOf(t, j, longBefore(t, j), nil)
+	require.Equal(t, "late", c.Verdict)
+	arch, there := c.Task("card/dress/arch")
+	require.True(t, there)
+	for _, key := range []string{"card/fix/aisle", "card/make/table", "card/fix/table", "card/shine"} {
+		later, there := c.Task(key)
+		require.True(t, there, key)
+		assert.GreaterOrEqual(t, later.End, arch.End, "%s, done at %s, before the arch, done at %s", later.Title,
+			c.At(later.End), c.At(arch.End))
+	}
+	assert.GreaterOrEqual(t, c.Musts, c.Odds)
+	sooner := job.Try(j, []job.Change{job.Put("piece/aisle", "removed", true), job.Put("piece/table", "removed", true)})
+	alone := clockOf(t, sooner, longBefore(t, j), nil)
+	last, _ := alone.Task("card/dress/arch")
+	assert.LessOrEqual(t, arch.End, last.End+20, "about as soon as with nothing else to do")
+}
+
+// No change saves the day. What is offered all the same brings the end nearer, the nearest first, and says that it is
+// not enough.
+func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
+	j := hopeless(t)
+	p, now := plan.Make(j), longBefore(t, j)
+	before := clockOf(t, j, now, nil)
+	require.Less(t, before.Odds, 0.01)
+	fixes := before.Fixes(j, &p, now)
+	require.NotEmpty(t, fixes)
+	reached := false
+	for i, fix := range fixes {
+		reached = reached || fix.Reaches
+		then := clockOf(t, job.Try(j, fix.Changes()), now, nil)
+		assert.Equal(t, fix.Forecast.Ninety, then.Ninety, "%s: what is offered is what a press gives", fix.Key)
+		assert.LessOrEqual(t, then.Ninety, before.Ninety-30, "%s brings less than half an hour", fix.Key)
+		if i > 0 && fix.Forecast.Odds == fixes[i-1].Forecast.Odds && !fix.Reaches {
+			assert.GreaterOrEqual(t, fix.Forecast.Ninety, fixes[i-1].Forecast.Ninety, "the nearest first")
+		}
+	}
+	assert.False(t, reached, "an hour and a half is not enough whatever is done")
+}
+
+// The day after: everything was taken up and ticked, and each took half as long again as the table says for those
+// hands. Planned stands against actual by kind of work, and all of it is slower, but not by all of what was seen.
+func TestPlannedAgainstActualOnceItIsOver(t *testing.T) {
+	j := readJob(t, "orchard-wedding")
+	cards := plan.Make(j).Cards
+	start := at(t, j.Brief.In)
+	minute := start
+	for _, card := range cards {
+		if card.Count > 0 || card.Place != task.Site || card.HandsMin > 1 {
+			j = later(t, j, "Mara", minute, job.Put(card.Key, "done", true))
+			continue
+		}
+		j = later(t, j, "Mara", minute, job.Put(card.Key, "taken", "Mara"))
+		minute += int64(card.MinutesBy["practised"]*1.5 + 0.5)
+		j = later(t, j, "Mara", minute, job.Put(card.Key, "done", true))
+	}
+	p := plan.Make(j)
+	c := clockOf(t, j, at(t, j.Brief.Doors)+24*60, nil)
+	assert.False(t, c.Planned())
+	list := c.Compare(&j, &p)
+	require.NotEmpty(t, list)
+	for _, took := range list {
+		assert.True(t, took.Practised, took.Label)
+		assert.InDelta(t, 1.5, took.Actual/took.Planned, 0.15, "%s: to whole minutes", took.Label)
+		assert.Greater(t, took.Factor, 1.0, took.Label)
+		assert.Less(t, took.Factor, took.Actual/took.Planned, "%s: pulled towards the table", took.Label)
+	}
+}

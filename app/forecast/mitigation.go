@@ -1,0 +1,365 @@
+package forecast
+
+import (
+	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/task"
+	"strconv"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+	"garlandry/calc/crew"
+	"garlandry/calc/measure"
+)
+
+// Mitigation is one change that would help the crew to be done in time.
+type Mitigation struct {
+	Key     string
+	Title   string
+	Cost    string // what it costs, in words
+	Changes []job.Change
+	Minutes float64 // of people's own time that it costs
+	Money   float64 // in whatever the job is paid in
+	Look    float64 // how much it is missed, in minutes of trouble; 0: nobody sees it
+	piece   string  // that it is about
+	home    bool    // it moves work home, if the car takes it
+	matter  string  // of two levers with the same one only one can be pulled
+	promise float64 // minutes of its work that decide when all is done, as far as a plan tells
+	price   float64 // all of the cost in one number
+}
+
+// What a change costs, in minutes of trouble, by which changes are compared. From memory, no source.
+const (
+	troubleEach   = 5    // for any change, since somebody has to see to it
+	troubleMinute = 0.25 // for a minute of people's time, given or paid
+	troubleAsk    = 1.5  // for a minute that the venue opens sooner
+	lookThin      = 25
+	lookPlain     = 50
+	lookOut       = 120
+)
+
+// levers lists what could be changed about a job, as far as it makes sense there.
+func (c *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
+	l := &mitigationList{c: c, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
+	for i := range j.Pieces {
+		l.ofPiece(&j.Pieces[i])
+		l.atVenue(&j.Pieces[i])
+	}
+	l.kit()
+	l.car()
+	if left := c.Doors - max(c.In, c.Now); left > 0 {
+		l.hands(left)
+	}
+	if c.Now < c.In {
+		l.sooner()
+	}
+	return l
+}
+
+// lever finds one by its key, one for another number of clusters too; nil if it makes no sense any more.
+func (l *mitigationList) find(key string) *Mitigation {
+	for i := range l.list {
+		if l.list[i].Key == key {
+			return l.list[i]
+		}
+	}
+	for i := range l.job.Pieces {
+		if strings.HasPrefix(key, "ahead/"+l.job.Pieces[i].ID+"/") {
+			if lever := l.ahead(&l.job.Pieces[i], numberAhead(key)); lever != nil && lever.Key == key {
+				return lever
+			}
+		}
+	}
+	return nil
+}
+
+// leverList gathers levers.
+type mitigationList struct {
+	c    *Forecast
+	job  *job.Job
+	plan *plan.Plan
+	hour float64 // what a helper's hour costs
+	list []*Mitigation
+}
+
+// add adds a lever, with trouble beside what it costs in time, money and look.
+func (l *mitigationList) add(lever *Mitigation, trouble float64) {
+	lever.price = troubleEach + trouble + lever.Look + float64(troubleMinute*lever.Minutes)
+	if l.hour > 0 {
+		lever.price += troubleMinute * 60 * lever.Money / l.hour
+	}
+	if lever.matter == "" {
+		lever.matter = mitigationKind(lever.Key)
+	}
+	l.list = append(l.list, lever)
+}
+
+// minutes is the work of the tasks that match.
+func (l *mitigationList) minutes(match func(t *crew.Task) bool) (sum float64) {
+	for i := range l.c.job.Tasks {
+		if t := &l.c.job.Tasks[i]; match(t) {
+			sum += t.Minutes
+		}
+	}
+	return sum
+}
+
+// promise is the minutes of the tasks that match which decide when all is done.
+func (l *mitigationList) promise(match func(t *crew.Task) bool) (sum float64) {
+	for i := range l.c.Tasks {
+		for k := range l.c.job.Tasks {
+			if t := &l.c.job.Tasks[k]; t.Key == l.c.Tasks[i].Key && match(t) {
+				sum += float64(t.Minutes * l.c.Tasks[i].Critical)
+			}
+		}
+	}
+	return sum
+}
+
+// homeLate reports whether work at home runs into the day itself.
+func (c *Forecast) homeLate() bool {
+	for i := range c.Tasks {
+		if c.Tasks[i].Place == task.Home && c.Tasks[i].End > daysAhead*dayMinutes {
+			return true
+		}
+	}
+	return false
+}
+
+// atHomeWords end what work costs that is moved home.
+const atHomeWords = " more at home, and it must fit the car"
+
+// manyAhead is more than any piece is made of.
+const manyAhead = 1 << 30
+
+// numberAhead is how many a lever of [leverList.ahead] is for, by its key.
+func numberAhead(key string) int {
+	n, _ := strconv.Atoi(key[strings.LastIndexByte(key, '/')+1:])
+	return n
+}
+
+// ofPiece are the changes to one piece: made at home, whole or some of its clusters, accents thinned, a plainer recipe,
+// left out.
+func (l *mitigationList) ofPiece(piece *job.Piece) {
+	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
+	of := func(families ...string) func(*crew.Task) bool {
+		return func(t *crew.Task) bool {
+			for _, family := range families {
+				if t.Key == "card/"+family+"/"+id {
+					return true
+				}
+			}
+			return families == nil && t.Piece == id && t.Place != crew.TakeDown
+		}
+	}
+	add := func(lever *Mitigation, match func(*crew.Task) bool) {
+		lever.piece, lever.matter, lever.promise = name, entity, l.promise(match)
+		l.add(lever, 0)
+	}
+	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
+	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
+		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
+			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
+	}
+	if whole := l.ahead(piece, manyAhead); whole != nil {
+		add(whole, of("make"))
+		if half := l.ahead(piece, numberAhead(whole.Key)/2); half != nil {
+			add(half, of("make"))
+		}
+	}
+	for i := range l.plan.Pieces {
+		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 &&
+			l.minutes(of("accents", "dress")) > 0 {
+			add(&Mitigation{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
+				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of("accents", "dress"))
+		}
+	}
+	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of("make")) > 0 {
+		add(&Mitigation{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
+			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of("make"))
+	}
+	if piece.Priority == "could" && l.minutes(of()) > 0 {
+		add(&Mitigation{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
+			Changes: []job.Change{job.Put(entity, "removed", true)}, Look: lookOut}, of())
+	}
+}
+
+// ahead is to make so many of what a piece built on site is made of at home, at most as many as are left; nil if that
+// makes no sense.
+func (l *mitigationList) ahead(piece *job.Piece, n int) *Mitigation {
+	for i := range l.plan.Cards {
+		card := &l.plan.Cards[i]
+		if card.Key != "card/make/"+piece.ID || card.Place != task.Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
+			continue
+		}
+		left := card.Count - card.Made
+		if n = min(n, left); n < 1 {
+			continue
+		}
+		minutes := float64(n) / float64(left) * l.minutes(func(t *crew.Task) bool { return t.Key == card.Key })
+		words := strconv.Itoa(n) + " of the "
+		if n == card.Count {
+			words = "all "
+		}
+		return &Mitigation{Key: "ahead/" + piece.ID + "/" + strconv.Itoa(n),
+			Title:   "Make " + words + phrase.Count(card.Count, card.Unit, card.Unit) + " for " + piece.Name + " at home",
+			Cost:    measure.FormatMinutes(minutes) + atHomeWords,
+			Changes: []job.Change{job.Put("piece/"+piece.ID, "ahead", piece.Ahead+n)}, Minutes: minutes, home: true,
+			piece: piece.Name, matter: "piece/" + piece.ID, price: troubleEach + float64(troubleMinute*minutes)}
+	}
+	return nil
+}
+
+// plainer is a recipe of as many duplets in its smallest size; false if it has one size already.
+func plainer(r cluster.Recipe) (string, bool) {
+	if len(r) < 2 {
+		return "", false
+	}
+	one := cluster.Recipe{r[0]}
+	one[0].Duplets = r.Duplets()
+	return one.String(), one.Check() == nil
+}
+
+// kit is a second pump or ladder, where more than one task wants it.
+func (l *mitigationList) kit() {
+	hire := l.plan.Figure("clock/hire")
+	for i := range l.c.job.Things {
+		thing := &l.c.job.Things[i]
+		if thing.Key != "pump" && thing.Key != "ladder" {
+			continue
+		}
+		wanted := 0
+		for k := range l.c.job.Tasks {
+			for _, need := range l.c.job.Tasks[k].Needs {
+				if need.Thing == thing.Key {
+					wanted++
+				}
+			}
+		}
+		if wanted < 2 || thing.Count >= len(l.c.job.People) {
+			continue
+		}
+		lever := &Mitigation{Key: thing.Key, Title: "Borrow or hire another " + thing.Key,
+			Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
+		for k := range l.job.Kit {
+			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && lever.Changes == nil {
+				lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
+			}
+		}
+		if lever.Changes == nil {
+			entity := "kit/" + freeID(l.job, "kit", "borrowed-"+thing.Key)
+			lever.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key),
+				job.Put(entity, "count", 2)}
+		}
+		l.add(lever, 0)
+	}
+}
+
+// helper is somebody's time from a minute until the doors, in words and as what it costs.
+func (l *mitigationList) helper(lever *Mitigation, from, people int) {
+	long := float64(l.c.Doors-from) * float64(people)
+	lever.Cost = measure.FormatMinutes(long) + " of somebody's time"
+	if lever.Money = float64(long*l.hour) / 60; lever.Money > 0 {
+		lever.Cost += ", about " + measure.FormatNumber(lever.Money, 0) + " in money"
+	} else {
+		lever.Minutes = long
+	}
+	l.add(lever, 0)
+}
+
+// hands are more beginners' hands until all is done, or practised ones for a beginner's; so many minutes are left.
+func (l *mitigationList) hands(left int) {
+	now := max(l.c.In, l.c.Now)
+	order := 0.0
+	for i := range l.job.Crew {
+		order = max(order, l.job.Crew[i].Order)
+	}
+	last := now - 1
+	for _, late := range [...]int{0, left / 3, left / 2, -1} {
+		from, names := now, []string{"One more"}
+		if late > 0 {
+			from += late - (now+late)%30
+		}
+		if late >= 0 && from <= last {
+			continue
+		}
+		last = from
+		lever := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
+		if late < 0 {
+			names = append(names, "Another one")
+			lever.Key, lever.Title = lever.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
+		}
+		for i, name := range names {
+			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
+			lever.Changes = append(lever.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(figures.Beginner)),
+				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
+		}
+		if len(l.job.Crew) == 0 { // until now whoever runs the job was taken to be there
+			lever.Changes = append(lever.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
+				job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true))
+		}
+		l.helper(lever, from, len(names))
+	}
+	for i := range l.job.Crew {
+		if m := &l.job.Crew[i]; m.Skill != string(figures.Practised) {
+			l.helper(
+				&Mitigation{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name,
+					Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(figures.Practised))}, matter: "skill/" + m.ID},
+				now,
+				1,
+			)
+		}
+	}
+}
+
+// sooner is to be let in sooner, and more work on the evenings before, where work at home runs into the day.
+func (l *mitigationList) sooner() {
+	c := l.c
+	for _, sooner := range [...]int{30, 60} {
+		l.add(
+			&Mitigation{Key: "sooner/" + strconv.Itoa(sooner),
+				Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner",
+				Cost:  "the venue must agree: ask first", Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}},
+			troubleAsk*float64(sooner),
+		)
+	}
+	if !c.homeLate() {
+		return
+	}
+	long := l.plan.Figure("clock/evening-minutes")
+	cost := measure.FormatMinutes(long) + " at home"
+	if n := int(l.plan.Figure("clock/evenings")); n < 7 {
+		l.add(
+			&Mitigation{Key: "evening", Title: "Work one more evening at home", Cost: cost, Minutes: long,
+				Changes: []job.Change{job.Put("override/clock/evenings", "value", n+1)}},
+			0,
+		)
+	}
+	for i := range l.job.Crew {
+		if m := &l.job.Crew[i]; !m.Home {
+			l.add(
+				&Mitigation{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long,
+					Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID},
+				0,
+			)
+		}
+	}
+}
+
+// freeID is an id that no entity of the noun ever had. It follows from the job, so that two phones without signal that
+// press the same button mean the same thing.
+func freeID(j *job.Job, noun, base string) string {
+	id := base
+	for n := 2; ; n++ {
+		taken := false
+		for _, entity := range j.State.Entities(noun) {
+			taken = taken || entity == noun+"/"+id
+		}
+		if !taken {
+			return id
+		}
+		id = base + "-" + strconv.Itoa(n)
+	}
+}

@@ -1,0 +1,44 @@
+package forecast_test
+
+import (
+	"garlandry/app/plan"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+)
+
+// A car that has to go again is met by another car, or by making at the venue what it has no room for.
+func TestACarThatGoesAgainIsHelped(t *testing.T) {
+	for _, row := range []struct {
+		name    string
+		changes []job.Change
+	}{
+		{"a car of the kit", []job.Change{job.Put("kit/car", "litres", 3600)}},
+		{"a usual car, where none is in the kit", []job.Change{job.Put("kit/car", "removed", true), job.Put("override/car/litres", "value", 3600)}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			j := job.Try(readJob(t, "reading-room"), row.changes)
+			p, now := plan.Make(j), longBefore(t, j)
+			again := false
+			for _, c := range p.Cards {
+				again = again || strings.HasPrefix(c.Key, "card/trip/")
+			}
+			require.True(t, again, "the car goes again")
+			fixes := pressing(t, j)
+			require.NotEmpty(t, fixes)
+			spares := false
+			for _, fix := range fixes {
+				t.Logf("%.2f %s: %s", fix.Forecast.Odds, fix.Key, fix.Forecast.Sentence)
+				for _, key := range strings.Split(fix.Key, "+") {
+					spares = spares || key == "car" || strings.HasPrefix(key, "site/")
+				}
+			}
+			assert.True(t, spares, "one of them spares the car a way")
+			assert.NotNil(t, clockOf(t, j, now, nil).FindFix(j, &p, "car"))
+		})
+	}
+}

@@ -1,0 +1,82 @@
+package forecast
+
+import (
+	"garlandry/app/plan/task"
+	"strings"
+
+	"garlandry/calc/crew"
+	"garlandry/calc/measure"
+)
+
+// Overrun is somebody, by number among the People, whom the plan has at work for longer than they are there, or than
+// an evening lasts, or after the doors.
+type Overrun struct {
+	Person, Until, Minutes int
+	Past                   string // "their time", "the evening", "the doors"
+}
+
+// overruns finds for each of the people the time by which they are most over.
+func (c *Forecast) overruns() {
+	c.Over = nil
+	for person := range c.People {
+		worst := Overrun{Person: person}
+		for i := range c.Tasks {
+			t := &c.Tasks[i]
+			for _, s := range t.Spells {
+				if s.Person != person {
+					continue
+				}
+				worst.reach(s.To, endOf(c.job.People[person].Free, s.From), "their time")
+				if t.Place != task.TakeDown {
+					worst.reach(s.To, c.Doors, "the doors")
+				}
+				for _, e := range c.Evenings {
+					if e.From <= s.From && s.From < e.To+mostLinger {
+						worst.reach(s.To, e.To, "the evening")
+					}
+				}
+			}
+		}
+		if worst.Minutes > 0 {
+			c.Over = append(c.Over, worst)
+		}
+	}
+}
+
+// Overruns says who is at work for too long, in a sentence for all of whom the same is true.
+func (c *Forecast) Overruns() (says []string) {
+	for i := range c.Over {
+		o, names, first := &c.Over[i], []string(nil), i
+		for k := range c.Over {
+			if also := &c.Over[k]; also.Until == o.Until && also.Minutes == o.Minutes && also.Past == o.Past {
+				names, first = append(names, c.People[also.Person].Name), min(first, k)
+			}
+		}
+		if first == i {
+			says = append(
+				says,
+				strings.Join(names, ", ")+" at work until "+c.clock(
+					o.Until,
+				)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".",
+			)
+		}
+	}
+	return says
+}
+
+func (o *Overrun) reach(to, end int, past string) {
+	if to-end > o.Minutes {
+		o.Until, o.Minutes, o.Past = to, to-end, past
+	}
+}
+
+// endOf is when the last of rising times ends that has begun at a minute; far away if there is none.
+func endOf(times []crew.Interval, at int) int {
+	end := faraway
+	for _, t := range times {
+		if t.From <= at {
+			end = t.To
+		}
+	}
+	return end
+}

@@ -1,0 +1,120 @@
+package forecast_test
+
+import (
+	"fmt"
+	"garlandry/app/forecast"
+	"garlandry/app/plan"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+)
+
+// pressing holds that every fix gives what it offers: the job with its changes, planned anew, and does better than
+// before.
+func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
+	t.Helper()
+	p, now := plan.Make(j), longBefore(t, j)
+	before := clockOf(t, j, now, nil)
+	fixes = before.Fixes(j, &p, now)
+	for _, fix := range fixes {
+		again := before.FindFix(j, &p, fix.Key)
+		require.NotNil(t, again, fix.Key)
+		assert.Equal(t, fix.Changes(), again.Changes(), "what is offered is what a press does")
+		for _, c := range again.Changes() {
+			require.NoError(t, job.CheckChange(c))
+		}
+		then := job.Try(j, again.Changes())
+		for _, kept := range []*forecast.Forecast{nil, before} { // as the command line plans it, and as the page does
+			after := clockOf(t, then, now, kept)
+			assert.Greater(t, after.Odds, before.Odds, "%s: %s, was %s", fix.Key, after.Sentence, before.Sentence)
+			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it was offered with", fix.Key)
+		}
+		assert.Equal(t, fix.Reaches, fix.Forecast.Odds >= forecast.Target, fix.Key)
+		for _, lever := range fix.Mitigations {
+			assert.NotEmpty(t, lever.Cost, lever.Key)
+			assert.True(t, lever.Minutes > 0 || lever.Money > 0 || lever.Look > 0 || strings.HasPrefix(lever.Key, "sooner/"),
+				"it costs time, money or look: %s", lever.Key)
+		}
+		for _, half := range fixes {
+			assert.False(t, half.Reaches && half.Key != fix.Key && strings.HasPrefix("+"+fix.Key+"+", "+"+half.Key+"+"),
+				"%s is enough, so %s is not offered", half.Key, fix.Key)
+		}
+	}
+	return fixes
+}
+
+func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
+	for _, name := range goldenJobs() {
+		t.Run(name, func(t *testing.T) {
+			j := readJob(t, name)
+			fixes := pressing(t, j)
+			require.NotEmpty(t, fixes)
+			assert.True(t, fixes[0].Reaches, "one of them reaches nine in ten")
+			hands := false
+			for _, fix := range fixes {
+				hands = hands || strings.HasPrefix(fix.Key, "hands/")
+			}
+			assert.True(t, hands, "more hands are among them")
+			p := plan.Make(j)
+			c := clockOf(t, j, longBefore(t, j), nil)
+			assert.Nil(t, c.FindFix(j, &p, "hands/0+wishes"))
+			assert.Nil(t, c.FindFix(j, &p, ""))
+		})
+	}
+	offered, jobs := 0, 20
+	if testing.Short() { // the race detector and wasm take ten times as long
+		jobs = 4
+	}
+	for seed := range jobs {
+		t.Run(fmt.Sprint("job ", seed), func(t *testing.T) { offered += len(pressing(t, anyTightJob(t, uint64(seed)))) })
+	}
+	assert.Greater(t, offered, jobs, "most tight jobs have a way out")
+}
+
+// anyTightJob is the reading room with some of its pieces, other places to build them, other hands and less time.
+func anyTightJob(t *testing.T, seed uint64) job.Job {
+	t.Helper()
+	j := readJob(t, "reading-room")
+	r := rand.New(rand.NewPCG(seed, 4))
+	var changes []job.Change
+	for _, piece := range j.Pieces {
+		entity := "piece/" + piece.ID
+		switch r.IntN(4) {
+		case 0:
+			changes = append(changes, job.Put(entity, "removed", true))
+		case 1:
+			changes = append(changes, job.Put(entity, "built", "site"))
+		case 2:
+			changes = append(changes, job.Put(entity, "built", "home"), job.Put(entity, "priority", "could"))
+		}
+	}
+	for _, member := range j.Crew {
+		changes = append(changes, job.Put("member/"+member.ID, "skill", []string{"beginner", "practised"}[r.IntN(2)]))
+	}
+	in := at(t, j.Brief.In) + int64(15*r.IntN(9))
+	changes = append(changes, job.Put("brief", "in", moment(in)))
+	return later(t, j, "Dora", longBefore(t, j), changes...)
+}
+
+// moment writes a local minute as a field does.
+func moment(minute int64) string { return time.Unix(minute*60, 0).UTC().Format("2006-01-02T15:04") }
+
+// Ten pieces in two and a half hours for two: one change alone does not bring the odds above 0.
+func TestFixesAreFoundWhereTheOddsAreNone(t *testing.T) {
+	j := readJob(t, "reading-room")
+	j = later(t, j, "Dora", longBefore(t, j), job.Put("brief", "in", "2027-05-08T09:00"),
+		job.Put("member/bea", "removed", true), job.Put("piece/window", "built", "site"),
+		job.Put("piece/desk", "built", "site"))
+	before := clockOf(t, j, longBefore(t, j), nil)
+	require.Less(t, before.Odds, 0.01)
+	fixes := pressing(t, j)
+	require.NotEmpty(t, fixes)
+	assert.True(t, fixes[0].Reaches, "%s: %.2f", fixes[0].Key, fixes[0].Forecast.Odds)
+	assert.Greater(t, len(fixes[0].Mitigations), 1, fixes[0].Key)
+}

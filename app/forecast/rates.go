@@ -1,0 +1,163 @@
+package forecast
+
+import (
+	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
+	"math"
+	"strings"
+
+	"garlandry/app/job"
+	"garlandry/calc/crew"
+	"garlandry/calc/measure"
+)
+
+// Comparison is how long a kind of work took in one kind of hands, against the table.
+type Comparison struct {
+	Kind, Label     string
+	Practised       bool
+	Planned, Actual float64 // person-minutes
+	Times           int     // cards it was seen on
+	Factor          float64 // times the table's minutes, by what is believed now: the table's, pulled towards what was seen
+	Strays          float64 // times as widely as the table says, likewise; 1 where too few were seen to tell
+	Used            bool    // one's own rates already follow it
+}
+
+// Comparison compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took.
+// None where the clock has no times to go by.
+func (c *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
+	var seen []crew.Seen
+	for i := range c.progress {
+		done, t := &c.progress[i], &c.whole[i]
+		share := done.Share
+		if done.Done {
+			share = 1
+		}
+		in := done.Practised + done.Beginners/max(1, t.Beginner) // in the time of practised hands
+		if t.Kind == "" || in <= 0 || share <= 0 {
+			continue
+		}
+		for _, by := range [...]struct {
+			practised     bool
+			actual, equal float64
+			spread        float64
+		}{{true, done.Practised, done.Practised, t.Spread}, {false, done.Beginners, done.Beginners / max(1, t.Beginner), t.Unsteady}} {
+			if by.actual > 0 {
+				planned := float64(t.Minutes * share * by.equal / in)
+				if !by.practised {
+					planned = float64(planned * max(1, t.Beginner))
+				}
+				seen = append(
+					seen,
+					crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual,
+						Spread: by.spread / math.Sqrt(share)},
+				)
+			}
+		}
+	}
+	rows := crew.Compare(nil, seen)
+	list := make([]Comparison, len(rows))
+	for i := range rows {
+		r := &rows[i]
+		list[i] = Comparison{Kind: r.Kind, Label: labelOfKind(r.Kind), Practised: r.Practised, Planned: r.Planned,
+			Actual: r.Actual, Times: r.Times, Factor: r.Rate.Factor, Strays: 1}
+		if r.Times >= leastTimes {
+			list[i].Strays = r.Strays
+		}
+		own := false
+		for _, f := range p.Figures {
+			if list[i].Covers(f.Key) || f.Key == list[i].strayKey() {
+				own = own || strings.HasPrefix(j.Overrides[f.Key].Note, usedNote(j))
+			}
+		}
+		list[i].Used = own
+	}
+	return list
+}
+
+// leastTimes is how many cards tell how far times stray. From memory, no source.
+const leastTimes = 5
+
+func labelOfKind(name string) string {
+	for i := range figures.WorkKinds {
+		if figures.WorkKinds[i].Name == name {
+			return figures.WorkKinds[i].Label
+		}
+	}
+	return name
+}
+
+func (t *Comparison) hands() figures.Skill {
+	if t.Practised {
+		return figures.Practised
+	}
+	return figures.Beginner
+}
+
+// times is how many times the value of a figure it comes to.
+func (t *Comparison) times(key string) float64 {
+	switch {
+	case t.Covers(key):
+		return t.Factor
+	case key == t.strayKey():
+		return t.Strays
+	}
+	return 1
+}
+
+func (t *Comparison) strayKey() string {
+	k := figures.KindOfWork{Name: t.Kind}
+	return k.StrayKey(t.hands())
+}
+
+// Covers reports whether a row of the time table is about this work in these hands.
+func (t *Comparison) Covers(key string) bool {
+	rest, minutes := strings.CutPrefix(key, "minutes/")
+	hands := t.hands()
+	if !minutes || !strings.HasSuffix(rest, "/"+string(hands)) {
+		return false
+	}
+	for i := range figures.WorkKinds {
+		for _, row := range figures.WorkKinds[i].Rows {
+			if figures.WorkKinds[i].Name == t.Kind && strings.HasPrefix(rest, row) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// usedNote begins the notes of rates that were taken over from a job, so that the same job does not count twice.
+func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
+
+// sameRate is a factor so near to 1 that the table may stand.
+const sameRate = 0.03
+
+// AdoptRates makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor,
+// and how far times stray.
+func AdoptRates(j *job.Job, p *plan.Plan, list []Comparison) []job.Change {
+	var changes []job.Change
+	for i := range list {
+		t := &list[i]
+		if t.Used {
+			continue
+		}
+		for k := range p.Figures {
+			f := &p.Figures[k]
+			times := t.times(f.Key)
+			if times > 1-sameRate && times < 1+sameRate {
+				continue
+			}
+			value := float64(int(float64(f.Value*times*100)+0.5)) / 100
+			note := usedNote(j) + ": " + measure.FormatMinutes(t.Actual) + " instead of " + measure.FormatMinutes(t.Planned)
+			if len(note) > mostNote {
+				note = usedNote(j)
+			}
+			changes = append(changes, job.Put("override/"+f.Key, "value", min(max(value, f.Min), f.Max)),
+				job.Put("override/"+f.Key, "note", note))
+		}
+	}
+	return changes
+}
+
+// mostNote is the most that a note holds, in bytes.
+const mostNote = 200

@@ -1,0 +1,34 @@
+package forecast
+
+import (
+	"garlandry/app/plan"
+	"os"
+	"testing"
+
+	"garlandry/app/job"
+)
+
+// What fixes cost: plans of the try size, and those of the usual one.
+func BenchmarkFixesDemo(b *testing.B) {
+	for _, file := range []string{"../../testdata/jobs/reading-room.json"} {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			b.Fatal(err)
+		}
+		changes, err := job.DecodeFile(data)
+		if err != nil {
+			b.Fatal(err)
+		}
+		j := job.Preview(changes)
+		p := plan.Make(j)
+		c := New(j, p, 0, Usual, nil)
+		var s *seeker
+		for b.Loop() {
+			s = c.seek(&j, &p, 0, nil)
+			s.search()
+		}
+		b.ReportMetric(float64(len(s.mitigations)), "levers")
+		b.ReportMetric(float64(s.plans), "small-plans")
+		b.ReportMetric(float64(s.offers), "usual-plans")
+	}
+}
