@@ -18,8 +18,7 @@ func circle(x, y, r float64, fill string) g.Node {
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
 func Swatch(c job.Colour) g.Node {
-	return h.SVG(h.Class("swatch"), g.Attr("viewBox", "0 0 24 24"), h.Aria("hidden", "true"),
-		g.Attr("focusable", "false"),
+	return h.SVG(h.Class("swatch"), g.Attr("viewBox", "0 0 24 24"), decorative(),
 		circle(12, 12, 10.5, fill(c.Value)),
 		shine(c.Finish))
 }

@@ -1,16 +1,15 @@
-// Package view draws every page and every part of a page as a function of plain values: a [Frame] (who looks, where,
-// when, in which units), a job, its plan. The server renders pages whole with [Document]; the phone renders the four
+// Package view draws every page and every part of a page. Each is a function of plain values: a [Frame] (who looks,
+// where, when, in which units), a job, its plan. The server sends whole pages with [Document]. The phone draws the four
 // parts [Top], [State], [Page] and [Nav] and puts them where the same ids stand.
 //
-// It refuses to know addresses' meaning, storage, network, clocks and languages of scripts: it has no net/http, no os,
-// no state of its own, and never decides what a tick does. A form says what it wants in the fields of [Action].
+// Pages are written with gomponents and with the components that they share: button.go, form.go, field.go, list.go,
+// notice.go, panel.go, part.go, icon.go. The other files hold one page each. labels.go holds the labels that appear in
+// more than one place, format.go writes numbers, times and plurals. Package gallery shows every page.
 //
-// Two rules hold everywhere. A helper's page never shows prices, the client's contact or settings. Nothing is drawn by
-// inline style or inline script, so that the strictest content policy holds; colours of balloons are SVG fill
-// attributes.
+// The package has no I/O, no clock and no state of its own. It never decides what a form does: a form names what it
+// wants in the fields of [Action].
 //
-// Start at [Frame] and [Document]; then one file a page: jobs.go, overview.go, counts.go, pack.go, cards.go, card.go,
-// next.go, history.go, phone.go, join.go, trouble.go; parts stand in files of their own: action.go, field.go, beads.go,
-// icon.go, pieces of type and number in words.go. How markup is written, as templates, is in markup.go. [Gallery] shows
-// them all.
+// Three rules hold everywhere. A helper's page never shows prices, the client's contact or settings. No page has inline
+// style or inline script, so that the strictest content policy holds; colours of balloons are SVG fill attributes. A
+// function that other packages call never returns nil, since they render what it gives on its own.
 package view

@@ -218,7 +218,8 @@ func NavFor(f Frame) []NavItem {
 	}
 	best := -1
 	for i, item := range items {
-		under := item.Href != address.Home.Path() && item.Href != f.at(address.Job) && strings.HasPrefix(f.Path, item.Href+"/")
+		own := item.Href == address.Home.Path() || item.Href == f.at(address.Job) // stands for one page alone
+		under := !own && strings.HasPrefix(f.Path, item.Href+"/")
 		if item.Href == f.Path || under {
 			best = i
 		}

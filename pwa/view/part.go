@@ -10,19 +10,11 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// TickRow draws a row of a list with a round tick at its left: one tap does the action, the row's text opens more.
-// Label is what the tick says to a screen reader.
-func TickRow(f Frame, id string, on bool, d Action, label string, inside ...g.Node) g.Node {
-	return h.Li(h.ID(id), h.Class("tickrow"), g.If(on, g.Attr("data-on")),
-		TickButton(f, on, d, label),
-		h.Div(h.Class("rowtext"), g.Group(inside)))
-}
-
-// TickButton draws the round tick alone.
-func TickButton(f Frame, on bool, d Action, label string) g.Node {
-	return ActionForm(f, d, "tick", h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label),
-		h.Aria("pressed", strconv.FormatBool(on)),
-		h.Span(h.Class("ring"), Icon("tick"))))
+// TickButton draws a round tick that does an action. Label is what a screen reader says.
+func TickButton(f Frame, on bool, a Action, label string) g.Node {
+	return ActionForm(f, a, "tick",
+		h.Button(h.Type("submit"), h.Class("box"), h.Aria("label", label), h.Aria("pressed", strconv.FormatBool(on)),
+			h.Span(h.Class("ring"), Icon("tick"))))
 }
 
 // Tally is what a [TallyPad] shows and changes.
