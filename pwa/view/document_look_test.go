@@ -24,7 +24,8 @@ func TestTheBrowsersBarsFollowTheLook(t *testing.T) {
 		return string(found[1])
 	}
 	light, dark, sun := surface(":root"), surface(":root[data-theme=dark]"), surface(":root[data-theme=sun]")
-	for theme, want := range map[string][2]string{"": {light, dark}, "light": {light, light}, "dark": {dark, dark}, "sun": {sun, sun}, "<b>": {light, dark}} {
+	for theme, want := range map[string][2]string{"": {light, dark}, "light": {light, light}, "dark": {dark, dark},
+		"sun": {sun, sun}, "<b>": {light, dark}} {
 		var page strings.Builder
 		require.NoError(t, view.Document(view.Frame{Theme: theme}, view.Waiting(view.Frame{})).Render(&page))
 		doc, err := goquery.NewDocumentFromReader(strings.NewReader(page.String()))

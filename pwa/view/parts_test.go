@@ -26,22 +26,31 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		"the server's says nothing": {view.Device{}, ""},
 		"all well":                  {here, "All shared 2 min ago"},
 		"one tick waits":            {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
-		"ticks wait":                {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }), "3 ticks wait on this phone"},
-		"no signal, nothing waits":  {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
-		"never shared, no signal":   {view.Device{Here: true, Asked: true}, "No signal yet. Saved on this phone"},
-		"nothing asked yet":         {with(func(d *view.Device) { d.Online, d.Asked = false, false }), "All shared 2 min ago"},
-		"never shared, not asked":   {view.Device{Here: true}, ""},
-		"link ended, ticks wait":    {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }), "This link has ended. 2 ticks wait on this phone"},
+		"ticks wait": {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }),
+			"3 ticks wait on this phone"},
+		"no signal, nothing waits": {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
+		"never shared, no signal":  {view.Device{Here: true, Asked: true}, "No signal yet. Saved on this phone"},
+		"nothing asked yet": {with(func(d *view.Device) { d.Online, d.Asked = false, false }),
+			"All shared 2 min ago"},
+		"never shared, not asked": {view.Device{Here: true}, ""},
+		"link ended, ticks wait": {with(func(d *view.Device) { d.Closed, d.Waiting, d.Ticks = "revoked", 2, 2 }),
+			"This link has ended. 2 ticks wait on this phone"},
 		"something needs a person": {with(func(d *view.Device) { d.Attention, d.Waiting = []view.Attention{{}}, 4 }),
 			"1 thing needs a look"},
-		"two things":                     {with(func(d *view.Device) { d.Attention = make([]view.Attention, 2) }), "2 things need a look"},
-		"waiting beats news":             {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }), "5 changes wait on this phone"},
-		"a change waits":                 {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
-		"ticks among them":               {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }), "4 changes wait on this phone"},
-		"a full server's own page":       {view.Device{ServerFull: true}, "The server’s disk is full: nothing can be saved. Make room there"},
-		"full server, nothing waits":     {with(func(d *view.Device) { d.ServerFull = true }), "The server’s disk is full. Saved on this phone"},
-		"full server, two ticks waiting": {with(func(d *view.Device) { d.ServerFull, d.Waiting, d.Ticks = true, 2, 2 }), "2 ticks wait on this phone: the server’s disk is full"},
-		"a clock set back":               {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
+		"two things": {with(func(d *view.Device) { d.Attention = make([]view.Attention, 2) }),
+			"2 things need a look"},
+		"waiting beats news": {with(func(d *view.Device) { d.Update, d.Waiting = "8", 5 }),
+			"5 changes wait on this phone"},
+		"a change waits": {with(func(d *view.Device) { d.Waiting = 1 }), "1 change waits on this phone"},
+		"ticks among them": {with(func(d *view.Device) { d.Waiting, d.Ticks = 4, 3 }),
+			"4 changes wait on this phone"},
+		"a full server's own page": {view.Device{ServerFull: true},
+			"The server’s disk is full: nothing can be saved. Make room there"},
+		"full server, nothing waits": {with(func(d *view.Device) { d.ServerFull = true }),
+			"The server’s disk is full. Saved on this phone"},
+		"full server, two ticks waiting": {with(func(d *view.Device) { d.ServerFull, d.Waiting, d.Ticks = true, 2, 2 }),
+			"2 ticks wait on this phone: the server’s disk is full"},
+		"a clock set back": {with(func(d *view.Device) { d.Shared = now + 90*minute }), "All shared just now"},
 	} {
 		assert.Equal(t, row.want, view.StateLine(row.device, now), name)
 	}
@@ -49,7 +58,8 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 
 func TestAgo(t *testing.T) {
 	const now, minute = int64(1_800_000_000_000), int64(60_000)
-	for back, want := range map[int64]string{0: "just now", minute - 1: "just now", minute: "1 min ago", 59 * minute: "59 min ago", 60 * minute: "1 h ago",
+	for back, want := range map[int64]string{0: "just now", minute - 1: "just now", minute: "1 min ago",
+		59 * minute: "59 min ago", 60 * minute: "1 h ago",
 		24*60*minute - 1: "23 h ago", 24 * 60 * minute: "yesterday", 48 * 60 * minute: "2 days ago", -minute: "just now"} {
 		assert.Equal(t, want, view.Ago(now, now-back))
 	}
@@ -83,9 +93,12 @@ func TestActionsOfAPageKeepTheirIdentity(t *testing.T) {
 	one := view.Action{Act: "add", Entity: "card/a", N: view.Amount(1)}
 	assert.Equal(t, id(one), id(one))
 	seen := map[string]bool{}
-	for _, d := range []view.Action{one, {Act: "add", Entity: "card/a", N: view.Amount(2)}, {Act: "add", Entity: "card/b", N: view.Amount(1)}, {Act: "tick", Entity: "card/a"},
-		{Act: "undo", Entity: "card/a", Op: "x"}, {Act: "undo", Entity: "card/a", Op: "y"}, {Act: "tick", Entity: "card/a", Spot: "-list"},
-		{Act: "choose", Entity: "choice/c", Text: "a"}, {Act: "choose", Entity: "choice/c", Text: "b"}, {Act: "tick", Entity: "card/a_b"}, {Act: "tick", Entity: "card/a b"}} {
+	for _, d := range []view.Action{one, {Act: "add", Entity: "card/a", N: view.Amount(2)},
+		{Act: "add", Entity: "card/b", N: view.Amount(1)}, {Act: "tick", Entity: "card/a"},
+		{Act: "undo", Entity: "card/a", Op: "x"}, {Act: "undo", Entity: "card/a", Op: "y"},
+		{Act: "tick", Entity: "card/a", Spot: "-list"},
+		{Act: "choose", Entity: "choice/c", Text: "a"}, {Act: "choose", Entity: "choice/c", Text: "b"},
+		{Act: "tick", Entity: "card/a_b"}, {Act: "tick", Entity: "card/a b"}} {
 		assert.False(t, seen[id(d)], "%+v", d)
 		seen[id(d)] = true
 	}
@@ -162,7 +175,8 @@ func TestNavSaysWhereOneIs(t *testing.T) {
 		path, current string
 	}{
 		{ines(), "/jobs/j/next", "Next"}, {ines(), "/jobs/j/cards/make/door", "Cards"}, {ines(), "/jobs/j/history", ""},
-		{dora(), "/jobs/j", "Job"}, {dora(), "/jobs/j/pieces/door", "Pieces"}, {dora(), "/jobs/j/brief", ""}, {dora(), "/jobs/j/packed", ""},
+		{dora(), "/jobs/j", "Job"}, {dora(), "/jobs/j/pieces/door", "Pieces"}, {dora(), "/jobs/j/brief", ""},
+		{dora(), "/jobs/j/packed", ""},
 		{view.Frame{Role: job.Owner}, "/", "Jobs"}, {view.Frame{Role: job.Owner}, "/calc/clusters", "Calculators"},
 	} {
 		row.f.Path = row.path
@@ -177,7 +191,8 @@ func TestNavSaysWhereOneIs(t *testing.T) {
 }
 
 func TestTopLeadsBack(t *testing.T) {
-	for path, want := range map[string]string{"/jobs/j/cards/make/door": "/jobs/j/cards", "/jobs/j/pieces/door": "/jobs/j/pieces", "/jobs/j/brief": "/jobs/j", "/jobs/j": "/"} {
+	for path, want := range map[string]string{"/jobs/j/cards/make/door": "/jobs/j/cards",
+		"/jobs/j/pieces/door": "/jobs/j/pieces", "/jobs/j/brief": "/jobs/j", "/jobs/j": "/"} {
 		f := dora()
 		f.Path = path
 		assert.Equal(t, want, tree(t, view.Top(f)).Find("a.wayback").AttrOr("href", ""), path)

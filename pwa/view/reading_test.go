@@ -65,8 +65,10 @@ func TestPackTicksMeanAll(t *testing.T) {
 	doc := tree(t,
 		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []packing.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
 	for key, want := range map[string]struct{ act, n, pressed, says string }{
-		"none": {"pack", "52", "false", ""}, "all": {"unpack", "0", "true", ""}, "more": {"pack", "64", "false", "12 more: 52 are packed"},
-		"over": {"unpack", "40", "false", "Take 12 out: 52 are packed"}, "gone": {"unpack", "0", "false", "No longer needed: take 6 out"}, "one": {"pack", "1", "false", ""},
+		"none": {"pack", "52", "false", ""}, "all": {"unpack", "0", "true", ""},
+		"more": {"pack", "64", "false", "12 more: 52 are packed"},
+		"over": {"unpack", "40", "false", "Take 12 out: 52 are packed"},
+		"gone": {"unpack", "0", "false", "No longer needed: take 6 out"}, "one": {"pack", "1", "false", ""},
 	} {
 		row := doc.Find("#row-pack-" + key)
 		form := row.Find("form.tick")

@@ -95,7 +95,8 @@ func TestNothingIsSaidToBeKeptThatIsNot(t *testing.T) {
 // The page brings along what its script says where the phone's core does not run.
 func TestAPageBringsTheStateLinesOfItsScript(t *testing.T) {
 	page := tree(t, view.Document(view.Frame{}, view.Heading("", "Cards")))
-	for id, says := range map[string]string{"waits": "Saved here, waiting for signal", "stay": "Stay on this page", "link": "Open your link again", "unkept": "Ticks need signal"} {
+	for id, says := range map[string]string{"waits": "Saved here, waiting for signal", "stay": "Stay on this page",
+		"link": "Open your link again", "unkept": "Ticks need signal"} {
 		line, err := page.Find("template#state-" + id).Html()
 		assert.NoError(t, err)
 		assert.Contains(t, line, says)
