@@ -208,7 +208,7 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	changes, state = form.Entity(n, "piece/door", fields, v, measure.Imperial)
 	require.True(t, state.OK(), "%v", state.Errors)
 	require.Len(t, changes, 3)
-	after := form.Try(j, changes).Pieces[0]
+	after := job.Try(j, changes).Pieces[0]
 	assert.Equal(t, "Main door", after.Name)
 	assert.Equal(t, 3217.0, after.LengthMM)
 	assert.Equal(t, []job.Share{{Colour: "coral", Weight: 2}, {Colour: "sand", Weight: 1}}, after.Colours)
@@ -246,7 +246,7 @@ func TestTogether(t *testing.T) {
 	changes, state := form.Entity(noun(t, "brief"), "brief", fields, form.Values{"doors": {"2027-05-08T07:00"}},
 		measure.Metric)
 	require.True(t, state.OK())
-	state = state.Together(form.Try(j, changes).Brief.CheckTogether(), fields)
+	state = state.Together(job.Try(j, changes).Brief.CheckTogether(), fields)
 	assert.Contains(t, state.Errors["doors"], "after you are let in")
 }
 
@@ -290,7 +290,7 @@ func FuzzEntity(f *testing.F) {
 					if err := job.CheckChange(c); err != nil {
 						t.Fatalf("%s.%s %q gave a change that is refused: %v", n.Name, name, typed, err)
 					}
-					again := form.Fill(&n, form.Try(job.Preview(nil), changes).State, entity, []string{name}, units)
+					again := form.Fill(&n, job.Try(job.Preview(nil), changes).State, entity, []string{name}, units)
 					if more, _ := form.Entity(&n, entity, []string{name}, again.Values, units); len(more) > 0 {
 						t.Fatalf("%s.%s %q: an untouched form changes it", n.Name, name, typed)
 					}

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -65,7 +66,7 @@ func (v Values) Prefixed(prefix string) Values {
 func (v Values) Clone() Values {
 	c := make(Values, len(v))
 	for key, list := range v {
-		c[key] = append([]string(nil), list...)
+		c[key] = slices.Clone(list)
 	}
 	return c
 }
@@ -104,12 +105,7 @@ func (s State) Fail(key, message string) {
 
 // Wrong lists the inputs with errors, sorted.
 func (s State) Wrong() []string {
-	keys := make([]string, 0, len(s.Errors))
-	for key := range s.Errors {
-		keys = append(keys, key)
-	}
-	slices.Sort(keys)
-	return keys
+	return slices.Sorted(maps.Keys(s.Errors))
 }
 
 // was is the prefix of the hidden inputs that say what stood in a form when it was opened.

@@ -32,7 +32,7 @@ func saveBrief(r *request) *Reply {
 	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
 	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), r.in.Within("contact."), units)
 	sound := valid(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
-	b = b.Together(form.Try(r.job, sound).Brief.CheckTogether(), view.BriefFields())
+	b = b.Together(job.Try(r.job, sound).Brief.CheckTogether(), view.BriefFields())
 	r.checkZone(&b)
 	if !b.OK() || !c.OK() {
 		briefing, contact := r.briefEditors(b, c)

@@ -119,7 +119,7 @@ func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.Calc
 		for _, f := range figures.All() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
-				mine = append(mine, view.CalcMine{ID: key, Address: "figures", Label: f.Label + ": " + text + " " + f.Unit,
+				mine = append(mine, view.CalcMine{ID: key, Page: address.Figures, Label: f.Label + ": " + text + " " + f.Unit,
 					Fields: [][2]string{{"group", f.Group}, {view.FigureKey(key), text},
 						{view.FigureNote(key), "Measured: " + said}}})
 			}
@@ -135,7 +135,7 @@ func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.Ca
 	kind, fields, label := ownKit(p)
 	found := false
 	put := func(id, name, act, prefix string) {
-		d := view.CalcMine{ID: id, Address: "kit", Label: name + ": " + label,
+		d := view.CalcMine{ID: id, Page: address.Kit, Label: name + ": " + label,
 			Fields: [][2]string{{view.FieldAct, act}, {"id", id}, {prefix + "name", name}}}
 		for _, f := range fields {
 			d.Fields = append(d.Fields, [2]string{prefix + f[0], f[1]})
@@ -167,7 +167,7 @@ func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 	for _, size := range job.Sizes {
 		if slices.ContainsFunc(j.Colours, func(c job.Colour) bool { return c.Has(size) }) {
 			id := "latex/" + strconv.Itoa(size)
-			mine = append(mine, view.CalcMine{ID: id, Address: "shop",
+			mine = append(mine, view.CalcMine{ID: id, Page: address.Shop,
 				Label:  "What " + soldAs(nil, id) + " balloons are sold in",
 				Fields: [][2]string{{view.BagsInput(id), p.State.Get("bags")}}})
 		}

@@ -12,7 +12,7 @@ func (r *request) bringBack(entity string) bool {
 	if !r.job.State.Removed(entity) {
 		return false
 	}
-	r.job = form.Try(r.job, []job.Change{job.Put(entity, "removed", false)})
+	r.job = job.Try(r.job, []job.Change{job.Put(entity, "removed", false)})
 	return true
 }
 

@@ -87,7 +87,7 @@ func (l *list) name(j *job.Job, id string) string {
 
 // nameAfter is what an entity is called once the changes are made.
 func (l *list) nameAfter(r *request, changes []job.Change, id string) string {
-	tried := form.Try(r.job, changes)
+	tried := job.Try(r.job, changes)
 	return l.name(&tried, id)
 }
 
@@ -128,7 +128,7 @@ func (l *list) together(r *request, id string, changes []job.Change, state form.
 	if l.check == nil {
 		return state
 	}
-	tried := form.Try(r.job, changes)
+	tried := job.Try(r.job, changes)
 	return state.Together(l.check(&tried, id), l.fields)
 }
 

@@ -61,7 +61,7 @@ func (r *request) blankPiece(kind string) *draft {
 		shares = append(shares, job.Share{Colour: c.ID, Weight: 1})
 	}
 	changes = append(changes, job.Put(d.entity(), "colours", shares))
-	filled := form.Fill(d.noun(), form.Try(j, changes).State, d.entity(), d.fields, r.frame.Units)
+	filled := form.Fill(d.noun(), job.Try(j, changes).State, d.entity(), d.fields, r.frame.Units)
 	d.state = form.NewState()
 	for key, list := range filled.Values {
 		if !wasField(key) {
@@ -217,7 +217,7 @@ func (r *request) planWith(d *draft) plan.Plan {
 		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, r.frame.Units)
 		changes = full
 	}
-	return plan.Design(form.Try(r.job, changes))
+	return plan.Design(job.Try(r.job, changes))
 }
 
 func findCount(p plan.Plan, d *draft) (count.PieceCount, bool) {

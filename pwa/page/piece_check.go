@@ -15,7 +15,7 @@ import (
 
 // checkPiece checks what depends on several fields of a piece, and whether its plan would be too large.
 func (r *request) checkPiece(d *draft) {
-	tried := form.Try(r.job, d.changes)
+	tried := job.Try(r.job, d.changes)
 	p, known := tried.Piece(strings.TrimPrefix(d.entity(), "piece/"))
 	if !known {
 		d.state.Fail("name", "Name is needed.")

@@ -53,7 +53,7 @@ type CalcOwn struct {
 // CalcMine is something of a job that a visitor's own measurement can be written into.
 type CalcMine struct {
 	Job, JobTitle, ID string
-	Address           string // of the page that takes it, within the job
+	Page              address.Page // that takes it
 	Label             string
 	Fields            [][2]string
 }
@@ -310,7 +310,7 @@ func calcKit(kit [][2]string) g.Node {
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
 		return Folded("calc-own", "Use my own measurement", true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {
-			return h.Li(calcAction(domID("own", m.Job+"-"+m.ID), "/jobs/"+m.Job+"/"+m.Address, m.JobTitle, m.Label,
+			return h.Li(calcAction(domID("own", m.Job+"-"+m.ID), m.Page.Path(m.Job), m.JobTitle, m.Label,
 				m.Fields))
 		})))
 	}

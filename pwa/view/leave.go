@@ -8,12 +8,6 @@ import (
 	"garlandry/pwa/address"
 )
 
-// LeavePath is where a visitor signs out of a device, UnsentPath gives what is not handed in as a file.
-const (
-	LeavePath  = string(address.SignOut)
-	UnsentPath = string(address.Unsent)
-)
-
 // The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by
 // it. FieldHere says that a phone drew the form, which hands in first: if it comes to the server instead, the server
 // asks anew.
@@ -75,23 +69,23 @@ func SignOut(f Frame, l Leaving) g.Node {
 	case l.Stuck != "" && len(l.Lost) == 0:
 		return leavePanel("Not signed out yet",
 			h.P(g.Text(l.Stuck+" The server has to know that this phone signs out.")),
-			leaveForm(f, LeavePath, "leave", "go", "Try again", false),
+			leaveForm(f, address.SignOut.Path(), "leave", "go", "Try again", false),
 			Soft("Or sign out here now: the server ends this phone’s access when it next has signal."),
-			leaveForm(f, LeavePath, "leave-all", "quiet", "Sign out all the same", true),
+			leaveForm(f, address.SignOut.Path(), "leave-all", "quiet", "Sign out all the same", true),
 			staysLink("Stay signed in"))
 	case l.Stuck != "":
-		return leaveStuck(f, l, LeavePath, UnsentPath, "Sign out and lose this", "Stay signed in")
+		return leaveStuck(f, l, address.SignOut.Path(), address.Unsent.Path(), "Sign out and lose this", "Stay signed in")
 	case l.Handing:
 		return leaveHanding(l, "Sign out", "Then this phone signs out.", "Asking the server…")
 	}
 	return leavePanel("Sign out", leaveFirst(l), leaveGoes(f, l),
 		g.If(!f.Device.Here, h.P(g.Text("What you did on this phone and did not share is lost."))),
-		leaveForm(f, LeavePath, "leave", "go", "Sign out", false), staysLink("Stay signed in"))
+		leaveForm(f, address.SignOut.Path(), "leave", "go", "Sign out", false), staysLink("Stay signed in"))
 }
 
 // RemoveJob draws the page that takes one job off the owner's phone.
 func RemoveJob(f Frame, l Leaving) g.Node {
-	to, file := f.at(address.RemoveJob), UnsentPath+"?job="+f.JobID
+	to, file := f.at(address.RemoveJob), address.Unsent.Path()+"?job="+f.JobID
 	switch {
 	case !f.Device.Here:
 		return leavePanel("Remove from this phone",
@@ -193,7 +187,7 @@ func phoneLeave(f Frame) g.Node {
 	if !f.Owns() {
 		what = "Takes the job and your name off this phone."
 	}
-	return Panel("Leave", "", Soft(what), ButtonLink(LeavePath, "", g.Text("Sign out")))
+	return Panel("Leave", "", Soft(what), ButtonLink(address.SignOut.Path(), "", g.Text("Sign out")))
 }
 
 // phoneJobs lists the owner's jobs to be removed from this phone, and those that were.
