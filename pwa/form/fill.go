@@ -9,8 +9,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Fill gives the form of an entity as it stands: each named field as a person writes it, in their units, and beside it
-// the hidden input that lets [Entity] see what was typed anew. Fields never set show their default.
+// Fill gives the form of an entity: each named field as a person writes it, in their units, with a hidden input from
+// which [Entity] sees whether it was changed. Fields never set show their default.
 func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measure.System) State {
 	state := NewState()
 	for _, name := range fields {
@@ -21,7 +21,7 @@ func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measu
 	return state
 }
 
-// Blank gives the form of a new entity, with the defaults of the named fields and no hidden inputs: all of it is new.
+// Blank gives the form of a new entity, with the defaults of the named fields and no hidden inputs.
 func Blank(n *job.Noun, fields []string, units measure.System) State {
 	state := NewState()
 	for _, name := range fields {

@@ -26,7 +26,7 @@ func Range(f *job.Field, units measure.System) string {
 	return ""
 }
 
-// lowest is the least number a person may type: a field that may hold -1 means "by the rule", which is typed as
+// lowest is the least number a person may type. In a field that may be -1, that means "by the rule" and is typed as
 // nothing.
 func lowest(f *job.Field) float64 {
 	if f.Kind == job.Whole && f.Min == -1 {

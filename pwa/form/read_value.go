@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// readNumber reads a quantity and holds it to the field's range. Lengths are kept to a thousandth of a millimetre,
+// readNumber reads a quantity and checks the field's range. Lengths are kept to a thousandth of a millimetre,
 // temperatures to a thousandth of a degree, masses to a thousandth of a gram.
 func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	n, err := parse(f, typed, units)
@@ -53,7 +53,7 @@ func parse(f *job.Field, typed string, units measure.System) (float64, error) {
 	return measure.ParseNumber(typed)
 }
 
-// readLengths reads lengths one after the other, parted by semicolons.
+// readLengths reads lengths separated by semicolons.
 func readLengths(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	list := []float64{}
 	for _, part := range strings.Split(typed, ";") {
@@ -72,7 +72,7 @@ func readLengths(f *job.Field, typed string, units measure.System) (json.RawMess
 	return encode(list), nil
 }
 
-// readTime takes what date inputs send, with or without seconds, and a blank for the T.
+// readTime reads what date inputs send, with or without seconds, with a T or a blank between.
 func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 	if f.Kind == job.PointInTime {
 		typed = dated(typed)
@@ -87,7 +87,7 @@ func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 	return encode(typed), nil
 }
 
-// dated is what was typed for a point in time, as it is written.
+// dated gives a typed point in time in its stored form.
 func dated(typed string) string {
 	typed = strings.Replace(typed, " ", "T", 1)
 	if len(typed) >= len("2006-01-02T15:04:05") {
@@ -96,7 +96,7 @@ func dated(typed string) string {
 	return typed
 }
 
-// readSpans reads times from and to, one after the other. Pairs left empty are left out.
+// readSpans reads pairs of times, from and to. It leaves out empty pairs.
 func readSpans(f *job.Field, typed []string) (json.RawMessage, *problem) {
 	spans := []job.Span{}
 	for i := 0; i+1 < len(typed); i += 2 {
@@ -117,7 +117,7 @@ func readRecipe(f *job.Field, typed string) (json.RawMessage, *problem) {
 	return encode(recipe.String()), nil
 }
 
-// Plainly gives an error's words without the sentinel that programs look for.
+// Plainly gives the text of an error without its sentinel.
 func Plainly(err error) string {
 	text := err.Error()
 	for _, sentinel := range []error{cluster.ErrRecipe, job.ErrInvalid} {

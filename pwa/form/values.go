@@ -23,7 +23,7 @@ func (v Values) Has(key string) bool { return len(v[key]) > 0 }
 // Set makes text the only value of an input.
 func (v Values) Set(key, text string) { v[key] = []string{text} }
 
-// Under lists what follows prefix in the names of the inputs that begin with it, sorted, each once.
+// Under lists the names of the inputs that begin with prefix, without it, sorted.
 func (v Values) Under(prefix string) []string {
 	var rest []string
 	for key := range v {
@@ -35,8 +35,8 @@ func (v Values) Under(prefix string) []string {
 	return rest
 }
 
-// Within gives the part of the form whose input names begin with prefix, without it, hidden inputs included: for pages
-// with several entities.
+// Within gives the inputs whose names begin with prefix, without it, hidden inputs included. Pages with several entities
+// use it.
 func (v Values) Within(prefix string) Values {
 	part := Values{}
 	for key, list := range v {
@@ -49,7 +49,7 @@ func (v Values) Within(prefix string) Values {
 	return part
 }
 
-// Prefixed puts prefix before the names of all inputs; [Values.Within] takes it off again.
+// Prefixed puts prefix before the names of all inputs. [Values.Within] undoes it.
 func (v Values) Prefixed(prefix string) Values {
 	all := Values{}
 	for key, list := range v {
@@ -71,20 +71,20 @@ func (v Values) Clone() Values {
 	return c
 }
 
-// State is a form as it is shown: what stands in it and what is wrong with it. What was typed is always kept.
+// State is a form as it is shown: its values and its errors. What was typed is always kept.
 type State struct {
 	Values Values
 	Errors map[string]string // by input name; never nil from this package
 	Alert  string            // what is wrong with the whole, empty if nothing is
 }
 
-// NewState gives the state of a form in which nothing was typed and nothing is wrong.
+// NewState gives the state of an empty form.
 func NewState() State { return State{Values: Values{}, Errors: map[string]string{}} }
 
-// OK reports whether nothing is wrong.
+// OK reports whether the form has no errors.
 func (s State) OK() bool { return len(s.Errors) == 0 && s.Alert == "" }
 
-// Get gives what stands in an input.
+// Get gives the first value of an input.
 func (s State) Get(key string) string { return s.Values.Get(key) }
 
 // Prefixed puts prefix before the names of all inputs, in values and errors.
@@ -96,7 +96,7 @@ func (s State) Prefixed(prefix string) State {
 	return State{Values: s.Values.Prefixed(prefix), Errors: errors, Alert: s.Alert}
 }
 
-// Fail puts an error at an input, unless one stands there already.
+// Fail adds an error at an input, unless it has one already.
 func (s State) Fail(key, message string) {
 	if _, there := s.Errors[key]; !there {
 		s.Errors[key] = message
@@ -108,8 +108,8 @@ func (s State) Wrong() []string {
 	return slices.Sorted(maps.Keys(s.Errors))
 }
 
-// was is the prefix of the hidden inputs that say what stood in a form when it was opened.
+// was is the prefix of the hidden inputs that hold the values of a form when it was opened.
 const was = "was."
 
-// Was gives the name of the hidden input that carries what stood in an input when the form was opened.
+// Was gives the name of the hidden input that holds an input's value when the form was opened.
 func Was(key string) string { return was + key }

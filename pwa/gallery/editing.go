@@ -6,6 +6,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -27,7 +28,7 @@ func world(j job.Job, p plan.Plan) page.Deps {
 // editing draws the pages that change a job.
 func editing(name string, j job.Job, p plan.Plan) []Page {
 	w := world(j, p)
-	root := "/jobs/" + j.ID
+	root := address.Job.Path(j.ID)
 	visits := []struct{ name, path, query string }{
 		{
 			"brief",
@@ -89,10 +90,11 @@ func sharing() view.SharePage {
 // calculators draws the new-job page, the import page, the list of calculators and each of them with its example.
 func calculators() []Page {
 	w := world(job.Job{ID: "none", State: job.NewState()}, plan.Plan{})
-	visits := map[string]string{"new": "/new", "import": "/import", "calc": "/calc"}
+	visits := map[string]string{"new": address.New.Path(), "import": address.Import.Path(),
+		"calc": address.Calculators.Path()}
 	names := []string{"new", "import", "calc"}
 	for _, c := range calc.All() {
-		visits["calc-"+c.Name] = "/calc/" + c.Name
+		visits["calc-"+c.Name] = address.Calculator.Path(c.Name)
 		names = append(names, "calc-"+c.Name)
 	}
 	pages := make([]Page, 0, len(names))
