@@ -4,6 +4,7 @@ import (
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
+	"garlandry/calc/measure"
 )
 
 // carNotes says when what is made at home takes more than one trip, or does not go in at all.
@@ -24,9 +25,7 @@ func carNotes(d *draft) {
 			"What is made at home fills "+words+" "+phrase.Count(
 				h.Trips,
 				"time",
-			)+": drive more often, which takes one of you away for about "+phrase.Number(
-				away,
-			)+" min each time, borrow a second car, or build more on site.",
+			)+": drive more often, which takes one of you away for about "+measure.FormatMinutes(away)+" each time, borrow a second car, or build more on site.",
 		)
 	}
 	said := ""

@@ -32,7 +32,7 @@ func colourNotes(d *draft) {
 	}
 	for _, colour := range d.Job.Colours {
 		if len(colour.Sizes) == 0 {
-			d.Warn("", "Write down in which sizes "+colour.Name+" can be had: none is named.")
+			d.Warn("", colour.Name+" has no sizes yet: add those it comes in.")
 		}
 	}
 }

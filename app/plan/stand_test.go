@@ -95,9 +95,8 @@ func TestALineHasNoVerdictOverPeople(t *testing.T) {
 	assert.Contains(
 		t,
 		said,
-		"each pulls "+measure.FormatNumber(line.Number("per_line_n"), 1)+" N of "+measure.FormatNumber(
-			line.Number("allowed_n"), 1,
-		)+" N allowed: "+line.Outputs["verdict"].(string)+".",
+		"each pulls "+measure.FormatForce(line.Number("per_line_n"), measure.Metric)+" of "+
+			measure.FormatForce(line.Number("allowed_n"), measure.Metric)+" allowed: "+line.Outputs["verdict"].(string)+".",
 	)
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 5000)), "do not use")
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 0)), "Weigh it")

@@ -67,7 +67,7 @@ func verdict(w Window) (verdict, reason, sentence string) {
 	work := measure.FormatMinutes(w.Work)
 	switch {
 	case !w.Known:
-		reason = "Say from when you are let in and when the doors open, to see whether it fits."
+		reason = "Set when you are let in and when the doors open to see if it fits."
 		if w.Work > 0 {
 			reason = work + " of work on site for one pair of hands. " + reason
 		}

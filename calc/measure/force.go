@@ -21,3 +21,11 @@ var forceUnits = []unit{
 // weight for what it presses: "20 lb", "20 lb test", "9 kg". A bare number is
 // refused. Errors are *Error.
 func ParseForceN(text string) (float64, error) { return force.read(text, Metric) }
+
+// FormatForce writes a force in newtons or pounds, with one decimal.
+func FormatForce(newtons float64, s System) string {
+	if s == Imperial {
+		return FormatNumber(newtons/(GramsPerPound*newtonPerGram), 1) + " lb"
+	}
+	return FormatNumber(newtons, 1) + " N"
+}

@@ -90,7 +90,7 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	assert.Contains(t, all, "Changed: Load the car | Note on the card: Mind the lamp | Dora")
 	assert.Contains(t, all, "Changed: Load the car | Minutes: 25 | Dora")
 	assert.Contains(t, all, "Changed: A base is tied to its frame every | Your own: 3 ft | Dora")
-	assert.Regexp(t, `Decided: .* cannot be had in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`,
+	assert.Regexp(t, `Decided: .* does not come in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`,
 		all)
 	v.submit(".history form", nil)
 	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)

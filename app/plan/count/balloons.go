@@ -2,9 +2,10 @@ package count
 
 import (
 	"cmp"
+	"slices"
+
 	"garlandry/app/job"
 	"garlandry/calc/stock"
-	"slices"
 )
 
 // gather sorts the pieces' balloons into lines to buy, with spares.

@@ -43,8 +43,8 @@ func (g group) weightsFor(sizeIn int) []float64 {
 // What may be decided where a colour lacks a size.
 const (
 	pickSubstitute = "accept" // clusters of that colour are built from another size
-	pickOthers  = "others" // other colours of the piece take the size
-	pickKeep    = "keep"   // the size will be found after all
+	pickOthers     = "others" // other colours of the piece take the size
+	pickKeep       = "keep"   // the size will be found after all
 )
 
 // blend sorts a piece's colours into groups that share a recipe. Colours that can be had in every size make one group,
@@ -161,17 +161,16 @@ func (d *Draft) decide(c *Counted, l lack) string {
 		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
 		where = "the accents of " + where
 	}
-	text := l.colour.Name + " cannot be had in " + phrase.Inch(l.sizeIn) + ", wanted for " + where + "."
+	text := l.colour.Name + " does not come in " + phrase.Inch(l.sizeIn) + ", wanted for " + where + "."
 	var options []Option
 	if l.next != nil {
 		of := dupletWords(l.next)
-		text += " Its clusters can be built of " + of + " instead: that makes up " + strconv.Itoa(
-			int(math.Round(l.match.ClosesPct)),
-		) + " % of the difference in size."
+		text += " Its clusters can be built of " + of + " instead: " +
+			sizeBeside(l.match) + " the " + phrase.Inch(l.sizeIn) + " look."
 		options = append(options, Option{pickSubstitute, "Build its clusters of " + of})
 	}
 	if l.others {
-		options = append(options, Option{pickOthers, "Let the other colours take the " + phrase.Inch(l.sizeIn)})
+		options = append(options, Option{pickOthers, "Use the other colours in " + phrase.Inch(l.sizeIn)})
 	}
 	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(l.sizeIn) + ": I can get it"})
 	pick := d.Picked(key, options)
@@ -202,13 +201,28 @@ func dupletWords(r cluster.Recipe) string {
 	return words
 }
 
+// sizeBeside compares the ball of a substitute with the one wished for.
+func sizeBeside(m cluster.Match) string {
+	switch ratio := m.BallMM / m.TargetMM; {
+	case ratio < 0.9:
+		return "smaller than"
+	case ratio < 0.98:
+		return "slightly smaller than"
+	case ratio > 1.1:
+		return "larger than"
+	case ratio > 1.02:
+		return "slightly larger than"
+	}
+	return "as large as"
+}
+
 // until says what the plan does while a question is open.
 func until(pick string) string {
 	switch pick {
 	case pickSubstitute:
-		return "Until you decide, they are counted that way."
+		return "Counted this way for now."
 	case pickOthers:
-		return "Until you decide, the other colours take it."
+		return "Counted in the other colours for now."
 	}
-	return "Until you decide, it is counted as if it could be had."
+	return "Counted as if you can get it for now."
 }

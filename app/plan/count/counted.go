@@ -2,10 +2,11 @@ package count
 
 import (
 	"cmp"
+	"slices"
+
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cluster"
-	"slices"
 )
 
 // Counted is a piece as it has been counted, with what the cards and the pack list want to know besides.

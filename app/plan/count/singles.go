@@ -60,10 +60,10 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 		}
 	}
 	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
-	text := colour.Name + " cannot be had in " + phrase.Inch(sizeIn) + ", wanted for " + c.Piece.Name + "."
+	text := colour.Name + " does not come in " + phrase.Inch(sizeIn) + ", wanted for " + c.Piece.Name + "."
 	var options []Option
 	if others {
-		options = append(options, Option{pickOthers, "Let the other colours take its place"})
+		options = append(options, Option{pickOthers, "Use the other colours"})
 	}
 	if nearIn > 0 {
 		text += " Its nearest size is " + phrase.Inch(nearIn) + ", one for one."

@@ -23,7 +23,7 @@ type sheet struct {
 var sheets = []sheet{
 	{"Base", []entry{ // how hard clusters are pushed together and how far a hand can twist
 		{"base/push", "Push along the base, beside the usual one", 1, 0.05, 4, "times", CommonPractice},
-		{"base/most-duplets", "Most duplets that twist into a stand-in cluster", 4, 1, 8, "duplets", CommonPractice},
+		{"base/most-duplets", "Most duplets that twist into a substitute cluster", 4, 1, 8, "duplets", CommonPractice},
 		{"accents/spacing", "One accent cluster for every", 609.6, 100, 10000, "mm", CommonPractice},
 	}},
 	{"Ties", []entry{ // how many 260s tie things together
@@ -54,7 +54,7 @@ var sheets = []sheet{
 	}},
 	{"Helium and heat", []entry{ // how a builder's own balloons differ from the usual ones
 		{"float/own", "Your balloons float, beside the usual hours", 1, 0.1, 30, "times", CommonPractice},
-		{"heat/own", "Your balloons grow in warmth, beside the reckoned growth", 1, latex.LeastGrowth, latex.MostGrowth,
+		{"heat/own", "Your balloons grow in warmth, beside the usual growth", 1, latex.LeastGrowth, latex.MostGrowth,
 			"times", CommonPractice},
 	}},
 	{"Bars and lines", []entry{ // when a bar or a line is too weak

@@ -173,7 +173,7 @@ func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 			more = "; or as many of " + d.FootWeight() + " as a frame needs to stand when somebody leans on it" + d.GustWords(k)
 		}
 	}
-	return need, phrase.Number(each.Value) + " for each of " + phrase.Count(frames, "frame") + reason + more, &each.Source
+	return need, phrase.Number(each.Value) + forEach(frames, "frame") + reason + more, &each.Source
 }
 
 // steamerNeed packs a steamer where a cloth hangs.

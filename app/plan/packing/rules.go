@@ -110,7 +110,7 @@ func (r *rule) list(d *rigging.Rig) []packed {
 	case r.need != nil:
 		n, reason, source = r.need(d)
 	case r.each != "":
-		n, reason, source = r.forEach(d)
+		n, reason, source = r.count(d)
 	}
 	if n <= 0 {
 		return nil
@@ -119,8 +119,8 @@ func (r *rule) list(d *rigging.Rig) []packed {
 		Need: n, Reason: reason, Source: *source}}}
 }
 
-// forEach is so many for each of what the rule goes by.
-func (r *rule) forEach(d *rigging.Rig) (int, string, *figures.Source) {
+// count is so many for each of what the rule goes by.
+func (r *rule) count(d *rigging.Rig) (int, string, *figures.Source) {
 	each, of, holds := d.Figures.Row(r.each), r.of(d), 1.0
 	if r.holds != "" {
 		holds = d.Figures.Get(r.holds)
@@ -129,8 +129,15 @@ func (r *rule) forEach(d *rigging.Rig) (int, string, *figures.Source) {
 	if r.unit == "m" {
 		amount += " m"
 	}
-	return figures.RoundUp(float64(float64(of)*each.Value) / holds),
-		amount + " for each of " + phrase.Count(of, r.noun), &each.Source
+	return figures.RoundUp(float64(float64(of)*each.Value) / holds), amount + forEach(of, r.noun), &each.Source
+}
+
+// forEach says what an amount is for: " for each of 3 frames", " for 1 frame".
+func forEach(n int, noun string) string {
+	if n == 1 {
+		return " for 1 " + noun
+	}
+	return " for each of " + phrase.Count(n, noun)
 }
 
 // called names a line that is packed but no longer in the plan.

@@ -77,7 +77,7 @@ func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 		s.Words += " Without " + unweighed + ", whose weight is not in the kit."
 	}
 	if guessed != "" {
-		s.Words += " Nobody said on which frame this hangs, so each frame is judged as if it carried it: " + guessed + ". Say so in the kit."
+		s.Words += " No frame is set for " + guessed + ", so each frame is checked as if it carried it. Set it in the kit."
 	}
 	line := func(what, how string, mm float64, from figures.Source) {
 		s.Lines = append(s.Lines, figures.Line{What: what, How: how, Result: d.SmallMM(mm), Source: from})

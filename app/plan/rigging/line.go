@@ -34,14 +34,9 @@ func (d *Rig) LineHolds(k job.Kit) string {
 	case k.WeightG <= 0:
 		return "Weigh it and write the weight into the kit: then the plan says whether the line holds."
 	}
-	words := "It weighs " + measure.FormatMass(
-		k.WeightG,
-		d.Units,
-	) + ". On two upright lines that break at " + measure.FormatNumber(strength, 0) + " N each pulls " +
-		measure.FormatNumber(hold.PerLineN, 1) + " N of " + measure.FormatNumber(
-		hold.AllowedN,
-		1,
-	) + " N allowed: " + string(hold.Verdict) + "."
+	words := "It weighs " + measure.FormatMass(k.WeightG, d.Units) + ". On two upright lines that break at " +
+		measure.FormatForce(strength, d.Units) + " each pulls " + measure.FormatForce(hold.PerLineN, d.Units) + " of " +
+		measure.FormatForce(hold.AllowedN, d.Units) + " allowed: " + string(hold.Verdict) + "."
 	for _, note := range hold.Notes {
 		words += " " + note
 	}

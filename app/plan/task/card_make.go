@@ -112,7 +112,7 @@ func (d *draft) colourSteps(p *count.Counted) []string {
 	}
 	steps = append(steps, words+colourWords(p.Base)+".")
 	if made := count.Makeups(p.Mixed); made != "" {
-		steps = append(steps, "Make them up so, and let the kinds take turns along the base: "+made+".")
+		steps = append(steps, "Mix them like this, in turn along the base: "+made+".")
 	}
 	return steps
 }

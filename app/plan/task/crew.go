@@ -44,7 +44,7 @@ func (d *draft) work(place Place, key string, times, hands float64) effort {
 	one := meanMinutes(crew, slow.Value, fast.Value)
 	many := float64(times * hands)
 	e := effort{float64(one * many), float64(slow.Value * many), float64(fast.Value * many), nil}
-	how := phrase.Number(times) + " x " + phrase.Number(one) + " min"
+	how := phrase.Number(times) + " x " + minutesEach(one) + " min"
 	if hands != 1 {
 		how += " x " + phrase.Number(hands) + " hands"
 	}
@@ -74,4 +74,12 @@ func meanMinutes(crew []figures.Skill, slow, fast float64) float64 {
 // sameFor is minutes that do not depend on who does the work.
 func sameFor(minutes float64) map[string]float64 {
 	return map[string]float64{string(figures.Beginner): minutes, string(figures.Practised): minutes}
+}
+
+// minutesEach writes minutes as a person says them: whole from ten on.
+func minutesEach(minutes float64) string {
+	if minutes >= 10 {
+		return measure.FormatNumber(minutes, 0)
+	}
+	return phrase.Number(minutes)
 }
