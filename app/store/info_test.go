@@ -132,7 +132,7 @@ func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
 	_, _, err = b.CreateLink(b.ctx, owner, id, store.LinkWish{Name: "Tomasz", Role: job.Helper, Ends: b.now + day})
 	var field *job.FieldError
 	require.ErrorAs(t, err, &field)
-	assert.Contains(t, field.Message, "take it out again")
+	assert.Contains(t, field.Message, "restore it first")
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})
 	require.NoError(t, err, "never for the owner")
 	listed, err := b.Late(id)

@@ -126,7 +126,7 @@ func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, w
 		if late, away, err := s.lateEnds(tx, jobID); err != nil {
 			return err
 		} else if away && now >= late {
-			return &job.FieldError{Path: "ends", Message: "the job was put away more than 30 days ago; take it out again first"}
+			return &job.FieldError{Path: "ends", Message: "the job was archived more than 30 days ago; restore it first"}
 		}
 		if err := tx.Bucket(bucketLinkTokens).Put([]byte(hashOf(secret)), []byte(row.ID)); err != nil {
 			return fmt.Errorf("keep link: %w", err)

@@ -256,7 +256,7 @@ func TestBrowserHostileAnswers(t *testing.T) {
 		p.until(`document.querySelector('#page [data-again="` + id + `"]')`)
 		p.sees("Job " + id)
 	}
-	p.sees("could not be opened on this phone")
+	p.sees("can’t open this job")
 	for id := range hostileOps() {
 		p.open(address + "/jobs/" + id)
 		p.until(`document.documentElement.dataset.ready === 'yes'`)

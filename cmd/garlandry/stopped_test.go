@@ -55,7 +55,7 @@ func TestBrowserACoreThatStopsOverOneJob(t *testing.T) {
 			p.until(`document.querySelector('#page [data-again="badjob"]')`)
 			require.Positive(t, served, "the fault is in the worker")
 			p.sees("The bad job")
-			p.sees("could not be opened on this phone")
+			p.sees("can’t open this job")
 			p.shot("stopped-" + strings.ReplaceAll(row.name, " ", "-"))
 			goodJobWorks(p, server, owner, good, address)
 

@@ -60,7 +60,7 @@ func TestAPanicOverOneJobLeavesTheOthers(t *testing.T) {
 	assert.True(t, d.Stored)
 	b.sent()
 	list := b.get("/").Parts["page"]
-	assert.Contains(t, list, "could not be opened on this phone")
+	assert.Contains(t, list, "can’t open this job")
 	assert.Contains(t, list, `data-again="`+bad+`"`)
 	assert.Contains(t, list, `href="/jobs/`+good+`"`)
 	d = b.post("x", "/jobs/"+bad+"/do", "act", "tick", "e", "card/look")
@@ -80,16 +80,16 @@ func TestAJobSetAsideIsHandedIn(t *testing.T) {
 	opened := b.again()
 	opened.say("wake")
 	list := opened.get("/").Parts["page"]
-	assert.Contains(t, list, "1 change of yours is kept here and still handed in")
+	assert.Contains(t, list, "1 change of yours will still be shared")
 	page := opened.ask(device.Message{Type: "offline", Path: "/jobs/" + bad})
-	assert.Contains(t, page.Parts["page"], "could not be opened on this phone", "without signal as well")
+	assert.Contains(t, page.Parts["page"], "can’t open this job", "without signal as well")
 	file := opened.get("/jobs/" + bad + "/export")
 	require.Equal(t, "file", file.Type)
 	var waiting []job.Op
 	require.NoError(t, json.Unmarshal([]byte(file.Text), &waiting))
 	require.NotEmpty(t, waiting)
 	b.wire.set(func(wi *wire) { wi.offline = false })
-	for !strings.Contains(opened.get("/").Parts["page"], "Nothing of yours waits in it") {
+	for !strings.Contains(opened.get("/").Parts["page"], "All you did in it is shared") {
 		require.NoError(t, w.ctx.Err(), "it is never handed in")
 		opened.say("wake")
 		runtime.Gosched()

@@ -94,10 +94,10 @@ func TestSigningOutWithoutSignal(t *testing.T) {
 	require.True(t,
 		b.post("q", "/jobs/"+second+"/brief", "title", "Reading room, second floor", "contact.name", clientName).Stored)
 	recorded := len(b.records(first))
-	assert.Contains(t, b.get(outPath).Parts["page"], "Handed in first: ")
+	assert.Contains(t, b.get(outPath).Parts["page"], "Shared first: ")
 
 	b.leave(outPath)
-	stuck := b.await("word that it cannot be", says("Not handed in yet")).Parts["page"]
+	stuck := b.await("word that it cannot be", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, stuck, "No answer from the server.")
 	assert.Contains(t, stuck, "2 ticks · Reading room reopening")
 	assert.Contains(t, stuck, "Reading room, second floor")
@@ -174,7 +174,7 @@ func TestASignOutIsStopped(t *testing.T) {
 	hang := make(chan struct{})
 	b.wire.set(func(x *wire) { x.hang = hang })
 	require.True(t, b.tick("t", "/jobs/"+first, "card/one").Stored)
-	assert.Contains(t, b.leave(outPath).Parts["page"], "Handing in 1 tick…")
+	assert.Contains(t, b.leave(outPath).Parts["page"], "Sharing 1 tick…")
 	b.get("/phone")
 	b.wire.set(func(x *wire) { x.hang = nil })
 	close(hang)
@@ -194,7 +194,7 @@ func TestABorrowedPhoneSignsOut(t *testing.T) {
 	b.look("the helper to be known",
 		func() bool { return strings.Contains(b.get("/phone").Parts["page"], "made here under another link") })
 	b.leave(outPath)
-	page := b.await("word of it", says("Not handed in yet")).Parts["page"]
+	page := b.await("word of it", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, page, "made here under another link")
 	assert.NotContains(t, page, "second floor")
 	assert.NotContains(t, b.get("/phone/unsent").Text, clientName)
@@ -208,7 +208,7 @@ func TestRemovingAJob(t *testing.T) {
 	require.True(t, b.tick("t", "/jobs/"+first, "card/one").Stored)
 	b.wire.set(func(x *wire) { x.offline = false })
 	at := "/jobs/" + first + "/remove"
-	assert.Contains(t, b.get(at).Parts["page"], "Stays on the server")
+	assert.Contains(t, b.get(at).Parts["page"], "Kept on the server")
 	require.NotEmpty(t, rowsOf(b, first))
 	b.leave(at)
 	b.passTime(true)
@@ -262,7 +262,7 @@ func TestRemovingAJobWithoutSignal(t *testing.T) {
 	b.get("/phone")
 	at := "/jobs/" + first + "/remove"
 	b.leave(at)
-	page := b.await("word that it cannot be", says("Not handed in yet")).Parts["page"]
+	page := b.await("word that it cannot be", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, page, "1 tick · Reading room reopening")
 	assert.Contains(t, page, `href="/phone/unsent?job=`+first+`"`)
 	require.NotEmpty(t, rowsOf(b, first))

@@ -173,7 +173,7 @@ func TestNoSignalIsSaidOnlyWhenItIsKnown(t *testing.T) {
 	assert.Contains(t, state, "All shared")
 	assert.NotContains(t, state, "No signal")
 	phone := again.get("/phone").Parts["page"]
-	assert.Contains(t, phone, "not asked yet")
+	assert.Contains(t, phone, "not tried yet")
 	again.say("wake")
 	close(hang)
 	again.await("no signal", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "No signal") })

@@ -183,8 +183,8 @@ func outside() []Page {
 	}{
 		{"jobs", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 2) }},
 		{"jobs-none", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, nil, 0) }},
-		{"away", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Away(f, rows[:2]) }},
-		{"away-none", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Away(f, nil) }},
+		{"away", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Archive(f, rows[:2]) }},
+		{"away-none", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Archive(f, nil) }},
 		{"phone", frame(job.Owner, "Dora", "/phone", "This phone"), func(f view.Frame) g.Node { return view.Phone(f, rows) }},
 		{"phone-trouble", frame(job.Owner, "Dora", "/phone", "This phone"),
 			func(f view.Frame) g.Node { return view.Phone(f, rows[:1]) }},
@@ -222,7 +222,7 @@ func outside() []Page {
 		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
 		{"offline", frame(job.Helper, "Ines", "/elsewhere", "No signal"), view.Offline},
-		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "Not yours"),
+		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "You don’t have access"),
 			func(f view.Frame) g.Node { return view.Refused(f, "Links are made by whoever runs the job.") }},
 		{"said", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 0) }},
 	}

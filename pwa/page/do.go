@@ -288,7 +288,7 @@ func (r *request) restore(d action) result {
 
 // revert sets the fields that a form changed back to what they were before, where nobody changed them since.
 func (r *request) revert(d action) result {
-	for _, x := range view.Happenings(r.job, r.plan(), r.Visitor.Role, "") {
+	for _, x := range view.Events(r.job, r.plan(), r.Visitor.Role, "") {
 		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {
 			return result{change: x.Back[0], more: x.Back[1:], flash: "Taken back."}
 		}

@@ -38,7 +38,7 @@ func archivedJobs(r *request) *Reply {
 			away = append(away, row)
 		}
 	}
-	return r.draw("Archive", view.Away(r.frame, away))
+	return r.draw("Archive", view.Archive(r.frame, away))
 }
 
 func archiveJob(r *request) *Reply {

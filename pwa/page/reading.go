@@ -63,7 +63,7 @@ func phone(r *request) *Reply {
 func phoneAct(r *request) *Reply {
 	reply := r.redirect(address.Phone.Path(), "")
 	if r.in.Get(view.FieldAct) == "aside" {
-		reply.Aside, reply.Flash = r.in.Get(view.FieldOp), "Put aside."
+		reply.Aside, reply.Flash = r.in.Get(view.FieldOp), "Dismissed."
 	}
 	if r.in.Get(view.FieldAct) == "bring" && r.Visitor.Role == job.Owner {
 		reply.Bring, reply.Flash = r.in.Get(view.FieldOp), "It is coming back to this phone."

@@ -30,7 +30,7 @@ func TestTheOwnerSetsAside(t *testing.T) {
 	row := owner.get(at).doc(t).Find("#aside-list li")
 	require.Equal(t, 1, row.Length())
 	assert.Contains(t, row.Text(), "wave card/load")
-	assert.Contains(t, row.Text(), "Made by a newer app")
+	assert.Contains(t, row.Text(), "perhaps from a newer app")
 	require.Equal(t, 303, owner.post(at, url.Values{"op": {wave.ID}, "why": {"spoils the day"}}).StatusCode)
 	row = owner.get(at).doc(t).Find("#aside-list li")
 	assert.Contains(t, row.Text(), "Set aside by ")
@@ -43,7 +43,7 @@ func TestTheOwnerSetsAside(t *testing.T) {
 	}
 	assert.Equal(t, job.Emptied, kinds[wave.ID])
 	require.Equal(t, 303, owner.post(at, url.Values{"op": {wave.ID}, "act": {"back"}}).StatusCode)
-	assert.Contains(t, owner.get(at).doc(t).Find("#aside-list li").Text(), "Taken back by ")
+	assert.Contains(t, owner.get(at).doc(t).Find("#aside-list li").Text(), "Brought back by ")
 
 	before := s.standing()
 	assert.Equal(t, 422, owner.post(at, url.Values{"op": {wave.ID}, "why": {strings.Repeat("x", 500)}}).StatusCode)

@@ -32,10 +32,10 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	assert.Equal(t, 1, rows.FilterFunction(func(_ int, row *goquery.Selection) bool {
 		return assert.ObjectsAreEqual(1, row.Find("button").Length())
 	}).Length(), "the one in hand is not ended by a slip")
-	assert.Contains(t, rows.First().Text(), "the one you are on")
+	assert.Contains(t, rows.First().Text(), "this device")
 	assert.Contains(t, rows.Last().Text(), "seen 1 min ago")
 	me := lost.get("/jobs/reading/share").doc(t).Find("#own-devices li").Last().Text()
-	assert.Contains(t, me, "the one you are on")
+	assert.Contains(t, me, "this device")
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
 	response, lines := lost.listen(ctx)

@@ -41,7 +41,7 @@ func TestAWrongOwnerCodeKeepsTheOwnersForm(t *testing.T) {
 	assert.Equal(t, 404, got.StatusCode)
 	form := got.doc(t).Find("#join")
 	assert.Equal(t, "/j?as=owner", form.AttrOr("action", ""))
-	assert.Contains(t, got.doc(t).Find("#page").Text(), "Your own jobs", "not the page for helpers")
+	assert.Contains(t, got.doc(t).Find("#page").Text(), "Open your jobs here", "not the page for helpers")
 	assert.Equal(t, "wrong <b>code</b>", form.Find(`input[name="code"]`).AttrOr("value", ""))
 	assert.NotEmpty(t, form.Find(".wrong").Text())
 	assert.Equal(t, "/j", p.get("/j").doc(t).Find("#join").AttrOr("action", ""))

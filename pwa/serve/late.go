@@ -65,7 +65,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		c,
 		http.StatusAccepted,
 		f,
-		view.Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+		view.Trouble("This link has ended", "Its time is over, or whoever runs the job ended it.",
 			"What you just sent was handed to whoever runs the job to accept. It does not count until then.",
 			"Tell them, or ask for a new link.", address.Scan.Path(), "Type a code"),
 	)

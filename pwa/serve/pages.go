@@ -182,7 +182,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			f.status,
 			frame,
 			gomponents.Group{view.Trouble("This link has ended",
-				"It was for a time, or was taken back by whoever runs the job.", "Nothing was changed by what you just sent.",
+				"Its time is over, or whoever runs the job ended it.", "Nothing was changed by what you just sent.",
 				"Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code"), typedBack(c)},
 		)
 	case f == errStranger:

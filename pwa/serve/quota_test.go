@@ -127,7 +127,7 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	share = owner.get("/jobs/reading/share").doc(t)
 	line := share.Find("#room-list li").First()
 	assert.Contains(t, line.Text(), "Ines")
-	assert.Contains(t, line.Text(), "in this hour")
+	assert.Contains(t, line.Text(), "this hour")
 	assert.Contains(t, line.Text(), "4.2 MB")
 	link := line.Find(`form input[name="link"]`).AttrOr("value", "")
 	require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {link}}).StatusCode)

@@ -154,7 +154,7 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			}
 			list := owner.get("/jobs/reading/share").doc(t).Find("#held")
 			assert.Contains(t, list.Text(), "+4: Make the clusters for Door garland")
-			assert.Contains(t, list.Text(), "after the link had ended")
+			assert.Contains(t, list.Text(), "after the link ended")
 			assert.Equal(t, 1, list.Find("input[type=checkbox]").Length())
 			assert.Zero(t, list.Find("input[checked]").Length(), "it was done after the end")
 			before := made()

@@ -44,8 +44,8 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 		{"a link is made", func() { owner.link(url.Values{"name": {"Bea"}, "role": {"helper"}}) },
 			[]string{"Link made", "Bea", "By Dora", "Reading room"}},
 		{"a helper joins", func() { s.helper(owner) },
-			[]string{"Helper’s phone let in", "Phone of Ines", "Link for Ines", "From 127.0.0.1"}},
-		{"an owner's phone joins", func() { s.owner() }, []string{"Phone of yours let in", "Phone of Dora"}},
+			[]string{"Helper signed in", "Phone of Ines", "Link for Ines", "From 127.0.0.1"}},
+		{"an owner's phone joins", func() { s.owner() }, []string{"Device of yours signed in", "Phone of Dora"}},
 		{"a wrong link", func() { s.stranger().post("/j", url.Values{"token": {"wrongtoken"}}) },
 			[]string{"Refused", "opens nothing", "From 127.0.0.1"}},
 		{"a link that has ended", func() {
@@ -57,7 +57,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 			start := owner.installCode()
 			installed := s.stranger()
 			require.Equal(t, 303, installed.open(installed.get(start)).StatusCode)
-		}, []string{"Installed app let in", "Phone of Dora"}},
+		}, []string{"Installed app signed in", "Phone of Dora"}},
 		{"an install code that is none", func() { s.stranger().post("/j/open", url.Values{"i": {"wrongcode"}}) },
 			[]string{"Refused", "opens nothing"}},
 		{"a page of the owner's", func() {
@@ -85,7 +85,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 			r.Header.Set("Sec-Fetch-Site", "cross-site")
 			owner.send(r)
 		}, []string{"Refused", "another website"}},
-		{"a stranger", func() { s.stranger().get("/api/v1/me") }, []string{"Refused", "not let in"}},
+		{"a stranger", func() { s.stranger().get("/api/v1/me") }, []string{"Refused", "not signed in"}},
 		{"too many", func() {
 			p := s.stranger()
 			for range 30 {
@@ -112,7 +112,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 			for n := range 6 {
 				helper.sync(syncPath, s.filler("flooder", n, 1))
 			}
-		}, []string{"Sent too much in an hour", "Phone of Ines", "changes", "Reading room"}},
+		}, []string{"Hourly limit reached", "Phone of Ines", "changes", "Reading room"}},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {

@@ -10,15 +10,15 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Names of the inputs by which an operation is set aside. Forms post to /jobs/J/share/aside; only the server answers.
+// The names of the inputs that set an operation aside. Only the server answers these forms.
 const (
 	AsideOpID   = "op"
 	AsideAct    = "act"
-	AsideBack   = "back" // of AsideAct: take it back
+	AsideBack   = "back" // a value of AsideAct: bring it back
 	AsideReason = "why"
 )
 
-// AsideOp is an operation that may be set aside, or was.
+// AsideOp is an operation that the owner may set aside or has set aside.
 type AsideOp struct {
 	ID, Kind, Entity, Field string
 	Name                    string // of who made it
@@ -26,26 +26,26 @@ type AsideOp struct {
 	Bytes                   int
 	Unknown, Harmful        bool
 	Aside                   bool
-	By, Why                 string // who set it aside, or took it back, and why
+	By, Why                 string // who set it aside or brought it back, and why
 	At                      int64  // Unix ms; 0: nobody ever did
 }
 
-// AsidePage is what the page of unusual operations shows.
+// AsidePage is what [Aside] shows.
 type AsidePage struct {
 	Job   string
 	Ops   []AsideOp
 	Error string
 }
 
-// Aside draws what is unusual in a job, for its owner to set aside.
+// Aside draws the unusual changes in a job. Its owner can set them aside.
 func Aside(f Frame, p AsidePage) g.Node {
 	return g.Group{
 		Heading("", "What spoils this job?"),
-		Lead("Unusual changes in this job. Setting one aside takes it off every phone. It stays on record, and you can take it back."),
+		Lead("Set a change aside to take it off every phone. You can bring it back."),
 		g.If(p.Error != "", Notice(Changed, "care", p.Error)),
 		g.Iff(len(p.Ops) == 0, func() g.Node {
-			return Empty("Nothing unusual", "Every change here is of a kind and size that phones know.",
-				"For example: a very large text, or a change from a newer app.", nil)
+			return Empty("Nothing unusual", "Every change in this job is of a usual kind and size.",
+				"Unusual is a very large text, or a change from a newer app.", nil)
 		}),
 		g.If(len(p.Ops) > 0,
 			ListPanel(h.ID("aside-list"), g.Map(p.Ops, func(x AsideOp) g.Node { return asideOp(f, p, x) }))),
@@ -60,7 +60,7 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 	}
 	act, button := "aside", "Set aside"
 	if o.Aside {
-		act, button = AsideBack, "Take back"
+		act, button = AsideBack, "Bring back"
 	}
 	return h.Li(h.ID(domID("odd", o.ID)), h.Class("split"),
 		h.Div(h.Class("rowtext"),
@@ -79,9 +79,9 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 func asideWhat(o AsideOp) string {
 	switch {
 	case o.Harmful:
-		return "Phones cannot hold this, so they never get it. " + kilobytes(o.Bytes)
+		return "Too large for phones: they never get it. " + kilobytes(o.Bytes)
 	case o.Unknown:
-		return "Made by a newer app, or by none. " + kilobytes(o.Bytes)
+		return "Unknown kind, perhaps from a newer app. " + kilobytes(o.Bytes)
 	}
 	return kilobytes(o.Bytes)
 }
@@ -92,14 +92,14 @@ func asideRecord(f Frame, o AsideOp) g.Node {
 	if o.At == 0 {
 		return nil
 	}
-	said := pick(o.Aside, "Set aside by ", "Taken back by ") + orElse(o.By, "the owner") + ", " + f.Stamp(o.At)
+	record := pick(o.Aside, "Set aside by ", "Brought back by ") + orElse(o.By, "the owner") + ", " + f.Stamp(o.At)
 	if o.Why != "" {
-		said += ": " + o.Why
+		record += ": " + o.Why
 	}
-	return Small(said)
+	return Small(record)
 }
 
-// cut shortens a name that somebody may have made absurdly long.
+// cut shortens a name that may be absurdly long.
 func cut(text string) string {
 	const most = 60
 	if len(text) <= most {

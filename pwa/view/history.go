@@ -16,30 +16,30 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Happening is one thing somebody did.
-type Happening struct {
+// Event is one thing that somebody did.
+type Event struct {
 	Stamp  job.Stamp
 	Who    string
 	What   string // "Ticked", "+5 clusters", "Packed 40", "Changed"
-	Of     string // what it is about, in words
-	Detail string // what became of it: "Width 8 ft, recipe 3x11@10"; empty for ticks and counts
+	Of     string // the name of what it is about
+	Detail string // the new values: "Width 8 ft, recipe 3x11@10"; empty for ticks and counts
 	Entity string
-	Undone string       // who took it back; empty: it counts
-	Undo   *Action      // takes it back; nil: cannot be, or not from here
+	Undone string       // who undid it; empty: it counts
+	Undo   *Action      // undoes it; nil: not possible
 	Back   []job.Change // what an Undo by "revert" writes
 }
 
-// historyShown is the most happenings on one page.
+// historyShown is the most events on one page.
 const historyShown = 200
 
-// Happenings lists what was done, newest first: to one entity, or to everything the role may see for an empty one. What
-// was typed into one form is one happening. The owner's private log is never in it.
-func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happening {
+// Events lists what was done to an entity, newest first; for an empty entity, to everything the role may see. The changes
+// of one form are one event. The owner's private log is never in it.
+func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 	if j.State == nil {
 		return nil
 	}
 	names := entityNames(j, p)
-	var list []Happening
+	var list []Event
 	var edits []edit
 	seen := func(e string) bool {
 		if entity != "" && e != entity || job.Private(e) {
@@ -56,25 +56,25 @@ func Happenings(j job.Job, p plan.Plan, role job.Role, entity string) []Happenin
 				continue
 			}
 			if field == "done" || field == "have" || field == "taken" || field == "back" {
-				list = append(list, registerHappenings(role, e, field, *register, names)...)
+				list = append(list, registerEvents(role, e, field, *register, names)...)
 			} else {
 				edits = append(edits, editsOf(e, field, *register)...)
 			}
 		}
 	}
-	list = append(list, editHappenings(j, p, role, edits, names)...)
+	list = append(list, editEvents(j, p, role, edits, names)...)
 	for e, t := range j.State.Tallies {
 		if seen(e) {
-			list = append(list, tallyHappenings(role, e, t, names)...)
+			list = append(list, tallyEvents(role, e, t, names)...)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Happening) int {
+	slices.SortStableFunc(list, func(a, b Event) int {
 		return cmp.Or(b.Stamp.Compare(a.Stamp), cmp.Compare(a.Entity+a.What, b.Entity+b.What))
 	})
 	return list
 }
 
-// entityNames gives the words for every entity a person may meet.
+// entityNames gives the name of every entity that a person may see.
 func entityNames(j job.Job, p plan.Plan) map[string]string {
 	names := map[string]string{"brief": "Brief"}
 	for _, c := range p.Cards {
@@ -117,19 +117,19 @@ func nameOf(names map[string]string, entity string) string {
 	return strings.ReplaceAll(orElse(rest, entity), "/", " ")
 }
 
-func registerHappenings(role job.Role, entity, field string, r job.Register, names map[string]string) []Happening {
-	var list []Happening
+func registerEvents(role job.Role, entity, field string, r job.Register, names map[string]string) []Event {
+	var list []Event
 	for i, reading := range r.Readings {
 		var before json.RawMessage
 		if i+1 < len(r.Readings) {
 			before = r.Readings[i+1].Value
 		}
-		happening := Happening{Stamp: reading.Stamp, Who: authorName(role, reading.Author),
+		event := Event{Stamp: reading.Stamp, Who: authorName(role, reading.Author),
 			What: registerWords(field, reading.Value), Of: nameOf(names, entity), Entity: entity}
 		if i == 0 {
-			happening.Undo = undoRegister(entity, field, reading.Value, before)
+			event.Undo = undoRegister(entity, field, reading.Value, before)
 		}
-		list = append(list, happening)
+		list = append(list, event)
 	}
 	return list
 }
@@ -152,7 +152,7 @@ func registerWords(field string, value json.RawMessage) string {
 	return "Taken by " + plainValue(value)
 }
 
-// plainValue writes a register's text for a line of history, cut to a line's length.
+// plainValue writes a register's text for a line of history, shortened to fit.
 func plainValue(value json.RawMessage) string {
 	var text string
 	if json.Unmarshal(value, &text) != nil {
@@ -161,7 +161,7 @@ func plainValue(value json.RawMessage) string {
 	return cutLine(text)
 }
 
-// undoRegister gives the action that sets a register of progress back to what it was.
+// undoRegister gives the action that sets a register of progress back to its last value.
 func undoRegister(entity, field string, now, before json.RawMessage) *Action {
 	switch field {
 	case "done":
@@ -184,16 +184,16 @@ func undoRegister(entity, field string, now, before json.RawMessage) *Action {
 	return nil
 }
 
-func tallyHappenings(role job.Role, entity string, t *job.Tally, names map[string]string) []Happening {
-	var list []Happening
+func tallyEvents(role job.Role, entity string, t *job.Tally, names map[string]string) []Event {
+	var list []Event
 	add := func(stamp job.Stamp, by job.Author, what string) {
-		happening := Happening{Stamp: stamp, Who: authorName(role, by), What: what, Of: nameOf(names, entity), Entity: entity}
+		event := Event{Stamp: stamp, Who: authorName(role, by), What: what, Of: nameOf(names, entity), Entity: entity}
 		if undoer, undone := t.Undone[stamp.ID]; undone {
-			happening.Undone = authorName(role, undoer)
+			event.Undone = authorName(role, undoer)
 		} else {
-			happening.Undo = &Action{Act: "undo", Entity: entity, Op: stamp.ID}
+			event.Undo = &Action{Act: "undo", Entity: entity, Op: stamp.ID}
 		}
-		list = append(list, happening)
+		list = append(list, event)
 	}
 	for _, e := range t.Entries {
 		add(e.Stamp, e.Author, signed(int(e.Delta)))
@@ -204,10 +204,10 @@ func tallyHappenings(role job.Role, entity string, t *job.Tally, names map[strin
 	return list
 }
 
-// when says at what time something was done, or that it still waits on the phone.
+// when says when something was done, or that it is not shared yet.
 func when(f Frame, s job.Stamp) string {
 	if s.Pending() {
-		return "waits on this phone"
+		return "not shared yet"
 	}
 	if f.Now-s.Effective < 24*3600*1000 {
 		return Ago(f.Now, s.Effective)
@@ -215,10 +215,10 @@ func when(f Frame, s job.Stamp) string {
 	return f.Stamp(s.Effective)
 }
 
-// History draws who did what when, with a way to take back what can be. Entity is empty for all of the job.
+// History draws who did what and when, with a button to undo it where possible. An empty entity means the whole job.
 func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
-	list := Happenings(j, p, f.Role, entity)
-	title := "Who did what, when"
+	list := Events(j, p, f.Role, entity)
+	title := "History"
 	context := untitled(j.Brief.Title)
 	if entity != "" {
 		context = nameOf(entityNames(j, p), entity)
@@ -227,22 +227,22 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 		return g.Group{
 			Heading(context, title),
 			Empty("Nothing yet",
-				"Every tick, count and change stands here with who made it and when. Each can be taken back.", "",
-				ButtonLink(f.at(address.Cards), "", g.Text("The cards"))),
+				"Ticks, counts and changes are listed here, with who made them. You can undo each.", "",
+				ButtonLink(f.at(address.Cards), Plain, g.Text("Cards"))),
 		}
 	}
 	more := len(list) - historyShown
 	return g.Group{
 		Heading(context, title),
 		newer(j),
-		g.If(entity != "", h.P(h.A(h.Href(f.at(address.History)), g.Text("All of the job")))),
+		g.If(entity != "", h.P(h.A(h.Href(f.at(address.History)), g.Text("The whole job")))),
 		h.Ol(h.Class("history"),
-			g.Map(list[:min(len(list), historyShown)], func(x Happening) g.Node { return happening(f, x, entity == "") })),
-		g.If(more > 0, Soft("And "+number(more)+" before that. Open one card or line to see all of its own.")),
+			g.Map(list[:min(len(list), historyShown)], func(x Event) g.Node { return eventRow(f, x, entity == "") })),
+		g.If(more > 0, Soft("And "+number(more)+" older. Open a card or line to see its own.")),
 	}
 }
 
-func happening(f Frame, x Happening, named bool) g.Node {
+func eventRow(f Frame, x Event, named bool) g.Node {
 	title := x.What
 	if named {
 		title += ": " + x.Of
@@ -252,7 +252,7 @@ func happening(f Frame, x Happening, named bool) g.Node {
 			RowTitle(title),
 			g.If(x.Detail != "", h.Span(g.Text(x.Detail))),
 			h.Span(h.Class("soft"), g.Textf("%s, %s", x.Who, when(f, x.Stamp)),
-				g.If(x.Undone != "", g.Text(". Taken back by "+x.Undone)))),
+				g.If(x.Undone != "", g.Text(". Undone by "+x.Undone)))),
 		g.Iff(x.Undo != nil, func() g.Node {
 			d := *x.Undo
 			d.Spot = "-" + x.Stamp.ID
@@ -260,7 +260,7 @@ func happening(f Frame, x Happening, named bool) g.Node {
 			if !named {
 				d.Back += "?e=" + x.Entity
 			}
-			return Act(f, d, "quiet", Icon("undo"), g.Text("Undo"),
+			return Act(f, d, Quiet, Icon("undo"), g.Text("Undo"),
 				ForReaders(fmt.Sprintf(": %s, %s", x.What, x.Of)))
 		}))
 }

@@ -13,11 +13,11 @@ import (
 	"garlandry/pwa/form"
 )
 
-// edit is one value that a field of the design was given.
+// edit is one value that was written to a field of the design.
 type edit struct {
 	job.Reading
 	entity, field string
-	stands        bool            // no later value stands in the field
+	stands        bool            // it is the field's value now
 	before        json.RawMessage // nil: there was none
 }
 
@@ -33,8 +33,8 @@ func editsOf(entity, field string, r job.Register) []edit {
 	return list
 }
 
-// togetherMS is how far apart the changes of one form may be stamped, in milliseconds; measured by nothing, it only
-// needs to be longer than a post takes and shorter than a person needs for the next form.
+// togetherMS is how far apart the stamps of one form's changes may be, in milliseconds. It is longer than a post takes
+// and shorter than a person needs for the next form.
 const togetherMS = 2000
 
 // follows reports whether an edit came from the same form as the one before it. What waits on the phone is stamped by
@@ -55,8 +55,8 @@ func (e edit) joins(given map[string]bool) bool {
 	return true
 }
 
-// editHappenings makes one happening of what one form changed on one thing, and one of the start of the job.
-func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Happening {
+// editEvents makes one event of what one form changed on one entity, and one of the start of the job.
+func editEvents(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Event {
 	slices.SortStableFunc(edits, func(a, b edit) int { return a.Stamp.Compare(b.Stamp) })
 	began := map[string]string{} // the id of the first edit of each entity
 	for _, e := range edits {
@@ -64,19 +64,19 @@ func editHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names m
 			began[e.entity] = e.ID
 		}
 	}
-	var list []Happening
+	var list []Event
 	for len(edits) > 0 {
 		n, given := 0, map[string]bool{}
 		for n < len(edits) && (n == 0 || edits[n].follows(edits[n-1])) && edits[n].joins(given) {
 			n++
 		}
-		list = append(list, formHappenings(j, p, role, edits[:n], names, began)...)
+		list = append(list, formEvents(j, p, role, edits[:n], names, began)...)
 		edits = edits[n:]
 	}
 	return list
 }
 
-func formHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names, began map[string]string) []Happening {
+func formEvents(j job.Job, p plan.Plan, role job.Role, edits []edit, names, began map[string]string) []Event {
 	var order []string
 	groups := map[string][]edit{}
 	started := false
@@ -89,19 +89,19 @@ func formHappenings(j job.Job, p plan.Plan, role job.Role, edits []edit, names, 
 	}
 	last := edits[len(edits)-1]
 	if started {
-		return []Happening{
+		return []Event{
 			{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Started the job",
 				Of: orElse(j.Brief.Title, "Untitled job"), Detail: startedWith(order), Entity: "brief"},
 		}
 	}
-	var list []Happening
+	var list []Event
 	for _, entity := range order {
-		list = append(list, thingHappening(j, p, role, groups[entity], names, began[entity]))
+		list = append(list, entityEvent(j, p, role, groups[entity], names, began[entity]))
 	}
 	return list
 }
 
-// startedWith says what a job began with: "4 colours, 3 pieces, 2 people".
+// startedWith says what a job started with: "4 colours, 3 pieces, 2 people".
 func startedWith(entities []string) string {
 	count := map[string]int{}
 	for _, e := range entities {
@@ -121,15 +121,8 @@ func startedWith(entities []string) string {
 	return strings.Join(parts, ", ")
 }
 
-// thingHappening says what one form did to one thing, and how to set it back as far as nobody changed it since.
-func thingHappening(
-	j job.Job,
-	p plan.Plan,
-	role job.Role,
-	edits []edit,
-	names map[string]string,
-	began string,
-) Happening {
+// entityEvent gives the event of what one form changed on one entity. Undoing it leaves alone what was changed since.
+func entityEvent(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string, began string) Event {
 	last, entity := edits[len(edits)-1], edits[0].entity
 	noun, known := job.FindNoun(entity)
 	if !known {
@@ -142,7 +135,7 @@ func thingHappening(
 			noun = &job.Noun{Name: noun.Name, Fields: append([]job.Field{*own}, noun.Fields...)}
 		}
 	}
-	x := Happening{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed",
+	x := Event{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed",
 		Of: nameOf(names, entity), Entity: entity}
 	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" ||
 		noun.Name == "added"
@@ -184,7 +177,7 @@ func thingHappening(
 	return x
 }
 
-// setBack gives the changes that set each field to what it was before the edits, where what they set still stands.
+// setBack gives the changes that undo the edits, for each field that nobody changed since.
 func setBack(edits []edit) []job.Change {
 	var changes []job.Change
 	for _, e := range edits {

@@ -12,57 +12,56 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Jobs draws the list of jobs. Away is how many are put away, behind a link.
-func Jobs(f Frame, rows []JobRow, away int) g.Node {
+// Jobs draws the list of jobs. Archived is how many more the archive holds.
+func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 	if len(rows) == 0 {
 		return g.Group{
 			Heading("", "Jobs"),
 			Empty("No job yet",
-				"A job is one event to decorate, from the promise to the take-down. You say what and when; Garlandry counts, packs and deals out the work.",
-				"For example: a door garland, 8 ft wide, three colours, doors at eleven.",
-				g.If(f.Owns(), ButtonLink(address.New.Path(), "go", g.Text("Start a job")))),
-			g.If(f.Owns(), jobFile()),
-			awayLink(away),
+				"A job is one event to decorate. Say what and when; Garlandry counts, packs and shares out the work.",
+				"Example: a door garland, 8 ft wide, three colours, doors at eleven.",
+				g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, g.Text("Start a job")))),
+			g.If(f.Owns(), importLink()),
+			archiveLink(archived),
 			offLink(f.Device.Off),
 		}
 	}
 	return g.Group{
-		Heading("", "Jobs", g.If(f.Owns(), ButtonLink(address.New.Path(), "go", Icon("plus"), g.Text("New job")))),
-		ListPanel(g.Map(rows, func(x JobRow) g.Node { return jobRow(x) })),
-		awayLink(away),
+		Heading("", "Jobs", g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, Icon("plus"), g.Text("New job")))),
+		ListPanel(g.Map(rows, jobRow)),
+		archiveLink(archived),
 		offLink(f.Device.Off),
-		g.If(f.Owns(), jobFile()),
+		g.If(f.Owns(), importLink()),
 	}
 }
 
-// Away draws the jobs that were put away, each with a button to take it out again.
-func Away(f Frame, rows []JobRow) g.Node {
+// Archive draws the archived jobs, each with a button to restore it.
+func Archive(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 {
 		return g.Group{
-			Heading("", "Put away"),
-			Empty("Nothing put away",
-				"A job that is over can be put away: it leaves the list but nothing of it is lost.",
-				"Its counts stay here for the next one like it.",
-				ButtonLink(address.Home.Path(), "", g.Text("Back to the jobs"))),
+			Heading("", "Archive"),
+			Empty("Nothing archived",
+				"Archive a job that is over. It leaves the list and nothing is lost.", "",
+				ButtonLink(address.Home.Path(), Plain, g.Text("Back to jobs"))),
 		}
 	}
 	return g.Group{
-		Heading("", "Put away"),
+		Heading("", "Archive"),
 		ListPanel(g.Map(rows, func(r JobRow) g.Node {
 			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),
 				g.If(f.Owns(),
 					PostForm(ByCore, domID("back", r.ID), address.Unarchive.Path(r.ID),
-						Submit(Plain, g.Text("Take out")))))
+						Submit(Plain, g.Text("Restore")))))
 		})),
 	}
 }
 
-func awayLink(away int) g.Node {
-	if away == 0 {
+func archiveLink(archived int) g.Node {
+	if archived == 0 {
 		return nil
 	}
-	return LinkBelow(address.Archive.Path(), "away", fmt.Sprintf("%d put away", away))
+	return LinkBelow(address.Archive.Path(), "away", fmt.Sprintf("%d archived", archived))
 }
 
 func jobRow(r JobRow) g.Node {
@@ -84,7 +83,7 @@ func jobLink(r JobRow) g.Node {
 	return h.A(h.Class("row jobrow"), h.Href(href),
 		RowText(untitled(r.Title),
 			Small(r.when()),
-			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d wait on this phone", r.Waiting))),
+			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d not shared yet", r.Waiting))),
 			g.If(len(r.Colours) > 0, swatches(r.Colours))),
 		g.If(right != "",
 			h.Span(h.Class("rowfigure"), g.Text(right), h.Span(h.Class("soft unit"), g.Text("cards done")))),
@@ -124,10 +123,10 @@ func swatches(colours []job.Colour) g.Node {
 	}
 	return h.Span(h.Class("swatches"),
 		ForReaders("Colours: "+strings.Join(names, ", ")),
-		g.Map(shown, func(x job.Colour) g.Node { return Swatch(x) }))
+		g.Map(shown, Swatch))
 }
 
-// jobFile leads to the page that takes in a job file.
-func jobFile() g.Node {
-	return LinkBelow(address.Import.Path(), "jobs", "Take in a job file")
+// importLink leads to the page that imports a job file.
+func importLink() g.Node {
+	return LinkBelow(address.Import.Path(), "jobs", "Import a job")
 }

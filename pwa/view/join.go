@@ -26,30 +26,26 @@ func Join(f Frame, typed JoinForm) g.Node {
 	if typed.Owner {
 		return joinAsOwner(typed)
 	}
-	return Narrow(Heading("Somebody could use your hands", "Help with a job"),
+	return Narrow(Heading("You are invited", "Help with a job"),
 		PostForm(ByServer, "join", address.Join.Path(), h.Class("panel"),
 			joinName(typed, h.Required()),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
-			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
-				h.Summary(g.Text("Type the code by hand")),
-				joinCode(typed)),
+			foldedCode(typed),
 			h.NoScript(h.P(h.Class("help"),
-				g.Text("Scripts are off on this phone: open the line above and type the part of your link after the # sign."))),
+				g.Text("Scripts are off: type the part of your link after the # sign above."))),
 			Submit(Primary, g.Text("Join"))),
 		joinMeans())
 }
 
 // joinAsOwner draws the page of an invitation for another phone of the owner.
 func joinAsOwner(typed JoinForm) g.Node {
-	return Narrow(Heading("Your own jobs", "Open them on this phone"),
+	return Narrow(Heading("", "Open your jobs here"),
 		PostForm(ByServer, "join", address.Join.Path()+"?as=owner", h.Class("panel"),
-			h.P(g.Text("This link gives this phone all that you may do: jobs, prices, client contacts, settings. It works once.")),
+			h.P(g.Text("Opens all your jobs on this phone. The link works once.")),
 			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
-			h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
-				h.Summary(g.Text("Type the code by hand")),
-				joinCode(typed)),
-			Submit(Primary, g.Text("Open my jobs here"))))
+			foldedCode(typed),
+			Submit(Primary, g.Text("Open my jobs"))))
 }
 
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.
@@ -57,9 +53,9 @@ func Scan(f Frame, typed JoinForm) g.Node {
 	return Narrow(Heading("", "Join with a code"),
 		Panel("", "",
 			h.Ol(h.Class("steps"),
-				h.Li(g.Text("Open this phone's own camera and point it at the square code.")),
+				h.Li(g.Text("Point this phone’s camera at the square code.")),
 				h.Li(g.Text("Tap the link it shows.")),
-				h.Li(g.Text("No square code? Paste the link, or type the code, below.")))),
+				h.Li(g.Text("No square code? Paste the link or type the code below.")))),
 		PostForm(ByServer, "scan", address.Join.Path(), h.Class("panel"),
 			joinName(typed, h.Required()),
 			joinCode(typed),
@@ -68,13 +64,20 @@ func Scan(f Frame, typed JoinForm) g.Node {
 }
 
 func joinName(typed JoinForm, needed ...g.Node) g.Node {
-	return textInput("join-name", FieldName, "Your name", "It stands beside what you tick, so that the others know.",
+	return textInput("join-name", FieldName, "Your name", "Shown next to what you tick.",
 		typed.Name, typed.NameError, h.AutoComplete("given-name"), h.MaxLength("60"), g.Attr("enterkeyhint", "go"),
 		g.Group(needed))
 }
 
+// foldedCode draws the field for the code behind a line to tap, since most people come by the link itself.
+func foldedCode(typed JoinForm) g.Node {
+	return h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
+		h.Summary(g.Text("Type the code")),
+		joinCode(typed))
+}
+
 func joinCode(typed JoinForm) g.Node {
-	return textInput("join-code", FieldCode, "Code or link", "The part of the link after the # sign, or the whole link.",
+	return textInput("join-code", FieldCode, "Code or link", "The whole link, or the part after #.",
 		typed.Code, typed.CodeError, h.AutoComplete("off"), g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"))
 }
 
@@ -84,23 +87,21 @@ func textInput(id, name, label, help, value, wrong string, more ...g.Node) g.Nod
 	if wrong != "" {
 		described += " " + id + "-error"
 	}
-	return h.Div(h.Class("field"), bad(wrong),
-		h.Label(h.For(id), g.Text(label)),
+	return FieldBox(id, label, wrong,
 		h.Input(h.ID(id), h.Type("text"), h.Name(name), h.Value(value), h.Aria("describedby", described),
 			g.If(wrong != "", h.Aria("invalid", "true")), g.Group(more)),
-		h.P(h.Class("help"), h.ID(id+"-help"), g.Text(help)),
-		wrongLine(id, wrong))
+		FieldHelp(id, help))
 }
 
 func joinMeans() g.Node {
 	return Panel("What the link lets you do", "", Hints(
-		Hint("tick", "See the cards, the pack list and the counts of one job, and tick and count with the others."),
-		Hint("tick", "Go on without signal: what you tick is kept on this phone and shared when signal is back."),
-		Hint("phone", "No account. Nothing else on this phone is read or shared.")))
+		Hint("tick", "See the cards, pack list and counts of one job, and tick and count along."),
+		Hint("tick", "Work without signal: ticks are shared when it is back."),
+		Hint("phone", "No account. Nothing else on this phone is read.")))
 }
 
-// JoinEnded draws the page for a link that does not open anything any more.
+// JoinEnded draws the page for a link that has ended.
 func JoinEnded(f Frame) g.Node {
-	return Trouble("This link has ended", "It was for a time, or was taken back by whoever runs the job.",
+	return Trouble("This link has ended", "Its time is over, or whoever runs the job ended it.",
 		"What you ticked with it is kept.", "Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code")
 }

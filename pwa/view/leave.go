@@ -8,30 +8,29 @@ import (
 	"garlandry/pwa/address"
 )
 
-// The names of the fields of the forms that leave. FieldAll says that the device leaves although something is lost by
-// it. FieldHere says that a phone drew the form, which hands in first: if it comes to the server instead, the server
-// asks anew.
+// The names of the fields of these forms. FieldAll means: leave although something is lost. FieldHere means that a phone
+// drew the form and sends its changes first; a server that gets such a form asks again.
 const (
 	FieldAll  = "all"
 	FieldHere = "here"
 )
 
-// Leaving is how far a device is with signing out, or with removing a job from it.
+// Leaving is the progress of a device that signs out or removes a job.
 type Leaving struct {
-	Handing bool   // what waits is being handed in
-	Stuck   string // why it could not be handed in; empty: it was not tried, or is under way
+	Handing bool   // the unshared changes are being sent
+	Stuck   string // why they could not be sent; empty: not tried yet, or under way
 	Lost    []Loss // what would be lost now
-	Refused int    // things that need a look, which go too
-	Last    bool   // no other device of the owner is let in
+	Refused int    // refused changes that are lost too
+	Last    bool   // no other device of the owner is signed in
 }
 
 // Loss is what would be lost of one job.
 type Loss struct {
 	Title          string // of the job; empty where this visitor may not know it
-	Changes, Ticks int    // not handed in
-	Heals          bool   // records that the server has lost and this phone could give back
+	Changes, Ticks int    // not shared
+	Heals          bool   // records that the server has lost and this phone could restore
 	Other          bool   // made here under another link
-	Forms          int    // of no job: forms in the page's journal that neither phone nor server has
+	Forms          int    // forms of no job that neither phone nor server has processed
 }
 
 // OffJob is a job that the owner removed from this phone.
@@ -43,7 +42,7 @@ func (l Loss) words() string {
 	case l.Forms > 0:
 		return Many(l.Forms, "form") + " not sent yet"
 	case l.Heals && l.Changes == 0:
-		what = "what the server has lost and this phone still holds"
+		what = "records that the server has lost"
 	case l.Other:
 		return what + " made here under another link"
 	}
@@ -58,7 +57,7 @@ func (l Leaving) waits() string {
 		ticks += x.Ticks
 	}
 	if changes == 0 {
-		return pick(len(l.Lost) > 0, "what the server has lost", "")
+		return pick(len(l.Lost) > 0, "records that the server has lost", "")
 	}
 	return Many(changes, pick(ticks == changes, "tick", "change"))
 }
@@ -68,10 +67,10 @@ func SignOut(f Frame, l Leaving) g.Node {
 	switch {
 	case l.Stuck != "" && len(l.Lost) == 0:
 		return leavePanel("Not signed out yet",
-			h.P(g.Text(l.Stuck+" The server has to know that this phone signs out.")),
-			leaveForm(f, address.SignOut.Path(), "leave", "go", "Try again", false),
-			Soft("Or sign out here now: the server ends this phone’s access when it next has signal."),
-			leaveForm(f, address.SignOut.Path(), "leave-all", "quiet", "Sign out all the same", true),
+			h.P(g.Text(l.Stuck)),
+			leaveForm(f, address.SignOut.Path(), "leave", Primary, "Try again", false),
+			Soft("Or sign out here now. The server ends this phone’s access when it next has signal."),
+			leaveForm(f, address.SignOut.Path(), "leave-all", Quiet, "Sign out anyway", true),
 			staysLink("Stay signed in"))
 	case l.Stuck != "":
 		return leaveStuck(f, l, address.SignOut.Path(), address.Unsent.Path(), "Sign out and lose this", "Stay signed in")
@@ -79,8 +78,8 @@ func SignOut(f Frame, l Leaving) g.Node {
 		return leaveHanding(l, "Sign out", "Then this phone signs out.", "Asking the server…")
 	}
 	return leavePanel("Sign out", leaveFirst(l), leaveGoes(f, l),
-		g.If(!f.Device.Here, h.P(g.Text("What you did on this phone and did not share is lost."))),
-		leaveForm(f, address.SignOut.Path(), "leave", "go", "Sign out", false), staysLink("Stay signed in"))
+		g.If(!f.Device.Here, h.P(g.Text("What you did not share is lost."))),
+		leaveForm(f, address.SignOut.Path(), "leave", Primary, "Sign out", false), staysLink("Stay signed in"))
 }
 
 // RemoveJob draws the page that takes one job off the owner's phone.
@@ -89,19 +88,19 @@ func RemoveJob(f Frame, l Leaving) g.Node {
 	switch {
 	case !f.Device.Here:
 		return leavePanel("Remove from this phone",
-			h.P(g.Text("This page comes straight from the server: the job is not kept on this phone.")), staysLink("Back"))
+			h.P(g.Text("This phone doesn’t keep this job.")), staysLink("Back"))
 	case l.Stuck != "":
 		return leaveStuck(f, l, to, file, "Remove and lose this", "Keep it here")
 	case l.Handing:
-		return leaveHanding(l, "Remove from this phone", "Then the job goes from this phone.", "Handing in…")
+		return leaveHanding(l, "Remove from this phone", "Then this phone removes the job.", "Sharing…")
 	}
 	return leavePanel("Remove from this phone",
 		h.P(h.Class("sentence"), g.Text(untitled(f.JobTitle))),
 		leaveFirst(l),
-		Hints(Hint("phone", "Goes from this phone only."),
-			Hint("tick", "Stays on the server and on your other devices."),
+		Hints(Hint("phone", "Removed from this phone only."),
+			Hint("tick", "Kept on the server and your other devices."),
 			Hint("back", "Bring it back under This phone.")),
-		leaveForm(f, to, "leave", "go", "Remove", false), staysLink("Keep it here"))
+		leaveForm(f, to, "leave", Primary, "Remove", false), staysLink("Keep it here"))
 }
 
 func leavePanel(title string, inside ...g.Node) g.Node {
@@ -111,24 +110,25 @@ func leavePanel(title string, inside ...g.Node) g.Node {
 func leaveFirst(l Leaving) g.Node {
 	return g.Group{
 		g.If(l.waits() != "",
-			h.P(h.Class("delta"), Icon("wait"), h.Span(g.Text("Handed in first: "+l.waits()+".")))),
+			h.P(h.Class("delta"), Icon("wait"), h.Span(g.Text("Shared first: "+l.waits()+".")))),
 		g.If(l.Refused > 0,
 			h.P(h.Class("delta"), Icon("care"),
 				h.Span(
-					g.Text(pick(l.Refused == 1, "1 thing that needs a look goes too.", Many(l.Refused, "thing")+" that need a look go too.")+" "),
-					h.A(h.Href(address.Phone.Path()), g.Text("See what"))))),
+					g.Text(pick(l.Refused == 1, "1 refused change", number(l.Refused)+" refused changes")+" will be lost. "),
+					h.A(h.Href(address.Phone.Path()), g.Text("See"))))),
 	}
 }
 
 // leaveGoes says what goes, what stays, and how this person comes back.
 func leaveGoes(f Frame, l Leaving) g.Node {
-	goes, back := "Your jobs and your name go from this phone.", "To come back, open a new owner link: make one on another device, under Share."
+	goes, back := "Removes your jobs and your name from this phone.",
+		"To come back, open an owner link, made under Share on another device."
 	if f.Role != job.Owner {
-		goes, back = "The job and your name go from this phone. Your link shows one job, so removing it is the same.", "To come back, open your link again."
+		goes, back = "Removes the job and your name from this phone.", "To come back, open your link again."
 	}
 	return g.Group{
 		Hints(Hint("phone", goes),
-			Hint("tick", "What is shared stays with the others."),
+			Hint("tick", "The others keep what is shared."),
 			g.If(!l.Last, Hint("back", back))),
 		g.If(l.Last,
 			h.P(h.Class("alert"), Icon("care"),
@@ -141,27 +141,27 @@ func leaveGoes(f Frame, l Leaving) g.Node {
 func leaveHanding(l Leaving, title, then, idle string) g.Node {
 	line := idle
 	if waits := l.waits(); waits != "" {
-		line = "Handing in " + waits + "…"
+		line = "Sharing " + waits + "…"
 	}
 	return leavePanel(title, h.P(h.Class("sentence"), h.Role("status"), g.Text(line)), Soft(then), staysLink("Stop"))
 }
 
 // leaveStuck lists what would be lost, with the ways on.
 func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
-	return leavePanel("Not handed in yet",
-		h.P(g.Text(l.Stuck+" This is on this phone only:")),
+	return leavePanel("Not shared yet",
+		h.P(g.Text(l.Stuck+" Only this phone has:")),
 		Hints(g.Map(l.Lost, func(x Loss) g.Node { return Hint("wait", x.words()) })),
-		leaveForm(f, to, "leave", "go", "Try again", false),
-		h.A(h.Class("button"), h.Href(file), h.Download(""), Icon("share"), g.Text("Save as a file")),
-		leaveForm(f, to, "leave-all", "quiet", anyway, true),
+		leaveForm(f, to, "leave", Primary, "Try again", false),
+		ButtonLink(file, Plain, h.Download(""), Icon("share"), g.Text("Save as a file")),
+		leaveForm(f, to, "leave-all", Quiet, anyway, true),
 		staysLink(stay))
 }
 
-func leaveForm(f Frame, to, id, class, label string, all bool) g.Node {
+func leaveForm(f Frame, to, id string, style ButtonStyle, label string, all bool) g.Node {
 	return PostForm(ByCore, id, to, g.Attr("data-leave"),
 		g.If(all, Hidden(FieldAll, "yes")),
 		g.If(f.Device.Here, Hidden(FieldHere, "yes")),
-		h.Button(h.Type("submit"), h.Class(class), g.Text(label)))
+		Submit(style, g.Text(label)))
 }
 
 func staysLink(label string) g.Node {
@@ -172,9 +172,9 @@ func staysLink(label string) g.Node {
 func Out(later bool) g.Node {
 	return Narrow(Heading("", "Signed out"),
 		Panel("", "",
-			h.P(g.Text("Nothing of your jobs is left on this phone.")),
+			h.P(g.Text("This phone keeps nothing of your jobs.")),
 			g.If(later,
-				h.P(g.Text("Open this page again with signal: the server then ends this phone’s access.")))),
+				h.P(g.Text("Open this page again with signal, so that the server ends this phone’s access.")))),
 		h.P(PlainLink(address.Scan.Path(), "", "Join with a code")))
 }
 
@@ -183,11 +183,7 @@ func phoneLeave(f Frame) g.Node {
 	if f.Role == "" {
 		return nil
 	}
-	what := "Takes your jobs and your name off this phone."
-	if !f.Owns() {
-		what = "Takes the job and your name off this phone."
-	}
-	return Panel("Leave", "", Soft(what), ButtonLink(address.SignOut.Path(), "", g.Text("Sign out")))
+	return Panel("Leave", "", ButtonLink(address.SignOut.Path(), Plain, g.Text("Sign out")))
 }
 
 // phoneJobs lists the owner's jobs to be removed from this phone, and those that were.
@@ -200,19 +196,16 @@ func phoneJobs(f Frame, rows []JobRow) g.Node {
 		g.If(len(rows) > 0,
 			Panel("Remove a job from this phone", "",
 				List(g.Map(rows, func(x JobRow) g.Node {
-					return h.Li(h.A(h.Class("row"), h.Href(address.RemoveJob.Path(x.ID)),
-						RowText(untitled(x.Title)),
-						Icon("open")))
+					return RowLink("", address.RemoveJob.Path(x.ID), untitled(x.Title), "", "")
 				})))),
 		g.If(len(off) > 0,
 			Panel("Not on this phone", "", h.ID("off"),
 				List(g.Map(off, func(x OffJob) g.Node {
-					return h.Li(h.Class("split"),
-						h.Div(h.Class("rowtext"), RowTitle(untitled(x.Title))),
+					return SplitRow("", []g.Node{RowTitle(untitled(x.Title))},
 						PostForm(ByCore, domID("bring", x.ID), address.Phone.Path(),
 							Hidden(FieldAct, "bring"),
 							Hidden(FieldOp, x.ID),
-							Submit(Plain, g.Text("Bring it back"))))
+							Submit(Plain, g.Text("Bring back"))))
 				})))),
 	}
 }

@@ -217,7 +217,7 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 // jobLinks draws the way to everything else of a job, by what the visitor may do.
 func jobLinks(f Frame) g.Node {
 	type link struct{ href, icon, label string }
-	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", "Who did what, when"}}
+	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", "History"}}
 	if f.Owns() {
 		links = append(
 			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"}, {f.at(address.Crew), "people", "Crew"},
@@ -233,11 +233,11 @@ func jobLinks(f Frame) g.Node {
 				}))),
 		g.If(f.Owns(),
 			h.Details(h.Class("quietdetails"),
-				h.Summary(g.Text("Save, copy or put away")),
+				h.Summary(g.Text("Save, copy or archive")),
 				h.Div(h.Class("choices"),
 					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text("Save as a file")),
 					jobButton(f, address.Copy, "copy", "Make a copy"),
-					jobButton(f, address.ArchiveJob, "away", "Put away")))),
+					jobButton(f, address.ArchiveJob, "away", "Archive")))),
 	}
 }
 

@@ -233,7 +233,7 @@ func TestUserTextIsEscaped(t *testing.T) {
 		"document": view.Document(
 			f,
 			view.Heading(hostile, hostile),
-		), "jobs": view.Jobs(f, rows, 1), "away": view.Away(f, rows), "phone": view.Phone(f, rows),
+		), "jobs": view.Jobs(f, rows, 1), "away": view.Archive(f, rows), "phone": view.Phone(f, rows),
 		"join":    view.Join(f, view.JoinForm{Name: hostile, Code: hostile, NameError: hostile, CodeError: hostile}),
 		"scan":    view.Scan(f, view.JoinForm{Name: hostile, Code: hostile}),
 		"broken":  view.Broken(f, hostile),

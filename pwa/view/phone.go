@@ -1,7 +1,6 @@
 package view
 
 import (
-	"fmt"
 	"strconv"
 
 	g "maragu.dev/gomponents"
@@ -12,8 +11,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Phone draws how this phone stands: what is kept, what waits, what needs a person, how it looks. Rows are the jobs
-// held here, to be saved as files.
+// Phone draws the state of this phone: what it keeps, what is not shared yet, what needs a person, how pages look. Rows
+// are the jobs it keeps; each can be saved as a file.
 func Phone(f Frame, rows []JobRow) g.Node {
 	d := f.Device
 	return g.Group{
@@ -35,44 +34,41 @@ func attention(f Frame) g.Node {
 	if len(f.Device.Attention) == 0 {
 		return nil
 	}
-	return h.Section(h.Class("panel"), h.ID("attention"),
-		h.Div(h.Class("panelhead"), h.H2(Icon("care"), g.Text("Needs a look"))),
-		Soft("These could not be taken as they are. Nothing was thrown away."),
+	return Panel("", "", h.ID("attention"),
+		PanelHead("care", "Needs a look", ""),
+		Soft("The server refused these. They are still here."),
 		List(g.Map(f.Device.Attention, func(a Attention) g.Node {
-			return h.Li(h.ID(domID("look", a.ID)), h.Class("split"),
-				h.Div(h.Class("rowtext"),
-					RowTitle(a.What),
-					Small(fmt.Sprintf("%s · %s", orElse(a.Title, "Job"), Ago(f.Now, a.When))),
-					h.Span(g.Text(a.Why))),
+			return SplitRow(domID("look", a.ID), []g.Node{
+				RowTitle(a.What),
+				Small(orElse(a.Title, "Job") + " · " + Ago(f.Now, a.When)),
+				h.Span(g.Text(a.Why)),
+			},
 				PostForm(ByCore, domID("aside", a.ID), address.Phone.Path(),
 					Hidden(FieldAct, "aside"),
 					Hidden(FieldOp, a.ID),
-					Submit(Quiet, g.Text("Put aside"))))
+					Submit(Quiet, g.Text("Dismiss"))))
 		})))
 }
 
 func phoneSharing(f Frame) g.Node {
 	d := f.Device
 	if !d.Here {
-		return Panel("Sharing", "", h.P(g.Text("This page comes straight from the server: nothing is kept on the phone yet.")),
-			Soft("Open it with scripts on, once and with signal, and it works without signal from then on."))
+		return Panel("Sharing", "", h.P(g.Text("This phone keeps nothing yet. Open the app once with scripts and signal; then it works without.")))
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
-	return Panel(
-		"Sharing",
-		"",
+	return Panel("Sharing", "",
 		h.P(h.Class("sentence"), g.Text(orElse(StateLine(stands, f.Now), "Nothing to share yet."))),
 		g.If(d.Trouble != "", Notice(Changed, "care", d.Trouble)),
 		g.If(
 			d.Closed != "",
-			h.P(g.Text("The link you came by has ended. What waits here is still handed in and kept for whoever runs the job to accept.")),
+			h.P(g.Text("Your link has ended. What waits here is still sent, for whoever runs the job to accept.")),
 		),
-		Facts(Fact("Waiting here", number(d.Waiting)),
-			g.If(d.Oldest > 0, Fact("Oldest of them", Ago(f.Now, d.Oldest))),
+		Facts(Fact("Not shared yet", number(d.Waiting)),
+			g.If(d.Oldest > 0, Fact("Oldest", Ago(f.Now, d.Oldest))),
 			Fact("Last shared", lastShared(f)),
 			Fact("Signal",
-				pick(d.Online, "the server answers", pick(d.Asked, "no answer just now", "not asked yet")))),
+				pick(d.Online, "yes", pick(d.Asked, "no answer", "not tried yet")))),
 		clockOff(d),
 		h.Button(h.Type("button"), g.Attr("data-sync"), g.Text("Share now")),
 	)
@@ -85,7 +81,7 @@ func lastShared(f Frame) string {
 	return Ago(f.Now, f.Device.Shared)
 }
 
-// clockOff speaks up only when the clock is off by more than two minutes.
+// clockOff warns of a clock that is wrong by two minutes or more.
 func clockOff(d Device) g.Node {
 	off := d.ClockOff / 60000
 	if off > -2 && off < 2 {
@@ -96,35 +92,33 @@ func clockOff(d Device) g.Node {
 		off, way = -off, "behind"
 	}
 	return Notice(Changed, "clock",
-		"This phone's clock is "+minutes(float64(off))+" "+way+". Nothing is lost by that; times shown may be off.")
+		"This phone’s clock is "+minutes(float64(off))+" "+way+". Nothing is lost, but times may look wrong.")
 }
 
 func phoneKept(f Frame, d Device) g.Node {
 	if !d.Here {
 		return nil
 	}
-	promise := "The browser may clear it when the phone runs short of room. Put Garlandry on the home screen to make that unlikely."
+	promise := "The browser may clear this if the phone runs out of room. Add Garlandry to the home screen to prevent it."
 	if d.Persisted {
-		promise = "The browser has promised to keep it."
+		promise = "The browser will not clear this."
 	}
 	return Panel("Kept on this phone", "", Facts(Fact("Jobs", number(d.Jobs)),
 		Fact("Ticks, counts and changes", number(d.Stored)),
-		g.If(d.Bytes > 0, Fact("Room taken", bytesWords(d.Bytes)))),
+		g.If(d.Bytes > 0, Fact("Size", bytesWords(d.Bytes)))),
 		Soft(promise))
 }
 
-// phoneHome says how the app comes onto the home screen, and what to do about a messenger's own window. On some phones
-// the home screen's app has a storage of its own, so what waits here must be shared first.
+// phoneHome says how to add the app to the home screen. On some phones the installed app has a storage of its own, so
+// what waits here must be shared first.
 func phoneHome(d Device) g.Node {
-	first := "It may begin empty there: open your link in it once."
+	first := "If it starts empty, open your link in it once."
 	if d.Waiting > 0 {
-		first = "First share what waits here: it may begin empty there."
+		first = "First share what waits here: it may start empty."
 	}
-	return Panel(
-		"On the home screen",
-		"",
-		h.P(g.Text("In the browser's menu take Install, or under Share take Add to Home Screen, and it opens like any app. "+first)),
-		Soft("If a messenger opened this page in a window of its own, open it in the phone's browser instead: what such a window keeps may be thrown away."),
+	return Panel("On the home screen", "",
+		h.P(g.Text("Choose Install in the browser’s menu, or Share, then Add to Home Screen. "+first)),
+		Soft("Opened inside a messenger? Switch to the phone’s browser: the messenger may delete your changes."),
 	)
 }
 
@@ -136,11 +130,11 @@ func bytesWords(n int64) string {
 	return measure.FormatNumber(float64(n)/1e6, 1) + " MB"
 }
 
-// phoneLook draws the choice of how pages look: buttons for the script, a form for who has none.
+// phoneLook draws the choice of a theme: buttons for the script, a form for people without scripts.
 func phoneLook() g.Node {
 	themes := Themes()
 	return Panel("Look", "",
-		Soft("Bright sun gives the strongest contrast, for working outdoors."),
+		Soft("Bright sun has the most contrast, for outdoors."),
 		h.Div(h.Class("choices"),
 			g.Map(themes, func(c job.Choice) g.Node {
 				return h.Button(h.Type("button"), h.Data("theme-set", c.Value),
@@ -170,14 +164,12 @@ func phoneVersion(d Device) g.Node {
 	if d.Version == "" && d.Update == "" {
 		return nil
 	}
-	return Panel(
-		"Version",
-		"",
+	return Panel("Version", "",
 		h.P(g.Text(orElse(d.Version, "unknown"))),
 		g.If(
 			d.Update != "",
 			h.Div(h.Class("whose"),
-				h.P(g.Text("Version "+d.Update+" is ready. Your place and everything kept here stay.")),
+				h.P(g.Text("Version "+d.Update+" is ready. Nothing is lost.")),
 				h.Button(h.Type("button"), h.Class("go"), g.Attr("data-update"), g.Text("Update"))),
 		),
 	)

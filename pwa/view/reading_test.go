@@ -191,7 +191,7 @@ func history(t *testing.T) job.Job {
 
 func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	j := history(t)
-	list := view.Happenings(j, plan.Plan{Cards: []task.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
+	list := view.Events(j, plan.Plan{Cards: []task.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
 		"")
 	for i := 1; i < len(list); i++ {
 		assert.True(t, list[i].Stamp.Less(list[i-1].Stamp), "newest first")
@@ -199,7 +199,7 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	assert.Equal(t, "+3", list[0].What)
 	assert.Equal(t, "Make clusters", list[0].Of)
 	assert.Equal(t, "Tomasz", list[0].Who)
-	say := map[string]view.Happening{}
+	say := map[string]view.Event{}
 	for _, x := range list {
 		assert.False(t, job.Private(x.Entity))
 		say[x.Who+": "+x.What] = x
@@ -210,12 +210,12 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 	assert.Equal(t, "untick", say["Ines: Ticked"].Undo.Act)
 	assert.Equal(t, 2, *say["Bea: Packed 5"].Undo.N, "undoing a packing gives back what was packed before")
 	assert.Nil(t, say["Dora: Packed 2"].Undo, "only what stands can be undone")
-	for _, x := range view.Happenings(j, plan.Plan{}, job.Helper, "") {
+	for _, x := range view.Events(j, plan.Plan{}, job.Helper, "") {
 		assert.True(t, strings.HasPrefix(x.Entity, "card/") || strings.HasPrefix(x.Entity, "pack/"),
 			"a helper sees work, not the brief: %s", x.Entity)
 	}
-	assert.Empty(t, view.Happenings(j, plan.Plan{}, job.Helper, "brief"))
-	assert.Empty(t, view.Happenings(j, plan.Plan{}, job.Owner, "own/contact"))
+	assert.Empty(t, view.Events(j, plan.Plan{}, job.Helper, "brief"))
+	assert.Empty(t, view.Events(j, plan.Plan{}, job.Owner, "own/contact"))
 }
 
 func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
@@ -229,8 +229,8 @@ func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
 		},
 	)
 	j := job.Read("j", s, nil)
-	assert.Equal(t, "You", view.Happenings(j, plan.Plan{}, job.Owner, "")[0].Who)
-	assert.Equal(t, "Whoever runs the job", view.Happenings(j, plan.Plan{}, job.Helper, "")[0].Who)
+	assert.Equal(t, "You", view.Events(j, plan.Plan{}, job.Owner, "")[0].Who)
+	assert.Equal(t, "Whoever runs the job", view.Events(j, plan.Plan{}, job.Helper, "")[0].Who)
 	assert.Equal(t, 1,
 		tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(),
 		"the owner is asked once, and may leave it")

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/address"
 )
 
-// SecurityEvent is one line of the security log: what happened, to whom, by whom. Times are in Unix milliseconds.
+// SecurityEvent is one line of the security log. Times are in Unix milliseconds.
 type SecurityEvent struct {
 	At, Until            int64 // first and last, if it stands for several
 	Times                int   // 0: one
@@ -23,42 +23,42 @@ type SecurityEvent struct {
 	By, From             string
 }
 
-// SecurityPage is what the page of the security log shows.
+// SecurityPage is what [Security] shows.
 type SecurityPage struct {
 	Events []SecurityEvent // newest first
 	Show   string          // one of the filters; empty: all
 	Page   int             // from 1
 	More   bool            // there are older ones
-	Unkept int             // that the disk has not taken yet
+	Unkept int             // events that are not on disk yet
 }
 
 // securityKinds says what each filter shows, and in words what each kind of event is.
 var securityKinds = []struct{ show, what, words string }{
-	{"in", "joined", "Helper’s phone let in"},
-	{"in", "owner_in", "Phone of yours let in"},
-	{"in", "installed", "Installed app let in"},
+	{"in", "joined", "Helper signed in"},
+	{"in", "owner_in", "Device of yours signed in"},
+	{"in", "installed", "Installed app signed in"},
 	{"links", "link_made", "Link made"},
 	{"links", "link_ended", "Link ended"},
 	{"links", "invite_made", "Link for your other device made"},
 	{"links", "device_ended", "Device of yours ended"},
 	{"links", "signed_out", "Phone signed out"},
-	{"limits", "hour_full", "Sent too much in an hour; the rest waits on the phone"},
-	{"limits", "full", "Room used up; refused"},
+	{"limits", "hour_full", "Hourly limit reached; the rest waits on the phone"},
+	{"limits", "full", "Storage limit reached; refused"},
 	{"limits", "set_aside", "Changes set aside"},
 	{"links", "restored", "Data restored"},
 	{"refused", "refused", "Refused"},
 }
 
-var securityWhy = glossary{
-	{"no_such_link", "a link or code that opens nothing"},
-	{"link_over", "a link that has ended"},
-	{"link_busy", "a link that is open on too many devices"},
-	{"stranger", "a device that is not let in"},
-	{"closed", "a device whose link has ended"},
-	{"forbidden", "not allowed for this link"},
-	{"other_site", "sent by another website"},
-	{"wrong_host", "asked under another address"},
-	{"too_many", "too many requests at once"},
+var securityWhy = map[string]string{
+	"no_such_link": "a link or code that opens nothing",
+	"link_over":    "a link that has ended",
+	"link_busy":    "a link open on too many devices",
+	"stranger":     "a device that is not signed in",
+	"closed":       "a device whose link has ended",
+	"forbidden":    "not allowed for this link",
+	"other_site":   "sent by another website",
+	"wrong_host":   "asked under another address",
+	"too_many":     "too many requests at once",
 }
 
 // SecurityShows reports whether a filter shows a kind of event.
@@ -86,14 +86,14 @@ func Security(f Frame, p SecurityPage) g.Node {
 	tab := func(show, label string) filter { return filter{at(show, 1), label, p.Show == show} }
 	return g.Group{
 		Heading("", "Security log"),
-		Lead("Who was let in, refused or shut out. A restored backup does not change it."),
+		Lead("Who signed in, was refused or lost access. Restoring a backup keeps this log."),
 		g.If(p.Unkept > 0,
 			Notice(Changed, "care",
 				"The server’s disk is full: "+Many(p.Unkept, "line")+" not saved yet. Make room on the server.")),
-		filters("Which events", tab("", "All"), tab("in", "Let in"), tab("refused", "Refused"),
+		filters("Which events", tab("", "All"), tab("in", "Sign-ins"), tab("refused", "Refused"),
 			tab("links", "Links and devices"), tab("limits", "Limits")),
 		g.Iff(len(p.Events) == 0, func() g.Node {
-			return Empty("Nothing here", "Events of this kind stand here once they happen.", "",
+			return Empty("Nothing here", "No such event so far.", "",
 				ButtonLink(address.Phone.Path(), "", g.Text("This phone")))
 		}),
 		g.Iff(len(p.Events) > 0, func() g.Node {
@@ -114,14 +114,14 @@ func securityLine(f Frame, e SecurityEvent) g.Node {
 		}
 	}
 	if e.Why != "" {
-		title += ": " + securityWhy.of(e.Why)
+		title += ": " + securityWhy[e.Why]
 	}
 	if e.Times > 0 {
 		title += ", " + number(e.Times) + " times"
 	}
 	return h.Li(h.Div(h.Class("rowtext"),
 		RowTitle(title),
-		g.Map(securityFacts(e), func(x string) g.Node { return h.Span(g.Text(x)) }),
+		g.Map(securityFacts(e), func(fact string) g.Node { return h.Span(g.Text(fact)) }),
 		Small(securityWhen(f, e))))
 }
 
@@ -133,7 +133,7 @@ func securityWhen(f Frame, e SecurityEvent) string {
 	return when
 }
 
-// securityFacts are who and what an event is about, in lines of a few words.
+// securityFacts lists who and what an event is about.
 func securityFacts(e SecurityEvent) []string {
 	var facts []string
 	add := func(label, name, id string) {
@@ -155,7 +155,7 @@ func securityFacts(e SecurityEvent) []string {
 	return facts
 }
 
-// shortID is enough of an id to tell it apart by eye.
+// shortID gives the first characters of an id, enough to tell it from others.
 func shortID(id string) string { return id[:min(len(id), 8)] }
 
 // securityLink leads the owner to the security log.
@@ -163,6 +163,5 @@ func securityLink(f Frame) g.Node {
 	if !f.Owns() {
 		return nil
 	}
-	return Panel("Security log", "", h.P(g.Text("Who was let in, refused or shut out.")),
-		ButtonLink(address.Security.Path(), "", g.Text("Open the log")))
+	return Panel("Security log", "", ButtonLink(address.Security.Path(), "", g.Text("Open the log")))
 }

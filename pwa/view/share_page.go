@@ -1,8 +1,6 @@
 package view
 
 import (
-	"fmt"
-
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
@@ -11,8 +9,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// Names of the inputs by which a link is made or changed. Forms post to /jobs/J/share/new, /end, /keep, /drop, /owner
-// and /device; only the server answers them.
+// The names of the inputs of the forms that make, change and end links. Only the server answers these forms.
 const (
 	ShareName   = "name"
 	ShareRole   = "role"
@@ -22,35 +19,35 @@ const (
 	ShareDevice = "device" // id of a device of the owner
 )
 
-// SharePage is what the page of helper links shows.
+// SharePage is what [Share] shows.
 type SharePage struct {
 	Links []Link
 	Held  []Held
-	Late  []Held     // came in after the job was put away, and counts
+	Late  []Held     // arrived after the job was archived, and counts
 	State form.State // of the form for a new link
 	Fresh *FreshLink // just made
 
 	Devices []OwnDevice
-	Room    []RoomUse // who filled the job, the most first
+	Room    []RoomUse // who wrote how much, the most first
 }
 
 // OwnDevice is a device of the owner. Times are in Unix milliseconds.
 type OwnDevice struct {
 	ID, Name   string
 	Made, Seen int64
-	Ended      int64 // 0: it is let in
-	Installed  bool  // an installed app that came from another of the devices
+	Ended      int64 // 0: it has access
+	Installed  bool  // an app installed from another of the devices
 	This       bool  // the one that asks
 }
 
-// FreshLink is a link that was just made: the only time its address can be shown.
+// FreshLink is a link that was just made. Its address is never shown again.
 type FreshLink struct {
 	Name, URL string
 	Owner     bool // for another device of the owner
 	QR        [][]bool
 }
 
-// Held is an operation that came in after its link had ended: it waits for the owner.
+// Held is an operation that arrived after its link had ended. It waits for the owner.
 type Held struct {
 	Op, Name, What string
 	When           int64 // Unix ms
@@ -61,7 +58,7 @@ type Held struct {
 func Share(f Frame, p SharePage) g.Node {
 	return g.Group{
 		Heading("", "Share"),
-		Lead("One link for each helper. They see cards, packing and counts, never prices or the client. No account is needed."),
+		Lead("One link for each helper. Helpers never see prices or the client."),
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
 		cameLate(f, p.Late),
@@ -71,14 +68,14 @@ func Share(f Frame, p SharePage) g.Node {
 		ownDevices(f, p.Devices),
 		h.P(h.Class("below"),
 			h.A(h.Class("plainlink"), h.Href(f.at(address.Aside)), g.Attr("data-server"), Icon("care"),
-				g.Text("Something spoils this job?"))),
+				g.Text("Something wrong with this job?"))),
 	}
 }
 
-// ownDevices lists the owner's devices, each but the one in hand with a way to shut it out.
+// ownDevices lists the owner's devices, each with a button that ends its access, except for the one in use.
 func ownDevices(f Frame, devices []OwnDevice) g.Node {
 	return PanelOf("part", "Your devices", "", h.ID("own-devices"),
-		Soft("Each sees and changes every job. End one that is lost or given away: it gets nothing from then on, and what it still hands in waits here for you to accept. Apps installed from it end with it."),
+		Soft("End one that is lost or given away. What it still sends then waits here for you. Apps installed from it end too."),
 		h.Ul(h.Class("links"),
 			g.Map(devices, func(d OwnDevice) g.Node {
 				name := d.Name
@@ -94,18 +91,18 @@ func ownDevices(f Frame, devices []OwnDevice) g.Node {
 								Submit(Quiet, g.Text("End "+name))))))
 			})),
 		h.H3(g.Text("Another device of yours")),
-		Soft("Makes a link with all your rights, good once and for a short time. Open it on the other device only."),
+		Soft("Opens all your jobs on another device. The link works once, for a short time."),
 		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text("Make the link"))))
 }
 
 func deviceLine(f Frame, d OwnDevice) string {
-	line := "let in " + f.Stamp(d.Made)
+	line := "signed in " + f.Stamp(d.Made)
 	if d.Installed {
-		line = "an installed app, " + line
+		line = "installed app, " + line
 	}
 	switch {
 	case d.This:
-		return line + ", the one you are on"
+		return line + ", this device"
 	case d.Ended > 0:
 		return line + ", ended " + f.Stamp(d.Ended)
 	}
@@ -120,9 +117,9 @@ func freshLink(l *FreshLink) g.Node {
 	if l == nil {
 		return nil
 	}
-	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only now: copy it before you leave."
+	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only once."
 	if l.Owner {
-		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes owner, so give it to nobody."
+		title, lead = "Link for your other device", "Scan it with that device. Keep it secret: whoever opens it becomes owner."
 	}
 	return PanelOf("fresh", title, "", h.ID("fresh-link"), h.Role("status"),
 		h.P(g.Text(lead)),
@@ -152,13 +149,13 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 		shareForm(
 			"share-new",
 			f.at(address.NewLink),
-			field(ShareName, "Name", "Whose link it is; shown beside what they tick.", job.Text, true),
+			field(ShareName, "Name", "Shown next to what they tick.", job.Text, true),
 			FieldInput(
 				Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles},
 					Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors},
 			),
 			field(ShareEnds, "Ends after",
-				"The last day on which the link works, at the job's place; empty: three days after the event.", job.Day, false),
+				"Last day it works. Empty: three days after the event.", job.Day, false),
 			Submit(Primary, g.Text("Make the link")),
 		))
 }
@@ -179,10 +176,10 @@ func linkList(f Frame, links []Link) g.Node {
 		}))
 }
 
-var roleWords = glossary{{string(job.Helper), "Helper"}, {string(job.Lead), "Lead"}}
+var roleNames = map[job.Role]string{job.Helper: "Helper", job.Lead: "Lead"}
 
 func linkLine(f Frame, l Link) string {
-	line := roleWords.of(string(l.Role))
+	line := roleNames[l.Role]
 	switch {
 	case l.Revoked:
 		line += ", ended"
@@ -200,13 +197,13 @@ func linkLine(f Frame, l Link) string {
 	return line + ", not opened yet"
 }
 
-// heldBack draws what waits for the owner: one form, in which what was made before its link ended is ticked.
+// heldBack draws the operations that wait for the owner. Those made before their link ended are ticked.
 func heldBack(f Frame, held []Held) g.Node {
 	if len(held) == 0 {
 		return nil
 	}
-	return Panel("Came in after a link had ended", "", h.ID("held"),
-		Soft("Nothing of this counts until you take it in. Ticked here is what was done before its link ended, as far as the clocks tell."),
+	return Panel("Sent after a link ended", "", h.ID("held"),
+		Soft("Not counted until you accept it. Ticked: done before the link ended."),
 		PostForm(ByServer, "held-form", f.at(address.KeepHeld),
 			h.Ul(g.Map(held, func(o Held) g.Node {
 				return h.Li(h.Label(h.Class("check"),
@@ -214,22 +211,22 @@ func heldBack(f Frame, held []Held) g.Node {
 						g.If(o.BeforeEnd, h.Checked())),
 					RowText(o.What,
 						h.Span(h.Class("soft"), g.Textf("%s, %s", o.Name, f.Stamp(o.When)),
-							g.If(!o.BeforeEnd, g.Text(", after the link had ended"))))))
+							g.If(!o.BeforeEnd, g.Text(", after the link ended"))))))
 			})),
 			h.Div(h.Class("choices"),
-				Submit(Primary, g.Text("Take in what is ticked")),
-				Submit(Quiet, h.FormAction(f.at(address.DropHeld)), g.Text("Leave out what is ticked")))))
+				Submit(Primary, g.Text("Accept ticked")),
+				Submit(Quiet, h.FormAction(f.at(address.DropHeld)), g.Text("Reject ticked")))))
 }
 
-// cameLate lists what came in after the job was put away. It counts already; the list only says so.
+// cameLate lists what arrived after the job was archived. It counts already.
 func cameLate(f Frame, late []Held) g.Node {
 	if len(late) == 0 {
 		return nil
 	}
-	return Panel("Came in after the job was put away", "", h.ID("late"),
-		Soft("It counts. The times are those at which it was done."),
+	return Panel("Sent after the job was archived", "", h.ID("late"),
+		Soft("Counted already."),
 		h.Ul(g.Map(late, func(o Held) g.Node {
 			return h.Li(h.ID(domID("late", o.Op)),
-				h.Div(h.Class("row"), RowText(o.What, Small(fmt.Sprintf("%s, %s", o.Name, f.Stamp(o.When))))))
+				h.Div(h.Class("row"), RowText(o.What, Small(o.Name+", "+f.Stamp(o.When)))))
 		})))
 }

@@ -7,7 +7,7 @@ import (
 	"garlandry/pwa/address"
 )
 
-// ShareSince says from when on what came by a link is set aside.
+// ShareSince is the field that says how far back to set aside what came by a link; the others are its values.
 const (
 	ShareSince = "since"
 	SinceHour  = "hour"
@@ -33,10 +33,10 @@ func crowdedLine(f Frame) g.Node {
 	}
 	return h.P(h.Class("below"),
 		h.A(h.Href(f.at(address.Share)+"#room"), h.ID("to-room"), g.Attr("data-server"), Icon("care"),
-			h.Span(g.Text("A link sends very much. See who, and stop it."))))
+			h.Span(g.Text("A link sends very much. See who"))))
 }
 
-// roomPanel shows who filled the job. It stands open when somebody is near a limit.
+// roomPanel shows who wrote how much. It is open when somebody is near a limit.
 func roomPanel(f Frame, room []RoomUse) g.Node {
 	if len(room) == 0 {
 		return nil
@@ -45,16 +45,11 @@ func roomPanel(f Frame, room []RoomUse) g.Node {
 	for _, u := range room {
 		crowded = crowded || u.Crowded && u.Open
 	}
-	return Folded(
-		"room",
-		"Who wrote how much",
-		crowded,
-		g.If(
-			crowded,
+	return Folded("room", "Who wrote how much", crowded,
+		g.If(crowded,
 			h.P(h.Class("delta"),
-				g.Text("A link sends very much. If that is not right, end it: what others did stays, and you always have room.")),
-		),
-		List(h.ID("room-list"), g.Map(room, func(x RoomUse) g.Node { return roomRow(f, x) })),
+				g.Text("A link sends very much. If that is wrong, end it. The others’ work stays."))),
+		List(h.ID("room-list"), g.Map(room, func(u RoomUse) g.Node { return roomRow(f, u) })),
 	)
 }
 
@@ -65,7 +60,7 @@ func roomRow(f Frame, u RoomUse) g.Node {
 	}
 	line := Many(u.Ops, "change") + ", " + bytesWords(u.Bytes)
 	if u.InHour > 0 {
-		line += ", " + number(u.InHour) + " in this hour"
+		line += ", " + number(u.InHour) + " this hour"
 	}
 	if u.Link != "" && !u.Open {
 		line += ", link ended"
@@ -81,18 +76,18 @@ func roomRow(f Frame, u RoomUse) g.Node {
 				Submit(Plain, g.Text("End "+name+"’s link")))))
 }
 
-// asideLink sets aside what came by a link, which ends with it.
+// asideLink draws the form that sets aside what came by a link and ends the link.
 func asideLink(f Frame, u RoomUse, name string) g.Node {
 	id := domID("room-since", u.Link)
 	return h.Details(h.Class("set"),
 		h.Summary(g.Text("Set aside what "+name+" did")),
 		PostForm(ByServer, domID("room-aside", u.Link), f.at(address.LinkRoom),
 			Hidden(ShareLink, u.Link),
-			Soft("It stops counting on every phone, and the link ends. It stays on record."),
-			h.Label(h.For(id), g.Text("What came")),
+			Soft("Stops counting on every phone, and ends the link."),
+			h.Label(h.For(id), g.Text("Sent")),
 			h.Select(h.ID(id), h.Name(ShareSince),
 				h.Option(h.Value(SinceHour), g.Text("in the last hour")),
 				h.Option(h.Value(SinceDay), g.Text("in the last day")),
-				h.Option(h.Value(SinceEver), g.Text("ever by this link"))),
+				h.Option(h.Value(SinceEver), g.Text("at any time"))),
 			Submit(Plain, g.Text("Set aside"))))
 }

@@ -13,16 +13,16 @@ import (
 	"garlandry/pwa/form"
 )
 
-// BagsInput names the input for what bags hold and cost, by what is bought.
+// BagsInput gives the name of the input for the bag sizes and prices of what is bought.
 func BagsInput(id string) string { return "bags." + id }
 
-// Shop draws what to buy in which bags. The owner also sees what it costs and writes down what bags hold and cost.
+// Shop draws what to buy, in bags. The owner also sees what it costs and enters bag sizes and prices.
 func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node {
 	if len(lines) == 0 {
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Shop"),
-			Empty("Nothing to buy yet", "What the pieces take stands here, in the bags it is sold in.", "",
-				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
+			Empty("Nothing to buy yet", "Add a piece, and what it takes is listed here, in bags.", "",
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), Primary, Icon("plus"), g.Text("Add a piece")))),
 		}
 	}
 	s := shopPage{f, j, state}
@@ -33,13 +33,12 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 	}
 	list := h.Section(h.Class("panel shoplist"), body)
 	if f.Owns() {
-		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot("Save these"))
+		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot("Save"))
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),
 		s.total(lines),
-		Lead(pick(s.Owns(), "Write what your bags hold and cost, such as 100 for 9.90, 50 for 5.60, or 100, 50 without prices. ",
-			"") + "What is packed already counts as there."),
+		g.If(s.Owns(), Lead("Bag sizes and prices, e.g. 100 for 9.90, 50 for 5.60")),
 		list,
 	}
 }
@@ -50,23 +49,23 @@ type shopPage struct {
 	state form.State
 }
 
-// total is what all of it costs, for the owner alone.
+// total draws what all of it costs. Only the owner sees it.
 func (s *shopPage) total(lines []packing.ShopLine) g.Node {
 	if !s.Owns() {
 		return nil
 	}
 	cents, unpriced := packing.Cost(lines)
 	if unpriced == len(lines) || cents == 0 && unpriced > 0 {
-		return h.P(g.Text("No prices yet. Only you see them."))
+		return h.P(g.Text("No prices yet. Only you see prices."))
 	}
-	words := "altogether"
+	words := "in all"
 	if unpriced > 0 {
-		words = "without " + Many(unpriced, "line") + " that have no price yet"
+		words = "so far; " + Many(unpriced, "line") + " without a price"
 	}
 	return Big(measure.FormatMoney(cents), words)
 }
 
-// head begins the lines of another size, or those that are no balloons.
+// head draws a heading before the first line of each size, and before the supplies.
 func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
 	size, balloon := packing.SizeOf(l.ID)
 	last, _ := packing.SizeOf(before.ID)
@@ -83,7 +82,7 @@ func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
 func (s *shopPage) line(l *packing.ShopLine) g.Node {
 	words, name := l.Words(), l.Name
 	if l.Buy == 0 {
-		words = "all there"
+		words = "all packed"
 	} else if words == "" {
 		words = l.Unit
 	}
@@ -91,10 +90,10 @@ func (s *shopPage) line(l *packing.ShopLine) g.Node {
 	if l.Priced && l.Buy > 0 && s.Owns() {
 		cost = measure.FormatMoney(l.Cents)
 	}
-	label := "What it is sold in"
+	label := "Sold in"
 	if l.Colour != nil {
 		name = l.Colour.Name
-		label = "Bags of " + l.Colour.Name + " alone, if they differ"
+		label = "Bags of " + l.Colour.Name + ", if they differ"
 	}
 	return h.Details(h.Class("count"), h.ID(domID("shop", l.ID)),
 		g.If(s.state.Errors[BagsInput(l.ID)] != "", g.Attr("open")),
@@ -109,7 +108,7 @@ func (s *shopPage) line(l *packing.ShopLine) g.Node {
 		h.Div(h.Class("opened"), Soft(capital(l.Reason)), s.bags(l.ID, label, l)))
 }
 
-// bags asks what bags hold and cost, of the owner.
+// bags draws the owner's input for bag sizes and prices.
 func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	if !s.Owns() {
 		return nil
@@ -125,10 +124,8 @@ func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	if s.state.Values.Has(key) {
 		typed, stands = s.state.Get(key), s.state.Get(form.Was(key))
 	}
-	return h.Div(h.Class("field"), bad(wrong),
-		h.Label(h.For(dom), g.Text(label)),
+	return FieldBox(dom, label, wrong,
 		h.Input(h.ID(dom), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Placeholder(hint), h.Value(typed),
 			invalid(dom, wrong)),
-		Hidden(form.Was(key), stands),
-		wrongLine(dom, wrong))
+		Hidden(form.Was(key), stands))
 }

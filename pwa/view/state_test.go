@@ -40,7 +40,7 @@ func TestThePhonePageSaysHowToInstall(t *testing.T) {
 	}
 	for _, waiting := range []int{0, 3} {
 		assert.Contains(t, page(waiting), "Add to Home Screen")
-		assert.Contains(t, page(waiting), "open it in the phone's browser instead")
+		assert.Contains(t, page(waiting), "Switch to the phone’s browser")
 		assert.Equal(t, waiting > 0, strings.Contains(page(waiting), "First share what waits here"))
 	}
 }
