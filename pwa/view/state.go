@@ -20,7 +20,10 @@ func StateInside(f Frame) g.Node {
 	if line == "" {
 		return g.Group{}
 	}
-	name := pick(tone == "ok", "tick", tone)
+	name := tone
+	if tone == "ok" {
+		name = "tick"
+	}
 	return h.A(h.Href(address.Phone.Path()), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
 }
 
