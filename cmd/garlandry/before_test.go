@@ -1,0 +1,204 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"net/http/cookiejar"
+	"net/http/httptest"
+	"net/url"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/app/store"
+	"garlandry/pwa/serve"
+	"garlandry/pwa/shell"
+	"garlandry/static"
+	"garlandry/testdata/before"
+
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// counted is the numbers of a plan.
+func counted(p plan.Plan) map[string]any {
+	var pieces, balloons, pack, cards []string
+	for _, c := range p.Pieces {
+		pieces = append(pieces,
+			fmt.Sprintf("%s: clusters %d, balloons %d, accents %d", c.Piece.ID, c.Clusters, c.Balloons, c.Accents))
+	}
+	for _, b := range p.Balloons {
+		balloons = append(balloons,
+			fmt.Sprintf("%d in %s: need %d, spare %d, buy %d", b.SizeIn, b.Colour.ID, b.Need, b.Spares, b.Buy))
+	}
+	for _, bag := range p.Pack {
+		for _, l := range bag.Lines {
+			pack = append(pack, fmt.Sprintf("%s: %d", l.Key, l.Need))
+		}
+	}
+	for _, c := range p.Cards {
+		cards = append(cards, fmt.Sprintf("%s: %d, %.1f min, %d hands", c.Key, c.Count, c.Minutes, c.HandsMin))
+	}
+	return map[string]any{"pieces": pieces, "balloons": balloons, "ties": p.Ties, "pack": pack, "cards": cards}
+}
+
+// The job files of the build before are counted as that build counted them.
+func TestJobsOfAnEarlierBuildAreCountedTheSame(t *testing.T) {
+	numbers := before.Read[map[string]json.RawMessage](t, "numbers.json")
+	require.Len(t, numbers, len(before.JobFiles(t)))
+	for _, name := range before.JobFiles(t) {
+		t.Run(name, func(t *testing.T) {
+			changes, err := job.DecodeFile(before.File(t, name))
+			require.NoError(t, err)
+			got, err := json.Marshal(counted(plan.Make(job.Preview(changes))))
+			require.NoError(t, err)
+			assert.JSONEq(t, string(numbers[name]), string(got))
+		})
+	}
+}
+
+// earlierServer serves the data directory of the build before, on the day it was written.
+func earlierServer(t *testing.T) *httptest.Server {
+	t.Helper()
+	dir, _ := before.Data(t)
+	data, err := store.Open(dir, store.Options{Now: func() int64 { return before.Now }})
+	require.NoError(t, err)
+	built, err := shell.Load(static.Files)
+	require.NoError(t, err)
+	server, err := serve.New(serve.Config{Store: data, Shell: built, Log: slog.New(slog.DiscardHandler),
+		Now: func() time.Time { return time.UnixMilli(before.Now) }, NewID: newID, Version: "test"})
+	require.NoError(t, err)
+	site := httptest.NewServer(server.Handler())
+	t.Cleanup(func() {
+		server.Stop()
+		site.CloseClientConnections()
+		site.Close()
+		require.NoError(t, data.Close())
+	})
+	return site
+}
+
+// visit asks as the phone whose cookie it is.
+func visit(t *testing.T, p before.Phone, method, address string, form url.Values, id string) *http.Response {
+	t.Helper()
+	r, err := http.NewRequest(method, address, strings.NewReader(form.Encode()))
+	require.NoError(t, err)
+	r.AddCookie(&http.Cookie{Name: p.Cookie[0], Value: p.Cookie[1]})
+	if form != nil {
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		r.Header.Set("Idempotency-Key", id)
+	}
+	answer, err := http.DefaultClient.Do(r)
+	require.NoError(t, err)
+	return answer
+}
+
+// The server of today shows every page of the data of the build before.
+func TestDataOfAnEarlierBuildIsServed(t *testing.T) {
+	site := earlierServer(t)
+	said := before.Read[before.Said](t, "said.json")
+	owner := before.Read[before.Phone](t, "phone-owner.json.gz")
+	paths := []string{"/", "/security"}
+	for _, id := range []string{said.Demo, said.Typed} {
+		for _, page := range []string{"", "/next", "/brief", "/pieces", "/counts", "/shop", "/pack", "/cards", "/crew",
+			"/figures", "/history", "/share", "/share/aside", "/clock", "/calendar.ics", "/export"} {
+			paths = append(paths, "/jobs/"+id+page)
+		}
+	}
+	for _, path := range paths {
+		answer := visit(t, owner, "GET", site.URL+path, nil, "")
+		assert.Equal(t, http.StatusOK, answer.StatusCode, path)
+		require.NoError(t, answer.Body.Close())
+	}
+}
+
+// A form that waits in the journal of the build before, for the server alone, is taken once.
+func TestAFormOfAnEarlierBuildIsTaken(t *testing.T) {
+	site := earlierServer(t)
+	helper := before.Read[before.Phone](t, "phone-helper.json.gz")
+	sent := 0
+	for key, text := range helper.Local {
+		var entry struct {
+			ID, Path, Copy string
+			Fields         [][2]string
+		}
+		if !strings.HasPrefix(key, "garlandry-journal ") {
+			continue
+		}
+		require.NoError(t, json.Unmarshal([]byte(text), &entry))
+		if entry.Copy != "" {
+			continue // the core's storage has it
+		}
+		form := url.Values{}
+		for _, f := range entry.Fields {
+			form.Add(f[0], f[1])
+		}
+		for range 2 {
+			answer := visit(t, helper, "POST", site.URL+entry.Path, form, entry.ID)
+			assert.Equal(t, "kept", answer.Header.Get("Garlandry-Form"))
+			require.NoError(t, answer.Body.Close())
+		}
+		sent++
+	}
+	require.Equal(t, 1, sent)
+	assert.Equal(t, map[int64]int{2: 1, 3: 1, 5: 1}, added(t, site.URL), "once; the 5 of before is set aside")
+}
+
+// added counts the operations that add to the door garland, by what they add.
+func added(t *testing.T, address string) map[int64]int {
+	t.Helper()
+	owner := before.Read[before.Phone](t, "phone-owner.json.gz")
+	at, err := url.Parse(address)
+	require.NoError(t, err)
+	jar, err := cookiejar.New(nil)
+	require.NoError(t, err)
+	jar.SetCookies(at, []*http.Cookie{{Name: owner.Cookie[0], Value: owner.Cookie[1]}})
+	client := &http.Client{Jar: jar}
+	found := map[int64]int{}
+	for _, r := range records(t, client, address, before.Read[before.Said](t, "said.json").Demo) {
+		if r.Kind == job.Add && r.Entity == "card/make/door" {
+			found[r.Delta]++
+		}
+	}
+	return found
+}
+
+// fillsStorage puts the rows of a phone into the browser's storage.
+const fillsStorage = `((rows, local) => new Promise((done, failed) => {
+	for (const key of Object.keys(local)) localStorage.setItem(key, local[key]);
+	const open = indexedDB.open('garlandry', 1);
+	open.onerror = failed;
+	open.onupgradeneeded = () => open.result.createObjectStore('text');
+	open.onsuccess = () => {
+		const writes = open.result.transaction('text', 'readwrite');
+		for (const [key, value] of rows) writes.objectStore('text').put(value, key);
+		writes.oncomplete = () => { open.result.close(); done('filled'); };
+	};
+}))`
+
+// In the browser, a helper's phone of the build before sends what waits in its storage and in its journal.
+func TestBrowserSendsWhatAnEarlierBuildLeft(t *testing.T) {
+	chromium(t)
+	site := earlierServer(t)
+	helper := before.Read[before.Phone](t, "phone-helper.json.gz")
+	p := newPhone(t, t.TempDir())
+	p.open(site.URL + "/robots.txt")
+	rows, err := json.Marshal(helper.Stores.Text)
+	require.NoError(t, err)
+	local, err := json.Marshal(helper.Local)
+	require.NoError(t, err)
+	require.Equal(t, "filled", p.promised(fillsStorage+"("+string(rows)+","+string(local)+")"))
+	_, err = chromedp.Call(p.ctx, network.SetCookie,
+		network.SetCookieParams{Name: helper.Cookie[0], Value: helper.Cookie[1], URL: site.URL})
+	require.NoError(t, err)
+	p.open(site.URL + "/jobs/" + before.Read[before.Said](t, "said.json").Demo + "/cards/make/door")
+	p.until(`document.documentElement.dataset.ready === 'yes' && document.documentElement.dataset.waiting === '0'`)
+	p.until(journaled + ` === 0`)
+	assert.Equal(t, map[int64]int{1: 1, 2: 2, 3: 1, 5: 1}, added(t, site.URL), "each once")
+}

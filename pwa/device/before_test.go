@@ -1,0 +1,112 @@
+package device_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/sync"
+	"garlandry/pwa/device"
+	stored "garlandry/testdata/before"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// earlier opens a phone's storage of the build before, without signal.
+func earlier(t *testing.T, name string, author job.Author) (*tab, stored.Phone) {
+	t.Helper()
+	phone := stored.Read[stored.Phone](t, "phone-"+name+".json.gz")
+	d := &disk{rows: map[string]string{}}
+	for _, row := range phone.Stores.Text {
+		switch row[0] {
+		case "generation":
+			d.generation = row[1]
+		case "commit":
+			d.token = row[1]
+		default:
+			d.rows[row[0]] = row[1]
+		}
+	}
+	w := newWorld(t)
+	w.clock.Store(stored.Now)
+	wi := &wire{world: w, session: sync.Session{ID: "session", Author: author}, offline: true}
+	return w.open(&handle{disk: d, left: -1}, wi, &[]*tab{}), phone
+}
+
+// The owner's phone of the build before shows its jobs without signal, and shares all it holds with a server that has
+// lost everything: what waited on it, and what had been shared.
+func TestThePhoneOfAnEarlierBuildOpens(t *testing.T) {
+	said := stored.Read[stored.Said](t, "said.json")
+	logs := stored.Read[map[string]stored.Log](t, "records.json.gz")
+	b, _ := earlier(t, "owner", job.Author{Role: job.Owner})
+	for _, id := range []string{said.Demo, said.Typed, said.Lantern} {
+		for _, page := range []string{"", "/cards", "/pack", "/counts", "/brief", "/history"} {
+			d := b.get("/jobs/" + id + page)
+			assert.Equal(t, "drawn", d.Type, page)
+			assert.NotEmpty(t, d.Parts["page"], page)
+			assert.Positive(t, d.Waiting)
+		}
+	}
+	assert.Contains(t, b.get("/jobs/"+said.Lantern).Title, "Lantern evening")
+	for name, id := range map[string]string{"demo": said.Demo, "typed": said.Typed} {
+		d := b.get("/jobs/" + id + "/export")
+		require.Equal(t, "file", d.Type)
+		if name == "demo" { // nothing waits for it
+			assert.Equal(t, string(stored.File(t, "exports/demo.json")), d.Text)
+		}
+	}
+
+	b.wire.set(online)
+	b.say("wake")
+	b.get("/jobs/" + said.Typed)
+	b.sent()
+	log := b.records(said.Typed)
+	require.Len(t, log, len(logs["typed"].Records)+1)
+	var note string
+	require.NoError(t, json.Unmarshal(log[len(log)-1].Value, &note))
+	assert.Equal(t, []string{"card/load", "note", "Ask for the goods lift"},
+		[]string{log[len(log)-1].Entity, log[len(log)-1].Field, note})
+	assert.Len(t, b.records(said.Demo), len(logs["demo"].Records))
+	assert.Len(t, b.records(said.Demo+sync.OwnSuffix), len(logs["demo"].Own))
+	assert.NotEmpty(t, b.records(said.Lantern))
+}
+
+// What the journal of the build before kept of posts is known to the phone, and brings them back to an empty one.
+func TestTheJournalOfAnEarlierBuildIsAdopted(t *testing.T) {
+	said := stored.Read[stored.Said](t, "said.json")
+	for _, row := range []struct {
+		name string
+		lost bool
+	}{{"the storage holds them too", false}, {"the storage was cleared", true}} {
+		t.Run(row.name, func(t *testing.T) {
+			b, phone := earlier(t, "owner", job.Author{Role: job.Owner})
+			if row.lost {
+				b.disk.clear()
+				b = b.again()
+			}
+			b.wire.set(online)
+			b.enter("/")
+			adopted := 0
+			for key, text := range phone.Local {
+				id, is := strings.CutPrefix(key, "garlandry-journal ")
+				var entry struct{ Copy string }
+				if is && json.Unmarshal([]byte(text), &entry) == nil && entry.Copy != "" {
+					b.inbox <- device.Message{Type: "adopt", ID: id, Text: entry.Copy}
+					adopted++
+				}
+			}
+			require.Equal(t, 2, adopted)
+			b.get("/")
+			b.sent()
+			title := 0
+			for _, r := range b.records(said.Lantern) {
+				if r.Entity == "brief" && r.Field == "title" {
+					title++
+				}
+			}
+			assert.Equal(t, 1, title, "the job that was made without signal is there, once")
+		})
+	}
+}
