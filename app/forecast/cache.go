@@ -5,13 +5,13 @@ import (
 	"garlandry/app/plan/phrase"
 	"math"
 	"strconv"
-	"sync"
 
 	"garlandry/app/job"
+	"garlandry/calc/cache"
 	"garlandry/calc/crew"
 )
 
-// Cache keeps the clocks of the jobs last looked at: the plan made before goes on being used as far as it still fits.
+// Cache holds the forecasts of the jobs used last: the plan made before goes on being used as far as it still fits.
 // The zero Cache answers quickly; its methods may be called from many goroutines.
 type Cache struct {
 	// AtOnce: there is time enough to work everything out before it is answered.
@@ -20,21 +20,18 @@ type Cache struct {
 	// waits for no more than a quick plan, and the page is to be asked for again once the work is done. The pause that
 	// work is handed is called every few milliseconds and need not come back. Nil: nothing is worked out later.
 	Later func(key string, work func(pause func()))
-	mu    sync.Mutex
-	kept  map[string]*cached
+
+	answers cache.Cache[string, cached]
 }
 
-// cacheSize is how many forecasts a [Cache] holds at once.
-const cacheSize = 64
-
-// keptClock is the clock that a page was answered with last.
+// cached is the forecast that a page was answered with last.
 type cached struct {
-	mark     uint64
-	forecast *Forecast
-	rough    bool      // of the quick budget
-	settled  *Forecast // the last that was not, of the job as it was then
-	before   *Forecast // what people heard before the job changed; nil: nothing
-	advice   *Advice   // worked out last; nil: none was
+	fingerprint uint64
+	forecast    *Forecast
+	rough       bool      // of the quick budget
+	settled     *Forecast // the last that was not, of the job as it was then
+	before      *Forecast // what people heard before the job changed; nil: nothing
+	advice      *Advice   // worked out last; nil: none was
 }
 
 // Forecast gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead
@@ -56,18 +53,19 @@ func (k *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, 
 		return c
 	}
 	id, old := j.ID, k.last(j.ID+spot)
-	same := old.forecast != nil && old.mark == c.mark
+	same := old.forecast != nil && old.fingerprint == c.fingerprint
 	if same && !old.rough {
 		return old.forecast
 	}
 	if k.Later != nil {
 		set := *c
-		k.Later(markKey(id+spot, c.mark), func(pause func()) { k.settle(&set, p, id, spot, pause) })
+		k.Later(workKey(id+spot, c.fingerprint), func(pause func()) { k.settle(&set, p, id, spot, pause) })
 	}
 	if same || k.Later != nil && old.forecast != nil && (lags || spot == "" && c.onlyLess(old.forecast)) {
 		return old.forecast
 	}
-	next := &cached{mark: c.mark, forecast: c, rough: !k.AtOnce, settled: old.settled, before: old.forecast, advice: old.advice}
+	next := cached{fingerprint: c.fingerprint, forecast: c, rough: !k.AtOnce, settled: old.settled,
+		before: old.forecast, advice: old.advice}
 	b, from := Quick, old.forecast
 	if k.AtOnce {
 		b, from, next.settled = Usual, old.settled, c
@@ -81,8 +79,8 @@ func (k *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, 
 // settle works out a clock that is set, and was answered quickly or not at all.
 func (k *Cache) settle(c *Forecast, p *plan.Plan, id, spot string, pause func()) {
 	old := k.last(id + spot)
-	next := &cached{mark: c.mark, forecast: c, settled: c, before: old.forecast, advice: old.advice}
-	if old.mark == c.mark {
+	next := cached{fingerprint: c.fingerprint, forecast: c, settled: c, before: old.forecast, advice: old.advice}
+	if old.fingerprint == c.fingerprint {
 		next.before = old.before
 	}
 	c.plan(p, Usual.with(pause), k.base(old.settled, id, spot))
@@ -97,36 +95,25 @@ func (k *Cache) base(old *Forecast, id, spot string) *Forecast {
 	return old
 }
 
-// last is what was answered last, nothing if nothing was. It is not changed any more.
-func (k *Cache) last(id string) *cached {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if kept := k.kept[id]; kept != nil {
-		return kept
-	}
-	return &cached{}
+// last returns what was answered last, the zero value if nothing was.
+func (k *Cache) last(id string) cached {
+	last, _ := k.answers.Get(id)
+	return last
 }
 
 // keep notes what is answered, once it says how it differs from what people heard before.
-func (k *Cache) keep(id string, next *cached, spot string) {
+func (k *Cache) keep(id string, next cached, spot string) {
 	if c := next.forecast; spot == "" && next.before.Planned() && c.Planned() && next.before.Origin == c.Origin {
 		c.since(next.before)
 	} else {
 		next.before = nil
 	}
-	k.put(id, next)
+	k.answers.Put(id, next)
 }
 
-func (k *Cache) put(id string, next *cached) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.kept == nil || len(k.kept) >= cacheSize {
-		k.kept = map[string]*cached{}
-	}
-	k.kept[id] = next
+func workKey(id string, fingerprint uint64) string {
+	return id + " " + strconv.FormatUint(fingerprint, 36)
 }
-
-func markKey(id string, mark uint64) string { return id + " " + strconv.FormatUint(mark, 36) }
 
 // since keeps to all that was said before while nothing that matters has changed, and says by how much it has
 // otherwise.
@@ -146,9 +133,9 @@ func (c *Forecast) since(was *Forecast) {
 	}
 }
 
-// marks is a number that differs when anything does that the plan, or what is said of it, depends on.
-func (c *Forecast) marks(p *plan.Plan) uint64 {
-	h := marker(c.seed)
+// fingerprintOf returns a number that differs when anything does that the plan, or what is said of it, depends on.
+func (c *Forecast) fingerprintOf(p *plan.Plan) uint64 {
+	h := hasher(c.seed)
 	job := &c.job
 	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
 		len(job.Rates))
@@ -192,53 +179,53 @@ func (c *Forecast) marks(p *plan.Plan) uint64 {
 	return uint64(h)
 }
 
-// marker is a hash, FNV-1a.
-type marker uint64
+// hasher is a hash, FNV-1a.
+type hasher uint64
 
-func (h *marker) numbers(list ...int) {
+func (h *hasher) numbers(list ...int) {
 	for _, x := range list {
 		h.number(uint64(x))
 	}
 }
 
-func (h *marker) floats(list ...float64) {
+func (h *hasher) floats(list ...float64) {
 	for _, x := range list {
 		h.number(math.Float64bits(x))
 	}
 }
 
-func (h *marker) intervals(list []crew.Interval) {
+func (h *hasher) intervals(list []crew.Interval) {
 	h.number(uint64(len(list)))
 	for _, i := range list {
 		h.numbers(i.From, i.To)
 	}
 }
 
-func (h *marker) flag(set bool) {
+func (h *hasher) flag(set bool) {
 	if set {
 		h.byte(1)
 	}
 	h.byte(0)
 }
 
-func (h *marker) texts(list ...string) {
+func (h *hasher) texts(list ...string) {
 	for _, s := range list {
 		h.text(s)
 	}
 }
 
-func (h *marker) text(s string) {
+func (h *hasher) text(s string) {
 	for _, b := range []byte(s) {
 		h.byte(b)
 	}
 	h.byte(0xff)
 }
 
-func (h *marker) number(x uint64) {
+func (h *hasher) number(x uint64) {
 	for range 8 {
 		h.byte(byte(x))
 		x >>= 8
 	}
 }
 
-func (h *marker) byte(b byte) { *h = (*h ^ marker(b)) * 1099511628211 }
+func (h *hasher) byte(b byte) { *h = (*h ^ hasher(b)) * 1099511628211 }

@@ -47,9 +47,9 @@ func leaves(v reflect.Value, name string, visit func(v reflect.Value, name strin
 }
 
 // Whatever changes about the crew's job, the kept clock does not answer for it.
-func TestEveryInputOfThePlanIsInTheMark(t *testing.T) {
+func TestFingerprintCoversEveryInput(t *testing.T) {
 	var none plan.Plan
-	before, seen := marked().marks(&none), 0
+	before, seen := marked().fingerprintOf(&none), 0
 	count := 0
 	leaves(reflect.ValueOf(&marked().job).Elem(), "Job", func(reflect.Value, string) { count++ })
 	for n := range count {
@@ -74,7 +74,7 @@ func TestEveryInputOfThePlanIsInTheMark(t *testing.T) {
 				t.Fatalf("%s is a %s: teach this test about it", name, v.Kind())
 			}
 			seen++
-			assert.NotEqual(t, before, c.marks(&none), name)
+			assert.NotEqual(t, before, c.fingerprintOf(&none), name)
 		})
 	}
 	assert.Equal(t, count, seen)
@@ -92,9 +92,9 @@ func TestEveryInputOfThePlanIsInTheMark(t *testing.T) {
 	} {
 		c := marked()
 		change(c)
-		assert.NotEqual(t, before, c.marks(&none), name)
+		assert.NotEqual(t, before, c.fingerprintOf(&none), name)
 	}
-	assert.NotEqual(t, before, marked().marks(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}), "a title")
-	assert.NotEqual(t, marked().marks(&plan.Plan{Cards: []task.Card{{}}}), marked().marks(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
+	assert.NotEqual(t, before, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}), "a title")
+	assert.NotEqual(t, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{}}}), marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
 		"who took a card")
 }

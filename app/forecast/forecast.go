@@ -32,14 +32,14 @@ type Forecast struct {
 	Evenings []crew.Interval
 	Over     []Overrun // whoever is at work for too long
 
-	job      crew.Job
-	schedule crew.Schedule
-	forecast crew.Forecast
-	seed     uint64
-	mark     uint64
-	ahead    int64           // minutes by which the venue's time is ahead of UTC
-	soft     int             // nothing that goes soft is made before
-	usual    []crew.Interval // evenings and morning at home of those who have none of their own; nil: nobody has
+	job         crew.Job
+	schedule    crew.Schedule
+	forecast    crew.Forecast
+	seed        uint64
+	fingerprint uint64
+	ahead       int64           // minutes by which the venue's time is ahead of UTC
+	soft        int             // nothing that goes soft is made before
+	usual       []crew.Interval // evenings and morning at home of those who have none of their own; nil: nobody has
 
 	whole    []crew.Task     // done ones too
 	progress []crew.Progress // of each
@@ -147,12 +147,12 @@ func New(j job.Job, p plan.Plan, now int64, b Budget, kept *Forecast) *Forecast 
 
 // prepare makes a clock of what is left, without a plan. Where it has a sentence already there is nothing to plan.
 func prepare(j *job.Job, p *plan.Plan, now, ahead int64) *Forecast {
-	h := marker(14695981039346656037)
+	h := hasher(14695981039346656037)
 	h.text(j.ID)
 	c := &Forecast{Verdict: "unknown", seed: uint64(h), ahead: ahead}
 	c.set(j, p, now)
 	if len(c.job.Tasks) > 0 {
-		c.mark = c.marks(p)
+		c.fingerprint = c.fingerprintOf(p)
 	}
 	return c
 }
@@ -228,7 +228,7 @@ func (c *Forecast) glance(b Budget, like *Forecast) bool {
 func (c *Forecast) onlyLess(old *Forecast) bool {
 	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) ||
 		len(old.whole) != len(c.whole) ||
-		old.mark == c.mark {
+		old.fingerprint == c.fingerprint {
 		return false
 	}
 	for i := range c.whole { // what a changed design asks for is another matter

@@ -27,7 +27,7 @@ type Core struct {
 	expired    []string           // keys to delete with the next step
 	designs    map[string]uint64  // by job: goes up whenever its design may have changed
 	readings   map[string]reading
-	plans      plan.Keeper
+	plans      plan.Cache
 	clocks     forecast.Cache
 	model      cluster.Model
 	here       string          // the page on the screen, with query; "" until one was asked for

@@ -25,7 +25,7 @@ func (s *Server) calendar(c echo.Context) error {
 	if !there {
 		return errNotFound
 	}
-	p := s.plans.Plan(j, plan.DesignMark(j))
+	p := s.plans.Plan(j, plan.DesignFingerprint(j))
 	now := s.Now()
 	offset, _ := zoneOffset(j.Brief.Zone, now.UnixMilli())
 	ahead := int64(offset)

@@ -208,7 +208,7 @@ func (s *Server) world(c echo.Context) page.Deps {
 	}
 	w.Visitor = page.Visitor{Role: session.Role, Name: session.Name, Link: session.Link}
 	w.Job = func(id string) (job.Job, bool) { return s.job(session, id) }
-	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignMark(j)) }
+	w.Plan = func(j job.Job) plan.Plan { return s.plans.Plan(j, plan.DesignFingerprint(j)) }
 	w.Clocks, w.Model = &s.clocks, &s.relaxer.model
 	w.Held, w.Crowded = s.held, s.crowded
 	w.Device.ServerFull = s.Store.Trouble() != nil
@@ -273,7 +273,7 @@ func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 				continue
 			}
 			row = page.Row(j, w.Plan(j))
-			s.rows.keep(session.Role, info, row)
+			s.rows.put(session.Role, info, row)
 		}
 		rows = append(rows, row)
 	}

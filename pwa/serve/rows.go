@@ -1,46 +1,37 @@
 package serve
 
 import (
-	"sync"
-
 	"garlandry/app/job"
 	"garlandry/app/store"
+	"garlandry/calc/cache"
 	"garlandry/pwa/view"
 )
 
-// rowsKept bounds the rows in memory.
-const rowsKept = 2000
-
-// rowKeeper keeps the rows of the list of jobs, each as long as nothing happens in its job.
-type rowKeeper struct {
-	mu   sync.Mutex
-	rows map[rowKey]keptRow
+// rowCache holds the rows of the list of jobs. A row is valid until something happens in its job.
+type rowCache struct {
+	rows cache.Cache[rowKey, cachedRow]
 }
+
+// rowCacheSize is the number of rows in memory.
+const rowCacheSize = 2000
 
 type rowKey struct {
 	id   string
 	role job.Role
 }
 
-type keptRow struct {
+type cachedRow struct {
 	shared, own store.LogEnd
 	row         view.JobRow
 }
 
-// get gives the row of a job as far as it goes now.
-func (k *rowKeeper) get(role job.Role, info store.JobInfo) (view.JobRow, bool) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	kept, known := k.rows[rowKey{info.ID, role}]
-	return kept.row, known && kept.shared == info.Shared && kept.own == info.Own
+// get returns the row of a job if nothing happened in the job since it was drawn.
+func (c *rowCache) get(role job.Role, info store.JobInfo) (view.JobRow, bool) {
+	cached, found := c.rows.Get(rowKey{info.ID, role})
+	return cached.row, found && cached.shared == info.Shared && cached.own == info.Own
 }
 
-// keep remembers the row of a job, drawn at least as far as the info says.
-func (k *rowKeeper) keep(role job.Role, info store.JobInfo, row view.JobRow) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.rows == nil || len(k.rows) >= rowsKept {
-		k.rows = map[rowKey]keptRow{}
-	}
-	k.rows[rowKey{info.ID, role}] = keptRow{info.Shared, info.Own, row}
+// put stores the row of a job, drawn at least as far as the info says.
+func (c *rowCache) put(role job.Role, info store.JobInfo, row view.JobRow) {
+	c.rows.Put(rowKey{info.ID, role}, cachedRow{info.Shared, info.Own, row})
 }

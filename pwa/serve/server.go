@@ -62,10 +62,10 @@ func CheckAddresses(baseURL string, proxies []string) error {
 type Server struct {
 	Config
 	echo    *echo.Echo
-	plans   plan.Keeper
+	plans   plan.Cache
 	clocks  forecast.Cache
 	relaxer relaxer
-	rows    rowKeeper
+	rows    rowCache
 	streams *streamCount
 	secure  bool   // cookies and transport rules of https
 	host    string // the one host name this app lives under; empty: any
@@ -101,6 +101,7 @@ func New(c Config) (*Server, error) {
 		return nil, err
 	}
 	s.clocks.AtOnce = true
+	s.rows.rows.Size = rowCacheSize
 	e := s.echo
 	e.HideBanner, e.HidePort = true, true
 	e.Logger.SetOutput(io.Discard) // slog is the log

@@ -199,7 +199,7 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	if p.Room, err = s.room(id, links); err != nil {
 		return err
 	}
-	words := view.OpWords(read, s.plans.Plan(read, plan.DesignMark(read)))
+	words := view.OpWords(read, s.plans.Plan(read, plan.DesignFingerprint(read)))
 	for _, h := range held {
 		p.Held = append(p.Held,
 			view.Held{Op: h.Op.ID, Name: h.Author.Name, What: words(h.Op), When: h.Proposed, BeforeEnd: h.BeforeEnd})

@@ -1,0 +1,56 @@
+package plan
+
+import (
+	"encoding/json"
+	"hash/fnv"
+
+	"garlandry/app/job"
+	"garlandry/calc/cache"
+)
+
+// Cache holds the designs of the jobs used last, so that a tick does not compute them again. The zero Cache is ready;
+// its methods are safe for concurrent use.
+type Cache struct {
+	designs cache.Cache[string, cachedDesign]
+}
+
+type cachedDesign struct {
+	fingerprint uint64
+	design      Plan
+}
+
+// Plan returns what [Make] returns for the job. The fingerprint must change with the job's design, as that of
+// [DesignFingerprint] does.
+func (c *Cache) Plan(j job.Job, fingerprint uint64) Plan {
+	cached, found := c.designs.Get(j.ID)
+	if !found || cached.fingerprint != fingerprint {
+		cached = cachedDesign{fingerprint, Design(j)}
+		c.designs.Put(j.ID, cached)
+	}
+	return Progress(j, cached.design)
+}
+
+// DesignFingerprint hashes everything in a job that [Design] depends on.
+func DesignFingerprint(j job.Job) uint64 {
+	h := fnv.New64a()
+	var ids []string // JSON leaves them out
+	for _, c := range j.Colours {
+		ids = append(ids, c.ID)
+	}
+	for _, m := range j.Crew {
+		ids = append(ids, m.ID)
+	}
+	for _, k := range j.Kit {
+		ids = append(ids, k.ID)
+	}
+	for _, p := range j.Pieces {
+		ids = append(ids, p.ID)
+	}
+	for _, a := range j.Added {
+		ids = append(ids, a.ID)
+	}
+	// Plain values into a hash cannot fail.
+	_ = json.NewEncoder(h).
+		Encode([]any{ids, j.Brief, j.Colours, j.Crew, j.Kit, j.Pieces, j.Added, j.Overrides, j.Choices})
+	return h.Sum64()
+}
