@@ -92,7 +92,11 @@ func asideRecord(f Frame, o AsideOp) g.Node {
 	if o.At == 0 {
 		return nil
 	}
-	record := pick(o.Aside, "Set aside by ", "Brought back by ") + orElse(o.By, "the owner") + ", " + f.Stamp(o.At)
+	record := "Brought back by "
+	if o.Aside {
+		record = "Set aside by "
+	}
+	record += orElse(o.By, "the owner") + ", " + f.Stamp(o.At)
 	if o.Why != "" {
 		record += ": " + o.Why
 	}

@@ -31,6 +31,14 @@ func Many(n int, noun string) string {
 	return strconv.Itoa(n) + " " + plural(n, noun)
 }
 
+// changesOrTicks writes how many changes there are, as ticks if all of them are: "3 ticks", "2 changes".
+func changesOrTicks(changes, ticks int) string {
+	if changes == ticks {
+		return Many(ticks, "tick")
+	}
+	return Many(changes, "change")
+}
+
 // plural gives the form of a word that goes with a number: plural(2, "tick") is "ticks", plural(2, "needs", "need") is
 // "need". Many is the word with an s unless it is given.
 func plural(n int, one string, many ...string) string {

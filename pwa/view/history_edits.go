@@ -109,7 +109,8 @@ func startedWith(entities []string) string {
 		count[noun]++
 	}
 	var parts []string
-	for _, x := range []struct{ noun, one, many string }{{"piece", "piece", "pieces"}, {"colour", "colour", "colours"}, {"member", "person", "people"}, {"kit", "thing of the kit", "things of the kit"}} {
+	for _, x := range []struct{ noun, one, many string }{{"piece", "piece", "pieces"}, {"colour", "colour", "colours"},
+		{"member", "person", "people"}, {"kit", "thing of the kit", "things of the kit"}} {
 		switch n := count[x.noun]; n {
 		case 0:
 		case 1:
@@ -220,7 +221,10 @@ func valueWords(f *job.Field, value json.RawMessage, names map[string]string, un
 			}
 		}
 	case job.Flag:
-		return pick(string(value) == "true", "yes", "no")
+		if string(value) == "true" {
+			return "yes"
+		}
+		return "no"
 	case job.SizeList:
 		return strings.NewReplacer("[", "", "]", "", ",", ", ").Replace(string(value)) + " in"
 	case job.Shares:

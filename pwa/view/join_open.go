@@ -46,10 +46,13 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 
 // personWords names a person: by name, or by role if there is no name.
 func personWords(name string, role job.Role) string {
-	if name == "" {
-		return pick(role == job.Owner, "the owner", "a helper")
+	switch {
+	case name != "":
+		return name
+	case role == job.Owner:
+		return "the owner"
 	}
-	return name
+	return "a helper"
 }
 
 func possessive(who string) string { return who + "’s" }

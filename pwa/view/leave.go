@@ -36,13 +36,16 @@ type Loss struct {
 // OffJob is a job that the owner removed from this phone.
 type OffJob struct{ ID, Title string }
 
+// serverLost names what this phone holds and the server does not.
+const serverLost = "records that the server has lost"
+
 func (l Loss) words() string {
-	what := Many(l.Changes, pick(l.Ticks == l.Changes, "tick", "change"))
+	what := changesOrTicks(l.Changes, l.Ticks)
 	switch {
 	case l.Forms > 0:
 		return Many(l.Forms, "form") + " not sent yet"
 	case l.Heals && l.Changes == 0:
-		what = "records that the server has lost"
+		what = serverLost
 	case l.Other:
 		return what + " made here under another link"
 	}
@@ -56,10 +59,13 @@ func (l Leaving) waits() string {
 		changes += x.Changes + x.Forms
 		ticks += x.Ticks
 	}
-	if changes == 0 {
-		return pick(len(l.Lost) > 0, "records that the server has lost", "")
+	switch {
+	case len(l.Lost) == 0:
+		return ""
+	case changes == 0:
+		return serverLost
 	}
-	return Many(changes, pick(ticks == changes, "tick", "change"))
+	return changesOrTicks(changes, ticks)
 }
 
 // SignOut draws the page that signs this phone out: what goes, what stays, and what would be lost.
@@ -113,8 +119,7 @@ func leaveFirst(l Leaving) g.Node {
 			h.P(h.Class("delta"), Icon("wait"), h.Span(g.Text("Shared first: "+l.waits()+".")))),
 		g.If(l.Refused > 0,
 			h.P(h.Class("delta"), Icon("care"),
-				h.Span(
-					g.Text(pick(l.Refused == 1, "1 refused change", number(l.Refused)+" refused changes")+" will be lost. "),
+				h.Span(g.Text(Many(l.Refused, "refused change")+" will be lost. "),
 					h.A(h.Href(address.Phone.Path()), g.Text("See"))))),
 	}
 }

@@ -53,7 +53,8 @@ func attention(f Frame) g.Node {
 func phoneSharing(f Frame) g.Node {
 	d := f.Device
 	if !d.Here {
-		return Panel("Sharing", "", h.P(g.Text("This phone keeps nothing yet. Open the app once with scripts and signal; then it works without.")))
+		return Panel("Sharing", "",
+			h.P(g.Text("This phone keeps nothing yet. Open the app once with scripts and signal; then it works without.")))
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
@@ -67,11 +68,20 @@ func phoneSharing(f Frame) g.Node {
 		Facts(Fact("Not shared yet", number(d.Waiting)),
 			g.If(d.Oldest > 0, Fact("Oldest", Ago(f.Now, d.Oldest))),
 			Fact("Last shared", lastShared(f)),
-			Fact("Signal",
-				pick(d.Online, "yes", pick(d.Asked, "no answer", "not tried yet")))),
+			Fact("Signal", signal(d))),
 		clockOff(d),
 		h.Button(h.Type("button"), g.Attr("data-sync"), g.Text("Share now")),
 	)
+}
+
+func signal(d Device) string {
+	switch {
+	case d.Online:
+		return "yes"
+	case d.Asked:
+		return "no answer"
+	}
+	return "not tried yet"
 }
 
 func lastShared(f Frame) string {

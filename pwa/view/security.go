@@ -3,6 +3,7 @@ package view
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -74,14 +75,17 @@ func SecurityShows(show, what string) bool {
 // Security draws the security log for the owner.
 func Security(f Frame, p SecurityPage) g.Node {
 	at := func(show string, page int) string {
-		query := ""
+		var query []string
 		if show != "" {
-			query = "?show=" + show
+			query = append(query, "show="+show)
 		}
 		if page > 1 {
-			query += pick(query == "", "?", "&") + "page=" + strconv.Itoa(page)
+			query = append(query, "page="+strconv.Itoa(page))
 		}
-		return address.Security.Path() + query
+		if len(query) == 0 {
+			return address.Security.Path()
+		}
+		return address.Security.Path() + "?" + strings.Join(query, "&")
 	}
 	tab := func(show, label string) filter { return filter{at(show, 1), label, p.Show == show} }
 	return g.Group{

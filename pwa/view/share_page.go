@@ -75,7 +75,8 @@ func Share(f Frame, p SharePage) g.Node {
 // ownDevices lists the owner's devices, each with a button that ends its access, except for the one in use.
 func ownDevices(f Frame, devices []OwnDevice) g.Node {
 	return PanelOf("part", "Your devices", "", h.ID("own-devices"),
-		Soft("End one that is lost or given away. What it still sends then waits here for you. Apps installed from it end too."),
+		Soft("End one that is lost or given away. What it still sends then waits here for you. Apps installed from it "+
+			"end too."),
 		h.Ul(h.Class("links"),
 			g.Map(devices, func(d OwnDevice) g.Node {
 				name := d.Name
@@ -119,7 +120,8 @@ func freshLink(l *FreshLink) g.Node {
 	}
 	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only once."
 	if l.Owner {
-		title, lead = "Link for your other device", "Scan it with that device. Keep it secret: whoever opens it becomes owner."
+		title, lead = "Link for your other device", "Scan it with that device. Keep it secret: whoever opens it becomes "+
+			"owner."
 	}
 	return PanelOf("fresh", title, "", h.ID("fresh-link"), h.Role("status"),
 		h.P(g.Text(lead)),

@@ -53,11 +53,8 @@ func StateLine(d Device, now int64) string {
 const longestWait = 24 * 3600 * 1000
 
 func stateLine(d Device, now int64) (tone, line string) {
-	noun, waiting := "change", d.Waiting+d.Unposted
-	if d.Ticks == waiting {
-		noun = "tick"
-	}
-	what := Many(waiting, noun) + " " + plural(waiting, "waits", "wait")
+	waiting := d.Waiting + d.Unposted
+	what := changesOrTicks(waiting, d.Ticks) + " " + plural(waiting, "waits", "wait")
 	waits := what + " on this phone"
 	switch {
 	case !d.Here && d.ServerFull:
