@@ -201,7 +201,7 @@ func TestWhoOnlyComesToTheSiteIsHandedNoCardAtHome(t *testing.T) {
 	assert.NotEmpty(t, shown("Ines").Find(".cardtitle a").Text())
 	bea := shown("Bea")
 	assert.Empty(t, bea.Find(".cardtitle a").Text())
-	assert.Regexp(t, `The plan has you next at \d\d:\d\d: \w+`, bea.Text())
+	assert.Regexp(t, `Your next task starts at \d\d:\d\d: \w+`, bea.Text())
 }
 
 // Ines takes a card that needs two: whoever the plan has beside her gets it next, and the lead sees who helps whom.

@@ -156,7 +156,7 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 		t.Run(c.Name, func(t *testing.T) {
 			v.visit("/calc/" + c.Name)
 			require.Equal(t, 200, v.reply.Status)
-			assert.Contains(t, v.doc.Find("#result").Text(), "An example, until you type")
+			assert.Contains(t, v.doc.Find("#result").Text(), "Example, until you type")
 			worked := v.doc.Find("#result .big").Text()
 			assert.NotEmpty(t, worked, "a large result")
 			v.submit("#calc", nil)

@@ -24,7 +24,7 @@ func CalcList(f Frame, all []calc.Calculator) g.Node {
 	}
 	return g.Group{
 		Heading("", "Calculators"),
-		Lead("One figure at a time, with its working and where it comes from. All of it works with no signal."),
+		Lead("One figure at a time, with its maths and sources. Works with no signal."),
 		groups,
 	}
 }

@@ -120,7 +120,7 @@ func calcInputs(f Frame, p *CalcPage) g.Node {
 	}
 	var more g.Node
 	if len(advanced) > 0 {
-		more = Folded("calc-more", "More to set", open, advanced...)
+		more = Folded("calc-more", "More settings", open, advanced...)
 	}
 	return g.Group{
 		h.Div(h.ID("calc-inputs"), h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
@@ -190,12 +190,12 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
 		return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"),
-			Soft("The result stands here as soon as the form can be reckoned."))
+			Soft("The result appears here once the form is filled in."))
 	}
 	r, c := p.Result, &p.Calculator
 	var story, figures g.Node
 	if p.Worked {
-		story = Soft("An example, until you type: " + c.Example.Story + ".")
+		story = Soft("Example, until you type: " + c.Example.Story + ".")
 	}
 	var large, small []g.Node
 	for i := range c.Outputs {
@@ -243,8 +243,8 @@ func calcTheirs(p *CalcPage) g.Node {
 		g.Text(" "),
 		g.Text(strings.Join(theirs, "; ")),
 		g.Text(". "),
-		h.A(h.Href(address.Figures.Path(p.TheirJob)), g.Text("Figures of "+p.TheirTitle)),
-		g.Text(". Type another to reckon with that."))
+		h.A(h.Href(address.Figures.Path(p.TheirJob)), g.Text("My numbers for "+p.TheirTitle)),
+		g.Text(". Type another value to use that instead."))
 }
 
 func calcPicture(r *calc.Result) g.Node {
@@ -259,7 +259,7 @@ func calcWorking(lines []calc.Line) g.Node {
 		return nil
 	}
 	return h.Details(h.ID("calc-working"), h.Class("working"),
-		h.Summary(g.Text("Show the working")),
+		h.Summary(g.Text("Show the maths")),
 		h.Dl(g.Map(lines, func(x calc.Line) g.Node {
 			return h.Div(h.Dt(g.Text(x.Label)),
 				h.Dd(h.Span(h.Class("formula"), g.Text(x.Formula)), g.Text(" "),
@@ -280,7 +280,7 @@ func calcSources(sources []calc.Source) g.Node {
 		return nil
 	}
 	return h.Details(h.ID("calc-sources"), h.Class("panel part folded"),
-		h.Summary(g.Text("Where this comes from")),
+		h.Summary(g.Text("Sources")),
 		h.Ul(h.Class("sources"),
 			g.Map(sources, func(x calc.Source) g.Node {
 				return h.Li(h.Span(h.Class("markof"), g.Text(x.Mark)), g.Text(" "+x.Text))
@@ -303,7 +303,7 @@ func calcKit(kit [][2]string) g.Node {
 	if len(kit) == 0 {
 		return nil
 	}
-	return Folded("calc-kit", "Reckon with what I measured before", false, h.Ul(g.Map(kit, func(x [2]string) g.Node { return h.Li(h.A(h.Class("row"), h.Href(x[0]), g.Text(x[1]))) })))
+	return Folded("calc-kit", "Use an earlier measurement", false, h.Ul(g.Map(kit, func(x [2]string) g.Node { return h.Li(h.A(h.Class("row"), h.Href(x[0]), g.Text(x[1]))) })))
 }
 
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
@@ -319,11 +319,11 @@ func calcOwn(p *CalcPage) g.Node {
 	}
 	whose, how := &p.Result.Working[0], g.Node(nil)
 	if p.Own[0].Push == "" {
-		how = Soft("Count the clusters in a base of this same recipe that you have made and type it under “A base you made” above. Then a job can reckon with your hands.")
+		how = Soft("Count the clusters in a base you made with this recipe and type it under “A base you made” above. Then a job can use your own push.")
 	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
 		g.Group{
-			h.P(g.Textf("Reckoned with a push of %s: %s.", whose.Value, whose.Formula)),
+			h.P(g.Textf("Uses a push of %s: %s.", whose.Value, whose.Formula)),
 			how,
 			h.Ul(g.Map(p.Own, func(x CalcOwn) g.Node { return calcOwnJob(p, &x) })),
 		})
@@ -332,19 +332,19 @@ func calcOwn(p *CalcPage) g.Node {
 func calcOwnJob(p *CalcPage, o *CalcOwn) g.Node {
 	var theirs g.Node
 	if o.Theirs != "" && o.Theirs != o.Push {
-		theirs = h.P(h.A(h.Href(calcAddress(p, o.Theirs)), g.Textf("Reckon here with the %s of %s", o.Theirs, o.JobTitle)))
+		theirs = h.P(h.A(h.Href(calcAddress(p, o.Theirs)), g.Textf("Use the %s of %s here", o.Theirs, o.JobTitle)))
 	}
 	if o.Push == "" || o.Push == o.Theirs {
 		used := "the usual push"
 		if o.Theirs != "" {
 			used = "your push of " + o.Theirs
 		}
-		return h.Li(h.P(g.Textf("%s reckons with %s. ", o.JobTitle, used),
-			h.A(h.Href(address.Figures.Path(o.Job)), g.Text("Its figures"))),
+		return h.Li(h.P(g.Textf("%s uses %s. ", o.JobTitle, used),
+			h.A(h.Href(address.Figures.Path(o.Job)), g.Text("Its numbers"))),
 			theirs)
 	}
 	return h.Li(calcAction(domID("own", o.Job), address.Figures.Path(o.Job), o.JobTitle,
-		"Reckon all its counts with your push of "+o.Push,
+		"Use your push of "+o.Push,
 		[][2]string{{"group", "Base"}, {FigureKey(o.Figure), o.Push}, {FigureNote(o.Figure), o.Note}}),
 		theirs)
 }

@@ -65,7 +65,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			cardPicture(j, p, c),
 			waitsFirst(f, c),
 			clockLine(f, c),
-			g.If(c.Gone, Notice(Changed, "undo", "The plan has changed: this card is not needed any more.")),
+			g.If(c.Gone, Notice(Changed, "undo", "The plan changed: no longer needed.")),
 			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
 			beyond(c),
 			stood(c),
@@ -81,7 +81,7 @@ func waitsFirst(f Frame, c task.Card) g.Node {
 	if len(c.Waits) == 0 || c.Done {
 		return nil
 	}
-	return Notice(Waits, "wait", "Comes after: "+strings.Join(c.Waits, ", ")+".")
+	return Notice(Waits, "wait", "Waits for: "+strings.Join(c.Waits, ", ")+".")
 }
 
 // cardPicture draws the card's piece, filled as far as the card is.
@@ -155,26 +155,26 @@ func authorName(reader job.Role, a job.Author) string {
 	return "Somebody"
 }
 
-// cardEffort says how many people and how long what is left takes, in one or two sentences.
+// cardEffort says how many people a card takes, and how long what is left takes them.
 func cardEffort(c task.Card, left float64) string {
-	people := "One person"
+	people, together := "One person", max(1, c.HandsMin)
 	switch {
-	case c.HandsMin > 1 && c.HandsMax > c.HandsMin:
-		people = strconv.Itoa(c.HandsMin) + " to " + strconv.Itoa(c.HandsMax) + " people"
-	case c.HandsMin > 1:
-		people = strconv.Itoa(c.HandsMin) + " people at once"
-	case c.HandsMax > 1:
-		people = "One to " + strconv.Itoa(c.HandsMax) + " people"
+	case c.HandsMax > together:
+		people = fmt.Sprintf("%d to %d people", together, c.HandsMax)
+	case together > 1:
+		people = fmt.Sprintf("%d people at once", together)
 	}
-	if left <= 0 {
+	switch {
+	case left <= 0:
 		return people + "."
+	case c.HandsMax > together:
+		with := "for one"
+		if together > 1 {
+			with = fmt.Sprintf("with %d", together)
+		}
+		return people + ". About " + minutes(left/float64(together)) + " " + with + "."
 	}
-	if c.HandsMin > 1 {
-		return people + ". About " + minutes(left/float64(c.HandsMin)) + " of work for " + strconv.Itoa(
-			c.HandsMin,
-		) + " of you."
-	}
-	return people + ". About " + minutes(left) + " of work for one pair of hands."
+	return people + ". About " + minutes(left/float64(together)) + "."
 }
 
 func cardSteps(c task.Card) g.Node {
@@ -200,20 +200,20 @@ func whose(f Frame, c task.Card) g.Node {
 	case c.Gone:
 		return h.P(g.Text("Nobody needs to do this."))
 	case c.Done:
-		return h.P(g.Text(c.TakenBy + " had taken this."))
+		return h.P(g.Text("Taken by " + c.TakenBy + "."))
 	case c.TakenBy == "":
 		return h.Div(h.Class("whose"),
-			h.P(g.Text("Nobody has taken this yet.")),
+			h.P(g.Text("Up for grabs")),
 			Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"),
-				g.Text("I take it")))
+				g.Text("I'll do it")))
 	case c.TakenBy == f.who():
 		return h.Div(h.Class("whose"),
 			h.P(g.Text("This one is yours.")),
 			Act(f, Action{Act: "take", Entity: c.Key, TextGiven: true}, "quiet", g.Text("Give it back")))
 	}
 	return h.Div(h.Class("whose"),
-		h.P(g.Text(c.TakenBy+" does this.")),
-		Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I take over")))
+		h.P(g.Text(c.TakenBy+" is on it.")),
+		Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "quiet", g.Text("I'll take over")))
 }
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
@@ -233,7 +233,7 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 					h.H2(g.Text(c.Title)),
 					g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
 					h.P(g.Text(cardEffort(c, c.Minutes))),
-					g.If(len(c.Waits) > 0, h.P(g.Text("Comes after: "+strings.Join(c.Waits, ", ")+"."))),
+					g.If(len(c.Waits) > 0, h.P(g.Text("After: "+strings.Join(c.Waits, ", ")+"."))),
 					h.Ol(h.Class("steps boxes"),
 						g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) }),
 						g.Iff(c.Key == reloadKey, func() g.Node {
@@ -263,7 +263,7 @@ func countBoxes(n int) g.Node {
 		return nil
 	}
 	if boxes > 2*boxesDrawn {
-		return h.P(g.Text("Count on a sheet of your own."))
+		return h.P(g.Text("Too many to tick here: count on another sheet."))
 	}
 	list := make([]g.Node, 0, boxes)
 	for i := range boxes {
@@ -274,7 +274,7 @@ func countBoxes(n int) g.Node {
 	}
 	rows := (boxes + 9) / 10
 	return g.Group{
-		g.If(each > 1, Soft(fmt.Sprintf("Each box stands for %d.", each))),
+		g.If(each > 1, Soft(fmt.Sprintf("Each box is %d.", each))),
 		h.SVG(h.Class("countboxes"), g.Attr("viewBox", "0 0 208 "+strconv.Itoa(rows*20)), h.Width("416"),
 			h.Height(strconv.Itoa(rows*40)), h.Aria("hidden", "true"), g.Group(list)),
 	}

@@ -68,5 +68,5 @@ func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 				h.Span(h.Class("rowfigure"), g.Text(number(out)),
 					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
 				Icon("open")),
-			packSome(f, l, "back", "are back", "Who did what", l.Back)))
+			packSome(f, l, "back", "are back", l.Back)))
 }

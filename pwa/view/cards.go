@@ -18,7 +18,7 @@ import (
 const (
 	AllCards  = ""
 	MineCards = "mine"
-	FreeCards = "free"
+	FreeCards = "up for grabs"
 )
 
 var places = []struct {
@@ -67,7 +67,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Cards"),
 			Empty("No card yet",
-				"A card is one task: what to make, how, how many, with whom. The cards come from the pieces.",
+				"A card is one task: what to make, how many and how. Cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
@@ -79,10 +79,10 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 			meter(done, all)),
 		filters("Which cards", filter{f.at(address.Cards), "All", show == AllCards},
 			filter{f.at(address.Cards) + "?show=mine", "Mine", show == MineCards},
-			filter{f.at(address.Cards) + "?show=free", "Free", show == FreeCards}),
+			filter{f.at(address.Cards) + "?show=free", "Up for grabs", show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
-		LinkBelow(f.at(address.Cards)+"?sheet=1", "print", "All cards on paper"),
+		LinkBelow(f.at(address.Cards)+"?sheet=1", "print", "Print all cards"),
 	}
 }
 
@@ -109,10 +109,10 @@ func (f Frame) who() string {
 
 // noCards and whyNoCards say that a list has no card, and what to do about it.
 var (
-	noCards    = glossary{{MineCards, "No card is yours yet"}, {FreeCards, "No card is free"}}
+	noCards    = glossary{{MineCards, "Nothing is yours yet"}, {FreeCards, "Nothing is up for grabs"}}
 	whyNoCards = glossary{
-		{MineCards, "Open a free card and take it: your name stands on it, so that nobody does it twice."},
-		{FreeCards, "Everything open has somebody's name on it. Ask who wants a hand."},
+		{MineCards, "Open a card and press “I'll do it”: everybody sees your name on it."},
+		{FreeCards, "Every open card has a name on it. Ask who wants a hand."},
 	}
 )
 
@@ -163,9 +163,9 @@ func goneCards(f Frame, cards []task.Card) g.Node {
 	var rows []g.Node
 	for _, c := range cards {
 		if c.Gone {
-			below := "The plan has changed: it is not needed any more."
-			if c.Beyond > 0 || c.Made > 0 {
-				below = number(max(c.Beyond, c.Made)) + " were made. " + below
+			below := ""
+			if made := max(c.Beyond, c.Made); made > 0 {
+				below = number(made) + " made"
 			}
 			rows = append(rows, RowLink(domID("row", c.Key), f.cardAt(c.Key), c.Title, below, ""))
 		}
@@ -236,7 +236,7 @@ func cardFacts(f Frame, c task.Card) string {
 	}
 	switch {
 	case c.TakenBy == "" && !c.Done:
-		facts = append(facts, "free")
+		facts = append(facts, "up for grabs")
 	case c.TakenBy == f.who():
 		facts = append(facts, "yours")
 	case c.TakenBy != "":
@@ -249,7 +249,7 @@ func beyond(c task.Card) g.Node {
 	if c.Beyond <= 0 {
 		return nil
 	}
-	return NoticeInRow(Changed, "undo", number(c.Beyond)+" more made than needed now")
+	return NoticeInRow(Changed, "undo", number(c.Beyond)+" more than needed")
 }
 
 // stood says why a card that was ticked is open again.

@@ -49,7 +49,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 				g.If(f.Owns() && c.Doors > 0,
 					h.P(h.Class("below"),
 						h.A(h.Class("plainlink"), h.Href(f.at(address.Calendar)), g.Attr("data-server"),
-							Icon("clock"), g.Text("Into my calendar")))),
+							Icon("clock"), g.Text("Add to my calendar")))),
 			}),
 		others,
 	}
@@ -64,8 +64,8 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 			return Facts(Fact("Doors", clockTime(c, c.Doors)),
 				g.If(c.Verdict != "past",
 					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(forecast.Tenths(c.Odds)))),
-				Fact("As likely as not", clockTime(c, c.Half)),
-				Fact("9 in 10", clockTime(c, c.Ninety)),
+				Fact("Likely", clockTime(c, c.Half)),
+				Fact("Safe bet", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
 					Fact("What must be there", capital(forecast.Tenths(c.Musts)))))
 		}),
@@ -79,12 +79,12 @@ const worthSaying = 0.05
 // clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
 func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 	return Panel(
-		"What is missing",
+		"Missing",
 		"",
 		g.Iff(len(c.Missing) > 1, func() g.Node { // the first is the sentence above
 			return Hints(g.Map(c.Missing[1:], func(m string) g.Node { return Hint("care", m) }))
 		}),
-		g.If(w.Known, Soft("By a simple sum: "+w.Sentence)),
+		g.If(w.Known, Soft("Rough check: "+w.Sentence)),
 		g.If(
 			f.Owns(),
 			h.P(h.Class("choices"),
@@ -162,7 +162,7 @@ func clockFacts(c *forecast.Forecast, t *forecast.Task) string {
 	facts := []string{strings.Join(c.Names(t), ", ")}
 	facts = append(facts, startFacts(c, t)...)
 	if decides(t) { // the picture's dark cards, in words
-		facts = append(facts, "decides the end")
+		facts = append(facts, "on the critical path")
 	}
 	return strings.Join(facts, " · ")
 }
@@ -224,7 +224,7 @@ func clockNow(f Frame, c *forecast.Forecast) g.Node {
 
 // whatIf draws the form to try out more hands and an earlier start, and what comes of it.
 func (p *ClockPage) whatIf(f Frame) g.Node {
-	said := "Try it here: nothing is changed by it."
+	said := "Only a try: the job stays as it is."
 	if p.Tried != nil {
 		said = p.Tried.Sentence
 	}
@@ -267,13 +267,13 @@ func clockLine(f Frame, c task.Card) g.Node {
 	}
 	facts := []string{capital(startWords(f.Clock, t))}
 	if c.TakenBy == "" || t.Hands > 1 {
-		facts = append(facts, "meant for "+strings.Join(f.Clock.Names(t), ", "))
+		facts = append(facts, "planned for "+strings.Join(f.Clock.Names(t), ", "))
 	}
 	if t.Hands > 1 {
 		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
 	}
 	if len(t.WaitsFor) > 0 && len(c.Waits) == 0 {
-		facts = append(facts, "comes after “"+someOf(t.WaitsFor)+"” in the plan")
+		facts = append(facts, "after “"+someOf(t.WaitsFor)+"”")
 	}
 	return Soft(strings.Join(facts, "; ") + ".")
 }
@@ -321,7 +321,7 @@ func (f Frame) nextCard(p plan.Plan) (task.Card, bool) {
 func (f Frame) comesLater() string {
 	if me := f.Clock.Number(f.Name); me >= 0 && f.Clock.Planned() {
 		if t, from := f.Clock.Of(me); t != nil && from > f.Clock.Now {
-			return "The plan has you next at " + clockTime(f.Clock, from) + ": " + t.Title + "."
+			return "Your next task starts at " + clockTime(f.Clock, from) + ": " + t.Title + "."
 		}
 	}
 	return ""

@@ -18,13 +18,13 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 	case p.Help == nil && p.Looking:
 		if !f.Owns() {
 			return Panel("If time runs short, leave out", "", looking("Looking for what to leave out first…"),
-				Soft("Go on meanwhile: the answer comes in here."))
+				Soft("Carry on: the answer appears here."))
 		}
 		return Panel(
 			"What would help",
 			"",
 			looking("Looking for what would help…"),
-			Soft("It tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. Go on meanwhile: the answer comes in here."),
+			Soft("Carry on: the answer appears here."),
 		)
 	case p.Help == nil && !f.Owns():
 		return h.Section(h.Class("panel noprint"),
@@ -34,7 +34,7 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 			h.Div(h.Class("panelhead"),
 				h.H2(h.ID("help"),
 					g.Text(pick(p.Clock.Odds >= forecast.Target, "What could still help", "What would help")))),
-			h.P(g.Text("Tries more hands, work at home, an earlier start and a plainer look, and what to leave out first. It takes a moment.")),
+			h.P(g.Text("More hands, work at home, an earlier start, a plainer look, or leaving things out.")),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
 	return g.Group{g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts)}
@@ -47,14 +47,14 @@ func looking(what string) g.Node {
 
 // fixList draws the fixes, each with the odds after it and what it costs; a press changes the job.
 func fixList(f Frame, p *ClockPage) g.Node {
-	again := g.Iff(p.Looking, func() g.Node { return looking("Looking again, since the job has changed…") })
+	again := g.Iff(p.Looking, func() g.Node { return looking("The job changed: looking again…") })
 	if len(p.Help.Fixes) == 0 {
 		return Panel(
 			"What would help",
 			"",
 			again,
-			h.P(g.Text(pick(p.Clock.Odds >= 0.95, "No change is needed, and none would help much.",
-				"No single change helps much. Talk to the client about what may be left out."))),
+			h.P(g.Text(pick(p.Clock.Odds >= 0.95, "No change needed.",
+				"No change helps much. Ask the client what can be left out."))),
 		)
 	}
 	return h.Section(h.Class("panel"),
@@ -71,7 +71,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 						pick(fix.Reaches, Primary, Plain), g.Text("Do this")))
 			})),
 		again,
-		Soft("A press changes the job. It can be taken back at once, and later in the history."))
+		Soft("You can undo each, now or in History."))
 }
 
 // leaveOut draws in which order to leave things out.
@@ -91,7 +91,7 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 		"If time runs short, leave out",
 		"",
 		h.Ol(h.Class("steps"), h.ID("cutline"), rows),
-		Soft("What must be there is never on this list."),
+		Soft("Must-haves are never on this list."),
 	)
 }
 
@@ -106,7 +106,7 @@ func tookList(f Frame, list []forecast.Comparison) g.Node {
 		})), g.Iff(fresh, func() g.Node {
 		return g.Group{
 			ActForm("rates", f.at(address.Clock), "rates", "all", "", g.Text("Use these as my rates")),
-			Soft("Read from ticks and counts. The table gives way the more of a kind was seen; your own figures then stand under Figures, here and in the jobs to come."),
+			Soft("Measured from your ticks and counts. Saved under My numbers, here and in later jobs."),
 		}
 	}))
 }

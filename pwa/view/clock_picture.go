@@ -90,7 +90,7 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 			h.Aria("hidden", "true"), g.Attr("focusable", "false"), g.Group(drawn)),
 		g.If(theDay,
 			h.P(h.Class("soft legend"), h.Aria("hidden", "true"),
-				g.Text("Dark cards decide when all is done; it is in the shade from as likely as not to 9 in 10."))),
+				g.Text("Dark: on the critical path. Shaded: likely finish."))),
 	}
 }
 

@@ -20,7 +20,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Counts"),
 			Empty("Nothing to count yet",
-				"Once there is a piece, its clusters, balloons and ties stand here, with spares and the working behind each figure.",
+				"Add a piece to see its clusters, balloons and ties.",
 				"",
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
@@ -68,7 +68,7 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 				g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
 				Fact("Balloons", number(pc.Balloons)),
 				g.If(pc.Accents > 0,
-					Fact("Accent clusters", number(pc.Accents)+", "+number(pc.AccentBalloons)+" balloons")),
+					Fact("Accent clusters", number(pc.Accents)+", "+Many(pc.AccentBalloons, "balloon"))),
 				Fact("Ties", number(pc.Ties))),
 			sections(f, pc.Sections),
 			pieceBalloons(f, pc.By),
@@ -81,7 +81,7 @@ func sections(f Frame, list []count.Section) g.Node {
 	}
 	parts := make([]string, len(list))
 	for i, s := range list {
-		parts[i] = number(s.Clusters) + " clusters (" + measure.FormatLength(s.LengthMM, f.Units) + ")"
+		parts[i] = Many(s.Clusters, "cluster") + " (" + measure.FormatLength(s.LengthMM, f.Units) + ")"
 	}
 	return h.P(g.Textf("Carried in %d sections: %s.", len(list), strings.Join(parts, ", ")))
 }
@@ -111,7 +111,7 @@ func workingOpen(f Frame, lines []figures.Line) g.Node {
 	if f.Owns() {
 		own = f.at(address.Figures)
 	}
-	return Working("How this was worked out", lines, own)
+	return Working("Show the maths", lines, own)
 }
 
 func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {
@@ -167,11 +167,11 @@ func balloonLine(f Frame, j job.Job, b count.BalloonLine) g.Node {
 				})),
 			h.P(h.Class("formula"),
 				g.Textf("%s needed + %s spare = %s", number(b.Need), number(b.Spares), number(b.Buy))),
-			Soft("As many spares as leave you enough "+figure(j.Brief.SurePct, 1)+" times in 100 when some burst."),
+			Soft("Enough spares "+figure(j.Brief.SurePct, 1)+" times in 100."),
 			g.If(f.Owns(), h.P(h.A(h.Href(f.at(address.Figures)), g.Text("Use my own breakage"))))))
 }
 
 func ties(p plan.Plan) g.Node {
 	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"),
-		Soft("With spares they stand on the pack list."))
+		Soft("Spares are on the pack list."))
 }

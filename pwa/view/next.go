@@ -1,8 +1,6 @@
 package view
 
 import (
-	"strconv"
-
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
@@ -74,17 +72,17 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 	done, all := doneCards(p.Cards)
 	switch {
 	case all == 0:
-		return Empty("No card yet", "As soon as there is something to do, it stands here.", "",
+		return Empty("No card yet", "Your next task will show here.", "",
 			ButtonLink(f.at(address.Pack), "", g.Text("The pack list")))
 	case done == all:
-		return Empty("All done", strconv.Itoa(all)+" of "+strconv.Itoa(all)+" cards are done. Thank you.", "",
+		return Empty("All done", "Thank you.", "",
 			ButtonLink(f.at(address.Cards), "", g.Text("See them all")))
 	}
 	if later := f.comesLater(); later != "" {
 		return Empty("Nothing for you just now", later, "", ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
 	}
-	return Empty("Nothing free just now",
-		"Every open card has somebody's name on it or waits for another. Ask who wants a hand.", "",
+	return Empty("Nothing up for grabs just now",
+		"Every open card has a name on it or waits for another. Ask who wants a hand.", "",
 		ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
 }
 

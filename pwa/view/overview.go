@@ -28,7 +28,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 		g.Iff(f.Held > 0, func() g.Node {
 			return h.P(h.Class("below"),
 				h.A(h.Href(f.at(address.Share)+"#held"), h.ID("to-held"), Icon("care"),
-					h.Span(g.Text(Many(f.Held, "thing")+" came"+" in after a link had ended. Decide what counts."))))
+					h.Span(g.Text(Many(f.Held, "thing")+" came in after a link ended. Decide what counts."))))
 		}),
 		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 		window(f, p.Window),
@@ -47,7 +47,7 @@ func newer(j job.Job) g.Node {
 	if j.State == nil || len(j.State.Unknown) == 0 {
 		return nil
 	}
-	return Notice(Changed, "care", "Something here was made by a newer version. It is kept; update to see it.")
+	return Notice(Changed, "care", "Part of this was made by a newer version. Update to see it.")
 }
 
 func jobContext(j job.Job) string {
@@ -108,23 +108,22 @@ func pickedLabel(n count.Note) string {
 	return n.Picked
 }
 
-// hints draws what the plan says without asking anything.
+// hints draws what the plan says without asking anything: warnings first, then notes.
 func hints(notes []count.Note) g.Node {
-	var list []g.Node
+	var warnings, rest g.Group
 	for _, n := range notes {
-		if n.Key != "" && len(n.Options) > 0 {
-			continue
+		switch {
+		case n.Key != "" && len(n.Options) > 0: // stands in [toDecide]
+		case n.Kind == "warning":
+			warnings = append(warnings, Hint("care", n.Text))
+		default:
+			rest = append(rest, Hint("next", n.Text))
 		}
-		icon := "next"
-		if n.Kind == "warning" {
-			icon = "care"
-		}
-		list = append(list, h.Li(Icon(icon), h.Span(g.Text(n.Text))))
 	}
-	if len(list) == 0 {
-		return nil
+	return g.Group{
+		g.If(len(warnings) > 0, Panel("Watch out", "", Hints(warnings))),
+		g.If(len(rest) > 0, Panel("Notes", "", Hints(rest))),
 	}
-	return Panel("Good to know", "", Hints(g.Group(list)))
 }
 
 // nextCards draws the first cards that can be done now.
@@ -133,7 +132,7 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 	if len(ready) == 0 {
 		return nil
 	}
-	return Panel("What is next", leftCards(p.Cards),
+	return Panel("Next", leftCards(p.Cards),
 		List(g.Map(ready[:min(3, len(ready))], func(c task.Card) g.Node { return cardRow(f, c, "next") })),
 		h.P(h.Class("below"), h.A(h.Href(f.at(address.Cards)), g.Text("All cards"))))
 }
@@ -160,15 +159,15 @@ func doneCards(cards []task.Card) (done, all int) {
 func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
 		return Empty("No piece yet",
-			"A piece is one thing to build: a garland, a hoop, a column, bouquets. Each one brings its counts, its pack list and its cards.",
-			"For example: a door garland along an arch, 8 ft wide and 8 ft high.",
+			"A piece is one thing to build, such as a garland or a column. It brings its own counts, pack list and cards.",
+			"For example: a garland around the door.",
 			g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text("Add a piece")})))
 	}
 	cards := map[string]task.Card{}
 	for _, c := range p.Cards {
 		cards[c.Key] = c
 	}
-	return Panel("The pieces", "", h.Ul(h.Class("piecelist"),
+	return Panel("Pieces", "", h.Ul(h.Class("piecelist"),
 		g.Map(p.Pieces, func(pc count.PieceCount) g.Node {
 			return h.Li(h.ID(domID("piece", pc.Piece.ID)),
 				h.A(h.Href(f.at(address.Piece, pc.Piece.ID)),
@@ -221,12 +220,12 @@ func jobLinks(f Frame) g.Node {
 	if f.Owns() {
 		links = append(
 			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"}, {f.at(address.Crew), "people", "Crew"},
-				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", "Figures used"},
-				{f.at(address.Share), "share", "Share with helpers"}},
+				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", "My numbers"},
+				{f.at(address.Share), "share", "Share"}},
 			links...)
 	}
 	return g.Group{
-		Panel("The rest of the job", "",
+		Panel("More", "",
 			h.Ul(h.Class("tiles"),
 				g.Map(links, func(l link) g.Node {
 					return h.Li(h.A(h.Href(l.href), Icon(l.icon), h.Span(g.Text(l.label))))

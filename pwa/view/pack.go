@@ -25,7 +25,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Pack"),
 			Empty("Nothing to pack yet",
-				"The pack list grows from the pieces: balloons with spares, ties, tools, frames, each in the bag it travels in.",
+				"The pack list comes from the pieces: balloons, ties, tools and frames, by bag.",
 				"",
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
 		}
@@ -36,8 +36,8 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
 			meter(packed, all)),
 		filters("Which lines", filter{f.at(address.Pack), "All", !left},
-			filter{f.at(address.Pack) + "?left=1", "What is left", left}),
-		g.If(left && packed == all, Notice(AllDone, "tick", "All packed. Nothing is left on the kitchen table.")),
+			filter{f.at(address.Pack) + "?left=1", "Still to pack", left}),
+		g.If(left && packed == all, Notice(AllDone, "tick", "All packed.")),
 		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, x, left) })),
 	}
 }
@@ -115,7 +115,7 @@ func packLine(f Frame, l packing.Line) g.Node {
 				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)),
 					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
 				Icon("open")),
-			packSome(f, l, "pack", "are packed", "Who packed it", l.Have)))
+			packSome(f, l, "pack", "are packed", l.Have)))
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
@@ -137,15 +137,15 @@ func packDifference(l packing.Line) g.Node {
 		return NoticeInRow(Changed, "undo", "No longer needed: take "+number(l.Have)+" out")
 	case more < 0:
 		return NoticeInRow(Changed, "undo",
-			fmt.Sprintf("Take %s out: %s are packed", number(-more), number(l.Have)))
+			fmt.Sprintf("Take %s out: %s packed", number(-more), number(l.Have)))
 	case more > 0 && l.Have > 0:
-		return NoticeInRow(Changed, "plus", fmt.Sprintf("%s more: %s are packed", number(more), number(l.Have)))
+		return NoticeInRow(Changed, "plus", fmt.Sprintf("%s more: %s packed", number(more), number(l.Have)))
 	}
 	return nil
 }
 
 // packSome draws the field for a part of a line, and the way to its history.
-func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
+func packSome(f Frame, l packing.Line, act, are string, have int) g.Node {
 	id := domID("some", l.Key)
 	return h.Div(h.Class("opened"),
 		ActionForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
@@ -154,7 +154,6 @@ func packSome(f Frame, l packing.Line, act, are, who string, have int) g.Node {
 				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
 			Submit(Plain, g.Text("Set"))),
 		SourceMark(l.Source),
-		h.P(h.A(h.Class("plainlink"), h.Href(fmt.Sprintf("%s?e=%s", f.at(address.History), l.Key)), Icon("history"),
-			g.Text(who),
+		h.P(h.A(h.Class("plainlink"), h.Href(f.at(address.History)+"?e="+l.Key), Icon("history"), g.Text("History"),
 			ForReaders(": "+l.Name))))
 }

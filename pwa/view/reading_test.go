@@ -66,8 +66,8 @@ func TestPackTicksMeanAll(t *testing.T) {
 		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []packing.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, false))
 	for key, want := range map[string]struct{ act, n, pressed, says string }{
 		"none": {"pack", "52", "false", ""}, "all": {"unpack", "0", "true", ""},
-		"more": {"pack", "64", "false", "12 more: 52 are packed"},
-		"over": {"unpack", "40", "false", "Take 12 out: 52 are packed"},
+		"more": {"pack", "64", "false", "12 more: 52 packed"},
+		"over": {"unpack", "40", "false", "Take 12 out: 52 packed"},
 		"gone": {"unpack", "0", "false", "No longer needed: take 6 out"}, "one": {"pack", "1", "false", ""},
 	} {
 		row := doc.Find("#row-pack-" + key)
@@ -89,7 +89,7 @@ func TestCardsByPlaceAndWhose(t *testing.T) {
 	all := tree(t, view.Cards(ines(), job.Job{}, p, view.AllCards))
 	assert.Equal(t, 3, all.Find("section[id^=place-]").Length(), "no section for a place without cards")
 	assert.Contains(t, all.Find("#row-list-card-b").Text(), "Waits for: Done one")
-	assert.Contains(t, all.Find("#row-list-card-d").Text(), "31 of 48 clusters · 34 min · free")
+	assert.Contains(t, all.Find("#row-list-card-d").Text(), "31 of 48 clusters · 34 min · up for grabs")
 	assert.Contains(t, all.Find("#row-list-card-e").Text(), "yours")
 	assert.Equal(t, 1, all.Find("#place-home details #row-list-card-a").Length(), "what is done is folded away")
 	assert.Equal(t, 0, all.Find("section[id^=place-] #row-list-card-f").Length())
@@ -99,7 +99,7 @@ func TestCardsByPlaceAndWhose(t *testing.T) {
 	free := tree(t, view.Cards(ines(), job.Job{}, p, view.FreeCards))
 	assert.Equal(t, 2, free.Find("section[id^=place-] li.tickrow").Length())
 	assert.Contains(t, tree(t, view.Cards(ines(), job.Job{}, plan.Plan{Cards: cards()[2:3]}, view.MineCards)).Text(),
-		"No card is yours yet")
+		"Nothing is yours yet")
 }
 
 func TestCardPage(t *testing.T) {
@@ -113,9 +113,9 @@ func TestCardPage(t *testing.T) {
 	assert.Contains(t, doc.Find(".tally").Text(), "Tomasz +3, 1 min ago")
 	assert.Equal(t, 2, doc.Find("ol.steps li").Length())
 	assert.Contains(t, doc.Find(".cautions").Text(), "Wear glasses.")
-	assert.Contains(t, doc.Find(".delta").Text(), "2 more made than needed now")
-	assert.Contains(t, doc.Find("#whose").Text(), "Bea does this.")
-	assert.Contains(t, doc.Find(".doing").Text(), "One to 4 people. About 34 min of work")
+	assert.Contains(t, doc.Find(".delta").Text(), "2 more than needed")
+	assert.Contains(t, doc.Find("#whose").Text(), "Bea is on it.")
+	assert.Contains(t, doc.Find(".doing").Text(), "1 to 4 people. About 34 min for one.")
 	assert.Equal(t, 0, doc.Find("textarea").Length(), "a helper reads the note")
 	assert.Contains(t, doc.Text(), "Mind the cat")
 	assert.Equal(t, 1,
@@ -126,7 +126,7 @@ func TestCardPage(t *testing.T) {
 	assert.Equal(t, "tick",
 		tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find(".doing").Text(),
-		"2 people at once. About 12 min of work for 2 of you.")
+		"2 people at once. About 12 min.")
 	assert.Equal(t, 1, tree(t, view.CardPage(f, j, plan.Plan{}, ticking)).Find("#whose").Length())
 	ticking.Done = true
 	done := tree(t, view.CardPage(f, j, plan.Plan{}, ticking))
