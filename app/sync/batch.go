@@ -101,15 +101,3 @@ type HandedLog struct {
 	Hash  string `json:"h,omitempty"`
 	Held  int    `json:"n,omitempty"`
 }
-
-// lost reports whether the server may have less than it said before: it went back in time, or less of what was handed
-// in waits. The owner taking some of it in looks the same; handing in once more does no harm then.
-func (h HandedLog) lost(before HandedLog) bool {
-	if h.Held < before.Held {
-		return true
-	}
-	if h.Epoch == "" || before.Epoch == "" {
-		return false
-	}
-	return h.Epoch != before.Epoch || h.Seq < before.Seq || h.Seq == before.Seq && h.Hash != before.Hash
-}

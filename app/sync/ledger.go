@@ -110,15 +110,6 @@ type Session struct {
 	ClosedAt int64  // Unix milliseconds; only if Closed
 }
 
-// Why a session is closed.
-const (
-	Revoked = "revoked" // the owner took the link back: everything new waits in quarantine
-	Ended   = "ended"   // the link ran out: what was made before is taken
-)
-
-// OwnSuffix ends the id of an owner's private log.
-const OwnSuffix = "~own"
-
 // register names what the operation competes for, "" if it competes for nothing.
 func register(op job.Op) string {
 	switch op.Kind {

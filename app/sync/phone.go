@@ -13,7 +13,6 @@ import (
 
 // Errors of a phone.
 var (
-	ErrResponse  = errors.New("answer of the server not valid")           // nothing was changed; try again later
 	ErrUntracked = errors.New("this phone does not hold that log")        // call Track
 	ErrNotLoaded = errors.New("the log is not loaded from storage yet")   // read Wants, call Give
 	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be forgotten

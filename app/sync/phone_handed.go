@@ -72,7 +72,7 @@ func (p *Phone) HandedLogs() []string {
 // it still, or that the owner had ignore it, says so then, and is asked no more until it says something else.
 func (p *Phone) HandInAgain(told HandedLog, closed string) (Step, error) {
 	before, known := p.handed[told.Log]
-	if known && !told.lost(before) {
+	if known && !lost(told, before) {
 		return Step{}, nil
 	}
 	var w writing
@@ -99,4 +99,16 @@ func (p *Phone) HandInAgain(told HandedLog, closed string) (Step, error) {
 		w.put(keyLog(l.id), l.meta)
 	}
 	return p.finish(&w)
+}
+
+// lost reports whether the server may have less than it said before: it went back in time, or less of what was handed
+// in waits. The owner taking some of it in looks the same; handing in once more does no harm then.
+func lost(h, before HandedLog) bool {
+	if h.Held < before.Held {
+		return true
+	}
+	if h.Epoch == "" || before.Epoch == "" {
+		return false
+	}
+	return h.Epoch != before.Epoch || h.Seq < before.Seq || h.Seq == before.Seq && h.Hash != before.Hash
 }

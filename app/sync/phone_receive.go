@@ -23,7 +23,7 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here",
 			ErrTooOld, resp.MinV, WireVersion)
 	}
-	if err := resp.check(req); err != nil {
+	if err := check(resp, req); err != nil {
 		return Step{}, fmt.Errorf("%w: %w", ErrResponse, err)
 	}
 	l.failures, l.next, l.reason = 0, 0, ""
@@ -64,7 +64,7 @@ func (l *phoneLog) expects() Cursor {
 }
 
 // check finds what no sound server sends.
-func (r Response) check(req Request) error {
+func check(r Response, req Request) error {
 	if r.V < 1 {
 		return fmt.Errorf("no version")
 	}

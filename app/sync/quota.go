@@ -68,20 +68,6 @@ const (
 	MaxHeldBytes = 64 << 10
 )
 
-// Why operations are refused, or put off, by a log or link that has reached its limits.
-const (
-	WhyFull       = "this job holds as much as a job can; copy it and go on in the copy"
-	WhyLinkFull   = "this link has used up its room in this job; ask the owner for a new link"
-	WhyOthersFull = "the helpers have used up their room in this job; ask the owner to copy it and share the copy"
-	WhyLater      = "very much was sent in the last hour; it stays on this phone and is sent again later"
-	WhyHeldFull   = "the link is closed and too much was handed in already; show the list to the owner"
-)
-
-// IsFull reports whether the reason of a refusal is that a limit in all was reached.
-func IsFull(why string) bool {
-	return why == WhyFull || why == WhyLinkFull || why == WhyOthersFull || why == WhyHeldFull
-}
-
 const hourMS = 60 * 60 * 1000
 
 // Names under which a ledger counts. Hours sort by time.

@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"strconv"
 
 	"garlandry/app/job"
 )
@@ -57,37 +56,3 @@ func chain(before string, body []byte) string {
 	h.Write(body)
 	return hex.EncodeToString(h.Sum(nil)[:16])
 }
-
-// Digest gives a record's share in the order-free sum over a log: the sum over the same records is the same on every
-// replica, whatever the order and the epoch. It finds accidents, not forgers.
-func Digest(r job.Rec) uint64 {
-	if share, is := emptiedShare(r); is {
-		return share
-	}
-	h := fnvOffset
-	for _, part := range [...]string{r.ID, r.Device, strconv.FormatUint(r.Number, 36), string(r.Kind), r.Entity, r.Field, string(r.Value),
-		strconv.FormatInt(r.Delta, 36), strconv.FormatInt(r.Effective, 36)} {
-		h = fnv(h, part)
-	}
-	h ^= h >> 33 // the finishing rounds spread every bit before digests are added up
-	h *= 0xff51afd7ed558ccd
-	h ^= h >> 33
-	h *= 0xc4ceb9fe1a85ec53
-	return h ^ h>>33
-}
-
-const (
-	fnvOffset = uint64(14695981039346656037)
-	fnvPrime  = uint64(1099511628211)
-)
-
-// fnv goes on with an FNV-1a hash over a text and an end mark.
-func fnv(h uint64, text string) uint64 {
-	for i := 0; i < len(text); i++ {
-		h = (h ^ uint64(text[i])) * fnvPrime
-	}
-	return (h ^ 0xff) * fnvPrime
-}
-
-// FormatDigest writes a digest as it goes over the wire: 16 hex digits.
-func FormatDigest(d uint64) string { return fmt.Sprintf("%016x", d) }

@@ -8,16 +8,6 @@ import (
 	"garlandry/app/job"
 )
 
-// Errors of an exchange as a whole. Nothing was written then.
-var (
-	ErrRequest  = errors.New("sync request not valid")                                                            // HTTP 400
-	ErrTooLarge = errors.New("sync request too large")                                                            // HTTP 413
-	ErrTooOld   = errors.New("this app is too old for the server")                                                // HTTP 426
-	ErrTooNew   = errors.New("this app is newer than the server")                                                 // HTTP 426; try again later
-	ErrPrivate  = errors.New("this log is for the owner's devices")                                               // HTTP 403
-	ErrOther    = errors.New("this device was let in as somebody else meanwhile; ask who it is, then send again") // HTTP 409
-)
-
 // maxPageBytes bounds the values in one page of records.
 const maxPageBytes = 2 << 20
 
@@ -77,14 +67,6 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	resp.Acks, resp.Pause = x.acks, x.later
 	return x.page(resp)
-}
-
-// identity tells apart whom a device may be let in as: the owner, or by which link.
-func identity(by job.Author) string {
-	if by.Role == job.Owner {
-		return string(job.Owner)
-	}
-	return by.Link
 }
 
 // exchange is one request being answered.

@@ -10,9 +10,6 @@ import (
 // clockToleranceMS is how far a phone's clock may be off before its times are corrected.
 const clockToleranceMS = 2000
 
-// farthestMS bounds every clock that comes over the wire, so that no sum overflows; some 140,000 years.
-const farthestMS = int64(1) << 52
-
 // propose gives when an operation was made, by the server's clock: the phone's clock is set right by how far off it was
 // when the request was sent, and nothing is made in the future.
 func propose(wall, sent, now int64) int64 {

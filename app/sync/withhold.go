@@ -1,8 +1,6 @@
 package sync
 
 import (
-	"strconv"
-
 	"garlandry/app/job"
 )
 
@@ -40,15 +38,6 @@ func Withheld(l Ledger, rec job.Rec) (bool, error) {
 func emptied(rec job.Rec) job.Rec {
 	return job.Rec{Op: job.Op{ID: rec.ID, Device: rec.Device, Number: rec.Number, Version: rec.Version, Kind: job.Emptied},
 		Effective: rec.Effective, Seq: rec.Seq, Author: rec.Author, Share: FormatDigest(Digest(rec))}
-}
-
-// emptiedShare gives what the record that an emptied one stands for adds to the digest.
-func emptiedShare(rec job.Rec) (share uint64, is bool) {
-	if rec.Kind != job.Emptied {
-		return 0, false
-	}
-	share, err := strconv.ParseUint(rec.Share, 16, 64)
-	return share, err == nil
 }
 
 // withhold empties those of the records that are not sent.
