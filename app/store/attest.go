@@ -6,9 +6,10 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 )
 
 // Seals says what a check of a database could tell of its seals.
@@ -26,7 +27,7 @@ const (
 func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 	sealed, unsealed, first := uint64(0), uint64(0), ""
 	print := tx.Bucket(bucketMeta).Get(keyPrint)
-	err := eachLog(tx, func(l *boltLedger, head sync.Head) error {
+	err := eachLog(tx, func(l *boltLedger, head server.Head) error {
 		audit, err := l.attest(head, key, print == nil)
 		if err != nil {
 			return fmt.Errorf("%w: %w", ErrDamaged, err)
@@ -50,7 +51,7 @@ func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 	case sealed == 0 && string(print) != printOf(key):
 		return SealsOtherKey, nil
 	}
-	return "", fmt.Errorf("%w: %w: %s: its seal is not this server's", ErrDamaged, sync.ErrAltered, first)
+	return "", fmt.Errorf("%w: %w: %s: its seal is not this server's", ErrDamaged, server.ErrAltered, first)
 }
 
 func jobsHaveLogs(tx *bbolt.Tx) error {
@@ -68,14 +69,14 @@ func jobsHaveLogs(tx *bbolt.Tx) error {
 type indexes struct{ ids, numbers, last map[string][]byte }
 
 // attest checks one log. One of an earlier build may have begun before its bytes were counted.
-func (l *boltLedger) attest(head sync.Head, key []byte, early bool) (*sync.Audit, error) {
-	audit := sync.NewAudit(l.log, key)
+func (l *boltLedger) attest(head server.Head, key []byte, early bool) (*server.Audit, error) {
+	audit := server.NewAudit(l.log, key)
 	want := indexes{map[string][]byte{}, map[string][]byte{}, map[string][]byte{}}
 	seq := uint64(0)
 	err := l.bucket.Bucket(bucketRecs).ForEach(func(place, raw []byte) error {
 		seq++
 		altered := func(what string) error {
-			return fmt.Errorf("%w: log %s, record %d: %s", sync.ErrAltered, l.log, seq, what)
+			return fmt.Errorf("%w: log %s, record %d: %s", server.ErrAltered, l.log, seq, what)
 		}
 		if !bytes.Equal(place, number(seq)) {
 			return altered("it is missing")
@@ -94,7 +95,7 @@ func (l *boltLedger) attest(head sync.Head, key []byte, early bool) (*sync.Audit
 		if at := string(numberKey(rec.Device, rec.Number)); want.numbers[at] == nil {
 			want.numbers[at] = []byte(rec.ID)
 		}
-		if on := sync.Register(rec.Op); on != "" {
+		if on := server.Register(rec.Op); on != "" {
 			at := string(registerKey(rec.Device, on))
 			last := uint64(0)
 			if have := want.last[at]; have != nil {
@@ -130,13 +131,13 @@ func (l *boltLedger) attestIndexes(want indexes) error {
 		err := l.bucket.Bucket(part.name).ForEach(func(key, value []byte) error {
 			if n++; !bytes.Equal(part.want[string(key)], value) {
 				return fmt.Errorf("%w: log %s: its index %q does not fit its records at %q",
-					sync.ErrAltered, l.log, part.name, key)
+					server.ErrAltered, l.log, part.name, key)
 			}
 			return nil
 		})
 		if err == nil && n != len(part.want) {
 			err = fmt.Errorf("%w: log %s: its index %q has %d entries, its records make %d",
-				sync.ErrAltered, l.log, part.name, n, len(part.want))
+				server.ErrAltered, l.log, part.name, n, len(part.want))
 		}
 		if err != nil {
 			return err
@@ -148,9 +149,9 @@ func (l *boltLedger) attestIndexes(want indexes) error {
 // attestHeld checks that what is in quarantine can be read and lies under its own name.
 func (l *boltLedger) attestHeld() error {
 	return l.bucket.Bucket(bucketHeld).ForEach(func(id, raw []byte) error {
-		var h sync.Held
+		var h server.Held
 		if err := json.Unmarshal(raw, &h); err != nil || h.Op.ID != string(id) {
-			return fmt.Errorf("%w: log %s: the held operation %q cannot be read", sync.ErrAltered, l.log, id)
+			return fmt.Errorf("%w: log %s: the held operation %q cannot be read", server.ErrAltered, l.log, id)
 		}
 		return nil
 	})

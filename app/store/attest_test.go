@@ -15,6 +15,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -55,8 +56,8 @@ func (l logFile) raw(n uint64, hash string, text []byte) {
 	require.NoError(l.t, l.recs().Put(place(n), append([]byte(hash), text...)))
 }
 
-func (l logFile) head(edit func(*sync.Head)) {
-	var head sync.Head
+func (l logFile) head(edit func(*server.Head)) {
+	var head server.Head
 	require.NoError(l.t, json.Unmarshal(l.bucket.Get([]byte("head")), &head))
 	edit(&head)
 	text, err := json.Marshal(head)
@@ -66,7 +67,7 @@ func (l logFile) head(edit func(*sync.Head)) {
 
 // rechain writes chain hashes and head anew over the records as they are: what needs no key.
 func (l logFile) rechain() {
-	hash, head := "", sync.Head{}
+	hash, head := "", server.Head{}
 	for n := uint64(1); n <= l.count(); n++ {
 		_, rec := l.get(n)
 		body, err := json.Marshal(struct {
@@ -82,7 +83,7 @@ func (l logFile) rechain() {
 		head.Digest += sync.Digest(rec)
 		head.Bytes += uint64(len(body))
 	}
-	l.head(func(h *sync.Head) { h.Hash, h.Digest, h.Bytes = hash, head.Digest, head.Bytes })
+	l.head(func(h *server.Head) { h.Hash, h.Digest, h.Bytes = hash, head.Digest, head.Bytes })
 }
 
 // some picks a record.
@@ -138,20 +139,20 @@ var edits = []struct {
 	{"removal of the last", func(l logFile) {
 		n := l.count()
 		require.NoError(l.t, l.recs().Delete(place(n)))
-		l.head(func(h *sync.Head) { h.Seq, h.Count = n-1, n-1 })
+		l.head(func(h *server.Head) { h.Seq, h.Count = n-1, n-1 })
 	}},
 	{"duplication", func(l logFile) {
 		hash, rec := l.get(l.some())
 		rec.Seq = l.count() + 1
 		l.put(rec.Seq, hash, rec)
-		l.head(func(h *sync.Head) { h.Seq, h.Count = rec.Seq, rec.Seq })
+		l.head(func(h *server.Head) { h.Seq, h.Count = rec.Seq, rec.Seq })
 	}},
-	{"head's place", func(l logFile) { l.head(func(h *sync.Head) { h.Seq-- }) }},
-	{"head's count", func(l logFile) { l.head(func(h *sync.Head) { h.Count += 1 + l.rng.Uint64N(9) }) }},
-	{"head's digest", func(l logFile) { l.head(func(h *sync.Head) { h.Digest ^= 1 << l.rng.UintN(64) }) }},
-	{"head's bytes", func(l logFile) { l.head(func(h *sync.Head) { h.Bytes++ }) }},
-	{"head's hash", func(l logFile) { l.head(func(h *sync.Head) { h.Hash = fmt.Sprintf("%032x", l.rng.Uint64()) }) }},
-	{"what is safe", func(l logFile) { l.head(func(h *sync.Head) { h.Safe = h.Seq + 1 }) }},
+	{"head's place", func(l logFile) { l.head(func(h *server.Head) { h.Seq-- }) }},
+	{"head's count", func(l logFile) { l.head(func(h *server.Head) { h.Count += 1 + l.rng.Uint64N(9) }) }},
+	{"head's digest", func(l logFile) { l.head(func(h *server.Head) { h.Digest ^= 1 << l.rng.UintN(64) }) }},
+	{"head's bytes", func(l logFile) { l.head(func(h *server.Head) { h.Bytes++ }) }},
+	{"head's hash", func(l logFile) { l.head(func(h *server.Head) { h.Hash = fmt.Sprintf("%032x", l.rng.Uint64()) }) }},
+	{"what is safe", func(l logFile) { l.head(func(h *server.Head) { h.Safe = h.Seq + 1 }) }},
 	{"index of ids", func(l logFile) {
 		_, rec := l.get(l.some())
 		require.NoError(l.t, l.bucket.Bucket([]byte("ids")).Put([]byte(rec.ID), place(l.count()+1)))
@@ -296,7 +297,7 @@ func TestADatabaseFromBeforeBytesWereCounted(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, db.Update(func(tx *bbolt.Tx) error {
 		for _, log := range []string{id, id + sync.OwnSuffix} {
-			logFile{t, log, tx.Bucket([]byte("logs")).Bucket([]byte(log)), nil}.head(func(h *sync.Head) { h.Bytes = 0 })
+			logFile{t, log, tx.Bucket([]byte("logs")).Bucket([]byte(log)), nil}.head(func(h *server.Head) { h.Bytes = 0 })
 		}
 		return tx.Bucket([]byte("meta")).Delete([]byte("keyprint"))
 	}))
@@ -311,7 +312,7 @@ func TestADatabaseFromBeforeBytesWereCounted(t *testing.T) {
 	b.reopen(t)
 	assert.Empty(t, b.Words())
 	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "copy.db")))
-	require.NoError(t, b.Look(id, func(l sync.Ledger) error {
+	require.NoError(t, b.Look(id, func(l server.Ledger) error {
 		head, err := l.Head()
 		assert.Positive(t, head.Bytes)
 		return err

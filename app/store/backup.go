@@ -10,9 +10,9 @@ import (
 	"path/filepath"
 	"runtime/debug"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync/server"
 )
 
 // Backup writes a hot copy of the database to the path while work goes on, opens it again, checks every page, and only
@@ -66,13 +66,13 @@ func (s *Store) copyTo(dir string) (string, error) {
 
 // verify opens a copy read-only, checks its pages, and every record with its seal as far as the key tells; it gives the
 // head of each log.
-func verify(path string, key []byte) (heads map[string]sync.Head, seals Seals, err error) {
-	heads = map[string]sync.Head{}
+func verify(path string, key []byte) (heads map[string]server.Head, seals Seals, err error) {
+	heads = map[string]server.Head{}
 	err = inspect(path, func(tx *bbolt.Tx) (err error) {
 		if seals, err = attest(tx, key); err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
-		return eachLog(tx, func(l *boltLedger, head sync.Head) error {
+		return eachLog(tx, func(l *boltLedger, head server.Head) error {
 			heads[l.log] = head
 			return nil
 		})
@@ -108,7 +108,7 @@ func inspect(path string, look func(tx *bbolt.Tx) error) (err error) {
 }
 
 // eachLog goes through the logs of the database, with their heads.
-func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head sync.Head) error) error {
+func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head server.Head) error) error {
 	logs := tx.Bucket(bucketLogs)
 	return logs.ForEachBucket(func(name []byte) error {
 		l := &boltLedger{log: string(name), bucket: logs.Bucket(name)}
@@ -133,7 +133,7 @@ func readAll(b *bbolt.Bucket) error {
 	})
 }
 
-func (s *Store) markSafe(tx *bbolt.Tx, heads map[string]sync.Head) error {
+func (s *Store) markSafe(tx *bbolt.Tx, heads map[string]server.Head) error {
 	for log, copied := range heads {
 		l, found := s.ledger(tx, log)
 		if !found {

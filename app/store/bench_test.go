@@ -7,6 +7,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/require"
 )
@@ -118,7 +119,7 @@ func TestSnapshotAndTailAreTheLog(t *testing.T) {
 	got, _, err := s.State(id)
 	require.NoError(t, err)
 	var recs []job.Rec
-	require.NoError(t, s.Look(id, func(l sync.Ledger) (err error) {
+	require.NoError(t, s.Look(id, func(l server.Ledger) (err error) {
 		recs, err = l.Read(1, 1<<30)
 		return err
 	}))

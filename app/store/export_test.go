@@ -6,9 +6,9 @@ import (
 	"path/filepath"
 	"testing"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync/server"
 )
 
 // DatabaseName is the database's file name, for tests that put one back or spoil it.
@@ -24,9 +24,9 @@ const KeyName = keyName
 const StatesKept = statesKept
 
 // NewLog makes a log and gives a way into its ledger.
-func (s *Store) NewLog(log string, created int64) (func(func(sync.Ledger) error) error, error) {
+func (s *Store) NewLog(log string, created int64) (func(func(server.Ledger) error) error, error) {
 	err := s.db.Update(func(tx *bbolt.Tx) error { return s.makeLog(tx, log, created) })
-	return func(do func(sync.Ledger) error) error {
+	return func(do func(server.Ledger) error) error {
 		return s.db.Update(func(tx *bbolt.Tx) error {
 			l, found := s.ledger(tx, log)
 			if !found {
@@ -38,7 +38,7 @@ func (s *Store) NewLog(log string, created int64) (func(func(sync.Ledger) error)
 }
 
 // Look reads a log's ledger.
-func (s *Store) Look(log string, do func(sync.Ledger) error) error {
+func (s *Store) Look(log string, do func(server.Ledger) error) error {
 	return s.db.View(func(tx *bbolt.Tx) error {
 		l, found := s.ledger(tx, log)
 		if !found {
@@ -111,7 +111,7 @@ func (s *Store) Codes() int {
 }
 
 // Alter changes a log's ledger.
-func (s *Store) Alter(log string, do func(sync.Ledger) error) error {
+func (s *Store) Alter(log string, do func(server.Ledger) error) error {
 	return s.db.Update(func(tx *bbolt.Tx) error {
 		l, found := s.ledger(tx, log)
 		if !found {

@@ -10,6 +10,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -17,7 +18,7 @@ import (
 
 // closedPhone is the phone of a helper: its own half of the exchange over rows in memory.
 type closedPhone struct {
-	*sync.Phone
+	*phone.Phone
 	b       *bench
 	session store.Session
 	log     string
@@ -26,9 +27,9 @@ type closedPhone struct {
 func newClosedPhone(t *testing.T, b *bench, session store.Session, log string) *closedPhone {
 	t.Helper()
 	ids := 0
-	p, _, err := sync.OpenPhone(
+	p, _, err := phone.Open(
 		nil,
-		sync.PhoneOptions{Now: func() int64 { return b.now }, Jitter: func() float64 { return 0 },
+		phone.Options{Now: func() int64 { return b.now }, Jitter: func() float64 { return 0 },
 			NewID: func() string { ids++; return fmt.Sprintf("phone%06d", ids) }},
 	)
 	require.NoError(t, err)

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -36,7 +37,7 @@ func handIn(t *testing.T, b *bench, session store.Session, id string, from, to i
 	return ids
 }
 
-func waiting(t *testing.T, b *bench, id string) []sync.Held {
+func waiting(t *testing.T, b *bench, id string) []server.Held {
 	t.Helper()
 	held, err := b.Quarantine(id)
 	require.NoError(t, err)
@@ -62,7 +63,7 @@ func handedIn(t *testing.T) (b *bench, owner, bea store.Session, id, backup stri
 	return b, owner, bea, id, backup
 }
 
-func ids(held []sync.Held) (all []string) {
+func ids(held []server.Held) (all []string) {
 	for _, h := range held {
 		all = append(all, h.Op.ID)
 	}

@@ -2,7 +2,7 @@ package store
 
 import (
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -56,7 +56,7 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 			return n, lags, err
 		}
 		for _, r := range recs {
-			held, err := sync.Withheld(l, r)
+			held, err := server.Withheld(l, r)
 			if err != nil {
 				return n, lags, err
 			}
@@ -71,7 +71,7 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 
 // noteAnew makes the note of the whole log, because something in it was set aside or taken back: what it had replaced
 // is not in the note.
-func (l *boltLedger) noteAnew(head sync.Head) (jobNote, bool, error) {
+func (l *boltLedger) noteAnew(head server.Head) (jobNote, bool, error) {
 	recs, err := l.Read(1, int(head.Seq))
 	if err != nil {
 		return jobNote{}, true, err

@@ -7,6 +7,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -27,7 +28,7 @@ func listedAsFolded(t *testing.T, b *bench, when string) {
 		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Away, shared.Last},
 			[]any{info.Title, info.Date, info.Doors, info.Away, info.Changed}, "%s: %s", when, info.ID)
 		for log, end := range map[string]store.LogEnd{info.ID: info.Shared, info.ID + sync.OwnSuffix: info.Own} {
-			require.NoError(t, b.Look(log, func(l sync.Ledger) error {
+			require.NoError(t, b.Look(log, func(l server.Ledger) error {
 				head, err := l.Head()
 				assert.Equal(t, store.LogEnd{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, end, "%s: %s", when, log)
 				return err

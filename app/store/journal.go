@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 )
 
 // journal is the append-only plain text beside the database, one JSON line each: every accepted operation, every
@@ -28,10 +28,10 @@ type journal struct {
 // journalLine is one line of the journal. Exactly one of the three is there; a build that knows only records leaves the
 // other lines out.
 type journalLine struct {
-	Log     string     `json:"log"`
-	Rec     *job.Rec   `json:"rec,omitempty"`
-	Held    *sync.Held `json:"held,omitempty"`
-	Settled *settled   `json:"settled,omitempty"`
+	Log     string       `json:"log"`
+	Rec     *job.Rec     `json:"rec,omitempty"`
+	Held    *server.Held `json:"held,omitempty"`
+	Settled *settled     `json:"settled,omitempty"`
 }
 
 // settled is what the owner decided of an operation that was held.

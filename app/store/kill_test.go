@@ -14,6 +14,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -146,7 +147,7 @@ func TestAKilledServerLosesNothing(t *testing.T) {
 	require.NoError(t, err)
 	defer s.Close()
 	var recs []job.Rec
-	require.NoError(t, s.Look(killJob, func(l sync.Ledger) (err error) {
+	require.NoError(t, s.Look(killJob, func(l server.Ledger) (err error) {
 		recs, err = l.Read(1, 1<<30)
 		return err
 	}))

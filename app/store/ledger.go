@@ -7,7 +7,7 @@ import (
 	"fmt"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -38,7 +38,7 @@ type boltLedger struct {
 	appended bool          // records are among them
 }
 
-var _ sync.Ledger = (*boltLedger)(nil)
+var _ server.Ledger = (*boltLedger)(nil)
 
 // ledger opens a log. The second result is false if there is none.
 func (s *Store) ledger(tx *bbolt.Tx, log string) (*boltLedger, bool) {
@@ -60,7 +60,7 @@ func (s *Store) makeLog(tx *bbolt.Tx, log string, now int64) error {
 			return fmt.Errorf("make log %s: %w", log, err)
 		}
 	}
-	return putJSON(b, keyHead, sync.Head{Epoch: s.options.NewID(), Created: now})
+	return putJSON(b, keyHead, server.Head{Epoch: s.options.NewID(), Created: now})
 }
 
 // Log implements [sync.Ledger].
@@ -70,8 +70,8 @@ func (l *boltLedger) Log() string { return l.log }
 func (l *boltLedger) Key() []byte { return l.key }
 
 // Head implements [sync.Ledger].
-func (l *boltLedger) Head() (sync.Head, error) {
-	var head sync.Head
+func (l *boltLedger) Head() (server.Head, error) {
+	var head server.Head
 	found, err := getJSON(l.bucket, keyHead, &head)
 	if err == nil && !found {
 		err = fmt.Errorf("%w: log %s has no head", ErrDamaged, l.log)
@@ -80,7 +80,7 @@ func (l *boltLedger) Head() (sync.Head, error) {
 }
 
 // SetHead implements [sync.Ledger].
-func (l *boltLedger) SetHead(head sync.Head) error { return putJSON(l.bucket, keyHead, head) }
+func (l *boltLedger) SetHead(head server.Head) error { return putJSON(l.bucket, keyHead, head) }
 
 // ByID implements [sync.Ledger].
 func (l *boltLedger) ByID(id string) (job.Rec, bool, error) {
@@ -183,14 +183,14 @@ func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 }
 
 // Restamps implements [sync.Ledger].
-func (l *boltLedger) Restamps(register string) ([]sync.Restamp, error) {
-	var moved []sync.Restamp
+func (l *boltLedger) Restamps(register string) ([]server.Restamp, error) {
+	var moved []server.Restamp
 	_, err := getJSON(l.bucket.Bucket(bucketMoved), []byte(register), &moved)
 	return moved, err
 }
 
 // AddRestamp implements [sync.Ledger].
-func (l *boltLedger) AddRestamp(register string, r sync.Restamp) error {
+func (l *boltLedger) AddRestamp(register string, r server.Restamp) error {
 	moved, err := l.Restamps(register)
 	if err != nil {
 		return err
@@ -204,7 +204,7 @@ func (l *boltLedger) AddRestamp(register string, r sync.Restamp) error {
 }
 
 // Aside implements [sync.Ledger].
-func (l *boltLedger) Aside(id string) (last sync.Aside, found bool, err error) {
+func (l *boltLedger) Aside(id string) (last server.Aside, found bool, err error) {
 	if b := l.bucket.Bucket(bucketAside); b != nil && id != "" {
 		found, err = getJSON(b, []byte(id), &last)
 	}
@@ -212,7 +212,7 @@ func (l *boltLedger) Aside(id string) (last sync.Aside, found bool, err error) {
 }
 
 // SetAside implements [sync.Ledger].
-func (l *boltLedger) SetAside(id string, last sync.Aside) error {
+func (l *boltLedger) SetAside(id string, last server.Aside) error {
 	b, err := l.bucket.CreateBucketIfNotExists(bucketAside)
 	if err != nil {
 		return fmt.Errorf("set operation %s aside: %w", id, err)
@@ -259,7 +259,7 @@ func (l *boltLedger) IsHeld(id string) (bool, error) {
 }
 
 // Hold implements [sync.Ledger].
-func (l *boltLedger) Hold(held sync.Held) error {
+func (l *boltLedger) Hold(held server.Held) error {
 	ops, bytes, err := l.HeldBy(held.Session)
 	if err != nil {
 		return err
@@ -268,5 +268,5 @@ func (l *boltLedger) Hold(held sync.Held) error {
 	return errors.Join(
 		putJSON(l.bucket.Bucket(bucketHeld), []byte(held.Op.ID), held),
 		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(held.Session), heldBy{ops + 1, bytes + held.Bytes()}),
-		sync.CountHeld(l, held, true))
+		server.CountHeld(l, held, true))
 }

@@ -7,15 +7,16 @@ import (
 	"fmt"
 	"sort"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 )
 
-func (l *boltLedger) held() ([]sync.Held, error) {
-	var all []sync.Held
+func (l *boltLedger) held() ([]server.Held, error) {
+	var all []server.Held
 	err := l.bucket.Bucket(bucketHeld).ForEach(func(_, raw []byte) error {
-		var h sync.Held
+		var h server.Held
 		if err := json.Unmarshal(raw, &h); err != nil {
 			return fmt.Errorf("%w: a held operation: %w", ErrDamaged, err)
 		}
@@ -26,7 +27,7 @@ func (l *boltLedger) held() ([]sync.Held, error) {
 	return all, err
 }
 
-func sortHeld(all []sync.Held) {
+func sortHeld(all []server.Held) {
 	sort.SliceStable(all, func(a, b int) bool {
 		if all[a].Op.Device != all[b].Op.Device {
 			return all[a].Op.Device < all[b].Op.Device
@@ -49,12 +50,12 @@ func (s *Store) ledgers(tx *bbolt.Tx, jobID string) ([]*boltLedger, error) {
 }
 
 // waiting gives what waits for the owner in a job's two logs, in the order made on each device.
-func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]sync.Held, error) {
+func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]server.Held, error) {
 	both, err := s.ledgers(tx, jobID)
 	if err != nil {
 		return nil, err
 	}
-	var waiting []sync.Held
+	var waiting []server.Held
 	for _, l := range both {
 		all, err := l.held()
 		if err != nil {
@@ -72,7 +73,7 @@ func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]sync.Held, error) {
 
 // Quarantine lists what came after its link or device was closed and waits for the owner, of both logs of the job, in
 // the order made on each device. Ignored ones are left out.
-func (s *Store) Quarantine(jobID string) (waiting []sync.Held, err error) {
+func (s *Store) Quarantine(jobID string) (waiting []server.Held, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		waiting, err = s.waiting(tx, jobID)
 		return err
@@ -83,8 +84,8 @@ func (s *Store) Quarantine(jobID string) (waiting []sync.Held, err error) {
 // AcceptQuarantined takes the operations with the ids into the job, in the order they were made, under the name of who
 // made them. Only the owner may. Ids that are not waiting are an [ErrNotFound] and nothing is changed.
 func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
-	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h sync.Held) error {
-		if err := sync.Release(l, h, s.options.Now()); err != nil {
+	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h server.Held) error {
+		if err := server.Release(l, h, s.options.Now()); err != nil {
 			return err
 		}
 		l.tellSettled(h, decisionAccepted, s.options.Now(), session)
@@ -95,7 +96,7 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 // IgnoreQuarantined leaves the operations out of the job for good. They stay in the database, and a phone that hands
 // them in again hears that they were handed in. Only the owner may.
 func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
-	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h sync.Held) error {
+	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h server.Held) error {
 		h.Ignored = true
 		l.tellSettled(h, decisionIgnored, s.options.Now(), session)
 		return putJSON(l.bucket.Bucket(bucketHeld), []byte(h.Op.ID), h)
@@ -103,21 +104,21 @@ func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID st
 }
 
 // tellSettled has the journal say what became of an operation.
-func (l *boltLedger) tellSettled(h sync.Held, decision string, now int64, by Session) {
+func (l *boltLedger) tellSettled(h server.Held, decision string, now int64, by Session) {
 	l.lines = append(l.lines, journalLine{Log: l.log, Settled: &settled{h.Op.ID, decision, now, by.ID}})
 }
 
-func (l *boltLedger) freeHeld(h sync.Held) error {
+func (l *boltLedger) freeHeld(h server.Held) error {
 	ops, bytes, err := l.HeldBy(h.Session)
 	if err != nil {
 		return err
 	}
-	return errors.Join(sync.CountHeld(l, h, false),
+	return errors.Join(server.CountHeld(l, h, false),
 		putJSON(l.bucket.Bucket(bucketHeldBy), []byte(h.Session), heldBy{max(0, ops-1), max(0, bytes-h.Bytes())}))
 }
 
 func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, ids []string,
-	settle func(*boltLedger, sync.Held) error) error {
+	settle func(*boltLedger, server.Held) error) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
@@ -146,7 +147,7 @@ func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, i
 }
 
 // settleHeld settles those of the wanted operations that the log holds, and takes them off the list.
-func (l *boltLedger) settleHeld(wanted map[string]bool, settle func(*boltLedger, sync.Held) error) error {
+func (l *boltLedger) settleHeld(wanted map[string]bool, settle func(*boltLedger, server.Held) error) error {
 	all, err := l.held()
 	if err != nil {
 		return err

@@ -6,7 +6,7 @@ import (
 	"os"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -27,7 +27,7 @@ func (s *Store) keepHeld() error {
 	}
 	return s.update(func(tx *bbolt.Tx, _ *commit) error {
 		var lines []journalLine
-		err := eachLog(tx, func(l *boltLedger, _ sync.Head) error {
+		err := eachLog(tx, func(l *boltLedger, _ server.Head) error {
 			all, err := l.held()
 			for _, h := range all {
 				lines = append(lines, journalLine{Log: l.log, Held: &h})
@@ -50,7 +50,7 @@ type heldStory map[string]map[string]*heldTale
 
 // heldTale is one operation's: how it was held, in which order, what was decided, and the record it became.
 type heldTale struct {
-	held  sync.Held
+	held  server.Held
 	order int
 	rec   *job.Rec
 }
@@ -118,7 +118,7 @@ func (l *boltLedger) mergeHeld(tale *heldTale, now int64) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	var there sync.Held
+	var there server.Held
 	held, err := getJSON(l.bucket.Bucket(bucketHeld), []byte(id), &there)
 	switch {
 	case err != nil:
@@ -150,7 +150,7 @@ func (l *boltLedger) mergeHeld(tale *heldTale, now int64) (int, error) {
 }
 
 // ownHeld adds to a story what the journal that lies in a directory tells, if there is one.
-func ownHeld(dir string, story heldStory, known func(log string) ([]sync.Held, error)) error {
+func ownHeld(dir string, story heldStory, known func(log string) ([]server.Held, error)) error {
 	files, err := journalFiles(dir)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil

@@ -11,6 +11,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -272,9 +273,9 @@ func takeBack(l *boltLedger, recs []job.Rec, now int64) ([]sync.Ack, error) {
 	if err != nil {
 		return nil, err
 	}
-	owner := sync.Session{ID: "journal", Author: job.Author{Role: job.Owner}}
+	owner := server.Session{ID: "journal", Author: job.Author{Role: job.Owner}}
 	req := sync.Request{V: sync.WireVersion, Device: "journal", Now: now,
 		Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash}, Heal: recs, Max: 1}
-	resp, err := sync.Serve(l, owner, req, now)
+	resp, err := server.Serve(l, owner, req, now)
 	return resp.Acks, err
 }

@@ -10,9 +10,9 @@ import (
 	"path/filepath"
 	"time"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync/server"
 )
 
 // Restored is what a restore came to.
@@ -138,7 +138,7 @@ func (r *restoring) learn(before *bbolt.DB) error {
 				return err
 			}
 		}
-		return eachLog(tx, func(l *boltLedger, _ sync.Head) error {
+		return eachLog(tx, func(l *boltLedger, _ server.Head) error {
 			all, err := l.held()
 			for _, h := range all {
 				r.story.tell(line{journalLine: journalLine{Log: l.log, Held: &h}})
@@ -170,7 +170,7 @@ func (r *restoring) renewed(backup string, result *Restored) (string, error) {
 }
 
 func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
-	err = eachLog(tx, func(l *boltLedger, head sync.Head) error {
+	err = eachLog(tx, func(l *boltLedger, head server.Head) error {
 		head.Epoch = r.store.options.NewID()
 		head.Safe = min(head.Safe, head.Seq)
 		return errors.Join(
@@ -185,7 +185,7 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	if err = r.bind(tx); err != nil {
 		return err
 	}
-	err = ownHeld(r.dir, r.story, func(log string) ([]sync.Held, error) {
+	err = ownHeld(r.dir, r.story, func(log string) ([]server.Held, error) {
 		if l, found := r.store.ledger(tx, log); found {
 			return l.held()
 		}

@@ -11,9 +11,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync/server"
 )
 
 // keyPrint names, in a database, the key with which all its records are sealed.
@@ -39,7 +39,7 @@ func (s *Store) keepSeals() error {
 	}
 	sealed := 0
 	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
-		err := eachLog(tx, func(l *boltLedger, head sync.Head) error {
+		err := eachLog(tx, func(l *boltLedger, head server.Head) error {
 			audit, err := l.attest(head, s.key, print == "")
 			if err != nil {
 				return nil // stays as it is, and a backup says so
@@ -68,10 +68,10 @@ func (l *boltLedger) seal(key []byte) (int, error) {
 	fresh := map[string][]byte{}
 	err := recs.ForEach(func(place, raw []byte) error {
 		rec, err := l.decode(raw)
-		if err != nil || sync.Verify(key, l.log, rec) {
+		if err != nil || server.Verify(key, l.log, rec) {
 			return err
 		}
-		if rec.MAC, err = sync.Seal(key, l.log, rec); err != nil {
+		if rec.MAC, err = server.Seal(key, l.log, rec); err != nil {
 			return err
 		}
 		text, err := json.Marshal(rec)

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -28,12 +29,12 @@ type Session struct {
 	hash     string // of its token; empty for the server's own
 }
 
-func (s Session) forSync() sync.Session {
+func (s Session) forSync() server.Session {
 	by := job.Author{Role: s.Role, Name: s.Name, Link: s.Link}
 	if by.Link == "" {
 		by.Link = s.ID
 	}
-	return sync.Session{ID: s.ID, Family: origin(s.ID, s.From), Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
+	return server.Session{ID: s.ID, Family: origin(s.ID, s.From), Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
 }
 
 // sessionRow is a session on disk, with the scribe that writes for it when its forms come without a phone core.

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 	"garlandry/app/sync/simulation"
 
 	"github.com/stretchr/testify/assert"
@@ -107,9 +108,9 @@ func (s *simulated) Restore(announced bool, now int64) error {
 	return s.open()
 }
 
-func (s *simulated) Held(log string) ([]sync.Held, error) {
+func (s *simulated) Held(log string) ([]server.Held, error) {
 	all, err := s.store.Quarantine(s.job) // of both logs
-	var held []sync.Held
+	var held []server.Held
 	for _, h := range all {
 		if job.Private(h.Op.Entity) == strings.HasSuffix(log, sync.OwnSuffix) {
 			held = append(held, h)
@@ -132,7 +133,7 @@ func (s *simulated) Accept(log string, now int64) error {
 }
 
 func (s *simulated) Recs(log string) (recs []job.Rec, err error) {
-	err = s.store.Look(log, func(l sync.Ledger) error {
+	err = s.store.Look(log, func(l server.Ledger) error {
 		recs, err = l.Read(1, 1<<30)
 		return err
 	})

@@ -6,6 +6,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -70,17 +71,17 @@ func TestDevicesThatAreNotSeenAreForgotten(t *testing.T) {
 
 // A job takes a great deal, and beyond that says so plainly, to a form as to a phone.
 func TestAJobThatIsFull(t *testing.T) {
-	for name, fill := range map[string]func(*sync.Head){
-		"operations": func(h *sync.Head) { h.Count = sync.MaxLogOps },
-		"bytes":      func(h *sync.Head) { h.Bytes = sync.MaxLogBytes },
+	for name, fill := range map[string]func(*server.Head){
+		"operations": func(h *server.Head) { h.Count = server.MaxLogOps },
+		"bytes":      func(h *server.Head) { h.Bytes = server.MaxLogBytes },
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := openStore(t)
 			_, owner := b.owner(t)
 			id := b.job(t, owner)
-			var before sync.Head
-			set := func(alter func(*sync.Head)) {
-				require.NoError(t, b.Alter(id, func(l sync.Ledger) error {
+			var before server.Head
+			set := func(alter func(*server.Head)) {
+				require.NoError(t, b.Alter(id, func(l server.Ledger) error {
 					head, err := l.Head()
 					require.NoError(t, err)
 					before = head
@@ -92,8 +93,8 @@ func TestAJobThatIsFull(t *testing.T) {
 			kept := before
 			assert.Positive(t, kept.Bytes, "it is counted")
 			count := func(sign int64) { // the owner's own operations: others may fill the rest without shutting the owner out
-				require.NoError(t, b.Alter(id, func(l sync.Ledger) error {
-					return l.AddUse("total/owner", sync.Use{Ops: sign * sync.OwnerRoom.Ops, Bytes: sign * sync.OwnerRoom.Bytes})
+				require.NoError(t, b.Alter(id, func(l server.Ledger) error {
+					return l.AddUse("total/owner", server.Use{Ops: sign * server.OwnerRoom.Ops, Bytes: sign * server.OwnerRoom.Bytes})
 				}))
 			}
 			count(1)
@@ -107,7 +108,7 @@ func TestAJobThatIsFull(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, sync.Ack{ID: "operation1", Result: sync.Denied, Why: sync.WhyFull}, resp.Acks[0])
 			count(-1)
-			set(func(h *sync.Head) { *h = kept })
+			set(func(h *server.Head) { *h = kept })
 			_, err = b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
 			require.NoError(t, err)
 		})

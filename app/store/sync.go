@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -44,7 +45,7 @@ func (s *Store) Sync(ctx context.Context, session Session, log string, req sync.
 			}
 			l, _ = s.ledger(tx, log)
 		}
-		if resp, err = sync.Serve(l, current.forSync(), req, s.options.Now()); err != nil {
+		if resp, err = server.Serve(l, current.forSync(), req, s.options.Now()); err != nil {
 			return err
 		}
 		return done.add(l)
@@ -68,7 +69,7 @@ func (s *Store) pull(session Session, log string, req sync.Request) (resp sync.R
 			return nil
 		}
 		made = true
-		resp, err = sync.Serve(l, current.forSync(), req, s.options.Now())
+		resp, err = server.Serve(l, current.forSync(), req, s.options.Now())
 		return err
 	})
 	return resp, made, err

@@ -6,32 +6,32 @@ import (
 	"errors"
 	"fmt"
 
-	"garlandry/app/sync"
-
 	"go.etcd.io/bbolt"
+
+	"garlandry/app/sync/server"
 )
 
 // Used implements [sync.Ledger].
-func (l *boltLedger) Used(name string) (sync.Use, error) {
+func (l *boltLedger) Used(name string) (server.Use, error) {
 	b := l.bucket.Bucket(bucketUsed)
 	if b == nil || name == "" {
-		return sync.Use{}, nil
+		return server.Use{}, nil
 	}
 	return l.use(name, b.Get([]byte(name)))
 }
 
-func (l *boltLedger) use(name string, raw []byte) (sync.Use, error) {
+func (l *boltLedger) use(name string, raw []byte) (server.Use, error) {
 	switch len(raw) {
 	case 0:
-		return sync.Use{}, nil
+		return server.Use{}, nil
 	case 16:
-		return sync.Use{Ops: int64(binary.BigEndian.Uint64(raw)), Bytes: int64(binary.BigEndian.Uint64(raw[8:]))}, nil
+		return server.Use{Ops: int64(binary.BigEndian.Uint64(raw)), Bytes: int64(binary.BigEndian.Uint64(raw[8:]))}, nil
 	}
-	return sync.Use{}, fmt.Errorf("%w: what log %s counts as %s", ErrDamaged, l.log, name)
+	return server.Use{}, fmt.Errorf("%w: what log %s counts as %s", ErrDamaged, l.log, name)
 }
 
 // AddUse implements [sync.Ledger].
-func (l *boltLedger) AddUse(name string, more sync.Use) error {
+func (l *boltLedger) AddUse(name string, more server.Use) error {
 	b, err := l.bucket.CreateBucketIfNotExists(bucketUsed)
 	if err != nil {
 		return fmt.Errorf("count %s: %w", name, err)
@@ -45,8 +45,8 @@ func (l *boltLedger) AddUse(name string, more sync.Use) error {
 }
 
 // Uses implements [sync.Ledger].
-func (l *boltLedger) Uses(prefix string) (map[string]sync.Use, error) {
-	found := map[string]sync.Use{}
+func (l *boltLedger) Uses(prefix string) (map[string]server.Use, error) {
+	found := map[string]server.Use{}
 	b := l.bucket.Bucket(bucketUsed)
 	if b == nil {
 		return found, nil
@@ -77,13 +77,13 @@ func (l *boltLedger) DropUse(from, to string) error {
 }
 
 // FilledBy tells who filled a job's shared log.
-func (s *Store) FilledBy(jobID string) (filled sync.Filled, err error) {
+func (s *Store) FilledBy(jobID string) (filled server.Filled, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		l, found := s.ledger(tx, jobID)
 		if !found {
 			return notFound("job", jobID)
 		}
-		filled, err = sync.FilledBy(l, s.options.Now(), true)
+		filled, err = server.FilledBy(l, s.options.Now(), true)
 		return err
 	})
 	return filled, err
@@ -91,8 +91,8 @@ func (s *Store) FilledBy(jobID string) (filled sync.Filled, err error) {
 
 // crowded reports whether a link that is not taken back has nearly used up its room in a job, or all links have theirs.
 func (s *Store) crowded(tx *bbolt.Tx, l *boltLedger) (bool, error) {
-	filled, err := sync.FilledBy(l, s.options.Now(), false)
-	if err != nil || filled.Others.Tight(sync.OthersTotal) {
+	filled, err := server.FilledBy(l, s.options.Now(), false)
+	if err != nil || filled.Others.Tight(server.OthersTotal) {
 		return err == nil, err
 	}
 	for _, id := range filled.Crowding() {

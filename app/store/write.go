@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"go.etcd.io/bbolt"
 )
@@ -212,7 +213,7 @@ func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int)
 		for _, i := range part {
 			req.Ops = append(req.Ops, ops[i])
 		}
-		resp, err := sync.Serve(l, w.session.forSync(), req, w.now)
+		resp, err := server.Serve(l, w.session.forSync(), req, w.now)
 		if errors.Is(err, sync.ErrPrivate) {
 			return &Refused{Change: changes[part[0]], Result: sync.Denied, Why: "this is for the owner alone"}
 		}

@@ -8,14 +8,16 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-func ownerOf(t *testing.T, server *sync.Memory) *device {
-	owner := newDevice(t, server)
-	owner.as = sync.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+func ownerOf(t *testing.T, records *memory.Ledger) *device {
+	owner := newDevice(t, records)
+	owner.as = server.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
 	return owner
 }
 
@@ -32,8 +34,8 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 		keep int // records after which the folded state is stored
 	}{{"folded from records", 1000}, {"folded from a stored state", 1}} {
 		t.Run(row.name, func(t *testing.T) {
-			server := newServer()
-			owner, holder := ownerOf(t, server), newDevice(t, server)
+			records := newServer()
+			owner, holder := ownerOf(t, records), newDevice(t, records)
 			holder.sizes.SnapshotEvery = row.keep
 			holder.open(t)
 			holder.act(t, job.Put(door, "done", false))
@@ -45,7 +47,7 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 				holder.exchange(t)
 			}
 			require.Equal(t, "true", done(holder))
-			recs, err := server.Read(1, 100)
+			recs, err := records.Read(1, 100)
 			require.NoError(t, err)
 			owner.clock += hour
 			for _, r := range recs[1:] { // all but the first
@@ -59,7 +61,7 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			holder.open(t)
 			assert.Equal(t, "false", done(holder), "after a restart as well")
 
-			late := newDevice(t, server)
+			late := newDevice(t, records)
 			late.exchange(t)
 			assert.Equal(t, "false", done(late))
 			for key, value := range late.disk {
@@ -95,17 +97,17 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 		want   string
 	}{{"by a phone that has it", true, "false"}, {"by one that does not", false, "false"}} {
 		t.Run(row.name, func(t *testing.T) {
-			server := newServer()
-			owner, holder := ownerOf(t, server), newDevice(t, server)
+			records := newServer()
+			owner, holder := ownerOf(t, records), newDevice(t, records)
 			holder.act(t, job.Put(door, "done", false))
 			holder.exchange(t)
-			backup := server.Clone()
+			backup := records.Clone()
 			bad := holder.act(t, job.Put(door, "done", true))[0]
 			holder.exchange(t)
 			owner.act(t, job.SetAside(bad.ID, false, true, "")...)
 			owner.exchange(t)
 			owner.exchange(t)
-			late := newDevice(t, server)
+			late := newDevice(t, records)
 			late.exchange(t)
 			backup.SetEpoch("epoch2")
 			phones := []*device{late, holder}
@@ -114,7 +116,7 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 			}
 			for range 6 {
 				for _, d := range phones {
-					d.server = backup
+					d.records = backup
 					d.exchange(t)
 					d.load(t)
 				}
@@ -161,8 +163,8 @@ func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 
 // A phone whose storage an older build has filled reads the rest, and pulls the log anew.
 func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
-	server := newServer()
-	d := newDevice(t, server)
+	records := newServer()
+	d := newDevice(t, records)
 	d.act(t, job.Put(door, "done", true))
 	d.exchange(t)
 	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
@@ -183,15 +185,15 @@ func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
 		d.load(t)
 	}
 	assert.Equal(t, "true", done(d))
-	_, there, err := server.ByID(mine.ID)
+	_, there, err := records.ByID(mine.ID)
 	require.NoError(t, err)
 	assert.True(t, there, "what waited was handed in")
 }
 
 // A phone that opened its link again writes under its old id first. It takes another and loses nothing.
 func TestAPhoneWithAForeignIDTakesAnother(t *testing.T) {
-	server := newServer()
-	d := newDevice(t, server)
+	records := newServer()
+	d := newDevice(t, records)
 	d.act(t, job.Put(door, "done", true))
 	d.exchange(t)
 	old := d.Device()
@@ -202,7 +204,7 @@ func TestAPhoneWithAForeignIDTakesAnother(t *testing.T) {
 	}
 	assert.NotEqual(t, old, d.Device())
 	for _, op := range ops {
-		rec, there, err := server.ByID(op.ID)
+		rec, there, err := records.ByID(op.ID)
 		require.NoError(t, err)
 		require.True(t, there)
 		assert.Equal(t, d.Device(), rec.Device)

@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -15,13 +16,13 @@ func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 3))
 	d.exchange(t)
-	recs, err := d.server.Read(1, 10)
+	recs, err := d.records.Read(1, 10)
 	require.NoError(t, err)
 	restored := newServer()
 	serve := func(link string, role job.Role, heal []job.Rec, ops ...job.Op) sync.Result {
-		who := sync.Session{ID: "of " + link, Author: job.Author{Role: role, Name: link, Link: link}}
+		who := server.Session{ID: "of " + link, Author: job.Author{Role: role, Name: link, Link: link}}
 		req := sync.Request{V: sync.WireVersion, Device: "another", Now: start, Ops: ops, Heal: heal}
-		resp, err := sync.Serve(restored, who, req, start)
+		resp, err := server.Serve(restored, who, req, start)
 		require.NoError(t, err)
 		return resp.Acks[len(resp.Acks)-1].Result
 	}
@@ -32,7 +33,7 @@ func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
 	require.Equal(t, sync.OK, serve("link2", job.Lead, recs), "another phone brings it back")
 	assert.Equal(t, sync.Fork, serve("link2", job.Lead, nil, forged("operation2", 2)))
 	assert.Equal(t, sync.Fork, serve("link3", job.Helper, nil, forged("operation3", 3)))
-	d.server = restored
+	d.records = restored
 	device := d.Device()
 	d.act(t, job.Count(door, 4))
 	d.exchange(t)

@@ -5,6 +5,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,7 +18,7 @@ func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
 	d := newDevice(t, newServer())
 	first := d.act(t, job.Put(door, "done", true))
 	second := d.act(t, job.Put(door, "done", false))
-	again := newDevice(t, d.server)
+	again := newDevice(t, d.records)
 	for _, ops := range [][]job.Op{second, first} {
 		step, err := again.Adopt(log, ops...)
 		require.NoError(t, err)
@@ -37,10 +39,10 @@ func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
 
 // What follows refused operations in a request was made in their sight, also under another device id.
 func TestNothingOvertakesAForkedOperation(t *testing.T) {
-	server := newServer()
-	session := sync.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
+	records := newServer()
+	session := server.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
 	serve := func(ops ...job.Op) (results []sync.Result) {
-		resp, err := sync.Serve(server, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops},
+		resp, err := server.Serve(records, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops},
 			start)
 		require.NoError(t, err)
 		for _, a := range resp.Acks {
@@ -85,7 +87,7 @@ func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
 		after := newDevice(t, newServer()) // and the server is put back to its beginning
 		if fresh {
 			after.disk = map[string][]byte{}
-			phone, step, err := sync.OpenPhone(nil, after.options())
+			phone, step, err := phone.Open(nil, after.options())
 			require.NoError(t, err)
 			after.Phone = phone
 			after.save(t, step)
@@ -132,7 +134,7 @@ func TestWhatIsStoredIsNotSentAgain(t *testing.T) {
 	d.act(t, job.Count(door, 5))
 	d.exchange(t)
 	d.Stored()
-	after := newDevice(t, d.server)
+	after := newDevice(t, d.records)
 	step, err := after.Merge(d.Phone, true)
 	require.NoError(t, err)
 	after.save(t, step)

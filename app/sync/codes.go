@@ -42,13 +42,13 @@ func IsFull(why string) bool {
 	return why == WhyFull || why == WhyLinkFull || why == WhyOthersFull || why == WhyHeldFull
 }
 
-// identity tells apart whom a device may be let in as: the owner, or by which link.
-func identity(by job.Author) string {
+// Identity tells apart whom a device may be let in as: the owner, or by which link.
+func Identity(by job.Author) string {
 	if by.Role == job.Owner {
 		return string(job.Owner)
 	}
 	return by.Link
 }
 
-// farthestMS bounds every clock that comes over the wire, so that no sum overflows; some 140,000 years.
-const farthestMS = int64(1) << 52
+// FarthestMS bounds every clock that comes over the wire, so that no sum overflows; some 140,000 years.
+const FarthestMS = int64(1) << 52

@@ -5,6 +5,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -33,9 +35,9 @@ func TestAnIDThatSomebodyElseTook(t *testing.T) {
 		{"another by somebody else", here, spy, bea, other, sync.Denied},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			server := newServer()
+			records := newServer()
 			hand := func(by job.Author, op job.Op) sync.Ack {
-				resp, err := sync.Serve(server, sync.Session{Author: by},
+				resp, err := server.Serve(records, server.Session{Author: by},
 					sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}, start)
 				require.NoError(t, err)
 				return resp.Acks[0]
@@ -53,14 +55,14 @@ func TestWhatALostIDStoodForIsNoted(t *testing.T) {
 	for _, shared := range []bool{true, false} {
 		for _, killed := range []bool{true, false} {
 			d, other := newDevice(t, newServer()), newDevice(t, nil)
-			other.server, other.as = d.server, sync.Session{ID: "ines",
+			other.records, other.as = d.records, server.Session{ID: "ines",
 				Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
-			for _, phone := range []*device{d, other} {
-				step, err := phone.SetAuthor(phone.as.Author)
+			for _, mine := range []*device{d, other} {
+				step, err := mine.SetAuthor(mine.as.Author)
 				require.NoError(t, err)
-				phone.save(t, step)
+				mine.save(t, step)
 			}
-			backup := d.server.Clone()
+			backup := d.records.Clone()
 			op := d.act(t, job.Put(door, "done", true))[0]
 			if shared {
 				d.exchange(t)
@@ -68,35 +70,35 @@ func TestWhatALostIDStoodForIsNoted(t *testing.T) {
 			}
 			forged := job.Op{ID: op.ID, Device: "spy", Number: 1, Version: 1, Kind: job.Add, Entity: door,
 				Delta: 999, Wall: start}
-			spy := sync.Session{ID: "spy", Author: job.Author{Role: job.Helper, Name: "Spy", Link: "link9"}}
-			resp, err := sync.Serve(backup, spy,
+			spy := server.Session{ID: "spy", Author: job.Author{Role: job.Helper, Name: "Spy", Link: "link9"}}
+			resp, err := server.Serve(backup, spy,
 				sync.Request{V: sync.WireVersion, Device: "spy", Now: start, Ops: []job.Op{forged}}, start)
 			require.NoError(t, err)
 			require.Equal(t, sync.OK, resp.Acks[0].Result)
 			backup.SetEpoch("epoch2")
-			d.server, other.server = backup, backup
+			d.records, other.records = backup, backup
 			phones := []*device{d}
 			if shared {
 				phones = append(phones, other)
 			}
-			for _, phone := range phones {
-				req := phone.request(t)
-				phone.receive(t, req, phone.answer(t, req))
+			for _, mine := range phones {
+				req := mine.request(t)
+				mine.receive(t, req, mine.answer(t, req))
 				if killed {
-					phone.open(t)
+					mine.open(t)
 				}
 				for range 4 {
-					phone.exchange(t)
+					mine.exchange(t)
 				}
-				require.Len(t, phone.Notes(), 1, "shared %v, killed %v", shared, killed)
-				note := phone.Notes()[0]
+				require.Len(t, mine.Notes(), 1, "shared %v, killed %v", shared, killed)
+				note := mine.Notes()[0]
 				assert.Equal(t, "true", string(note.Op.Value))
 				assert.Equal(t, sync.WhyTaken, note.Why)
-				assert.Equal(t, map[bool]sync.NoteKind{true: sync.NoteRefused, false: sync.NoteDenied}[shared], note.Kind)
-				status := phone.Status(log)
+				assert.Equal(t, map[bool]phone.NoteKind{true: phone.NoteRefused, false: phone.NoteDenied}[shared], note.Kind)
+				status := mine.Status(log)
 				assert.False(t, status.Recovering)
 				assert.Zero(t, status.Waiting)
-				assert.EqualValues(t, 999, phone.made(t))
+				assert.EqualValues(t, 999, mine.made(t))
 			}
 		}
 	}

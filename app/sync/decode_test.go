@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"garlandry/app/sync"
-
 	"github.com/stretchr/testify/assert"
+
+	"garlandry/app/sync"
 )
 
 // The limit is checked where the body is read as well, so that no caller can forget it.

@@ -7,6 +7,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/require"
 )
@@ -21,28 +24,28 @@ const (
 
 // device is a phone with its disk, over a server in memory.
 type device struct {
-	*sync.Phone
-	disk   map[string][]byte
-	clock  int64
-	ids    int
-	server *sync.Memory
-	as     sync.Session
-	sizes  sync.PhoneOptions
+	*phone.Phone
+	disk    map[string][]byte
+	clock   int64
+	ids     int
+	records *memory.Ledger
+	as      server.Session
+	sizes   phone.Options
 }
 
-func newServer() *sync.Memory {
-	return sync.NewMemory(log, "epoch1", []byte("a key for the tests"), start)
+func newServer() *memory.Ledger {
+	return memory.New(log, "epoch1", []byte("a key for the tests"), start)
 }
 
-func newDevice(t testing.TB, server *sync.Memory) *device {
+func newDevice(t testing.TB, records *memory.Ledger) *device {
 	t.Helper()
-	d := &device{disk: map[string][]byte{}, clock: start + day, server: server,
-		as: sync.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}}
+	d := &device{disk: map[string][]byte{}, clock: start + day, records: records,
+		as: server.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}}
 	d.open(t)
 	return d
 }
 
-func (d *device) options() sync.PhoneOptions {
+func (d *device) options() phone.Options {
 	o := d.sizes
 	o.Now = func() int64 { return d.clock }
 	o.NewID = func() string { d.ids++; return fmt.Sprintf("id%p%06d", d, d.ids)[4:] }
@@ -53,7 +56,7 @@ func (d *device) options() sync.PhoneOptions {
 // open starts the app from the disk, as after a kill.
 func (d *device) open(t testing.TB) {
 	t.Helper()
-	p, step, err := sync.OpenPhone(d.rows(sync.OpenRanges()), d.options())
+	p, step, err := phone.Open(d.rows(phone.OpenRanges()), d.options())
 	require.NoError(t, err)
 	d.Phone = p
 	d.save(t, step)
@@ -77,24 +80,24 @@ func (d *device) load(t testing.TB) {
 	require.Fail(t, "the phone wants more and more")
 }
 
-func (d *device) rows(ranges []sync.Range) []sync.Row {
-	var rows []sync.Row
+func (d *device) rows(ranges []phone.Range) []phone.Row {
+	var rows []phone.Row
 	for key, value := range d.disk {
 		for _, r := range ranges {
 			if r.Has(key) {
-				rows = append(rows, sync.Row{Key: key, Value: value})
+				rows = append(rows, phone.Row{Key: key, Value: value})
 			}
 		}
 	}
 	return rows
 }
 
-func (d *device) save(t testing.TB, step sync.Step) {
+func (d *device) save(t testing.TB, step phone.Step) {
 	t.Helper()
 	if step.Empty() {
 		return
 	}
-	require.Equal(t, sync.Revision(d.disk[sync.RowPhone]), step.If)
+	require.Equal(t, phone.Revision(d.disk[phone.RowPhone]), step.If)
 	for _, r := range step.Drop {
 		for key := range d.disk {
 			if r.Has(key) {
@@ -108,7 +111,7 @@ func (d *device) save(t testing.TB, step sync.Step) {
 	for _, row := range step.Put {
 		d.disk[row.Key] = row.Value
 	}
-	require.Equal(t, step.Rev, sync.Revision(d.disk[sync.RowPhone]))
+	require.Equal(t, step.Rev, phone.Revision(d.disk[phone.RowPhone]))
 }
 
 func (d *device) act(t testing.TB, changes ...job.Change) []job.Op {
@@ -129,7 +132,7 @@ func (d *device) request(t testing.TB) sync.Request {
 
 func (d *device) answer(t testing.TB, req sync.Request) sync.Response {
 	t.Helper()
-	resp, err := sync.Serve(d.server, d.as, req, start+day)
+	resp, err := server.Serve(d.records, d.as, req, start+day)
 	require.NoError(t, err)
 	return resp
 }

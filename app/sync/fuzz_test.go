@@ -7,6 +7,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 )
 
 // Whatever is posted, the server answers or says what is wrong, and the log stays sound.
@@ -36,33 +38,33 @@ func FuzzServe(f *testing.F) {
 			}
 			return
 		}
-		for _, session := range []sync.Session{
+		for _, session := range []server.Session{
 			{ID: "o", Author: job.Author{Role: job.Owner}}, {ID: "h", Author: job.Author{Role: job.Helper}},
 			{ID: "r", Author: job.Author{Role: job.Lead}, Closed: sync.Revoked}, {ID: "e", Author: job.Author{Role: job.Lead}, Closed: sync.Ended, ClosedAt: start + day}} {
-			server := newServer()
-			first, err := sync.Serve(server, session, req, start+day)
+			records := newServer()
+			first, err := server.Serve(records, session, req, start+day)
 			if err != nil {
 				t.Fatal(err)
 			}
-			again, err := sync.Serve(server, session, req, start+2*day)
+			again, err := server.Serve(records, session, req, start+2*day)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if a, b := mustJSON(first.Acks), mustJSON(again.Acks); a != b && !again.Rewound {
 				t.Fatalf("acknowledged %s, then %s", a, b)
 			}
-			sound(t, server)
+			sound(t, records)
 		}
 	})
 }
 
 // sound checks a log against itself.
-func sound(t *testing.T, server *sync.Memory) {
-	head, err := server.Head()
+func sound(t *testing.T, records *memory.Ledger) {
+	head, err := records.Head()
 	if err != nil {
 		t.Fatal(err)
 	}
-	recs, err := server.Read(1, 1<<20)
+	recs, err := records.Read(1, 1<<20)
 	if err != nil || uint64(len(recs)) != head.Seq || head.Count != head.Seq {
 		t.Fatalf("%d records, head at %d: %v", len(recs), head.Seq, err)
 	}
@@ -70,7 +72,7 @@ func sound(t *testing.T, server *sync.Memory) {
 	for i, r := range recs {
 		sum += sync.Digest(r)
 		if r.Seq != uint64(i+1) || r.Effective < start || r.Pending() || r.Check() != nil ||
-			!sync.Verify(server.Key(), server.Log(), r) {
+			!server.Verify(records.Key(), records.Log(), r) {
 			t.Fatalf("record %d: %+v", i, r)
 		}
 	}
@@ -136,7 +138,7 @@ func FuzzReceive(f *testing.F) {
 		d.open(t)
 		d.exchange(t)
 		for _, op := range ops {
-			if _, there, _ := d.server.ByID(op.ID); !there && !gone[op.ID] {
+			if _, there, _ := d.records.ByID(op.ID); !there && !gone[op.ID] {
 				t.Fatalf("operation %s is gone after %s", op.ID, data)
 			}
 		}

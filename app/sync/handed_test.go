@@ -5,6 +5,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -12,18 +15,18 @@ import (
 
 // handedIn is a phone whose link is closed and that has handed in three operations, and the server as it was before.
 // Where forgets is true, the phone has dropped the job since, as phones do.
-func handedIn(t *testing.T, forgets bool) (d *device, before *sync.Memory) {
+func handedIn(t *testing.T, forgets bool) (d *device, before *memory.Ledger) {
 	t.Helper()
 	d = newDevice(t, newServer())
 	d.act(t, job.Count(door, 1))
 	d.exchange(t)
 	d.as.Closed, d.as.ClosedAt = sync.Revoked, start
-	before = d.server.Clone()
+	before = d.records.Clone()
 	for n := range 3 {
 		d.act(t, job.Count(door, int64(10+n)))
 	}
 	d.exchange(t)
-	require.Len(t, d.server.Quarantine(), 3)
+	require.Len(t, d.records.Quarantine(), 3)
 	if forgets {
 		step, err := d.Forget(log)
 		require.NoError(t, err)
@@ -37,7 +40,7 @@ func handedIn(t *testing.T, forgets bool) (d *device, before *sync.Memory) {
 // reopen starts the app from the disk and begins to hold nothing.
 func (d *device) reopen(t testing.TB) {
 	t.Helper()
-	p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), d.options())
+	p, _, err := phone.Open(d.rows(phone.OpenRanges()), d.options())
 	require.NoError(t, err)
 	d.Phone = p
 }
@@ -45,9 +48,9 @@ func (d *device) reopen(t testing.TB) {
 // told is what the server says of the log beside an exchange.
 func (d *device) told(t testing.TB) sync.HandedLog {
 	t.Helper()
-	head, err := d.server.Head()
+	head, err := d.records.Head()
 	require.NoError(t, err)
-	held, _, err := d.server.HeldBy(d.as.ID)
+	held, _, err := d.records.HeldBy(d.as.ID)
 	require.NoError(t, err)
 	return sync.HandedLog{Log: log, Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash, Held: held}
 }
@@ -74,21 +77,21 @@ func TestWhatWasHandedInIsHandedInAgainAfterARestore(t *testing.T) {
 	for _, row := range []struct {
 		name    string
 		forgets bool
-		lose    func(before *sync.Memory)
+		lose    func(before *memory.Ledger)
 	}{
-		{"announced", false, func(m *sync.Memory) { m.SetEpoch("epoch2") }},
-		{"announced, the job has left the phone", true, func(m *sync.Memory) { m.SetEpoch("epoch2") }},
-		{"a file copied back", false, func(*sync.Memory) {}},
-		{"a file copied back, the job has left the phone", true, func(*sync.Memory) {}},
+		{"announced", false, func(m *memory.Ledger) { m.SetEpoch("epoch2") }},
+		{"announced, the job has left the phone", true, func(m *memory.Ledger) { m.SetEpoch("epoch2") }},
+		{"a file copied back", false, func(*memory.Ledger) {}},
+		{"a file copied back, the job has left the phone", true, func(*memory.Ledger) {}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			d, before := handedIn(t, row.forgets)
 			assert.Zero(t, d.hears(t), "the server has it")
 			row.lose(before)
-			d.server = before
-			require.Empty(t, d.server.Quarantine())
+			d.records = before
+			require.Empty(t, d.records.Quarantine())
 			assert.Equal(t, 3, d.hears(t))
-			assert.Len(t, d.server.Quarantine(), 3)
+			assert.Len(t, d.records.Quarantine(), 3)
 			assert.Len(t, d.Notes(), 3, "each is told once")
 			assert.Zero(t, d.Status(log).Waiting)
 			for range 3 {
@@ -102,7 +105,7 @@ func TestWhatWasHandedInIsHandedInAgainAfterARestore(t *testing.T) {
 
 func TestTheJobStaysUnseenWhileItIsHandedInAgain(t *testing.T) {
 	d, before := handedIn(t, true)
-	d.server = before
+	d.records = before
 	step, err := d.HandInAgain(d.told(t), d.as.Closed)
 	require.NoError(t, err)
 	d.save(t, step)
@@ -119,18 +122,18 @@ func TestTheJobStaysUnseenWhileItIsHandedInAgain(t *testing.T) {
 func TestWhatTheOwnerDecidedIsNotHandedInOverAndOver(t *testing.T) {
 	for _, forgets := range []bool{false, true} {
 		d, _ := handedIn(t, forgets)
-		held := d.server.Quarantine()
-		require.NoError(t, sync.Release(d.server, held[0], start+day))
-		d.server.Unhold(held[0].Op.ID) // the others are ignored: they stay held
+		held := d.records.Quarantine()
+		require.NoError(t, server.Release(d.records, held[0], start+day))
+		d.records.Unhold(held[0].Op.ID) // the others are ignored: they stay held
 		sent := d.hears(t)
 		assert.LessOrEqual(t, sent, 3, "once, to ask what became of it")
 		assert.Len(t, d.Notes(), 2, "what the owner took in is settled")
 		for range 3 {
 			assert.Zero(t, d.hears(t))
 		}
-		d.server.SetEpoch("epoch2")
+		d.records.SetEpoch("epoch2")
 		assert.LessOrEqual(t, d.hears(t), 3)
-		assert.Len(t, d.server.Quarantine(), 2)
+		assert.Len(t, d.records.Quarantine(), 2)
 		assert.Zero(t, d.hears(t))
 	}
 }
@@ -145,23 +148,23 @@ func TestAPutAwayNoteIsStillHandedInAgain(t *testing.T) {
 	d.reopen(t)
 	assert.Empty(t, d.Notes())
 	assert.Zero(t, d.Status(log).Attention)
-	d.server = before
+	d.records = before
 	assert.Equal(t, 3, d.hears(t))
-	assert.Len(t, d.server.Quarantine(), 3)
+	assert.Len(t, d.records.Quarantine(), 3)
 	assert.Empty(t, d.Notes(), "put away is put away")
 }
 
 func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
 	d, before := handedIn(t, true)
-	d.server = before
-	for n := range sync.MaxHeldOps {
+	d.records = before
+	for n := range server.MaxHeldOps {
 		require.NoError(t,
-			before.Hold(sync.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
+			before.Hold(server.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
 	}
 	before.SetEpoch("epoch2")
 	assert.Equal(t, 3, d.hears(t))
 	require.Len(t, d.Notes(), 3)
-	assert.Equal(t, sync.NoteDenied, d.Notes()[0].Kind, "it is on the list, to be shown to the owner")
+	assert.Equal(t, phone.NoteDenied, d.Notes()[0].Kind, "it is on the list, to be shown to the owner")
 	assert.Empty(t, d.HandedLogs())
 }
 
@@ -172,7 +175,7 @@ func TestAPhoneOfAnEarlierBuildHandsInAgainOnce(t *testing.T) {
 		delete(d.disk, key)
 	}
 	d.reopen(t)
-	d.server = before
+	d.records = before
 	assert.Equal(t, 3, d.hears(t))
 	assert.Zero(t, d.hears(t))
 }

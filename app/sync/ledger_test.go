@@ -4,12 +4,13 @@ import (
 	"testing"
 
 	"garlandry/app/internal/ledgertest"
-	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 )
 
 func TestMemoryIsALedger(t *testing.T) {
 	ledgertest.Run(t, func(_ *testing.T, log string) ledgertest.Transact {
-		memory := sync.NewMemory(log, "epoch", []byte("the key of the suite"), ledgertest.Created)
-		return func(do func(sync.Ledger) error) error { return do(memory) }
+		memory := memory.New(log, "epoch", []byte("the key of the suite"), ledgertest.Created)
+		return func(do func(server.Ledger) error) error { return do(memory) }
 	})
 }

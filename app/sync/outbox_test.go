@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,11 +18,11 @@ import (
 // gone from the storage too, not only from memory: a phone opened anew must not send it again.
 func TestSharedOperationLeavesTheStorage(t *testing.T) {
 	ids := 0
-	options := sync.PhoneOptions{Now: func() int64 { return 1_800_000_000_000 },
+	options := phone.Options{Now: func() int64 { return 1_800_000_000_000 },
 		NewID: func() string { ids++; return fmt.Sprintf("id%08d", ids) }, Jitter: func() float64 { return 0 },
 		App: "test"}
 	rows := map[string][]byte{}
-	apply := func(s sync.Step) {
+	apply := func(s phone.Step) {
 		for _, key := range s.Delete {
 			delete(rows, key)
 		}
@@ -28,7 +30,7 @@ func TestSharedOperationLeavesTheStorage(t *testing.T) {
 			rows[row.Key] = row.Value
 		}
 	}
-	phone, step, err := sync.OpenPhone(nil, options)
+	phone, step, err := phone.Open(nil, options)
 	require.NoError(t, err)
 	apply(step)
 	step, err = phone.Track("garden")
@@ -43,8 +45,8 @@ func TestSharedOperationLeavesTheStorage(t *testing.T) {
 
 	req, due := phone.Request("garden", options.Now())
 	require.True(t, due)
-	ledger := sync.NewMemory("garden", "first", []byte("key"), 1_700_000_000_000)
-	resp, err := sync.Serve(ledger, sync.Session{ID: "s", Author: job.Author{Role: job.Owner}}, req, options.Now())
+	ledger := memory.New("garden", "first", []byte("key"), 1_700_000_000_000)
+	resp, err := server.Serve(ledger, server.Session{ID: "s", Author: job.Author{Role: job.Owner}}, req, options.Now())
 	require.NoError(t, err)
 	step, err = phone.Receive("garden", req, resp, options.Now())
 	require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -49,7 +50,7 @@ func TestAValueThatMayNotStandIsNotWritten(t *testing.T) {
 	_, _, err = d.Write(log, job.Put("own/contact", "name", "x"))
 	assert.ErrorIs(t, err, job.ErrInvalid, "the contact never enters the shared log")
 	_, _, err = d.Write("another", job.Count(door, 1))
-	assert.ErrorIs(t, err, sync.ErrUntracked)
+	assert.ErrorIs(t, err, phone.ErrUntracked)
 }
 
 func TestRefusedOperationsNeedAttentionAndTheRestFlows(t *testing.T) {
@@ -62,7 +63,7 @@ func TestRefusedOperationsNeedAttentionAndTheRestFlows(t *testing.T) {
 	assert.EqualValues(t, 2, d.made(t))
 	require.Len(t, d.Notes(), 1)
 	note := d.Notes()[0]
-	assert.Equal(t, sync.NoteDenied, note.Kind)
+	assert.Equal(t, phone.NoteDenied, note.Kind)
 	assert.Equal(t, "name", note.Op.Field)
 	d.open(t)
 	require.Len(t, d.Notes(), 1, "noted on disk")
@@ -112,7 +113,7 @@ func TestTwoTabsOverOneDisk(t *testing.T) {
 	d.act(t, job.Count(door, 1))
 	_, step, err := other.Write(log, job.Count(door, 2))
 	require.NoError(t, err)
-	assert.NotEqual(t, sync.Revision(d.disk[sync.RowPhone]), step.If,
+	assert.NotEqual(t, phone.Revision(d.disk[phone.RowPhone]), step.If,
 		"the second tab's step does not fit the disk any more")
 	other.open(t) // so it opens anew and tries again
 	other.act(t, job.Count(door, 2))
@@ -123,15 +124,15 @@ func TestTwoTabsOverOneDisk(t *testing.T) {
 // Two tabs that act on the same revision go on to different ones, and so does one of a build that only counted.
 func TestTwoTabsDoNotCountAlike(t *testing.T) {
 	d := newDevice(t, newServer())
-	next := map[uint64]bool{sync.Revision(d.disk[sync.RowPhone]) + 1: true}
+	next := map[uint64]bool{phone.Revision(d.disk[phone.RowPhone]) + 1: true}
 	for _, luck := range []float64{0.001, 0.5, 0.999} {
 		options := d.options()
 		options.Jitter = func() float64 { return luck }
-		p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), options)
+		p, _, err := phone.Open(d.rows(phone.OpenRanges()), options)
 		require.NoError(t, err)
 		step, err := p.SetAuthor(job.Author{Role: job.Owner})
 		require.NoError(t, err)
-		assert.Equal(t, sync.Revision(d.disk[sync.RowPhone]), step.If)
+		assert.Equal(t, phone.Revision(d.disk[phone.RowPhone]), step.If)
 		assert.Greater(t, step.Rev, step.If)
 		assert.False(t, next[step.Rev])
 		next[step.Rev] = true
@@ -144,7 +145,7 @@ func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
 	d.exchange(t)
 	d.act(t, job.Count(door, 2))
 	_, err := d.Forget(log)
-	assert.ErrorIs(t, err, sync.ErrUnsent, "not before it is handed in")
+	assert.ErrorIs(t, err, phone.ErrUnsent, "not before it is handed in")
 	d.as.Closed, d.as.ClosedAt = sync.Revoked, start
 	d.exchange(t)
 	status := d.Status(log)
@@ -152,7 +153,7 @@ func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
 	assert.Zero(t, status.Waiting)
 	assert.False(t, d.Behind(log))
 	require.Len(t, d.Notes(), 1)
-	assert.Equal(t, sync.NoteQuarantined, d.Notes()[0].Kind)
+	assert.Equal(t, phone.NoteQuarantined, d.Notes()[0].Kind)
 	_, ok := d.Request(log, d.clock)
 	assert.False(t, ok, "nothing is left to say")
 	assert.EqualValues(t, 3, d.made(t))
@@ -207,7 +208,7 @@ func TestPausesGrowAndEnd(t *testing.T) {
 	assert.Zero(t, d.Status(log).Failures)
 	options := d.options()
 	options.Jitter = func() float64 { return 0.999999 }
-	p, _, err := sync.OpenPhone(d.rows(sync.OpenRanges()), options)
+	p, _, err := phone.Open(d.rows(phone.OpenRanges()), options)
 	require.NoError(t, err)
 	assert.InDelta(t, 500, p.Failed(log, 0, "", 0), 1, "shortened by up to half")
 }

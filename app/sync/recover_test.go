@@ -5,6 +5,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -12,13 +15,13 @@ import (
 
 func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
 	for _, announced := range []bool{true, false} {
-		server := newServer()
-		d := newDevice(t, server)
-		d.sizes = sync.PhoneOptions{MaxHeal: 3, MaxRecs: 4, SnapshotEvery: 5}
+		records := newServer()
+		d := newDevice(t, records)
+		d.sizes = phone.Options{MaxHeal: 3, MaxRecs: 4, SnapshotEvery: 5}
 		d.open(t)
 		d.act(t, job.Count(door, 1))
 		d.exchange(t)
-		backup := server.Clone()
+		backup := records.Clone()
 		for range 11 {
 			d.act(t, job.Count(door, 1))
 			d.exchange(t)
@@ -26,7 +29,7 @@ func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
 		if announced {
 			backup.SetEpoch("epoch2")
 		}
-		d.server = backup
+		d.records = backup
 		d.act(t, job.Count(door, 1))
 		req := d.request(t)
 		d.receive(t, req, d.answer(t, req))
@@ -49,20 +52,20 @@ func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
 }
 
 func TestWithoutTheKeyOnlyTheOwnerHeals(t *testing.T) {
-	server := newServer()
-	d, owner := newDevice(t, server), newDevice(t, server)
-	owner.as = sync.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	records := newServer()
+	d, owner := newDevice(t, records), newDevice(t, records)
+	owner.as = server.Session{ID: "owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
 	d.act(t, job.Count(door, 3))
 	d.exchange(t)
 	owner.act(t, job.Count(door, 4))
 	owner.exchange(t)
 	d.exchange(t)
-	lost := sync.NewMemory(log, "epoch2", []byte("another key"), start)
-	d.server, owner.server = lost, lost
+	lost := memory.New(log, "epoch2", []byte("another key"), start)
+	d.records, owner.records = lost, lost
 	d.exchange(t)
 	assert.EqualValues(t, 3, d.made(t), "her own are sent anew")
 	require.Len(t, d.Notes(), 1)
-	assert.Equal(t, sync.NoteRefused, d.Notes()[0].Kind, "the owner's are kept as a note")
+	assert.Equal(t, phone.NoteRefused, d.Notes()[0].Kind, "the owner's are kept as a note")
 	assert.Equal(t, "Owner", d.Notes()[0].By.Name)
 	owner.exchange(t)
 	assert.EqualValues(t, 7, owner.made(t))
@@ -85,7 +88,7 @@ func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
 		assert.EqualValues(t, 8+n, d.made(t), "nothing is thrown away")
 	}
 	require.Len(t, d.Notes(), 1, "one report, and no endless repair")
-	assert.Equal(t, sync.NoteMismatch, d.Notes()[0].Kind)
+	assert.Equal(t, phone.NoteMismatch, d.Notes()[0].Kind)
 	d.exchange(t)
 	assert.EqualValues(t, 15, d.made(t))
 	req := d.request(t)
@@ -128,7 +131,7 @@ func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
 		d.disk[key] = []byte(`{"op":`)
 		d.open(t)
 		require.Len(t, d.Notes(), 1)
-		assert.Equal(t, sync.NoteDamaged, d.Notes()[0].Kind)
+		assert.Equal(t, phone.NoteDamaged, d.Notes()[0].Kind)
 		assert.Equal(t, key, d.Notes()[0].Key)
 		assert.Contains(t, d.disk, key)
 	})

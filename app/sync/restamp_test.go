@@ -5,26 +5,28 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 var (
-	tab  = sync.Session{ID: "tab", Author: job.Author{Role: job.Lead, Name: "Tablet", Link: "link1"}}
-	ines = sync.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
+	tab  = server.Session{ID: "tab", Author: job.Author{Role: job.Lead, Name: "Tablet", Link: "link1"}}
+	ines = server.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
 )
 
 // stamping is a server whose stamps on one register are looked at.
 type stamping struct {
-	*sync.Memory
+	*memory.Ledger
 	*testing.T
 }
 
-func (s stamping) serve(who sync.Session, now int64, heal []job.Rec, ops ...job.Op) {
+func (s stamping) serve(who server.Session, now int64, heal []job.Rec, ops ...job.Op) {
 	s.Helper()
 	req := sync.Request{V: sync.WireVersion, Device: who.ID, Now: now, Ops: ops, Heal: heal}
-	resp, err := sync.Serve(s.Memory, who, req, now)
+	resp, err := server.Serve(s.Ledger, who, req, now)
 	require.NoError(s, err)
 	for _, a := range resp.Acks {
 		require.Equal(s, sync.OK, a.Result, a.ID)
@@ -88,11 +90,11 @@ func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T
 // A phone was copied with a form in its journal, and both made an operation of it under one id and one device id, whose
 // numbers do not clash. What is made upon the second one stands above what that was made upon.
 func TestWhatIsMadeUponAFormThatACopyEnteredTooStaysAboveWhatWasInSight(t *testing.T) {
-	server := stamping{newServer(), t}
-	server.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start),
+	records := stamping{newServer(), t}
+	records.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start),
 		settingOf("operation2", "tab", 20, start+hour))
-	resp, err := sync.Serve(
-		server.Memory,
+	resp, err := server.Serve(
+		records.Ledger,
 		tab,
 		sync.Request{V: sync.WireVersion, Device: "tab", Now: start + 2*hour, Ops: []job.Op{
 			settingOf("operation3", "tab", 16, start+hour/2), settingOf("operation1", "tab", 17, start, "operation3"),
@@ -107,5 +109,5 @@ func TestWhatIsMadeUponAFormThatACopyEnteredTooStaysAboveWhatWasInSight(t *testi
 			{ID: "operation4", Result: sync.OK}},
 		resp.Acks,
 	)
-	assert.Greater(t, server.stamp("operation4"), server.stamp("operation3"))
+	assert.Greater(t, records.stamp("operation4"), records.stamp("operation3"))
 }

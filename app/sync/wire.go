@@ -1,6 +1,6 @@
-// Package sync is the exchange of operations between a phone and the server: what goes over the wire, how the server
-// stamps and answers, how the phone keeps its outbox and cursor. Both ends use it; it is pure and knows neither HTTP
-// nor any storage.
+// Package sync is what goes over the wire between a phone and the server: requests and answers, their limits and
+// codes, and how they are decoded. Package phone is the phone's half of the exchange, package server the server's.
+// All three are pure: they know neither HTTP nor any storage.
 package sync
 
 import "garlandry/app/job"

@@ -16,6 +16,7 @@ import (
 
 	"garlandry/app/job"
 	wire "garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -115,7 +116,7 @@ func spoil(t *testing.T, dir string, ops map[string]job.Op) {
 		for id, op := range ops {
 			log := tx.Bucket([]byte("logs")).Bucket([]byte(id))
 			require.NotNil(t, log, id)
-			var head wire.Head
+			var head server.Head
 			require.NoError(t, json.Unmarshal(log.Get([]byte("head")), &head))
 			op.ID, op.Device, op.Number, op.Version = "hostile-"+id, "hostile", 1, 1
 			rec := job.Rec{Op: op, Effective: head.Latest + 1, Seq: head.Seq + 1,

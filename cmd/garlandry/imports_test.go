@@ -111,6 +111,32 @@ func TestPhoneCarriesNothingHeavy(t *testing.T) {
 	}
 }
 
+func TestPhoneCarriesNoCryptography(t *testing.T) {
+	for _, dep := range list(t, []string{"GOOS=js", "GOARCH=wasm"}, "-deps", "garlandry/cmd/ondevice") {
+		assert.False(t, under(dep, "crypto"), "only the server seals and verifies: the phone's core must not link %s", dep)
+		assert.False(t, under(dep, "garlandry/app/sync/server"), "the phone's core must not link %s", dep)
+	}
+}
+
+func TestHalvesOfSyncStayApart(t *testing.T) {
+	const wire = "garlandry/app/sync"
+	for _, half := range []struct {
+		part   string
+		others []string // parts of the exchange that it must not depend on
+	}{
+		{wire, []string{wire + "/phone", wire + "/server", wire + "/memory"}},
+		{wire + "/phone", []string{wire + "/server", wire + "/memory"}},
+		{wire + "/server", []string{wire + "/phone", wire + "/memory"}},
+		{"garlandry/cmd/garlandry", []string{wire + "/memory", wire + "/simulation"}},
+	} {
+		deps := list(t, nil, "-deps", half.part)
+		require.Contains(t, deps, wire)
+		for _, other := range half.others {
+			assert.NotContains(t, deps, other, "%s must not depend on %s", half.part, other)
+		}
+	}
+}
+
 func TestPureStaysPure(t *testing.T) {
 	for _, part := range pure {
 		for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", part+"/...") {

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
@@ -166,12 +167,12 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	if err := c.makeRoom(path); err != nil {
 		return reply, err
 	}
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err := c.do(func() (phone.Step, []Entry, error) {
 		if id != "" && c.posts[id] {
 			reply.Writes = nil
-			return sync.Step{}, nil, nil
+			return phone.Step{}, nil, nil
 		}
-		var step sync.Step
+		var step phone.Step
 		var own []Entry
 		err := c.named(id, func() (err error) {
 			reply = page.Post(c.deps(), path, typed)
@@ -201,7 +202,7 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 }
 
 // stepFor makes the step of a reply's writes; each job has a shared and a private log, so there may be two.
-func (c *Core) stepFor(reply page.Reply, id string) (sync.Step, []Entry, error) {
+func (c *Core) stepFor(reply page.Reply, id string) (phone.Step, []Entry, error) {
 	var own []Entry
 	if id != "" && len(reply.Writes) > 0 {
 		own = append(own, Entry{keyPosts + id, formatMS(c.Now())})
@@ -214,20 +215,20 @@ func (c *Core) stepFor(reply page.Reply, id string) (sync.Step, []Entry, error) 
 		step, err := c.bring(reply.Bring)
 		return step, own, err
 	}
-	var steps []sync.Step
+	var steps []phone.Step
 	for _, w := range reply.Writes {
 		made, err := c.writeJob(w)
 		if err != nil {
-			return sync.Step{}, nil, err
+			return phone.Step{}, nil, err
 		}
 		steps = append(steps, made...)
 	}
 	return join(steps), own, nil
 }
 
-func (c *Core) writeJob(w page.Write) ([]sync.Step, error) {
-	var steps []sync.Step
-	keep := func(step sync.Step, err error) error {
+func (c *Core) writeJob(w page.Write) ([]phone.Step, error) {
+	var steps []phone.Step
+	keep := func(step phone.Step, err error) error {
 		if err == nil && !step.Empty() {
 			steps = append(steps, step)
 		}
@@ -283,9 +284,9 @@ func splitPrivate(changes []job.Change) (shared, private []job.Change) {
 
 // join makes one step of several successive ones, so that one transaction holds them all. No step deletes what an
 // earlier one puts, since writing only adds.
-func join(steps []sync.Step) sync.Step {
+func join(steps []phone.Step) phone.Step {
 	if len(steps) == 0 {
-		return sync.Step{}
+		return phone.Step{}
 	}
 	whole := steps[0]
 	for _, s := range steps[1:] {

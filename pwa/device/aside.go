@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/view"
 )
 
@@ -91,7 +92,7 @@ func panicText(p any) string {
 
 // receiveHandedIn applies the answer for the waiting operations of a job that is set aside.
 func (c *Core) receiveHandedIn(t arrived, resp sync.Response, now int64) redraw {
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
 		return step, nil, err
 	})

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -39,7 +40,7 @@ func lent(t *testing.T) (b *tab, first, second string) {
 func join(b *tab, only string) {
 	b.wire.set(func(x *wire) {
 		x.offline, x.only = false, only
-		x.session = sync.Session{ID: "session-helper",
+		x.session = server.Session{ID: "session-helper",
 			Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-helper"}}
 	})
 }
@@ -88,7 +89,7 @@ func TestBorrowedPhone(t *testing.T) {
 
 	b.wire.set(func(x *wire) {
 		x.only = ""
-		x.session = sync.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
+		x.session = server.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
 	})
 	b.say("wake")
 	b.enter("/jobs/" + second + "/brief")

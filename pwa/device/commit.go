@@ -6,13 +6,13 @@ import (
 	"slices"
 	"strconv"
 
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means
 // that another tab was faster and the phone must be loaded again. A storage that refuses is no error: the phone in
 // memory goes on with what was refused, and every later commit tries to write that too.
-func (c *Core) commit(step sync.Step, own []Entry) error {
+func (c *Core) commit(step phone.Step, own []Entry) error {
 	rev := c.base.rev
 	if c.unwritten != nil {
 		rev = c.ahead
@@ -100,7 +100,7 @@ const attempts = 100
 
 // do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its
 // own. A storage that refuses is no error, see [Core.commit].
-func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
+func (c *Core) do(act func() (phone.Step, []Entry, error)) error {
 	step, own, err := act()
 	if err == nil && step.Empty() {
 		return nil
@@ -134,11 +134,11 @@ func (c *Core) do(act func() (sync.Step, []Entry, error)) error {
 
 // opening is a storage being opened.
 type opening struct {
-	before *sync.Phone // in memory, from before
-	was    me          // the person, from before
+	before *phone.Phone // in memory, from before
+	was    me           // the person, from before
 	posts  map[string]bool
 	off    map[string]string // jobs removed from this phone, from before
-	step   sync.Step         // of a new phone
+	step   phone.Step        // of a new phone
 	store  string            // name of the storage, "" for none
 	fresh  bool              // there is no phone in it
 }
@@ -180,11 +180,11 @@ func (c *Core) settle(o opening) error {
 	return err
 }
 
-func joined(first, second sync.Step) sync.Step {
+func joined(first, second phone.Step) phone.Step {
 	if first.Empty() {
 		return second
 	}
-	return join([]sync.Step{first, second})
+	return join([]phone.Step{first, second})
 }
 
 // rescued keeps who the person is and which posts were stored, and gives the entries for it.

@@ -3,10 +3,10 @@ package device
 import (
 	"testing"
 
-	"garlandry/app/sync"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"garlandry/app/sync/phone"
 )
 
 // written is a storage that notes what is committed, whatever stands there.
@@ -21,15 +21,15 @@ func (d *written) Commit(b Batch) (bool, error) {
 	d.batches = append(d.batches, b)
 	return d.refuses == nil, d.refuses
 }
-func stepOn(rev, next uint64, key string) sync.Step {
-	return sync.Step{If: rev, Rev: next, Put: []sync.Row{{Key: key}}}
+func stepOn(rev, next uint64, key string) phone.Step {
+	return phone.Step{If: rev, Rev: next, Put: []phone.Row{{Key: key}}}
 }
 
 // A step stands on the one before it. Where that was never written, because an action failed halfway and the storage
 // could not be read again, the step is stale although no other tab has written.
 func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
 	disk := &written{}
-	c := &Core{phone: new(sync.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }},
+	c := &Core{phone: new(phone.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }},
 		base: base{"4", 4}}
 	require.ErrorIs(t, c.commit(stepOn(5, 6, "out/two"), nil), errStale)
 	assert.Empty(t, disk.batches)

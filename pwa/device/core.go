@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/calc/cluster"
 	"garlandry/pwa/view"
 )
@@ -18,7 +19,7 @@ import (
 // Core is the app on one phone, in one tab.
 type Core struct {
 	Options
-	phone      *sync.Phone
+	phone      *phone.Phone
 	me         me
 	held       map[string]int     // by job: what waits there for the owner's decision, as the server last said
 	crowded    map[string]bool    // jobs in which a link has nearly used up its room
@@ -159,7 +160,7 @@ func (c *Core) checkPerson() error {
 	if c.Role == "" || c.me.Role == "" || job.Role(c.Role) == c.me.Role {
 		return nil
 	}
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.SetAuthor(job.Author{})
 		return step, []Entry{{keyMe, "{}"}}, err
 	})
@@ -191,14 +192,14 @@ func (c *Core) load() error {
 func (c *Core) loadAll() error {
 	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"},
 		{keyOff, keyOff + "\x7f"}}
-	for _, r := range sync.OpenRanges() {
+	for _, r := range phone.OpenRanges() {
 		spans = append(spans, Span{r.From, r.To})
 	}
 	found, err := c.Disk.Read(spans...)
 	if err != nil {
 		return err
 	}
-	var rows []sync.Row
+	var rows []phone.Row
 	var own []Entry
 	at := base{generation: found.Generation}
 	o := opening{before: c.phone, was: c.me, posts: c.posts, off: c.off, fresh: true}
@@ -210,15 +211,15 @@ func (c *Core) loadAll() error {
 		case e.Key == keyStore:
 			o.store = e.Text
 			continue
-		case e.Key == sync.RowPhone:
+		case e.Key == phone.RowPhone:
 			o.fresh = false
-			at.rev = sync.Revision([]byte(e.Text))
+			at.rev = phone.Revision([]byte(e.Text))
 		}
-		rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
+		rows = append(rows, phone.Row{Key: e.Key, Value: []byte(e.Text)})
 	}
-	phone, step, err := sync.OpenPhone(
+	phone, step, err := phone.Open(
 		rows,
-		sync.PhoneOptions{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.labelOf,
+		phone.Options{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.labelOf,
 			Seen: func() bool { return !c.hidden }},
 	)
 	if err != nil {

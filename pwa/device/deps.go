@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/calc/measure"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -123,14 +124,14 @@ func (c *Core) shared() int64 {
 	return oldest
 }
 
-func noteText(n sync.Note) string {
-	words := map[sync.NoteKind]string{
-		sync.NoteDenied:      "Your link does not allow this.",
-		sync.NoteInvalid:     "The server refused this.",
-		sync.NoteQuarantined: "The link had ended. The owner decides whether this counts.",
-		sync.NoteRefused:     "The server was restored from a backup and did not take this back.",
-		sync.NoteMismatch:    "This phone and the server disagree. Nothing is lost; export the job and tell the owner.",
-		sync.NoteDamaged:     "Something stored on this phone can’t be read. It was left as it is.",
+func noteText(n phone.Note) string {
+	words := map[phone.NoteKind]string{
+		phone.NoteDenied:      "Your link does not allow this.",
+		phone.NoteInvalid:     "The server refused this.",
+		phone.NoteQuarantined: "The link had ended. The owner decides whether this counts.",
+		phone.NoteRefused:     "The server was restored from a backup and did not take this back.",
+		phone.NoteMismatch:    "This phone and the server disagree. Nothing is lost; export the job and tell the owner.",
+		phone.NoteDamaged:     "Something stored on this phone can’t be read. It was left as it is.",
 	}[n.Kind]
 	if n.Why != "" {
 		words += " (" + n.Why + ")"

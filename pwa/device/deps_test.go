@@ -9,7 +9,8 @@ import (
 	"time"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/require"
 )
@@ -27,13 +28,13 @@ type world struct {
 	spoilt spoilt // jobs over which cores stop
 
 	mu      gosync.Mutex
-	ledgers map[string]*sync.Memory
+	ledgers map[string]*memory.Ledger
 }
 
 func newWorld(t testing.TB) *world {
 	ctx, stop := context.WithTimeout(context.Background(), patience)
 	t.Cleanup(stop)
-	w := &world{t: t, spoilt: spoilt{t: t}, ctx: ctx, ledgers: map[string]*sync.Memory{}}
+	w := &world{t: t, spoilt: spoilt{t: t}, ctx: ctx, ledgers: map[string]*memory.Ledger{}}
 	w.clock.Store(1_800_000_000_000)
 	return w
 }
@@ -55,7 +56,7 @@ func (w *world) records(log string) []job.Rec {
 // phone is a new phone's first tab.
 func (w *world) phone(role job.Role, name string) *tab {
 	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
-	session := sync.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
+	session := server.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
 	return w.open(h, &wire{world: w, session: session}, &[]*tab{})
 }
 
@@ -63,6 +64,6 @@ func (w *world) phone(role job.Role, name string) *tab {
 // exchange of one log.
 func (w *world) firstVisit(role job.Role, name, refuses string) *tab {
 	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
-	session := sync.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
+	session := server.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
 	return w.open(h, &wire{world: w, session: session, role: string(role), refuses: refuses}, &[]*tab{})
 }

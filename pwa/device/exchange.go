@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
 )
 
@@ -59,11 +60,11 @@ func (c *Core) forget(log string) bool {
 		return false
 	}
 	dropped := false
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.Forget(log)
 		dropped = err == nil
 		if err != nil {
-			return sync.Step{}, nil, nil
+			return phone.Step{}, nil, nil
 		}
 		return step, nil, nil
 	})
@@ -267,7 +268,7 @@ func (c *Core) saveMe(told me, text string) error {
 	if !c.me.other(told) && c.me.Last == told.Last && (told.Role == job.Owner || c.me.sameJobs(told)) {
 		return nil
 	}
-	err := c.do(func() (sync.Step, []Entry, error) {
+	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.SetAuthor(job.Author{Role: told.Role, Name: told.Name, Link: told.Link})
 		return step, []Entry{{keyMe, text}}, err
 	})
@@ -280,7 +281,7 @@ func (c *Core) saveMe(told me, text string) error {
 
 // track starts to hold the logs of jobs, except those removed from this phone.
 func (c *Core) track(jobs []meJob) error {
-	return c.do(func() (sync.Step, []Entry, error) {
+	return c.do(func() (phone.Step, []Entry, error) {
 		var logs []string
 		for _, j := range jobs {
 			if c.removed(j.ID) {

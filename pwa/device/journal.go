@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // naming names what is made for one post, see [job.Post].
@@ -99,16 +99,16 @@ func (c *Core) adopt(m Message) {
 		logs = append(logs, log)
 	}
 	slices.Sort(logs)
-	err := c.do(func() (sync.Step, []Entry, error) {
-		var steps []sync.Step
+	err := c.do(func() (phone.Step, []Entry, error) {
+		var steps []phone.Step
 		for _, log := range logs {
-			for _, take := range []func() (sync.Step, error){
-				func() (sync.Step, error) { return c.phone.Track(log) },
-				func() (sync.Step, error) { return c.phone.AdoptAs(log, kept.By, kept.Logs[log]...) },
+			for _, take := range []func() (phone.Step, error){
+				func() (phone.Step, error) { return c.phone.Track(log) },
+				func() (phone.Step, error) { return c.phone.AdoptAs(log, kept.By, kept.Logs[log]...) },
 			} {
 				step, err := take()
 				if err != nil {
-					return sync.Step{}, nil, err
+					return phone.Step{}, nil, err
 				}
 				if !step.Empty() {
 					steps = append(steps, step)

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 
 	"github.com/stretchr/testify/assert"
@@ -117,7 +118,7 @@ func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
 	owner.enter("/")
 	id := idOf(t, owner.newJob("p"))
 	owner.sent()
-	session := sync.Session{ID: "session-Ines", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-Ines"}}
+	session := server.Session{ID: "session-Ines", Author: job.Author{Role: job.Helper, Name: "Ines", Link: "link-Ines"}}
 	helper := w.open(&handle{disk: &disk{rows: map[string]string{}}, left: -1},
 		&wire{world: w, session: session, syncStatus: 503}, &[]*tab{})
 	require.Equal(t, "unknown", helper.get("/jobs/"+id).Type)

@@ -6,6 +6,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/view"
 )
 
@@ -43,7 +44,7 @@ func (c *Core) labelOf(op job.Op) (what, title string) {
 	return w.what, w.title
 }
 
-func (c *Core) attention(n sync.Note) view.Attention {
+func (c *Core) attention(n phone.Note) view.Attention {
 	a := view.Attention{ID: n.Key, Job: strings.TrimSuffix(n.Log, sync.OwnSuffix), Title: n.Title, What: n.What,
 		Why: noteText(n), When: n.At}
 	if n.Op == nil || n.What != "" {

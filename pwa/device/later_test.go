@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -23,7 +23,7 @@ func TestATickOverTheHoursLimitWaitsAndArrives(t *testing.T) {
 	owner.sent()
 	hour := fmt.Sprintf("hour/%012d/link-Ines", w.clock.Load()/3_600_000)
 	w.mu.Lock()
-	require.NoError(t, w.ledgers[id].AddUse(hour, sync.LinkHour))
+	require.NoError(t, w.ledgers[id].AddUse(hour, server.LinkHour))
 	w.mu.Unlock()
 	helper := w.phone(job.Helper, "Ines")
 	helper.enter("/jobs/" + id)

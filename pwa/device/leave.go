@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
@@ -138,15 +139,15 @@ func (c *Core) removeJob(l *leaving) {
 	if j, there := c.job(l.job); there {
 		title = j.Brief.Title
 	}
-	err := c.do(func() (sync.Step, []Entry, error) {
-		var steps []sync.Step
+	err := c.do(func() (phone.Step, []Entry, error) {
+		var steps []phone.Step
 		for _, log := range []string{l.job, l.job + sync.OwnSuffix} {
 			step, err := c.phone.Remove(log, l.lose)
 			switch {
 			case err == nil:
 				steps = append(steps, step)
-			case !errors.Is(err, sync.ErrUntracked):
-				return sync.Step{}, nil, err
+			case !errors.Is(err, phone.ErrUntracked):
+				return phone.Step{}, nil, err
 			}
 		}
 		return join(steps), []Entry{{keyOff + l.job, title}}, nil
@@ -167,17 +168,17 @@ func (c *Core) removeJob(l *leaving) {
 }
 
 // bring makes the step that brings a removed job back onto this phone.
-func (c *Core) bring(id string) (sync.Step, error) {
+func (c *Core) bring(id string) (phone.Step, error) {
 	if _, off := c.off[id]; !off {
-		return sync.Step{}, nil
+		return phone.Step{}, nil
 	}
 	first, err := c.phone.SetAuthor(c.phone.Author()) // writes the phone's row, so that there is a step
-	steps := []sync.Step{first}
+	steps := []phone.Step{first}
 	for _, log := range []string{id, id + sync.OwnSuffix} {
 		if err != nil {
-			return sync.Step{}, err
+			return phone.Step{}, err
 		}
-		var step sync.Step
+		var step phone.Step
 		if step, err = c.phone.Track(log); !step.Empty() {
 			steps = append(steps, step)
 		}

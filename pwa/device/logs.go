@@ -8,6 +8,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // ready reads a job's logs from the storage. It reports false if the phone does not hold the job, or holds nothing of
@@ -71,11 +72,11 @@ func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
 // give passes a log the entries that it needs. If that changes the storage and cannot be written, the phone is opened
 // again, and the error says why.
 func (c *Core) give(log string, entries []Entry) error {
-	var rows []sync.Row
+	var rows []phone.Row
 	for _, r := range c.phone.Wants(log) {
 		for _, e := range entries {
 			if r.Has(e.Key) {
-				rows = append(rows, sync.Row{Key: e.Key, Value: []byte(e.Text)})
+				rows = append(rows, phone.Row{Key: e.Key, Value: []byte(e.Text)})
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
 )
@@ -70,7 +71,7 @@ func (c *Core) leavingFor(id string) view.Leaving {
 		v.Handing, v.Stuck = l.stuck == "", l.stuck
 	}
 	for _, n := range c.phone.Notes() {
-		refused := n.Kind == sync.NoteDenied || n.Kind == sync.NoteInvalid
+		refused := n.Kind == phone.NoteDenied || n.Kind == phone.NoteInvalid
 		if refused && c.mine(n.Log) && (id == "" || strings.TrimSuffix(n.Log, sync.OwnSuffix) == id) {
 			v.Refused++
 		}

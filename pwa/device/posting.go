@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
 )
 
@@ -319,16 +320,16 @@ func (c *Core) receiveLog(a arrived) redraw {
 
 // apply stores what an answer brings. Refused is why the phone does not accept the answer; err is of the storage.
 func (c *Core) apply(a arrived, resp sync.Response, now int64) (refused, err error) {
-	err = c.do(func() (sync.Step, []Entry, error) {
+	err = c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.Receive(a.log, a.req, resp, now)
-		if errors.Is(err, sync.ErrNotLoaded) {
+		if errors.Is(err, phone.ErrNotLoaded) {
 			if err := c.loadLog(a.log); err != nil {
-				return sync.Step{}, nil, err
+				return phone.Step{}, nil, err
 			}
 			step, err = c.phone.Receive(a.log, a.req, resp, now)
 		}
 		if refused = err; err != nil {
-			return sync.Step{}, nil, nil
+			return phone.Step{}, nil, nil
 		}
 		return step, nil, nil
 	})
@@ -397,7 +398,7 @@ func (c *Core) handInAgain(told me) {
 				said = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
 			}
 		}
-		_ = c.do(func() (sync.Step, []Entry, error) { // on an error the next answer of the server tries again
+		_ = c.do(func() (phone.Step, []Entry, error) { // on an error the next answer of the server tries again
 			step, err := c.phone.HandInAgain(said, told.Closed)
 			return step, nil, err
 		})

@@ -7,6 +7,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 
 	"github.com/stretchr/testify/assert"
@@ -247,10 +249,10 @@ func TestARewindRenewsThePlan(t *testing.T) {
 	owner.wire.set(offline) // or it would give the change back
 
 	w.mu.Lock()
-	restored := sync.NewMemory(id, "second", []byte("another key of thirty-two bytes.."), w.clock.Load())
+	restored := memory.New(id, "second", []byte("another key of thirty-two bytes.."), w.clock.Load())
 	recs, err := backup.Read(1, sync.MaxHeal)
 	require.NoError(t, err)
-	_, err = sync.Serve(restored, owner.wire.session,
+	_, err = server.Serve(restored, owner.wire.session,
 		sync.Request{V: sync.WireVersion, Device: "backup", Now: w.clock.Load(), Heal: recs}, w.clock.Load())
 	require.NoError(t, err)
 	w.ledgers[id] = restored

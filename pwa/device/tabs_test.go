@@ -9,7 +9,8 @@ import (
 	"testing"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 
 	"github.com/stretchr/testify/assert"
@@ -18,7 +19,7 @@ import (
 
 // phoneTabs opens tabs of one new phone over the storage, and has the first make a job, without signal.
 func (w *world) phoneTabs(count int, s storage) (tabs []*tab, at string) {
-	session := sync.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
+	session := server.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
 	wi, mates := &wire{world: w, session: session}, &[]*tab{}
 	for range count {
 		tabs = append(tabs, w.open(&handle{disk: &disk{}, left: -1, really: s.open()}, wi, mates))
@@ -342,10 +343,10 @@ func TestAStorageOfTheEarlierBuildGoesOn(t *testing.T) {
 	one.wire.set(offline)
 	at := one.newJob("p").Path
 	d := one.disk.disk
-	revision := func() string { return fmt.Sprint(sync.Revision([]byte(d.rows[sync.RowPhone]))) }
+	revision := func() string { return fmt.Sprint(phone.Revision([]byte(d.rows[phone.RowPhone]))) }
 	d.mu.Lock()
 	require.Equal(t, revision(), d.generation)
-	d.rows[sync.RowPhone] = strings.Replace(d.rows[sync.RowPhone], `"rev":`+revision(), `"rev":17`, 1)
+	d.rows[phone.RowPhone] = strings.Replace(d.rows[phone.RowPhone], `"rev":`+revision(), `"rev":17`, 1)
 	d.generation, d.token = "17", ""
 	require.Equal(t, "17", revision())
 	d.mu.Unlock()

@@ -10,6 +10,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 
 	"github.com/stretchr/testify/assert"
@@ -189,13 +191,13 @@ func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
 // rewinds are the ways in which a server can go back in time.
 var rewinds = []struct {
 	name   string
-	rewind func(w *world, log string, back *sync.Memory) *sync.Memory
+	rewind func(w *world, log string, back *memory.Ledger) *memory.Ledger
 }{
-	{"announced", func(_ *world, _ string, back *sync.Memory) *sync.Memory { back.SetEpoch("second"); return back }},
-	{"a file copied back", func(_ *world, _ string, back *sync.Memory) *sync.Memory { return back }},
-	{"a file copied back that has grown as far since", func(w *world, log string, back *sync.Memory) *sync.Memory {
+	{"announced", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { back.SetEpoch("second"); return back }},
+	{"a file copied back", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { return back }},
+	{"a file copied back that has grown as far since", func(w *world, log string, back *memory.Ledger) *memory.Ledger {
 		head, _ := back.Head()
-		_, err := sync.Serve(back, sync.Session{ID: "s", Author: job.Author{Role: job.Owner}},
+		_, err := server.Serve(back, server.Session{ID: "s", Author: job.Author{Role: job.Owner}},
 			sync.Request{V: sync.WireVersion, Device: "elsewhere", Now: w.clock.Load(),
 				Cursor: sync.Cursor{Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash},
 				Ops: []job.Op{{ID: "grown" + log, Device: "elsewhere", Number: 1, Version: 1, Kind: job.Set,
@@ -203,7 +205,7 @@ var rewinds = []struct {
 		require.NoError(w.t, err)
 		return back
 	}},
-	{"to before it was made", func(*world, string, *sync.Memory) *sync.Memory { return nil }},
+	{"to before it was made", func(*world, string, *memory.Ledger) *memory.Ledger { return nil }},
 }
 
 // After a restore every job is healed, not only the one on the screen, and until then nothing says that all is shared.
@@ -213,7 +215,7 @@ func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 			b, ids := withJobs(t, 3)
 			w := b.world
 			w.mu.Lock()
-			backups := map[string]*sync.Memory{}
+			backups := map[string]*memory.Ledger{}
 			for log, ledger := range w.ledgers {
 				backups[log] = ledger.Clone()
 			}

@@ -8,13 +8,15 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 )
 
 // wire is one phone's way to the server.
 type wire struct {
 	*world
-	session sync.Session
+	session server.Session
 	offline bool          // nothing gets through
 	lose    int           // answers that get lost from now on
 	status  int           // what the server answers instead, if not 0
@@ -97,14 +99,14 @@ func (w *wire) serve(method, path, body string) device.Answer {
 		if w.session.Author.Role != job.Owner {
 			return device.Answer{Status: 404}
 		}
-		ledger = sync.NewMemory(log, "first", []byte("a key of thirty-two bytes or so.."), w.clock.Load())
+		ledger = memory.New(log, "first", []byte("a key of thirty-two bytes or so.."), w.clock.Load())
 		w.ledgers[log] = ledger
 	}
 	var req sync.Request
 	if json.Unmarshal([]byte(body), &req) != nil {
 		return device.Answer{Status: 400}
 	}
-	resp, err := sync.Serve(ledger, w.session, req, w.clock.Load())
+	resp, err := server.Serve(ledger, w.session, req, w.clock.Load())
 	if errors.Is(err, sync.ErrOther) {
 		return device.Answer{Status: 409}
 	}
@@ -168,7 +170,7 @@ func (w *wire) me() device.Answer {
 }
 
 // tellEnd tells how far a log goes.
-func (w *wire) tellEnd(row map[string]any, ledger *sync.Memory, epoch, seq, hash string) {
+func (w *wire) tellEnd(row map[string]any, ledger *memory.Ledger, epoch, seq, hash string) {
 	head, _ := ledger.Head() // in memory it cannot fail
 	row[epoch], row[seq] = head.Epoch, head.Seq
 	if !w.old {

@@ -6,11 +6,11 @@ import (
 	"testing"
 	"time"
 
-	wire "garlandry/app/sync"
-
 	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	wire "garlandry/app/sync"
 )
 
 // lostPhone is an owner's second device with the form that ends it.

@@ -13,6 +13,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/labstack/echo/v4"
 )
@@ -81,7 +82,7 @@ func failureOf(err error) *failure {
 		field    *job.FieldError
 		tooLarge *http.MaxBytesError
 		echoed   *echo.HTTPError
-		later    *sync.LaterError
+		later    *server.LaterError
 	)
 	switch {
 	case errors.As(err, &own):

@@ -11,10 +11,10 @@ import (
 	"testing"
 	"time"
 
-	wire "garlandry/app/sync"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	wire "garlandry/app/sync"
 )
 
 const (

@@ -6,11 +6,12 @@ import (
 	"testing"
 	"time"
 
-	wire "garlandry/app/sync"
-
 	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	wire "garlandry/app/sync"
+	"garlandry/app/sync/server"
 )
 
 // What a helper did before the link was taken back, and hands in afterwards, waits for the owner and is never lost.
@@ -186,7 +187,7 @@ func TestLateFormsAreBounded(t *testing.T) {
 		return helper.post("/jobs/reading/do", url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"1"}})
 	}
 	got, n := add(), 0
-	for ; got.StatusCode == 202 && n <= wire.MaxHeldOps; n++ {
+	for ; got.StatusCode == 202 && n <= server.MaxHeldOps; n++ {
 		got = add()
 	}
 	assert.Greater(t, n, 100)

@@ -17,6 +17,8 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	wire "garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/serve"
 
 	"github.com/stretchr/testify/assert"
@@ -82,8 +84,8 @@ func TestEachLayerKeepsTheOwnersLog(t *testing.T) {
 		j, found := s.server.ReadJob("reading", role)
 		require.True(t, found)
 		assert.Empty(t, j.Contact, "pages, for %q", role)
-		memory := wire.NewMemory("reading"+wire.OwnSuffix, "epoch", []byte("a key"), 1)
-		_, err = wire.Serve(memory, wire.Session{ID: "s", Author: job.Author{Role: role, Link: "l"}}, req, 1)
+		memory := memory.New("reading"+wire.OwnSuffix, "epoch", []byte("a key"), 1)
+		_, err = server.Serve(memory, server.Session{ID: "s", Author: job.Author{Role: role, Link: "l"}}, req, 1)
 		assert.ErrorIs(t, err, wire.ErrPrivate, "the exchange, for %q", role)
 	}
 }

@@ -12,7 +12,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/seclog"
 	"garlandry/app/store"
-	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -240,7 +240,7 @@ func (s *Server) ownDevices(c echo.Context) ([]view.OwnDevice, error) {
 	return shown, nil
 }
 
-func shareRow(l store.Link, held []sync.Held, place *time.Location) view.Link {
+func shareRow(l store.Link, held []server.Held, place *time.Location) view.Link {
 	row := view.Link{ID: l.ID, Name: l.Name, Role: l.Role, Made: l.Created, Ends: l.Ends,
 		Until: time.UnixMilli(l.Ends - 1).In(place).Format(time.DateOnly), Revoked: l.Revoked > 0}
 	var others []string

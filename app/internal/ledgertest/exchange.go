@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -173,9 +174,9 @@ func closedLinks(t *testing.T, open Open) {
 		in := open(t, "job1")
 		closed := helper
 		closed.Closed, closed.ClosedAt = sync.Revoked, now
-		held := sync.Held{Op: tick("late", "a", 1, now), Author: helper.Author, Session: "s", At: now, Proposed: now - hour}
+		held := server.Held{Op: tick("late", "a", 1, now), Author: helper.Author, Session: "s", At: now, Proposed: now - hour}
 		for range 2 {
-			require.NoError(t, in(func(l sync.Ledger) error { return sync.Release(l, held, now+day) }))
+			require.NoError(t, in(func(l server.Ledger) error { return server.Release(l, held, now+day) }))
 		}
 		recs := all(t, in)
 		require.Len(t, recs, 1)
@@ -195,11 +196,11 @@ func quarantineLimit(t *testing.T, open Open) {
 			Entity: "card/make/a-door-garland-with-a-name-that-takes-its-share-of-the-room", Delta: 1, Wall: now}
 		count[serve(t, in, closed, post(now, op), now).Acks[0].Result]++
 	}
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		ops, bytes, err := l.HeldBy(closed.ID)
 		assert.Equal(t, count[sync.Quarantined], ops)
-		assert.LessOrEqual(t, bytes, sync.MaxHeldBytes)
-		assert.Greater(t, bytes, sync.MaxHeldBytes*9/10)
+		assert.LessOrEqual(t, bytes, server.MaxHeldBytes)
+		assert.Greater(t, bytes, server.MaxHeldBytes*9/10)
 		return err
 	}))
 	assert.Positive(t, count[sync.Denied])

@@ -8,7 +8,8 @@ import (
 	"testing"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -23,20 +24,20 @@ func record(n uint64, id, device string, number uint64, effective int64) job.Rec
 
 func recordsAreFound(t *testing.T, open Open) {
 	in := open(t, "job1")
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		head, err := l.Head()
 		require.NoError(t, err)
 		assert.Equal(t, "job1", l.Log())
 		assert.NotEmpty(t, l.Key())
 		assert.NotEmpty(t, head.Epoch)
-		assert.Equal(t, sync.Head{Epoch: head.Epoch, Created: Created}, head)
+		assert.Equal(t, server.Head{Epoch: head.Epoch, Created: Created}, head)
 		for n := uint64(1); n <= 3; n++ {
 			require.NoError(t, l.Append(record(n, fmt.Sprint("rec", n), "a", n, Created+int64(n)), hash(int(n)), "r"))
 		}
 		head.Seq, head.Hash, head.Digest, head.Count, head.Latest, head.Safe = 3, hash(3), 1<<63+5, 3, Created+9, 2
 		return l.SetHead(head)
 	}))
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		head, err := l.Head()
 		require.NoError(t, err)
 		assert.Equal(t, uint64(1<<63+5), head.Digest, "all 64 bits")
@@ -72,7 +73,7 @@ func recordsAreFound(t *testing.T, open Open) {
 }
 
 // count makes the head tell how many records there are, as a server does.
-func count(t *testing.T, l sync.Ledger, records uint64) {
+func count(t *testing.T, l server.Ledger, records uint64) {
 	t.Helper()
 	head, err := l.Head()
 	require.NoError(t, err)
@@ -81,7 +82,7 @@ func count(t *testing.T, l sync.Ledger, records uint64) {
 }
 
 func numbersKeepTheirOwner(t *testing.T, open Open) {
-	require.NoError(t, open(t, "job1")(func(l sync.Ledger) error {
+	require.NoError(t, open(t, "job1")(func(l server.Ledger) error {
 		require.NoError(t, l.Append(record(1, "first", "a", 7, Created), hash(1), ""))
 		require.NoError(t, l.Append(record(2, "second", "a", 7, Created), hash(2), ""))
 		count(t, l, 2)
@@ -102,7 +103,7 @@ func numbersKeepTheirOwner(t *testing.T, open Open) {
 }
 
 func lastOnRegister(t *testing.T, open Open) {
-	require.NoError(t, open(t, "job1")(func(l sync.Ledger) error {
+	require.NoError(t, open(t, "job1")(func(l server.Ledger) error {
 		require.NoError(t, l.Append(record(1, "one", "a", 5, Created+50), hash(1), "r"))
 		require.NoError(t, l.Append(record(2, "two", "a", 4, Created+90), hash(2), "r")) // came late, with a later stamp
 		require.NoError(t, l.Append(record(3, "off", "a", 9, Created+99), hash(3), ""))
@@ -122,13 +123,13 @@ func lastOnRegister(t *testing.T, open Open) {
 }
 
 func restamps(t *testing.T, open Open) {
-	require.NoError(t, open(t, "job1")(func(l sync.Ledger) error {
-		for _, r := range []sync.Restamp{{ID: "x", Old: 1, New: 2}, {ID: "y", Old: 1, New: 3}, {ID: "x", Old: 1, New: 2}} {
+	require.NoError(t, open(t, "job1")(func(l server.Ledger) error {
+		for _, r := range []server.Restamp{{ID: "x", Old: 1, New: 2}, {ID: "y", Old: 1, New: 3}, {ID: "x", Old: 1, New: 2}} {
 			require.NoError(t, l.AddRestamp("r", r))
 		}
 		moved, err := l.Restamps("r")
 		require.NoError(t, err)
-		assert.Equal(t, []sync.Restamp{{ID: "x", Old: 1, New: 2}, {ID: "y", Old: 1, New: 3}}, moved)
+		assert.Equal(t, []server.Restamp{{ID: "x", Old: 1, New: 2}, {ID: "y", Old: 1, New: 3}}, moved)
 		moved, err = l.Restamps("other")
 		require.NoError(t, err)
 		assert.Empty(t, moved)
@@ -138,22 +139,22 @@ func restamps(t *testing.T, open Open) {
 
 func quarantine(t *testing.T, open Open) {
 	in := open(t, "job1")
-	held := sync.Held{Op: tick("late", "a", 1, Created), Author: helper.Author, Session: "s",
+	held := server.Held{Op: tick("late", "a", 1, Created), Author: helper.Author, Session: "s",
 		At: Created + 5, Proposed: Created, BeforeEnd: true}
 	undone := errors.New("undone")
-	require.ErrorIs(t, in(func(l sync.Ledger) error {
-		if _, memory := l.(*sync.Memory); memory {
+	require.ErrorIs(t, in(func(l server.Ledger) error {
+		if _, memory := l.(*memory.Ledger); memory {
 			return undone // memory undoes nothing
 		}
 		return errors.Join(l.Hold(held), undone)
 	}), undone)
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		isHeld, err := l.IsHeld("operation-late")
 		require.NoError(t, err)
 		assert.False(t, isHeld, "what was undone is not there")
 		return l.Hold(held)
 	}))
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		isHeld, err := l.IsHeld("operation-late")
 		require.NoError(t, err)
 		assert.True(t, isHeld)

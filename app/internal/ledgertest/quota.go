@@ -9,6 +9,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,25 +17,30 @@ import (
 
 func counted(t *testing.T, open Open) {
 	in := open(t, "job1")
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		use, err := l.Used("hour/2/x")
 		assert.Zero(t, use)
-		for name, more := range map[string]sync.Use{"hour/1/": {Ops: 1, Bytes: 10}, "hour/2/x": {Ops: 2, Bytes: 20}, "hour/3/": {Ops: 3, Bytes: 1 << 40}, "total": {Ops: 4, Bytes: 40}} {
+		for name, more := range map[string]server.Use{
+			"hour/1/":  {Ops: 1, Bytes: 10},
+			"hour/2/x": {Ops: 2, Bytes: 20},
+			"hour/3/":  {Ops: 3, Bytes: 1 << 40},
+			"total":    {Ops: 4, Bytes: 40},
+		} {
 			err = errors.Join(err, l.AddUse(name, more), l.AddUse(name, more))
 		}
 		return err
 	}))
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		uses, err := l.Uses("hour/")
 		assert.Equal(
 			t,
-			map[string]sync.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
+			map[string]server.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
 				"hour/3/": {Ops: 6, Bytes: 1 << 41}},
 			uses,
 		)
-		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", sync.Use{Ops: -3, Bytes: -100}))
+		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", server.Use{Ops: -3, Bytes: -100}))
 		kept, usesErr := l.Uses("")
-		assert.Equal(t, map[string]sync.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,
+		assert.Equal(t, map[string]server.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,
 			"never below nothing, and what lies at the end stays")
 		return errors.Join(err, usesErr)
 	}))
@@ -51,7 +57,7 @@ func big(device string, number uint64, wall int64) job.Op {
 }
 
 // flood hands in so many operations of a session, 40 in a request, and counts what became of them.
-func flood(t *testing.T, in Transact, session sync.Session, op func(number uint64) job.Op, from, count uint64,
+func flood(t *testing.T, in Transact, session server.Session, op func(number uint64) job.Op, from, count uint64,
 	at int64) (map[sync.Result]uint64, sync.Response) {
 	t.Helper()
 	became := map[sync.Result]uint64{}
@@ -85,7 +91,7 @@ func addFrom(device string, wall int64) func(uint64) job.Op {
 // othersAreFree checks that the owner and another link may write what they like.
 func othersAreFree(t *testing.T, in Transact, at int64) {
 	t.Helper()
-	for _, session := range []sync.Session{owner, lead} {
+	for _, session := range []server.Session{owner, lead} {
 		req := post(at, tick("by"+string(session.Author.Role)+fmt.Sprint(at), "by"+session.ID, uint64(at-now)+1, at))
 		req.Waits = true
 		assert.Equal(t, "ok", results(serve(t, in, session, req, at)), session.Author.Role)
@@ -102,8 +108,8 @@ func linkHourBytes(t *testing.T, open Open) {
 	assert.Equal(t, hour-10*60_000, last.Pause, "until the hour is over")
 	assert.Len(t, all(t, in), int(became[sync.OK]))
 	assert.Equal(t, uint64(len(all(t, in))), last.Count, "what comes of others goes on coming")
-	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, at, true)
+	require.NoError(t, in(func(l server.Ledger) error {
+		filled, err := server.FilledBy(l, at, true)
 		assert.Equal(t, []string{"l-bea"}, filled.Crowding(), "who fills it can be told")
 		return err
 	}))
@@ -113,8 +119,8 @@ func linkHourBytes(t *testing.T, open Open) {
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 280}, again,
 		"an hour later the rest is taken, and the first are known")
 	assert.Zero(t, last.Pause)
-	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, at+hour, true)
+	require.NoError(t, in(func(l server.Ledger) error {
+		filled, err := server.FilledBy(l, at+hour, true)
 		assert.Equal(t, int64(280), filled.Links["l-bea"].Ops)
 		assert.Equal(t, int64(280-became[sync.OK]), filled.Hour["l-bea"].Ops)
 		assert.Equal(t, int64(1), filled.Owner.Ops)
@@ -124,7 +130,7 @@ func linkHourBytes(t *testing.T, open Open) {
 		return err
 	}))
 	flood(t, in, helper, bigFrom("b", at), 1, 1, at+3*hour)
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		hours, err := l.Uses("hour/")
 		assert.Len(t, hours, 2, "hours that are over are forgotten")
 		return err
@@ -149,9 +155,9 @@ func linkHourOps(t *testing.T, open Open) {
 }
 
 // use lets something be counted that would take long to write.
-func use(t *testing.T, in Transact, name string, more sync.Use) {
+func use(t *testing.T, in Transact, name string, more server.Use) {
 	t.Helper()
-	require.NoError(t, in(func(l sync.Ledger) error { return l.AddUse(name, more) }))
+	require.NoError(t, in(func(l server.Ledger) error { return l.AddUse(name, more) }))
 }
 
 func othersHour(t *testing.T, open Open) {
@@ -159,7 +165,7 @@ func othersHour(t *testing.T, open Open) {
 	at := now - now%hour
 	serve(t, in, helper, post(at, tick("one", "a", 1, at)), at)
 	name := ""
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		hours, err := l.Uses("hour/")
 		for n := range hours {
 			if strings.HasSuffix(n, "/") {
@@ -169,7 +175,10 @@ func othersHour(t *testing.T, open Open) {
 		return err
 	}))
 	require.NotEmpty(t, name)
-	for kind, left := range map[string]sync.Use{"operations": {Ops: sync.OthersHour.Ops - 2}, "bytes": {Bytes: sync.OthersHour.Bytes - 1000}} {
+	for kind, left := range map[string]server.Use{
+		"operations": {Ops: server.OthersHour.Ops - 2},
+		"bytes":      {Bytes: server.OthersHour.Bytes - 1000},
+	} {
 		use(t, in, name, left)
 		req := post(at)
 		req.Waits, req.Device = true, "b"
@@ -181,7 +190,7 @@ func othersHour(t *testing.T, open Open) {
 		assert.Equal(t, sync.OK, got.Acks[0].Result, kind)
 		assert.Equal(t, sync.Later, got.Acks[8].Result, kind)
 		assert.Equal(t, "ok", results(serve(t, in, owner, post(at, tick("o"+kind, "o"+kind, 1, at)), at)), kind)
-		use(t, in, name, sync.Use{Ops: -1 << 40, Bytes: -1 << 40})
+		use(t, in, name, server.Use{Ops: -1 << 40, Bytes: -1 << 40})
 	}
 }
 
@@ -200,18 +209,18 @@ func linkTotal(t *testing.T, open Open) {
 	assert.Less(t, taken, uint64(860))
 	assert.GreaterOrEqual(t, hours, 3, "at 4 MiB an hour: not before the fourth")
 	othersAreFree(t, in, now+day)
-	use(t, in, "total/link/l-bea", sync.Use{Bytes: -1 << 40})
+	use(t, in, "total/link/l-bea", server.Use{Bytes: -1 << 40})
 	became, _ := flood(t, in, helper, addFrom("n", now), 1, 1, now+day)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 1}, became)
-	use(t, in, "total/link/l-bea", sync.Use{Ops: sync.LinkTotal.Ops})
+	use(t, in, "total/link/l-bea", server.Use{Ops: server.LinkTotal.Ops})
 	became, _ = flood(t, in, helper, addFrom("n", now), 2, 1, now+day)
 	assert.Equal(t, map[sync.Result]uint64{sync.Denied: 1}, became, "operations are bounded as bytes are")
 }
 
 func ownerRoom(t *testing.T, open Open) {
-	for kind, row := range map[string]struct{ others, own sync.Use }{
-		"operations": {sync.Use{Ops: sync.OthersTotal.Ops}, sync.Use{Ops: sync.OwnerRoom.Ops}},
-		"bytes":      {sync.Use{Bytes: sync.OthersTotal.Bytes}, sync.Use{Bytes: sync.OwnerRoom.Bytes}},
+	for kind, row := range map[string]struct{ others, own server.Use }{
+		"operations": {server.Use{Ops: server.OthersTotal.Ops}, server.Use{Ops: server.OwnerRoom.Ops}},
+		"bytes":      {server.Use{Bytes: server.OthersTotal.Bytes}, server.Use{Bytes: server.OwnerRoom.Bytes}},
 	} {
 		in := open(t, "job1")
 		serve(t, in, helper, post(now, tick("one", "a", 1, now)), now)
@@ -220,9 +229,9 @@ func ownerRoom(t *testing.T, open Open) {
 		assert.Equal(t, "denied", results(refused), kind)
 		assert.Equal(t, sync.WhyOthersFull, refused.Acks[0].Why, kind)
 		// A log that others filled before there were limits.
-		require.NoError(t, in(func(l sync.Ledger) error {
+		require.NoError(t, in(func(l server.Ledger) error {
 			head, err := l.Head()
-			head.Count, head.Bytes = head.Count+sync.MaxLogOps, head.Bytes+sync.MaxLogBytes
+			head.Count, head.Bytes = head.Count+server.MaxLogOps, head.Bytes+server.MaxLogBytes
 			return errors.Join(err, l.SetHead(head))
 		}))
 		assert.Equal(t, "ok", results(serve(t, in, owner, post(now, tick("three", "c", 1, now)), now)),
@@ -231,9 +240,9 @@ func ownerRoom(t *testing.T, open Open) {
 		refused = serve(t, in, owner, post(now, tick("four", "c", 2, now)), now)
 		assert.Equal(t, "denied", results(refused), kind)
 		assert.Equal(t, sync.WhyFull, refused.Acks[0].Why, kind)
-		require.NoError(t, in(func(l sync.Ledger) error { // as it was, for whoever checks the log
+		require.NoError(t, in(func(l server.Ledger) error { // as it was, for whoever checks the log
 			head, err := l.Head()
-			head.Count, head.Bytes = head.Count-sync.MaxLogOps, head.Bytes-sync.MaxLogBytes
+			head.Count, head.Bytes = head.Count-server.MaxLogOps, head.Bytes-server.MaxLogBytes
 			return errors.Join(err, l.SetHead(head))
 		}))
 	}
@@ -255,8 +264,8 @@ func healingIsNotCountedOut(t *testing.T, open Open) {
 		}
 	}
 	assert.Len(t, all(t, in), int(became[sync.OK])+150)
-	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, at, true)
+	require.NoError(t, in(func(l server.Ledger) error {
+		filled, err := server.FilledBy(l, at, true)
 		assert.Equal(t, int64(became[sync.OK])+150, filled.Links["l-bea"].Ops, "it counts as its author's, as before")
 		assert.Equal(t, int64(became[sync.OK]), filled.Hour["l-bea"].Ops, "but not in this hour")
 		assert.Zero(t, filled.Links["l-ines"])
@@ -272,11 +281,11 @@ func earlierPhones(t *testing.T, open Open) {
 	}
 	had := len(all(t, in))
 	req := post(now, tick("late", "b", 1, now)) // does not say that it waits
-	err := in(func(l sync.Ledger) error {
-		_, err := sync.Serve(l, helper, req, now)
+	err := in(func(l server.Ledger) error {
+		_, err := server.Serve(l, helper, req, now)
 		return err
 	})
-	var later *sync.LaterError
+	var later *server.LaterError
 	require.ErrorAs(t, err, &later)
 	assert.Positive(t, later.Pause)
 	assert.LessOrEqual(t, later.Pause, hour)
@@ -291,29 +300,29 @@ func heldByLink(t *testing.T, open Open) {
 	in := open(t, "job1")
 	at := now
 	count := map[sync.Result]int{}
-	var held []sync.Held
+	var held []server.Held
 	for session := range 6 {
 		closed := helper
 		closed.ID, closed.Closed, closed.ClosedAt = fmt.Sprint("s-bea", session), sync.Revoked, now
 		device := fmt.Sprint("phone", session)
-		for n := uint64(1); n <= sync.MaxHeldOps; n++ {
+		for n := uint64(1); n <= server.MaxHeldOps; n++ {
 			op := addFrom(device, at)(n)
 			op.Entity = "card/a"
 			result := serve(t, in, closed, post(at, op), at).Acks[0].Result
 			if count[result]++; result == sync.Quarantined {
-				held = append(held, sync.Held{Op: op, Author: closed.Author, Session: closed.ID})
+				held = append(held, server.Held{Op: op, Author: closed.Author, Session: closed.ID})
 			}
 		}
 	}
-	assert.LessOrEqual(t, int64(count[sync.Quarantined]), sync.HeldLink.Ops)
+	assert.LessOrEqual(t, int64(count[sync.Quarantined]), server.HeldLink.Ops)
 	assert.Positive(t, count[sync.Denied], "however many sessions the link has")
 	other := lead
 	other.Closed, other.ClosedAt = sync.Revoked, now
 	assert.Equal(t, "quarantined", results(serve(t, in, other, post(at, tick("other", "z", 1, at)), at)),
 		"another link has room of its own")
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		for _, h := range held[:100] {
-			if err := sync.CountHeld(l, h, false); err != nil {
+			if err := server.CountHeld(l, h, false); err != nil {
 				return err
 			}
 		}
@@ -329,27 +338,27 @@ func countedAnew(t *testing.T, open Open) {
 	in := open(t, "job1")
 	serve(t, in, owner, post(now, tick("one", "o", 1, now)), now)
 	_, _ = flood(t, in, helper, addFrom("a", now), 1, 30, now)
-	before := map[string]sync.Use{}
-	require.NoError(t, in(func(l sync.Ledger) (err error) {
+	before := map[string]server.Use{}
+	require.NoError(t, in(func(l server.Ledger) (err error) {
 		if before, err = l.Uses("total/"); err != nil {
 			return err
 		}
 		return l.DropUse("", "~") // as an earlier build left it
 	}))
 	require.Len(t, before, 3)
-	require.NoError(t, in(func(l sync.Ledger) error {
-		filled, err := sync.FilledBy(l, now, true)
+	require.NoError(t, in(func(l server.Ledger) error {
+		filled, err := server.FilledBy(l, now, true)
 		assert.Equal(t, before["total/link/l-bea"], filled.Links["l-bea"],
 			"who filled it can be told before anything new comes")
 		return err
 	}))
 	serve(t, in, owner, post(now, tick("two", "o", 2, now)), now)
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		after, err := l.Uses("total/")
 		assert.Equal(t, before["total/link/l-bea"], after["total/link/l-bea"])
 		assert.Equal(t, before["total/others"], after["total/others"])
 		assert.Equal(t, int64(2), after["total/owner"].Ops)
-		filled, filledErr := sync.FilledBy(l, now, true)
+		filled, filledErr := server.FilledBy(l, now, true)
 		assert.Equal(t, filled.All, filled.Owner.Plus(filled.Others))
 		return errors.Join(err, filledErr)
 	}))

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/require"
 )
@@ -15,7 +16,7 @@ import (
 const Created = int64(1_800_000_000_000)
 
 // Transact runs a function on a log inside one transaction, undone if the function gives an error.
-type Transact func(do func(sync.Ledger) error) error
+type Transact func(do func(server.Ledger) error) error
 
 // Open gives a way to a new, empty log with the id, made at [Created].
 type Open func(t *testing.T, log string) Transact
@@ -64,9 +65,9 @@ func Run(t *testing.T, open Open) {
 }
 
 var (
-	owner  = sync.Session{ID: "s-owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
-	lead   = sync.Session{ID: "s-ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "l-ines"}}
-	helper = sync.Session{ID: "s-bea", Author: job.Author{Role: job.Helper, Name: "Bea", Link: "l-bea"}}
+	owner  = server.Session{ID: "s-owner", Author: job.Author{Role: job.Owner, Name: "Owner"}}
+	lead   = server.Session{ID: "s-ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "l-ines"}}
+	helper = server.Session{ID: "s-bea", Author: job.Author{Role: job.Helper, Name: "Bea", Link: "l-bea"}}
 )
 
 // tick is a device's operation that ticks a card.
@@ -93,11 +94,11 @@ func post(now int64, ops ...job.Op) sync.Request {
 }
 
 // serve answers in a transaction of its own.
-func serve(t *testing.T, in Transact, session sync.Session, req sync.Request, now int64) sync.Response {
+func serve(t *testing.T, in Transact, session server.Session, req sync.Request, now int64) sync.Response {
 	t.Helper()
 	var resp sync.Response
-	require.NoError(t, in(func(l sync.Ledger) (err error) {
-		resp, err = sync.Serve(l, session, req, now)
+	require.NoError(t, in(func(l server.Ledger) (err error) {
+		resp, err = server.Serve(l, session, req, now)
 		return err
 	}))
 	return resp
@@ -119,7 +120,7 @@ func results(resp sync.Response) string {
 func all(t *testing.T, in Transact) []job.Rec {
 	t.Helper()
 	var recs []job.Rec
-	require.NoError(t, in(func(l sync.Ledger) (err error) {
+	require.NoError(t, in(func(l server.Ledger) (err error) {
 		recs, err = l.Read(1, 1<<20)
 		return err
 	}))

@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -15,14 +16,14 @@ import (
 
 func devices(t *testing.T, open Open) {
 	in := open(t, "job1")
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		owner, err := l.DeviceOf("a")
 		require.NoError(t, err)
 		assert.Empty(t, owner)
 		require.NoError(t, l.BindDevice("a", "first"))
 		return l.BindDevice("a", "second")
 	}))
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		owner, err := l.DeviceOf("a")
 		assert.Equal(t, "first", owner, "an id keeps its owner")
 		return err
@@ -86,7 +87,7 @@ func aside(t *testing.T, open Open) {
 	bad.Parents, bad.Value = ids([]string{"none"}), json.RawMessage("true")
 	serve(t, in, helper, post(now, bad, tick("good", "a", 2, now)), now)
 	before := serve(t, in, helper, post(now), now)
-	for _, session := range []sync.Session{helper, lead} {
+	for _, session := range []server.Session{helper, lead} {
 		assert.Equal(t, "denied", results(serve(t, in, session, post(now, setAside(1, "bad", true)), now)),
 			session.Author.Role)
 	}
@@ -134,7 +135,7 @@ func poison(t *testing.T, open Open) {
 	deep := tick("deep", "a", 1, now)
 	deep.Kind, deep.Value = "wave", json.RawMessage(strings.Repeat("[", 9000)+strings.Repeat("]", 9000))
 	rec := job.Rec{Op: deep, Effective: now, Seq: 1, Author: helper.Author, MAC: "seal"}
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		require.NoError(t, l.Append(rec, hash(1), ""))
 		head, err := l.Head()
 		require.NoError(t, err)
@@ -160,17 +161,17 @@ func poison(t *testing.T, open Open) {
 	set := tick("set", "a", 2, now)
 	set.Value = deep.Value
 	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), closed, post(now, set), now)), "nor held for the owner")
-	held := sync.Held{Op: deep, Author: helper.Author, Session: "s", At: now, Proposed: now}
-	assert.ErrorIs(t, open(t, "job1")(func(l sync.Ledger) error { return sync.Release(l, held, now) }), job.ErrInvalid,
+	held := server.Held{Op: deep, Author: helper.Author, Session: "s", At: now, Proposed: now}
+	assert.ErrorIs(t, open(t, "job1")(func(l server.Ledger) error { return server.Release(l, held, now) }), job.ErrInvalid,
 		"nor taken in by the owner")
 }
 
 func restampsAreBounded(t *testing.T, open Open) {
 	in := open(t, "job1")
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		register := "card/make/door\x00done"
-		for n := range sync.MaxRestamps {
-			require.NoError(t, l.AddRestamp(register, sync.Restamp{ID: fmt.Sprint(n), Old: 1, New: 2}))
+		for n := range server.MaxRestamps {
+			require.NoError(t, l.AddRestamp(register, server.Restamp{ID: fmt.Sprint(n), Old: 1, New: 2}))
 		}
 		return nil
 	}))
@@ -180,9 +181,9 @@ func restampsAreBounded(t *testing.T, open Open) {
 	req := post(now + day)
 	req.Heal = all(t, before)
 	serve(t, in, lead, req, now+day)
-	require.NoError(t, in(func(l sync.Ledger) error {
+	require.NoError(t, in(func(l server.Ledger) error {
 		moved, err := l.Restamps("card/make/door\x00done")
-		assert.Len(t, moved, sync.MaxRestamps)
+		assert.Len(t, moved, server.MaxRestamps)
 		return err
 	}))
 }

@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -133,7 +134,7 @@ func refusals(t *testing.T, open Open) {
 	}
 	for _, row := range []struct {
 		name    string
-		session sync.Session
+		session server.Session
 		op      job.Op
 		want    string
 	}{
@@ -143,14 +144,14 @@ func refusals(t *testing.T, open Open) {
 		{"the client's contact in the shared log", owner, set("own/contact", "name", `"x"`), "invalid"},
 		{"a value out of range", owner, set("piece/door", "length_mm", "-3"), "invalid"},
 		{"no JSON", owner, set("piece/door", "name", `"x`), "invalid"},
-		{"nobody in particular", sync.Session{ID: "s"}, set("card/make/door", "done", "true"), "denied"},
+		{"nobody in particular", server.Session{ID: "s"}, set("card/make/door", "done", "true"), "denied"},
 	} {
 		assert.Equal(t, row.want, results(serve(t, in, row.session, post(now, row.op), now)), row.name)
 	}
 	assert.Empty(t, all(t, in))
 	newer := tick("newer", "a", 9, now)
 	newer.Kind, newer.Version, newer.Value = "wave", 7, []byte(`{"of":"a later version"}`)
-	for _, session := range []sync.Session{helper, lead} {
+	for _, session := range []server.Session{helper, lead} {
 		refused := serve(t, in, session, post(now, newer), now)
 		assert.Equal(t, "denied", results(refused), "nobody can say what a kind of a later version does")
 		assert.Contains(t, refused.Acks[0].Why, "only the owner")
@@ -158,8 +159,8 @@ func refusals(t *testing.T, open Open) {
 	assert.Equal(t, "ok", results(serve(t, in, owner, post(now, newer), now)),
 		"the owner's newer app works with this server")
 	own := open(t, "job1"+sync.OwnSuffix)
-	assert.ErrorIs(t, own(func(l sync.Ledger) error {
-		_, err := sync.Serve(l, lead, post(now), now)
+	assert.ErrorIs(t, own(func(l server.Ledger) error {
+		_, err := server.Serve(l, lead, post(now), now)
 		return err
 	}), sync.ErrPrivate)
 	assert.Equal(t, "ok", results(serve(t, own, owner, post(now, set("own/contact", "name", `"x"`)), now)))

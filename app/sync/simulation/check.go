@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // nothingLost: what a person was told is saved, or waits, is in the log, or somewhere a person will see it.
@@ -37,8 +37,8 @@ func (w *world) refusedNote(id string) bool {
 	for _, ph := range w.phones {
 		for key, row := range ph.disk.rows {
 			if len(key) > 5 && key[:5] == "note/" && idOf(row) == id {
-				var n sync.Note
-				if json.Unmarshal(row, &n) == nil && n.Kind != sync.NoteQuarantined {
+				var n phone.Note
+				if json.Unmarshal(row, &n) == nil && n.Kind != phone.NoteQuarantined {
 					return true
 				}
 			}
@@ -123,7 +123,7 @@ func (w *world) converged(log string, recs []job.Rec) error {
 			return err
 		}
 		for _, n := range ph.tabs[0].phone.Notes() {
-			if n.Kind == sync.NoteMismatch || n.Kind == sync.NoteDamaged || n.Kind == sync.NoteRefused {
+			if n.Kind == phone.NoteMismatch || n.Kind == phone.NoteDamaged || n.Kind == phone.NoteRefused {
 				return fmt.Errorf("phone %s notes %s: %s", ph.name, n.Kind, n.Why)
 			}
 		}
@@ -131,7 +131,7 @@ func (w *world) converged(log string, recs []job.Rec) error {
 	return nil
 }
 
-func (w *world) shows(ph *phone, log string, want []byte) error {
+func (w *world) shows(ph *device, log string, want []byte) error {
 	view, _ := ph.tabs[0].phone.State(log)
 	got, err := json.Marshal(view)
 	if err != nil {

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"strings"
 
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // disk is a phone's storage, shared by its tabs: rows, and the token of the last commit. It changes by whole commits
@@ -20,8 +20,8 @@ type disk struct {
 // commit is one transaction: it happens only if the disk's token is the expected one, and leaves its own.
 type commit struct {
 	expected, next string
-	step           sync.Step
-	own            []sync.Row
+	step           phone.Step
+	own            []phone.Row
 }
 
 // verdict is what a tab hears of a commit.
@@ -46,12 +46,12 @@ func (d *disk) clone() *disk {
 // evict empties the storage, as a browser does that needs room, or a person who clears it.
 func (d *disk) evict() { *d = *newDisk() }
 
-func (d *disk) read(ranges ...sync.Range) []sync.Row {
-	var rows []sync.Row
+func (d *disk) read(ranges ...phone.Range) []phone.Row {
+	var rows []phone.Row
 	for _, r := range ranges {
 		for key, value := range d.rows {
 			if r.Has(key) {
-				rows = append(rows, sync.Row{Key: key, Value: value})
+				rows = append(rows, phone.Row{Key: key, Value: value})
 			}
 		}
 	}
@@ -79,7 +79,7 @@ func (d *disk) commit(c commit) verdict {
 	for _, key := range c.step.Delete {
 		delete(d.rows, key)
 	}
-	for _, rows := range [][]sync.Row{c.step.Put, c.own} {
+	for _, rows := range [][]phone.Row{c.step.Put, c.own} {
 		for _, row := range rows {
 			d.rows[row.Key] = row.Value
 		}

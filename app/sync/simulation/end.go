@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // end stops the faults, lets everybody exchange, and judges.
@@ -123,9 +123,9 @@ func (w *world) exchange(t *tab, log string) (bool, error) {
 	return resp.Rewound || len(resp.Recs) > 0 || len(resp.Acks) > 0 || t.phone.Behind(log), nil
 }
 
-func (w *world) status(ph *phone, log string) sync.Status {
+func (w *world) status(ph *device, log string) phone.Status {
 	if ph.tabs[0].phone == nil {
-		return sync.Status{}
+		return phone.Status{}
 	}
 	return ph.tabs[0].phone.Status(log)
 }

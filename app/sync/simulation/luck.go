@@ -55,7 +55,7 @@ func (w *world) step() error {
 }
 
 // badStorage lets something happen to what a phone keeps.
-func (w *world) badStorage(ph *phone) {
+func (w *world) badStorage(ph *device) {
 	switch roll := w.rng.Float64() * 100; {
 	case ph.disk.full: // it has room again
 		ph.disk.full = false
@@ -140,7 +140,7 @@ func (w *world) clonePhone() {
 		return
 	}
 	w.result[Clones]++
-	ph := &phone{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(),
+	ph := &device{name: from.name + "'s copy", member: from.member, role: from.role, disk: from.disk.clone(),
 		journal: from.journal.clone(), clock: w.clockError(), logs: from.logs, emptied: from.emptied,
 		mixed: from.mixed}
 	ph.tabs = []*tab{{on: ph}}
@@ -166,7 +166,7 @@ func (w *world) revoke() error {
 
 // closings checks that whoever was closed is still closed: also after a restore, and a month after the job was
 // archived.
-func (w *world) closings(ph *phone, closed string, late bool) error {
+func (w *world) closings(ph *device, closed string, late bool) error {
 	if w.closed[ph.member] && closed == "" && w.kept(ClosingsOutlive) {
 		return fmt.Errorf("phone %s was closed and is let in again", ph.name)
 	}

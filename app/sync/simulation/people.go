@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // act lets a person do something on a tab. It must always work, whatever the network and the clock do.
@@ -43,24 +44,24 @@ func (w *world) act(t *tab) error {
 
 // ready loads a log before something is done with it.
 func (w *world) ready(t *tab, log string) error {
-	_, err := w.do(t, func() (sync.Step, []sync.Row, error) { return sync.Step{}, nil, w.loadLog(t, log) })
+	_, err := w.do(t, func() (phone.Step, []phone.Row, error) { return phone.Step{}, nil, w.loadLog(t, log) })
 	return err
 }
 
 // enter stores what a tap means, and tells the person what became of it.
 func (w *world) enter(t *tab, tap *tap, kept bool) error {
 	var ops []job.Op
-	got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+	got, err := w.do(t, func() (phone.Step, []phone.Row, error) {
 		ops = nil
 		if t.posts[postKey(tap)] { // it was stored, and nobody heard of it
-			return sync.Step{}, nil, nil
+			return phone.Step{}, nil, nil
 		}
 		if err := w.loadLog(t, tap.log); err != nil {
-			return sync.Step{}, nil, err
+			return phone.Step{}, nil, err
 		}
 		view, ok := t.phone.State(tap.log)
 		if !ok {
-			return sync.Step{}, nil, errors.New("a log that was loaded shows nothing")
+			return phone.Step{}, nil, errors.New("a log that was loaded shows nothing")
 		}
 		seen := make([][]string, len(tap.changes))
 		for i, c := range tap.changes {
@@ -85,7 +86,7 @@ func (w *world) enter(t *tab, tap *tap, kept bool) error {
 			}
 		}
 		t.draft = w.drafts(tap, t.on, ops, seen)
-		return step, []sync.Row{{Key: postKey(tap), Value: []byte("1")}}, nil
+		return step, []phone.Row{{Key: postKey(tap), Value: []byte("1")}}, nil
 	})
 	if err != nil {
 		return err
@@ -105,7 +106,7 @@ func (w *world) enter(t *tab, tap *tap, kept bool) error {
 
 // sight lists what a person has in sight of a register: the value that stands, and what the server has if that is this
 // phone's own. What was overruled by these was in sight before; but not where operations came back behind later ones.
-func (ph *phone) sight(readings []job.Reading) []string {
+func (ph *device) sight(readings []job.Reading) []string {
 	var ids []string
 	for i, r := range readings {
 		if !ph.mixed || i == 0 || readings[0].Pending() && !r.Pending() {
@@ -188,12 +189,12 @@ func (w *world) replay(t *tab) error {
 			}
 			continue
 		}
-		got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+		got, err := w.do(t, func() (phone.Step, []phone.Row, error) {
 			if t.posts[postKey(e.tap)] {
-				return sync.Step{}, nil, nil
+				return phone.Step{}, nil, nil
 			}
 			if err := w.loadLog(t, e.tap.log); err != nil {
-				return sync.Step{}, nil, err
+				return phone.Step{}, nil, err
 			}
 			step, err := t.phone.Adopt(e.tap.log, e.ops...)
 			t.on.mixed = true
@@ -205,7 +206,7 @@ func (w *world) replay(t *tab) error {
 					t.draft = append(t.draft, w.drafts(e.tap, t.on, []job.Op{op}, nil)...)
 				}
 			}
-			return step, []sync.Row{{Key: postKey(e.tap), Value: []byte("1")}}, err
+			return step, []phone.Row{{Key: postKey(e.tap), Value: []byte("1")}}, err
 		})
 		if err != nil {
 			return err

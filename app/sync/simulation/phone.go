@@ -4,11 +4,11 @@ import (
 	"sort"
 
 	"garlandry/app/job"
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // phone is one device: a storage, a journal, a clock that is off, a person, and up to three tabs over the storage.
-type phone struct {
+type device struct {
 	name    string
 	member  int
 	role    job.Role
@@ -23,8 +23,8 @@ type phone struct {
 
 // tab is one running app. A killed tab has no phone until it is opened again.
 type tab struct {
-	on      *phone
-	phone   *sync.Phone
+	on      *device
+	phone   *phone.Phone
 	storage string          // its name then
 	token   string          // of the storage, when this tab last read or wrote
 	holds   []string        // operations that waited in the outbox then
@@ -34,13 +34,13 @@ type tab struct {
 	life    int             // goes up when killed: answers to an earlier life reach nobody
 }
 
-func (w *world) phoneOptions(ph *phone) sync.PhoneOptions {
-	return sync.PhoneOptions{Now: func() int64 { return w.time + ph.clock }, NewID: w.newID, Jitter: w.rng.Float64,
+func (w *world) phoneOptions(ph *device) phone.Options {
+	return phone.Options{Now: func() int64 { return w.time + ph.clock }, NewID: w.newID, Jitter: w.rng.Float64,
 		MaxOps: 5, MaxHeal: 6, MaxRecs: 7, SnapshotEvery: 9}
 }
 
 // running gives a tab that runs, nil if none does.
-func (ph *phone) running() *tab {
+func (ph *device) running() *tab {
 	for _, t := range ph.tabs {
 		if t.phone != nil {
 			return t

@@ -13,7 +13,7 @@ import (
 type tap struct {
 	id      string
 	number  int
-	by      *phone
+	by      *device
 	log     string
 	changes []job.Change
 	told    promise
@@ -34,7 +34,7 @@ type made struct {
 	op      job.Op
 	tap     *tap
 	log     string
-	by      *phone
+	by      *device
 	try     int      // of the tap: operations of one try belong together
 	emptied int      // how often the storage had been emptied when it was stored
 	seen    []string // operations on the same register that its author had in sight
@@ -44,13 +44,13 @@ type made struct {
 }
 
 // newTap notes what a person does.
-func (w *world) newTap(ph *phone, log string, changes []job.Change) *tap {
+func (w *world) newTap(ph *device, log string, changes []job.Change) *tap {
 	w.taps++
 	return &tap{id: fmt.Sprintf("form%06d", w.taps), number: w.taps, by: ph, log: log, changes: changes}
 }
 
 // drafts makes the notes of operations about to be stored.
-func (w *world) drafts(tap *tap, ph *phone, ops []job.Op, seen [][]string) []*made {
+func (w *world) drafts(tap *tap, ph *device, ops []job.Op, seen [][]string) []*made {
 	try := 0
 	if n := len(tap.tries); n > 0 {
 		try = tap.tries[n-1].try + 1

@@ -6,6 +6,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 )
 
 // Rule is a rule that the code under test may not keep yet. Until it does, the run leaves out what would only show
@@ -79,7 +81,7 @@ func probe(kind job.Kind, device string, number uint64) job.Op {
 
 // refuses hands in each operation by another helper, the first by the owner if it only matters who came first.
 func refuses(rule Rule, ops []job.Op) bool {
-	ledger := sync.NewMemory("probe", "epoch", []byte("key"), start)
+	ledger := memory.New("probe", "epoch", []byte("key"), start)
 	last := sync.OK
 	for i, op := range ops {
 		id := "link" + string(rune('0'+i))
@@ -87,8 +89,8 @@ func refuses(rule Rule, ops []job.Op) bool {
 		if rule == Depth {
 			role = job.Owner
 		}
-		session := sync.Session{ID: id, Author: job.Author{Role: role, Link: id}}
-		resp, err := sync.Serve(ledger, session,
+		session := server.Session{ID: id, Author: job.Author{Role: role, Link: id}}
+		resp, err := server.Serve(ledger, session,
 			sync.Request{V: sync.WireVersion, Device: op.Device, Now: start, Ops: []job.Op{op}}, start)
 		if err != nil || len(resp.Acks) != 1 {
 			return err != nil

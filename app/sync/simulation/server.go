@@ -6,6 +6,8 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/memory"
+	"garlandry/app/sync/server"
 )
 
 // Server is what a run needs of the server's side. Member is the number that Join gave out. Now is the server's clock.
@@ -19,13 +21,13 @@ type Server interface {
 	Backup(now int64) error
 	Restore(announced bool, now int64) error
 	// Held lists what is in quarantine in a log; Accept takes all of it, of both logs, into the job.
-	Held(log string) ([]sync.Held, error)
+	Held(log string) ([]server.Held, error)
 	Accept(jobID string, now int64) error
 	Recs(log string) ([]job.Rec, error)
 }
 
 // memory is a server whose ledgers are in memory.
-type memory struct {
+type memoryServer struct {
 	now      memoryState
 	backup   *memoryState
 	epochs   int
@@ -34,12 +36,12 @@ type memory struct {
 }
 
 type memoryState struct {
-	logs    map[string]*sync.Memory
+	logs    map[string]*memory.Ledger
 	members []member
 }
 
 type member struct {
-	session sync.Session
+	session server.Session
 	ends    int64
 }
 
@@ -48,32 +50,32 @@ func NewMemoryServer(jobID string, created int64) Server {
 	return newMemoryServer(jobID, created, Nothing)
 }
 
-func newMemoryServer(jobID string, created int64, sabotage Sabotage) *memory {
-	m := &memory{now: memoryState{logs: map[string]*sync.Memory{}}, closed: map[int]int64{}, sabotage: sabotage}
+func newMemoryServer(jobID string, created int64, sabotage Sabotage) *memoryServer {
+	m := &memoryServer{now: memoryState{logs: map[string]*memory.Ledger{}}, closed: map[int]int64{}, sabotage: sabotage}
 	for _, log := range []string{jobID, jobID + sync.OwnSuffix} {
-		m.now.logs[log] = sync.NewMemory(log, m.epoch(), []byte("a key of the simulation"), created)
+		m.now.logs[log] = memory.New(log, m.epoch(), []byte("a key of the simulation"), created)
 	}
 	return m
 }
 
-func (m *memory) epoch() string {
+func (m *memoryServer) epoch() string {
 	m.epochs++
 	return fmt.Sprintf("epoch%d", m.epochs)
 }
 
-func (m *memory) Join(name string, role job.Role, ends, _ int64) (int, error) {
+func (m *memoryServer) Join(name string, role job.Role, ends, _ int64) (int, error) {
 	id := fmt.Sprintf("member%d", len(m.now.members))
 	m.now.members = append(m.now.members,
-		member{sync.Session{ID: id, Author: job.Author{Role: role, Name: name, Link: id}}, ends})
+		member{server.Session{ID: id, Author: job.Author{Role: role, Name: name, Link: id}}, ends})
 	return len(m.now.members) - 1, nil
 }
 
-func (m *memory) Revoke(member int, now int64) error {
+func (m *memoryServer) Revoke(member int, now int64) error {
 	m.closed[member] = now
 	return nil
 }
 
-func (m *memory) Sync(member int, log string, req sync.Request, now int64) (sync.Response, error) {
+func (m *memoryServer) Sync(member int, log string, req sync.Request, now int64) (sync.Response, error) {
 	who := m.now.members[member]
 	closedAt, closed := m.closed[member]
 	switch late, over := m.late(who, now); {
@@ -84,7 +86,7 @@ func (m *memory) Sync(member int, log string, req sync.Request, now int64) (sync
 	case over:
 		who.session.Closed, who.session.ClosedAt = sync.Ended, late
 	}
-	resp, err := sync.Serve(m.now.logs[log], who.session, req, now)
+	resp, err := server.Serve(m.now.logs[log], who.session, req, now)
 	if m.sabotage == NoDepth {
 		err = errors.Join(err, m.letIn(who, log, req))
 	}
@@ -92,7 +94,7 @@ func (m *memory) Sync(member int, log string, req sync.Request, now int64) (sync
 }
 
 // late gives when the archived job closes to a helper, and whether it has.
-func (m *memory) late(who member, now int64) (int64, bool) {
+func (m *memoryServer) late(who member, now int64) (int64, bool) {
 	if who.session.Author.Role == job.Owner || now < start+30*day || m.sabotage == NoThirtyDays {
 		return 0, false
 	}
@@ -115,7 +117,7 @@ func (m *memory) late(who member, now int64) (int64, bool) {
 }
 
 // letIn writes into the log what every check would refuse.
-func (m *memory) letIn(who member, log string, req sync.Request) error {
+func (m *memoryServer) letIn(who member, log string, req sync.Request) error {
 	l := m.now.logs[log]
 	for _, op := range req.Ops {
 		head, err := l.Head()
@@ -134,20 +136,20 @@ func (m *memory) letIn(who member, log string, req sync.Request) error {
 }
 
 func (s memoryState) clone() memoryState {
-	c := memoryState{map[string]*sync.Memory{}, append([]member(nil), s.members...)}
+	c := memoryState{map[string]*memory.Ledger{}, append([]member(nil), s.members...)}
 	for id, l := range s.logs {
 		c.logs[id] = l.Clone()
 	}
 	return c
 }
 
-func (m *memory) Backup(int64) error {
+func (m *memoryServer) Backup(int64) error {
 	kept := m.now.clone()
 	m.backup = &kept
 	return nil
 }
 
-func (m *memory) Restore(announced bool, now int64) error {
+func (m *memoryServer) Restore(announced bool, now int64) error {
 	before := m.now
 	m.now = m.backup.clone()
 	if m.sabotage == ReopensLinks {
@@ -171,7 +173,7 @@ func (m *memory) Restore(announced bool, now int64) error {
 	return nil
 }
 
-func (m *memory) hold(log string, h sync.Held) error {
+func (m *memoryServer) hold(log string, h server.Held) error {
 	l := m.now.logs[log]
 	held, err := l.IsHeld(h.Op.ID)
 	if err != nil || held {
@@ -183,12 +185,14 @@ func (m *memory) hold(log string, h sync.Held) error {
 	return l.Hold(h)
 }
 
-func (m *memory) Held(log string) ([]sync.Held, error) { return m.now.logs[log].Quarantine(), nil }
+func (m *memoryServer) Held(log string) ([]server.Held, error) {
+	return m.now.logs[log].Quarantine(), nil
+}
 
-func (m *memory) Accept(jobID string, now int64) error {
+func (m *memoryServer) Accept(jobID string, now int64) error {
 	for _, log := range []string{jobID, jobID + sync.OwnSuffix} {
 		for _, h := range m.now.logs[log].Quarantine() {
-			if err := sync.Release(m.now.logs[log], h, now); err != nil {
+			if err := server.Release(m.now.logs[log], h, now); err != nil {
 				return err
 			}
 		}
@@ -196,4 +200,4 @@ func (m *memory) Accept(jobID string, now int64) error {
 	return nil
 }
 
-func (m *memory) Recs(log string) ([]job.Rec, error) { return m.now.logs[log].Read(1, 1<<30) }
+func (m *memoryServer) Recs(log string) ([]job.Rec, error) { return m.now.logs[log].Read(1, 1<<30) }

@@ -6,7 +6,7 @@ import (
 	"sort"
 	"strconv"
 
-	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // What stops an action of a tab before its commit.
@@ -43,24 +43,24 @@ func (w *world) load(t *tab) error {
 		d := t.on.disk
 		t.token, t.news = d.token, false
 		t.posts = map[string]bool{} // before the outbox: what is known here has its operations there, as in one transaction
-		for _, row := range d.read(sync.Range{From: "post/", To: "post0"}) {
+		for _, row := range d.read(phone.Range{From: "post/", To: "post0"}) {
 			t.posts[row.Key] = true
 		}
-		var rows []sync.Row
-		for _, r := range sync.OpenRanges() {
+		var rows []phone.Row
+		for _, r := range phone.OpenRanges() {
 			rows = append(rows, d.read(r)...)
 			w.tear(t)
 		}
 		if w.options.Sabotage == TokenReadLast {
 			t.token = d.token
 		}
-		p, step, err := sync.OpenPhone(rows, w.phoneOptions(t.on))
+		p, step, err := phone.Open(rows, w.phoneOptions(t.on))
 		if err != nil {
 			return fmt.Errorf("open phone %s: %w", t.on.name, err)
 		}
 		t.phone = p
 		w.remember(t)
-		fresh := d.rows[sync.RowPhone] == nil
+		fresh := d.rows[phone.RowPhone] == nil
 		if t.token == "" && !fresh { // torn; the next storage that is emptied would have the same token
 			continue
 		}
@@ -89,9 +89,9 @@ func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 	if err != nil {
 		return err
 	}
-	var own []sync.Row
+	var own []phone.Row
 	for _, key := range sortedKeys(before.posts) {
-		own = append(own, sync.Row{Key: key, Value: []byte("1")})
+		own = append(own, phone.Row{Key: key, Value: []byte("1")})
 	}
 	t.on.mixed = true
 	got := w.commit(t, step, own)
@@ -112,7 +112,7 @@ func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 
 // do runs an action and writes its step. Where another tab was faster it loads anew and acts again; where the storage
 // refuses it goes back to what is stored.
-func (w *world) do(t *tab, act func() (sync.Step, []sync.Row, error)) (verdict, error) {
+func (w *world) do(t *tab, act func() (phone.Step, []phone.Row, error)) (verdict, error) {
 	for range attempts {
 		t.draft = nil
 		step, own, err := act()
@@ -150,7 +150,7 @@ func (w *world) do(t *tab, act func() (sync.Step, []sync.Row, error)) (verdict, 
 }
 
 // commit writes a tab's step. Its answer may be lost: then the same commit is tried once more on a fresh handle.
-func (w *world) commit(t *tab, step sync.Step, own []sync.Row) verdict {
+func (w *world) commit(t *tab, step phone.Step, own []phone.Row) verdict {
 	if step.Empty() {
 		return done
 	}
@@ -193,7 +193,7 @@ func (w *world) commit(t *tab, step sync.Step, own []sync.Row) verdict {
 }
 
 // traps ends the run where a phone takes in what stops its core each time it opens its storage.
-func (w *world) traps(t *tab, step sync.Step) {
+func (w *world) traps(t *tab, step phone.Step) {
 	if !w.deep || w.err != nil {
 		return
 	}
@@ -226,7 +226,7 @@ func (w *world) token(t *tab) string {
 
 // loadLog holds the log on this phone and reads what the tab wants of it.
 func (w *world) loadLog(t *tab, log string) error {
-	write := func(step sync.Step) error {
+	write := func(step phone.Step) error {
 		switch w.commit(t, step, nil) {
 		case stale:
 			return errBeaten
@@ -250,7 +250,7 @@ func (w *world) loadLog(t *tab, log string) error {
 		if tries > 5 {
 			return fmt.Errorf("phone %s wants %v again and again", t.on.name, wants)
 		}
-		var rows []sync.Row
+		var rows []phone.Row
 		for _, r := range wants {
 			rows = append(rows, t.on.disk.read(r)...)
 			w.tear(t)

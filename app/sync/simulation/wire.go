@@ -6,6 +6,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/phone"
 )
 
 // message is a request on its way to the server, or an answer on its way back.
@@ -166,11 +167,11 @@ func (w *world) receive(m message) error {
 // take stores an answer.
 func (w *world) take(m message) (verdict, error) {
 	t := m.tab
-	var step sync.Step
+	var step phone.Step
 	before := map[string][]byte{}
-	got, err := w.do(t, func() (sync.Step, []sync.Row, error) {
+	got, err := w.do(t, func() (phone.Step, []phone.Row, error) {
 		if err := w.loadLog(t, m.log); err != nil {
-			return sync.Step{}, nil, err
+			return phone.Step{}, nil, err
 		}
 		var err error
 		step, err = t.phone.Receive(m.log, m.req, *m.answer, w.time+t.on.clock)
@@ -217,7 +218,7 @@ func (w *world) receiveStraight(m message) {
 
 // keeps checks that a step takes no operation off the phone: what leaves the outbox is stored elsewhere in the same
 // step or before.
-func (w *world) keeps(ph *phone, before map[string][]byte) error {
+func (w *world) keeps(ph *device, before map[string][]byte) error {
 	for key, row := range before {
 		if !strings.HasPrefix(key, "out/") {
 			continue

@@ -23,7 +23,7 @@ type world struct {
 	time      int64 // true time
 	serverOff int64
 	server    Server
-	phones    []*phone
+	phones    []*device
 	insider   *insider // nil: all are honest
 	wire      []message
 	made      map[string]*made
@@ -165,7 +165,7 @@ func (w *world) begin() error {
 		if err != nil {
 			return err
 		}
-		ph := &phone{name: who.name, member: member, role: who.role, disk: newDisk(), journal: &journal{},
+		ph := &device{name: who.name, member: member, role: who.role, disk: newDisk(), journal: &journal{},
 			logs: []string{jobID}}
 		if who.role == job.Owner {
 			ph.logs = append(ph.logs, jobID+sync.OwnSuffix)
@@ -190,7 +190,7 @@ func (w *world) clockError() int64 {
 	return int64((w.rng.Float64()*2 - 1) * 5 * float64(day))
 }
 
-func (w *world) anyPhone() *phone { return w.phones[w.rng.IntN(len(w.phones))] }
+func (w *world) anyPhone() *device { return w.phones[w.rng.IntN(len(w.phones))] }
 
 func (w *world) anyTab() *tab {
 	ph := w.anyPhone()

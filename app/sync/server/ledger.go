@@ -1,4 +1,4 @@
-package sync
+package server
 
 import (
 	"encoding/json"
@@ -11,7 +11,7 @@ type Head struct {
 	Epoch   string `json:"e"`             // changes when the log went back in time
 	Seq     uint64 `json:"s"`             // of the last record
 	Hash    string `json:"h,omitempty"`   // chain hash at Seq
-	Digest  uint64 `json:"dig,omitempty"` // sum of [Digest] over all records
+	Digest  uint64 `json:"dig,omitempty"` // sum of [sync.Digest] over all records
 	Count   uint64 `json:"cnt,omitempty"`
 	Bytes   uint64 `json:"size,omitempty"`   // of all records, as they are sealed
 	Created int64  `json:"made"`             // when the job was made; no stamp lies before
@@ -55,7 +55,7 @@ const MaxRestamps = 500
 // Ledger is one log on the server, inside one transaction of whatever keeps it: if any method or [Serve] gives an error
 // the caller must undo everything. Sequences are given out by [Serve], from 1, without gaps.
 type Ledger interface {
-	// Log is the id of the log: the job's id, with [OwnSuffix] for the owner's private one.
+	// Log is the id of the log: the job's id, with [sync.OwnSuffix] for the owner's private one.
 	Log() string
 	// Key seals records.
 	Key() []byte
@@ -106,12 +106,13 @@ type Session struct {
 	ID       string // of this device's session
 	Family   string // of the sessions that share a phone: the one an install code came from; "": its own
 	Author   job.Author
-	Closed   string // "", [Revoked] or [Ended]
+	Closed   string // "", [sync.Revoked] or [sync.Ended]
 	ClosedAt int64  // Unix milliseconds; only if Closed
 }
 
-// register names what the operation competes for, "" if it competes for nothing.
-func register(op job.Op) string {
+// Register names what the operation competes for, as [Ledger.Append] is told it. It is "" for an operation that
+// competes for nothing.
+func Register(op job.Op) string {
 	switch op.Kind {
 	case job.Add, job.Undo:
 		return ""

@@ -1,4 +1,6 @@
-package sync
+// Package server is the server's half of the exchange. It stamps and seals what phones send, holds back what comes from
+// closed links, keeps the limits, and answers with the records a phone lacks. It writes through a [Ledger] only.
+package server
 
 import (
 	"errors"
@@ -6,6 +8,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // maxPageBytes bounds the values in one page of records.
@@ -17,29 +20,29 @@ const maxPageBytes = 2 << 20
 //
 // The same request gives the same acknowledgements again: OK for an operation the log has under this device and number,
 // Duplicate if it has it under others.
-func Serve(l Ledger, session Session, req Request, now int64) (Response, error) {
+func Serve(l Ledger, session Session, req sync.Request, now int64) (sync.Response, error) {
 	if err := req.Check(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
-	if strings.HasSuffix(l.Log(), OwnSuffix) && session.Author.Role != job.Owner {
-		return Response{}, ErrPrivate
+	if strings.HasSuffix(l.Log(), sync.OwnSuffix) && session.Author.Role != job.Owner {
+		return sync.Response{}, sync.ErrPrivate
 	}
-	if req.As != "" && req.As != identity(session.Author) {
-		return Response{}, ErrOther
+	if req.As != "" && req.As != sync.Identity(session.Author) {
+		return sync.Response{}, sync.ErrOther
 	}
 	head, err := l.Head()
 	if err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	x := exchange{ledger: l, session: session, req: req, head: head, now: max(now, head.Latest), clock: now}
-	resp := Response{V: WireVersion, MinV: MinWireVersion, Now: now, Closed: session.Closed}
+	resp := sync.Response{V: sync.WireVersion, MinV: sync.MinWireVersion, Now: now, Closed: session.Closed}
 	if req.Closed && session.Closed == "" {
 		resp.Open, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
 		return resp, nil
 	}
 	rewound, err := x.rewound()
 	if err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	if rewound {
 		resp.Rewound, resp.Epoch, resp.Head = true, head.Epoch, head.Seq
@@ -47,23 +50,23 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 	}
 	if len(req.Ops)+len(req.Heal) > 0 {
 		if err := countAnew(l, head); err != nil {
-			return Response{}, err
+			return sync.Response{}, err
 		}
 	}
 	if err := x.heal(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	if session.Closed != "" {
 		return x.closed(resp)
 	}
 	if err := x.take(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	if err := x.unknowing(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	if err := x.save(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	resp.Acks, resp.Pause = x.acks, x.later
 	return x.page(resp)
@@ -73,10 +76,10 @@ func Serve(l Ledger, session Session, req Request, now int64) (Response, error) 
 type exchange struct {
 	ledger  Ledger
 	session Session
-	req     Request
+	req     sync.Request
 	head    Head
 	now     int64 // never before an earlier stamp's
-	acks    []Ack
+	acks    []sync.Ack
 	forked  map[string]bool // devices that two phones use
 	waits   map[string]bool // operations that were not taken for that
 	bound   map[string]bool // devices known to be the session's
@@ -85,7 +88,9 @@ type exchange struct {
 	changed bool
 }
 
-func (x *exchange) ack(id string, r Result, why string) { x.acks = append(x.acks, Ack{id, r, why}) }
+func (x *exchange) ack(id string, r sync.Result, why string) {
+	x.acks = append(x.acks, sync.Ack{ID: id, Result: r, Why: why})
+}
 
 func (x *exchange) add(rec job.Rec) error {
 	x.changed = true
@@ -132,10 +137,10 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 		return err
 	}
 	result, why := x.judge(op)
-	if result == OK {
+	if result == sync.OK {
 		result, why, err = x.room(op)
 	}
-	if result != OK || err != nil {
+	if result != sync.OK || err != nil {
 		x.ack(op.ID, result, why)
 		return err
 	}
@@ -150,7 +155,7 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 	if err := x.bind(op.Device); err != nil {
 		return err
 	}
-	x.ack(op.ID, OK, "")
+	x.ack(op.ID, sync.OK, "")
 	before := x.head.Bytes
 	if err := x.add(job.Rec{Op: op, Effective: effective, Author: x.session.Author}); err != nil {
 		return err
@@ -180,9 +185,9 @@ func (x *exchange) fork(op job.Op) (bool, error) {
 	waits := x.forked[op.Device]
 	switch {
 	case foreign:
-		x.ack(op.ID, Fork, "another phone has this device id")
+		x.ack(op.ID, sync.Fork, "another phone has this device id")
 	case waits:
-		x.ack(op.ID, Fork, "another operation has this device's number")
+		x.ack(op.ID, sync.Fork, "another operation has this device's number")
 	}
 	for _, id := range op.Parents {
 		waits = waits || x.waits[id]
@@ -199,15 +204,15 @@ func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error)
 	if err != nil || !found {
 		return false, false, err
 	}
-	if taken(rec, op, by) {
-		x.ack(op.ID, Denied, WhyTaken)
+	if sync.Taken(rec, op, by) {
+		x.ack(op.ID, sync.Denied, sync.WhyTaken)
 		return true, false, nil
 	}
 	if rec.Device == op.Device && rec.Number == op.Number {
-		x.ack(op.ID, OK, "")
+		x.ack(op.ID, sync.OK, "")
 	} else {
-		x.ack(op.ID, Duplicate, "")
-		if identity(rec.Author) == identity(by) {
+		x.ack(op.ID, sync.Duplicate, "")
+		if sync.Identity(rec.Author) == sync.Identity(by) {
 			return true, true, x.madeTwice(op, rec)
 		}
 	}
@@ -217,7 +222,7 @@ func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error)
 // madeTwice notes where an operation would stand that was made a second time, of the same form on a copy of the phone:
 // what is made upon it there is made in sight of that one's parents, which the first may not name.
 func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
-	on := register(op)
+	on := Register(op)
 	if on == "" {
 		return nil
 	}
@@ -242,20 +247,20 @@ func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
 }
 
 // judge says whether the operation may ever enter this log from this session.
-func (x *exchange) judge(op job.Op) (Result, string) {
+func (x *exchange) judge(op job.Op) (sync.Result, string) {
 	if err := op.Check(); err != nil {
-		return Invalid, err.Error()
+		return sync.Invalid, err.Error()
 	}
-	if job.Private(op.Entity) != strings.HasSuffix(x.ledger.Log(), OwnSuffix) {
-		return Invalid, "the operation belongs into the job's other log"
+	if job.Private(op.Entity) != strings.HasSuffix(x.ledger.Log(), sync.OwnSuffix) {
+		return sync.Invalid, "the operation belongs into the job's other log"
 	}
 	if role := x.session.Author.Role; !role.MayField(op.Kind, op.Entity, op.Field) {
 		if role.May(op.Kind, op.Entity) && !op.Kind.Known() {
-			return Denied, "this server does not know such a change, so only the owner may make it; update the server"
+			return sync.Denied, "this server does not know such a change, so only the owner may make it; update the server"
 		}
-		return Denied, "this link does not allow that change"
+		return sync.Denied, "this link does not allow that change"
 	}
-	return OK, ""
+	return sync.OK, ""
 }
 
 // heal takes back records that this server once stamped and has lost. The original stamp is kept, unless what the
@@ -276,15 +281,15 @@ func (x *exchange) heal() error {
 			continue
 		}
 		if !trusted {
-			x.ack(rec.ID, Denied, "the record has no seal of this server")
+			x.ack(rec.ID, sync.Denied, "the record has no seal of this server")
 			continue
 		}
 		if err := rec.Op.Check(); err != nil {
-			x.ack(rec.ID, Invalid, err.Error())
+			x.ack(rec.ID, sync.Invalid, err.Error())
 			continue
 		}
-		if job.Private(rec.Entity) != strings.HasSuffix(x.ledger.Log(), OwnSuffix) {
-			x.ack(rec.ID, Invalid, "the record belongs into the job's other log")
+		if job.Private(rec.Entity) != strings.HasSuffix(x.ledger.Log(), sync.OwnSuffix) {
+			x.ack(rec.ID, sync.Invalid, "the record belongs into the job's other log")
 			continue
 		}
 		proposed := rec.Effective
@@ -299,7 +304,7 @@ func (x *exchange) heal() error {
 				return err
 			}
 		}
-		x.ack(rec.ID, OK, "")
+		x.ack(rec.ID, sync.OK, "")
 		if err := errors.Join(x.inherit(rec), x.add(rec)); err != nil {
 			return err
 		}
@@ -317,7 +322,7 @@ func (x *exchange) restamped(rec job.Rec) error {
 }
 
 func (x *exchange) addRestamp(op job.Op, before, now int64) error {
-	on := register(op)
+	on := Register(op)
 	if on == "" {
 		return nil
 	}
@@ -328,19 +333,19 @@ func (x *exchange) addRestamp(op job.Op, before, now int64) error {
 }
 
 // page fills in the records after the cursor.
-func (x *exchange) page(resp Response) (Response, error) {
+func (x *exchange) page(resp sync.Response) (sync.Response, error) {
 	resp.Epoch, resp.Head, resp.Safe = x.head.Epoch, x.head.Seq, x.head.Safe
-	resp.Digest, resp.Count = FormatDigest(x.head.Digest), x.head.Count
-	limit := MaxRecs
+	resp.Digest, resp.Count = sync.FormatDigest(x.head.Digest), x.head.Count
+	limit := sync.MaxRecs
 	if x.req.Max > 0 {
 		limit = min(limit, x.req.Max)
 	}
 	recs, err := x.ledger.Read(x.req.Cursor.Seq+1, limit)
 	if err != nil {
-		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
+		return sync.Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
 	}
 	if err := x.withhold(recs); err != nil {
-		return Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
+		return sync.Response{}, fmt.Errorf("read log %s: %w", x.ledger.Log(), err)
 	}
 	bytes := 0
 	for i, r := range recs {
@@ -355,7 +360,7 @@ func (x *exchange) page(resp Response) (Response, error) {
 		resp.Seq = recs[len(recs)-1].Seq
 		hash, found, err := x.ledger.HashAt(resp.Seq)
 		if err != nil || !found {
-			return Response{}, fmt.Errorf("chain hash at %d of log %s is missing: %w", resp.Seq, x.ledger.Log(), err)
+			return sync.Response{}, fmt.Errorf("chain hash at %d of log %s is missing: %w", resp.Seq, x.ledger.Log(), err)
 		}
 		resp.Hash = hash
 	}

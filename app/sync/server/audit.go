@@ -1,10 +1,11 @@
-package sync
+package server
 
 import (
 	"errors"
 	"fmt"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // ErrAltered says that a log is not as this server wrote it.
@@ -53,7 +54,7 @@ func (a *Audit) Next(rec job.Rec, hash string) error {
 	a.ids[rec.ID] = true
 	a.head.Seq, a.head.Hash = seq, hash
 	a.head.Count++
-	a.head.Digest += Digest(rec)
+	a.head.Digest += sync.Digest(rec)
 	a.head.Bytes += uint64(len(body))
 	return nil
 }
@@ -79,6 +80,3 @@ func (a *Audit) Bytes() uint64 { return a.head.Bytes }
 func (a *Audit) altered(seq uint64, what string) error {
 	return fmt.Errorf("%w: log %s, record %d: %s", ErrAltered, a.log, seq, what)
 }
-
-// Register names what an operation competes for, as [Ledger.Append] is told it; "" if it competes for nothing.
-func Register(op job.Op) string { return register(op) }

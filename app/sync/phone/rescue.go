@@ -1,6 +1,10 @@
-package sync
+package phone
 
-import "garlandry/app/job"
+import (
+	"garlandry/app/job"
+
+	"garlandry/app/sync"
+)
 
 // Merge moves everything that an earlier Phone in memory holds into this one, which was just opened from a storage that
 // lacks some of it: the storage was cleared under the running page, or refused to write. Unsent operations and notes
@@ -43,7 +47,7 @@ func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow)
 	if !old.meta.Held {
 		return
 	}
-	if there && (l.meta.Cursor != (Cursor{}) || l.meta.Phase != following || !old.loaded) {
+	if there && (l.meta.Cursor != (sync.Cursor{}) || l.meta.Phase != following || !old.loaded) {
 		p.mergeOut(w, l, unsure)
 		return
 	}
@@ -104,7 +108,7 @@ func (p *Phone) mergeOut(w *writing, l *phoneLog, rows []*outRow) {
 func (p *Phone) keepLog(w *writing, l *phoneLog) {
 	switch {
 	case !l.loaded: // its records are not in memory: they are pulled again
-		l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, Cursor{}, 0, "", 0
+		l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = sync.Cursor{}, sync.Cursor{}, 0, "", 0
 		l.meta.Snapshot, l.meta.Phase, l.meta.Shared = 0, following, 0
 		l.whole, l.searching = false, false
 		l.unsettle(w)

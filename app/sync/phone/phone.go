@@ -1,4 +1,6 @@
-package sync
+// Package phone is the phone's half of the exchange. It keeps what the phone holds of each log, the outbox and the
+// cursor, and decides what to send next. It does no I/O and knows nothing of seals: only the server checks them.
+package phone
 
 import (
 	"cmp"
@@ -9,6 +11,7 @@ import (
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // Errors of a phone.
@@ -18,8 +21,8 @@ var (
 	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be forgotten
 )
 
-// PhoneOptions are what a phone needs from outside.
-type PhoneOptions struct {
+// Options are what a phone needs from outside.
+type Options struct {
 	Now    func() int64   // the phone's clock, Unix milliseconds
 	NewID  func() string  // 128 random bits as text
 	Jitter func() float64 // from 0 to below 1, for pauses between attempts and for revisions
@@ -32,11 +35,11 @@ type PhoneOptions struct {
 	MaxOps, MaxHeal, MaxRecs, SnapshotEvery int
 }
 
-func (o PhoneOptions) filled() PhoneOptions {
+func (o Options) filled() Options {
 	for _, size := range []struct {
 		at    *int
 		usual int
-	}{{&o.MaxOps, MaxOps}, {&o.MaxHeal, MaxHeal}, {&o.MaxRecs, MaxRecs}, {&o.SnapshotEvery, snapshotEvery}} {
+	}{{&o.MaxOps, sync.MaxOps}, {&o.MaxHeal, sync.MaxHeal}, {&o.MaxRecs, sync.MaxRecs}, {&o.SnapshotEvery, snapshotEvery}} {
 		if *size.at <= 0 {
 			*size.at = size.usual
 		}
@@ -48,18 +51,18 @@ func (o PhoneOptions) filled() PhoneOptions {
 // It is a state machine without I/O of its own. Every action changes it in memory and returns a [Step] for the storage;
 // only when the step is written is anything saved, and only then may a page say so.
 //
-// To open a job: [OpenPhone] with the rows of [OpenRanges], [Phone.Track], then read what [Phone.Wants] lists and hand
+// To open a job: [Open] with the rows of [OpenRanges], [Phone.Track], then read what [Phone.Wants] lists and hand
 // it to [Phone.Give] until nothing is wanted. To exchange: [Phone.Request], post it, [Phone.Receive] or [Phone.Failed].
 // A Phone is for one goroutine.
 type Phone struct {
-	options PhoneOptions
+	options Options
 	rev     uint64
 	scribe  job.Scribe
 	order   uint64 // of the last outbox or note row
 	author  job.Author
 	logs    map[string]*phoneLog
 	notes   []Note
-	handed  map[string]HandedLog // by log: what the server said last when it took something from a closed link
+	handed  map[string]sync.HandedLog // by log: what the server said last when it took something from a closed link
 }
 
 // phoneRow is the row "phone".
@@ -98,10 +101,10 @@ func (o *outRow) author(person job.Author) job.Author {
 	return person
 }
 
-// OpenPhone makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
+// Open makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
 // then. Rows that cannot be read are left in the storage and noted.
-func OpenPhone(rows []Row, options PhoneOptions) (*Phone, Step, error) {
-	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]HandedLog{}}
+func Open(rows []Row, options Options) (*Phone, Step, error) {
+	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]sync.HandedLog{}}
 	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
 	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	for _, row := range rows {
@@ -148,7 +151,7 @@ func (p *Phone) openRow(row Row) error {
 		l := p.log(logOfKey(row.Key))
 		l.out = append(l.out, &out)
 	case prefix("handed/").Has(row.Key):
-		var handed HandedLog
+		var handed sync.HandedLog
 		if err := json.Unmarshal(row.Value, &handed); err != nil {
 			return fmt.Errorf("row of what was handed in: %w", err)
 		}

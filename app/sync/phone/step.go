@@ -1,4 +1,4 @@
-package sync
+package phone
 
 import (
 	"encoding/json"
@@ -46,7 +46,7 @@ func (s Step) Empty() bool { return s.Rev == 0 }
 //	rec/LOG/GENERATION/SEQ   an accepted record
 const RowPhone = "phone"
 
-// OpenRanges lists what to read for [OpenPhone].
+// OpenRanges lists what to read for [Open].
 func OpenRanges() []Range {
 	return []Range{prefix("handed/"), prefix("log/"), prefix("note/"), prefix("out/"), {RowPhone, RowPhone + "\x00"}}
 }

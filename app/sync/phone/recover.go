@@ -1,13 +1,17 @@
-package sync
+package phone
 
-import "garlandry/app/job"
+import (
+	"garlandry/app/job"
+
+	"garlandry/app/sync"
+)
 
 // recover begins to pull a log from its beginning, because the server went back in time or the records do not add up.
 // Records held so far stay on the phone as an earlier generation until the server has them again; operations that it
 // had acknowledged but not sent back count as unsent.
 func (p *Phone) recover(w *writing, l *phoneLog) {
 	l.meta.Generation++
-	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = Cursor{}, Cursor{}, 0, "", 0
+	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = sync.Cursor{}, sync.Cursor{}, 0, "", 0
 	l.meta.Snapshot, l.meta.Phase = 0, repulling
 	l.loaded, l.whole, l.searching = false, false, false
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
@@ -33,8 +37,8 @@ func (l *phoneLog) takeRecovering(rec job.Rec) (news bool) {
 	if !was {
 		return true
 	}
-	if old := l.old[at]; taken(rec, old.Op, old.Author) { // it never comes back: it is noted at the end
-		l.refused[rec.ID] = WhyTaken
+	if old := l.old[at]; sync.Taken(rec, old.Op, old.Author) { // it never comes back: it is noted at the end
+		l.refused[rec.ID] = sync.WhyTaken
 		return true
 	}
 	delete(l.missing, rec.ID)
@@ -78,7 +82,7 @@ func (r *receiving) recovered() {
 		if _, missing := l.missing[rec.ID]; !missing || !refused {
 			continue
 		}
-		if rec.Device == r.phone.scribe.Device && why != WhyTaken {
+		if rec.Device == r.phone.scribe.Device && why != sync.WhyTaken {
 			r.phone.enqueue(&r.w, l, rec.Op, rec.Author)
 			continue
 		}

@@ -1,4 +1,4 @@
-package sync
+package server
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // Use is an amount of operations and of their bytes as they are sealed.
@@ -30,22 +31,22 @@ func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= l
 //	one link, all sessions                                    1,500 ops, 192 KiB
 //	the log                                                   15,000 ops, 1,920 KiB
 //
-// How they were found. As sealed, a count takes some 250 bytes and a tick, which is one or two operations, 290 to 520;
-// the tick of a list, which says what it stands for, 1,900 in the demo job (measured by ticking there).
+// How these limits were found: sealed, a count takes about 250 bytes and a tick 290 to 520. The tick of a list names
+// what it stands for and takes 1,900 in the demo job (measured).
 //
-//   - A link in an hour: all twelve phones that a link may be opened on come back with 500 operations each, 6,000; a person
-//     who taps every five seconds makes 1,440. 4 MiB is 700 bytes for each of them.
-//   - A link in all: a tap every five seconds for twelve hours is 17,280. 16 MiB is 840 bytes each: notes are longer.
-//   - All links in an hour: thirty phones that were without signal all day, with 2,000 operations each, come back at once.
+//   - A link in an hour: the twelve phones of a link come back with 500 operations each. One person who taps every five
+//     seconds makes 1,440. 4 MiB is 700 bytes for each operation.
+//   - A link in all: a tap every five seconds for twelve hours is 17,280. 16 MiB is 840 bytes each, because notes are longer.
+//   - All links in an hour: thirty phones that had no signal all day come back at once with 2,000 operations each.
 //   - All links in all: thirty helpers who tap every 15 seconds for ten hours make 144,000.
-//   - Everybody: some 200 times the work of a large job. A quarter of it is left for the owner.
-//   - The owner's own: what is left so, also in a log that was filled by others before there were such limits.
+//   - Everybody: 200 times the work of a large job. A quarter of it is left for the owner.
+//   - The owner: the room that is left, also in a log that others filled before there were limits.
 //   - Waiting: three full phones of a link, ten full links of a job.
 //
-// A helper who means harm can thus add 4 MiB to a job in the first hour, and 16 MiB by one link. What is over an hour's
-// limit is not refused: the phone keeps it and sends it again ([Later]). What is over the limit in all is refused, with
-// whom to ask. What a restored server is given back counts in all, as it did before, but is never refused for it, nor
-// counted in an hour. Hours are those of the server's clock.
+// So a hostile helper can add 4 MiB to a job in the first hour, and 16 MiB by one link. The server puts off what is over
+// an hour's limit: the phone keeps it and sends it again ([sync.Later]). It refuses what is over the limit in all, and
+// says whom to ask. Records that heal a restored server count in all but not in an hour, and are never refused for
+// it. Hours are those of the server's clock.
 var (
 	LinkHour    = Use{6_000, 4 << 20}
 	LinkTotal   = Use{20_000, 16 << 20}
@@ -90,9 +91,9 @@ func useTotal(by job.Author) string {
 
 func hourKey(now int64) string { return fmt.Sprintf("%s%012d/", useHours, max(now, 0)/hourMS) }
 
-// room says whether the log takes one more operation of the session. It is [Later] when the hour's share is used up.
-// What sets other operations aside is always taken from the owner.
-func (x *exchange) room(op job.Op) (Result, string, error) {
+// room says whether the log takes one more operation of the session. It is [sync.Later] when the hour's share is used
+// up. What sets other operations aside is always taken from the owner.
+func (x *exchange) room(op job.Op) (sync.Result, string, error) {
 	full := x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes
 	by := x.session.Author
 	own, err := x.ledger.Used(useTotal(by))
@@ -102,18 +103,18 @@ func (x *exchange) room(op job.Op) (Result, string, error) {
 	if by.Role == job.Owner {
 		_, setsAside := job.AsideOf(op.Entity)
 		if full && own.reaches(OwnerRoom) && !setsAside {
-			return Denied, WhyFull, nil
+			return sync.Denied, sync.WhyFull, nil
 		}
-		return OK, "", nil
+		return sync.OK, "", nil
 	}
 	others, err := x.ledger.Used(useOthers)
 	switch {
 	case err != nil:
 		return "", "", err
 	case own.reaches(LinkTotal):
-		return Denied, WhyLinkFull, nil
+		return sync.Denied, sync.WhyLinkFull, nil
 	case full || others.reaches(OthersTotal):
-		return Denied, WhyOthersFull, nil
+		return sync.Denied, sync.WhyOthersFull, nil
 	}
 	hour := hourKey(x.clock)
 	inHour, err := x.ledger.Used(hour + by.Link)
@@ -126,16 +127,16 @@ func (x *exchange) room(op job.Op) (Result, string, error) {
 	}
 	if inHour.reaches(LinkHour) || othersInHour.reaches(OthersHour) {
 		x.later = hourMS - max(x.clock, 0)%hourMS
-		return Later, WhyLater, nil
+		return sync.Later, sync.WhyLater, nil
 	}
-	return OK, "", nil
+	return sync.OK, "", nil
 }
 
 // LaterError says that nothing of a request was taken because its link has used up what an hour allows, to a phone that
-// does not know [Later]: without it, such a phone would send the same again at once.
+// does not know [sync.Later]: without it, such a phone would send the same again at once.
 type LaterError struct{ Pause int64 } // milliseconds
 
-func (e *LaterError) Error() string { return WhyLater }
+func (e *LaterError) Error() string { return sync.WhyLater }
 
 // unknowing gives a [LaterError] if the phone would not understand the answer and would lose nothing by it.
 func (x *exchange) unknowing() error {
@@ -143,7 +144,7 @@ func (x *exchange) unknowing() error {
 		return nil
 	}
 	for _, a := range x.acks {
-		if a.Result != Later {
+		if a.Result != sync.Later {
 			return nil
 		}
 	}
@@ -201,7 +202,7 @@ func countAnew(l Ledger, head Head) error {
 func totalsOf(l Ledger, head Head) (map[string]Use, error) {
 	totals := map[string]Use{}
 	for from := uint64(1); from <= head.Seq; {
-		recs, err := l.Read(from, MaxRecs)
+		recs, err := l.Read(from, sync.MaxRecs)
 		if err != nil || len(recs) == 0 {
 			return totals, err
 		}

@@ -1,4 +1,4 @@
-package sync
+package phone
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // snapshotEvery is after how many records the folded state is stored anew.
@@ -13,21 +14,21 @@ const snapshotEvery = 500
 
 // logMeta is the row of a log.
 type logMeta struct {
-	Held       bool   `json:"held"`
-	Since      int64  `json:"since"` // phone clock when it was first held
-	Cursor     Cursor `json:"cur"`
-	Count      uint64 `json:"cnt"`
-	Digest     string `json:"dig,omitempty"`
-	Head       uint64 `json:"head,omitempty"` // the server's, when last heard
-	Generation uint64 `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
-	Phase      phase  `json:"phase,omitempty"`
-	Snapshot   uint64 `json:"snap,omitempty"` // sequence of the stored state in this generation
-	Mismatches int    `json:"bad,omitempty"`  // digests that did not match, one after the other
-	Shared     int64  `json:"shared,omitempty"`
-	ClockOff   int64  `json:"off,omitempty"` // phone clock minus server clock, ms
-	Closed     string `json:"closed,omitempty"`
-	Mark       Cursor `json:"mark"`           // where the server's log stood when it last took something from a closed link
-	Bare       bool   `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
+	Held       bool        `json:"held"`
+	Since      int64       `json:"since"` // phone clock when it was first held
+	Cursor     sync.Cursor `json:"cur"`
+	Count      uint64      `json:"cnt"`
+	Digest     string      `json:"dig,omitempty"`
+	Head       uint64      `json:"head,omitempty"` // the server's, when last heard
+	Generation uint64      `json:"gen,omitempty"`  // goes up when the log is pulled from its beginning again
+	Phase      phase       `json:"phase,omitempty"`
+	Snapshot   uint64      `json:"snap,omitempty"` // sequence of the stored state in this generation
+	Mismatches int         `json:"bad,omitempty"`  // digests that did not match, one after the other
+	Shared     int64       `json:"shared,omitempty"`
+	ClockOff   int64       `json:"off,omitempty"` // phone clock minus server clock, ms
+	Closed     string      `json:"closed,omitempty"`
+	Mark       sync.Cursor `json:"mark"`           // where the server's log stood when it last took something from a closed link
+	Bare       bool        `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
 	digest     uint64
 }
 
@@ -178,7 +179,7 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 		}
 		ids[rec.ID] = true
 		recs = append(recs, rec)
-		digest += Digest(rec)
+		digest += sync.Digest(rec)
 		seq++
 	}
 	if state.ApplyAll(recs); l.whole {
@@ -190,7 +191,7 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 	if seq != l.meta.Cursor.Seq {
 		return nil, fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
 	}
-	if l.whole && FormatDigest(digest) != l.meta.Digest && seq > 0 {
+	if l.whole && sync.FormatDigest(digest) != l.meta.Digest && seq > 0 {
 		return nil, fmt.Errorf("records are not those that were stored")
 	}
 	l.accepted = state
@@ -227,8 +228,8 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 	for g := len(before) - 1; g >= 0; g-- { // the latest generation knows best
 		for _, rec := range before[g] {
 			now, back := fresh[rec.ID]
-			if back && taken(now, rec.Op, rec.Author) {
-				back, l.refused[rec.ID] = false, WhyTaken
+			if back && sync.Taken(now, rec.Op, rec.Author) {
+				back, l.refused[rec.ID] = false, sync.WhyTaken
 			}
 			if have[rec.ID] || back && now.Stamp() == rec.Stamp() {
 				continue

@@ -1,7 +1,8 @@
-package sync
+package server
 
 import (
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // Aside is the last word on whether an operation is set aside, by the stamp of who said so.
@@ -37,7 +38,7 @@ func Withheld(l Ledger, rec job.Rec) (bool, error) {
 // what the real one adds to the digest. It has no seal: no server takes it for the real one.
 func emptied(rec job.Rec) job.Rec {
 	return job.Rec{Op: job.Op{ID: rec.ID, Device: rec.Device, Number: rec.Number, Version: rec.Version, Kind: job.Emptied},
-		Effective: rec.Effective, Seq: rec.Seq, Author: rec.Author, Share: FormatDigest(Digest(rec))}
+		Effective: rec.Effective, Seq: rec.Seq, Author: rec.Author, Share: sync.FormatDigest(sync.Digest(rec))}
 }
 
 // withhold empties those of the records that are not sent.

@@ -1,15 +1,18 @@
-package sync
+package server
 
-import "garlandry/app/job"
+import (
+	"garlandry/app/job"
+
+	"garlandry/app/sync"
+)
 
 // A device id is a phone's own: it is bound, for all logs of the server, to the family of sessions that first writes
-// under it, and nobody else's operations are taken under it. A foreign id is answered by [Fork], as a number clash is:
-// the phone takes a new id and sends again, so that an honest one loses nothing. Such phones are:
+// under it, and nobody else's operations are taken under it. A foreign id is answered by [sync.Fork], as a number
+// clash is: the phone takes a new id and sends again, so that an honest one loses nothing. Such phones are:
 //
-//   - one whose person opened their link again, or a new one: a new session, the old id in the phone's storage;
-//   - an owner's who joins again after the device was ended;
-//   - a copy of another phone;
-//   - one whose id somebody else took in a database of an older build, where ids are bound at their first use from now on.
+//   - one whose person opened their link again, or a new one: a new session, the old id in the phone's storage;   -
+// an owner's who joins again after the device was ended;   - a copy of another phone;   - one whose id somebody else
+// took in a database of an older build, where ids are bound at their first use from now on.
 //
 // A session that an install code let in is of the same family as the one that asked for the code, because the installed
 // app may share the browser's storage. What the log has already is acknowledged before this is asked, so that no answer
@@ -20,7 +23,7 @@ import "garlandry/app/job"
 
 // heirs is whom a device id is bound to by a record of the author's, "" if that does not tell.
 func heirs(by job.Author) string {
-	if as := identity(by); as != "" {
+	if as := sync.Identity(by); as != "" {
 		return "as " + as
 	}
 	return ""

@@ -1,25 +1,26 @@
-package sync
+package server
 
 import (
 	"fmt"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // closed takes what a closed session still brings. Nothing is lost, and nothing of the job is given back but a mark by
 // which the phone will notice if the server goes back in time.
-func (x *exchange) closed(resp Response) (Response, error) {
+func (x *exchange) closed(resp sync.Response) (sync.Response, error) {
 	for _, op := range x.req.Ops {
 		if err := x.handInOne(op); err != nil {
-			return Response{}, err
+			return sync.Response{}, err
 		}
 	}
 	if err := x.unknowing(); err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	held, _, err := x.ledger.HeldBy(x.session.ID)
 	if err != nil {
-		return Response{}, err
+		return sync.Response{}, err
 	}
 	resp.Acks, resp.Pause, resp.Held = x.acks, x.later, held
 	resp.Epoch, resp.Head, resp.Seq, resp.Hash = x.head.Epoch, x.head.Seq, x.head.Seq, x.head.Hash
@@ -36,7 +37,7 @@ func (x *exchange) handInOne(op job.Op) error {
 		return err
 	}
 	if held {
-		x.ack(op.ID, Quarantined, "")
+		x.ack(op.ID, sync.Quarantined, "")
 		return nil
 	}
 	proposed := propose(op.Wall, x.req.Now, x.now)
@@ -45,10 +46,10 @@ func (x *exchange) handInOne(op job.Op) error {
 	if err != nil {
 		return err
 	}
-	if x.session.Closed == Ended && before && !builds {
+	if x.session.Closed == sync.Ended && before && !builds {
 		return x.takeOne(op, proposed)
 	}
-	if result, why := x.judge(op); result != OK {
+	if result, why := x.judge(op); result != sync.OK {
 		x.ack(op.ID, result, why)
 		return nil
 	}
@@ -77,13 +78,13 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 		return err
 	}
 	if !room {
-		x.ack(op.ID, Denied, WhyHeldFull)
+		x.ack(op.ID, sync.Denied, sync.WhyHeldFull)
 		return nil
 	}
 	if err := x.bind(op.Device); err != nil {
 		return err
 	}
-	x.ack(op.ID, Quarantined, "")
+	x.ack(op.ID, sync.Quarantined, "")
 	return x.ledger.Hold(held)
 }
 

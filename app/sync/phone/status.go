@@ -1,4 +1,4 @@
-package sync
+package phone
 
 import (
 	"math"
@@ -102,7 +102,7 @@ type Status struct {
 	Seq, Head     uint64 // read up to; the server's end when last heard
 	ClockOffMS    int64  // phone clock minus server clock at the last answer
 	ClockOffDays  int    // the same in days, 0 below half a day
-	Closed        string // "", [Revoked] or [Ended]
+	Closed        string // "", [sync.Revoked] or [sync.Ended]
 	Recovering    bool   // the server went back in time and is being given back what it lost
 	Attention     int    // notes on this log
 	Failures      int    // attempts in a row that came to nothing

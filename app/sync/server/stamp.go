@@ -1,10 +1,11 @@
-package sync
+package server
 
 import (
 	"encoding/json"
 	"fmt"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // clockToleranceMS is how far a phone's clock may be off before its times are corrected.
@@ -13,8 +14,8 @@ const clockToleranceMS = 2000
 // propose gives when an operation was made, by the server's clock: the phone's clock is set right by how far off it was
 // when the request was sent, and nothing is made in the future.
 func propose(wall, sent, now int64) int64 {
-	wall = min(max(wall, -farthestMS), farthestMS)
-	sent = min(max(sent, -farthestMS), farthestMS)
+	wall = min(max(wall, -sync.FarthestMS), sync.FarthestMS)
+	sent = min(max(sent, -sync.FarthestMS), sync.FarthestMS)
 	if off := sent - now; off > clockToleranceMS || off < -clockToleranceMS {
 		wall -= off
 	}
@@ -26,7 +27,7 @@ func propose(wall, sent, now int64) int64 {
 // is the stamp a healed record once had, 0 for a new operation.
 func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error) {
 	effective := proposed
-	on := register(op)
+	on := Register(op)
 	if on != "" {
 		number, last, err := l.LastOn(op.Device, on)
 		switch {
@@ -97,14 +98,14 @@ func appendRec(l Ledger, head *Head, rec job.Rec) error {
 	rec.Seq, rec.Share = head.Seq+1, ""
 	rec.MAC = seal(l.Key(), body)
 	hash := chain(head.Hash, body)
-	if err := l.Append(rec, hash, register(rec.Op)); err != nil {
+	if err := l.Append(rec, hash, Register(rec.Op)); err != nil {
 		return fmt.Errorf("append operation %s: %w", rec.ID, err)
 	}
 	if err := noteAside(l, rec); err != nil {
 		return fmt.Errorf("note what operation %s sets aside: %w", rec.ID, err)
 	}
 	head.Seq, head.Hash = rec.Seq, hash
-	head.Digest += Digest(rec)
+	head.Digest += sync.Digest(rec)
 	head.Count++
 	head.Bytes += uint64(len(body))
 	return countRec(l, rec.Author, len(body))

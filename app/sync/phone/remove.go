@@ -1,4 +1,4 @@
-package sync
+package phone
 
 // Left reports what of a log would be lost if it was taken off the phone now: operations not handed in, and whether a
 // server that went back in time has yet to be given back records from here.

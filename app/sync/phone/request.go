@@ -1,26 +1,27 @@
-package sync
+package phone
 
 import (
 	"encoding/json"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 const (
 	firstPauseMS = int64(1000)
 	longPauseMS  = int64(5 * 60 * 1000)
-	seenPauseMS  = int64(30 * 1000)  // while somebody looks
-	requestRoom  = MaxBytes - 64<<10 // for operations, leaving room for the rest
+	seenPauseMS  = int64(30 * 1000)       // while somebody looks
+	requestRoom  = sync.MaxBytes - 64<<10 // for operations, leaving room for the rest
 )
 
 // Request gives what to post for a log now, at the phone's clock. It is false if the log is not held, or if its link is
 // closed and nothing is left to hand in, or if it [Phone.MustLoad] first.
-func (p *Phone) Request(log string, now int64) (Request, bool) {
+func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]
 	if !held || p.MustLoad(log) {
-		return Request{}, false
+		return sync.Request{}, false
 	}
-	req := Request{V: WireVersion, App: p.options.App, Device: p.scribe.Device, As: identity(p.author),
+	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.scribe.Device, As: sync.Identity(p.author),
 		Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
 	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
@@ -139,7 +140,7 @@ func (p *Phone) Resume(before *Phone) {
 
 // Agrees takes in that the server's log stands where the cursor says, heard beside an exchange. It reports whether that
 // is where this phone has read it to; then the log is as good as exchanged, but for what waits here to be sent.
-func (p *Phone) Agrees(log string, told Cursor, now int64) bool {
+func (p *Phone) Agrees(log string, told sync.Cursor, now int64) bool {
 	l, held := p.logs[log]
 	if !held || l.meta.Phase != following || l.meta.Cursor != told {
 		return false

@@ -1,11 +1,13 @@
-package sync
+package phone
 
 import (
 	"slices"
+
+	"garlandry/app/sync"
 )
 
 // keepHanded notes what the server said when it took something from a closed link.
-func (p *Phone) keepHanded(w *writing, said HandedLog) {
+func (p *Phone) keepHanded(w *writing, said sync.HandedLog) {
 	if p.handed[said.Log] != said {
 		p.handed[said.Log] = said
 		w.put(keyHanded(said.Log), said)
@@ -70,7 +72,7 @@ func (p *Phone) HandedLogs() []string {
 // HandInAgain takes in what the server says of a log whose link is closed, for the reason given. Where it has lost what
 // this phone had handed in, that counts as unsent again; the answer to handing it in settles it anew. A server that has
 // it still, or that the owner had ignore it, says so then, and is asked no more until it says something else.
-func (p *Phone) HandInAgain(told HandedLog, closed string) (Step, error) {
+func (p *Phone) HandInAgain(told sync.HandedLog, closed string) (Step, error) {
 	before, known := p.handed[told.Log]
 	if known && !lost(told, before) {
 		return Step{}, nil
@@ -103,7 +105,7 @@ func (p *Phone) HandInAgain(told HandedLog, closed string) (Step, error) {
 
 // lost reports whether the server may have less than it said before: it went back in time, or less of what was handed
 // in waits. The owner taking some of it in looks the same; handing in once more does no harm then.
-func lost(h, before HandedLog) bool {
+func lost(h, before sync.HandedLog) bool {
 	if h.Held < before.Held {
 		return true
 	}

@@ -1,10 +1,11 @@
-package sync
+package phone
 
 import (
 	"fmt"
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // Write makes operations of changes and lays them into the outbox and over the view. The changes are all made or none;
@@ -21,7 +22,7 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 		if err := job.CheckChange(c); err != nil {
 			return nil, Step{}, err
 		}
-		if job.Private(c.Entity) != strings.HasSuffix(log, OwnSuffix) {
+		if job.Private(c.Entity) != strings.HasSuffix(log, sync.OwnSuffix) {
 			return nil, Step{}, fmt.Errorf("%s belongs into the job's other log: %w", c.Entity, job.ErrInvalid)
 		}
 	}

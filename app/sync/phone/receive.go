@@ -1,4 +1,4 @@
-package sync
+package phone
 
 import (
 	"encoding/json"
@@ -6,12 +6,13 @@ import (
 	"slices"
 
 	"garlandry/app/job"
+	"garlandry/app/sync"
 )
 
 // Receive takes in the answer to a request, which may come late, twice, or after other answers. An error wraps
-// [ErrResponse] or is [ErrTooOld]; nothing was changed then. An operation leaves the outbox only when the server has
-// acknowledged it and its record is stored in the same step.
-func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step, error) {
+// [sync.ErrResponse] or is [sync.ErrTooOld]; nothing was changed then. An operation leaves the outbox only when the
+// server has acknowledged it and its record is stored in the same step.
+func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now int64) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
 		return Step{}, ErrUntracked
@@ -19,18 +20,18 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 	if !l.loaded && (len(resp.Recs) > 0 || l.meta.Phase != following) {
 		return Step{}, ErrNotLoaded
 	}
-	if resp.MinV > WireVersion {
+	if resp.MinV > sync.WireVersion {
 		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here",
-			ErrTooOld, resp.MinV, WireVersion)
+			sync.ErrTooOld, resp.MinV, sync.WireVersion)
 	}
 	if err := check(resp, req); err != nil {
-		return Step{}, fmt.Errorf("%w: %w", ErrResponse, err)
+		return Step{}, fmt.Errorf("%w: %w", sync.ErrResponse, err)
 	}
 	l.failures, l.next, l.reason = 0, 0, ""
 	current := req.Cursor == l.expects()
 	r := receiving{phone: p, log: l, req: req, resp: resp, now: now, acked: map[*outRow]bool{}}
 	if l.meta.Closed != "" && resp.Closed == "" { // open again, or this answer is old: what was handed in counts as unsent
-		l.meta.Mark = Cursor{}
+		l.meta.Mark = sync.Cursor{}
 		l.unsettle(&r.w)
 		p.dropHanded(&r.w, l.id)
 	}
@@ -43,8 +44,8 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 		p.recover(&r.w, l)
 	case resp.Rewound, resp.Open:
 	case resp.Closed != "":
-		l.meta.Mark = Cursor{resp.Epoch, resp.Seq, resp.Hash}
-		p.keepHanded(&r.w, HandedLog{l.id, resp.Epoch, resp.Seq, resp.Hash, resp.Held})
+		l.meta.Mark = sync.Cursor{Epoch: resp.Epoch, Seq: resp.Seq, Hash: resp.Hash}
+		p.keepHanded(&r.w, sync.HandedLog{Log: l.id, Epoch: resp.Epoch, Seq: resp.Seq, Hash: resp.Hash, Held: resp.Held})
 	case req.Cursor == l.meta.Cursor:
 		r.records()
 	}
@@ -56,22 +57,22 @@ func (p *Phone) Receive(log string, req Request, resp Response, now int64) (Step
 }
 
 // expects is the cursor that the log's next request carries.
-func (l *phoneLog) expects() Cursor {
-	if l.meta.Closed != "" && l.meta.Mark != (Cursor{}) {
+func (l *phoneLog) expects() sync.Cursor {
+	if l.meta.Closed != "" && l.meta.Mark != (sync.Cursor{}) {
 		return l.meta.Mark
 	}
 	return l.meta.Cursor
 }
 
 // check finds what no sound server sends.
-func check(r Response, req Request) error {
+func check(r sync.Response, req sync.Request) error {
 	if r.V < 1 {
 		return fmt.Errorf("no version")
 	}
-	if r.Now < -farthestMS || r.Now > farthestMS {
+	if r.Now < -sync.FarthestMS || r.Now > sync.FarthestMS {
 		return fmt.Errorf("a clock of %d", r.Now)
 	}
-	if r.Rewound && req.Cursor == (Cursor{}) {
+	if r.Rewound && req.Cursor == (sync.Cursor{}) {
 		return fmt.Errorf("rewound before the beginning")
 	}
 	if r.Rewound || r.Open || r.Closed != "" {
@@ -111,8 +112,8 @@ func check(r Response, req Request) error {
 type receiving struct {
 	phone *Phone
 	log   *phoneLog
-	req   Request
-	resp  Response
+	req   sync.Request
+	resp  sync.Response
 	now   int64
 	w     writing
 	acked map[*outRow]bool // by this answer
@@ -143,7 +144,7 @@ func (r *receiving) acks() {
 // pause puts off the next exchange while operations wait that the server takes only later. They stay in the outbox.
 func (r *receiving) pause() {
 	for _, a := range r.resp.Acks {
-		if a.Result == Later {
+		if a.Result == sync.Later {
 			r.log.next = r.now + min(max(r.resp.Pause, firstPauseMS), longPauseMS)
 			r.log.reason = "Very much was sent in the last hour. It stays on this phone and is sent again later."
 			return
@@ -151,18 +152,18 @@ func (r *receiving) pause() {
 	}
 }
 
-func (r *receiving) healAck(a Ack) {
+func (r *receiving) healAck(a sync.Ack) {
 	switch a.Result {
-	case OK, Duplicate:
+	case sync.OK, sync.Duplicate:
 		r.log.healed[a.ID] = true
-	case Denied, Invalid:
+	case sync.Denied, sync.Invalid:
 		r.log.refused[a.ID] = a.Why
 	}
 }
 
-func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
+func (r *receiving) ack(a sync.Ack, sent job.Op, row *outRow) {
 	switch a.Result {
-	case OK, Duplicate:
+	case sync.OK, sync.Duplicate:
 		r.acked[row] = true
 		if r.resp.Closed != "" { // the owner has taken it in
 			r.phone.unnote(&r.w, row.Op.ID)
@@ -171,7 +172,7 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 			row.Acked = true
 			r.w.put(keyOut(r.log.id, row.order), row)
 		}
-	case Fork:
+	case sync.Fork:
 		if sent.Device != row.Op.Device || row.settled() {
 			return // moved to another device id already
 		}
@@ -181,7 +182,7 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 		}
 		row.Op.Device = r.phone.scribe.Device
 		r.w.put(keyOut(r.log.id, row.order), row)
-	case Quarantined:
+	case sync.Quarantined:
 		if !row.Held {
 			row.Held = true
 			r.w.put(keyOut(r.log.id, row.order), row)
@@ -189,10 +190,10 @@ func (r *receiving) ack(a Ack, sent job.Op, row *outRow) {
 				r.note(NoteQuarantined, row.Op, a.Why)
 			}
 		}
-	case Denied:
+	case sync.Denied:
 		r.note(NoteDenied, row.Op, a.Why)
 		r.leave(row)
-	case Invalid:
+	case sync.Invalid:
 		r.note(NoteInvalid, row.Op, a.Why)
 		r.leave(row)
 	}
@@ -228,10 +229,10 @@ func (r *receiving) records() {
 	var news []job.Rec
 	for _, rec := range r.resp.Recs {
 		r.w.put(keyRec(l.id, l.meta.Generation, rec.Seq), rec)
-		l.meta.digest += Digest(rec)
+		l.meta.digest += sync.Digest(rec)
 		l.meta.Count++
 		if row := rows[rec.ID]; row != nil &&
-			!taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
+			!sync.Taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
 			r.phone.unnote(&r.w, rec.ID)
 			r.leave(row)
 		}
@@ -242,8 +243,8 @@ func (r *receiving) records() {
 	if l.loaded { // else nothing came: see Receive
 		r.apply(news)
 	}
-	l.meta.Digest = FormatDigest(l.meta.digest)
-	l.meta.Cursor, l.meta.Head = Cursor{r.resp.Epoch, r.resp.Seq, r.resp.Hash}, r.resp.Head
+	l.meta.Digest = sync.FormatDigest(l.meta.digest)
+	l.meta.Cursor, l.meta.Head = sync.Cursor{Epoch: r.resp.Epoch, Seq: r.resp.Seq, Hash: r.resp.Hash}, r.resp.Head
 	if !r.resp.More {
 		r.atHead()
 	}
