@@ -6,20 +6,22 @@ import (
 	"garlandry/app/sync"
 )
 
-// A device id is a phone's own: it is bound, for all logs of the server, to the family of sessions that first writes
-// under it, and nobody else's operations are taken under it. A foreign id is answered by [sync.Fork], as a number
-// clash is: the phone takes a new id and sends again, so that an honest one loses nothing. Such phones are:
+// A device id belongs to one phone. The first session that writes under an id binds it, for all logs of the server, to
+// its family of sessions. The server takes nobody else's operations under it: it answers a foreign id with [sync.Fork],
+// as it does a number clash. The phone then takes a new id and sends again, so an honest phone loses nothing. Such
+// phones are:
 //
-//   - one whose person opened their link again, or a new one: a new session, the old id in the phone's storage;   -
-// an owner's who joins again after the device was ended;   - a copy of another phone;   - one whose id somebody else
-// took in a database of an older build, where ids are bound at their first use from now on.
+//   - one whose person opened their link again, or a new one: a new session with the old id in the phone's storage;
+//   - an owner's that joins again after the device was ended;
+//   - a copy of another phone;
+//   - one whose id somebody else used first in a database of an older build, which bound no ids.
 //
 // A session that an install code let in is of the same family as the one that asked for the code, because the installed
-// app may share the browser's storage. What the log has already is acknowledged before this is asked, so that no answer
-// that was lost makes a phone fork. What waits in quarantine binds its id too.
+// app may share the browser's storage. The server acknowledges what the log has before it checks the id, so a lost
+// answer makes no phone fork. What waits in quarantine binds its id too.
 //
-// A server put back to an earlier time may have forgotten whose an id is. A record that heals it names its author, so
-// an id that is nobody's then is bound to whoever is let in as that author: the owner, or by the same link.
+// A server restored to an earlier time may have forgotten whose an id is. A record that heals it names its author, so
+// an unbound id is then bound to whoever is let in as that author: the owner, or somebody by the same link.
 
 // heirs is whom a device id is bound to by a record of the author's, "" if that does not tell.
 func heirs(by job.Author) string {
