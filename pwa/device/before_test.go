@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/app/sync/server"
 	"garlandry/pwa/device"
 	stored "garlandry/testdata/before"
 
@@ -31,7 +32,7 @@ func earlier(t *testing.T, name string, author job.Author) (*tab, stored.Phone) 
 	}
 	w := newWorld(t)
 	w.clock.Store(stored.Now)
-	wi := &wire{world: w, session: sync.Session{ID: "session", Author: author}, offline: true}
+	wi := &wire{world: w, session: server.Session{ID: "session", Author: author}, offline: true}
 	return w.open(&handle{disk: d, left: -1}, wi, &[]*tab{}), phone
 }
 
