@@ -1,10 +1,11 @@
 package forecast
 
 import (
-	"garlandry/app/plan"
-	"garlandry/app/plan/phrase"
 	"math"
 	"strconv"
+
+	"garlandry/app/plan"
+	"garlandry/app/plan/phrase"
 
 	"garlandry/app/job"
 	"garlandry/calc/cache"

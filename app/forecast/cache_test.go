@@ -1,9 +1,10 @@
 package forecast_test
 
 import (
+	"testing"
+
 	"garlandry/app/forecast"
 	"garlandry/app/plan"
-	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

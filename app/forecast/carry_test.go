@@ -1,9 +1,10 @@
 package forecast_test
 
 import (
-	"garlandry/app/forecast"
 	"strings"
 	"testing"
+
+	"garlandry/app/forecast"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

@@ -2,7 +2,7 @@ package forecast
 
 import (
 	"garlandry/app/plan"
-	"strings"
+	"garlandry/app/plan/task"
 
 	"garlandry/calc/crew"
 )
@@ -92,12 +92,13 @@ func (cut *Cut) goes(key string) bool {
 func (cut *Cut) needed(rest *crew.Job) bool {
 	hangs, stands := false, true
 	for _, key := range cut.Tasks {
-		stands = stands && !strings.HasPrefix(key, "card/frame/")
+		stands = stands && task.RefTo(key).Family != task.FamilyFrame
 	}
 	for i := range rest.Tasks {
 		t := &rest.Tasks[i]
-		stands = stands || strings.HasPrefix(t.Key, "card/frame/")
-		hangs = hangs || strings.HasPrefix(t.Key, "card/sign/") || strings.HasPrefix(t.Key, "card/cover/")
+		stands = stands || task.RefTo(t.Key).Family == task.FamilyFrame
+		family := task.RefTo(t.Key).Family
+		hangs = hangs || family == task.FamilySign || family == task.FamilyCover
 		for _, key := range t.Before {
 			if t.Piece != "" && t.Place != crew.TakeDown && cut.goes(key) {
 				return true

@@ -1,9 +1,10 @@
 package forecast_test
 
 import (
+	"testing"
+
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
-	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

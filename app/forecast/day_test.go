@@ -1,11 +1,12 @@
 package forecast_test
 
 import (
+	"strings"
+	"testing"
+
 	"garlandry/app/forecast"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
-	"strings"
-	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

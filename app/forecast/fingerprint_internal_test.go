@@ -1,10 +1,11 @@
 package forecast
 
 import (
-	"garlandry/app/plan"
-	"garlandry/app/plan/task"
 	"reflect"
 	"testing"
+
+	"garlandry/app/plan"
+	"garlandry/app/plan/task"
 
 	"github.com/stretchr/testify/assert"
 

@@ -2,9 +2,10 @@ package forecast
 
 import (
 	"cmp"
-	"garlandry/app/plan"
 	"slices"
 	"strings"
+
+	"garlandry/app/plan"
 
 	"garlandry/app/job"
 )

@@ -2,13 +2,14 @@ package forecast_test
 
 import (
 	"fmt"
-	"garlandry/app/forecast"
-	"garlandry/app/plan"
 	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"garlandry/app/forecast"
+	"garlandry/app/plan"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

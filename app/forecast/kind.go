@@ -1,32 +1,28 @@
 package forecast
 
 import (
-	"garlandry/app/plan/task"
-	"strings"
+	"cmp"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/task"
 )
 
-// kindOf is the kind of work of a card; "" for the user's own cards, whose minutes are theirs.
+// kindOf returns the kind of work of a card. It is empty for the user's own cards, whose minutes are the user's own.
 func kindOf(c *task.Card, kind job.PieceKind) string {
-	family, _, _ := strings.Cut(strings.TrimPrefix(c.Key, "card/"), "/")
-	switch family {
-	case "make", "ahead", "accents":
+	switch family := task.RefTo(c.Key).Family; family {
+	case task.FamilyMake, task.FamilyAhead, task.FamilyAccents:
 		return "fill"
-	case "dress":
+	case task.FamilyDress:
 		return "fix"
-	case "load", "unload", "reload", "carry":
+	case task.FamilyLoad, task.FamilyUnload, task.FamilyReload, task.FamilyCarry:
 		return "car"
-	case "fix":
-		switch kind {
-		case job.Numbers, job.Free:
-			return "fix"
-		case job.Bouquets, job.Tables:
-			return "set-out"
-		}
-		return "shape"
-	case "added":
+	case task.FamilyFix:
+		k, _ := count.KindOf(count.Kinds(), kind)
+		return cmp.Or(k.Work, "shape")
+	case task.FamilyAdded:
 		return ""
+	default:
+		return string(family)
 	}
-	return family
 }

@@ -2,12 +2,13 @@ package forecast_test
 
 import (
 	"fmt"
+	"strings"
+	"testing"
+
 	"garlandry/app/forecast"
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/task"
-	"strings"
-	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

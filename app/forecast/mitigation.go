@@ -1,12 +1,13 @@
 package forecast
 
 import (
+	"strconv"
+	"strings"
+
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
-	"strconv"
-	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
@@ -144,10 +145,10 @@ func numberAhead(key string) int {
 // left out.
 func (l *mitigationList) ofPiece(piece *job.Piece) {
 	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
-	of := func(families ...string) func(*crew.Task) bool {
+	of := func(families ...task.Family) func(*crew.Task) bool {
 		return func(t *crew.Task) bool {
 			for _, family := range families {
-				if t.Key == "card/"+family+"/"+id {
+				if t.Key == family.Of(id).Key() {
 					return true
 				}
 			}
@@ -158,27 +159,29 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		lever.piece, lever.matter, lever.promise = name, entity, l.promise(match)
 		l.add(lever, 0)
 	}
-	here := func(t *crew.Task) bool { return t.Place == crew.Site && of("make", "join", "accents")(t) }
+	here := func(t *crew.Task) bool {
+		return t.Place == crew.Site && of(task.FamilyMake, task.FamilyJoin, task.FamilyAccents)(t)
+	}
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
 		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
 			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
 	}
 	if whole := l.ahead(piece, manyAhead); whole != nil {
-		add(whole, of("make"))
+		add(whole, of(task.FamilyMake))
 		if half := l.ahead(piece, numberAhead(whole.Key)/2); half != nil {
-			add(half, of("make"))
+			add(half, of(task.FamilyMake))
 		}
 	}
 	for i := range l.plan.Pieces {
 		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 &&
-			l.minutes(of("accents", "dress")) > 0 {
+			l.minutes(of(task.FamilyAccents, task.FamilyDress)) > 0 {
 			add(&Mitigation{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
-				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of("accents", "dress"))
+				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of(task.FamilyAccents, task.FamilyDress))
 		}
 	}
-	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of("make")) > 0 {
+	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of(task.FamilyMake)) > 0 {
 		add(&Mitigation{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
-			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of("make"))
+			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of(task.FamilyMake))
 	}
 	if piece.Priority == "could" && l.minutes(of()) > 0 {
 		add(&Mitigation{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
@@ -191,7 +194,7 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 func (l *mitigationList) ahead(piece *job.Piece, n int) *Mitigation {
 	for i := range l.plan.Cards {
 		card := &l.plan.Cards[i]
-		if card.Key != "card/make/"+piece.ID || card.Place != task.Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
+		if card.Key != task.FamilyMake.Of(piece.ID).Key() || card.Place != task.Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
 			continue
 		}
 		left := card.Count - card.Made

@@ -1,15 +1,14 @@
 package forecast
 
 import (
-	"strings"
-
 	"garlandry/app/job"
+	"garlandry/app/plan/task"
 	"garlandry/calc/crew"
 	"garlandry/calc/measure"
 )
 
 // trips are the ways that the car goes again for what it did not take.
-func trips(t *crew.Task) bool { return strings.HasPrefix(t.Key, "card/trip/") }
+func trips(t *crew.Task) bool { return task.RefTo(t.Key).Family == task.FamilyTrip }
 
 // car is one more car, where one has to go again.
 func (l *mitigationList) car() {

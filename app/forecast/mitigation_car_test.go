@@ -1,9 +1,10 @@
 package forecast_test
 
 import (
-	"garlandry/app/plan"
 	"strings"
 	"testing"
+
+	"garlandry/app/plan"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

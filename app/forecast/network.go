@@ -1,11 +1,12 @@
 package forecast
 
 import (
+	"strconv"
+
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
-	"strconv"
 
 	"garlandry/app/job"
 	"garlandry/calc/crew"
@@ -131,7 +132,7 @@ func (c *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 			t.Taken = []string{c.People[who].Key}
 		}
 		t.Needs = c.needs(card, &t, &piece, serves, narrow)
-		if card.Key == "card/load" { // nothing is carried out while it is still being made
+		if card.Key == task.FamilyLoad.Only().Key() { // nothing is carried out while it is still being made
 			for k := range p.Cards {
 				if p.Cards[k].Place == task.Home {
 					t.Before = append(t.Before[:len(t.Before):len(t.Before)], p.Cards[k].Key)

@@ -1,8 +1,9 @@
 package forecast
 
 import (
-	"garlandry/app/plan/task"
 	"strings"
+
+	"garlandry/app/plan/task"
 
 	"garlandry/calc/crew"
 	"garlandry/calc/measure"

@@ -1,10 +1,11 @@
 package forecast_test
 
 import (
-	"garlandry/app/forecast"
-	"garlandry/app/plan/task"
 	"strings"
 	"testing"
+
+	"garlandry/app/forecast"
+	"garlandry/app/plan/task"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

@@ -2,12 +2,13 @@ package forecast_test
 
 import (
 	"fmt"
-	"garlandry/app/forecast"
-	"garlandry/app/plan"
 	"math/rand/v2"
 	"strings"
 	"testing"
 	"time"
+
+	"garlandry/app/forecast"
+	"garlandry/app/plan"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

@@ -1,10 +1,11 @@
 package forecast
 
 import (
-	"garlandry/app/plan"
-	"garlandry/app/plan/figures"
 	"math"
 	"strings"
+
+	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 
 	"garlandry/app/job"
 	"garlandry/calc/crew"

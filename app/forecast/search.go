@@ -1,9 +1,10 @@
 package forecast
 
 import (
-	"garlandry/app/plan"
 	"strconv"
 	"strings"
+
+	"garlandry/app/plan"
 
 	"garlandry/app/job"
 )

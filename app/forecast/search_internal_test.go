@@ -1,9 +1,10 @@
 package forecast
 
 import (
-	"garlandry/app/plan"
 	"os"
 	"testing"
+
+	"garlandry/app/plan"
 
 	"garlandry/app/job"
 )

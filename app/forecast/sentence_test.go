@@ -2,9 +2,10 @@ package forecast_test
 
 import (
 	"fmt"
+	"testing"
+
 	"garlandry/app/forecast"
 	"garlandry/app/plan"
-	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

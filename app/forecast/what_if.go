@@ -1,8 +1,9 @@
 package forecast
 
 import (
-	"garlandry/app/plan/figures"
 	"strconv"
+
+	"garlandry/app/plan/figures"
 
 	"garlandry/app/job"
 )

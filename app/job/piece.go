@@ -2,20 +2,8 @@ package job
 
 import "garlandry/calc/cluster"
 
-// PieceKind is what a piece is.
+// PieceKind names what a piece is. The kinds are listed in app/plan/count; here their names are checked.
 type PieceKind string
-
-// The kinds of piece.
-const (
-	Garland  PieceKind = "garland"
-	Hoop     PieceKind = "hoop"
-	Column   PieceKind = "column"
-	Wall     PieceKind = "wall"
-	Bouquets PieceKind = "bouquets"
-	Tables   PieceKind = "tables"
-	Numbers  PieceKind = "numbers"
-	Free     PieceKind = "free"
-)
 
 // Share is a colour's weight in a piece.
 type Share struct {

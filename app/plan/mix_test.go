@@ -44,7 +44,7 @@ func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 			"colours": shares(weights...)})...))
 		said := ""
 		for _, step := range cards(p)["card/make/door"].Steps {
-			if _, rest, there := strings.Cut(step, "take turns along the base: "); there {
+			if _, rest, there := strings.Cut(step, "in turn along the base: "); there {
 				said = rest
 			}
 		}
@@ -71,5 +71,5 @@ func TestOneColourNeedsNoMakeUp(t *testing.T) {
 				map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)},
 			)...),
 	)
-	assert.NotContains(t, strings.Join(cards(p)["card/make/door"].Steps, "\n"), "Make them up")
+	assert.NotContains(t, strings.Join(cards(p)["card/make/door"].Steps, "\n"), "Mix them")
 }

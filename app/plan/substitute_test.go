@@ -48,7 +48,7 @@ func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
 	assert.Equal(t, "substitute/door/ink/18", note.Key)
 	assert.Empty(t, note.Picked)
 	assert.Regexp(t,
-		`Its clusters can be built of 4 duplets of 11-inch instead: that makes up \d+ % of the difference in size\.`,
+		`Its clusters can be built of 4 duplets of 11-inch instead: slightly smaller than the 18-inch look\.`,
 		note.Text)
 	var values []string
 	for _, o := range note.Options {

@@ -56,7 +56,7 @@ func TestUseAResultInAPiece(t *testing.T) {
 
 func TestUseAResultInAColumnAndAWall(t *testing.T) {
 	w := demo(t)
-	for id, kind := range map[string]job.PieceKind{"pole": job.Column, "photo": job.Wall} {
+	for id, kind := range map[string]job.PieceKind{"pole": "column", "photo": "wall"} {
 		w.write(job.Author{Role: job.Owner},
 			page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}})
 	}

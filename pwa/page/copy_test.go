@@ -62,7 +62,7 @@ func TestSavingAPieceKeepsWhatWasRemoved(t *testing.T) {
 	}
 	p := before[len(before)-1]
 	for _, p = range before {
-		if p.Kind == job.Free {
+		if p.Kind == "free" {
 			break
 		}
 	}

@@ -151,9 +151,9 @@ func TestProgressFollowsThePiecesLine(t *testing.T) {
 	j := job.Job{Colours: []job.Colour{{ID: "c", Value: "#e5604d"}}}
 	piece := func(p job.Piece) count.PieceCount { return count.PieceCount{Piece: p} }
 	for name, p := range map[string]job.Piece{
-		"arch":       {Kind: job.Garland, Line: "arch", WidthMM: 2400, HeightMM: 2400},
-		"arc":        {Kind: job.Garland, Line: "arc", WidthMM: 3000, HeightMM: 900},
-		"whole hoop": {Kind: job.Hoop, DiameterMM: 1800, PartPct: 100},
+		"arch":       {Kind: "garland", Line: "arch", WidthMM: 2400, HeightMM: 2400},
+		"arc":        {Kind: "garland", Line: "arc", WidthMM: 3000, HeightMM: 900},
+		"whole hoop": {Kind: "hoop", DiameterMM: 1800, PartPct: 100},
 	} {
 		doc := tree(t, view.Progress(j, piece(p), 10, 25))
 		assert.Equal(t, 1, doc.Find("svg.garland[aria-label='10 of 25']").Length(), name)
@@ -161,9 +161,9 @@ func TestProgressFollowsThePiecesLine(t *testing.T) {
 		assert.Equal(t, 15, doc.Find("circle.todo").Length(), name)
 	}
 	for name, p := range map[string]job.Piece{
-		"typed length":   {Kind: job.Garland, Line: "typed", LengthMM: 3000},
-		"column":         {Kind: job.Column},
-		"impossible arc": {Kind: job.Garland, Line: "arc"},
+		"typed length":   {Kind: "garland", Line: "typed", LengthMM: 3000},
+		"column":         {Kind: "column"},
+		"impossible arc": {Kind: "garland", Line: "arc"},
 	} {
 		assert.Equal(t, 1, tree(t, view.Progress(j, piece(p), 10, 25)).Find("svg.beads").Length(), name)
 	}
