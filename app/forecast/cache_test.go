@@ -86,6 +86,7 @@ func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
 
 // What is worked out in pauses is what would have been worked out at once: the clock, what is tried out, and the help.
 func TestPausesChangeNothing(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	p, now := plan.Make(j), longBefore(t, j)
 	tried := forecast.WhatIf(j, 1, 30)

@@ -14,6 +14,7 @@ import (
 
 // A car that has to go again is met by another car, or by making at the venue what it has no room for.
 func TestACarThatGoesAgainIsHelped(t *testing.T) {
+	t.Parallel()
 	for _, row := range []struct {
 		name    string
 		changes []job.Change

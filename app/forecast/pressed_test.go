@@ -51,6 +51,7 @@ func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 }
 
 func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
+	t.Parallel()
 	for _, name := range goldenJobs() {
 		t.Run(name, func(t *testing.T) {
 			j := readJob(t, name)
@@ -108,6 +109,7 @@ func moment(minute int64) string { return time.Unix(minute*60, 0).UTC().Format("
 
 // Ten pieces in two and a half hours for two: one change alone does not bring the odds above 0.
 func TestFixesAreFoundWhereTheOddsAreNone(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	j = later(t, j, "Dora", longBefore(t, j), job.Put("brief", "in", "2027-05-08T09:00"),
 		job.Put("member/bea", "removed", true), job.Put("piece/window", "built", "site"),

@@ -49,6 +49,7 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 // The demo job with doors moved until its odds lie just on either side of 9 and of 5 in 10. Where being let in a minute
 // sooner is no change that matters it leaves verdict, sentence and figures as they were.
 func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	now, doors := longBefore(t, j), at(t, j.Brief.Doors)
 	moved := func(j job.Job, field string, minute int64) job.Job {
