@@ -132,7 +132,7 @@ func TestWhatIfIsAPlainForm(t *testing.T) {
 	formOf := v.doc.Find("form#whatif")
 	assert.Equal(t, "get", formOf.AttrOr("method", ""))
 	assert.Contains(t, formOf.Text(), "With 2 more pairs of hands")
-	assert.Contains(t, formOf.Text(), "Let in 30 min sooner")
+	assert.Contains(t, formOf.Text(), "Access 30 min sooner")
 	assert.Contains(t, formOf.Find("[role=status]").Text(), "Done by")
 	j, _ := w.read("reading")
 	assert.Len(t, j.Crew, 3, "nothing is changed by trying")

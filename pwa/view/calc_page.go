@@ -175,7 +175,7 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 	if typed == "" {
 		typed = in.Default
 	}
-	strange := h.Option(h.Value(typed), h.Selected(), g.Text(pick(typed == "", "Pick one", typed)))
+	strange := h.Option(h.Value(typed), h.Selected(), g.Text(orElse(typed, "Pick one")))
 	for _, c := range choices {
 		if c == typed {
 			strange = nil
@@ -259,7 +259,7 @@ func calcWorking(lines []calc.Line) g.Node {
 		return nil
 	}
 	return h.Details(h.ID("calc-working"), h.Class("working"),
-		h.Summary(g.Text("Show the maths")),
+		h.Summary(g.Text(labelMaths)),
 		h.Dl(g.Map(lines, func(x calc.Line) g.Node {
 			return h.Div(h.Dt(g.Text(x.Label)),
 				h.Dd(h.Span(h.Class("formula"), g.Text(x.Formula)), g.Text(" "),
@@ -303,7 +303,9 @@ func calcKit(kit [][2]string) g.Node {
 	if len(kit) == 0 {
 		return nil
 	}
-	return Folded("calc-kit", "Use an earlier measurement", false, h.Ul(g.Map(kit, func(x [2]string) g.Node { return h.Li(h.A(h.Class("row"), h.Href(x[0]), g.Text(x[1]))) })))
+	return Folded("calc-kit", "Use an earlier measurement", false, h.Ul(g.Map(kit, func(x [2]string) g.Node {
+		return h.Li(h.A(h.Class("row"), h.Href(x[0]), g.Text(x[1])))
+	})))
 }
 
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
@@ -319,7 +321,8 @@ func calcOwn(p *CalcPage) g.Node {
 	}
 	whose, how := &p.Result.Working[0], g.Node(nil)
 	if p.Own[0].Push == "" {
-		how = Soft("Count the clusters in a base you made with this recipe and type it under “A base you made” above. Then a job can use your own push.")
+		how = Soft("Count the clusters in a base you made with this recipe and type it under “A base you made” above. " +
+			"Then a job can use your own push.")
 	}
 	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
 		g.Group{

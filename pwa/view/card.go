@@ -191,7 +191,7 @@ func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
 		cardNote(f, j, c),
 		workingOpen(f, c.Working),
-		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", "History"),
+		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", labelHistory),
 	}
 }
 

@@ -69,7 +69,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 			Empty("No card yet",
 				"A card is one task: what to make, how many and how. Cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
-				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
 	return g.Group{
@@ -109,10 +109,10 @@ func (f Frame) who() string {
 
 // noCards and whyNoCards say that a list has no card, and what to do about it.
 var (
-	noCards    = glossary{{MineCards, "Nothing is yours yet"}, {FreeCards, "Nothing is up for grabs"}}
-	whyNoCards = glossary{
-		{MineCards, "Open a card and press “I'll do it”: everybody sees your name on it."},
-		{FreeCards, "Every open card has a name on it. Ask who wants a hand."},
+	noCards    = map[string]string{MineCards: "Nothing is yours yet", FreeCards: "Nothing is up for grabs"}
+	whyNoCards = map[string]string{
+		MineCards: "Open a card and press “I'll do it”: everybody sees your name on it.",
+		FreeCards: "Every open card has a name on it. Ask who wants a hand.",
 	}
 )
 
@@ -151,8 +151,8 @@ func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 					List(g.Group(closed))))))
 	}
 	if len(groups) == 0 {
-		return Empty(noCards.of(show),
-			whyNoCards.of(show),
+		return Empty(noCards[show],
+			whyNoCards[show],
 			"", ButtonLink(f.at(address.Cards), "", g.Text("All cards")))
 	}
 	return h.Div(h.Class("places"), g.Group(groups))

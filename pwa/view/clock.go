@@ -27,8 +27,8 @@ type ClockPage struct {
 }
 
 // verdictIcons stand beside the verdicts of a clock.
-var verdictIcons = glossary{{"sure", "tick"}, {"done", "tick"}, {"unsure", "wait"}, {"late", "care"}, {"past", "care"},
-	{"unknown", "clock"}}
+var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "wait", "late": "care", "past": "care",
+	"unknown": "clock"}
 
 // Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
@@ -37,7 +37,9 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	return g.Group{
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c,
-			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < forecast.Target, func() g.Node { return PlainLink("#help", "care", "What would help") })),
+			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < forecast.Target, func() g.Node {
+				return PlainLink("#help", "care", "What would help")
+			})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
 			g.Group{
@@ -58,12 +60,15 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 	return h.Section(h.Class("panel clock"), h.ID("clock-answer"), h.Data("verdict", c.Verdict),
-		h.P(h.Class("verdict"), Icon(verdictIcons.of(c.Verdict)), h.B(g.Text(c.Sentence))),
+		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Iff(c.Planned(), func() g.Node {
+			odds := "Odds by then"
+			if c.Rough {
+				odds = "Odds, at a first look…"
+			}
 			return Facts(Fact("Doors", clockTime(c, c.Doors)),
-				g.If(c.Verdict != "past",
-					Fact(pick(c.Rough, "Odds, at a first look…", "Odds by then"), capital(forecast.Tenths(c.Odds)))),
+				g.If(c.Verdict != "past", Fact(odds, capital(forecast.Tenths(c.Odds)))),
 				Fact("Likely", clockTime(c, c.Half)),
 				Fact("Safe bet", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
@@ -114,7 +119,10 @@ func clockDays(f Frame, c *forecast.Forecast) (theDay, others g.Node) {
 	for from, to := 0, 0; from < len(tasks); from = to {
 		first := tasks[from]
 		date := c.At(first.Start)[:10]
-		for to = from; to < len(tasks) && c.At(tasks[to].Start)[:10] == date && (tasks[to].Place == task.TakeDown) == (first.Place == task.TakeDown); to++ {
+		together := func(t *forecast.Task) bool {
+			return c.At(t.Start)[:10] == date && (t.Place == task.TakeDown) == (first.Place == task.TakeDown)
+		}
+		for to = from; to < len(tasks) && together(tasks[to]); to++ {
 		}
 		into, title := &before, Day(string(date))
 		switch {
@@ -167,11 +175,18 @@ func clockFacts(c *forecast.Forecast, t *forecast.Task) string {
 	return strings.Join(facts, " · ")
 }
 
+func needsHands(hands int) string {
+	if hands == 2 {
+		return "needs two"
+	}
+	return "needs " + strconv.Itoa(hands)
+}
+
 // startFacts are the words of the clock on a card.
 func startFacts(c *forecast.Forecast, t *forecast.Task) []string {
 	var facts []string
 	if t.Hands > 1 {
-		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
+		facts = append(facts, needsHands(t.Hands))
 	}
 	if t.StartBy != forecast.NoTime {
 		facts = append(facts, startWords(c, t))
@@ -209,8 +224,10 @@ func clockNow(f Frame, c *forecast.Forecast) g.Node {
 			row(name, took[name])
 		case helps != nil && here:
 			row(name, "helps "+helps.TakenBy+": "+helps.Title)
+		case here && (first == nil || first.Place == task.TakeDown):
+			row(name, "free")
 		case first == nil || first.Place == task.TakeDown:
-			row(name, pick(here, "free", "not there"))
+			row(name, "not there")
 		case !here:
 			row(name, "not there; from "+clockTime(c, from)+": "+first.Title)
 		case from > c.Now:
@@ -228,6 +245,13 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 	if p.Tried != nil {
 		said = p.Tried.Sentence
 	}
+	hands, sooner := "No more hands", "Access as agreed"
+	if p.Hands > 0 {
+		hands = "With " + Many(p.Hands, "more pair") + " of hands, beginners"
+	}
+	if p.Sooner > 0 {
+		sooner = "Access " + minutes(float64(p.Sooner)) + " sooner"
+	}
 	field := func(name, label string, value, most, step int) g.Node {
 		return h.Div(h.Class("field"),
 			h.Label(h.For("if-"+name), g.Text(label)),
@@ -238,12 +262,8 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at(address.Clock)),
 			h.Data("live", f.at(address.Clock)),
 			g.If(p.Help != nil || p.Looking, Hidden("help", "1")),
-			field("hands",
-				pick(p.Hands == 0, "No more hands", "With "+Many(p.Hands, "more pair")+" of hands, beginners"),
-				p.Hands, 4, 1),
-			field("sooner",
-				pick(p.Sooner == 0, "Let in as agreed", "Let in "+minutes(float64(p.Sooner))+" sooner"), p.Sooner,
-				120, 15),
+			field("hands", hands, p.Hands, 4, 1),
+			field("sooner", sooner, p.Sooner, 120, 15),
 			h.P(h.Role("status"), h.B(g.Text(said))),
 			Submit(Plain, g.Text("Work it out"))))
 }
@@ -270,7 +290,7 @@ func clockLine(f Frame, c task.Card) g.Node {
 		facts = append(facts, "planned for "+strings.Join(f.Clock.Names(t), ", "))
 	}
 	if t.Hands > 1 {
-		facts = append(facts, "needs "+pick(t.Hands == 2, "two", strconv.Itoa(t.Hands)))
+		facts = append(facts, needsHands(t.Hands))
 	}
 	if len(t.WaitsFor) > 0 && len(c.Waits) == 0 {
 		facts = append(facts, "after “"+someOf(t.WaitsFor)+"”")

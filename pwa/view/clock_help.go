@@ -30,10 +30,13 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		return h.Section(h.Class("panel noprint"),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
+		title := "What would help"
+		if p.Clock.Odds >= forecast.Target {
+			title = "What could still help"
+		}
 		return h.Section(h.Class("panel noprint"),
 			h.Div(h.Class("panelhead"),
-				h.H2(h.ID("help"),
-					g.Text(pick(p.Clock.Odds >= forecast.Target, "What could still help", "What would help")))),
+				h.H2(h.ID("help"), g.Text(title))),
 			h.P(g.Text("More hands, work at home, an earlier start, a plainer look, or leaving things out.")),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
@@ -49,26 +52,29 @@ func looking(what string) g.Node {
 func fixList(f Frame, p *ClockPage) g.Node {
 	again := g.Iff(p.Looking, func() g.Node { return looking("The job changed: looking again…") })
 	if len(p.Help.Fixes) == 0 {
-		return Panel(
-			"What would help",
-			"",
-			again,
-			h.P(g.Text(pick(p.Clock.Odds >= 0.95, "No change needed.",
-				"No change helps much. Ask the client what can be left out."))),
-		)
+		advice := "No change helps much. Ask the client what can be left out."
+		if p.Clock.Odds >= 0.95 {
+			advice = "No change needed."
+		}
+		return Panel("What would help", "", again, h.P(g.Text(advice)))
 	}
 	return h.Section(h.Class("panel"),
 		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text("What would help"))),
 		h.Ul(h.Class("fixes"), h.ID("fixes"),
 			g.Map(p.Help.Fixes, func(fix forecast.Fix) g.Node {
 				var costs []string
+				style := Plain
+				if fix.Reaches {
+					style = Primary
+				}
 				for k := range fix.Mitigations {
 					costs = append(costs, fix.Mitigations[k].Cost)
 				}
 				return h.Li(h.P(h.B(g.Text(fix.Title()))),
-					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.", capital(forecast.Tenths(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety), strings.Join(costs, "; "))),
-					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key,
-						pick(fix.Reaches, Primary, Plain), g.Text("Do this")))
+					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.",
+						capital(forecast.Tenths(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety),
+						strings.Join(costs, "; "))),
+					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key, style, g.Text("Do this")))
 			})),
 		again,
 		Soft("You can undo each, now or in History."))
@@ -82,10 +88,16 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 	rows := make(g.Group, len(cuts))
 	for i := range cuts {
 		cut := &cuts[i]
+		what := "should be there"
+		if cut.Priority == "could" {
+			what = "could be there"
+		}
+		if i > 0 {
+			what += ", with all above"
+		}
 		rows[i] = h.Li(h.B(g.Text(cut.Title)), g.Text(" "),
-			Small(fmt.Sprintf("%s%s: %s to be done by the doors, 9 in 10 by %s",
-				pick(cut.Priority == "could", "could be there", "should be there"),
-				pick(i == 0, "", ", with all above"), forecast.Tenths(cut.Odds), clockTime(c, cut.Ninety))))
+			Small(fmt.Sprintf("%s: %s to be done by the doors, 9 in 10 by %s", what, forecast.Tenths(cut.Odds),
+				clockTime(c, cut.Ninety))))
 	}
 	return Panel(
 		"If time runs short, leave out",
@@ -101,8 +113,15 @@ func tookList(f Frame, list []forecast.Comparison) g.Node {
 	return Panel("How long it took", "", h.Ul(h.Class("steps"), h.ID("took"),
 		g.Map(list, func(t forecast.Comparison) g.Node {
 			fresh = fresh || !t.Used
+			who, used := "beginners", ""
+			if t.Practised {
+				who = "practised"
+			}
+			if t.Used {
+				used = ", and your rates follow it"
+			}
 			return h.Li(h.B(g.Text(t.Label)), g.Text(" "),
-				Small(fmt.Sprintf("%s: %s instead of %s%s", pick(t.Practised, "practised", "beginners"), minutes(t.Actual), minutes(t.Planned), pick(t.Used, ", and your rates follow it", ""))))
+				Small(fmt.Sprintf("%s: %s instead of %s%s", who, minutes(t.Actual), minutes(t.Planned), used)))
 		})), g.Iff(fresh, func() g.Node {
 		return g.Group{
 			ActForm("rates", f.at(address.Clock), "rates", "all", "", g.Text("Use these as my rates")),

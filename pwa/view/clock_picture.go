@@ -60,8 +60,11 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 		step *= 2
 	}
 	for at := from + (step-from%step)%step; at < to; at += step {
-		drawn = append(drawn, line("hour", at),
-			word(pick((at-from)*100 > (to-from)*94, "hour end", "hour"), at, height+18, Clock(c.At(at))))
+		class := "hour"
+		if (at-from)*100 > (to-from)*94 {
+			class = "hour end"
+		}
+		drawn = append(drawn, line("hour", at), word(class, at, height+18, Clock(c.At(at))))
 	}
 	for i := range c.People {
 		if rows[i] >= 0 {
@@ -82,8 +85,11 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 		}
 	}
 	if theDay {
-		drawn = append(drawn, line("doors", c.Doors),
-			word(pick(c.Doors-from > (to-from)/2, "doors end", "doors"), c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
+		class := "doors"
+		if c.Doors-from > (to-from)/2 {
+			class = "doors end"
+		}
+		drawn = append(drawn, line("doors", c.Doors), word(class, c.Doors, 12, "doors "+Clock(c.At(c.Doors))))
 	}
 	return g.Group{
 		h.SVG(h.Class("clockpicture"), h.Width("100%"), h.Height(strconv.Itoa(height+24)),

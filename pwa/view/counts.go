@@ -22,7 +22,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 			Empty("Nothing to count yet",
 				"Add a piece to see its clusters, balloons and ties.",
 				"",
-				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
 	clusters, balloons, buy := 0, 0, 0
@@ -111,7 +111,7 @@ func workingOpen(f Frame, lines []figures.Line) g.Node {
 	if f.Owns() {
 		own = f.at(address.Figures)
 	}
-	return Working("Show the maths", lines, own)
+	return Working(labelMaths, lines, own)
 }
 
 func balloonsBySize(f Frame, j job.Job, p plan.Plan, buy int) g.Node {

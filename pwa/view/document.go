@@ -111,7 +111,7 @@ func PageInside(f Frame, body g.Node) g.Node {
 			return h.Div(h.ID("flash"), h.Class("flash"), h.Role("status"), Icon("tick"),
 				h.Span(g.Text(f.Flash)),
 				g.Iff(f.Undo != nil, func() g.Node {
-					return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text("Undo"))
+					return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text(labelUndo))
 				}))
 		}),
 		body,

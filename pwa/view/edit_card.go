@@ -21,7 +21,7 @@ func EditCard(f Frame, c task.Card, e Editor) g.Node {
 			PartOf("Your own",
 				"Leave empty for the table's: "+minutes(c.Minutes)+", "+Many(max(1, c.HandsMin), "hand")+".",
 				e.all(f)),
-			Foot("Save", ButtonLink(f.at(address.Card, job.KeyPath(c.Key)), "quiet", g.Text("Cancel")))),
+			Foot(labelSave, ButtonLink(f.at(address.Card, job.KeyPath(c.Key)), "quiet", g.Text("Cancel")))),
 	}
 }
 

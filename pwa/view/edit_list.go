@@ -70,7 +70,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 					Hidden(FieldAct, "save"),
 					Hidden("id", item.ID),
 					editor.all(f),
-					Foot("Save")),
+					Foot(labelSave)),
 				h.Div(h.Class("choices"),
 					g.If(place > 0,
 						ActForm(domID("up", item.ID), p.To, "up", item.ID, "quiet", g.Text("Move up"))),

@@ -37,7 +37,7 @@ func NewPiece(f Frame) g.Node {
 // EditPiece draws the form of a piece: only the fields of its kind, with what it takes beside them.
 func EditPiece(f Frame, p PiecePage) g.Node {
 	k := kindOf(p.Kind)
-	to, title, save := f.at(address.Piece, p.ID), p.Editor.State.Get("name"), "Save"
+	to, title, save := f.at(address.Piece, p.ID), p.Editor.State.Get("name"), labelSave
 	if p.ID == "" {
 		to, title, save = f.at(address.NewPiece), "New "+strings.ToLower(kindLabel(p.Kind)), "Add to the job"
 	}

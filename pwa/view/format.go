@@ -178,24 +178,3 @@ func number(n int) string {
 	}
 	return sign + b.String()
 }
-
-// glossary gives words for keys.
-type glossary [][2]string
-
-// of gives the words for a key, "" if it has none.
-func (list glossary) of(key string) string {
-	for _, entry := range list {
-		if entry[0] == key {
-			return entry[1]
-		}
-	}
-	return ""
-}
-
-// pick gives one of two values.
-func pick[T any](first bool, one, other T) T {
-	if first {
-		return one
-	}
-	return other
-}

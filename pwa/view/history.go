@@ -218,7 +218,7 @@ func when(f Frame, s job.Stamp) string {
 // History draws who did what and when, with a button to undo it where possible. An empty entity means the whole job.
 func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 	list := Events(j, p, f.Role, entity)
-	title := "History"
+	title := labelHistory
 	context := untitled(j.Brief.Title)
 	if entity != "" {
 		context = nameOf(entityNames(j, p), entity)
@@ -260,7 +260,7 @@ func eventRow(f Frame, x Event, named bool) g.Node {
 			if !named {
 				d.Back += "?e=" + x.Entity
 			}
-			return Act(f, d, Quiet, Icon("undo"), g.Text("Undo"),
+			return Act(f, d, Quiet, Icon("undo"), g.Text(labelUndo),
 				ForReaders(fmt.Sprintf(": %s, %s", x.What, x.Of)))
 		}))
 }

@@ -39,20 +39,20 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 func Archive(f Frame, rows []JobRow) g.Node {
 	if len(rows) == 0 {
 		return g.Group{
-			Heading("", "Archive"),
+			Heading("", labelArchive),
 			Empty("Nothing archived",
 				"Archive a job that is over. It leaves the list and nothing is lost.", "",
 				ButtonLink(address.Home.Path(), Plain, g.Text("Back to jobs"))),
 		}
 	}
 	return g.Group{
-		Heading("", "Archive"),
+		Heading("", labelArchive),
 		ListPanel(g.Map(rows, func(r JobRow) g.Node {
 			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),
 				g.If(f.Owns(),
 					PostForm(ByCore, domID("back", r.ID), address.Unarchive.Path(r.ID),
-						Submit(Plain, g.Text("Restore")))))
+						Submit(Plain, g.Text(labelRestore)))))
 		})),
 	}
 }
@@ -128,5 +128,5 @@ func swatches(colours []job.Colour) g.Node {
 
 // importLink leads to the page that imports a job file.
 func importLink() g.Node {
-	return LinkBelow(address.Import.Path(), "jobs", "Import a job")
+	return LinkBelow(address.Import.Path(), "jobs", labelImport)
 }

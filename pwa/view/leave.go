@@ -157,7 +157,7 @@ func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
 		h.P(g.Text(l.Stuck+" Only this phone has:")),
 		Hints(g.Map(l.Lost, func(x Loss) g.Node { return Hint("wait", x.words()) })),
 		leaveForm(f, to, "leave", Primary, "Try again", false),
-		ButtonLink(file, Plain, h.Download(""), Icon("share"), g.Text("Save as a file")),
+		ButtonLink(file, Plain, h.Download(""), Icon("share"), g.Text(labelSaveFile)),
 		leaveForm(f, to, "leave-all", Quiet, anyway, true),
 		staysLink(stay))
 }

@@ -75,7 +75,7 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 		return Empty("No card yet", "Your next task will show here.", "",
 			ButtonLink(f.at(address.Pack), "", g.Text("The pack list")))
 	case done == all:
-		return Empty("All done", "Thank you.", "",
+		return Empty(labelDone, "Thank you.", "",
 			ButtonLink(f.at(address.Cards), "", g.Text("See them all")))
 	}
 	if later := f.comesLater(); later != "" {

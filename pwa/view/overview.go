@@ -121,7 +121,7 @@ func hints(notes []count.Note) g.Node {
 		}
 	}
 	return g.Group{
-		g.If(len(warnings) > 0, Panel("Watch out", "", Hints(warnings))),
+		g.If(len(warnings) > 0, Panel(labelCare, "", Hints(warnings))),
 		g.If(len(rest) > 0, Panel("Notes", "", Hints(rest))),
 	}
 }
@@ -161,7 +161,7 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 		return Empty("No piece yet",
 			"A piece is one thing to build, such as a garland or a column. It brings its own counts, pack list and cards.",
 			"For example: a garland around the door.",
-			g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text("Add a piece")})))
+			g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", g.Group{Icon("plus"), g.Text(labelAddPiece)})))
 	}
 	cards := map[string]task.Card{}
 	for _, c := range p.Cards {
@@ -216,11 +216,12 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 // jobLinks draws the way to everything else of a job, by what the visitor may do.
 func jobLinks(f Frame) g.Node {
 	type link struct{ href, icon, label string }
-	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", "History"}}
+	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", labelHistory}}
 	if f.Owns() {
 		links = append(
-			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"}, {f.at(address.Crew), "people", "Crew"},
-				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", "My numbers"},
+			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"},
+				{f.at(address.Crew), "people", "Crew"},
+				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", labelNumbers},
 				{f.at(address.Share), "share", "Share"}},
 			links...)
 	}
@@ -234,9 +235,9 @@ func jobLinks(f Frame) g.Node {
 			h.Details(h.Class("quietdetails"),
 				h.Summary(g.Text("Save, copy or archive")),
 				h.Div(h.Class("choices"),
-					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text("Save as a file")),
+					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text(labelSaveFile)),
 					jobButton(f, address.Copy, "copy", "Make a copy"),
-					jobButton(f, address.ArchiveJob, "away", "Archive")))),
+					jobButton(f, address.ArchiveJob, "away", labelArchive)))),
 	}
 }
 

@@ -27,7 +27,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 			Empty("Nothing to pack yet",
 				"The pack list comes from the pieces: balloons, ties, tools and frames, by bag.",
 				"",
-				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
 	return g.Group{
@@ -154,6 +154,6 @@ func packSome(f Frame, l packing.Line, act, are string, have int) g.Node {
 				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
 			Submit(Plain, g.Text("Set"))),
 		SourceMark(l.Source),
-		h.P(h.A(h.Class("plainlink"), h.Href(f.at(address.History)+"?e="+l.Key), Icon("history"), g.Text("History"),
+		h.P(h.A(h.Class("plainlink"), h.Href(f.at(address.History)+"?e="+l.Key), Icon("history"), g.Text(labelHistory),
 			ForReaders(": "+l.Name))))
 }

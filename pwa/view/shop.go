@@ -22,7 +22,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Shop"),
 			Empty("Nothing to buy yet", "Add a piece, and what it takes is listed here, in bags.", "",
-				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), Primary, Icon("plus"), g.Text("Add a piece")))),
+				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), Primary, Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
 	s := shopPage{f, j, state}
@@ -33,7 +33,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 	}
 	list := h.Section(h.Class("panel shoplist"), body)
 	if f.Owns() {
-		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot("Save"))
+		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot(labelSave))
 	}
 	return g.Group{
 		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),
