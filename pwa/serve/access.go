@@ -11,10 +11,10 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// cookieDays is how long a device stays in without being seen.
+// cookieDays is how long a device stays signed in without being used.
 const cookieDays = 400
 
-// cookieName is the session's cookie. The __Host- prefix binds it to this host and to https, where there is https.
+// cookieName gives the name of the session's cookie. With https, the __Host- prefix binds it to this host.
 func (s *Server) cookieName() string {
 	if s.secure {
 		return "__Host-garlandry"
@@ -31,7 +31,7 @@ func (s *Server) setSession(c echo.Context, token string) {
 
 const sessionKey = "session"
 
-// known notes who is asking, if anybody we know.
+// known looks up the session of the request, if there is one.
 func (s *Server) known(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		cookie, err := c.Cookie(s.cookieName())
@@ -48,8 +48,8 @@ func (s *Server) known(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// member lets in only who has a session. One that is closed passes: its phone still hands in what it holds; each
-// handler gives it nothing of the job.
+// member requires a session. It passes closed sessions, whose phones may still send what they have; each handler must
+// show them nothing of the job.
 func (s *Server) member(next echo.HandlerFunc) echo.HandlerFunc {
 	return s.known(func(c echo.Context) error {
 		if _, in := sessionOf(c); !in {
@@ -59,7 +59,7 @@ func (s *Server) member(next echo.HandlerFunc) echo.HandlerFunc {
 	})
 }
 
-// owner lets in only the owner's devices.
+// owner requires a device of the owner.
 func (s *Server) owner(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		session, in := sessionOf(c)
@@ -80,7 +80,7 @@ func bySession(c echo.Context) string {
 	return session.ID
 }
 
-// byVisitor is the session, or the address of who has none.
+// byVisitor gives the session, or the address of a visitor without one.
 func byVisitor(c echo.Context) string {
 	if id := bySession(c); id != "" {
 		return id
@@ -93,7 +93,7 @@ func sees(session store.Session, id string) bool {
 	return session.Closed == "" && (session.Role == job.Owner || session.Job == id)
 }
 
-// onlyJSON refuses bodies that a foreign page could send without asking first.
+// onlyJSON requires a JSON body, which a foreign page cannot send without a preflight request.
 func onlyJSON(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		kind, _, _ := strings.Cut(c.Request().Header.Get("Content-Type"), ";")
@@ -104,7 +104,7 @@ func onlyJSON(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// oneHost refuses the app under a second host name: what phones store belongs to the first.
+// oneHost refuses other host names, since browsers store data for one host.
 func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
@@ -118,7 +118,7 @@ func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// sameSite refuses what another site's page sends in a visitor's name.
+// sameSite refuses requests that another site's page sends.
 func sameSite(next echo.HandlerFunc) echo.HandlerFunc {
 	guard := http.NewCrossOriginProtection()
 	return func(c echo.Context) error {

@@ -15,12 +15,11 @@ import (
 	h "maragu.dev/gomponents/html"
 )
 
-// keptFormBytes is how long a form of somebody unknown may be for its answer to carry back what was typed; of a member
-// it is what a form may be at all.
+// keptFormBytes is the longest form of a stranger that an error page gives back. For members it is the limit of forms.
 const keptFormBytes = 64 << 10
 
-// keptForm gives what was typed into a posted form that could not be taken, if the answer can carry it. Of an import it
-// is the text of the file, as if it had been pasted.
+// keptForm gives what was typed into a form that failed, if it is not too long. For an import it is the text of the
+// file, as if it had been pasted.
 func keptForm(c echo.Context) (form.Values, bool) {
 	r := c.Request()
 	limit := int64(keptFormBytes)
@@ -29,12 +28,13 @@ func keptForm(c echo.Context) (form.Values, bool) {
 	}
 	kind, _, _ := strings.Cut(r.Header.Get("Content-Type"), ";")
 	kind = strings.TrimSpace(kind)
-	if r.Method != http.MethodPost || strings.HasPrefix(r.URL.Path, "//") || kind != "application/x-www-form-urlencoded" && kind != "multipart/form-data" ||
+	if r.Method != http.MethodPost || strings.HasPrefix(r.URL.Path, "//") ||
+		kind != "application/x-www-form-urlencoded" && kind != "multipart/form-data" ||
 		r.ContentLength < 0 || r.ContentLength > limit ||
 		http.NewCrossOriginProtection().Check(r) != nil {
 		return nil, false
 	}
-	all, err := formValues(c) // with what stands in the address
+	all, err := formValues(c) // with the query
 	if err != nil {
 		return nil, false
 	}
@@ -51,8 +51,8 @@ func keptForm(c echo.Context) (form.Values, bool) {
 	return typed, true
 }
 
-// sendAgain draws a failure with the form that met it, so that nothing typed is lost: one press sends it again. Where
-// it would only fail again as it is, or is the text of a file, it can be changed before.
+// sendAgain draws a failure with the form that caused it, so that one tap sends it again. The text can be edited if it
+// would fail again unchanged, or if it comes from a file.
 func sendAgain(c echo.Context, f *failure, typed form.Values) g.Node {
 	next := "What you typed is kept on this page: stay on it and send it again."
 	if f == errStranger {
@@ -69,7 +69,7 @@ func sendAgain(c echo.Context, f *failure, typed form.Values) g.Node {
 	}
 }
 
-// fields draws what was typed: hidden, or as text that can be changed and copied.
+// fields draws what was typed: hidden, or as text to edit and copy.
 func fields(typed form.Values, shown bool) g.Group {
 	var names []string
 	for name := range typed {
@@ -85,13 +85,13 @@ func fields(typed form.Values, shown bool) g.Group {
 			}
 			id := "again-" + name + "-" + strconv.Itoa(i)
 			drawn = append(drawn, h.Div(h.Class("field"), h.Label(h.For(id), g.Text(name)),
-				h.Textarea(h.ID(id), h.Name(name), h.Rows("4"), g.Text("\n"+value)))) // browsers leave out a first line's end
+				h.Textarea(h.ID(id), h.Name(name), h.Rows("4"), g.Text("\n"+value)))) // browsers drop a leading line break
 		}
 	}
 	return drawn
 }
 
-// typedBack draws what was typed into a form that is not taken any more, to be copied or shown.
+// typedBack draws what was typed into a form that is refused for good, to be copied.
 func typedBack(c echo.Context) g.Node {
 	typed, can := keptForm(c)
 	if !can || len(typed) == 0 {

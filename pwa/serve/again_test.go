@@ -168,7 +168,7 @@ func TestForeignFormsAreRefusedInPlainWords(t *testing.T) {
 	got := owner.send(r)
 	assert.Equal(t, 403, got.StatusCode)
 	doc := got.doc(t)
-	assert.Equal(t, "This did not come from here", doc.Find("h1").Text())
+	assert.Equal(t, "This came from another website", doc.Find("h1").Text())
 	assert.Contains(t, doc.Find("main").Text(), "Nothing was changed.")
 	assert.Equal(t, "/", doc.Find("main a").AttrOr("href", ""))
 	assert.NotContains(t, got.body, "Reading room reopening")

@@ -12,8 +12,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// asidePage lists what is unusual in a job, for its owner to set aside. It neither reads nor plans the job, since it is
-// there for a job that cannot be.
+// asidePage lists the unusual operations of a job. It neither reads nor plans the job, since that may be impossible.
 func (s *Server) asidePage(c echo.Context) error { return s.showAside(c, http.StatusOK, "") }
 
 func (s *Server) showAside(c echo.Context, status int, fault string) error {
@@ -34,7 +33,7 @@ func (s *Server) showAside(c echo.Context, status int, fault string) error {
 	return s.render(c, status, f, view.Aside(f, page))
 }
 
-// setAside sets the operation named in the form aside, or takes it back.
+// setAside sets an operation aside, or brings it back.
 func (s *Server) setAside(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)

@@ -68,7 +68,7 @@ func TestFormsOfALostPhoneWaitForTheOwner(t *testing.T) {
 	s.later(time.Second)
 	got := lost.post("/jobs/reading/do", url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}})
 	assert.Equal(t, 202, got.StatusCode, got.body)
-	assert.Contains(t, got.body, "handed to the owner’s other devices")
+	assert.Contains(t, got.body, "waits for the owner to accept it")
 	assert.NotContains(t, got.body, "Reading room reopening")
 	require.Equal(t, wire.Quarantined,
 		lost.exchange("reading/own", s.op(1, "own/contact", "name", `"The reading circle"`)).Acks[0].Result)

@@ -1,6 +1,6 @@
-// Package serve answers HTTP: pages, forms, the exchange with phones, news, links in. It is the only package that knows
-// echo. What a page says and what a form means is decided by pwa/page, what enters a log by app/sync, what is kept by
-// app/store; this package knows who is asking and turns errors into answers, in one place.
+// Package serve is the HTTP server: pages, forms, sync with phones, event streams and links. It is the only package
+// that imports echo. Package page decides what pages say and what forms mean, package sync what enters a log, and
+// package store keeps it. This package knows who is asking and turns errors into answers.
 //
 // Start at [New].
 package serve

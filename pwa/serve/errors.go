@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
-	"runtime/debug"
 	"strconv"
 	"strings"
 	"time"
@@ -14,80 +13,80 @@ import (
 	"garlandry/app/store"
 	"garlandry/app/sync"
 	"garlandry/app/sync/server"
+	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
 )
 
-// failure is an answer that is not a page: status, a code for programs, and what happened, what is safe and what to do
-// next, for people.
+// failure is an error answer: a status, a code for programs, and for people what happened, what is safe and what to do.
 type failure struct {
 	status  int
 	code    string
 	message string
-	after   time.Duration // for "too many": when to come again
+	after   time.Duration // for "too many": how long to wait
 }
 
 func (f *failure) Error() string { return f.message }
 
-// The failures of this package.
+// The failures that answers share.
 var (
 	errNotFound = &failure{http.StatusNotFound, "not_found",
-		"There is no such page here. Nothing was changed. Go back to your jobs.", 0}
+		"There is no such page. Nothing was changed. Go back to your jobs.", 0}
 	errNotOwner = &failure{errNotFound.status, errNotFound.code, errNotFound.message, 0} // answers the same
 	errStranger = &failure{http.StatusUnauthorized, "stranger",
-		"This device is not let in here. Open your link again, or ask for a new one.", 0}
+		"This device is not signed in. Open your link again, or ask for a new one.", 0}
 	errTooLarge = &failure{http.StatusRequestEntityTooLarge, "too_large",
-		"That is more than can be taken at once. Nothing was changed. Send less.", 0}
+		"That is too much at once. Nothing was changed. Send less.", 0}
 	errKind = &failure{http.StatusUnsupportedMediaType, "kind",
-		"This address takes JSON (Content-Type: application/json). Nothing was changed.", 0}
+		"Send JSON here (Content-Type: application/json). Nothing was changed.", 0}
 	errWrongHost = &failure{http.StatusMisdirectedRequest, "host",
-		"This app lives under another address. Nothing was changed. Open it there.", 0}
+		"This app has another address. Nothing was changed. Open it there.", 0}
 	errBadForm = &failure{http.StatusBadRequest, "form",
-		"The form did not arrive whole. Nothing was changed. Send it again.", 0}
+		"The form arrived incomplete. Nothing was changed. Send it again.", 0}
 	errForeign = &failure{http.StatusForbidden, "foreign",
-		"This came from outside this app, so it was not taken. Nothing was changed. Open the app and do it there.", 0}
+		"This came from another website. Nothing was changed. Open the app and do it there.", 0}
 	errClosed = &failure{http.StatusForbidden, "closed", "This link has ended. Nothing was changed. Ask for a new link.",
 		0}
 	errOwnDevice = &failure{http.StatusForbidden, "own_device",
-		"This is the device you hold. Nothing was changed. To end it, use another device of yours, or garlandry invite --end on the server.",
+		"You can’t end the device you are on. Use another device of yours, or garlandry invite --end on the server.",
 		0}
-	errStreams = &failure{http.StatusTooManyRequests, "streams", "This device listens in too many places. Close a tab.",
+	errStreams = &failure{http.StatusTooManyRequests, "streams", "Too many tabs are open. Close one.",
 		30 * time.Second}
 )
 
 func tooMany(wait time.Duration) error {
 	return &failure{http.StatusTooManyRequests, "too_many",
-		"Too many requests from here just now. This one was not taken, and nothing was changed. Try again in a moment.",
+		"Too many requests just now. Nothing was changed. Try again in a moment.",
 		wait}
 }
 
-// tooMuch says that a link has used up what an hour allows.
+// tooMuch says that a link has used up its hourly quota.
 func tooMuch(wait time.Duration) *failure {
 	return &failure{
 		http.StatusTooManyRequests,
 		"later",
 		fmt.Sprintf(
-			"Very much was sent by this link in the last hour. This was not saved; what was saved before is safe. Send it again in %d minutes.",
-			int(wait.Minutes())+1,
+			"This link sent too much in the last hour. This was not saved; try again in %s.",
+			view.Many(int(wait.Minutes())+1, "minute"),
 		),
 		wait,
 	}
 }
 
-// failureOf is the one place that turns an error into an answer.
+// failureOf turns an error into an answer.
 func failureOf(err error) *failure {
 	var (
-		own      *failure
-		refused  *store.Refused
-		field    *job.FieldError
-		tooLarge *http.MaxBytesError
-		echoed   *echo.HTTPError
-		later    *server.LaterError
+		own     *failure
+		refused *store.Refused
+		field   *job.FieldError
+		echoed  *echo.HTTPError
+		later   *server.LaterError
 	)
 	switch {
 	case errors.As(err, &own):
 		return own
-	case errors.As(err, &tooLarge), errors.Is(err, sync.ErrTooLarge):
+	case errors.Is(err, echo.ErrStatusRequestEntityTooLarge), errors.Is(err, sync.ErrTooLarge):
 		return errTooLarge
 	case errors.As(err, &later):
 		return tooMuch(time.Duration(later.Pause) * time.Millisecond)
@@ -97,7 +96,7 @@ func failureOf(err error) *failure {
 		return &failure{http.StatusConflict, "full", capital(refused.Why) + ". Nothing was changed.", 0}
 	case errors.Is(err, store.ErrForbidden), errors.Is(err, sync.ErrPrivate):
 		return &failure{http.StatusForbidden, "forbidden",
-			"Your link does not allow this. Nothing was changed. Ask the owner.", 0}
+			"Your link doesn’t allow this. Nothing was changed. Ask the owner.", 0}
 	case errors.Is(err, job.ErrInvalid), errors.Is(err, sync.ErrRequest), errors.As(err, &refused), errors.As(err, &field):
 		return &failure{http.StatusBadRequest, "invalid", "Not valid: " + err.Error() + ". Nothing was changed.", 0}
 	case errors.Is(err, sync.ErrOther):
@@ -115,14 +114,14 @@ func failureOf(err error) *failure {
 		return errNotFound
 	case errors.Is(err, store.ErrDirectory):
 		return &failure{http.StatusInsufficientStorage, "disk",
-			"The server cannot write to its disk, so this was not saved. What was saved before is safe. Somebody has to make room on the server; then send it again.",
+			"The server can’t write to its disk, so this was not saved. Make room there, then send it again.",
 			0}
 	case errors.As(err, &echoed):
 		return &failure{echoed.Code, strings.ReplaceAll(strings.ToLower(http.StatusText(echoed.Code)), " ", "_"),
 			http.StatusText(echoed.Code) + ". Nothing was changed.", 0}
 	}
 	return &failure{http.StatusInternalServerError, "internal",
-		"Something went wrong here. What was saved is safe. Try again; if it stays, look into the server's log.", 0}
+		"Something went wrong on the server. What was saved is safe. Try again, or see the server’s log.", 0}
 }
 
 func sentence(err error) string { return capital(err.Error()) + "." }
@@ -155,20 +154,11 @@ func (s *Server) answerError(err error, c echo.Context) {
 	}
 }
 
-// recovered turns a panic into an error that is logged with its stack.
+// recovered turns a panic into an error and logs it with its stack.
 func recovered(log *slog.Logger) echo.MiddlewareFunc {
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		return func(c echo.Context) (err error) {
-			defer func() {
-				if r := recover(); r != nil {
-					if r == http.ErrAbortHandler {
-						panic(r)
-					}
-					log.Error("panic", "path", c.Request().URL.Path, "value", fmt.Sprint(r), "stack", string(debug.Stack()))
-					err = fmt.Errorf("panic: %v", r)
-				}
-			}()
-			return next(c)
-		}
-	}
+	return middleware.RecoverWithConfig(middleware.RecoverConfig{DisableErrorHandler: true, DisableStackAll: true,
+		LogErrorFunc: func(c echo.Context, err error, stack []byte) error {
+			log.Error("panic", "path", c.Request().URL.Path, "value", err.Error(), "stack", string(stack))
+			return fmt.Errorf("panic: %w", err)
+		}})
 }

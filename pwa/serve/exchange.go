@@ -67,7 +67,8 @@ func (s *Server) me(c echo.Context) error {
 		Last   bool     `json:"last,omitempty"` // no other device of the owner is let in
 
 		Handed *[]sync.HandedLog `json:"handed,omitempty"` // only if closed, and then even if there is none
-	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build, s.Store.Trouble() != nil, s.lastDevice(session), nil}
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build,
+		s.Store.Trouble() != nil, s.lastDevice(session), nil}
 	if session.Closed != "" {
 		handed, err := s.handed(session)
 		if err != nil {

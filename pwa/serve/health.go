@@ -8,8 +8,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// health says that the server is up, that its data can be read, that a write reaches its disk, and how much room is
-// left there. Where nothing can be written it answers 503 with the reason.
+// health checks that data can be read and written, and reports the free disk space. If nothing can be written, it
+// answers 503 with the reason.
 func (s *Server) health(c echo.Context) error {
 	if err := s.Store.Ping(); err != nil {
 		return errors.Join(errors.New("health"), err)
@@ -19,13 +19,13 @@ func (s *Server) health(c echo.Context) error {
 		room = fmt.Sprintf("room on the disk: %d MB\n", free/1_000_000)
 	}
 	if err := s.Store.TryWrite(); err != nil {
-		s.Log.Error("the disk takes nothing", "err", err)
+		s.Log.Error("the disk cannot be written", "err", err)
 		return c.String(http.StatusServiceUnavailable, "nothing can be saved: "+reason(err)+"\n"+room)
 	}
 	return c.String(http.StatusOK, "ok\n"+room)
 }
 
-// reason gives the innermost cause of an error: what the system says, without the server's paths.
+// reason gives the innermost cause of an error, which has no paths of the server in it.
 func reason(err error) string {
 	for {
 		switch wrapped := err.(type) {

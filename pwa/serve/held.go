@@ -11,7 +11,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// settleHeld decides the operations named in the form.
+// settleHeld accepts or rejects the operations named in the form.
 func (s *Server) settleHeld(c echo.Context, decide func(context.Context, store.Session, string, []string) error) error {
 	session, _ := sessionOf(c)
 	values, err := posted(c)

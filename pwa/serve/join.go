@@ -15,12 +15,12 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// ownerLink is the address of an owner invite, helperLink that of a helper link. The token stands in the fragment,
-// which browsers never send.
+// ownerLink builds the address of an owner invite. The token is in the fragment, which browsers never send.
 func (s *Server) ownerLink(c echo.Context, token string) string {
 	return s.address(c) + address.OwnerInvite(token)
 }
 
+// helperLink builds the address of a helper link, with the helper's name if it is short.
 func (s *Server) helperLink(c echo.Context, token, name string) string {
 	const longest = 120 // so that the link's code can still be scanned
 	link := s.address(c) + address.Join.Path() + "#" + token
@@ -30,17 +30,17 @@ func (s *Server) helperLink(c echo.Context, token, name string) string {
 	return link
 }
 
-// nameMark stands in a helper link between the token and the helper's name, with which the join page begins.
+// nameMark separates the token of a helper link from the helper's name, which fills the join form.
 const nameMark = "&name="
 
-// joinPage is what a link opens.
+// joinPage shows the page that a link opens.
 func (s *Server) joinPage(c echo.Context) error {
 	typed := view.JoinForm{Owner: c.QueryParam("as") == "owner"}
 	f := s.frame(c, "Join")
 	return s.render(c, http.StatusOK, f, view.Join(f, typed))
 }
 
-// scanPage is for somebody with a code on paper.
+// scanPage shows the form for a code on paper.
 func (s *Server) scanPage(c echo.Context) error {
 	f := s.frame(c, "Join with a code")
 	return s.render(c, http.StatusOK, f, view.Scan(f, view.JoinForm{}))
@@ -59,11 +59,11 @@ func (s *Server) join(c echo.Context) error {
 		token = linkToken(typed.Code)
 	}
 	if token == "" {
-		typed.CodeError = "The link's code is missing: paste the whole link, or the part after the # sign."
+		typed.CodeError = "The code is missing: paste the whole link, or the part after #."
 		return s.joinAgain(c, http.StatusBadRequest, typed)
 	}
 	if len([]rune(typed.Name)) > 60 {
-		typed.NameError = "A name may have up to 60 characters."
+		typed.NameError = "At most 60 characters."
 		return s.joinAgain(c, http.StatusBadRequest, typed)
 	}
 	if session, known := sessionOf(c); known && session.Role == job.Owner && session.Closed == "" && !typed.Owner &&
@@ -106,7 +106,7 @@ func (s *Server) joinAgain(c echo.Context, status int, typed view.JoinForm) erro
 	return s.render(c, status, f, view.Scan(f, typed))
 }
 
-// linkToken finds the token in what was typed: the token itself, or a whole link.
+// linkToken finds the token in a token or a whole link.
 func linkToken(text string) string {
 	text = strings.TrimSpace(text)
 	if _, after, found := strings.Cut(text, "#"); found {
@@ -123,8 +123,8 @@ func home(session store.Session) string {
 	return address.Next.Path(session.Job)
 }
 
-// manifest makes the app installable. On phones whose installed apps start with empty storage it carries a single-use
-// code by which the installed app is let in as the same person.
+// manifest makes the app installable. On phones whose installed apps start with empty storage, it contains a single-use
+// code that signs the installed app in as the same person.
 func (s *Server) manifest(c echo.Context) error {
 	start := address.Home.Path()
 	agent := c.Request().UserAgent()

@@ -13,14 +13,13 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// askInstalled is where an installed app starts on phones that give it a storage of its own: the address carries a
-// single-use code that lets it in as the same person. It only asks. An address alone must never change who a phone is:
-// any page or message can lead there. A code that opens nothing, or nothing new, just opens the app.
+// askInstalled asks before an installed app is signed in by the single-use code in its start address. Any page or
+// message can lead to this address, so it must not change who is signed in. A code without effect just opens the app.
 func (s *Server) askInstalled(c echo.Context) error {
-	return s.questionOpen(c, c.QueryParam("i"), http.StatusOK)
+	return s.confirmOpen(c, c.QueryParam("i"), http.StatusOK)
 }
 
-func (s *Server) questionOpen(c echo.Context, code string, status int) error {
+func (s *Server) confirmOpen(c echo.Context, code string, status int) error {
 	first, err := s.Store.InstallCode(c.Request().Context(), code)
 	switch {
 	case opensNothing(err):
@@ -39,7 +38,7 @@ func (s *Server) questionOpen(c echo.Context, code string, status int) error {
 	return s.render(c, status, f, view.JoinOpen(f, p))
 }
 
-// openInstalled spends an installed app's code, if the visitor has said so while knowing who the phone was.
+// openInstalled redeems an installed app's code. If somebody else is signed in, the visitor must have confirmed it.
 func (s *Server) openInstalled(c echo.Context) error {
 	in, err := posted(c)
 	if err != nil {
@@ -47,7 +46,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 	}
 	code := in.Get(view.FieldInstall)
 	if now, let := sessionOf(c); let && now.Closed == "" && in.Get(view.FieldInstead) == "" {
-		return s.questionOpen(c, code, http.StatusConflict)
+		return s.confirmOpen(c, code, http.StatusConflict)
 	}
 	secret, session, err := s.Store.RedeemInstallCode(c.Request().Context(), code)
 	if err != nil {
@@ -64,7 +63,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 	return c.Redirect(http.StatusSeeOther, home(session))
 }
 
-// opensNothing reports whether an error says that a link or code is spent, ended, full or none.
+// opensNothing reports whether an error says that a link or code is used up, ended, full or unknown.
 func opensNothing(err error) bool {
 	return isOne(err, store.ErrUnknownLink, store.ErrLinkEnded, store.ErrLinkRevoked, store.ErrLinkFull)
 }

@@ -14,8 +14,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// handIn takes a form that came after its link or device was closed: what it means waits for the owner. Nothing of the
-// job is shown for it, not even what is wrong with the form. A new job is not made.
+// handIn takes a form that arrived after its link or device was ended. Its changes wait for the owner. The answer shows
+// nothing of the job, not even errors in the form. Forms that create a job are refused.
 func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
 	id := session.Job
 	if id == "" {
@@ -42,7 +42,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		var refused *store.Refused
 		if errors.As(err, &refused) {
 			return &failure{http.StatusForbidden, "closed",
-				"This link has ended, and what you just sent was not kept: " + refused.Why + ".", 0}
+				"This link has ended. What you just sent was not kept: " + refused.Why + ".", 0}
 		}
 		if err != nil {
 			return err
@@ -55,8 +55,8 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 			c,
 			http.StatusAccepted,
 			f,
-			view.Trouble("This device was ended", "The owner ended it, as for a phone that is lost.",
-				"What you just sent was handed to the owner’s other devices to accept. It does not count until then.",
+			view.Trouble("This device was ended", "The owner ended it, as for a lost phone.",
+				"What you just sent waits for the owner to accept it.",
 				"Open a new owner link on this device.", address.Scan.Path(), "Type a code"),
 		)
 	}
@@ -66,7 +66,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		http.StatusAccepted,
 		f,
 		view.Trouble("This link has ended", "Its time is over, or whoever runs the job ended it.",
-			"What you just sent was handed to whoever runs the job to accept. It does not count until then.",
+			"What you just sent waits for whoever runs the job to accept it.",
 			"Tell them, or ask for a new link.", address.Scan.Path(), "Type a code"),
 	)
 }

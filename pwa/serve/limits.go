@@ -1,17 +1,19 @@
 package serve
 
 import (
-	"net/http"
+	"strconv"
 	"sync"
 	"time"
 
 	"garlandry/app/job"
 
 	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
 	"golang.org/x/time/rate"
 )
 
-// limiter holds one token bucket per key and forgets the keys it has not seen for a while.
+// limiter is a store of token buckets for echo's rate limiter. Echo's own store cannot be used: it reads the machine's
+// clock, counts every request as one and has no bound on its memory.
 type limiter struct {
 	mu    sync.Mutex
 	every rate.Limit
@@ -25,20 +27,19 @@ type bucket struct {
 	last time.Time
 }
 
-// mostKeys bounds the memory a flood of keys can take.
+// mostKeys bounds the memory that a flood of keys can take.
 const mostKeys = 10000
 
 func newLimiter(every rate.Limit, burst int, now func() time.Time) *limiter {
 	return &limiter{every: every, burst: burst, now: now, seen: map[string]*bucket{}}
 }
 
-// wait is 0 if the key may go ahead now, else how long it should wait.
-func (l *limiter) wait(key string) time.Duration { return l.waitFor(key, 1) }
+// Allow reports whether a request with the key may go ahead now. It implements [middleware.RateLimiterStore].
+func (l *limiter) Allow(key string) (bool, error) { return l.allow(key, 1), nil }
 
-// waitFor is wait for something that counts as so many requests. What counts as more than the limiter ever allows at
-// once counts as that.
-func (l *limiter) waitFor(key string, requests int) time.Duration {
-	requests = min(requests, l.burst)
+// allow reports whether something that counts as several requests may go ahead now. More than the burst counts as the
+// burst.
+func (l *limiter) allow(key string, requests int) bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := l.now()
@@ -51,12 +52,15 @@ func (l *limiter) waitFor(key string, requests int) time.Duration {
 		l.seen[key] = b
 	}
 	b.last = now
-	if b.AllowN(now, requests) {
-		return 0
-	}
-	return time.Duration(float64(time.Second) / float64(l.every) * float64(requests))
+	return b.AllowN(now, min(requests, l.burst))
 }
 
+// pause is how long to wait before so many requests are allowed again.
+func (l *limiter) pause(requests int) time.Duration {
+	return time.Duration(float64(time.Second) / float64(l.every) * float64(min(requests, l.burst)))
+}
+
+// forget drops the keys that were not used for ten minutes, or all of them if that is not enough.
 func (l *limiter) forget(now time.Time) {
 	for key, b := range l.seen {
 		if now.Sub(b.last) > 10*time.Minute {
@@ -68,43 +72,27 @@ func (l *limiter) forget(now time.Time) {
 	}
 }
 
-// limited slows down whoever comes too often, by address or by session.
+// limited limits the rate of requests by a key, such as the address or the session.
 func limited(l *limiter, key func(echo.Context) string) echo.MiddlewareFunc {
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			if wait := l.wait(key(c)); wait > 0 {
-				return tooMany(wait)
-			}
-			return next(c)
-		}
-	}
+	return middleware.RateLimiterWithConfig(middleware.RateLimiterConfig{
+		Store:               l,
+		IdentifierExtractor: func(c echo.Context) (string, error) { return key(c), nil },
+		DenyHandler:         func(echo.Context, string, error) error { return tooMany(l.pause(1)) },
+	})
 }
 
-// sized refuses bodies over the limit before they are read whole.
-func sized(limit int64) echo.MiddlewareFunc {
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			r := c.Request()
-			if r.ContentLength > limit {
-				return errTooLarge
-			}
-			r.Body = http.MaxBytesReader(c.Response(), r.Body, limit)
-			return next(c)
-		}
-	}
+// bodyLimit refuses larger bodies before they are read whole.
+func bodyLimit(bytes int) echo.MiddlewareFunc { return middleware.BodyLimit(limitText(bytes)) }
+
+// bodyLimitOfOthers is a [bodyLimit] for everybody but the owner.
+func bodyLimitOfOthers(bytes int) echo.MiddlewareFunc {
+	return middleware.BodyLimitWithConfig(middleware.BodyLimitConfig{Limit: limitText(bytes),
+		Skipper: func(c echo.Context) bool {
+			session, in := sessionOf(c)
+			return in && session.Role == job.Owner
+		}})
 }
 
-// ownersSize holds everybody but the owner to a smaller size.
-func ownersSize(smaller echo.MiddlewareFunc) echo.MiddlewareFunc {
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		small := smaller(next)
-		return func(c echo.Context) error {
-			if session, in := sessionOf(c); in && session.Role == job.Owner {
-				return next(c)
-			}
-			return small(c)
-		}
-	}
-}
+func limitText(bytes int) string { return strconv.Itoa(bytes) + "B" }
 
 func byAddress(c echo.Context) string { return c.RealIP() }

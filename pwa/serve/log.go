@@ -21,5 +21,5 @@ func (s *Server) accessLog(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// alive is how often an event stream says that it is still there.
+// alive is the interval of an event stream's heartbeat.
 const alive = 15 * time.Second

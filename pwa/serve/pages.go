@@ -36,7 +36,7 @@ func (s *Server) page(c echo.Context) error {
 		) // a stranger's first page asks for the link
 	}
 	reply := page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams()))
-	s.relaxer.begin(s.stop)
+	s.relaxer.start(s.stop)
 	return s.reply(c, reply)
 }
 
@@ -69,8 +69,7 @@ func (s *Server) form(c echo.Context) error {
 // formValues reads a form, files as text.
 func formValues(c echo.Context) (form.Values, error) {
 	params, err := c.FormParams()
-	var tooLarge *http.MaxBytesError
-	if errors.As(err, &tooLarge) {
+	if errors.Is(err, echo.ErrStatusRequestEntityTooLarge) {
 		return nil, errTooLarge
 	}
 	if err != nil {
@@ -163,7 +162,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 				f.status,
 				frame,
 				view.Trouble("That was not saved", f.message, "",
-					"Go back in your browser: what you typed should still stand there. Then send it again.", "", ""),
+					"Go back in your browser, where your text should still be, and send it again.", "", ""),
 			)
 		}
 		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))
@@ -172,8 +171,8 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			c,
 			f.status,
 			frame,
-			view.Trouble("This did not come from here",
-				"What was sent came from outside this app, so it was not taken: another page or app may have tried to act in your name.",
+			view.Trouble("This came from another website",
+				"Another page or app may have tried to act in your name.",
 				"Nothing was changed.", "If it was you, open the app and do it there.", address.Home.Path(), "Open the app"),
 		)
 	case f == errClosed:
@@ -182,7 +181,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			f.status,
 			frame,
 			gomponents.Group{view.Trouble("This link has ended",
-				"Its time is over, or whoever runs the job ended it.", "Nothing was changed by what you just sent.",
+				"Its time is over, or whoever runs the job ended it.", "Nothing was changed.",
 				"Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code"), typedBack(c)},
 		)
 	case f == errStranger:
@@ -192,10 +191,10 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 	case f.status == http.StatusForbidden:
 		return s.render(c, f.status, frame, view.Refused(frame, f.message))
 	}
-	return s.render(c, f.status, frame, view.Trouble("That did not work", f.message, "", "", frame.Path, "Back"))
+	return s.render(c, f.status, frame, view.Trouble("That didn’t work", f.message, "", "", frame.Path, "Back"))
 }
 
-// world is what a page may know of, for this visitor.
+// world gives what pages need to know for this visitor.
 func (s *Server) world(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
 	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
@@ -240,20 +239,20 @@ func (s *Server) readJob(id string, role job.Role) (job.Job, bool) {
 	return job.Read(id, shared, private), true
 }
 
-// held is how many operations of a job wait for the owner's decision.
+// held counts the operations of a job that wait for the owner's decision.
 func (s *Server) held(id string) int {
 	held, err := s.Store.Quarantine(id)
 	if err != nil {
-		s.Log.Error("what is held was not counted", "job", id, "err", err)
+		s.Log.Error("held operations not counted", "job", id, "err", err)
 	}
 	return len(held)
 }
 
-// crowded reports whether a link has nearly used up its room in a job.
+// crowded reports whether a link has nearly reached its limit in a job.
 func (s *Server) crowded(id string) bool {
 	crowded, err := s.Store.Crowded(id)
 	if err != nil {
-		s.Log.Error("who fills a job was not counted", "job", id, "err", err)
+		s.Log.Error("use of a job not counted", "job", id, "err", err)
 	}
 	return crowded
 }
@@ -280,7 +279,7 @@ func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 	return rows
 }
 
-// zoneOffset gives the minutes east of UTC in a named zone at a time; false if the zone is not known here.
+// zoneOffset gives the minutes east of UTC in a named zone at a time. It is false for an unknown zone.
 func zoneOffset(zone string, ms int64) (int, bool) {
 	place, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {

@@ -6,8 +6,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// posted gives the fields of a form's body. What stands in the address is left out: a secret must not be taken from
-// where histories and proxies keep it.
+// posted gives the fields of a form's body. It ignores the query: secrets must not be in addresses, which histories and
+// proxies record.
 func posted(c echo.Context) (form.Values, error) {
 	if _, err := formValues(c); err != nil {
 		return nil, err

@@ -73,7 +73,7 @@ func TestAHelperCannotFillAJob(t *testing.T) {
 			assert.Equal(t, wire.OK, ack(t, other, "phone3", tick), "another helper's phone")
 			refused := helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}})
 			assert.Equal(t, 429, refused.StatusCode, "the flooding link's forms")
-			assert.Contains(t, refused.body, "Send it again in")
+			assert.Contains(t, refused.body, "try again in")
 			if waits == 0 {
 				assert.Positive(t, statuses[429], "it would send the same again at once")
 			} else {

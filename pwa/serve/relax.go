@@ -8,16 +8,16 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// relaxer works out recipes that pages have asked for and no table holds, one after another in the background. The
-// pages that asked are drawn from an estimate; whoever looks again sees the better answer.
+// relaxer computes recipes that are in no table, one after another in the background. Pages show an estimate until it
+// is done.
 type relaxer struct {
 	model cluster.Model
 	busy  atomic.Bool
 	work  sync.WaitGroup
 }
 
-// begin goes on until nothing is left or stop is closed. It returns at once.
-func (r *relaxer) begin(stop <-chan struct{}) {
+// start computes in the background until nothing is left or stop is closed. It returns at once.
+func (r *relaxer) start(stop <-chan struct{}) {
 	if r.model.Wants() == "" || !r.busy.CompareAndSwap(false, true) {
 		return
 	}

@@ -15,12 +15,12 @@ func TestRelaxerWorksOutWhatWasAsked(t *testing.T) {
 	require.NoError(t, err)
 	var r relaxer
 	push := cluster.StandardPush().By(&r.model)
-	r.begin(nil)
+	r.start(nil)
 	r.work.Wait()
 	first := cluster.Measure(recipe, push)
 	require.True(t, push.Estimates(recipe))
-	r.begin(nil)
-	r.begin(nil) // while it works
+	r.start(nil)
+	r.start(nil) // while it works
 	r.work.Wait()
 	assert.False(t, push.Estimates(recipe))
 	assert.NotEqual(t, first, cluster.Measure(recipe, push))
@@ -35,7 +35,7 @@ func TestRelaxerStops(t *testing.T) {
 	cluster.Measure(recipe, cluster.StandardPush().By(&r.model))
 	stop := make(chan struct{})
 	close(stop)
-	r.begin(stop)
+	r.start(stop)
 	r.work.Wait()
 	assert.NotEmpty(t, r.model.Wants())
 }

@@ -13,18 +13,18 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// A page's script sends a form with an id of its own in headerPost, and again with the same id when no answer came.
-// Only headerForm tells what became of it: a proxy, or the sign-in page of a public network, answers with any status.
+// A page's script sends a form with its own id in headerPost, and repeats it with that id if no answer came. This is
+// ours because echo has no idempotency keys. Only headerForm tells the result: a proxy may answer with any status.
 const (
 	headerPost  = "Idempotency-Key"
 	headerForm  = "Garlandry-Form"
-	formKept    = "kept"    // it is on disk here, now or from before
-	formRefused = "refused" // it may not stand; sending it again would not help
+	formKept    = "kept"    // it is on disk, now or from an earlier try
+	formRefused = "refused" // sending it again would not help
 
 	mostRedirects = 4
 )
 
-// postOf gives the id that a form was sent with, "" for none.
+// postOf gives the id that a form was sent with; empty for none.
 func postOf(c echo.Context) job.Post {
 	post := job.Post(c.Request().Header.Get(headerPost))
 	if c.Request().Method != http.MethodPost || !post.Valid() {
@@ -59,14 +59,14 @@ func (s *Server) write(c echo.Context, session store.Session, w page.Write) erro
 	return err
 }
 
-// markForm tells the page's script what became of its form.
+// markForm tells the page's script the result of its form.
 func markForm(c echo.Context, what string) {
 	if postOf(c) != "" {
 		c.Response().Header().Set(headerForm, what)
 	}
 }
 
-// final reports whether a failure stays one when the same form comes again.
+// final reports whether the same form would fail again.
 func (f *failure) final() bool {
 	switch f.status {
 	case http.StatusBadRequest,
@@ -80,8 +80,8 @@ func (f *failure) final() bool {
 	return false
 }
 
-// replyPost answers a form whose writes are on disk. Sent by a script, it is answered with the page that follows at
-// once, since a second exchange may not get through.
+// replyPost answers a form whose writes are on disk. A script gets the following page at once, since a second request
+// may not get through.
 func (s *Server) replyPost(c echo.Context, r page.Reply) error {
 	if postOf(c) == "" {
 		return s.reply(c, r)

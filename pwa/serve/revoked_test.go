@@ -140,7 +140,7 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			tick := url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}, "back": {"/jobs/reading/cards"}}
 			got := helper.post("/jobs/reading/do", tick)
 			assert.Equal(t, 202, got.StatusCode)
-			assert.Contains(t, got.body, "handed to whoever runs the job to accept")
+			assert.Contains(t, got.body, "waits for whoever runs the job to accept it")
 			assert.NotContains(t, got.body, "kept on your phone")
 			assert.NotContains(t, got.body, "Reading room reopening")
 			held, err := s.store.Quarantine("reading")
@@ -166,7 +166,7 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}}, {"act": {"nosuchact"}}, {"act": {"note"}, "e": {"card/load"}, "text": {"x"}}} {
 				got = helper.post("/jobs/reading/do", values)
 				assert.Equal(t, 403, got.StatusCode, values)
-				assert.NotContains(t, got.body, "handed to", values)
+				assert.NotContains(t, got.body, "to accept it", values)
 				assert.NotContains(t, got.body, "Reading room reopening", values)
 			}
 			assert.Equal(t, 403, helper.post("/jobs/other/do", tick).StatusCode, "of another job nothing is even held")

@@ -13,7 +13,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// room tells who wrote how much of a job, the most first.
+// room gives who wrote how much of a job, the most first.
 func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 	filled, err := s.Store.FilledBy(id)
 	if err != nil {
@@ -48,7 +48,9 @@ func (s *Server) setLinkAside(c echo.Context) error {
 		return err
 	}
 	id, ctx := in.Get(view.ShareLink), c.Request().Context()
-	since, known := map[string]int64{view.SinceHour: s.nowMS() - time.Hour.Milliseconds(), view.SinceDay: s.nowMS() - 24*time.Hour.Milliseconds(), view.SinceEver: 0}[in.Get(view.ShareSince)]
+	const hour = int64(time.Hour / time.Millisecond)
+	since, known := map[string]int64{view.SinceHour: s.nowMS() - hour, view.SinceDay: s.nowMS() - 24*hour,
+		view.SinceEver: 0}[in.Get(view.ShareSince)]
 	links, err := s.Store.Links(c.Param("job"))
 	if err != nil {
 		return err

@@ -10,14 +10,14 @@ import (
 	"github.com/labstack/echo/v4/middleware"
 )
 
-// Limits of a request's body.
+// The most bytes of a request's body.
 const (
 	formBytes = 5 << 20   // an imported job file is a form
-	crewBytes = 256 << 10 // nobody but the owner imports; a note has up to 4,000 characters
+	crewBytes = 256 << 10 // only the owner imports files; a note has up to 4,000 characters
 	joinBytes = 4 << 10
 )
 
-// routes lists every address. What is not here is a page.
+// routes registers every address. All others are pages.
 func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
 	e.GET("/healthz", s.health, limited(forms, byAddress))
@@ -29,24 +29,25 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET(address.Shell.Route(), s.shellPage)
 
 	e.GET(address.Join.Route(), s.joinPage, s.known)
-	e.POST(address.Join.Route(), s.join, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.POST(address.Join.Route(), s.join, bodyLimit(joinBytes), sameSite, limited(joins, byAddress), s.known)
 	e.GET(address.JoinOpen.Route(), s.askInstalled, limited(joins, byAddress), s.known)
-	e.POST(address.JoinOpen.Route(), s.openInstalled, sized(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.POST(address.JoinOpen.Route(), s.openInstalled, bodyLimit(joinBytes), sameSite, limited(joins, byAddress), s.known)
 	e.GET(address.Scan.Route(), s.scanPage, s.known)
-	e.POST(address.SignOut.Route(), s.signOut, sized(joinBytes), sameSite, s.known, limited(forms, byVisitor))
+	e.POST(address.SignOut.Route(), s.signOut, bodyLimit(joinBytes), sameSite, s.known, limited(forms, byVisitor))
 	e.GET(address.Out.Route(), s.outPage)
 	e.GET(address.OutLater.Route(), s.outPage)
 
 	api := e.Group(address.API, sameSite, s.member)
 	api.GET(below(address.API, address.Me), s.me, limited(syncs, bySession))
-	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, sized(sync.MaxBatchBytes))
-	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
-	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, sized(sync.MaxBytes), limited(syncs, bySession))
+	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, bodyLimit(sync.MaxBatchBytes))
+	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, bodyLimit(sync.MaxBytes), limited(syncs, bySession))
+	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, bodyLimit(sync.MaxBytes),
+		limited(syncs, bySession))
 	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
 	root := address.Share.Route()
-	share := e.Group(root, sized(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
+	share := e.Group(root, bodyLimit(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
 	share.GET("", s.sharePage)
 	share.POST(below(root, address.NewLink), s.createLink)
 	share.POST(below(root, address.EndLink), s.endLink)
@@ -67,7 +68,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	}
 	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
-	e.POST("/*", s.form, sized(formBytes), sameSite, s.member, ownersSize(sized(crewBytes)), limited(forms, bySession))
+	e.POST("/*", s.form, bodyLimit(formBytes), sameSite, s.member, bodyLimitOfOthers(crewBytes), limited(forms, bySession))
 }
 
 // below gives the route of a page from the root of its group on.

@@ -16,12 +16,13 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// tellSecurity writes a line of the security log into the server's own log as well.
+// tellSecurity writes security events to the server's log too.
 func tellSecurity(log *slog.Logger) func(seclog.Event) {
 	return func(e seclog.Event) {
 		attrs := []slog.Attr{slog.String("what", e.What)}
-		for _, a := range []struct{ name, value string }{{"why", e.Why}, {"job", e.Job}, {"link", e.Link}, {"link_name", e.LinkName}, {"device", e.Device}, {"device_name", e.DeviceName},
-			{"by", e.By}, {"from", e.From}} {
+		for _, a := range []struct{ name, value string }{{"why", e.Why}, {"job", e.Job},
+			{"link", e.Link}, {"link_name", e.LinkName},
+			{"device", e.Device}, {"device_name", e.DeviceName}, {"by", e.By}, {"from", e.From}} {
 			if a.value != "" {
 				attrs = append(attrs, slog.String(a.name, a.value))
 			}
@@ -36,7 +37,7 @@ func tellSecurity(log *slog.Logger) func(seclog.Event) {
 	}
 }
 
-// note puts an event into the security log, with who asked and from where.
+// note writes an event to the security log, with who asked and from where.
 func (s *Server) note(c echo.Context, e seclog.Event) {
 	if session, in := sessionOf(c); in {
 		if e.By == "" && session.Role == job.Owner && session.Closed == "" && e.What != seclog.Refused {
@@ -64,12 +65,12 @@ func ofDevice(e seclog.Event, session store.Session) seclog.Event {
 	return e
 }
 
-// noteIn notes that a device was let in.
+// noteIn logs that a device signed in.
 func (s *Server) noteIn(c echo.Context, what string, session store.Session) {
 	s.Security.Add(ofDevice(seclog.Event{What: what, From: c.RealIP()}, session))
 }
 
-// noteWrongLink notes that a link, invite or code opened nothing.
+// noteWrongLink logs that a link, invite or code was not valid.
 func (s *Server) noteWrongLink(c echo.Context, err error) {
 	why := seclog.NoSuchLink
 	switch f := failureOf(err); {
@@ -83,17 +84,17 @@ func (s *Server) noteWrongLink(c echo.Context, err error) {
 	s.note(c, seclog.Event{What: seclog.Refused, Why: why})
 }
 
-// whyRefused says for which failures a request counts as refused, by the failure's code.
+// whyRefused maps the codes of failures that count as refused to the reason in the log.
 var whyRefused = map[string]string{"stranger": seclog.Stranger, "closed": seclog.Closed,
 	"forbidden": seclog.Forbidden, "foreign": seclog.OtherSite, "host": seclog.WrongHost,
 	"too_many": seclog.TooMany, "streams": seclog.TooMany}
 
-// noteFailure notes a request that was refused or met a limit.
+// noteFailure logs a request that was refused or hit a limit.
 func (s *Server) noteFailure(c echo.Context, f *failure) {
 	s.noteFailureIn(c, f, address.JobOf(c.Request().URL.Path))
 }
 
-// noteFailureIn is noteFailure for something asked of a job, "" for none.
+// noteFailureIn is noteFailure for a job; an empty id means none.
 func (s *Server) noteFailureIn(c echo.Context, f *failure, id string) {
 	session, in := sessionOf(c)
 	e := seclog.Event{What: seclog.Refused, Why: whyRefused[f.code], Job: id}
@@ -102,7 +103,8 @@ func (s *Server) noteFailureIn(c echo.Context, f *failure, id string) {
 		e.What = seclog.HourFull
 	case f.code == "full":
 		e.What = seclog.Full
-	case in && (f == errNotOwner || f.status == http.StatusNotFound && id != "") && (session.Closed != "" || session.Role != job.Owner):
+	case in && (f == errNotOwner || f.status == http.StatusNotFound && id != "") &&
+		(session.Closed != "" || session.Role != job.Owner):
 		e.Why = pickWhy(session) // answered as if there were no such page
 	case e.Why == "":
 		return
@@ -117,7 +119,7 @@ func pickWhy(session store.Session) string {
 	return seclog.Forbidden
 }
 
-// noteAnswered notes a page that tells its visitor it is not for them.
+// noteAnswered logs a page that refuses its visitor.
 func (s *Server) noteAnswered(c echo.Context, status int) {
 	session, in := sessionOf(c)
 	if in && session.Role != job.Owner &&
@@ -126,7 +128,7 @@ func (s *Server) noteAnswered(c echo.Context, status int) {
 	}
 }
 
-// noteAcks notes what of a phone's operations met a limit, or was not its to do.
+// noteAcks logs operations of a phone that hit a limit or were not allowed.
 func (s *Server) noteAcks(c echo.Context, log string, resp sync.Response) {
 	count := map[seclog.Event]int{}
 	id := strings.TrimSuffix(log, sync.OwnSuffix)

@@ -27,7 +27,7 @@ type Config struct {
 	Now          func() time.Time
 	NewID        func() string
 	Version      string
-	BaseURL      string   // "https://balloons.example"; empty: links lead to the address that a visitor's connection came to
+	BaseURL      string   // "https://balloons.example"; empty: links use the address of the visitor's connection
 	Addresses    []string // where the app can be opened, this machine's own first and what phones reach last; may be empty
 	TLS          bool     // this server speaks TLS itself
 	Gallery      bool     // show every view with sample data under /dev/gallery

@@ -21,12 +21,12 @@ import (
 	"rsc.io/qr"
 )
 
-// sharePage lists a job's helper links.
+// sharePage shows a job's helper links.
 func (s *Server) sharePage(c echo.Context) error {
 	return s.showShare(c, http.StatusOK, view.SharePage{})
 }
 
-// createLink makes a helper link and shows its address, this once.
+// createLink creates a helper link and shows its address, only once.
 func (s *Server) createLink(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)
@@ -56,8 +56,8 @@ func (s *Server) createLink(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token, link.Name)})
 }
 
-// linkEnd is when a link ends: at the end of the day typed, or of the third day after the event, or of the thirtieth
-// from now if there is no date. Days are those of the job's place.
+// linkEnd gives when a link ends: at the end of the typed day, else three days after the event, else thirty days from
+// now. Days are those of the job's place.
 func (s *Server) linkEnd(id, typed string) (int64, error) {
 	shared, private, err := s.Store.State(id)
 	if err != nil {
@@ -90,8 +90,8 @@ func endOf(day time.Time, later int, place *time.Location) int64 {
 	return time.Date(day.Year(), day.Month(), day.Day()+later+1, 0, 0, 0, 0, place).UnixMilli()
 }
 
-// placeOf gives the place of a time zone. Where none is known it is where a day ends last on Earth, so that no link
-// ends too early.
+// placeOf gives the location of a time zone. An unknown zone gives where a day ends last on Earth, so that no link ends
+// too early.
 func placeOf(zone string) *time.Location {
 	place, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {
@@ -100,7 +100,7 @@ func placeOf(zone string) *time.Location {
 	return place
 }
 
-// createInvite makes a link for one more device of the owner.
+// createInvite creates a link for another device of the owner.
 func (s *Server) createInvite(c echo.Context) error {
 	session, _ := sessionOf(c)
 	token, err := s.Store.CreateOwnerInvite(c.Request().Context(), session)
@@ -111,8 +111,8 @@ func (s *Server) createInvite(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
 }
 
-// endDevice shuts out one of the owner's other devices. One's own is ended from another, so that nobody is shut out of
-// everything by a slip.
+// endDevice ends the access of another of the owner's devices. The device in use cannot end itself, so that no slip
+// locks the owner out.
 func (s *Server) endDevice(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)
@@ -130,7 +130,7 @@ func (s *Server) endDevice(c echo.Context) error {
 	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
 }
 
-// endLink takes a helper link back, if it is one of this job.
+// endLink ends a helper link of this job.
 func (s *Server) endLink(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)
@@ -152,10 +152,10 @@ func (s *Server) endLink(c echo.Context) error {
 	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
 }
 
-// keepHeld takes in an operation that came after its link was closed.
+// keepHeld accepts operations that arrived after their link had ended.
 func (s *Server) keepHeld(c echo.Context) error { return s.settleHeld(c, s.Store.AcceptQuarantined) }
 
-// dropHeld leaves it out for good.
+// dropHeld rejects them for good.
 func (s *Server) dropHeld(c echo.Context) error { return s.settleHeld(c, s.Store.IgnoreQuarantined) }
 
 func (s *Server) showFresh(c echo.Context, fresh view.FreshLink) error {
@@ -219,7 +219,7 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	return s.render(c, status, f, view.Share(f, p))
 }
 
-// ownDevices lists the owner's devices that are let in, and those that were ended in the last month.
+// ownDevices lists the owner's devices that have access, and those that lost it in the last month.
 func (s *Server) ownDevices(c echo.Context) ([]view.OwnDevice, error) {
 	const endedShown = 30 * 24 * 60 * 60 * 1000
 	session, _ := sessionOf(c)

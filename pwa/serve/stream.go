@@ -10,7 +10,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// stream is a flow of server-sent events to one phone.
+// stream sends server-sent events to one phone.
 type stream struct {
 	w       http.ResponseWriter
 	control *http.ResponseController
@@ -19,8 +19,8 @@ type stream struct {
 
 func newStream(c echo.Context) *stream {
 	h := fnv.New32a()
-	_, _ = h.Write([]byte(c.RealIP() + c.Request().Header.Get("Cookie"))) // a hash never fails
-	// Phones come back spread over five seconds after a restart, each always at its own moment.
+	_, _ = h.Write([]byte(c.RealIP() + c.Request().Header.Get("Cookie"))) // writing to a hash never fails
+	// After a restart, phones reconnect spread over five seconds.
 	return &stream{c.Response().Writer, http.NewResponseController(c.Response().Writer),
 		3*time.Second + time.Duration(h.Sum32()%5000)*time.Millisecond}
 }
@@ -30,7 +30,7 @@ func (s *stream) begin() error {
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("X-Accel-Buffering", "no")
 	s.w.WriteHeader(http.StatusOK)
-	_ = s.control.SetReadDeadline(time.Time{}) // the server's own, for slow senders, would cut the stream off
+	_ = s.control.SetReadDeadline(time.Time{}) // the server's read timeout would cut the stream off
 	return s.write(fmt.Sprintf("retry: %d\n\n", s.retry.Milliseconds()))
 }
 
@@ -43,14 +43,14 @@ func (s *stream) send(id, event, data string) error {
 }
 
 func (s *stream) write(text string) error {
-	_ = s.control.SetWriteDeadline(time.Now().Add(2 * alive)) // where it is not supported the server's own deadline holds
+	_ = s.control.SetWriteDeadline(time.Now().Add(2 * alive)) // if unsupported, the server's write timeout holds
 	if _, err := s.w.Write([]byte(text)); err != nil {
 		return err
 	}
 	return s.control.Flush()
 }
 
-// streamCount allows each session a few streams at once.
+// streamCount limits the streams of each session.
 type streamCount struct {
 	mu   sync.Mutex
 	byID map[string]int

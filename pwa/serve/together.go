@@ -13,17 +13,16 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// pullsEach is how many logs with nothing to take in count as one request: they are read, and nothing is flushed.
+// pullsEach is how many logs without changes count as one request. They are only read.
 const pullsEach = 10
 
-// exchangeTogether answers a phone on several logs at once. Each log is a transaction of its own, as if it had been
-// asked for alone: what one brings is on disk before the answer goes out, whatever becomes of the others, and a log
-// that is refused undoes nothing of them. It counts as the requests it stands in for.
+// exchangeTogether syncs several logs of a phone in one request. Each log has its own transaction, so one that is
+// refused does not undo the others. It counts as the requests it replaces.
 func (s *Server) exchangeTogether(syncs *limiter) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		session, _ := sessionOf(c)
-		if wait := syncs.wait(bySession(c)); wait > 0 {
-			return tooMany(wait)
+		if !syncs.allow(bySession(c), 1) {
+			return tooMany(syncs.pause(1))
 		}
 		body, err := io.ReadAll(c.Request().Body)
 		if err != nil {
@@ -34,8 +33,8 @@ func (s *Server) exchangeTogether(syncs *limiter) echo.HandlerFunc {
 			return err
 		}
 		asked, further := decodeEach(batch)
-		if wait := syncs.waitFor(bySession(c), further); further > 0 && wait > 0 {
-			return tooMany(wait)
+		if further > 0 && !syncs.allow(bySession(c), further) {
+			return tooMany(syncs.pause(further))
 		}
 		answer := sync.BatchAnswer{V: sync.WireVersion, Logs: make([]sync.LogAnswer, 0, len(asked))}
 		for room := sync.MaxAnswer; len(asked) > 0 && room > 0; asked = asked[1:] {
@@ -50,15 +49,15 @@ func (s *Server) exchangeTogether(syncs *limiter) echo.HandlerFunc {
 	}
 }
 
-// askedLog is what is asked of one log, or why it cannot be.
+// askedLog is the request for one log, or why it cannot be read.
 type askedLog struct {
 	log string
 	req sync.Request
 	err error
 }
 
-// decodeEach reads what is asked of each log. It gives how many requests that counts as beyond the one it came in. Of
-// the logs that bring something only so many are taken at once; the others stay unanswered.
+// decodeEach decodes the request for each log. Further is how many requests this counts as, beyond the first. Only a
+// limited number of logs with changes is taken at once; the others get no answer.
 func decodeEach(batch sync.Batch) (asked []askedLog, further int) {
 	pulls, writes := 0, 0
 	for _, l := range batch.Logs {

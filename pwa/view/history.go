@@ -32,8 +32,8 @@ type Event struct {
 // historyShown is the most events on one page.
 const historyShown = 200
 
-// Events lists what was done to an entity, newest first; for an empty entity, to everything the role may see. The changes
-// of one form are one event. The owner's private log is never in it.
+// Events lists what was done to an entity, newest first; for an empty entity, to everything the role may see. The
+// changes of one form are one event. The owner's private log is never in it.
 func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 	if j.State == nil {
 		return nil

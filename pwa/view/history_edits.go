@@ -110,7 +110,7 @@ func startedWith(entities []string) string {
 	}
 	var parts []string
 	for _, x := range []struct{ noun, one, many string }{{"piece", "piece", "pieces"}, {"colour", "colour", "colours"},
-		{"member", "person", "people"}, {"kit", "thing of the kit", "things of the kit"}} {
+		{"member", "person", "people"}, {"kit", "kit item", "kit items"}} {
 		switch n := count[x.noun]; n {
 		case 0:
 		case 1:

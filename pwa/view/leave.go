@@ -8,8 +8,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// The names of the fields of these forms. FieldAll means: leave although something is lost. FieldHere means that a phone
-// drew the form and sends its changes first; a server that gets such a form asks again.
+// The names of the fields of these forms. FieldAll means: leave although something is lost. FieldHere means that a
+// phone drew the form and sends its changes first; a server that gets such a form asks again.
 const (
 	FieldAll  = "all"
 	FieldHere = "here"
