@@ -3,7 +3,8 @@ package main
 // list gives the breaks, floor by floor.
 func list() []mutation {
 	var all []mutation
-	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks} {
+	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,
+		calcBreaks, planBreaks, pageBreaks} {
 		all = append(all, part...)
 	}
 	return all

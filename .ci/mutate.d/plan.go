@@ -1,0 +1,46 @@
+package main
+
+var calcBreaks = []mutation{
+	{"the smallest remainder is served first", "calc/stock/split.go",
+		"cmp.Compare(remainders[j], remainders[i])", "cmp.Compare(remainders[i], remainders[j])",
+		[]string{"./calc/stock -skip GLPK"}},
+	{"half the doubt", "calc/stock/spares.go", "doubt := (100 - surePct) / 100", "doubt := (100 - surePct) / 200",
+		[]string{"./calc/stock -skip GLPK"}},
+	{"an arch with one leg", "calc/outline/lengths.go", "return float64(2*legMM) + float64(math.Pi*widthMM/2), nil",
+		"return legMM + float64(math.Pi*widthMM/2), nil", []string{"./calc/outline"}},
+	{"twice the wind's pressure", "calc/rig/wind.go", "return 0.5 * orDefault(density", "return 1.0 * orDefault(density",
+		[]string{"./calc/rig"}},
+	{"no gusts", "calc/rig/wind.go", "return GustFactor * meanMPS }", "return meanMPS }",
+		[]string{"./calc -run Golden|Tip|Outside"}},
+	{"a stand tips over its far edge", "calc/rig/tip.go", "return f.BaseDepthMM / 2", "return f.BaseDepthMM",
+		[]string{"./calc/rig"}},
+	{"small boxes hold as much as large ones", "calc/cargo/balls.go", "1.740/float64(ratio*ratio)",
+		"0.740/float64(ratio*ratio)", []string{"./calc/cargo"}},
+	{"a gap as wide as the overlap", "calc/rig/bar.go", "return gapMM / overlapMM", "return overlapMM / gapMM",
+		[]string{"./calc/rig"}},
+}
+
+var planBreaks = []mutation{
+	{"no hand pump for each helper", "app/plan/packing/rules.go",
+		`{key: "tool/hand-pump", bag: "bag/air", name: "Hand pump", kit: true, need: handPumpNeed},`, "",
+		[]string{"./app/plan -run Golden|Pack|Pump"}},
+	{"clamps for accents instead of frames", "app/plan/packing/rules.go",
+		`each: "supply/clamps", of: frames`, `each: "supply/clamps", of: accents`,
+		[]string{"./app/plan -run Pack|Golden|Bag|Reading"}},
+	{"a ladder stays at the venue", "app/plan/packing/rules.go",
+		`name: "Step ladder", kit: true`, `name: "Step ladder", kit: false`,
+		[]string{"./app/plan -run Pack|Kit|Ladder"}},
+}
+
+var pageBreaks = []mutation{
+	{"a lead may do what only the owner may", "pwa/page/do.go",
+		"if !r.Visitor.Role.MayField(kind,", "if false && !r.Visitor.Role.MayField(kind,", []string{"./pwa/page"}},
+	{"counts below nothing are packed", "pwa/page/do.go", "if d.n < 0 || !d.given {", "if !d.given {",
+		[]string{"./pwa/page"}},
+	{"a change is not checked", "pwa/page/do.go", "if err := job.CheckChange(result.change); err != nil {",
+		"if err := job.CheckChange(result.change); err != nil && result.same {", []string{"./pwa/page"}},
+	{"a removed thing cannot be brought back", "pwa/page/gone.go", `if state.Get(view.FieldRestore) == "" {`,
+		`if state.Get(view.FieldRestore) != "never" {`, []string{"./pwa/page -run Gone|Removed"}},
+	{"a bad brief is saved", "pwa/page/brief.go", "if !b.OK() || !c.OK() {", "if !b.OK() && !c.OK() {",
+		[]string{"./pwa/page"}},
+}
