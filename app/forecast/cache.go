@@ -130,7 +130,7 @@ func (c *Forecast) since(was *Forecast) {
 	case later <= -5:
 		c.Change = phrase.Count(-later, "minute") + " sooner than it looked before."
 	default:
-		c.Change = "Before, the odds were " + Tenths(was.Odds) + "."
+		c.Change = "It was " + Percent(was.Odds) + " before."
 	}
 }
 

@@ -193,7 +193,7 @@ func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
 	assert.Zero(t, c.Odds)
 	assert.Greater(t, c.Half, c.Doors+10)
 	assert.Regexp(t,
-		`^The doors have been open since 11:30; \d+ cards left: done most likely at \d\d:\d\d, with 9 in 10 odds at \d\d:\d\d\.$`,
+		`^The doors have been open since 11:30; \d+ cards left\. Likely done \d\d:\d\d, safe bet \d\d:\d\d\.$`,
 		c.Sentence)
 	assert.NotEmpty(t, c.Tasks)
 }

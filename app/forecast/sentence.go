@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 )
 
 // momentAt writes local minutes since the beginning of 1970 as a moment.
@@ -30,44 +31,33 @@ func (c *Forecast) clock(minute int) string {
 	return text
 }
 
-// Tenths writes odds as a person says them, never better than they are: "9 in 10".
-func Tenths(odds float64) string {
-	switch tenths := int(float64(odds*10) + 1e-9); {
-	case odds >= 0.995:
-		return "as good as certain"
-	case odds >= 0.95:
-		return "better than 9 in 10"
-	case tenths == 0:
-		return "less than 1 in 10"
-	default:
-		return strconv.Itoa(tenths) + " in 10"
+// Percent writes odds in whole percent, rounded down: "90 %". Nothing is ever certain: the most is "99 %".
+func Percent(odds float64) string {
+	percent := int(float64(odds*100) + 1e-9)
+	if percent < 1 {
+		return "under 1 %"
 	}
+	return strconv.Itoa(min(percent, 99)) + " %"
 }
 
-// say gives the verdict and the sentence of a clock that has its odds.
+// say gives the verdict and the sentence of a forecast that has its odds.
 func (c *Forecast) say() {
-	doors := "; doors " + c.clock(c.Doors) + "."
+	likely, safe, doors := c.clock(c.Half), c.clock(c.Ninety), c.clock(c.Doors)
+	tight := "Tight: " + Percent(c.Odds) + " done by " + doors + ". Safe bet " + safe + "."
 	switch {
 	case c.Now >= c.Doors:
-		c.Verdict = "past"
-		c.Sentence = c.past() + "left: done most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(
-			c.Ninety,
-		) + "."
+		c.Verdict, c.Sentence = "past", c.past()+"left. Likely done "+likely+", safe bet "+safe+"."
 	case c.Ninety > c.Doors+2*dayMinutes:
-		c.Verdict = "late"
-		c.Sentence = "It will not be done: there is more work than this crew has time for" + doors
+		c.Verdict, c.Sentence = "late", "More work than this crew can do; doors "+doors+"."
 	case c.Odds >= 0.9:
-		c.Verdict = "sure"
-		c.Sentence = "Done by " + c.clock(c.Ninety) + " with 9 in 10 odds" + doors
+		c.Verdict, c.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
 	case c.Odds >= 0.5:
-		c.Verdict = "unsure"
-		c.Sentence = "The odds of being done when the doors open are " + Tenths(c.Odds) + ", and 9 in 10 only at " + c.clock(
-			c.Ninety,
-		) + doors
+		c.Verdict, c.Sentence = "unsure", tight
+	case c.Half <= c.Doors:
+		c.Verdict, c.Sentence = "late", tight
 	default:
 		c.Verdict = "late"
-		c.Sentence = "Not done in time: most likely at " + c.clock(c.Half) + ", with 9 in 10 odds at " + c.clock(
-			c.Ninety,
-		) + doors
+		c.Sentence = measure.FormatMinutes(float64(c.Half-c.Doors)) + " late. Likely done " + likely +
+			", doors " + doors + "."
 	}
 }

@@ -92,17 +92,17 @@ func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 	var clocks forecast.Cache
 	p, p2 := plan.Make(j), plan.Make(moreDoors)
 	clocks.Forecast(j, &p, now, 0, "")
-	assert.Contains(t, clocks.Forecast(moreDoors, &p2, now, 0, "").Sentence, "doors 11:32",
+	assert.Contains(t, clocks.Forecast(moreDoors, &p2, now, 0, "").Sentence, "11:32",
 		"a time that is told is the time that holds")
 	assert.Contains(t, turns, "late unsure")
 	assert.Contains(t, turns, "unsure sure")
 }
 
-func TestTenthsAreNeverBetterThanTheOdds(t *testing.T) {
-	assert.Equal(t, "8 in 10", forecast.Tenths(0.899))
-	assert.Equal(t, "9 in 10", forecast.Tenths(0.9))
-	assert.Equal(t, "less than 1 in 10", forecast.Tenths(0.099))
-	assert.Equal(t, "better than 9 in 10", forecast.Tenths(0.97))
-	assert.Equal(t, "as good as certain", forecast.Tenths(1))
+func TestPercentIsNeverBetterThanTheOdds(t *testing.T) {
+	assert.Equal(t, "89 %", forecast.Percent(0.899))
+	assert.Equal(t, "90 %", forecast.Percent(0.9))
+	assert.Equal(t, "under 1 %", forecast.Percent(0.0099))
+	assert.Equal(t, "99 %", forecast.Percent(0.999))
+	assert.Equal(t, "99 %", forecast.Percent(1))
 	assert.True(t, crew.Matters(crew.Forecast{Done: 0.8}, crew.Forecast{Done: 0.7}))
 }

@@ -32,7 +32,7 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 				e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`,
 	)
 	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more pairs of hands')`)
-	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('9 in 10 odds')`)
+	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('Safe bet')`)
 	phone.until(`document.querySelector('#fixes') || !document.querySelector('.looking')`)
 	assert.Equal(t, "2", phone.text(`document.querySelector('#if-hands').value`))
 	assert.Equal(t, "if-hands", phone.text(`document.activeElement.id`))

@@ -68,11 +68,11 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 				odds = "Odds, at a first look…"
 			}
 			return Facts(Fact("Doors", clockTime(c, c.Doors)),
-				g.If(c.Verdict != "past", Fact(odds, capital(forecast.Tenths(c.Odds)))),
+				g.If(c.Verdict != "past", Fact(odds, capital(forecast.Percent(c.Odds)))),
 				Fact("Likely", clockTime(c, c.Half)),
 				Fact("Safe bet", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
-					Fact("What must be there", capital(forecast.Tenths(c.Musts)))))
+					Fact("Must-haves", "on time ("+forecast.Percent(c.Musts)+")")))
 		}),
 		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),
 		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))

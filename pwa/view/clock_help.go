@@ -71,8 +71,8 @@ func fixList(f Frame, p *ClockPage) g.Node {
 					costs = append(costs, fix.Mitigations[k].Cost)
 				}
 				return h.Li(h.P(h.B(g.Text(fix.Title()))),
-					Soft(fmt.Sprintf("%s: done by %s with 9 in 10 odds. It costs: %s.",
-						capital(forecast.Tenths(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety),
+					Soft(fmt.Sprintf("%s on time, safe bet %s. Costs: %s.",
+						capital(forecast.Percent(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety),
 						strings.Join(costs, "; "))),
 					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key, style, g.Text("Do this")))
 			})),
@@ -90,13 +90,13 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 		cut := &cuts[i]
 		what := "should be there"
 		if cut.Priority == "could" {
-			what = "could be there"
+			what = "nice to have"
 		}
 		if i > 0 {
 			what += ", with all above"
 		}
 		rows[i] = h.Li(h.B(g.Text(cut.Title)), g.Text(" "),
-			Small(fmt.Sprintf("%s: %s to be done by the doors, 9 in 10 by %s", what, forecast.Tenths(cut.Odds),
+			Small(fmt.Sprintf("%s: %s on time, safe bet %s", what, forecast.Percent(cut.Odds),
 				clockTime(c, cut.Ninety))))
 	}
 	return Panel(

@@ -101,7 +101,8 @@ func packLine(f Frame, l packing.Line) g.Node {
 	case on:
 		action, label = Action{Act: "unpack", Entity: l.Key, N: Amount(0)}, "Take out "+l.Name
 	case l.Have > l.Need:
-		action, label = Action{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}, "Take "+number(l.Have-l.Need)+" out of "+l.Name
+		action = Action{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}
+		label = "Take " + number(l.Have-l.Need) + " out of " + l.Name
 	}
 	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
 		TickButton(f, on, action, label),
