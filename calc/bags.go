@@ -25,7 +25,8 @@ var bagsCalculator = Calculator{
 		{"Least cost, then fewest left over, then fewest bags, exact by dynamic programming", MarkPublished},
 	},
 	Example: Example{
-		Story: "Reading room reopening: 219 blush, 40 in the cupboard. 179 are missing: 2 of 100 cost 19.80; 100 + 50 + 25 are 175, too few",
+		Story: "Reading room reopening: 219 blush, 40 in the cupboard. 179 are missing: 2 of 100 cost 19.80; 100 + 50 + " +
+			"25 are 175, too few",
 		Inputs: []Entry{{Key: "need", Text: "219"}, {Key: "have", Text: "40"},
 			{Key: "bags", Text: "100:9.90, 50:5.60, 25:3.20"}},
 		Expect: []Expectation{{Key: "bags", Text: "2, 0, 0"}, {Key: "cost", Value: 19.8, Within: 1e-9},

@@ -13,8 +13,14 @@ var carCalculator = Calculator{
 	Name: "car", Title: "Into the car", Group: groupCar,
 	Purpose: "How many trips the finished work takes and how long a section may be",
 	Inputs: []Input{
-		{Key: "cargo", Label: "Inside of the car", Kind: KindBox, Example: "140 x 100 x 80 cm",
-			Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or litres, or both: with both the smaller counts."},
+		{
+			Key:     "cargo",
+			Label:   "Inside of the car",
+			Kind:    KindBox,
+			Example: "140 x 100 x 80 cm",
+			Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or " +
+				"litres, or both: with both the smaller counts.",
+		},
 		{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres,
 			Example: "1200", BareMetric: true, Help: "From the car's papers, if you cannot measure."},
 		{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
@@ -43,7 +49,8 @@ var carCalculator = Calculator{
 			Default:  "55 %",
 			Example:  "50%",
 			Advanced: true,
-			Help:     "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill less, because of the walls.",
+			Help: "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill " +
+				"less, because of the walls.",
 		},
 	},
 	Outputs: []Output{
@@ -55,12 +62,14 @@ var carCalculator = Calculator{
 	},
 	Cautions: []string{
 		latex.CautionHeat,
-		"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could be stopped for. The law on loads comes first.",
+		"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could " +
+			"be stopped for. The law on loads comes first.",
 		latex.CautionChoking,
 	},
 	Sources: []Source{
 		{
-			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053",
+			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; " +
+				"random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053",
 			MarkPublished,
 		},
 		{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
@@ -70,7 +79,8 @@ var carCalculator = Calculator{
 		{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. The balloons of a loose one hold 29.4 litres and take 53.5 of the car; the section is too long for it and is cut in two",
+		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. The balloons of a " +
+			"loose one hold 29.4 litres and take 53.5 of the car; the section is too long for it and is cut in two",
 		Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"},
 			{Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"},
 			{Key: "section_length", Text: "3m"}},
@@ -200,7 +210,8 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	high := math.Cbrt(space.Litres * 1e6 / (2.2 * 1.3))
 	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
-	text := "Litres alone do not tell how long a section may be: the space is taken for a cube, the worst shape for long things. "
+	text := "Litres alone do not tell how long a section may be: the space is taken for a cube, the worst shape for " +
+		"long things. "
 	if usual, err := cargo.LongestSectionMM(space, acrossMM); err == nil && usual > 0 {
 		text += v.say("A space of the usual shape ({length} long) would take {length}. ", 2.2*high, usual)
 	}
@@ -227,7 +238,8 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 		result.note("No section of that thickness goes in: carry loose clusters in bags.")
 	}
 	result.note(
-		"An estimate, not a packing plan. Frames, weights and tools are not counted: load them first and measure what is left.",
+		"An estimate, not a packing plan. Frames, weights and tools are not counted: load them first and measure what is " +
+			"left.",
 	)
 }
 

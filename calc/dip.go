@@ -18,7 +18,8 @@ var dipCalculator = Calculator{
 			Kind:     KindLoads,
 			Required: true,
 			Example:  "sign 2kg @ 1.2m, cloth 1.8kg along",
-			Help:     "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the whole span; from 0.5m to 2m over a part; no place means the middle.",
+			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the " +
+				"whole span; from 0.5m to 2m over a part; no place means the middle.",
 		},
 		{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
 			Help: "The span you tested the bar at. Left out, the span above."},
@@ -69,7 +70,8 @@ var dipCalculator = Calculator{
 		{"Your bench test", MarkMeasured},
 	},
 	Example: Example{
-		Story: "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the weight at the middle gives twice that and the play once: 30 mm",
+		Story: "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the " +
+			"weight at the middle gives twice that and the play once: 30 mm",
 		Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"},
 			{Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
 		Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6},

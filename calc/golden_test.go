@@ -22,7 +22,8 @@ var update = flag.Bool("update", false, "write the goldens anew")
 // grids are inputs of every calculator; values of one key are parted by bars and
 // every combination is run.
 func grids() map[string][]string {
-	recipes := "recipe=2x11@9.5|1x11@10|3x11@10|4x5@4.5|1x36@33|2x11@10 + 1x18@16|2x5@4 + 2x11@10 + 1x18@16|8x11@11|4x11@10 + 2x24@20"
+	recipes := "recipe=2x11@9.5|1x11@10|3x11@10|4x5@4.5|1x36@33|2x11@10 + 1x18@16|2x5@4 + 2x11@10 + " +
+		"1x18@16|8x11@11|4x11@10 + 2x24@20"
 	few := "recipe=2x11@9.5|2x11@10 + 1x18@16|8x11@11"
 	push := "push=|0.5|2.5"
 	return map[string][]string{

@@ -24,8 +24,17 @@ var heatCalculator = Calculator{
 		{Key: "show_altitude", Label: "Height above the sea at the show", Kind: KindAltitude,
 			Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
 			Help: "Thin air lets a balloon grow: about a tenth of its volume for a kilometre."},
-		{Key: "became", Label: "One of yours became", Kind: KindSizedTo, Min: 20, Max: 1200, Example: "10.4", Advanced: true,
-			Help: "Fill one to the size above at the first temperature, take it to the second and measure it there: yours may stretch more or less than the rubber of the formula."},
+		{
+			Key:      "became",
+			Label:    "One of yours became",
+			Kind:     KindSizedTo,
+			Min:      20,
+			Max:      1200,
+			Example:  "10.4",
+			Advanced: true,
+			Help: "Fill one to the size above at the first temperature, take it to the second and measure it there: " +
+				"yours may stretch more or less than the rubber of the formula.",
+		},
 		{Key: "growth", Label: "How much more yours grow", Kind: KindNumber, Min: latex.LeastGrowth,
 			Max: latex.MostGrowth, Default: "1", Example: "1.2", Advanced: true,
 			Help: "Beside what is reckoned: 1 as reckoned, 1.2 a fifth more. A measured one sets it."},
@@ -41,7 +50,8 @@ var heatCalculator = Calculator{
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
 	Sources: []Source{
 		{
-			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber presses on nothing",
+			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber presses on " +
+				"nothing",
 			MarkPublished,
 		},
 		{"Thin sphere of Mooney-Rivlin rubber with the constants of Müller & Strehlow, Lecture Notes in Physics 637 (2004)",
@@ -49,7 +59,8 @@ var heatCalculator = Calculator{
 		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
 	},
 	Example: Example{
-		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
+		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass " +
+			"roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}, {Key: "fill_temp", Text: "10 C"},
 			{Key: "show_temp", Text: "95F"}},
 		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006},

@@ -139,7 +139,8 @@ func TestLawsOfBuying(t *testing.T) {
 		total := rapid.IntRange(0, 3000).Draw(t, "total")
 		n := measure.FormatNumber(float64(total), 0)
 		sum := 0
-		for _, share := range compute(t, "split", "total="+n, "weights=coral 3, ink blue 2.5, sand 1").Outputs["shares"].([]int) {
+		for _, share := range compute(t, "split", "total="+n,
+			"weights=coral 3, ink blue 2.5, sand 1").Outputs["shares"].([]int) {
 			sum += share
 		}
 		assert.Equal(t, total, sum)
@@ -157,7 +158,8 @@ func TestLawsOfBuying(t *testing.T) {
 // What is drawn is what is bought: the balloons of the picture are as many as
 // are counted, stand as far apart as is told, and the picture is the same twice.
 func TestPicturesShowWhatIsCounted(t *testing.T) {
-	for _, recipe := range []string{"2x11@9.5", "1x11@10", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33", "2x5@4 + 2x11@10 + 2x18@16 + 1x36@33", "8x11@11"} {
+	for _, recipe := range []string{"2x11@9.5", "1x11@10", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33",
+		"2x5@4 + 2x11@10 + 2x18@16 + 1x36@33", "8x11@11"} {
 		t.Run(recipe, func(t *testing.T) {
 			base := compute(t, "clusters", "length=1m", "recipe="+recipe)
 			picture := base.Picture()

@@ -31,7 +31,8 @@ var liftCalculator = Calculator{
 			Default:  "1",
 			Example:  "10",
 			Advanced: true,
-			Help:     "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test a few.",
+			Help: "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test " +
+				"a few.",
 		},
 		{Key: "floated", Label: "One of yours floated", Kind: KindHours, Min: 0.5, Max: 2000, Example: "20 h", Advanced: true,
 			Help: "How long one like this stayed up for you: it takes the place of the estimate."},
@@ -61,7 +62,8 @@ var liftCalculator = Calculator{
 		{"The weight at the end of the ribbon is 1.5 times the lift", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by the ideal gas law; 11.42 litres lift 11.9 g",
+		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by " +
+			"the ideal gas law; 11.42 litres lift 11.9 g",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11"}, {Key: "humidity", Text: "0"},
 			{Key: "extra_g", Text: "1"}},
 		Expect: []Expectation{{Key: "gross_g", Value: 11.8, Within: 0.15}, {Key: "float_h", Value: 15, Within: 3}},
@@ -88,7 +90,12 @@ func runLift(v Values, result *Result) error {
 	}
 	air := latex.Place{TempC: v.Number("temp"), AltitudeM: v.Number("altitude"), HumidityPct: v.Number("humidity")}
 	in := latex.LiftInput{
-		Size: size, ToMM: to, Air: air, ExtraG: v.Number("extra_g"), PurityPct: v.Number("purity"), GelFactor: v.Number("gel"),
+		Size:      size,
+		ToMM:      to,
+		Air:       air,
+		ExtraG:    v.Number("extra_g"),
+		PurityPct: v.Number("purity"),
+		GelFactor: v.Number("gel"),
 		Cylinder: latex.Cylinder{Litres: v.Number("cylinder_l"), GaugeBar: v.Number("cylinder_bar") / measure.PascalPerBar,
 			TempC: air.TempC},
 	}
@@ -111,21 +118,31 @@ func runLift(v Values, result *Result) error {
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
 	result.counts("per_cylinder",
 		lift.PerCylinder)
-	result.step("Volume", "π/6 × ({small_length})³", "{volume}", to, lift.VolumeL)
-	result.step("Air", "moist air at {temperature}", "{4} g/L", air.TempC, lift.AirDensity)
-	result.step("Gas", "helium, pressed by the rubber with {pressure}", "{4} g/L", lift.RubberPa, lift.GasDensity)
-	result.step("Lifts", "{2} L × ({4} − {4})", "{mass}", lift.VolumeL, lift.AirDensity, lift.GasDensity, lift.GrossG)
-	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, size.LatexG, in.ExtraG,
-		lift.NetG)
-	result.step("Weight", "carried × {1}, up to a whole gram", "{mass}", latex.BallastFactor, lift.BallastG)
-	result.step("Floats", "until what it carries has leaked away ("+lift.FloatMark+")", "{1} h", lift.FloatHours)
+	liftWorking(result, in, lift)
 	if own {
 		result.step(StepFloats, "yours against the estimate for a plain one", "{2}", times)
 	}
 	if in.Cylinder.Litres > 0 {
 		result.step("Cylinder", "usable gas / gas in one balloon, rounded down", "{0}", float64(lift.PerCylinder))
 	}
-	s := v.sketch()
+	result.Drawing = liftDrawing(v.sketch(), to, lift)
+	return nil
+}
+
+// liftWorking adds the steps from the volume to the hours.
+func liftWorking(result *Result, in latex.LiftInput, lift latex.Lift) {
+	result.step("Volume", "π/6 × ({small_length})³", "{volume}", in.ToMM, lift.VolumeL)
+	result.step("Air", "moist air at {temperature}", "{4} g/L", in.Air.TempC, lift.AirDensity)
+	result.step("Gas", "helium, pressed by the rubber with {pressure}", "{4} g/L", lift.RubberPa, lift.GasDensity)
+	result.step("Lifts", "{2} L × ({4} − {4})", "{mass}", lift.VolumeL, lift.AirDensity, lift.GasDensity, lift.GrossG)
+	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, in.Size.LatexG, in.ExtraG,
+		lift.NetG)
+	result.step("Weight", "carried × {1}, up to a whole gram", "{mass}", latex.BallastFactor, lift.BallastG)
+	result.step("Floats", "until what it carries has leaked away ("+lift.FloatMark+")", "{1} h", lift.FloatHours)
+}
+
+// liftDrawing draws the balloon, its weight and what it carries.
+func liftDrawing(s *sketch, to float64, lift latex.Lift) *Drawing {
 	s.line(RoleGuide, 0, -to/2, 0, -to*1.6)
 	s.circle(RoleBalloon, 0, 0, to/2)
 	s.box(RoleLoad, -to*0.12, -to*1.8, to*0.24, to*0.2)
@@ -133,6 +150,5 @@ func runLift(v Values, result *Result) error {
 	if lift.NetG > 0 {
 		s.arrow(RoleLoad, 0, to*0.6, 0, to*0.9, "{mass} up", lift.NetG)
 	}
-	result.Drawing = s.drawing("A helium balloon of {small_length} on its weight", to)
-	return nil
+	return s.drawing("A helium balloon of {small_length} on its weight", to)
 }

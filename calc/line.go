@@ -12,8 +12,17 @@ var lineCalculator = Calculator{
 	Inputs: []Input{
 		{Key: "weight", Label: "Weight", Kind: KindMass, Min: 1, Max: 1e6, Required: true, Example: "2kg",
 			Help: "What hangs, weighed with everything on it."},
-		{Key: "points", Label: "Lines", Kind: KindCount, Min: 1, Max: 20, Default: "2", Example: "2",
-			Help: "How many lines carry it. Two at least; of three or more only two are counted, since lines are never equally long."},
+		{
+			Key:     "points",
+			Label:   "Lines",
+			Kind:    KindCount,
+			Min:     1,
+			Max:     20,
+			Default: "2",
+			Example: "2",
+			Help: "How many lines carry it. Two at least; of three or more only two are counted, since lines are never " +
+				"equally long.",
+		},
 		{Key: "angle", Label: "Lean", Kind: KindAngle, Min: 0, Max: 80, Default: "0", Example: "30",
 			Help: "How far each line leans from straight up, in degrees. Leaning lines pull harder."},
 		{Key: "strength", Label: "One line breaks at", Kind: KindForce, Min: 0.1, Max: 1e6, Required: true, Example: "20 lb",
@@ -40,7 +49,8 @@ var lineCalculator = Calculator{
 		{"Of three or more lines two are counted, as for slings", MarkFromMemory},
 	},
 	Example: Example{
-		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees: 2 × 9.80665 / 2 / cos 60° = 19.6 N each; allowed are 90 × 0.5 / 5 = 9 N",
+		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees: 2 × 9.80665 / 2 / cos 60° " +
+			"= 19.6 N each; allowed are 90 × 0.5 / 5 = 9 N",
 		Inputs: []Entry{{Key: "weight", Text: "2kg"}, {Key: "points", Text: "2"}, {Key: "angle", Text: "60"},
 			{Key: "strength", Text: "90 N"}},
 		Expect: []Expectation{{Key: "per_line_n", Value: 19.6133, Within: 1e-4}, {Key: "allowed_n", Value: 9, Within: 1e-9},

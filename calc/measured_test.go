@@ -47,9 +47,12 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 		name, calculator, input string
 		typed                   map[string]string
 	}{
-		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "20C", "show_temp": "20C", "became": "10.4"}},
-		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C", "became": "14"}},
-		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C", "became": "9.5"}},
+		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "20C",
+			"show_temp": "20C", "became": "10.4"}},
+		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C",
+			"became": "14"}},
+		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C",
+			"show_temp": "35C", "became": "9.5"}},
 		{"it cannot float", "lift", "floated", map[string]string{"size": "5", "to": "4", "floated": "10 h"}},
 		{"more broke than there were", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 5"}},
 		{"of nothing", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 0"}},

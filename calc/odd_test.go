@@ -116,11 +116,13 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 		more       map[string]string
 		says       string
 	}{
-		"part of an arch":                  {"outline", map[string]string{"part": "50%"}, "Not used for this shape: part."},
-		"joints beside a bench test":       {"dip", map[string]string{"joints": "2"}, "in the bench test"},
-		"a push above the stand":           {"tip", map[string]string{"push": "100 N", "push_at": "5m"}, "above the upper edge, which is 2.25 m up"},
-		"a bar that is a string":           {"dip", map[string]string{"loads": "90kg"}, "only says that the bar fails"},
-		"gel for half a year":              {"lift", map[string]string{"size": "36", "to": "33", "gel": "30"}, "Longer than latex lasts"},
+		"part of an arch":            {"outline", map[string]string{"part": "50%"}, "Not used for this shape: part."},
+		"joints beside a bench test": {"dip", map[string]string{"joints": "2"}, "in the bench test"},
+		"a push above the stand": {"tip", map[string]string{"push": "100 N", "push_at": "5m"},
+			"above the upper edge, which is 2.25 m up"},
+		"a bar that is a string": {"dip", map[string]string{"loads": "90kg"}, "only says that the bar fails"},
+		"gel for half a year": {"lift", map[string]string{"size": "36", "to": "33", "gel": "30"},
+			"Longer than latex lasts"},
 		"as many as may be, and too few":   {"match", map[string]string{"max_duplets": "3"}, "stays smaller"},
 		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "11@10"}, "lies flat"},
 	} {

@@ -18,7 +18,9 @@ var outlineCalculator = Calculator{
 			Choices:  []string{"line", "arc", "arch", "catenary", "hoop", "ellipse", "parabola", "curve"},
 			Required: true,
 			Example:  "arch",
-			Help:     "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or part of it. parabola: a bow. curve: through points of your own.",
+			Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half " +
+				"circle, or a low half ellipse. catenary: a swag that hangs. hoop: a ring or part of it. ellipse: an oval or " +
+				"part of it. parabola: a bow. curve: through points of your own.",
 		},
 		{Key: "width", Label: "Width", Kind: KindLength, Min: 10, Max: 500_000, Example: "2.4m",
 			Help: "Between the feet or ends; for an ellipse its outer width: arc, arch, ellipse."},
@@ -36,8 +38,16 @@ var outlineCalculator = Calculator{
 			Help: "How much of the way round carries balloons: 75 %, 0.75 or 3/4: hoop, ellipse."},
 		{Key: "points", Label: "Points", Kind: KindPoints, Example: "0,0; 1.2,0.8; 2.4,0", Advanced: true,
 			Help: "Across and up for each point the line passes, in metres (or feet), with semicolons between: curve."},
-		{Key: "section_max", Label: "Longest section", Kind: KindLength, Min: 100, Max: 500_000, Example: "1.8m",
-			Help: "The longest piece that goes into the car and through the doors. The line is cut into equal sections no longer than this."},
+		{
+			Key:     "section_max",
+			Label:   "Longest section",
+			Kind:    KindLength,
+			Min:     100,
+			Max:     500_000,
+			Example: "1.8m",
+			Help: "The longest piece that goes into the car and through the doors. The line is cut into equal sections " +
+				"no longer than this.",
+		},
 	},
 	Outputs: []Output{
 		{"length_mm", "Length", "Along the line", KindLength, true},
@@ -46,14 +56,16 @@ var outlineCalculator = Calculator{
 	},
 	Sources: []Source{
 		{
-			"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz & Stegun chapter 17)",
+			"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz " +
+				"& Stegun chapter 17)",
 			MarkPublished,
 		},
 		{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
 		{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
+		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m " +
+			"radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
 		Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"},
 			{Key: "section_max", Text: "1.8m"}},
 		Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4},

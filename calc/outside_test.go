@@ -44,7 +44,8 @@ func TestWallIsTouchingQuadsSideBySide(t *testing.T) {
 // than its girth.
 func TestWallFillsWhatBallsCanFill(t *testing.T) {
 	for _, recipe := range []string{
-		"2x11@10", "3x11@10", "4x11@10", "2x11@10+1x18@16", "2x11@10+2x18@16", "1x11@10+1x24@22", "1x5@4.5+1x18@16", "2x5@4+2x11@10+1x24@22",
+		"2x11@10", "3x11@10", "4x11@10", "2x11@10+1x18@16", "2x11@10+2x18@16", "1x11@10+1x24@22",
+		"1x5@4.5+1x18@16", "2x5@4+2x11@10+1x24@22",
 	} {
 		r, err := cluster.ParseRecipe(recipe)
 		require.NoError(t, err)
@@ -137,8 +138,10 @@ func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
 
 // A recipe that lies between no rows of the table is said to be estimated.
 func TestOutsideTheTableIsSaidToBeEstimated(t *testing.T) {
-	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": false, "3x11 + 2x18": false, "2x5 + 2x11 + 2x18": true, "1x5 + 1x11 + 1x18 + 1x24": true} {
-		for _, call := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"}, {"wall", "width=2m", "height=2m"}, {"accents", "length=3m"}} {
+	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": false,
+		"3x11 + 2x18": false, "2x5 + 2x11 + 2x18": true, "1x5 + 1x11 + 1x18 + 1x24": true} {
+		for _, call := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"},
+			{"wall", "width=2m", "height=2m"}, {"accents", "length=3m"}} {
 			notes := strings.Join(compute(t, call[0], append(call[1:], "recipe="+recipe)...).Notes, " ")
 			assert.Equal(t, estimated, strings.Contains(notes, "Estimated"), "%s of %s", call[0], recipe)
 		}

@@ -43,12 +43,20 @@ func readMeasured(text string, bare measure.System) (any, error) {
 
 // baseLengthInput asks how long a base is.
 var baseLengthInput = Input{
-	Key: "length", Label: "Length of the base", Kind: KindLength, Min: 50, Max: 500_000, Required: true,
-	Help:    "Along the line the garland follows, not straight across. The outline calculator gives it for arches and hoops.",
+	Key:      "length",
+	Label:    "Length of the base",
+	Kind:     KindLength,
+	Min:      50,
+	Max:      500_000,
+	Required: true,
+	Help: "Along the line the garland follows, not straight across. The outline calculator gives it for arches " +
+		"and hoops.",
 	Example: "10ft",
 }
 
-const helpRecipe = "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size for décor is taken."
+const helpRecipe = "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two " +
+	"duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size " +
+	"for décor is taken."
 
 // recipeInput asks for what one cluster is made of.
 var recipeInput = Input{
@@ -59,15 +67,25 @@ var recipeInput = Input{
 
 // pushInput asks how hard the clusters are pushed together.
 var pushInput = Input{
-	Key: "push", Label: "How hard you push", Kind: KindNumber, Min: 0.2, Max: 4, Advanced: true,
-	Help:    "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the clusters closer. Left out, 1 is taken.",
+	Key:      "push",
+	Label:    "How hard you push",
+	Kind:     KindNumber,
+	Min:      0.2,
+	Max:      4,
+	Advanced: true,
+	Help: "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the " +
+		"clusters closer. Left out, 1 is taken.",
 	Example: "1.2",
 }
 
 // measuredInput asks for the same by what somebody made.
 var measuredInput = Input{
-	Key: "measured", Label: "A base you made", Kind: KindMeasured, Advanced: true,
-	Help:    "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then takes the place of the usual push.",
+	Key:      "measured",
+	Label:    "A base you made",
+	Kind:     KindMeasured,
+	Advanced: true,
+	Help: "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then " +
+		"takes the place of the usual push.",
 	Example: "12 in 3.1m",
 }
 
@@ -122,7 +140,8 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 // Where pitch, girth and coverage come from, and where the push does.
 var (
 	nestSource = Source{
-		"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters 97, 2006, 170201)",
+		"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters " +
+			"97, 2006, 170201)",
 		MarkPublished,
 	}
 	pushSource = Source{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot",

@@ -14,14 +14,26 @@ var sizeInput = Input{
 
 // toInput asks what it is inflated to.
 var toInput = Input{
-	Key: "to", Label: "Sized to", Kind: KindSizedTo, Min: 25, Max: 1100,
-	Help:    "The diameter it is inflated to. A bare number is inches, as in recipes; write 25 cm for centimetres. Left out, the usual size for décor is taken.",
+	Key:   "to",
+	Label: "Sized to",
+	Kind:  KindSizedTo,
+	Min:   25,
+	Max:   1100,
+	Help: "The diameter it is inflated to. A bare number is inches, as in recipes; write 25 cm for centimetres. " +
+		"Left out, the usual size for décor is taken.",
 	Example: "10in",
 }
 
 var latexInput = Input{
-	Key: "latex_g", Label: "Your own weighs", Kind: KindSmallMass, Min: 0.1, Max: 300, Example: "3.1g", BareMetric: true, Advanced: true,
-	Help: "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, that of the table.",
+	Key:        "latex_g",
+	Label:      "Your own weighs",
+	Kind:       KindSmallMass,
+	Min:        0.1,
+	Max:        300,
+	Example:    "3.1g",
+	BareMetric: true,
+	Advanced:   true,
+	Help:       "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, that of the table.",
 }
 
 // balloonOf is the round balloon that was asked for and its diameter.
@@ -73,7 +85,8 @@ var sizeCalculator = Calculator{
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 	Sources: []Source{
 		{
-			"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)",
+			"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber " +
+				"Balloons, Lecture Notes in Physics 637 (2004)",
 			MarkPublished,
 		},
 		{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass",
@@ -81,7 +94,8 @@ var sizeCalculator = Calculator{
 		{"80 to 92 % of full keeps a balloon round and soft enough to twist", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = 8.58 litres",
+		Story: "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = " +
+			"8.58 litres",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}},
 		Expect: []Expectation{
 			{Key: "diameter_mm", Value: 254, Within: 1e-6}, {Key: "circumference_mm", Value: 797.96, Within: 0.01},

@@ -10,8 +10,17 @@ var sparesCalculator = Calculator{
 	Inputs: []Input{
 		{Key: "need", Label: "Needed", Kind: KindCount, Min: 0, Max: stock.LargestNeed, Required: true, Example: "200",
 			Help: "Balloons of one size and colour that must hang at the end."},
-		{Key: "fail", Label: "Breaks", Kind: KindPercent, Min: 0, Max: stock.LargestFailPct, Default: "5 %", Example: "3%",
-			Help: "How many in a hundred burst or come out wrong: 2 to 3 with practised hands, 5 with beginners, more outdoors, on grass, in sun, with mirror finishes. Or what you counted: 9 of 200."},
+		{
+			Key:     "fail",
+			Label:   "Breaks",
+			Kind:    KindPercent,
+			Min:     0,
+			Max:     stock.LargestFailPct,
+			Default: "5 %",
+			Example: "3%",
+			Help: "How many in a hundred burst or come out wrong: 2 to 3 with practised hands, 5 with beginners, more " +
+				"outdoors, on grass, in sun, with mirror finishes. Or what you counted: 9 of 200.",
+		},
 		{Key: "sure", Label: "How sure", Kind: KindPercent, Min: 1, Max: stock.LargestSurePct,
 			Default: "99 %", Example: "99%",
 			Help: "How sure you want to be that they last: 99 means once in a hundred jobs you run short."},
@@ -26,7 +35,8 @@ var sparesCalculator = Calculator{
 		{"Breakage of 2 to 3 % with practised hands, 5 % with beginners", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: 200 blush 11-inch, 5 % break, 99 % sure; a computed table of the negative binomial quantile gives 219",
+		Story: "Reading room reopening: 200 blush 11-inch, 5 % break, 99 % sure; a computed table of the negative " +
+			"binomial quantile gives 219",
 		Inputs: []Entry{{Key: "need", Text: "200"}, {Key: "fail", Text: "5%"}, {Key: "sure", Text: "99"}},
 		Expect: []Expectation{{Key: "buy", Value: 219}, {Key: "spares", Value: 19}},
 	},
@@ -51,7 +61,8 @@ func runSpares(v Values, result *Result) error {
 	}
 	result.Drawing = v.drawBar("What is needed and what is spare", []int{need, buy - need}, []string{"needed", "spare"})
 	result.note(
-		"Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before the day.",
+		"Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before " +
+			"the day.",
 	)
 	return nil
 }

@@ -10,13 +10,21 @@ var splitCalculator = Calculator{
 	Inputs: []Input{
 		{Key: "total", Label: "To share out", Kind: KindCount, Min: 0, Max: stock.LargestNeed, Required: true, Example: "96",
 			Help: "Balloons, duplets or clusters in all."},
-		{Key: "weights", Label: "Shares", Kind: KindWeights, Required: true, Example: "coral 3, ink blue 2, sand 1",
-			Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to anything. Numbers alone do too: 3, 2, 1."},
+		{
+			Key:      "weights",
+			Label:    "Shares",
+			Kind:     KindWeights,
+			Required: true,
+			Example:  "coral 3, ink blue 2, sand 1",
+			Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to " +
+				"anything. Numbers alone do too: 3, 2, 1.",
+		},
 	},
 	Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
 	Sources: []Source{
 		{
-			"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the earlier",
+			"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the " +
+				"earlier",
 			MarkPublished,
 		},
 		{"No colour is left out when there is enough for all", MarkCommonPractice},

@@ -21,10 +21,27 @@ var tipCalculator = Calculator{
 			Required: true, Example: "60cm", Help: "Between the outer edges of the feet, from front to back."},
 		{Key: "base_width", Label: "Feet, left to right", Kind: KindLength, Min: 20, Max: 20_000, Example: "2m",
 			Help: "Between the outer edges of the feet, from left to right. Left out, the width of the face."},
-		{Key: "solidity", Label: "How closed it is", Kind: KindPart, Min: 0.05, Max: 1, Default: "100 %", Example: "60%",
-			Help: "Share of the face that stops wind: 100 % for cloth, panels or a full wall, 30 % for an open frame with ribbons."},
-		{Key: "wind", Label: "Wind", Kind: KindSpeed, Min: 0, Max: 40, Example: "8 m/s",
-			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; its gusts are worked out. Give the wind or a push."},
+		{
+			Key:     "solidity",
+			Label:   "How closed it is",
+			Kind:    KindPart,
+			Min:     0.05,
+			Max:     1,
+			Default: "100 %",
+			Example: "60%",
+			Help: "Share of the face that stops wind: 100 % for cloth, panels or a full wall, 30 % for an open frame " +
+				"with ribbons.",
+		},
+		{
+			Key:     "wind",
+			Label:   "Wind",
+			Kind:    KindSpeed,
+			Min:     0,
+			Max:     40,
+			Example: "8 m/s",
+			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; its " +
+				"gusts are worked out. Give the wind or a push.",
+		},
 		{Key: "push", Label: "Somebody leans", Kind: KindForce, Min: 0, Max: 5000, Example: "100 N",
 			Help: "A push against it. A person leaning is about 100 N, a child hanging on it more."},
 		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 10, Max: 10_000, Example: "1m",
@@ -71,7 +88,8 @@ var tipCalculator = Calculator{
 		{"Gusts half as strong again as the mean wind", MarkFromMemory},
 	},
 	Example: Example{
-		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, feet 1 m deep: ½ × 1.25 × 10² × 1.28 × 4 = 320 N at 1.25 m need 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all; it is 20 kg now",
+		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, feet 1 m deep: ½ × 1.25 × 10² × 1.28 × 4 " +
+			"= 320 N at 1.25 m need 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all; it is 20 kg now",
 		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"},
 			{Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"},
 			{Key: "ground", Text: "wood feet on concrete"}},

@@ -31,7 +31,8 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 	}
 	for _, c := range calc.All() {
 		for _, raw := range append(cases[c.Name], c.Example.Raw()) {
-			for system, other := range map[measure.System]*regexp.Regexp{measure.Imperial: metricFigure, measure.Metric: imperialFigure} {
+			for system, other := range map[measure.System]*regexp.Regexp{measure.Imperial: metricFigure,
+				measure.Metric: imperialFigure} {
 				result, err := c.Compute(raw, system)
 				require.NoError(t, err, c.Name)
 				for _, note := range result.Notes {

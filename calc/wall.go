@@ -23,7 +23,8 @@ var wallCalculator = Calculator{
 			Max:      5000,
 			Advanced: true,
 			Example:  "45cm",
-			Help:     "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours nest into each other.",
+			Help: "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours " +
+				"nest into each other.",
 		},
 		pushInput,
 		measuredInput,
@@ -44,7 +45,8 @@ var wallCalculator = Calculator{
 		nestSource,
 		pushSource,
 		{
-			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; other recipes are taken alike",
+			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; " +
+				"other recipes are taken alike",
 			MarkFromMemory,
 		},
 		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053",
@@ -98,7 +100,8 @@ func runWall(v Values, result *Result) error {
 		result.note("So narrow a wall is one string: the column calculator says more.")
 	}
 	result.note(
-		"Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base you made.",
+		"Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base "+
+			"you made.",
 		builtHigh,
 	)
 	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}

@@ -13,7 +13,8 @@ import (
 )
 
 func TestFilesHoldWhatBrowsersLoad(t *testing.T) {
-	for name, size := range map[string][2]int{"icons/icon-192.png": {192, 192}, "icons/icon-512.png": {512, 512}, "icons/maskable-512.png": {512, 512}, "icons/touch-180.png": {180, 180},
+	for name, size := range map[string][2]int{"icons/icon-192.png": {192, 192}, "icons/icon-512.png": {512, 512},
+		"icons/maskable-512.png": {512, 512}, "icons/touch-180.png": {180, 180},
 		"icons/screenshot-narrow.png": {780, 1688}, "icons/screenshot-wide.png": {1280, 800}} {
 		data, err := fs.ReadFile(static.Files, name)
 		require.NoError(t, err)

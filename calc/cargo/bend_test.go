@@ -24,7 +24,8 @@ func TestLongestSection(t *testing.T) {
 		a, b, c, across float64
 		want, near      float64
 	}{
-		{"two thirds of a half circle's chord: R = 1000, 60 degrees each way", 2 * 1100 * math.Sqrt(3) / 2, 1100 - 450, 200, 200, math.Pi * 2000 / 3, 0.005 * math.Pi * 2000 / 3},
+		{"two thirds of a half circle's chord: R = 1000, 60 degrees each way", 2 * 1100 * math.Sqrt(3) / 2, 1100 - 450, 200,
+			200, math.Pi * 2000 / 3, 0.005 * math.Pi * 2000 / 3},
 		{"a tube as thick as the box lies straight", 2000, 500, 500, 500, 2000, 0},
 		{"too thick", 2000, 600, 499, 500, 0, 0},
 		// R = 1000 on the centre line: 2 (R + t/2) along, R + t/2 across, pi R long.

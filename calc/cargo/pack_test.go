@@ -32,6 +32,11 @@ func ExamplePack() {
 
 func TestPackCases(t *testing.T) {
 	box := cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000}
+	low := cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500}
+	balls := func(mm float64, count int) []cargo.Balls { return []cargo.Balls{{"a", mm, count}} }
+	sections := func(length, across float64, count int) []cargo.Sections {
+		return []cargo.Sections{{"s", length, across, count, cargo.Filling{}}}
+	}
 	for _, row := range []struct {
 		name    string
 		space   cargo.Space
@@ -42,33 +47,38 @@ func TestPackCases(t *testing.T) {
 		cuts    []cargo.Cut
 	}{
 		{"nothing", box, cargo.Load{}, 0, true, nil, nil},
-		{"none of a kind", box, cargo.Load{Balls: []cargo.Balls{{"a", 5000, 0}}, Sections: []cargo.Sections{{"s", 9000, 300, 0, cargo.Filling{}}}}, 0, true, nil, nil},
-		{"sixteen in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 16}}}, 1, true, nil, nil},
-		{"one more than in rows", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 17}}}, 2, false, nil, nil},
-		{"straight sections, four lanes", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 4, cargo.Filling{}}}}, 1, true, nil, nil},
-		{"five, of which two go in at once", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 592, 5, cargo.Filling{}}}}, 3, false, nil, nil},
-		{"one section more", box, cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 5, cargo.Filling{}}}}, 2, false, nil, nil},
-		{"half sections and half balls", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 1, true, nil, nil},
-		{"a little more than half each", box, cargo.Load{Balls: []cargo.Balls{{"a", 500, 9}}, Sections: []cargo.Sections{{"s", 2000, 500, 2, cargo.Filling{}}}}, 2, false, nil, nil},
-		{"whole things do not fill up halves", box, cargo.Load{Sections: []cargo.Sections{{"thick", 2000, 1000, 1, cargo.Filling{}}, {"thin", 2000, 500, 5, cargo.Filling{}}}}, 3, false, nil, nil},
-		{"too thick for the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900, DoorHeightMM: 400},
-			cargo.Load{Balls: []cargo.Balls{{"a", 410, 3}}}, 0, false, []cargo.Refusal{{"a", 3, cargo.DoorTooNarrow}}, nil},
-		{"squeezed through the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900, DoorHeightMM: 400},
-			cargo.Load{Balls: []cargo.Balls{{"a", 410, 3}}, SqueezePct: 10}, 1, true, nil, nil},
-		{"too thick for the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1, cargo.Filling{}}}}, 0, false, []cargo.Refusal{{"s", 1, cargo.SpaceTooNarrow}}, nil},
-		{"pressed into the space", box, cargo.Load{Sections: []cargo.Sections{{"s", 1500, 1001, 1, cargo.Filling{}}}, SqueezePct: 1}, 1, true, nil, nil},
-		{"too long, cut in three", box, cargo.Load{Sections: []cargo.Sections{{"s", 6000, 1000, 1, cargo.Filling{}}}}, 3, false, nil, []cargo.Cut{{"s", 1, 3, 2000, 6000}}},
-		{"bulky things share the litres: 525 and 3 of 125 in 1000", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 500, 3}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 1, true, nil, nil},
-		{"one ball more than is left", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 500, 4}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 2, false, nil, nil},
-		{"small balls go where bulky things leave litres", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 250, 25}}, Sections: []cargo.Sections{{"s", 2100, 500, 1, cargo.Filling{}}}}, 1, true, nil, nil},
+		{"none of a kind", box, cargo.Load{Balls: balls(5000, 0), Sections: sections(9000, 300, 0)}, 0, true, nil, nil},
+		{"sixteen in rows", box, cargo.Load{Balls: balls(500, 16)}, 1, true, nil, nil},
+		{"one more than in rows", box, cargo.Load{Balls: balls(500, 17)}, 2, false, nil, nil},
+		{"straight sections, four lanes", box, cargo.Load{Sections: sections(2000, 500, 4)}, 1, true, nil, nil},
+		{"five, of which two go in at once", box, cargo.Load{Sections: sections(2000, 592, 5)}, 3, false, nil, nil},
+		{"one section more", box, cargo.Load{Sections: sections(2000, 500, 5)}, 2, false, nil, nil},
+		{"half sections and half balls", box, cargo.Load{Balls: balls(500, 8), Sections: sections(2000, 500, 2)}, 1, true,
+			nil, nil},
+		{"a little more than half each", box, cargo.Load{Balls: balls(500, 9), Sections: sections(2000, 500, 2)}, 2, false,
+			nil, nil},
+		{"whole things do not fill up halves", box, cargo.Load{Sections: []cargo.Sections{{"thick", 2000, 1000, 1,
+			cargo.Filling{}}, {"thin", 2000, 500, 5, cargo.Filling{}}}}, 3, false, nil, nil},
+		{"too thick for the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900,
+			DoorHeightMM: 400}, cargo.Load{Balls: balls(410, 3)}, 0, false, []cargo.Refusal{{"a", 3, cargo.DoorTooNarrow}}, nil},
+		{"squeezed through the door", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, DoorWidthMM: 900,
+			DoorHeightMM: 400}, cargo.Load{Balls: balls(410, 3), SqueezePct: 10}, 1, true, nil, nil},
+		{"too thick for the space", box, cargo.Load{Sections: sections(1500, 1001, 1)}, 0, false,
+			[]cargo.Refusal{{"s", 1, cargo.SpaceTooNarrow}}, nil},
+		{"pressed into the space", box, cargo.Load{Sections: sections(1500, 1001, 1), SqueezePct: 1}, 1, true, nil, nil},
+		{"too long, cut in three", box, cargo.Load{Sections: sections(6000, 1000, 1)}, 3, false, nil,
+			[]cargo.Cut{{"s", 1, 3, 2000, 6000}}},
+		{"bulky things share the litres: 525 and 3 of 125 in 1000", low,
+			cargo.Load{Balls: balls(500, 3), Sections: sections(2100, 500, 1)}, 1, true, nil, nil},
+		{"one ball more than is left", low, cargo.Load{Balls: balls(500, 4), Sections: sections(2100, 500, 1)}, 2, false,
+			nil, nil},
+		{"small balls go where bulky things leave litres", low, cargo.Load{Balls: balls(250, 25),
+			Sections: sections(2100, 500, 1)}, 1, true, nil, nil},
 		{"litres beside measures: half the lanes", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, Litres: 1000},
-			cargo.Load{Sections: []cargo.Sections{{"s", 2000, 500, 3, cargo.Filling{}}}}, 2, false, nil, nil},
-		{"litres alone: a cube of a metre", cargo.Space{Litres: 1000}, cargo.Load{Balls: []cargo.Balls{{"a", 500, 8}}}, 1, true, nil, nil},
-		{"litres beside measures: wheel arches take a quarter", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000, Litres: 1500},
-			cargo.Load{Balls: []cargo.Balls{{"a", 500, 13}}}, 2, false, nil, nil},
+			cargo.Load{Sections: sections(2000, 500, 3)}, 2, false, nil, nil},
+		{"litres alone: a cube of a metre", cargo.Space{Litres: 1000}, cargo.Load{Balls: balls(500, 8)}, 1, true, nil, nil},
+		{"litres beside measures: wheel arches take a quarter", cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000,
+			Litres: 1500}, cargo.Load{Balls: balls(500, 13)}, 2, false, nil, nil},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			answer, err := cargo.Pack(row.space, row.load)
@@ -92,7 +102,8 @@ func TestPackRefuses(t *testing.T) {
 	}{
 		{"no space", cargo.Space{}, cargo.Load{}, cargo.ErrNoSpace},
 		{"a side missing", cargo.Space{LengthMM: 1000, WidthMM: 1000}, cargo.Load{}, cargo.ErrNoSpace},
-		{"a side missing, litres do not replace it", cargo.Space{LengthMM: 1000, Litres: 500}, cargo.Load{}, cargo.ErrNoSpace},
+		{"a side missing, litres do not replace it", cargo.Space{LengthMM: 1000, Litres: 500}, cargo.Load{},
+			cargo.ErrNoSpace},
 		{"negative side", cargo.Space{LengthMM: -1000, WidthMM: 1000, HeightMM: 1000}, cargo.Load{}, cargo.ErrMeasure},
 		{"side not a number", cargo.Space{LengthMM: nan, WidthMM: 1000, HeightMM: 1000}, cargo.Load{}, cargo.ErrMeasure},
 		{"a hangar", cargo.Space{LengthMM: 30_000, WidthMM: 1000, HeightMM: 1000}, cargo.Load{}, cargo.ErrMeasure},
@@ -102,14 +113,20 @@ func TestPackRefuses(t *testing.T) {
 		{"squeeze", ok, cargo.Load{SqueezePct: 31}, cargo.ErrMeasure},
 		{"ball of no size", ok, cargo.Load{Balls: []cargo.Balls{{"a", 0, 1}}}, cargo.ErrMeasure},
 		{"fewer than no balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1}}}, cargo.ErrCount},
-		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1, cargo.Filling{}}}}, cargo.ErrMeasure},
-		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1, cargo.Filling{}}}}, cargo.ErrMeasure},
-		{"too many sections", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 100_001, cargo.Filling{}}}}, cargo.ErrCount},
+		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1, cargo.Filling{}}}},
+			cargo.ErrMeasure},
+		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1, cargo.Filling{}}}},
+			cargo.ErrMeasure},
+		{"too many sections", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 100_001, cargo.Filling{}}}},
+			cargo.ErrCount},
 		{"no air", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{0, 240}}}}, cargo.ErrMeasure},
-		{"air not a number", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{nan, 240}}}}, cargo.ErrMeasure},
-		{"no balloon", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 1, cargo.Filling{20, 0}}}}, cargo.ErrMeasure},
+		{"air not a number", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{nan, 240}}}},
+			cargo.ErrMeasure},
+		{"no balloon", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 1, cargo.Filling{20, 0}}}},
+			cargo.ErrMeasure},
 		{"reach", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 0, 1, cargo.Filling{20, 240}}}}, cargo.ErrMeasure},
-		{"fewer than no clusters", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, -1, cargo.Filling{20, 240}}}}, cargo.ErrCount},
+		{"fewer than no clusters", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, -1, cargo.Filling{20, 240}}}},
+			cargo.ErrCount},
 		{"packed tighter than full", ok, cargo.Load{Packing: 1.1}, cargo.ErrMeasure},
 		{"too many kinds", ok, cargo.Load{Balls: make([]cargo.Balls, 101)}, cargo.ErrCount},
 	} {
@@ -210,8 +227,10 @@ func TestALargerSpaceNeverFaresWorse(t *testing.T) {
 		larger.HeightMM += rapid.Float64Range(0, 500).Draw(t, "more height")
 		for _, load := range []cargo.Load{
 			{Balls: []cargo.Balls{{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), 100}}},
-			{Sections: []cargo.Sections{{"section", rapid.Float64Range(200, 9000).Draw(t, "length"), rapid.Float64Range(100, 900).Draw(t, "across"), 10, cargo.Filling{}}}},
-			{Clusters: []cargo.Clusters{{"clusters", 200, 30, cargo.Filling{rapid.Float64Range(2, 600).Draw(t, "air"), rapid.Float64Range(80, 900).Draw(t, "largest balloon")}}}},
+			{Sections: []cargo.Sections{{"section", rapid.Float64Range(200, 9000).Draw(t, "length"),
+				rapid.Float64Range(100, 900).Draw(t, "across"), 10, cargo.Filling{}}}},
+			{Clusters: []cargo.Clusters{{"clusters", 200, 30, cargo.Filling{rapid.Float64Range(2, 600).Draw(t, "air"),
+				rapid.Float64Range(80, 900).Draw(t, "largest balloon")}}}},
 		} {
 			answer, err := cargo.Pack(space, load)
 			require.NoError(t, err)
@@ -231,7 +250,8 @@ func FuzzPack(f *testing.F) {
 	f.Add(1700.0, 1050.0, 750.0, 0.0, 700.0, 610.0, 20, 1390.0, 500.0, 4, 10.0)
 	f.Add(100.0, 100.0, 100.0, 1.0, 10.0, 10.0, 100_000, 1e6, 10.0, 100_000, 0.0)
 	f.Fuzz(
-		func(t *testing.T, length, width, height, litres, door, diameter float64, balls int, section, across float64, sections int, squeeze float64) {
+		func(t *testing.T, length, width, height, litres, door, diameter float64, balls int, section, across float64,
+			sections int, squeeze float64) {
 			answer, err := cargo.Pack(
 				cargo.Space{length, width, height, litres, door, door},
 				cargo.Load{Balls: []cargo.Balls{{"balls", diameter, balls}},

@@ -54,7 +54,8 @@ func TestSectionsAreSoftButMustGoIn(t *testing.T) {
 	}{
 		{"four in 1600 litres, twelve in three trips", cargo.Sections{"s", 1000, 610, 12, metre}, 3, 0, 0},
 		{"four in one", cargo.Sections{"s", 1000, 610, 4, metre}, 1, 0, 0},
-		{"no section is shared between two trips: five of 1000 litres", cargo.Sections{"s", 1500, 860, 5, cargo.Filling{550, 254}}, 5, 0, 0},
+		{"no section is shared between two trips: five of 1000 litres",
+			cargo.Sections{"s", 1500, 860, 5, cargo.Filling{550, 254}}, 5, 0, 0},
 		{"pressed, seven of 600 litres go into three", cargo.Sections{"s", 1500, 860, 7, cargo.Filling{330, 254}}, 3, 0, 0},
 		{"three of 600 litres are more than fills it", cargo.Sections{"s", 1500, 860, 3, cargo.Filling{330, 254}}, 2, 0, 0},
 		{"too long", cargo.Sections{"s", 5000, 610, 1, cargo.Filling{5 * 214, 254}}, 2, 1, 0},

@@ -106,7 +106,8 @@ func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
 		}
 		push := []float64{0.7, 1, 1.5}[len(off[0])%3]
 		own, told := relaxed(t, r, push*standard), cluster.Measure(r, cluster.Push{Relative: push})
-		for i, pair := range [3][2]float64{{told.PitchMM, own.PitchMM}, {told.GirthMM, own.GirthMM}, {told.BallMM, own.BallMM}} {
+		for i, pair := range [3][2]float64{{told.PitchMM, own.PitchMM}, {told.GirthMM, own.GirthMM},
+			{told.BallMM, own.BallMM}} {
 			off[i] = append(off[i], abs(pair[0]/pair[1]-1))
 		}
 		if worst := off[0][len(off[0])-1]; worst > 0.03 {

@@ -80,7 +80,8 @@ func TestMoistAirDensity(t *testing.T) {
 		{"classic handbook value at 0 °C, dry (from memory)", 0, 101_325, 0, 1.2929, 5e-4},
 		{"ASHRAE Table 2, dry, specific volume 0.8443", 25, 101_325, 0, 1 / 0.8443, 1e-3},
 		{"OIML R111 approximation at 20 °C (formula from memory)", 20, 101_325, 50, 1.19929, 1e-4},
-		{"ASHRAE 2017 F01 example 1, as quoted by psychrolib: W 0.0065, 0.896 m³ a kilogram of dry air", 40, 101_325, 14, 1.0065 / 0.896, 1e-2},
+		{"ASHRAE 2017 F01 example 1, as quoted by psychrolib: W 0.0065, 0.896 m³ a kilogram of dry air", 40, 101_325, 14,
+			1.0065 / 0.896, 1e-2},
 		// W 0.02 is a vapour share of W/(0.621945+W).
 		{"psychrolib, 30 °C, W 0.02", 30, 95_461, 0.02 / 0.641945 * 95_461 / 4246.9 * 100, 1.08412, 3e-4},
 	} {

@@ -49,7 +49,8 @@ func TestGrowLaws(t *testing.T) {
 		if grow(t, s, mm*1.0001, from, to) <= got {
 			t.Fatal("a fuller balloon shows smaller")
 		}
-		for _, again := range []float64{grow(t, s, got, to, from) / mm, grow(t, s, grow(t, s, mm, from, stop), stop, to) / got} {
+		for _, again := range []float64{grow(t, s, got, to, from) / mm,
+			grow(t, s, grow(t, s, mm, from, stop), stop, to) / got} {
 			if math.Abs(again-1) > 1e-12 {
 				t.Fatalf("the way matters: %v", again)
 			}

@@ -52,33 +52,40 @@ func FuzzFormatThenParse(f *testing.F) {
 				}
 			}
 		}
-		back, err := measure.ParseMinutes(measure.FormatMinutes(x))
-		require.NoError(t, err)
-		assert.InDelta(t, x, back, 0.5+1e-9)
-		cents := int(x)
-		again, err := measure.ParseMoneyCents(measure.FormatMoney(cents))
-		require.NoError(t, err)
-		assert.Equal(t, cents, again)
-		speed := math.Mod(x, 500)
-		for _, system := range []measure.System{metric, imperial} {
-			mps, err := measure.ParseSpeedMPS(measure.FormatSpeed(speed, system), metric)
-			require.NoError(t, err)
-			assert.InDelta(t, speed, mps, 0.05+1e-9)
-			degrees := math.Mod(x, 1000) - 200
-			celsius, err := measure.ParseTemperatureC(measure.FormatTemperature(degrees, system), imperial)
-			require.NoError(t, err)
-			assert.InDelta(t, degrees, celsius, 0.05+1e-9)
-		}
-		number, err := measure.ParseNumber(measure.FormatNumber(-x, 3))
-		require.NoError(t, err)
-		assert.InDelta(t, -x, number, 0.0005+1e-9)
+		checkOthersComeBack(t, x)
 	})
+}
+
+// checkOthersComeBack formats x as every quantity of one unit and reads it again.
+func checkOthersComeBack(t *testing.T, x float64) {
+	t.Helper()
+	back, err := measure.ParseMinutes(measure.FormatMinutes(x))
+	require.NoError(t, err)
+	assert.InDelta(t, x, back, 0.5+1e-9)
+	cents := int(x)
+	again, err := measure.ParseMoneyCents(measure.FormatMoney(cents))
+	require.NoError(t, err)
+	assert.Equal(t, cents, again)
+	speed := math.Mod(x, 500)
+	for _, system := range []measure.System{metric, imperial} {
+		mps, err := measure.ParseSpeedMPS(measure.FormatSpeed(speed, system), metric)
+		require.NoError(t, err)
+		assert.InDelta(t, speed, mps, 0.05+1e-9)
+		degrees := math.Mod(x, 1000) - 200
+		celsius, err := measure.ParseTemperatureC(measure.FormatTemperature(degrees, system), imperial)
+		require.NoError(t, err)
+		assert.InDelta(t, degrees, celsius, 0.05+1e-9)
+	}
+	number, err := measure.ParseNumber(measure.FormatNumber(-x, 3))
+	require.NoError(t, err)
+	assert.InDelta(t, -x, number, 0.0005+1e-9)
 }
 
 // No text makes a reader panic or return something that is not finite; every
 // refusal is one line of valid text.
 func FuzzParseNeverPanics(f *testing.F) {
-	for _, seed := range []string{"", "10'6\"", "3,2 m", "½", "1/2/3", ".", ",", "-", "10 ft -6", "1,,2", "€", "Bft", "1:", "\xff3m", "3m\n4m", "９ m"} {
+	for _, seed := range []string{"", "10'6\"", "3,2 m", "½", "1/2/3", ".", ",", "-", "10 ft -6", "1,,2", "€", "Bft",
+		"1:", "\xff3m", "3m\n4m", "９ m"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

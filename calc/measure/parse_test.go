@@ -107,94 +107,95 @@ func TestParseLengthRefusesNonsense(t *testing.T) {
 	}
 }
 
+// with is parse with the system that bare numbers are read in.
+func with(parse func(string, measure.System) (float64, error), s measure.System) func(string) (float64, error) {
+	return func(text string) (float64, error) { return parse(text, s) }
+}
+
+// otherQuantities are texts of quantities other than lengths, and what they are read as.
+var otherQuantities = []struct {
+	name  string
+	parse func(string) (float64, error)
+	text  string
+	want  float64
+}{
+	{"bare centimetres", with(measure.ParseSmallLengthMM, metric), "24", 240},
+	{"bare inches", with(measure.ParseSmallLengthMM, imperial), "9.5", 241.3},
+	{"inch mark", with(measure.ParseSmallLengthMM, metric), "11\"", 279.4},
+	{"bare millimetres", with(measure.ParseThinLengthMM, metric), "18", 18},
+	{"bare thin inches", with(measure.ParseThinLengthMM, imperial), "1/2", 12.7},
+	{"offset below nothing", with(measure.ParseOffsetMM, metric), "-1.2", -1200},
+	{"altitude in feet", with(measure.ParseAltitudeM, metric), "1000 ft", 304.8},
+	{"altitude below the sea", with(measure.ParseAltitudeM, metric), "-430 m", -430},
+
+	{"Fahrenheit stuck", with(measure.ParseTemperatureC, metric), "72F", 22.2222222222},
+	{"Celsius", with(measure.ParseTemperatureC, imperial), "22 C", 22},
+	{"degree sign", with(measure.ParseTemperatureC, imperial), "22°C", 22},
+	{"degree sign apart", with(measure.ParseTemperatureC, imperial), "22 ° C", 22},
+	{"bare Celsius", with(measure.ParseTemperatureC, metric), "22", 22},
+	{"bare Fahrenheit", with(measure.ParseTemperatureC, imperial), "32", 0},
+	{"degrees without a name", with(measure.ParseTemperatureC, imperial), "212°", 100},
+	{"frost", with(measure.ParseTemperatureC, metric), "-5,5", -5.5},
+	{"the two scales meet", with(measure.ParseTemperatureC, imperial), "-40", -40},
+	{"kelvin", with(measure.ParseTemperatureC, metric), "273.15 K", 0},
+
+	{"kilograms stuck", with(measure.ParseMassG, imperial), "1.5kg", 1500},
+	{"pounds", with(measure.ParseMassG, metric), "3 lb", 1360.77711},
+	{"pounds and ounces", with(measure.ParseMassG, metric), "3 lb 4 oz", 1474.175202500},
+	{"grams", with(measure.ParseMassG, imperial), "200 g", 200},
+	{"bare kilograms", with(measure.ParseMassG, metric), "2", 2000},
+	{"bare small grams", with(measure.ParseSmallMassG, metric), "8", 8},
+	{"bare ounces", with(measure.ParseSmallMassG, imperial), "1", 28.349523125},
+
+	{"litres", with(measure.ParseVolumeL, imperial), "480 L", 480},
+	{"cubic metres", with(measure.ParseVolumeL, imperial), "1.2 m3", 1200},
+	{"cubic metres raised", with(measure.ParseVolumeL, imperial), "1,2 m³", 1200},
+	{"cubic feet", with(measure.ParseVolumeL, metric), "17 cu. ft.", 481.386392064},
+	{"cubic feet short", with(measure.ParseVolumeL, metric), "1ft3", 28.316846592},
+	{"bare cubic feet", with(measure.ParseVolumeL, imperial), "1", 28.316846592},
+
+	{"metres a second", with(measure.ParseSpeedMPS, imperial), "8 m/s", 8},
+	{"kilometres an hour", with(measure.ParseSpeedMPS, imperial), "36km/h", 10},
+	{"miles an hour", with(measure.ParseSpeedMPS, metric), "20 mph", 8.9408},
+	{"knots", with(measure.ParseSpeedMPS, metric), "10 kn", 5.14444444444},
+	{"Beaufort, upper edge of WMO table 306", with(measure.ParseSpeedMPS, metric), "Bft 4", 7.9},
+	{"Beaufort after", with(measure.ParseSpeedMPS, metric), "5 bft", 10.7},
+	{"force in words", with(measure.ParseSpeedMPS, imperial), "Force 6", 13.8},
+	{"bare miles an hour", with(measure.ParseSpeedMPS, imperial), "10", 4.4704},
+
+	{"hours and minutes", measure.ParseMinutes, "1h30", 90},
+	{"clock style", measure.ParseMinutes, "1:30", 90},
+	{"spelled", measure.ParseMinutes, "1 hour 30 minutes", 90},
+	{"minutes", measure.ParseMinutes, "90 min", 90},
+	{"bare minutes", measure.ParseMinutes, "90", 90},
+	{"hours with a fraction", measure.ParseMinutes, "1,5 h", 90},
+	{"days", measure.ParseMinutes, "2 d 3 h", 3060},
+	{"seconds", measure.ParseMinutes, "30 s", 0.5},
+
+	{"percent", measure.ParsePercent, "5 %", 5},
+	{"percent bare", measure.ParsePercent, "99,5", 99.5},
+	{"angle", measure.ParseAngleDeg, "45°", 45},
+	{"radians", measure.ParseAngleDeg, "3.14159265358979 rad", 180},
+	{"bar", with(measure.ParsePressurePa, imperial), "200 bar", 2e7},
+	{"psi", with(measure.ParsePressurePa, metric), "2900psi", 19994796.1501872},
+	{"bare bar", with(measure.ParsePressurePa, metric), "200", 2e7},
+	{"kilopascal", with(measure.ParsePressurePa, metric), "2.5 kPa", 2500},
+	// One pound-force is 4.4482216152605 N (NIST SP 811, from memory), one
+	// kilogram-force 9.80665 N by definition.
+	{"newton", measure.ParseForceN, "90 N", 90},
+	{"kilonewton", measure.ParseForceN, "1,2kN", 1200},
+	{"decanewton", measure.ParseForceN, "9 daN", 90},
+	{"pounds as spools say it", measure.ParseForceN, "20 lb Test", 20 * 4.4482216152605},
+	{"pounds of force", measure.ParseForceN, "20 lbf", 20 * 4.4482216152605},
+	{"pounds and ounces", measure.ParseForceN, "1 lb 8 oz", 1.5 * 4.4482216152605},
+	{"kilograms", measure.ParseForceN, "9 kg", 9 * 9.80665},
+	{"a forecast between two forces", with(measure.ParseSpeedMPS, metric), "Bft 3-4", 7.9},
+	{"number", measure.ParseNumber, "-2,5", -2.5},
+	{"number with a fraction", measure.ParseNumber, "2 1/2", 2.5},
+}
+
 func TestParseOtherQuantities(t *testing.T) {
-	small := func(s measure.System) func(string) (float64, error) {
-		return func(text string) (float64, error) { return measure.ParseSmallLengthMM(text, s) }
-	}
-	with := func(parse func(string, measure.System) (float64, error), s measure.System) func(string) (float64, error) {
-		return func(text string) (float64, error) { return parse(text, s) }
-	}
-	rows := []struct {
-		name  string
-		parse func(string) (float64, error)
-		text  string
-		want  float64
-	}{
-		{"bare centimetres", small(metric), "24", 240},
-		{"bare inches", small(imperial), "9.5", 241.3},
-		{"inch mark", small(metric), "11\"", 279.4},
-		{"bare millimetres", with(measure.ParseThinLengthMM, metric), "18", 18},
-		{"bare thin inches", with(measure.ParseThinLengthMM, imperial), "1/2", 12.7},
-		{"offset below nothing", with(measure.ParseOffsetMM, metric), "-1.2", -1200},
-		{"altitude in feet", with(measure.ParseAltitudeM, metric), "1000 ft", 304.8},
-		{"altitude below the sea", with(measure.ParseAltitudeM, metric), "-430 m", -430},
-
-		{"Fahrenheit stuck", with(measure.ParseTemperatureC, metric), "72F", 22.2222222222},
-		{"Celsius", with(measure.ParseTemperatureC, imperial), "22 C", 22},
-		{"degree sign", with(measure.ParseTemperatureC, imperial), "22°C", 22},
-		{"degree sign apart", with(measure.ParseTemperatureC, imperial), "22 ° C", 22},
-		{"bare Celsius", with(measure.ParseTemperatureC, metric), "22", 22},
-		{"bare Fahrenheit", with(measure.ParseTemperatureC, imperial), "32", 0},
-		{"degrees without a name", with(measure.ParseTemperatureC, imperial), "212°", 100},
-		{"frost", with(measure.ParseTemperatureC, metric), "-5,5", -5.5},
-		{"the two scales meet", with(measure.ParseTemperatureC, imperial), "-40", -40},
-		{"kelvin", with(measure.ParseTemperatureC, metric), "273.15 K", 0},
-
-		{"kilograms stuck", with(measure.ParseMassG, imperial), "1.5kg", 1500},
-		{"pounds", with(measure.ParseMassG, metric), "3 lb", 1360.77711},
-		{"pounds and ounces", with(measure.ParseMassG, metric), "3 lb 4 oz", 1474.175202500},
-		{"grams", with(measure.ParseMassG, imperial), "200 g", 200},
-		{"bare kilograms", with(measure.ParseMassG, metric), "2", 2000},
-		{"bare small grams", with(measure.ParseSmallMassG, metric), "8", 8},
-		{"bare ounces", with(measure.ParseSmallMassG, imperial), "1", 28.349523125},
-
-		{"litres", with(measure.ParseVolumeL, imperial), "480 L", 480},
-		{"cubic metres", with(measure.ParseVolumeL, imperial), "1.2 m3", 1200},
-		{"cubic metres raised", with(measure.ParseVolumeL, imperial), "1,2 m³", 1200},
-		{"cubic feet", with(measure.ParseVolumeL, metric), "17 cu. ft.", 481.386392064},
-		{"cubic feet short", with(measure.ParseVolumeL, metric), "1ft3", 28.316846592},
-		{"bare cubic feet", with(measure.ParseVolumeL, imperial), "1", 28.316846592},
-
-		{"metres a second", with(measure.ParseSpeedMPS, imperial), "8 m/s", 8},
-		{"kilometres an hour", with(measure.ParseSpeedMPS, imperial), "36km/h", 10},
-		{"miles an hour", with(measure.ParseSpeedMPS, metric), "20 mph", 8.9408},
-		{"knots", with(measure.ParseSpeedMPS, metric), "10 kn", 5.14444444444},
-		{"Beaufort, upper edge of WMO table 306", with(measure.ParseSpeedMPS, metric), "Bft 4", 7.9},
-		{"Beaufort after", with(measure.ParseSpeedMPS, metric), "5 bft", 10.7},
-		{"force in words", with(measure.ParseSpeedMPS, imperial), "Force 6", 13.8},
-		{"bare miles an hour", with(measure.ParseSpeedMPS, imperial), "10", 4.4704},
-
-		{"hours and minutes", measure.ParseMinutes, "1h30", 90},
-		{"clock style", measure.ParseMinutes, "1:30", 90},
-		{"spelled", measure.ParseMinutes, "1 hour 30 minutes", 90},
-		{"minutes", measure.ParseMinutes, "90 min", 90},
-		{"bare minutes", measure.ParseMinutes, "90", 90},
-		{"hours with a fraction", measure.ParseMinutes, "1,5 h", 90},
-		{"days", measure.ParseMinutes, "2 d 3 h", 3060},
-		{"seconds", measure.ParseMinutes, "30 s", 0.5},
-
-		{"percent", measure.ParsePercent, "5 %", 5},
-		{"percent bare", measure.ParsePercent, "99,5", 99.5},
-		{"angle", measure.ParseAngleDeg, "45°", 45},
-		{"radians", measure.ParseAngleDeg, "3.14159265358979 rad", 180},
-		{"bar", with(measure.ParsePressurePa, imperial), "200 bar", 2e7},
-		{"psi", with(measure.ParsePressurePa, metric), "2900psi", 19994796.1501872},
-		{"bare bar", with(measure.ParsePressurePa, metric), "200", 2e7},
-		{"kilopascal", with(measure.ParsePressurePa, metric), "2.5 kPa", 2500},
-		// One pound-force is 4.4482216152605 N (NIST SP 811, from memory), one
-		// kilogram-force 9.80665 N by definition.
-		{"newton", measure.ParseForceN, "90 N", 90},
-		{"kilonewton", measure.ParseForceN, "1,2kN", 1200},
-		{"decanewton", measure.ParseForceN, "9 daN", 90},
-		{"pounds as spools say it", measure.ParseForceN, "20 lb Test", 20 * 4.4482216152605},
-		{"pounds of force", measure.ParseForceN, "20 lbf", 20 * 4.4482216152605},
-		{"pounds and ounces", measure.ParseForceN, "1 lb 8 oz", 1.5 * 4.4482216152605},
-		{"kilograms", measure.ParseForceN, "9 kg", 9 * 9.80665},
-		{"a forecast between two forces", with(measure.ParseSpeedMPS, metric), "Bft 3-4", 7.9},
-		{"number", measure.ParseNumber, "-2,5", -2.5},
-		{"number with a fraction", measure.ParseNumber, "2 1/2", 2.5},
-	}
-	for _, row := range rows {
+	for _, row := range otherQuantities {
 		t.Run(row.name, func(t *testing.T) {
 			got, err := row.parse(row.text)
 			require.NoError(t, err)

@@ -13,10 +13,13 @@ import (
 
 func TestReword(t *testing.T) {
 	for _, row := range []struct{ name, text, metric, imperial string }{
-		{"a figure", "12 clusters over 3100 mm stand 254 mm apart", "12 clusters over 3.1 m stand 25.4 cm apart", "12 clusters over 10 ft 2 in stand 10 in apart"},
-		{"brackets", "the dip that stays (18 mm) must be less", "the dip that stays (18 mm) must be less", "the dip that stays (0.7 in) must be less"},
+		{"a figure", "12 clusters over 3100 mm stand 254 mm apart", "12 clusters over 3.1 m stand 25.4 cm apart",
+			"12 clusters over 10 ft 2 in stand 10 in apart"},
+		{"brackets", "the dip that stays (18 mm) must be less", "the dip that stays (18 mm) must be less",
+			"the dip that stays (0.7 in) must be less"},
 		{"thin", "a wall of 1.2 mm, no more", "a wall of 1.2 mm, no more", "a wall of 0.05 in, no more"},
-		{"joined", "space of 100 x 254 x 508 mm: no", "space of 10 cm x 25.4 cm x 50.8 cm: no", "space of 3.9 in x 10 in x 20 in: no"},
+		{"joined", "space of 100 x 254 x 508 mm: no", "space of 10 cm x 25.4 cm x 50.8 cm: no",
+			"space of 3.9 in x 10 in x 20 in: no"},
 		{"a weight", "a push of 2 N on 5000 g; more", "a push of 2 N on 5 kg; more", "a push of 2 N on 11.02 lb; more"},
 		{"nothing to say", "two mm, and mm alone", "two mm, and mm alone", "two mm, and mm alone"},
 		{"empty", "", "", ""},

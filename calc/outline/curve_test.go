@@ -26,7 +26,8 @@ func TestCurveCases(t *testing.T) {
 		want, near float64
 	}{
 		{"two points", []outline.Point{{0, 0}, {30, 40}}, 50, 1e-9},
-		{"points in a row, unevenly spaced", []outline.Point{{0, 0}, {1, 1}, {100, 100}, {103, 103}, {500, 500}}, 500 * math.Sqrt2, 1e-6},
+		{"points in a row, unevenly spaced", []outline.Point{{0, 0}, {1, 1}, {100, 100}, {103, 103}, {500, 500}},
+			500 * math.Sqrt2, 1e-6},
 		{"there and back", []outline.Point{{0, 0}, {1000, 0}, {0, 0}}, 2000, 1},
 		{"repeated points count once", []outline.Point{{0, 0}, {0, 0}, {30, 40}, {30, 40}}, 50, 1e-9},
 		{"a circle through 24 points, closed", circle(24, 1000), 2 * math.Pi * 1000, 0.6},

@@ -201,10 +201,14 @@ func TestImpossibleMeasuresAreNamed(t *testing.T) {
 		{"more than a hoop", func() (float64, error) { return outline.HoopMM(500, 1.01) }, outline.ErrPart, "part"},
 		{"part not a number", func() (float64, error) { return outline.HoopMM(500, nan) }, outline.ErrPart, "part"},
 		{"no points", func() (float64, error) { return outline.CurveMM(nil) }, outline.ErrTooFewPoints, "at least 2"},
-		{"one point twice", func() (float64, error) { return outline.CurveMM(make([]outline.Point, 2)) }, outline.ErrTooFewPoints, "at least 2"},
-		{"far away", func() (float64, error) { return outline.CurveMM([]outline.Point{{}, {-2e7, 0}}) }, outline.ErrTooLarge, "point 2"},
-		{"too many points", func() (float64, error) { return outline.CurveMM(make([]outline.Point, 10_001)) }, outline.ErrTooMany, "10001"},
-		{"unknown", func() (float64, error) { return outline.Length(outline.Shape{Kind: "heart"}) }, outline.ErrUnknownShape, "heart"},
+		{"one point twice", func() (float64, error) { return outline.CurveMM(make([]outline.Point, 2)) },
+			outline.ErrTooFewPoints, "at least 2"},
+		{"far away", func() (float64, error) { return outline.CurveMM([]outline.Point{{}, {-2e7, 0}}) },
+			outline.ErrTooLarge, "point 2"},
+		{"too many points", func() (float64, error) { return outline.CurveMM(make([]outline.Point, 10_001)) },
+			outline.ErrTooMany, "10001"},
+		{"unknown", func() (float64, error) { return outline.Length(outline.Shape{Kind: "heart"}) },
+			outline.ErrUnknownShape, "heart"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			length, err := row.length()

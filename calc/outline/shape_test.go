@@ -51,19 +51,32 @@ func TestPointsStandWhereTheyShould(t *testing.T) {
 		shape               outline.Shape
 		first, middle, last outline.Point
 	}{
-		{"line", outline.Shape{Kind: outline.Line, LengthMM: 100}, outline.Point{}, outline.Point{50, 0}, outline.Point{100, 0}},
-		{"arc", outline.Shape{Kind: outline.Arc, WidthMM: 100, HeightMM: 20}, outline.Point{}, outline.Point{50, 20}, outline.Point{100, 0}},
-		{"very flat arc", outline.Shape{Kind: outline.Arc, WidthMM: 1e6, HeightMM: 1}, outline.Point{}, outline.Point{5e5, 1}, outline.Point{1e6, 0}},
-		{"tall arch", outline.Shape{Kind: outline.Arch, WidthMM: 100, HeightMM: 300}, outline.Point{}, outline.Point{50, 300}, outline.Point{100, 0}},
-		{"low arch", outline.Shape{Kind: outline.Arch, WidthMM: 100, HeightMM: 30}, outline.Point{}, outline.Point{50, 30}, outline.Point{100, 0}},
-		{"catenary", outline.Shape{Kind: outline.Catenary, SpanMM: 100, SagMM: 30}, outline.Point{0, 30}, outline.Point{50, 0}, outline.Point{100, 30}},
-		{"parabola", outline.Shape{Kind: outline.Parabola, SpanMM: 100, RiseMM: 30}, outline.Point{}, outline.Point{50, 30}, outline.Point{100, 0}},
-		{"half an ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60, Part: 0.5}, outline.Point{50, 0}, outline.Point{0, 30}, outline.Point{50, 60}},
-		{"ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60}, outline.Point{50, 0}, outline.Point{50, 60}, outline.Point{50, 0}},
-		{"hoop", outline.Shape{Kind: outline.Hoop, DiameterMM: 100}, outline.Point{50, 0}, outline.Point{50, 100}, outline.Point{50, 0}},
-		{"half a hoop, up the left side", outline.Shape{Kind: outline.Hoop, DiameterMM: 100, Part: 0.5}, outline.Point{50, 0}, outline.Point{0, 50}, outline.Point{50, 100}},
-		{"half a hoop, over the top", outline.Shape{Kind: outline.Hoop, DiameterMM: 100, Part: 0.5, StartDeg: 90}, outline.Point{0, 50}, outline.Point{50, 100}, outline.Point{100, 50}},
-		{"curve", outline.Shape{Kind: outline.Curve, Points: []outline.Point{{10, 10}, {20, 30}, {30, 10}}}, outline.Point{10, 10}, outline.Point{20, 30}, outline.Point{30, 10}},
+		{"line", outline.Shape{Kind: outline.Line, LengthMM: 100}, outline.Point{}, outline.Point{50, 0},
+			outline.Point{100, 0}},
+		{"arc", outline.Shape{Kind: outline.Arc, WidthMM: 100, HeightMM: 20}, outline.Point{}, outline.Point{50, 20},
+			outline.Point{100, 0}},
+		{"very flat arc", outline.Shape{Kind: outline.Arc, WidthMM: 1e6, HeightMM: 1}, outline.Point{},
+			outline.Point{5e5, 1}, outline.Point{1e6, 0}},
+		{"tall arch", outline.Shape{Kind: outline.Arch, WidthMM: 100, HeightMM: 300}, outline.Point{},
+			outline.Point{50, 300}, outline.Point{100, 0}},
+		{"low arch", outline.Shape{Kind: outline.Arch, WidthMM: 100, HeightMM: 30}, outline.Point{}, outline.Point{50, 30},
+			outline.Point{100, 0}},
+		{"catenary", outline.Shape{Kind: outline.Catenary, SpanMM: 100, SagMM: 30}, outline.Point{0, 30},
+			outline.Point{50, 0}, outline.Point{100, 30}},
+		{"parabola", outline.Shape{Kind: outline.Parabola, SpanMM: 100, RiseMM: 30}, outline.Point{}, outline.Point{50, 30},
+			outline.Point{100, 0}},
+		{"half an ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60, Part: 0.5},
+			outline.Point{50, 0}, outline.Point{0, 30}, outline.Point{50, 60}},
+		{"ellipse", outline.Shape{Kind: outline.Ellipse, WidthMM: 100, HeightMM: 60}, outline.Point{50, 0},
+			outline.Point{50, 60}, outline.Point{50, 0}},
+		{"hoop", outline.Shape{Kind: outline.Hoop, DiameterMM: 100}, outline.Point{50, 0}, outline.Point{50, 100},
+			outline.Point{50, 0}},
+		{"half a hoop, up the left side", outline.Shape{Kind: outline.Hoop, DiameterMM: 100, Part: 0.5},
+			outline.Point{50, 0}, outline.Point{0, 50}, outline.Point{50, 100}},
+		{"half a hoop, over the top", outline.Shape{Kind: outline.Hoop, DiameterMM: 100, Part: 0.5, StartDeg: 90},
+			outline.Point{0, 50}, outline.Point{50, 100}, outline.Point{100, 50}},
+		{"curve", outline.Shape{Kind: outline.Curve, Points: []outline.Point{{10, 10}, {20, 30}, {30, 10}}},
+			outline.Point{10, 10}, outline.Point{20, 30}, outline.Point{30, 10}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			points, err := outline.Points(row.shape, 3)
@@ -190,7 +203,15 @@ func FuzzShape(f *testing.F) {
 func BenchmarkPoints(b *testing.B) {
 	for _, kind := range outline.Kinds()[:7] {
 		shape := outline.Shape{
-			Kind: kind, LengthMM: 5000, WidthMM: 2400, HeightMM: 2100, SpanMM: 3000, SagMM: 600, RiseMM: 600, DiameterMM: 2000, Part: 0.6,
+			Kind:       kind,
+			LengthMM:   5000,
+			WidthMM:    2400,
+			HeightMM:   2100,
+			SpanMM:     3000,
+			SagMM:      600,
+			RiseMM:     600,
+			DiameterMM: 2000,
+			Part:       0.6,
 		}
 		b.Run(string(kind), func(b *testing.B) {
 			for b.Loop() {

@@ -60,8 +60,11 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 	}
 	if test.DipMM-test.StaysMM < 0.05 {
 		return Bar{}, fmt.Errorf(
-			"%w: the dip that stays (%.4g mm) must be less than the dip under the weight (%.4g mm); hang more so that you can read a difference",
-			ErrInput, test.StaysMM, test.DipMM,
+			"%w: the dip that stays (%.4g mm) must be less than the dip under the weight (%.4g mm); hang more so that you "+
+				"can read a difference",
+			ErrInput,
+			test.StaysMM,
+			test.DipMM,
 		)
 	}
 	cubed := test.SpanMM * test.SpanMM * test.SpanMM
@@ -85,8 +88,13 @@ func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 		return Bar{}, err
 	}
 	b := Bar{
-		SpanMM: spanMM, StiffnessNMM2: t.StiffnessNMM2(), Mark: t.Material.Mark,
-		OwnGramsPerMM: t.GramsPerMM(), ModulusMM3: t.ModulusMM3(), YieldMPa: t.Material.YieldMPa, Creeps: t.Material.Name == "pvc",
+		SpanMM:        spanMM,
+		StiffnessNMM2: t.StiffnessNMM2(),
+		Mark:          t.Material.Mark,
+		OwnGramsPerMM: t.GramsPerMM(),
+		ModulusMM3:    t.ModulusMM3(),
+		YieldMPa:      t.Material.YieldMPa,
+		Creeps:        t.Material.Name == "pvc",
 	}
 	for i := range joints {
 		b.Joints = append(b.Joints, Joint{AtMM: spanMM * float64(i+1) / float64(joints+1), PlayRad: playRad})

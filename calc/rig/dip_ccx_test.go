@@ -32,7 +32,8 @@ func TestDipAgainstFiniteElements(t *testing.T) {
 		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
 			"GARLANDRY_EXTERNAL is set and ccx is not installed: apt-get install calculix-ccx")
 		t.Skip(
-			"CalculiX is not installed, so the bar cannot be run by finite elements; run: apt-get install calculix-ccx, then go test ./calc/rig -run FiniteElements",
+			"CalculiX is not installed, so the bar cannot be run by finite elements; run: apt-get install calculix-ccx, " +
+				"then go test ./calc/rig -run FiniteElements",
 		)
 	}
 	steel, _ := rig.FindMaterial("steel")
@@ -55,7 +56,8 @@ func TestDipAgainstFiniteElements(t *testing.T) {
 		{"spread over a part", stout, 3000, 0, 0, []rig.Load{spread(4000, 300, 1500)}},
 		{"overhang with a point", thin, 2000, 0, 600, []rig.Load{point(1500, 2600)}},
 		{"overhangs with spread loads", stout, 2000, 500, 700, []rig.Load{spread(9000, -500, 0), spread(5000, 2000, 2700)}},
-		{"a sign, a cloth and a swag", thin, 2800, 300, 500, []rig.Load{point(2000, 1200), spread(1800, 0, 2800), point(400, -300), spread(600, 2400, 3300)}},
+		{"a sign, a cloth and a swag", thin, 2800, 300, 500, []rig.Load{point(2000, 1200), spread(1800, 0, 2800),
+			point(400, -300), spread(600, 2400, 3300)}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			bar, err := rig.TubeBar(row.span, row.tube, 0, 0)

@@ -214,11 +214,12 @@ func TestDipErrors(t *testing.T) {
 	good := rig.Bar{SpanMM: 3000, StiffnessNMM2: 1e9}
 	aluminium, _ := rig.FindMaterial("aluminium")
 	for name, err := range map[string]error{
-		"no span":        second(rig.Bar{StiffnessNMM2: 1e9}.Dip(nil, rig.DipRule{})),
-		"no stiffness":   second(rig.Bar{SpanMM: 3000}.Dip(nil, rig.DipRule{})),
-		"off the bar":    second(good.Dip([]rig.Load{{MassG: 100, AtMM: 3001}}, rig.DipRule{})),
-		"below nothing":  second(good.Dip([]rig.Load{{MassG: -1, AtMM: 10}}, rig.DipRule{})),
-		"no length":      second(good.Dip([]rig.Load{{Name: "cloth", MassG: 1, Spread: true, FromMM: 5, ToMM: 5}}, rig.DipRule{})),
+		"no span":       second(rig.Bar{StiffnessNMM2: 1e9}.Dip(nil, rig.DipRule{})),
+		"no stiffness":  second(rig.Bar{SpanMM: 3000}.Dip(nil, rig.DipRule{})),
+		"off the bar":   second(good.Dip([]rig.Load{{MassG: 100, AtMM: 3001}}, rig.DipRule{})),
+		"below nothing": second(good.Dip([]rig.Load{{MassG: -1, AtMM: 10}}, rig.DipRule{})),
+		"no length": second(good.Dip([]rig.Load{{Name: "cloth", MassG: 1, Spread: true, FromMM: 5, ToMM: 5}},
+			rig.DipRule{})),
 		"backwards":      second(good.Dip([]rig.Load{{MassG: 1, Spread: true, FromMM: 9, ToMM: 5}}, rig.DipRule{})),
 		"rule":           second(good.Dip(nil, rig.DipRule{VisiblePart: 10, UselessPart: 50})),
 		"nothing stays":  second(rig.BenchBar(3000, rig.Bench{SpanMM: 3000, MassG: 1500, DipMM: 10, StaysMM: 10})),

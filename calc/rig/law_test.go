@@ -279,10 +279,12 @@ func FuzzNothingPanics(f *testing.F) {
 		if tip, err := frame.Tip(rig.Push{WindMPS: wind, PushN: push, PushAtMM: at}, rig.TipRule{}); err == nil {
 			finite(t, tip.OverturnFactor, tip.SlideFactor, tip.BallastKG, tip.MaxWindMPS, tip.TakeDownMPS, tip.WindN)
 		}
-		if h, err := (rig.Line{MassG: mass, Points: count, AngleDeg: wind, StrengthN: push, KnotFactor: part}).Hold(); err == nil {
+		if h, err := (rig.Line{MassG: mass, Points: count, AngleDeg: wind, StrengthN: push,
+			KnotFactor: part}).Hold(); err == nil {
 			finite(t, h.PerLineN, h.AllowedN, h.Factor)
 		}
-		if limit, err := (rig.Lifting{ReachMM: over, HandsMM: at, TravelMM: span, TwistDeg: wind, Frequency: part}).Limit(); err == nil {
+		if limit, err := (rig.Lifting{ReachMM: over, HandsMM: at, TravelMM: span, TwistDeg: wind,
+			Frequency: part}).Limit(); err == nil {
 			finite(t, limit)
 		}
 		finite(t, rig.Drag(part))

@@ -100,7 +100,8 @@ func TestLiftingLimit(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 23_133, best, 1, "all multipliers 1: 51 lb")
 	// NIOSH 94-110, table 4, asymmetry multiplier by degrees of twist (from memory).
-	for degrees, multiplier := range map[float64]float64{0: 1, 15: 0.95, 30: 0.90, 45: 0.86, 60: 0.81, 75: 0.76, 90: 0.71, 105: 0.66, 120: 0.62, 135: 0.57, 136: 0} {
+	for degrees, multiplier := range map[float64]float64{0: 1, 15: 0.95, 30: 0.90, 45: 0.86, 60: 0.81, 75: 0.76,
+		90: 0.71, 105: 0.66, 120: 0.62, 135: 0.57, 136: 0} {
 		twisted, err := rig.Lifting{ReachMM: 250, HandsMM: 30 * inch, TravelMM: 250, TwistDeg: degrees}.Limit()
 		require.NoError(t, err)
 		assert.InDelta(t, multiplier, twisted/best, 0.005, "%g degrees", degrees)

@@ -189,16 +189,21 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 	)
 	if t.MaxWindMPS > 0 {
 		t.note(
-			"As it stands now: get ready at gusts of {speed}, take it down and clear people away at {speed}. The venue, local codes and a competent person can say less, never more.",
-			t.WatchMPS, t.TakeDownMPS,
+			"As it stands now: get ready at gusts of {speed}, take it down and clear people away at {speed}. The venue, "+
+				"local codes and a competent person can say less, never more.",
+			t.WatchMPS,
+			t.TakeDownMPS,
 		)
 	} else {
 		t.note("As it stands now it may not be left standing in any wind: take it down.")
 	}
 	if t.Verdict == VerdictBallast {
 		t.note(
-			"With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and a competent person can say less.",
-			t.BallastKG, WatchPart*t.BallastedMPS, TakeDownPart*t.BallastedMPS,
+			"With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and "+
+				"a competent person can say less.",
+			t.BallastKG,
+			WatchPart*t.BallastedMPS,
+			TakeDownPart*t.BallastedMPS,
 		)
 	}
 }

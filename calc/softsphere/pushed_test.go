@@ -18,7 +18,8 @@ func ExamplePushed() {
 }
 
 func TestPushedBalancesThePush(t *testing.T) {
-	for _, diameters := range [][]float64{alike(2, 254), alike(4, 241.3), alike(6, 254), alike(8, 254), {254, 254, 254, 254, 406, 406}} {
+	for _, diameters := range [][]float64{alike(2, 254), alike(4, 241.3), alike(6, 254), alike(8, 254),
+		{254, 254, 254, 254, 406, 406}} {
 		rest, err := softsphere.Pushed(diameters, 10, standardPush, 1)
 		require.NoError(t, err)
 		require.True(t, rest.Settled)

@@ -30,11 +30,14 @@ func TestBagsCases(t *testing.T) {
 		{"nothing needed, nothing on offer", 0, 0, nil, []int{}, 0, 0},
 		{"a larger bag is cheaper than what is missing", 30, 0, []stock.Bag{{100, 500}, {25, 320}}, []int{1, 0}, 500, 70},
 		{"equal cost, fewest left over", 60, 0, []stock.Bag{{100, 600}, {30, 300}}, []int{0, 2}, 600, 0},
-		{"equal cost and left over, fewest bags", 100, 0, []stock.Bag{{25, 100}, {50, 200}, {100, 400}}, []int{0, 0, 1}, 400, 0},
-		{"equal but for sizes, more of the larger", 60, 0, []stock.Bag{{30, 300}, {40, 400}, {20, 200}}, []int{0, 1, 1}, 600, 0},
+		{"equal cost and left over, fewest bags", 100, 0, []stock.Bag{{25, 100}, {50, 200}, {100, 400}}, []int{0, 0, 1},
+			400, 0},
+		{"equal but for sizes, more of the larger", 60, 0, []stock.Bag{{30, 300}, {40, 400}, {20, 200}}, []int{0, 1, 1},
+			600, 0},
 		{"the same bag twice, the cheaper one", 10, 0, []stock.Bag{{10, 200}, {10, 100}}, []int{0, 1}, 100, 0},
 		{"free bags are not hoarded", 11, 0, []stock.Bag{{10, 0}, {1, 0}}, []int{1, 1}, 0, 0},
-		{"sixes, nines and twenties: 43 cannot be had exactly", 43, 0, []stock.Bag{{6, 6}, {9, 9}, {20, 20}}, []int{1, 2, 1}, 44, 1},
+		{"sixes, nines and twenties: 43 cannot be had exactly", 43, 0, []stock.Bag{{6, 6}, {9, 9}, {20, 20}},
+			[]int{1, 2, 1}, 44, 1},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			purchase, err := stock.Bags(row.need, row.have, row.bags)

@@ -34,7 +34,8 @@ func TestBagsMatchesGLPK(t *testing.T) {
 		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
 			"GARLANDRY_EXTERNAL is set and glpsol is not installed: apt-get install glpk-utils")
 		t.Skip(
-			"glpsol is not installed, so 500 purchases are not compared with it here; to run it: apt-get install glpk-utils, then go test ./calc/stock",
+			"glpsol is not installed, so 500 purchases are not compared with it here; to run it: apt-get install " +
+				"glpk-utils, then go test ./calc/stock",
 		)
 	}
 	random := rand.New(rand.NewPCG(solverSeed, 1))

@@ -51,9 +51,18 @@ func (s *Shell) Manifest(startURL string) ([]byte, error) {
 		return icon{Src: s.URL("icons/" + name), Sizes: sizes, Type: "image/png", Purpose: purpose}
 	}
 	return json.MarshalIndent(manifest{
-		ID: "/", Name: "Garlandry", ShortName: "Garlandry", Lang: "en", StartURL: startURL, Scope: "/", Display: "standalone", Orientation: "any",
+		ID:              "/",
+		Name:            "Garlandry",
+		ShortName:       "Garlandry",
+		Lang:            "en",
+		StartURL:        startURL,
+		Scope:           "/",
+		Display:         "standalone",
+		Orientation:     "any",
 		Description:     "From the promise of a look to open doors: counts, packing and cards for decorating with balloons.",
-		BackgroundColor: "#faf6f0", ThemeColor: "#faf6f0", Categories: []string{"productivity", "utilities"},
+		BackgroundColor: "#faf6f0",
+		ThemeColor:      "#faf6f0",
+		Categories:      []string{"productivity", "utilities"},
 		Icons: []icon{png("icon-192.png", "192x192", "any"), png("icon-512.png", "512x512", "any"),
 			png("maskable-512.png", "512x512", "maskable"),
 			{Src: s.URL("icons/icon.svg"), Sizes: "any", Type: "image/svg+xml", Purpose: "any"}},
