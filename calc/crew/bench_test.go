@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"garlandry/calc/crew"
-	"garlandry/calc/crew/internal/rcpsp"
+	"garlandry/calc/crew/internal/psplib"
 )
 
 // Schedules a second for 30, 60 and 120 cards with four people, and how they grow.
@@ -51,24 +51,20 @@ func BenchmarkOdds(b *testing.B) {
 func BenchmarkShared(b *testing.B) {
 	for _, n := range []int{30, 60, 120} {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
-			tasks := make([]rcpsp.Task, n)
-			for i := range tasks {
-				tasks[i] = rcpsp.Task{Duration: 1 + i*7%10, Needs: []int{i * 3 % 9, i * 5 % 7, i % 4, i * 2 % 5}}
-				for back := 3; back <= 9; back += 3 {
-					if i >= back {
-						tasks[i].After = append(tasks[i].After, i-back)
-					}
+			in := psplib.Instance{Tasks: make([]psplib.Task, n), Capacity: []int{14, 13, 9, 11}}
+			for i := range in.Tasks {
+				in.Tasks[i] = psplib.Task{Duration: 1 + i*7%10, Needs: []int{i * 3 % 9, i * 5 % 7, i % 4, i * 2 % 5}}
+				for back := 3; back <= min(9, i); back += 3 {
+					in.Tasks[i].After = append(in.Tasks[i].After, i-back)
 				}
 			}
-			project, err := rcpsp.New(tasks, []int{14, 13, 9, 11})
-			if err != nil {
-				b.Fatal(err)
-			}
-			tried := 0
+			job, tried := instanceJob(in), 0
 			for range b.N {
-				search := project.Search(1, 5000)
-				search.Improve(5000)
-				tried += search.Used()
+				search, err := crew.NewSearch(job, 1, 1000)
+				if err != nil {
+					b.Fatal(err)
+				}
+				tried += search.Improve(1000).Tried
 			}
 			b.ReportMetric(float64(tried)/b.Elapsed().Seconds(), "schedules/s")
 		})

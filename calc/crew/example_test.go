@@ -18,16 +18,14 @@ func Example() {
 			{Key: "sign", Minutes: 10, Beginner: 1.5, Spread: 0.3, Place: crew.Site},
 		},
 	}
-	search, err := crew.NewSearch(job, 1, 200)
+	plan, odds, err := crew.Settle(job, crew.Options{Seed: 1, Schedules: 200})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	plan := search.Improve(200)
 	for _, slot := range plan.Slots {
 		fmt.Println(slot.Task, slot.Start, slot.End, slot.Spells, slot.WaitedFor)
 	}
-	odds := crew.Odds(plan, 1, crew.Runs)
 	fmt.Printf("done at %d; %.0f %% by the doors, nine in ten by %d\n", plan.Finish, 100*odds.Done, odds.Ninety)
 	// Output:
 	// frame 0 12 [{ines 0 12} {bea 0 12}] []

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/calc/crew"
 	"garlandry/calc/crew/internal/psplib"
-	"garlandry/calc/crew/internal/rcpsp"
 )
 
 var (
@@ -63,18 +63,49 @@ func readInstance(t *testing.T, file string) psplib.Instance {
 	return in
 }
 
-// solveInstance searches, and holds the schedule to the checker of this test.
+// instanceJob states an instance as a job on site: resources as things, one practised
+// person for each task, no windows. The instance knows no people, so there are enough of
+// them: with 60 the lengths of the published instances are the same.
+func instanceJob(in psplib.Instance) crew.Job {
+	var job crew.Job
+	for r, count := range in.Capacity {
+		job.Things = append(job.Things, crew.Thing{Key: "resource " + strconv.Itoa(r), Count: count})
+	}
+	for person := range max(15, len(in.Tasks)/4) {
+		job.People = append(job.People, crew.Person{Key: strconv.Itoa(person), Practised: true})
+	}
+	for i, task := range in.Tasks {
+		t := crew.Task{Key: strconv.Itoa(i), Minutes: float64(task.Duration), Place: crew.Site}
+		for r, units := range task.Needs {
+			if units > 0 {
+				t.Needs = append(t.Needs, crew.Need{Thing: job.Things[r].Key, Units: units})
+			}
+		}
+		for _, before := range task.After {
+			t.Before = append(t.Before, strconv.Itoa(before))
+		}
+		job.Tasks = append(job.Tasks, t)
+		job.Doors += task.Duration
+	}
+	return job
+}
+
+// solveInstance runs the product's search and decoder, and checks the schedule twice: as
+// a job of people and things, and by the instance itself.
 func solveInstance(t *testing.T, in psplib.Instance, seed uint64, schedules int) (length, used int) {
 	t.Helper()
-	project, err := rcpsp.New(in.Tasks, in.Capacity)
+	job := instanceJob(in)
+	search, err := crew.NewSearch(job, seed, schedules)
 	require.NoError(t, err)
-	search := project.Search(seed, schedules)
-	search.Improve(schedules)
-	best, ok := search.Best()
-	require.True(t, ok)
-	require.LessOrEqual(t, search.Used(), schedules)
-	checkSchedule(t, in, best.Start, best.Cost)
-	return best.Cost, search.Used()
+	best := search.Improve(schedules)
+	require.LessOrEqual(t, best.Tried, schedules)
+	checkCrew(t, job, best, true)
+	starts := make([]int, len(in.Tasks))
+	for i, slot := range best.Slots {
+		starts[i] = slot.Start
+	}
+	checkSchedule(t, in, starts, best.Finish)
+	return best.Finish, best.Tried
 }
 
 // checkSchedule knows nothing of how the schedule came about: precedence, and what
@@ -129,8 +160,8 @@ func readPublished(t *testing.T, file string) map[string]published {
 // al. and the self-adapting GA of Hartmann 2002 by Kolisch and Hartmann (EJOR 174, 2006;
 // from memory), the hybrid EDA by Wang and Fang (Expert Systems with Applications 39,
 // 2012, table 7; read there). Those of a part say less; the best known lengths of the
-// same part are printed beside its own. The optimum of j30 and the bounds of j60 are read from the folder's
-// own lists.
+// same part are printed beside its own. The optimum of j30 and the bounds of j60 are read
+// from the folder's own lists. The search and the decoder are those of the product.
 func TestPublishedInstances(t *testing.T) {
 	folder := os.Getenv("PSPLIB_DIR")
 	if folder == "" || folder == "none" {

@@ -30,16 +30,12 @@ type Criticality struct {
 	Share float64 // of runs
 }
 
-// Odds plays a schedule of NewSearch or Carry with uncertain times. The time of a
-// task is its planned one times two lognormal factors with mean 1: one for its kind
-// of work in this run, with the spread of the job's rate, and one of its own, to which
-// each pair of hands adds by its part: with n equal ones its spread falls with the square
-// root of n, as that of a mean. Numbers are
-// drawn by the tasks' keys and kinds, so that a change to one task leaves the others'
-// as they were. Runs below 1 are read as Runs.
-func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs, nil) }
-
-// Odds is [Odds] with the seed, the runs and the pauses of the options.
+// Odds simulates a schedule with uncertain times. The time of a task is its planned one
+// times two lognormal factors with mean 1. The first is for its kind of work in this run,
+// with the spread of the job's rate. The second is its own: each pair of hands adds its
+// part, so that with n equal ones the spread falls with the square root of n, like that of
+// a mean. Random numbers are drawn by the tasks' keys and kinds, so a change to one task
+// leaves the others' numbers as they were. Runs below 1 are read as Runs.
 func (o Options) Odds(s Schedule) Forecast { return *s.odds(o.Seed, o.Runs, o.Pause) }
 
 // runsAtOnce is how often a schedule is played between two pauses.

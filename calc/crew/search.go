@@ -2,48 +2,39 @@ package crew
 
 import "garlandry/calc/crew/genetic"
 
-// Search looks for better schedules of one job.
-type Search struct {
+// search looks for better schedules of one job.
+type search struct {
 	decoder *decoder
-	genetic *genetic.Search
-	proven  bool
+	genetic *genetic.Search // nil for a job without tasks
 }
 
-// NewSearch checks a job and prepares a search, of which so many schedules are
-// expected in all (it may be asked for more). The same seed, budget and steps give
-// the same schedules everywhere.
-func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
-	return newSearch(&job, seed, budget, nil)
-}
-
-func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*Search, error) {
+// newSearch checks a job and prepares a search that is expected to generate budget
+// schedules; it may be asked for more. The same job, seed, budget and steps give the same
+// schedules on every machine. The search begins with the plan like, if it is not nil.
+func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*search, error) {
 	m, err := newModel(job)
 	if err != nil {
 		return nil, err
 	}
-	s := &Search{decoder: newDecoder(m)}
+	s := &search{decoder: newDecoder(m)}
 	if len(m.tasks) > 0 {
 		s.genetic = genetic.New(s.decoder, seed, budget, s.decoder.openings(like))
 	}
 	return s, nil
 }
 
-// Improve generates at most so many more schedules and gives back the best so far;
-// the first one already is a whole plan.
-func (s *Search) Improve(schedules int) Schedule { return *s.improve(schedules) }
-
-func (s *Search) improve(schedules int) *Schedule {
+// improve generates at most so many more schedules and returns the best one so far. The
+// first schedule is already a whole plan.
+func (s *search) improve(schedules int) *Schedule {
 	if s.genetic == nil {
 		return &Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model},
 			planned: &s.decoder.model}
 	}
-	if !s.proven {
-		s.genetic.Improve(schedules)
-	}
+	s.genetic.Improve(schedules)
 	if !s.decoder.found {
 		s.genetic.Improve(1)
 	}
-	best := s.decoder.schedule(s.proven || s.genetic.Proven(), s.genetic.Used())
+	best := s.decoder.schedule(s.genetic.Proven(), s.genetic.Used())
 	best.network.genes = s.decoder.steps[len(s.decoder.steps)-1].Genes
 	return best
 }

@@ -70,7 +70,7 @@ const (
 // surest is the plan with the best odds, of all and of the musts together, among those that the search has kept and
 // those that were its best once: the cheapest, and the very first, which nothing was squeezed out of. The numbers are
 // drawn apart from those that its odds are told by. It uses the search up.
-func (s *Search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
+func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
 	if plays < 2 {
 		return best
 	}

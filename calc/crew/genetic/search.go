@@ -11,7 +11,7 @@ const (
 	mostPlans        = 60
 )
 
-// Search holds the two populations and the best plan so far.
+// Search holds the two populations and what the best plan so far costs.
 type Search struct {
 	problem Problem
 	source  rng.Source
@@ -23,7 +23,7 @@ type Search struct {
 	first   []Plan    // to begin with
 	spread  int       // of the keys of the first order
 	child   Plan
-	best    Plan
+	least   int // cost of the best plan that begins everything as early as it can
 	seen    bool
 	used    int
 	pause   func()
@@ -50,7 +50,7 @@ func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 			s.sides[side][i] = NewPlan(n, s.genes)
 		}
 	}
-	s.child, s.best = NewPlan(n, s.genes), NewPlan(n, s.genes)
+	s.child = NewPlan(n, s.genes)
 	low, high := 0, 0
 	for task, key := range first[0].Start {
 		if task == 0 {
@@ -61,10 +61,6 @@ func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 	s.spread = high - low
 	return s
 }
-
-// Best is the cheapest plan so far; ok is false before the first schedule. The
-// plan is overwritten by Improve.
-func (s *Search) Best() (best *Plan, ok bool) { return &s.best, s.seen }
 
 // Left gives the plans kept of those that begin everything as early as it can, in no
 // order. They are overwritten by Improve.
@@ -78,7 +74,7 @@ func (s *Search) Pause(pause func()) { s.pause = pause }
 func (s *Search) Used() int { return s.used }
 
 // Proven tells whether the best plan costs no more than the bound.
-func (s *Search) Proven() bool { return s.seen && s.best.Cost <= s.problem.Bound() }
+func (s *Search) Proven() bool { return s.seen && s.least <= s.problem.Bound() }
 
 // Improve generates at most so many more schedules, fewer when the bound is met.
 func (s *Search) Improve(schedules int) {
@@ -117,9 +113,8 @@ func (s *Search) begin() {
 func (s *Search) forward(plan *Plan) {
 	s.problem.Forward(s.keys, plan)
 	s.used++
-	if !s.seen || plan.Cost < s.best.Cost {
-		s.seen = true
-		plan.Copy(&s.best)
+	if !s.seen || plan.Cost < s.least {
+		s.seen, s.least = true, plan.Cost
 	}
 }
 
@@ -135,7 +130,7 @@ func (s *Search) breed(end int) {
 	} else {
 		s.problem.Backward(s.keys, &s.child)
 		s.used++
-		if s.child.Cost < s.best.Cost && s.used < end {
+		if s.child.Cost < s.least && s.used < end {
 			s.justify(&s.child)
 		}
 	}

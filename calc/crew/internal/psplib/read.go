@@ -2,22 +2,28 @@
 // Sprecher, "PSPLIB - a project scheduling problem library", EJOR 96, 1996),
 // files ending in .sm, so that schedules can be compared with published ones.
 //
-// It refuses to know where files lie: it is given their text. Start at Read.
+// It opens no files: the caller passes their text. Only tests use it. Start at Read.
 package psplib
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
-
-	"garlandry/calc/crew/internal/rcpsp"
 )
+
+// Task is one activity: it takes a fixed time and fixed amounts while it runs, and is not
+// interrupted.
+type Task struct {
+	Duration int   // whole units of time, 0 or more
+	Needs    []int // of each resource while it runs
+	After    []int // the tasks that must finish first, by number
+}
 
 // Instance is what a file says.
 type Instance struct {
-	Tasks    []rcpsp.Task // the source first, the sink last
-	Capacity []int        // of each renewable resource
-	MPMTime  int          // the length of the critical path, as the file states it
+	Tasks    []Task // the source first, the sink last
+	Capacity []int  // of each renewable resource
+	MPMTime  int    // the length of the critical path, as the file states it
 }
 
 // Read reads the text of one .sm file. The error names the section that cannot be
@@ -102,7 +108,7 @@ func (in *Instance) precede(row []int) error {
 		reach = max(reach, next)
 	}
 	for len(in.Tasks) < reach {
-		in.Tasks = append(in.Tasks, rcpsp.Task{})
+		in.Tasks = append(in.Tasks, Task{})
 	}
 	for _, next := range row[3:] {
 		in.Tasks[next-1].After = append(in.Tasks[next-1].After, row[0]-1)

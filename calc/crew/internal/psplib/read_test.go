@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/calc/crew/internal/psplib"
-	"garlandry/calc/crew/internal/rcpsp"
 )
 
 // A small file of our own in the format.
@@ -37,20 +36,12 @@ R 1 R 2
 func TestRead(t *testing.T) {
 	in, err := psplib.Read(small)
 	require.NoError(t, err)
-	assert.Equal(t, psplib.Instance{MPMTime: 5, Capacity: []int{2, 4}, Tasks: []rcpsp.Task{
-		{
-			Needs: []int{0, 0},
-		}, {Duration: 3, Needs: []int{2, 0}, After: []int{0}}, {Duration: 5, Needs: []int{1, 4}, After: []int{0}}, {Needs: []int{0, 0}, After: []int{1, 2}},
+	assert.Equal(t, psplib.Instance{MPMTime: 5, Capacity: []int{2, 4}, Tasks: []psplib.Task{
+		{Needs: []int{0, 0}},
+		{Duration: 3, Needs: []int{2, 0}, After: []int{0}},
+		{Duration: 5, Needs: []int{1, 4}, After: []int{0}},
+		{Needs: []int{0, 0}, After: []int{1, 2}},
 	}}, in)
-	project, err := rcpsp.New(in.Tasks, in.Capacity)
-	require.NoError(t, err)
-	assert.Equal(t, in.MPMTime, project.CriticalPath())
-	search := project.Search(1, 10)
-	search.Improve(10)
-	best, ok := search.Best()
-	require.True(t, ok)
-	assert.Equal(t, 8, best.Cost, "both need the first resource, so one after the other")
-	assert.True(t, search.Proven() || best.Cost > project.Bound())
 }
 
 // Files that went through other hands: line ends and tabs of another system, headings in small letters, a byte order
@@ -88,8 +79,16 @@ func TestReadRefuses(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	f.Add(small)
 	f.Fuzz(func(t *testing.T, text string) {
-		if in, err := psplib.Read(text); err == nil && len(in.Tasks) < 1000 {
-			_, _ = rcpsp.New(in.Tasks, in.Capacity)
+		in, err := psplib.Read(text)
+		if err != nil {
+			return
+		}
+		for i, task := range in.Tasks {
+			for _, before := range task.After {
+				if before < 0 || before >= len(in.Tasks) {
+					t.Fatalf("task %d comes after task %d of %d", i, before, len(in.Tasks))
+				}
+			}
 		}
 	})
 }

@@ -1,19 +1,17 @@
 package crew
 
-// Prove looks for the best of all schedules by branch and bound within so many
-// nodes, from the best one so far: the precedence tree of J. H. Patterson, R.
-// Słowiński, F. B. Talbot and J. Węglarz ("An algorithm for a general class of
-// precedence and resource constrained scheduling problems", 1989) with teams as
-// modes. Tasks are added in the order of their starts, each by every team that its
-// hands allow, as early as it then can. Where everything has been tried the
-// schedule is Proven. Jobs with a splittable task are left as they are: there are
-// too many ways to share it.
-func (s *Search) Prove(nodes int) Schedule {
+// Prove looks for the best of all schedules by branch and bound within so many nodes,
+// starting from the best one so far. It is the precedence tree of J. H. Patterson, R.
+// Słowiński, F. B. Talbot and J. Węglarz ("An algorithm for a general class of precedence
+// and resource constrained scheduling problems", 1989) with teams as modes. Tasks are added
+// in the order of their starts, each by every team that its hands allow, as early as it then
+// can. The schedule is Proven once everything has been tried. Jobs with a splittable task
+// are left as they are: there are too many ways to share it.
+func (s *search) Prove(nodes int) Schedule {
 	best := s.Improve(1)
 	if best.Proven || s.genetic == nil || !s.decoder.branches(nodes) {
 		return best
 	}
-	s.proven = true
 	return *s.decoder.schedule(true, best.Tried)
 }
 

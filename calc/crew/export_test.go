@@ -1,0 +1,12 @@
+package crew
+
+// Search gives tests the single steps of what Settle does.
+type Search = search
+
+func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
+	return newSearch(&job, seed, budget, nil)
+}
+
+func (s *search) Improve(schedules int) Schedule { return *s.improve(schedules) }
+
+func Odds(s Schedule, seed uint64, runs int) Forecast { return *s.odds(seed, runs, nil) }
