@@ -17,8 +17,8 @@ import (
 	"maragu.dev/gomponents"
 )
 
-// mostRedirects is how often one answer may redirect.
-const mostRedirects = 4
+// maxRedirects is how often one answer may redirect.
+const maxRedirects = 4
 
 // get answers a request for a page.
 func (c *Core) get(number int, url string) Drawing {
@@ -27,7 +27,7 @@ func (c *Core) get(number int, url string) Drawing {
 		return Drawing{Type: "unknown", Number: number}
 	}
 	delete(query, "from")
-	c.here = url
+	c.current = url
 	c.lost = false
 	c.cancelLeaving(path)
 	if !c.messages.unread {
@@ -57,7 +57,7 @@ func (c *Core) offline(number int, url string) Drawing {
 		f.Title, body = "Set aside", view.Jobs(f, []view.JobRow{c.asideRow(id)}, 0)
 	}
 	d := c.drawing(number, url, page.Reply{Frame: f, Title: f.Title, Body: body})
-	c.shown = "" // it is not the page itself, so that page cannot go from here
+	c.shown = "" // this is not the page itself, so it cannot be "gone"
 	return d
 }
 
@@ -79,7 +79,7 @@ func (c *Core) holds(path string) bool {
 
 // follow draws a reply, or the page it redirects to.
 func (c *Core) follow(number int, url string, r page.Reply) Drawing {
-	for range mostRedirects {
+	for range maxRedirects {
 		if r.Redirect == "" {
 			break
 		}
@@ -88,7 +88,7 @@ func (c *Core) follow(number int, url string, r page.Reply) Drawing {
 			return Drawing{Type: "unknown", Number: number, Path: r.Redirect}
 		}
 		url = r.Redirect
-		c.here = url
+		c.current = url
 		if r.Flash != "" {
 			c.messages = messages{flash: r.Flash, undo: r.Undo, alert: c.messages.alert}
 		}
@@ -120,7 +120,7 @@ func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
 	return d
 }
 
-// post handles a posted form: pwa/page decides what it means, then it is stored, and only then drawn as done.
+// post handles a posted form. Package page decides what it means. It is stored before it is drawn as done.
 func (c *Core) post(m Message) Drawing {
 	path, _, ok := split(m.Path)
 	if id, leaves := c.leaves(path); ok && leaves {
@@ -130,8 +130,8 @@ func (c *Core) post(m Message) Drawing {
 		return Drawing{Type: "unknown", Number: m.Number}
 	}
 	c.flush()
-	if m.ID != "" && c.posts[m.ID] { // a repeat out of the journal
-		d := c.get(m.Number, c.here)
+	if m.ID != "" && c.posts[m.ID] { // a repeat from the journal
+		d := c.get(m.Number, c.current)
 		d.Stored, d.Copy = c.unwritten == nil, c.copyFor(m.ID)
 		return d
 	}
@@ -145,7 +145,7 @@ func (c *Core) post(m Message) Drawing {
 		return c.notSaved(m, err)
 	}
 	switch {
-	case c.messages.unread: // of a storage that was cleared
+	case c.messages.unread: // the storage was cleared
 	case c.unwritten != nil:
 		c.messages = messages{alert: unsavedText}
 	default:
@@ -164,7 +164,7 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	var reply page.Reply
 	var touched []page.Write
 	defer c.working(address.JobOf(path))()
-	if err := c.makeRoom(path); err != nil {
+	if err := c.loadFor(path); err != nil {
 		return reply, err
 	}
 	err := c.do(func() (phone.Step, []Entry, error) {
@@ -174,7 +174,7 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 		}
 		var step phone.Step
 		var own []Entry
-		err := c.named(id, func() (err error) {
+		err := c.withPostIDs(id, func() (err error) {
 			reply = page.Post(c.deps(), path, typed)
 			touched = reply.Writes
 			step, own, err = c.stepFor(reply, id)
@@ -188,8 +188,8 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	if id != "" {
 		c.posts[id] = true
 	}
-	if reply.Bring != "" {
-		c.brought(reply.Bring)
+	if reply.BringBack != "" {
+		c.broughtBack(reply.BringBack)
 	}
 	for _, w := range touched {
 		for _, change := range w.Changes {
@@ -201,18 +201,18 @@ func (c *Core) writeForm(path string, typed form.Values, id string) (page.Reply,
 	return reply, nil
 }
 
-// stepFor makes the step of a reply's writes; each job has a shared and a private log, so there may be two.
+// stepFor makes the step that stores a reply.
 func (c *Core) stepFor(reply page.Reply, id string) (phone.Step, []Entry, error) {
 	var own []Entry
 	if id != "" && len(reply.Writes) > 0 {
 		own = append(own, Entry{keyPosts + id, formatMS(c.Now())})
 	}
-	if reply.Aside != "" {
-		step, err := c.phone.Dismiss(reply.Aside)
+	if reply.Dismissed != "" {
+		step, err := c.phone.Dismiss(reply.Dismissed)
 		return step, own, err
 	}
-	if reply.Bring != "" {
-		step, err := c.bring(reply.Bring)
+	if reply.BringBack != "" {
+		step, err := c.bringBackStep(reply.BringBack)
 		return step, own, err
 	}
 	var steps []phone.Step
@@ -235,7 +235,7 @@ func (c *Core) writeJob(w page.Write) ([]phone.Step, error) {
 		return err
 	}
 	if !w.Create {
-		if _, err := c.ready(w.Job); err != nil { // a look at another job may have had the phone opened anew meanwhile
+		if _, err := c.ready(w.Job); err != nil { // reading another job may have opened the phone again
 			return nil, err
 		}
 	}
@@ -249,7 +249,7 @@ func (c *Core) writeJob(w page.Write) ([]phone.Step, error) {
 			continue
 		}
 		if w.Create {
-			c.made[w.Job] = true
+			c.created[w.Job] = true
 			if err := keep(c.phone.Track(logs[i])); err != nil {
 				return nil, err
 			}
@@ -260,8 +260,8 @@ func (c *Core) writeJob(w page.Write) ([]phone.Step, error) {
 		if len(changes) == 0 {
 			continue
 		}
-		if c.naming != nil {
-			c.naming.private = i > 0
+		if c.postIDs != nil {
+			c.postIDs.private = i > 0
 		}
 		_, step, err := c.phone.Write(logs[i], changes...)
 		if err := keep(step, err); err != nil {
@@ -282,8 +282,8 @@ func splitPrivate(changes []job.Change) (shared, private []job.Change) {
 	return shared, private
 }
 
-// join makes one step of several successive ones, so that one transaction holds them all. No step deletes what an
-// earlier one puts, since writing only adds.
+// join makes one step of several successive ones, for one transaction. No step deletes what an earlier one puts, since
+// writing only adds.
 func join(steps []phone.Step) phone.Step {
 	if len(steps) == 0 {
 		return phone.Step{}
@@ -298,8 +298,8 @@ func join(steps []phone.Step) phone.Step {
 	return whole
 }
 
-// makeRoom reads the job's logs before anything is written, since a write needs them.
-func (c *Core) makeRoom(path string) error {
+// loadFor reads the logs of a path's job, since a write needs them.
+func (c *Core) loadFor(path string) error {
 	id := address.JobOf(path)
 	if id == "" {
 		return nil
@@ -320,7 +320,7 @@ func (c *Core) notSaved(m Message, err error) Drawing {
 		c.messages.alert = "This could not be saved on this phone. Close the app’s other tabs. " +
 			"It is sent to the server when there is signal."
 	}
-	if c.here == "" {
+	if c.current == "" {
 		return Drawing{Type: "unsaved", Number: m.Number}
 	}
 	c.pending = redrawPage
@@ -329,7 +329,7 @@ func (c *Core) notSaved(m Message, err error) Drawing {
 	return d
 }
 
-// split parts an address into its decoded path and its query.
+// split splits an address into its decoded path and its query.
 func split(url string) (path string, query form.Values, ok bool) {
 	raw, rest, _ := strings.Cut(url, "?")
 	path, err := form.ParsePath(raw)

@@ -27,8 +27,8 @@ func jobOf(log string) string { return strings.TrimSuffix(log, sync.OwnSuffix) }
 
 func (c *Core) isAside(log string) bool { return c.aside[jobOf(log)] }
 
-// working announces which job, by its id or one of its logs, is worked on until done is called. A panic leaves it
-// announced, since that job is then to blame.
+// working announces which job is worked on until done is called, by its id or one of its logs. A panic leaves it
+// announced, since that job caused it.
 func (c *Core) working(log string) (done func()) {
 	before := c.workingOn
 	c.setWorkingOn(jobOf(log))
@@ -49,9 +49,8 @@ func (c *Core) setWorkingOn(id string) {
 	}
 }
 
-// recoverTurn is deferred around every turn of [Core.Run]. It is the one place that recovers, for two reasons. After a
-// turn, only the phone in memory can be half changed, and that can be loaded again from the storage. And only here is
-// it known what the page still waits for.
+// recoverTurn is deferred around every turn of [Core.Run]. It is the one place that recovers. Here only the phone in
+// memory can be half changed, which can be loaded again. And only here is it known what the page still waits for.
 //
 // A panic outside the work on a job ends the core, since there is no job to set aside.
 func (c *Core) recoverTurn() {
@@ -67,7 +66,7 @@ func (c *Core) recoverTurn() {
 	c.aside[id] = true
 	delete(c.readings, id)
 	c.forgetWork()
-	c.drop()
+	c.dropTask()
 	if c.Stopped != nil {
 		c.Stopped(id, panicText(p))
 	}
@@ -87,11 +86,11 @@ func panicText(p any) string {
 	case string:
 		return v
 	}
-	return "a panic that says nothing"
+	return "a panic without a text"
 }
 
 // receiveHandedIn applies the answer for the waiting operations of a job that is set aside.
-func (c *Core) receiveHandedIn(t arrived, resp sync.Response, now int64) redraw {
+func (c *Core) receiveHandedIn(t logAnswer, resp sync.Response, now int64) redraw {
 	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
 		return step, nil, err

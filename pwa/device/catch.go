@@ -9,20 +9,20 @@ import (
 	"garlandry/pwa/address"
 )
 
-// listsJobs reports whether the page at a path shows something of every job.
+// listsJobs reports whether the page at a path lists jobs.
 func listsJobs(path string) bool {
 	at, _ := address.Parse(path)
 	return at.Page == address.Home || at.Page == address.Archive || at.Page == address.New
 }
 
-// caughtUp reports whether this phone knows at least as much about a page as the server did when it drew the page that
-// this core started on: everything on it was exchanged since. It is true if the server drew nothing.
+// caughtUp reports whether this phone knows at least as much about a page as the server did when it drew the first
+// page. For that, everything on the page was exchanged since. It is true if the server drew nothing.
 func (c *Core) caughtUp(path string) bool {
-	if !c.catching {
+	if !c.catchingUp {
 		return true
 	}
 	all := c.online && c.exchanged("")
-	c.catching = !all
+	c.catchingUp = !all
 	id := address.JobOf(path)
 	switch {
 	case all:
@@ -37,7 +37,7 @@ func (c *Core) caughtUp(path string) bool {
 func (c *Core) exchanged(id string) bool {
 	for _, log := range c.phone.Logs() {
 		of := strings.TrimSuffix(log, sync.OwnSuffix)
-		if id != "" && id != of || !c.mine(log) || c.made[of] || c.aside[of] || c.unread[of] {
+		if id != "" && id != of || !c.mine(log) || c.created[of] || c.aside[of] || c.unread[of] {
 			continue
 		}
 		if s := c.phone.Status(log); s.Closed == "" && (s.Shared < c.opened || s.Seq < s.Head && !s.Recovering) {

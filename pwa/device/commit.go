@@ -9,9 +9,9 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// commit writes a step and, with it, own entries in one transaction; an empty step writes nothing. [errStale] means
-// that another tab was faster and the phone must be loaded again. A storage that refuses is no error: the phone in
-// memory goes on with what was refused, and every later commit tries to write that too.
+// commit writes a step and the device's own entries in one transaction. An empty step writes nothing. It returns
+// [errStale] if another tab was faster: the phone must then be loaded again. If the storage refuses there is no error:
+// the phone in memory goes on, and every later commit tries to write the refused batch too.
 func (c *Core) commit(step phone.Step, own []Entry) error {
 	rev := c.base.rev
 	if c.unwritten != nil {
@@ -57,7 +57,7 @@ func (c *Core) write(b Batch, rev uint64) error {
 	return nil
 }
 
-// then gives the one batch that does what two do, one after the other.
+// then merges two successive batches into one.
 func (b Batch) then(next Batch) Batch {
 	whole := Batch{Token: next.Token, Expected: b.Expected, Next: next.Next,
 		Empty: append(b.Empty, next.Empty...), Delete: append(b.Delete, next.Delete...)}
@@ -66,7 +66,7 @@ func (b Batch) then(next Batch) Batch {
 		gone[key] = true
 	}
 	for _, e := range next.Put {
-		gone[e.Key] = true // it is put anew
+		gone[e.Key] = true // overwritten
 	}
 	for _, e := range b.Put {
 		if !gone[e.Key] && !within(next.Empty, e.Key) {
@@ -86,20 +86,20 @@ func within(spans []Span, key string) bool {
 	return false
 }
 
-// flush tries to write what the storage refused before.
+// flush tries again to write what the storage refused.
 func (c *Core) flush() {
 	if c.unwritten != nil && errors.Is(c.write(*c.unwritten, c.ahead), errStale) {
 		_ = c.load() // on an error the phone in memory goes on as it is
 	}
 }
 
-// attempts is how often an action is tried again when another tab was faster. In a turn of its own, an action succeeds
-// at the second try. Where the browser gives no turns, each failure is another tab's success, and that tab then draws
-// its page before it writes again: so many in a row mean that something is broken, which the person must hear of.
+// attempts is how often an action is tried when another tab is faster. With locks between tabs the second try succeeds.
+// Without them, each failure means that another tab succeeded and is drawing its page. So many in a row mean that
+// something is broken, and the person is told.
 const attempts = 100
 
-// do runs an action and writes its step; where another tab was faster it loads anew and acts again, in a turn of its
-// own. A storage that refuses is no error, see [Core.commit].
+// do runs an action and writes its step. If another tab was faster, it loads again and repeats the action. A storage
+// that refuses is no error, see [Core.commit].
 func (c *Core) do(act func() (phone.Step, []Entry, error)) error {
 	step, own, err := act()
 	if err == nil && step.Empty() {
@@ -114,7 +114,7 @@ func (c *Core) do(act func() (phone.Step, []Entry, error)) error {
 				}
 				merges := c.merges
 				if err = c.load(); err != nil || c.merges != merges {
-					return err // what was done came along with everything else that the storage lacked
+					return err // the merge wrote the action too
 				}
 				if step, own, err = act(); err != nil {
 					return err
@@ -132,34 +132,34 @@ func (c *Core) do(act func() (phone.Step, []Entry, error)) error {
 	return nil
 }
 
-// opening is a storage being opened.
+// opening is a storage being opened, with what this core knew before.
 type opening struct {
-	before *phone.Phone // in memory, from before
-	was    me           // the person, from before
-	posts  map[string]bool
-	off    map[string]string // jobs removed from this phone, from before
-	step   phone.Step        // of a new phone
-	store  string            // name of the storage, "" for none
-	fresh  bool              // there is no phone in it
+	before *phone.Phone      // the phone in memory
+	was    me                // the person
+	posts  map[string]bool   // stored posts
+	off    map[string]string // jobs removed from this phone
+	step   phone.Step        // creates a new phone
+	store  string            // name of the storage; "" for none
+	fresh  bool              // the storage holds no phone
 }
 
-// settle writes what the storage lacks: its name, and everything that only this core still holds.
+// settle writes what the storage lacks: its name, and data that only this core still has.
 func (c *Core) settle(o opening) error {
 	step, name := o.step, o.store
 	cleared := o.before != nil && c.store != "" && c.store != o.store
 	c.cleared = c.cleared || cleared
-	c.rescues = c.rescues || cleared || c.unwritten != nil
+	c.rescuing = c.rescuing || cleared || c.unwritten != nil
 	var own []Entry
-	if o.before != nil && c.rescues {
+	if o.before != nil && c.rescuing {
 		merged, err := c.phone.Merge(o.before, o.fresh)
 		if err != nil {
 			return err
 		}
 		c.merges++
 		step, c.unwritten = joined(step, merged), nil
-		own = c.rescued(o.was, o.posts)
+		own = c.rescueOwn(o.was, o.posts)
 		if o.fresh {
-			own = append(own, c.rescuedOff(o.off)...)
+			own = append(own, c.rescueOff(o.off)...)
 		}
 	}
 	if name == "" || cleared && o.fresh {
@@ -175,7 +175,7 @@ func (c *Core) settle(o opening) error {
 	c.store = o.store
 	err := c.commit(step, own)
 	if err == nil {
-		c.store, c.rescues = name, false
+		c.store, c.rescuing = name, false
 	}
 	return err
 }
@@ -187,8 +187,8 @@ func joined(first, second phone.Step) phone.Step {
 	return join([]phone.Step{first, second})
 }
 
-// rescued keeps who the person is and which posts were stored, and gives the entries for it.
-func (c *Core) rescued(was me, posts map[string]bool) []Entry {
+// rescueOwn keeps the person and the ids of stored posts, and returns entries that store them.
+func (c *Core) rescueOwn(was me, posts map[string]bool) []Entry {
 	var own []Entry
 	if c.me.Role == "" && was.Role != "" {
 		c.me = was
@@ -220,7 +220,7 @@ func (c *Core) tellCleared() {
 	c.messages = messages{alert: words + "What was not shared is saved again.", unread: true}
 }
 
-// checkStore looks whether the storage is still the one that this core began with.
+// checkStore checks that the storage was not cleared since this core started.
 func (c *Core) checkStore() {
 	if c.unwritten != nil {
 		c.flush()

@@ -4,10 +4,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/sync"
@@ -19,77 +19,95 @@ import (
 // Core is the app on one phone, in one tab.
 type Core struct {
 	Options
-	phone      *phone.Phone
-	me         me
-	held       map[string]int     // by job: what waits there for the owner's decision, as the server last said
-	crowded    map[string]bool    // jobs in which a link has nearly used up its room
-	labels     map[string]opLabel // by operation: what is said of those that are being refused
-	posts      map[string]bool    // posts that are on disk
-	expired    []string           // keys to delete with the next step
-	designs    map[string]uint64  // by job: goes up whenever its design may have changed
-	readings   map[string]reading
-	plans      plan.Cache
-	clocks     forecast.Cache
-	model      cluster.Model
-	here       string          // the page on the screen, with query; "" until one was asked for
-	shown      string          // the page last drawn
-	messages   messages        // what is to be read on it
-	drawn      int             // the status of what was drawn last
-	forms      []view.FormID   // the forms on it that somebody may be typing into
-	lost       bool            // it stands as it was, though somebody has taken away what it is about
-	opened     int64           // when this core began
-	catching   bool            // it began on a page drawn by the server and may know less than that yet
-	made       map[string]bool // jobs made by this core
-	online     bool
-	heard      bool // an exchange was answered, or failed, since this core began
-	trouble    string
-	full       bool            // the server's disk takes nothing
-	news       map[string]bool // logs with news to fetch
-	asking     map[string]bool // logs, and "me", with an exchange under way
-	differs    map[string]bool // logs that the server said stand elsewhere than here, not exchanged since
-	woken      bool            // the page came in sight, or the phone online, and the server has not said since who we are
-	hidden     bool            // nobody looks
-	outage     bool            // the last exchange came to nothing
-	oneByOne   bool            // the server takes one log in a request
-	posting    *posting        // the request being put together, nil if none
-	posted     int             // requests for logs under way
-	arrived    []arrived       // answers for logs, not taken in yet
-	tidying    bool            // a job has just left the phone, and others may have to
-	received   chan received
-	nudges     chan struct{}
-	askedMe    int64 // when the server was last asked who we are
-	pending    redraw
-	wanted     []work // by the page drawn last, still to be done
-	task       *task  // that is being done; nil: none
-	rests      bool   // nothing of it is done until a pause after a tap is over
-	stirred    bool   // somebody tapped again meanwhile
-	alarm      int64  // when the next retry rings, 0 if none
-	kept       bool   // the browser promised to keep the storage
-	bytes      int64
-	persists   bool              // the promise was asked for
-	mustReload bool              // the phone in memory may differ from the storage: load before sending
-	leaving    *leaving          // who leaves this phone, or what; nil: nothing
-	left       bool              // signed out: nothing is stored any more
-	off        map[string]string // jobs the owner removed from this phone, with their titles
-	base       base              // what of the storage the phone in memory stands on
+	phone *phone.Phone
+	me    me
+	base  base // state of the storage that the phone in memory corresponds to
 
-	store       string          // names the storage; another name there means that it was cleared meanwhile
-	unwritten   *Batch          // what the storage refused to write; the phone in memory holds it all the same
-	ahead       uint64          // the phone's revision once that is written
-	refusal     string          // why it was refused
-	merges      int             // how often what this core held was brought over to a storage that lacked it
-	rescues     bool            // the storage lacks what this core held, which is being brought over
-	cleared     bool            // the storage was cleared, and nobody was told yet
-	naming      *naming         // names what is made for a post; nil: random ids
-	awaiting    map[string]bool // posts in the page's journal whose operations are not shared yet
-	looked      uint64          // the phone's revision when they were last looked at
-	unposted    int             // forms in the page's journal that neither phone nor server has
-	journalFull bool            // the page's journal has no room
+	// What the server said.
+	heldBack     map[string]int  // by job: operations that wait for the owner's decision
+	crowded      map[string]bool // jobs in which a link has nearly used up its room
+	online       bool
+	outage       bool            // the last request failed
+	serverFull   bool            // the server's disk is full
+	answeredOnce bool            // a request has succeeded or failed since this core started
+	trouble      string          // why sharing fails, for people
+	askedMe      int64           // when we last asked who we are; 0: due
+	opened       int64           // when this core started
+	catchingUp   bool            // it started on a page drawn by the server, and may know less than that page
+	created      map[string]bool // jobs made by this core
 
-	aside      map[string]bool // jobs set aside: over them a core has stopped
-	unread     map[string]bool // jobs of which the server's last answer was refused
+	// Jobs and plans.
+	labels   map[string]opLabel // by operation: descriptions of operations being refused
+	posts    map[string]bool    // ids of posts that are on disk
+	expired  []string           // keys to delete with the next step
+	designs  map[string]uint64  // by job: goes up whenever its design may have changed
+	readings map[string]reading // by job
+	plans    plan.Cache
+	clocks   forecast.Cache
+	model    cluster.Model
+
+	// The page on the screen.
+	current  string        // its address with query; "" until a page was asked for
+	shown    string        // address of the page drawn last
+	messages messages      // shown on it
+	drawn    int           // its status
+	forms    []view.FormID // forms on it that somebody may be typing into
+	lost     bool          // it is left as it is, though its subject was removed elsewhere
+	pending  redraw
+	hidden   bool // nobody looks
+
+	// Requests.
+	news      map[string]bool // logs to pull
+	inFlight  map[string]bool // logs, and "me", with a request under way
+	differs   map[string]bool // logs that end elsewhere on the server, not exchanged since
+	justWoken bool            // woken, and not told since who we are
+	oneByOne  bool            // the server takes one log in a request
+	posting   *posting        // the request being assembled; nil: none
+	requests  int             // requests for logs under way
+	answers   []logAnswer     // not applied yet
+	tidying   bool            // a log was just removed, others may follow
+	received  chan received
+	alarms    chan struct{}
+	alarm     int64 // when the next retry is due; 0: none
+
+	// Background work.
+	queued      []work // wanted by the page drawn last
+	task        *task  // under way; nil: none
+	resting     bool   // no work until the pause after a tap is over
+	tappedAgain bool   // during that pause
+
+	// Keeping the storage.
+	persisted      bool // the browser promised to keep it
+	askedToPersist bool
+	bytes          int64
+	mustReload     bool // the phone in memory may differ from the storage: load before sending
+
+	// Leaving.
+	leaving *leaving          // the sign-out or removal under way; nil: none
+	left    bool              // signed out: nothing is stored any more
+	off     map[string]string // titles of the jobs that the owner removed from this phone
+
+	// Storage that refuses or was cleared.
+	store     string // name of the storage; another name means that it was cleared
+	unwritten *Batch // what the storage refused; the phone in memory holds it
+	ahead     uint64 // the phone's revision with that
+	refusal   string // why it was refused
+	merges    int    // how often this core's data was merged into a storage that lacked it
+	rescuing  bool   // such a merge is under way
+	cleared   bool   // the storage was cleared, and nobody was told yet
+
+	// The page's journal.
+	postIDs     *postIDs        // names what is made for a post; nil: random ids
+	unshared    map[string]bool // posts in the journal whose operations are not shared yet
+	sharedRev   uint64          // the phone's revision when they were last checked
+	unposted    int             // forms in the journal that neither phone nor server has
+	journalFull bool
+
+	// Failing jobs.
+	aside      map[string]bool // jobs set aside, because a core stopped over them
+	unread     map[string]bool // jobs whose last answer from the server was refused
 	workingOn  string          // the job being worked on
-	unanswered *Message        // of the page, not answered yet
+	unanswered *Message        // the page's message being handled
 }
 
 // base is the state of the storage that the phone in memory corresponds to.
@@ -105,21 +123,21 @@ type me struct {
 	Link   string   `json:"link"`
 	Closed string   `json:"closed"`
 	Jobs   []meJob  `json:"jobs"`
-	Last   bool     `json:"last"` // no other device of the owner is let in
+	Last   bool     `json:"last"` // no other device of the owner has access
 	Build  string   `json:"build"`
 	Full   bool     `json:"full"`
 
-	Handed []sync.HandedLog `json:"handed,omitempty"` // where the link is closed; nil from a server that does not tell
+	Handed []sync.HandedLog `json:"handed,omitempty"` // for a closed link; nil from a server that does not tell
 }
 
 type meJob struct {
 	ID    string `json:"id"`
 	Title string `json:"title,omitempty"`
-	Held  int    `json:"held,omitempty"` // waits for the owner's decision
+	Held  int    `json:"held,omitempty"` // operations that wait for the owner's decision
 
 	Crowded bool `json:"crowded,omitempty"` // a link has nearly used up its room
 
-	// How far the logs go. A server of an earlier build leaves the hashes out.
+	// Ends of the logs. A server of an earlier build leaves the hashes out.
 	Epoch    string `json:"e,omitempty"`
 	Seq      uint64 `json:"s,omitempty"`
 	Hash     string `json:"h,omitempty"`
@@ -130,19 +148,18 @@ type meJob struct {
 
 // Keys of the phone's storage that are the device's own; the others belong to [sync.Phone].
 const (
-	keyMe     = "me"
-	keyPosts  = "post/"
-	keyStore  = "store"
-	postsKept = 7 * 24 * 60 * 60 * 1000 // ms that a post's id is remembered
+	keyMe       = "me"
+	keyPosts    = "post/"
+	keyStore    = "store"
+	postsKeptMS = 7 * 24 * 60 * 60 * 1000 // ms that a post's id is remembered
 )
 
-// Open opens what the phone has stored. An error means that the storage cannot be used: the pages must then do without
-// a core.
+// Open opens the phone's storage. On an error the storage cannot be used, and the pages work without a core.
 func Open(o Options) (*Core, error) {
-	c := &Core{Options: o, opened: o.Now(), catching: o.Role != "", made: map[string]bool{},
-		designs: map[string]uint64{}, readings: map[string]reading{}, asking: map[string]bool{},
-		differs: map[string]bool{}, news: map[string]bool{}, awaiting: map[string]bool{},
-		received: make(chan received, 16), nudges: make(chan struct{}, 1)}
+	c := &Core{Options: o, opened: o.Now(), catchingUp: o.Role != "", created: map[string]bool{},
+		designs: map[string]uint64{}, readings: map[string]reading{}, inFlight: map[string]bool{},
+		differs: map[string]bool{}, news: map[string]bool{}, unshared: map[string]bool{},
+		received: make(chan received, 16), alarms: make(chan struct{}, 1)}
 	c.aside, c.unread = map[string]bool{}, map[string]bool{}
 	for _, id := range o.SetAside {
 		c.aside[id] = true
@@ -168,12 +185,12 @@ func (c *Core) checkPerson() error {
 	return err
 }
 
-// load reads everything but the logs; these are read when they are needed.
+// load reads everything but the logs, which are read when needed.
 func (c *Core) load() error {
 	c.mustReload = c.unwritten == nil
-	naming := c.naming
-	c.naming = nil // a device that has to be made now is no part of a post
-	defer func() { c.naming = naming }()
+	naming := c.postIDs
+	c.postIDs = nil // a new device id is no part of a post
+	defer func() { c.postIDs = naming }()
 	for range attempts {
 		err := c.loadAll()
 		if errors.Is(err, errStale) { // the other tab opened a new phone in the same moment
@@ -250,7 +267,7 @@ func (c *Core) openOwn(entries []Entry) {
 			continue
 		}
 		at, err := strconv.ParseInt(e.Text, 10, 64)
-		if err == nil && c.Now()-at < postsKept {
+		if err == nil && c.Now()-at < postsKeptMS {
 			c.posts[e.Key[len(keyPosts):]] = true
 		} else {
 			c.expired = append(c.expired, e.Key)

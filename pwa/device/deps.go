@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// deps is what pages get on this phone.
+// deps gives pages their dependencies on this phone.
 func (c *Core) deps() page.Deps {
 	return page.Deps{
 		Visitor:      page.Visitor{Role: c.me.Role, Name: c.me.Name, Link: c.me.Link},
@@ -26,7 +26,7 @@ func (c *Core) deps() page.Deps {
 		Device:       c.status(),
 		Leaving:      c.leavingFor,
 		Unsent:       c.unsentFile,
-		Held:         func(id string) int { return c.held[id] },
+		Held:         func(id string) int { return c.heldBack[id] },
 		Crowded:      func(id string) bool { return c.crowded[id] },
 		NewID:        c.entityID,
 		Units:        measure.Imperial,
@@ -54,15 +54,15 @@ func (c *Core) jobRows() []view.JobRow {
 
 // status gives the state of this phone.
 func (c *Core) status() view.Device {
-	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.heard,
-		Trouble: c.trouble, Persisted: c.kept, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
-		ServerFull: c.full, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
+	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.answeredOnce,
+		Trouble: c.trouble, Persisted: c.persisted, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
+		ServerFull: c.serverFull, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	d.Off = c.offJobs()
 	left := 0
 	d.Shared, d.Behind = c.shared(), c.behind()
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
-		if c.me.Role == "" { // nobody was let in yet since the storage was cleared
+		if c.me.Role == "" { // the storage was cleared, and nobody has access yet
 			d.Waiting += s.Told + s.Parked
 			continue
 		}
@@ -106,8 +106,8 @@ func (c *Core) status() view.Device {
 	return d
 }
 
-// shared is when the logs on the screen were last exchanged, in Unix milliseconds: those of the job there, or of every
-// job. It is 0 while one of them was never exchanged.
+// shared gives when the job on the screen, or every job, was last exchanged, in Unix milliseconds. It is 0 if one of
+// the logs was never exchanged.
 func (c *Core) shared() int64 {
 	current, oldest := c.jobHere(), int64(0)
 	for _, log := range c.phone.Logs() {

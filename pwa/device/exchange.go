@@ -13,10 +13,9 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Limits of what the phone waits for the server.
 const (
-	syncLimit = 8 * time.Second
-	meEvery   = 60 * 1000 // ms between asking who we are, unless woken
+	syncLimit = 8 * time.Second // for one request
+	meEvery   = 60 * 1000       // ms between asking who we are, unless woken
 )
 
 // exchange starts the requests that are due: who we are, then the job on the screen, then the others.
@@ -31,20 +30,20 @@ func (c *Core) exchange() {
 	if c.me.Role == "" {
 		return
 	}
-	c.begin(now)
+	c.beginRequest(now)
 	c.setAlarm(now)
 }
 
-// tidy removes a log that nobody here may see any more, once everything in it was handed in: of a job whose link is
-// closed, or of an earlier owner or helper of this phone. It reports whether one was removed. Where the storage
-// refuses, the next turn tries again.
+// tidy removes one log that this person may not see and that has nothing left to hand in: its link is closed, or it
+// belongs to an earlier user of this phone. It reports whether it removed one. If the storage refuses, the next turn
+// tries again.
 func (c *Core) tidy() bool {
 	if c.mustReload || c.me.Role == "" {
 		return false
 	}
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
-		if c.asking[log] || s.Waiting+s.Parked > 0 || s.Closed == "" && c.mine(log) {
+		if c.inFlight[log] || s.Waiting+s.Parked > 0 || s.Closed == "" && c.mine(log) {
 			continue
 		}
 		if c.forget(log) {
@@ -54,7 +53,7 @@ func (c *Core) tidy() bool {
 	return false
 }
 
-// forget drops a log, unless something in it is not handed in.
+// forget removes a log, unless something in it is not handed in.
 func (c *Core) forget(log string) bool {
 	if c.phone.Status(log).Recovering && c.loadLog(log) != nil {
 		return false
@@ -87,15 +86,15 @@ func (c *Core) logsInOrder() []string {
 
 // jobHere gives the id of the job on the screen, "" if there is none.
 func (c *Core) jobHere() string {
-	path, _, _ := split(c.here)
+	path, _, _ := split(c.current)
 	return address.JobOf(path)
 }
 
 func (c *Core) askMe(now int64) {
-	if c.asking["me"] {
+	if c.inFlight["me"] {
 		return
 	}
-	c.asking["me"] = true
+	c.inFlight["me"] = true
 	c.askedMe = now
 	c.Go(func() {
 		answer := c.Wire.Fetch("GET", address.Me.Path(), "", syncLimit)
@@ -137,7 +136,7 @@ func (c *Core) setAlarm(now int64) {
 	c.alarm = next
 	c.Later(next-now, func() {
 		select {
-		case c.nudges <- struct{}{}:
+		case c.alarms <- struct{}{}:
 		default: // it rings already
 		}
 	})
@@ -145,10 +144,10 @@ func (c *Core) setAlarm(now int64) {
 
 // nothingNew reports whether an answer only acknowledges what was sent.
 func nothingNew(req sync.Request, resp sync.Response) bool {
-	taken := 0
+	accepted := 0
 	for _, a := range resp.Acks {
 		if a.Result == sync.OK || a.Result == sync.Duplicate {
-			taken++
+			accepted++
 		}
 	}
 	sent := map[string]bool{}
@@ -160,7 +159,7 @@ func nothingNew(req sync.Request, resp sync.Response) bool {
 			return false
 		}
 	}
-	return taken == len(req.Ops) && resp.Closed == "" && !resp.Rewound && !resp.Open
+	return accepted == len(req.Ops) && resp.Closed == "" && !resp.Rewound && !resp.Open
 }
 
 // movesDesign reports whether an answer may change the plan: by new records, or by refused operations.
@@ -170,19 +169,19 @@ func movesDesign(req sync.Request, resp sync.Response) bool {
 			return true
 		}
 	}
-	taken := map[string]bool{}
+	accepted := map[string]bool{}
 	for _, a := range resp.Acks {
-		taken[a.ID] = a.Result == sync.OK || a.Result == sync.Duplicate
+		accepted[a.ID] = a.Result == sync.OK || a.Result == sync.Duplicate
 	}
 	for _, op := range req.Ops {
-		if !job.IsProgress(op.Entity) && !taken[op.ID] {
+		if !job.IsProgress(op.Entity) && !accepted[op.ID] {
 			return true
 		}
 	}
 	return false
 }
 
-// failed notes that an exchange of logs failed, with a reason for people.
+// failed notes that a request for logs failed, with a reason for people.
 func (c *Core) failed(logs []string, answer Answer, now int64) {
 	reason := ""
 	c.outage = c.outage || answer.Status == 0 || answer.Status >= 500
@@ -192,11 +191,11 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 		reason = "No answer from the server."
 	case 401:
 		reason = "This phone no longer has access. Open your link again."
-	case 409: // nothing was taken
+	case 409: // nothing was accepted
 		c.askedMe = 0
-		reason = "This phone was let in under another link."
+		reason = "This phone got its access from another link."
 	case 507:
-		c.full = true
+		c.serverFull = true
 		reason = "The server’s disk is full. All is kept on this phone."
 	case 426:
 		reason = "The app and the server have different versions. Update."
@@ -210,7 +209,7 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 	c.phone.FailedTogether(logs, now, reason, pause*1000)
 }
 
-// onMe handles the answer of who we are, and starts to hold the jobs it names. It reports whether to redraw the page.
+// onMe handles the answer to who we are, and tracks the jobs in it. It reports whether to redraw the page.
 func (c *Core) onMe(a Answer) bool {
 	before := c.status()
 	switch a.Status {
@@ -232,17 +231,17 @@ func (c *Core) onMe(a Answer) bool {
 		told.Role == "" {
 		return false
 	}
-	// The answer for a closed link names no jobs. They stay known.
+	// The answer for a closed link names no jobs, so keep those we know.
 	if told.Closed == "" || c.me.Role == "" || c.me.other(told) {
 		if c.saveMe(told, a.Text) != nil {
 			return true
 		}
 	}
 	c.me.Closed = told.Closed
-	c.full = told.Full
-	c.held, c.crowded = map[string]int{}, map[string]bool{}
+	c.serverFull = told.Full
+	c.heldBack, c.crowded = map[string]int{}, map[string]bool{}
 	for _, j := range told.Jobs {
-		c.held[j.ID], c.crowded[j.ID] = j.Held, j.Crowded
+		c.heldBack[j.ID], c.crowded[j.ID] = j.Held, j.Crowded
 	}
 	switch {
 	case told.Closed != "":
@@ -274,12 +273,12 @@ func (c *Core) saveMe(told me, text string) error {
 	})
 	if err == nil {
 		c.me = told
-		c.phone.Wake() // what was refused to somebody else may be asked for at once
+		c.phone.Wake() // retry at once what was refused to somebody else
 	}
 	return err
 }
 
-// track starts to hold the logs of jobs, except those removed from this phone.
+// track tracks the logs of jobs, except those removed from this phone.
 func (c *Core) track(jobs []meJob) error {
 	return c.do(func() (phone.Step, []Entry, error) {
 		var logs []string

@@ -9,17 +9,17 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// naming names what is made for one post, see [job.Post].
-type naming struct {
+// postIDs derives the ids of everything made for one post from its id, see [job.Post].
+type postIDs struct {
 	post     job.Post
 	private  bool
 	ops      [2]int
 	entities int
 }
 
-// newID names operations and devices: of a post while one is being written, else at random.
+// newID gives the id of an operation or device: derived from the post being written, else random.
 func (c *Core) newID() string {
-	n := c.naming
+	n := c.postIDs
 	if n == nil {
 		return c.NewID()
 	}
@@ -31,9 +31,9 @@ func (c *Core) newID() string {
 	return n.post.OpID(n.private, n.ops[log]-1)
 }
 
-// entityID names what a page makes.
+// entityID gives the id of a new entity.
 func (c *Core) entityID() string {
-	n := c.naming
+	n := c.postIDs
 	if n == nil {
 		return c.NewID()
 	}
@@ -41,28 +41,29 @@ func (c *Core) entityID() string {
 	return n.post.EntityID(n.entities - 1)
 }
 
-// named runs work that names everything after a post.
-func (c *Core) named(id string, work func() error) error {
+// withPostIDs runs work with ids derived from a post.
+func (c *Core) withPostIDs(id string, work func() error) error {
 	if post := job.Post(id); post.Valid() {
-		c.naming = &naming{post: post}
+		c.postIDs = &postIDs{post: post}
 	}
-	defer func() { c.naming = nil }()
+	defer func() { c.postIDs = nil }()
 	return work()
 }
 
-// copied is what the page's journal keeps of a post that this phone has: its operations.
-type copied struct {
+// journalCopy is what the page's journal keeps of a post that this phone has stored.
+type journalCopy struct {
 	By   job.Author          `json:"by"`
 	Logs map[string][]job.Op `json:"logs"`
 }
 
-// copyFor gives the operations of a post that the server has not acknowledged, for the page's journal; "" for none.
+// copyFor gives the operations of a post that the server has not acknowledged, as JSON for the page's journal. It is
+// "" if there are none.
 func (c *Core) copyFor(id string) string {
 	post := job.Post(id)
 	if !post.Valid() {
 		return ""
 	}
-	kept := copied{By: c.phone.Author(), Logs: map[string][]job.Op{}}
+	kept := journalCopy{By: c.phone.Author(), Logs: map[string][]job.Op{}}
 	for _, log := range c.phone.Logs() {
 		for _, op := range c.phone.Unsent(log) {
 			if job.PostMark(op.ID) == post.Mark() {
@@ -77,20 +78,20 @@ func (c *Core) copyFor(id string) string {
 	if err != nil {
 		return ""
 	}
-	c.awaiting[id] = true
+	c.unshared[id] = true
 	return string(text)
 }
 
-// adopt takes back a post out of the page's journal, unless this phone still has it. The server tells by the ids of its
-// operations if it had been shared before.
+// adopt restores a post from the page's journal, unless this phone still has it. The server recognizes operations that
+// it already has by their ids.
 func (c *Core) adopt(m Message) {
-	var kept copied
-	const around = 6 // of what lies around a value in a copy
+	var kept journalCopy
+	const around = 6 // nesting of a copy around a value
 	if !job.Post(m.ID).Valid() || job.ScanJSON([]byte(m.Text), job.MaxDepth+around) != nil ||
 		json.Unmarshal([]byte(m.Text), &kept) != nil {
 		return
 	}
-	c.awaiting[m.ID], c.looked = true, 0
+	c.unshared[m.ID], c.sharedRev = true, 0
 	if c.posts[m.ID] {
 		return
 	}
@@ -102,11 +103,11 @@ func (c *Core) adopt(m Message) {
 	err := c.do(func() (phone.Step, []Entry, error) {
 		var steps []phone.Step
 		for _, log := range logs {
-			for _, take := range []func() (phone.Step, error){
+			for _, act := range []func() (phone.Step, error){
 				func() (phone.Step, error) { return c.phone.Track(log) },
 				func() (phone.Step, error) { return c.phone.AdoptAs(log, kept.By, kept.Logs[log]...) },
 			} {
-				step, err := take()
+				step, err := act()
 				if err != nil {
 					return phone.Step{}, nil, err
 				}
@@ -118,7 +119,7 @@ func (c *Core) adopt(m Message) {
 		return join(steps), []Entry{{keyPosts + m.ID, formatMS(c.Now())}}, nil
 	})
 	if err != nil {
-		delete(c.awaiting, m.ID) // the journal keeps it for the next start
+		delete(c.unshared, m.ID) // the journal keeps it for the next start
 		return
 	}
 	c.posts[m.ID] = true
@@ -130,16 +131,16 @@ func (c *Core) adopt(m Message) {
 
 // tellShared tells the page which posts of its journal the server has.
 func (c *Core) tellShared() {
-	if len(c.awaiting) == 0 || c.looked == c.phone.Revision() {
+	if len(c.unshared) == 0 || c.sharedRev == c.phone.Revision() {
 		return
 	}
-	c.looked = c.phone.Revision()
+	c.sharedRev = c.phone.Revision()
 	unsent := c.phone.UnsentMarks()
 	var shared []string
-	for id := range c.awaiting {
+	for id := range c.unshared {
 		if !unsent[job.Post(id).Mark()] {
 			shared = append(shared, id)
-			delete(c.awaiting, id)
+			delete(c.unshared, id)
 		}
 	}
 	if len(shared) == 0 {
@@ -149,9 +150,8 @@ func (c *Core) tellShared() {
 	c.Page.Draw(Drawing{Type: "shared", Text: strings.Join(shared, " ")})
 }
 
-// foreign reports whether a log holds nothing but operations out of the journal: it was never pulled, and not made
-// here.
-func (c *Core) foreign(id string, shared *job.State) bool {
+// onlyAdopted reports whether a log holds only operations from the journal: it was never pulled, nor made here.
+func (c *Core) onlyAdopted(id string, shared *job.State) bool {
 	s := c.phone.Status(id)
-	return s.Seq == 0 && s.Shared == 0 && !c.made[id] && shared.Registers["brief"] == nil
+	return s.Seq == 0 && s.Shared == 0 && !c.created[id] && shared.Registers["brief"] == nil
 }

@@ -20,8 +20,8 @@ const keyOff = "off/"
 type leaving struct {
 	job   string // to remove; "" to sign out
 	at    string // the address of its page
-	lose  bool   // go without handing in
-	met   bool   // the server has said who we are since it began
+	lose  bool   // leave without handing in
+	met   bool   // the server has told us who we are since leaving began
 	stuck string // why it cannot go on; "" while it does
 }
 
@@ -40,7 +40,7 @@ func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 	if !known && !lose && len(c.notHandedIn("")) == 0 {
 		return Drawing{Type: "unknown", Number: m.Number} // nothing is here: the server does it alone
 	}
-	c.here, c.lost, c.messages = path, false, messages{}
+	c.current, c.lost, c.messages = path, false, messages{}
 	c.leaving = &leaving{job: id, at: path, lose: lose}
 	c.phone.Wake()
 	c.askedMe = 0
@@ -88,7 +88,7 @@ func (c *Core) checkStuck(l *leaving) {
 			continue
 		}
 		open = true
-		if s.Failures > 0 && !c.asking[log] {
+		if s.Failures > 0 && !c.inFlight[log] {
 			l.stuck = s.Reason
 		}
 	}
@@ -112,7 +112,7 @@ func (c *Core) metServer(status int) {
 	switch {
 	case status == 200:
 		l.met = true
-	case status == 401: // let in no more: nobody is left to sign out
+	case status == 401: // no access any more: nobody is left to sign out
 		l.met = true
 		if len(c.notHandedIn(l.job)) > 0 {
 			l.stuck = "This phone no longer has access."
@@ -163,12 +163,12 @@ func (c *Core) removeJob(l *leaving) {
 	if c.unwritten != nil {
 		c.messages = messages{alert: "This phone’s storage refuses. The job goes from it once there is room.", unread: true}
 	}
-	c.here, c.shown = "", "" // its page is gone; the next one is asked for
+	c.current, c.shown = "", "" // its page is gone; the next one is asked for
 	c.Page.Draw(Drawing{Type: "removed", Path: address.Phone.Path(), Name: l.job})
 }
 
-// bring makes the step that brings a removed job back onto this phone.
-func (c *Core) bring(id string) (phone.Step, error) {
+// bringBackStep makes the step that brings a removed job back onto this phone.
+func (c *Core) bringBackStep(id string) (phone.Step, error) {
 	if _, off := c.off[id]; !off {
 		return phone.Step{}, nil
 	}
@@ -188,8 +188,8 @@ func (c *Core) bring(id string) (phone.Step, error) {
 	return whole, err
 }
 
-// brought notes that a removed job is back, once that is stored.
-func (c *Core) brought(id string) {
+// broughtBack notes that a removed job is back. It is called after the step is stored.
+func (c *Core) broughtBack(id string) {
 	delete(c.off, id)
 	c.wantNews(id)
 }
@@ -222,8 +222,8 @@ func orUntitled(title string) string {
 	return title
 }
 
-// rescuedOff keeps which jobs were removed when the storage was cleared, and gives the entries for it.
-func (c *Core) rescuedOff(was map[string]string) (own []Entry) {
+// rescueOff keeps the list of removed jobs when the storage was cleared, and returns entries that store it.
+func (c *Core) rescueOff(was map[string]string) (own []Entry) {
 	for id, title := range was {
 		if _, there := c.off[id]; !there {
 			c.off[id] = title

@@ -11,8 +11,7 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// ready reads a job's logs from the storage. It reports false if the phone does not hold the job, or holds nothing of
-// it yet.
+// ready reads a job's logs from the storage. It reports false if the phone does not hold the job.
 func (c *Core) ready(id string) (bool, error) {
 	if err := c.loadLogs(id, id+sync.OwnSuffix); err != nil {
 		return false, err
@@ -30,7 +29,7 @@ func (c *Core) loadLogs(logs ...string) error {
 	}
 	defer c.working(logs[0])()
 	for range attempts {
-		wanting, spans := c.wanting(logs)
+		wanting, spans := c.missing(logs)
 		if len(wanting) == 0 {
 			return nil
 		}
@@ -45,7 +44,7 @@ func (c *Core) loadLogs(logs ...string) error {
 			continue
 		}
 		for _, log := range wanting {
-			if err := c.give(log, found.Entries); errors.Is(err, errStale) {
+			if err := c.giveRows(log, found.Entries); errors.Is(err, errStale) {
 				break
 			} else if err != nil {
 				return err
@@ -55,8 +54,8 @@ func (c *Core) loadLogs(logs ...string) error {
 	return errStale
 }
 
-// wanting lists the logs that need something from the storage, and the spans they need.
-func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
+// missing lists the logs that need something from the storage, and the spans they need.
+func (c *Core) missing(logs []string) (wanting []string, spans []Span) {
 	for _, log := range logs {
 		wants := c.phone.Wants(log)
 		for _, r := range wants {
@@ -69,9 +68,9 @@ func (c *Core) wanting(logs []string) (wanting []string, spans []Span) {
 	return wanting, spans
 }
 
-// give passes a log the entries that it needs. If that changes the storage and cannot be written, the phone is opened
-// again, and the error says why.
-func (c *Core) give(log string, entries []Entry) error {
+// giveRows passes a log the entries that it needs. If that changes the storage and cannot be written, the phone is
+// opened again, and the error says why.
+func (c *Core) giveRows(log string, entries []Entry) error {
 	var rows []phone.Row
 	for _, r := range c.phone.Wants(log) {
 		for _, e := range entries {
@@ -84,7 +83,7 @@ func (c *Core) give(log string, entries []Entry) error {
 	if err != nil {
 		return err
 	}
-	if !step.Empty() { // some of it is lost, or was never taken
+	if !step.Empty() { // some of it was lost, or never written
 		c.designChanged(log)
 	}
 	if err = c.commit(step, nil); err != nil {
@@ -103,11 +102,11 @@ func (c *Core) job(id string) (job.Job, bool) {
 		return job.Job{}, false
 	}
 	shared, loaded := c.phone.State(id)
-	if !loaded || len(shared.Registers) == 0 || c.foreign(id, shared) {
+	if !loaded || len(shared.Registers) == 0 || c.onlyAdopted(id, shared) {
 		return job.Job{}, false
 	}
 	var private *job.State
-	if c.me.Role == job.Owner { // what an earlier owner of this phone left here is nobody else's to see
+	if c.me.Role == job.Owner { // nobody else may see what an earlier owner of this phone left here
 		private, _ = c.phone.State(id + sync.OwnSuffix)
 	}
 	return c.read(id, shared, private), true
@@ -133,8 +132,8 @@ func (c *Core) read(id string, shared, private *job.State) job.Job {
 	return last.job
 }
 
-// mine reports whether this phone's person may see the log: the owner every log, a helper the shared log of the link's
-// job. Logs of whoever had the phone before may still be here.
+// mine reports whether this person may see the log. The owner may see every log, a helper the shared log of the link's
+// job. Logs of earlier users of the phone may still be here.
 func (c *Core) mine(log string) bool {
 	if c.me.Role == job.Owner {
 		return true
@@ -147,7 +146,7 @@ func (c *Core) mine(log string) bool {
 	return false
 }
 
-// jobIDs lists the jobs on this phone that may be seen, sorted.
+// jobIDs lists the jobs on this phone that this person may see, sorted.
 func (c *Core) jobIDs() []string {
 	var ids []string
 	for _, log := range c.phone.Logs() {

@@ -23,11 +23,11 @@ func (c *Core) logsOf(id string) []string {
 	return logs
 }
 
-// notHandedIn lists what would be lost if the job, or everything for "", were removed from this phone now. It leaves
-// out titles of jobs that this visitor may not see.
+// notHandedIn lists what would be lost if the job, or everything for "", were removed from this phone now. It omits
+// titles of jobs that this visitor may not see.
 func (c *Core) notHandedIn(id string) []view.Loss {
 	var found []view.Loss
-	var of []string // the job of each
+	var of []string // job of each loss
 	for _, log := range c.logsOf(id) {
 		unsent, heals := c.phone.Left(log)
 		if unsent == 0 && !heals {
@@ -84,12 +84,12 @@ func (c *Core) leavingUnknown(number int, path string) Drawing {
 	w := c.deps()
 	f := view.Frame{Title: "Sign out", Path: path, Role: job.Role(c.Role), Device: w.Device, Now: w.Now, Scripts: true}
 	d := c.drawing(number, path, page.Reply{Frame: f, Title: f.Title, Body: view.SignOut(f, c.leavingFor(""))})
-	c.shown = "" // it is not the page itself, so that page cannot go from here
+	c.shown = "" // this is not the page itself, so it cannot be "gone"
 	return d
 }
 
-// unsentFile writes what is not handed in of a job, or of all for "": a description and the operation of each change.
-// It leaves out what an earlier visitor left here.
+// unsentFile writes the unsent changes of a job, or of all jobs for "": each with a description and its operation. It
+// omits those of earlier visitors.
 func (c *Core) unsentFile(id string) []byte {
 	type change struct {
 		What string `json:"what"`
@@ -120,7 +120,7 @@ func (c *Core) unsentFile(id string) []byte {
 		file.Jobs = append(file.Jobs, p)
 	}
 	text, err := json.Marshal(file)
-	if err != nil { // operations were read from JSON
+	if err != nil { // cannot happen: the operations were read from JSON
 		return nil
 	}
 	return append(text, '\n')

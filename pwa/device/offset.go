@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// OffsetMinutes reads how browsers write a zone's distance from UTC ("GMT", "GMT+1", "GMT-03:30", "GMT+00:44:30") as
-// whole minutes east of it. It is false for anything else, and beyond a day.
+// OffsetMinutes parses a zone's offset from UTC as browsers write it ("GMT", "GMT+1", "GMT-03:30", "GMT+00:44:30") into
+// whole minutes east. It reports false for anything else, and beyond a day.
 func OffsetMinutes(written string) (minutes int, ok bool) {
 	rest, found := strings.CutPrefix(written, "GMT")
 	if !found {
@@ -30,14 +30,14 @@ func OffsetMinutes(written string) (minutes int, ok bool) {
 	if len(parts) > 3 {
 		return 0, false
 	}
-	seconds, worth := 0, 3600
+	seconds, unit := 0, 3600
 	for i, part := range parts {
 		n, err := strconv.ParseUint(part, 10, 8)
 		if err != nil || i > 0 && n > 59 {
 			return 0, false
 		}
-		seconds += int(n) * worth
-		worth /= 60
+		seconds += int(n) * unit
+		unit /= 60
 	}
 	if seconds > 24*3600 {
 		return 0, false

@@ -19,36 +19,36 @@ type posting struct {
 	reqs    []sync.Request
 	texts   []json.RawMessage // the requests as they are written
 	bytes   int
-	written int // requests that bring something
+	written int // requests with operations
 }
 
-// Requests for logs under way at once. Where the server takes one log in a request there are more of them.
+// Most requests for logs at once. There are more if the server takes one log in a request.
 const (
-	mostTogether = 2
-	mostOneByOne = 6
+	maxBatches  = 2
+	maxOneByOne = 6
 )
 
-// received is an answer of the server on its way to the one goroutine that may touch the phone.
+// received is an answer of the server on its way to the core's goroutine.
 type received struct {
-	logs   []string // none: who we are
+	logs   []string // empty for the answer to who we are
 	reqs   []sync.Request
 	answer Answer
 }
 
-// arrived is the answer for one log that waits to be applied.
-type arrived struct {
+// logAnswer is the answer for one log, waiting to be applied.
+type logAnswer struct {
 	log    string
 	req    sync.Request
 	answer Answer
 }
 
-// begin starts a request for the logs that are due.
-func (c *Core) begin(now int64) {
-	most := mostTogether
+// beginRequest starts a request for the logs that are due.
+func (c *Core) beginRequest(now int64) {
+	most := maxBatches
 	if c.oneByOne {
-		most = mostOneByOne
+		most = maxOneByOne
 	}
-	if c.posting != nil || c.posted >= most {
+	if c.posting != nil || c.requests >= most {
 		return
 	}
 	var logs []string
@@ -62,7 +62,7 @@ func (c *Core) begin(now int64) {
 	}
 	c.posting = &posting{left: logs}
 	for _, log := range logs {
-		c.asking[log] = true
+		c.inFlight[log] = true
 	}
 }
 
@@ -72,18 +72,18 @@ func (c *Core) isDue(log string, now int64) bool {
 	if c.isAside(log) && c.phone.Status(log).Waiting == 0 {
 		return false
 	}
-	return !c.asking[log] && c.phone.Status(log).NextTry <= now && (c.phone.Behind(log) || c.stale(log))
+	return !c.inFlight[log] && c.phone.Status(log).NextTry <= now && (c.phone.Behind(log) || c.stale(log))
 }
 
 // assemble adds the next log to the request. It sends the request when it is full or no log is left.
 func (c *Core) assemble() {
 	p := c.posting
 	switch {
-	case c.mustReload: // nothing may leave before the storage was read again
-		c.release(append(p.logs, p.left...))
+	case c.mustReload: // load before sending
+		c.releaseLogs(append(p.logs, p.left...))
 		c.posting = nil
 		return
-	case len(p.left) > 0 && c.add(p, p.left[0]):
+	case len(p.left) > 0 && c.addLog(p, p.left[0]):
 		p.left = p.left[1:]
 		if len(p.left) > 1 {
 			c.Pause()
@@ -93,32 +93,32 @@ func (c *Core) assemble() {
 		}
 	}
 	c.posting = nil
-	c.release(p.left) // they follow in the next one
+	c.releaseLogs(p.left) // the next request takes them
 	c.send(p)
 }
 
-func (c *Core) release(logs []string) {
+func (c *Core) releaseLogs(logs []string) {
 	for _, log := range logs {
-		delete(c.asking, log)
+		delete(c.inFlight, log)
 	}
 }
 
-// add writes the request for one log. It reports false if the request has no room for it.
-func (c *Core) add(p *posting, log string) bool {
-	now, ask := c.Now(), c.phone.Request
+// addLog adds the request for one log. It reports false if the request has no room for it.
+func (c *Core) addLog(p *posting, log string) bool {
+	now, request := c.Now(), c.phone.Request
 	if c.isAside(log) {
-		ask = c.phone.HandIn
+		request = c.phone.HandIn
 	} else if c.phone.MustLoad(log) {
 		if err := c.loadLog(log); err != nil {
-			c.release([]string{log})
+			c.releaseLogs([]string{log})
 			c.phone.Failed(log, now, "This phone's storage refuses: "+err.Error(), 0)
 			return true
 		}
 	}
-	req, due := ask(log, now)
+	req, due := request(log, now)
 	text, err := json.Marshal(req)
-	if !due || err != nil { // there is nothing to say of it
-		c.release([]string{log})
+	if !due || err != nil { // nothing to exchange
+		c.releaseLogs([]string{log})
 		delete(c.news, log)
 		if c.isDue(log, now) {
 			c.phone.Failed(log, now, "", 0)
@@ -149,8 +149,8 @@ func (c *Core) send(p *posting) {
 			batch.Logs = append(batch.Logs, sync.LogRequest{Log: log, Request: p.texts[i]})
 		}
 		text, err := json.Marshal(batch)
-		if err != nil { // texts that were just written
-			c.release(p.logs)
+		if err != nil { // cannot happen: the texts were just written
+			c.releaseLogs(p.logs)
 			return
 		}
 		path, body = address.SyncAll.Path(), text
@@ -158,40 +158,40 @@ func (c *Core) send(p *posting) {
 	for _, log := range p.logs {
 		delete(c.news, log)
 	}
-	c.posted++
+	c.requests++
 	c.Go(func() {
 		answer := c.Wire.Fetch("POST", path, string(body), syncLimit)
 		c.received <- received{p.logs, p.reqs, answer}
 	})
 }
 
-// onPulled notes an answer of the server. It returns what must be redrawn. What came for logs is applied later, one log
-// at a time.
+// onPulled handles an answer of the server and returns what must be redrawn. Answers for logs are applied later, one
+// log at a time.
 func (c *Core) onPulled(t received) redraw {
-	first := !c.heard
-	c.heard = true
+	first := !c.answeredOnce
+	c.answeredOnce = true
 	if len(t.logs) == 0 {
-		delete(c.asking, "me")
+		delete(c.inFlight, "me")
 		c.metServer(t.answer.Status)
 		if c.onMe(t.answer) || first {
 			return redrawPage
 		}
 		return c.pending
 	}
-	c.posted--
+	c.requests--
 	switch status := t.answer.Status; {
 	case len(t.logs) == 1:
-		c.arrived = append(c.arrived, arrived{t.logs[0], t.reqs[0], t.answer})
-	case status == 400 || status == 404 || status == 405 || status == 413: // an earlier build, or one log spoils it
+		c.answers = append(c.answers, logAnswer{t.logs[0], t.reqs[0], t.answer})
+	case status == 400 || status == 404 || status == 405 || status == 413: // an earlier build, or one bad log
 		c.oneByOne = true
-		c.askAgain(t.logs)
+		c.requestAgain(t.logs)
 	case status != 200:
-		c.askAgain(t.logs)
+		c.requestAgain(t.logs)
 		c.failed(t.logs, t.answer, c.Now())
 		return redrawPage
-	case !c.splitAnswer(t): // one log may spoil it: alone it is known
+	case !c.splitAnswer(t): // one log may be bad: send each alone to find it
 		c.oneByOne = true
-		c.askAgain(t.logs)
+		c.requestAgain(t.logs)
 		c.phone.FailedTogether(t.logs, c.Now(), unreadable, 0)
 		return redrawPage
 	}
@@ -203,9 +203,9 @@ func (c *Core) onPulled(t received) redraw {
 
 const unreadable = "The server's answer could not be read."
 
-// askAgain makes logs due again whose request failed.
-func (c *Core) askAgain(logs []string) {
-	c.release(logs)
+// requestAgain makes logs due again after a failed request.
+func (c *Core) requestAgain(logs []string) {
+	c.releaseLogs(logs)
 	for _, log := range logs {
 		c.news[log] = true
 	}
@@ -228,54 +228,54 @@ func (c *Core) splitAnswer(t received) bool {
 		if a.After > 0 {
 			after = strconv.Itoa(a.After)
 		}
-		c.arrived = append(c.arrived,
-			arrived{a.Log, t.reqs[at], Answer{Status: a.Status, Text: string(a.Response), RetryAfter: after}})
+		c.answers = append(c.answers,
+			logAnswer{a.Log, t.reqs[at], Answer{Status: a.Status, Text: string(a.Response), RetryAfter: after}})
 		left[at] = ""
 	}
 	left = slices.DeleteFunc(left, func(log string) bool { return log == "" })
 	if len(left) == len(t.logs) {
 		return false
 	}
-	c.askAgain(left)
+	c.requestAgain(left)
 	return true
 }
 
-// awaited reports whether the page on the screen shows something of the log.
-func (c *Core) awaited(log string) bool {
+// onScreen reports whether the page on the screen shows something of the log.
+func (c *Core) onScreen(log string) bool {
 	here := c.jobHere()
 	return here == "" || here == strings.TrimSuffix(log, sync.OwnSuffix)
 }
 
 // receiveNext applies the next answer for a log.
 func (c *Core) receiveNext() {
-	a := c.arrived[0]
-	c.arrived = c.arrived[1:]
-	delete(c.asking, a.log)
+	a := c.answers[0]
+	c.answers = c.answers[1:]
+	delete(c.inFlight, a.log)
 	what := c.receiveLog(a)
-	if what == redrawPage && !c.awaited(a.log) && !c.onHistory() {
+	if what == redrawPage && !c.onScreen(a.log) && !c.onHistory() {
 		what = redrawState
 	}
 	c.pending = max(c.pending, what)
-	if len(c.arrived) > 1 {
+	if len(c.answers) > 1 {
 		c.Pause()
 	}
 }
 
 // onHistory reports whether a page of what was done is on the screen.
 func (c *Core) onHistory() bool {
-	path, _, _ := split(c.here)
+	path, _, _ := split(c.current)
 	at, _ := address.Parse(path)
 	return at.Page == address.History
 }
 
 // receiveLog applies the answer for one log. It returns what must be redrawn of a page that shows the log.
-func (c *Core) receiveLog(a arrived) redraw {
+func (c *Core) receiveLog(a logAnswer) redraw {
 	if !c.isAside(a.log) {
 		defer c.working(a.log)()
 	}
 	now := c.Now()
 	if a.answer.Status != 200 {
-		c.news[a.log] = true // it was not heard
+		c.news[a.log] = true // try again
 		c.failed([]string{a.log}, a.answer, now)
 		return redrawPage
 	}
@@ -285,9 +285,9 @@ func (c *Core) receiveLog(a arrived) redraw {
 		c.phone.Failed(a.log, now, "The server's answer could not be read ("+err.Error()+").", 0)
 		return redrawPage
 	}
-	c.answered()
-	if len(a.req.Ops) > 0 { // the server has just saved them
-		c.full = false
+	c.onAnswer()
+	if len(a.req.Ops) > 0 { // the server has just stored them
+		c.serverFull = false
 	}
 	if c.isAside(a.log) {
 		delete(c.differs, a.log)
@@ -305,7 +305,7 @@ func (c *Core) receiveLog(a arrived) redraw {
 		c.phone.Failed(a.log, now, "This phone's storage refuses: "+err.Error(), 0)
 		return redrawPage
 	}
-	if resp.Rewound && !c.differs[a.log] { // the others may have to be healed too
+	if resp.Rewound && !c.differs[a.log] { // other logs may need recovery too
 		c.askedMe = 0
 	}
 	delete(c.differs, a.log)
@@ -318,8 +318,8 @@ func (c *Core) receiveLog(a arrived) redraw {
 	return redrawState
 }
 
-// apply stores what an answer brings. Refused is why the phone does not accept the answer; err is of the storage.
-func (c *Core) apply(a arrived, resp sync.Response, now int64) (refused, err error) {
+// apply stores an answer. Refused says why the phone does not accept it; err is an error of the storage.
+func (c *Core) apply(a logAnswer, resp sync.Response, now int64) (refused, err error) {
 	err = c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.Receive(a.log, a.req, resp, now)
 		if errors.Is(err, phone.ErrNotLoaded) {
@@ -336,23 +336,24 @@ func (c *Core) apply(a arrived, resp sync.Response, now int64) (refused, err err
 	return refused, err
 }
 
-// answered notes that the server is there. After an outage it is asked how all logs stand: it may have been restored.
-func (c *Core) answered() {
+// onAnswer notes that the server answers. After an outage it asks for the ends of all logs, since the server may have
+// been restored.
+func (c *Core) onAnswer() {
 	c.online, c.trouble = true, ""
 	if c.outage {
 		c.outage, c.askedMe = false, 0
 	}
 }
 
-// lookForNews fetches news of the job on the screen. Outside of a job, or when the page has just become visible, it
-// asks the server how all logs stand.
+// lookForNews makes the job on the screen due. Outside of a job, or when the page has just become visible, it asks the
+// server for the ends of all logs.
 func (c *Core) lookForNews() {
 	here := c.jobHere()
 	if here != "" {
 		c.wantNews(here)
 	}
-	if here == "" || c.woken {
-		c.askedMe, c.woken = 0, true
+	if here == "" || c.justWoken {
+		c.askedMe, c.justWoken = 0, true
 	}
 }
 
@@ -365,41 +366,41 @@ func (c *Core) compare(told me, now int64) {
 		ends[j.ID+sync.OwnSuffix] = sync.Cursor{Epoch: j.OwnEpoch, Seq: j.OwnSeq, Hash: j.OwnHash}
 	}
 	for _, log := range c.phone.Logs() {
-		if !c.mine(log) || c.asking[log] || c.isAside(log) { // the answer under way says more
+		if !c.mine(log) || c.inFlight[log] || c.isAside(log) { // a newer answer is under way
 			continue
 		}
 		end, named := ends[log]
 		switch {
 		case named && (end.Epoch == "" || end.Hash == "" && end.Seq > 0): // a server of an earlier build
-			if c.woken || end.Epoch != "" && end.Seq != c.phone.Status(log).Seq {
+			if c.justWoken || end.Epoch != "" && end.Seq != c.phone.Status(log).Seq {
 				c.news[log] = true
 			}
 		case named && c.phone.Agrees(log, end, now):
 			delete(c.differs, log)
-		default: // it goes farther, or less far, or has another past, or the server does not know the job any more
+		default: // the server has more, or less, or another history, or no such job
 			c.news[log], c.differs[log] = true, true
 		}
 	}
-	c.woken = false
+	c.justWoken = false
 }
 
-// handInAgain hands in again what the server lost, of what was handed in from here, when it was restored from a backup.
+// handInAgain hands in again what the server lost when it was restored from a backup.
 func (c *Core) handInAgain(told me) {
 	if told.Handed == nil { // a server of an earlier build
 		return
 	}
 	for _, log := range c.phone.HandedLogs() {
-		if !c.mine(log) || c.asking[log] {
+		if !c.mine(log) || c.inFlight[log] {
 			continue
 		}
-		said := sync.HandedLog{Log: log}
+		handed := sync.HandedLog{Log: log}
 		for _, h := range told.Handed {
 			if h.Log == log || h.Log == "" && len(c.me.Jobs) == 1 && c.me.Jobs[0].ID == log {
-				said = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
+				handed = sync.HandedLog{Log: log, Epoch: h.Epoch, Seq: h.Seq, Hash: h.Hash, Held: h.Held}
 			}
 		}
 		_ = c.do(func() (phone.Step, []Entry, error) { // on an error the next answer of the server tries again
-			step, err := c.phone.HandInAgain(said, told.Closed)
+			step, err := c.phone.HandInAgain(handed, told.Closed)
 			return step, nil, err
 		})
 	}
@@ -417,10 +418,10 @@ func (c *Core) behind() int {
 	return len(jobs)
 }
 
-// prepare reads one more job for a page that lists jobs, so that a tap can be handled in between. It reports whether it
+// prepare reads one more job for a page that lists jobs, so that taps are handled in between. It reports whether it
 // read one.
 func (c *Core) prepare() bool {
-	path, _, _ := split(c.here)
+	path, _, _ := split(c.current)
 	if !listsJobs(path) {
 		return false
 	}

@@ -3,10 +3,9 @@ package device
 import "runtime"
 
 const (
-	// sliceMS is how long work runs before events are handled. A tap waits for no more than that and the longest stretch
-	// without a pause.
+	// sliceMS is how long work runs before events are handled. A tap waits no longer than that plus one step of the work.
 	sliceMS = 16
-	// restMS is how long after a tap work starts, so that further taps are handled first.
+	// restMS is how long work waits after a tap, so that further taps are handled first.
 	restMS = 300
 )
 
@@ -16,44 +15,43 @@ type work struct {
 	do  func(pause func())
 }
 
-// task is work under way, done a slice at a time. It has a goroutine of its own that takes turns with the core's: only
-// one of the two runs.
+// task is work under way, done a slice at a time. Its goroutine and the core's take turns: only one of them runs.
 type task struct {
-	key   string
-	job   string    // that it is about, "" for none
-	fault any       // what it panicked with
-	asked bool      // the page drawn last wants it
-	begun int64     // when its slice began
-	turn  chan bool // go on, or false: be gone
-	rest  chan bool // it has paused; closed: it has ended
+	key    string
+	job    string    // "" for none
+	fault  any       // what it panicked with
+	wanted bool      // by the page drawn last
+	begun  int64     // when its slice began
+	turn   chan bool // true: go on; false: end
+	rest   chan bool // it has paused; closed: it has ended
 }
 
 // later notes work that the page being drawn wants done.
 func (c *Core) later(key string, do func(pause func())) {
 	if c.task != nil && c.task.key == key {
-		c.task.asked = true
+		c.task.wanted = true
 		return
 	}
-	for i := range c.wanted {
-		if c.wanted[i].key == key {
+	for i := range c.queued {
+		if c.queued[i].key == key {
 			return
 		}
 	}
-	c.wanted = append(c.wanted, work{key, do})
+	c.queued = append(c.queued, work{key, do})
 }
 
 // startWork starts wanted work, unless a task is under way or the core rests after a tap. It reports whether there is a
 // task to run.
 func (c *Core) startWork() bool {
-	if c.task == nil && len(c.wanted) > 0 && !c.rests {
-		c.start(c.wanted[0])
-		c.wanted = c.wanted[1:]
+	if c.task == nil && len(c.queued) > 0 && !c.resting {
+		c.start(c.queued[0])
+		c.queued = c.queued[1:]
 	}
-	return c.task != nil && !c.rests
+	return c.task != nil && !c.resting
 }
 
 func (c *Core) start(w work) {
-	t := &task{key: w.key, job: c.jobHere(), asked: true, turn: make(chan bool), rest: make(chan bool)}
+	t := &task{key: w.key, job: c.jobHere(), wanted: true, turn: make(chan bool), rest: make(chan bool)}
 	c.task = t
 	pause := func() {
 		if spent := c.Now() - t.begun; 0 <= spent && spent < sliceMS {
@@ -66,15 +64,15 @@ func (c *Core) start(w work) {
 	}
 	c.Go(func() {
 		defer close(t.rest)
-		defer func() { t.fault = recover() }() // nobody else can; slice panics with it where it is dealt with
+		defer func() { t.fault = recover() }() // passed on to slice, which panics with it
 		if <-t.turn {
 			w.do(pause)
 		}
 	})
 }
 
-// slice runs the task for a little while, then lets events in. It reports whether there is more to do. At the end of
-// the task the page is redrawn.
+// slice runs the task for a slice, then lets events in. It reports whether there is more to do. The page is redrawn
+// when the task ends.
 func (c *Core) slice() bool {
 	t := c.task
 	defer c.working(t.job)()
@@ -91,49 +89,49 @@ func (c *Core) slice() bool {
 	return false
 }
 
-// forgetWork forgets what work is wanted, before a page is drawn that says so anew.
+// forgetWork clears the queue before a page is drawn, which queues what it wants.
 func (c *Core) forgetWork() {
-	c.wanted = nil
+	c.queued = nil
 	if c.task != nil {
-		c.task.asked = false
+		c.task.wanted = false
 	}
 }
 
-// drop ends a task that the last page does not want: its job has changed, or another page was opened.
-func (c *Core) drop() {
-	if t := c.task; t != nil && !t.asked {
+// dropTask ends a task that the last page does not want: its job has changed, or another page was opened.
+func (c *Core) dropTask() {
+	if t := c.task; t != nil && !t.wanted {
 		t.turn <- false
 		<-t.rest
 		c.task = nil
 	}
 }
 
-// rest pauses work after a tap. Further taps lengthen the pause.
-func (c *Core) rest() {
-	c.stirred = c.rests
-	if !c.rests && (c.task != nil || len(c.wanted) > 0) {
-		c.rests = true
-		c.ringSoon()
+// restAfterTap pauses work after a tap. Further taps lengthen the pause.
+func (c *Core) restAfterTap() {
+	c.tappedAgain = c.resting
+	if !c.resting && (c.task != nil || len(c.queued) > 0) {
+		c.resting = true
+		c.setRestAlarm()
 	}
 }
 
-func (c *Core) ringSoon() {
+func (c *Core) setRestAlarm() {
 	c.Later(restMS, func() {
 		select {
-		case c.nudges <- struct{}{}:
+		case c.alarms <- struct{}{}:
 		default: // it rings already
 		}
 	})
 }
 
-// rested ends the pause, unless somebody tapped again meanwhile.
-func (c *Core) rested() {
+// endRest ends the pause, unless somebody tapped again.
+func (c *Core) endRest() {
 	switch {
-	case !c.rests:
-	case c.stirred:
-		c.stirred = false
-		c.ringSoon()
+	case !c.resting:
+	case c.tappedAgain:
+		c.tappedAgain = false
+		c.setRestAlarm()
 	default:
-		c.rests = false
+		c.resting = false
 	}
 }

@@ -16,16 +16,16 @@ const (
 	redrawPage           // the whole page
 )
 
-// Run is the core's event loop, until the inbox is closed. It is the only goroutine that touches the core. It handles
-// user actions before answers of the server, redraws and background work.
+// Run is the core's event loop. It ends when the inbox is closed. Only its goroutine touches the core. It handles user
+// actions before answers of the server, redraws and background work.
 func (c *Core) Run(inbox <-chan Message) {
 	for c.turn(inbox) {
 	}
 	c.forgetWork()
-	c.drop()
+	c.dropTask()
 }
 
-// turn does the next thing to do. It reports whether the inbox is still open.
+// turn handles one event or does one piece of work. It reports whether the inbox is still open.
 func (c *Core) turn(inbox <-chan Message) (open bool) {
 	open = true
 	defer c.recoverTurn()
@@ -56,7 +56,7 @@ func (c *Core) idle(inbox <-chan Message) bool {
 	case c.posting != nil:
 		c.assemble()
 		return true
-	case len(c.arrived) > 0 && (c.pending == redrawNothing || c.awaited(c.arrived[0].log)):
+	case len(c.answers) > 0 && (c.pending == redrawNothing || c.onScreen(c.answers[0].log)):
 		c.receiveNext()
 		return true
 	case c.pending != redrawNothing:
@@ -74,8 +74,8 @@ func (c *Core) idle(inbox <-chan Message) bool {
 		case t := <-c.received:
 			c.pending = c.onPulled(t)
 			return true
-		case <-c.nudges:
-			c.nudged()
+		case <-c.alarms:
+			c.onAlarm()
 			return true
 		default:
 			busy = c.slice()
@@ -90,18 +90,18 @@ func (c *Core) idle(inbox <-chan Message) bool {
 		return open
 	case t := <-c.received:
 		c.pending = c.onPulled(t)
-	case <-c.nudges:
-		c.nudged()
+	case <-c.alarms:
+		c.onAlarm()
 	}
 	return true
 }
 
-func (c *Core) nudged() {
+func (c *Core) onAlarm() {
 	c.alarm = 0
-	c.rested()
+	c.endRest()
 }
 
-// handle does what a message of the page asks for.
+// handle handles a message of the page.
 func (c *Core) handle(m Message) {
 	c.unanswered = &m
 	switch m.Type {
@@ -111,7 +111,7 @@ func (c *Core) handle(m Message) {
 		c.Page.Draw(c.offline(m.Number, m.Path))
 	case "post":
 		c.Page.Draw(c.post(m))
-		c.rest()
+		c.restAfterTap()
 		c.askToKeep()
 	case "adopt":
 		c.adopt(m)
@@ -120,7 +120,7 @@ func (c *Core) handle(m Message) {
 		c.pending = max(c.pending, redrawState)
 	case "wake":
 		c.checkStore()
-		c.hidden, c.woken, c.oneByOne = false, true, false // the server may be of another build now
+		c.hidden, c.justWoken, c.oneByOne = false, true, false // the server may be of another build now
 		c.phone.Wake()
 		c.lookForNews()
 	case "hide":
@@ -142,32 +142,32 @@ func (c *Core) handle(m Message) {
 
 // askToKeep asks the browser once, after the first write, not to evict the storage.
 func (c *Core) askToKeep() {
-	if c.persists {
+	if c.askedToPersist {
 		return
 	}
-	c.persists = true
-	c.kept, c.bytes = c.Page.Persist()
+	c.askedToPersist = true
+	c.persisted, c.bytes = c.Page.Persist()
 }
 
-// redraw does the pending redraw of the page on the screen, after something other than a tap has changed it.
+// redraw does the pending redraw of the page on the screen.
 func (c *Core) redraw() {
 	what := c.pending
 	c.pending = redrawNothing
-	path, query, ok := split(c.here)
+	path, query, ok := split(c.current)
 	if !ok {
 		return
 	}
 	if !c.holds(path) {
-		if c.shown == c.here {
+		if c.shown == c.current {
 			c.shown = ""
-			c.Page.Draw(Drawing{Type: "gone", Path: c.here})
+			c.Page.Draw(Drawing{Type: "gone", Path: c.current})
 		}
 		return
 	}
-	if c.shown != c.here && !c.caughtUp(path) {
+	if c.shown != c.current && !c.caughtUp(path) {
 		return
 	}
-	if what == redrawState && c.shown == c.here {
+	if what == redrawState && c.shown == c.current {
 		c.Page.Draw(c.state())
 		return
 	}
@@ -177,8 +177,8 @@ func (c *Core) redraw() {
 	if r.Body == nil {
 		return
 	}
-	shown, status, forms := c.shown == c.here, c.drawn, c.forms
-	d := c.drawing(0, c.here, r)
+	shown, status, forms := c.shown == c.current, c.drawn, c.forms
+	d := c.drawing(0, c.current, r)
 	switch {
 	case shown && (r.Status >= 400 && r.Status != status || !hasAll(r.Forms, forms)): // somebody may be typing into it
 		c.lost, c.drawn, c.forms = true, status, forms
@@ -189,7 +189,7 @@ func (c *Core) redraw() {
 	c.Page.Draw(d)
 }
 
-// hasAll reports whether all of some forms are among those of a page.
+// hasAll reports whether a page has all of some forms.
 func hasAll(page, some []view.FormID) bool {
 	return !slices.ContainsFunc(some, func(id view.FormID) bool { return !slices.Contains(page, id) })
 }
@@ -197,7 +197,7 @@ func hasAll(page, some []view.FormID) bool {
 // state draws only the state of the phone.
 func (c *Core) state() Drawing {
 	var b bytes.Buffer
-	d := Drawing{Type: "drawn", Path: c.here, Parts: map[string]string{}}
+	d := Drawing{Type: "drawn", Path: c.current, Parts: map[string]string{}}
 	device := c.status()
 	d.Waiting = device.Waiting
 	if view.StateInside(view.Frame{Device: device, Now: c.Now()}).Render(&b) == nil { // a buffer takes everything

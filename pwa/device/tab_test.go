@@ -21,7 +21,7 @@ type tab struct {
 	drawings chan device.Drawing
 	number   int
 	mates    *[]*tab      // tabs of the same phone
-	passedOn atomic.Int64 // messages that wait for the core, or that it has taken in
+	passedOn atomic.Int64 // number of the last question that waits for the core, or that it has received
 
 	ringsMu gosync.Mutex
 	live    bool // time passes: pauses end at once
@@ -110,7 +110,9 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 					return
 				}
 				stop <- m
-				b.passedOn.Add(1)
+				if m.Number > 0 {
+					b.passedOn.Store(int64(m.Number))
+				}
 			case <-w.ctx.Done():
 				return
 			}

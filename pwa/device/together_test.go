@@ -149,14 +149,13 @@ func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
 		})
 		t.Cleanup(open) // else the phone could not end
 		b.disk.set(func(h *handle) { h.gate = gate })
-		passedOn := b.passedOn.Load()
 		b.say("wake")
 		b.hold("another job to be under way", b.disk.waits)
 		b.number++
 		n := b.number
 		b.inbox <- device.Message{Type: "post", Number: n, ID: fmt.Sprint("tap", i), Path: at + "/do",
 			Form: [][2]string{{"act", "pack"}, {"e", "pack/scissors"}, {"n", fmt.Sprint(i + 1)}, {"back", at + "/pack"}}}
-		b.hold("the tap to wait", func() bool { return b.passedOn.Load() == passedOn+2 })
+		b.hold("the tap to wait", func() bool { return b.passedOn.Load() == int64(n) })
 		before := len(others())
 		open()
 		d := b.await("the tap", func(d device.Drawing) bool { return d.Number == n })

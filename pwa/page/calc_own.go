@@ -15,14 +15,14 @@ import (
 )
 
 // ownFigure is a calculator's input that can stand in for a figure of the tables, so many to one.
-type ownFigure struct {
+type figureInput struct {
 	calculator, input, figure string
 	times                     float64
 }
 
 // ownFigures are the inputs that a builder measures, but for the push. A figure that ends in a slash goes on with the
 // balloon's size.
-var ownFigures = [...]ownFigure{
+var figureInputs = [...]figureInput{
 	{"spares", "fail", "breakage/practised", 1}, {"spares", "fail", "breakage/beginner", 1},
 	{"size", "latex_g", "rubber/", 1}, {"lift", "latex_g", "rubber/", 1},
 	{"lift", "cylinder_l", "supply/cylinder-l", 1}, {"lift", "cylinder_bar", "supply/cylinder-bar", 1},
@@ -32,7 +32,7 @@ var ownFigures = [...]ownFigure{
 }
 
 // key is the figure that the input stands in for, with the balloon's size where it is one for each.
-func (o *ownFigure) key(raw map[string]string) string {
+func (o *figureInput) key(raw map[string]string) string {
 	if strings.HasSuffix(o.figure, "/") {
 		return o.figure + strings.TrimRight(raw["size"], " in\"")
 	}
@@ -57,8 +57,8 @@ func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
 		raw[input] = measure.FormatNumber(*own.Value/times, 4)
 		p.Theirs = append(p.Theirs, view.CalcTheirs{Label: in.Label, Text: raw[input], Note: own.Note})
 	}
-	for i := range ownFigures {
-		if o := &ownFigures[i]; o.calculator == p.Calculator.Name {
+	for i := range figureInputs {
+		if o := &figureInputs[i]; o.calculator == p.Calculator.Name {
 			put(o.input, o.key(raw), o.times)
 		}
 	}
@@ -103,7 +103,7 @@ func measuredBy(input string) string {
 // ownFields gives what was measured, as fields of the page of figures.
 func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
 	var mine []view.CalcMine
-	for _, own := range ownFigures {
+	for _, own := range figureInputs {
 		typed, said := counted(p, own.input, strings.TrimSpace(raw[own.input]))
 		if own.calculator != p.Calculator.Name || typed == "" {
 			continue

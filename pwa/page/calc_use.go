@@ -43,19 +43,19 @@ func (r *request) calcJobs(p *view.CalcPage, raw map[string]string) {
 }
 
 // fill is something that a calculator can put into a piece: into those of one kind, or of any that has the field.
-type fill struct {
+type calcFill struct {
 	kind               job.PieceKind
 	field, label, text string
 }
 
-func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []fill {
-	var fills []fill
+func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []calcFill {
+	var fills []calcFill
 	add := func(kind job.PieceKind, field, label, text string) {
-		fills = append(fills, fill{kind, field, label + " " + text, text})
+		fills = append(fills, calcFill{kind, field, label + " " + text, text})
 	}
 	length := func(kind job.PieceKind, field, label string, mm float64) {
 		if mm >= 100 {
-			fills = append(fills, fill{kind, field, label + " " + measure.FormatLength(mm, r.frame.Units), lengthText(mm)})
+			fills = append(fills, calcFill{kind, field, label + " " + measure.FormatLength(mm, r.frame.Units), lengthText(mm)})
 		}
 	}
 	typed := func(key string) float64 {
@@ -105,11 +105,11 @@ func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []fill {
 
 // shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where
 // they have none.
-func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []fill {
+func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []calcFill {
 	if p.Calculator.Name != "split" {
 		return nil
 	}
-	var fills []fill
+	var fills []calcFill
 	for i, part := range strings.FieldsFunc(raw["weights"], func(r rune) bool { return r == ',' || r == ';' }) {
 		name, weight := "", strings.TrimSpace(part)
 		if at := strings.LastIndex(weight, " "); at >= 0 {
@@ -127,13 +127,13 @@ func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[
 		if id == "" {
 			return nil // a colour that the job does not know: nothing is put half
 		}
-		fills = append(fills, fill{"", "colours." + id, "colours " + part, weight})
+		fills = append(fills, calcFill{"", "colours." + id, "colours " + part, weight})
 	}
 	return fills
 }
 
 // useOf gathers what fits the piece.
-func useOf(piece job.Piece, fills []fill) view.CalcUse {
+func useOf(piece job.Piece, fills []calcFill) view.CalcUse {
 	use := view.CalcUse{Piece: piece.ID, PieceName: piece.Name}
 	has, _ := view.PieceFields(piece.Kind, "typed")
 	var labels []string

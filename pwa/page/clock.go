@@ -72,7 +72,7 @@ func clockAct(r *request) *Reply {
 	if r.in.Get(view.FieldAct) == "rates" {
 		changes := forecast.AdoptRates(&r.job, &p, c.Compare(&r.job, &p))
 		reply := r.save(changes, r.at(address.Clock), "Your rates now match what was measured.")
-		if coming := r.toUpcoming(changes); len(coming) > 0 {
+		if coming := r.upcomingWrites(changes); len(coming) > 0 {
 			reply.Writes = append(reply.Writes, coming...)
 			reply.Flash = "Your rates now match what was measured, here and in " + view.Many(len(coming), "upcoming job") + "."
 		}

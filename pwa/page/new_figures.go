@@ -124,7 +124,7 @@ func noteFromLast(note string) string {
 
 // toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet,
 // but for what was measured for those.
-func (r *request) toUpcoming(changes []job.Change) []Write {
+func (r *request) upcomingWrites(changes []job.Change) []Write {
 	now, _ := r.localNow()
 	var writes []Write
 	for _, row := range r.rows() {

@@ -55,18 +55,18 @@ type Deps struct {
 
 // Reply is the answer to a visit.
 type Reply struct {
-	Status   int    // as in HTTP
-	Title    string // of the page
-	Frame    view.Frame
-	Body     g.Node        // of the page; nil with Redirect or File
-	Forms    []view.FormID // of the page that somebody may be typing into
-	Redirect string        // a path on this site, with its query
-	Flash    string        // what has been done, for the page that follows
-	Undo     *view.Action
-	Writes   []Write
-	File     *File
-	Bring    string // id of a job that comes back onto this phone
-	Aside    string // id of an operation that the visitor has looked at and put aside, see [view.Attention]
+	Status    int    // as in HTTP
+	Title     string // of the page
+	Frame     view.Frame
+	Body      g.Node        // of the page; nil with Redirect or File
+	Forms     []view.FormID // of the page that somebody may be typing into
+	Redirect  string        // a path on this site, with its query
+	Flash     string        // what has been done, for the page that follows
+	Undo      *view.Action
+	Writes    []Write
+	File      *File
+	BringBack string // id of a job that comes back onto this phone
+	Dismissed string // id of an operation that the visitor has looked at and put aside, see [view.Attention]
 }
 
 // Write is what to write into one job. Changes of entities for which [job.Private] holds go into its private log.

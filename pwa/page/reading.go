@@ -63,10 +63,10 @@ func phone(r *request) *Reply {
 func phoneAct(r *request) *Reply {
 	reply := r.redirect(address.Phone.Path(), "")
 	if r.in.Get(view.FieldAct) == "aside" {
-		reply.Aside, reply.Flash = r.in.Get(view.FieldOp), "Dismissed."
+		reply.Dismissed, reply.Flash = r.in.Get(view.FieldOp), "Dismissed."
 	}
 	if r.in.Get(view.FieldAct) == "bring" && r.Visitor.Role == job.Owner {
-		reply.Bring, reply.Flash = r.in.Get(view.FieldOp), "It is coming back to this phone."
+		reply.BringBack, reply.Flash = r.in.Get(view.FieldOp), "It is coming back to this phone."
 	}
 	return reply
 }
