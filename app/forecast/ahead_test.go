@@ -14,6 +14,7 @@ import (
 
 // The fix makes as few clusters at home as are enough, to an eighth: with a fifth fewer nine in ten are missed.
 func TestAsFewAsEnoughAreMadeAhead(t *testing.T) {
+	t.Parallel()
 	j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("brief", "doors", "2027-06-19T13:53")})
 	p, now := plan.Make(j), longBefore(t, j)
 	c := clockOf(t, j, now, nil)

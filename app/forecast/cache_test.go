@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/app/job"
+	"garlandry/testdata/long"
 )
 
 // pauses is what a phone does: it notes what is to be worked out, and does it in pauses.
@@ -53,6 +54,7 @@ func ticked(j job.Job) job.Job {
 // A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick;
 // a server, which has no pauses, gives that at once.
 func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
+	t.Parallel()
 	before := readJob(t, "reading-room")
 	after := ticked(before)
 	p, q := plan.Make(before), plan.Make(after)
@@ -86,8 +88,19 @@ func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
 
 // What is worked out in pauses is what would have been worked out at once: the clock, what is tried out, and the help.
 func TestPausesChangeNothing(t *testing.T) {
-	t.Parallel()
-	j := readJob(t, "reading-room")
+	for _, name := range []string{"orchard-wedding", "reading-room"} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			if name == "reading-room" {
+				long.Test(t, "a job of more cards is worked out the same with pauses")
+			}
+			pausesChangeNothing(t, readJob(t, name))
+		})
+	}
+}
+
+func pausesChangeNothing(t *testing.T, j job.Job) {
+	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
 	tried := forecast.WhatIf(j, 1, 30)
 	k, server := newPauses(), forecast.Cache{AtOnce: true}
@@ -128,6 +141,7 @@ func TestPausesChangeNothing(t *testing.T) {
 
 // With more hands or let in sooner what is tried out is never worse than what it is tried out on.
 func TestTryingOutKeepsThePlanAtHand(t *testing.T) {
+	t.Parallel()
 	for _, name := range goldenJobs() {
 		j := readJob(t, name)
 		p, now := plan.Make(j), longBefore(t, j)

@@ -17,6 +17,7 @@ import (
 // Through a narrow doorway one thing is carried at a time; where it is wide enough, or its width is not said, there are
 // no cards for it.
 func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
+	t.Parallel()
 	demo := readJob(t, "reading-room")
 	carried := func(door any) (cards []string, c *forecast.Forecast) {
 		j := job.Try(demo, []job.Change{job.Put("brief", "door_mm", door)})

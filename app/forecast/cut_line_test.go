@@ -14,6 +14,7 @@ import (
 
 // A cut line goes on until it is as good as certain, never over a must, and says what leaving out really gives.
 func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
+	t.Parallel()
 	short := readJob(t, "reading-room")
 	for name, j := range map[string]job.Job{"as it is": short, "two hours less": later(t, short, "Dora", longBefore(t, short), job.Put("brief", "in", "2027-05-08T09:00"))} {
 		t.Run(name, func(t *testing.T) {
@@ -56,6 +57,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 
 // A sign that must hang keeps the frame of a piece that could be left out.
 func TestCutLineKeepsWhatMustsNeed(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	j = later(t, j, "Dora", longBefore(t, j), job.Put("piece/door", "priority", "could"),
 		job.Put("piece/ring", "frame", ""))

@@ -15,6 +15,7 @@ import (
 )
 
 func TestTheClockFollowsTheDay(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	morning := at(t, j.Brief.In)
 	var packed []job.Change
@@ -59,6 +60,7 @@ func loaded(t *testing.T) (j job.Job, in int64) {
 }
 
 func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
+	t.Parallel()
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
 	j = later(t, j, "Ines", in, job.Put("card/unload", "taken", "Ines"), job.Put("card/look", "done", true))
@@ -143,6 +145,7 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 // Balloons lose air: what is made of them at home is made on the latest evenings that hold it, and no card is left with
 // a few minutes for the next evening. What takes lead time is done well before.
 func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
+	t.Parallel()
 	demo := readJob(t, "reading-room")
 	rows := []struct {
 		name     string

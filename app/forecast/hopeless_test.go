@@ -43,6 +43,7 @@ func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
 // No change saves the day. What is offered all the same brings the end nearer, the nearest first, and says that it is
 // not enough.
 func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
+	t.Parallel()
 	j := hopeless(t)
 	p, now := plan.Make(j), longBefore(t, j)
 	before := clockOf(t, j, now, nil)

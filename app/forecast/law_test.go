@@ -65,6 +65,7 @@ func TestAllTickedIsDone(t *testing.T) {
 }
 
 func TestPlannedTimesHold(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	p := plan.Make(j)
 	c := clockOf(t, j, longBefore(t, j), nil)
@@ -133,6 +134,7 @@ func TestHonestWithoutTimesAndHands(t *testing.T) {
 }
 
 func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	now := longBefore(t, j)
 	before := clockOf(t, j, now, nil)
@@ -147,6 +149,7 @@ func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
 
 // Tomasz counts a cluster every nine minutes, which is far slower than the table says.
 func TestRatesOfOnesOwn(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	start := at(t, "2027-05-05T18:30")
 	j = later(t, j, "Ines", start, job.Put("card/shop", "done", true))
@@ -186,6 +189,7 @@ func TestRatesOfOnesOwn(t *testing.T) {
 // Tomasz makes five kinds of clusters at the table's pace on the whole, but at very different ones: how far his times
 // stray is taken over, his rate stays; from four it is not.
 func TestHowFarTimesStrayIsLearnt(t *testing.T) {
+	t.Parallel()
 	start := at(t, "2027-05-05T18:30")
 	paces := []struct {
 		card    string

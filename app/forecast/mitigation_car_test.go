@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/app/job"
+	"garlandry/testdata/long"
 )
 
 // A car that has to go again is met by another car, or by making at the venue what it has no room for.
@@ -23,6 +24,10 @@ func TestACarThatGoesAgainIsHelped(t *testing.T) {
 		{"a usual car, where none is in the kit", []job.Change{job.Put("kit/car", "removed", true), job.Put("override/car/litres", "value", 3600)}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
+			t.Parallel()
+			if row.name != "a car of the kit" {
+				long.Test(t, "a second car is offered beside the usual one as well")
+			}
 			j := job.Try(readJob(t, "reading-room"), row.changes)
 			p, now := plan.Make(j), longBefore(t, j)
 			again := false

@@ -28,6 +28,7 @@ func worksAt(c *forecast.Forecast, name string, place task.Place) (times []strin
 }
 
 func TestPeopleComeAndGo(t *testing.T) {
+	t.Parallel()
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)
 	within := func(t *testing.T, c *forecast.Forecast, name string, place task.Place, spans ...string) {
@@ -103,6 +104,7 @@ func TestPeopleComeAndGo(t *testing.T) {
 
 // What takes lead time is not put off to the evenings on which balloons are filled, nor later than it can be begun.
 func TestTheBalloonsAreGotTogetherEarly(t *testing.T) {
+	t.Parallel()
 	demo := readJob(t, "reading-room")
 	for _, row := range []struct {
 		name  string
@@ -126,6 +128,7 @@ func TestTheBalloonsAreGotTogetherEarly(t *testing.T) {
 
 // Somebody who is booked past their own time, an evening or the doors is named, with how long.
 func TestWhoIsBookedTooLongIsNamed(t *testing.T) {
+	t.Parallel()
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)
 	over := func(changes ...job.Change) map[string]forecast.Overrun {

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/app/job"
+	"garlandry/testdata/long"
 )
 
 // pressing holds that every fix gives what it offers: the job with its changes, planned anew, and does better than
@@ -54,6 +55,7 @@ func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
 	t.Parallel()
 	for _, name := range goldenJobs() {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			j := readJob(t, name)
 			fixes := pressing(t, j)
 			require.NotEmpty(t, fixes)
@@ -69,10 +71,16 @@ func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
 			assert.Nil(t, c.FindFix(j, &p, ""))
 		})
 	}
+	t.Run("a tight job", func(t *testing.T) {
+		t.Parallel()
+		assert.NotEmpty(t, pressing(t, anyTightJob(t, 8)))
+	})
+}
+
+func TestAPressedFixKeepsItsOddsInManyJobs(t *testing.T) {
+	long.Test(t, "what 20 drawn jobs are offered gives the same odds when it is pressed")
+	t.Parallel()
 	offered, jobs := 0, 20
-	if testing.Short() { // the race detector and wasm take ten times as long
-		jobs = 4
-	}
 	for seed := range jobs {
 		t.Run(fmt.Sprint("job ", seed), func(t *testing.T) { offered += len(pressing(t, anyTightJob(t, uint64(seed)))) })
 	}

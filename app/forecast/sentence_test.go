@@ -1,7 +1,6 @@
 package forecast_test
 
 import (
-	"fmt"
 	"testing"
 
 	"garlandry/app/forecast"
@@ -12,9 +11,11 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/calc/crew"
+	"garlandry/testdata/long"
 )
 
 func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
+	t.Parallel()
 	j := readJob(t, "reading-room")
 	clocks := newPauses()
 	p, now := plan.Make(j), longBefore(t, j)
@@ -46,56 +47,82 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	assert.Contains(t, less.Change, "sooner than it looked before")
 }
 
-// The demo job with doors moved until its odds lie just on either side of 9 and of 5 in 10. Where being let in a minute
-// sooner is no change that matters it leaves verdict, sentence and figures as they were.
+// The verdict of the demo job turns from late to unsure and from unsure to sure as its doors open later. Around those
+// turns, access a minute earlier is no change that matters, so the verdict, the sentence and the figures stay.
 func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 	t.Parallel()
-	j := readJob(t, "reading-room")
-	now, doors := longBefore(t, j), at(t, j.Brief.Doors)
-	moved := func(j job.Job, field string, minute int64) job.Job {
-		c := job.CalendarAt(minute)
-		return job.Try(
-			j,
-			[]job.Change{
-				job.Put("brief", field, fmt.Sprintf("%04d-%02d-%02dT%02d:%02d", c.Year, c.Month, c.Day, c.Hour, c.Minute)),
-			},
-		)
-	}
+	doesNotFlap(t, 20)
+}
+
+func TestItDoesNotFlapAtAnyMinute(t *testing.T) {
+	long.Test(t, "looking longer changes no sentence without a word, with the doors at any of 80 minutes")
+	t.Parallel()
+	doesNotFlap(t, 1)
+}
+
+// doesNotFlap opens the doors at each of 80 minutes. It looks longer at every so many of them, and at every turn.
+func doesNotFlap(t *testing.T, every int64) {
+	t.Helper()
 	turns := map[string]bool{}
 	for minutes := int64(-20); minutes < 60; minutes++ {
-		clocks := newPauses()
-		one := moved(j, "doors", doors+minutes)
-		next := moved(one, "in", at(t, j.Brief.In)-1)
-		p, p2 := plan.Make(one), plan.Make(next)
-		first := clocks.Forecast(one, &p, now, 0, "")
-		said := *first
-		clocks.works = nil // the job changes before it is worked out further
-		alone := new(forecast.Cache).Forecast(next, &p2, now, 0, "")
-		second := clocks.Forecast(next, &p2, now, 0, "")
-		turned := alone.Verdict != said.Verdict
-		if second.Change != "" {
-			continue // it matters
+		if turn := staysWhereTheVerdictTurns(t, minutes, minutes%every == 0); turn != "" {
+			turns[turn] = true
 		}
-		assert.Equal(t, said.Verdict, second.Verdict, minutes)
-		assert.Equal(t, said.Sentence, second.Sentence)
-		assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety},
-			"the figures beside a sentence are those of the sentence")
-		if turned {
-			turns[said.Verdict+" "+alone.Verdict] = true
-		}
-		clocks.pass()
-		further := clocks.Forecast(next, &p2, now, 0, "")
-		assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
-			"nor does looking longer change it without a word")
 	}
-	moreDoors := moved(j, "doors", doors+2)
-	var clocks forecast.Cache
-	p, p2 := plan.Make(j), plan.Make(moreDoors)
-	clocks.Forecast(j, &p, now, 0, "")
-	assert.Contains(t, clocks.Forecast(moreDoors, &p2, now, 0, "").Sentence, "11:32",
-		"a time that is told is the time that holds")
 	assert.Contains(t, turns, "late unsure")
 	assert.Contains(t, turns, "unsure sure")
+}
+
+// staysWhereTheVerdictTurns opens the doors of the demo job later by some minutes, then lets the crew in a minute
+// earlier. It returns the verdicts before and after, if they differ and the difference does not matter.
+func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (turn string) {
+	t.Helper()
+	j := readJob(t, "reading-room")
+	now := longBefore(t, j)
+	clocks := newPauses()
+	one := movedBy(t, j, "doors", minutes)
+	next := movedBy(t, one, "in", -1)
+	p, p2 := plan.Make(one), plan.Make(next)
+	first := clocks.Forecast(one, &p, now, 0, "")
+	said := *first
+	clocks.works = nil // the job changes before it is worked out further
+	alone := new(forecast.Cache).Forecast(next, &p2, now, 0, "")
+	second := clocks.Forecast(next, &p2, now, 0, "")
+	if second.Change != "" {
+		return "" // it matters
+	}
+	assert.Equal(t, said.Verdict, second.Verdict, minutes)
+	assert.Equal(t, said.Sentence, second.Sentence)
+	assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety},
+		"the figures beside a sentence are those of the sentence")
+	if alone.Verdict != said.Verdict {
+		turn = said.Verdict + " " + alone.Verdict
+	}
+	if !looksLonger && turn == "" {
+		return ""
+	}
+	clocks.pass()
+	further := clocks.Forecast(next, &p2, now, 0, "")
+	assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
+		"nor does looking longer change it without a word")
+	return turn
+}
+
+// movedBy is a job with the access or the doors some minutes later.
+func movedBy(t *testing.T, j job.Job, field string, minutes int64) job.Job {
+	t.Helper()
+	moments := map[string]job.Moment{"in": j.Brief.In, "doors": j.Brief.Doors}
+	return job.Try(j, []job.Change{job.Put("brief", field, moment(at(t, moments[field])+minutes))})
+}
+
+func TestAMovedDoorIsSaidAtOnce(t *testing.T) {
+	j := readJob(t, "reading-room")
+	now, later := longBefore(t, j), movedBy(t, j, "doors", 2)
+	var clocks forecast.Cache
+	p, p2 := plan.Make(j), plan.Make(later)
+	clocks.Forecast(j, &p, now, 0, "")
+	assert.Contains(t, clocks.Forecast(later, &p2, now, 0, "").Sentence, "11:32",
+		"a time that is told is the time that holds")
 }
 
 func TestPercentIsNeverBetterThanTheOdds(t *testing.T) {
