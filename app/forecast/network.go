@@ -91,8 +91,8 @@ func (c *Forecast) things(j *job.Job, p *plan.Plan) {
 		c.job.Things = append(c.job.Things, crew.Thing{Key: kind, Count: max(1, count)})
 	}
 	spread := p.Figure("clock/spread-kind") / 100
-	for i := range figures.WorkKinds {
-		c.job.Rates = append(c.job.Rates, crew.Rate{Kind: figures.WorkKinds[i].Name, Factor: 1, Spread: spread})
+	for _, kind := range figures.KindsOfWork() {
+		c.job.Rates = append(c.job.Rates, crew.Rate{Kind: kind, Factor: 1, Spread: spread})
 	}
 }
 

@@ -79,9 +79,9 @@ func (c *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 const leastTimes = 5
 
 func labelOfKind(name string) string {
-	for i := range figures.WorkKinds {
-		if figures.WorkKinds[i].Name == name {
-			return figures.WorkKinds[i].Label
+	for _, kind := range figures.WorkKinds() {
+		if kind.Name == name {
+			return kind.Label
 		}
 	}
 	return name
@@ -117,9 +117,9 @@ func (t *Comparison) Covers(key string) bool {
 	if !minutes || !strings.HasSuffix(rest, "/"+string(hands)) {
 		return false
 	}
-	for i := range figures.WorkKinds {
-		for _, row := range figures.WorkKinds[i].Rows {
-			if figures.WorkKinds[i].Name == t.Kind && strings.HasPrefix(rest, row) {
+	for _, kind := range figures.WorkKinds() {
+		for _, row := range kind.Rows {
+			if kind.Name == t.Kind && strings.HasPrefix(rest, row) {
 				return true
 			}
 		}

@@ -22,7 +22,8 @@ func second() []job.Change {
 		map[string]any{"length_mm": 3000, "frame": "other", "recipe": "2x11@10", "colours": shares("coral", 1.0),
 			"accents": 0},
 	)
-	for field, value := range map[string]any{"kind": "frame", "name": "Second stand", "count": 1, "width_mm": 3000, "height_mm": 2200, "tested_mm": 3000,
+	for field, value := range map[string]any{"kind": "frame", "name": "Second stand", "count": 1, "width_mm": 3000,
+		"height_mm": 2200, "tested_mm": 3000,
 		"test_weight_g": 1550, "test_dip_mm": 18, "test_stays_mm": 6} {
 		changes = append(changes, job.Put("kit/other", field, value))
 	}
@@ -42,11 +43,15 @@ func TestAFrameCarriesWhatHangsOnIt(t *testing.T) {
 		changes                  []job.Change
 		onFirst, onSecond, asked []string // of the things named, and those of which the plan asks
 	}{
-		{"nobody said", append(theSign(2000), second()...), []string{"Light sign"}, []string{"Light sign"}, []string{"Light sign"}},
-		{"said", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "other")), nil, []string{"Light sign"}, nil},
-		{"one of two said", append(append(append(theSign(2000), cloth...), second()...), job.Put("kit/sign", "frame", "stand")),
+		{"nobody said", append(theSign(2000), second()...), []string{"Light sign"}, []string{"Light sign"},
+			[]string{"Light sign"}},
+		{"said", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "other")), nil,
+			[]string{"Light sign"}, nil},
+		{"one of two said", append(append(append(theSign(2000), cloth...), second()...),
+			job.Put("kit/sign", "frame", "stand")),
 			[]string{"Light sign", "Linen cloth"}, []string{"Linen cloth"}, []string{"Linen cloth"}},
-		{"its frame is gone", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "none")), []string{"Light sign"}, []string{"Light sign"}, []string{"Light sign"}},
+		{"its frame is gone", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "none")),
+			[]string{"Light sign"}, []string{"Light sign"}, []string{"Light sign"}},
 		{"there is one frame only", theSign(2000), []string{"Light sign"}, nil, nil},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -82,8 +87,10 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 		{"a sign at the middle", theSign(2000), "sign 2kg @ 1.5m"},
 		{"a sign beside a post", append(theSign(2000), job.Put("kit/sign", "at_mm", 300)), "sign 2kg @ 0.3m"},
 		{"a sign past the end hangs at the end", append(theSign(2000), job.Put("kit/sign", "at_mm", 9000)), "sign 2kg @ 3m"},
-		{"a narrow cloth on the left", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth"), job.Put("kit/sign", "width_mm", 1000), job.Put("kit/sign", "at_mm", 600)), "cloth 2kg from 0.1m to 1.1m"},
-		{"a narrow cloth", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth"), job.Put("kit/sign", "width_mm", 1000)), "cloth 2kg from 1m to 2m"},
+		{"a narrow cloth on the left", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth"),
+			job.Put("kit/sign", "width_mm", 1000), job.Put("kit/sign", "at_mm", 600)), "cloth 2kg from 0.1m to 1.1m"},
+		{"a narrow cloth", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth"),
+			job.Put("kit/sign", "width_mm", 1000)), "cloth 2kg from 1m to 2m"},
 		{"a cloth of unknown width", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth")), "cloth 2kg along"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -50,7 +50,8 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 			result, err := lift.Compute(map[string]string{
 				"size": strconv.Itoa(
 					row.sizeIn,
-				), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1, 64) + "C",
+				), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1,
+					64) + "C",
 				"altitude": strconv.FormatFloat(
 					row.altitude,
 					'f',

@@ -19,7 +19,8 @@ func TestWhereTheGarlandLiesOnAHoop(t *testing.T) {
 		at, says string
 		x, y     float64 // of the middle from the centre, in radii
 	}{
-		{"top", "at the top of the hoop", 0, 1}, {"left", "on the left of the hoop", -1, 0}, {"right", "on the right of the hoop", 1, 0}, {"bottom", "at the bottom of the hoop", 0, -1},
+		{"top", "at the top of the hoop", 0, 1}, {"left", "on the left of the hoop", -1, 0},
+		{"right", "on the right of the hoop", 1, 0}, {"bottom", "at the bottom of the hoop", 0, -1},
 	} {
 		for _, part := range []float64{10, 50, 60, 99} {
 			j := job.Preview(

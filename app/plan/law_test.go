@@ -36,7 +36,8 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 	case job.PointInTime:
 		return fmt.Sprintf("2027-05-%02dT%02d:00", rapid.IntRange(7, 9).Draw(t, label), rapid.IntRange(0, 23).Draw(t, label))
 	case job.Recipe:
-		return rapid.SampledFrom([]string{"", "2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "2x5@4.5", "1x36@33", "4x5@2 + 1x24@22 + 2x16@14", "8x12@12"}).
+		return rapid.SampledFrom([]string{"", "2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "2x5@4.5", "1x36@33",
+			"4x5@2 + 1x24@22 + 2x16@14", "8x12@12"}).
 			Draw(t, label)
 	case job.SizeList:
 		return rapid.SliceOfN(rapid.SampledFrom(job.Sizes[:]), 1, 4).Draw(t, label)
@@ -106,10 +107,12 @@ func anyChanges(t *rapid.T) []job.Change {
 			job.Put("override/"+f.Key, "value", rapid.SampledFrom([]float64{0, f.Min, f.Max, 1e6}).Draw(t, "value")))
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "done") {
-		key := rapid.SampledFrom([]string{"pack/latex/11/a", "pack/tie/260", "pack/kit/k", "pack/x", "pack/", "pack/added/x0"}).
+		key := rapid.SampledFrom([]string{"pack/latex/11/a", "pack/tie/260", "pack/kit/k", "pack/x", "pack/",
+			"pack/added/x0"}).
 			Draw(t, "line")
 		changes = append(changes, job.Put(key, "have", rapid.IntRange(0, 200).Draw(t, "have")))
-		key = rapid.SampledFrom([]string{"card/make/p0", "card/fix/p1", "card/pack", "card/make/gone", "card/", "card/added/x1"}).
+		key = rapid.SampledFrom([]string{"card/make/p0", "card/fix/p1", "card/pack", "card/make/gone", "card/",
+			"card/added/x1"}).
 			Draw(t, "card")
 		changes = append(changes, job.Count(key, int64(rapid.IntRange(1, 90).Draw(t, "made"))), job.Put(key, "done", true))
 	}
@@ -288,7 +291,8 @@ func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 				job.Put("colour/"+id, "order", i))
 		}
 		weights := rapid.SliceOfN(rapid.Float64Range(0.01, 9), 3, 3).Draw(t, "weights")
-		grow := rapid.SampledFrom([][]string{{"garland", "typed", "length_mm"}, {"garland", "arc", "height_mm"}, {"garland", "arch", "height_mm"}, {"hoop", "typed", "diameter_mm"},
+		grow := rapid.SampledFrom([][]string{{"garland", "typed", "length_mm"}, {"garland", "arc", "height_mm"},
+			{"garland", "arch", "height_mm"}, {"hoop", "typed", "diameter_mm"},
 			{
 				"hoop",
 				"typed",
@@ -301,7 +305,8 @@ func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 		}
 		short := rapid.Float64Range(max(1, most/100), most).Draw(t, "short")
 		long := rapid.Float64Range(short, most).Draw(t, "long")
-		recipeText := rapid.SampledFrom([]string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "1x5@4.5", "2x24@22 + 1x9@8", "1x16@14 + 1x12@10 + 1x5@4"}).
+		recipeText := rapid.SampledFrom([]string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "1x5@4.5", "2x24@22 + 1x9@8",
+			"1x16@14 + 1x12@10 + 1x5@4"}).
 			Draw(t, "recipe")
 		built := rapid.SampledFrom([]string{"home", "site"}).Draw(t, "built")
 		count := func(size float64) count.PieceCount {

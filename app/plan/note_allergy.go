@@ -12,7 +12,8 @@ func allergyNotes(d *draft) {
 		return
 	}
 	if said := strings.TrimSpace(d.Job.Brief.Allergy); said != "" {
-		d.Warn("", "Latex: "+phrase.Sentence(said)+" The décor is natural rubber latex; a notice for the door is on the pack list.")
+		d.Warn("", "Latex: "+phrase.Sentence(said)+" The décor is natural rubber latex; a notice for the door is on the "+
+			"pack list.")
 		return
 	}
 	d.Inform("", "Ask about latex allergy among guests and staff before you order: the décor is natural rubber latex.")

@@ -25,7 +25,8 @@ func carNotes(d *draft) {
 			"What is made at home fills "+words+" "+phrase.Count(
 				h.Trips,
 				"time",
-			)+": drive more often, which takes one of you away for about "+measure.FormatMinutes(away)+" each time, borrow a second car, or build more on site.",
+			)+": drive more often, which takes one of you away for about "+measure.FormatMinutes(away)+" each time, borrow a "+
+				"second car, or build more on site.",
 		)
 	}
 	said := ""

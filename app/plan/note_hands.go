@@ -16,7 +16,8 @@ func handsNotes(d *draft) {
 	for _, c := range d.cards {
 		if c.Place == task.Site && c.HandsMin > 1 {
 			d.Warn(c.Piece,
-				"“"+c.Title+"” needs "+phrase.Count(c.HandsMin, "person", "people")+" at once, and there is one. Ask somebody in for it.")
+				"“"+c.Title+"” needs "+phrase.Count(c.HandsMin, "person", "people")+
+					" at once, and there is one. Ask somebody in for it.")
 			return
 		}
 	}

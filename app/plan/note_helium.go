@@ -21,7 +21,8 @@ func heliumNotes(d *draft) {
 		if c.Piece.Built == "home" {
 			d.Inform(
 				c.Piece.ID,
-				c.Piece.Name+": filled on site, because helium balloons are not driven about and their hours count from the filling.",
+				c.Piece.Name+": filled on site, because helium balloons are not driven about and their hours count from the "+
+					"filling.",
 			)
 		}
 		d.floatNotes(c)
@@ -51,11 +52,13 @@ func (d *draft) floatNotes(c *count.Counted) {
 			)
 		case b.SizeIn < smallestFloatIn:
 			d.Warn(c.Piece.ID,
-				c.Piece.Name+": "+phrase.Inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and larger.")
+				c.Piece.Name+": "+phrase.Inch(b.SizeIn)+" balloons hardly float, and not for long; helium wants 11-inch and "+
+					"larger.")
 		case known && lift.FloatHours < stays/60:
 			d.Warn(
 				c.Piece.ID,
-				c.Piece.Name+": they float for about "+phrase.Number(figures.RoundDownTo(lift.FloatHours, 1))+" hours, less than the "+phrase.Number(
+				c.Piece.Name+": they float for about "+phrase.Number(figures.RoundDownTo(lift.FloatHours,
+					1))+" hours, less than the "+phrase.Number(
 					figures.RoundUpTo(stays/60, 1),
 				)+" hours until take-down. Use a drying gel inside, or larger balloons.",
 			)

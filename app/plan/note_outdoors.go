@@ -7,7 +7,8 @@ func outdoorNotes(d *draft) {
 	}
 	d.Warn(
 		"",
-		"Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to dull and burst balloons within the day. Local codes and the venue's rules come first.",
+		"Outdoors: agree a wind limit with the venue beforehand and who watches it, weigh every foot, and expect sun to "+
+			"dull and burst balloons within the day. Local codes and the venue's rules come first.",
 	)
 	for _, k := range d.Frames {
 		if _, stands := d.BallastKG(k); !stands {
@@ -22,7 +23,8 @@ func outdoorNotes(d *draft) {
 	if d.Floating() > 0 {
 		d.Warn(
 			"",
-			"Helium balloons outdoors must be tied to weights at all times. Letting them go is against the law in many places, and they end as litter everywhere.",
+			"Helium balloons outdoors must be tied to weights at all times. Letting them go is against the law in many "+
+				"places, and they end as litter everywhere.",
 		)
 	}
 }

@@ -13,16 +13,18 @@ import (
 	"garlandry/calc/stock"
 )
 
-func TestPackRules(t *testing.T) {
+type packRow struct {
+	name string
+	more []job.Change
+	want map[string]int // key, need; 0: not on the list
+}
+
+func packRows() []packRow {
 	frame := []job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand"),
 		job.Put("kit/stand", "width_mm", 2000), job.Put("piece/door", "frame", "stand")}
 	helium := piece("float", "bouquets",
 		map[string]any{"count": 3, "each": 4, "gas": "helium", "to_in": 11, "colours": shares("coral", 1.0)})
-	rows := []struct {
-		name string
-		more []job.Change
-		want map[string]int // key, need; 0: not on the list
-	}{
+	return []packRow{
 		{
 			"plain",
 			nil,
@@ -72,7 +74,10 @@ func TestPackRules(t *testing.T) {
 		{"an own line", []job.Change{job.Put("added/x", "text", "Name tags"), job.Put("added/x", "count", 3)},
 			map[string]int{"pack/added/x": 3}},
 	}
-	for _, row := range rows {
+}
+
+func TestPackRules(t *testing.T) {
+	for _, row := range packRows() {
 		t.Run(row.name, func(t *testing.T) {
 			lines := packLines(plan.Make(garland(3048, row.more...)))
 			for key, need := range row.want {

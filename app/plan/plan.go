@@ -1,8 +1,8 @@
 // Package plan computes what a job needs: counts, pack list, cards, notes and the window. Each line has a stable key
 // that names the thing, so progress survives a change of design. Start at [Make].
 //
-// Its parts build on each other in this order: phrase, figures, count, rigging, transport, packing, task. All of them are
-// pure: no clock, no storage, no randomness.
+// Its parts build on each other in this order: phrase, figures, count, rigging, transport, packing, task. All of them
+// are pure: no clock, no storage, no randomness.
 package plan
 
 import (

@@ -39,9 +39,11 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 		{"bags of one's own", "72, 12", "latex/11", nil, "1 bag of 72 and 1 bag of 12, 4 left over", 0, false},
 		{"a large bag is dear", "100 for 30, 40 for 9,90", "latex/11", nil, "2 bags of 40, 0 left over", 1980, true},
 		{"a large bag is cheap", "100 for 9.90, 50 for 5.60", "latex/11", nil, "1 bag of 100, 20 left over", 990, true},
-		{"of the colour alone", "10 for 1", "latex/11/coral", []job.Change{job.Put("own/prices/latex/11", "bags", "100 for 9.90")}, "8 bags of 10, 0 left over", 800, true},
+		{"of the colour alone", "10 for 1", "latex/11/coral", []job.Change{job.Put("own/prices/latex/11", "bags",
+			"100 for 9.90")}, "8 bags of 10, 0 left over", 800, true},
 		{"what nobody can read counts as nothing", "a crate", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
-		{"some are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 40)}, "2 bags of 25, 10 left over", 640, true},
+		{"some are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 40)},
+			"2 bags of 25, 10 left over", 640, true},
 		{"all are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 80)}, "", 0, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -97,8 +99,10 @@ func TestReadBags(t *testing.T) {
 	for _, row := range []struct {
 		typed, written string // written is empty where it is refused
 	}{
-		{"100 for 9.90, 50 for 5.60", "100 for 9.90, 50 for 5.60"}, {"100:9,90; 50 @ 5", "100 for 9.90, 50 for 5.00"}, {" 1 at 4 ", "1 for 4.00"},
-		{"100, 50;25", "100, 50, 25"}, {"100", "100"}, {"", ""}, {"a crate", ""}, {"0", ""}, {"-5", ""}, {"100 for much", ""}, {"1000000", ""}, {"100 for -3", ""},
+		{"100 for 9.90, 50 for 5.60", "100 for 9.90, 50 for 5.60"}, {"100:9,90; 50 @ 5", "100 for 9.90, 50 for 5.00"},
+		{" 1 at 4 ", "1 for 4.00"},
+		{"100, 50;25", "100, 50, 25"}, {"100", "100"}, {"", ""}, {"a crate", ""}, {"0", ""}, {"-5", ""},
+		{"100 for much", ""}, {"1000000", ""}, {"100 for -3", ""},
 	} {
 		bags, priced, err := packing.ReadBags(row.typed)
 		if row.written == "" {

@@ -86,7 +86,8 @@ func TestALineHasNoVerdictOverPeople(t *testing.T) {
 		return strings.Join(cards(p)["card/sign/sign"].Steps, "\n") + packLines(p)["pack/supply/fishing-line"].Reason
 	}
 	clear := job.Put("choice/overhead/sign", "pick", "clear")
-	for name, said := range map[string]string{"not asked yet": words(), "people": words(job.Put("choice/overhead/sign", "pick", "people"))} {
+	for name, said := range map[string]string{"not asked yet": words(),
+		"people": words(job.Put("choice/overhead/sign", "pick", "people"))} {
 		assert.Contains(t, said, "rated points and a licensed rigger", name)
 		assert.NotContains(t, said, "holds.", name)
 	}

@@ -14,15 +14,17 @@ import (
 	"garlandry/app/plan/task"
 )
 
+// tickedThen ticks a card for a garland of 3 m and then makes the changes.
+func tickedThen(card string, changes ...job.Change) []job.Change {
+	stands := task.Stands(plan.Make(garland(3048)).Pack, card)
+	return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", stands)}, changes...)
+}
+
 // A tick for what was needed then opens again when more is needed of anything, and says for how much it stood.
 func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
-	coral, ink := job.Put("piece/door", "colours", shares("coral", 1.0)), job.Put("piece/door", "colours",
-		shares("ink", 1.0))
+	coral := job.Put("piece/door", "colours", shares("coral", 1.0))
+	ink := job.Put("piece/door", "colours", shares("ink", 1.0))
 	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
-	ticked := func(card string, what ...job.Change) []job.Change {
-		then := plan.Make(garland(3048))
-		return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", task.Stands(then.Pack, card))}, what...)
-	}
 	packed := func(now ...job.Change) []job.Change {
 		var list []job.Change
 		for key, line := range packLines(plan.Make(garland(3048, now...))) {
@@ -35,32 +37,32 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 		changes    []job.Change
 		open       string // what it says then; "" if it stays done
 	}{
-		{"balloons, as it was", "card/shop", ticked("card/shop"), ""},
-		{"balloons, longer", "card/shop", ticked("card/shop", long), "more Coral 11-inch."},
-		{"balloons, shorter", "card/shop", ticked("card/shop", short), ""},
-		{"balloons, another colour", "card/shop", ticked("card/shop", ink), "more Ink blue 11-inch."},
-		{"balloons, another colour and back", "card/shop", ticked("card/shop", ink, coral), ""},
+		{"balloons, as it was", "card/shop", tickedThen("card/shop"), ""},
+		{"balloons, longer", "card/shop", tickedThen("card/shop", long), "more Coral 11-inch."},
+		{"balloons, shorter", "card/shop", tickedThen("card/shop", short), ""},
+		{"balloons, another colour", "card/shop", tickedThen("card/shop", ink), "more Ink blue 11-inch."},
+		{"balloons, another colour and back", "card/shop", tickedThen("card/shop", ink, coral), ""},
 		{
 			"balloons, another tool",
 			"card/shop",
-			ticked("card/shop", job.Put("kit/ladder", "name", "Ladder"), job.Put("kit/ladder", "kind", "ladder"),
+			tickedThen("card/shop", job.Put("kit/ladder", "name", "Ladder"), job.Put("kit/ladder", "kind", "ladder"),
 				job.Put("kit/ladder", "count", 2)),
 			"",
 		},
-		{"balloons, longer, ticked by an early version", "card/shop", []job.Change{job.Put("card/shop", "done", true), long},
-			""},
-		{"balloons, longer, not ticked", "card/shop", append(ticked("card/shop", long), job.Put("card/shop", "done", false)),
-			"-"},
+		{"balloons, longer, ticked by an early version", "card/shop",
+			[]job.Change{job.Put("card/shop", "done", true), long}, ""},
+		{"balloons, longer, not ticked", "card/shop",
+			append(tickedThen("card/shop", long), job.Put("card/shop", "done", false)), "-"},
 		{"balloons, longer, ticked with what nobody can read", "card/look",
 			[]job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
-		{"bags, longer", "card/pack", ticked("card/pack", long), "more Coral 11-inch"},
-		{"bags, longer, and packed since", "card/pack", ticked("card/pack", packed(long)...), ""},
-		{"car, longer", "card/load", ticked("card/load", long), "more Coral 11-inch"},
-		{"car, longer, and packed since", "card/load", ticked("card/load", packed(long)...), "more Coral 11-inch"},
+		{"bags, longer", "card/pack", tickedThen("card/pack", long), "more Coral 11-inch"},
+		{"bags, longer, and packed since", "card/pack", tickedThen("card/pack", packed(long)...), ""},
+		{"car, longer", "card/load", tickedThen("card/load", long), "more Coral 11-inch"},
+		{"car, longer, and packed since", "card/load", tickedThen("card/load", packed(long)...), "more Coral 11-inch"},
 		{
 			"car, one ladder more",
 			"card/load",
-			ticked("card/load", job.Put("kit/l", "name", "Tall ladder"), job.Put("kit/l", "kind", "ladder"),
+			tickedThen("card/load", job.Put("kit/l", "name", "Tall ladder"), job.Put("kit/l", "kind", "ladder"),
 				job.Put("kit/l", "count", 1)),
 			"1 more Tall ladder",
 		},
@@ -78,14 +80,14 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 			assert.Equal(t, c.Minutes, c.Left(), "it is to do again")
 		})
 	}
-	then, now := plan.Make(garland(3048)), plan.Make(garland(3048, ticked("card/shop", long)...))
-	assert.Equal(
-		t,
-		"Was done for "+figureOf(then)+" balloons, now "+figureOf(
-			now,
-		)+" are needed: "+moreOf(then, now)+" more Coral 11-inch.",
-		cards(now)["card/shop"].Stood,
-	)
+}
+
+func TestAStaleTickSaysWhatItStoodFor(t *testing.T) {
+	then := plan.Make(garland(3048))
+	now := plan.Make(garland(3048, tickedThen("card/shop", job.Put("piece/door", "length_mm", 4572))...))
+	want := "Was done for " + figureOf(then) + " balloons, now " + figureOf(now) + " are needed: " +
+		moreOf(then, now) + " more Coral 11-inch."
+	assert.Equal(t, want, cards(now)["card/shop"].Stood)
 	assert.Empty(t, task.Stands(then.Pack, "card/look"), "it stands for itself")
 	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
 		assert.NoError(t, job.CheckChange(job.Put(card, "stands", task.Stands(then.Pack, card))))

@@ -9,8 +9,8 @@ import (
 // tightShare is the share of the window above which the work is called tight. From memory, no source.
 const tightShare = 0.8
 
-// window compares the work on site, shared by the hands that are there, with the time from being let in to the doors. It
-// ignores what must wait for what.
+// window compares the work on site, shared by the hands that are there, with the time from being let in to the doors.
+// It ignores what must wait for what.
 func window(j job.Job, cards []task.Card) Window {
 	w := Window{Hands: 1}
 	left := 0.0
@@ -83,9 +83,11 @@ func verdict(w Window) (verdict, reason, sentence string) {
 	case w.Needs <= float64(tightShare*w.Minutes):
 		return "fits", words, words + " It fits."
 	case w.Needs <= w.Minutes:
-		return "tight", words + " One delay and the last pieces are not done.", words + " It is tight: one delay and the last pieces are not done."
+		return "tight", words + " One delay and the last pieces are not done.", words +
+			" It is tight: one delay and the last pieces are not done."
 	}
-	return "short", words + " Bring more hands, make more at home, or leave a piece out.", words + " It does not fit: bring more hands, make more at home, or leave a piece out."
+	return "short", words + " Bring more hands, make more at home, or leave a piece out.", words +
+		" It does not fit: bring more hands, make more at home, or leave a piece out."
 }
 
 // handsWords writes a mean number of hands.

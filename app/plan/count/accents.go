@@ -53,7 +53,8 @@ func (d *Draft) accents(c *Counted) {
 			measure.FormatPercent(100*cover.After), scattered)
 	}
 	c.line("Accents", how, phrase.Count(n, "cluster")+" of "+cluster.Recipe(p.AccentRecipe).String(), source)
-	c.line("Ties for accents", phrase.Count(n, "accent")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"), tie.Source)
+	c.line("Ties for accents", phrase.Count(n, "accent")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"),
+		tie.Source)
 }
 
 // ableFor is the shares of the colours that can be had in every size of the recipe; all of them if none can.

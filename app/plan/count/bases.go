@@ -36,7 +36,8 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	c.Clusters = each * bases
 	c.line("Clusters", how, phrase.Count(each, "cluster"), pitchSource(d.Push))
 	if bases > 1 {
-		c.line("All of it", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"), figures.Arithmetic())
+		c.line("All of it", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
+			figures.Arithmetic())
 	}
 	d.fill(c, groups, c.Clusters, false)
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
@@ -141,7 +142,8 @@ func (d *Draft) longestSection() (mm float64, why string, source figures.Source)
 	car, why, source := row.Value, "the longest that a car takes", row.Source
 	for _, k := range d.Job.Kit {
 		if k.Kind == "car" && k.LongestMM > 0 && (source.Mark != figures.Measured || k.LongestMM > car) {
-			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes", figures.Source{Text: "your kit", Mark: figures.Measured}
+			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes",
+				figures.Source{Text: "your kit", Mark: figures.Measured}
 		}
 	}
 	if carry := d.Figures.Row("section/carry"); carry.Value < car {
@@ -160,7 +162,8 @@ func (d *Draft) joinTies(c *Counted, lengthMM float64, bases int) {
 	every := d.Figures.Row("ties/fix-every")
 	fix := bases * figures.RoundUp(lengthMM/every.Value+d.Figures.Get("ties/ends"))
 	c.Ties += n + fix
-	c.line("Ties to join", phrase.Count(c.Clusters, "cluster")+" x "+phrase.Number(join.Value), phrase.Count(n, "tie"), join.Source)
+	c.line("Ties to join", phrase.Count(c.Clusters, "cluster")+" x "+phrase.Number(join.Value), phrase.Count(n, "tie"),
+		join.Source)
 	c.line("Ties to fix", "one every "+d.Length(every.Value)+" and at the ends", phrase.Count(fix, "tie"), every.Source)
 	c.Joined = true
 }

@@ -70,8 +70,8 @@ func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, acc
 	return own
 }
 
-// substitute decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets clusters
-// of its own.
+// substitute decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets
+// clusters of its own.
 func (d *Draft) substitute(
 	c *Counted,
 	recipe cluster.Recipe,

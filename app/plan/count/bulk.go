@@ -69,7 +69,8 @@ func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	air := d.Venue()
 	air.HumidityPct = heliumHumidityPct
 	lift, err := latex.Floating(latex.LiftInput{
-		Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: air, GelFactor: d.Figures.Get("float/own"), ExtraG: float64(d.Figures.Get("supply/ribbon") * d.Figures.Get("supply/ribbon-g")),
+		Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: air, GelFactor: d.Figures.Get("float/own"),
+		ExtraG: float64(d.Figures.Get("supply/ribbon") * d.Figures.Get("supply/ribbon-g")),
 		Cylinder: latex.Cylinder{Litres: d.Figures.Get("supply/cylinder-l"),
 			GaugeBar: d.Figures.Get("supply/cylinder-bar"), TempC: air.TempC},
 	})

@@ -9,8 +9,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Draft is a job with its pieces counted: what they take, and the figures they were counted with. Packages above read it
-// and add nothing to it but notes.
+// Draft is a job with its pieces counted: what they take, and the figures they were counted with. Packages above read
+// it and add nothing to it but notes.
 type Draft struct {
 	kinds    []*Kind // that it knows
 	Job      job.Job
@@ -31,7 +31,8 @@ func New(j job.Job, kinds []*Kind) *Draft {
 	if j.State == nil {
 		j.State = job.NewState()
 	}
-	d := &Draft{kinds: kinds, Job: j, Figures: figures.New(j.Overrides), pitches: map[string]float64{}, Units: measure.Metric}
+	d := &Draft{kinds: kinds, Job: j, Figures: figures.New(j.Overrides), pitches: map[string]float64{},
+		Units: measure.Metric}
 	if j.Brief.Units == string(measure.Imperial) {
 		d.Units = measure.Imperial
 	}

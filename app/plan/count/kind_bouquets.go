@@ -42,12 +42,13 @@ func (d *Draft) bunches(c *Counted, one, many string) {
 			d.typed(c, typed, n)
 			each += max(0, typed.Count)
 		}
-		c.line("Balloons", phrase.Count(n, one, many)+" of "+strconv.Itoa(each)+" as typed", phrase.Count(c.Balloons, "balloon"),
-			figures.Arithmetic())
+		c.line("Balloons", phrase.Count(n, one, many)+" of "+strconv.Itoa(each)+" as typed",
+			phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
 	} else {
 		toIn := d.sizedTo(p)
 		d.one(c, p.SizeIn, toIn, n*each)
-		c.line("Balloons", phrase.Count(n, one, many)+" x "+strconv.Itoa(each), phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
+		c.line("Balloons", phrase.Count(n, one, many)+" x "+strconv.Itoa(each), phrase.Count(c.Balloons, "balloon"),
+			figures.Arithmetic())
 		c.addDuplets(n*(each/2), p.SizeIn, toIn, false)
 	}
 	if c.Balloons == 0 {

@@ -26,14 +26,16 @@ func (d *Draft) free(c *Counted) {
 	for _, typed := range c.Piece.Counts {
 		d.typed(c, typed, 1)
 	}
-	c.line("Balloons", "as typed", phrase.Count(c.Balloons, "balloon"), figures.Source{Text: "your own count", Mark: figures.Measured})
+	c.line("Balloons", "as typed", phrase.Count(c.Balloons, "balloon"),
+		figures.Source{Text: "your own count", Mark: figures.Measured})
 	if c.Balloons == 0 {
 		d.Inform(c.Piece.ID, c.Piece.Name+": no balloons typed yet.")
 		return
 	}
 	tie := d.Figures.Row("ties/free")
 	c.Ties += figures.RoundUp(float64(float64(c.Balloons) * tie.Value))
-	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(c.Ties, "tie"), tie.Source)
+	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(c.Ties, "tie"),
+		tie.Source)
 	c.Make = Batch{c.Balloons, "balloon", "balloons"}
 	c.Fix = Batch{1, "piece", "pieces"}
 }

@@ -13,8 +13,9 @@ var hoop = Kind{
 	Measures: []string{"diameter_mm", "part_pct", "part_at"},
 	Needed:   []string{"diameter_mm", "part_pct"},
 	Build:    []string{"frame", "recipe", "colours"},
-	More:     []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Hoop garland"},
+	More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
+		"notes"},
+	Begin: Begin{Name: "Hoop garland"},
 	Start: &Start{Label: "Hoop garland", Ask: "diameter of the hoop", Metric: "2 m", Imperial: "6 ft 6 in",
 		Keypad: "text", Field: "diameter_mm"},
 	Answers: []Answer{

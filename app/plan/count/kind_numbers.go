@@ -16,8 +16,8 @@ var numbers = Kind{
 	Build:    []string{"frame", "colours"},
 	More:     []string{"priority", "built", "ahead", "notes"},
 	Begin:    Begin{Name: "Number frame", SizeIn: 5, ToIn: 4.5},
-	Start: &Start{Label: "Number frame", Ask: "which digits", Metric: "40", Imperial: "40", Keypad: "text", Field: "digits",
-		With: map[string]any{"height_mm": 1200}},
+	Start: &Start{Label: "Number frame", Ask: "which digits", Metric: "40", Imperial: "40", Keypad: "text",
+		Field: "digits", With: map[string]any{"height_mm": 1200}},
 	Count:       (*Draft).numbers,
 	StandsAlone: true,
 	Work:        "fix",
@@ -96,9 +96,8 @@ func (d *Draft) numbers(c *Counted) {
 		d.Warn(p.ID, p.Name+": no height or no balloon size yet, so nothing is counted.")
 		return
 	}
-	width, stroke, pressed := d.Figures.Row("number/width"), d.Figures.Row(
-		"number/stroke",
-	), d.Figures.Row("number/pressed")
+	width, stroke := d.Figures.Row("number/width"), d.Figures.Row("number/stroke")
+	pressed := d.Figures.Row("number/pressed")
 	apart := float64(diameterMM * pressed.Value)
 	digits, duplets := 0, 0
 	for _, r := range p.Digits {
@@ -121,7 +120,8 @@ func (d *Draft) numbers(c *Counted) {
 	ties := figures.RoundUp(float64(float64(c.Balloons) * tie.Value))
 	c.Ties += ties
 	c.line("Balloons", strconv.Itoa(duplets)+" duplets", phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
-	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"), tie.Source)
+	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"),
+		tie.Source)
 	c.Make = Batch{duplets, "duplet", "duplets"}
 	c.Fix = Batch{digits, "digit", "digits"}
 }

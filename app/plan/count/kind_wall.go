@@ -53,13 +53,8 @@ func (d *Draft) wallColumns(c *Counted) int {
 	girth := cluster.GirthMM(c.Piece.Recipe, d.Push)
 	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.Push, nest.Value)
 	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
-	c.line(
-		"Strings side by side",
-		"the first is "+d.SmallMM(girth)+" wide, each further one adds "+d.SmallMM(
-			apart,
-		)+", up to "+d.Length(c.Piece.WidthMM),
-		phrase.Count(columns, "string"),
-		nest.Source,
-	)
+	how := "the first is " + d.SmallMM(girth) + " wide, each further one adds " + d.SmallMM(apart) + ", up to " +
+		d.Length(c.Piece.WidthMM)
+	c.line("Strings side by side", how, phrase.Count(columns, "string"), nest.Source)
 	return columns
 }

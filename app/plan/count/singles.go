@@ -101,6 +101,7 @@ func (d *Draft) sizedTo(p job.Piece) float64 {
 		toIn = size.FullIn
 	}
 	d.Inform(p.ID,
-		"A "+phrase.Inch(p.SizeIn)+" balloon cannot be sized to "+d.Small(p.ToIn)+". "+p.Name+": counted with "+d.Small(toIn)+".")
+		"A "+phrase.Inch(p.SizeIn)+" balloon cannot be sized to "+d.Small(p.ToIn)+". "+p.Name+": counted with "+
+			d.Small(toIn)+".")
 	return toIn
 }

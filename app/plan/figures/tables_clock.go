@@ -1,5 +1,7 @@
 package figures
 
+import "slices"
+
 // clockEntries is what the forecast assumes beyond the minutes of the cards. Do not change the returned slice.
 func clockEntries() []entry { return clockFigures[:] }
 
@@ -22,11 +24,14 @@ var clockFigures = [...]entry{
 type KindOfWork struct {
 	Name, Label string
 	Rows        []string // beginnings of the keys below "minutes/"
-	strays      [2]uint8 // how far the time of one card strays in beginners' and in practised hands, %. From memory, no source
+	// strays is how far the time of one card strays in beginners' and in practised hands, in percent. From memory.
+	strays [2]uint8
 }
 
-// WorkKinds lists the kinds of work. Every row of the time table belongs to one of them.
-var WorkKinds = [...]KindOfWork{
+// WorkKinds returns the kinds of work. Every row of the time table belongs to one of them.
+func WorkKinds() []KindOfWork { return slices.Clone(workKinds[:]) }
+
+var workKinds = [...]KindOfWork{
 	{"fill", "Fill, tie and twist", []string{"duplet/", "twist/", "helium/"}, [2]uint8{20, 12}},
 	{"join", "Join clusters to a base", []string{"join/"}, [2]uint8{25, 15}},
 	{"shape", "Fix and shape a base", []string{"shape-foot/"}, [2]uint8{40, 25}},
@@ -51,23 +56,25 @@ var WorkKinds = [...]KindOfWork{
 // strayEntries is how far the time of one card of each kind strays, for each kind of hands: the standard deviation of
 // its logarithm in one pair of hands.
 func strayEntries() []entry {
-	rows := make([]entry, 0, 2*len(WorkKinds))
-	for i := range WorkKinds {
-		k := &WorkKinds[i]
+	rows := make([]entry, 0, 2*len(workKinds))
+	for i := range workKinds {
+		k := &workKinds[i]
 		for at, s := range [...]Skill{Beginner, Practised} {
-			rows = append(rows, entry{k.StrayKey(s), k.Label + ", " + string(s), float64(k.strays[at]), 0, 100, "%", FromMemory})
+			rows = append(rows, entry{k.StrayKey(s), k.Label + ", " + string(s), float64(k.strays[at]),
+				0, 100, "%", FromMemory})
 		}
 	}
 	return rows
 }
 
+// StrayKey is the key of the figure for how far its times stray in such hands.
 func (k *KindOfWork) StrayKey(s Skill) string { return "stray/" + k.Name + "/" + string(s) }
 
 // KindsOfWork names the kinds of work that are learnt.
 func KindsOfWork() []string {
-	names := make([]string, len(WorkKinds))
-	for i := range WorkKinds {
-		names[i] = WorkKinds[i].Name
+	names := make([]string, len(workKinds))
+	for i := range workKinds {
+		names[i] = workKinds[i].Name
 	}
 	return names
 }

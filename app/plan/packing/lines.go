@@ -16,11 +16,13 @@ func latexLines(d *rigging.Rig) []packed {
 	for _, b := range d.Balloons {
 		colour := b.Colour
 		pct := d.FailPct(b.SizeIn, b.Colour)
-		source := figures.Source{Text: "breakage " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial distribution",
+		source := figures.Source{Text: "breakage " + phrase.Number(pct) +
+			" %, odds of enough by the exact negative binomial distribution",
 			Mark: figures.CommonPractice}
 		if d.Job.Brief.SparePct != nil {
 			source = figures.Source{
-				Text: "your own breakage of " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial distribution",
+				Text: "your own breakage of " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial " +
+					"distribution",
 				Mark: figures.Measured,
 			}
 		}

@@ -102,7 +102,8 @@ func weightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if most > 0 {
 		reason += ", " + phrase.Number(figures.RoundUpTo(most, 5)) + " g or more each"
 	}
-	return bunches, reason, &figures.Source{Text: "one and a half times what the balloons lift", Mark: figures.CommonPractice}
+	return bunches, reason, &figures.Source{Text: "one and a half times what the balloons lift",
+		Mark: figures.CommonPractice}
 }
 
 // pumpNeed packs an electric pump if the kit names none and there is power.

@@ -43,8 +43,8 @@ type sag struct {
 }
 
 // Sag computes how far a frame's top bar dips, by its bench test, see [rig.Bar.Dip]. It reports false without a usable
-// bench test. The bar carries the garlands of the frame, each as if all of it lay along the bar, and the signs and cloths
-// that may hang on it, see [Thing.May].
+// bench test. The bar carries the garlands of the frame, each as if all of it lay along the bar, and the signs and
+// cloths that may hang on it, see [Thing.May].
 func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.HasBar(k) {

@@ -16,7 +16,8 @@ const (
 func OverheadKey(k job.Kit) string { return "overhead/" + k.ID }
 
 func OverheadOptions() []count.Option {
-	return []count.Option{{Value: pickPeople, Label: "People can be under it"}, {Value: pickClear, Label: "Nobody can be under it"}}
+	return []count.Option{{Value: pickPeople, Label: "People can be under it"},
+		{Value: pickClear, Label: "Nobody can be under it"}}
 }
 
 // LineHolds says in words whether two lines hold a sign, see [rig.Line.Hold]. There is no verdict while people can be

@@ -7,8 +7,8 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// aheadRule adds the cards for making some of a piece at home that is built on site: they come along loose, and the card that makes the
-// rest counts so many fewer.
+// aheadRule adds the cards for making some of a piece at home that is built on site: they come along loose, and the
+// card that makes the rest counts so many fewer.
 var aheadRule = rule{
 	family: FamilyAhead,
 	place:  Home,

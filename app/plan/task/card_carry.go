@@ -6,8 +6,8 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// carryRule adds the cards for bringing the sections of a base that was joined at home through a narrow doorway, where nobody else
-// passes meanwhile. Where the doorway is wide they come in when they are put up.
+// carryRule adds the cards for bringing the sections of a base that was joined at home through a narrow doorway, where
+// nobody else passes meanwhile. Where the doorway is wide they come in when they are put up.
 var carryRule = rule{
 	family: FamilyCarry,
 	place:  Site,

@@ -14,7 +14,8 @@ var downRule = rule{
 			c := r.pieceCard(d, p)
 			c.Steps = []string{
 				"Cut the ties, lower it by two, and let nobody stand under it.",
-				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of banging; straight into a bin bag.",
+				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of " +
+					"banging; straight into a bin bag.",
 				"Look over the floor: no piece of balloon stays behind.",
 			}
 			if p.Helium {

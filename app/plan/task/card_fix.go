@@ -15,7 +15,8 @@ var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up
 		c := r.pieceCard(d, p)
 		c.counts(p.Fix)
 		d.fixCard(c, p)
-		c.After = append(c.After, FamilyUnload.Only(), FamilyLook.Only(), FamilyCarry.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID),
+		c.After = append(c.After, FamilyUnload.Only(), FamilyLook.Only(), FamilyCarry.Of(p.Piece.ID),
+			FamilyAhead.Of(p.Piece.ID),
 			FamilyMake.Of(p.Piece.ID))
 		if p.Joined && len(p.Sections) > 0 {
 			c.After[len(c.After)-1] = FamilyJoin.Of(p.Piece.ID)

@@ -19,7 +19,8 @@ var loadRule = rule{family: FamilyLoad, place: Load, title: "Load the car", card
 	}
 	if car.Trips > 1 {
 		c.Steps = append(c.Steps,
-			"It takes about "+phrase.Count(car.Trips, "trip")+" at "+phrase.Number(figures.RoundUpTo(car.Litres, 10))+" litres each, or a second car.")
+			"It takes about "+phrase.Count(car.Trips, "trip")+" at "+phrase.Number(figures.RoundUpTo(car.Litres,
+				10))+" litres each, or a second car.")
 	}
 	c.takes(d.effort(Load, "car", 1))
 	d.hands(c, 1, d.pair())

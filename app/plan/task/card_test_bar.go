@@ -18,7 +18,8 @@ var testRule = rule{
 				"Take it off and measure what dip stays: that is play in the joints.",
 				"If it dips by more than " + d.SmallMM(
 					k.WidthMM/d.Figures.Get("bar/useless"),
-				) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what your load does.",
+				) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what " +
+					"your load does.",
 			}
 			c.takes(d.together(Home, "test-bar", 1))
 			d.hands(c, d.pair(), d.pair())

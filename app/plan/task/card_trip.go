@@ -46,7 +46,8 @@ var tripRule = rule{
 			e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
 			e.lines = append(
 				e.lines,
-				figures.Line{What: "There and back", How: phrase.Number(2*times) + " x " + phrase.Number(drive) + " min", Result: phrase.Number(away) + " min",
+				figures.Line{What: "There and back", How: phrase.Number(2*times) + " x " + phrase.Number(drive) + " min",
+					Result: phrase.Number(away) + " min",
 					Source: figures.Source{Mark: figures.FromMemory}},
 			)
 			c.takes(e)

@@ -15,22 +15,26 @@ var (
 	heat    = &Caution{"heat", latex.CautionHeat}
 	ladder  = &Caution{
 		"ladder",
-		"Set the step ladder on firm level ground and open it fully, with somebody holding it. Never stand on the top step, never lean out: climb down and move it. A leaning ladder stands one out for every four up.",
+		"Set the step ladder on firm level ground and open it fully, with somebody holding it. Never stand on the top " +
+			"step, never lean out: climb down and move it. A leaning ladder stands one out for every four up.",
 	}
 	overhead = &Caution{
 		"overhead",
-		"Nothing heavy goes over people's heads on line. Anything with weight hangs from points the venue has approved, put up by a licensed rigger.",
+		"Nothing heavy goes over people's heads on line. Anything with weight hangs from points the venue has approved, " +
+			"put up by a licensed rigger.",
 	}
 	wind = &Caution{
 		"wind",
-		"A garland on a frame is a sail. Agree beforehand at what wind it comes down, name one person who watches, and take it down early. The venue's rules and local codes come first.",
+		"A garland on a frame is a sail. Agree beforehand at what wind it comes down, name one person who watches, and " +
+			"take it down early. The venue's rules and local codes come first.",
 	}
 	lifting = &Caution{"lifting",
 		"Two people lift frames and covers, with knees bent and the load close. Carry base weights a few at a time."}
 	bar   = &Caution{"bar", rig.CautionBar}
 	exits = &Caution{
 		"exits",
-		"Keep ways out, exit signs, sprinklers, smoke heads and extinguishers free and in sight. Stay clear of hot lamps, flames and power lines.",
+		"Keep ways out, exit signs, sprinklers, smoke heads and extinguishers free and in sight. Stay clear of hot lamps, " +
+			"flames and power lines.",
 	}
 )
 
@@ -42,7 +46,8 @@ type Caution struct {
 
 // cautionOf finds a caution by its key.
 func cautionOf(key string) *Caution {
-	for _, c := range []*Caution{choking, allergy, helium, release, eyes, heat, ladder, overhead, wind, lifting, bar, exits} {
+	for _, c := range []*Caution{choking, allergy, helium, release, eyes, heat, ladder, overhead, wind, lifting, bar,
+		exits} {
 		if c.Key == key {
 			return c
 		}

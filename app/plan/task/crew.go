@@ -52,7 +52,8 @@ func (d *draft) work(place Place, key string, times, hands float64) effort {
 	if fast.Overridden {
 		source = fast.Source
 	}
-	e.lines = []figures.Line{{What: strings.TrimSuffix(slow.Label, ", "+string(figures.Beginner)), How: how, Result: measure.FormatMinutes(e.crew), Source: source}}
+	e.lines = []figures.Line{{What: strings.TrimSuffix(slow.Label, ", "+string(figures.Beginner)), How: how,
+		Result: measure.FormatMinutes(e.crew), Source: source}}
 	return e
 }
 
