@@ -33,14 +33,17 @@ var planBreaks = []mutation{
 }
 
 var pageBreaks = []mutation{
-	{"a lead may do what only the owner may", "pwa/page/do.go",
-		"if !r.Visitor.Role.MayField(kind,", "if false && !r.Visitor.Role.MayField(kind,", []string{"./pwa/page"}},
-	{"counts below nothing are packed", "pwa/page/do.go", "if d.n < 0 || !d.given {", "if !d.given {",
-		[]string{"./pwa/page"}},
+	{"a helper may do what only others may", "pwa/page/do.go",
+		"if !r.Visitor.Role.MayField(kind,", "if false && !r.Visitor.Role.MayField(kind,",
+		[]string{"./pwa/page -run BadActions|Decisions|DoRefuses|RolesKeep"}},
+	{"everybody sees the figures", "pwa/page/routes.go", `{page: address.Figures, who: owner, get: figuresPage, post: saveFigures},`,
+		`{page: address.Figures, who: crew, get: figuresPage, post: saveFigures},`,
+		[]string{"./pwa/page -run RolesKeep"}},
 	{"a change is not checked", "pwa/page/do.go", "if err := job.CheckChange(result.change); err != nil {",
-		"if err := job.CheckChange(result.change); err != nil && result.same {", []string{"./pwa/page"}},
+		"if err := job.CheckChange(result.change); err != nil && result.same {",
+		[]string{"./pwa/page -run ANoteThatIsTooLong|BadActions"}},
 	{"a removed thing cannot be brought back", "pwa/page/gone.go", `if state.Get(view.FieldRestore) == "" {`,
 		`if state.Get(view.FieldRestore) != "never" {`, []string{"./pwa/page -run Gone|Removed"}},
 	{"a bad brief is saved", "pwa/page/brief.go", "if !b.OK() || !c.OK() {", "if !b.OK() && !c.OK() {",
-		[]string{"./pwa/page"}},
+		[]string{"./pwa/page -run BadInput"}},
 }
