@@ -13,6 +13,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/store"
 	"garlandry/app/sync"
+	"garlandry/testdata/long"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -35,6 +36,7 @@ const kept = `async () => {
 // A phone with forty jobs wakes with a handful of requests, never too many for the server, and a tap does not wait for
 // the other jobs.
 func TestFortyJobsInTheBrowser(t *testing.T) {
+	long.Test(t, "how many requests forty jobs make")
 	inBrowser(t)
 	const jobs = 40
 	server := startServer(t, t.TempDir(), "", false)

@@ -17,6 +17,7 @@ import (
 	"garlandry/app/job"
 	wire "garlandry/app/sync"
 	"garlandry/app/sync/server"
+	"garlandry/testdata/long"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -237,6 +238,7 @@ func spoilAnswer(id string, body []byte) []byte {
 // The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which
 // job; the rest it shows.
 func TestBrowserHostileAnswers(t *testing.T) {
+	long.Test(t, "a core that is sent what no server would send")
 	inBrowser(t)
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)

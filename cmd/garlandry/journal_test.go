@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"garlandry/testdata/long"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -60,6 +62,7 @@ func (p *phone) notSentYet(at, text string) {
 // A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said
 // to wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
 func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
+	long.Test(t, "a form over nine kinds of bad lines")
 	inBrowser(t)
 	for _, row := range []struct {
 		how    string
