@@ -6,22 +6,21 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// Model relaxes recipes that the table does not hold with calc/softsphere itself and keeps
-// what it found. A Push that has been given one (see [Push.By]) asks it: until the
-// recipe is relaxed the answer is the estimate, and the recipe is noted for Work.
-// Coverage stays the estimate, which is within two percent of the band. It is for
-// whoever looks closer at one recipe, not for plans: phone and server need not have
-// relaxed the same. The zero Model is ready; its methods may be called from many
-// goroutines. A nil Model relaxes nothing.
+// Model relaxes recipes that the table does not hold with calc/softsphere and keeps the results. A [Push] that has a
+// Model (see [Push.By]) asks it. Until a recipe is relaxed, the answer is the estimate, and Work has the recipe to do.
+// Coverage stays the estimate, which is within two percent of the band. Use a Model to look closer at one recipe, not
+// for plans: phone and server may have relaxed different recipes. The zero Model is ready to use; its methods are safe
+// for concurrent use. A nil Model relaxes nothing.
+//
+// It does not use calc/cache: Work looks through all entries for the recipe that was asked for last.
 type Model struct {
-	// AtOnce relaxes a recipe as soon as it is asked for, which takes one to five
-	// seconds on one core. It is set before the Model is used.
+	// AtOnce relaxes a recipe as soon as it is asked for, in one to five seconds on one core. Set it before use.
 	AtOnce bool
 
 	mu    sync.Mutex
 	all   [mostRelaxed]*relaxed
-	made  int // how many of them, and of others before
-	asked int // how often another recipe was asked for than before
+	made  int // recipes replaced so far, since all is full
+	asked int // requests for another recipe than the request before
 }
 
 // relaxed is a recipe that was asked for.
@@ -38,16 +37,15 @@ const (
 	mostWanted  = 4  // of the recipes asked for last, those that Work works on
 )
 
-// Work relaxes what was asked for, last asked first, until nothing is left: one to
-// five seconds a recipe on one core. It calls pause every millisecond or two, holding
-// nothing; a pause that does not come back leaves the recipe for the next Work.
+// Work relaxes the recipes that were asked for, the last one first. Each takes one to five seconds on one core. Work
+// calls pause every millisecond or two, without a lock. If pause does not return, the next Work does the recipe.
 func (m *Model) Work(pause func()) {
 	for r := m.next(); r != nil; r = m.next() {
 		m.relax(r, pause)
 	}
 }
 
-// Wants is the recipe that Work works on next; "" if nothing is left.
+// Wants returns the recipe that Work does next, "" if there is none.
 func (m *Model) Wants() string {
 	if r := m.next(); r != nil {
 		return r.recipe
@@ -55,7 +53,7 @@ func (m *Model) Wants() string {
 	return ""
 }
 
-// next is what Work works on next; nil if nothing is left.
+// next returns the entry that Work does next, nil if there is none.
 func (m *Model) next() (next *relaxed) {
 	if m == nil {
 		return nil
@@ -81,7 +79,7 @@ func (m *Model) relax(r *relaxed, pause func()) {
 	m.mu.Unlock()
 }
 
-// curve is the recipe's own, nil until it has been relaxed.
+// curve returns the curve of a recipe, nil until it has been relaxed.
 func (m *Model) curve(r Recipe) *softsphere.Curve {
 	if m == nil {
 		return nil
@@ -96,7 +94,7 @@ func (m *Model) curve(r Recipe) *softsphere.Curve {
 	return curve
 }
 
-// note puts down that the recipe was asked for.
+// note records a request for the recipe. A new recipe in a full Model replaces the oldest.
 func (m *Model) note(r Recipe) *relaxed {
 	asked := &relaxed{recipe: r.String(), diameters: r.DiametersMM()}
 	m.mu.Lock()

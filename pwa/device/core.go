@@ -40,7 +40,7 @@ type Core struct {
 	labels   map[string]opLabel // by operation: descriptions of operations being refused
 	posts    map[string]bool    // ids of posts that are on disk
 	expired  []string           // keys to delete with the next step
-	designs  map[string]uint64  // by job: goes up whenever its design may have changed
+	designs  map[string]uint64  // by job: goes up when its design may have changed, so that it is read again
 	readings map[string]reading // by job
 	plans    plan.Cache
 	clocks   forecast.Cache

@@ -160,8 +160,8 @@ func (c *Core) jobIDs() []string {
 
 func (c *Core) plan(j job.Job) plan.Plan {
 	defer c.working(j.ID)()
-	return c.plans.Plan(j, c.designs[j.ID])
+	return c.plans.Plan(j, plan.DesignFingerprint(j))
 }
 
-// designChanged notes that a job's design may have changed, so that it is planned again.
+// designChanged notes that a job's design may have changed, so that it is read again.
 func (c *Core) designChanged(id string) { c.designs[strings.TrimSuffix(id, sync.OwnSuffix)]++ }
