@@ -121,7 +121,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 		say(w, "  %s\n", m)
 	}
 	if !c.Planned() {
-		say(w, "  By a simple sum: %s\n", p.Window.Sentence)
+		say(w, "  Rough check: %s\n", p.Window.Sentence)
 	}
 	for _, says := range c.Overruns() {
 		say(w, "  %s\n", says)
@@ -138,14 +138,14 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 		for _, l := range f.Mitigations {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
-		say(w, "  %s\t%.0f %%\tdone by %s with 9 in 10 odds\t%s\n", strings.Join(titles, " + "), 100*f.Forecast.Odds,
+		say(w, "  %s\t%s on time\tsafe bet %s\t%s\n", strings.Join(titles, " + "), forecast.Percent(f.Forecast.Odds),
 			string(f.Forecast.At(f.Forecast.Ninety))[11:], strings.Join(costs, "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {
 			fmt.Fprint(w, "\nLEAVE OUT FIRST\n")
 		}
-		say(w, "  %s\t%s\t%.0f %%\tdone by %s with 9 in 10 odds\n", cut.Title, cut.Priority, 100*cut.Odds,
+		say(w, "  %s\t%s\t%s on time\tsafe bet %s\n", cut.Title, cut.Priority, forecast.Percent(cut.Odds),
 			string(c.At(cut.Ninety))[11:])
 	}
 }
