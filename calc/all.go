@@ -1,7 +1,5 @@
 package calc
 
-import "garlandry/calc/measure"
-
 // All lists every calculator in the order to offer them. The list is the
 // caller's own, what stands in it is shared.
 func All() []Calculator {
@@ -50,13 +48,3 @@ const (
 	groupHold    = "Will it hold"
 	groupCar     = "In the car"
 )
-
-// Compute finds the calculator and runs it: Calculator.Compute by name. An
-// unknown name gives an *InputError that lists the names.
-func Compute(name string, raw map[string]string, system measure.System) (Result, error) {
-	c, ok := Find(name)
-	if !ok {
-		return Result{}, unknownCalculator(name)
-	}
-	return c.Compute(raw, system)
-}

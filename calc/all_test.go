@@ -18,10 +18,10 @@ func TestExamplesRun(t *testing.T) {
 		t.Run(c.Name, func(t *testing.T) {
 			require.NotEmpty(t, c.Example.Story)
 			require.NotEmpty(t, c.Example.Expect)
-			result, err := c.Compute(c.Example.Raw(), measure.Metric)
+			result, err := c.Compute(nil, c.Example.Raw(), measure.Metric)
 			require.NoError(t, err)
 			for _, want := range c.Example.Expect {
-				out, ok := c.Output(want.Key)
+				out, ok := outputOf(c, want.Key)
 				require.True(t, ok, want.Key)
 				got := result.Outputs[want.Key]
 				if want.Text != "" {
@@ -107,11 +107,11 @@ func TestOutputKeysOfTheTable(t *testing.T) {
 		t.Run(c.Name, func(t *testing.T) {
 			require.Contains(t, table, c.Name)
 			for _, key := range strings.Fields(table[c.Name]) {
-				_, ok := c.Output(key)
+				_, ok := outputOf(c, key)
 				assert.True(t, ok, key)
 			}
 			for _, system := range []measure.System{measure.Metric, measure.Imperial} {
-				result, err := c.Compute(c.Example.Raw(), system)
+				result, err := c.Compute(nil, c.Example.Raw(), system)
 				require.NoError(t, err)
 				checkResult(t, c, result)
 			}

@@ -14,11 +14,11 @@ import (
 func BenchmarkCompute(b *testing.B) {
 	for _, c := range calc.All() {
 		raw := c.Example.Raw()
-		result, err := c.Compute(raw, measure.Metric)
+		result, err := c.Compute(nil, raw, measure.Metric)
 		require.NoError(b, err)
 		b.Run(c.Name, func(b *testing.B) {
 			for b.Loop() {
-				_, _ = c.Compute(raw, measure.Metric)
+				_, _ = c.Compute(nil, raw, measure.Metric)
 			}
 		})
 		if result.Picture() != result.Drawing {

@@ -99,16 +99,6 @@ func (c *Calculator) Input(key string) (Input, bool) {
 	return Input{}, false
 }
 
-// Output returns the output of that key.
-func (c *Calculator) Output(key string) (Output, bool) {
-	for i := range c.Outputs {
-		if c.Outputs[i].Key == key {
-			return c.Outputs[i], true
-		}
-	}
-	return Output{}, false
-}
-
 // Raw is the example's inputs as Compute takes them.
 func (e Example) Raw() map[string]string {
 	raw := make(map[string]string, len(e.Inputs))

@@ -9,17 +9,13 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Compute reads what a person typed, fills in defaults, checks ranges and runs
-// the calculator. Blank text counts as left out. system says what bare numbers
-// mean and how notes and working are written; Outputs never depend on it. Every
-// error is an *InputError of one line.
-func (c *Calculator) Compute(raw map[string]string, system measure.System) (Result, error) {
-	return c.ComputeBy(nil, raw, system)
-}
-
-// ComputeBy is Compute with a model that relaxes recipes of which the table knows
-// nothing: until it has, and always without one, they are estimated and a note says so.
-func (c *Calculator) ComputeBy(model *cluster.Model, raw map[string]string, system measure.System) (Result, error) {
+// Compute reads what a person typed, fills in defaults, checks ranges and runs the calculator. Blank text counts as left
+// out. system says what bare numbers mean and how notes and working are written; Outputs never depend on it. Every error
+// is an *InputError of one line.
+//
+// model computes recipes that the table does not hold. Until it has done so, and always when it is nil, they are
+// estimated and a note says so.
+func (c *Calculator) Compute(model *cluster.Model, raw map[string]string, system measure.System) (Result, error) {
 	if system != measure.Imperial {
 		system = measure.Metric
 	}

@@ -34,7 +34,7 @@ var dipCalculator = Calculator{
 		{Key: "tube_wall", Label: "Tube: wall", Kind: KindThinLength, Min: 0.1, Max: 150, Example: "1.2mm", Advanced: true,
 			Help: "Thickness of its wall."},
 		{Key: "material", Label: "Tube: material", Kind: KindChoice,
-			Choices: []string{"steel", "aluminium", "wood", "pvc"}, Default: "steel", Example: "aluminium", Advanced: true,
+			Choices: rig.MaterialNames(), Default: "steel", Example: "aluminium", Advanced: true,
 			Help: "What the tube is made of."},
 		{Key: "joints", Label: "Tube: joints", Kind: KindCount, Min: 0, Max: 20, Default: "0", Example: "1", Advanced: true,
 			Help: "Places where the bar is put together, spread evenly."},

@@ -91,14 +91,3 @@ func oneLine(text string) string {
 	}, strings.ToValidUTF8(text, "?"))
 	return strings.Join(strings.Fields(harmless), " ")
 }
-
-func unknownCalculator(name string) *InputError {
-	names := make([]string, len(calculators))
-	for i, c := range calculators {
-		names[i] = c.Name
-	}
-	return &InputError{
-		Input:   shortKey(name),
-		Message: "no such calculator; allowed: " + strings.Join(names, ", ") + "; for example " + names[0],
-	}
-}

@@ -12,7 +12,7 @@ import (
 // typed, write out the answer.
 func ExampleFind() {
 	c, _ := calc.Find("clusters")
-	result, err := c.Compute(map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)
+	result, err := c.Compute(nil, map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -25,9 +25,9 @@ func ExampleFind() {
 	// Balloons: 80
 }
 
-func ExampleCompute() {
+func ExampleCalculator_Compute_refused() {
 	for _, length := range []string{"far", "10ft"} {
-		_, err := calc.Compute("clusters", map[string]string{"length": length}, measure.Metric)
+		_, err := computeNamed("clusters", map[string]string{"length": length}, measure.Metric)
 		for line := range strings.SplitSeq(err.Error(), "; ") {
 			fmt.Println(line)
 		}

@@ -107,7 +107,7 @@ func typed(raw map[string]string) string {
 
 // goldenLine is the case's name, then every output in the calculator's order, or the input that was refused.
 func goldenLine(c calc.Calculator, name string, raw map[string]string) string {
-	result, err := c.Compute(raw, measure.Metric)
+	result, err := c.Compute(nil, raw, measure.Metric)
 	if err != nil {
 		key, _, _ := strings.Cut(err.Error(), ":")
 		return name + " -> refused: " + key + "\n"

@@ -17,7 +17,7 @@ import (
 
 func ExampleCalculator_JSON() {
 	c, _ := calc.Find("bags")
-	result, _ := c.Compute(map[string]string{"need": "130", "bags": "100:9.90, 50:5.60, 25:3.20"}, measure.Metric)
+	result, _ := c.Compute(nil, map[string]string{"need": "130", "bags": "100:9.90, 50:5.60, 25:3.20"}, measure.Metric)
 	encoded, _ := c.JSON(result)
 	var lines bytes.Buffer
 	_ = json.Indent(&lines, encoded, "", " ")

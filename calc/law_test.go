@@ -3,6 +3,7 @@ package calc_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -36,7 +37,7 @@ func FuzzComputeNeverPanics(f *testing.F) {
 		if imperial {
 			system = measure.Imperial
 		}
-		result, err := c.Compute(raw, system)
+		result, err := c.Compute(nil, raw, system)
 		if err != nil {
 			var refused *calc.InputError
 			require.True(t, errors.As(err, &refused), "%v", err)
@@ -63,9 +64,24 @@ func compute(t require.TestingT, name string, pairs ...string) calc.Result {
 		key, text, _ := strings.Cut(pair, "=")
 		raw[key] = text
 	}
-	result, err := calc.Compute(name, raw, measure.Metric)
+	result, err := computeNamed(name, raw, measure.Metric)
 	require.NoError(t, err)
 	return result
+}
+
+// computeNamed runs the calculator of that name without a model.
+func computeNamed(name string, raw map[string]string, system measure.System) (calc.Result, error) {
+	c, _ := calc.Find(name)
+	return c.Compute(nil, raw, system)
+}
+
+// outputOf finds an output of the calculator by its key.
+func outputOf(c calc.Calculator, key string) (calc.Output, bool) {
+	i := slices.IndexFunc(c.Outputs, func(out calc.Output) bool { return out.Key == key })
+	if i < 0 {
+		return calc.Output{}, false
+	}
+	return c.Outputs[i], true
 }
 
 func text(mm float64) string { return measure.FormatNumber(mm, 6) + " mm" }

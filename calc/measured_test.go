@@ -60,7 +60,7 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			c, known := calc.Find(row.calculator)
 			require.True(t, known)
-			_, err := c.Compute(row.typed, measure.Metric)
+			_, err := c.Compute(nil, row.typed, measure.Metric)
 			var fault *calc.InputError
 			require.ErrorAs(t, err, &fault)
 			assert.Equal(t, row.input, fault.Input)

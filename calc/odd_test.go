@@ -58,7 +58,7 @@ func TestOddCallsAreRefused(t *testing.T) {
 				delete(raw, "sections")
 			}
 			raw[row.key] = row.text
-			_, err := c.Compute(raw, measure.Metric)
+			_, err := c.Compute(nil, raw, measure.Metric)
 			require.Error(t, err)
 			checkRefusal(t, err, row.key)
 			assert.Contains(t, err.Error(), row.says)
@@ -100,7 +100,7 @@ func TestOddCallsMeanWhatTheySay(t *testing.T) {
 					raw = map[string]string{"shape": "hoop", "diameter": "2m"}
 				}
 				raw[row.key] = text
-				result, err := c.Compute(raw, measure.Metric)
+				result, err := c.Compute(nil, raw, measure.Metric)
 				require.NoError(t, err, text)
 				return result.Outputs
 			}
@@ -132,16 +132,16 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 			for key, text := range row.more {
 				raw[key] = text
 			}
-			result, err := c.Compute(raw, measure.Metric)
+			result, err := c.Compute(nil, raw, measure.Metric)
 			require.NoError(t, err)
 			assert.Contains(t, strings.Join(result.Notes, " "), row.says)
 		})
 	}
 	tube := map[string]string{"span": "2m", "loads": "1kg", "tube_outer": "28", "tube_wall": "1.5", "play": "1"}
-	result, err := calc.Compute("dip", tube, measure.Metric)
+	result, err := computeNamed("dip", tube, measure.Metric)
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(result.Notes, " "), "Play is not counted without joints")
-	result, err = calc.Compute("size", map[string]string{"size": "36", "to": "3 ft"}, measure.Metric)
+	result, err = computeNamed("size", map[string]string{"size": "36", "to": "3 ft"}, measure.Metric)
 	require.NoError(t, err)
 	assert.NotContains(t, strings.Join(result.Notes, " "), "Past full")
 }
@@ -150,12 +150,12 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 func TestWordsOfListsAreTrue(t *testing.T) {
 	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm",
 		"loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
-	_, err := calc.Compute("dip", raw, measure.Metric)
+	_, err := computeNamed("dip", raw, measure.Metric)
 	require.NoError(t, err, "100 loads")
 	sure, _ := calc.Find("spares")
 	in, _ := sure.Input("sure")
 	assert.Equal(t, "1 % to 99.9999 %", in.Range(measure.Metric))
 	raw["loads"] = "500 kg"
-	_, err = calc.Compute("dip", raw, measure.Metric)
+	_, err = computeNamed("dip", raw, measure.Metric)
 	require.NoError(t, err, "500 kg")
 }

@@ -15,7 +15,7 @@ var outlineCalculator = Calculator{
 			Key:      "shape",
 			Label:    "Shape",
 			Kind:     KindChoice,
-			Choices:  []string{"line", "arc", "arch", "catenary", "hoop", "ellipse", "parabola", "curve"},
+			Choices:  shapeNames(),
 			Required: true,
 			Example:  "arch",
 			Help: "line: straight. arc: part of a circle over a chord. arch: floor to floor, straight legs and a half " +
@@ -235,4 +235,13 @@ func drawOutline(v Values, shape outline.Shape, length float64, sections int) *D
 	s.text((low.XMM+high.XMM)/2, high.YMM+longer*0.06, "{length} along the line", length)
 	return s.drawing("The line of "+article(shape.Kind)+", {length} long, in {section|sections}", length,
 		float64(sections))
+}
+
+// shapeNames lists the kinds of line in the order to offer them.
+func shapeNames() []string {
+	var names []string
+	for _, kind := range outline.Kinds() {
+		names = append(names, string(kind))
+	}
+	return names
 }

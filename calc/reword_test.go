@@ -32,7 +32,7 @@ func TestErrorsAreInTheReadersUnits(t *testing.T) {
 			c, known := calc.Find(row.calculator)
 			require.True(t, known)
 			for system, want := range map[measure.System]string{measure.Metric: row.metric, measure.Imperial: row.imperial} {
-				_, err := c.Compute(row.typed, system)
+				_, err := c.Compute(nil, row.typed, system)
 				require.Error(t, err)
 				assert.Contains(t, err.Error(), want)
 			}
@@ -42,9 +42,9 @@ func TestErrorsAreInTheReadersUnits(t *testing.T) {
 
 func TestBallastIsWhatOneCanCarry(t *testing.T) {
 	c, _ := calc.Find("tip")
-	result, err := c.Compute(c.Example.Raw(), measure.Imperial)
+	result, err := c.Compute(nil, c.Example.Raw(), measure.Imperial)
 	require.NoError(t, err)
-	out, _ := c.Output("ballast_kg")
+	out, _ := outputOf(c, "ballast_kg")
 	assert.Equal(t, "230 lb", out.Format(result.Outputs["ballast_kg"], measure.Imperial), "103 kg are 227.08 lb")
 	assert.Contains(t, result.Notes[0], "Add at least 230 lb,")
 }

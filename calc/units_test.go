@@ -33,7 +33,7 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 		for _, raw := range append(cases[c.Name], c.Example.Raw()) {
 			for system, other := range map[measure.System]*regexp.Regexp{measure.Imperial: metricFigure,
 				measure.Metric: imperialFigure} {
-				result, err := c.Compute(raw, system)
+				result, err := c.Compute(nil, raw, system)
 				require.NoError(t, err, c.Name)
 				for _, note := range result.Notes {
 					assert.NotRegexp(t, other, note, "%s %v", c.Name, raw)

@@ -16,8 +16,8 @@ var calcBreaks = []mutation{
 		[]string{"./calc/rig"}},
 	{"small boxes hold as much as large ones", "calc/cargo/balls.go", "1.740/float64(ratio*ratio)",
 		"0.740/float64(ratio*ratio)", []string{"./calc/cargo"}},
-	{"a gap as wide as the overlap", "calc/rig/bar.go", "return gapMM / overlapMM", "return overlapMM / gapMM",
-		[]string{"./calc/rig"}},
+	{"half of the dip that stays", "calc/rig/bar.go", "PlayRad: 4 * test.StaysMM / test.SpanMM",
+		"PlayRad: 2 * test.StaysMM / test.SpanMM", []string{"./calc/rig"}},
 }
 
 var planBreaks = []mutation{

@@ -102,7 +102,7 @@ func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	assert.Less(t, mass, 1.15*rubber)
 
 	dip, _ := calc.Find("dip")
-	result, err := dip.Compute(
+	result, err := dip.Compute(nil,
 		map[string]string{"span": "3m", "loads": "garland " + massText + " along, sign 2kg @ 1.5m",
 			"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"},
 		measure.Metric,

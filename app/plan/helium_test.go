@@ -47,7 +47,7 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			p := floats(row.bouquets, row.sizeIn, row.toIn, job.Put("brief", "venue_c", row.venueC),
 				job.Put("brief", "altitude_mm", row.altitude*1000))
-			result, err := lift.Compute(map[string]string{
+			result, err := lift.Compute(nil, map[string]string{
 				"size": strconv.Itoa(
 					row.sizeIn,
 				), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1,

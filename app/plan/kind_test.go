@@ -186,7 +186,7 @@ func TestThePlanCountsAsTheCalculatorsDo(t *testing.T) {
 		t.Run(row.calculator+" "+row.in["recipe"], func(t *testing.T) {
 			calculator, known := calc.Find(row.calculator)
 			require.True(t, known)
-			result, err := calculator.Compute(row.in, measure.Imperial)
+			result, err := calculator.Compute(nil, row.in, measure.Imperial)
 			require.NoError(t, err)
 			row.fields["colours"] = shares("coral", 1.0)
 			c := only(t, plan.Make(made(piece("door", row.kind, row.fields)...)))

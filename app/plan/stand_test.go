@@ -18,7 +18,7 @@ func compute(t *testing.T, name string, in map[string]string) calc.Result {
 	t.Helper()
 	c, known := calc.Find(name)
 	require.True(t, known, name)
-	result, err := c.Compute(in, measure.Metric)
+	result, err := c.Compute(nil, in, measure.Metric)
 	require.NoError(t, err)
 	return result
 }

@@ -23,7 +23,7 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 			job.Put("brief", "prep_c", prepC), job.Put("brief", "venue_c", venueC), job.Put("brief", "altitude_mm", altitudeMM))
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
-	result, err := heat.Compute(map[string]string{"size": "11", "to": "10.5", "fill_temp": "10C", "show_temp": "40C"},
+	result, err := heat.Compute(nil, map[string]string{"size": "11", "to": "10.5", "fill_temp": "10C", "show_temp": "40C"},
 		measure.Metric)
 	require.NoError(t, err)
 	said := planned(10, 40, 0)

@@ -3,7 +3,7 @@
 // the door, how to cut what is too long, and how many trips it takes.
 //
 // Loose balloons are balls poured in at random: their packing fraction is
-// measured physics (see [PackingFraction]). Clusters and sections are soft and
+// measured physics (see packingFraction). Clusters and sections are soft and
 // lie in each other's gaps: they take the litres of their balloons over a packing
 // (see [CommonPacking]). Whether they go in at all is another question: a cluster
 // must pass the door as a ball, and a section is a bent cylinder, a tube whose

@@ -15,7 +15,7 @@ import (
 func ExampleClustersAlong() {
 	base, _ := cluster.ParseRecipe("3x11@10")
 	fmt.Println(cluster.ClustersAlong(3100, base, cluster.StandardPush()))
-	mine, err := cluster.MeasuredPush(base, 3100, 12)
+	mine, err := (*cluster.Model)(nil).MeasuredPush(base, 3100, 12)
 	fmt.Println(cluster.ClustersAlong(3100, base, mine), mine.Source, err)
 	// Output:
 	// 14
@@ -122,7 +122,7 @@ func TestScale(t *testing.T) {
 
 func TestMeasuredPush(t *testing.T) {
 	standard := cluster.PitchMM(recipe(t, "2x11@9.5"), cluster.StandardPush())
-	same, err := cluster.MeasuredPush(recipe(t, "2x11@9.5"), 20*standard, 20)
+	same, err := (*cluster.Model)(nil).MeasuredPush(recipe(t, "2x11@9.5"), 20*standard, 20)
 	require.NoError(t, err)
 	assert.InDelta(t, 1, same.Relative, 1e-9, "the standard base gives the standard push")
 
@@ -130,7 +130,7 @@ func TestMeasuredPush(t *testing.T) {
 		r := anyRecipe(t)
 		clusters := rapid.IntRange(1, 60).Draw(t, "clusters")
 		length := float64(clusters) * cluster.PitchMM(r, cluster.Push{Relative: rapid.Float64Range(0.3, 3.5).Draw(t, "push")})
-		push, err := cluster.MeasuredPush(r, length, clusters)
+		push, err := (*cluster.Model)(nil).MeasuredPush(r, length, clusters)
 		require.NoError(t, err)
 		assert.Equal(t, cluster.SourceMeasured, push.Source)
 		assert.Equal(t, clusters, cluster.ClustersAlong(length, r, push), "the base that was measured takes what it took")
@@ -152,12 +152,12 @@ func TestMeasuredPushRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			push, err := cluster.MeasuredPush(r, c.length, c.clusters)
+			push, err := (*cluster.Model)(nil).MeasuredPush(r, c.length, c.clusters)
 			require.ErrorIs(t, err, cluster.ErrMeasured)
 			assert.Zero(t, push)
 		})
 	}
-	_, err := cluster.MeasuredPush(nil, 3100, 12)
+	_, err := (*cluster.Model)(nil).MeasuredPush(nil, 3100, 12)
 	assert.ErrorIs(t, err, cluster.ErrRecipe)
 }
 

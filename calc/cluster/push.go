@@ -41,14 +41,6 @@ var ErrMeasured = errors.New("the measured base gives no push")
 // stand two to the foot, eight balloons a foot (common practice, no source).
 func StandardPush() Push { return Push{Relative: 1, Source: SourceCommonPractice} }
 
-// MeasuredPush is the push of a builder whose base of the recipe took this many
-// clusters over the length. Errors wrap ErrRecipe, or ErrMeasured when the
-// clusters would stand apart without touching, or closer than hands can push.
-func MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
-	return (*Model)(nil).MeasuredPush(r, lengthMM, clusters)
-}
-
-// MeasuredPush is the function of that name by a Model, which the push then has.
 func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
 	if err := r.Check(); err != nil {
 		return Push{}, err

@@ -18,7 +18,7 @@ func TestQuadsStandTwoToTheFoot(t *testing.T) {
 	assert.Equal(t, 20, cluster.ClustersAlong(10*304.8, quads, cluster.StandardPush()))
 	// The touching pitch, 2^(-1/4) d (square antiprism, MathWorld), is pushed to
 	// about three quarters.
-	pushed := cluster.PitchMM(quads, cluster.StandardPush()) / cluster.TouchingPitchMM(4, 9.5*25.4)
+	pushed := cluster.PitchMM(quads, cluster.StandardPush()) / touchingPitchMM(4, 9.5*25.4)
 	assert.InDelta(t, 0.75, pushed, 0.01)
 }
 
@@ -44,7 +44,7 @@ func TestOnlySlenderBasesBend(t *testing.T) {
 // oneMore is the push, in usual ones, that squeezes one cluster more into 10 ft.
 func oneMore(t *testing.T, r cluster.Recipe) float64 {
 	n := cluster.ClustersAlong(3048, r, cluster.StandardPush())
-	harder, err := cluster.MeasuredPush(r, 3048, n+1)
+	harder, err := (*cluster.Model)(nil).MeasuredPush(r, 3048, n+1)
 	require.NoError(t, err)
 	return harder.Relative
 }
@@ -102,10 +102,24 @@ func TestPrototypeFigures(t *testing.T) {
 // "Square Antiprism".
 func TestTouchingRings(t *testing.T) {
 	for n, want := range map[int]float64{2: 0.707107, 3: 0.816497, 4: 0.840896, 5: 0.850651, 6: 0.855600, 8: 0.860296} {
-		assert.InDelta(t, want, cluster.TouchingPitchMM(n, 1), 1e-6, "%d balloons", n)
+		assert.InDelta(t, want, touchingPitchMM(n, 1), 1e-6, "%d balloons", n)
 	}
 	// Ever more balloons in a ring: hexagonal packing on a cylinder, sqrt 3 / 2.
-	assert.InDelta(t, math.Sqrt(3)/2, cluster.TouchingPitchMM(100_000, 1), 1e-6)
-	assert.Zero(t, cluster.TouchingPitchMM(1, 1))
-	assert.Zero(t, cluster.TouchingPitchMM(4, math.NaN()))
+	assert.InDelta(t, math.Sqrt(3)/2, touchingPitchMM(100_000, 1), 1e-6)
+	assert.Zero(t, touchingPitchMM(1, 1))
+	assert.Zero(t, touchingPitchMM(4, math.NaN()))
+}
+
+// touchingPitchMM is how far apart flat rings of n equal balloons stand when
+// each is turned against the next by half a step and they just touch:
+// sqrt(1 - (2 R sin(pi/2n))^2) d, with R = 1/(2 sin(pi/n)). For n = 4 that is
+// 2^(-1/4) = 0.8409 d (height of the square antiprism, MathWorld). It is 0 for
+// fewer than two balloons.
+func touchingPitchMM(balloons int, diameterMM float64) float64 {
+	if balloons < 2 || !(diameterMM > 0) {
+		return 0
+	}
+	n := float64(balloons)
+	chord := math.Sin(math.Pi/(2*n)) / math.Sin(math.Pi/n)
+	return diameterMM * math.Sqrt(1-float64(chord*chord))
 }

@@ -24,14 +24,3 @@ const (
 	CautionEyes = "A balloon that bursts while it is filled or twisted hits the face and the ears: wear glasses and " +
 		"turn it away from you."
 )
-
-// SizeCautions are those to show with [Describe].
-func SizeCautions() []string { return []string{CautionChoking, CautionAllergy, CautionEyes} }
-
-// HeatCautions are those to show with [Heat].
-func HeatCautions() []string { return []string{CautionHeat, CautionEyes, CautionChoking} }
-
-// LiftCautions are those to show with [Floating].
-func LiftCautions() []string {
-	return []string{CautionHelium, CautionRelease, CautionChoking, CautionAllergy}
-}

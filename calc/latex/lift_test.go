@@ -109,16 +109,6 @@ func TestLiftErrors(t *testing.T) {
 	assert.Zero(t, latex.FloatHours(2.9, 280, 10, 5, 20))
 }
 
-func TestCautionsSayWhatCanHurt(t *testing.T) {
-	for _, list := range [][]string{latex.SizeCautions(), latex.HeatCautions(), latex.LiftCautions()} {
-		assert.Contains(t, list, latex.CautionChoking)
-		for _, text := range list {
-			assert.NotEmpty(t, text)
-		}
-	}
-	assert.Contains(t, latex.LiftCautions(), latex.CautionHelium)
-}
-
 func ExampleFloating() {
 	sixteen, _ := latex.Find(16)
 	l, _ := latex.Floating(latex.LiftInput{

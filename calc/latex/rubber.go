@@ -53,14 +53,6 @@ func (k Skin) PressurePa(diameterMM float64) float64 {
 	return k.scalePa() * k.shape(diameterMM/2/k.RadiusMM)
 }
 
-// StretchPressurePa is [Skin.PressurePa] at a stretch instead of a diameter.
-func (k Skin) StretchPressurePa(stretch float64) float64 {
-	if !(k.RadiusMM > 0) {
-		return 0
-	}
-	return k.scalePa() * k.shape(stretch)
-}
-
 func (k Skin) scalePa() float64 {
 	plus := k.PlusPa
 	if plus == 0 && k.MinusPa == 0 {

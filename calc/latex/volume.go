@@ -11,15 +11,6 @@ func VolumeL(diameterMM float64) float64 {
 	return math.Pi / 6 * diameterMM * diameterMM * diameterMM / 1e6
 }
 
-// DiameterMM is the diameter of a round balloon that holds the volume, the
-// inverse of [VolumeL]; 0 for a volume that is not above zero.
-func DiameterMM(volumeL float64) float64 {
-	if !(volumeL > 0) {
-		return 0
-	}
-	return math.Cbrt(volumeL * 1e6 * 6 / math.Pi)
-}
-
 // CircumferenceMM is what a tape measure reads round the middle.
 func CircumferenceMM(diameterMM float64) float64 { return math.Pi * diameterMM }
 

@@ -22,20 +22,6 @@ func BeaufortTopMPS(force int) (mps float64, ok bool) {
 
 var beaufortTops = [...]float64{0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6}
 
-// Beaufort is the force, 0 to 12, of a speed in m/s: the first whose upper edge
-// is not below the speed rounded to a tenth. Negative or NaN speeds give 0.
-func Beaufort(mps float64) int {
-	if !(mps > 0) {
-		return 0
-	}
-	for force := 0; ; force++ {
-		top, ok := BeaufortTopMPS(force)
-		if !ok || math.Round(mps*10) <= math.Round(top*10) {
-			return force
-		}
-	}
-}
-
 var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", units: speedUnits,
 	metric: "m/s", imperial: "mph", max: 1000}
 

@@ -88,7 +88,7 @@ func checkPart(part float64) error {
 
 // EllipseMM is the way along a part (more than 0, up to 1 for the whole way
 // round) of an ellipse of the given outer measures, exact by the complete
-// elliptic integral of the second kind (see [CompleteElliptic]). A part is a
+// elliptic integral of the second kind. A part is a
 // share of the way, not of the angle.
 func EllipseMM(widthMM, heightMM, part float64) (float64, error) {
 	if err := checkBetween("width", widthMM, SmallestMM); err != nil {

@@ -21,7 +21,6 @@ var (
 	ErrPart         error = reason("part outside 0 to 1")
 	ErrTooFewPoints error = reason("too few points")
 	ErrTooMany      error = reason("too many points")
-	ErrTooShort     error = reason("shorter than the straight way")
 	ErrUnknownShape error = reason("unknown shape")
 )
 

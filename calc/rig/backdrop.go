@@ -8,7 +8,7 @@ const (
 	// memory): what it must stand indoors too.
 	LeaningN, LeaningMM = 50.0, 1200.0
 	// backdropFriction is that of grass or of steel feet on concrete, whichever
-	// is less (see [Grounds]).
+	// is less (see [FindGround]).
 	backdropFriction = 0.3
 )
 

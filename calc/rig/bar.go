@@ -102,16 +102,6 @@ func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	return b, b.check()
 }
 
-// PlayRad is the angle by which a joint turns freely when the tube inside is
-// gapMM thinner than the one outside and reaches overlapMM into it; 0 for
-// measures that make no joint.
-func PlayRad(gapMM, overlapMM float64) float64 {
-	if !(gapMM > 0 && overlapMM > 0) {
-		return 0
-	}
-	return gapMM / overlapMM
-}
-
 func (b Bar) check() error {
 	if err := inside(
 		limit{"span", b.SpanMM, 100, 20_000, "mm"},

@@ -28,12 +28,3 @@ const (
 	CautionLifting = "Lift close to the body and without twisting; carry base weights singly and frames in twos. The " +
 		"figure is for healthy adults on a dry, even floor; if it hurts, stop."
 )
-
-// DipCautions are those to show with [Bar.Dip].
-func DipCautions() []string { return []string{CautionBar, CautionOverhead, CautionLadder} }
-
-// TipCautions are those to show with [Frame.Tip].
-func TipCautions() []string { return []string{CautionStand, CautionWind, CautionLifting} }
-
-// LineCautions are those to show with [Line.Hold].
-func LineCautions() []string { return []string{CautionOverhead, CautionLine, CautionLadder} }

@@ -1,12 +1,12 @@
 // Package rig says whether a stand, a bar or a line will hold: how far a bar
-// dips, whether wind or a push tips or slides a frame, whether line carries
-// what hangs on it, and how much one person should lift.
+// dips, whether wind or a push tips or slides a frame, and whether line carries
+// what hangs on it.
 //
-// It refuses to know what the loads are made of, which piece they belong to,
+// It does not know what the loads are made of, which piece they belong to,
 // and local codes: its verdicts are a first look, never a permission. Where
 // people can be under a load it gives no verdict at all.
 //
-// Start at [Bar.Dip], [Frame.Tip], [Line.Hold] and [Lifting.Limit]; the texts
+// Start at [Bar.Dip], [Frame.Tip] and [Line.Hold]; the texts
 // to show beside them are in the Caution constants. Lengths are millimetres,
 // masses grams (kilograms for ballast), forces newton, speeds metres a second.
 package rig

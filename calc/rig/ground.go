@@ -8,12 +8,9 @@ type Ground struct {
 	Source, Mark string
 }
 
-// Grounds returns those known, in a fresh slice, grippiest first. Wet, dusty or
-// polished they are all worse.
-func Grounds() []Ground { return append([]Ground(nil), grounds[:]...) }
-
 const society = "Pallett, Gorst, Clark, Thomas, Concrete 36(6), 2002, quoted by The Concrete Society"
 
+// grounds are listed from the grippiest down. All are worse when wet, dusty or polished.
 var grounds = [...]Ground{
 	{"wood feet on concrete", 0.7, society, MarkPublished},
 	{"rubber feet on a dry floor", 0.5, "", MarkFromMemory},
@@ -23,6 +20,15 @@ var grounds = [...]Ground{
 	{"steel feet on concrete", 0.3, "EN 12812, lowest value, quoted by The Concrete Society", MarkPublished},
 	{"polished floor", 0.2, "", MarkFromMemory},
 	{"steel feet on smooth cast concrete", 0.1, society, MarkPublished},
+}
+
+// GroundNames lists the names that FindGround knows, grippiest first.
+func GroundNames() []string {
+	var names []string
+	for _, g := range grounds {
+		names = append(names, g.Name)
+	}
+	return names
 }
 
 // FindGround returns the ground of that name; false when there is none.

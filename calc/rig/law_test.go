@@ -283,10 +283,6 @@ func FuzzNothingPanics(f *testing.F) {
 			KnotFactor: part}).Hold(); err == nil {
 			finite(t, h.PerLineN, h.AllowedN, h.Factor)
 		}
-		if limit, err := (rig.Lifting{ReachMM: over, HandsMM: at, TravelMM: span, TwistDeg: wind,
-			Frequency: part}).Limit(); err == nil {
-			finite(t, limit)
-		}
 		finite(t, rig.Drag(part))
 	})
 }

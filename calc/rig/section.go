@@ -20,14 +20,20 @@ type Material struct {
 	Source, Mark string
 }
 
-// Materials returns those known, in a fresh slice, stiffest first.
-func Materials() []Material { return append([]Material(nil), materials[:]...) }
-
 var materials = [...]Material{
 	{"steel", 210_000, 235, 7850, "EN 1993-1-1 clause 3.2.6", MarkPublished},
 	{"aluminium", 70_000, 100, 2700, "EN 1999-1-1 clause 3.2.5", MarkPublished},
 	{"wood", 11_000, 24, 420, "EN 338 class C24", MarkFromMemory},
 	{"pvc", 3_000, 40, 1400, "PVC-U pipe", MarkFromMemory},
+}
+
+// MaterialNames lists the names that FindMaterial knows, stiffest first.
+func MaterialNames() []string {
+	var names []string
+	for _, m := range materials {
+		names = append(names, m.Name)
+	}
+	return names
 }
 
 // FindMaterial returns the material of that name; false when there is none.

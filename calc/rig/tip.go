@@ -28,7 +28,7 @@ type Frame struct {
 	ForwardMM float64
 	// Solidity is the share of the face that stops wind, 0.05 to 1; 0 means 1.
 	Solidity float64
-	// Friction against the ground, see [Grounds].
+	// Friction against the ground, see [FindGround].
 	Friction float64
 }
 

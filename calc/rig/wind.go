@@ -24,20 +24,6 @@ func WindPressurePa(mps, density float64) float64 {
 	return 0.5 * orDefault(density, AirDensity) * mps * mps
 }
 
-// BeaufortMPS returns the lowest and highest speed in m/s of a Beaufort force,
-// ten-minute means 10 m up; force 12 has no highest and gives +Inf. ok is false
-// outside 0 to 12. WMO code table 306.
-func BeaufortMPS(force int) (lowest, highest float64, ok bool) {
-	edges := [...]float64{0, 0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7}
-	if force < 0 || force >= len(edges) {
-		return 0, 0, false
-	}
-	if force == len(edges)-1 {
-		return edges[force], math.Inf(1), true
-	}
-	return edges[force], math.Round(float64(edges[force+1]*10)-1) / 10, true
-}
-
 // GustMPS is the strongest gust to expect in a mean wind, by [GustFactor].
 func GustMPS(meanMPS float64) float64 { return GustFactor * meanMPS }
 

@@ -41,7 +41,7 @@ func (c *calcCommand) Run(s streams) error {
 	if err != nil {
 		return usageError{err}
 	}
-	result, err := calculator.ComputeBy(&cluster.Model{AtOnce: true}, raw, system)
+	result, err := calculator.Compute(&cluster.Model{AtOnce: true}, raw, system)
 	if err != nil {
 		return usageError{err}
 	}

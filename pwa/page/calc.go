@@ -52,7 +52,7 @@ func (r *request) compute(p *view.CalcPage, raw map[string]string) {
 		with = maps.Clone(raw)
 		r.ownDefaults(p, with)
 	}
-	result, err := p.Calculator.ComputeBy(r.Model, with, r.frame.Units)
+	result, err := p.Calculator.Compute(r.Model, with, r.frame.Units)
 	if err != nil {
 		r.calcFault(p, err)
 		return

@@ -185,7 +185,7 @@ func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
 	t.Helper()
 	c, known := calc.Find(name)
 	require.True(t, known)
-	result, err := c.Compute(in, measure.Metric)
+	result, err := c.Compute(nil, in, measure.Metric)
 	require.NoError(t, err)
 	return result
 }
