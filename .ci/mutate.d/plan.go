@@ -47,3 +47,23 @@ var pageBreaks = []mutation{
 	{"a bad brief is saved", "pwa/page/brief.go", "if !b.OK() || !c.OK() {", "if !b.OK() && !c.OK() {",
 		[]string{"./pwa/page -run BadInput"}},
 }
+
+var (
+	inGoldens = []string{"./app/forecast -run ^TestClockGoldens$"}
+	inTimes   = []string{"./app/forecast -run ^TestPeopleComeAndGo$"}
+)
+
+var forecastBreaks = []mutation{
+	{"the design's fingerprint leaves out choices", "app/plan/cache.go", "j.Added, j.Overrides, j.Choices})",
+		"j.Added, j.Overrides})", []string{"./app/plan -run ^TestDesignFingerprintCoversEveryField$"}},
+	{"the forecast's fingerprint leaves out windows", "app/forecast/cache.go", "h.intervals(job.Windows[i])", "_ = i",
+		[]string{"./app/forecast -run ^TestFingerprintCoversEveryInput$"}},
+	{"the verdict is sure from 80 % on", "app/forecast/sentence.go", ".Odds >= 0.9:", ".Odds >= 0.8:", inGoldens},
+	{"people stay an hour longer than they said", "app/forecast/people.go",
+		"free = append(free, crew.Interval{From: from, To: to})", "free = append(free, crew.Interval{From: from, To: to + 60})",
+		inTimes},
+	{"usual evenings begin an hour earlier", "app/forecast/people.go", `("clock/evening-hour")*60)`,
+		`("clock/evening-hour")*60) - 60`, inTimes},
+	{"must-haves are on the cut line", "app/forecast/cut_line.go", "priority >= crew.Should;", "priority >= crew.Must;",
+		[]string{"./app/forecast -run ^TestCutLineKeepsWhatMustBeThere$"}},
+}
