@@ -8,8 +8,8 @@ import (
 	"garlandry/calc/rng"
 )
 
-// Runs is how often a schedule is played as a rule: the odds are then known to
-// about one point in a hundred (standard error at most 0.0112).
+// Runs is how often a schedule is simulated by default. The odds are then known to about
+// one point in a hundred (standard error at most 0.0112).
 const Runs = 2000
 
 // Forecast is what may come of a schedule.
@@ -55,22 +55,16 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	if p == nil || len(m.tasks) == 0 {
 		return f
 	}
-	dice := p.dice(seed)
-	factor, finish := floats(len(dice)), floats(runs)
-	counts, onPath := ints(len(dice)), ints(len(dice))
+	p.leaveOutTakeDown()
+	times := p.taskTimes(seed)
+	factor, finish := floats(len(m.tasks)), floats(runs)
+	counts, onPath := ints(len(m.tasks)), ints(len(m.tasks))
 	late, without := 0, 0
 	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
-		for i := range dice {
-			d := &dice[i]
-			if d.kind == i {
-				d.common.roll()
-			}
-			d.own.roll()
-			factor[i] = float64(d.own.factor * dice[d.kind].common.factor)
-		}
+		times.sample(factor)
 		p.run(factor, false)
 		at := p.last()
 		end := float64(m.job.Now)
@@ -94,8 +88,8 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	f.Done, f.Musts = float64(runs-late)/float64(runs), float64(runs-without)/float64(runs)
 	slices.Sort(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
-	f.Critical = make([]Criticality, len(dice))
-	for task := range dice {
+	f.Critical = make([]Criticality, len(m.tasks))
+	for task := range m.tasks {
 		c := &f.Critical[task]
 		c.Task, c.Share = m.tasks[task].Key, float64(counts[task])/float64(runs)
 	}
@@ -134,47 +128,83 @@ func quantile(rising []float64, percent int) int {
 	return int(math.Ceil(rising[max(0, at-1)] - 1e-6))
 }
 
-// die draws lognormal factors with mean 1.
-type die struct {
-	source rng.Source
-	spread float64
-	factor float64
+// leaveOutTakeDown drops the last nodes, up to one that must be done by the doors. Nothing
+// waits for them, so the odds are the same without.
+func (p *player) leaveOutTakeDown() {
+	n := len(p.nodes)
+	for n > 0 {
+		if task := p.same[p.nodes[n-1].task]; task >= 0 && p.model.tasks[task].Place != TakeDown {
+			break
+		}
+		n--
+	}
+	p.nodes = p.nodes[:n]
 }
 
-func (d *die) roll() {
-	d.factor = 1
-	if d.spread > 0 {
-		d.factor = rng.Exp(float64(d.spread*d.source.Normal()) - float64(d.spread*d.spread)/2)
+// lognormal draws factors with mean 1.
+type lognormal struct {
+	source rng.Source
+	spread float64 // standard deviation of the logarithm
+}
+
+func (l *lognormal) sample() float64 {
+	if l.spread <= 0 {
+		return 1
+	}
+	return rng.Exp(float64(l.spread*l.source.Normal()) - float64(l.spread*l.spread)/2)
+}
+
+// taskTimes draws how many times as long as planned tasks take. Each task and each kind of
+// work has a stream of random numbers of its own, so what is left out shifts no other.
+type taskTimes struct {
+	kinds  []lognormal
+	common []float64 // the factors of the kinds in the current run
+	tasks  []taskTime
+}
+
+type taskTime struct {
+	own        lognormal
+	task, kind int
+}
+
+// sample sets the factors of one run.
+func (t *taskTimes) sample(factor []float64) {
+	for i := range t.kinds {
+		t.common[i] = t.kinds[i].sample()
+	}
+	for i := range t.tasks {
+		task := &t.tasks[i]
+		factor[task.task] = float64(task.own.sample() * t.common[task.kind])
 	}
 }
 
-// taskDice are what decides a task's time: its own die, and the common one of the
-// first task of its kind.
-type taskDice struct {
-	own, common die
-	kind        int
-}
-
-// dice are those of all tasks. Names of tasks and kinds cannot be mistaken for each
-// other.
-func (p *player) dice(seed uint64) []taskDice {
-	m := p.model
-	dice := make([]taskDice, len(m.tasks))
-	for old, i := range p.same {
-		if i < 0 {
+// taskTimes are those of the tasks with work among the nodes.
+func (p *player) taskTimes(seed uint64) *taskTimes {
+	m, times := p.model, &taskTimes{}
+	names, added := []string(nil), make([]bool, len(m.tasks))
+	for i := range p.nodes {
+		old := p.nodes[i].task
+		task := p.same[old]
+		if task < 0 || added[task] || m.work[task] == 0 {
 			continue
 		}
-		t, d := &m.tasks[i], &dice[i]
-		for m.tasks[d.kind].Kind != t.Kind {
-			d.kind++
+		added[task] = true
+		t := &m.tasks[task]
+		kind := slices.Index(names, t.Kind)
+		if kind < 0 {
+			kind, names = len(names), append(names, t.Kind)
+			_, _, spread := m.job.rate(t.Kind)
+			times.kinds = append(times.kinds, newLognormal(seed, "kind "+strconv.Quote(t.Kind), spread))
 		}
-		_, _, spread := m.job.rate(t.Kind)
-		d.own.source, d.own.spread = rng.Named(seed, "task "+strconv.Quote(t.Key)), clamp(
-			t.spreadOf(p.hands[1][old], p.hands[0][old]),
-		)
-		d.common.source, d.common.spread = rng.Named(seed, "kind "+strconv.Quote(t.Kind)), clamp(spread)
+		own := newLognormal(seed, "task "+strconv.Quote(t.Key), t.spreadOf(p.hands[1][old], p.hands[0][old]))
+		times.tasks = append(times.tasks, taskTime{own, task, kind})
 	}
-	return dice
+	times.common = floats(len(names))
+	return times
+}
+
+func newLognormal(seed uint64, name string, spread float64) lognormal {
+	return lognormal{rng.Named(seed, name), clamp(spread)}
 }
 
 func clamp(spread float64) float64 { return max(0, min(2, spread)) }
