@@ -13,13 +13,12 @@ import "strings"
 //   - The fold skips an operation that stands aside, in whatever order the two come ([State.Stale]).
 //   - The server does not send the operation again. In its place goes an [Emptied] record, which says what the real one
 //     adds to the digest, so that phones with and phones without the operation add up to the same.
-//   - A phone that gives a restored server back what it lost leaves Emptied records out. Phones that pulled the operation
-//     before it was set aside bring it back with its seal, and the register comes back with the other records. If none
-//     does, the operation is gone and the register names nothing.
+//   - A phone that returns lost records to a restored server leaves Emptied records out. Phones that pulled the
+//     operation before it was set aside return it with its seal, and the register comes back with the other records.
+//     If none does, the operation is gone and the register names nothing.
 //
-// A phone of an older build takes an Emptied record for an unknown kind. It folds right, but its sum does not match the
-// server's: it pulls the log once more, then notes that the two do not add up, until its log is pulled by a newer
-// build.
+// A phone of an older build treats an Emptied record as an unknown kind. Its fold is right, but its sum does not match
+// the server's: it pulls the log again and then reports the mismatch, until a newer build pulls the log.
 const (
 	AsideField = "aside"
 	AsideWhy   = "why"

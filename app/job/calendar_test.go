@@ -27,7 +27,8 @@ func FuzzCalendarAsInPackageTime(f *testing.F) {
 }
 
 func FuzzMomentsReadAsInPackageTime(f *testing.F) {
-	for _, text := range []string{"2027-05-08T16:00", "2028-02-29T00:00", "2027-02-29T00:00", "2027-13-01T00:00", "2027-05-08T24:00", "2027-05-08", "", "2027-05-08T16:00Z", "1999-12-31T23:59"} {
+	for _, text := range []string{"2027-05-08T16:00", "2028-02-29T00:00", "2027-02-29T00:00", "2027-13-01T00:00",
+		"2027-05-08T24:00", "2027-05-08", "", "2027-05-08T16:00Z", "1999-12-31T23:59"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -237,7 +237,8 @@ func fileKeys() string {
 }
 
 // notAnObject is what to say of JSON that is no job.
-const notAnObject = `a job file is one object that begins with {"garlandry": 1}; open a job and choose “Save as a file” to get one`
+const notAnObject = `a job file is one object that begins with {"garlandry": 1}; ` +
+	`open a job and choose “Save as a file” to get one`
 
 func describe(err error) error {
 	if _, is := errors.AsType[*json.UnmarshalTypeError](err); is {

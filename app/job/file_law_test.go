@@ -28,8 +28,9 @@ var valuesOf = map[job.FieldKind][]string{
 	job.Day: {
 		`"2027-05-08"`,
 		`""`,
-	}, job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`}, job.HexColour: {`"#e5604d"`},
-	job.SizeList: {"[5,11]"}, job.Shares: {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
+	}, job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`},
+	job.HexColour: {`"#e5604d"`},
+	job.SizeList:  {"[5,11]"}, job.Shares: {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
 	job.TypedCounts: {
 		`[{"size_in":11,"colour":"gold","count":24}]`,
 		"[]",
@@ -40,7 +41,8 @@ var valuesOf = map[job.FieldKind][]string{
 func drawChange(t *rapid.T, made []string) job.Change {
 	card := rapid.SampledFrom([]string{"card/make/coral", "card/site/hang", "pack/latex/11/ink"}).Draw(t, "card")
 	var c job.Change
-	switch rapid.SampledFrom([]string{"design", "design", "design", "design", "remove", "add", "count", "undo", "tick"}).Draw(t, "what") {
+	switch rapid.SampledFrom([]string{"design", "design", "design", "design", "remove", "add", "count", "undo",
+		"tick"}).Draw(t, "what") {
 	case "add":
 		c = job.Count(card, rapid.SampledFrom([]int64{1, -3, 100000}).Draw(t, "delta"))
 	case "count":
@@ -49,7 +51,8 @@ func drawChange(t *rapid.T, made []string) job.Change {
 	case "undo":
 		c = job.TakeBack(card, rapid.SampledFrom(append(made, "operation000")).Draw(t, "undone"))
 	case "tick":
-		c = rapid.SampledFrom([]job.Change{job.Put(card, "done", true), job.Put(card, "have", 40), job.Put(card, "done", false)}).
+		c = rapid.SampledFrom([]job.Change{job.Put(card, "done", true), job.Put(card, "have", 40),
+			job.Put(card, "done", false)}).
 			Draw(t, "tick")
 	case "remove":
 		noun := rapid.SampledFrom([]string{"colour", "kit", "piece", "member", "added", "override"}).Draw(t, "noun")
@@ -60,7 +63,8 @@ func drawChange(t *rapid.T, made []string) job.Change {
 		f := rapid.SampledFrom(n.Fields).Draw(t, "field")
 		entity := n.Name
 		if !n.Single {
-			entity += "/" + rapid.SampledFrom([]string{"coral", "ink", "hoop", "new", "a/b", "of a later version", strings.Repeat("x", 60)}).
+			entity += "/" + rapid.SampledFrom([]string{"coral", "ink", "hoop", "new", "a/b", "of a later version",
+				strings.Repeat("x", 60)}).
 				Draw(t, "id")
 		}
 		values := append([]string{"null"}, valuesOf[f.Kind]...)

@@ -13,13 +13,17 @@ import (
 )
 
 const readingRoom = `{"garlandry":1,
-	"brief":{"title":"Reading room reopening","date":"2027-05-08","in":"2027-05-08T08:00","doors":"2027-05-08T11:00","down":"2027-05-08T20:00","zone":"Europe/Lisbon"},
+	"brief":{"title":"Reading room reopening","date":"2027-05-08",
+		"in":"2027-05-08T08:00","doors":"2027-05-08T11:00","down":"2027-05-08T20:00","zone":"Europe/Lisbon"},
 	"contact":{"name":"Town library","phone":"555 0100"},
-	"colours":[{"id":"coral","name":"Coral","value":"#e5604d","sizes":[5,11]},{"id":"ink","name":"Ink blue","value":"#24305e","sizes":[5,11,18]}],
+	"colours":[{"id":"coral","name":"Coral","value":"#e5604d","sizes":[5,11]},{"id":"ink","name":"Ink blue",
+		"value":"#24305e","sizes":[5,11,18]}],
 	"crew":[{"id":"ines","name":"Ines","skill":"practised"},{"id":"bea","name":"Bea"}],
 	"kit":[{"id":"hoop","kind":"frame","name":"Hoop stand","width_mm":2000}],
-	"pieces":[{"id":"door","name":"Door garland","kind":"garland","frame":"hoop","recipe":"2x11@10 + 1x18@16","colours":[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]},
-	          {"id":"shelf","name":"Shelf <ends> & \"more\" 🎈","kind":"free","counts":[{"size_in":11,"colour":"ink","count":24}]}],
+	"pieces":[{"id":"door","name":"Door garland","kind":"garland","frame":"hoop","recipe":"2x11@10 + 1x18@16",
+		"colours":[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]},
+	          {"id":"shelf","name":"Shelf <ends> & \"more\" 🎈",
+		"kind":"free","counts":[{"size_in":11,"colour":"ink","count":24}]}],
 	"overrides":[{"id":"tie/minutes","value":1.5}],
 	"choices":[{"id":"substitute/door","pick":"two-duplets"}],
 	"progress":[{"key":"card/make/door","made":12,"done":true},{"key":"pack/latex/11/coral","have":40}]}`
@@ -116,7 +120,9 @@ func TestAFileOfAnotherShapeSaysWhatIsWanted(t *testing.T) {
 
 func FuzzDecodeFile(f *testing.F) {
 	f.Add([]byte(readingRoom))
-	for _, text := range []string{"", "{", "null", "[]", `{"garlandry":1}`, `{"garlandry":1,"pieces":[null]}`, `{"garlandry":1,"colours":[{"id":null}]}`, `{"garlandry":1,"progress":[{"key":"card/"}]}`, `{"garlandry":1,"brief":null}`} {
+	for _, text := range []string{"", "{", "null", "[]", `{"garlandry":1}`, `{"garlandry":1,"pieces":[null]}`,
+		`{"garlandry":1,"colours":[{"id":null}]}`, `{"garlandry":1,"progress":[{"key":"card/"}]}`,
+		`{"garlandry":1,"brief":null}`} {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -155,7 +161,8 @@ func FuzzOpCheck(f *testing.F) {
 	)
 	f.Add(
 		[]byte(
-			`{"i":"operation1","d":"phone","n":1,"k":"set","e":"piece/door","f":"colours","v":[{"colour":"coral","weight":1e999}]}`,
+			`{"i":"operation1","d":"phone","n":1,"k":"set","e":"piece/door","f":"colours","v":[{"colour":"coral",` +
+				`"weight":1e999}]}`,
 		),
 	)
 	f.Fuzz(func(t *testing.T, data []byte) {

@@ -13,7 +13,9 @@ import (
 func TestFileRoundTrip(t *testing.T) {
 	src := `{"garlandry":1,"brief":{"title":"Reading room reopening","in":"2027-05-08T08:00","doors":"2027-05-08T11:00"},
 	"colours":[{"id":"coral","name":"Coral","value":"#e5604d","sizes":[5,11]}],
-	"pieces":[{"id":"door","name":"Door garland","kind":"garland","line":"arch","width_mm":2400,"height_mm":2400,"recipe":"2x11@10 + 1x18@16","colours":[{"colour":"coral","weight":2}]}],
+	"pieces":[{"id":"door","name":"Door garland","kind":"garland","line":"arch","width_mm":2400,"height_mm":2400,
+		"recipe":"2x11@10 + 1x18@16",
+		"colours":[{"colour":"coral","weight":2}]}],
 	"progress":[{"key":"card/make/door","made":12},{"key":"pack/latex/11/coral","have":40}]}`
 	changes, err := job.DecodeFile([]byte(src))
 	require.NoError(t, err)

@@ -21,35 +21,36 @@ type TypedCount struct {
 
 // Piece is one thing to build.
 type Piece struct {
-	ID             string         `json:"-"`
-	Name           string         `json:"name"`
-	Kind           PieceKind      `json:"kind"`
-	Line           string         `json:"line"` // typed, arc, arch
-	LengthMM       float64        `json:"length_mm"`
-	WidthMM        float64        `json:"width_mm"`
-	HeightMM       float64        `json:"height_mm"`
-	DiameterMM     float64        `json:"diameter_mm"`
-	PartPct        float64        `json:"part_pct"`
-	PartAt         string         `json:"part_at"` // where its middle lies: top, left, right, bottom
-	Frame          string         `json:"frame"`   // id in the kit, empty for none
-	Recipe         cluster.Recipe `json:"recipe"`
-	Colours        []Share        `json:"colours"`
-	AccentRecipe   cluster.Recipe `json:"accent_recipe"`
-	Accents        int            `json:"accents"`          // how many clusters; -1: by the rule
-	AccentCoverPct float64        `json:"accent_cover_pct"` // how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
-	AccentShares   []Share        `json:"accent_colours"`
-	Count          int            `json:"count"` // bouquets, tables or columns
-	Each           int            `json:"each"`  // balloons in one
-	SizeIn         int            `json:"size_in"`
-	ToIn           float64        `json:"to_in"`
-	Gas            string         `json:"gas"`    // air or helium
-	Digits         string         `json:"digits"` // of a number frame
-	Counts         []TypedCount   `json:"counts"` // of a free piece
-	Priority       string         `json:"priority"`
-	Built          string         `json:"built"` // home or site
-	Ahead          int            `json:"ahead"` // of what is made for it on site, so many at home beforehand
-	Notes          string         `json:"notes"`
-	Order          float64        `json:"order"`
+	ID           string         `json:"-"`
+	Name         string         `json:"name"`
+	Kind         PieceKind      `json:"kind"`
+	Line         string         `json:"line"` // typed, arc, arch
+	LengthMM     float64        `json:"length_mm"`
+	WidthMM      float64        `json:"width_mm"`
+	HeightMM     float64        `json:"height_mm"`
+	DiameterMM   float64        `json:"diameter_mm"`
+	PartPct      float64        `json:"part_pct"`
+	PartAt       string         `json:"part_at"` // where its middle lies: top, left, right, bottom
+	Frame        string         `json:"frame"`   // id in the kit, empty for none
+	Recipe       cluster.Recipe `json:"recipe"`
+	Colours      []Share        `json:"colours"`
+	AccentRecipe cluster.Recipe `json:"accent_recipe"`
+	Accents      int            `json:"accents"` // how many clusters; -1: by the rule
+	// how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
+	AccentCoverPct float64      `json:"accent_cover_pct"`
+	AccentShares   []Share      `json:"accent_colours"`
+	Count          int          `json:"count"` // bouquets, tables or columns
+	Each           int          `json:"each"`  // balloons in one
+	SizeIn         int          `json:"size_in"`
+	ToIn           float64      `json:"to_in"`
+	Gas            string       `json:"gas"`    // air or helium
+	Digits         string       `json:"digits"` // of a number frame
+	Counts         []TypedCount `json:"counts"` // of a free piece
+	Priority       string       `json:"priority"`
+	Built          string       `json:"built"` // home or site
+	Ahead          int          `json:"ahead"` // of what is made for it on site, so many at home beforehand
+	Notes          string       `json:"notes"`
+	Order          float64      `json:"order"`
 }
 
 var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []Field{
@@ -71,7 +72,8 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 		Help:    "Its middle, seen from the front."},
 	{Name: "frame", Label: "On the frame", Kind: Reference, Refers: "kit", Help: "From your kit, or none."},
 	{Name: "recipe", Label: "Recipe", Kind: Recipe, Default: `"3x11@10"`,
-		Help: "The duplets of one cluster. 2x11@10 + 1x18@16: two of 11-inch sized to 10 in and one of 18-inch sized to 16 in."},
+		Help: "The duplets of one cluster. 2x11@10 + 1x18@16: two of 11-inch sized to 10 in and one of 18-inch sized to " +
+			"16 in."},
 	{Name: "colours", Label: "Colours", Kind: Shares, Default: "[]",
 		Help: "How much of each colour."},
 	{Name: "accent_recipe", Label: "Accent recipe", Kind: Recipe, Default: `"2x5@4.5"`,

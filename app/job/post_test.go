@@ -33,7 +33,8 @@ func TestPostNames(t *testing.T) {
 }
 
 func TestWhatIsNoPost(t *testing.T) {
-	for name, id := range map[string]string{"nothing": "", "short": "abc", "capitals": strings.Repeat("A", 26), "digits out of base32": strings.Repeat("8", 26), "long": strings.Repeat("a", 27)} {
+	for name, id := range map[string]string{"nothing": "", "short": "abc", "capitals": strings.Repeat("A", 26),
+		"digits out of base32": strings.Repeat("8", 26), "long": strings.Repeat("a", 27)} {
 		assert.False(t, job.Post(id).Valid(), name)
 	}
 	assert.Empty(t, job.PostMark("short"))

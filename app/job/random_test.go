@@ -24,7 +24,8 @@ func drawRecs(t *rapid.T) []job.Rec {
 			Draw(t, "device"),
 			uint64(n+1), 1
 		r.Entity = rapid.SampledFrom([]string{"card/make/door", "card/site/hang", "piece/door"}).Draw(t, "entity")
-		switch r.Kind = rapid.SampledFrom([]job.Kind{job.Set, job.Set, job.Add, job.Add, job.Undo, job.Stocktake, "wave"}).Draw(t, "kind"); r.Kind {
+		switch r.Kind = rapid.SampledFrom([]job.Kind{job.Set, job.Set, job.Add, job.Add, job.Undo, job.Stocktake,
+			"wave"}).Draw(t, "kind"); r.Kind {
 		case job.Set:
 			r.Field = rapid.SampledFrom([]string{"done", "taken", "name"}).Draw(t, "field")
 			r.Value = json.RawMessage(fmt.Sprint(rapid.IntRange(0, 3).Draw(t, "value")))

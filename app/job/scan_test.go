@@ -62,15 +62,18 @@ func TestCheckRefusesWhatCouldStopAPhone(t *testing.T) {
 		{"deep, in an unknown field", job.Op{Kind: job.Set, Entity: "piece/x", Field: "later", Value: deep}},
 		{"deep, beside an addition", job.Op{Kind: job.Add, Entity: door, Delta: 1, Value: deep}},
 		{"deep, beside an undo", job.Op{Kind: job.Undo, Entity: door, Field: "operation0", Value: deep}},
-		{"deep, in a count", job.Op{Kind: job.Stocktake, Entity: door, Value: json.RawMessage(`{"count":1,"x":` + nested(9000) + `}`)}},
+		{"deep, in a count", job.Op{Kind: job.Stocktake, Entity: door,
+			Value: json.RawMessage(`{"count":1,"x":` + nested(9000) + `}`)}},
 		{"a long parent", job.Op{Kind: job.Add, Entity: door, Delta: 1, Parents: []string{strings.Repeat("p", 900_000)}}},
 		{"control characters in its entity", job.Op{Kind: job.Add, Entity: "card/\x00", Delta: 1}},
-		{"control characters in its field", job.Op{Kind: job.Set, Entity: "piece/x", Field: "\x1b[2J", Value: json.RawMessage("1")}},
+		{"control characters in its field", job.Op{Kind: job.Set, Entity: "piece/x", Field: "\x1b[2J",
+			Value: json.RawMessage("1")}},
 		{"no UTF-8 in its kind", job.Op{Kind: "\xff", Entity: door}},
 		{"half a character", job.Op{Kind: job.Set, Entity: "piece/x", Field: "later", Value: json.RawMessage(`"\ud800"`)}},
 		{"the mark of what is not sent", job.Op{Kind: job.Emptied, Entity: door}},
 		{"setting aside nothing", job.Op{Kind: job.Set, Entity: "aside/", Field: "aside", Value: json.RawMessage("true")}},
-		{"setting aside by halves", job.Op{Kind: job.Set, Entity: "aside/operation1", Field: "aside", Value: json.RawMessage("7")}},
+		{"setting aside by halves", job.Op{Kind: job.Set, Entity: "aside/operation1", Field: "aside",
+			Value: json.RawMessage("7")}},
 	} {
 		op := row.op
 		op.ID, op.Device, op.Number, op.Version = "operation1", "phone", 1, 1
@@ -86,8 +89,10 @@ func TestUnknownKindsAreForTheOwner(t *testing.T) {
 		may    bool
 	}{
 		{job.Owner, "wave", "piece/x", true}, {job.Lead, "wave", "piece/x", false}, {job.Helper, "wave", "card/x", false},
-		{job.Lead, job.Add, "card/x", true}, {job.Helper, job.Stocktake, "card/x", true}, {job.Helper, job.Undo, "pack/x", true},
-		{job.Lead, job.Set, "aside/operation1", false}, {job.Helper, job.Set, "aside/operation1", false}, {job.Owner, job.Set, "aside/operation1", true},
+		{job.Lead, job.Add, "card/x", true}, {job.Helper, job.Stocktake, "card/x", true},
+		{job.Helper, job.Undo, "pack/x", true},
+		{job.Lead, job.Set, "aside/operation1", false}, {job.Helper, job.Set, "aside/operation1", false},
+		{job.Owner, job.Set, "aside/operation1", true},
 	} {
 		assert.Equal(t, row.may, row.role.MayField(row.kind, row.entity, "done"), "%s %s %s", row.role, row.kind, row.entity)
 	}

@@ -1,6 +1,6 @@
 package job
 
-// Schema gives the JSON Schema (draft 2020-12) of a job file, made from [Nouns].
+// Schema returns the JSON Schema (draft 2020-12) of a job file.
 func Schema() map[string]any {
 	properties := map[string]any{
 		"garlandry": map[string]any{"const": Version, "description": "version of the job file"},
@@ -65,7 +65,7 @@ func nounSchema(n *Noun) map[string]any {
 	return schema
 }
 
-// Schema gives the JSON Schema of the field's value. A null clears a field that is not required.
+// Schema returns the JSON Schema of the field's value. A null clears a field that is not required.
 func (f *Field) Schema() map[string]any {
 	s := f.valueSchema()
 	s["title"] = f.Label
@@ -79,24 +79,11 @@ func (f *Field) Schema() map[string]any {
 }
 
 func (f *Field) valueSchema() map[string]any {
-	number := func(kind string) map[string]any {
-		return map[string]any{"type": kind, "minimum": f.Min, "maximum": f.Max}
-	}
-	list := func(most int, item map[string]any) map[string]any {
-		return map[string]any{"type": "array", "maxItems": most, "items": item}
-	}
 	switch f.Kind {
 	case Text, LongText:
-		s := map[string]any{"type": "string"}
-		if f.Max > 0 {
-			s["maxLength"] = int(f.Max)
-		}
-		if f.Only != "" {
-			s["pattern"] = "^[" + f.Only + "]*$"
-		}
-		return s
+		return f.textSchema()
 	case OneOf:
-		values := make([]any, len(f.Choices))
+		values := make([]string, len(f.Choices))
 		for i, c := range f.Choices {
 			values[i] = c.Value
 		}
@@ -104,9 +91,9 @@ func (f *Field) valueSchema() map[string]any {
 	case Flag:
 		return map[string]any{"type": "boolean"}
 	case Whole:
-		return number("integer")
+		return f.numberSchema("integer")
 	case Length, SmallLength, Temperature, Mass, Number:
-		return number("number")
+		return f.numberSchema("number")
 	case Day:
 		return map[string]any{"type": "string", "pattern": `^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`}
 	case PointInTime:
@@ -114,39 +101,46 @@ func (f *Field) valueSchema() map[string]any {
 	case HexColour:
 		return map[string]any{"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"}
 	case SizeList:
-		sizes := make([]any, len(Sizes))
-		for i, size := range Sizes {
-			sizes[i] = size
-		}
-		return list(len(Sizes), map[string]any{"enum": sizes})
+		return listSchema(len(Sizes), map[string]any{"enum": Sizes})
 	case Lengths:
-		return list(50, number("number"))
+		return listSchema(50, f.numberSchema("number"))
 	case Spans:
 		moment := map[string]any{"type": "string", "pattern": `^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}$`}
-		return list(
-			MaxSpans,
-			map[string]any{"type": "object", "required": []string{"from", "to"},
-				"properties": map[string]any{"from": moment, "to": moment}},
-		)
+		return listSchema(MaxSpans, map[string]any{"type": "object", "required": []string{"from", "to"},
+			"properties": map[string]any{"from": moment, "to": moment}})
 	case Shares:
-		return list(
-			40,
-			map[string]any{"type": "object", "required": []string{"colour", "weight"}, "properties": map[string]any{
-				"colour": map[string]any{
-					"type": "string",
-				}, "weight": map[string]any{"type": "number", "minimum": 0, "maximum": 1000}}},
-		)
+		return listSchema(40, map[string]any{"type": "object", "required": []string{"colour", "weight"},
+			"properties": map[string]any{
+				"colour": map[string]any{"type": "string"},
+				"weight": map[string]any{"type": "number", "minimum": 0, "maximum": 1000},
+			}})
 	case TypedCounts:
-		return list(
-			200,
-			map[string]any{"type": "object", "required": []string{"size_in", "colour", "count"}, "properties": map[string]any{
-				"size_in": map[string]any{
-					"type": "integer",
-				}, "to_in": map[string]any{"type": "number", "minimum": 0, "maximum": 60},
-				"colour": map[string]any{
-					"type": "string",
-				}, "count": map[string]any{"type": "integer", "minimum": 0, "maximum": 10000}}},
-		)
+		return listSchema(200, map[string]any{"type": "object", "required": []string{"size_in", "colour", "count"},
+			"properties": map[string]any{
+				"size_in": map[string]any{"type": "integer"},
+				"to_in":   map[string]any{"type": "number", "minimum": 0, "maximum": 60},
+				"colour":  map[string]any{"type": "string"},
+				"count":   map[string]any{"type": "integer", "minimum": 0, "maximum": 10000},
+			}})
 	}
 	return map[string]any{"type": "string"}
+}
+
+func (f *Field) textSchema() map[string]any {
+	s := map[string]any{"type": "string"}
+	if f.Max > 0 {
+		s["maxLength"] = int(f.Max)
+	}
+	if f.Only != "" {
+		s["pattern"] = "^[" + f.Only + "]*$"
+	}
+	return s
+}
+
+func (f *Field) numberSchema(kind string) map[string]any {
+	return map[string]any{"type": kind, "minimum": f.Min, "maximum": f.Max}
+}
+
+func listSchema(most int, item map[string]any) map[string]any {
+	return map[string]any{"type": "array", "maxItems": most, "items": item}
 }

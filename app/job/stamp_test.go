@@ -16,12 +16,18 @@ func TestTieOrderOfStamps(t *testing.T) {
 		name          string
 		earlier, last job.Stamp
 	}{
-		{"time comes first", job.Stamp{Effective: 1, Device: "z", Number: 9, ID: "z"}, job.Stamp{Effective: 2, Device: "a", Number: 1, ID: "a"}},
-		{"then the device", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "b", Number: 1, ID: "a"}},
-		{"devices as text", job.Stamp{Effective: 5, Device: "a10", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "a9", Number: 1, ID: "a"}},
-		{"then the number", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}, job.Stamp{Effective: 5, Device: "a", Number: 10, ID: "a"}},
-		{"then the id", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "y"}, job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}},
-		{"times before 1970", job.Stamp{Effective: -2, Device: "z", Number: 9, ID: "z"}, job.Stamp{Effective: -1, Device: "a", Number: 1, ID: "a"}},
+		{"time comes first", job.Stamp{Effective: 1, Device: "z", Number: 9, ID: "z"},
+			job.Stamp{Effective: 2, Device: "a", Number: 1, ID: "a"}},
+		{"then the device", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"},
+			job.Stamp{Effective: 5, Device: "b", Number: 1, ID: "a"}},
+		{"devices as text", job.Stamp{Effective: 5, Device: "a10", Number: 9, ID: "z"},
+			job.Stamp{Effective: 5, Device: "a9", Number: 1, ID: "a"}},
+		{"then the number", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"},
+			job.Stamp{Effective: 5, Device: "a", Number: 10, ID: "a"}},
+		{"then the id", job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "y"},
+			job.Stamp{Effective: 5, Device: "a", Number: 9, ID: "z"}},
+		{"times before 1970", job.Stamp{Effective: -2, Device: "z", Number: 9, ID: "z"},
+			job.Stamp{Effective: -1, Device: "a", Number: 1, ID: "a"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			assert.True(t, row.earlier.Less(row.last))

@@ -15,7 +15,8 @@ type Reading struct {
 	Stamp
 	Value  json.RawMessage `json:"v"`
 	Author Author          `json:"by"`
-	Saw    []string        `json:"p,omitempty"` // of a note: what its author had seen there, [""] for nothing; nil: not known
+	// of a note: what its author had seen there, [""] for nothing; nil: not known
+	Saw []string `json:"p,omitempty"`
 }
 
 // Register is a field of an entity: the reading that counts first, then up to five earlier ones, newest first.

@@ -11,51 +11,54 @@ import (
 	"garlandry/app/job"
 )
 
-// Another version of a note is one that whoever wrote the note that counts had not seen.
+// noteWrite is one write of a note. Its time 0 means that it waits on the phone.
+type noteWrite struct {
+	id      string
+	device  string
+	at      int64
+	text    string
+	parents []string
+}
+
+var noteRows = []struct {
+	name   string
+	writes []noteWrite
+	unseen []string
+}{
+	{"none", nil, nil},
+	{"one", []noteWrite{{"a", "x", 1, "A", nil}}, nil},
+	{"one after another", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", []string{"a"}}}, nil},
+	{"two first ones", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", nil}}, []string{"A"}},
+	{"two first ones that say the same", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "A", nil}}, nil},
+	{"a first one and an empty one", []noteWrite{{"a", "x", 1, "", nil}, {"b", "y", 2, "B", nil}}, nil},
+	{"two over the same",
+		[]noteWrite{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}},
+		[]string{"A"}},
+	{
+		"two over the same, then one who saw both",
+		[]noteWrite{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
+			{"c", "x", 4, "C", []string{"b"}}},
+		nil,
+	},
+	{
+		"three over the same",
+		[]noteWrite{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
+			{"c", "z", 4, "C", []string{"o"}}},
+		[]string{"B", "A"},
+	},
+	{
+		"own drafts that wait, over what has come meanwhile",
+		[]noteWrite{{"o", "x", 1, "O", nil}, {"l", "y", 2, "L", []string{"o"}}, {"p", "x", 0, "P", []string{"o"}},
+			{"q", "x", 0, "Q", []string{"p", "o"}}, {"r", "x", 0, "R", []string{"q", "o"}}},
+		[]string{"L"},
+	},
+	{"own drafts that wait",
+		[]noteWrite{{"o", "x", 1, "O", nil}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}}, nil},
+}
+
+// The other versions of a note are those that the author of the current one had not seen.
 func TestOtherVersionsOfANote(t *testing.T) {
-	type write struct {
-		id      string
-		device  string
-		at      int64 // 0: waits on the phone
-		text    string
-		parents []string
-	}
-	rows := []struct {
-		name   string
-		writes []write
-		unseen []string
-	}{
-		{"none", nil, nil},
-		{"one", []write{{"a", "x", 1, "A", nil}}, nil},
-		{"one after another", []write{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", []string{"a"}}}, nil},
-		{"two first ones", []write{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", nil}}, []string{"A"}},
-		{"two first ones that say the same", []write{{"a", "x", 1, "A", nil}, {"b", "y", 2, "A", nil}}, nil},
-		{"a first one and an empty one", []write{{"a", "x", 1, "", nil}, {"b", "y", 2, "B", nil}}, nil},
-		{"two over the same",
-			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}}},
-			[]string{"A"}},
-		{
-			"two over the same, then one who saw both",
-			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
-				{"c", "x", 4, "C", []string{"b"}}},
-			nil,
-		},
-		{
-			"three over the same",
-			[]write{{"o", "x", 1, "O", nil}, {"a", "x", 2, "A", []string{"o"}}, {"b", "y", 3, "B", []string{"o"}},
-				{"c", "z", 4, "C", []string{"o"}}},
-			[]string{"B", "A"},
-		},
-		{
-			"own drafts that wait, over what has come meanwhile",
-			[]write{{"o", "x", 1, "O", nil}, {"l", "y", 2, "L", []string{"o"}}, {"p", "x", 0, "P", []string{"o"}},
-				{"q", "x", 0, "Q", []string{"p", "o"}}, {"r", "x", 0, "R", []string{"q", "o"}}},
-			[]string{"L"},
-		},
-		{"own drafts that wait",
-			[]write{{"o", "x", 1, "O", nil}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}}, nil},
-	}
-	for _, row := range rows {
+	for _, row := range noteRows {
 		t.Run(row.name, func(t *testing.T) {
 			var recs []job.Rec
 			for i, w := range row.writes {
@@ -72,7 +75,8 @@ func TestOtherVersionsOfANote(t *testing.T) {
 			require.NoError(t, err)
 			var again job.State
 			require.NoError(t, json.Unmarshal(kept, &again))
-			for name, s := range map[string]*job.State{"folded": state, "read from a snapshot": &again, "cloned": state.Clone()} {
+			for name, s := range map[string]*job.State{"folded": state, "read from a snapshot": &again,
+				"cloned": state.Clone()} {
 				var got []string
 				for _, x := range s.Register("card/load", "note").Unseen() {
 					var text string
@@ -87,7 +91,8 @@ func TestOtherVersionsOfANote(t *testing.T) {
 
 // A snapshot of an early version does not say what was seen, so nothing is offered out of it; only notes say it now.
 func TestSnapshotsOfAnEarlyVersionStayReadable(t *testing.T) {
-	early := `{"reg":{"card/load":{"note":{"r":[{"t":2,"d":"y","n":1,"i":"b","v":"B","by":{"r":"owner"}},{"t":1,"d":"x","n":1,"i":"a","v":"A","by":{"r":"owner"}}]}}},"tal":{}}`
+	early := `{"reg":{"card/load":{"note":{"r":[{"t":2,"d":"y","n":1,"i":"b","v":"B","by":{"r":"owner"}},{"t":1,` +
+		`"d":"x","n":1,"i":"a","v":"A","by":{"r":"owner"}}]}}},"tal":{}}`
 	var s job.State
 	require.NoError(t, json.Unmarshal([]byte(early), &s))
 	assert.Empty(t, s.Register("card/load", "note").Unseen())

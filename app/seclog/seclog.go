@@ -84,7 +84,8 @@ type Log struct {
 	tell func(Event) // every line as it is written
 	mu   sync.Mutex
 
-	sorts  map[sort]*Event // refusals that are being counted together; those with Times 0 have had no more since their first
+	// refusals that are being counted together; those with Times 0 have had no more since their first
+	sorts  map[sort]*Event
 	hour   int64
 	newNow int     // sorts begun in this hour
 	unkept []Event // the disk refused them
@@ -240,7 +241,8 @@ func numbered(dir string, n int) string {
 
 // plain shortens the event's texts and takes out what could move a terminal's cursor or turn writing around.
 func (e Event) plain() Event {
-	for _, text := range []*string{&e.What, &e.Why, &e.Job, &e.Link, &e.LinkName, &e.Device, &e.DeviceName, &e.By, &e.From} {
+	for _, text := range []*string{&e.What, &e.Why, &e.Job, &e.Link, &e.LinkName, &e.Device, &e.DeviceName, &e.By,
+		&e.From} {
 		*text = plainText(*text)
 	}
 	return e

@@ -293,7 +293,8 @@ func redeemOnAFullDisk(dir string) error {
 		return err
 	}
 	var room syscall.Rlimit
-	if err := errors.Join(syscall.Getrlimit(syscall.RLIMIT_FSIZE, &room), syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 8192, Max: room.Max})); err != nil {
+	if err := errors.Join(syscall.Getrlimit(syscall.RLIMIT_FSIZE, &room),
+		syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 8192, Max: room.Max})); err != nil {
 		return err
 	}
 	if _, _, err := s.RedeemInvite(ctx, invite, "Phone"); !errors.Is(err, store.ErrDirectory) {

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hand has a session hand in one operation, and gives what became of it.
+// hand hands in one operation for a session and returns the answer to it.
 func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op) sync.Ack {
 	t.Helper()
 	b.now += 1000
@@ -23,6 +23,18 @@ func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op)
 	require.NoError(t, err)
 	require.Len(t, resp.Acks, 1)
 	return resp.Acks[0]
+}
+
+// suspects returns the suspects of a job by the ids of their operations.
+func (b *bench) suspects(t *testing.T, id string) map[string]store.Suspect {
+	t.Helper()
+	all, err := b.Suspects(id)
+	require.NoError(t, err)
+	byID := map[string]store.Suspect{}
+	for _, s := range all {
+		byID[s.Rec.ID] = s
+	}
+	return byID
 }
 
 func TestTheOwnerSetsAnOperationAside(t *testing.T) {
@@ -40,15 +52,7 @@ func TestTheOwnerSetsAnOperationAside(t *testing.T) {
 	private := job.Op{ID: "operation3", Device: "ownerphone", Number: 3, Kind: job.Set, Entity: "own/contact",
 		Field: "name", Value: []byte(`"Nobody"`)}
 	require.Equal(t, sync.OK, b.hand(t, owner, id+sync.OwnSuffix, private).Result)
-	suspects := func() map[string]store.Suspect {
-		all, err := b.Suspects(id)
-		require.NoError(t, err)
-		byID := map[string]store.Suspect{}
-		for _, s := range all {
-			byID[s.Rec.ID] = s
-		}
-		return byID
-	}
+	suspects := func() map[string]store.Suspect { return b.suspects(t, id) }
 	require.Len(t, suspects(), 1)
 	assert.True(t, suspects()[wave.ID].Unknown)
 	assert.False(t, suspects()[wave.ID].Aside)

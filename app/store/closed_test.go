@@ -28,7 +28,47 @@ var waysBack = map[string]func(t *testing.T, b *bench, backup string){
 	},
 }
 
-// What was revoked, ended or spent after a backup stays so when the backup is brought back, at its original time.
+// checkRevoked checks that sessions, by their tokens, were revoked at the given time.
+func (b *bench) checkRevoked(t *testing.T, tokens map[string]string, closedAt int64) {
+	for who, token := range tokens {
+		session, err := b.Session(token)
+		require.NoError(t, err)
+		assert.Equal(t, sync.Revoked, session.Closed, who)
+		assert.Equal(t, closedAt, session.ClosedAt, "%s: at its original time", who)
+	}
+}
+
+// checkEnded checks that a device and the app installed from it were ended at the given time.
+func (b *bench) checkEnded(t *testing.T, lost store.Session, closedAt int64) {
+	devices, err := b.OwnerDevices()
+	require.NoError(t, err)
+	ended := 0
+	for _, d := range devices {
+		if d.ID == lost.ID || d.From == lost.ID {
+			assert.Equal(t, closedAt, d.ClosedAt)
+			ended++
+		}
+	}
+	assert.Equal(t, 2, ended, "with the app installed from it")
+}
+
+// checkClosed checks how many of each kind are closed, and the row of the one closed link.
+func (b *bench) checkClosed(t *testing.T, link store.Closed) {
+	kinds := map[string]int{}
+	for _, c := range b.Closed() {
+		kinds[c.Kind]++
+		if c.Kind == store.ClosedLink {
+			assert.Equal(t, link, c)
+		}
+	}
+	assert.Equal(t,
+		map[string]int{store.ClosedLink: 1, store.ClosedDevice: 2, store.ClosedInvite: 3, store.ClosedCode: 2}, kinds)
+	listed, err := store.ReadClosed(b.dir)
+	require.NoError(t, err)
+	assert.Equal(t, b.Closed(), listed)
+}
+
+// What was revoked, ended or spent after a backup stays so when the backup is restored, at its original time.
 func TestARestoreOpensNothingAgain(t *testing.T) {
 	for name, back := range waysBack {
 		t.Run(name, func(t *testing.T) {
@@ -69,12 +109,7 @@ func TestARestoreOpensNothingAgain(t *testing.T) {
 			require.NoError(t, os.WriteFile(inviteFile, text, 0o600))
 			b.reopen(t)
 
-			for who, token := range map[string]string{"helper": beaToken, "lost device": lostToken} {
-				session, err := b.Session(token)
-				require.NoError(t, err)
-				assert.Equal(t, sync.Revoked, session.Closed, who)
-				assert.Equal(t, closedAt, session.ClosedAt, "%s: at its original time", who)
-			}
+			b.checkRevoked(t, map[string]string{"helper": beaToken, "lost device": lostToken}, closedAt)
 			_, _, err = b.RedeemLink(b.ctx, secret, "Bea again")
 			assert.ErrorIs(t, err, store.ErrLinkRevoked)
 			_, _, err = b.RedeemInvite(b.ctx, invite, "Once more")
@@ -86,31 +121,11 @@ func TestARestoreOpensNothingAgain(t *testing.T) {
 			links, err := b.Links(id)
 			require.NoError(t, err)
 			assert.Equal(t, closedAt, links[0].Revoked)
-			devices, err := b.OwnerDevices()
-			require.NoError(t, err)
-			ended := 0
-			for _, d := range devices {
-				if d.ID == lost.ID || d.From == lost.ID {
-					assert.Equal(t, closedAt, d.ClosedAt)
-					ended++
-				}
-			}
-			assert.Equal(t, 2, ended, "with the app installed from it")
+			b.checkEnded(t, lost, closedAt)
 			_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "The owner goes on")})
 			assert.NoError(t, err)
-			kinds := map[string]int{}
-			for _, c := range b.Closed() {
-				kinds[c.Kind]++
-				if c.Kind == store.ClosedLink {
-					assert.Equal(t,
-						store.Closed{Kind: store.ClosedLink, ID: link.ID, At: closedAt, Name: "Bea", Job: id, By: owner.ID}, c)
-				}
-			}
-			assert.Equal(t,
-				map[string]int{store.ClosedLink: 1, store.ClosedDevice: 2, store.ClosedInvite: 3, store.ClosedCode: 2}, kinds)
-			listed, err := store.ReadClosed(b.dir)
-			require.NoError(t, err)
-			assert.Equal(t, b.Closed(), listed)
+			b.checkClosed(t,
+				store.Closed{Kind: store.ClosedLink, ID: link.ID, At: closedAt, Name: "Bea", Job: id, By: owner.ID})
 		})
 	}
 }
@@ -149,7 +164,8 @@ func TestARevocationThatCannotBeKeptFails(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.Remove(file))
 	require.NoError(t, os.Mkdir(file, 0o700)) // nothing can be written there, by root either
-	for name, err := range map[string]error{"link": b.RevokeLink(b.ctx, owner, link.ID), "device": b.EndDevice(b.ctx, owner, lost.ID)} {
+	for name, err := range map[string]error{"link": b.RevokeLink(b.ctx, owner, link.ID),
+		"device": b.EndDevice(b.ctx, owner, lost.ID)} {
 		assert.ErrorIs(t, err, store.ErrDirectory, name)
 		assert.ErrorContains(t, err, "was not closed", name)
 	}

@@ -35,7 +35,8 @@ func (s *Store) CreateInstallCode(ctx context.Context, session Session) (string,
 		if current.Closed != "" || current.hash == "" {
 			return ErrClosed
 		}
-		if err := putJSON(tx.Bucket(bucketCodes), []byte(hashOf(code)), codeRow{current.hash, s.options.Now() + codeMS}); err != nil {
+		row := codeRow{current.hash, s.options.Now() + codeMS}
+		if err := putJSON(tx.Bucket(bucketCodes), []byte(hashOf(code)), row); err != nil {
 			return err
 		}
 		return s.sweepCodes(tx)

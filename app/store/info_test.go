@@ -80,9 +80,21 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 	assert.True(t, b.HasNote(id), "and kept")
 }
 
-// Thirty days after a job was put away it closes for all but its owner: what they did before is taken whenever it
-// comes, what they did later waits for the owner. Taking the job out again opens it.
-func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
+// handAt hands in one tick for a helper's phone, made at the given time.
+func (b *bench) handAt(t *testing.T, session store.Session, id string, n uint64, at int64) sync.Response {
+	t.Helper()
+	op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
+		Entity: "card/make/door", Delta: 1, Wall: at}
+	resp, err := b.Sync(b.ctx, session, id,
+		sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
+	require.NoError(t, err)
+	require.Len(t, resp.Acks, 1)
+	return resp
+}
+
+// Thirty days after a job was archived it closes for all but its owner. Work done before then is accepted whenever it
+// arrives; later work waits for the owner. Restoring the job opens it again.
+func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -90,29 +102,22 @@ func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
 	require.NoError(t, err)
 	token, bea, err := b.RedeemLink(b.ctx, secret, "Bea's phone")
 	require.NoError(t, err)
-	hand := func(n uint64, at int64) sync.Response {
-		op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
-			Entity: "card/make/door", Delta: 1, Wall: at}
-		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-		require.NoError(t, err)
-		require.Len(t, resp.Acks, 1)
-		return resp
-	}
+	hand := func(n uint64, at int64) sync.Response { return b.handAt(t, bea, id, n, at) }
 	session := func() store.Session {
 		found, err := b.Session(token)
 		require.NoError(t, err)
 		return found
 	}
-	put := func(away bool) int64 {
+	archive := func(archived bool) int64 {
 		b.now += hour
-		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", away)})
+		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", archived)})
 		require.NoError(t, err)
 		return b.now
 	}
-	put(true)
-	put(false)
-	away := put(true)
-	ends := away + 30*day
+	archive(true)
+	archive(false)
+	archived := archive(true)
+	ends := archived + 30*day
 	b.now = ends - 1
 	assert.Empty(t, session().Closed, "until the last moment")
 	assert.Equal(t, sync.OK, hand(1, b.now).Acks[0].Result)
@@ -138,13 +143,13 @@ func TestThirtyDaysAfterAJobWasPutAway(t *testing.T) {
 	require.NoError(t, err, "never for the owner")
 	listed, err := b.Late(id)
 	require.NoError(t, err)
-	assert.Len(t, listed, 2, "what counts and came after the job was put away")
+	assert.Len(t, listed, 2, "what counts and came after the job was archived")
 
-	put(false)
-	assert.Empty(t, session().Closed, "taken out again")
+	archive(false)
+	assert.Empty(t, session().Closed, "restored")
 	assert.Equal(t, sync.OK, hand(4, b.now).Acks[0].Result)
 	b.now = start + 195*day
-	put(true)
+	archive(true)
 	b.now += 40 * day
 	assert.Equal(t, start+200*day, session().ClosedAt, "the link's own end, where that comes first")
 }

@@ -55,7 +55,8 @@ func (s *Store) makeLog(tx *bbolt.Tx, log string, now int64) error {
 	if err != nil {
 		return fmt.Errorf("make log %s: %w", log, err)
 	}
-	for _, name := range [][]byte{bucketRecs, bucketIDs, bucketNumbers, bucketLast, bucketMoved, bucketHeld, bucketHeldBy} {
+	for _, name := range [][]byte{bucketRecs, bucketIDs, bucketNumbers, bucketLast, bucketMoved, bucketHeld,
+		bucketHeldBy} {
 		if _, err := b.CreateBucket(name); err != nil {
 			return fmt.Errorf("make log %s: %w", log, err)
 		}

@@ -29,7 +29,8 @@ func TestOneProcessOnly(t *testing.T) {
 func TestADirectoryThatCannotBeUsed(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	for name, dir := range map[string]string{"a file": file, "below a file": filepath.Join(file, "dir"), "where nothing can be made": "/proc/garlandry"} {
+	for name, dir := range map[string]string{"a file": file, "below a file": filepath.Join(file, "dir"),
+		"where nothing can be made": "/proc/garlandry"} {
 		_, err := store.Open(dir, store.Options{})
 		require.ErrorIs(t, err, store.ErrDirectory, name)
 		assert.Contains(t, err.Error(), filepath.Base(dir), name)
@@ -116,7 +117,8 @@ func writeUntilFull(dir string) error {
 
 // loseFreeList has both meta pages of a database name a free list that lies far beyond its end: reading it faults.
 func loseFreeList(d []byte) []byte {
-	for _, at := range []int{0, 4096} { // in each page: the list's place at 48, the checksum at 72 over what lies from 16 to there
+	// in each page: the list's place at 48, the checksum at 72 over what lies from 16 to there
+	for _, at := range []int{0, 4096} {
 		copy(d[at+48:at+56], "\x00\x00\x00\x40\x00\x00\x00\x00")
 		sum := fnv.New64a()
 		sum.Write(d[at+16 : at+72])
@@ -137,7 +139,10 @@ func TestADamagedDatabaseIsToldAndKept(t *testing.T) {
 		},
 		"a free list that lies nowhere": loseFreeList,
 		"no head":                       func(d []byte) []byte { copy(d, make([]byte, 8192)); return d },
-		"wild pages":                    func(d []byte) []byte { copy(d[8192:], strings.Repeat("\xff", len(d)-8192)); return d },
+		"wild pages": func(d []byte) []byte {
+			copy(d[8192:], strings.Repeat("\xff", len(d)-8192))
+			return d
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()

@@ -21,16 +21,18 @@ var (
 	bucketLinks      = []byte("links")      // link id: linkRow
 	bucketLinkTokens = []byte("linktokens") // token hash: link id
 	bucketCodes      = []byte("codes")      // code hash: codeRow
-	bucketDevices    = []byte("devices")    // device id: the session that its family comes from; made at the first operation
-	keyVersion       = []byte("version")
-	keySystem        = []byte("system") // sessionRow of the server itself
+	// device id: the session that its family comes from; made at the first operation
+	bucketDevices = []byte("devices")
+	keyVersion    = []byte("version")
+	keySystem     = []byte("system") // sessionRow of the server itself
 )
 
 var errEmpty = errors.New("the database is empty")
 
 // prepare makes the buckets of an empty database.
 func prepare(tx *bbolt.Tx) error {
-	for _, name := range [][]byte{bucketMeta, bucketJobs, bucketLogs, bucketSessions, bucketLinks, bucketLinkTokens, bucketCodes} {
+	for _, name := range [][]byte{bucketMeta, bucketJobs, bucketLogs, bucketSessions, bucketLinks, bucketLinkTokens,
+		bucketCodes} {
 		if _, err := tx.CreateBucketIfNotExists(name); err != nil {
 			return fmt.Errorf("make bucket %s: %w", name, err)
 		}

@@ -12,8 +12,23 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A session that signed out is gone for good, whatever backup comes back; the app installed from it, and others by the
-// same link, stay.
+// checkStays checks that sessions are open by their tokens, and that the owner has one other device.
+func (b *bench) checkStays(t *testing.T, owner store.Session, tokens map[string]string) {
+	for name, token := range tokens {
+		session, err := b.Session(token)
+		assert.NoError(t, err, name)
+		assert.Empty(t, session.Closed, name)
+	}
+	others, err := b.OtherOwnerDevices(owner)
+	require.NoError(t, err)
+	assert.Equal(t, 1, others)
+	devices, err := b.OwnerDevices()
+	require.NoError(t, err)
+	assert.Len(t, devices, 2)
+}
+
+// A session that signed out is gone for good, whichever backup is restored. The app installed from it stays, and so do
+// others by the same link.
 func TestSigningOutOutlivesARestore(t *testing.T) {
 	for name, back := range map[string]func(t *testing.T, b *bench, backup string){
 		"by the command": func(t *testing.T, b *bench, backup string) {
@@ -51,35 +66,26 @@ func TestSigningOutOutlivesARestore(t *testing.T) {
 			require.NoError(t, b.SignOut(b.ctx, leaver))
 			require.NoError(t, b.SignOut(b.ctx, bea))
 			require.NoError(t, b.SignOut(b.ctx, bea), "again changes nothing")
-			look := func() {
+			check := func() {
 				for what, gone := range map[string]string{"owner": token, "helper": beaToken} {
 					_, err := b.Session(gone)
 					assert.ErrorIs(t, err, store.ErrNotFound, what)
 				}
-				for what, here := range map[string]string{"the other owner": staysToken, "the installed app": twinToken, "the helper's other phone": secondToken} {
-					session, err := b.Session(here)
-					assert.NoError(t, err, what)
-					assert.Empty(t, session.Closed, what)
-				}
-				others, err := b.OtherOwnerDevices(stays)
-				require.NoError(t, err)
-				assert.Equal(t, 1, others)
-				devices, err := b.OwnerDevices()
-				require.NoError(t, err)
-				assert.Len(t, devices, 2)
+				b.checkStays(t, stays, map[string]string{"the other owner": staysToken, "the installed app": twinToken,
+					"the helper's other phone": secondToken})
 				_, _, err = b.RedeemInvite(b.ctx, invite, "Again")
 				assert.ErrorIs(t, err, store.ErrUnknownLink, "its invite stays spent")
 				_, _, err = b.RedeemInstallCode(b.ctx, unspent)
 				assert.Error(t, err, "its install codes are gone")
 			}
-			look()
+			check()
 			raw, err := os.ReadFile(filepath.Join(b.dir, "closed.ndjson"))
 			require.NoError(t, err)
 			assert.Contains(t, string(raw), leaver.ID)
 			require.NoError(t, b.Close())
 			back(t, b, backup)
 			b.reopen(t)
-			look()
+			check()
 		})
 	}
 }

@@ -174,7 +174,8 @@ func TestSimulationOverADatabase(t *testing.T) {
 	for _, rule := range pending {
 		t.Logf("NOT CHECKED, since the store does not keep it yet: %s", rule)
 	}
-	for _, luck := range []simulation.Count{simulation.Restores, simulation.Silent, simulation.Clones, simulation.Revoked, simulation.Devices, simulation.Evicted,
+	for _, luck := range []simulation.Count{simulation.Restores, simulation.Silent, simulation.Clones,
+		simulation.Revoked, simulation.Devices, simulation.Evicted,
 		simulation.Full, simulation.Forks, simulation.Quarantined, simulation.Hostile} {
 		assert.NotZero(t, sum[luck], "bad luck %d was there", luck)
 	}

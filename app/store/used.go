@@ -52,7 +52,8 @@ func (l *boltLedger) Uses(prefix string) (map[string]server.Use, error) {
 		return found, nil
 	}
 	cursor := b.Cursor()
-	for key, raw := cursor.Seek([]byte(prefix)); key != nil && bytes.HasPrefix(key, []byte(prefix)); key, raw = cursor.Next() {
+	from := []byte(prefix)
+	for key, raw := cursor.Seek(from); key != nil && bytes.HasPrefix(key, from); key, raw = cursor.Next() {
 		use, err := l.use(string(key), raw)
 		if err != nil {
 			return nil, err

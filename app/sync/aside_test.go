@@ -136,7 +136,8 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 // A server of an older build may send what could stop this app: it is not taken, and says so. What waits is handed in.
 func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
-	for name, value := range map[string]string{"deep": deep, "long": `"` + strings.Repeat("x", 70<<10) + `"`, "half a character": `"\ud800"`, "wide": "[" + strings.Repeat("1,", 100_000) + "1]"} {
+	for name, value := range map[string]string{"deep": deep, "long": `"` + strings.Repeat("x", 70<<10) + `"`,
+		"half a character": `"\ud800"`, "wide": "[" + strings.Repeat("1,", 100_000) + "1]"} {
 		t.Run(name, func(t *testing.T) {
 			d := newDevice(t, newServer())
 			d.act(t, job.Put(door, "done", true))

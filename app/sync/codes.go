@@ -8,12 +8,13 @@ import (
 
 // Errors of an exchange as a whole. Nothing was written then.
 var (
-	ErrRequest  = errors.New("sync request not valid")                                                            // HTTP 400
-	ErrTooLarge = errors.New("sync request too large")                                                            // HTTP 413
-	ErrTooOld   = errors.New("this app is too old for the server")                                                // HTTP 426
-	ErrTooNew   = errors.New("this app is newer than the server")                                                 // HTTP 426; try again later
-	ErrPrivate  = errors.New("this log is for the owner's devices")                                               // HTTP 403
-	ErrOther    = errors.New("this device was let in as somebody else meanwhile; ask who it is, then send again") // HTTP 409
+	ErrRequest  = errors.New("sync request not valid")              // HTTP 400
+	ErrTooLarge = errors.New("sync request too large")              // HTTP 413
+	ErrTooOld   = errors.New("this app is too old for the server")  // HTTP 426
+	ErrTooNew   = errors.New("this app is newer than the server")   // HTTP 426; try again later
+	ErrPrivate  = errors.New("this log is for the owner's devices") // HTTP 403
+	// HTTP 409
+	ErrOther = errors.New("this device was let in as somebody else meanwhile; ask who it is, then send again")
 )
 
 // ErrResponse is an answer that cannot be used. Nothing was changed; try again later.

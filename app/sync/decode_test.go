@@ -19,7 +19,10 @@ func TestABodyOverTheLimitIsNotDecoded(t *testing.T) {
 		decode func([]byte) error
 	}{
 		{"one log", one, sync.MaxBytes, func(data []byte) error { _, err := sync.DecodeRequest(data); return err }},
-		{"several logs", several, sync.MaxBatchBytes, func(data []byte) error { _, err := sync.DecodeBatch(data); return err }},
+		{"several logs", several, sync.MaxBatchBytes, func(data []byte) error {
+			_, err := sync.DecodeBatch(data)
+			return err
+		}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			body := []byte(row.text + strings.Repeat(" ", row.limit+1-len(row.text))) // sound JSON but for its size

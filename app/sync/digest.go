@@ -15,7 +15,8 @@ func Digest(r job.Rec) uint64 {
 		return share
 	}
 	sum := fnv.New64a()
-	for _, part := range [...]string{r.ID, r.Device, strconv.FormatUint(r.Number, 36), string(r.Kind), r.Entity, r.Field, string(r.Value),
+	for _, part := range [...]string{r.ID, r.Device, strconv.FormatUint(r.Number, 36), string(r.Kind), r.Entity,
+		r.Field, string(r.Value),
 		strconv.FormatInt(r.Delta, 36), strconv.FormatInt(r.Effective, 36)} {
 		sum.Write([]byte(part))
 		sum.Write([]byte{0xff}) // the end of a part: UTF-8 has no such byte

@@ -15,17 +15,20 @@ import (
 func FuzzServe(f *testing.F) {
 	f.Add(
 		[]byte(
-			`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x","f":"done","v":true,"w":5,"p":["operation0"]}]}`,
+			`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x",` +
+				`"f":"done","v":true,"w":5,"p":["operation0"]}]}`,
 		),
 	)
 	f.Add(
 		[]byte(
-			`{"v":1,"d":"phone","cur":{"e":"epoch1","s":1,"h":"x"},"heal":[{"i":"operation1","d":"phone","n":1,"k":"add","e":"card/x","dx":3,"eff":9e15,"s":4,"by":{"r":"owner"}}]}`,
+			`{"v":1,"d":"phone","cur":{"e":"epoch1","s":1,"h":"x"},"heal":[{"i":"operation1","d":"phone","n":1,"k":"add",` +
+				`"e":"card/x","dx":3,"eff":9e15,"s":4,"by":{"r":"owner"}}]}`,
 		),
 	)
 	f.Add(
 		[]byte(
-			`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone","n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`,
+			`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone",` +
+				`"n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`,
 		),
 	)
 	f.Add([]byte(`{"v":1,"d":"phone","ops":[null,{}]}`))
@@ -40,7 +43,8 @@ func FuzzServe(f *testing.F) {
 		}
 		for _, session := range []server.Session{
 			{ID: "o", Author: job.Author{Role: job.Owner}}, {ID: "h", Author: job.Author{Role: job.Helper}},
-			{ID: "r", Author: job.Author{Role: job.Lead}, Closed: sync.Revoked}, {ID: "e", Author: job.Author{Role: job.Lead}, Closed: sync.Ended, ClosedAt: start + day}} {
+			{ID: "r", Author: job.Author{Role: job.Lead}, Closed: sync.Revoked},
+			{ID: "e", Author: job.Author{Role: job.Lead}, Closed: sync.Ended, ClosedAt: start + day}} {
 			records := newServer()
 			first, err := server.Serve(records, session, req, start+day)
 			if err != nil {
@@ -94,7 +98,8 @@ func mustJSON(value any) string {
 func FuzzReceive(f *testing.F) {
 	f.Add(
 		[]byte(
-			`{"v":1,"e":"epoch1","head":1,"s":1,"recs":[{"i":"operation1","d":"a","n":1,"k":"add","e":"card/make/door","dx":3,"eff":5,"s":1}],"ack":[{"i":"x","r":"ok"}]}`,
+			`{"v":1,"e":"epoch1","head":1,"s":1,"recs":[{"i":"operation1","d":"a","n":1,"k":"add","e":"card/make/door",`+
+				`"dx":3,"eff":5,"s":1}],"ack":[{"i":"x","r":"ok"}]}`,
 		),
 		true,
 	)

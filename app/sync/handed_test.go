@@ -159,7 +159,8 @@ func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
 	d.records = before
 	for n := range server.MaxHeldOps {
 		require.NoError(t,
-			before.Hold(server.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))}, Session: d.as.ID}))
+			before.Hold(server.Held{Op: job.Op{ID: "other" + string(rune('a'+n%26)) + string(rune('a'+n/26))},
+				Session: d.as.ID}))
 	}
 	before.SetEpoch("epoch2")
 	assert.Equal(t, 3, d.hears(t))

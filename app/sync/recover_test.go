@@ -100,11 +100,15 @@ func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
 
 func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
 	for name, spoil := range map[string]func(map[string][]byte, []string){
-		"a record is gone":        func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
-		"a record is spoilt":      func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
-		"the snapshot is spoilt":  func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"state":{"reg":null}}`) },
-		"the snapshot is another": func(disk map[string][]byte, _ []string) { disk["snap/"+log] = []byte(`{"gen":9,"s":4,"state":null}`) },
-		"the snapshot is gone":    func(disk map[string][]byte, _ []string) { delete(disk, "snap/"+log) },
+		"a record is gone":   func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
+		"a record is spoilt": func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
+		"the snapshot is spoilt": func(disk map[string][]byte, _ []string) {
+			disk["snap/"+log] = []byte(`{"state":{"reg":null}}`)
+		},
+		"the snapshot is another": func(disk map[string][]byte, _ []string) {
+			disk["snap/"+log] = []byte(`{"gen":9,"s":4,"state":null}`)
+		},
+		"the snapshot is gone": func(disk map[string][]byte, _ []string) { delete(disk, "snap/"+log) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := newDevice(t, newServer())

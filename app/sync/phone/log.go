@@ -27,9 +27,10 @@ type logMeta struct {
 	Shared     int64       `json:"shared,omitempty"`
 	ClockOff   int64       `json:"off,omitempty"` // phone clock minus server clock, ms
 	Closed     string      `json:"closed,omitempty"`
-	Mark       sync.Cursor `json:"mark"`           // where the server's log stood when it last took something from a closed link
-	Bare       bool        `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
-	digest     uint64
+	// where the server's log stood when it last took something from a closed link
+	Mark   sync.Cursor `json:"mark"`
+	Bare   bool        `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
+	digest uint64
 }
 
 // phase is what the phone does with a log.

@@ -39,7 +39,8 @@ func (o Options) filled() Options {
 	for _, size := range []struct {
 		at    *int
 		usual int
-	}{{&o.MaxOps, sync.MaxOps}, {&o.MaxHeal, sync.MaxHeal}, {&o.MaxRecs, sync.MaxRecs}, {&o.SnapshotEvery, snapshotEvery}} {
+	}{{&o.MaxOps, sync.MaxOps}, {&o.MaxHeal, sync.MaxHeal}, {&o.MaxRecs, sync.MaxRecs},
+		{&o.SnapshotEvery, snapshotEvery}} {
 		if *size.at <= 0 {
 			*size.at = size.usual
 		}

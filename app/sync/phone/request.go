@@ -33,7 +33,8 @@ func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	case l.meta.Phase == repulling:
 	case l.meta.Phase == healing:
 		req.Heal = l.nextHeal(p.options.MaxHeal)
-	case !l.awaited(): // what comes after an operation is sent when its record has come: a restore in between would part them
+	// what comes after an operation is sent when its record has come: a restore in between would part them
+	case !l.awaited():
 		req.Ops = l.nextOps(p.options.MaxOps, p.author)
 	}
 	return req, true

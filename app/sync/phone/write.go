@@ -27,7 +27,8 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 		}
 	}
 	var w writing
-	if l.meta.Closed != "" { // a server put back by hand would not remember what waits in quarantine: hand in all of it again
+	// a server put back by hand would not remember what waits in quarantine: hand in all of it again
+	if l.meta.Closed != "" {
 		l.unsettle(&w)
 	}
 	ops := make([]job.Op, len(changes))

@@ -13,10 +13,11 @@ type Head struct {
 	Hash    string `json:"h,omitempty"`   // chain hash at Seq
 	Digest  uint64 `json:"dig,omitempty"` // sum of [sync.Digest] over all records
 	Count   uint64 `json:"cnt,omitempty"`
-	Bytes   uint64 `json:"size,omitempty"`   // of all records, as they are sealed
-	Created int64  `json:"made"`             // when the job was made; no stamp lies before
-	Latest  int64  `json:"latest,omitempty"` // the latest server clock that stamped here, so that a clock put back does no harm
-	Safe    uint64 `json:"safe,omitempty"`   // last sequence in a verified backup
+	Bytes   uint64 `json:"size,omitempty"` // of all records, as they are sealed
+	Created int64  `json:"made"`           // when the job was made; no stamp lies before
+	// the latest server clock that stamped here, so that a clock put back does no harm
+	Latest int64  `json:"latest,omitempty"`
+	Safe   uint64 `json:"safe,omitempty"` // last sequence in a verified backup
 }
 
 // Held is an operation in quarantine: it came after its link was closed and waits for the owner.

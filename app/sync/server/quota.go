@@ -36,16 +36,16 @@ func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= l
 //
 //   - A link in an hour: the twelve phones of a link come back with 500 operations each. One person who taps every five
 //     seconds makes 1,440. 4 MiB is 700 bytes for each operation.
-//   - A link in all: a tap every five seconds for twelve hours is 17,280. 16 MiB is 840 bytes each, because notes are longer.
+//   - A link in all: a tap every five seconds for twelve hours is 17,280. 16 MiB is 840 bytes each: notes are longer.
 //   - All links in an hour: thirty phones that had no signal all day come back at once with 2,000 operations each.
 //   - All links in all: thirty helpers who tap every 15 seconds for ten hours make 144,000.
 //   - Everybody: 200 times the work of a large job. A quarter of it is left for the owner.
 //   - The owner: the room that is left, also in a log that others filled before there were limits.
 //   - Waiting: three full phones of a link, ten full links of a job.
 //
-// So a hostile helper can add 4 MiB to a job in the first hour, and 16 MiB by one link. The server puts off what is over
-// an hour's limit: the phone keeps it and sends it again ([sync.Later]). It refuses what is over the limit in all, and
-// says whom to ask. Records that heal a restored server count in all but not in an hour, and are never refused for
+// So a hostile helper can add 4 MiB to a job in the first hour, and 16 MiB by one link. The server puts off what is
+// over an hour's limit: the phone keeps it and sends it again ([sync.Later]). It refuses what is over the limit in all,
+// and says whom to ask. Records that heal a restored server count in all but not in an hour, and are never refused for
 // it. Hours are those of the server's clock.
 var (
 	LinkHour    = Use{6_000, 4 << 20}

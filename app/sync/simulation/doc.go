@@ -12,15 +12,15 @@
 // an insider with a link posts by hand what no app would. At the end the faults stop, everybody exchanges, and the run
 // is held against a model that knows only what people did and were told:
 //
-//   - every operation of which a person was told that it is saved, or waits, is in the log, or was refused for good and is
-//     on its phone's list of what needs attention; or its last copy was destroyed ([Destroyed] counts these);
+//   - every operation that the phone reported as saved or waiting is in the log, or was refused for good and is on
+//     its phone's list of what needs attention; or its last copy was destroyed ([Destroyed] counts these);
 //   - no tap counts twice;
 //   - all phones that are let in and the server hold the same job;
 //   - every tally is the sum of its additions that were not taken back;
 //   - no operation is overruled by one whose value its author had in sight;
 //   - whoever was closed stays closed, and what waited for the owner outlives an announced restore;
-//   - nothing is in the log that nobody may have put there: each operation stands as it was made, none in the future, and
-//     the insider's are those that the rules allow.
+//   - the log holds only what somebody may write: each operation is unchanged, none lies in the future, and the rules
+//     allow all of the insider's.
 //
 // A copy of an operation is in a phone's storage, in its journal, in a tab that runs, or on the server. The run looks
 // for one whenever something destroys copies, and calls an operation destroyed when there is none left: its phone's

@@ -29,7 +29,8 @@ func (w *world) end() error {
 		if err != nil {
 			return err
 		}
-		for _, check := range []func(string, []job.Rec) error{w.nothingLost, w.nothingTwice, w.converged, w.tallies, w.order, w.harm} {
+		for _, check := range []func(string, []job.Rec) error{w.nothingLost, w.nothingTwice, w.converged, w.tallies,
+			w.order, w.harm} {
 			if err := check(log, recs); err != nil {
 				return fmt.Errorf("log %s: %w", log, err)
 			}

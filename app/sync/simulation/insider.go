@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// insider has a link as others have, and posts by hand what no app would.
+// insider has an ordinary link and posts by hand what no app would.
 type insider struct {
 	member int
 	role   job.Role
@@ -29,8 +29,7 @@ func (w *world) letInInsider() error {
 	return err
 }
 
-// intrude posts something hostile. Whatever the server makes of it is fine; the end of the run holds the log to the
-// rules.
+// intrude posts something hostile. The server may answer anything; the end of the run checks the log.
 func (w *world) intrude() error {
 	in := w.insider
 	if in == nil {
@@ -78,14 +77,14 @@ func (w *world) envelope(device string) sync.Request {
 	return sync.Request{V: sync.WireVersion, Device: device, Now: w.serverNow()}
 }
 
-// hostileOp is an ordinary tick, to be spoiled.
+// hostileOp returns an ordinary tick for attack to spoil.
 func (w *world) hostileOp(in *insider) job.Op {
 	in.number++
 	return job.Op{ID: w.newID(), Device: "insider", Number: in.number, Version: 1, Kind: job.Add,
 		Entity: fmt.Sprintf("card/make/%d", w.rng.IntN(3)), Delta: 1, Wall: w.serverNow()}
 }
 
-// attack picks what to post, and where.
+// attack picks what to post, and to which log.
 func (w *world) attack(in *insider) (string, sync.Request) {
 	op, log, req := w.hostileOp(in), jobID, w.envelope("insider")
 	victim := in.seen[w.rng.IntN(len(in.seen))]
@@ -118,8 +117,8 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 			req.Ops = append(req.Ops, w.hostileOp(in))
 		}
 	case 8: // the name of somebody else's operation with another meaning
-		if w.made[victim.ID] != nil &&
-			w.onServer(victim.ID) { // one that a restore has lost could be taken: see the package's words
+		// The server may accept an operation that a restore has lost: see the package comment.
+		if w.made[victim.ID] != nil && w.onServer(victim.ID) {
 			op.ID, op.Delta = victim.ID, 999
 		}
 	case 9: // a record that this server never sealed
@@ -137,18 +136,23 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 		op = w.hostileOp(in)
 	default: // deep
 		if w.kept(Depth) {
-			op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", nested(maxDepth+1+w.rng.IntN(9000)), 0
-			if w.chance(50) || w.options.Sabotage == NoDepth {
-				op.Kind = "wave"
-			}
-			w.deep = true
+			w.deepen(&op)
 		}
 	}
 	req.Ops = append(req.Ops, op)
 	return log, req
 }
 
-// knows reports whether the server has a record of the device's.
+// deepen gives the operation a value nested deeper than the rules allow.
+func (w *world) deepen(op *job.Op) {
+	op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", nested(maxDepth+1+w.rng.IntN(9000)), 0
+	if w.chance(50) || w.options.Sabotage == NoDepth {
+		op.Kind = "wave"
+	}
+	w.deep = true
+}
+
+// knows reports whether the server has a record of the device.
 func (w *world) knows(device string) bool {
 	for _, log := range w.logs() {
 		recs, err := w.server.Recs(log)
@@ -164,7 +168,7 @@ func (w *world) knows(device string) bool {
 	return false
 }
 
-// harm: nothing is in the log that nobody may have put there.
+// harm checks that every record in the log was put there by somebody who may.
 func (w *world) harm(log string, recs []job.Rec) error {
 	honest := map[string]bool{}
 	for _, m := range w.made {
@@ -197,8 +201,8 @@ func (w *world) harm(log string, recs []job.Rec) error {
 	return nil
 }
 
-// forbidden says why the insider may not have made an operation, empty if so. It is the table of roles, spelled out
-// once more.
+// forbidden returns why the insider may not make an operation, or "" if they may. It repeats the table of roles on
+// purpose: the check shares no code with the server.
 func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	noun, _, _ := strings.Cut(r.Entity, "/")
 	own := noun == "pack" || noun == "card"

@@ -148,7 +148,8 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 	if e != nil && t.posts[postKey(tap)] { // it was written, and the refusal was an answer that got lost
 		e.stored = true
 	}
-	for _, m := range w.drafts(tap, t.on, ops, nil) { // it may be on its way already, from a tab that runs on without storage
+	// it may be on its way already, from a tab that runs on without storage
+	for _, m := range w.drafts(tap, t.on, ops, nil) {
 		w.keep(m, false)
 	}
 	if len(ops) == 0 || t.phone == nil || w.calm || !w.chance(70) {

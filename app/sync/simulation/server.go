@@ -125,9 +125,8 @@ func (m *memoryServer) letIn(who member, log string, req sync.Request) error {
 			return err
 		}
 		rec := job.Rec{Op: op, Effective: head.Latest, Seq: head.Seq + 1, Author: who.session.Author}
-		head.Seq, head.Hash, head.Count, head.Digest = rec.Seq, "a hash of the simulation", head.Count+1, head.Digest+sync.Digest(
-			rec,
-		)
+		head.Seq, head.Hash = rec.Seq, "a hash of the simulation"
+		head.Count, head.Digest = head.Count+1, head.Digest+sync.Digest(rec)
 		if err := errors.Join(l.Append(rec, head.Hash, ""), l.SetHead(head)); err != nil {
 			return err
 		}

@@ -58,7 +58,8 @@ func Run(seed uint64, options Options) (Result, error) {
 	}
 	w, _ = play(seed, options, true) // the same again, writing down what happens
 	return w.result, fmt.Errorf(
-		"seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\nwhat happened:\n  %s",
+		"seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\n"+
+			"what happened:\n  %s",
 		seed, err, seed, strings.Join(w.story(err.Error()), "\n  "),
 	)
 }
