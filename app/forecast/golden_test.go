@@ -22,9 +22,9 @@ const clockDir = "../../testdata/goldens/clock"
 // at reads a moment as local minutes.
 func at(t testing.TB, moment job.Moment) int64 {
 	t.Helper()
-	c, known := moment.Calendar()
+	c, known := moment.Time()
 	require.True(t, known, "%s", moment)
-	return c.Minutes()
+	return c.Unix() / 60
 }
 
 // longBefore is a time before anything is done about a sample job.

@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"strconv"
+	"time"
 
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
@@ -38,8 +39,8 @@ func (c *Forecast) miss(what string) {
 
 // set makes the crew's job of what is left. Where there is nothing to plan the clock says why.
 func (c *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
-	in, known := j.Brief.In.Calendar()
-	doors, known2 := j.Brief.Doors.Calendar()
+	in, known := j.Brief.In.Time()
+	doors, known2 := j.Brief.Doors.Time()
 	if !known {
 		c.miss("Say from when the venue lets you in: then the clock can tell whether you will be done.")
 	}
@@ -56,9 +57,9 @@ func (c *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
 	if len(c.Missing) > 0 {
 		return
 	}
-	inDay := in.Minutes() - int64(in.Hour*60+in.Minute)
-	c.Origin = inDay - daysAhead*dayMinutes
-	c.In, c.Doors = int(in.Minutes()-c.Origin), int(doors.Minutes()-c.Origin)
+	inDay := time.Date(in.Year(), in.Month(), in.Day(), 0, 0, 0, 0, time.UTC)
+	c.Origin = inDay.AddDate(0, 0, -daysAhead).Unix() / 60
+	c.In, c.Doors = int(in.Unix()/60-c.Origin), int(doors.Unix()/60-c.Origin)
 	if c.Doors <= c.In || c.Doors > c.In+15*dayMinutes {
 		c.miss("The doors must open after you are let in.")
 		return

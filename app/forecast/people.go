@@ -37,8 +37,8 @@ func (c *Forecast) person(key, name string, skilled bool, free []crew.Interval, 
 
 // minute is a moment in minutes of the clock, within its bounds.
 func (c *Forecast) minute(m job.Moment) (minute int, known bool) {
-	at, known := m.Calendar()
-	return int(min(max(at.Minutes()-c.Origin, 0), faraway)), known
+	at, known := m.Time()
+	return int(min(max(at.Unix()/60-c.Origin, 0), faraway)), known
 }
 
 // free is when one of the crew is there, nil for always, and whether they work at home as well. From and Until are

@@ -2,22 +2,14 @@ package forecast
 
 import (
 	"strconv"
+	"time"
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
 )
 
 // momentAt writes local minutes since the beginning of 1970 as a moment.
-func momentAt(minutes int64) job.Moment {
-	at := job.CalendarAt(minutes)
-	text := []byte("0000-00-00T00:00")
-	for _, part := range [...]struct{ value, end int }{{at.Year, 4}, {at.Month, 7}, {at.Day, 10}, {at.Hour, 13}, {at.Minute, 16}} {
-		for value, i := part.value, part.end-1; value > 0 && i >= 0; value, i = value/10, i-1 {
-			text[i] = byte('0' + value%10)
-		}
-	}
-	return job.Moment(text)
-}
+func momentAt(minutes int64) job.Moment { return job.MomentOf(time.Unix(60*minutes, 0).UTC()) }
 
 // clock writes the time of day of a minute, with the days it lies after the doors' day: "10:42", "01:10 the day after".
 func (c *Forecast) clock(minute int) string {

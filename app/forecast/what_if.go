@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"strconv"
+	"time"
 
 	"garlandry/app/plan/figures"
 
@@ -19,8 +20,8 @@ func WhatIf(j job.Job, hands, sooner int) job.Job {
 		n := strconv.Itoa(i + 1)
 		j.Crew = append(j.Crew, job.Member{ID: "more-" + n, Name: "Helper " + n, Skill: string(figures.Beginner)})
 	}
-	if in, known := j.Brief.In.Calendar(); known {
-		j.Brief.In = momentAt(in.Minutes() - int64(sooner))
+	if in, known := j.Brief.In.Time(); known {
+		j.Brief.In = job.MomentOf(in.Add(-time.Duration(sooner) * time.Minute))
 	}
 	return j
 }

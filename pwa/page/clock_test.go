@@ -192,10 +192,10 @@ func TestWhoOnlyComesToTheSiteIsHandedNoCardAtHome(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	j, _ := w.read("reading")
-	in, _ := j.Brief.In.Calendar()
+	in, _ := j.Brief.In.Time()
 	shown := func(name string) *goquery.Document {
 		v := w.visitor(job.Helper, name)
-		v.now = (in.Minutes() - 36*60) * 60_000
+		v.now = in.UnixMilli() - 36*3_600_000
 		return v.visit("/jobs/reading/next").doc
 	}
 	assert.NotEmpty(t, shown("Ines").Find(".cardtitle a").Text())
@@ -218,8 +218,8 @@ func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
 		}
 	}
 	w.write(by, page.Write{Job: "reading", Changes: append(done, job.Put("card/frame/stand", "taken", "Ines"))})
-	in, _ := j.Brief.In.Calendar()
-	now := (in.Minutes() + 30) * 60_000
+	in, _ := j.Brief.In.Time()
+	now := in.UnixMilli() + 30*60_000
 	v := w.visitor(job.Helper, "Tomasz") // Bea comes later: nobody else is there
 	v.now = now
 	v.visit("/jobs/reading/next")

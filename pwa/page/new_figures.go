@@ -129,8 +129,8 @@ func (r *request) upcomingWrites(changes []job.Change) []Write {
 	var writes []Write
 	for _, row := range r.rows() {
 		j, found := r.findJob(row.ID)
-		doors, known := j.Brief.Doors.Calendar()
-		if !found || row.Away || row.ID == r.job.ID || known && doors.Minutes() < now {
+		doors, known := j.Brief.Doors.Time()
+		if !found || row.Away || row.ID == r.job.ID || known && doors.Unix()/60 < now {
 			continue
 		}
 		w := Write{Job: row.ID}

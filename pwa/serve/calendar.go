@@ -85,8 +85,8 @@ func jobCalendar(j job.Job, c *forecast.Forecast, now time.Time) *ical.Calendar 
 		add("drive", "drive to the venue", "", "", c.In-c.Drive, c.In)
 	}
 	add("site", "on site, doors "+string(c.At(c.Doors)[11:]), j.Brief.Venue, c.Sentence, c.In, c.Doors)
-	if down, known := j.Brief.Down.Calendar(); known {
-		from := int(down.Minutes() - c.Origin)
+	if down, known := j.Brief.Down.Time(); known {
+		from := int(down.Unix()/60 - c.Origin)
 		to := from
 		for i := range c.Tasks {
 			if c.Tasks[i].Place == task.TakeDown {

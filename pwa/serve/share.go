@@ -74,11 +74,11 @@ func (s *Server) linkEnd(id, typed string) (int64, error) {
 	}
 	const afterEvent = 3
 	for _, moment := range []job.Moment{brief.Down, brief.Doors, job.Moment(brief.Date + "T12:00")} {
-		when, known := moment.Calendar()
+		when, known := moment.Time()
 		if !known {
 			continue
 		}
-		if ends := endOf(time.Unix(60*when.Minutes(), 0).UTC(), afterEvent, place); ends > s.nowMS() {
+		if ends := endOf(when, afterEvent, place); ends > s.nowMS() {
 			return ends, nil
 		}
 	}

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -51,37 +50,37 @@ func plural(n int, one string, many ...string) string {
 	return one + "s"
 }
 
-func dayWords(c job.Calendar) string {
-	return fmt.Sprintf("%.3s %d %.3s", time.Weekday(c.Weekday()), c.Day, time.Month(c.Month))
+func dayWords(t time.Time) string {
+	return t.Format("Mon 2 Jan")
 }
 
-func clockWords(c job.Calendar) string { return fmt.Sprintf("%02d:%02d", c.Hour, c.Minute) }
+func clockWords(t time.Time) string { return t.Format("15:04") }
 
 // Day writes a date as a person says it, without its year: "Sat 8 May"; as it stands if it cannot be read.
 func Day(date string) string {
-	c, ok := job.ParseMoment(date + "T00:00")
+	t, ok := job.ParseMoment(date + "T00:00")
 	if !ok {
 		return date
 	}
-	return dayWords(c)
+	return dayWords(t)
 }
 
 // Clock writes the time of day of a moment, "11:00"; empty if it is not known.
 func Clock(m job.Moment) string {
-	c, ok := m.Calendar()
+	t, ok := m.Time()
 	if !ok {
 		return ""
 	}
-	return clockWords(c)
+	return clockWords(t)
 }
 
 // DayClock writes a moment with its day: "Sat 8 May, 11:00"; empty if it is not known.
 func DayClock(m job.Moment) string {
-	c, ok := m.Calendar()
+	t, ok := m.Time()
 	if !ok {
 		return ""
 	}
-	return dayWords(c) + ", " + clockWords(c)
+	return dayWords(t) + ", " + clockWords(t)
 }
 
 // SpanWords writes a time from and to: "Sat 8 May, 20:00–22:00".
@@ -96,8 +95,8 @@ func (f Frame) Stamp(ms int64) string {
 	if !zoned {
 		offset, name = 0, " UTC"
 	}
-	c := job.CalendarAt(ms/60_000 + int64(offset))
-	return dayWords(c) + ", " + clockWords(c) + name
+	t := time.Unix(60*(ms/60_000+int64(offset)), 0).UTC()
+	return dayWords(t) + ", " + clockWords(t) + name
 }
 
 // capital begins a text with a capital letter.
