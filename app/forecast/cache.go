@@ -39,77 +39,77 @@ type cached struct {
 // of UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only
 // work was done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until
 // something changes that matters, by [crew.Matters], the sentence stays as it was.
-func (k *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
-	return k.answer(&j, p, now, ahead, spot, false)
+func (c *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
+	return c.answer(&j, p, now, ahead, spot, false)
 }
 
 // Soon is the clock for a page that only mentions it. Where it is worked out later it is meanwhile the one of before.
-func (k *Cache) Soon(j job.Job, p *plan.Plan, now, ahead int64) *Forecast {
-	return k.answer(&j, p, now, ahead, "", true)
+func (c *Cache) Soon(j job.Job, p *plan.Plan, now, ahead int64) *Forecast {
+	return c.answer(&j, p, now, ahead, "", true)
 }
 
-func (k *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, lags bool) *Forecast {
-	c := prepare(j, p, now, ahead)
-	if c.Sentence != "" {
-		return c
+func (c *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, lags bool) *Forecast {
+	f := prepare(j, p, now, ahead)
+	if f.Sentence != "" {
+		return f
 	}
-	id, old := j.ID, k.last(j.ID+spot)
-	same := old.forecast != nil && old.fingerprint == c.fingerprint
+	id, old := j.ID, c.last(j.ID+spot)
+	same := old.forecast != nil && old.fingerprint == f.fingerprint
 	if same && !old.rough {
 		return old.forecast
 	}
-	if k.Later != nil {
-		set := *c
-		k.Later(workKey(id+spot, c.fingerprint), func(pause func()) { k.settle(&set, p, id, spot, pause) })
+	if c.Later != nil {
+		set := *f
+		c.Later(workKey(id+spot, f.fingerprint), func(pause func()) { c.settle(&set, p, id, spot, pause) })
 	}
-	if same || k.Later != nil && old.forecast != nil && (lags || spot == "" && c.onlyLess(old.forecast)) {
+	if same || c.Later != nil && old.forecast != nil && (lags || spot == "" && f.onlyLess(old.forecast)) {
 		return old.forecast
 	}
-	next := cached{fingerprint: c.fingerprint, forecast: c, rough: !k.AtOnce, settled: old.settled,
+	next := cached{fingerprint: f.fingerprint, forecast: f, rough: !c.AtOnce, settled: old.settled,
 		before: old.forecast, advice: old.advice}
 	b, from := Quick, old.forecast
-	if k.AtOnce {
-		b, from, next.settled = Usual, old.settled, c
+	if c.AtOnce {
+		b, from, next.settled = Usual, old.settled, f
 	}
-	c.plan(p, b, k.base(from, id, spot))
-	c.Rough = k.Later != nil
-	k.keep(id+spot, next, spot)
-	return c
+	f.plan(p, b, c.base(from, id, spot))
+	f.Rough = c.Later != nil
+	c.keep(id+spot, next, spot)
+	return f
 }
 
 // settle works out a clock that is set, and was answered quickly or not at all.
-func (k *Cache) settle(c *Forecast, p *plan.Plan, id, spot string, pause func()) {
-	old := k.last(id + spot)
-	next := cached{fingerprint: c.fingerprint, forecast: c, settled: c, before: old.forecast, advice: old.advice}
-	if old.fingerprint == c.fingerprint {
+func (c *Cache) settle(f *Forecast, p *plan.Plan, id, spot string, pause func()) {
+	old := c.last(id + spot)
+	next := cached{fingerprint: f.fingerprint, forecast: f, settled: f, before: old.forecast, advice: old.advice}
+	if old.fingerprint == f.fingerprint {
 		next.before = old.before
 	}
-	c.plan(p, Usual.with(pause), k.base(old.settled, id, spot))
-	k.keep(id+spot, next, spot)
+	f.plan(p, Usual.with(pause), c.base(old.settled, id, spot))
+	c.keep(id+spot, next, spot)
 }
 
 // base is the clock whose plan is kept if none is better: for what is tried out that of the job as it is.
-func (k *Cache) base(old *Forecast, id, spot string) *Forecast {
+func (c *Cache) base(old *Forecast, id, spot string) *Forecast {
 	if spot != "" {
-		return k.last(id).forecast
+		return c.last(id).forecast
 	}
 	return old
 }
 
 // last returns what was answered last, the zero value if nothing was.
-func (k *Cache) last(id string) cached {
-	last, _ := k.answers.Get(id)
+func (c *Cache) last(id string) cached {
+	last, _ := c.answers.Get(id)
 	return last
 }
 
 // keep notes what is answered, once it says how it differs from what people heard before.
-func (k *Cache) keep(id string, next cached, spot string) {
-	if c := next.forecast; spot == "" && next.before.Planned() && c.Planned() && next.before.Origin == c.Origin {
-		c.since(next.before)
+func (c *Cache) keep(id string, next cached, spot string) {
+	if f := next.forecast; spot == "" && next.before.Planned() && f.Planned() && next.before.Origin == f.Origin {
+		f.since(next.before)
 	} else {
 		next.before = nil
 	}
-	k.answers.Put(id, next)
+	c.answers.Put(id, next)
 }
 
 func workKey(id string, fingerprint uint64) string {
@@ -118,27 +118,27 @@ func workKey(id string, fingerprint uint64) string {
 
 // since keeps to all that was said before while nothing that matters has changed, and says by how much it has
 // otherwise.
-func (c *Forecast) since(was *Forecast) {
-	said := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
-	later := c.Ninety - was.Ninety
+func (f *Forecast) since(was *Forecast) {
+	before := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
+	later := f.Ninety - was.Ninety
 	switch {
-	case c.Verdict == "past" || !crew.Matters(said, c.forecast) && c.Doors != was.Doors: // the sentence tells of what is left, and of the doors
-	case !crew.Matters(said, c.forecast):
-		c.Verdict, c.Sentence, c.Change, c.Odds, c.Musts, c.Half, c.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
+	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors: // the sentence tells of what is left, and of the doors
+	case !crew.Matters(before, f.forecast):
+		f.Verdict, f.Sentence, f.Change, f.Odds, f.Musts, f.Half, f.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
 	case later >= 5:
-		c.Change = phrase.Count(later, "minute") + " later than it looked before."
+		f.Change = phrase.Count(later, "minute") + " later than it looked before."
 	case later <= -5:
-		c.Change = phrase.Count(-later, "minute") + " sooner than it looked before."
+		f.Change = phrase.Count(-later, "minute") + " sooner than it looked before."
 	default:
-		c.Change = "It was " + Percent(was.Odds) + " before."
+		f.Change = "It was " + Percent(was.Odds) + " before."
 	}
 }
 
 // fingerprintOf returns a number that differs when anything does that the plan, or what is said of it, depends on.
-func (c *Forecast) fingerprintOf(p *plan.Plan) uint64 {
-	h := hasher(c.seed)
-	job := &c.job
-	h.numbers(int(c.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
+func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
+	h := hasher(f.seed)
+	job := &f.job
+	h.numbers(int(f.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
 		len(job.Rates))
 	for i := range job.Tasks {
 		t := &job.Tasks[i]
@@ -155,7 +155,7 @@ func (c *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 	}
 	for i := range job.People {
 		p := &job.People[i]
-		h.texts(p.Key, c.People[i].Name)
+		h.texts(p.Key, f.People[i].Name)
 		h.flag(p.Practised)
 		h.intervals(p.Free)
 		h.number(uint64(len(p.Only)))

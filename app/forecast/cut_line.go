@@ -36,15 +36,15 @@ const certain = 0.995
 // certain: whole pieces, what could be there before what should, and of those first the one without which nine in ten
 // runs end soonest. What must be there never goes, nor what it needs. Each step is planned anew, and never ends later
 // than the one before.
-func (c *Forecast) Cuts(p *plan.Plan) []Cut { return c.cuts(p, nil) }
+func (f *Forecast) Cuts(p *plan.Plan) []Cut { return f.cuts(p, nil) }
 
-func (c *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
-	if !c.Planned() {
+func (f *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
+	if !f.Planned() {
 		return nil
 	}
 	var cuts []Cut
-	job, schedule, odds := c.job, c.schedule, c.Odds
-	settle := cutBudget.fit(len(job.Tasks), len(job.People)).with(pause).options(c.seed)
+	job, schedule, odds := f.job, f.schedule, f.Odds
+	settle := cutBudget.fit(len(job.Tasks), len(job.People)).with(pause).options(f.seed)
 	play := settle
 	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
 	for (odds < certain || len(cuts) < leastCuts) && len(cuts) < mostCuts {
@@ -67,12 +67,12 @@ func (c *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
 			break
 		}
 		settle.Keep, settle.Like = []crew.Schedule{schedule}, &schedule
-		kept, f, err := crew.Settle(left, settle)
+		kept, then, err := crew.Settle(left, settle)
 		if err != nil {
 			break
 		}
-		best.Odds, best.Ninety = f.Done, f.Ninety
-		job, schedule, odds = left, kept, f.Done
+		best.Odds, best.Ninety = then.Done, then.Ninety
+		job, schedule, odds = left, kept, then.Done
 		cuts = append(cuts, *best)
 	}
 	return cuts
@@ -122,8 +122,8 @@ func candidates(j *crew.Job, p *plan.Plan) []Cut {
 			if key == "" {
 				key = t.Key
 			}
-			n, there := at[key]
-			if !there {
+			n, found := at[key]
+			if !found {
 				n = len(list)
 				at[key] = n
 				list = append(list, Cut{Piece: t.Piece, Title: titleOf(p, t), Priority: word})

@@ -10,9 +10,9 @@ import (
 	"garlandry/app/job"
 )
 
-// Fix is one or several levers that together help, with what the clock says of the job once they are pulled.
+// Fix is one or several mitigations that together help, with what the clock says of the job once they are pulled.
 type Fix struct {
-	Key         string // those of its levers, with a plus between
+	Key         string // those of its mitigations, with a plus between
 	Mitigations []*Mitigation
 	Forecast    *Forecast // after it, of a plan made anew as [Usual]
 	Reaches     bool      // 9 in 10
@@ -34,13 +34,13 @@ const (
 // help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it
 // would be, as often as the clock itself and with the same dice: a press gives what is offered. None where there is no
 // job to plan, or nothing helps.
-func (c *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return c.fixes(&j, p, now, nil) }
+func (f *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return f.fixes(&j, p, now, nil) }
 
-func (c *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
-	if !c.Helpable() {
+func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
+	if !f.Helpable() {
 		return nil
 	}
-	s := c.seek(j, p, now, pause)
+	s := f.seek(j, p, now, pause)
 	s.search()
 	found := withoutNeedless(s.found)
 	slices.SortStableFunc(found, func(a, b Fix) int {
@@ -58,8 +58,8 @@ func (c *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 }
 
 // Helpable reports whether there is something left that could be changed.
-func (c *Forecast) Helpable() bool {
-	return len(c.job.Tasks) > 0 && c.Verdict != "past" && c.Verdict != "done"
+func (f *Forecast) Helpable() bool {
+	return len(f.job.Tasks) > 0 && f.Verdict != "past" && f.Verdict != "done"
 }
 
 // withoutNeedless leaves out what another fix does instead.
@@ -120,14 +120,14 @@ func (f *Fix) Changes() []job.Change {
 }
 
 // FindFix gives the changes of the fix with the key, as the job stands; nil if it makes no sense any more.
-func (c *Forecast) FindFix(j job.Job, p *plan.Plan, key string) *Fix {
-	f, list := Fix{Key: key}, c.mitigations(&j, p)
+func (f *Forecast) FindFix(j job.Job, p *plan.Plan, key string) *Fix {
+	fix, list := Fix{Key: key}, f.mitigations(&j, p)
 	for _, one := range strings.Split(key, "+") {
-		lever := list.find(one)
-		if lever == nil {
+		option := list.find(one)
+		if option == nil {
 			return nil
 		}
-		f.Mitigations = append(f.Mitigations, lever)
+		fix.Mitigations = append(fix.Mitigations, option)
 	}
-	return &f
+	return &fix
 }

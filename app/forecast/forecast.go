@@ -7,12 +7,12 @@ import (
 	"garlandry/calc/crew"
 )
 
-// Forecast says who does what when, and whether all is done when the doors open. Times are whole minutes from Origin,
-// local at the venue; [Forecast.At] writes one as a moment.
+// Forecast is a plan of who does what when, with the odds that all is done when the doors open. Times are whole minutes
+// from Origin, local at the venue. [Forecast.At] turns one into a moment.
 type Forecast struct {
 	Verdict  string // sure, unsure, late, done, past; unknown: Sentence and Missing say what to fill in
-	Sentence string // the answer in one
-	Change   string // what has changed since the clock before, if it matters
+	Sentence string // the answer in one sentence
+	Change   string // what changed since the last forecast, if it matters
 	Missing  []string
 	Origin   int64 // minutes from the beginning of 1970, as if there were no zones
 	Now      int
@@ -20,28 +20,28 @@ type Forecast struct {
 	Doors    int
 	Finish   int     // by the plan, if nothing strays
 	Odds     float64 // of being done by the doors, 0 to 1
-	Musts    float64 // of what must be there being done by then, whatever else is
+	Musts    float64 // odds of all must-haves being done by then
 	Half     int     // done by then in half of the runs
 	Ninety   int     // in nine of ten
-	Runs     int     // how often the plan was played; 0: it was not
-	Tried    int     // plans looked at to find this one
+	Runs     int     // simulations of the plan; 0: there is no plan
+	Tried    int     // plans compared
 	Rough    bool    // a quick plan: a better one is being worked out
 	People   []Person
 	Tasks    []Task // what is left, in the plan's order of cards
 	Drive    int    // minutes
 	Evenings []crew.Interval
-	Over     []Overrun // whoever is at work for too long
+	Over     []Overrun // who works for too long
 
 	job         crew.Job
 	schedule    crew.Schedule
 	forecast    crew.Forecast
 	seed        uint64
 	fingerprint uint64
-	ahead       int64           // minutes by which the venue's time is ahead of UTC
-	soft        int             // nothing that goes soft is made before
-	usual       []crew.Interval // evenings and morning at home of those who have none of their own; nil: nobody has
+	ahead       int64           // minutes that the venue's time is ahead of UTC
+	soft        int             // balloons filled before would go soft
+	usual       []crew.Interval // times at home of those without their own; nil: nobody has their own
 
-	whole    []crew.Task     // done ones too
+	whole    []crew.Task     // all tasks, done ones too
 	progress []crew.Progress // of each
 }
 
@@ -51,52 +51,52 @@ type Person struct {
 	Practised bool
 }
 
-// Task is a card in the clock.
+// Task is a card in the forecast.
 type Task struct {
 	Key, Title, Piece string
 	Place             task.Place
 	Start, End        int
-	StartBy           int // the latest start, with all that follows as planned, that still ends by the doors, or the planned one if none does; [NoTime] where the plan alone says when: at home, on evenings, after the doors
-	Hands             int // without which it cannot be done
+	StartBy           int // see startBy; [NoTime] at home, on evenings and after the doors
+	Hands             int // people needed at once
 	Spells            []Spell
-	WaitsFor          []string // titles of the cards that keep it from beginning sooner
-	Critical          float64  // share of runs in which it is among those that decide the end
+	WaitsFor          []string // titles of the cards that must end first
+	Critical          float64  // share of runs with the task on the critical path
 	TakenBy           string
 }
 
-// Spell is a time somebody, by number among the People, spends on a task.
+// Spell is a time that a person, by index in People, spends on a task.
 type Spell struct{ Person, From, To int }
 
-// NoTime stands for a time that is not known or not asked for.
+// NoTime stands for an unknown time.
 const NoTime = -1 << 30
 
-// Budget is how long a [Forecast] may look: plans to try, and how often to play the best. Pause, if there is one, is
-// called every few milliseconds of work; it changes no answer, and need not come back.
+// Budget limits the search for a plan: plans to compare, and simulations of the best. Pause, if set, is called every
+// few milliseconds of work. It changes no answer and need not return.
 type Budget struct {
 	Schedules, Runs int
 	Pause           func()
 }
 
-// The budgets in use: for an answer at once, for one that is read, and for one that is decided by.
+// Budgets for an immediate answer, for one to read, and for one to base decisions on.
 var (
 	Quick   = Budget{Schedules: 16, Runs: 120}
 	Usual   = Budget{Schedules: 400, Runs: crew.Runs}
 	Patient = Budget{Schedules: 2500, Runs: crew.Runs}
 )
 
-// with is the budget with pauses.
+// with returns the budget with pauses.
 func (b Budget) with(pause func()) Budget {
 	b.Pause = pause
 	return b
 }
 
-// options are those of package crew.
+// options converts the budget into options of package crew.
 func (b Budget) options(seed uint64) crew.Options {
 	return crew.Options{Seed: seed, Schedules: b.Schedules, Runs: b.Runs, Pause: b.Pause}
 }
 
-// fit bounds what a job of so many tasks and people costs: above sixty tasks a plan takes longer by about the square of
-// both together, so that fewer are made.
+// fit limits the time for a large job. Above 60 tasks the time for a plan grows with about the square of tasks times
+// people, so fewer plans are made.
 func (b Budget) fit(tasks, people int) Budget {
 	const usual = 60 * 5
 	if times := tasks * people / usual; tasks > 60 && times > 1 {
@@ -105,169 +105,169 @@ func (b Budget) fit(tasks, people int) Budget {
 	return b
 }
 
-// At writes a time of the clock as a moment at the venue; empty for [NoTime].
-func (c *Forecast) At(minute int) job.Moment {
+// At turns a time into a moment at the venue. It is empty for [NoTime].
+func (f *Forecast) At(minute int) job.Moment {
 	if minute == NoTime {
 		return ""
 	}
-	return momentAt(c.Origin + int64(minute))
+	return momentAt(f.Origin + int64(minute))
 }
 
-// Task gives the task of a card.
-func (c *Forecast) Task(key string) (*Task, bool) {
-	if c == nil {
+// Task returns the task of a card.
+func (f *Forecast) Task(key string) (*Task, bool) {
+	if f == nil {
 		return nil, false
 	}
-	for i := range c.Tasks {
-		if c.Tasks[i].Key == key {
-			return &c.Tasks[i], true
+	for i := range f.Tasks {
+		if f.Tasks[i].Key == key {
+			return &f.Tasks[i], true
 		}
 	}
 	return nil, false
 }
 
-// Planned reports whether the clock has a plan and odds.
-func (c *Forecast) Planned() bool { return c != nil && c.Runs > 0 }
+// Planned reports whether there is a plan with odds.
+func (f *Forecast) Planned() bool { return f != nil && f.Runs > 0 }
 
-// New plans what is left of a job at a time: local minutes since the beginning of 1970. An older clock of the job
-// may be given: its plan is kept where it still fits and has better odds, or where only work was done since and a new
-// plan would change nothing that matters. Ticks are told in UTC: how far the venue is ahead of it is the older clock's
-// to say. The same job, time and budget give the same clock everywhere.
+// New plans the work left in a job. Now is in local minutes since 1970. Kept is an earlier forecast or nil. Its plan
+// stays if it has better odds, or if only work was done since and a new plan changes nothing that matters. Ticks are in
+// UTC; kept knows how far the venue is ahead of it. Equal input gives an equal forecast on every machine.
 func New(j job.Job, p plan.Plan, now int64, b Budget, kept *Forecast) *Forecast {
 	ahead := int64(0)
 	if kept != nil {
 		ahead = kept.ahead
 	}
-	c := prepare(&j, &p, now, ahead)
-	if c.Sentence == "" {
-		c.plan(&p, b, kept)
+	f := prepare(&j, &p, now, ahead)
+	if f.Sentence == "" {
+		f.plan(&p, b, kept)
 	}
-	return c
+	return f
 }
 
-// prepare makes a clock of what is left, without a plan. Where it has a sentence already there is nothing to plan.
+// prepare returns the forecast without its plan. If it has a sentence already, there is nothing to plan.
 func prepare(j *job.Job, p *plan.Plan, now, ahead int64) *Forecast {
 	h := hasher(14695981039346656037)
 	h.text(j.ID)
-	c := &Forecast{Verdict: "unknown", seed: uint64(h), ahead: ahead}
-	c.set(j, p, now)
-	if len(c.job.Tasks) > 0 {
-		c.fingerprint = c.fingerprintOf(p)
+	f := &Forecast{Verdict: "unknown", seed: uint64(h), ahead: ahead}
+	f.set(j, p, now)
+	if len(f.job.Tasks) > 0 {
+		f.fingerprint = f.fingerprintOf(p)
 	}
-	return c
+	return f
 }
 
-// plan looks for the best plan of the job that is set and says what comes of it.
-func (c *Forecast) plan(p *plan.Plan, b Budget, kept *Forecast) {
-	if c.search(b, kept) {
-		c.tasks(p)
-		c.overruns()
-		c.say()
+// plan searches the best plan and fills in tasks, overruns, verdict and sentence.
+func (f *Forecast) plan(p *plan.Plan, b Budget, kept *Forecast) {
+	if f.search(b, kept) {
+		f.tasks(p)
+		f.overruns()
+		f.say()
 	}
 }
 
-// search looks for the best plan of the job that is set. It reports whether there is one.
-func (c *Forecast) search(b Budget, kept *Forecast) bool {
-	b = b.fit(len(c.job.Tasks), len(c.job.People))
-	o := b.options(c.seed)
-	if kept.Planned() && kept.Origin == c.Origin {
+// search finds the best plan within the budget. It reports whether there is a plan.
+func (f *Forecast) search(b Budget, kept *Forecast) bool {
+	b = b.fit(len(f.job.Tasks), len(f.job.People))
+	o := b.options(f.seed)
+	if kept.Planned() && kept.Origin == f.Origin {
 		o.Keep = []crew.Schedule{kept.schedule}
 	}
-	if !c.find(&o) {
+	if !f.find(&o) {
 		return false
 	}
-	if o.Keep != nil && c.onlyLess(kept) {
-		if same, err := crew.Carry(kept.schedule, c.job); err == nil {
-			if f := o.Odds(same); !crew.Matters(f, c.forecast) {
-				c.schedule, c.forecast = same, f
+	if o.Keep != nil && f.onlyLess(kept) {
+		if same, err := crew.Carry(kept.schedule, f.job); err == nil {
+			if odds := o.Odds(same); !crew.Matters(odds, f.forecast) {
+				f.schedule, f.forecast = same, odds
 			}
 		}
 	}
-	if c.linger() {
-		c.forecast = o.Odds(c.schedule)
+	if f.linger() {
+		f.forecast = o.Odds(f.schedule)
 	}
-	c.tell()
+	f.tell()
 	return true
 }
 
-// find finds a plan for the job that is set. It reports whether there is one.
-func (c *Forecast) find(o *crew.Options) bool {
+// find finds a plan with the options. It reports whether there is a plan.
+func (f *Forecast) find(o *crew.Options) bool {
 	var err error
-	if c.schedule, c.forecast, err = crew.Settle(c.job, *o); err != nil {
-		c.miss("No plan can be made: " + err.Error() + ".")
+	if f.schedule, f.forecast, err = crew.Settle(f.job, *o); err != nil {
+		f.miss("No plan can be made: " + err.Error() + ".")
 	}
 	return err == nil
 }
 
-// tell takes down what the plan comes to.
-func (c *Forecast) tell() {
-	f := &c.forecast
-	c.Finish, c.Odds, c.Musts, c.Half, c.Ninety, c.Runs, c.Tried = c.schedule.Finish, f.Done, f.Musts, f.Half, f.Ninety, f.Runs, c.schedule.Tried
+// tell copies end and odds of the plan into the exported fields.
+func (f *Forecast) tell() {
+	odds := &f.forecast
+	f.Finish, f.Tried, f.Runs = f.schedule.Finish, f.schedule.Tried, odds.Runs
+	f.Odds, f.Musts, f.Half, f.Ninety = odds.Done, odds.Musts, odds.Half, odds.Ninety
 }
 
-// glance is a search that begins with the plan of another clock and does little more than make it fit.
-func (c *Forecast) glance(b Budget, like *Forecast) bool {
-	o := b.options(c.seed)
-	if like.Planned() && like.Origin == c.Origin {
+// glance is a short search that starts with the plan of another forecast.
+func (f *Forecast) glance(b Budget, like *Forecast) bool {
+	o := b.options(f.seed)
+	if like.Planned() && like.Origin == f.Origin {
 		o.Like = &like.schedule
 	}
 	runs := o.Runs
 	o.Runs = 1
-	if !c.find(&o) {
+	if !f.find(&o) {
 		return false
 	}
-	c.linger()
+	f.linger()
 	o.Runs = runs
-	c.forecast = o.Odds(c.schedule)
-	c.tell()
+	f.forecast = o.Odds(f.schedule)
+	f.tell()
 	return true
 }
 
-// onlyLess reports whether some work was done since an older clock and nothing else has changed but the time: then
-// people keep to what they were told.
-func (c *Forecast) onlyLess(old *Forecast) bool {
-	if len(old.job.People) != len(c.job.People) || len(old.job.Tasks) < len(c.job.Tasks) ||
-		len(old.whole) != len(c.whole) ||
-		old.fingerprint == c.fingerprint {
+// onlyLess reports whether nothing changed since an old forecast but the time and work that was done. Then people keep
+// to the plan they know.
+func (f *Forecast) onlyLess(old *Forecast) bool {
+	if len(old.job.People) != len(f.job.People) || len(old.job.Tasks) < len(f.job.Tasks) ||
+		len(old.whole) != len(f.whole) ||
+		old.fingerprint == f.fingerprint {
 		return false
 	}
-	for i := range c.whole { // what a changed design asks for is another matter
-		if a, b := &old.whole[i], &c.whole[i]; a.Key != b.Key || a.Minutes != b.Minutes {
+	for i := range f.whole { // a changed design needs a new plan
+		if a, b := &old.whole[i], &f.whole[i]; a.Key != b.Key || a.Minutes != b.Minutes {
 			return false
 		}
 	}
-	for i := range c.job.People {
-		if old.job.People[i].Key != c.job.People[i].Key {
+	for i := range f.job.People {
+		if old.job.People[i].Key != f.job.People[i].Key {
 			return false
 		}
 	}
 	at := 0
-	for i := range c.job.Tasks {
-		for at < len(old.job.Tasks) && old.job.Tasks[at].Key != c.job.Tasks[i].Key {
+	for i := range f.job.Tasks {
+		for at < len(old.job.Tasks) && old.job.Tasks[at].Key != f.job.Tasks[i].Key {
 			at++
 		}
-		if at == len(old.job.Tasks) || c.job.Tasks[i].Minutes > old.job.Tasks[at].Minutes {
+		if at == len(old.job.Tasks) || f.job.Tasks[i].Minutes > old.job.Tasks[at].Minutes {
 			return false
 		}
 	}
 	return true
 }
 
-// tasks fills in what the schedule says of each card.
-func (c *Forecast) tasks(p *plan.Plan) {
+// tasks fills in the tasks from the schedule.
+func (f *Forecast) tasks(p *plan.Plan) {
 	number, titles, cards := map[string]int{}, map[string]string{}, map[string]*task.Card{}
-	for i := range c.People {
-		number[c.People[i].Key] = i
+	for i := range f.People {
+		number[f.People[i].Key] = i
 	}
 	for i := range p.Cards {
 		titles[p.Cards[i].Key], cards[p.Cards[i].Key] = p.Cards[i].Title, &p.Cards[i]
 	}
-	c.Tasks = make([]Task, 0, len(c.job.Tasks))
-	for i := range c.job.Tasks {
-		t := &c.job.Tasks[i]
-		slot, there := c.schedule.Slot(t.Key)
+	f.Tasks = make([]Task, 0, len(f.job.Tasks))
+	for i := range f.job.Tasks {
+		t := &f.job.Tasks[i]
+		slot, found := f.schedule.Slot(t.Key)
 		card := cards[t.Key]
-		if !there || card == nil {
+		if !found || card == nil {
 			continue
 		}
 		task := Task{Key: t.Key, Title: card.Title, Piece: card.Piece, Place: card.Place, Start: slot.Start,
@@ -278,62 +278,62 @@ func (c *Forecast) tasks(p *plan.Plan) {
 		for _, key := range slot.WaitedFor {
 			task.WaitsFor = append(task.WaitsFor, titles[key])
 		}
-		for _, critical := range c.forecast.Critical {
+		for _, critical := range f.forecast.Critical {
 			if critical.Task == t.Key {
 				task.Critical = critical.Share
 			}
 		}
-		c.Tasks = append(c.Tasks, task)
+		f.Tasks = append(f.Tasks, task)
 	}
-	c.startBy()
+	f.startBy()
 }
 
-// startBy works back from the doors: a task must begin in time for all that waits for it, and for what its people do
-// next.
-func (c *Forecast) startBy() {
-	order := make([]int, 0, len(c.Tasks))
-	for i := range c.Tasks {
-		if c.Tasks[i].Place == task.Site || c.Tasks[i].Place == task.Load {
+// startBy sets the latest start of each task that still ends by the doors, with all that follows as planned. It works
+// back from the doors. If the plan is late, it is the planned start.
+func (f *Forecast) startBy() {
+	order := make([]int, 0, len(f.Tasks))
+	for i := range f.Tasks {
+		if f.Tasks[i].Place == task.Site || f.Tasks[i].Place == task.Load {
 			order = append(order, i)
 		}
 	}
 	for i := range order { // latest first; there are few
-		for k := i; k > 0 && c.Tasks[order[k]].Start > c.Tasks[order[k-1]].Start; k-- {
+		for k := i; k > 0 && f.Tasks[order[k]].Start > f.Tasks[order[k-1]].Start; k-- {
 			order[k], order[k-1] = order[k-1], order[k]
 		}
 	}
 	for at, i := range order {
-		t := &c.Tasks[i]
-		latest := c.Doors
+		t := &f.Tasks[i]
+		latest := f.Doors
 		for _, k := range order[:at] {
-			next := &c.Tasks[k]
-			if next.StartBy != NoTime && next.Start >= t.End && c.follows(t, next) {
+			next := &f.Tasks[k]
+			if next.StartBy != NoTime && next.Start >= t.End && f.follows(t, next) {
 				lag := 0
 				if t.Place == task.Load && next.Place == task.Site {
-					lag = c.Drive
+					lag = f.Drive
 				}
 				latest = min(latest, next.StartBy-lag)
 			}
 		}
-		t.StartBy = max(latest-(t.End-t.Start), t.Start) // what the plan cannot end by the doors is not put off any more
+		t.StartBy = max(latest-(t.End-t.Start), t.Start) // late already: not put off further
 	}
-	for i := range c.Tasks { // what is loaded the evening before is so by the plan, not by the doors
-		if t := &c.Tasks[i]; t.Place == task.Load && t.StartBy/dayMinutes != t.Start/dayMinutes {
+	for i := range f.Tasks { // loading on the evening before is not bound by the doors
+		if t := &f.Tasks[i]; t.Place == task.Load && t.StartBy/dayMinutes != t.Start/dayMinutes {
 			t.StartBy = NoTime
 		}
 	}
 }
 
-// follows reports whether a task has to wait for another: by what it is, or for the same hands.
-func (c *Forecast) follows(t, next *Task) bool {
+// follows reports whether next has to wait for t, for its result or for its people.
+func (f *Forecast) follows(t, next *Task) bool {
 	if t.Place == task.Load && next.Place == task.Site {
 		return true
 	}
-	for i := range c.job.Tasks {
-		if c.job.Tasks[i].Key != next.Key {
+	for i := range f.job.Tasks {
+		if f.job.Tasks[i].Key != next.Key {
 			continue
 		}
-		for _, before := range c.job.Tasks[i].Before {
+		for _, before := range f.job.Tasks[i].Before {
 			if before == t.Key {
 				return true
 			}
@@ -354,45 +354,45 @@ func (c *Forecast) follows(t, next *Task) bool {
 	return false
 }
 
-// ByStart gives the tasks in the order in which they begin.
-func (c *Forecast) ByStart() []*Task {
-	list := make([]*Task, len(c.Tasks))
-	for i := range c.Tasks {
+// ByStart returns the tasks, earliest start first.
+func (f *Forecast) ByStart() []*Task {
+	list := make([]*Task, len(f.Tasks))
+	for i := range f.Tasks {
 		at := i
-		for ; at > 0 && list[at-1].Start > c.Tasks[i].Start; at-- {
+		for ; at > 0 && list[at-1].Start > f.Tasks[i].Start; at-- {
 			list[at] = list[at-1]
 		}
-		list[at] = &c.Tasks[i]
+		list[at] = &f.Tasks[i]
 	}
 	return list
 }
 
-// Here reports whether one of the people, by number, goes to a place and is there now.
-func (c *Forecast) Here(person int, place task.Place) bool {
-	p := &c.job.People[person]
+// Here reports whether a person, by index, goes to a place and is there now.
+func (f *Forecast) Here(person int, place task.Place) bool {
+	p := &f.job.People[person]
 	goes, now := len(p.Only) == 0, len(p.Free) == 0
 	for _, only := range p.Only {
 		goes = goes || only == placeOf[place]
 	}
 	for _, free := range p.Free {
-		now = now || free.From <= c.Now && c.Now < free.To
+		now = now || free.From <= f.Now && f.Now < free.To
 	}
 	return goes && now
 }
 
-// Of gives the first task that the plan has for one of the people, by number, and when they come to it; nil if none.
-func (c *Forecast) Of(person int) (first *Task, from int) {
-	for i := range c.Tasks {
-		for _, s := range c.Tasks[i].Spells {
+// Of returns the first task of a person, by index, and when they start on it. It returns nil if there is none.
+func (f *Forecast) Of(person int) (first *Task, from int) {
+	for i := range f.Tasks {
+		for _, s := range f.Tasks[i].Spells {
 			if s.Person == person && (first == nil || s.From < from) {
-				first, from = &c.Tasks[i], s.From
+				first, from = &f.Tasks[i], s.From
 			}
 		}
 	}
 	return first, from
 }
 
-// Has reports whether the plan has one of the people, by number, on a task.
+// Has reports whether a person, by index, works on the task.
 func (t *Task) Has(person int) bool {
 	for _, s := range t.Spells {
 		if s.Person == person {
@@ -402,22 +402,22 @@ func (t *Task) Has(person int) bool {
 	return false
 }
 
-// Helps is the first task that another took and that needs more than one, if the plan has the person, by number, on it
-// too; nil if there is none.
-func (c *Forecast) Helps(person int) *Task {
-	for _, t := range c.ByStart() {
-		if t.TakenBy != "" && t.Hands > 1 && t.Has(person) && c.People[person].Name != t.TakenBy {
+// Helps returns the first task for several people that somebody else took and this person, by index, works on too. It
+// returns nil if there is none.
+func (f *Forecast) Helps(person int) *Task {
+	for _, t := range f.ByStart() {
+		if t.TakenBy != "" && t.Hands > 1 && t.Has(person) && f.People[person].Name != t.TakenBy {
 			return t
 		}
 	}
 	return nil
 }
 
-// Number is the one of the people with a name; -1 if there is none.
-func (c *Forecast) Number(name string) int {
-	if c != nil {
-		for i := range c.People {
-			if c.People[i].Name == name {
+// Number returns the index of the person with a name, -1 if there is none.
+func (f *Forecast) Number(name string) int {
+	if f != nil {
+		for i := range f.People {
+			if f.People[i].Name == name {
 				return i
 			}
 		}
@@ -425,14 +425,14 @@ func (c *Forecast) Number(name string) int {
 	return -1
 }
 
-// Names is who is on a task, each once, in the order in which they come to it.
-func (c *Forecast) Names(t *Task) []string {
+// Names returns the names of the people on a task, in the order in which they start.
+func (f *Forecast) Names(t *Task) []string {
 	var names []string
-	on := make([]bool, len(c.People))
+	on := make([]bool, len(f.People))
 	for _, s := range t.Spells {
 		if !on[s.Person] {
 			on[s.Person] = true
-			names = append(names, c.People[s.Person].Name)
+			names = append(names, f.People[s.Person].Name)
 		}
 	}
 	return names

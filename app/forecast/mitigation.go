@@ -26,7 +26,7 @@ type Mitigation struct {
 	Look    float64 // how much it is missed, in minutes of trouble; 0: nobody sees it
 	piece   string  // that it is about
 	home    bool    // it moves work home, if the car takes it
-	matter  string  // of two levers with the same one only one can be pulled
+	matter  string  // of two mitigations with the same one only one can be pulled
 	promise float64 // minutes of its work that decide when all is done, as far as a plan tells
 	price   float64 // all of the cost in one number
 }
@@ -41,25 +41,25 @@ const (
 	lookOut       = 120
 )
 
-// levers lists what could be changed about a job, as far as it makes sense there.
-func (c *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
-	l := &mitigationList{c: c, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
+// mitigations lists what could be changed about a job, as far as it makes sense there.
+func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
+	l := &mitigationList{c: f, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
 	for i := range j.Pieces {
 		l.ofPiece(&j.Pieces[i])
 		l.atVenue(&j.Pieces[i])
 	}
 	l.kit()
 	l.car()
-	if left := c.Doors - max(c.In, c.Now); left > 0 {
+	if left := f.Doors - max(f.In, f.Now); left > 0 {
 		l.hands(left)
 	}
-	if c.Now < c.In {
+	if f.Now < f.In {
 		l.sooner()
 	}
 	return l
 }
 
-// lever finds one by its key, one for another number of clusters too; nil if it makes no sense any more.
+// find returns a mitigation by its key, one for another number of clusters too; nil if it makes no sense any more.
 func (l *mitigationList) find(key string) *Mitigation {
 	for i := range l.list {
 		if l.list[i].Key == key {
@@ -68,15 +68,15 @@ func (l *mitigationList) find(key string) *Mitigation {
 	}
 	for i := range l.job.Pieces {
 		if strings.HasPrefix(key, "ahead/"+l.job.Pieces[i].ID+"/") {
-			if lever := l.ahead(&l.job.Pieces[i], numberAhead(key)); lever != nil && lever.Key == key {
-				return lever
+			if option := l.ahead(&l.job.Pieces[i], numberAhead(key)); option != nil && option.Key == key {
+				return option
 			}
 		}
 	}
 	return nil
 }
 
-// leverList gathers levers.
+// mitigationList gathers mitigations.
 type mitigationList struct {
 	c    *Forecast
 	job  *job.Job
@@ -85,16 +85,16 @@ type mitigationList struct {
 	list []*Mitigation
 }
 
-// add adds a lever, with trouble beside what it costs in time, money and look.
-func (l *mitigationList) add(lever *Mitigation, trouble float64) {
-	lever.price = troubleEach + trouble + lever.Look + float64(troubleMinute*lever.Minutes)
+// add adds an option, with trouble beside what it costs in time, money and look.
+func (l *mitigationList) add(option *Mitigation, trouble float64) {
+	option.price = troubleEach + trouble + option.Look + float64(troubleMinute*option.Minutes)
 	if l.hour > 0 {
-		lever.price += troubleMinute * 60 * lever.Money / l.hour
+		option.price += troubleMinute * 60 * option.Money / l.hour
 	}
-	if lever.matter == "" {
-		lever.matter = mitigationKind(lever.Key)
+	if option.matter == "" {
+		option.matter = mitigationKind(option.Key)
 	}
-	l.list = append(l.list, lever)
+	l.list = append(l.list, option)
 }
 
 // minutes is the work of the tasks that match.
@@ -120,9 +120,9 @@ func (l *mitigationList) promise(match func(t *crew.Task) bool) (sum float64) {
 }
 
 // homeLate reports whether work at home runs into the day itself.
-func (c *Forecast) homeLate() bool {
-	for i := range c.Tasks {
-		if c.Tasks[i].Place == task.Home && c.Tasks[i].End > daysAhead*dayMinutes {
+func (f *Forecast) homeLate() bool {
+	for i := range f.Tasks {
+		if f.Tasks[i].Place == task.Home && f.Tasks[i].End > daysAhead*dayMinutes {
 			return true
 		}
 	}
@@ -135,7 +135,7 @@ const atHomeWords = " more at home, and it must fit the car"
 // manyAhead is more than any piece is made of.
 const manyAhead = 1 << 30
 
-// numberAhead is how many a lever of [leverList.ahead] is for, by its key.
+// numberAhead is how many an option of [mitigationList.ahead] is for, by its key.
 func numberAhead(key string) int {
 	n, _ := strconv.Atoi(key[strings.LastIndexByte(key, '/')+1:])
 	return n
@@ -155,9 +155,9 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 			return families == nil && t.Piece == id && t.Place != crew.TakeDown
 		}
 	}
-	add := func(lever *Mitigation, match func(*crew.Task) bool) {
-		lever.piece, lever.matter, lever.promise = name, entity, l.promise(match)
-		l.add(lever, 0)
+	add := func(option *Mitigation, match func(*crew.Task) bool) {
+		option.piece, option.matter, option.promise = name, entity, l.promise(match)
+		l.add(option, 0)
 	}
 	here := func(t *crew.Task) bool {
 		return t.Place == crew.Site && of(task.FamilyMake, task.FamilyJoin, task.FamilyAccents)(t)
@@ -244,32 +244,32 @@ func (l *mitigationList) kit() {
 		if wanted < 2 || thing.Count >= len(l.c.job.People) {
 			continue
 		}
-		lever := &Mitigation{Key: thing.Key, Title: "Borrow or hire another " + thing.Key,
+		option := &Mitigation{Key: thing.Key, Title: "Borrow or hire another " + thing.Key,
 			Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
 		for k := range l.job.Kit {
-			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && lever.Changes == nil {
-				lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
+			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && option.Changes == nil {
+				option.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
 			}
 		}
-		if lever.Changes == nil {
+		if option.Changes == nil {
 			entity := "kit/" + freeID(l.job, "kit", "borrowed-"+thing.Key)
-			lever.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key),
+			option.Changes = []job.Change{job.Put(entity, "kind", thing.Key), job.Put(entity, "name", "Borrowed "+thing.Key),
 				job.Put(entity, "count", 2)}
 		}
-		l.add(lever, 0)
+		l.add(option, 0)
 	}
 }
 
 // helper is somebody's time from a minute until the doors, in words and as what it costs.
-func (l *mitigationList) helper(lever *Mitigation, from, people int) {
+func (l *mitigationList) helper(option *Mitigation, from, people int) {
 	long := float64(l.c.Doors-from) * float64(people)
-	lever.Cost = measure.FormatMinutes(long) + " of somebody's time"
-	if lever.Money = float64(long*l.hour) / 60; lever.Money > 0 {
-		lever.Cost += ", about " + measure.FormatNumber(lever.Money, 0) + " in money"
+	option.Cost = measure.FormatMinutes(long) + " of somebody's time"
+	if option.Money = float64(long*l.hour) / 60; option.Money > 0 {
+		option.Cost += ", about " + measure.FormatNumber(option.Money, 0) + " in money"
 	} else {
-		lever.Minutes = long
+		option.Minutes = long
 	}
-	l.add(lever, 0)
+	l.add(option, 0)
 }
 
 // hands are more beginners' hands until all is done, or practised ones for a beginner's; so many minutes are left.
@@ -289,21 +289,21 @@ func (l *mitigationList) hands(left int) {
 			continue
 		}
 		last = from
-		lever := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
+		option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
 		if late < 0 {
 			names = append(names, "Another one")
-			lever.Key, lever.Title = lever.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
+			option.Key, option.Title = option.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
 		}
 		for i, name := range names {
 			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
-			lever.Changes = append(lever.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(figures.Beginner)),
+			option.Changes = append(option.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(figures.Beginner)),
 				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
 		}
 		if len(l.job.Crew) == 0 { // until now whoever runs the job was taken to be there
-			lever.Changes = append(lever.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
+			option.Changes = append(option.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
 				job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true))
 		}
-		l.helper(lever, from, len(names))
+		l.helper(option, from, len(names))
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; m.Skill != string(figures.Practised) {
@@ -319,16 +319,16 @@ func (l *mitigationList) hands(left int) {
 
 // sooner is to be let in sooner, and more work on the evenings before, where work at home runs into the day.
 func (l *mitigationList) sooner() {
-	c := l.c
+	f := l.c
 	for _, sooner := range [...]int{30, 60} {
 		l.add(
 			&Mitigation{Key: "sooner/" + strconv.Itoa(sooner),
 				Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner",
-				Cost:  "the venue must agree: ask first", Changes: []job.Change{job.Put("brief", "in", c.At(c.In-sooner))}},
+				Cost:  "the venue must agree: ask first", Changes: []job.Change{job.Put("brief", "in", f.At(f.In-sooner))}},
 			troubleAsk*float64(sooner),
 		)
 	}
-	if !c.homeLate() {
+	if !f.homeLate() {
 		return
 	}
 	long := l.plan.Figure("clock/evening-minutes")

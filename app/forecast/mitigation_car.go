@@ -16,19 +16,19 @@ func (l *mitigationList) car() {
 		return
 	}
 	hire := l.plan.Figure("clock/hire")
-	lever := &Mitigation{Key: "car", Title: "Borrow or hire another car", Money: hire,
+	option := &Mitigation{Key: "car", Title: "Borrow or hire another car", Money: hire,
 		Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money, and a second driver"}
 	for i := range l.job.Kit {
-		if kit := &l.job.Kit[i]; kit.Kind == "car" && kit.Count > 0 && kit.Litres > 0 && lever.Changes == nil {
-			lever.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
+		if kit := &l.job.Kit[i]; kit.Kind == "car" && kit.Count > 0 && kit.Litres > 0 && option.Changes == nil {
+			option.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
 		}
 	}
-	if lever.Changes == nil { // until now a usual car was taken to be there
+	if option.Changes == nil { // until now a usual car was taken to be there
 		entity := "kit/" + freeID(l.job, "kit", "borrowed-car")
-		lever.Changes = []job.Change{job.Put(entity, "kind", "car"), job.Put(entity, "name", "Borrowed car"),
+		option.Changes = []job.Change{job.Put(entity, "kind", "car"), job.Put(entity, "name", "Borrowed car"),
 			job.Put(entity, "count", 2), job.Put(entity, "litres", l.plan.Figure("car/litres"))}
 	}
-	l.add(lever, 0)
+	l.add(option, 0)
 }
 
 // atVenue is to make a piece at the venue, so that the car need not go so often.
@@ -36,13 +36,13 @@ func (l *mitigationList) atVenue(piece *job.Piece) {
 	if piece.Built == "site" || l.c.Now >= l.c.In || l.minutes(trips) == 0 {
 		return
 	}
-	lever := &Mitigation{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name,
+	option := &Mitigation{Key: "site/" + piece.ID, Title: "Make " + piece.Name + " at the venue", piece: piece.Name,
 		matter: "piece/" + piece.ID, Changes: []job.Change{job.Put("piece/"+piece.ID, "built", "site")}}
-	lever.Minutes = l.minutes(func(t *crew.Task) bool { return t.Piece == piece.ID && t.Place == crew.Home })
-	if lever.Minutes == 0 {
+	option.Minutes = l.minutes(func(t *crew.Task) bool { return t.Piece == piece.ID && t.Place == crew.Home })
+	if option.Minutes == 0 {
 		return
 	}
-	lever.Cost = measure.FormatMinutes(lever.Minutes) + " of work moves from home to the venue; it no longer fills the car"
-	lever.promise = l.promise(trips)
-	l.add(lever, 0)
+	option.Cost = measure.FormatMinutes(option.Minutes) + " of work moves from home to the venue; it no longer fills the car"
+	option.promise = l.promise(trips)
+	l.add(option, 0)
 }

@@ -17,21 +17,21 @@ type Overrun struct {
 }
 
 // overruns finds for each of the people the time by which they are most over.
-func (c *Forecast) overruns() {
-	c.Over = nil
-	for person := range c.People {
+func (f *Forecast) overruns() {
+	f.Over = nil
+	for person := range f.People {
 		worst := Overrun{Person: person}
-		for i := range c.Tasks {
-			t := &c.Tasks[i]
+		for i := range f.Tasks {
+			t := &f.Tasks[i]
 			for _, s := range t.Spells {
 				if s.Person != person {
 					continue
 				}
-				worst.reach(s.To, endOf(c.job.People[person].Free, s.From), "their time")
+				worst.reach(s.To, endOf(f.job.People[person].Free, s.From), "their time")
 				if t.Place != task.TakeDown {
-					worst.reach(s.To, c.Doors, "the doors")
+					worst.reach(s.To, f.Doors, "the doors")
 				}
-				for _, e := range c.Evenings {
+				for _, e := range f.Evenings {
 					if e.From <= s.From && s.From < e.To+mostLinger {
 						worst.reach(s.To, e.To, "the evening")
 					}
@@ -39,24 +39,24 @@ func (c *Forecast) overruns() {
 			}
 		}
 		if worst.Minutes > 0 {
-			c.Over = append(c.Over, worst)
+			f.Over = append(f.Over, worst)
 		}
 	}
 }
 
 // Overruns says who is at work for too long, in a sentence for all of whom the same is true.
-func (c *Forecast) Overruns() (says []string) {
-	for i := range c.Over {
-		o, names, first := &c.Over[i], []string(nil), i
-		for k := range c.Over {
-			if also := &c.Over[k]; also.Until == o.Until && also.Minutes == o.Minutes && also.Past == o.Past {
-				names, first = append(names, c.People[also.Person].Name), min(first, k)
+func (f *Forecast) Overruns() (says []string) {
+	for i := range f.Over {
+		o, names, first := &f.Over[i], []string(nil), i
+		for k := range f.Over {
+			if also := &f.Over[k]; also.Until == o.Until && also.Minutes == o.Minutes && also.Past == o.Past {
+				names, first = append(names, f.People[also.Person].Name), min(first, k)
 			}
 		}
 		if first == i {
 			says = append(
 				says,
-				strings.Join(names, ", ")+" at work until "+c.clock(
+				strings.Join(names, ", ")+" at work until "+f.clock(
 					o.Until,
 				)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".",
 			)

@@ -9,50 +9,50 @@ import (
 
 const theDay = daysAhead * dayMinutes // when the day of the job begins, in minutes from the origin
 
-// crew is the people: those of the list, and whoever runs the job where the list leaves a place empty.
-func (c *Forecast) crew(j *job.Job) {
+// crew adds the people of the crew list, and whoever runs the job if nobody in the list works at home.
+func (f *Forecast) crew(j *job.Job) {
 	atHome := false
 	for i := range j.Crew {
 		m := &j.Crew[i]
-		free, home := c.free(m)
+		free, home := f.free(m)
 		atHome = atHome || home
-		c.person(m.ID, m.Name, m.Skill == string(figures.Practised), free, home)
+		f.person(m.ID, m.Name, m.Skill == string(figures.Practised), free, home)
 	}
 	if !atHome {
-		c.person("", "Whoever runs the job", true, nil, true)
+		f.person("", "Whoever runs the job", true, nil, true)
 		if len(j.Crew) > 0 {
-			c.job.People[len(c.job.People)-1].Only = []crew.Place{crew.Home, crew.Load}
+			f.job.People[len(f.job.People)-1].Only = []crew.Place{crew.Home, crew.Load}
 		}
 	}
 }
 
-func (c *Forecast) person(key, name string, skilled bool, free []crew.Interval, home bool) {
+func (f *Forecast) person(key, name string, skilled bool, free []crew.Interval, home bool) {
 	p := crew.Person{Key: key, Practised: skilled, Free: free}
 	if !home {
 		p.Only = []crew.Place{crew.Site, crew.TakeDown}
 	}
-	c.job.People = append(c.job.People, p)
-	c.People = append(c.People, Person{key, name, skilled})
+	f.job.People = append(f.job.People, p)
+	f.People = append(f.People, Person{key, name, skilled})
 }
 
-// minute is a moment in minutes of the clock, within its bounds.
-func (c *Forecast) minute(m job.Moment) (minute int, known bool) {
+// minute returns a moment in minutes from the origin, within bounds.
+func (f *Forecast) minute(m job.Moment) (minute int, known bool) {
 	at, known := m.Time()
-	return int(min(max(at.Unix()/60-c.Origin, 0), faraway)), known
+	return int(min(max(at.Unix()/60-f.Origin, 0), faraway)), known
 }
 
-// free is when one of the crew is there, nil for always, and whether they work at home as well. From and Until are
-// about the day; those who help at home do so on the usual evenings before it, or at the times of their own before it.
-func (c *Forecast) free(m *job.Member) (free []crew.Interval, home bool) {
-	from, late := c.minute(m.From)
-	to, early := c.minute(m.To)
+// free returns when a member is there, nil for always, and whether they work at home too. From and To are about the
+// day itself. Those who help at home do so on the usual evenings before it, or at their own times before it.
+func (f *Forecast) free(m *job.Member) (free []crew.Interval, home bool) {
+	from, late := f.minute(m.From)
+	to, early := f.minute(m.To)
 	own := false
-	free = c.again(m)
+	free = f.again(m)
 	for i := range free {
 		own = own || free[i].From < theDay
 	}
 	home = m.Home || own
-	if !late && !early && free == nil && !(home && c.usual != nil) {
+	if !late && !early && free == nil && !(home && f.usual != nil) {
 		return nil, home
 	}
 	if !late {
@@ -64,10 +64,10 @@ func (c *Forecast) free(m *job.Member) (free []crew.Interval, home bool) {
 	if from = min(from, faraway-1); to > from {
 		free = append(free, crew.Interval{From: from, To: to})
 	}
-	if before := min(from, theDay); home && !own && c.usual == nil {
+	if before := min(from, theDay); home && !own && f.usual == nil {
 		free = append(free, crew.Interval{From: 0, To: before})
 	} else if home && !own {
-		for _, u := range c.usual {
+		for _, u := range f.usual {
 			free = append(free, crew.Interval{From: u.From, To: min(u.To, before)})
 		}
 	}
@@ -77,7 +77,7 @@ func (c *Forecast) free(m *job.Member) (free []crew.Interval, home bool) {
 	return free, home
 }
 
-// merged puts times in order, those that touch or overlap as one.
+// merged sorts times and joins those that touch or overlap.
 func merged(list []crew.Interval) []crew.Interval {
 	var all []crew.Interval
 	list = append(all, list...)
@@ -100,31 +100,31 @@ func merged(list []crew.Interval) []crew.Interval {
 	return all
 }
 
-// windows are the evenings at home, loading, the time on site and the take-down. The balloons are got together on an
-// evening before those on which they are filled.
-func (c *Forecast) windows(j *job.Job, p *plan.Plan) {
-	c.Drive = int(p.Figure("clock/drive"))
+// windows sets the times for work at home, loading, on site and taking down. Shopping has an evening before those on
+// which balloons are filled.
+func (f *Forecast) windows(j *job.Job, p *plan.Plan) {
+	f.Drive = int(p.Figure("clock/drive"))
 	evenings := int(p.Figure("clock/evenings"))
 	if early := int(p.Figure("clock/shop-evening")); early > evenings {
-		c.evening(p, early)
-		c.soft = c.Evenings[0].To
+		f.evening(p, early)
+		f.soft = f.Evenings[0].To
 	}
 	for ; evenings > 0; evenings-- {
-		c.evening(p, evenings)
+		f.evening(p, evenings)
 	}
-	w := &c.job.Windows
-	home := append(c.Evenings[:len(c.Evenings):len(c.Evenings)],
-		crew.Interval{From: max(0, c.In-c.Drive-int(p.Figure("clock/morning"))), To: faraway})
+	w := &f.job.Windows
+	home := append(f.Evenings[:len(f.Evenings):len(f.Evenings)],
+		crew.Interval{From: max(0, f.In-f.Drive-int(p.Figure("clock/morning"))), To: faraway})
 	usual := len(home)
 	for i := range j.Crew {
-		for _, own := range c.again(&j.Crew[i]) {
+		for _, own := range f.again(&j.Crew[i]) {
 			if own.From < theDay {
 				home = append(home, own)
 			}
 		}
 	}
 	if len(home) > usual {
-		c.usual = home[:usual]
+		f.usual = home[:usual]
 	}
 	w[crew.Home] = merged(home)
 	for _, open := range w[crew.Home] {
@@ -132,25 +132,25 @@ func (c *Forecast) windows(j *job.Job, p *plan.Plan) {
 			w[crew.Load] = append(w[crew.Load], open)
 		}
 	}
-	w[crew.Site] = []crew.Interval{{From: c.In, To: faraway}}
-	if down, known := c.minute(j.Brief.Down); known {
-		w[crew.TakeDown] = []crew.Interval{{From: min(max(c.Doors, down), faraway-dayMinutes), To: faraway}}
+	w[crew.Site] = []crew.Interval{{From: f.In, To: faraway}}
+	if down, known := f.minute(j.Brief.Down); known {
+		w[crew.TakeDown] = []crew.Interval{{From: min(max(f.Doors, down), faraway-dayMinutes), To: faraway}}
 	}
-	c.job.Drive, c.job.Doors = c.Drive, c.Doors
+	f.job.Drive, f.job.Doors = f.Drive, f.Doors
 }
 
-// evening adds the usual evening so many days before the day.
-func (c *Forecast) evening(p *plan.Plan, back int) {
+// evening adds the usual evening a number of days before the day.
+func (f *Forecast) evening(p *plan.Plan, back int) {
 	from := theDay - back*dayMinutes + int(p.Figure("clock/evening-hour")*60)
-	c.Evenings = append(c.Evenings,
+	f.Evenings = append(f.Evenings,
 		crew.Interval{From: from, To: min(from+int(p.Figure("clock/evening-minutes")), theDay-(back-1)*dayMinutes)})
 }
 
-// again are the further times of one of the crew.
-func (c *Forecast) again(m *job.Member) (times []crew.Interval) {
+// again returns the further times of a member.
+func (f *Forecast) again(m *job.Member) (times []crew.Interval) {
 	for i := range m.Again {
-		from, known := c.minute(m.Again[i].From)
-		if to, _ := c.minute(m.Again[i].To); known && from < to {
+		from, known := f.minute(m.Again[i].From)
+		if to, _ := f.minute(m.Again[i].To); known && from < to {
 			times = append(times, crew.Interval{From: from, To: to})
 		}
 	}

@@ -38,10 +38,10 @@ func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it was offered with", fix.Key)
 		}
 		assert.Equal(t, fix.Reaches, fix.Forecast.Odds >= forecast.Target, fix.Key)
-		for _, lever := range fix.Mitigations {
-			assert.NotEmpty(t, lever.Cost, lever.Key)
-			assert.True(t, lever.Minutes > 0 || lever.Money > 0 || lever.Look > 0 || strings.HasPrefix(lever.Key, "sooner/"),
-				"it costs time, money or look: %s", lever.Key)
+		for _, option := range fix.Mitigations {
+			assert.NotEmpty(t, option.Cost, option.Key)
+			assert.True(t, option.Minutes > 0 || option.Money > 0 || option.Look > 0 || strings.HasPrefix(option.Key, "sooner/"),
+				"it costs time, money or look: %s", option.Key)
 		}
 		for _, half := range fixes {
 			assert.False(t, half.Reaches && half.Key != fix.Key && strings.HasPrefix("+"+fix.Key+"+", "+"+half.Key+"+"),

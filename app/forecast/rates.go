@@ -25,10 +25,10 @@ type Comparison struct {
 
 // Comparison compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took.
 // None where the clock has no times to go by.
-func (c *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
-	var seen []crew.Seen
-	for i := range c.progress {
-		done, t := &c.progress[i], &c.whole[i]
+func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
+	var observed []crew.Seen
+	for i := range f.progress {
+		done, t := &f.progress[i], &f.whole[i]
 		share := done.Share
 		if done.Done {
 			share = 1
@@ -47,15 +47,15 @@ func (c *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 				if !by.practised {
 					planned = float64(planned * max(1, t.Beginner))
 				}
-				seen = append(
-					seen,
+				observed = append(
+					observed,
 					crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual,
 						Spread: by.spread / math.Sqrt(share)},
 				)
 			}
 		}
 	}
-	rows := crew.Compare(nil, seen)
+	rows := crew.Compare(nil, observed)
 	list := make([]Comparison, len(rows))
 	for i := range rows {
 		r := &rows[i]
@@ -65,9 +65,9 @@ func (c *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 			list[i].Strays = r.Strays
 		}
 		own := false
-		for _, f := range p.Figures {
-			if list[i].Covers(f.Key) || f.Key == list[i].strayKey() {
-				own = own || strings.HasPrefix(j.Overrides[f.Key].Note, usedNote(j))
+		for _, figure := range p.Figures {
+			if list[i].Covers(figure.Key) || figure.Key == list[i].strayKey() {
+				own = own || strings.HasPrefix(j.Overrides[figure.Key].Note, usedNote(j))
 			}
 		}
 		list[i].Used = own

@@ -9,16 +9,16 @@ import (
 	"garlandry/app/job"
 )
 
-// seeker looks for combinations of levers by the time that nine in ten runs are done: it moves where the odds still are
+// searcher looks for combinations of mitigations by the time that nine in ten runs are done: it moves where the odds still are
 // 0.
-type seeker struct {
+type searcher struct {
 	job         *job.Job
 	now         int64
 	mitigations []*Mitigation
 	list        *mitigationList
 	late        int            // minutes after the doors as the job stands
 	off         int            // what is looked at comes out so many minutes too soon
-	seen        map[string]int // the same with a combination, by its key
+	lateness    map[string]int // the same with a combination, by its key
 	plans       int            // made so far
 	pause       func()
 
@@ -37,97 +37,97 @@ const (
 	mostOffers = 7  // and of Usual
 
 	enoughFound = 4  // no single change that is not enough is looked for beside so many
-	mostPulled  = 5  // levers at once
-	mostOfOne   = 12 // levers that change one piece
-	mostAgain   = 6  // levers that are looked at again beside others
+	mostPulled  = 5  // mitigations at once
+	mostOfOne   = 12 // mitigations that change one piece
+	mostAgain   = 6  // mitigations that are looked at again beside others
 	never       = dayMinutes
 )
 
-func (c *Forecast) seek(j *job.Job, p *plan.Plan, now int64, pause func()) *seeker {
-	list := c.mitigations(j, p)
-	s := &seeker{job: j, now: now, pause: pause, list: list, mitigations: promising(list.list), late: never,
-		seen: map[string]int{}, offered: map[string]bool{}, before: c}
-	if c.Planned() && c.Runs < Usual.fit(len(c.job.Tasks), len(c.job.People)).Runs {
+func (f *Forecast) seek(j *job.Job, p *plan.Plan, now int64, pause func()) *searcher {
+	list := f.mitigations(j, p)
+	s := &searcher{job: j, now: now, pause: pause, list: list, mitigations: promising(list.list), late: never,
+		lateness: map[string]int{}, offered: map[string]bool{}, before: f}
+	if f.Planned() && f.Runs < Usual.fit(len(f.job.Tasks), len(f.job.People)).Runs {
 		s.before = New(*j, *p, now, Usual.with(pause), nil)
 	}
 	s.late = s.lateWith(nil)
 	if s.before.Planned() {
 		s.off, s.late = s.before.late()-s.late, s.before.late()
-		s.seen[""] = s.late
+		s.lateness[""] = s.late
 	}
 	return s
 }
 
 // promising leaves out changes to one piece that promise least, where there are many.
-func promising(levers []*Mitigation) []*Mitigation {
+func promising(mitigations []*Mitigation) []*Mitigation {
 	for {
 		n, least := 0, -1
-		for i := range levers {
-			if levers[i].piece != "" {
+		for i := range mitigations {
+			if mitigations[i].piece != "" {
 				n++
-				if least < 0 || levers[i].promise <= levers[least].promise {
+				if least < 0 || mitigations[i].promise <= mitigations[least].promise {
 					least = i
 				}
 			}
 		}
 		if n <= mostOfOne {
-			return levers
+			return mitigations
 		}
-		levers = append(levers[:least], levers[least+1:]...)
+		mitigations = append(mitigations[:least], mitigations[least+1:]...)
 	}
 }
 
 // offer works a combination out as it would be once it was pressed, unless that was done or one that was found does as
 // much for less, and keeps it if it helps. It reports whether that was worth looking at.
-func (s *seeker) offer(set []int) bool {
-	var f Fix
-	f.Mitigations, f.Key, f.price = s.pull(set)
-	if f.Key == "" || s.offers == mostOffers || s.offered[f.Key] {
+func (s *searcher) offer(set []int) bool {
+	var fix Fix
+	fix.Mitigations, fix.Key, fix.price = s.pull(set)
+	if fix.Key == "" || s.offers == mostOffers || s.offered[fix.Key] {
 		return false
 	}
 	for i := range s.found {
-		if s.found[i].instead(&f) {
+		if s.found[i].instead(&fix) {
 			return false
 		}
 	}
 	s.offers++
-	s.offered[f.Key] = true
-	f.Forecast = s.forecast(&f)
-	s.seen[f.Key] = f.Forecast.late()
-	if f.Reaches = f.Forecast.reaches(); f.Reaches {
-		s.fewer(&f)
+	s.offered[fix.Key] = true
+	fix.Forecast = s.forecast(&fix)
+	s.lateness[fix.Key] = fix.Forecast.late()
+	if fix.Reaches = fix.Forecast.reaches(); fix.Reaches {
+		s.fewer(&fix)
 	}
-	if f.Forecast.Planned() &&
-		(f.Reaches && !s.before.reaches() || f.Forecast.Odds >= s.before.Odds+leastGain || s.before.hopeless() && f.Forecast.late() <= s.before.late()-leastNearer) {
-		s.found = append(s.found, f)
+	if fix.Forecast.Planned() &&
+		(fix.Reaches && !s.before.reaches() || fix.Forecast.Odds >= s.before.Odds+leastGain || s.before.hopeless() && fix.Forecast.late() <= s.before.late()-leastNearer) {
+		s.found = append(s.found, fix)
 	}
 	return true
 }
 
 // reaches reports whether the odds are what fixes are to bring.
-func (c *Forecast) reaches() bool { return c.Planned() && c.Odds >= Target }
+func (f *Forecast) reaches() bool { return f.Planned() && f.Odds >= Target }
 
-// fewer makes no more at home than is enough, to about an eighth: of each lever for so many clusters it halves the span
+// fewer makes no more at home than is enough, to about an eighth: of each option for so many clusters it halves the span
 // between a number that reaches and one that does not.
-func (s *seeker) fewer(f *Fix) {
-	for k := range f.Mitigations {
-		key := f.Mitigations[k].Key
+func (s *searcher) fewer(fix *Fix) {
+	for k := range fix.Mitigations {
+		key := fix.Mitigations[k].Key
 		if mitigationKind(key) != "ahead" {
 			continue
 		}
 		enough, short := numberAhead(key), 0
 		for step := max(1, enough/8); enough-short > step; {
 			middle := (enough + short) / 2
-			lever := s.list.find(key[:strings.LastIndexByte(key, '/')+1] + strconv.Itoa(middle))
-			if lever == nil {
+			option := s.list.find(key[:strings.LastIndexByte(key, '/')+1] + strconv.Itoa(middle))
+			if option == nil {
 				break
 			}
-			then := Fix{Mitigations: append([]*Mitigation(nil), f.Mitigations...), price: f.price - f.Mitigations[k].price + lever.price,
+			then := Fix{Mitigations: append([]*Mitigation(nil), fix.Mitigations...), price: fix.price - fix.Mitigations[k].price + option.price,
 				Reaches: true}
-			then.Mitigations[k] = lever
+			then.Mitigations[k] = option
 			then.Key = keyOf(then.Mitigations)
 			if then.Forecast = s.forecast(&then); then.Forecast.reaches() {
-				*f, enough = then, middle
+				*fix, enough = then, middle
 			} else {
 				short = middle
 			}
@@ -135,55 +135,55 @@ func (s *seeker) fewer(f *Fix) {
 	}
 }
 
-// keyOf is the keys of levers with a plus between.
-func keyOf(levers []*Mitigation) (key string) {
-	for i := range levers {
-		key += "+" + levers[i].Key
+// keyOf is the keys of mitigations with a plus between.
+func keyOf(mitigations []*Mitigation) (key string) {
+	for i := range mitigations {
+		key += "+" + mitigations[i].Key
 	}
 	return strings.TrimPrefix(key, "+")
 }
 
 // hopeless reports whether the odds are so bad that only the end tells one change from another.
-func (c *Forecast) hopeless() bool { return c.Odds < leastGain }
+func (f *Forecast) hopeless() bool { return f.Odds < leastGain }
 
 // late is how many minutes after the doors nine in ten runs are done; never if there is no plan.
-func (c *Forecast) late() int {
-	if !c.Planned() {
+func (f *Forecast) late() int {
+	if !f.Planned() {
 		return never
 	}
-	return min(never, c.Ninety-c.Doors)
+	return min(never, f.Ninety-f.Doors)
 }
 
-// pull gives the levers of a set in the order of their list, whatever the set's, with their key and price.
-func (s *seeker) pull(set []int) (levers []*Mitigation, key string, price float64) {
+// pull gives the mitigations of a set in the order of their list, whatever the set's, with their key and price.
+func (s *searcher) pull(set []int) (mitigations []*Mitigation, key string, price float64) {
 	for i := range s.mitigations {
 		if holds(set, i) {
-			levers = append(levers, s.mitigations[i])
+			mitigations = append(mitigations, s.mitigations[i])
 			price += s.mitigations[i].price
 		}
 	}
-	return levers, keyOf(levers), price
+	return mitigations, keyOf(mitigations), price
 }
 
 // clock is that of the job with the fix, as it would be once it was pressed.
-func (s *seeker) forecast(f *Fix) *Forecast {
-	c, p := s.set(f)
-	if c != nil && c.Sentence == "" {
-		c.plan(&p, Usual.with(s.pause), nil)
+func (s *searcher) forecast(fix *Fix) *Forecast {
+	f, p := s.set(fix)
+	if f != nil && f.Sentence == "" {
+		f.plan(&p, Usual.with(s.pause), nil)
 	}
-	return c
+	return f
 }
 
 // set is the job with the fix, not yet planned, and what it asks for; nil if the car does not take what it moves home.
-func (s *seeker) set(f *Fix) (*Forecast, plan.Plan) {
+func (s *searcher) set(fix *Fix) (*Forecast, plan.Plan) {
 	s.rest()
-	then := job.Try(*s.job, f.Changes())
+	then := job.Try(*s.job, fix.Changes())
 	s.rest()
 	after := plan.Make(then)
 	s.rest()
-	for i := range f.Mitigations {
+	for i := range fix.Mitigations {
 		for _, name := range after.BuiltOnSite() {
-			if f.Mitigations[i].home && name == f.Mitigations[i].piece {
+			if fix.Mitigations[i].home && name == fix.Mitigations[i].piece {
 				return nil, plan.Plan{}
 			}
 		}
@@ -191,60 +191,60 @@ func (s *seeker) set(f *Fix) (*Forecast, plan.Plan) {
 	return prepare(&then, &after, s.now, 0), after
 }
 
-func (s *seeker) rest() {
+func (s *searcher) rest() {
 	if s.pause != nil {
 		s.pause()
 	}
 }
 
-// lateWith is how many minutes after the doors nine in ten runs are done with a set of levers; never if there is no
+// lateWith is how many minutes after the doors nine in ten runs are done with a set of mitigations; never if there is no
 // plan, or no more may be made.
-func (s *seeker) lateWith(set []int) int {
-	var f Fix
-	f.Mitigations, f.Key, f.price = s.pull(set)
-	late, known := s.seen[f.Key]
+func (s *searcher) lateWith(set []int) int {
+	var fix Fix
+	fix.Mitigations, fix.Key, fix.price = s.pull(set)
+	late, known := s.lateness[fix.Key]
 	if known {
 		return late
 	}
 	late = never
 	if s.plans < mostTried {
 		s.plans++
-		if c, _ := s.set(&f); c != nil && c.Sentence == "" && c.glance(tryBudget.with(s.pause), s.before) {
-			late = c.late() + s.off
+		if f, _ := s.set(&fix); f != nil && f.Sentence == "" && f.glance(tryBudget.with(s.pause), s.before) {
+			late = f.late() + s.off
 		}
 	}
-	s.seen[f.Key] = late
+	s.lateness[fix.Key] = late
 	return late
 }
 
-// worth is the minutes that a lever brings beside a set, as far as they are needed, for its price, or as such; 0 if too
+// worth is the minutes that an option brings beside a set, as far as they are needed, for its price, or as such; 0 if too
 // few.
-func (s *seeker) worth(set []int, late, lever int, strong bool) float64 {
-	gain := late - max(s.lateWith(with(set, lever)), -spareMinutes)
+func (s *searcher) worth(set []int, late, option int, strong bool) float64 {
+	gain := late - max(s.lateWith(with(set, option)), -spareMinutes)
 	switch {
 	case gain < leastSooner:
 		return 0
 	case strong:
 		return float64(gain)
 	}
-	return float64(gain) / max(1, s.mitigations[lever].price)
+	return float64(gain) / max(1, s.mitigations[option].price)
 }
 
-func with(set []int, lever int) []int { return append(set[:len(set):len(set)], lever) }
+func with(set []int, option int) []int { return append(set[:len(set):len(set)], option) }
 
-func holds(set []int, lever int) bool {
+func holds(set []int, option int) bool {
 	for _, i := range set {
-		if i == lever {
+		if i == option {
 			return true
 		}
 	}
 	return false
 }
 
-// climb pulls whatever lever is worth most for its price until it is enough, then lets go of those that are not needed,
-// dearest first. If that does not get there, it pulls those that bring most. Levers that are left out are not looked
+// climb pulls whatever option is worth most for its price until it is enough, then lets go of those that are not needed,
+// dearest first. If that does not get there, it pulls those that bring most. Mitigations that are left out are not looked
 // at.
-func (s *seeker) climb(without func(*Mitigation) bool) []int {
+func (s *searcher) climb(without func(*Mitigation) bool) []int {
 	cheap := s.climbBy(without, false)
 	if s.lateWith(cheap) <= 0 {
 		return cheap
@@ -255,7 +255,7 @@ func (s *seeker) climb(without func(*Mitigation) bool) []int {
 	return cheap
 }
 
-func (s *seeker) climbBy(without func(*Mitigation) bool, strong bool) []int {
+func (s *searcher) climbBy(without func(*Mitigation) bool, strong bool) []int {
 	var set []int
 	list := s.best(without, strong)
 	for late := s.late; late > -spareMinutes && len(set) < mostPulled; {
@@ -277,8 +277,8 @@ func (s *seeker) climbBy(without func(*Mitigation) bool, strong bool) []int {
 	return s.prune(set)
 }
 
-// best are the levers that are worth most alone, one of each matter, as many as may be looked at again.
-func (s *seeker) best(without func(*Mitigation) bool, strong bool) []int {
+// best are the mitigations that are worth most alone, one of each matter, as many as may be looked at again.
+func (s *searcher) best(without func(*Mitigation) bool, strong bool) []int {
 	var list []int
 	worth := func(k int) float64 { return s.worth(nil, s.late, list[k], strong) }
 	for i := range s.mitigations {
@@ -299,17 +299,17 @@ func (s *seeker) best(without func(*Mitigation) bool, strong bool) []int {
 	return kept
 }
 
-// clashes reports whether a lever is of the same matter as one of a set.
-func (s *seeker) clashes(set []int, lever int) bool {
+// clashes reports whether an option is of the same matter as one of a set.
+func (s *searcher) clashes(set []int, option int) bool {
 	for _, i := range set {
-		if s.mitigations[i].matter == s.mitigations[lever].matter {
+		if s.mitigations[i].matter == s.mitigations[option].matter {
 			return true
 		}
 	}
 	return false
 }
 
-func (s *seeker) prune(set []int) []int {
+func (s *searcher) prune(set []int) []int {
 	if len(set) < 2 || s.lateWith(set) > 0 {
 		return set
 	}
@@ -329,9 +329,9 @@ func (s *seeker) prune(set []int) []int {
 }
 
 // search looks at the combinations that deserve a whole plan, the most promising first: the one that climbing finds,
-// one without its chief lever, one that costs neither money nor look, one that costs no money, one that asks nothing of
-// the venue, and of each kind of lever the one that brings most.
-func (s *seeker) search() {
+// one without its chief option, one that costs neither money nor look, one that costs no money, one that asks nothing of
+// the venue, and of each kind of option the one that brings most.
+func (s *searcher) search() {
 	chief := ""
 	for set := s.climb(nil); s.offer(set); set = s.climb(nil) { // again where the whole plan shows that it is not enough
 		at := never
@@ -358,23 +358,23 @@ func (s *seeker) search() {
 	}
 }
 
-// matters reports whether levers are of all the matters that others are of.
-func matters(levers, others []*Mitigation) bool {
+// matters reports whether mitigations are of all the matters that others are of.
+func matters(mitigations, others []*Mitigation) bool {
 	for k := range others {
-		there := false
-		for i := range levers {
-			there = there || levers[i].matter == others[k].matter
+		found := false
+		for i := range mitigations {
+			found = found || mitigations[i].matter == others[k].matter
 		}
-		if !there {
+		if !found {
 			return false
 		}
 	}
 	return true
 }
 
-// singles are the levers that bring most of their kind, or enough at the least price: those that are enough first, then
+// singles are the mitigations that bring most of their kind, or enough at the least price: those that are enough first, then
 // by what they are worth.
-func (s *seeker) singles() []int {
+func (s *searcher) singles() []int {
 	var best []int
 	better := func(a, b int) bool {
 		lateA, lateB := s.lateWith([]int{a}), s.lateWith([]int{b})

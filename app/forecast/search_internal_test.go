@@ -23,7 +23,7 @@ func BenchmarkFixesDemo(b *testing.B) {
 		j := job.Preview(changes)
 		p := plan.Make(j)
 		c := New(j, p, 0, Usual, nil)
-		var s *seeker
+		var s *searcher
 		for b.Loop() {
 			s = c.seek(&j, &p, 0, nil)
 			s.search()

@@ -12,9 +12,9 @@ import (
 func momentAt(minutes int64) job.Moment { return job.MomentOf(time.Unix(60*minutes, 0).UTC()) }
 
 // clock writes the time of day of a minute, with the days it lies after the doors' day: "10:42", "01:10 the day after".
-func (c *Forecast) clock(minute int) string {
-	text := string(c.At(minute)[11:])
-	switch days := minute/dayMinutes - c.Doors/dayMinutes; {
+func (f *Forecast) clock(minute int) string {
+	text := string(f.At(minute)[11:])
+	switch days := minute/dayMinutes - f.Doors/dayMinutes; {
 	case days == 1:
 		text += " the day after"
 	case days > 1:
@@ -33,23 +33,23 @@ func Percent(odds float64) string {
 }
 
 // say gives the verdict and the sentence of a forecast that has its odds.
-func (c *Forecast) say() {
-	likely, safe, doors := c.clock(c.Half), c.clock(c.Ninety), c.clock(c.Doors)
-	tight := "Tight: " + Percent(c.Odds) + " done by " + doors + ". Safe bet " + safe + "."
+func (f *Forecast) say() {
+	likely, safe, doors := f.clock(f.Half), f.clock(f.Ninety), f.clock(f.Doors)
+	tight := "Tight: " + Percent(f.Odds) + " done by " + doors + ". Safe bet " + safe + "."
 	switch {
-	case c.Now >= c.Doors:
-		c.Verdict, c.Sentence = "past", c.past()+"left. Likely done "+likely+", safe bet "+safe+"."
-	case c.Ninety > c.Doors+2*dayMinutes:
-		c.Verdict, c.Sentence = "late", "More work than this crew can do; doors "+doors+"."
-	case c.Odds >= 0.9:
-		c.Verdict, c.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
-	case c.Odds >= 0.5:
-		c.Verdict, c.Sentence = "unsure", tight
-	case c.Half <= c.Doors:
-		c.Verdict, c.Sentence = "late", tight
+	case f.Now >= f.Doors:
+		f.Verdict, f.Sentence = "past", f.past()+"left. Likely done "+likely+", safe bet "+safe+"."
+	case f.Ninety > f.Doors+2*dayMinutes:
+		f.Verdict, f.Sentence = "late", "More work than this crew can do; doors "+doors+"."
+	case f.Odds >= 0.9:
+		f.Verdict, f.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
+	case f.Odds >= 0.5:
+		f.Verdict, f.Sentence = "unsure", tight
+	case f.Half <= f.Doors:
+		f.Verdict, f.Sentence = "late", tight
 	default:
-		c.Verdict = "late"
-		c.Sentence = measure.FormatMinutes(float64(c.Half-c.Doors)) + " late. Likely done " + likely +
+		f.Verdict = "late"
+		f.Sentence = measure.FormatMinutes(float64(f.Half-f.Doors)) + " late. Likely done " + likely +
 			", doors " + doors + "."
 	}
 }
