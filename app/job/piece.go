@@ -1,9 +1,28 @@
 package job
 
-import "garlandry/calc/cluster"
+import (
+	"strconv"
 
-// PieceKind names what a piece is. The kinds are listed in app/plan/count; here their names are checked.
+	"garlandry/calc/cluster"
+)
+
+// PieceKind names what a piece is, see [PieceKinds].
 type PieceKind string
+
+// PieceKinds returns the kinds of piece with their labels, in the order in which they are offered. The first is the
+// default. How a kind is counted and built stands in its file in app/plan/count, such as kind_column.go.
+func PieceKinds() []Choice {
+	return []Choice{
+		{"garland", "Garland"},
+		{"hoop", "Hoop garland"},
+		{"column", "Column"},
+		{"wall", "Wall"},
+		{"bouquets", "Bouquets"},
+		{"tables", "Table pieces"},
+		{"numbers", "Number frame"},
+		{"free", "Free piece"},
+	}
+}
 
 // Share is a colour's weight in a piece.
 type Share struct {
@@ -55,9 +74,8 @@ type Piece struct {
 
 var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []Field{
 	{Name: "name", Label: "Name", Kind: Text, Required: true, Max: 80, Help: "What the crew calls it: door garland."},
-	{Name: "kind", Label: "What it is", Kind: OneOf, Required: true, Default: `"garland"`,
-		Choices: []Choice{{"garland", "Garland"}, {"hoop", "Hoop garland"}, {"column", "Column"}, {"wall", "Wall"},
-			{"bouquets", "Bouquets"}, {"tables", "Table pieces"}, {"numbers", "Number frame"}, {"free", "Free piece"}}},
+	{Name: "kind", Label: "What it is", Kind: OneOf, Required: true, Default: strconv.Quote(PieceKinds()[0].Value),
+		Choices: PieceKinds()},
 	{Name: "line", Label: "Its line", Kind: OneOf, Default: `"typed"`,
 		Choices: []Choice{{"typed", "A length I know"}, {"arc", "An arc: width and height"},
 			{"arch", "An arch: two legs and a round top"}}},

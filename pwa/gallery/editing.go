@@ -39,7 +39,7 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 			"figures",
 			root + "/figures",
 			"",
-		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", "garland"},
+		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", job.PieceKinds()[0].Value},
 	}
 	for _, piece := range j.Pieces {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})

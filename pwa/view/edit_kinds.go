@@ -78,9 +78,7 @@ func SizeChoices() []job.Choice {
 }
 
 func kindLabel(kind job.PieceKind) string {
-	n, _ := job.FindNoun("piece/x")
-	field, _ := n.Field("kind")
-	for _, c := range field.Choices {
+	for _, c := range job.PieceKinds() {
 		if c.Value == string(kind) {
 			return c.Label
 		}

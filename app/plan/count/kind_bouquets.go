@@ -9,18 +9,20 @@ import (
 
 // bouquets is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
 // bouquet is made of these instead.
-var bouquets = Kind{
-	Name:     "bouquets",
-	Teach:    "Balloons on ribbons from a weight.",
-	Measures: []string{"count", "each", "size_in", "to_in", "gas"},
-	Needed:   []string{"count", "each", "size_in", "to_in"},
-	Build:    []string{"colours"},
-	More:     []string{"counts", "priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Bouquets"},
-	Start:    &Start{Label: "Bouquets", Ask: "how many", Metric: "6", Imperial: "6", Keypad: "numeric", Field: "count"},
-	Count:    (*Draft).bouquets,
-	Work:     "set-out",
-	PutUp:    setOut,
+func init() {
+	register(Kind{
+		Name:     "bouquets",
+		Teach:    "Balloons on ribbons from a weight.",
+		Measures: []string{"count", "each", "size_in", "to_in", "gas"},
+		Needed:   []string{"count", "each", "size_in", "to_in"},
+		Build:    []string{"colours"},
+		More:     []string{"counts", "priority", "built", "ahead", "notes"},
+		Begin:    Begin{Name: "Bouquets"},
+		Start:    &Start{Label: "Bouquets", Ask: "how many", Metric: "6", Imperial: "6", Keypad: "numeric", Field: "count"},
+		Count:    (*Draft).bouquets,
+		Work:     "set-out",
+		PutUp:    setOut,
+	})
 }
 
 func (d *Draft) bouquets(c *Counted) {

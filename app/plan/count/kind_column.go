@@ -6,29 +6,31 @@ import (
 )
 
 // column is clusters wound round an upright pole, each turned against the next; any number of equal ones.
-var column = Kind{
-	Name:     "column",
-	Teach:    "Clusters stacked on a pole, each turned against the last.",
-	Measures: []string{"height_mm", "count"},
-	Needed:   []string{"height_mm", "count"},
-	Build:    []string{"recipe", "colours"},
-	More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5"},
-	Start: &Start{Label: "Columns", Ask: "how many", Metric: "2", Imperial: "2", Keypad: "numeric", Field: "count",
-		With: map[string]any{"height_mm": 1800}},
-	Answers: []Answer{{Calculator: "column", Field: "height_mm", Label: "height", From: "height", Typed: true}},
-	Count:   (*Draft).column,
-	OnPole:  true,
-	Work:    "shape",
-	PutUp: func(_ *Draft, c *Counted) PutUp {
-		return PutUp{
-			Steps: []string{
-				"Weigh down the foot and stand the pole upright.",
-				"Wind each cluster round the pole, turned against the one below, and push it down.",
-				"Tie a 260 round pole and balloons at the foot and at the top.",
-			},
-			Row: "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
-	},
+func init() {
+	register(Kind{
+		Name:     "column",
+		Teach:    "Clusters stacked on a pole, each turned against the last.",
+		Measures: []string{"height_mm", "count"},
+		Needed:   []string{"height_mm", "count"},
+		Build:    []string{"recipe", "colours"},
+		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
+		Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5"},
+		Start: &Start{Label: "Columns", Ask: "how many", Metric: "2", Imperial: "2", Keypad: "numeric", Field: "count",
+			With: map[string]any{"height_mm": 1800}},
+		Answers: []Answer{{Calculator: "column", Field: "height_mm", Label: "height", From: "height", Typed: true}},
+		Count:   (*Draft).column,
+		OnPole:  true,
+		Work:    "shape",
+		PutUp: func(_ *Draft, c *Counted) PutUp {
+			return PutUp{
+				Steps: []string{
+					"Weigh down the foot and stand the pole upright.",
+					"Wind each cluster round the pole, turned against the one below, and push it down.",
+					"Tie a 260 round pole and balloons at the foot and at the top.",
+				},
+				Row: "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
+		},
+	})
 }
 
 func (d *Draft) column(c *Counted) {

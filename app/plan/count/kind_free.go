@@ -7,19 +7,21 @@ import (
 )
 
 // free is a piece whose balloons are typed by hand.
-var free = Kind{
-	Name:     "free",
-	Teach:    "Anything else. You type how many balloons.",
-	Measures: []string{"counts"},
-	More:     []string{"priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Piece"},
-	Count:    (*Draft).free,
-	Work:     "fix",
-	PutUp: func(_ *Draft, c *Counted) PutUp {
-		return PutUp{
-			Steps: []string{"Put it up as the brief says.", "Tie to frames and rails, never to balloons. Hide the ties."},
-			Row:   "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
-	},
+func init() {
+	register(Kind{
+		Name:     "free",
+		Teach:    "Anything else. You type how many balloons.",
+		Measures: []string{"counts"},
+		More:     []string{"priority", "built", "ahead", "notes"},
+		Begin:    Begin{Name: "Piece"},
+		Count:    (*Draft).free,
+		Work:     "fix",
+		PutUp: func(_ *Draft, c *Counted) PutUp {
+			return PutUp{
+				Steps: []string{"Put it up as the brief says.", "Tie to frames and rails, never to balloons. Hide the ties."},
+				Row:   "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
+		},
+	})
 }
 
 func (d *Draft) free(c *Counted) {

@@ -8,39 +8,41 @@ import (
 )
 
 // garland is a base along a line: a typed length, an arc or an arch.
-var garland = Kind{
-	Name:     "garland",
-	Teach:    "Clusters on a string, along a wall, a beam or a frame.",
-	Measures: []string{"line"},
-	Build:    []string{"frame", "recipe", "colours"},
-	More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
-		"notes"},
-	ByLine: func(line string) []string {
-		if line == "arc" || line == "arch" {
-			return []string{"width_mm", "height_mm"}
-		}
-		return []string{"length_mm"}
-	},
-	Begin: Begin{Name: "Garland"},
-	Start: &Start{Label: "Garland", Ask: "how long", Metric: "3 m", Imperial: "10 ft", Keypad: "text", Field: "length_mm"},
-	Answers: []Answer{
-		{Calculator: "outline", Field: "length_mm", Label: "length", From: "length_mm"},
-		{Calculator: "clusters", Field: "length_mm", Label: "length", From: "length", Typed: true},
-		{Calculator: "accents", Field: "length_mm", Label: "length", From: "length", Typed: true},
-	},
-	Count:            (*Draft).garland,
-	AccentsBySpacing: true,
-	Work:             "shape",
-	PutUp:            fixBase,
-	Line: func(p job.Piece) (outline.Shape, bool) {
-		switch p.Line {
-		case "arch":
-			return outline.Shape{Kind: outline.Arch, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
-		case "arc":
-			return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
-		}
-		return outline.Shape{}, false
-	},
+func init() {
+	register(Kind{
+		Name:     "garland",
+		Teach:    "Clusters on a string, along a wall, a beam or a frame.",
+		Measures: []string{"line"},
+		Build:    []string{"frame", "recipe", "colours"},
+		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
+			"notes"},
+		ByLine: func(line string) []string {
+			if line == "arc" || line == "arch" {
+				return []string{"width_mm", "height_mm"}
+			}
+			return []string{"length_mm"}
+		},
+		Begin: Begin{Name: "Garland"},
+		Start: &Start{Label: "Garland", Ask: "how long", Metric: "3 m", Imperial: "10 ft", Keypad: "text", Field: "length_mm"},
+		Answers: []Answer{
+			{Calculator: "outline", Field: "length_mm", Label: "length", From: "length_mm"},
+			{Calculator: "clusters", Field: "length_mm", Label: "length", From: "length", Typed: true},
+			{Calculator: "accents", Field: "length_mm", Label: "length", From: "length", Typed: true},
+		},
+		Count:            (*Draft).garland,
+		AccentsBySpacing: true,
+		Work:             "shape",
+		PutUp:            fixBase,
+		Line: func(p job.Piece) (outline.Shape, bool) {
+			switch p.Line {
+			case "arch":
+				return outline.Shape{Kind: outline.Arch, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
+			case "arc":
+				return outline.Shape{Kind: outline.Arc, WidthMM: p.WidthMM, HeightMM: p.HeightMM}, true
+			}
+			return outline.Shape{}, false
+		},
+	})
 }
 
 func (d *Draft) garland(c *Counted) {

@@ -7,26 +7,28 @@ import (
 )
 
 // hoop is a garland on part of a ring.
-var hoop = Kind{
-	Name:     "hoop",
-	Teach:    "A garland on part of a round frame.",
-	Measures: []string{"diameter_mm", "part_pct", "part_at"},
-	Needed:   []string{"diameter_mm", "part_pct"},
-	Build:    []string{"frame", "recipe", "colours"},
-	More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
-		"notes"},
-	Begin: Begin{Name: "Hoop garland"},
-	Start: &Start{Label: "Hoop garland", Ask: "diameter of the hoop", Metric: "2 m", Imperial: "6 ft 6 in",
-		Keypad: "text", Field: "diameter_mm"},
-	Answers: []Answer{
-		{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
-	},
-	Count:            (*Draft).hoop,
-	AccentsBySpacing: true,
-	NoTopBar:         true,
-	Work:             "shape",
-	PutUp:            fixHoop,
-	Line:             func(p job.Piece) (outline.Shape, bool) { return HoopLine(p), true },
+func init() {
+	register(Kind{
+		Name:     "hoop",
+		Teach:    "A garland on part of a round frame.",
+		Measures: []string{"diameter_mm", "part_pct", "part_at"},
+		Needed:   []string{"diameter_mm", "part_pct"},
+		Build:    []string{"frame", "recipe", "colours"},
+		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
+			"notes"},
+		Begin: Begin{Name: "Hoop garland"},
+		Start: &Start{Label: "Hoop garland", Ask: "diameter of the hoop", Metric: "2 m", Imperial: "6 ft 6 in",
+			Keypad: "text", Field: "diameter_mm"},
+		Answers: []Answer{
+			{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
+		},
+		Count:            (*Draft).hoop,
+		AccentsBySpacing: true,
+		NoTopBar:         true,
+		Work:             "shape",
+		PutUp:            fixHoop,
+		Line:             func(p job.Piece) (outline.Shape, bool) { return HoopLine(p), true },
+	})
 }
 
 // fixHoop is how a hoop garland is put up: as a base, its middle where the piece says.

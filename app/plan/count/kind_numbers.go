@@ -8,28 +8,30 @@ import (
 )
 
 // numbers is a frame in the shape of digits, filled with balloons of one size.
-var numbers = Kind{
-	Name:     "numbers",
-	Teach:    "Figures as frames filled with small balloons.",
-	Measures: []string{"digits", "height_mm", "size_in", "to_in"},
-	Needed:   []string{"digits", "height_mm", "size_in", "to_in"},
-	Build:    []string{"frame", "colours"},
-	More:     []string{"priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Number frame", SizeIn: 5, ToIn: 4.5},
-	Start: &Start{Label: "Number frame", Ask: "which digits", Metric: "40", Imperial: "40", Keypad: "text",
-		Field: "digits", With: map[string]any{"height_mm": 1200}},
-	Count:       (*Draft).numbers,
-	StandsAlone: true,
-	Work:        "fix",
-	PutUp: func(_ *Draft, c *Counted) PutUp {
-		return PutUp{
-			Steps: []string{
-				"Stand the digits where they will be seen and weigh them down.",
-				"Press the duplets in from behind, the edge first, then the middle, colours mixed.",
-				"Fill gaps with single balloons let down a little.",
-			},
-			Row: "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
-	},
+func init() {
+	register(Kind{
+		Name:     "numbers",
+		Teach:    "Figures as frames filled with small balloons.",
+		Measures: []string{"digits", "height_mm", "size_in", "to_in"},
+		Needed:   []string{"digits", "height_mm", "size_in", "to_in"},
+		Build:    []string{"frame", "colours"},
+		More:     []string{"priority", "built", "ahead", "notes"},
+		Begin:    Begin{Name: "Number frame", SizeIn: 5, ToIn: 4.5},
+		Start: &Start{Label: "Number frame", Ask: "which digits", Metric: "40", Imperial: "40", Keypad: "text",
+			Field: "digits", With: map[string]any{"height_mm": 1200}},
+		Count:       (*Draft).numbers,
+		StandsAlone: true,
+		Work:        "fix",
+		PutUp: func(_ *Draft, c *Counted) PutUp {
+			return PutUp{
+				Steps: []string{
+					"Stand the digits where they will be seen and weigh them down.",
+					"Press the duplets in from behind, the edge first, then the middle, colours mixed.",
+					"Fill gaps with single balloons let down a little.",
+				},
+				Row: "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
+		},
+	})
 }
 
 // The bars of a digit, as on a seven-bar display.

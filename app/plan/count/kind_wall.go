@@ -6,24 +6,26 @@ import (
 )
 
 // wall is upright bases side by side across a width, nested into each other as in the wall calculator.
-var wall = Kind{
-	Name:     "wall",
-	Teach:    "A closed surface of clusters.",
-	Measures: []string{"width_mm", "height_mm"},
-	Needed:   []string{"width_mm", "height_mm"},
-	Build:    []string{"frame", "recipe", "colours"},
-	More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-	Begin:    Begin{Name: "Wall", Recipe: "2x11@10"},
-	Start: &Start{Label: "Wall", Ask: "how wide", Metric: "2.4 m", Imperial: "8 ft", Keypad: "text", Field: "width_mm",
-		With: map[string]any{"height_mm": 2100}},
-	Answers: []Answer{
-		{Calculator: "wall", Field: "width_mm", Label: "width", From: "width", Typed: true},
-		{Calculator: "wall", Field: "height_mm", Label: "height", From: "height", Typed: true},
-	},
-	Count:  (*Draft).wall,
-	Covers: true,
-	Work:   "shape",
-	PutUp:  fixBase,
+func init() {
+	register(Kind{
+		Name:     "wall",
+		Teach:    "A closed surface of clusters.",
+		Measures: []string{"width_mm", "height_mm"},
+		Needed:   []string{"width_mm", "height_mm"},
+		Build:    []string{"frame", "recipe", "colours"},
+		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
+		Begin:    Begin{Name: "Wall", Recipe: "2x11@10"},
+		Start: &Start{Label: "Wall", Ask: "how wide", Metric: "2.4 m", Imperial: "8 ft", Keypad: "text", Field: "width_mm",
+			With: map[string]any{"height_mm": 2100}},
+		Answers: []Answer{
+			{Calculator: "wall", Field: "width_mm", Label: "width", From: "width", Typed: true},
+			{Calculator: "wall", Field: "height_mm", Label: "height", From: "height", Typed: true},
+		},
+		Count:  (*Draft).wall,
+		Covers: true,
+		Work:   "shape",
+		PutUp:  fixBase,
+	})
 }
 
 func (d *Draft) wall(c *Counted) {

@@ -5,10 +5,22 @@ import (
 	"garlandry/calc/outline"
 )
 
-// Kinds lists every kind of piece, in the order in which they are offered. A new kind is one file like
-// kind_column.go and one line here; app/job, which checks what is stored, knows it by its name and label.
+// registered has the kinds by name. Only the init functions of the kind_*.go files change it.
+var registered = map[job.PieceKind]*Kind{}
+
+// register adds a kind. It is for the init function of the kind's own file.
+func register(k Kind) { registered[k.Name] = &k }
+
+// Kinds returns every kind of piece in the order of [job.PieceKinds]. A new kind is one file like kind_column.go, which
+// registers it, and one line in that list.
 func Kinds() []*Kind {
-	return []*Kind{&garland, &hoop, &column, &wall, &bouquets, &tables, &numbers, &free}
+	kinds := make([]*Kind, 0, len(registered))
+	for _, listed := range job.PieceKinds() {
+		if k, known := registered[job.PieceKind(listed.Value)]; known {
+			kinds = append(kinds, k)
+		}
+	}
+	return kinds
 }
 
 // Kind is one kind of piece: all that forms, counts, cards and drawings ask of it.
