@@ -11,11 +11,14 @@ func list() []mutation {
 }
 
 var jobBreaks = []mutation{
-	{"tie order of stamps: devices turned", "app/job/op.go", "cmp.Compare(s.Device, o.Device)", "cmp.Compare(o.Device, s.Device)",
+	{"tie order of stamps: devices turned", "app/job/op.go",
+		"cmp.Compare(s.Device, o.Device)", "cmp.Compare(o.Device, s.Device)",
 		[]string{"./app/job"}},
-	{"tie order of stamps: numbers turned", "app/job/op.go", "cmp.Compare(s.Number, o.Number)", "cmp.Compare(o.Number, s.Number)",
+	{"tie order of stamps: numbers turned", "app/job/op.go",
+		"cmp.Compare(s.Number, o.Number)", "cmp.Compare(o.Number, s.Number)",
 		[]string{"./app/job"}},
-	{"tie order of stamps: ids turned", "app/job/op.go", "cmp.Compare(s.ID, o.ID)", "cmp.Compare(o.ID, s.ID)",
+	{"tie order of stamps: ids turned", "app/job/op.go",
+		"cmp.Compare(s.ID, o.ID)", "cmp.Compare(o.ID, s.ID)",
 		[]string{"./app/job"}},
 	{"what was taken back counts", "app/job/state.go", "if _, undone := t.Undone[e.ID]; !undone {",
 		"if _, undone := t.Undone[e.ID]; !undone || undone {", []string{"./app/job"}},

@@ -9,7 +9,8 @@ var (
 
 var storeBreaks = []mutation{
 	{"acknowledged though the disk refused", "app/store/sync.go",
-		"if err != nil && doing == nil { // the disk refused the commit\n\t\treturn fmt.Errorf(\"%w: %s: %w; nothing was changed\", ErrDirectory, s.dir, err)\n\t}\n\tif err != nil {",
+		"if err != nil && doing == nil { // the disk refused the commit\n" +
+			"\t\treturn fmt.Errorf(\"%w: %s: %w; nothing was changed\", ErrDirectory, s.dir, err)\n\t}\n\tif err != nil {",
 		"if doing != nil {", inStore},
 	{"no fsync of the journal", "app/store/journal.go", "errors.Join(err, j.file.Sync())", "errors.Join(err)", inStore},
 	{"no journal", "app/store/journal.go", "_, err := j.file.Write(lines.Bytes())",

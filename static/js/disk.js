@@ -51,7 +51,9 @@ class Disk {
       const keys = ranges.map((range) => text.getAllKeys(range));
       const values = ranges.map((range) => text.getAll(range));
       const all = (requests) => requests.flatMap((request) => request.result);
-      transaction.oncomplete = () => resolve({ generation: generation.result || '', keys: all(keys), values: all(values) });
+      transaction.oncomplete = () => resolve({
+        generation: generation.result || '', keys: all(keys), values: all(values),
+      });
       transaction.onabort = () => reject(transaction.error || new Error('read ended'));
     }));
   }
@@ -79,7 +81,7 @@ class Disk {
         text.put(token, 'commit');
       };
       transaction.oncomplete = () => resolve(!stale);
-      transaction.onabort = () => reject(transaction.error || new Error('write ended')); // after any error, with its reason
+      transaction.onabort = () => reject(transaction.error || new Error('write ended'));
     }));
   }
 

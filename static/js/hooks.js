@@ -11,13 +11,15 @@ export function hook(root) {
     }
   }
   for (const field of root.querySelectorAll('[data-zone]')) {
-    try { field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value; } catch { /* the server's guess stands */ }
+    try {
+      field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
+    } catch { /* the server's guess stands */ }
   }
   for (const button of root.querySelectorAll('[data-copy], [data-share], [data-print]')) button.hidden = false;
 }
 
 function decoded(text) {
-  try { return decodeURIComponent(text); } catch { return text; } // a link cut short: the server says what is wrong with it
+  try { return decodeURIComponent(text); } catch { return text; } // a link cut short
 }
 
 document.addEventListener('click', async (event) => {

@@ -1,7 +1,7 @@
 // Journal is the page's own store of submitted forms, beside the core's. A form is written here before anything else
-// happens to it. It leaves when the server has it. Until then it holds the form, and from the moment the core has stored
-// it also the core's own copy of it, so that a browser that clears the core's storage loses nothing. Each form has a key
-// of its own, so tabs do not overwrite each other's; its id makes a repeat harmless.
+// happens to it. It leaves when the server has it. Once the core has stored it, the journal also holds the core's copy:
+// a browser that clears the core's storage loses nothing. Each form has its own key, so tabs do not overwrite each
+// other's. Its id makes a repeat harmless.
 const prefix = 'garlandry-journal ';
 const pages = 'garlandry-page ';
 const mostCopied = 1500000; // characters, of the 5 million that browsers grant
@@ -59,7 +59,8 @@ export class Journal {
 
   size() {
     try {
-      return Object.keys(localStorage).filter((key) => key.startsWith(prefix)).reduce((sum, key) => sum + (localStorage.getItem(key) || '').length, 0);
+      return Object.keys(localStorage).filter((key) => key.startsWith(prefix))
+        .reduce((sum, key) => sum + (localStorage.getItem(key) || '').length, 0);
     } catch {
       return 0;
     }

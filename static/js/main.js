@@ -46,7 +46,7 @@ function start() {
       clearTimeout(limit);
       worker.terminate();
       unkept = event.data.storage === true;
-      if (core === worker || event.data.at) stopped(event.data.why, event.data.at); // over a job: maybe before it said ready
+      if (core === worker || event.data.at) stopped(event.data.why, event.data.at); // maybe before ready
       else fail(event.data.why);
     } else if (event.data.type === 'aside') {
       blame(build, event.data.job, 2);
@@ -55,7 +55,8 @@ function start() {
     }
   };
   worker.onerror = () => { if (!core) fail('worker'); };
-  worker.postMessage({ type: 'start', build, core: coreURL, exec: document.documentElement.dataset.loader, role: document.documentElement.dataset.role || '', aside: setAside(build) });
+  const { loader, role } = document.documentElement.dataset;
+  worker.postMessage({ type: 'start', build, core: coreURL, exec: loader, role: role || '', aside: setAside(build) });
 }
 
 function ready() {
@@ -80,8 +81,8 @@ function ready() {
 function stopped(why, job) {
   core = null;
   drew = false;
-  const blamed = Boolean(job) && blame(build, job, 1); // then no form is to blame: the core without that job takes them all
-  for (const question of waiting.values()) if (question.entry && !blamed && !question.entry.leaves) journal.blame(question.entry);
+  const blamed = Boolean(job) && blame(build, job, 1); // then no form is to blame
+  for (const { entry } of waiting.values()) if (entry && !blamed && !entry.leaves) journal.blame(entry);
   waiting.clear();
   if (blamed || ++stops === 1) start();
   else fail(why);
@@ -193,7 +194,7 @@ function receive(answer) {
   }
   if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
     if (answer.path === location.pathname + location.search || answer.path === shown) draw(answer);
-    else if (!document.documentElement.dataset.shell) state(answer); // of a count while typing, say: the page is another's
+    else if (!document.documentElement.dataset.shell) state(answer); // such as a count while typing
     return;
   }
   if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
@@ -221,7 +222,8 @@ function receive(answer) {
   if (answer.number !== asked) return; // a later page was asked for meanwhile
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
-    if (question.how === 'push' || (question.how === 'post' && place !== location.pathname + location.search)) return arrive(answer, place);
+    const moved = place !== location.pathname + location.search;
+    if (question.how === 'push' || (question.how === 'post' && moved)) return arrive(answer, place);
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
   }
@@ -329,9 +331,11 @@ document.addEventListener('click', (event) => {
   const retry = event.target.closest('[data-again]');
   if (retry) { again(build, retry.dataset.again); return location.reload(); }
   const link = event.target.closest('a[href]');
-  if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
+  const held = event.metaKey || event.ctrlKey || event.shiftKey || event.altKey;
+  if (!link || event.defaultPrevented || event.button || held) return;
   const url = new URL(link.href);
-  if (url.origin !== location.origin || link.target || (!core && link.hasAttribute('download')) || 'server' in link.dataset || (!core && !opening())) return;
+  if (url.origin !== location.origin || link.target || 'server' in link.dataset) return;
+  if (!core && (link.hasAttribute('download') || !opening())) return;
   if (url.pathname === location.pathname && url.search === location.search && url.hash) return;
   event.preventDefault();
   if (core) return go(url.pathname + url.search, 'push');
@@ -366,7 +370,10 @@ async function collect(form, submitter) {
     fields.push([name, typeof value === 'string' ? value : await value.text()]);
   }
   if (!form.hasAttribute('id')) form.setAttribute('id', 'form-' + journal.newID());
-  return { id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search, path: new URL(form.action).pathname, fields, leaves: 'leave' in form.dataset };
+  return {
+    id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search,
+    path: new URL(form.action).pathname, fields, leaves: 'leave' in form.dataset,
+  };
 }
 
 // mark shows at once that the tap was felt. Only the core's drawing says that it is saved.

@@ -1,6 +1,6 @@
-// Outbox sends forms to the server that the core on this phone cannot take. A form leaves the journal only when the
-// server's own mark on the answer says what became of it; a status alone proves nothing. It is sent again, under the same
-// id, until then.
+// Outbox sends the forms to the server that the core on this phone cannot take. A form leaves the journal only when the
+// server's own mark on the answer says what became of it; a status alone proves nothing. Until then it is sent again,
+// under the same id.
 const limit = 10000; // ms for an answer, and more for a long form
 const charsPerMs = 8;
 const patience = 2000; // ms after which signs of signal end an attempt that hangs
@@ -92,7 +92,10 @@ async function post(entry, attempt) {
   const body = new URLSearchParams(entry.fields);
   attempt.give(limit + body.toString().length / charsPerMs);
   try {
-    const answer = await fetch(entry.path, { method: 'POST', body, headers: { 'Idempotency-Key': entry.id }, credentials: 'same-origin', cache: 'no-store', redirect: 'manual', signal: attempt.stop.signal });
+    const answer = await fetch(entry.path, {
+      method: 'POST', body, headers: { 'Idempotency-Key': entry.id }, credentials: 'same-origin',
+      cache: 'no-store', redirect: 'manual', signal: attempt.stop.signal,
+    });
     const fate = answer.headers.get('Garlandry-Form');
     if (fate !== 'kept' && fate !== 'refused') return { status: answer.status, fate: '' };
     const html = await answer.text().catch(() => ''); // cut off, and yet the server has the form

@@ -15,7 +15,8 @@ export function patch(region, html, keepTyped) {
 export function steady() {
   const middle = window.scrollY > 0 ? document.elementFromPoint(window.innerWidth / 2, window.innerHeight / 3) : null;
   const place = (element) => element.getBoundingClientRect().top;
-  const held = [document.activeElement, middle].find((e) => e && e.closest('#page') && place(e) >= 0 && place(e) < window.innerHeight) || middle;
+  const seen = (e) => e && e.closest('#page') && place(e) >= 0 && place(e) < window.innerHeight;
+  const held = [document.activeElement, middle].find(seen) || middle;
   if (!held || !held.closest('#page')) return null;
   const top = place(held);
   return () => { if (held.isConnected) window.scrollBy({ top: place(held) - top, behavior: 'instant' }); };
@@ -109,7 +110,8 @@ function besideTyped(field) {
 function typed(field) {
   switch (field.nodeName) {
     case 'INPUT':
-      return field.type === 'checkbox' || field.type === 'radio' ? field.checked !== field.defaultChecked : field.value !== field.defaultValue;
+      return field.type === 'checkbox' || field.type === 'radio'
+        ? field.checked !== field.defaultChecked : field.value !== field.defaultValue;
     case 'TEXTAREA':
       return field.value !== field.defaultValue;
     case 'OPTION':

@@ -1,7 +1,6 @@
-// On the bare page of an installed app, what was on the screen when it was last open goes back on before the first
-// painting; the core draws over it as soon as it runs. Loaded in the bare page's head, as a plain script, so that nothing
-// is painted without it; an element at the end of the body says when the page stands, and which script to go on with once
-// it is painted.
+// On the bare page of an installed app, this puts back what was on the screen last, before the first painting. The core
+// draws over it as soon as it runs. Loaded in the bare page's head, as a plain script, so that nothing is painted
+// without it. An element at the end of the body says when the page stands, and which script comes next.
 self.recallPage = (place) => {
   try {
     const page = JSON.parse(localStorage.getItem('garlandry-page ' + place));

@@ -1,5 +1,5 @@
-// Stopped remembers over which jobs a core has stopped, in this build of the app: a job that it happens over twice is not
-// opened by the next core, so that the other jobs work. A newer build tries again, and so does a tap.
+// Stopped remembers which jobs killed a core of this build. After the second time the next core does not open that job,
+// so that the other jobs work. A newer build tries again, and so does a tap.
 const key = 'garlandry-stopped';
 const twice = 2;
 let kept = {}; // where the browser keeps nothing: as long as this page

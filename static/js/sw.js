@@ -4,7 +4,8 @@
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
-const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)|^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
+const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)/;
+const serverOnlyInJob = /^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const stillLimit = 3000; // ms without a byte
 const askedAgain = 5000; // ms in which the shell asks again
 const pageLimit = 20000; // ms for a whole page or file
@@ -45,14 +46,18 @@ self.addEventListener('fetch', (event) => {
   const url = new URL(request.url);
   if (request.method !== 'GET' || url.origin !== self.location.origin) return;
   if (request.mode === 'navigate') {
-    if (serverOnly.test(url.pathname) || url.searchParams.get('from') === 'server' || url.pathname.endsWith('/export')) {
+    const { pathname, searchParams } = url;
+    if (serverOnly.test(pathname) || serverOnlyInJob.test(pathname) ||
+        searchParams.get('from') === 'server' || pathname.endsWith('/export')) {
       event.respondWith(fromServer(request));
     } else {
       event.respondWith(fromCache(shell).then((hit) => hit || fromServer(request)));
     }
     return;
   }
-  if (url.pathname.startsWith('/a/')) event.respondWith(fromCache(url.pathname).then((hit) => hit || fetch(request, { signal: AbortSignal.timeout(assetLimit) })));
+  if (!url.pathname.startsWith('/a/')) return;
+  const fromNetwork = () => fetch(request, { signal: AbortSignal.timeout(assetLimit) });
+  event.respondWith(fromCache(url.pathname).then((hit) => hit || fromNetwork()));
 });
 
 async function fromCache(path) {
@@ -64,7 +69,10 @@ async function fromCache(path) {
 async function signedOut() {
   if (!(await caches.has(later))) return false;
   try {
-    const answer = await fetch('/phone/out', { method: 'POST', headers: { Accept: 'application/json' }, credentials: 'same-origin', redirect: 'error', signal: AbortSignal.timeout(stillLimit) });
+    const answer = await fetch('/phone/out', {
+      method: 'POST', headers: { Accept: 'application/json' }, credentials: 'same-origin', redirect: 'error',
+      signal: AbortSignal.timeout(stillLimit),
+    });
     return !(answer.ok && await caches.delete(later));
   } catch {
     return true;
@@ -76,7 +84,9 @@ async function signedOut() {
 const failures = new Map(); // by path: when it did not come
 async function fromServer(request) {
   const { pathname } = new URL(request.url);
-  if (await signedOut() && !/^\/(j|scan|out\/later)$/.test(pathname)) return (await fromCache('/out/later')) || Response.error();
+  if (await signedOut() && !/^\/(j|scan|out\/later)$/.test(pathname)) {
+    return (await fromCache('/out/later')) || Response.error();
+  }
   try {
     if (Date.now() - (failures.get(pathname) || 0) < askedAgain) throw new Error('it did not come just now');
     return await whole(request, stillLimit, pageLimit);

@@ -62,7 +62,8 @@ function fields() {
 function keep() {
   const typed = fields().map(({ field, name, ticks }) => [name, ticks ? field.checked : field.value]);
   try {
-    sessionStorage.setItem(kept, JSON.stringify({ path: location.pathname + location.search, scroll: window.scrollY, typed }));
+    const path = location.pathname + location.search;
+    sessionStorage.setItem(kept, JSON.stringify({ path, scroll: window.scrollY, typed }));
   } catch { /* no storage: the page reloads without */ }
 }
 

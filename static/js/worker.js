@@ -15,8 +15,8 @@ self.garlandryHost = {
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),
-  persist: () => (navigator.storage && navigator.storage.persist ? navigator.storage.persist().catch(() => false) : Promise.resolve(false)),
-  estimate: () => (navigator.storage && navigator.storage.estimate ? navigator.storage.estimate().catch(() => ({})) : Promise.resolve({})),
+  persist: async () => navigator.storage?.persist?.().catch(() => false) ?? false,
+  estimate: async () => navigator.storage?.estimate?.().catch(() => ({})) ?? {},
   pause: () => new Promise((resolve) => { turns.port1.onmessage = resolve; turns.port2.postMessage(0); }),
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
@@ -35,7 +35,10 @@ self.garlandryHost = {
 const zones = new Map();
 function offset(zone, ms) {
   try {
-    if (!zones.has(zone)) zones.set(zone, new Intl.DateTimeFormat('en-US', { timeZone: zone || undefined, timeZoneName: 'longOffset' }));
+    if (!zones.has(zone)) {
+      const options = { timeZone: zone || undefined, timeZoneName: 'longOffset' };
+      zones.set(zone, new Intl.DateTimeFormat('en-US', options));
+    }
     return zones.get(zone).formatToParts(ms).find((part) => part.type === 'timeZoneName').value;
   } catch {
     return '';
@@ -48,7 +51,10 @@ async function request(method, path, body, limit) {
   const timer = setTimeout(() => stop.abort(), limit);
   try {
     const headers = body ? { 'Content-Type': 'application/json' } : {};
-    const answer = await fetch(path, { method, body: body || undefined, headers, credentials: 'same-origin', cache: 'no-store', signal: stop.signal, redirect: 'error' });
+    const answer = await fetch(path, {
+      method, body: body || undefined, headers, credentials: 'same-origin', cache: 'no-store',
+      signal: stop.signal, redirect: 'error',
+    });
     return { status: answer.status, text: await answer.text(), after: answer.headers.get('Retry-After') || '' };
   } catch (error) {
     return { status: 0, text: String(error && error.name), after: '' };
@@ -67,7 +73,7 @@ function stop(why) {
 
 // Go does not see what kills the core: a full stack, memory that ran out, a trap.
 function ends(error) {
-  return error instanceof WebAssembly.RuntimeError || error instanceof RangeError || Boolean(error && error.name === 'InternalError');
+  return error instanceof WebAssembly.RuntimeError || error instanceof RangeError || error?.name === 'InternalError';
 }
 self.addEventListener('error', (event) => {
   if (!ends(event.error)) return;
@@ -75,7 +81,7 @@ self.addEventListener('error', (event) => {
   stop(event.error);
 });
 self.addEventListener('unhandledrejection', (event) => { if (ends(event.reason)) stop(event.reason); });
-new BroadcastChannel('garlandry-left').onmessage = () => self.close(); // signed out: nothing is written back, see leave.js
+new BroadcastChannel('garlandry-left').onmessage = () => self.close(); // signed out, see leave.js
 
 others.onmessage = () => { if (deliver) deliver({ type: 'others' }); };
 
