@@ -3,7 +3,7 @@ package crew
 import (
 	"math"
 
-	"garlandry/calc/rng"
+	"garlandry/calc/exact"
 )
 
 // Seen is how long a task, or a part of it, really took.
@@ -42,7 +42,7 @@ func (r *Rate) learn(seen []Seen) {
 	// Means are 1, so the logarithms' means lie half a variance below.
 	variance := float64(r.Spread * r.Spread)
 	precision := 1 / variance
-	sum := float64(precision * (rng.Log(r.Factor) - variance/2))
+	sum := float64(precision * (exact.Log(r.Factor) - variance/2))
 	count := 0
 	for i := range seen {
 		s := &seen[i]
@@ -53,11 +53,11 @@ func (r *Rate) learn(seen []Seen) {
 		variance = float64(spread * spread)
 		weight := 1 / variance
 		precision += weight
-		sum += float64(weight * (rng.Log(s.Actual/s.Planned) + variance/2))
+		sum += float64(weight * (exact.Log(s.Actual/s.Planned) + variance/2))
 		count++
 	}
 	if count > 0 {
-		r.Factor, r.Spread = rng.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
+		r.Factor, r.Spread = exact.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
 	}
 }
 
@@ -84,7 +84,7 @@ func strays(seen []Seen) float64 {
 	for i := range seen {
 		s := &seen[i]
 		weight := 1 / float64(s.Spread*s.Spread)
-		at := rng.Log(s.Actual/s.Planned) + float64(s.Spread*s.Spread)/2
+		at := exact.Log(s.Actual/s.Planned) + float64(s.Spread*s.Spread)/2
 		weights += weight
 		sum += float64(weight * at)
 		squares += float64(weight * float64(at*at))

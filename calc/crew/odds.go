@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"garlandry/calc/exact"
 	"garlandry/calc/rng"
 )
 
@@ -151,7 +152,7 @@ func (l *lognormal) sample() float64 {
 	if l.spread <= 0 {
 		return 1
 	}
-	return rng.Exp(float64(l.spread*l.source.Normal()) - float64(l.spread*l.spread)/2)
+	return exact.Exp(float64(l.spread*l.source.Normal()) - float64(l.spread*l.spread)/2)
 }
 
 // taskTimes draws how many times as long as planned tasks take. Each task and each kind of

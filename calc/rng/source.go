@@ -1,5 +1,7 @@
 package rng
 
+import "garlandry/calc/exact"
+
 // Source is SplitMix64 (Steele, Lea and Flood, "Fast splittable pseudorandom
 // number generators", OOPSLA 2014): one word of state. The zero value is the
 // stream of seed 0.
@@ -42,4 +44,4 @@ func (s *Source) Unit() float64 {
 }
 
 // Normal is a standard normal number, by inverting the distribution.
-func (s *Source) Normal() float64 { return Quantile(s.Unit()) }
+func (s *Source) Normal() float64 { return exact.Quantile(s.Unit()) }

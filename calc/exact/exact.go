@@ -1,4 +1,4 @@
-package rng
+package exact
 
 import "math"
 
