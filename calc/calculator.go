@@ -23,7 +23,7 @@ type Input struct {
 	Example    string // something that would be accepted
 }
 
-// Output is one thing a calculator tells.
+// Output is one result of a calculator.
 type Output struct {
 	Key     string // carries the unit: pitch_mm
 	Label   string

@@ -111,7 +111,7 @@ func (v Values) spaceOf() (cargo.Space, error) {
 	}, nil
 }
 
-// loadOf is what is to be carried.
+// loadOf collects everything to carry.
 func (v Values) loadOf(across float64) (cargo.Load, error) {
 	load := cargo.Load{SqueezePct: v.Number("squeeze"), Packing: v.Number("packing") / 100}
 	recipe := v.Recipe("recipe")
@@ -145,7 +145,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	return load, nil
 }
 
-// filling is what is in so many clusters of the recipe.
+// filling is the air and the largest balloon of so many clusters of the recipe.
 func filling(recipe cluster.Recipe, clusters int) (f cargo.Filling) {
 	for _, mm := range recipe.DiametersMM() {
 		f.AirL += float64(latex.VolumeL(mm) * float64(clusters))
@@ -243,7 +243,7 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 	)
 }
 
-// drawnBalls are what is loose, clusters as small as they lie.
+// drawnBalls are the loose things to draw, clusters as small as they lie.
 func drawnBalls(load cargo.Load, a cargo.Answer) cargo.Balls {
 	if len(load.Balls) > 0 {
 		return load.Balls[0]

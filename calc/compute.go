@@ -9,9 +9,9 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Compute reads what a person typed, fills in defaults, checks ranges and runs the calculator. Blank text counts as left
-// out. system says what bare numbers mean and how notes and working are written; Outputs never depend on it. Every error
-// is an *InputError of one line.
+// Compute reads what a person typed, fills in defaults, checks ranges and runs the calculator. Blank text counts as
+// left out. system says what bare numbers mean and how notes and working are written; Outputs never depend on it. Every
+// error is an *InputError of one line.
 //
 // model computes recipes that the table does not hold. Until it has done so, and always when it is nil, they are
 // estimated and a note says so.

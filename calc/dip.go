@@ -224,7 +224,7 @@ func runDip(v Values, result *Result) error {
 	return nil
 }
 
-// drawDip shows the bar with its dip enlarged so that it can be seen.
+// drawDip draws the bar with its dip enlarged.
 func drawDip(v Values, bar rig.Bar, loads []rig.Load, d rig.Dip) *Drawing {
 	s := v.sketch()
 	most := 0.0

@@ -42,7 +42,7 @@ func Format(kind Kind, value any, s measure.System) string {
 }
 
 func formatNumber(kind Kind, x float64, s measure.System) string {
-	if m := mannerOf(kind); m != nil {
+	if m := formatOf(kind); m != nil {
 		return m.write(x, s)
 	}
 	return measure.FormatNumber(x, 3)
@@ -67,5 +67,4 @@ func (in *Input) DefaultText(s measure.System) string {
 	return formatNumber(in.Kind, number, s)
 }
 
-//go:noinline
 func whole(n int) string { return strconv.Itoa(n) }

@@ -1,6 +1,6 @@
 package calc
 
-// ShapeKind is what a Shape is.
+// ShapeKind is the kind of a Shape.
 type ShapeKind string
 
 // The shapes of a Drawing and the fields they use.
@@ -13,7 +13,7 @@ const (
 	ShapeDimension ShapeKind = "dimension" // Points[0] to Points[1] with end marks; Text at the middle
 )
 
-// Role is what a shape stands for, so that a page can colour it.
+// Role is the meaning of a shape. A page colours it by this.
 type Role string
 
 // Roles of shapes.

@@ -46,7 +46,7 @@ func (in *Input) Range(s measure.System) string {
 	}
 	for i := range allowances {
 		if allowances[i].kind == in.Kind {
-			return measure.Reword(allowances[i].words, s)
+			return measure.Reword(allowances[i].text, s)
 		}
 	}
 	if in.Max <= in.Min {

@@ -1,7 +1,7 @@
 package calc_test
 
-// family is a named case of a calculator and what changes in it, case by case. Inputs are parted by " / ", values to try
-// one after the other by "|"; a change of several inputs is tried in every combination.
+// family is a named case of a calculator and what changes in it, case by case. Inputs are parted by " / ", values to
+// try one after the other by "|"; a change of several inputs is tried in every combination.
 type family struct {
 	name, base string
 	changes    []string

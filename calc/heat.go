@@ -70,7 +70,7 @@ var heatCalculator = Calculator{
 }
 
 // StepGrowth is the step of the working that says how many times the reckoned
-// growth is that of a measured balloon.
+// growth compares with the balloon that somebody measured.
 const StepGrowth = "Times the growth"
 
 func runHeat(v Values, result *Result) error {

@@ -1,6 +1,6 @@
 package calc
 
-// Kind is what sort of quantity an input or output is. It decides how text is
+// Kind is the quantity of an input or output. It decides how text is
 // read and how a figure is written.
 type Kind string
 

@@ -109,7 +109,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	return push.By(v.given.model), nil
 }
 
-// pushOutput tells the push of a result; pushed sets it.
+// pushOutput is the push of a result; pushed sets it.
 var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
 // pushed says whose push was used, and that what it gives for the recipe is an

@@ -30,10 +30,10 @@ var readers = [...]struct {
 	{KindMeasured, readMeasured},
 }
 
-// allowances say what those that are not a single number may be.
+// allowances are the ranges of the kinds that are not a single number.
 var allowances = [...]struct {
-	kind  Kind
-	words string
+	kind Kind
+	text string
 }{
 	{KindFlag, "yes or no"},
 	{KindRecipe, "1 to 8 duplets of the sizes 5 to 36"},
@@ -80,7 +80,7 @@ func (in *Input) check(x float64) error {
 }
 
 func readNumber(kind Kind, text string, bare measure.System) (float64, error) {
-	if m := mannerOf(kind); m != nil && m.read != nil {
+	if m := formatOf(kind); m != nil && m.read != nil {
 		return m.read(text, bare)
 	}
 	return measure.ParseNumber(text)

@@ -13,7 +13,7 @@ type Line struct {
 	Label, Formula, Value string
 }
 
-// Result is what a calculator tells.
+// Result is the answer of a calculator.
 type Result struct {
 	// Outputs has every output key of the calculator. Values are float64, int,
 	// string, []int, []float64 or bool, in the unit that the key names.
@@ -33,12 +33,7 @@ type Result struct {
 	Used []Entry
 }
 
-// The small helpers of Result, sketch and Values are called from hundreds of
-// places; kept out of line they cost the phone's download far less.
-
 // note adds a sentence, its gaps filled as say fills them.
-//
-//go:noinline
 func (r *Result) note(pattern string, figures ...float64) {
 	text, _ := say(r.units, pattern, figures)
 	r.Notes = append(r.Notes, text)
@@ -72,8 +67,6 @@ func (r Result) Picture() *Drawing {
 
 // step adds a line of the working; the figures fill the gaps of formula, then
 // those of value. The label is written as it is.
-//
-//go:noinline
 func (r *Result) step(label, formula, value string, figures ...float64) {
 	formula, figures = say(r.units, formula, figures)
 	value, _ = say(r.units, value, figures)

@@ -9,22 +9,21 @@ import (
 // say fills the gaps of a pattern with figures, in order, and gives the figures
 // that are left. A gap is {2} for a number with at most two decimals, a kind for
 // a figure in the reader's units ({length}, {small_length}, {mass}), or two words
-// for a count ({tie|ties}). One call stands for many, which keeps the phone's
-// download small. Text that somebody typed does not belong in a pattern.
+// for a count ({tie|ties}). Text that somebody typed does not belong in a pattern.
 func say(s measure.System, pattern string, figures []float64) (string, []float64) {
-	var said strings.Builder
+	var text strings.Builder
 	for len(figures) > 0 {
 		before, rest, found := strings.Cut(pattern, "{")
 		if !found {
 			break
 		}
 		gap, after, _ := strings.Cut(rest, "}")
-		said.WriteString(before)
-		said.WriteString(fill(s, gap, figures[0]))
+		text.WriteString(before)
+		text.WriteString(fill(s, gap, figures[0]))
 		pattern, figures = after, figures[1:]
 	}
-	said.WriteString(pattern)
-	return said.String(), figures
+	text.WriteString(pattern)
+	return text.String(), figures
 }
 
 // fill writes one figure as its gap asks.
@@ -42,8 +41,6 @@ func fill(s measure.System, gap string, figure float64) string {
 }
 
 // say is text with its gaps filled; Values are asked because they know the units.
-//
-//go:noinline
 func (v Values) say(pattern string, figures ...float64) string {
 	text, _ := say(v.given.system, pattern, figures)
 	return text

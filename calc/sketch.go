@@ -17,8 +17,6 @@ type sketch struct {
 func (v Values) sketch() *sketch { return &sketch{units: v.given.system} }
 
 // add takes points as pairs of across and up.
-//
-//go:noinline
 func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, places ...float64) {
 	points := make([]Dot, len(places)/2)
 	for i := range points {
@@ -27,17 +25,13 @@ func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, p
 	s.shapes = append(s.shapes, Shape{Kind: kind, Role: role, Text: text, RadiusMM: radiusMM, Points: points})
 }
 
-//go:noinline
 func (s *sketch) circle(role Role, x, y, radiusMM float64) {
 	s.add(ShapeCircle, role, "", radiusMM, x, y)
 }
 
 // line joins places given as pairs of across and up.
-//
-//go:noinline
 func (s *sketch) line(role Role, places ...float64) { s.add(ShapeLine, role, "", 0, places...) }
 
-//go:noinline
 func (s *sketch) box(role Role, left, bottom, width, height float64) {
 	s.add(ShapeArea, role, "", 0, left, bottom, left+width, bottom, left+width, bottom+height, left, bottom+height)
 }
@@ -48,17 +42,14 @@ func (s *sketch) span(kind ShapeKind, role Role, x1, y1, x2, y2 float64, pattern
 	s.add(kind, role, text, 0, x1, y1, x2, y2)
 }
 
-//go:noinline
 func (s *sketch) arrow(role Role, x1, y1, x2, y2 float64, pattern string, figures ...float64) {
 	s.span(ShapeArrow, role, x1, y1, x2, y2, pattern, figures)
 }
 
-//go:noinline
 func (s *sketch) dimension(x1, y1, x2, y2 float64, pattern string, figures ...float64) {
 	s.span(ShapeDimension, RoleMeasure, x1, y1, x2, y2, pattern, figures)
 }
 
-//go:noinline
 func (s *sketch) text(x, y float64, pattern string, figures ...float64) {
 	text, _ := say(s.units, pattern, figures)
 	s.add(ShapeText, RoleMeasure, text, 0, x, y)

@@ -8,11 +8,10 @@ import (
 )
 
 // Values are the inputs of one run, read and range-checked. Asking for a key
-// that was left out gives the zero value; Has tells the difference.
+// that was left out gives the zero value; see Has.
 type Values struct{ given *given }
 
-// given is behind a pointer because Values is handed on hundreds of times, and
-// every word that is copied costs the phone code.
+// given holds the inputs of one run.
 type given struct {
 	system measure.System
 	inputs []Input
@@ -21,35 +20,25 @@ type given struct {
 	model  *cluster.Model // nil: recipes are estimated where the table has none
 }
 
-// System is what figures in notes and working are written in.
+// System is the unit system of notes and working.
 func (v Values) System() measure.System { return v.given.system }
 
 // Has reports whether the input was typed or has a default.
-//
-//go:noinline
 func (v Values) Has(key string) bool { _, ok := v.given.items[key]; return ok }
 
 // Number is a single number in the unit of its kind.
-//
-//go:noinline
 func (v Values) Number(key string) float64 { x, _ := v.given.items[key].(float64); return x }
 
 // Count is a whole number: a count, money in hundredths or a balloon size.
-//
-//go:noinline
 func (v Values) Count(key string) int { n, _ := v.given.items[key].(int); return n }
 
 // Text is a choice or words.
-//
-//go:noinline
 func (v Values) Text(key string) string { t, _ := v.given.items[key].(string); return t }
 
 // Flag is yes or no.
 func (v Values) Flag(key string) bool { b, _ := v.given.items[key].(bool); return b }
 
-// Recipe is what one cluster is made of.
-//
-//go:noinline
+// Recipe is the recipe of one cluster.
 func (v Values) Recipe(key string) cluster.Recipe {
 	r, _ := v.given.items[key].(cluster.Recipe)
 	return r
@@ -61,7 +50,7 @@ func (v Values) Bags(key string) []stock.Bag { b, _ := v.given.items[key].([]sto
 // Weights are named shares.
 func (v Values) Weights(key string) []Weight { w, _ := v.given.items[key].([]Weight); return w }
 
-// Loads are what hangs on a bar.
+// Loads are the loads of a bar.
 func (v Values) Loads(key string) []Load { l, _ := v.given.items[key].([]Load); return l }
 
 // Points are the points of a curve.

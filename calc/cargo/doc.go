@@ -8,11 +8,10 @@
 // (see [CommonPacking]). Whether they go in at all is another question: a cluster
 // must pass the door as a ball, and a section is a bent cylinder, a tube whose
 // centre line is a circular arc of at most a half circle, no tighter than the
-// tube is thick. Different things
-// in one load each take their share of the car, which is a fair estimate and
-// not a packing plan. Air-filled work weighs next to nothing: weights, tools
+// tube is thick. Different things in one load each take their share of the car,
+// which is a fair estimate and not a packing plan. Air-filled work weighs next to nothing: weights, tools
 // and cylinders are not counted here.
 //
-// The package knows nothing of recipes or cars: the caller brings millimetres,
+// The package does not know recipes or cars: the caller brings millimetres,
 // litres and counts. Start at [Pack].
 package cargo

@@ -25,7 +25,7 @@ type Clusters struct {
 	Filling Filling `json:"filling"`
 }
 
-// Filling is what is in one cluster or section: the litres of air of its
+// Filling is the content of one cluster or section: the litres of air of its
 // balloons and the diameter of its largest balloon.
 type Filling struct {
 	AirL      float64 `json:"air_l"`
@@ -44,10 +44,10 @@ type Sections struct {
 	Filling  Filling `json:"filling"`
 }
 
-// Load is what is to be carried. SqueezePct is how much thinner its things may
+// Load is everything to carry. SqueezePct is how much thinner its things may
 // be made to get them in, 0 to [LargestSqueeze]; [CommonSqueezePct] is usual.
 // Packing is the part of the space that the balloons of clusters and sections
-// fill, [LeastPacking] to 1; 0 stands for [CommonPacking].
+// fill, [LeastPacking] to 1; 0 means [CommonPacking].
 type Load struct {
 	Balls      []Balls    `json:"balls"`
 	Clusters   []Clusters `json:"clusters"`

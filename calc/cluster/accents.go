@@ -2,7 +2,7 @@ package cluster
 
 import "math"
 
-// Covered is what accents do to a base.
+// Covered is the effect of accents on a base.
 type Covered struct {
 	// Accents is how many accent clusters.
 	Accents int `json:"accents"`
@@ -35,7 +35,7 @@ func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Cove
 	return covered
 }
 
-// AccentsCover is what a given number of accent clusters does to a base, by the
+// AccentsCover is the effect of a number of accent clusters on a base, by the
 // rule of Accents.
 func AccentsCover(lengthMM float64, base, accent Recipe, p Push, accents int) Covered {
 	before := Measure(base, p)

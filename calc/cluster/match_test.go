@@ -41,7 +41,7 @@ func TestMatchRefuses(t *testing.T) {
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no room beside what is kept")
 }
 
-// What is closed is the way from duplet for duplet to the stand-in, as a share of the
+// What is closed is the way from duplet for duplet to the substitute, as a share of the
 // way to what is wished: on a rule, with the balls that the model gives.
 func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}

@@ -1,6 +1,6 @@
 package cluster
 
-// Figures are what clusters of a recipe measure at a push. All are 0 for a
+// Figures are the measures of a recipe's clusters at a push. All are 0 for a
 // recipe that cannot be built.
 type Figures struct {
 	// PitchMM is how far apart clusters stand along the string, centre to centre.
@@ -23,7 +23,7 @@ func Measure(r Recipe, p Push) Figures {
 	if !ok {
 		return Figures{}
 	}
-	pitch, girth, coverage := shape.curve.At(p.nest())
+	pitch, girth, coverage := shape.curve.At(p.share())
 	return Figures{
 		PitchMM:  pitch * shape.meanMM,
 		GirthMM:  float64(girth*shape.meanMM) + shape.addMM,

@@ -60,15 +60,15 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured,
 		)
 	}
-	return Push{push / standardNestPush(), SourceMeasured, m}, nil
+	return Push{push / standardShare(), SourceMeasured, m}, nil
 }
 
-// nest is the push as calc/softsphere takes it, a share of the mean diameter.
-func (p Push) nest() float64 {
+// share is the push as calc/softsphere takes it, a share of the mean diameter.
+func (p Push) share() float64 {
 	if !(p.Relative > 0) {
-		return standardNestPush()
+		return standardShare()
 	}
-	return p.Relative * standardNestPush()
+	return p.Relative * standardShare()
 }
 
 // The rule of thumb that fixes the standard push: quads of 11-inch sized to
@@ -78,9 +78,9 @@ const (
 	rulePitchIn   = 12.0 / 2
 )
 
-// standardNestPush is the push at which the rule of thumb holds exactly, about
+// standardShare is the push at which the rule of thumb holds exactly, about
 // 0.2 of the mean diameter.
-func standardNestPush() float64 {
+func standardShare() float64 {
 	var quads softsphere.Curve
 	table.Kept.Curve(&quads, []table.Group{{Duplets: 2, Diameter: 1}})
 	push, _ := quads.PushAt(rulePitchIn / ruleSizedToIn)

@@ -31,7 +31,7 @@ func (p Part) String() string {
 	return strconv.Itoa(p.Duplets) + "x" + strconv.Itoa(p.SizeIn) + "@" + formatInches(p.ToIn)
 }
 
-// Recipe is what one cluster is made of. In text and in JSON it is
+// Recipe lists the duplets of one cluster. In text and in JSON it is
 // "2x11@10 + 1x18@16": two duplets of 11-inch sized to 10 in and one of
 // 18-inch sized to 16 in.
 type Recipe []Part

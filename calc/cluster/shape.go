@@ -6,7 +6,7 @@ import (
 )
 
 // shape is a recipe apart from its size: a curve in shares of a mean diameter,
-// and what to add to ball and girth when the curve is that of a stand-in.
+// and what to add to ball and girth when the curve is a substitute's.
 type shape struct {
 	curve  softsphere.Curve
 	meanMM float64

@@ -1,16 +1,16 @@
-// Package exact has the functions that give the same float64, to the last bit, on every machine. The phone (wasm) and the
-// server compute the same plan, schedule and odds from the same job, each for itself, and their answers must not differ.
+// Package exact has the functions that give the same float64, to the last bit, on every machine. The phone (wasm) and
+// the server compute the same plan, schedule and odds from the same job, each for itself. Their answers must not differ.
 //
 // Three things would make them differ:
 //
-//   - A compiler may fuse x*y + z into one instruction that rounds once. Go does so on arm64, not on amd64 or in wasm. A
-//     conversion, float64(x*y) + z, forbids it. Wherever a sum of products decides something, in calc and in app, the
+//   - A compiler may fuse x*y + z into one instruction that rounds once. Go does so on arm64, not on amd64 or in wasm.
+//     A conversion, float64(x*y) + z, forbids it. Wherever a sum of products decides something, in calc and in app, the
 //     products are written so.
 //   - math.Exp, math.Log and others are written in assembly for some machines and in Go for the rest, and may differ in
-//     the last bit. Exp and Log here are sums and products alone. math.Sqrt is exact everywhere.
-//   - Go goes through a map in another order each time, and a sum of floats depends on the order. Nothing that is computed
-//     goes through a map: keys are sorted first, or things are kept in a slice.
+//     the last bit. Exp and Log here use sums and products only. math.Sqrt is exact everywhere.
+//   - Go ranges over a map in another order each time, and a sum of floats depends on the order. Computations sort the
+//     keys first, or keep things in a slice.
 //
 // Package rng draws its numbers by the same rules. Elsewhere in calc the functions of package math are fine where the
-// result is shown or rounded with a tolerance far above the last bit, such as a count that is rounded up.
+// result is shown, or rounded with a tolerance far above the last bit, as counts are.
 package exact

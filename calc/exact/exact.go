@@ -23,7 +23,7 @@ func Exp(x float64) float64 {
 	return sum * math.Float64frombits(uint64(1023+int(k))<<52) // 2 to the k
 }
 
-// shares are those of the powers of r in e to the r, each 1 over the product of the whole numbers up to its own: for r
+// shares are the coefficients of the Taylor series of e to the r, each 1 over a factorial: for r
 // up to 0.35 what is left out is under the last place.
 var shares = [...]float64{1, 1, 1. / 2, 1. / 6, 1. / 24, 1. / 120, 1. / 720, 1. / 5040, 1. / 40320, 1. / 362880,
 	1. / 3628800, 1. / 39916800, 1. / 479001600, 1. / 6227020800}
@@ -68,7 +68,8 @@ func Quantile(p float64) float64 {
 		z = chain(r, 0.17023821103, 1.3067284816, 2.7568153900, 1.4234372777) / chain(r, 0, 0.12021132975, 0.73700164250, 1)
 	} else {
 		r -= 5
-		z = chain(r, 0.017337203997, 0.42868294337, 3.0812263860, 6.6579051150) / chain(r, 0, 0.012258202635, 0.24197894225, 1)
+		z = chain(r, 0.017337203997, 0.42868294337, 3.0812263860, 6.6579051150) /
+			chain(r, 0, 0.012258202635, 0.24197894225, 1)
 	}
 	if q < 0 {
 		return -z

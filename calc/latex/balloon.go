@@ -16,7 +16,7 @@ type Balloon struct {
 	Notes []string
 }
 
-// Describe is what there is to know of a round balloon of the size blown to
+// Describe computes the measures of a round balloon of the size blown to
 // toMM. Errors wrap [ErrInput]: a modelling balloon, or toMM outside
 // [MinFillPct] to [MaxFillPct] of full.
 func Describe(s Size, toMM float64) (Balloon, error) {

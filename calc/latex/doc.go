@@ -1,9 +1,9 @@
 // Package latex knows one balloon: how big it is, what is in it, how hard its
 // rubber presses, how it grows in heat and thin air, and what it lifts.
 //
-// It refuses to know how balloons are tied together (package cluster), how many
-// to buy (package stock) and anything about colours, jobs or screens. It reads
-// no clock and keeps no state; every answer follows from its arguments.
+// It does not know how balloons are tied together (package cluster), how many
+// to buy (package stock), or anything about colours, jobs or screens. It reads
+// no clock and keeps no state: every answer follows from its arguments.
 //
 // Start at [Sizes] and [Find] for the table of sizes, at [Describe] for one
 // balloon, at [Heat] for growth between filling and showing, and at [Floating]

@@ -2,7 +2,7 @@ package latex
 
 import "math"
 
-// Growth is what becomes of a balloon between filling and showing.
+// Growth is how a balloon changes between filling and showing.
 type Growth struct {
 	// ShowMM is the diameter at the show of a balloon sized to the wished
 	// diameter at filling.
@@ -22,7 +22,7 @@ type Growth struct {
 	Notes []string
 }
 
-// Heat tells how a balloon of the size, sized to toMM where it is filled,
+// Heat computes how a balloon of the size, sized to toMM where it is filled,
 // grows or shrinks where it is shown. The gas keeps its amount and takes the
 // temperature of the air; gas and rubber are in equilibrium:
 // n R T = (air + rubber) V. Errors wrap [ErrInput].

@@ -28,7 +28,7 @@ func HeliumDensity(celsius, pascal float64) float64 {
 
 // Cylinder is a gas bottle. The zero Cylinder is none.
 type Cylinder struct {
-	// Litres is what it would hold of water, stamped on its shoulder.
+	// Litres is the volume of water it would hold, stamped on its shoulder.
 	Litres float64
 	// GaugeBar is what its gauge reads, above the air outside.
 	GaugeBar float64
@@ -38,7 +38,7 @@ type Cylinder struct {
 	Ideal bool
 }
 
-// Gas is what a cylinder holds and gives.
+// Gas is the amount in a cylinder and the amount it can give.
 type Gas struct {
 	// UsableMol can be let out: what is left at the end is a cylinder full of
 	// helium at the pressure of the air.
@@ -52,7 +52,7 @@ type Gas struct {
 	Compressibility float64
 }
 
-// Contents tells what the cylinder gives at a place. Errors wrap [ErrInput].
+// Contents computes what the cylinder gives at a place. Errors wrap [ErrInput].
 func (c Cylinder) Contents(at Place) (Gas, error) {
 	if err := at.check("place"); err != nil {
 		return Gas{}, err

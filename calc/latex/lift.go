@@ -47,7 +47,7 @@ type Lift struct {
 	Notes []string
 }
 
-// Floating tells what a helium balloon lifts, for how long, and how many a
+// Floating computes what a helium balloon lifts, for how long, and how many a
 // cylinder fills. Densities follow from temperature and pressure (air by
 // CIPM-2007, helium with its compressibility at the pressure inside), not from
 // constants. Errors wrap [ErrInput].

@@ -11,7 +11,7 @@ import (
 const (
 	MooneyPlusPa  = 300_000.0
 	MooneyMinusPa = 30_000.0
-	// RubberDensity is that of natural rubber in g/cm³ (from memory).
+	// RubberDensity is the density of natural rubber in g/cm³ (from memory).
 	RubberDensity = 0.92
 )
 
@@ -25,7 +25,7 @@ type Skin struct {
 	PlusPa, MinusPa float64
 }
 
-// Skin is that of a round balloon of the size: radius from the full diameter
+// Skin returns the skin of a round balloon of the size: radius from the full diameter
 // and FullStretch, thickness from the latex mass spread evenly over the sphere.
 // The neck is taken as part of the sphere, so the pressure is a little high.
 // Modelling balloons give the zero Skin.

@@ -9,7 +9,7 @@
 // finite. A unit that was typed always wins; System only says what a bare
 // number means.
 //
-// The package refuses to know what a quantity is for: allowed ranges belong to
+// The package does not know what a quantity is for: allowed ranges belong to
 // the calculator that asks. It does no I/O and keeps no state. Start at
 // ParseLengthMM and FormatLength.
 package measure

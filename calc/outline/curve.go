@@ -6,7 +6,7 @@ import (
 )
 
 // MostPoints is the most points that a free curve may have, and the most that
-// [Points] hands back.
+// [Points] returns.
 const MostPoints = 10_000
 
 // Point is a place on the drawing plane: XMM to the right, YMM up, the floor at

@@ -6,8 +6,8 @@
 // closed formula where there is one and otherwise from Gauss-Legendre
 // quadrature good to about nine digits; nothing is rounded here.
 //
-// The package knows nothing about balloons, recipes or frames: it takes
-// measures and hands back lengths, equal sections and points to draw. Start at
+// The package does not know balloons, recipes or frames: it takes
+// measures and returns lengths, equal sections and points to draw. Start at
 // [Shape], which gathers the measures of any of the lines, or at the function
 // named after the line, such as [ArchMM].
 package outline

@@ -1,18 +1,18 @@
 package rig
 
-// What is taken of a backdrop frame whose feet nobody has measured.
+// Assumptions about a backdrop frame whose feet were not measured.
 const (
 	// BackdropFeetMM is how deep its feet are, front to back (from memory).
 	BackdropFeetMM = 600.0
 	// LeaningN is somebody leaning on it at LeaningMM above the floor (from
 	// memory): what it must stand indoors too.
 	LeaningN, LeaningMM = 50.0, 1200.0
-	// backdropFriction is that of grass or of steel feet on concrete, whichever
+	// backdropFriction is the friction of grass or of steel feet on concrete, whichever
 	// is less (see [FindGround]).
 	backdropFriction = 0.3
 )
 
-// BackdropBallastKG is what to put on the feet of a covered frame, evenly and in
+// BackdropBallastKG is the ballast for the feet of a covered frame, evenly and in
 // whole kilograms, so that it stands in gusts of that speed with somebody leaning
 // on it, by [Frame.Tip] with the usual factors: closed to the wind from the floor
 // up, on feet BackdropFeetMM deep. gustMPS 0 is indoors. stands is false where it

@@ -42,7 +42,7 @@ type Dip struct {
 	// LeftTipMM and RightTipMM are the dips at the ends of the overhangs,
 	// below 0 where they rise.
 	LeftTipMM, RightTipMM float64
-	// LeftPostN and RightPostN are what the posts carry; below 0 the bar lifts off.
+	// LeftPostN and RightPostN are the loads of the posts; below 0 the bar lifts off.
 	LeftPostN, RightPostN float64
 	// MomentNMM is the largest bending moment, sagging or hogging.
 	MomentNMM float64

@@ -1,6 +1,6 @@
 package rig
 
-// Ground is what feet stand on.
+// Ground is a pair of feet and floor.
 type Ground struct {
 	Name string
 	// Friction is the share of the weight that resists sliding, a low value.

@@ -71,6 +71,4 @@ func orDefault(value, otherwise float64) float64 {
 }
 
 // add puts a note at the end of notes.
-//
-//go:noinline
 func add(notes *[]string, note string) { *notes = append(*notes, note) }

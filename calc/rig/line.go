@@ -4,7 +4,7 @@ import "math"
 
 // Factors of [Line.Hold].
 const (
-	// KnotFactor is what a knot leaves of a line's strength: knots keep 50 to
+	// KnotFactor is the share of a line's strength left by a knot: knots keep 50 to
 	// 90 % (from memory), the worst is used.
 	KnotFactor = 0.5
 	// LineFactor is how many times stronger the knotted line must be than its
@@ -17,13 +17,13 @@ const (
 
 // Line is something hung on fishing line, wire or rope.
 type Line struct {
-	// MassG is what hangs.
+	// MassG is the mass that hangs.
 	MassG float64
 	// Points is the number of lines that carry it, 1 to 20.
 	Points int
 	// AngleDeg is how far each line leans from the vertical, 0 to 80.
 	AngleDeg float64
-	// StrengthN is what one new line breaks at.
+	// StrengthN is the force at which one new line breaks.
 	StrengthN float64
 	// KnotFactor and SafetyFactor replace the constants KnotFactor and
 	// LineFactor; 0 keeps them.

@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Material is what a tube is made of.
+// Material is the material of a tube.
 type Material struct {
 	Name string
 	// ElasticMPa is Young's modulus in N/mm².

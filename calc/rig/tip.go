@@ -32,7 +32,7 @@ type Frame struct {
 	Friction float64
 }
 
-// Push is what acts on the frame; at least one must be above 0.
+// Push is the wind and the force on the frame; at least one must be above 0.
 type Push struct {
 	// WindMPS is the strongest gust, not the mean. Below 0.1 it counts as none.
 	WindMPS float64
@@ -56,7 +56,7 @@ type Tip struct {
 	OverturnFactor, SlideFactor float64
 	// WorstEdge is the edge it would tip over: "front", "back", "left" or "right".
 	WorstEdge string
-	// BallastKG is what to add on the feet, evenly, so that both factors reach
+	// BallastKG is the mass to add on the feet, evenly, so that both factors reach
 	// the rule; whole kilograms, rounded up once. 0 when none is needed.
 	BallastKG float64
 	// PressurePa and WindN are the wind's pressure and its force on the face.

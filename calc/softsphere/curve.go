@@ -14,7 +14,7 @@ var pushes = [Points]float64{0.05, 0.1, 0.14, 0.17, 0.2, 0.23, 0.27, 0.35, 0.5, 
 type Curve struct {
 	// Ball is the free cluster's.
 	Ball float64
-	// Pitch, Girth and Coverage (0 to 1) are those of a string, one for each of
+	// Pitch, Girth and Coverage (0 to 1) of a string, one for each of
 	// Pushes. Pitch never rises with the push.
 	Pitch, Girth, Coverage [Points]float64
 }
@@ -89,8 +89,6 @@ func (c *Curve) Mix(other *Curve, share float64) {
 }
 
 // between finds the point before a push and how far on to the next it is.
-//
-//go:noinline
 func between(push float64) (int, float64) {
 	if !(push > pushes[0]) {
 		return 0, 0
@@ -103,15 +101,12 @@ func between(push float64) (int, float64) {
 	return Points - 2, 1
 }
 
-//go:noinline
 func blend(of *[Points]float64, i int, share float64) float64 {
 	return mix(of[i], of[i+1], share)
 }
 
 // mix is the value a share of the way from a to b, 0 to 1. It never leaves the two, and never turns back while the
 // share grows: rounding keeps an order, but only of a single growing term.
-//
-//go:noinline
 func mix(a, b, share float64) float64 {
 	at := a + float64((b-a)*share)
 	return min(max(at, min(a, b)), max(a, b))

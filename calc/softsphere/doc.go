@@ -1,4 +1,4 @@
-// Package softsphere lets the balloons of a garland find their own places: soft
+// Package softsphere computes where the balloons of a garland come to rest: soft
 // spheres tied by their necks to a string, relaxed until every force balances.
 // From the rest positions come how big a cluster looks, how far apart clusters
 // stand at a push, how thick the string is and how much of it is hidden.
@@ -18,8 +18,8 @@
 // Relaxation Made Simple", Physical Review Letters 97, 170201, 2006). Starts are
 // drawn from a generator of our own with fixed seeds, only sums, products,
 // quotients and square roots are used, and products are rounded before they are
-// added, so that every machine comes to the same bits.
+// added, so every machine comes to the same bits (see package exact).
 //
-// The package knows spheres and millimetres; it refuses to know recipes, sizes
-// and units of the trade (see calc/cluster). Start at Free and Pushed.
+// The package knows spheres and millimetres; it does not know recipes, sizes
+// and units of the trade (see calc/cluster). Start at Free and Typical.
 package softsphere

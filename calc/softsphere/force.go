@@ -22,7 +22,7 @@ func (s *system) findForces() {
 	}
 }
 
-// resistance is what the push takes off per share of squeeze.
+// resistance is the energy that the push takes off per share of squeeze.
 func (s *system) resistance() float64 {
 	if s.space == bulk3D {
 		return 3 * s.push * s.side[0] * s.side[1] * s.side[2]

@@ -75,7 +75,7 @@ const (
 )
 
 // Held is a string of clusters alike brought to a pitch and held there; its
-// AxialForce says how hard. The rest as Pushed.
+// AxialForce says how hard. The rest is as in Typical.
 func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
 	if err := checkDiameters(diametersMM, clusters); err != nil {
 		return Rest{}, err
@@ -124,7 +124,7 @@ func (s *system) farApart() float64 {
 	return largest * across
 }
 
-// pushTo lets the length follow a push until everything rests.
+// pushTo applies a push and relaxes, length and all, until everything rests.
 func (s *system) pushTo(push float64) (int, bool) {
 	s.squeezed, s.push = true, float64(push*s.scale)
 	return s.relax(nearly, mostSteps)

@@ -19,7 +19,7 @@ type Rest struct {
 	Clusters int
 	// LengthMM is the length after which the string repeats; 0 for a free cluster.
 	LengthMM float64
-	// AxialForce is what holds the string together lengthwise, in mm of overlap at
+	// AxialForce is the force that holds the string together lengthwise, in mm of overlap at
 	// one contact (from the virial: minus the change of energy with length).
 	AxialForce float64
 	// Steps is how many steps the relaxation took; Settled is false when it ran

@@ -4,7 +4,7 @@ import (
 	"slices"
 )
 
-// Figures are what a string of clusters measures.
+// Figures are the measures of a string of clusters.
 type Figures struct {
 	PitchMM, GirthMM float64
 	// Coverage is the share, 0 to 1, of the band of the girth that is hidden.
@@ -16,7 +16,7 @@ const (
 	typicalClusters = 20
 )
 
-// Typical is what a string measures at a push: strings of twenty clusters are
+// Typical measures a string at a push: strings of twenty clusters are
 // pushed together from five starts, and each figure is the median. Strings
 // started differently differ by one or two percent; quads near a push of 0.2 by
 // up to a quarter, because there their clusters fold flat, one after another,

@@ -13,7 +13,7 @@ type Bag struct {
 	PriceCents int `json:"price_cents"`
 }
 
-// Purchase is what to buy. Counts has one entry for each bag on offer, in the
+// Purchase is a list of bags to buy. Counts has one entry for each bag on offer, in the
 // order given; Left is what remains of stock and bags together once the need is met.
 type Purchase struct {
 	Counts    []int `json:"counts"`

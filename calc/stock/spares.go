@@ -9,7 +9,7 @@ import (
 // no longer matters to a sum: far under the smallest doubt that can be asked for.
 const negligible = 1e-30
 
-// doubtTolerance lets a doubt that is met exactly but for rounding (one part in
+// doubtTolerance is for a doubt that is met exactly but for rounding (one part in
 // 10^9) count as met.
 const doubtTolerance = 1e-9
 

@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// remainderGrain is how finely remainders are told apart: those closer than
+// remainderGrain is how finely remainders are compared: those closer than
 // one part in 10^8 of a whole are a tie, whatever the rounding of the weights.
 const remainderGrain = 1e8
 

@@ -11,7 +11,7 @@ var Kept = &Book{alike, mixed, three}
 // Curve puts down the curve of a cluster, one to MostDuplets duplets, its groups
 // sorted by size, smallest first. It gives the mean diameter that the curve counts
 // in, and what to add to ball and girth, as the groups are measured. Where the table
-// has no such cluster, the curve is that of one that stands in.
+// has no such cluster, the curve is its substitute's.
 func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	if len(groups) == 1 {
 		b.alike(c, groups[0].Duplets)

@@ -13,7 +13,7 @@ import (
 )
 
 // TestTableIsWhatTheNestGives relaxes some rows anew: a table that no longer fits the
-// nest fails here; go generate in calc/cluster makes it anew. One size is kept to a
+// softsphere fails here; go generate in calc/cluster makes it anew. One size is kept to a
 // ten-thousandth, two sizes to half a step, three to half a step of a factor.
 func TestTableIsWhatTheNestGives(t *testing.T) {
 	for _, c := range []struct {

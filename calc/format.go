@@ -6,15 +6,15 @@ import (
 	"garlandry/calc/measure"
 )
 
-// manner is how figures of one kind are read and written.
-type manner struct {
+// format reads and writes figures of one kind.
+type format struct {
 	kind  Kind
-	read  func(text string, bare measure.System) (float64, error) // nil: as a plain number, or not at all
+	read  func(text string, bare measure.System) (float64, error) // nil reads a plain number, or nothing
 	write func(x float64, s measure.System) string
 }
 
-// manners has no plain numbers: they are what is left.
-var manners = [...]manner{
+// formats lists the ways to read and write a figure. Plain numbers are the fallback.
+var formats = [...]format{
 	{KindLength, measure.ParseLengthMM, measure.FormatLength},
 	{KindLengths, nil, measure.FormatLength},
 	{KindSmallLength, measure.ParseSmallLengthMM, measure.FormatSmallLength},
@@ -38,11 +38,11 @@ var manners = [...]manner{
 	{KindSize, nil, writeSize},
 }
 
-// mannerOf is nil for plain numbers and for what is no single figure.
-func mannerOf(kind Kind) *manner {
-	for i := range manners {
-		if manners[i].kind == kind {
-			return &manners[i]
+// formatOf finds the format of a kind; nil for plain numbers and for kinds that are not one figure.
+func formatOf(kind Kind) *format {
+	for i := range formats {
+		if formats[i].kind == kind {
+			return &formats[i]
 		}
 	}
 	return nil
