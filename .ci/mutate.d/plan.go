@@ -50,7 +50,7 @@ var pageBreaks = []mutation{
 }
 
 var (
-	inGoldens = []string{"./app/forecast -run ^TestClockGoldens$"}
+	inGoldens = []string{"./app/forecast -run ^TestForecastGoldens$"}
 	inTimes   = []string{"./app/forecast -run ^TestPeopleComeAndGo$"}
 )
 

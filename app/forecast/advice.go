@@ -5,28 +5,28 @@ import (
 	"garlandry/app/plan"
 )
 
-// Help is what would help the crew of a job, and what to leave out first.
+// Advice is what would help the crew, and what to leave out first.
 type Advice struct {
 	Fixes       []Fix
 	Cuts        []Cut
 	fingerprint uint64
 }
 
-// Help gives what would help, worked out once for as long as nothing changes that the plan depends on. Where that is
-// done later it gives what helped before the job changed, nil if nothing is known, and reports that it is still
-// looking.
+// Advice returns advice for the job as it is. In the background it takes a while: until then Advice returns what helped
+// before the job changed, or nil, and reports that it is still looking.
 func (c *Cache) Advice(j job.Job, p *plan.Plan, now, ahead int64) (help *Advice, looking bool) {
 	f := c.Forecast(j, p, now, ahead, "")
 	last := c.last(j.ID)
 	if last.advice != nil && last.advice.fingerprint == f.fingerprint || !f.Helpable() {
 		return last.advice, false
 	}
-	work := func(pause func()) { c.advise(f, job.Try(j, nil), p, now, pause) } // of a copy: while it goes on the job may be ticked on
+	// The job may be ticked meanwhile, so work on a copy.
+	work := func(pause func()) { c.advise(f, job.Try(j, nil), p, now, pause) }
 	if c.Later == nil {
 		work(nil)
 		return c.last(j.ID).advice, false
 	}
-	if last.forecast != f || !last.rough { // else it is asked for again with the plan that all is compared with
+	if last.forecast != f || !last.rough { // otherwise wait for the settled plan
 		c.Later(workKey("help "+j.ID, f.fingerprint), work)
 	}
 	return last.advice, true

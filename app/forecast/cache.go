@@ -12,38 +12,38 @@ import (
 	"garlandry/calc/crew"
 )
 
-// Cache holds the forecasts of the jobs used last: the plan made before goes on being used as far as it still fits.
-// The zero Cache answers quickly; its methods may be called from many goroutines.
+// Cache holds the forecasts of the jobs used last, so that a new forecast starts with the plan before it. The zero
+// Cache answers quickly; its methods are safe for concurrent use.
 type Cache struct {
-	// AtOnce: there is time enough to work everything out before it is answered.
+	// AtOnce answers with the usual budget instead of a quick plan.
 	AtOnce bool
-	// Later takes what is to be worked out while nobody waits for it, by a key that differs when the work does: then a tap
-	// waits for no more than a quick plan, and the page is to be asked for again once the work is done. The pause that
-	// work is handed is called every few milliseconds and need not come back. Nil: nothing is worked out later.
+	// Later, if set, runs work in the background. Different work has a different key. A tap then waits for a quick plan
+	// only, and the page should be requested again when the work is done. Work calls pause every few milliseconds;
+	// pause need not return.
 	Later func(key string, work func(pause func()))
 
 	answers cache.Cache[string, cached]
 }
 
-// cached is the forecast that a page was answered with last.
+// cached is the last answer for a job.
 type cached struct {
 	fingerprint uint64
 	forecast    *Forecast
-	rough       bool      // of the quick budget
-	settled     *Forecast // the last that was not, of the job as it was then
-	before      *Forecast // what people heard before the job changed; nil: nothing
-	advice      *Advice   // worked out last; nil: none was
+	rough       bool      // made with the quick budget
+	settled     *Forecast // the last one that was not rough
+	before      *Forecast // what people saw before the job changed; nil: nothing
+	advice      *Advice   // the last one; nil: none yet
 }
 
-// Forecast gives the clock of a job at a local time, in minutes since the beginning of 1970, that is so many minutes ahead
-// of UTC: with AtOnce as [Usual], else at first as [Quick], and as [Usual] when it was worked out later; where only
-// work was done since it is meanwhile the one of before. Spot tells apart what is tried out from what holds. Until
-// something changes that matters, by [crew.Matters], the sentence stays as it was.
+// Forecast returns the forecast of a job. Now is in local minutes since 1970, ahead of UTC by ahead minutes. With
+// AtOnce it has the [Usual] budget, else [Quick] at first. If only work was done since, it is the forecast before
+// until the better one is ready. A spot other than "" is for what is only tried out. The sentence stays until something changes
+// that matters by [crew.Matters].
 func (c *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
 	return c.answer(&j, p, now, ahead, spot, false)
 }
 
-// Soon is the clock for a page that only mentions it. Where it is worked out later it is meanwhile the one of before.
+// Soon returns the forecast for a page that only mentions it: the one before until a better one is ready.
 func (c *Cache) Soon(j job.Job, p *plan.Plan, now, ahead int64) *Forecast {
 	return c.answer(&j, p, now, ahead, "", true)
 }
@@ -77,7 +77,7 @@ func (c *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, 
 	return f
 }
 
-// settle works out a clock that is set, and was answered quickly or not at all.
+// settle plans a prepared forecast with the usual budget and stores it.
 func (c *Cache) settle(f *Forecast, p *plan.Plan, id, spot string, pause func()) {
 	old := c.last(id + spot)
 	next := cached{fingerprint: f.fingerprint, forecast: f, settled: f, before: old.forecast, advice: old.advice}
@@ -88,7 +88,7 @@ func (c *Cache) settle(f *Forecast, p *plan.Plan, id, spot string, pause func())
 	c.keep(id+spot, next, spot)
 }
 
-// base is the clock whose plan is kept if none is better: for what is tried out that of the job as it is.
+// base returns the forecast whose plan stays if none is better: for a try, that of the job as it is.
 func (c *Cache) base(old *Forecast, id, spot string) *Forecast {
 	if spot != "" {
 		return c.last(id).forecast
@@ -96,13 +96,13 @@ func (c *Cache) base(old *Forecast, id, spot string) *Forecast {
 	return old
 }
 
-// last returns what was answered last, the zero value if nothing was.
+// last returns the last answer, the zero value if there is none.
 func (c *Cache) last(id string) cached {
 	last, _ := c.answers.Get(id)
 	return last
 }
 
-// keep notes what is answered, once it says how it differs from what people heard before.
+// keep stores an answer, after saying how it differs from the one before.
 func (c *Cache) keep(id string, next cached, spot string) {
 	if f := next.forecast; spot == "" && next.before.Planned() && f.Planned() && next.before.Origin == f.Origin {
 		f.since(next.before)
@@ -116,15 +116,17 @@ func workKey(id string, fingerprint uint64) string {
 	return id + " " + strconv.FormatUint(fingerprint, 36)
 }
 
-// since keeps to all that was said before while nothing that matters has changed, and says by how much it has
-// otherwise.
+// since keeps the sentence and figures of the forecast before if nothing that matters changed. Otherwise it says what
+// changed.
 func (f *Forecast) since(was *Forecast) {
 	before := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
 	later := f.Ninety - was.Ninety
 	switch {
-	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors: // the sentence tells of what is left, and of the doors
+	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors:
+		// the sentence names the cards left or the doors, so it is new
 	case !crew.Matters(before, f.forecast):
-		f.Verdict, f.Sentence, f.Change, f.Odds, f.Musts, f.Half, f.Ninety = was.Verdict, was.Sentence, was.Change, was.Odds, was.Musts, was.Half, was.Ninety
+		f.Verdict, f.Sentence, f.Change = was.Verdict, was.Sentence, was.Change
+		f.Odds, f.Musts, f.Half, f.Ninety = was.Odds, was.Musts, was.Half, was.Ninety
 	case later >= 5:
 		f.Change = phrase.Count(later, "minute") + " later than it looked before."
 	case later <= -5:
@@ -134,7 +136,7 @@ func (f *Forecast) since(was *Forecast) {
 	}
 }
 
-// fingerprintOf returns a number that differs when anything does that the plan, or what is said of it, depends on.
+// fingerprintOf hashes everything that the plan and its texts depend on.
 func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 	h := hasher(f.seed)
 	job := &f.job

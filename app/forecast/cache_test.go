@@ -53,7 +53,7 @@ func ticked(j job.Job) job.Job {
 
 // A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick;
 // a server, which has no pauses, gives that at once.
-func TestSoonGivesTheClockOfBeforeAndThenTheBetterOne(t *testing.T) {
+func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 	t.Parallel()
 	before := readJob(t, "reading-room")
 	after := ticked(before)

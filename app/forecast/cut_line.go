@@ -7,7 +7,7 @@ import (
 	"garlandry/calc/crew"
 )
 
-// Cut is a step down the cut line: what to leave out next, and what is then true.
+// Cut is a step of the cut line: what to leave out next, and the odds after it.
 type Cut struct {
 	Piece    string // id; "" for a card that belongs to none
 	Title    string
@@ -17,25 +17,23 @@ type Cut struct {
 	Ninety   int
 }
 
-// cutRuns is how often a candidate is played: enough to tell which helps most. The step that is taken is then planned
-// anew.
+// cutRuns is the number of simulations of a candidate: enough to see which helps most. The chosen one is planned anew.
 const cutRuns = 200
 
-// leastCuts is how many are told in any case, as far as there are any: it may go worse than anybody thought.
+// leastCuts is how many cuts are listed in any case: the day may go worse than expected.
 const leastCuts = 3
 
-// mostCuts is how many steps are told: nobody leaves out more than that on the day.
+// mostCuts is the most cuts listed: nobody leaves out more on the day.
 const mostCuts = 12
 
 var cutBudget = Budget{Schedules: 24, Runs: 500}
 
-// certain is from when no more need be left out.
+// certain is the odds from which nothing more has to go.
 const certain = 0.995
 
-// Cuts says in which order to leave things out if time runs short, three steps at least, then until it is as good as
-// certain: whole pieces, what could be there before what should, and of those first the one without which nine in ten
-// runs end soonest. What must be there never goes, nor what it needs. Each step is planned anew, and never ends later
-// than the one before.
+// Cuts returns the order in which to leave things out if time runs short: at least three steps, then until the odds are
+// certain. Whole pieces go, coulds before shoulds, and first the one without which nine in ten runs end earliest.
+// Must-haves and what they need never go. Each step is planned anew and never ends later than the one before.
 func (f *Forecast) Cuts(p *plan.Plan) []Cut { return f.cuts(p, nil) }
 
 func (f *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
@@ -46,7 +44,7 @@ func (f *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
 	job, schedule, odds := f.job, f.schedule, f.Odds
 	settle := cutBudget.fit(len(job.Tasks), len(job.People)).with(pause).options(f.seed)
 	play := settle
-	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // a job of many cards is many candidates, too
+	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // many cards are many candidates
 	for (odds < certain || len(cuts) < leastCuts) && len(cuts) < mostCuts {
 		var best *Cut
 		var left crew.Job
@@ -87,8 +85,8 @@ func (cut *Cut) goes(key string) bool {
 	return false
 }
 
-// needed reports whether something of the rest cannot do without what is left out: a card of another piece that waits
-// for it, or signs and cloths that would have no frame to hang on.
+// needed reports whether the rest needs what is left out: a card of another piece waits for it, or signs and cloths
+// would have no frame.
 func (cut *Cut) needed(rest *crew.Job) bool {
 	hangs, stands := false, true
 	for _, key := range cut.Tasks {
@@ -108,7 +106,7 @@ func (cut *Cut) needed(rest *crew.Job) bool {
 	return hangs && !stands
 }
 
-// candidates are the pieces, and cards of none, of the least priority that is left.
+// candidates returns the pieces, and cards without a piece, of the least priority that is left.
 func candidates(j *crew.Job, p *plan.Plan) []Cut {
 	for priority, word := crew.Could, "could"; priority >= crew.Should; priority, word = priority-1, "should" {
 		var list []Cut
@@ -137,7 +135,7 @@ func candidates(j *crew.Job, p *plan.Plan) []Cut {
 	return nil
 }
 
-// titleOf names the piece of a task, or its card.
+// titleOf returns the name of the piece of a task, or the title of its card.
 func titleOf(p *plan.Plan, t *crew.Task) string {
 	for i := range p.Pieces {
 		if t.Piece != "" && p.Pieces[i].Piece.ID == t.Piece {

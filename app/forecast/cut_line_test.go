@@ -16,7 +16,8 @@ import (
 func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 	t.Parallel()
 	short := readJob(t, "reading-room")
-	for name, j := range map[string]job.Job{"as it is": short, "two hours less": later(t, short, "Dora", longBefore(t, short), job.Put("brief", "in", "2027-05-08T09:00"))} {
+	for name, j := range map[string]job.Job{"as it is": short,
+		"two hours less": later(t, short, "Dora", longBefore(t, short), job.Put("brief", "in", "2027-05-08T09:00"))} {
 		t.Run(name, func(t *testing.T) {
 			p := plan.Make(j)
 			c := clockOf(t, j, longBefore(t, j), nil)

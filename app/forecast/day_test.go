@@ -14,7 +14,7 @@ import (
 	"garlandry/app/job"
 )
 
-func TestTheClockFollowsTheDay(t *testing.T) {
+func TestTheForecastFollowsTheDay(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	morning := at(t, j.Brief.In)

@@ -47,7 +47,7 @@ func leaves(v reflect.Value, name string, visit func(v reflect.Value, name strin
 	}
 }
 
-// Whatever changes about the crew's job, the kept clock does not answer for it.
+// Any change to the job of package crew changes the fingerprint.
 func TestFingerprintCoversEveryInput(t *testing.T) {
 	var none plan.Plan
 	before, seen := marked().fingerprintOf(&none), 0
@@ -95,7 +95,9 @@ func TestFingerprintCoversEveryInput(t *testing.T) {
 		change(c)
 		assert.NotEqual(t, before, c.fingerprintOf(&none), name)
 	}
-	assert.NotEqual(t, before, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}), "a title")
-	assert.NotEqual(t, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{}}}), marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
+	assert.NotEqual(t, before, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}),
+		"a title")
+	assert.NotEqual(t, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{}}}),
+		marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
 		"who took a card")
 }

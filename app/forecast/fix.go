@@ -10,30 +10,29 @@ import (
 	"garlandry/app/job"
 )
 
-// Fix is one or several mitigations that together help, with what the clock says of the job once they are pulled.
+// Fix is one or several mitigations that help together, with the forecast of the job after them.
 type Fix struct {
-	Key         string // those of its mitigations, with a plus between
+	Key         string // the keys of its mitigations, joined with a plus
 	Mitigations []*Mitigation
-	Forecast    *Forecast // after it, of a plan made anew as [Usual]
-	Reaches     bool      // 9 in 10
+	Forecast    *Forecast // after the fix, with the [Usual] budget
+	Reaches     bool      // the odds reach [Target]
 	price       float64
 }
 
-// Target is the odds that fixes are to bring.
+// Target is the odds that fixes should reach.
 const Target = 0.9
 
 const (
 	mostFixes    = 6
-	leastGain    = 0.05 // in odds, for a change to be offered at all
-	leastNearer  = 30   // minutes by which one must bring the end nearer where the odds stay as good as none
-	leastSooner  = 3    // minutes by which a change that is looked at must bring the end nearer
-	spareMinutes = 2    // before the doors, for what few runs get wrong
+	leastGain    = 0.05 // in odds, for a fix to be offered
+	leastNearer  = 30   // minutes earlier that a fix must end if the odds stay near 0
+	leastSooner  = 3    // minutes earlier that a change must end to be considered
+	spareMinutes = 2    // before the doors, for the error of few runs
 )
 
-// Fixes gives combinations of changes that bring the odds to nine in ten, cheapest first, and then single changes that
-// help; where even that leaves no odds, those that bring the end nearest. Each was worked out anew from the job as it
-// would be, as often as the clock itself and with the same dice: a press gives what is offered. None where there is no
-// job to plan, or nothing helps.
+// Fixes returns combinations of changes that reach [Target], cheapest first, then single changes that help. If the odds
+// stay near 0, those with the earliest end come first. Each is planned like the job itself, with the same seed, so a
+// press gives the odds that were offered. It returns nil if there is nothing to plan or nothing helps.
 func (f *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return f.fixes(&j, p, now, nil) }
 
 func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
@@ -50,19 +49,20 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 		case a.Reaches != b.Reaches:
 			return 1
 		case a.Forecast.hopeless() || b.Forecast.hopeless():
-			return cmp.Or(cmp.Compare(b.Forecast.Odds, a.Forecast.Odds), cmp.Compare(a.Forecast.Ninety, b.Forecast.Ninety))
+			return cmp.Or(cmp.Compare(b.Forecast.Odds, a.Forecast.Odds),
+				cmp.Compare(a.Forecast.Ninety, b.Forecast.Ninety))
 		}
 		return cmp.Compare(a.price, b.price)
 	})
 	return found[:min(len(found), mostFixes)]
 }
 
-// Helpable reports whether there is something left that could be changed.
+// Helpable reports whether a change could still help.
 func (f *Forecast) Helpable() bool {
 	return len(f.job.Tasks) > 0 && f.Verdict != "past" && f.Verdict != "done"
 }
 
-// withoutNeedless leaves out what another fix does instead.
+// withoutNeedless drops fixes that another fix replaces.
 func withoutNeedless(all []Fix) []Fix {
 	var kept []Fix
 	for i := range all {
@@ -97,7 +97,7 @@ func (f *Fix) instead(of *Fix) bool {
 	return f.Reaches && f.price <= of.price && matters(of.Mitigations, f.Mitigations)
 }
 
-// Title says what the fix does, in one phrase.
+// Title says what the fix does in one phrase.
 func (f *Fix) Title() string {
 	title := ""
 	for i := range f.Mitigations {
@@ -110,7 +110,7 @@ func (f *Fix) Title() string {
 	return title
 }
 
-// Changes are what the fix writes into the job.
+// Changes returns the changes that the fix writes into the job.
 func (f *Fix) Changes() []job.Change {
 	var all []job.Change
 	for i := range f.Mitigations {
@@ -119,7 +119,7 @@ func (f *Fix) Changes() []job.Change {
 	return all
 }
 
-// FindFix gives the changes of the fix with the key, as the job stands; nil if it makes no sense any more.
+// FindFix returns the fix with a key for the job as it is, nil if it no longer makes sense.
 func (f *Forecast) FindFix(j job.Job, p *plan.Plan, key string) *Fix {
 	fix, list := Fix{Key: key}, f.mitigations(&j, p)
 	for _, one := range strings.Split(key, "+") {

@@ -30,7 +30,7 @@ func at(t testing.TB, moment job.Moment) int64 {
 // longBefore is a time before anything is done about a sample job.
 func longBefore(t testing.TB, j job.Job) int64 { return at(t, j.Brief.In) - 30*24*60 }
 
-func TestClockGoldens(t *testing.T) {
+func TestForecastGoldens(t *testing.T) {
 	for _, name := range goldenJobs() {
 		t.Run(name, func(t *testing.T) {
 			j := readJob(t, name)
@@ -42,8 +42,8 @@ func TestClockGoldens(t *testing.T) {
 				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 			}
 			kept, err := os.ReadFile(file)
-			require.NoError(t, err, "run go test ./app/plan -update and read what changed")
-			assert.Equal(t, string(kept), got, "run go test ./app/plan -update and read what changed")
+			require.NoError(t, err, "run go test ./app/forecast -update and read what changed")
+			assert.Equal(t, string(kept), got, "run go test ./app/forecast -update and read what changed")
 		})
 	}
 }
@@ -68,10 +68,11 @@ func writeClock(c *forecast.Forecast) string {
 	return b.String()
 }
 
-func BenchmarkClockDemo(b *testing.B) {
+func BenchmarkForecastDemo(b *testing.B) {
 	j := readJob(b, "reading-room")
 	p, now := plan.Make(j), longBefore(b, j)
-	for name, budget := range map[string]forecast.Budget{"quick": forecast.Quick, "usual": forecast.Usual, "patient": forecast.Patient} {
+	for name, budget := range map[string]forecast.Budget{"quick": forecast.Quick, "usual": forecast.Usual,
+		"patient": forecast.Patient} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				forecast.New(j, p, now, budget, nil)
@@ -81,7 +82,7 @@ func BenchmarkClockDemo(b *testing.B) {
 }
 
 // The demo job tried with two more pairs of hands and let in half an hour sooner, as a slider asks for it.
-func BenchmarkClockWhatIf(b *testing.B) {
+func BenchmarkForecastWhatIf(b *testing.B) {
 	j := readJob(b, "reading-room")
 	p, now := plan.Make(j), longBefore(b, j)
 	for b.Loop() {
@@ -90,7 +91,7 @@ func BenchmarkClockWhatIf(b *testing.B) {
 }
 
 // Many pieces and people: what one visit of the clock costs.
-func BenchmarkClockOfManyPieces(b *testing.B) {
+func BenchmarkForecastOfManyPieces(b *testing.B) {
 	j := readJob(b, "reading-room")
 	var more []job.Change
 	for i := range 50 {

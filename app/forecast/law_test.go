@@ -194,7 +194,10 @@ func TestHowFarTimesStrayIsLearnt(t *testing.T) {
 	paces := []struct {
 		card    string
 		minutes int64
-	}{{"card/make/door", 14}, {"card/make/ring", 1}, {"card/make/desk", 9}, {"card/make/columns", 1}, {"card/accents/ring", 5}}
+	}{
+		{"card/make/door", 14}, {"card/make/ring", 1}, {"card/make/desk", 9}, {"card/make/columns", 1},
+		{"card/accents/ring", 5},
+	}
 	took := func(cards int) (job.Job, plan.Plan, forecast.Comparison) {
 		j := later(t, readJob(t, "reading-room"), "Ines", start, job.Put("card/shop", "done", true))
 		from := start

@@ -23,15 +23,15 @@ type Mitigation struct {
 	Changes []job.Change
 	Minutes float64 // of people's own time that it costs
 	Money   float64 // in whatever the job is paid in
-	Look    float64 // how much it is missed, in minutes of trouble; 0: nobody sees it
+	Look    float64 // loss in look, in minutes of trouble; 0: nobody sees it
 	piece   string  // that it is about
 	home    bool    // it moves work home, if the car takes it
-	matter  string  // of two mitigations with the same one only one can be pulled
-	promise float64 // minutes of its work that decide when all is done, as far as a plan tells
-	price   float64 // all of the cost in one number
+	matter  string  // only one mitigation of a matter can be used
+	promise float64 // minutes of its work on the critical path
+	price   float64 // the whole cost in one number
 }
 
-// What a change costs, in minutes of trouble, by which changes are compared. From memory, no source.
+// The cost of changes in minutes of trouble, to compare them. From memory, no source.
 const (
 	troubleEach   = 5    // for any change, since somebody has to see to it
 	troubleMinute = 0.25 // for a minute of people's time, given or paid
@@ -41,7 +41,7 @@ const (
 	lookOut       = 120
 )
 
-// mitigations lists what could be changed about a job, as far as it makes sense there.
+// mitigations lists the changes that make sense for a job.
 func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	l := &mitigationList{c: f, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
 	for i := range j.Pieces {
@@ -59,7 +59,7 @@ func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	return l
 }
 
-// find returns a mitigation by its key, one for another number of clusters too; nil if it makes no sense any more.
+// find returns a mitigation by its key, for any number of clusters; nil if it no longer makes sense.
 func (l *mitigationList) find(key string) *Mitigation {
 	for i := range l.list {
 		if l.list[i].Key == key {
@@ -97,7 +97,7 @@ func (l *mitigationList) add(option *Mitigation, trouble float64) {
 	l.list = append(l.list, option)
 }
 
-// minutes is the work of the tasks that match.
+// minutes returns the work of the tasks that match.
 func (l *mitigationList) minutes(match func(t *crew.Task) bool) (sum float64) {
 	for i := range l.c.job.Tasks {
 		if t := &l.c.job.Tasks[i]; match(t) {
@@ -107,7 +107,7 @@ func (l *mitigationList) minutes(match func(t *crew.Task) bool) (sum float64) {
 	return sum
 }
 
-// promise is the minutes of the tasks that match which decide when all is done.
+// promise returns the minutes of matching tasks, weighted by how often they are on the critical path.
 func (l *mitigationList) promise(match func(t *crew.Task) bool) (sum float64) {
 	for i := range l.c.Tasks {
 		for k := range l.c.job.Tasks {
@@ -129,20 +129,20 @@ func (f *Forecast) homeLate() bool {
 	return false
 }
 
-// atHomeWords end what work costs that is moved home.
+// atHomeWords ends the cost of work that moves home.
 const atHomeWords = " more at home, and it must fit the car"
 
 // manyAhead is more than any piece is made of.
 const manyAhead = 1 << 30
 
-// numberAhead is how many an option of [mitigationList.ahead] is for, by its key.
+// numberAhead returns the number of clusters in the key of an option of [mitigationList.ahead].
 func numberAhead(key string) int {
 	n, _ := strconv.Atoi(key[strings.LastIndexByte(key, '/')+1:])
 	return n
 }
 
-// ofPiece are the changes to one piece: made at home, whole or some of its clusters, accents thinned, a plainer recipe,
-// left out.
+// ofPiece adds the changes to one piece: make it or some clusters at home, thin the accents, use a plainer recipe, or
+// leave it out.
 func (l *mitigationList) ofPiece(piece *job.Piece) {
 	id, name, entity := piece.ID, piece.Name, "piece/"+piece.ID
 	of := func(families ...task.Family) func(*crew.Task) bool {
@@ -163,7 +163,8 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		return t.Place == crew.Site && of(task.FamilyMake, task.FamilyJoin, task.FamilyAccents)(t)
 	}
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
-		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home", Cost: measure.FormatMinutes(moved) + atHomeWords,
+		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home",
+			Cost:    measure.FormatMinutes(moved) + atHomeWords,
 			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
 	}
 	if whole := l.ahead(piece, manyAhead); whole != nil {
@@ -176,7 +177,8 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		if count := l.plan.Pieces[i].Accents; l.plan.Pieces[i].Piece.ID == id && count >= 4 &&
 			l.minutes(of(task.FamilyAccents, task.FamilyDress)) > 0 {
 			add(&Mitigation{Key: "thin/" + id, Title: "Half the accents on " + name, Cost: "it looks plainer",
-				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin}, of(task.FamilyAccents, task.FamilyDress))
+				Changes: []job.Change{job.Put(entity, "accents", count/2)}, Look: lookThin},
+				of(task.FamilyAccents, task.FamilyDress))
 		}
 	}
 	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of(task.FamilyMake)) > 0 {
@@ -189,12 +191,12 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 	}
 }
 
-// ahead is to make so many of what a piece built on site is made of at home, at most as many as are left; nil if that
-// makes no sense.
+// ahead makes n clusters of a piece built on site at home, at most as many as are left; nil if that makes no sense.
 func (l *mitigationList) ahead(piece *job.Piece, n int) *Mitigation {
 	for i := range l.plan.Cards {
 		card := &l.plan.Cards[i]
-		if card.Key != task.FamilyMake.Of(piece.ID).Key() || card.Place != task.Site || piece.Gas == "helium" || l.c.Now >= l.c.In {
+		if card.Key != task.FamilyMake.Of(piece.ID).Key() || card.Place != task.Site ||
+			piece.Gas == "helium" || l.c.Now >= l.c.In {
 			continue
 		}
 		left := card.Count - card.Made
@@ -215,7 +217,7 @@ func (l *mitigationList) ahead(piece *job.Piece, n int) *Mitigation {
 	return nil
 }
 
-// plainer is a recipe of as many duplets in its smallest size; false if it has one size already.
+// plainer returns a recipe of as many duplets in its smallest size; false if it has one size already.
 func plainer(r cluster.Recipe) (string, bool) {
 	if len(r) < 2 {
 		return "", false
@@ -225,7 +227,7 @@ func plainer(r cluster.Recipe) (string, bool) {
 	return one.String(), one.Check() == nil
 }
 
-// kit is a second pump or ladder, where more than one task wants it.
+// kit adds a second pump or ladder if more than one task needs it.
 func (l *mitigationList) kit() {
 	hire := l.plan.Figure("clock/hire")
 	for i := range l.c.job.Things {
@@ -260,7 +262,7 @@ func (l *mitigationList) kit() {
 	}
 }
 
-// helper is somebody's time from a minute until the doors, in words and as what it costs.
+// helper adds an option that costs people's time from a minute until the doors.
 func (l *mitigationList) helper(option *Mitigation, from, people int) {
 	long := float64(l.c.Doors-from) * float64(people)
 	option.Cost = measure.FormatMinutes(long) + " of somebody's time"
@@ -272,7 +274,7 @@ func (l *mitigationList) helper(option *Mitigation, from, people int) {
 	l.add(option, 0)
 }
 
-// hands are more beginners' hands until all is done, or practised ones for a beginner's; so many minutes are left.
+// hands adds beginners until the end of the job, or practised hands instead of a beginner. Left is in minutes.
 func (l *mitigationList) hands(left int) {
 	now := max(l.c.In, l.c.Now)
 	order := 0.0
@@ -289,17 +291,19 @@ func (l *mitigationList) hands(left int) {
 			continue
 		}
 		last = from
-		option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more pair of hands from " + l.c.clock(from)}
+		option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In),
+			Title: "One more pair of hands from " + l.c.clock(from)}
 		if late < 0 {
 			names = append(names, "Another one")
 			option.Key, option.Title = option.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
 		}
 		for i, name := range names {
 			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
-			option.Changes = append(option.Changes, job.Put(entity, "name", name), job.Put(entity, "skill", string(figures.Beginner)),
+			option.Changes = append(option.Changes, job.Put(entity, "name", name),
+				job.Put(entity, "skill", string(figures.Beginner)),
 				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
 		}
-		if len(l.job.Crew) == 0 { // until now whoever runs the job was taken to be there
+		if len(l.job.Crew) == 0 { // without a list, whoever runs the job is there
 			option.Changes = append(option.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
 				job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true))
 		}
@@ -317,7 +321,7 @@ func (l *mitigationList) hands(left int) {
 	}
 }
 
-// sooner is to be let in sooner, and more work on the evenings before, where work at home runs into the day.
+// sooner adds earlier access, and more evenings at home if work at home runs into the day.
 func (l *mitigationList) sooner() {
 	f := l.c
 	for _, sooner := range [...]int{30, 60} {
@@ -351,8 +355,8 @@ func (l *mitigationList) sooner() {
 	}
 }
 
-// freeID is an id that no entity of the noun ever had. It follows from the job, so that two phones without signal that
-// press the same button mean the same thing.
+// freeID returns an id that no entity of the noun ever had. It depends on the job only, so the same press on two phones
+// without signal adds the same thing.
 func freeID(j *job.Job, noun, base string) string {
 	id := base
 	for n := 2; ; n++ {

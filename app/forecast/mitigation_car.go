@@ -7,10 +7,10 @@ import (
 	"garlandry/calc/measure"
 )
 
-// trips are the ways that the car goes again for what it did not take.
+// trips reports whether a task is another trip of the car.
 func trips(t *crew.Task) bool { return task.RefTo(t.Key).Family == task.FamilyTrip }
 
-// car is one more car, where one has to go again.
+// car adds another car if the car has to go twice.
 func (l *mitigationList) car() {
 	if l.minutes(trips) == 0 {
 		return
@@ -23,7 +23,7 @@ func (l *mitigationList) car() {
 			option.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
 		}
 	}
-	if option.Changes == nil { // until now a usual car was taken to be there
+	if option.Changes == nil { // without a car in the kit, a usual one is there
 		entity := "kit/" + freeID(l.job, "kit", "borrowed-car")
 		option.Changes = []job.Change{job.Put(entity, "kind", "car"), job.Put(entity, "name", "Borrowed car"),
 			job.Put(entity, "count", 2), job.Put(entity, "litres", l.plan.Figure("car/litres"))}
@@ -31,7 +31,7 @@ func (l *mitigationList) car() {
 	l.add(option, 0)
 }
 
-// atVenue is to make a piece at the venue, so that the car need not go so often.
+// atVenue makes a piece at the venue, to save trips.
 func (l *mitigationList) atVenue(piece *job.Piece) {
 	if piece.Built == "site" || l.c.Now >= l.c.In || l.minutes(trips) == 0 {
 		return
@@ -42,7 +42,8 @@ func (l *mitigationList) atVenue(piece *job.Piece) {
 	if option.Minutes == 0 {
 		return
 	}
-	option.Cost = measure.FormatMinutes(option.Minutes) + " of work moves from home to the venue; it no longer fills the car"
+	option.Cost = measure.FormatMinutes(option.Minutes) +
+		" of work moves from home to the venue; it no longer fills the car"
 	option.promise = l.promise(trips)
 	l.add(option, 0)
 }

@@ -21,7 +21,8 @@ func TestACarThatGoesAgainIsHelped(t *testing.T) {
 		changes []job.Change
 	}{
 		{"a car of the kit", []job.Change{job.Put("kit/car", "litres", 3600)}},
-		{"a usual car, where none is in the kit", []job.Change{job.Put("kit/car", "removed", true), job.Put("override/car/litres", "value", 3600)}},
+		{"a usual car, where none is in the kit",
+			[]job.Change{job.Put("kit/car", "removed", true), job.Put("override/car/litres", "value", 3600)}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			t.Parallel()

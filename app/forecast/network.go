@@ -96,7 +96,8 @@ func (f *Forecast) things(j *job.Job, p *plan.Plan) {
 	}
 }
 
-var placeOf = map[task.Place]crew.Place{task.Home: crew.Home, task.Load: crew.Load, task.Site: crew.Site, task.TakeDown: crew.TakeDown}
+var placeOf = map[task.Place]crew.Place{task.Home: crew.Home, task.Load: crew.Load, task.Site: crew.Site,
+	task.TakeDown: crew.TakeDown}
 
 var priorityOf = map[string]crew.Priority{"should": crew.Should, "could": crew.Could}
 

@@ -9,14 +9,13 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Overrun is somebody, by number among the People, whom the plan has at work for longer than they are there, or than
-// an evening lasts, or after the doors.
+// Overrun is a person, by index in People, who works past their own time, the end of an evening, or the doors.
 type Overrun struct {
 	Person, Until, Minutes int
 	Past                   string // "their time", "the evening", "the doors"
 }
 
-// overruns finds for each of the people the time by which they are most over.
+// overruns finds the worst overrun of each person.
 func (f *Forecast) overruns() {
 	f.Over = nil
 	for person := range f.People {
@@ -44,7 +43,7 @@ func (f *Forecast) overruns() {
 	}
 }
 
-// Overruns says who is at work for too long, in a sentence for all of whom the same is true.
+// Overruns says who works too long. People with the same overrun share a sentence.
 func (f *Forecast) Overruns() (says []string) {
 	for i := range f.Over {
 		o, names, first := &f.Over[i], []string(nil), i
@@ -71,7 +70,7 @@ func (o *Overrun) reach(to, end int, past string) {
 	}
 }
 
-// endOf is when the last of rising times ends that has begun at a minute; far away if there is none.
+// endOf returns the end of the last of the sorted times that has begun at a minute; far away if there is none.
 func endOf(times []crew.Interval, at int) int {
 	end := faraway
 	for _, t := range times {

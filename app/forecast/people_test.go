@@ -113,7 +113,9 @@ func TestTheBalloonsAreGotTogetherEarly(t *testing.T) {
 		wants string
 	}{
 		{"a week before", 7, "2027-04-08T12:00", "2027-05-01"}, {"four evenings before", 4, "2027-04-08T12:00", "2027-05-04"},
-		{"as early as the usual evenings", 0, "2027-04-08T12:00", "2027-05-05"}, {"begun late", 7, "2027-05-04T12:00", "2027-05-05"}, {"on the last evening", 7, "2027-05-07T18:40", "2027-05-07"},
+		{"as early as the usual evenings", 0, "2027-04-08T12:00", "2027-05-05"},
+		{"begun late", 7, "2027-05-04T12:00", "2027-05-05"},
+		{"on the last evening", 7, "2027-05-07T18:40", "2027-05-07"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			j := job.Try(demo, []job.Change{job.Put("override/clock/shop-evening", "value", row.back)})

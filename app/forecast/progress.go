@@ -13,10 +13,9 @@ const (
 	longestPause = 30
 )
 
-// addObserved adds to the progress of a card the time that its counts and its tick show. Between two counts by the same hand
-// lies the work of the later one, if not more than half an hour; a tick ends what its author took up, for as long as
-// that is no more than three times what the table says. What was taken and is not ticked is as far as the time since
-// says.
+// addObserved adds the time that counts and ticks show to the progress of a card. The time between two counts by the
+// same person is work, up to half an hour. The time from taking a card to its tick is work, up to three times the
+// table's. For a card that is taken and not ticked, it is the time since then.
 func (f *Forecast) addObserved(j *job.Job, p *plan.Plan, card *task.Card, into *crew.Progress) {
 	if card.Count > 0 {
 		f.counted(j, card, into)
@@ -38,7 +37,7 @@ func (f *Forecast) addObserved(j *job.Job, p *plan.Plan, card *task.Card, into *
 	}
 }
 
-// stamp is the minute at which a card was ticked or taken; 0 if it is not, or that is not known.
+// stamp returns the minute at which a card was ticked or taken; 0 if it was not.
 func (f *Forecast) stamp(j *job.Job, key, field string) int {
 	readings := j.State.Register(key, field).Readings
 	if len(readings) == 0 || field == "done" && !j.Done(key) {
@@ -47,8 +46,8 @@ func (f *Forecast) stamp(j *job.Job, key, field string) int {
 	return max(1, int(readings[0].Effective/minuteMS+f.ahead-f.Origin))
 }
 
-// begun is the minutes since somebody set to work on a card that they took: not while it still waits, nor before the
-// last card that they ticked, nor while its place is shut. Of several cards they are on the one that they took first.
+// begun returns the minutes of work on a card that is taken. They count from the last card that the person ticked,
+// while the place is open, and not while the card waits. Of several cards, people work on the one they took first.
 func (f *Forecast) begun(j *job.Job, p *plan.Plan, card *task.Card, from int) (minutes float64) {
 	if len(card.Waits) > 0 {
 		return 0
@@ -73,8 +72,7 @@ func (f *Forecast) begun(j *job.Job, p *plan.Plan, card *task.Card, from int) (m
 	return minutes
 }
 
-// counted is the time between counts, shared out to all that were made: the first ones of each hand took as long as the
-// others.
+// counted adds the time between counts, scaled to all that were made: the first of each person has no time of its own.
 func (f *Forecast) counted(j *job.Job, card *task.Card, into *crew.Progress) {
 	last := map[string]int64{}
 	made := 0.0
@@ -95,7 +93,7 @@ func (f *Forecast) counted(j *job.Job, card *task.Card, into *crew.Progress) {
 	}
 }
 
-// spent puts down minutes of somebody's work under their kind of hands.
+// spent adds minutes of a person's work under their skill.
 func (f *Forecast) spent(who string, minutes float64, into *crew.Progress) {
 	for i := range f.People {
 		if f.People[i].Name == who && !f.People[i].Practised {

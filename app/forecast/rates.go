@@ -18,13 +18,13 @@ type Comparison struct {
 	Practised       bool
 	Planned, Actual float64 // person-minutes
 	Times           int     // cards it was seen on
-	Factor          float64 // times the table's minutes, by what is believed now: the table's, pulled towards what was seen
-	Strays          float64 // times as widely as the table says, likewise; 1 where too few were seen to tell
+	Factor          float64 // of the table's minutes: between the table and the actual times
+	Strays          float64 // factor of the table's spread, likewise; 1 if there are too few cards
 	Used            bool    // one's own rates already follow it
 }
 
-// Comparison compares planned with actual by kind of work and hands, as far as ticks and counts show how long things took.
-// None where the clock has no times to go by.
+// Compare compares planned with actual times by kind of work and hands, as far as ticks and counts show them. It
+// returns nothing if there are no times.
 func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 	var observed []crew.Seen
 	for i := range f.progress {
@@ -41,7 +41,10 @@ func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 			practised     bool
 			actual, equal float64
 			spread        float64
-		}{{true, done.Practised, done.Practised, t.Spread}, {false, done.Beginners, done.Beginners / max(1, t.Beginner), t.Unsteady}} {
+		}{
+			{true, done.Practised, done.Practised, t.Spread},
+			{false, done.Beginners, done.Beginners / max(1, t.Beginner), t.Unsteady},
+		} {
 			if by.actual > 0 {
 				planned := float64(t.Minutes * share * by.equal / in)
 				if !by.practised {
@@ -75,7 +78,7 @@ func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 	return list
 }
 
-// leastTimes is how many cards tell how far times stray. From memory, no source.
+// leastTimes is the least number of cards to learn the spread from. From memory, no source.
 const leastTimes = 5
 
 func labelOfKind(name string) string {
@@ -94,7 +97,7 @@ func (t *Comparison) hands() figures.Skill {
 	return figures.Beginner
 }
 
-// times is how many times the value of a figure it comes to.
+// times returns the factor for the value of a figure.
 func (t *Comparison) times(key string) float64 {
 	switch {
 	case t.Covers(key):
@@ -127,14 +130,14 @@ func (t *Comparison) Covers(key string) bool {
 	return false
 }
 
-// usedNote begins the notes of rates that were taken over from a job, so that the same job does not count twice.
+// usedNote begins the notes of rates adopted from a job, so that the same job does not count twice.
 func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
 
-// sameRate is a factor so near to 1 that the table may stand.
+// sameRate is how near to 1 a factor changes nothing.
 const sameRate = 0.03
 
-// AdoptRates makes one's own rates of what was seen: every row of the time table that the plan uses, times the factor,
-// and how far times stray.
+// AdoptRates returns changes that apply the factors to every row of the time table that the plan uses, and to how far
+// times stray.
 func AdoptRates(j *job.Job, p *plan.Plan, list []Comparison) []job.Change {
 	var changes []job.Change
 	for i := range list {

@@ -1,6 +1,7 @@
 package forecast
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -9,37 +10,36 @@ import (
 	"garlandry/app/job"
 )
 
-// searcher looks for combinations of mitigations by the time that nine in ten runs are done: it moves where the odds still are
-// 0.
+// searcher looks for combinations of mitigations. It compares the time by which nine in ten runs are done, since that
+// moves even while the odds are still 0.
 type searcher struct {
 	job         *job.Job
 	now         int64
 	mitigations []*Mitigation
 	list        *mitigationList
 	late        int            // minutes after the doors as the job stands
-	off         int            // what is looked at comes out so many minutes too soon
-	lateness    map[string]int // the same with a combination, by its key
-	plans       int            // made so far
+	off         int            // minutes that quick plans end too early
+	lateness    map[string]int // minutes after the doors with a combination, by key
+	plans       int            // quick plans so far
 	pause       func()
 
-	before  *Forecast // of the job as it stands, a plan as [Usual]
+	before  *Forecast // the job without changes, with the [Usual] budget
 	found   []Fix
-	offered map[string]bool // those that were made as [Usual], by key
+	offered map[string]bool // combinations planned with the [Usual] budget, by key
 	offers  int             // how many
 }
 
-// tryBudget is for a combination that is looked at, beginning with the plan at hand; what is offered is then made as
-// [Usual].
+// tryBudget is for comparing combinations, starting with the plan at hand. An offer is planned with [Usual].
 var tryBudget = Budget{Schedules: 4, Runs: 100}
 
 const (
-	mostTried  = 64 // plans of the size of tryBudget
-	mostOffers = 7  // and of Usual
+	mostTried  = 64 // plans with tryBudget
+	mostOffers = 7  // plans with Usual
 
-	enoughFound = 4  // no single change that is not enough is looked for beside so many
+	enoughFound = 4  // with so many, single changes that are not enough are left out
 	mostPulled  = 5  // mitigations at once
 	mostOfOne   = 12 // mitigations that change one piece
-	mostAgain   = 6  // mitigations that are looked at again beside others
+	mostAgain   = 6  // mitigations tried together with others
 	never       = dayMinutes
 )
 
@@ -58,7 +58,7 @@ func (f *Forecast) seek(j *job.Job, p *plan.Plan, now int64, pause func()) *sear
 	return s
 }
 
-// promising leaves out changes to one piece that promise least, where there are many.
+// promising drops the least promising changes to pieces if there are many.
 func promising(mitigations []*Mitigation) []*Mitigation {
 	for {
 		n, least := 0, -1
@@ -77,8 +77,8 @@ func promising(mitigations []*Mitigation) []*Mitigation {
 	}
 }
 
-// offer works a combination out as it would be once it was pressed, unless that was done or one that was found does as
-// much for less, and keeps it if it helps. It reports whether that was worth looking at.
+// offer plans a combination as a press would and keeps it if it helps. It skips one that was offered before or that a
+// cheaper fix replaces, and reports whether it planned it.
 func (s *searcher) offer(set []int) bool {
 	var fix Fix
 	fix.Mitigations, fix.Key, fix.price = s.pull(set)
@@ -98,16 +98,17 @@ func (s *searcher) offer(set []int) bool {
 		s.fewer(&fix)
 	}
 	if fix.Forecast.Planned() &&
-		(fix.Reaches && !s.before.reaches() || fix.Forecast.Odds >= s.before.Odds+leastGain || s.before.hopeless() && fix.Forecast.late() <= s.before.late()-leastNearer) {
+		(fix.Reaches && !s.before.reaches() || fix.Forecast.Odds >= s.before.Odds+leastGain ||
+			s.before.hopeless() && fix.Forecast.late() <= s.before.late()-leastNearer) {
 		s.found = append(s.found, fix)
 	}
 	return true
 }
 
-// reaches reports whether the odds are what fixes are to bring.
+// reaches reports whether the odds reach the target.
 func (f *Forecast) reaches() bool { return f.Planned() && f.Odds >= Target }
 
-// fewer makes no more at home than is enough, to about an eighth: of each option for so many clusters it halves the span
+// fewer reduces the clusters made at home to the least that reaches the target, within about an eighth. It bisects
 // between a number that reaches and one that does not.
 func (s *searcher) fewer(fix *Fix) {
 	for k := range fix.Mitigations {
@@ -122,8 +123,8 @@ func (s *searcher) fewer(fix *Fix) {
 			if option == nil {
 				break
 			}
-			then := Fix{Mitigations: append([]*Mitigation(nil), fix.Mitigations...), price: fix.price - fix.Mitigations[k].price + option.price,
-				Reaches: true}
+			then := Fix{Mitigations: slices.Clone(fix.Mitigations), Reaches: true,
+				price: fix.price - fix.Mitigations[k].price + option.price}
 			then.Mitigations[k] = option
 			then.Key = keyOf(then.Mitigations)
 			if then.Forecast = s.forecast(&then); then.Forecast.reaches() {
@@ -135,7 +136,7 @@ func (s *searcher) fewer(fix *Fix) {
 	}
 }
 
-// keyOf is the keys of mitigations with a plus between.
+// keyOf joins the keys of mitigations with a plus.
 func keyOf(mitigations []*Mitigation) (key string) {
 	for i := range mitigations {
 		key += "+" + mitigations[i].Key
@@ -143,10 +144,10 @@ func keyOf(mitigations []*Mitigation) (key string) {
 	return strings.TrimPrefix(key, "+")
 }
 
-// hopeless reports whether the odds are so bad that only the end tells one change from another.
+// hopeless reports whether the odds are so bad that only the end distinguishes changes.
 func (f *Forecast) hopeless() bool { return f.Odds < leastGain }
 
-// late is how many minutes after the doors nine in ten runs are done; never if there is no plan.
+// late returns the minutes after the doors by which nine in ten runs are done; never if there is no plan.
 func (f *Forecast) late() int {
 	if !f.Planned() {
 		return never
@@ -154,7 +155,7 @@ func (f *Forecast) late() int {
 	return min(never, f.Ninety-f.Doors)
 }
 
-// pull gives the mitigations of a set in the order of their list, whatever the set's, with their key and price.
+// pull returns the mitigations of a set in the order of the list, with their key and price.
 func (s *searcher) pull(set []int) (mitigations []*Mitigation, key string, price float64) {
 	for i := range s.mitigations {
 		if holds(set, i) {
@@ -165,7 +166,7 @@ func (s *searcher) pull(set []int) (mitigations []*Mitigation, key string, price
 	return mitigations, keyOf(mitigations), price
 }
 
-// clock is that of the job with the fix, as it would be once it was pressed.
+// forecast plans the job with the fix, as a press would.
 func (s *searcher) forecast(fix *Fix) *Forecast {
 	f, p := s.set(fix)
 	if f != nil && f.Sentence == "" {
@@ -174,7 +175,7 @@ func (s *searcher) forecast(fix *Fix) *Forecast {
 	return f
 }
 
-// set is the job with the fix, not yet planned, and what it asks for; nil if the car does not take what it moves home.
+// set prepares the forecast of the job with the fix. It returns nil if the car does not hold what the fix moves home.
 func (s *searcher) set(fix *Fix) (*Forecast, plan.Plan) {
 	s.rest()
 	then := job.Try(*s.job, fix.Changes())
@@ -197,8 +198,8 @@ func (s *searcher) rest() {
 	}
 }
 
-// lateWith is how many minutes after the doors nine in ten runs are done with a set of mitigations; never if there is no
-// plan, or no more may be made.
+// lateWith returns the minutes after the doors by which nine in ten runs are done with a set of mitigations; never if
+// there is no plan or the budget is used up.
 func (s *searcher) lateWith(set []int) int {
 	var fix Fix
 	fix.Mitigations, fix.Key, fix.price = s.pull(set)
@@ -217,8 +218,8 @@ func (s *searcher) lateWith(set []int) int {
 	return late
 }
 
-// worth is the minutes that an option brings beside a set, as far as they are needed, for its price, or as such; 0 if too
-// few.
+// worth returns the minutes that an option saves beside a set, as far as needed: per price, or as they are if strong.
+// It is 0 if they are too few.
 func (s *searcher) worth(set []int, late, option int, strong bool) float64 {
 	gain := late - max(s.lateWith(with(set, option)), -spareMinutes)
 	switch {
@@ -241,9 +242,8 @@ func holds(set []int, option int) bool {
 	return false
 }
 
-// climb pulls whatever option is worth most for its price until it is enough, then lets go of those that are not needed,
-// dearest first. If that does not get there, it pulls those that bring most. Mitigations that are left out are not looked
-// at.
+// climb adds the option worth most for its price until it is enough, then drops those not needed, dearest first. If
+// that fails, it adds those that save most. It ignores options for which without is true.
 func (s *searcher) climb(without func(*Mitigation) bool) []int {
 	cheap := s.climbBy(without, false)
 	if s.lateWith(cheap) <= 0 {
@@ -277,7 +277,7 @@ func (s *searcher) climbBy(without func(*Mitigation) bool, strong bool) []int {
 	return s.prune(set)
 }
 
-// best are the mitigations that are worth most alone, one of each matter, as many as may be looked at again.
+// best returns the mitigations that are worth most alone, one of each matter, at most mostAgain.
 func (s *searcher) best(without func(*Mitigation) bool, strong bool) []int {
 	var list []int
 	worth := func(k int) float64 { return s.worth(nil, s.late, list[k], strong) }
@@ -299,7 +299,7 @@ func (s *searcher) best(without func(*Mitigation) bool, strong bool) []int {
 	return kept
 }
 
-// clashes reports whether an option is of the same matter as one of a set.
+// clashes reports whether an option has the same matter as one of a set.
 func (s *searcher) clashes(set []int, option int) bool {
 	for _, i := range set {
 		if s.mitigations[i].matter == s.mitigations[option].matter {
@@ -328,12 +328,12 @@ func (s *searcher) prune(set []int) []int {
 	}
 }
 
-// search looks at the combinations that deserve a whole plan, the most promising first: the one that climbing finds,
-// one without its chief option, one that costs neither money nor look, one that costs no money, one that asks nothing of
-// the venue, and of each kind of option the one that brings most.
+// search offers combinations, the most promising first: the one that climb finds, one without its chief option, one
+// that costs neither money nor look, one that costs no money, one that asks nothing of the venue, and the strongest
+// single option of each kind.
 func (s *searcher) search() {
 	chief := ""
-	for set := s.climb(nil); s.offer(set); set = s.climb(nil) { // again where the whole plan shows that it is not enough
+	for set := s.climb(nil); s.offer(set); set = s.climb(nil) { // again if the full plan shows that it is not enough
 		at := never
 		for _, i := range set {
 			if late := s.lateWith([]int{i}); late <= at {
@@ -358,7 +358,7 @@ func (s *searcher) search() {
 	}
 }
 
-// matters reports whether mitigations are of all the matters that others are of.
+// matters reports whether mitigations have all the matters of others.
 func matters(mitigations, others []*Mitigation) bool {
 	for k := range others {
 		found := false
@@ -372,8 +372,8 @@ func matters(mitigations, others []*Mitigation) bool {
 	return true
 }
 
-// singles are the mitigations that bring most of their kind, or enough at the least price: those that are enough first, then
-// by what they are worth.
+// singles returns the best mitigation of each kind: the cheapest that is enough, or the one that saves most. Those that
+// are enough come first.
 func (s *searcher) singles() []int {
 	var best []int
 	better := func(a, b int) bool {

@@ -9,12 +9,13 @@ import (
 	"garlandry/app/job"
 )
 
-// WhatIf is the job with so many more beginners' hands from when the venue lets the crew in, and let in so many minutes
-// sooner. Its cards stay as they are. The job that is handed in is not changed.
+// WhatIf returns the job with more beginners from the access time, and with access some minutes earlier. It does not
+// change j or its cards.
 func WhatIf(j job.Job, hands, sooner int) job.Job {
 	j.Crew = append([]job.Member(nil), j.Crew...)
 	if len(j.Crew) == 0 && hands > 0 {
-		j.Crew = append(j.Crew, job.Member{ID: "you", Name: "Whoever runs the job", Skill: string(figures.Practised), Home: true})
+		j.Crew = append(j.Crew, job.Member{ID: "you", Name: "Whoever runs the job",
+			Skill: string(figures.Practised), Home: true})
 	}
 	for i := range hands {
 		n := strconv.Itoa(i + 1)
