@@ -1,5 +1,5 @@
 // Package exact has the functions that give the same float64, to the last bit, on every machine. The phone (wasm) and
-// the server compute the same plan, schedule and odds from the same job, each for itself. Their answers must not differ.
+// the server compute the same plan, schedule and odds from the same job, each on its own. Their answers must agree.
 //
 // Three things would make them differ:
 //

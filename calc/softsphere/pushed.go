@@ -12,27 +12,6 @@ const (
 	MostPush  = 1.0
 )
 
-// Pushed is a string of clusters alike, made one by one and then pushed together
-// along the string until it resists with the push. The push is a force in
-// overlaps at one contact, as a share of the mean diameter: 0.2 of 250 mm
-// balloons is what one contact gives when it overlaps by 50 mm. At least ten
-// clusters are relaxed; fewer are handed out when fewer are asked for, and then
-// LengthMM is theirs. The seed chooses the start. Errors wrap ErrSpheres.
-func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Rest, error) {
-	if err := checkString(diametersMM, clusters, push); err != nil {
-		return Rest{}, err
-	}
-	s, steps := apartOnString(diametersMM, min(max(clusters, fewestClusters), pieceClusters), seed, nil)
-	more, settled := s.pushTo(push)
-	steps += more
-	if clusters > pieceClusters {
-		s = s.laidEndToEnd(diametersMM, clusters)
-		more, settled = s.pushTo(push)
-		steps += more
-	}
-	return s.rest(steps, settled).first(clusters), nil
-}
-
 func checkString(diametersMM []float64, clusters int, push float64) error {
 	if err := checkDiameters(diametersMM, clusters); err != nil {
 		return err
@@ -42,29 +21,6 @@ func checkString(diametersMM []float64, clusters int, push float64) error {
 			ErrSpheres)
 	}
 	return nil
-}
-
-// pieceClusters is the most clusters that are pushed together from apart: a push
-// goes along a string no faster than its balloons take turns to give way, so the
-// steps it takes grow with the length. Longer strings are laid from pieces that are
-// at rest already, and only where the last, shorter one meets the first is
-// anything left to settle.
-const pieceClusters = 40
-
-// laidEndToEnd is a longer string of copies of this one, the last cut short.
-func (s *system) laidEndToEnd(diameters []float64, clusters int) *system {
-	long := newSystem(string1D, diameters, clusters)
-	pitch := s.side[2] / float64(s.clusters)
-	long.side[2] = float64(clusters) * pitch
-	for i := 0; i < len(long.place); i += len(s.place) {
-		copy(long.place[i:], s.place)
-		before := float64(i/len(s.place)) * s.side[2]
-		for k := i + 2; k < min(i+len(s.place), len(long.place)); k += 3 {
-			long.place[k] += before
-		}
-	}
-	long.moves = s.moves
-	return long
 }
 
 // Held brings its string to the pitch in strides of this strain, with a few steps

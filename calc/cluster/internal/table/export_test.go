@@ -2,10 +2,10 @@ package table
 
 import "garlandry/calc/softsphere"
 
-// StandIn opens standIn to tests: the two diameters, each before its duplets.
-func StandIn(groups []Group) (small, few, large, many float64) {
+// Substitute opens substitute to tests: the two diameters, each before its duplets.
+func Substitute(groups []Group) (small, few, large, many float64) {
 	m := momentsOf(groups)
-	s := standIn(groups, &m)
+	s := substitute(groups, &m)
 	return s.small, float64(m.duplets) - s.many, s.large, s.many
 }
 

@@ -18,16 +18,16 @@ func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 		return groups[0].Diameter, 0
 	}
 	m := momentsOf(groups)
-	mean, add = b.standIn(c, groups, &m)
+	mean, add = b.uncorrected(c, groups, &m)
 	if len(groups) > 2 {
 		b.correct(c, groups, &m)
 	}
 	return mean, add
 }
 
-// standIn is Curve before three sizes or more are corrected.
-func (b *Book) standIn(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
-	s := standIn(groups, m)
+// uncorrected is Curve before three sizes or more are corrected.
+func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
+	s := substitute(groups, m)
 	// Beyond the table's ratios the small balloons matter little: the large ones
 	// keep their size.
 	s.small = max(s.small, s.large/ratios[ratioCount-1])
@@ -40,7 +40,7 @@ func (b *Book) standIn(c *softsphere.Curve, groups []Group, m *moments) (mean, a
 		b.mixed(&more, m.duplets-many-1, many+1, s.large/s.small)
 		c.Mix(&more, part)
 	}
-	// Ball and girth are twice the mean of diameter plus neck: a stand-in has the
+	// Ball and girth are twice the mean of diameter plus neck: a substitute has the
 	// necks right and, beyond the ratios, the diameters not.
 	return mean, 2 * (m.mean - mean)
 }

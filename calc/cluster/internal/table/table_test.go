@@ -132,12 +132,12 @@ func TestSizesMeet(t *testing.T) {
 
 // What stands in has the balloons' count, mean, spread and volume: the definition of
 // Gauss quadrature with two nodes.
-func TestStandInKeepsThreeMoments(t *testing.T) {
+func TestSubstituteKeepsThreeMoments(t *testing.T) {
 	for _, groups := range [][]table.Group{
 		{{1, 1}, {1, 2}, {1, 3}}, {{2, 4.5}, {2, 10}, {1, 16}}, {{5, 1}, {1, 2}, {1, 6}}, {{1, 4}, {1, 10}, {2, 16},
 			{1, 22}, {1, 33}},
 	} {
-		small, few, large, many := table.StandIn(groups)
+		small, few, large, many := table.Substitute(groups)
 		duplets := 0.0
 		for power := range 4 {
 			want := 0.0

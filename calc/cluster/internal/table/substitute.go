@@ -34,14 +34,14 @@ func momentsOf(groups []Group) (m moments) {
 // whole number.
 type twoSizes struct{ small, large, many float64 }
 
-// standIn is the two sizes that have the count, the mean, the spread and the
+// substitute is the two sizes that have the count, the mean, the spread and the
 // volume of more sizes: the nodes and weights of Gauss quadrature with two points
 // over the balloons' diameters. How densely balls of many sizes pack at random
 // depends on the spread and the skew of their sizes, and hardly on the moment after
 // these (Desmond and Weeks, Physical Review E 90, 2014, 022204). Each of the two
 // gets at least as many duplets as the smallest and the largest size have, and two
 // sizes stand in for themselves.
-func standIn(groups []Group, m *moments) twoSizes {
+func substitute(groups []Group, m *moments) twoSizes {
 	if len(groups) == 2 {
 		return twoSizes{groups[0].Diameter, groups[1].Diameter, float64(groups[1].Duplets)}
 	}
@@ -55,14 +55,14 @@ func standIn(groups []Group, m *moments) twoSizes {
 var unevenOff = [softsphere.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
 
 // unevenness is by how much the fourth moment of the diameters is above that of
-// their stand-in, as a share of the mean fourth power: 0 for two sizes.
+// their substitute, as a share of the mean fourth power: 0 for two sizes.
 func (m *moments) unevenness() float64 {
 	above := m.fourth - float64(m.second*m.second) - float64(m.third*m.third)/m.second
 	square := float64(m.mean * m.mean)
 	return max(above, 0) / (float64(square*square) + float64(6*square*m.second) + float64(4*m.mean*m.third) + m.fourth)
 }
 
-// correct multiplies the pitches and girths of a stand-in by the table's factors,
+// correct multiplies the pitches and girths of a substitute by the table's factors,
 // straight between its ratios; where it has none, the pitches by about what they are
 // off for so uneven sizes.
 func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
@@ -104,15 +104,15 @@ func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	}
 }
 
-// Factors are by what to multiply the pitches and girths of the cluster's stand-in to
+// Factors are by what to multiply the pitches and girths of the cluster's substitute to
 // have those of its own curve.
 func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve {
 	m := momentsOf(groups)
-	var stands, factors softsphere.Curve
-	mean, add := b.standIn(&stands, groups, &m)
+	var substituted, factors softsphere.Curve
+	mean, add := b.uncorrected(&substituted, groups, &m)
 	for i := range softsphere.Points {
-		factors.Pitch[i] = own.Pitch[i] * m.mean / (stands.Pitch[i] * mean)
-		factors.Girth[i] = (float64(own.Girth[i]*m.mean) - add) / (stands.Girth[i] * mean)
+		factors.Pitch[i] = own.Pitch[i] * m.mean / (substituted.Pitch[i] * mean)
+		factors.Girth[i] = (float64(own.Girth[i]*m.mean) - add) / (substituted.Girth[i] * mean)
 	}
 	return &factors
 }
