@@ -51,7 +51,7 @@ var pageBreaks = []mutation{
 
 var (
 	inGoldens = []string{"./app/forecast -run ^TestForecastGoldens$"}
-	inTimes   = []string{"./app/forecast -run ^TestPeopleComeAndGo$"}
+	inTimes   = []string{"./app/forecast -run ^TestPeople(ComeAndGo|HelpAtHome)$"}
 )
 
 var forecastBreaks = []mutation{

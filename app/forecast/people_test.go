@@ -27,24 +27,26 @@ func worksAt(c *forecast.Forecast, name string, place task.Place) (times []strin
 	return times
 }
 
+// within checks that somebody works at a place, and only in the spans.
+func within(t *testing.T, c *forecast.Forecast, name string, place task.Place, spans ...string) {
+	t.Helper()
+	times := worksAt(c, name, place)
+	require.NotEmpty(t, times)
+	for _, time := range times {
+		from, to, _ := strings.Cut(time, " ")
+		inside := false
+		for _, s := range spans {
+			begin, end, _ := strings.Cut(s, " ")
+			inside = inside || begin <= from && to <= end
+		}
+		assert.True(t, inside, "%s works %s", name, time)
+	}
+}
+
 func TestPeopleComeAndGo(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)
-	within := func(t *testing.T, c *forecast.Forecast, name string, place task.Place, spans ...string) {
-		t.Helper()
-		times := worksAt(c, name, place)
-		require.NotEmpty(t, times)
-		for _, time := range times {
-			from, to, _ := strings.Cut(time, " ")
-			inside := false
-			for _, s := range spans {
-				begin, end, _ := strings.Cut(s, " ")
-				inside = inside || begin <= from && to <= end
-			}
-			assert.True(t, inside, "%s works %s", name, time)
-		}
-	}
 	t.Run("a break on the day, and back for the take-down", func(t *testing.T) {
 		j := job.Try(
 			demo,
@@ -67,6 +69,12 @@ func TestPeopleComeAndGo(t *testing.T) {
 		back := job.Try(gone, []job.Change{job.Put("member/bea", "again", span("2027-05-08T18:00", "2027-05-08T21:00"))})
 		assert.NotEmpty(t, worksAt(clockOf(t, back, now, nil), "Bea", task.TakeDown))
 	})
+}
+
+func TestPeopleHelpAtHome(t *testing.T) {
+	t.Parallel()
+	demo := readJob(t, "reading-room")
+	now := longBefore(t, demo)
 	t.Run("evenings of one's own take the place of the usual ones, for that person alone", func(t *testing.T) {
 		j := job.Try(demo, []job.Change{job.Put("member/tomasz", "again", span("2027-05-06T15:00", "2027-05-06T17:00"))})
 		c := clockOf(t, j, now, nil)
