@@ -96,7 +96,7 @@ func (c *Core) receiveHandedIn(t logAnswer, resp sync.Response, now int64) redra
 		return step, nil, err
 	})
 	if err != nil {
-		c.phone.Failed(t.log, now, "This phone's storage refuses: "+err.Error(), 0)
+		c.phone.Failed(t.log, now, view.LabelStorageRefuses+err.Error(), 0)
 	}
 	return redrawPage
 }

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/sync"
 	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
+	"garlandry/pwa/view"
 )
 
 const (
@@ -188,9 +189,9 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 	switch answer.Status {
 	case 0:
 		c.online = false
-		reason = "No answer from the server."
+		reason = view.LabelNoAnswer
 	case 401:
-		reason = "This phone no longer has access. Open your link again."
+		reason = view.LabelLostAccess
 	case 409: // nothing was accepted
 		c.askedMe = 0
 		reason = "This phone got its access from another link."
@@ -200,9 +201,9 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 	case 426:
 		reason = "The app and the server have different versions. Update."
 	case 429:
-		reason = "The server is busy."
+		reason = view.LabelServerBusy
 	default:
-		reason = "The server answered " + strconv.Itoa(answer.Status) + "."
+		reason = view.LabelServerSays + strconv.Itoa(answer.Status) + "."
 	}
 	c.trouble = reason
 	pause, _ := strconv.ParseInt(answer.RetryAfter, 10, 64)
@@ -219,7 +220,7 @@ func (c *Core) onMe(a Answer) bool {
 		return before.Online
 	case 401:
 		c.online = true
-		c.trouble = "This phone no longer has access. Open your link again."
+		c.trouble = view.LabelLostAccess
 		return true
 	default:
 		c.outage = c.outage || a.Status >= 500

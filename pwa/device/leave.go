@@ -118,11 +118,11 @@ func (c *Core) metServer(status int) {
 			l.stuck = "This phone no longer has access."
 		}
 	case status == 0:
-		l.stuck = "No answer from the server."
+		l.stuck = view.LabelNoAnswer
 	case status == 429:
-		l.stuck = "The server is busy."
+		l.stuck = view.LabelServerBusy
 	default:
-		l.stuck = "The server answered " + formatMS(int64(status)) + "."
+		l.stuck = view.LabelServerSays + formatMS(int64(status)) + "."
 	}
 }
 

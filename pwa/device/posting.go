@@ -10,6 +10,7 @@ import (
 	"garlandry/app/sync"
 	"garlandry/app/sync/phone"
 	"garlandry/pwa/address"
+	"garlandry/pwa/view"
 )
 
 // posting is a request being assembled, one log at a time, so that user actions can be handled in between.
@@ -111,7 +112,7 @@ func (c *Core) addLog(p *posting, log string) bool {
 	} else if c.phone.MustLoad(log) {
 		if err := c.loadLog(log); err != nil {
 			c.releaseLogs([]string{log})
-			c.phone.Failed(log, now, "This phone's storage refuses: "+err.Error(), 0)
+			c.phone.Failed(log, now, view.LabelStorageRefuses+err.Error(), 0)
 			return true
 		}
 	}
@@ -302,7 +303,7 @@ func (c *Core) receiveLog(a logAnswer) redraw {
 		c.phone.Failed(a.log, now, refused.Error(), 0)
 		return redrawPage
 	case err != nil:
-		c.phone.Failed(a.log, now, "This phone's storage refuses: "+err.Error(), 0)
+		c.phone.Failed(a.log, now, view.LabelStorageRefuses+err.Error(), 0)
 		return redrawPage
 	}
 	if resp.Rewound && !c.differs[a.log] { // other logs may need recovery too

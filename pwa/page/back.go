@@ -52,7 +52,7 @@ func (r *request) rejected(message string) *Reply {
 	b.frame.Path, b.frame.Flash, b.frame.Undo = path, "", nil
 	reply := b.answer(false)
 	if reply.Redirect != "" || reply.File != nil || reply.Body == nil {
-		return r.trouble("That didn’t work", message, "Go back and try again.")
+		return r.trouble(view.LabelFailed, message, "Go back and try again.")
 	}
 	if reply.Status == statusOK {
 		reply.Status = statusWrong

@@ -80,7 +80,7 @@ func clockAct(r *request) *Reply {
 	}
 	fix := c.FindFix(r.job, &p, r.in.Get("id"))
 	if r.in.Get(view.FieldAct) != "fix" || fix == nil {
-		return r.trouble("No longer offered", "The job has changed since. This would not help now.",
+		return r.trouble(view.LabelNotOffered, "The job has changed since. This would not help now.",
 			"Look at the clock again.")
 	}
 	reply := r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
@@ -129,7 +129,7 @@ func (r *request) unfix(d action) result {
 		}
 	}
 	if back == nil {
-		return result{wrong: "This was changed again since, so it can’t be taken back."}
+		return result{wrong: view.LabelChangedSince}
 	}
 	return result{change: back[0], more: back[1:], flash: "Taken back."}
 }

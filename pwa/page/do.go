@@ -53,7 +53,7 @@ var acts = map[string]func(*request, action) result{
 func do(r *request) *Reply {
 	act, known := acts[r.in.Get(view.FieldAct)]
 	if !known {
-		return r.rejected("You can’t do that here.")
+		return r.rejected(view.LabelCannot)
 	}
 	d := action{entity: r.in.Get(view.FieldEntity), op: r.in.Get(view.FieldOp),
 		text: strings.TrimSpace(r.in.Get(view.FieldText))}
@@ -72,7 +72,7 @@ func do(r *request) *Reply {
 		return r.rejected(result.wrong)
 	}
 	if result.same {
-		return r.redirect(r.back(), "Nothing was changed.")
+		return r.redirect(r.back(), view.LabelUnchanged)
 	}
 	kind := result.change.Kind
 	if kind == "" {
@@ -192,7 +192,7 @@ func (r *request) packed(d action) result {
 		}
 	}
 	if d.n < 0 {
-		return result{wrong: "Packed must be a whole number from 0 to 1000000."}
+		return result{wrong: view.LabelPackedRange}
 	}
 	return result{change: job.Put(d.entity, "have", d.n), flash: "Packed: " + r.nameOf(d.entity) + ".",
 		undo: &view.Action{Act: "unpack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
@@ -203,7 +203,7 @@ func (r *request) unpacked(d action) result {
 		return result{wrong: notOnList}
 	}
 	if d.n < 0 {
-		return result{wrong: "Packed must be a whole number from 0 to 1000000."}
+		return result{wrong: view.LabelPackedRange}
 	}
 	return result{change: job.Put(d.entity, "have", d.n), flash: "Unpacked: " + r.nameOf(d.entity) + ".",
 		undo: &view.Action{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
@@ -217,9 +217,9 @@ func (r *request) returned(d action) result {
 	if d.n < 0 || !d.given {
 		return result{wrong: "How many are back in the car? A whole number from 0 to 1000000."}
 	}
-	flash := "Back in the car: "
+	flash := view.LabelInCar
 	if d.n == 0 {
-		flash = "Not in the car: "
+		flash = view.LabelNotInCar
 	}
 	return result{change: job.Put(d.entity, "back", d.n), flash: flash + r.nameOf(d.entity) + ".",
 		undo: &view.Action{Act: "back", Entity: d.entity, N: view.Amount(r.job.Back(d.entity))}}
@@ -293,7 +293,7 @@ func (r *request) revert(d action) result {
 			return result{change: x.Back[0], more: x.Back[1:], flash: "Taken back."}
 		}
 	}
-	return result{wrong: "This was changed again since, so it can’t be taken back."}
+	return result{wrong: view.LabelChangedSince}
 }
 
 // nameOf gives the name of a card or a line.

@@ -67,7 +67,7 @@ func (r *request) resetFigure(all []figures.Figure, key string) *Reply {
 		}
 	}
 	return r.trouble("No such number", "The tables have no number of that name.",
-		"Go back and use the buttons there.")
+		view.LabelGoBack)
 }
 
 // readFigure reads one's own value of a figure, where it was typed anew.

@@ -22,7 +22,7 @@ func exportFile(r *request) *Reply {
 }
 
 func importPage(r *request) *Reply {
-	return r.draw("Import a job", view.Import(r.frame, form.NewState()))
+	return r.draw(view.LabelImport, view.Import(r.frame, form.NewState()))
 }
 
 // importFile makes a new job of a job file, picked or pasted.
@@ -45,7 +45,7 @@ func importFile(r *request) *Reply {
 		state := form.NewState()
 		state.Values.Set(view.ImportText, text)
 		state.Fail(view.ImportText, importSays(err))
-		return r.invalid("Import a job", view.Import(r.frame, state))
+		return r.invalid(view.LabelImport, view.Import(r.frame, state))
 	}
 	title := job.Preview(changes).Brief.Title
 	if title == "" {

@@ -16,11 +16,11 @@ func removeJob(r *request) *Reply {
 	if r.Visitor.Role != job.Owner {
 		return r.redirect(address.SignOut.Path(), "")
 	}
-	return r.draw("Remove from this phone", view.RemoveJob(r.frame, r.leaving(r.job.ID)))
+	return r.draw(view.LabelRemoveJob, view.RemoveJob(r.frame, r.leaving(r.job.ID)))
 }
 
 // stay answers a form that leaves where nobody takes it: phone and server do that themselves, before they ask here.
-func stay(r *request) *Reply { return r.redirect(address.Phone.Path(), "Nothing was changed.") }
+func stay(r *request) *Reply { return r.redirect(address.Phone.Path(), view.LabelUnchanged) }
 
 func (r *request) leaving(job string) view.Leaving {
 	if r.Leaving == nil {

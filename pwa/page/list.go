@@ -55,7 +55,7 @@ func (l *list) act(r *request) *Reply {
 	case "save", "remove", "up", "down":
 		gone = r.in.Get(view.FieldAct) == "save" && r.bringBack(entity)
 		if !l.has(&r.job, id) {
-			return r.trouble("No longer here", "Somebody may have removed it.", "Look at the list again.")
+			return r.trouble(view.LabelRemoved, "Somebody may have removed it.", view.LabelLookAgain)
 		}
 	}
 	switch r.in.Get(view.FieldAct) {
@@ -68,8 +68,8 @@ func (l *list) act(r *request) *Reply {
 	case "up", "down":
 		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), r.at(l.address), "Moved.")
 	}
-	return r.trouble("That didn’t work", "You can’t do that here.",
-		"Go back and use the buttons there.")
+	return r.trouble(view.LabelFailed, view.LabelCannot,
+		view.LabelGoBack)
 }
 
 func (l *list) has(j *job.Job, id string) bool {
@@ -143,7 +143,7 @@ func (l *list) start(r *request, id string) *Reply {
 			}
 		}
 	}
-	return r.trouble("No longer offered", "It is on the list already.", "Look at the list again.")
+	return r.trouble(view.LabelNotOffered, "It is on the list already.", view.LabelLookAgain)
 }
 
 // draw answers with the page. Left is the form that needs another look, nil for none.

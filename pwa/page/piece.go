@@ -159,7 +159,7 @@ func savePiece(r *request) *Reply {
 	p, known := r.job.Piece(r.address.Item)
 	act := r.in.Get(view.FieldAct)
 	if !known || gone && (act == "remove" || act == "use") {
-		return r.trouble("No longer here", "Somebody may have removed the piece.", "Look at the list of pieces.")
+		return r.trouble(view.LabelRemoved, view.LabelRemovedPiece, "Look at the list of pieces.")
 	}
 	switch act {
 	case "copy":

@@ -11,6 +11,7 @@ import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
+	"garlandry/pwa/view"
 )
 
 // checkPiece checks what depends on several fields of a piece, and whether its plan would be too large.
@@ -85,13 +86,13 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 			for _, s := range shares {
 				if _, known := tried.Colour(s.Colour); !known {
 					d.state.Fail(c.Field+"."+s.Colour, "This colour is no longer in the palette.")
-					d.state.Fail(c.Field, "One of the colours is no longer in the palette.")
+					d.state.Fail(c.Field, view.LabelNoColour)
 				}
 			}
 		case "counts":
 			for _, row := range p.Counts { // rows of a colour that was removed since stay as they are
 				if len(tried.State.Registers["colour/"+row.Colour]) == 0 {
-					d.state.Fail("counts", "One of the colours is no longer in the palette.")
+					d.state.Fail("counts", view.LabelNoColour)
 				}
 			}
 		case "frame":

@@ -22,11 +22,11 @@ func pieceEntries(j job.Job) []entry {
 func movePiece(r *request) *Reply {
 	act := r.in.Get(view.FieldAct)
 	if act != "up" && act != "down" {
-		return r.trouble("That didn’t work", "You can’t do that here.",
-			"Go back and use the buttons there.")
+		return r.trouble(view.LabelFailed, view.LabelCannot,
+			view.LabelGoBack)
 	}
 	if _, known := r.job.Piece(r.in.Get("id")); !known {
-		return r.trouble("No longer here", "Somebody may have removed the piece.", "Look at the list again.")
+		return r.trouble(view.LabelRemoved, view.LabelRemovedPiece, view.LabelLookAgain)
 	}
 	return r.save(moved("piece", pieceEntries(r.job), r.in.Get("id"), act == "up"), r.at(address.Pieces), "Moved.")
 }

@@ -35,7 +35,7 @@ func pack(r *request) *Reply {
 
 func cards(r *request) *Reply {
 	if r.in.Get("sheet") == "1" {
-		return r.draw("Cards on paper", view.CardSheet(r.frame, r.job, r.plan()))
+		return r.draw(view.LabelPaper, view.CardSheet(r.frame, r.job, r.plan()))
 	}
 	p := r.planWithClock()
 	return r.draw("Cards", g.Group{view.Cards(r.frame, r.job, p, r.in.Get("show")), view.AddedExtras(r.frame, "site")})

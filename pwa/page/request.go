@@ -78,7 +78,7 @@ func (r *request) answer(post bool) *Reply {
 	}
 	answer := route.answers(post)
 	if answer == nil {
-		reply := r.trouble("That didn’t work", "You can’t do that here.", "Go back and use the buttons there.")
+		reply := r.trouble(view.LabelFailed, view.LabelCannot, view.LabelGoBack)
 		reply.Status = statusNotAllowed
 		return reply
 	}
@@ -165,7 +165,7 @@ func (r *request) invalid(title string, body g.Node) *Reply {
 func (r *request) save(changes []job.Change, then, flash string) *Reply {
 	reply := r.redirect(then, flash)
 	if len(changes) == 0 {
-		reply.Flash = "Nothing was changed."
+		reply.Flash = view.LabelUnchanged
 		return reply
 	}
 	reply.Writes = []Write{{Job: r.job.ID, Changes: changes}}
@@ -192,7 +192,7 @@ func (r *request) notFound() *Reply {
 }
 
 func (r *request) forbidden(why string) *Reply {
-	reply := r.draw("You don’t have access", view.Refused(r.frame, why))
+	reply := r.draw(view.LabelNoAccess, view.Refused(r.frame, why))
 	reply.Status = statusForbidden
 	return reply
 }
@@ -202,7 +202,7 @@ func (r *request) trouble(title, happened, next string) *Reply {
 	if r.job.ID != "" {
 		to = r.at(address.Job)
 	}
-	reply := r.draw(title, view.Trouble(title, happened, "Nothing was changed.", next, to, "Back"))
+	reply := r.draw(title, view.Trouble(title, happened, view.LabelUnchanged, next, to, "Back"))
 	reply.Status = statusWrong
 	return reply
 }

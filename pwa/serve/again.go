@@ -64,7 +64,7 @@ func sendAgain(c echo.Context, f *failure, typed form.Values) g.Node {
 		g.Attr("data-server")}
 	inside = append(inside, fields(typed, change)...)
 	return g.Group{
-		view.Trouble("That was not saved", f.message, next, "", "", ""),
+		view.Trouble(view.LabelNotSaved, f.message, next, "", "", ""),
 		h.Form(append(inside, h.Button(h.Type("submit"), h.Class("go"), g.Text("Send it again")))),
 	}
 }

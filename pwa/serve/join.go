@@ -42,7 +42,7 @@ func (s *Server) joinPage(c echo.Context) error {
 
 // scanPage shows the form for a code on paper.
 func (s *Server) scanPage(c echo.Context) error {
-	f := s.frame(c, "Join with a code")
+	f := s.frame(c, view.LabelJoin)
 	return s.render(c, http.StatusOK, f, view.Scan(f, view.JoinForm{}))
 }
 

@@ -34,7 +34,7 @@ func (s *Server) confirmOpen(c echo.Context, code string, status int) error {
 		}
 		p.In, p.NowName, p.NowRole = true, now.Name, now.Role
 	}
-	f := s.frame(c, "Open the app")
+	f := s.frame(c, view.LabelOpenApp)
 	return s.render(c, status, f, view.JoinOpen(f, p))
 }
 

@@ -57,7 +57,7 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 			f,
 			view.Trouble("This device was ended", "The owner ended it, as for a lost phone.",
 				"What you just sent waits for the owner to accept it.",
-				"Open a new owner link on this device.", address.Scan.Path(), "Type a code"),
+				"Open a new owner link on this device.", address.Scan.Path(), view.LabelTypeCode),
 		)
 	}
 	f := s.frame(c, "Link ended")
@@ -65,8 +65,8 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 		c,
 		http.StatusAccepted,
 		f,
-		view.Trouble("This link has ended", "Its time is over, or whoever runs the job ended it.",
+		view.Trouble(view.LabelLinkEnded, view.LabelLinkOver,
 			"What you just sent waits for whoever runs the job to accept it.",
-			"Tell them, or ask for a new link.", address.Scan.Path(), "Type a code"),
+			"Tell them, or ask for a new link.", address.Scan.Path(), view.LabelTypeCode),
 	)
 }

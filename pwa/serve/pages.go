@@ -27,7 +27,7 @@ func (s *Server) page(c echo.Context) error {
 		return s.render(c, http.StatusForbidden, f, view.JoinEnded(f))
 	}
 	if _, in := sessionOf(c); !in && c.Request().URL.Path == address.Home.Path() {
-		f := s.frame(c, "Join with a code")
+		f := s.frame(c, view.LabelJoin)
 		return s.render(
 			c,
 			http.StatusForbidden,
@@ -161,7 +161,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 				c,
 				f.status,
 				frame,
-				view.Trouble("That was not saved", f.message, "",
+				view.Trouble(view.LabelNotSaved, f.message, "",
 					"Go back in your browser, where your text should still be, and send it again.", "", ""),
 			)
 		}
@@ -173,16 +173,16 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 			frame,
 			view.Trouble("This came from another website",
 				"Another page or app may have tried to act in your name.",
-				"Nothing was changed.", "If it was you, open the app and do it there.", address.Home.Path(), "Open the app"),
+				view.LabelUnchanged, "If it was you, open the app and do it there.", address.Home.Path(), view.LabelOpenApp),
 		)
 	case f == errClosed:
 		return s.render(
 			c,
 			f.status,
 			frame,
-			gomponents.Group{view.Trouble("This link has ended",
-				"Its time is over, or whoever runs the job ended it.", "Nothing was changed.",
-				"Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code"), typedBack(c)},
+			gomponents.Group{view.Trouble(view.LabelLinkEnded,
+				view.LabelLinkOver, view.LabelUnchanged,
+				view.LabelNewLink, address.Scan.Path(), view.LabelTypeCode), typedBack(c)},
 		)
 	case f == errStranger:
 		return s.render(c, f.status, frame, view.Scan(frame, view.JoinForm{}))
@@ -191,7 +191,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 	case f.status == http.StatusForbidden:
 		return s.render(c, f.status, frame, view.Refused(frame, f.message))
 	}
-	return s.render(c, f.status, frame, view.Trouble("That didn’t work", f.message, "", "", frame.Path, "Back"))
+	return s.render(c, f.status, frame, view.Trouble(view.LabelFailed, f.message, "", "", frame.Path, "Back"))
 }
 
 // world gives what pages need to know for this visitor.

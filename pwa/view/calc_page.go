@@ -74,7 +74,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 				calcWrong(p.State.Alert),
 				calcUnits(f),
 				calcInputs(f, &p),
-				Foot("Work it out")),
+				Foot(labelWorkOut)),
 			calcResult(f, &p)),
 		calcKit(p.Kit),
 		calcOwn(&p),
@@ -311,7 +311,7 @@ func calcKit(kit [][2]string) g.Node {
 // calcOwn says whose push was used, and lets a job reckon with the visitor's own.
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
-		return Folded("calc-own", "Use my own measurement", true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {
+		return Folded("calc-own", labelOwnMeasure, true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {
 			return h.Li(calcAction(domID("own", m.Job+"-"+m.ID), m.Page.Path(m.Job), m.JobTitle, m.Label,
 				m.Fields))
 		})))
@@ -324,7 +324,7 @@ func calcOwn(p *CalcPage) g.Node {
 		how = Soft("Count the clusters in a base you made with this recipe and type it under “A base you made” above. " +
 			"Then a job can use your own push.")
 	}
-	return Folded("calc-own", "Use my own measurement", p.Own[0].Push != "",
+	return Folded("calc-own", labelOwnMeasure, p.Own[0].Push != "",
 		g.Group{
 			h.P(g.Textf("Uses a push of %s: %s.", whose.Value, whose.Formula)),
 			how,

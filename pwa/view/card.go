@@ -203,7 +203,7 @@ func whose(f Frame, c task.Card) g.Node {
 		return h.P(g.Text("Taken by " + c.TakenBy + "."))
 	case c.TakenBy == "":
 		return h.Div(h.Class("whose"),
-			h.P(g.Text("Up for grabs")),
+			h.P(g.Text(labelUpForGrabs)),
 			Act(f, Action{Act: "take", Entity: c.Key, Text: f.who(), TextGiven: true}, "", Icon("people"),
 				g.Text("I'll do it")))
 	case c.TakenBy == f.who():
@@ -220,7 +220,7 @@ func whose(f Frame, c task.Card) g.Node {
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		h.Div(h.Class("noprint"),
-			Heading(untitled(j.Brief.Title), "Cards on paper",
+			Heading(untitled(j.Brief.Title), LabelPaper,
 				PrintButton(),
 				ButtonLink(f.at(address.Cards), "quiet", g.Text("Back to the cards")))),
 		h.Div(h.Class("sheets"),

@@ -52,9 +52,9 @@ func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 	out := l.Out()
 	on := l.Back >= out
-	action, label := Action{Act: "back", Entity: l.Key, N: Amount(out)}, "Back in the car: "+l.Name
+	action, label := Action{Act: "back", Entity: l.Key, N: Amount(out)}, LabelInCar+l.Name
 	if on {
-		action, label = Action{Act: "back", Entity: l.Key, N: Amount(0)}, "Not in the car: "+l.Name
+		action, label = Action{Act: "back", Entity: l.Key, N: Amount(0)}, LabelNotInCar+l.Name
 	}
 	below := ""
 	if r := j.State.Register(l.Key, "back").Readings; l.Back > 0 && len(r) > 0 {

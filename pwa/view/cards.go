@@ -66,7 +66,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	if len(p.Cards) == 0 {
 		return g.Group{
 			Heading(untitled(j.Brief.Title), "Cards"),
-			Empty("No card yet",
+			Empty(labelNoCard,
 				"A card is one task: what to make, how many and how. Cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
@@ -79,7 +79,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 			meter(done, all)),
 		filters("Which cards", filter{f.at(address.Cards), "All", show == AllCards},
 			filter{f.at(address.Cards) + "?show=mine", "Mine", show == MineCards},
-			filter{f.at(address.Cards) + "?show=free", "Up for grabs", show == FreeCards}),
+			filter{f.at(address.Cards) + "?show=free", labelUpForGrabs, show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
 		LinkBelow(f.at(address.Cards)+"?sheet=1", "print", "Print all cards"),

@@ -38,7 +38,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c,
 			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < forecast.Target, func() g.Node {
-				return PlainLink("#help", "care", "What would help")
+				return PlainLink("#help", "care", labelHelp)
 			})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
@@ -265,7 +265,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 			field("hands", hands, p.Hands, 4, 1),
 			field("sooner", sooner, p.Sooner, 120, 15),
 			h.P(h.Role("status"), h.B(g.Text(said))),
-			Submit(Plain, g.Text("Work it out"))))
+			Submit(Plain, g.Text(labelWorkOut))))
 }
 
 // decides reports whether a task on site often decides when all is done.

@@ -17,20 +17,20 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
 		if !f.Owns() {
-			return Panel("If time runs short, leave out", "", looking("Looking for what to leave out first…"),
-				Soft("Carry on: the answer appears here."))
+			return Panel(labelLeaveOut, "", looking("Looking for what to leave out first…"),
+				Soft(labelCarryOn))
 		}
 		return Panel(
-			"What would help",
+			labelHelp,
 			"",
 			looking("Looking for what would help…"),
-			Soft("Carry on: the answer appears here."),
+			Soft(labelCarryOn),
 		)
 	case p.Help == nil && !f.Owns():
 		return h.Section(h.Class("panel noprint"),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
-		title := "What would help"
+		title := labelHelp
 		if p.Clock.Odds >= forecast.Target {
 			title = "What could still help"
 		}
@@ -56,10 +56,10 @@ func fixList(f Frame, p *ClockPage) g.Node {
 		if p.Clock.Odds >= 0.95 {
 			advice = "No change needed."
 		}
-		return Panel("What would help", "", again, h.P(g.Text(advice)))
+		return Panel(labelHelp, "", again, h.P(g.Text(advice)))
 	}
 	return h.Section(h.Class("panel"),
-		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text("What would help"))),
+		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text(labelHelp))),
 		h.Ul(h.Class("fixes"), h.ID("fixes"),
 			g.Map(p.Help.Fixes, func(fix forecast.Fix) g.Node {
 				var costs []string
@@ -100,7 +100,7 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 				clockTime(c, cut.Ninety))))
 	}
 	return Panel(
-		"If time runs short, leave out",
+		labelLeaveOut,
 		"",
 		h.Ol(h.Class("steps"), h.ID("cutline"), rows),
 		Soft("Must-haves are never on this list."),

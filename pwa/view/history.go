@@ -145,7 +145,7 @@ func registerWords(field string, value json.RawMessage) string {
 	case field == "back" && string(value) == "0":
 		return "Not back in the car"
 	case field == "back":
-		return "Back in the car: " + string(value)
+		return LabelInCar + string(value)
 	case string(value) == `""` || string(value) == "null":
 		return "Given back"
 	}

@@ -128,5 +128,5 @@ func swatches(colours []job.Colour) g.Node {
 
 // importLink leads to the page that imports a job file.
 func importLink() g.Node {
-	return LinkBelow(address.Import.Path(), "jobs", labelImport)
+	return LinkBelow(address.Import.Path(), "jobs", LabelImport)
 }

@@ -50,7 +50,7 @@ func joinAsOwner(typed JoinForm) g.Node {
 
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.
 func Scan(f Frame, typed JoinForm) g.Node {
-	return Narrow(Heading("", "Join with a code"),
+	return Narrow(Heading("", LabelJoin),
 		Panel("", "",
 			h.Ol(h.Class("steps"),
 				h.Li(g.Text("Point this phone’s camera at the square code.")),
@@ -102,6 +102,6 @@ func joinMeans() g.Node {
 
 // JoinEnded draws the page for a link that has ended.
 func JoinEnded(f Frame) g.Node {
-	return Trouble("This link has ended", "Its time is over, or whoever runs the job ended it.",
-		"What you ticked with it is kept.", "Ask for a new link, or type a new code.", address.Scan.Path(), "Type a code")
+	return Trouble(LabelLinkEnded, LabelLinkOver,
+		"What you ticked with it is kept.", LabelNewLink, address.Scan.Path(), LabelTypeCode)
 }

@@ -77,15 +77,15 @@ func SignOut(f Frame, l Leaving) g.Node {
 			leaveForm(f, address.SignOut.Path(), "leave", Primary, "Try again", false),
 			Soft("Or sign out here now. The server ends this phone’s access when it next has signal."),
 			leaveForm(f, address.SignOut.Path(), "leave-all", Quiet, "Sign out anyway", true),
-			staysLink("Stay signed in"))
+			staysLink(labelStay))
 	case l.Stuck != "":
-		return leaveStuck(f, l, address.SignOut.Path(), address.Unsent.Path(), "Sign out and lose this", "Stay signed in")
+		return leaveStuck(f, l, address.SignOut.Path(), address.Unsent.Path(), "Sign out and lose this", labelStay)
 	case l.Handing:
 		return leaveHanding(l, "Sign out", "Then this phone signs out.", "Asking the server…")
 	}
 	return leavePanel("Sign out", leaveFirst(l), leaveGoes(f, l),
 		g.If(!f.Device.Here, h.P(g.Text("What you did not share is lost."))),
-		leaveForm(f, address.SignOut.Path(), "leave", Primary, "Sign out", false), staysLink("Stay signed in"))
+		leaveForm(f, address.SignOut.Path(), "leave", Primary, "Sign out", false), staysLink(labelStay))
 }
 
 // RemoveJob draws the page that takes one job off the owner's phone.
@@ -93,20 +93,20 @@ func RemoveJob(f Frame, l Leaving) g.Node {
 	to, file := f.at(address.RemoveJob), address.Unsent.Path()+"?job="+f.JobID
 	switch {
 	case !f.Device.Here:
-		return leavePanel("Remove from this phone",
+		return leavePanel(LabelRemoveJob,
 			h.P(g.Text("This phone doesn’t keep this job.")), staysLink("Back"))
 	case l.Stuck != "":
-		return leaveStuck(f, l, to, file, "Remove and lose this", "Keep it here")
+		return leaveStuck(f, l, to, file, "Remove and lose this", labelKeepHere)
 	case l.Handing:
-		return leaveHanding(l, "Remove from this phone", "Then this phone removes the job.", "Sharing…")
+		return leaveHanding(l, LabelRemoveJob, "Then this phone removes the job.", "Sharing…")
 	}
-	return leavePanel("Remove from this phone",
+	return leavePanel(LabelRemoveJob,
 		h.P(h.Class("sentence"), g.Text(untitled(f.JobTitle))),
 		leaveFirst(l),
 		Hints(Hint("phone", "Removed from this phone only."),
 			Hint("tick", "Kept on the server and your other devices."),
 			Hint("back", "Bring it back under This phone.")),
-		leaveForm(f, to, "leave", Primary, "Remove", false), staysLink("Keep it here"))
+		leaveForm(f, to, "leave", Primary, "Remove", false), staysLink(labelKeepHere))
 }
 
 func leavePanel(title string, inside ...g.Node) g.Node {
@@ -153,7 +153,7 @@ func leaveHanding(l Leaving, title, then, idle string) g.Node {
 
 // leaveStuck lists what would be lost, with the ways on.
 func leaveStuck(f Frame, l Leaving, to, file, anyway, stay string) g.Node {
-	return leavePanel("Not shared yet",
+	return leavePanel(labelNotShared,
 		h.P(g.Text(l.Stuck+" Only this phone has:")),
 		Hints(g.Map(l.Lost, func(x Loss) g.Node { return Hint("wait", x.words()) })),
 		leaveForm(f, to, "leave", Primary, "Try again", false),
@@ -180,7 +180,7 @@ func Out(later bool) g.Node {
 			h.P(g.Text("This phone keeps nothing of your jobs.")),
 			g.If(later,
 				h.P(g.Text("Open this page again with signal, so that the server ends this phone’s access.")))),
-		h.P(PlainLink(address.Scan.Path(), "", "Join with a code")))
+		h.P(PlainLink(address.Scan.Path(), "", LabelJoin)))
 }
 
 // phoneLeave leads from the phone page to signing out.

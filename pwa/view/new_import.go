@@ -18,7 +18,7 @@ const (
 func Import(f Frame, state form.State) g.Node {
 	id, wrong := domID("f", ImportText), state.Errors[ImportText]
 	return g.Group{
-		Heading("", labelImport),
+		Heading("", LabelImport),
 		Lead("It becomes a new job. Your other jobs stay as they are."),
 		PostForm(ByCore, "import", address.Import.Path(), h.Class("edit"), h.EncType("multipart/form-data"),
 			h.Div(h.Class("panel part"),

@@ -75,7 +75,7 @@ func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
 			startCrew(state),
 			g.If(own > 0, startFigures(state, own)),
 			Foot("Make the plan")),
-		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", labelImport)),
+		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", LabelImport)),
 	}
 }
 

@@ -72,18 +72,18 @@ func nothingNext(f Frame, p plan.Plan) g.Node {
 	done, all := doneCards(p.Cards)
 	switch {
 	case all == 0:
-		return Empty("No card yet", "Your next task will show here.", "",
+		return Empty(labelNoCard, "Your next task will show here.", "",
 			ButtonLink(f.at(address.Pack), "", g.Text("The pack list")))
 	case done == all:
 		return Empty(labelDone, "Thank you.", "",
 			ButtonLink(f.at(address.Cards), "", g.Text("See them all")))
 	}
 	if later := f.comesLater(); later != "" {
-		return Empty("Nothing for you just now", later, "", ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
+		return Empty("Nothing for you just now", later, "", ButtonLink(f.at(address.Cards), "", g.Text(labelSeeCards)))
 	}
 	return Empty("Nothing up for grabs just now",
 		"Every open card has a name on it or waits for another. Ask who wants a hand.", "",
-		ButtonLink(f.at(address.Cards), "", g.Text("See the cards")))
+		ButtonLink(f.at(address.Cards), "", g.Text(labelSeeCards)))
 }
 
 func afterThat(f Frame, p plan.Plan, c task.Card) g.Node {

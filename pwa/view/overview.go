@@ -58,10 +58,10 @@ func jobContext(j job.Job) string {
 func window(f Frame, w plan.Window) g.Node {
 	switch {
 	case !w.Known:
-		return Panel("Will it be done in time?", "", h.P(g.Text(w.Reason)),
+		return Panel(labelInTime, "", h.P(g.Text(w.Reason)),
 			g.If(f.Owns(), h.P(ButtonLink(f.at(address.Brief), "", Icon("clock"), g.Text("Set the times")))))
 	case f.Clock == nil:
-		return Panel("Will it be done in time?", "", h.P(g.Text(w.Sentence)))
+		return Panel(labelInTime, "", h.P(g.Text(w.Sentence)))
 	}
 	return clockSentence(f, f.Clock, ButtonLink(f.at(address.Clock), "", g.Group{
 		Icon("clock"),

@@ -65,7 +65,7 @@ func phoneSharing(f Frame) g.Node {
 			d.Closed != "",
 			h.P(g.Text("Your link has ended. What waits here is still sent, for whoever runs the job to accept.")),
 		),
-		Facts(Fact("Not shared yet", number(d.Waiting)),
+		Facts(Fact(labelNotShared, number(d.Waiting)),
 			g.If(d.Oldest > 0, Fact("Oldest", Ago(f.Now, d.Oldest))),
 			Fact("Last shared", lastShared(f)),
 			Fact("Signal", signal(d))),

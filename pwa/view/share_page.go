@@ -93,7 +93,7 @@ func ownDevices(f Frame, devices []OwnDevice) g.Node {
 			})),
 		h.H3(g.Text("Another device of yours")),
 		Soft("Opens all your jobs on another device. The link works once, for a short time."),
-		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text("Make the link"))))
+		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text(labelMakeLink))))
 }
 
 func deviceLine(f Frame, d OwnDevice) string {
@@ -158,7 +158,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 			),
 			field(ShareEnds, "Ends after",
 				"Last day it works. Empty: three days after the event.", job.Day, false),
-			Submit(Primary, g.Text("Make the link")),
+			Submit(Primary, g.Text(labelMakeLink)),
 		))
 }
 

@@ -49,5 +49,5 @@ func Offline(f Frame) g.Node {
 
 // Refused is the page for something the visitor may not do. Why is one sentence.
 func Refused(f Frame, why string) g.Node {
-	return Trouble(labelNoAccess, why, "Nothing was changed.", "Ask whoever runs the job.", address.Home.Path(), "Back")
+	return Trouble(LabelNoAccess, why, LabelUnchanged, "Ask whoever runs the job.", address.Home.Path(), "Back")
 }
