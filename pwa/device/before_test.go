@@ -62,16 +62,17 @@ func TestThePhoneOfAnEarlierBuildOpens(t *testing.T) {
 	b.wire.set(online)
 	b.say("wake")
 	b.get("/jobs/" + said.Typed)
-	b.sent()
+	b.hold("all to be shared", func() bool {
+		return len(b.records(said.Typed)) == len(logs["typed"].Records)+1 &&
+			len(b.records(said.Demo)) == len(logs["demo"].Records) &&
+			len(b.records(said.Demo+sync.OwnSuffix)) == len(logs["demo"].Own) &&
+			len(b.records(said.Lantern)) > 0
+	})
 	log := b.records(said.Typed)
-	require.Len(t, log, len(logs["typed"].Records)+1)
 	var note string
 	require.NoError(t, json.Unmarshal(log[len(log)-1].Value, &note))
 	assert.Equal(t, []string{"card/load", "note", "Ask for the goods lift"},
 		[]string{log[len(log)-1].Entity, log[len(log)-1].Field, note})
-	assert.Len(t, b.records(said.Demo), len(logs["demo"].Records))
-	assert.Len(t, b.records(said.Demo+sync.OwnSuffix), len(logs["demo"].Own))
-	assert.NotEmpty(t, b.records(said.Lantern))
 }
 
 // What the journal of the build before kept of posts is known to the phone, and brings them back to an empty one.
