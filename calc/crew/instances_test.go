@@ -29,7 +29,8 @@ var (
 func TestInstances(t *testing.T) {
 	if *instancesDir == "" {
 		t.Skip(
-			"no folder is given, so nothing is measured; to run: go test ./calc/crew -run TestInstances -instances DIR -schedules 5000 -seed 1 -v",
+			"no folder is given; to run: go test ./calc/crew -run TestInstances " +
+				"-instances DIR -schedules 5000 -seed 1 -v",
 		)
 	}
 	for _, file := range instanceFiles(t, *instancesDir) {
@@ -168,7 +169,8 @@ func TestPublishedInstances(t *testing.T) {
 		require.True(t, folder == "none" || os.Getenv("GARLANDRY_EXTERNAL") == "",
 			"GARLANDRY_EXTERNAL is set and PSPLIB_DIR is not: set it to the folder of instances, or to none")
 		t.Skip(
-			"PSPLIB_DIR is not set, so published instances are not scheduled; to run: PSPLIB_DIR=folder with j30, j60 and best-known-*.csv, go test ./calc/crew -run TestPublishedInstances -v",
+			"PSPLIB_DIR names no folder with j30, j60 and best-known-*.csv; to run: " +
+				"PSPLIB_DIR=DIR go test ./calc/crew -run TestPublishedInstances -v",
 		)
 	}
 	sets := []struct {
@@ -208,7 +210,8 @@ func TestPublishedInstances(t *testing.T) {
 			t.Logf("figure: %s: %d instances, mean deviation %.3f %%, %d schedules in all (at most %d each), %.0f a second",
 				row.set, len(files), mean, used, most, float64(used)/time.Since(begun).Seconds())
 			t.Logf(
-				"figure: %s beside it: the best known lengths of the same %d instances %.3f %%; published of all 480 with %d schedules: %s",
+				"figure: %s beside it: the best known lengths of the same %d instances %.3f %%; "+
+					"published of all 480 with %d schedules: %s",
 				row.set, len(files), best/float64(len(files)), row.schedules, row.others,
 			)
 			assert.LessOrEqual(t, mean, row.target)

@@ -107,7 +107,8 @@ func cost(job crew.Job, s crew.Schedule) (all int) {
 	if ends[crew.Site] > job.Doors {
 		late = 32
 	}
-	return 4*ends[crew.Home] + 8*ends[crew.Load] + 64*ends[crew.Site] + 8*ends[crew.TakeDown] + late*(musts*must+shoulds*should)
+	return 4*ends[crew.Home] + 8*ends[crew.Load] + 64*ends[crew.Site] + 8*ends[crew.TakeDown] +
+		late*(musts*must+shoulds*should)
 }
 
 // A wall that could be there and an arch that must, one pair of hands, and time for one

@@ -103,7 +103,8 @@ func inRange(x, low, high float64) bool { return x >= low && x <= high }
 func (m *model) addTask(i int) error {
 	t := &m.tasks[i]
 	_, factor, _ := m.job.rate(t.Kind)
-	if !inRange(t.Minutes, 0, maxMinutes) || !inRange(t.Crowding, 0, 0.5) || !inRange(t.Spread, 0, 2) || !inRange(t.Unsteady, 0, 2) || !inRange(t.Beginner, 0, 100) ||
+	if !inRange(t.Minutes, 0, maxMinutes) || !inRange(t.Crowding, 0, 0.5) || !inRange(t.Spread, 0, 2) ||
+		!inRange(t.Unsteady, 0, 2) || !inRange(t.Beginner, 0, 100) ||
 		!inRange(factor, 0.01, 100) || t.Place >= places || t.Least > maxPeople ||
 		t.From > forever/4 {
 		return ErrAmount

@@ -139,7 +139,8 @@ func TestSpreadOfBeginners(t *testing.T) {
 		told, unsteady float64
 		spread         float64
 	}{
-		{"practised", true, 0.2, 0.5, 0.2}, {"a beginner", false, 0.2, 0.5, 0.5}, {"a beginner, and less is told", false, 0.3, 0.1, 0.3},
+		{"practised", true, 0.2, 0.5, 0.2}, {"a beginner", false, 0.2, 0.5, 0.5}, {"a beginner, and less is told", false,
+			0.3, 0.1, 0.3},
 	} {
 		job := crew.Job{Doors: 120, People: []crew.Person{{Key: "p", Practised: row.practised}}}
 		job.Tasks = []crew.Task{{Key: "a", Minutes: 100, Spread: row.told, Unsteady: row.unsteady, Place: crew.Site}}

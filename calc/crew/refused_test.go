@@ -12,7 +12,8 @@ import (
 // a half, with a ladder that both want.
 func tight() crew.Job {
 	job := crew.Job{
-		Doors: 90, People: []crew.Person{{Key: "ines", Practised: true}, {Key: "bea"}}, Things: []crew.Thing{{Key: "ladder", Count: 1}},
+		Doors: 90, People: []crew.Person{{Key: "ines", Practised: true}, {Key: "bea"}}, Things: []crew.Thing{{Key: "ladder",
+			Count: 1}},
 		Rates: []crew.Rate{{Kind: "fix", Factor: 1, Spread: 0.1}},
 	}
 	job.Windows[crew.Site] = []crew.Interval{{From: 0, To: 90}}

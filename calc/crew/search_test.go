@@ -46,7 +46,8 @@ func TestReadingRoom(t *testing.T) {
 	assert.LessOrEqual(t, later.Finish, first.Finish)
 	assert.Empty(t, later.StaysOn)
 	for i, slot := range later.Slots {
-		earliest := map[crew.Place]int{crew.Home: 18 * 60, crew.Load: 33 * 60, crew.Site: 37 * 60, crew.TakeDown: 46 * 60}[job.Tasks[i].Place]
+		earliest := map[crew.Place]int{crew.Home: 18 * 60, crew.Load: 33 * 60, crew.Site: 37 * 60,
+			crew.TakeDown: 46 * 60}[job.Tasks[i].Place]
 		assert.GreaterOrEqual(t, slot.Start, earliest, slot.Task)
 	}
 	f := crew.Odds(later, 1, 0)

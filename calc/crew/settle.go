@@ -6,8 +6,8 @@ type Options struct {
 	Schedules int        // to generate; 0 means 500
 	Runs      int        // to play; 0 means Runs
 	Keep      []Schedule // older plans, kept if they still fit and their odds are best
-	Like      *Schedule  // an older plan, perhaps of another job, to begin with: then a few schedules go a long way; nil: none
-	Pause     func()     // called every few milliseconds of work, so that others get their turn; nil: nobody waits. It changes no answer, and need not come back
+	Like      *Schedule  // an older plan, perhaps of another job, to begin with; nil: none
+	Pause     func()     // called every few milliseconds of work, changes no answer, need not come back; nil: nobody waits
 }
 
 // Settle looks for a plan and gives the one with the best odds: of the search, and

@@ -32,7 +32,8 @@ func TestSmallJobsMatchGecode(t *testing.T) {
 		require.Empty(t, os.Getenv("GARLANDRY_EXTERNAL"),
 			"GARLANDRY_EXTERNAL is set and minizinc is not installed: apt-get install minizinc")
 		t.Skip(
-			"minizinc is not installed, so 50 small jobs are not compared with it here; to run it: apt-get install minizinc, then go test ./calc/crew",
+			"minizinc is missing, so 50 small jobs are not compared with it; " +
+				"to run: apt-get install minizinc, then go test ./calc/crew",
 		)
 	}
 	if testing.Short() {
@@ -56,7 +57,8 @@ func TestSmallJobsMatchGecode(t *testing.T) {
 		late += float64(plan.Finish-ours.Finish) / float64(ours.Finish)
 	}
 	t.Logf(
-		"figure: %d random jobs take as long as by %s with Gecode; without the proof 200 schedules find %d of the optima, and plans settled on by their odds are %.2f %% above them on average",
+		"figure: %d random jobs take as long as by %s with Gecode; without the proof 200 schedules find %d of the "+
+			"optima, and plans settled on by their odds are %.2f %% above them on average",
 		solverJobs, filepath.Base(solver), optimal, 100*late/solverJobs,
 	)
 }
@@ -118,7 +120,9 @@ func constraints(job crew.Job, limit int) string {
 	var b strings.Builder
 	n, people := len(job.Tasks), len(job.People)
 	fmt.Fprintf(&b,
-		"include \"cumulative.mzn\"; include \"table.mzn\";\narray[1..%d] of var 0..%d: s; array[1..%d] of var 1..100: d; array[1..%d,1..%d] of var 0..1: on; var 0..%d: span;\n",
+		"include \"cumulative.mzn\"; include \"table.mzn\";\n"+
+			"array[1..%d] of var 0..%d: s; array[1..%d] of var 1..100: d; "+
+			"array[1..%d,1..%d] of var 0..1: on; var 0..%d: span;\n",
 		n, limit, n, n, people, limit)
 	for i, task := range job.Tasks {
 		fmt.Fprintf(&b, "constraint s[%d] + d[%d] <= span;\n", i+1, i+1)
@@ -161,6 +165,17 @@ func constraints(job crew.Job, limit int) string {
 	for p := range people {
 		fmt.Fprintf(&b, "constraint cumulative(s, d, [on[i,%d] | i in 1..%d], 1);\n", p+1, n)
 	}
+	shareThings(&b, job)
+	fmt.Fprintf(
+		&b,
+		"solve :: seq_search([int_search(array1d(on), input_order, indomain_max), "+
+			"int_search(s, smallest, indomain_min)]) minimize span;\noutput [\"span = \\(span);\\n\"];\n",
+	)
+	return b.String()
+}
+
+// shareThings writes that no thing is used more often than there are of it.
+func shareThings(b *strings.Builder, job crew.Job) {
 	for _, thing := range job.Things {
 		var uses []string
 		for _, task := range job.Tasks {
@@ -172,13 +187,8 @@ func constraints(job crew.Job, limit int) string {
 			}
 			uses = append(uses, strconv.Itoa(use))
 		}
-		fmt.Fprintf(&b, "constraint cumulative(s, d, [%s], %d);\n", strings.Join(uses, ","), thing.Count)
+		fmt.Fprintf(b, "constraint cumulative(s, d, [%s], %d);\n", strings.Join(uses, ","), thing.Count)
 	}
-	fmt.Fprintf(
-		&b,
-		"solve :: seq_search([int_search(array1d(on), input_order, indomain_max), int_search(s, smallest, indomain_min)]) minimize span;\noutput [\"span = \\(span);\\n\"];\n",
-	)
-	return b.String()
 }
 
 // teams lists practised, beginners, minutes: the n-th hand adds 1-2c(n-1) of its own

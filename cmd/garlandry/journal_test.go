@@ -53,7 +53,7 @@ func (p *phone) typesNote(text string) {
 // waits.
 func (p *phone) notSentYet(at, text string) {
 	p.t.Helper()
-	p.until(`document.querySelector('#state').innerText.includes('Waits here')`)
+	p.until(`document.querySelector('#state').innerText.includes('Saved here, waiting')`)
 	assert.Equal(p.t, at, p.text(`location.pathname`))
 	assert.Contains(p.t, p.text(`document.querySelector('#note-text').value`), text)
 	assert.NotEqual(p.t, "0", p.text(journaled))
@@ -103,7 +103,7 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 			assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
 			p.until(`document.querySelector('form [name=act][value=untick]')`)
 			assert.Contains(t, p.text(`document.querySelector('#note-text').value`), how)
-			p.until(`!document.querySelector('#state').innerText.includes('Waits here')`)
+			p.until(`!document.querySelector('#state').innerText.includes('Saved here, waiting')`)
 		})
 	}
 }

@@ -77,7 +77,8 @@ type clockSpellJSON struct {
 func clockToJSON(j job.Job, p plan.Plan, c *forecast.Forecast) clockJSON {
 	out := clockPlanToJSON(c)
 	for _, f := range c.Fixes(j, &p, 0) {
-		fix := clockFixJSON{Key: f.Key, Odds: f.Forecast.Odds, NineInTen: f.Forecast.At(f.Forecast.Ninety), Reaches: f.Reaches}
+		fix := clockFixJSON{Key: f.Key, Odds: f.Forecast.Odds, NineInTen: f.Forecast.At(f.Forecast.Ninety),
+			Reaches: f.Reaches}
 		for _, l := range f.Mitigations {
 			fix.Changes = append(fix.Changes, clockLeverJSON{l.Title, l.Cost})
 		}

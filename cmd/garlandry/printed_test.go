@@ -183,7 +183,8 @@ func (h *holder) cards() {
 		}
 		for _, key := range card.After {
 			if first := h.byKey[key]; first != nil {
-				assert.GreaterOrEqual(t, h.minute(printed.Start), h.minute(first.End), "%s before %s is done", printed.Title, first.Title)
+				assert.GreaterOrEqual(t, h.minute(printed.Start), h.minute(first.End), "%s before %s is done", printed.Title,
+					first.Title)
 			}
 		}
 		fast, slow := card.MinutesBy["practised"], card.MinutesBy["beginner"]

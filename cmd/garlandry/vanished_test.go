@@ -182,7 +182,7 @@ func TestBrowserWithoutIndexedDB(t *testing.T) {
 	assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
 	l.off()
 	p.typesNote(longText)
-	p.until(`document.querySelector('#state').innerText.includes('Waits here')`)
+	p.until(`document.querySelector('#state').innerText.includes('Saved here, waiting')`)
 	assert.Equal(t, longText, p.text(`document.querySelector('#note-text').value`))
 	l.set(noDisk)
 	p.text(`window.dispatchEvent(new Event('online'))`)

@@ -35,8 +35,8 @@ func (v Values) Under(prefix string) []string {
 	return rest
 }
 
-// Within gives the inputs whose names begin with prefix, without it, hidden inputs included. Pages with several entities
-// use it.
+// Within gives the inputs whose names begin with prefix, without it, hidden inputs included. Pages with several
+// entities use it.
 func (v Values) Within(prefix string) Values {
 	part := Values{}
 	for key, list := range v {

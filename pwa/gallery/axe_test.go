@@ -22,7 +22,8 @@ import (
 // axeRun asks axe-core for what breaks the rules named in place of RULES, and gives one line for each.
 const axeRun = `(async () => {
   const found = await axe.run(document, {runOnly: RULES});
-  return JSON.stringify(found.violations.map(v => v.id + ': ' + v.help + ' at ' + v.nodes.slice(0, 3).map(n => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')));
+  return JSON.stringify(found.violations.map(v => v.id + ': ' + v.help + ' at ' + v.nodes.slice(0,
+	3).map(n => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')));
 })()`
 
 // axeRules are, for the light theme, WCAG 2.2 A and AA and axe's own good practice; the other themes differ in colours
@@ -32,10 +33,13 @@ var axeRules = map[string]string{"light": `['wcag2a', 'wcag2aa', 'wcag21a', 'wca
 
 // smallTargets lists controls that a thumb could miss: lower or narrower than 48 px. Links within a sentence, and the
 // insides of labels that are themselves large, do not count.
-const smallTargets = `JSON.stringify([...document.querySelectorAll('button, summary, input:not([type=hidden]), select, textarea, nav a, a.row, a.button, a.rowtext, .tiles a, .filters a, .plainlink, .below a')]
+const smallTargets = `JSON.stringify([...document.querySelectorAll('button, summary, input:not([type=hidden]), ' +
+  'select, textarea, nav a, a.row, a.button, a.rowtext, .tiles a, .filters a, .plainlink, .below a')]
   .filter(e => e.checkVisibility() && !e.closest('.segments, .check'))
-  .map(e => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.height < 47.5 || (r.width < 47.5 && !e.matches('summary')))
-  .map(([e, r]) => e.tagName + ' ' + (e.className || e.name || '') + ' ' + e.textContent.trim().slice(0, 30) + ' ' + r.width.toFixed(0) + 'x' + r.height.toFixed(0)))`
+  .map(e => [e, e.getBoundingClientRect()]).filter(([e, r]) => r.height < 47.5 || (r.width < 47.5 &&
+	!e.matches('summary')))
+  .map(([e, r]) => e.tagName + ' ' + (e.className || e.name || '') + ' ' + e.textContent.trim().slice(0, 30) + ' ' +
+	r.width.toFixed(0) + 'x' + r.height.toFixed(0)))`
 
 // TestAxe runs axe-core over every page of the gallery, on a phone, light, dark and in the sun, and measures targets.
 // GARLANDRY_AXE names the file axe.min.js of the npm package axe-core.

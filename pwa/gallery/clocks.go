@@ -13,7 +13,8 @@ func clocks(name string, w page.Deps, root string) []Page {
 		name   string
 		before int64 // days
 		query  form.Values
-	}{{"clock-", 4, nil}, {"clock-help-", 4, form.Values{"help": {"1"}}}, {"clock-if-", 4, form.Values{"hands": {"2"}, "sooner": {"30"}}}, {"clock-day-", 0, nil}} {
+	}{{"clock-", 4, nil}, {"clock-help-", 4, form.Values{"help": {"1"}}}, {"clock-if-", 4, form.Values{"hands": {"2"},
+		"sooner": {"30"}}}, {"clock-day-", 0, nil}} {
 		at := w
 		at.Now -= visit.before * 24 * 60 * minute
 		at.Clocks = &forecast.Cache{AtOnce: true}

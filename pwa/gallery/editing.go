@@ -34,12 +34,14 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 			"brief",
 			root + "/brief",
 			"",
-		}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root + "/added", ""},
+		}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root +
+			"/added", ""},
 		{
 			"figures",
 			root + "/figures",
 			"",
-		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root + "/pieces/new", job.PieceKinds()[0].Value},
+		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
+			"/pieces/new", job.PieceKinds()[0].Value},
 	}
 	for _, piece := range j.Pieces {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/packing"
+	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -63,7 +64,8 @@ func Pages() ([]Page, error) {
 	for _, sample := range []struct {
 		name, file string
 		half       bool
-	}{{"empty", empty, false}, {"demo", reading, false}, {"half", reading, true}, {"long", long, true}, {"marked", marked, true}} {
+	}{{"empty", empty, false}, {"demo", reading, false}, {"half", reading, true}, {"long", long, true}, {"marked",
+		marked, true}} {
 		j, p, err := Sample(sample.file, sample.half)
 		if err != nil {
 			return nil, fmt.Errorf("gallery %s: %w", sample.name, err)
@@ -126,6 +128,21 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("sheets", at(job.Owner, "cards", "Cards on paper"), func(f view.Frame) g.Node { return view.CardSheet(f, j, p) })
 	add("next", waiting(at(job.Helper, "next", "Next")), func(f view.Frame) g.Node { return view.Next(f, j, p) })
 	add("history", at(job.Owner, "history", "History"), func(f view.Frame) g.Node { return view.History(f, j, p, "") })
+	sampleCards(p, func(kind string, c task.Card) {
+		path := "cards/" + strings.TrimPrefix(c.Key, "card/")
+		draw := func(f view.Frame) g.Node { return view.CardPage(f, j, p, c) }
+		add("card-"+kind, at(job.Owner, path, c.Title), draw)
+		add("card-"+kind+"-helper", at(job.Helper, path, c.Title), draw)
+		if kind == "count" {
+			add("history-card", at(job.Helper, "history", "History"),
+				func(f view.Frame) g.Node { return view.History(f, j, p, c.Key) })
+		}
+	})
+	return pages
+}
+
+// sampleCards calls show with the first card to count, the first to tick and the first that is done.
+func sampleCards(p plan.Plan, show func(kind string, c task.Card)) {
 	var counted, ticked, done bool
 	for _, c := range p.Cards {
 		kind := ""
@@ -139,52 +156,22 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		default:
 			continue
 		}
-		card := c
-		add("card-"+kind, at(job.Owner, "cards/"+strings.TrimPrefix(c.Key, "card/"), c.Title),
-			func(f view.Frame) g.Node { return view.CardPage(f, j, p, card) })
-		add("card-"+kind+"-helper", at(job.Helper, "cards/"+strings.TrimPrefix(c.Key, "card/"), c.Title),
-			func(f view.Frame) g.Node { return view.CardPage(f, j, p, card) })
-		if kind == "count" {
-			add("history-card", at(job.Helper, "history", "History"),
-				func(f view.Frame) g.Node { return view.History(f, j, p, card.Key) })
-		}
+		show(kind, c)
 	}
-	return pages
 }
 
 // outside draws the pages outside of a job.
 func outside() []Page {
-	rows := []view.JobRow{
-		{
-			ID:      "sample",
-			Title:   "Reading room reopening",
-			Date:    "2027-05-08",
-			Venue:   "Town library, east door",
-			Doors:   "2027-05-08T11:00",
-			Done:    9,
-			Total:   22,
-			Waiting: 3,
-			Colours: []job.Colour{{Name: "Coral", Value: "#e5604d"}, {Name: "Ink blue", Value: "#24416b"},
-				{Name: "Sand", Value: "#dcbd8c", Finish: "mirror"}, {Name: "Blush", Value: "#f2b8a8"}},
-		},
-		{ID: "second", Title: "Summer reading prize with a very long name that somebody typed on a phone <&>",
-			Date: "2027-06-19", Venue: "School hall", Done: 0, Total: 14},
-		{ID: "third", Title: ""},
-	}
-	attention := []view.Attention{
-		{ID: "sample000001", Job: "sample", Title: "Reading room reopening", Entity: "card/make/door",
-			What: "Tick: Make clusters", Why: "Your link had ended when this came in. Whoever runs the job can accept it.",
-			When: Now - 50*minute},
-	}
-	list := []struct {
-		name string
-		f    view.Frame
-		body func(view.Frame) g.Node
-	}{
+	rows := jobRows()
+	list := []outsidePage{
 		{"jobs", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 2) }},
 		{"jobs-none", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, nil, 0) }},
-		{"away", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Archive(f, rows[:2]) }},
-		{"away-none", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node { return view.Archive(f, nil) }},
+		{"away", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node {
+			return view.Archive(f, rows[:2])
+		}},
+		{"away-none", frame(job.Owner, "Dora", "/away", "Archive"), func(f view.Frame) g.Node {
+			return view.Archive(f, nil)
+		}},
 		{"phone", frame(job.Owner, "Dora", "/phone", "This phone"), func(f view.Frame) g.Node { return view.Phone(f, rows) }},
 		{"phone-trouble", frame(job.Owner, "Dora", "/phone", "This phone"),
 			func(f view.Frame) g.Node { return view.Phone(f, rows[:1]) }},
@@ -211,36 +198,11 @@ func outside() []Page {
 					NowName: "Dora", NowRole: job.Owner},
 			)
 		}},
-		{"security", frame(job.Owner, "Dora", "/security", "Security log"),
-			func(f view.Frame) g.Node { return view.Security(f, securityEvents()) }},
-		{"security-none", frame(job.Owner, "Dora", "/security", "Security log"), func(f view.Frame) g.Node {
-			return view.Security(f, view.SecurityPage{Show: "limits", Page: 1, Unkept: 3})
-		}},
-		{"scan", frame("", "", "/scan", "Join with a code"),
-			func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
-		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
-		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
-			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
-		{"offline", frame(job.Helper, "Ines", "/elsewhere", "No signal"), view.Offline},
-		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "You don’t have access"),
-			func(f view.Frame) g.Node { return view.Refused(f, "Links are made by whoever runs the job.") }},
-		{"said", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 0) }},
 	}
+	list = append(list, exceptions(rows)...)
 	pages := make([]Page, 0, len(list))
 	for _, x := range list {
-		switch {
-		case x.f.Role == "":
-			x.f.Device = view.Device{}
-		case x.name == "phone-server":
-			x.f.Device = view.Device{}
-		case x.name == "phone-trouble":
-			x.f.Device.Attention, x.f.Device.Waiting, x.f.Device.Oldest, x.f.Device.Online, x.f.Device.Persisted = attention, 14, Now-190*minute, false, false
-			x.f.Device.ClockOff, x.f.Device.Trouble, x.f.Device.Update = 95*minute, "The server did not answer within ten seconds.", "build 8"
-		case x.name == "said":
-			x.f.JobID = "sample"
-			x.f.Flash, x.f.Alert = "Ticked: Make clusters", "The file could not be read: it is not a job file. Nothing was changed."
-			x.f.Undo = &view.Action{Act: "untick", Entity: "card/make/door"}
-		}
+		set(x.name, &x.f)
 		pages = append(pages, Page{x.name, x.f, x.body(x.f)})
 	}
 	return pages
@@ -262,7 +224,8 @@ func shopTyped(sample string, j job.Job) form.State {
 		state.Values.Set(key, "a crate")
 		state.Fail(
 			key,
-			j.Colours[1].Name+" 11-inch: what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000.",
+			j.Colours[1].Name+" 11-inch: what a bag holds and what it costs are wanted, "+
+				"such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000.",
 		)
 	}
 	return state

@@ -143,7 +143,8 @@ func TestHelpersSeeNoContactNoPricesNoSettings(t *testing.T) {
 		}
 		p.doc.Find("a[href], form[action]").Each(func(_ int, s *goquery.Selection) {
 			to := s.AttrOr("href", s.AttrOr("action", ""))
-			for _, closed := range []string{"/brief", "/figures", "/share", "/crew", "/kit", "/colours", "/export", "/new", "/change", "/added"} {
+			for _, closed := range []string{"/brief", "/figures", "/share", "/crew", "/kit", "/colours", "/export", "/new",
+				"/change", "/added"} {
 				assert.False(t, strings.HasSuffix(to, closed), "%s leads a helper to %s", p.Name, to)
 			}
 		})

@@ -15,30 +15,55 @@ const minute = int64(60000)
 
 // reading is the demo job: the reopening of a town library's reading room.
 const reading = `{"garlandry":1,
-"brief":{"title":"Reading room reopening","date":"2027-05-08","venue":"Town library, east door","place":"indoors","in":"2027-05-08T08:30","doors":"2027-05-08T11:00","down":"2027-05-08T18:00","floor":"carpet","fixing":"removable","power":"near","parking":"Yard behind the library, ring at the blue door","children":"Story hour from two","units":"imperial","zone":"Europe/Lisbon"},
-"contact":{"name":"Aurelia Brandt","phone":"+00 555 0100","email":"aurelia@library.example","agreed":"480 in all, half beforehand"},
-"colours":[{"id":"coral","name":"Coral","value":"#e5604d","sizes":[5,11,18]},{"id":"inkblue","name":"Ink blue","value":"#24416b","sizes":[5,11,18]},{"id":"sand","name":"Sand","value":"#dcbd8c","finish":"mirror","sizes":[5,11]},{"id":"blush","name":"Blush","value":"#f2b8a8","finish":"pastel","sizes":[5,11,18]}],
-"crew":[{"id":"me","name":"Dora","skill":"practised","home":true},{"id":"ines","name":"Ines","skill":"practised"},{"id":"tomasz","name":"Tomasz","skill":"beginner"},{"id":"bea","name":"Bea","skill":"beginner","from":"2027-05-08T09:30"}],
-"kit":[{"id":"f1","kind":"frame","name":"Black frame","width_mm":2438,"height_mm":2438,"tested_mm":2438},{"id":"p1","kind":"pump","name":"Pump with two nozzles","count":2},{"id":"l1","kind":"ladder","name":"Step ladder"},{"id":"c1","kind":"car","name":"Estate car","litres":1400,"longest_mm":1900}],
+"brief":{"title":"Reading room reopening","date":"2027-05-08","venue":"Town library, east door","place":"indoors",
+"in":"2027-05-08T08:30","doors":"2027-05-08T11:00","down":"2027-05-08T18:00","floor":"carpet","fixing":"removable",
+"power":"near","parking":"Yard behind the library, ring at the blue door","children":"Story hour from two",
+"units":"imperial","zone":"Europe/Lisbon"},
+"contact":{"name":"Aurelia Brandt","phone":"+00 555 0100","email":"aurelia@library.example",
+"agreed":"480 in all, half beforehand"},
+"colours":[{"id":"coral","name":"Coral","value":"#e5604d","sizes":[5,11,18]},{"id":"inkblue","name":"Ink blue",
+"value":"#24416b","sizes":[5,11,18]},{"id":"sand","name":"Sand","value":"#dcbd8c","finish":"mirror","sizes":[5,11]},
+{"id":"blush","name":"Blush","value":"#f2b8a8","finish":"pastel","sizes":[5,11,18]}],
+"crew":[{"id":"me","name":"Dora","skill":"practised","home":true},{"id":"ines","name":"Ines","skill":"practised"},
+{"id":"tomasz","name":"Tomasz","skill":"beginner"},{"id":"bea","name":"Bea","skill":"beginner",
+"from":"2027-05-08T09:30"}],
+"kit":[{"id":"f1","kind":"frame","name":"Black frame","width_mm":2438,"height_mm":2438,"tested_mm":2438},{"id":"p1",
+"kind":"pump","name":"Pump with two nozzles","count":2},{"id":"l1","kind":"ladder","name":"Step ladder"},{"id":"c1",
+"kind":"car","name":"Estate car","litres":1400,"longest_mm":1900}],
 "pieces":[
-{"id":"door","name":"Door garland","kind":"garland","line":"arch","width_mm":2438,"height_mm":2438,"frame":"f1","recipe":"2x11@10 + 1x18@16","colours":[{"colour":"coral","weight":2},{"colour":"inkblue","weight":1},{"colour":"sand","weight":1},{"colour":"blush","weight":1}],"priority":"must","built":"home","order":1},
-{"id":"hoop","name":"Photo hoop","kind":"hoop","diameter_mm":1800,"part_pct":60,"recipe":"3x11@10","colours":[{"colour":"inkblue","weight":1},{"colour":"sand","weight":1}],"priority":"should","built":"home","order":2},
-{"id":"tables","name":"Reading tables","kind":"tables","count":6,"each":5,"size_in":11,"to_in":10,"colours":[{"colour":"blush","weight":1},{"colour":"coral","weight":1}],"priority":"could","built":"site","order":3}]}`
+{"id":"door","name":"Door garland","kind":"garland","line":"arch","width_mm":2438,"height_mm":2438,"frame":"f1",
+"recipe":"2x11@10 + 1x18@16","colours":[{"colour":"coral","weight":2},{"colour":"inkblue","weight":1},
+{"colour":"sand","weight":1},{"colour":"blush","weight":1}],"priority":"must","built":"home","order":1},
+{"id":"hoop","name":"Photo hoop","kind":"hoop","diameter_mm":1800,"part_pct":60,"recipe":"3x11@10",
+"colours":[{"colour":"inkblue","weight":1},{"colour":"sand","weight":1}],"priority":"should","built":"home","order":2},
+{"id":"tables","name":"Reading tables","kind":"tables","count":6,"each":5,"size_in":11,"to_in":10,
+"colours":[{"colour":"blush","weight":1},{"colour":"coral","weight":1}],"priority":"could","built":"site","order":3}]}`
 
 // long has names at their limits, as people type them.
 const long = `{"garlandry":1,
-"brief":{"title":"Reopening of the reading room, the newspaper corner and the children's shelves on both floors of the library","date":"2027-05-08","venue":"Town library, through the yard, second door on the left after the bicycle racks, up the stairs","in":"2027-05-08T08:30","doors":"2027-05-08T09:00","units":"metric"},
-"colours":[{"id":"a","name":"Dusty rose with a touch of grey","value":"#c9a6a0","finish":"pearl","sizes":[5,11]},{"id":"b","name":"Supercalifragilisticexpialidociousblue","value":"#1e2f97","sizes":[5,11,18]}],
+"brief":{"title":
+"Reopening of the reading room, the newspaper corner and the children's shelves on both floors of the library",
+"date":"2027-05-08",
+"venue":"Town library, through the yard, second door on the left after the bicycle racks, up the stairs",
+"in":"2027-05-08T08:30","doors":"2027-05-08T09:00","units":"metric"},
+"colours":[{"id":"a","name":"Dusty rose with a touch of grey","value":"#c9a6a0","finish":"pearl","sizes":[5,11]},
+{"id":"b","name":"Supercalifragilisticexpialidociousblue","value":"#1e2f97","sizes":[5,11,18]}],
 "crew":[{"id":"m","name":"Maximiliane-Alexandrina of the second reading circle","skill":"beginner"}],
-"pieces":[{"id":"g","name":"Garland along the banister from the ground floor to the gallery, outer side","kind":"garland","line":"typed","length_mm":24000,"recipe":"2x11@10 + 1x18@16","colours":[{"colour":"a","weight":1},{"colour":"b","weight":1}],"built":"site"}]}`
+"pieces":[{"id":"g","name":"Garland along the banister from the ground floor to the gallery, outer side",
+"kind":"garland","line":"typed","length_mm":24000,"recipe":"2x11@10 + 1x18@16","colours":[{"colour":"a","weight":1},
+{"colour":"b","weight":1}],"built":"site"}]}`
 
 // marked has names that are markup, quotes and emoji.
 const marked = `{"garlandry":1,
-"brief":{"title":"<script>alert('x')</script> & \"friends\" 🎈","date":"2027-05-08","venue":"<b>Hall</b> 'B' & Co 🏛️","in":"2027-05-08T08:30","doors":"2027-05-08T11:00","units":"metric","notes":"<img src=x onerror=alert(1)>"},
+"brief":{"title":"<script>alert('x')</script> & \"friends\" 🎈","date":"2027-05-08",
+"venue":"<b>Hall</b> 'B' & Co 🏛️",
+"in":"2027-05-08T08:30","doors":"2027-05-08T11:00","units":"metric","notes":"<img src=x onerror=alert(1)>"},
 "colours":[{"id":"c","name":"<i>Red</i> & 'co' ❤️","value":"#cc2222","sizes":[5,11,18]}],
 "crew":[{"id":"m","name":"Zoë <3 \"Z\" 👩‍🎨","skill":"practised"}],
-"pieces":[{"id":"p","name":"Arch & \"door\" <main> 🚪","kind":"garland","line":"arc","width_mm":3000,"height_mm":900,"recipe":"3x11@10","colours":[{"colour":"c","weight":1}],"notes":"</textarea><script>"}],
-"added":[{"id":"x","list":"pack","text":"Tape & \"glue\" <wide>","count":2,"bag":"Box <1>"},{"id":"y","list":"site","text":"Say hi to 'Sam' & <all>"}]}`
+"pieces":[{"id":"p","name":"Arch & \"door\" <main> 🚪","kind":"garland","line":"arc","width_mm":3000,"height_mm":900,
+"recipe":"3x11@10","colours":[{"colour":"c","weight":1}],"notes":"</textarea><script>"}],
+"added":[{"id":"x","list":"pack","text":"Tape & \"glue\" <wide>","count":2,"bag":"Box <1>"},{"id":"y","list":"site",
+"text":"Say hi to 'Sam' & <all>"}]}`
 
 // empty is a job of which only the title is known.
 const empty = `{"garlandry":1,"brief":{"title":"New job"}}`

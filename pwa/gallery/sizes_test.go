@@ -19,8 +19,10 @@ import (
 )
 
 // tooLow lists links that a thumb could miss: lower than 48 px, on a line of their own or at the end of one.
-const tooLow = `JSON.stringify([...document.querySelectorAll('.stateline, .working a, a[href="/import"], .below a, .plainlink')]
-  .map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 47.5).map(([e, r]) => e.textContent.trim() + ' ' + r.height))`
+const tooLow = `JSON.stringify([...document.querySelectorAll(
+  '.stateline, .working a, a[href="/import"], .below a, .plainlink')]
+  .map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 47.5).map(([e, r]) => e.textContent.trim() +
+	' ' + r.height))`
 
 // brokenWords lists words of the rows' names that do not stand on one line.
 const brokenWords = `JSON.stringify([...document.querySelectorAll('.tickrow .rowtitle, .colourname')].flatMap(e => {

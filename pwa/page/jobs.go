@@ -51,7 +51,7 @@ func unarchiveJob(r *request) *Reply {
 
 func (r *request) title() string {
 	if r.job.Brief.Title == "" {
-		return "The job"
+		return "the job"
 	}
 	return r.job.Brief.Title
 }

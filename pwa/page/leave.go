@@ -29,12 +29,12 @@ func (r *request) leaving(job string) view.Leaving {
 	return r.Leaving(job)
 }
 
-// unsentFile gives what this phone has not handed in.
+// unsentFile gives what this phone has not sent yet.
 func unsentFile(r *request) *Reply {
 	if r.Unsent == nil {
 		return r.notFound()
 	}
-	reply := r.draw("Not handed in", nil)
+	reply := r.draw("Not sent yet", nil)
 	reply.File = &File{Name: "not-handed-in.json", Mime: "application/json", Data: r.Unsent(r.in.Get("job"))}
 	return reply
 }

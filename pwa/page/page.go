@@ -32,8 +32,8 @@ type Deps struct {
 	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
 	Clocks       *forecast.Cache                 // kept by the caller; nil: worked out quickly each time
 	Model        *cluster.Model                  // relaxes recipes that no table holds; nil: they are estimated
-	// Later takes work that the page need not wait for, by a key that differs when the work does: as [forecast.Cache] has it.
-	// Nil: there is no later.
+	// Later takes work that the page need not wait for, by a key that differs when the work does, as [forecast.Cache]
+	// has it. Nil: there is no later.
 	Later  func(key string, work func(pause func()))
 	Device view.Device          // state of the phone; zero on the server
 	Zone   string               // time zone that a new job begins with, such as "Europe/Lisbon"; "": that of the last job

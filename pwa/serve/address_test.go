@@ -25,7 +25,8 @@ func TestLinksNeverLeadToAForeignName(t *testing.T) {
 		{"this machine, with an address that phones reach", "", func(c *serve.Config) {
 			c.Addresses = []string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}
 		}, "http://192.0.2.7:8080"},
-		{"this machine alone", "evil.example", func(c *serve.Config) { c.Addresses = []string{"http://127.0.0.1:8080"} }, "http://127.0.0.1:8080"},
+		{"this machine alone", "evil.example", func(c *serve.Config) { c.Addresses = []string{"http://127.0.0.1:8080"} },
+			"http://127.0.0.1:8080"},
 		{"a name of the certificate", "balloons.example:8443", func(c *serve.Config) {
 			c.OwnName = func(name string) bool { return name == "balloons.example" }
 		}, "http://balloons.example:8443"},
@@ -44,7 +45,8 @@ func TestLinksNeverLeadToAForeignName(t *testing.T) {
 				want = s.http.URL
 			}
 			owner := s.owner()
-			for path, form := range map[string]url.Values{"/jobs/reading/share/new": {"name": {"Ines"}, "role": {"helper"}}, "/jobs/reading/share/owner": {}} {
+			for path, form := range map[string]url.Values{"/jobs/reading/share/new": {"name": {"Ines"}, "role": {"helper"}},
+				"/jobs/reading/share/owner": {}} {
 				r := owner.request(http.MethodPost, path, strings.NewReader(form.Encode()))
 				r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 				r.Header.Set("X-Forwarded-Host", "evil.example")

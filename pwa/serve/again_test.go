@@ -111,9 +111,10 @@ func TestWhatWasTypedComesBack(t *testing.T) {
 		path   string
 		want   url.Values
 	}{
-		"a file":              {uploaded, 429, "/import", url.Values{"text": {file}}},
-		"a long form":         {noted, 429, "/import", url.Values{"text": {long}}},
-		"more than is taken":  {joined, 413, "/jobs/reading/share/new", url.Values{"name": {strings.Repeat("Ines ", 2000)}, "role": {"helper"}}},
+		"a file":      {uploaded, 429, "/import", url.Values{"text": {file}}},
+		"a long form": {noted, 429, "/import", url.Values{"text": {long}}},
+		"more than is taken": {joined, 413, "/jobs/reading/share/new", url.Values{"name": {strings.Repeat("Ines ", 2000)},
+			"role": {"helper"}}},
 		"somebody not let in": {stranger, 401, "/jobs/reading/do", typed},
 	} {
 		assert.Equal(t, row.status, row.got.StatusCode, name)

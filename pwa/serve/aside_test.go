@@ -63,9 +63,11 @@ func TestBodiesThatCouldStopAPhone(t *testing.T) {
 	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
 	before := s.standing()
 	for name, body := range map[string]string{
-		"a deep value":          `{"v":1,"d":"a","ops":[{"i":"operation1","d":"a","n":1,"ver":1,"k":"wave","e":"card/x","v":` + deep + `}]}`,
-		"a field nobody knows":  `{"v":1,"d":"a","later":` + deep + `}`,
-		"a record to heal":      `{"v":1,"d":"a","heal":[{"i":"operation1","d":"a","n":1,"k":"wave","e":"card/x","v":` + deep + `}]}`,
+		"a deep value": `{"v":1,"d":"a","ops":[{"i":"operation1","d":"a","n":1,"ver":1,"k":"wave","e":"card/x","v":` +
+			deep + `}]}`,
+		"a field nobody knows": `{"v":1,"d":"a","later":` + deep + `}`,
+		"a record to heal": `{"v":1,"d":"a","heal":[{"i":"operation1","d":"a","n":1,"k":"wave","e":"card/x","v":` +
+			deep + `}]}`,
 		"a huge number":         `{"v":1,"d":"a","now":` + strings.Repeat("9", 400) + `}`,
 		"an absurdly long text": `{"v":1,"d":"a","app":"` + strings.Repeat("x", 200<<10) + `"}`,
 		"a long app":            `{"v":1,"d":"a","app":"` + strings.Repeat("x", 5000) + `"}`,

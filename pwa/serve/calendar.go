@@ -9,6 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
+	"garlandry/calc/crew"
 
 	ical "github.com/arran4/golang-ical"
 	"github.com/labstack/echo/v4"
@@ -64,17 +65,7 @@ func jobCalendar(j job.Job, c *forecast.Forecast, now time.Time) *ical.Calendar 
 	}
 	evenings := 0
 	for _, evening := range c.Evenings {
-		from, to, cards := evening.To, evening.From, []string(nil)
-		for _, t := range c.ByStart() {
-			for _, spell := range t.Spells {
-				if spell.From >= evening.From && spell.From < evening.To && len(cards) < 40 {
-					from, to = min(from, spell.From), max(to, spell.To)
-					if len(cards) == 0 || cards[len(cards)-1] != t.Title {
-						cards = append(cards, t.Title)
-					}
-				}
-			}
-		}
+		from, to, cards := workOf(c, evening)
 		if len(cards) > 0 {
 			evenings++
 			add("evening-"+string(c.At(evening.From)[:10]), "prep evening "+string(rune('0'+evenings)), "",
@@ -99,6 +90,22 @@ func jobCalendar(j job.Job, c *forecast.Forecast, now time.Time) *ical.Calendar 
 		add("down", "take-down", j.Brief.Venue, "", from, to)
 	}
 	return cal
+}
+
+// workOf returns when work begins and ends on an evening, and the titles of its cards, forty at most.
+func workOf(c *forecast.Forecast, evening crew.Interval) (from, to int, cards []string) {
+	from, to = evening.To, evening.From
+	for _, t := range c.ByStart() {
+		for _, spell := range t.Spells {
+			if spell.From >= evening.From && spell.From < evening.To && len(cards) < 40 {
+				from, to = min(from, spell.From), max(to, spell.To)
+				if len(cards) == 0 || cards[len(cards)-1] != t.Title {
+					cards = append(cards, t.Title)
+				}
+			}
+		}
+	}
+	return from, to, cards
 }
 
 // stamp writes a moment for iCalendar: in UTC from a known zone, else as local time wherever the reader is.

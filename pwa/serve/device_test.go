@@ -77,7 +77,8 @@ func TestFormsOfALostPhoneWaitForTheOwner(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, held, 2)
 	before := s.standing()
-	for path, values := range map[string]url.Values{"/new": {"title": {"The thief's"}}, "/jobs/reading/copy": {}, "/import": {"text": {"{}"}}, "/jobs/nosuch/do": {"act": {"add"}, "e": {"card/load"}, "n": {"1"}}} {
+	for path, values := range map[string]url.Values{"/new": {"title": {"The thief's"}}, "/jobs/reading/copy": {},
+		"/import": {"text": {"{}"}}, "/jobs/nosuch/do": {"act": {"add"}, "e": {"card/load"}, "n": {"1"}}} {
 		assert.Equal(t, 403, lost.post(path, values).StatusCode, path)
 	}
 	assert.True(t, before == s.standing(), "something was written")

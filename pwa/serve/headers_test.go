@@ -17,11 +17,13 @@ import (
 func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
-	for _, path := range []string{"/", "/jobs/reading", "/jobs/reading/share", "/j", "/scan", "/shell", "/nowhere", "/jobs/none", "/api/v1/me", "/api/v1/nowhere", "/healthz",
+	for _, path := range []string{"/", "/jobs/reading", "/jobs/reading/share", "/j", "/scan", "/shell", "/nowhere",
+		"/jobs/none", "/api/v1/me", "/api/v1/nowhere", "/healthz",
 		"/robots.txt", "/manifest.webmanifest", "/sw.js", "/a/nothing", s.shell.URL("css/app.css")} {
 		h := owner.get(path).Header
 		policy := h.Get("Content-Security-Policy")
-		for _, part := range []string{"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "frame-ancestors 'none'", "base-uri 'none'", "form-action 'self'"} {
+		for _, part := range []string{"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'",
+			"frame-ancestors 'none'", "base-uri 'none'", "form-action 'self'"} {
 			assert.Contains(t, policy, part, path)
 		}
 		assert.NotContains(t, policy, "unsafe-inline", path)
@@ -66,8 +68,10 @@ func TestNoSecretsInTheLog(t *testing.T) {
 	log := s.log.String()
 	assert.Contains(t, log, "path=/j/open", "the log was written")
 	assert.Contains(t, log, "path=/api/v1/jobs/reading/sync status=400")
-	for name, secret := range map[string]string{"invite": invite, "second invite": invite2, "link": link, "install code": code, "owner's cookie": owner.cookie.Value,
-		"helper's cookie": helper.cookie.Value, "installed app's cookie": installed.cookie.Value, "client": clientName, "note": "A note to nobody"} {
+	for name, secret := range map[string]string{"invite": invite, "second invite": invite2, "link": link,
+		"install code": code, "owner's cookie": owner.cookie.Value,
+		"helper's cookie": helper.cookie.Value, "installed app's cookie": installed.cookie.Value, "client": clientName,
+		"note": "A note to nobody"} {
 		require.Greater(t, len(secret), 8, name)
 		assert.NotContains(t, log, secret, name)
 	}

@@ -16,7 +16,8 @@ func TestHelperSeesOneJobAndNoClient(t *testing.T) {
 	assert.Contains(t, owner.get("/jobs/reading/brief").body, clientName, "the owner sees the client")
 	helper, _ := s.helper(owner)
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
-	for path, want := range map[string]int{"/jobs/other": 404, "/jobs/other/next": 404, "/jobs/reading/brief": 403, "/jobs/reading/export": 403, "/jobs/reading/figures": 403,
+	for path, want := range map[string]int{"/jobs/other": 404, "/jobs/other/next": 404, "/jobs/reading/brief": 403,
+		"/jobs/reading/export": 403, "/jobs/reading/figures": 403,
 		"/jobs/reading/share": 404, "/jobs/other/share": 404, "/new": 403, "/import": 403, "/api/v1/jobs/other/events": 404} {
 		got := helper.get(path)
 		assert.Equal(t, want, got.StatusCode, path)
@@ -113,8 +114,10 @@ func TestOtherSitesMayNotPost(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	before := s.standing()
-	for _, headers := range []map[string]string{{"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"}, {"Origin": "https://example.org"}, {"Origin": "null"}} {
-		for _, path := range []string{"/j", "/jobs/reading/do", "/jobs/reading/share/new", "/jobs/reading/share/owner", "/import", "/api/v1/jobs/reading/sync"} {
+	for _, headers := range []map[string]string{{"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"},
+		{"Origin": "https://example.org"}, {"Origin": "null"}} {
+		for _, path := range []string{"/j", "/jobs/reading/do", "/jobs/reading/share/new", "/jobs/reading/share/owner",
+			"/import", "/api/v1/jobs/reading/sync"} {
 			r := owner.request("POST", path, strings.NewReader("act=tick&e=card/load&name=Eve&token=x"))
 			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 			for name, value := range headers {
@@ -123,7 +126,8 @@ func TestOtherSitesMayNotPost(t *testing.T) {
 			assert.Equal(t, 403, owner.send(r).StatusCode, "%s %v", path, headers)
 		}
 	}
-	for _, kind := range []string{"", "text/plain", "application/x-www-form-urlencoded", "application/jsonp", "text/plain; application/json"} {
+	for _, kind := range []string{"", "text/plain", "application/x-www-form-urlencoded", "application/jsonp",
+		"text/plain; application/json"} {
 		r := owner.request("POST", "/api/v1/jobs/reading/sync", strings.NewReader(`{"v":1,"d":"phone1","now":1}`))
 		r.Header.Set("Content-Type", kind)
 		assert.Equal(t, 415, owner.send(r).StatusCode, "%q", kind)

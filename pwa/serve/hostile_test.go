@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -23,28 +24,31 @@ const (
 	syncPath = "/api/v1/jobs/reading/sync"
 )
 
-// Whatever comes in, the answer is the status that is due and nothing is written.
-func TestHostileRequests(t *testing.T) {
-	s := newSite(t)
-	owner := s.owner()
-	helper, _ := s.helper(owner)
-	stranger := s.stranger()
-	action := func(act, entity, n string) string {
-		return url.Values{"act": {act}, "e": {entity}, "n": {n}}.Encode()
-	}
-	deep := strings.Repeat("[", 100000)
-	cases := []struct {
-		name         string
-		who          *phone
-		method, path string
-		kind, body   string
-		want         int
-	}{
+// hostileRequest is what nobody should send, and the status it gets.
+type hostileRequest struct {
+	name         string
+	who          *phone
+	method, path string
+	kind, body   string
+	want         int
+}
+
+// endless is JSON nested deeper than anything that may be read.
+var endless = strings.Repeat("[", 100000)
+
+// action writes the form of a button.
+func action(act, entity, n string) string {
+	return url.Values{"act": {act}, "e": {entity}, "n": {n}}.Encode()
+}
+
+// hostileExchanges are bad exchanges of phones and bad addresses.
+func hostileExchanges(owner, helper, stranger *phone) []hostileRequest {
+	return []hostileRequest{
 		{"sync cut off", owner, "POST", syncPath, jsonType, `{"v":1,"d":"phone1","ops":[{"i":"a`, 400},
 		{"sync of nothing", owner, "POST", syncPath, jsonType, "", 400},
 		{"sync of null", owner, "POST", syncPath, jsonType, "null", 400},
 		{"sync of a list", owner, "POST", syncPath, jsonType, "[]", 400},
-		{"sync nested without end", owner, "POST", syncPath, jsonType, `{"v":1,"d":"phone1","ops":` + deep, 400},
+		{"sync nested without end", owner, "POST", syncPath, jsonType, `{"v":1,"d":"phone1","ops":` + endless, 400},
 		{"sync of bytes", owner, "POST", syncPath, jsonType, "\x00\xff\xfe", 400},
 		{"sync of a number too large", owner, "POST", syncPath, jsonType, `{"v":1,"d":"phone1","now":1e999}`, 400},
 		{"sync of a negative cursor", owner, "POST", syncPath, jsonType, `{"v":1,"d":"phone1","cur":{"s":-1}}`, 400},
@@ -70,6 +74,12 @@ func TestHostileRequests(t *testing.T) {
 		{"a job named by dots", owner, "GET", "/jobs/..%2f..%2fetc", "", "", 404},
 		{"a job without end", owner, "GET", "/jobs/" + strings.Repeat("x", 5000), "", "", 404},
 		{"no such method", owner, "DELETE", "/jobs/reading", "", "", 405},
+	}
+}
+
+// hostileActs are bad joins, imports and buttons.
+func hostileActs(owner, helper, stranger *phone) []hostileRequest {
+	return []hostileRequest{
 		{"join too large", stranger, "POST", "/j", formType, "token=" + strings.Repeat("x", 5000), 413},
 		{"join of nothing", stranger, "POST", "/j", formType, "", 400},
 		{"join by a token that is none", stranger, "POST", "/j", formType, "token=%00%ff", 404},
@@ -78,7 +88,7 @@ func TestHostileRequests(t *testing.T) {
 		{"import too large", owner, "POST", "/import", formType, "text=" + strings.Repeat("x", 5<<20), 413},
 		{"import by a helper", helper, "POST", "/import", formType, "text=%7B%7D", 403},
 		{"import of nothing", owner, "POST", "/import", formType, "", 422},
-		{"import nested without end", owner, "POST", "/import", formType, "text=" + deep, 422},
+		{"import nested without end", owner, "POST", "/import", formType, "text=" + endless, 422},
 		{"multipart without a border", owner, "POST", "/import", "multipart/form-data", "x", 400},
 		{"multipart cut off", owner, "POST", "/import", "multipart/form-data; boundary=b",
 			"--b\r\nContent-Disposition: form-data; name=\"text\"\r\n\r\nx", 400},
@@ -98,6 +108,12 @@ func TestHostileRequests(t *testing.T) {
 		{"taking back what is none", owner, "POST", "/jobs/reading/do", formType, "act=undo&e=card%2Fload&op=%00", 422},
 		{"a helper bringing back a piece", helper, "POST", "/jobs/reading/do", formType, action("restore", "piece/door", ""),
 			422},
+	}
+}
+
+// hostileForms are bad forms of jobs, pieces and links.
+func hostileForms(owner, helper, stranger *phone) []hostileRequest {
+	return []hostileRequest{
 		{"a tick by a stranger", stranger, "POST", "/jobs/reading/do", formType, action("tick", "card/load", ""), 401},
 		{"a tick in no job", owner, "POST", "/jobs/nowhere/do", formType, action("tick", "card/load", ""), 404},
 		{"doors before in", owner, "POST", "/jobs/reading/brief", formType,
@@ -123,6 +139,16 @@ func TestHostileRequests(t *testing.T) {
 		{"a post to a page", owner, "POST", "/jobs/reading/cards", formType, "", 405},
 		{"a post to nowhere", owner, "POST", "/nowhere", formType, "", 404},
 	}
+}
+
+// Whatever comes in, the answer is the status that is due and nothing is written.
+func TestHostileRequests(t *testing.T) {
+	s := newSite(t)
+	owner := s.owner()
+	helper, _ := s.helper(owner)
+	stranger := s.stranger()
+	cases := slices.Concat(hostileExchanges(owner, helper, stranger), hostileActs(owner, helper, stranger),
+		hostileForms(owner, helper, stranger))
 	before := s.standing()
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -155,7 +181,9 @@ func TestLargeBodiesOfUnknownLength(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	before := s.standing()
-	for path, size := range map[string]int{"/j": 4 << 10, "/jobs/reading/share/new": 4 << 10, "/jobs/reading/share/end": 4 << 10, "/jobs/reading/share/keep": 4 << 10, "/import": 5 << 20, syncPath: wire.MaxBytes} {
+	for path, size := range map[string]int{"/j": 4 << 10, "/jobs/reading/share/new": 4 << 10,
+		"/jobs/reading/share/end": 4 << 10, "/jobs/reading/share/keep": 4 << 10, "/import": 5 << 20,
+		syncPath: wire.MaxBytes} {
 		r := owner.request("POST", path,
 			io.MultiReader(strings.NewReader("token=x&name="), strings.NewReader(strings.Repeat("x", size))))
 		require.LessOrEqual(t, r.ContentLength, int64(0))

@@ -96,7 +96,8 @@ func TestOtherSitesMayNotSpendInstallCodes(t *testing.T) {
 	helper, _ := s.helper(s.owner())
 	start := helper.installCode()
 	_, code, _ := strings.Cut(start, "?i=")
-	for _, headers := range []map[string]string{{"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"}, {"Origin": "https://example.org"}, {"Origin": "null"}} {
+	for _, headers := range []map[string]string{{"Sec-Fetch-Site": "cross-site"}, {"Sec-Fetch-Site": "same-site"},
+		{"Origin": "https://example.org"}, {"Origin": "null"}} {
 		victim := s.stranger()
 		r := victim.request(http.MethodPost, "/j/open",
 			strings.NewReader(url.Values{"i": {code}, "instead": {"yes"}}.Encode()))

@@ -39,7 +39,8 @@ func (s *site) filler(device string, n, waits int) string {
 
 // 131 requests of a megabyte, in 19 seconds by the narrowest link, do not fill a job, nor lock anybody out of it.
 func TestAHelperCannotFillAJob(t *testing.T) {
-	for name, row := range map[string]struct{ requests, waits int }{"a phone of today": {131, 1}, "a phone of an earlier build": {12, 0}} {
+	for name, row := range map[string]struct{ requests, waits int }{"a phone of today": {131, 1},
+		"a phone of an earlier build": {12, 0}} {
 		t.Run(name, func(t *testing.T) {
 			waits := row.waits
 			s := newSite(t)

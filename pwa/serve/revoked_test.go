@@ -14,6 +14,17 @@ import (
 	"garlandry/app/sync/server"
 )
 
+// checkHeld checks what the Share page says of two changes that came in late.
+func checkHeld(t *testing.T, owner *phone) {
+	t.Helper()
+	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
+	assert.Equal(t, 1, held.Find("form").Length(), "one form for all of it")
+	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "what was done before the end is ticked")
+	assert.Contains(t, held.Text(), "Ticked: Load the car")
+	assert.Contains(t, held.Text(), "Taken by Zacharias: Load the car")
+	assert.NotContains(t, held.Text(), "card/")
+}
+
 // What a helper did before the link was taken back, and hands in afterwards, waits for the owner and is never lost.
 func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	s := newSite(t)
@@ -55,14 +66,9 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	}
 	done := func() bool { return isDone(owner) }
 	assert.Equal(t, map[string]bool{late.ID: true, dropped.ID: true}, waiting())
-	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
-	assert.Equal(t, 1, held.Find("form").Length(), "one form for all of it")
-	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "what was done before the end is ticked")
-	assert.Contains(t, held.Text(), "Ticked: Load the car")
-	assert.Contains(t, held.Text(), "Taken by Zacharias: Load the car")
-	assert.NotContains(t, held.Text(), "card/")
+	checkHeld(t, owner)
 	assert.Contains(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Text(),
-		"2 things came in after a link had ended")
+		"2 things came in after a link ended. Decide what counts.")
 	assert.Contains(t, owner.get("/api/v1/me").body, `"held":2`)
 	assert.False(t, done())
 	assert.Equal(t, 404, helper.post("/jobs/reading/share/keep", url.Values{"op": {late.ID}}).StatusCode,
@@ -126,7 +132,8 @@ func TestWhatComesAfterTheJobWasPutAwayIsListed(t *testing.T) {
 func TestLateFormsWaitForTheOwner(t *testing.T) {
 	for name, end := range map[string]func(*site, *phone){
 		"taken back": func(_ *site, owner *phone) {
-			id := owner.get("/jobs/reading/share").doc(t).Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).AttrOr("value", "")
+			link := `form[action="/jobs/reading/share/end"] input[name="link"]`
+			id := owner.get("/jobs/reading/share").doc(t).Find(link).AttrOr("value", "")
 			require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
 		},
 		"ran out": func(s *site, _ *phone) { s.later(60 * 24 * time.Hour) },
@@ -163,7 +170,8 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			assert.Equal(t, before+4, made(), "the owner took it in")
 
 			standing := s.standing()
-			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}}, {"act": {"nosuchact"}}, {"act": {"note"}, "e": {"card/load"}, "text": {"x"}}} {
+			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}},
+				{"act": {"nosuchact"}}, {"act": {"note"}, "e": {"card/load"}, "text": {"x"}}} {
 				got = helper.post("/jobs/reading/do", values)
 				assert.Equal(t, 403, got.StatusCode, values)
 				assert.NotContains(t, got.body, "to accept it", values)

@@ -55,7 +55,8 @@ func TestPricesReachNoHelper(t *testing.T) {
 		token := owner.link(url.Values{"name": {"Ines"}, "role": {role}})
 		p := s.stranger()
 		require.Equal(t, 303, p.post("/j", url.Values{"token": {token}}).StatusCode)
-		for _, path := range []string{"/api/v1/jobs/reading/own/sync", "/api/v1/jobs/reading~own/sync", "/api/v1/jobs/reading%7Eown/sync"} {
+		for _, path := range []string{"/api/v1/jobs/reading/own/sync", "/api/v1/jobs/reading~own/sync",
+			"/api/v1/jobs/reading%7Eown/sync"} {
 			got := p.sync(path, ask)
 			assert.GreaterOrEqual(t, got.StatusCode, 400, "%s %s", role, path)
 			assert.NotContains(t, got.body, "4711.90", "%s %s", role, path)
@@ -64,7 +65,8 @@ func TestPricesReachNoHelper(t *testing.T) {
 		require.Equal(t, 200, shared.StatusCode)
 		assert.NotContains(t, shared.body, "4711.90", role)
 		assert.NotContains(t, shared.body, `"e":"own/`, role)
-		for _, path := range []string{"/jobs/reading", "/jobs/reading/shop", "/jobs/reading/pack", "/jobs/reading/counts", "/jobs/reading/history", "/jobs/reading/export", "/api/v1/me"} {
+		for _, path := range []string{"/jobs/reading", "/jobs/reading/shop", "/jobs/reading/pack", "/jobs/reading/counts",
+			"/jobs/reading/history", "/jobs/reading/export", "/api/v1/me"} {
 			assert.NotContains(t, p.get(path).body, "4711.90", "%s %s", role, path)
 		}
 	}
@@ -149,7 +151,8 @@ func TestTheAppLivesUnderOneHost(t *testing.T) {
 	}
 	before := s.standing()
 	for _, host := range []string{"balloons.example:444", "other.example", "127.0.0.1", "balloons.example.evil.example"} {
-		for _, path := range []string{"/", "/j", "/jobs/reading/pack?left=1", "/sw.js", "/manifest.webmanifest", "/a/x", "/api/v1/me", "//evil.example/"} {
+		for _, path := range []string{"/", "/j", "/jobs/reading/pack?left=1", "/sw.js", "/manifest.webmanifest", "/a/x",
+			"/api/v1/me", "//evil.example/"} {
 			for _, method := range []string{"GET", "HEAD"} {
 				got := as(host, method, path, "")
 				assert.Equal(t, 308, got.StatusCode, "%s %s%s", method, host, path)

@@ -32,15 +32,17 @@ func (p *phone) securityLines(query string) []string {
 	return lines
 }
 
-// What concerns who may see and change jobs stands in the security log, in words, with who and from where.
-func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
-	s := newSite(t, func(c *serve.Config) { c.BaseURL = "" })
-	owner := s.owner()
-	rows := []struct {
-		name string
-		do   func()
-		want []string // in the newest line
-	}{
+// logged is something that happens and words of its line in the security log.
+type logged struct {
+	name string
+	do   func()
+	want []string
+}
+
+// joinsThatAreLogged are links, joins and pages that are not for the visitor.
+func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
+	t.Helper()
+	return []logged{
 		{"a link is made", func() { owner.link(url.Values{"name": {"Bea"}, "role": {"helper"}}) },
 			[]string{"Link made", "Bea", "By Dora", "Reading room"}},
 		{"a helper joins", func() { s.helper(owner) },
@@ -76,6 +78,13 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 			helper, _ := s.helper(owner)
 			assert.Equal(t, 403, helper.sync("/api/v1/jobs/reading/own/sync", `{"v":1,"d":"phone1"}`).StatusCode)
 		}, []string{"Refused", "not allowed", "Phone of Ines"}},
+	}
+}
+
+// refusalsThatAreLogged are requests that are refused, things that are ended, and limits that are met.
+func refusalsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
+	t.Helper()
+	return []logged{
 		{"an operation that is not a helper's", func() {
 			helper, _ := s.helper(owner)
 			assert.Equal(t, wire.Denied, ack(t, helper, "phone9", s.op(9, "brief", "title", `"Mine"`)))
@@ -114,6 +123,13 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 			}
 		}, []string{"Hourly limit reached", "Phone of Ines", "changes", "Reading room"}},
 	}
+}
+
+// What concerns who may see and change jobs stands in the security log, in words, with who and from where.
+func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
+	s := newSite(t, func(c *serve.Config) { c.BaseURL = "" })
+	owner := s.owner()
+	rows := append(joinsThatAreLogged(t, s, owner), refusalsThatAreLogged(t, s, owner)...)
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			s.later(20 * time.Minute)
@@ -152,11 +168,15 @@ func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 		asks func() wire.LogRequest
 		want []string
 	}{
-		{"an operation that is not a helper's", func() wire.LogRequest { return helper.forLog("reading", s.op(9, "brief", "title", `"Mine"`)) },
+		{"an operation that is not a helper's", func() wire.LogRequest {
+			return helper.forLog("reading", s.op(9, "brief",
+				"title", `"Mine"`))
+		},
 			[]string{"Refused", "not allowed", "Phone of Ines", "1 change", "Reading room"}},
 		{"the owner's log", func() wire.LogRequest { return helper.forLog("reading" + wire.OwnSuffix) },
 			[]string{"Refused", "not allowed", "Phone of Ines", "Reading room"}},
-		{"another job", func() wire.LogRequest { return helper.forLog("other") }, []string{"Refused", "not allowed", "Phone of Ines"}},
+		{"another job", func() wire.LogRequest { return helper.forLog("other") }, []string{"Refused", "not allowed",
+			"Phone of Ines"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			s.later(20 * time.Minute)
@@ -196,7 +216,8 @@ func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	data, err := os.ReadFile(filepath.Join(s.dir, "security.ndjson"))
 	require.NoError(t, err)
 	page := owner.get("/security").body
-	for name, secret := range map[string]string{"invite": invite, "link": link, "code": code, "owner's cookie": owner.cookie.Value, "helper's cookie": helper.cookie.Value,
+	for name, secret := range map[string]string{"invite": invite, "link": link, "code": code,
+		"owner's cookie": owner.cookie.Value, "helper's cookie": helper.cookie.Value,
 		"installed app's cookie": installed.cookie.Value, "forged": "aforgedcookievalue", "guess": "aguessedtokenvalue"} {
 		for where, text := range map[string]string{"file": string(data), "page": page, "server's log": s.log.String()} {
 			assert.NotContains(t, text, secret, "%s in %s", name, where)

@@ -27,13 +27,15 @@ var sweepBodies = []struct{ kind, body string }{
 	{"", ""}, {"text/plain", "x"}, {formType, "%zz=%"}, {formType, strings.Repeat("a=1&", 20000)}, {formType, "=&=&&"},
 	{
 		formType,
-		"act=%00&e=%ff%fe&n=-99999999999999999999&id=../../x&title=%3Cscript%3E&length_mm=1e999&recipe=&units=%F0%9F%8E%88&reset=%00&colours=%00&crew=1e9&back=//evil.example",
+		"act=%00&e=%ff%fe&n=-99999999999999999999&id=../../x&title=%3Cscript%3E&length_mm=1e999" +
+			"&recipe=&units=%F0%9F%8E%88&reset=%00&colours=%00&crew=1e9&back=//evil.example",
 	},
 	{formType, "act=add&id=&name=" + strings.Repeat("%F0%9F%8E%88", 5000)},
 	{
 		jsonType,
 		"{",
-	}, {jsonType, `{"v":1,"d":"p","ops":[{"i":null,"v":{"a":[`}, {jsonType, strings.Repeat("[", 50000)}, {"multipart/form-data; boundary=b", "--b\r\n"},
+	}, {jsonType, `{"v":1,"d":"p","ops":[{"i":null,"v":{"a":[`}, {jsonType, strings.Repeat("[",
+		50000)}, {"multipart/form-data; boundary=b", "--b\r\n"},
 	{"multipart/form-data", "--\r\n"}, {"application/json; charset=\x7f", "{}"},
 }
 
@@ -46,7 +48,8 @@ func TestNothingSentMakesTheServerFail(t *testing.T) {
 	cookie := *owner.cookie
 	cookie.Value = strings.Repeat("x", 3000)
 	forger.cookie = &cookie
-	for who, p := range map[string]*phone{"owner": owner, "helper": helper, "stranger": s.stranger(), "forged cookie": forger} {
+	for who, p := range map[string]*phone{"owner": owner, "helper": helper, "stranger": s.stranger(),
+		"forged cookie": forger} {
 		for _, path := range sweepPaths {
 			for _, method := range []string{"GET", "HEAD", "PUT", "PATCH", "DELETE", "OPTIONS"} {
 				s.later(time.Second) // no limit shall hide what is asked here

@@ -27,7 +27,8 @@ func TestNewJobsHaveATimeZone(t *testing.T) {
 	}
 	assert.Equal(t, "Pacific/Auckland", brief("Pacific/Auckland").Zone)
 	assert.Equal(t, "Pacific/Auckland", owner.get("/new").doc(t).Find(`input[name="zone"]`).AttrOr("value", ""))
-	for _, zone := range []string{"", "Atlantis/Harbour", "Local", "../../etc/passwd", strings.Repeat("x", 5000), "<b>\x00"} {
+	for _, zone := range []string{"", "Atlantis/Harbour", "Local", "../../etc/passwd", strings.Repeat("x", 5000),
+		"<b>\x00"} {
 		assert.Empty(t, brief(zone).Zone, "%.20q", zone)
 	}
 }
@@ -104,7 +105,8 @@ func TestLinksEndWithADayAtTheJobsPlace(t *testing.T) {
 		"Europe/Lisbon":    {time.Date(2027, 5, 20, 23, 0, 0, 0, time.UTC), time.Date(2027, 5, 11, 23, 0, 0, 0, time.UTC)},
 		"Pacific/Auckland": {time.Date(2027, 5, 20, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 11, 12, 0, 0, 0, time.UTC)},
 		"Pacific/Honolulu": {time.Date(2027, 5, 21, 10, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 10, 0, 0, 0, time.UTC)},
-		"":                 {time.Date(2027, 5, 21, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 12, 0, 0, 0, time.UTC)}, // the last place on Earth
+		"": {time.Date(2027, 5, 21, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 12, 0, 0, 0,
+			time.UTC)}, // the last place on Earth
 	} {
 		require.Equal(
 			t,

@@ -28,19 +28,7 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 	}
 	from -= from % 30
 	share := func(minute int) string { return figure(float64(minute-from)*100/float64(to-from), 2) + "%" }
-	rows, people := make([]int, len(c.People)), 0 // those who have something to do, and on the day everybody
-	for i := range rows {
-		on := theDay
-		for _, t := range tasks {
-			for _, s := range t.Spells {
-				on = on || s.Person == i
-			}
-		}
-		if rows[i] = -1; on {
-			rows[i] = people
-			people++
-		}
-	}
+	rows, people := lanes(c, tasks, theDay)
 	height := laneTop + laneHeight*people
 	line := func(class string, at int) g.Node {
 		return g.El("line", h.Class(class), g.Attr("x1", share(at)), g.Attr("x2", share(at)),
@@ -55,17 +43,7 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 			h.Width(share(from+c.Ninety-c.Half)), g.Attr("y", strconv.Itoa(laneTop-4)),
 			h.Height(strconv.Itoa(height-laneTop+8))))
 	}
-	step := 60
-	for (to-from)/step > 6 {
-		step *= 2
-	}
-	for at := from + (step-from%step)%step; at < to; at += step {
-		class := "hour"
-		if (at-from)*100 > (to-from)*94 {
-			class = "hour end"
-		}
-		drawn = append(drawn, line("hour", at), word(class, at, height+18, Clock(c.At(at))))
-	}
+	drawn = append(drawn, hours(c, from, to, height, line, word)...)
 	for i := range c.People {
 		if rows[i] >= 0 {
 			drawn = append(
@@ -98,6 +76,43 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 			h.P(h.Class("soft legend"), h.Aria("hidden", "true"),
 				g.Text("Dark: on the critical path. Shaded: likely finish."))),
 	}
+}
+
+// lanes gives each person a row from 0, or -1: those who have something to do, and on the day everybody. It returns how
+// many rows there are.
+func lanes(c *forecast.Forecast, tasks []*forecast.Task, theDay bool) (rows []int, people int) {
+	rows = make([]int, len(c.People))
+	for i := range rows {
+		on := theDay
+		for _, t := range tasks {
+			for _, s := range t.Spells {
+				on = on || s.Person == i
+			}
+		}
+		if rows[i] = -1; on {
+			rows[i] = people
+			people++
+		}
+	}
+	return rows, people
+}
+
+// hours draws a line and a time for every full hour, or for every second or fourth where there are many.
+func hours(c *forecast.Forecast, from, to, height int, line func(class string, at int) g.Node,
+	word func(class string, at, y int, text string) g.Node) []g.Node {
+	var drawn []g.Node
+	step := 60
+	for (to-from)/step > 6 {
+		step *= 2
+	}
+	for at := from + (step-from%step)%step; at < to; at += step {
+		class := "hour"
+		if (at-from)*100 > (to-from)*94 {
+			class = "hour end"
+		}
+		drawn = append(drawn, line("hour", at), word(class, at, height+18, Clock(c.At(at))))
+	}
+	return drawn
 }
 
 const dayLong = 24 * 60

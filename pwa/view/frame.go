@@ -67,7 +67,7 @@ type Assets struct {
 	CSS      string
 	Script   string // a module; empty: the page has none
 	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none
-	Recall   string // a plain script that puts back what was on the screen last, on the bare page; empty: the page has none
+	Recall   string // a plain script of the bare page that puts back what was on the screen last; empty: none
 	Manifest string
 	Icon     string // SVG
 	Touch    string // PNG, 180 px

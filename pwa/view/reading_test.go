@@ -281,73 +281,101 @@ func TestEveryFigureOpensItsWorking(t *testing.T) {
 		"settings are the owner's")
 }
 
+// anyText draws texts as people, keys and attackers write them.
+func anyText() *rapid.Generator[string] {
+	return rapid.SampledFrom(
+		[]string{"", "a", "card/x", "card/x/y", hostile, "pack/latex/11/coral", "🎈", strings.Repeat("long ", 60)},
+	)
+}
+
+// anyWhole and anyNumber draw sensible and absurd figures.
+func anyWhole() *rapid.Generator[int] {
+	return rapid.SampledFrom([]int{0, 1, -1, 7, 48, 100_000, -1 << 40, 1 << 40})
+}
+
+func anyNumber() *rapid.Generator[float64] {
+	return rapid.SampledFrom([]float64{0, 1, -1, 0.4, 59.7, 1e9, -1e9})
+}
+
+// anyColour draws a colour.
+func anyColour() *rapid.Generator[job.Colour] {
+	text := anyText()
+	return rapid.Custom(func(t *rapid.T) job.Colour {
+		return job.Colour{ID: text.Draw(t, "id"), Name: text.Draw(t, "name"),
+			Value:  rapid.SampledFrom([]string{"", "#e5604d", "#12", "red", hostile}).Draw(t, "value"),
+			Finish: rapid.SampledFrom([]string{"", "mirror", "pearl", "crystal", "x"}).Draw(t, "finish")}
+	})
+}
+
+// anyPiece draws a piece.
+func anyPiece() *rapid.Generator[job.Piece] {
+	text, number := anyText(), anyNumber()
+	return rapid.Custom(func(t *rapid.T) job.Piece {
+		return job.Piece{
+			ID:   text.Draw(t, "piece"),
+			Name: text.Draw(t, "name"),
+			Kind: job.PieceKind(rapid.SampledFrom([]string{"garland", "hoop", "wall", ""}).Draw(t, "kind")),
+			Line: rapid.SampledFrom([]string{"arc", "arch", "typed", ""}).
+				Draw(t, "line"),
+			WidthMM:    number.Draw(t, "w"),
+			HeightMM:   number.Draw(t, "h"),
+			DiameterMM: number.Draw(t, "d"),
+			PartPct:    number.Draw(t, "part"),
+			Colours:    []job.Share{{Colour: text.Draw(t, "share"), Weight: number.Draw(t, "weight")}},
+		}
+	})
+}
+
+// anyPlan draws a plan.
+func anyPlan(t *rapid.T) plan.Plan {
+	text, whole, number, colour, piece := anyText(), anyWhole(), anyNumber(), anyColour(), anyPiece()
+	return plan.Plan{
+		Pieces: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.PieceCount {
+			return count.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"),
+				Balloons: whole.Draw(t, "b"), LengthMM: number.Draw(t, "l"), MakeKey: text.Draw(t, "make"),
+				Sections: make([]count.Section, rapid.IntRange(0, 3).Draw(t, "s")),
+				By:       []count.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}},
+				Working:  make([]figures.Line, 1)}
+		}), 0, 3).Draw(t, "pieces"),
+		Balloons: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.BalloonLine {
+			return count.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"),
+				Need: whole.Draw(t, "need"), Pieces: []count.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
+		}), 0, 3).Draw(t, "balloons"),
+		Cards: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) task.Card {
+			return task.Card{Key: text.Draw(t, "key"),
+				Place: task.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")),
+				Title: text.Draw(t, "title"), Piece: text.Draw(t, "piece"), Count: whole.Draw(t, "count"),
+				Made: whole.Draw(t, "made"), Done: rapid.Bool().Draw(t, "done"), Gone: rapid.Bool().Draw(t, "gone"),
+				Minutes: number.Draw(t, "min"), HandsMin: whole.Draw(t, "hands"), HandsMax: whole.Draw(t, "most"),
+				TakenBy: text.Draw(t, "by"), Beyond: whole.Draw(t, "beyond"), Waits: rapid.SliceOfN(text, 0, 2).Draw(t, "waits"),
+				Steps: rapid.SliceOfN(text, 0, 2).Draw(t, "steps")}
+		}), 0, 4).Draw(t, "cards"),
+		Pack: []packing.Bag{
+			{
+				Key:  text.Draw(t, "bag"),
+				Name: text.Draw(t, "name"),
+				Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) packing.Line {
+					c := colour.Draw(t, "c")
+					return packing.Line{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"),
+						Have: whole.Draw(t, "have"), Colour: &c}
+				}), 0, 3).Draw(t, "lines"),
+			},
+		},
+		Window: plan.Window{Known: rapid.Bool().Draw(t, "known"), Minutes: number.Draw(t, "m"),
+			Left: number.Draw(t, "left"), Verdict: text.Draw(t, "verdict")},
+		Notes: []count.Note{
+			{Key: text.Draw(t, "note"), Text: text.Draw(t, "text"),
+				Options: make([]count.Option, rapid.IntRange(0, 2).Draw(t, "o"))},
+		},
+	}
+}
+
 // TestNoPlanPanics draws every reading page of odd plans: empty texts, negative and huge numbers, unknown places,
 // broken colours, keys without a noun.
 func TestNoPlanPanics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.SampledFrom(
-			[]string{"", "a", "card/x", "card/x/y", hostile, "pack/latex/11/coral", "🎈", strings.Repeat("long ", 60)},
-		)
-		whole := rapid.SampledFrom([]int{0, 1, -1, 7, 48, 100_000, -1 << 40, 1 << 40})
-		number := rapid.SampledFrom([]float64{0, 1, -1, 0.4, 59.7, 1e9, -1e9})
-		colour := rapid.Custom(func(t *rapid.T) job.Colour {
-			return job.Colour{ID: text.Draw(t, "id"), Name: text.Draw(t, "name"),
-				Value:  rapid.SampledFrom([]string{"", "#e5604d", "#12", "red", hostile}).Draw(t, "value"),
-				Finish: rapid.SampledFrom([]string{"", "mirror", "pearl", "crystal", "x"}).Draw(t, "finish")}
-		})
-		piece := rapid.Custom(func(t *rapid.T) job.Piece {
-			return job.Piece{
-				ID:   text.Draw(t, "piece"),
-				Name: text.Draw(t, "name"),
-				Kind: job.PieceKind(rapid.SampledFrom([]string{"garland", "hoop", "wall", ""}).Draw(t, "kind")),
-				Line: rapid.SampledFrom([]string{"arc", "arch", "typed", ""}).
-					Draw(t, "line"),
-				WidthMM:    number.Draw(t, "w"),
-				HeightMM:   number.Draw(t, "h"),
-				DiameterMM: number.Draw(t, "d"),
-				PartPct:    number.Draw(t, "part"),
-				Colours:    []job.Share{{Colour: text.Draw(t, "share"), Weight: number.Draw(t, "weight")}},
-			}
-		})
-		p := plan.Plan{
-			Pieces: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.PieceCount {
-				return count.PieceCount{Piece: piece.Draw(t, "p"), Clusters: whole.Draw(t, "c"), Accents: whole.Draw(t, "a"),
-					Balloons: whole.Draw(t, "b"), LengthMM: number.Draw(t, "l"), MakeKey: text.Draw(t, "make"),
-					Sections: make([]count.Section, rapid.IntRange(0, 3).Draw(t, "s")),
-					By:       []count.PieceBalloons{{SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "col")}},
-					Working:  make([]figures.Line, 1)}
-			}), 0, 3).Draw(t, "pieces"),
-			Balloons: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) count.BalloonLine {
-				return count.BalloonLine{Key: text.Draw(t, "key"), SizeIn: whole.Draw(t, "size"), Colour: colour.Draw(t, "c"),
-					Need: whole.Draw(t, "need"), Pieces: []count.PieceShare{{Piece: piece.Draw(t, "p"), ToIn: number.Draw(t, "to")}}}
-			}), 0, 3).Draw(t, "balloons"),
-			Cards: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) task.Card {
-				return task.Card{Key: text.Draw(t, "key"),
-					Place: task.Place(rapid.SampledFrom([]string{"home", "site", "takedown", "", "elsewhere"}).Draw(t, "place")),
-					Title: text.Draw(t, "title"), Piece: text.Draw(t, "piece"), Count: whole.Draw(t, "count"),
-					Made: whole.Draw(t, "made"), Done: rapid.Bool().Draw(t, "done"), Gone: rapid.Bool().Draw(t, "gone"),
-					Minutes: number.Draw(t, "min"), HandsMin: whole.Draw(t, "hands"), HandsMax: whole.Draw(t, "most"),
-					TakenBy: text.Draw(t, "by"), Beyond: whole.Draw(t, "beyond"), Waits: rapid.SliceOfN(text, 0, 2).Draw(t, "waits"),
-					Steps: rapid.SliceOfN(text, 0, 2).Draw(t, "steps")}
-			}), 0, 4).Draw(t, "cards"),
-			Pack: []packing.Bag{
-				{
-					Key:  text.Draw(t, "bag"),
-					Name: text.Draw(t, "name"),
-					Lines: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) packing.Line {
-						c := colour.Draw(t, "c")
-						return packing.Line{Key: text.Draw(t, "key"), Name: text.Draw(t, "n"), Need: whole.Draw(t, "need"),
-							Have: whole.Draw(t, "have"), Colour: &c}
-					}), 0, 3).Draw(t, "lines"),
-				},
-			},
-			Window: plan.Window{Known: rapid.Bool().Draw(t, "known"), Minutes: number.Draw(t, "m"),
-				Left: number.Draw(t, "left"), Verdict: text.Draw(t, "verdict")},
-			Notes: []count.Note{
-				{Key: text.Draw(t, "note"), Text: text.Draw(t, "text"),
-					Options: make([]count.Option, rapid.IntRange(0, 2).Draw(t, "o"))},
-			},
-		}
+		text, colour := anyText(), anyColour()
+		p := anyPlan(t)
 		j := job.Read("j", job.NewState(), nil)
 		j.Colours = []job.Colour{colour.Draw(t, "palette")}
 		for _, f := range []view.Frame{dora(), ines(), {}} {

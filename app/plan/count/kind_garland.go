@@ -23,7 +23,8 @@ func init() {
 			return []string{"length_mm"}
 		},
 		Begin: Begin{Name: "Garland"},
-		Start: &Start{Label: "Garland", Ask: "how long", Metric: "3 m", Imperial: "10 ft", Keypad: "text", Field: "length_mm"},
+		Start: &Start{Label: "Garland", Ask: "how long", Metric: "3 m", Imperial: "10 ft", Keypad: "text",
+			Field: "length_mm"},
 		Answers: []Answer{
 			{Calculator: "outline", Field: "length_mm", Label: "length", From: "length_mm"},
 			{Calculator: "clusters", Field: "length_mm", Label: "length", From: "length", Typed: true},

@@ -146,7 +146,7 @@ func (r *receiving) pause() {
 	for _, a := range r.resp.Acks {
 		if a.Result == sync.Later {
 			r.log.next = r.now + min(max(r.resp.Pause, firstPauseMS), longPauseMS)
-			r.log.reason = "Very much was sent in the last hour. It stays on this phone and is sent again later."
+			r.log.reason = "Too much was sent in the last hour. It stays on this phone and is sent again later."
 			return
 		}
 	}
