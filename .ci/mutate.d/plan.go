@@ -18,6 +18,10 @@ var calcBreaks = []mutation{
 		"0.740/float64(ratio*ratio)", []string{"./calc/cargo"}},
 	{"half of the dip that stays", "calc/rig/bar.go", "PlayRad: 4 * test.StaysMM / test.SpanMM",
 		"PlayRad: 2 * test.StaysMM / test.SpanMM", []string{"./calc/rig"}},
+	{"a task begins before the one that it waits for", "calc/crew/decoder.go", "d.waitLess(next, end+lag)",
+		"d.waitLess(next, lag+0*end)", []string{"./calc/crew -run Feasible"}},
+	{"one more of a thing than there is", "calc/crew/whole.go", "there := d.job.Things[need.thing].Count - need",
+		"there := d.job.Things[need.thing].Count + 1 - need", []string{"./calc/crew -run Feasible"}},
 }
 
 var planBreaks = []mutation{
