@@ -50,7 +50,7 @@ func drawBase(
 	return s.drawing(title)
 }
 
-// scatter gives places for accents over a base of that length and thickness,
+// scatter returns places for accents over a base of that length and thickness,
 // spread by the golden ratio so that they never bunch.
 func scatter(n int, lengthMM, thickMM float64) []Dot {
 	places := make([]Dot, n)

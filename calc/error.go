@@ -18,7 +18,7 @@ type InputError struct {
 // Error is one line.
 func (e *InputError) Error() string { return e.Input + ": " + e.Message }
 
-// Unwrap gives the error of the package that refused, if there was one.
+// Unwrap returns the error of the package that refused, if there was one.
 func (e *InputError) Unwrap() error { return e.Cause }
 
 // problem makes the error about one input, with its range and example.

@@ -1,6 +1,6 @@
 package main
 
-// list gives the breaks, floor by floor.
+// list returns the breaks, floor by floor.
 func list() []mutation {
 	var all []mutation
 	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,

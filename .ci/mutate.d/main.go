@@ -138,7 +138,7 @@ type health struct {
 	tests map[string]func() error // by test arguments
 }
 
-// try gives the test that noticed the break, "" if none did.
+// try returns the test that noticed the break, "" if none did.
 func (b *bench) try(m mutation) (string, error) {
 	source, err := os.ReadFile(filepath.Join(b.root, m.file))
 	if err != nil {

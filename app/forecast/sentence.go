@@ -32,7 +32,7 @@ func Percent(odds float64) string {
 	return strconv.Itoa(min(percent, 99)) + " %"
 }
 
-// say gives the verdict and the sentence of a forecast that has its odds.
+// say returns the verdict and the sentence of a forecast that has its odds.
 func (f *Forecast) say() {
 	likely, safe, doors := f.clock(f.Half), f.clock(f.Ninety), f.clock(f.Doors)
 	tight := "Tight: " + Percent(f.Odds) + " done by " + doors + ". Safe bet " + safe + "."

@@ -52,12 +52,12 @@ func AsideEntity(op string, private bool) string {
 	return asideNoun + op
 }
 
-// AsideOf gives the operation that an entity sets aside, if it is about one.
+// AsideOf returns the operation that an entity sets aside, if it is about one.
 func AsideOf(entity string) (op string, is bool) {
 	return strings.CutPrefix(strings.TrimPrefix(entity, ownPrefix), asideNoun)
 }
 
-// SetsAside gives the operation that this one sets aside or takes back, if it does either.
+// SetsAside returns the operation that this one sets aside or takes back, if it does either.
 func (o Op) SetsAside() (op string, aside, is bool) {
 	if o.Kind != Set || o.Field != AsideField {
 		return "", false, false

@@ -72,7 +72,7 @@ func EncodeFile(j Job) ([]byte, error) {
 	return append(data, '\n'), nil
 }
 
-// named gives the entities that pieces and kit name: colours and frames, be they removed or never there.
+// named returns the entities that pieces and kit name: colours and frames, be they removed or never there.
 func named(j Job) map[string]bool {
 	named := map[string]bool{}
 	for i := range j.Kit {
@@ -118,7 +118,7 @@ func (s *State) written(n *Noun, named map[string]bool) []string {
 // gone reports whether an entity does not stand in the job: it was removed, or never wholly there.
 func (s *State) gone(n *Noun, entity string) bool { return s.Removed(entity) || !s.present(entity, n) }
 
-// whole gives the fields of an entity with all that a file needs.
+// whole returns the fields of an entity with all that a file needs.
 func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 	fields := filled(s, n, entity)
 	delete(fields, "removed")
@@ -417,7 +417,7 @@ func (r *fileReader) finish() ([]Change, error) {
 	return r.changes, nil
 }
 
-// Preview gives the job that changes alone would make, without devices or times: for reading a job file from the
+// Preview returns the job that changes alone would make, without devices or times: for reading a job file from the
 // command line and for checking one before it is taken in.
 func Preview(changes []Change) Job {
 	shared, private := NewState(), NewState()

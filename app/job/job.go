@@ -68,7 +68,7 @@ type Span struct {
 	To   Moment `json:"to"`
 }
 
-// ReadSpans gives the times that a field of [Spans] holds; none where it holds something else.
+// ReadSpans returns the times that a field of [Spans] holds; none where it holds something else.
 func ReadSpans(value json.RawMessage) (spans []Span) {
 	_ = json.Unmarshal(value, &spans) // as said
 	return spans
@@ -146,7 +146,7 @@ type Job struct {
 	Private   *State              // the owner's own log, empty for helpers
 }
 
-// Read gives the job that a shared state and the owner's private state hold. A field whose value this build cannot
+// Read returns the job that a shared state and the owner's private state hold. A field whose value this build cannot
 // read counts as not set. Private may be nil.
 func Read(id string, shared, private *State) Job {
 	if private == nil {
@@ -199,7 +199,7 @@ func takeText(s *State, entity, before, field string, into map[string]string) {
 	}
 }
 
-// ReadBrief gives the brief alone, for a list of jobs.
+// ReadBrief returns the brief alone, for a list of jobs.
 func ReadBrief(shared *State) Brief {
 	var b Brief
 	read(shared, &briefNoun, "brief", &b)
@@ -266,7 +266,7 @@ func (s *State) present(entity string, n *Noun) bool {
 	return true
 }
 
-// Colour gives the palette's colour with the id.
+// Colour returns the palette's colour with the id.
 func (j Job) Colour(id string) (Colour, bool) {
 	for _, c := range j.Colours {
 		if c.ID == id {
@@ -276,7 +276,7 @@ func (j Job) Colour(id string) (Colour, bool) {
 	return Colour{}, false
 }
 
-// Piece gives the piece with the id.
+// Piece returns the piece with the id.
 func (j Job) Piece(id string) (Piece, bool) {
 	for _, p := range j.Pieces {
 		if p.ID == id {
@@ -286,7 +286,7 @@ func (j Job) Piece(id string) (Piece, bool) {
 	return Piece{}, false
 }
 
-// KitItem gives the kit with the id.
+// KitItem returns the kit with the id.
 func (j Job) KitItem(id string) (Kit, bool) {
 	for _, k := range j.Kit {
 		if k.ID == id {

@@ -196,7 +196,7 @@ func TestWhatIsUnsentWinsOnItsOwnPhone(t *testing.T) {
 func TestAScribeNamesWhatItsAuthorSaw(t *testing.T) {
 	door, clock := "card/make/door", int64(100)
 	ids := 0
-	w := job.Scribe{Device: "phone", Now: func() int64 { return clock },
+	w := job.OpWriter{Device: "phone", Now: func() int64 { return clock },
 		NewID: func() string { ids++; return []string{"", "first", "second", "third"}[ids] }}
 	s := job.Fold(rec("operation1", 1, 50, job.Put(door, "done", true)),
 		rec("operation0", 9, 40, job.Put(door, "done", false)))

@@ -29,7 +29,7 @@ func Nouns() []Noun {
 	return all
 }
 
-// FindNoun gives the noun that an entity belongs to, shared by all who ask; nil if there is none.
+// FindNoun returns the noun that an entity belongs to, shared by all who ask; nil if there is none.
 func FindNoun(entity string) (*Noun, bool) {
 	for _, n := range nouns {
 		rest, within := strings.CutPrefix(entity, n.Name)
@@ -40,7 +40,7 @@ func FindNoun(entity string) (*Noun, bool) {
 	return nil, false
 }
 
-// Field gives the noun's field of that name, shared by all who ask; nil if there is none.
+// Field returns the noun's field of that name, shared by all who ask; nil if there is none.
 func (n *Noun) Field(name string) (*Field, bool) { return fieldNamed(n.Fields, name) }
 
 func fieldNamed(fields []Field, name string) (*Field, bool) {

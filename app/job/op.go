@@ -84,7 +84,7 @@ type Stamp struct {
 	ID        string `json:"i"`
 }
 
-// Stamp gives the record's place among all operations.
+// Stamp returns the record's place among all operations.
 func (r Rec) Stamp() Stamp { return Stamp{r.Effective, r.Device, r.Number, r.ID} }
 
 // Compare orders stamps by effective time, then device, number and id.

@@ -47,7 +47,7 @@ func (p Post) OpID(private bool, n int) string {
 // Mark is what the ids of all operations of the post end with.
 func (p Post) Mark() string { return string(p[:idLength-1-idTail]) }
 
-// PostMark gives the [Post.Mark] in the id of an operation, "" for an id that no post can have given.
+// PostMark returns the [Post.Mark] in the id of an operation, "" for an id that no post can have given.
 func PostMark(opID string) string {
 	if len(opID) != idLength || opID[0] != 's' && opID[0] != 'p' {
 		return ""

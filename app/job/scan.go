@@ -53,7 +53,7 @@ func inNumber(c byte) bool {
 	return c >= '0' && c <= '9' || c == '-' || c == '+' || c == '.' || c == 'e' || c == 'E'
 }
 
-// scanString gives the length of a string up to its closing mark, or to the end if it has none.
+// scanString returns the length of a string up to its closing mark, or to the end if it has none.
 func scanString(data []byte) (int, error) {
 	for i := 0; i < len(data); i++ {
 		switch {

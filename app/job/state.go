@@ -32,7 +32,7 @@ func (r Register) Value() json.RawMessage {
 	return r.Readings[0].Value
 }
 
-// Unseen gives the other versions of a note: the earlier readings whose text is another than that of the one that
+// Unseen returns the other versions of a note: the earlier readings whose text is another than that of the one that
 // counts, and which its author had not seen when they wrote it, newest first. Who wrote after two versions had come
 // together is taken to have seen both. It is empty where it is not known what was seen.
 func (r Register) Unseen() []Reading {
@@ -153,12 +153,12 @@ type State struct {
 // work counts what folding costs, for tests: an insider chooses the order in which operations come.
 type work struct{ compared, moved int }
 
-// NewState gives an empty state.
+// NewState returns an empty state.
 func NewState() *State {
 	return &State{Registers: map[string]map[string]*Register{}, Tallies: map[string]*Tally{}}
 }
 
-// Fold gives the state of a set of records, in any order, with repeats allowed.
+// Fold returns the state of a set of records, in any order, with repeats allowed.
 func Fold(recs ...Rec) *State {
 	s := NewState()
 	s.ApplyAll(recs)
@@ -291,7 +291,7 @@ func less(a, b Author) bool {
 	return a.Link < b.Link
 }
 
-// Register gives the register of an entity's field; the zero Register if nothing was ever set.
+// Register returns the register of an entity's field; the zero Register if nothing was ever set.
 func (s *State) Register(entity, field string) Register {
 	if reg := s.Registers[entity][field]; reg != nil {
 		return *reg
@@ -299,7 +299,7 @@ func (s *State) Register(entity, field string) Register {
 	return Register{}
 }
 
-// Tally gives the tally of an entity, empty if nothing was ever added.
+// Tally returns the tally of an entity, empty if nothing was ever added.
 func (s *State) Tally(entity string) *Tally {
 	if t := s.Tallies[entity]; t != nil {
 		return t
@@ -324,7 +324,7 @@ func (s *State) Removed(entity string) bool {
 	return string(s.Register(entity, "removed").Value()) == "true"
 }
 
-// Clone gives a deep copy, so that pending operations can be laid over a kept state.
+// Clone returns a deep copy, so that pending operations can be laid over a kept state.
 func (s *State) Clone() *State {
 	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)),
 		Tallies: make(map[string]*Tally, len(s.Tallies)), Unknown: append([]Rec(nil), s.Unknown...), First: s.First,

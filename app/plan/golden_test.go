@@ -58,7 +58,7 @@ func write(p plan.Plan) string {
 			say("  %d %s %d@%.1f", by.Count, by.Colour.Name, by.SizeIn, by.ToIn)
 		}
 		for _, s := range c.Substitutes {
-			say("  stand-in %s %s x %d, closes %.0f %%, accent %v", s.Colour.Name, s.Recipe, s.Clusters, s.ClosesPct, s.Accent)
+			say("  substitute %s %s x %d, closes %.0f %%, accent %v", s.Colour.Name, s.Recipe, s.Clusters, s.ClosesPct, s.Accent)
 		}
 		for _, s := range c.Sections {
 			say("  section %d: %d clusters, %.0f mm", s.Number, s.Clusters, s.LengthMM)

@@ -9,7 +9,7 @@ import (
 	"slices"
 )
 
-// Read gives the events that fit, newest first: at most so many after skipping some, and whether there are more. What
+// Read returns the events that fit, newest first: at most so many after skipping some, and whether there are more. What
 // is being counted together, or waits for the disk, is among them. Files and lines that cannot be read are left out.
 func (l *Log) Read(fits func(Event) bool, skip, limit int) (found []Event, more bool) {
 	l.mu.Lock()

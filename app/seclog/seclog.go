@@ -226,7 +226,7 @@ func cutOff(file *os.File) bool {
 	return err == nil && last[0] != '\n'
 }
 
-// turn gives the full file a number; the oldest falls away. If that fails the file goes on growing, and it is tried
+// turn returns the full file a number; the oldest falls away. If that fails the file goes on growing, and it is tried
 // again.
 func turn(dir string) {
 	for n := filesKept; n > 1; n-- {

@@ -83,7 +83,7 @@ func (c *closings) put(line Closed) {
 	}
 }
 
-// at gives when something was closed, 0 if it was not.
+// at returns when something was closed, 0 if it was not.
 func (c *closings) at(kind, id string) int64 {
 	if c == nil { // a database on its own
 		return 0
@@ -93,7 +93,7 @@ func (c *closings) at(kind, id string) int64 {
 	return c.all[closedKey{kind, id}].At
 }
 
-// list gives what was closed, latest first.
+// list returns what was closed, latest first.
 func (c *closings) list() []Closed {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -194,7 +194,7 @@ func ReadClosed(dir string) ([]Closed, error) {
 	return c.list(), nil
 }
 
-// closedRows gives what a database says is closed.
+// closedRows returns what a database says is closed.
 func (s *Store) closedRows(tx *bbolt.Tx) ([]Closed, error) {
 	var all []Closed
 	err := s.links(tx, func(row linkRow) error {

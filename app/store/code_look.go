@@ -8,7 +8,7 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// InstallCode gives the session whose installed app a code would let in. It does not spend the code. Errors are
+// InstallCode returns the session whose installed app a code would let in. It does not spend the code. Errors are
 // [ErrUnknownLink], also for a code that is spent, [ErrLinkEnded] or [ErrLinkRevoked].
 func (s *Store) InstallCode(ctx context.Context, code string) (Session, error) {
 	if err := ctx.Err(); err != nil {

@@ -64,7 +64,7 @@ func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	return s.withdraw(ended)
 }
 
-// family gives an owner's session and those let in from it or from the same one, by token hash.
+// family returns an owner's session and those let in from it or from the same one, by token hash.
 func (s *Store) family(tx *bbolt.Tx, id string) (map[string]sessionRow, error) {
 	rows, first := map[string]sessionRow{}, ""
 	err := s.sessions(tx, func(hash string, row sessionRow) error {

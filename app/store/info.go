@@ -135,7 +135,7 @@ func (s *Store) keepNotes() error {
 // lateMS is how long after a job was put away others than the owner may still do something in it: thirty days.
 const lateMS = int64(30 * 24 * 60 * 60 * 1000)
 
-// lateEnds gives when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not
+// lateEnds returns when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not
 // put away.
 func (s *Store) lateEnds(tx *bbolt.Tx, jobID string) (int64, bool, error) {
 	l, found := s.ledger(tx, jobID)

@@ -52,7 +52,7 @@ func (o Options) filled() Options {
 	return o
 }
 
-// token gives 128 random bits as 26 lower-case base32 letters.
+// token returns 128 random bits as 26 lower-case base32 letters.
 func token(random io.Reader) (string, error) {
 	var bits [16]byte
 	if _, err := io.ReadFull(random, bits[:]); err != nil {

@@ -49,7 +49,7 @@ func (s *Store) ledgers(tx *bbolt.Tx, jobID string) ([]*boltLedger, error) {
 	return both, nil
 }
 
-// waiting gives what waits for the owner in a job's two logs, in the order made on each device.
+// waiting returns what waits for the owner in a job's two logs, in the order made on each device.
 func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]server.Held, error) {
 	both, err := s.ledgers(tx, jobID)
 	if err != nil {

@@ -56,7 +56,7 @@ func globbed(dir string) string {
 	return string(b)
 }
 
-// readJournal gives the last line of every operation by log, and what was held.
+// readJournal returns the last line of every operation by log, and what was held.
 func readJournal(files []string) (map[string]map[string]line, heldStory, Replayed, error) {
 	logs, story, n := map[string]map[string]line{}, heldStory{}, 0
 	result, err := eachLine(files, &n, func(l line) {
@@ -132,7 +132,7 @@ func readLine(text []byte) (journalLine, bool) {
 	return l, l.Settled != nil && l.Settled.ID != ""
 }
 
-// recsInOrder gives the records of a log in the order the journal has them, and the earliest of their stamps.
+// recsInOrder returns the records of a log in the order the journal has them, and the earliest of their stamps.
 func recsInOrder(lines map[string]line) (recs []job.Rec, first int64) {
 	sorted := make([]line, 0, len(lines))
 	for _, l := range lines {

@@ -81,5 +81,5 @@ func (s *Store) wrote(err error) {
 	}
 }
 
-// Free gives the room that is left on the data directory's disk, in bytes; false where the system does not tell.
+// Free returns the room that is left on the data directory's disk, in bytes; false where the system does not tell.
 func (s *Store) Free() (uint64, bool) { return freeBytes(s.dir) }

@@ -19,7 +19,7 @@ import (
 // keyPrint names, in a database, the key with which all its records are sealed.
 var keyPrint = []byte("keyprint")
 
-// printOf gives a key's name, which does not give the key away.
+// printOf returns a key's name, which does not give the key away.
 func printOf(key []byte) string {
 	sum := sha256.Sum256(append([]byte("garlandry workspace key\n"), key...))
 	return hex.EncodeToString(sum[:16])
@@ -62,7 +62,7 @@ func (s *Store) keepSeals() error {
 	return err
 }
 
-// seal gives the records of a log the seal of the key, and counts those that had another.
+// seal returns the records of a log the seal of the key, and counts those that had another.
 func (l *boltLedger) seal(key []byte) (int, error) {
 	recs := l.bucket.Bucket(bucketRecs)
 	fresh := map[string][]byte{}

@@ -37,7 +37,7 @@ func (s Session) forSync() server.Session {
 	return server.Session{ID: s.ID, Family: origin(s.ID, s.From), Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
 }
 
-// sessionRow is a session on disk, with the scribe that writes for it when its forms come without a phone core.
+// sessionRow is a session on disk, with the writer that writes for it when its forms come without a phone core.
 type sessionRow struct {
 	ID       string   `json:"id"`
 	Role     job.Role `json:"role"`
@@ -151,8 +151,8 @@ func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error
 	return session, err
 }
 
-// scribe reads the scribe of a session, and gives how to put it back.
-func (s *Store) scribe(tx *bbolt.Tx, session Session) (sessionRow, func(sessionRow) error, error) {
+// writer returns the operation writer of a session, and a function to put it back.
+func (s *Store) writer(tx *bbolt.Tx, session Session) (sessionRow, func(sessionRow) error, error) {
 	b, key := tx.Bucket(bucketSessions), []byte(session.hash)
 	if session.hash == "" {
 		b, key = tx.Bucket(bucketMeta), keySystem

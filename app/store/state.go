@@ -87,7 +87,7 @@ func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 	return shared, private, err
 }
 
-// fold gives a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in
+// fold returns a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in
 // the transaction. Old reports that the snapshot on disk lies far behind.
 func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	l, found := s.ledger(tx, log)

@@ -131,14 +131,14 @@ type pen struct {
 }
 
 func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
-	row, put, err := w.store.scribe(w.tx, w.session)
+	row, put, err := w.store.writer(w.tx, w.session)
 	if err != nil {
 		return nil, err
 	}
 	if err := w.ownDevice(jobID, &row); err != nil {
 		return nil, err
 	}
-	scribe := job.Scribe{Device: row.Device, Number: row.Number, LastWall: row.LastWall, Counter: row.Counter,
+	writer := job.OpWriter{Device: row.Device, Number: row.Number, LastWall: row.LastWall, Counter: row.Counter,
 		Now: func() int64 { return w.now }, NewID: w.store.options.NewID}
 	states := map[bool]*job.State{}
 	for _, private := range []bool{false, true} {
@@ -153,9 +153,9 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	for i, c := range changes {
 		private := job.Private(c.Entity)
 		if w.post != "" {
-			scribe.NewID = func() string { return w.post.OpID(private, len(split[private])) }
+			writer.NewID = func() string { return w.post.OpID(private, len(split[private])) }
 		}
-		ops[i] = scribe.Write(states[private], c)
+		ops[i] = writer.Write(states[private], c)
 		split[private] = append(split[private], i)
 	}
 	for _, private := range []bool{false, true} {
@@ -167,7 +167,7 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 			return nil, err
 		}
 	}
-	row.Device, row.Number, row.LastWall, row.Counter = scribe.Device, scribe.Number, scribe.LastWall, scribe.Counter
+	row.Device, row.Number, row.LastWall, row.Counter = writer.Device, writer.Number, writer.LastWall, writer.Counter
 	return ops, put(row)
 }
 

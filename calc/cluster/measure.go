@@ -16,7 +16,7 @@ type Figures struct {
 	Coverage float64 `json:"coverage"`
 }
 
-// Measure gives the figures of a recipe at a push, by the table and, for what it does
+// Measure returns the figures of a recipe at a push, by the table and, for what it does
 // not hold, by the push's Model.
 func Measure(r Recipe, p Push) Figures {
 	shape, ok := shapeOf(r, p.model)

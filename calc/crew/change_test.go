@@ -44,7 +44,7 @@ func lighten(task string, share float64) func(crew.Job) crew.Job {
 	}
 }
 
-// own gives the job a list of tasks that no other job has, and the task with a key
+// own returns the job a list of tasks that no other job has, and the task with a key
 // in it, nil if there is none.
 func own(j *crew.Job, key string) *crew.Task {
 	j.Tasks = append([]crew.Task(nil), j.Tasks...)

@@ -40,8 +40,8 @@ type network struct {
 	genes   []uint8      // of the planned tasks: what team each was given
 }
 
-// weave finds the network of the best schedule.
-func (d *decoder) weave() *network {
+// buildNetwork finds the network of the best schedule.
+func (d *decoder) buildNetwork() *network {
 	n := len(d.tasks)
 	w := &network{planned: &d.model, parts: make([][]int, n), hands: [2][]float64{floats(n), floats(n)}}
 	for task := range n {
@@ -204,7 +204,7 @@ func (d *decoder) speedOf(s *spell) float64 {
 	return float64(d.speed[s.task].beginner)
 }
 
-// handRoom gives the room round a shared task from one who leaves to one who comes
+// handRoom returns the room round a shared task from one who leaves to one who comes
 // later, so that no more work on it at once than planned.
 func (w *network) handRoom(parts []int) {
 	var rooms []int // nodes that were in each last
@@ -251,7 +251,7 @@ func (w *network) freeRoom(rooms []int, from int) int {
 // unit is one of a thing: the nodes of the task that has it, and of the one it came from.
 type unit struct{ have, had []int }
 
-// handThings gives every unit of every thing from task to task: to one that needs
+// handThings returns every unit of every thing from task to task: to one that needs
 // it comes the unit that came back last.
 func (w *network) handThings(d *decoder) {
 	order := w.byStart()

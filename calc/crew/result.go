@@ -7,7 +7,7 @@ import (
 
 // schedule writes out the best plan so far.
 func (d *decoder) schedule(proven bool, tried int) *Schedule {
-	s := &Schedule{Proven: proven, Tried: tried, network: d.weave(), planned: &d.model}
+	s := &Schedule{Proven: proven, Tried: tried, network: d.buildNetwork(), planned: &d.model}
 	s.lay(&d.model, d.bestAt[0], d.bestAt[1], append([]spell(nil), d.best...))
 	return s
 }

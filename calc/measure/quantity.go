@@ -47,7 +47,7 @@ func (q *quantity) refuse(text, why string) (float64, error) {
 	return 0, &Error{Text: text, Want: q.want, Why: why}
 }
 
-// read gives the value in the base unit of q.
+// read returns the value in the base unit of q.
 func (q *quantity) read(text string, bare System) (float64, error) {
 	var parts scanned
 	if why := parts.scan(text); why != "" {

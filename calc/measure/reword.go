@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Reword gives a text whose millimetres and grams are written in the reader's own
+// Reword returns a text whose millimetres and grams are written in the reader's own
 // units: "310 mm apart" as "12.2 in apart". Numbers joined by "x" or "to" share
 // the unit after the last one; the ends of "95 to 210 mm" are rounded inwards, so
 // that each may be typed. All other words stay, and so does text that has neither.

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// Spread gives every one of clusters x each things (duplets or balloons, each
+// Spread returns every one of clusters x each things (duplets or balloons, each
 // of them per cluster) a colour: one list per cluster, in their order along the
 // piece, of each colour indices into weights, sorted. It returns the total of
 // each colour too, which is [Split] of clusters x each.

@@ -62,10 +62,10 @@ func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, err
 	return append(all, six...)
 }
 
-// ownAddresses gives the addresses of this machine's interfaces that are up.
+// ownAddresses returns the addresses of this machine's interfaces that are up.
 func ownAddresses() ([]net.Addr, error) { return net.InterfaceAddrs() }
 
-// lastAddress gives the address that was announced last, or [noServerYet] if none was or what is kept is no address.
+// lastAddress returns the address that was announced last, or [noServerYet] if none was or what is kept is no address.
 func lastAddress(dir string) string {
 	data, err := os.ReadFile(filepath.Join(dir, addressFile))
 	if err != nil {

@@ -26,7 +26,7 @@ func inBrowser(t *testing.T) {
 	t.Parallel()
 }
 
-// chromium gives the browser's path, or skips with how to get it.
+// chromium returns the browser's path, or skips with how to get it.
 func chromium(t *testing.T) string {
 	t.Helper()
 	if testing.Short() {
@@ -186,7 +186,7 @@ func (p *phone) sees(text string) {
 	p.until(fmt.Sprintf(`document.body && document.body.innerText.includes(%q)`, text))
 }
 
-// text gives what an expression gives, as text.
+// text returns what an expression gives, as text.
 func (p *phone) text(expression string) string {
 	p.t.Helper()
 	value, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`String(`+expression+`)`))

@@ -50,7 +50,7 @@ func bounded(t *testing.T, name string, value float64, unit string, budget float
 	assert.LessOrEqual(t, value, budget, "%s, in %s", name, unit)
 }
 
-// share gives the value below which that share of the values lies, by nearest rank.
+// share returns the value below which that share of the values lies, by nearest rank.
 func share(values []float64, of float64) float64 {
 	sorted := slices.Sorted(slices.Values(values))
 	return sorted[max(0, int(math.Ceil(of*float64(len(sorted))))-1)]

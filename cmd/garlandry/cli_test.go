@@ -190,7 +190,7 @@ func TestCLICalcTakesFlagsAndCapitalsAnywhere(t *testing.T) {
 	refused(t, "calc", "clusters", "length=3m", "LENGTH=4m", "recipe=2x11")
 }
 
-// madeData gives a closed data directory with the demo job.
+// madeData returns a closed data directory with the demo job.
 func madeData(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()

@@ -77,7 +77,7 @@ func (f *front) signal(there bool) {
 	}
 }
 
-// count gives what was asked since the last call, by path, how often in all, and how often the server was too busy.
+// count returns what was asked since the last call, by path, how often in all, and how often the server was too busy.
 func (f *front) count() (asked map[string]int, all, busy int) {
 	f.mu.Lock()
 	defer f.mu.Unlock()

@@ -21,7 +21,7 @@ const (
 	clientAgreed = "Price 1480 in two halves"
 )
 
-// withClient gives the owner's browserless device and a job with a client in it.
+// withClient returns the owner's browserless device and a job with a client in it.
 func withClient(t *testing.T, server *running) (*http.Client, string) {
 	t.Helper()
 	owner := visitor(t, server.link, "")

@@ -77,7 +77,7 @@ func (p *phone) session() *http.Cookie {
 	return nil
 }
 
-// letsIn gives how the server answers somebody with a copy of a cookie.
+// letsIn returns how the server answers somebody with a copy of a cookie.
 func letsIn(t *testing.T, server *running, cookie *http.Cookie) int {
 	t.Helper()
 	r, err := http.NewRequest("GET", server.address+"/api/v1/me", nil)

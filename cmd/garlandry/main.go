@@ -37,7 +37,7 @@ func main() {
 	os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
 }
 
-// run gives the exit code: 0 done, 1 could not be done, 2 not understood.
+// run returns the exit code: 0 done, 1 could not be done, 2 not understood.
 func run(args []string, s streams) (code int) {
 	s.out, s.err = safely(s.out), safely(s.err)
 	var cli program

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// promised gives what a promise comes to, as text.
+// promised returns what a promise comes to, as text.
 func (p *phone) promised(expression string) string {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 60*time.Second)

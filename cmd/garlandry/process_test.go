@@ -178,7 +178,7 @@ func (p *process) kill() {
 	}
 }
 
-// anyJob gives the id of the first job on the owner's list.
+// anyJob returns the id of the first job on the owner's list.
 func anyJob(t *testing.T, c *http.Client, address string) string {
 	t.Helper()
 	answer, err := c.Get(address + "/")

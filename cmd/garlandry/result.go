@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// exampleLine gives a command that works, for the calculator.
+// exampleLine returns a command that works, for the calculator.
 func exampleLine(c calc.Calculator) string {
 	words := []string{"garlandry calc", c.Name}
 	for _, in := range c.Example.Inputs {

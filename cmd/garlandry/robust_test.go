@@ -203,7 +203,7 @@ func TestServerOnAFullDisk(t *testing.T) {
 	assert.NotContains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
 }
 
-// pageText gives the text of a part of a page.
+// pageText returns the text of a part of a page.
 func pageText(t *testing.T, c *http.Client, address, selector string) string {
 	t.Helper()
 	answer, err := c.Get(address)

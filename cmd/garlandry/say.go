@@ -80,7 +80,7 @@ func (w *safeWriter) Write(text []byte) (int, error) {
 // safely puts a safeWriter before an output.
 func safely(out io.Writer) io.Writer { return &safeWriter{out: out} }
 
-// underneath gives the output itself, for what this program draws with escapes of its own.
+// underneath returns the output itself, for what this program draws with escapes of its own.
 func underneath(out io.Writer) io.Writer {
 	if w, is := out.(*safeWriter); is {
 		return w.out

@@ -26,7 +26,7 @@ func (p *phone) onEveryPage(script string) {
 	p.check(err)
 }
 
-// worker gives the context of the page's worker, and what to call when one is done with it.
+// worker returns the context of the page's worker, and what to call when one is done with it.
 func (p *phone) worker() (context.Context, context.CancelFunc) {
 	p.t.Helper()
 	targets, err := chromedp.Targets(p.ctx)

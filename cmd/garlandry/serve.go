@@ -179,7 +179,7 @@ func (p *keyPair) get(*tls.ClientHelloInfo) (*tls.Certificate, error) {
 	return p.loaded, nil
 }
 
-// newID gives 128 random bits as 26 letters and digits.
+// newID returns 128 random bits as 26 letters and digits.
 func newID() string {
 	var b [16]byte
 	_, _ = rand.Read(b[:]) // never fails, by its documentation

@@ -156,7 +156,7 @@ func family(root int) []int {
 	return found
 }
 
-// workerTakes gives the milliseconds that the workload takes in the page's worker.
+// workerTakes returns the milliseconds that the workload takes in the page's worker.
 func (p *phone) workerTakes() float64 {
 	p.t.Helper()
 	ctx, leave := p.worker()
@@ -166,7 +166,7 @@ func (p *phone) workerTakes() float64 {
 	return took
 }
 
-// pageTakes gives the milliseconds that the workload takes in the page itself.
+// pageTakes returns the milliseconds that the workload takes in the page itself.
 func (p *phone) pageTakes() float64 {
 	p.t.Helper()
 	took, err := chromedp.Run(p.ctx, chromedp.Evaluate[float64](workload))

@@ -46,7 +46,7 @@ func first(args []js.Value) js.Value {
 	return args[0]
 }
 
-// Read gives what is stored in the spans, read in one transaction.
+// Read returns what is stored in the spans, read in one transaction.
 func (h host) Read(spans ...device.Span) (device.Snapshot, error) {
 	found, err := await(h.Call("read", pairs(spans)))
 	if err != nil {
@@ -124,7 +124,7 @@ func (h host) Persist() (kept bool, bytes int64) {
 	return kept, bytes
 }
 
-// random gives bytes from the browser's own source; package crypto/rand would weigh 100 kB.
+// random returns bytes from the browser's own source; package crypto/rand would weigh 100 kB.
 func (h host) random(n int) []byte {
 	b := make([]byte, n)
 	array := js.Global().Get("Uint8Array").New(n)
@@ -133,7 +133,7 @@ func (h host) random(n int) []byte {
 	return b
 }
 
-// chance gives a number from 0 up to 1, from the same source.
+// chance returns a number from 0 up to 1, from the same source.
 func (h host) chance() float64 {
 	share := 0.0
 	for _, b := range h.random(4) {
@@ -142,7 +142,7 @@ func (h host) chance() float64 {
 	return share
 }
 
-// zone gives the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of
+// zone returns the minutes east of UTC in a time zone, "" for the phone's own. The browser knows all zones; a table of
 // our own would weigh 400 kB.
 func (h host) zone(name string, ms int64) (int, bool) {
 	written := h.Call("zone", name, float64(ms))

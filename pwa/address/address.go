@@ -105,10 +105,10 @@ func (p Page) Path(parts ...string) string {
 	return path.String()
 }
 
-// OwnerInvite gives the address that opens an owner link, whose token no server sees.
+// OwnerInvite returns the address that opens an owner link, whose token no server sees.
 func OwnerInvite(token string) string { return Join.Path() + "?as=owner#" + token }
 
-// Route gives the pattern as echo writes it: "/jobs/:job/pack".
+// Route returns the pattern as echo writes it: "/jobs/:job/pack".
 func (p Page) Route() string {
 	return strings.Replace(strings.Replace(string(p), "/jobs/*", "/jobs/:job", 1), "**", "*", 1)
 }
@@ -120,7 +120,7 @@ type Address struct {
 	Item string // what the last star of the page stands for; empty if the page has none
 }
 
-// String gives the path again.
+// String returns the path again.
 func (a Address) String() string {
 	var parts []string
 	for _, part := range [...]string{a.Job, a.Item} {
@@ -157,7 +157,7 @@ func Parse(path string) (Address, bool) {
 	return Address{}, false
 }
 
-// JobOf gives the id of the job that a path lies in, whether or not the path is a page. It is empty outside of jobs.
+// JobOf returns the id of the job that a path lies in, whether or not the path is a page. It is empty outside of jobs.
 func JobOf(path string) string {
 	rest, inJob := strings.CutPrefix(strings.TrimPrefix(path, API), "/jobs/")
 	if !inJob {

@@ -1,4 +1,4 @@
 package address
 
-// Pages gives every page.
+// Pages returns every page.
 func Pages() []Page { return pages[:] }

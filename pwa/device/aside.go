@@ -78,7 +78,7 @@ func (c *Core) recoverTurn() {
 	}
 }
 
-// panicText gives the text of a panic.
+// panicText returns the text of a panic.
 func panicText(p any) string {
 	switch v := p.(type) {
 	case error:
@@ -101,7 +101,7 @@ func (c *Core) receiveHandedIn(t logAnswer, resp sync.Response, now int64) redra
 	return redrawPage
 }
 
-// asideRow gives the row of a job that is set aside.
+// asideRow returns the row of a job that is set aside.
 func (c *Core) asideRow(id string) view.JobRow {
 	row := view.JobRow{ID: id, Aside: true, Waiting: c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told}
 	for _, j := range c.me.Jobs {
@@ -112,7 +112,7 @@ func (c *Core) asideRow(id string) view.JobRow {
 	return row
 }
 
-// waitingFile gives the waiting operations of a job that is set aside, as a file.
+// waitingFile returns the waiting operations of a job that is set aside, as a file.
 func (c *Core) waitingFile(number int, id string) Drawing {
 	waiting := append(c.phone.Unsent(id), c.phone.Unsent(id+sync.OwnSuffix)...)
 	text, err := json.MarshalIndent(waiting, "", "  ")

@@ -39,7 +39,7 @@ func commits(t *testing.T, d device.Disk, b device.Batch) bool {
 	return done
 }
 
-// holds gives what is stored besides the disk's own rows, and the generation.
+// holds returns what is stored besides the disk's own rows, and the generation.
 func holds(t *testing.T, d device.Disk) (rows map[string]string, generation string) {
 	t.Helper()
 	rows = map[string]string{}

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// deps gives pages their dependencies on this phone.
+// deps returns pages their dependencies on this phone.
 func (c *Core) deps() page.Deps {
 	return page.Deps{
 		Visitor:      page.Visitor{Role: c.me.Role, Name: c.me.Name, Link: c.me.Link},
@@ -52,7 +52,7 @@ func (c *Core) jobRows() []view.JobRow {
 	return rows
 }
 
-// status gives the state of this phone.
+// status returns the state of this phone.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.answeredOnce,
 		Trouble: c.trouble, Persisted: c.persisted, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
@@ -106,7 +106,7 @@ func (c *Core) status() view.Device {
 	return d
 }
 
-// shared gives when the job on the screen, or every job, was last exchanged, in Unix milliseconds. It is 0 if one of
+// shared returns when the job on the screen, or every job, was last exchanged, in Unix milliseconds. It is 0 if one of
 // the logs was never exchanged.
 func (c *Core) shared() int64 {
 	current, oldest := c.jobHere(), int64(0)

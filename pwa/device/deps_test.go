@@ -41,7 +41,7 @@ func newWorld(t testing.TB) *world {
 
 func (w *world) newID() string { return fmt.Sprintf("abcdefghijklmnopqrst%06d", w.ids.Add(1)) }
 
-// records gives what the server holds of a log.
+// records returns what the server holds of a log.
 func (w *world) records(log string) []job.Rec {
 	w.mu.Lock()
 	defer w.mu.Unlock()

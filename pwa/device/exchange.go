@@ -85,7 +85,7 @@ func (c *Core) logsInOrder() []string {
 	return append(first, rest...)
 }
 
-// jobHere gives the id of the job on the screen, "" if there is none.
+// jobHere returns the id of the job on the screen, "" if there is none.
 func (c *Core) jobHere() string {
 	path, _, _ := split(c.current)
 	return address.JobOf(path)

@@ -45,7 +45,7 @@ func (h *handle) pass(key string) {
 	}
 }
 
-// text gives what is stored under a key.
+// text returns what is stored under a key.
 func (d *disk) text(key string) string {
 	d.mu.Lock()
 	defer d.mu.Unlock()

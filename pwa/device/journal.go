@@ -17,7 +17,7 @@ type postIDs struct {
 	entities int
 }
 
-// newID gives the id of an operation or device: derived from the post being written, else random.
+// newID returns the id of an operation or device: derived from the post being written, else random.
 func (c *Core) newID() string {
 	n := c.postIDs
 	if n == nil {
@@ -31,7 +31,7 @@ func (c *Core) newID() string {
 	return n.post.OpID(n.private, n.ops[log]-1)
 }
 
-// entityID gives the id of a new entity.
+// entityID returns the id of a new entity.
 func (c *Core) entityID() string {
 	n := c.postIDs
 	if n == nil {
@@ -56,7 +56,7 @@ type journalCopy struct {
 	Logs map[string][]job.Op `json:"logs"`
 }
 
-// copyFor gives the operations of a post that the server has not acknowledged, as JSON for the page's journal. It is
+// copyFor returns the operations of a post that the server has not acknowledged, as JSON for the page's journal. It is
 // "" if there are none.
 func (c *Core) copyFor(id string) string {
 	post := job.Post(id)

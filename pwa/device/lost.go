@@ -64,7 +64,7 @@ func (c *Core) titleFor(id string) string {
 	return c.asideRow(id).Title
 }
 
-// leavingFor gives the state of leaving, for its page.
+// leavingFor returns the state of leaving, for its page.
 func (c *Core) leavingFor(id string) view.Leaving {
 	v := view.Leaving{Lost: c.notHandedIn(id), Last: c.me.Role == job.Owner && c.me.Last}
 	if l := c.leaving; l != nil && l.job == id {

@@ -150,7 +150,7 @@ func (n *node) must(op string, question map[string]any, value any) {
 	require.NoError(n.t, n.ask(op, question, value), op)
 }
 
-// open gives one more tab's hold on the storage.
+// open returns one more tab's hold on the storage.
 func (n *node) open() *nodeDisk {
 	d := &nodeDisk{node: n, died: make(chan struct{}, 1)}
 	n.must("open", nil, &d.disk)

@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// asks gives the paths that the phone has asked for since the last call.
+// asks returns the paths that the phone has asked for since the last call.
 func (b *tab) asks() []string {
 	b.wire.mu.Lock()
 	defer b.wire.mu.Unlock()

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// postID gives the id of a post as the page makes them, each letter another post.
+// postID returns the id of a post as the page makes them, each letter another post.
 func postID(letter string) string { return strings.Repeat(letter, 26) }
 
 // A storage that is cleared under the running app is written again: unsent ticks, the person and the job, which can

@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Fill gives the form of an entity: each named field as a person writes it, in their units, with a hidden input from
+// Fill returns the form of an entity: each named field as a person writes it, in their units, with a hidden input from
 // which [Entity] sees whether it was changed. Fields never set show their default.
 func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measure.System) State {
 	state := NewState()
@@ -21,7 +21,7 @@ func Fill(n *job.Noun, s *job.State, entity string, fields []string, units measu
 	return state
 }
 
-// Blank gives the form of a new entity, with the defaults of the named fields and no hidden inputs.
+// Blank returns the form of a new entity, with the defaults of the named fields and no hidden inputs.
 func Blank(n *job.Noun, fields []string, units measure.System) State {
 	state := NewState()
 	for _, name := range fields {

@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Range gives the field's allowed range in the reader's units: "0.1 m to 500 m". The limits are rounded inwards, so
+// Range returns the field's allowed range in the reader's units: "0.1 m to 500 m". The limits are rounded inwards, so
 // that either of them may be typed. Empty for kinds without a range.
 func Range(f *job.Field, units measure.System) string {
 	switch f.Kind {

@@ -44,7 +44,7 @@ func Entity(n *job.Noun, entity string, fields []string, v Values, units measure
 	return changes, state
 }
 
-// Needed gives the noun with the named fields required, for forms that do not take an empty one.
+// Needed returns the noun with the named fields required, for forms that do not take an empty one.
 func Needed(n *job.Noun, names ...string) *job.Noun {
 	fields := append([]job.Field(nil), n.Fields...)
 	for i := range fields {
@@ -130,7 +130,7 @@ func unchangedParts(f *job.Field, v Values) bool {
 	return !f.Required || v.Has(Was(f.Name+"."+parts[0]))
 }
 
-// read gives the JSON value of a field, null when it was left empty.
+// read returns the JSON value of a field, null when it was left empty.
 func read(f *job.Field, v Values, units measure.System) (json.RawMessage, *problem) {
 	switch f.Kind {
 	case job.SizeList:

@@ -87,7 +87,7 @@ func readTime(f *job.Field, typed string) (json.RawMessage, *problem) {
 	return encode(typed), nil
 }
 
-// dated gives a typed point in time in its stored form.
+// dated returns a typed point in time in its stored form.
 func dated(typed string) string {
 	typed = strings.Replace(typed, " ", "T", 1)
 	if len(typed) >= len("2006-01-02T15:04:05") {
@@ -108,7 +108,7 @@ func readSpans(f *job.Field, typed []string) (json.RawMessage, *problem) {
 	return encode(spans), nil
 }
 
-// readRecipe gives the recipe in its one written form.
+// readRecipe returns the recipe in its one written form.
 func readRecipe(f *job.Field, typed string) (json.RawMessage, *problem) {
 	recipe, err := cluster.ParseRecipe(typed)
 	if err != nil {
@@ -117,7 +117,7 @@ func readRecipe(f *job.Field, typed string) (json.RawMessage, *problem) {
 	return encode(recipe.String()), nil
 }
 
-// Plainly gives the text of an error without its sentinel.
+// Plainly returns the text of an error without its sentinel.
 func Plainly(err error) string {
 	text := err.Error()
 	for _, sentinel := range []error{cluster.ErrRecipe, job.ErrInvalid} {

@@ -9,7 +9,7 @@ import (
 // Values is a submitted form: what was typed, by input name, in the order of the page.
 type Values map[string][]string
 
-// Get gives the first value of an input, empty if there is none.
+// Get returns the first value of an input, empty if there is none.
 func (v Values) Get(key string) string {
 	if len(v[key]) == 0 {
 		return ""
@@ -35,7 +35,7 @@ func (v Values) Under(prefix string) []string {
 	return rest
 }
 
-// Within gives the inputs whose names begin with prefix, without it, hidden inputs included. Pages with several
+// Within returns the inputs whose names begin with prefix, without it, hidden inputs included. Pages with several
 // entities use it.
 func (v Values) Within(prefix string) Values {
 	part := Values{}
@@ -62,7 +62,7 @@ func (v Values) Prefixed(prefix string) Values {
 	return all
 }
 
-// Clone gives a copy whose lists are its own.
+// Clone returns a copy whose lists are its own.
 func (v Values) Clone() Values {
 	c := make(Values, len(v))
 	for key, list := range v {
@@ -78,13 +78,13 @@ type State struct {
 	Alert  string            // what is wrong with the whole, empty if nothing is
 }
 
-// NewState gives the state of an empty form.
+// NewState returns the state of an empty form.
 func NewState() State { return State{Values: Values{}, Errors: map[string]string{}} }
 
 // OK reports whether the form has no errors.
 func (s State) OK() bool { return len(s.Errors) == 0 && s.Alert == "" }
 
-// Get gives the first value of an input.
+// Get returns the first value of an input.
 func (s State) Get(key string) string { return s.Values.Get(key) }
 
 // Prefixed puts prefix before the names of all inputs, in values and errors.
@@ -111,5 +111,5 @@ func (s State) Wrong() []string {
 // was is the prefix of the hidden inputs that hold the values of a form when it was opened.
 const was = "was."
 
-// Was gives the name of the hidden input that holds an input's value when the form was opened.
+// Was returns the name of the hidden input that holds an input's value when the form was opened.
 func Was(key string) string { return was + key }

@@ -24,14 +24,14 @@ type Page struct {
 	Body  g.Node
 }
 
-// Document gives the page's whole HTML with the assets of the build.
+// Document returns the page's whole HTML with the assets of the build.
 func (p Page) Document(a view.Assets) g.Node {
 	f := p.Frame
 	f.Assets = a
 	return view.Document(f, p.Body)
 }
 
-// Find gives the page of that name.
+// Find returns the page of that name.
 func Find(name string) (Page, bool, error) {
 	pages, err := Pages()
 	if err != nil {

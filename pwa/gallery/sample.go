@@ -95,7 +95,7 @@ func (s *story) do(by job.Author, changes ...job.Change) {
 	}
 }
 
-// Sample gives a job and its plan from a job file, with progress made by the demo's helpers if half is set.
+// Sample returns a job and its plan from a job file, with progress made by the demo's helpers if half is set.
 func Sample(file string, half bool) (job.Job, plan.Plan, error) {
 	changes, err := job.DecodeFile([]byte(file))
 	if err != nil {

@@ -8,7 +8,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// back gives the page that a form wants to come back to, if it is one of ours; else the job's first page.
+// back returns the page that a form wants to come back to, if it is one of ours; else the job's first page.
 func (r *request) back() string {
 	if to := r.in.Get(view.FieldBack); ourPage(to) {
 		return to

@@ -100,7 +100,7 @@ func measuredBy(input string) string {
 	return ""
 }
 
-// ownFields gives what was measured, as fields of the page of figures.
+// ownFields returns what was measured, as fields of the page of figures.
 func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, own := range figureInputs {

@@ -14,7 +14,7 @@ import (
 
 const minuteMS = 60_000
 
-// localNow gives the time at the venue, in minutes since the beginning of 1970, and how far it is ahead of UTC, in
+// localNow returns the time at the venue, in minutes since the beginning of 1970, and how far it is ahead of UTC, in
 // minutes. Ahead is 0 if the zone is unknown.
 func (r *request) localNow() (now, ahead int64) {
 	if r.frame.Local != nil {
@@ -24,7 +24,7 @@ func (r *request) localNow() (now, ahead int64) {
 	return r.Now/minuteMS + ahead, ahead
 }
 
-// clocks gives the cache of clocks. Without one in [Deps] it lasts for this page.
+// clocks returns the cache of clocks. Without one in [Deps] it lasts for this page.
 func (r *request) clocks() *forecast.Cache {
 	if r.Clocks == nil {
 		r.Clocks = new(forecast.Cache)
@@ -32,7 +32,7 @@ func (r *request) clocks() *forecast.Cache {
 	return r.Clocks
 }
 
-// clock gives the clock of a job. Spot names a variant that is tried out.
+// clock returns the clock of a job. Spot names a variant that is tried out.
 func (r *request) clock(j job.Job, p *plan.Plan, spot string) *forecast.Forecast {
 	now, ahead := r.localNow()
 	return r.clocks().Forecast(j, p, now, ahead, spot)
@@ -134,7 +134,7 @@ func (r *request) unfix(d action) result {
 	return result{change: back[0], more: back[1:], flash: "Taken back."}
 }
 
-// planWithClock gives the job's plan, and puts its clock into the frame, as far as it is worked out.
+// planWithClock returns the job's plan, and puts its clock into the frame, as far as it is worked out.
 func (r *request) planWithClock() plan.Plan {
 	p := r.plan()
 	now, ahead := r.localNow()

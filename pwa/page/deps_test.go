@@ -23,7 +23,7 @@ import (
 type world struct {
 	t      testing.TB
 	jobs   map[string]*kept
-	scribe job.Scribe
+	scribe job.OpWriter
 	seq    uint64
 	now    int64
 	ids    int
@@ -36,11 +36,11 @@ type kept struct{ shared, private *job.State }
 func newWorld(t testing.TB) *world {
 	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}}
 	w.now = 1_800_000_000_000
-	w.scribe = job.Scribe{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
+	w.scribe = job.OpWriter{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
 	return w
 }
 
-// newID gives ids as long as real ones, that differ in their last letters.
+// newID returns ids as long as real ones, that differ in their last letters.
 func (w *world) newID() string {
 	w.ids++
 	return fmt.Sprintf("abcdefghijklmnopqrst%06d", w.ids)
@@ -238,7 +238,7 @@ func standing(f *goquery.Selection) form.Values {
 
 func (v *visitor) text() string { return strings.Join(strings.Fields(v.doc.Find("#page").Text()), " ") }
 
-// current gives the job that the visitor stands in.
+// current returns the job that the visitor stands in.
 func (v *visitor) current() job.Job {
 	path, _ := parts(v.t, v.at)
 	id := strings.Split(path, "/")[2]

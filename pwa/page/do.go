@@ -251,7 +251,7 @@ func (r *request) note(d action) result {
 	return result
 }
 
-// oneEnd gives the text with \n line ends and no space around it, since browsers differ.
+// oneEnd returns the text with \n line ends and no space around it, since browsers differ.
 func oneEnd(text string) string { return strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")) }
 
 // choose decides a note of the plan. An empty pick leaves the decision to the plan.
@@ -296,7 +296,7 @@ func (r *request) revert(d action) result {
 	return result{wrong: view.LabelChangedSince}
 }
 
-// nameOf gives the name of a card or a line.
+// nameOf returns the name of a card or a line.
 func (r *request) nameOf(entity string) string {
 	p := r.plan()
 	if c, known := view.FindCard(p, entity); known {

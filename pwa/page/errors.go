@@ -8,7 +8,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// plainMessage gives the text of an error for the person who caused it.
+// plainMessage returns the text of an error for the person who caused it.
 func plainMessage(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
 		return field.Message
@@ -16,7 +16,7 @@ func plainMessage(err error) string {
 	return form.Plainly(err)
 }
 
-// capitalized gives the text with a capital at its beginning.
+// capitalized returns the text with a capital at its beginning.
 func capitalized(text string) string {
 	if text == "" {
 		return text

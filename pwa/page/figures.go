@@ -20,7 +20,7 @@ func (r *request) drawFigures(all []figures.Figure, state form.State) view.Node 
 	return view.EditFigures(r.frame, all, state, r.in.Get("group"), r.lastOwn(r.job.Colours))
 }
 
-// figureState gives what stands in the form: one's own values, empty where the table's holds.
+// figureState returns what stands in the form: one's own values, empty where the table's holds.
 func (r *request) figureState(all []figures.Figure) form.State {
 	state := form.NewState()
 	for _, f := range all {

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// exportFile gives the job as its file. Only the owner comes here, so the client's contact is in it.
+// exportFile returns the job as its file. Only the owner comes here, so the client's contact is in it.
 func exportFile(r *request) *Reply {
 	data, err := job.EncodeFile(r.job)
 	if err != nil {
@@ -54,7 +54,7 @@ func importFile(r *request) *Reply {
 	return r.create(changes, title+" is imported.")
 }
 
-// importSays gives an error of a job file with the place it is at.
+// importSays returns an error of a job file with the place it is at.
 func importSays(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
 		return capitalized(field.Path) + ": " + field.Message

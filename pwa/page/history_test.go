@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// lines gives the history as a person reads it, newest first.
+// lines returns the history as a person reads it, newest first.
 func lines(v *visitor) []string {
 	return v.doc.Find(".history li .rowtext").Map(func(_ int, s *goquery.Selection) string {
 		return strings.Join(s.Find("span").Map(func(_ int, s *goquery.Selection) string { return s.Text() }), " | ")

@@ -94,7 +94,7 @@ func TestKitIsNotTickedBackWrongly(t *testing.T) {
 	}
 }
 
-// typedKit gives a typed job with a ladder and packed music stands.
+// typedKit returns a typed job with a ladder and packed music stands.
 func typedKit(t *testing.T) (*world, *visitor) {
 	w, v := typedJob(t)
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: v.current().ID, Changes: []job.Change{

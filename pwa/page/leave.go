@@ -29,7 +29,7 @@ func (r *request) leaving(job string) view.Leaving {
 	return r.Leaving(job)
 }
 
-// unsentFile gives what this phone has not sent yet.
+// unsentFile returns what this phone has not sent yet.
 func unsentFile(r *request) *Reply {
 	if r.Unsent == nil {
 		return r.notFound()

@@ -186,7 +186,7 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 	return reply
 }
 
-// shown gives the fields that make sense for the kind of the entry, and those that hold something anyway.
+// shown returns the fields that make sense for the kind of the entry, and those that hold something anyway.
 func (l *list) shown(state form.State) []string {
 	if l.hidden == nil {
 		return l.fields
@@ -207,7 +207,7 @@ func filledOnly(changes []job.Change) []job.Change {
 	return slices.DeleteFunc(slices.Clone(changes), func(c job.Change) bool { return string(c.Value) == "null" })
 }
 
-// after gives the place at the end of a list.
+// after returns the place at the end of a list.
 func after(entries []entry) float64 {
 	last := 0.0
 	for _, e := range entries {
@@ -252,7 +252,7 @@ func moved(noun string, entries []entry, id string, up bool) []job.Change {
 	return changes
 }
 
-// colourChanges gives the changes that make a colour of the palette.
+// colourChanges returns the changes that make a colour of the palette.
 func colourChanges(entity string, c job.Colour) []job.Change {
 	return []job.Change{job.Put(entity, "name", c.Name), job.Put(entity, "value", c.Value),
 		job.Put(entity, "finish", c.Finish), job.Put(entity, "sizes", c.Sizes)}

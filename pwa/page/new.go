@@ -92,7 +92,7 @@ func (s *starter) together() {
 	s.state = s.state.Together(job.Preview(changes).Brief.CheckTogether(), startBrief())
 }
 
-// unique gives an entity of a noun that this job does not have yet.
+// unique returns an entity of a noun that this job does not have yet.
 func (s *starter) unique(noun, name string) string {
 	base := noun + "/" + slug(name, 20)
 	entity := base

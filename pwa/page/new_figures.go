@@ -12,7 +12,7 @@ import (
 // fromLast begins the note of a figure that a new job took over from the job before it.
 const fromLast = "from your last job"
 
-// lastFigures gives the job beside this one in which an own figure was last set or given back to the table, with its
+// lastFigures returns the job beside this one in which an own figure was last set or given back to the table, with its
 // own figures; the keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
 func (r *request) lastFigures() (from job.Job, keys []string) {
 	if r.Visitor.Role != job.Owner {
@@ -28,7 +28,7 @@ func (r *request) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// lastWith gives the job beside this one in which the field of an entity of that name was set last; the zero Job if
+// lastWith returns the job beside this one in which the field of an entity of that name was set last; the zero Job if
 // none was.
 func (r *request) lastWith(name, field string) (from job.Job) {
 	var latest job.Stamp

@@ -82,10 +82,10 @@ type File struct {
 	Data       []byte
 }
 
-// Get gives the page at an address. The path is decoded, without its query. It changes nothing.
+// Get returns the page at an address. The path is decoded, without its query. It changes nothing.
 func Get(w Deps, path string, query form.Values) Reply { return *w.answer(false, path, query) }
 
-// Post gives what a form posted to an address means: what to write, then where to go, or the same form again with its
+// Post returns what a form posted to an address means: what to write, then where to go, or the same form again with its
 // errors and everything that was typed, with a status of 4xx and nothing to write.
 func Post(w Deps, path string, typed form.Values) Reply { return *w.answer(true, path, typed) }
 

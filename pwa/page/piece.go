@@ -24,7 +24,7 @@ type draft struct {
 // unsaved stands for the id of a piece that has none yet.
 const unsaved = "unsaved"
 
-// entity gives the draft's entity.
+// entity returns the draft's entity.
 func (d *draft) entity() string {
 	if d.id == "" {
 		return "piece/" + unsaved
@@ -32,7 +32,7 @@ func (d *draft) entity() string {
 	return "piece/" + d.id
 }
 
-// noun gives the noun of pieces with what this kind needs required.
+// noun returns the noun of pieces with what this kind needs required.
 func (d *draft) noun() *job.Noun {
 	_, needed := view.PieceFields(d.kind, d.line)
 	return form.Needed(nounOf("piece/x"), needed...)
@@ -44,7 +44,7 @@ func (d *draft) shape(kind, line string) {
 	d.fields, _ = view.PieceFields(d.kind, d.line)
 }
 
-// blankPiece gives the form of a new piece: the defaults of its kind, and some of every colour.
+// blankPiece returns the form of a new piece: the defaults of its kind, and some of every colour.
 func (r *request) blankPiece(kind string) *draft {
 	d := &draft{}
 	d.shape(kind, "typed")
@@ -210,7 +210,7 @@ func (r *request) pieceEditor(d *draft) view.Editor {
 		Options: map[string][]job.Choice{"frame": frameChoices(&r.job), "size_in": view.SizeChoices()}}
 }
 
-// planWith gives the plan of the job as it would be with the draft.
+// planWith returns the plan of the job as it would be with the draft.
 func (r *request) planWith(d *draft) plan.Plan {
 	changes := d.changes
 	if d.id == "" && len(changes) == 0 {

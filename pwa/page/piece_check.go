@@ -103,5 +103,5 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	}
 }
 
-// clean gives the words of a name as they will be kept, for a message.
+// clean returns the words of a name as they will be kept, for a message.
 func clean(name string) string { return truncate(strings.TrimSpace(name), 80) }

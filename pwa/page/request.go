@@ -126,7 +126,7 @@ func (r *request) rows() []view.JobRow {
 	return r.Jobs()
 }
 
-// latest gives the job whose title was written last, the zero Job if there is none.
+// latest returns the job whose title was written last, the zero Job if there is none.
 func (r *request) latest() *job.Job {
 	var newest job.Stamp
 	latest := &job.Job{}
@@ -142,7 +142,7 @@ func (r *request) latest() *job.Job {
 	return latest
 }
 
-// at gives the address of a page of the job.
+// at returns the address of a page of the job.
 func (r *request) at(p address.Page, item ...string) string {
 	return p.Path(append([]string{r.job.ID}, item...)...)
 }
@@ -207,7 +207,7 @@ func (r *request) trouble(title, happened, next string) *Reply {
 	return reply
 }
 
-// newID gives an id for a new entity: its name, then random letters, so that two phones without signal never make the
+// newID returns an id for a new entity: its name, then random letters, so that two phones without signal never make the
 // same one.
 func (r *request) newID(name string) string {
 	random := r.jobID()
@@ -217,7 +217,7 @@ func (r *request) newID(name string) string {
 	return slug(name, 20) + "-" + random
 }
 
-// jobID gives an id for a new job.
+// jobID returns an id for a new job.
 func (r *request) jobID() string {
 	if r.NewID == nil {
 		return ""

@@ -100,7 +100,7 @@ var table = [...]route{
 	{page: address.GalleryPage, server: true},
 }
 
-// find gives the route of a path, nil if there is none, and what the path says.
+// find returns the route of a path, nil if there is none, and what the path says.
 func find(path string) (*route, address.Address) {
 	at, known := address.Parse(path)
 	if !known {
@@ -109,7 +109,7 @@ func find(path string) (*route, address.Address) {
 	return routes[at.Page], at
 }
 
-// answers gives what answers a visit, nil for nothing.
+// answers returns what answers a visit, nil for nothing.
 func (r *route) answers(post bool) func(*request) *Reply {
 	switch {
 	case r.list != nil && post:

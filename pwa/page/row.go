@@ -6,7 +6,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// Row gives the row of a job in the list of jobs. What waits on a phone is the caller's to fill in.
+// Row returns the row of a job in the list of jobs. What waits on a phone is the caller's to fill in.
 func Row(j job.Job, p plan.Plan) view.JobRow {
 	row := view.JobRow{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date, Venue: j.Brief.Venue,
 		Doors: j.Brief.Doors, Away: j.Brief.Away, Colours: j.Colours}

@@ -12,7 +12,7 @@ const webColours = "" +
 	"peachpuff:ffdab9 pink:ffc0cb purple:800080 royalblue:4169e1 salmon:fa8072 sienna:a0522d silver:c0c0c0 " +
 	"skyblue:87ceeb tan:d2b48c teal:008080 tomato:ff6347 turquoise:40e0d0 violet:ee82ee wheat:f5deb3 yellow:ffff00"
 
-// webColour gives the value of a named colour, "" if the name is not one. The name is in small letters alone.
+// webColour returns the value of a named colour, "" if the name is not one. The name is in small letters alone.
 func webColour(name string) string {
 	_, value, known := strings.Cut(webColours, " "+name+":")
 	if !known {
@@ -21,7 +21,7 @@ func webColour(name string) string {
 	return "#" + value[:6]
 }
 
-// lettersOf gives the letters of a name, small: "Ink blue" and "ink-blue" are one.
+// lettersOf returns the letters of a name, small: "Ink blue" and "ink-blue" are one.
 func lettersOf(name string) string {
 	return strings.Map(func(r rune) rune {
 		if r == ' ' || r == '-' || r == '_' {

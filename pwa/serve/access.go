@@ -14,7 +14,7 @@ import (
 // cookieDays is how long a device stays signed in without being used.
 const cookieDays = 400
 
-// cookieName gives the name of the session's cookie. With https, the __Host- prefix binds it to this host.
+// cookieName returns the name of the session's cookie. With https, the __Host- prefix binds it to this host.
 func (s *Server) cookieName() string {
 	if s.secure {
 		return "__Host-garlandry"
@@ -80,7 +80,7 @@ func bySession(c echo.Context) string {
 	return session.ID
 }
 
-// byVisitor gives the session, or the address of a visitor without one.
+// byVisitor returns the session, or the address of a visitor without one.
 func byVisitor(c echo.Context) string {
 	if id := bySession(c); id != "" {
 		return id

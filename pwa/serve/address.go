@@ -43,7 +43,7 @@ func hostName(host string) string {
 	return host
 }
 
-// addressExtractor gives how a visitor's address is found: from the connection, or from X-Forwarded-For as far as the
+// addressExtractor returns how a visitor's address is found: from the connection, or from X-Forwarded-For as far as the
 // named proxies wrote it.
 func addressExtractor(proxies []string) (echo.IPExtractor, error) {
 	if len(proxies) == 0 {

@@ -18,7 +18,7 @@ import (
 // keptFormBytes is the longest form of a stranger that an error page gives back. For members it is the limit of forms.
 const keptFormBytes = 64 << 10
 
-// keptForm gives what was typed into a form that failed, if it is not too long. For an import it is the text of the
+// keptForm returns what was typed into a form that failed, if it is not too long. For an import it is the text of the
 // file, as if it had been pasted.
 func keptForm(c echo.Context) (form.Values, bool) {
 	r := c.Request()

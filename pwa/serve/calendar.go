@@ -18,7 +18,7 @@ import (
 // calendarWait is how many minutes a take-down without a planned end is put down for. From memory, no source.
 const calendarWait = 60
 
-// calendar gives a job's times as iCalendar (RFC 5545): evenings at home, the drive, the time on site, the take-down.
+// calendar returns a job's times as iCalendar (RFC 5545): evenings at home, the drive, the time on site, the take-down.
 // In UTC where the job's zone is known; otherwise as the local times that they are. For the owner alone.
 func (s *Server) calendar(c echo.Context) error {
 	session, _ := sessionOf(c)

@@ -194,7 +194,7 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 	return s.render(c, f.status, frame, view.Trouble(view.LabelFailed, f.message, "", "", frame.Path, "Back"))
 }
 
-// world gives what pages need to know for this visitor.
+// world returns what pages need to know for this visitor.
 func (s *Server) world(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
 	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
@@ -279,7 +279,7 @@ func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 	return rows
 }
 
-// zoneOffset gives the minutes east of UTC in a named zone at a time. It is false for an unknown zone.
+// zoneOffset returns the minutes east of UTC in a named zone at a time. It is false for an unknown zone.
 func zoneOffset(zone string, ms int64) (int, bool) {
 	place, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {

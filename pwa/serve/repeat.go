@@ -24,7 +24,7 @@ const (
 	mostRedirects = 4
 )
 
-// postOf gives the id that a form was sent with; empty for none.
+// postOf returns the id that a form was sent with; empty for none.
 func postOf(c echo.Context) job.Post {
 	post := job.Post(c.Request().Header.Get(headerPost))
 	if c.Request().Method != http.MethodPost || !post.Valid() {

@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// postID gives the id of a post, each letter another post.
+// postID returns the id of a post, each letter another post.
 func postID(letter string) string { return strings.Repeat(letter, 26) }
 
 // postAs sends a form as a page's script does, with an id.

@@ -13,7 +13,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// room gives who wrote how much of a job, the most first.
+// room returns who wrote how much of a job, the most first.
 func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 	filled, err := s.Store.FilledBy(id)
 	if err != nil {

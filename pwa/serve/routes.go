@@ -71,5 +71,5 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.POST("/*", s.form, bodyLimit(formBytes), sameSite, s.member, bodyLimitOfOthers(crewBytes), limited(forms, bySession))
 }
 
-// below gives the route of a page from the root of its group on.
+// below returns the route of a page from the root of its group on.
 func below(root string, p address.Page) string { return strings.TrimPrefix(p.Route(), root) }

@@ -182,7 +182,7 @@ func (s *Server) securityPage(c echo.Context) error {
 	return s.render(c, http.StatusOK, f, view.Security(f, p))
 }
 
-// jobTitles gives the title of every job by its id.
+// jobTitles returns the title of every job by its id.
 func (s *Server) jobTitles() map[string]string {
 	titles := map[string]string{}
 	infos, err := s.Store.Jobs(s.Store.System("security log"))

@@ -43,7 +43,7 @@ type Config struct {
 	Ticker func(every time.Duration) (ticks <-chan time.Time, stop func())
 }
 
-// CheckAddresses gives an error for a base URL or a proxy address that cannot be. Both may be empty.
+// CheckAddresses returns an error for a base URL or a proxy address that cannot be. Both may be empty.
 func CheckAddresses(baseURL string, proxies []string) error {
 	if baseURL != "" {
 		u, err := url.Parse(baseURL)
@@ -114,7 +114,7 @@ func New(c Config) (*Server, error) {
 	return s, nil
 }
 
-// Handler gives the whole server as a handler.
+// Handler returns the whole server as a handler.
 func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 
 // Stop ends the event streams, so that a graceful shutdown does not wait for them, and finishes the security log. Call

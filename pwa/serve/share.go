@@ -56,7 +56,7 @@ func (s *Server) createLink(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token, link.Name)})
 }
 
-// linkEnd gives when a link ends: at the end of the typed day, else three days after the event, else thirty days from
+// linkEnd returns when a link ends: at the end of the typed day, else three days after the event, else thirty days from
 // now. Days are those of the job's place.
 func (s *Server) linkEnd(id, typed string) (int64, error) {
 	shared, private, err := s.Store.State(id)
@@ -85,7 +85,7 @@ func (s *Server) linkEnd(id, typed string) (int64, error) {
 	return endOf(s.Now().In(place), 30, place), nil
 }
 
-// endOf gives the end of a day, so many days later, at a place, in Unix milliseconds.
+// endOf returns the end of a day, so many days later, at a place, in Unix milliseconds.
 func endOf(day time.Time, later int, place *time.Location) int64 {
 	return time.Date(day.Year(), day.Month(), day.Day()+later+1, 0, 0, 0, 0, place).UnixMilli()
 }

@@ -66,7 +66,7 @@ func Compressible(name string) bool {
 // FirstVisit reports whether the file is loaded by every first visit; install screenshots are not.
 func FirstVisit(url string) bool { return !strings.Contains(url, "screenshot") }
 
-// ContentType gives the media type of a served file.
+// ContentType returns the media type of a served file.
 func ContentType(name string) string {
 	switch path.Ext(name) {
 	case ".css":
@@ -120,10 +120,10 @@ func Load(static fs.FS) (*Shell, error) {
 // Built reports whether there is an on-device core.
 func (s *Shell) Built() bool { return !s.plain }
 
-// URL gives the address of a file below static, such as "css/app.css".
+// URL returns the address of a file below static, such as "css/app.css".
 func (s *Shell) URL(name string) string { return "/a/" + s.Build + "/" + name }
 
-// File gives the bytes for an address, encoded by the best of the accepted encodings ("br", "gzip", or "" for none).
+// File returns the bytes for an address, encoded by the best of the accepted encodings ("br", "gzip", or "" for none).
 // The error wraps [fs.ErrNotExist] if there is no such file.
 func (s *Shell) File(
 	url string,

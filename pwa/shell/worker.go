@@ -20,7 +20,7 @@ func (s *Shell) Precache() []string {
 	return urls
 }
 
-// ServiceWorker gives the script served at /sw.js: the build and its precache list, then static/js/sw.js. Its bytes
+// ServiceWorker returns the script served at /sw.js: the build and its precache list, then static/js/sw.js. Its bytes
 // change with every build, which is how a browser learns of one. Without a build it gives the worker that retires
 // itself.
 func (s *Shell) ServiceWorker() ([]byte, error) {

@@ -37,7 +37,7 @@ type Action struct {
 	Back        string // where to go afterwards; empty: the page it stands on
 }
 
-// Amount gives a pointer to n, for [Action].N.
+// Amount returns a pointer to n, for [Action].N.
 func Amount(n int) *int { return &n }
 
 // The names of an action's form fields.
@@ -67,7 +67,7 @@ func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 		g.Group(inside))
 }
 
-// id gives the id of the action's form. It is the same each time the page is drawn.
+// id returns the id of the action's form. It is the same each time the page is drawn.
 func (a Action) id() string {
 	key := a.Act + "-" + a.Entity
 	if a.N != nil {

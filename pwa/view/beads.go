@@ -37,7 +37,7 @@ func shine(finish string) g.Node {
 	return g.El("path", h.Class("shine"), g.Attr("d", "M6.5 10.5A6 6 0 0 1 10.5 6.5"))
 }
 
-// fill gives a colour that may stand in an SVG attribute; grey for anything else.
+// fill returns a colour that may stand in an SVG attribute; grey for anything else.
 func fill(value string) string {
 	if len(value) != 7 || value[0] != '#' {
 		return "#c8c8c8"

@@ -15,7 +15,7 @@ const (
 	Quiet   ButtonStyle = "quiet"
 )
 
-// class gives the class attribute; nil for a plain button.
+// class returns the class attribute; nil for a plain button.
 func (s ButtonStyle) class() g.Node { return g.If(s != Plain, h.Class(string(s))) }
 
 // Submit draws a button that posts its form. Attributes may stand among the label.

@@ -16,7 +16,7 @@ import (
 	"garlandry/pwa/address"
 )
 
-// FindCard gives the plan's card with the key.
+// FindCard returns the plan's card with the key.
 func FindCard(p plan.Plan, key string) (task.Card, bool) {
 	for _, c := range p.Cards {
 		if c.Key == key {
@@ -142,7 +142,7 @@ func tallyOf(f Frame, j job.Job, c task.Card) Tally {
 // UnnamedOwner stands for an owner who gave no name, before everybody else.
 const UnnamedOwner = "Whoever runs the job"
 
-// authorName gives the name that stands beside what somebody did, for a reader of the role.
+// authorName returns the name that stands beside what somebody did, for a reader of the role.
 func authorName(reader job.Role, a job.Author) string {
 	switch {
 	case a.Name != "":

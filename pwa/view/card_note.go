@@ -14,7 +14,7 @@ import (
 // FieldWas is the form field with the note as it stood when its form was drawn.
 const FieldWas = "was." + FieldText
 
-// NoteOn gives the note that stands on a card.
+// NoteOn returns the note that stands on a card.
 func NoteOn(j job.Job, card string) string { return noteText(j.State.Register(card, "note").Value()) }
 
 func noteText(value json.RawMessage) string {

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Document gives the whole HTML page around a page's body.
+// Document returns the whole HTML page around a page's body.
 func Document(f Frame, body g.Node) g.Node {
 	a := f.assets()
 	recalls := a.Shell && a.Recall != ""
@@ -96,12 +96,12 @@ func knownTheme(name string) bool {
 	return false
 }
 
-// Page gives main, #page: what has just happened, then the body.
+// Page returns main, #page: what has just happened, then the body.
 func Page(f Frame, body g.Node) g.Node {
 	return h.Main(h.ID("page"), h.TabIndex("-1"), PageInside(f, body))
 }
 
-// PageInside gives the inside of #page.
+// PageInside returns the inside of #page.
 func PageInside(f Frame, body g.Node) g.Node {
 	return g.Group{
 		g.Iff(f.Alert != "", func() g.Node {
@@ -118,10 +118,10 @@ func PageInside(f Frame, body g.Node) g.Node {
 	}
 }
 
-// Top gives the header, #top: the way back, whose job it is, the phone's state.
+// Top returns the header, #top: the way back, whose job it is, the phone's state.
 func Top(f Frame) g.Node { return h.Header(h.ID("top"), TopInside(f)) }
 
-// TopInside gives the inside of #top.
+// TopInside returns the inside of #top.
 func TopInside(f Frame) g.Node {
 	href, label := wayBack(f)
 	return g.Group{
@@ -173,10 +173,10 @@ func mark() g.Node {
 		circle(26, 15, 5, "#dcbd8c"))
 }
 
-// Nav gives the bar, #nav. It is empty for a stranger.
+// Nav returns the bar, #nav. It is empty for a stranger.
 func Nav(f Frame) g.Node { return h.Nav(h.ID("nav"), h.Aria("label", "Pages"), NavInside(f)) }
 
-// NavInside gives the inside of #nav.
+// NavInside returns the inside of #nav.
 func NavInside(f Frame) g.Node {
 	items := f.Nav
 	if items == nil {
@@ -188,7 +188,7 @@ func NavInside(f Frame) g.Node {
 	})
 }
 
-// NavFor gives the entries for the visitor: a helper's day, the pages of a job, or the pages outside one.
+// NavFor returns the entries for the visitor: a helper's day, the pages of a job, or the pages outside one.
 func NavFor(f Frame) []NavItem {
 	var items []NavItem
 	add := func(href, label, icon string) {

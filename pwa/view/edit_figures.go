@@ -105,7 +105,7 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 		wrongLine(id, wrong))
 }
 
-// FigureField gives the field that one's own value of a figure is typed into: lengths in the job's units.
+// FigureField returns the field that one's own value of a figure is typed into: lengths in the job's units.
 func FigureField(f figures.Figure) *job.Field {
 	kind := job.Number
 	if f.Unit == "mm" {

@@ -27,7 +27,7 @@ func moreTitle(k *count.Kind) string {
 	return "Priority, notes"
 }
 
-// measured gives the measures, with those of the way its line runs.
+// measured returns the measures, with those of the way its line runs.
 func measured(k *count.Kind, line string) []string {
 	if k.ByLine == nil {
 		return k.Measures
@@ -52,7 +52,7 @@ func PieceFields(kind job.PieceKind, line string) (all, needed []string) {
 	return all, needed
 }
 
-// PieceStart gives the fields that a new piece of the kind begins with, where the noun's defaults do not fit.
+// PieceStart returns the fields that a new piece of the kind begins with, where the noun's defaults do not fit.
 func PieceStart(kind job.PieceKind) map[string]any {
 	b := kindOf(kind).Begin
 	fields := map[string]any{"name": b.Name, "kind": string(kind)}

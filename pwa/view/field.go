@@ -78,7 +78,7 @@ func (f *Field) was(name string) g.Node {
 	return nil
 }
 
-// common gives what every single input carries: its id and name, and the ids of help and error.
+// common returns what every single input carries: its id and name, and the ids of help and error.
 func (f *Field) common() g.Node {
 	return g.Group{h.ID(f.id()), h.Name(f.name()), g.If(f.Required, h.Required()), f.described(),
 		g.If(f.Focus, h.AutoFocus())}

@@ -6,7 +6,7 @@ type FormID string
 // NewEntryForm is the form for a new entry of a list.
 const NewEntryForm FormID = "form-add"
 
-// EntryForm gives the id of the form of an entry of a list.
+// EntryForm returns the id of the form of an entry of a list.
 func EntryForm(id string) FormID { return FormID(domID("form", id)) }
 
 // Forms lists the forms of the page.

@@ -43,14 +43,14 @@ func (f Frame) Owns() bool { return f.Role == job.Owner }
 // Edits reports whether the visitor may change pieces and cards.
 func (f Frame) Edits() bool { return f.Role.May(job.Set, "piece/x") }
 
-// InJob gives the frame for a page of a job.
+// InJob returns the frame for a page of a job.
 func (f Frame) InJob(j job.Job) Frame {
 	f.JobID, f.JobTitle = j.ID, j.Brief.Title
 	f.Units = measure.System(j.Brief.Units)
 	return f
 }
 
-// at gives the address of a page in the frame's job: at(address.Pack) is "/jobs/J/pack".
+// at returns the address of a page in the frame's job: at(address.Pack) is "/jobs/J/pack".
 func (f Frame) at(page address.Page, item ...string) string {
 	return page.Path(append([]string{f.JobID}, item...)...)
 }
@@ -78,7 +78,7 @@ type Assets struct {
 	Shell    bool   // the page is the empty shell that a service worker answers with
 }
 
-// DefaultAssets gives the addresses without hashes, as static/ holds the files.
+// DefaultAssets returns the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
 	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js",
 		Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest", Icon: "/static/icons/icon.svg",

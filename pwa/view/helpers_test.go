@@ -13,7 +13,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// render gives a node as HTML.
+// render returns a node as HTML.
 func render(t testing.TB, n g.Node) string {
 	t.Helper()
 	var b strings.Builder
@@ -21,7 +21,7 @@ func render(t testing.TB, n g.Node) string {
 	return b.String()
 }
 
-// tree gives a node as a document to look into.
+// tree returns a node as a document to look into.
 func tree(t testing.TB, n g.Node) *goquery.Document {
 	t.Helper()
 	doc, err := goquery.NewDocumentFromReader(strings.NewReader(render(t, n)))

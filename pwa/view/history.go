@@ -74,7 +74,7 @@ func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 	return list
 }
 
-// entityNames gives the name of every entity that a person may see.
+// entityNames returns the name of every entity that a person may see.
 func entityNames(j job.Job, p plan.Plan) map[string]string {
 	names := map[string]string{"brief": "Brief"}
 	for _, c := range p.Cards {
@@ -161,7 +161,7 @@ func plainValue(value json.RawMessage) string {
 	return cutLine(text)
 }
 
-// undoRegister gives the action that sets a register of progress back to its last value.
+// undoRegister returns the action that sets a register of progress back to its last value.
 func undoRegister(entity, field string, now, before json.RawMessage) *Action {
 	switch field {
 	case "done":

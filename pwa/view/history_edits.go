@@ -122,7 +122,7 @@ func startedWith(entities []string) string {
 	return strings.Join(parts, ", ")
 }
 
-// entityEvent gives the event of what one form changed on one entity. Undoing it leaves alone what was changed since.
+// entityEvent returns the event of what one form changed on one entity. Undoing it leaves alone what was changed since.
 func entityEvent(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string, began string) Event {
 	last, entity := edits[len(edits)-1], edits[0].entity
 	noun, known := job.FindNoun(entity)
@@ -178,7 +178,7 @@ func entityEvent(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[
 	return x
 }
 
-// setBack gives the changes that undo the edits, for each field that nobody changed since.
+// setBack returns the changes that undo the edits, for each field that nobody changed since.
 func setBack(edits []edit) []job.Change {
 	var changes []job.Change
 	for _, e := range edits {

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/address"
 )
 
-// NextCard gives the card that a person should do next: one of theirs that is ready, else a free one that is ready,
+// NextCard returns the card that a person should do next: one of theirs that is ready, else a free one that is ready,
 // else one of theirs that still waits. The second result is false if there is none.
 func NextCard(p plan.Plan, name string) (task.Card, bool) {
 	ready := ReadyCards(p.Cards)

@@ -37,7 +37,7 @@ func Progress(j job.Job, pc count.PieceCount, made, total int) g.Node {
 	return garland(points, made, total, colours)
 }
 
-// lineOf gives the line a piece follows if it is more than a straight one.
+// lineOf returns the line a piece follows if it is more than a straight one.
 func lineOf(p job.Piece) (outline.Shape, bool) {
 	if k, _ := count.KindOf(count.Kinds(), p.Kind); k.Line != nil {
 		return k.Line(p)

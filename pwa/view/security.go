@@ -159,7 +159,7 @@ func securityFacts(e SecurityEvent) []string {
 	return facts
 }
 
-// shortID gives the first characters of an id, enough to tell it from others.
+// shortID returns the first characters of an id, enough to tell it from others.
 func shortID(id string) string { return id[:min(len(id), 8)] }
 
 // securityLink leads the owner to the security log.

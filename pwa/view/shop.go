@@ -13,7 +13,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// BagsInput gives the name of the input for the bag sizes and prices of what is bought.
+// BagsInput returns the name of the input for the bag sizes and prices of what is bought.
 func BagsInput(id string) string { return "bags." + id }
 
 // Shop draws what to buy, in bags. The owner also sees what it costs and enters bag sizes and prices.

@@ -14,7 +14,7 @@ func State(f Frame) g.Node {
 	return h.Div(h.ID("state"), h.Role("status"), h.Data("tone", tone), StateInside(f))
 }
 
-// StateInside gives the inside of #state.
+// StateInside returns the inside of #state.
 func StateInside(f Frame) g.Node {
 	tone, line := stateLine(f.Device, f.Now)
 	if line == "" {
@@ -27,7 +27,7 @@ func StateInside(f Frame) g.Node {
 	return h.A(h.Href(address.Phone.Path()), h.Class("stateline "+tone), Icon(name), h.Span(g.Text(line)))
 }
 
-// stateWords gives the state lines of a page whose core does not run, for its script to put into #state.
+// stateWords returns the state lines of a page whose core does not run, for its script to put into #state.
 func stateWords() g.Node {
 	type wordsOf struct{ id, tone, line string }
 	lines := []wordsOf{

@@ -142,7 +142,7 @@ func drawPNG(side int, balls []ball, round bool) *image.RGBA {
 	return img
 }
 
-// at gives the colour of one point of the square.
+// at returns the colour of one point of the square.
 func at(x, y float64, balls []ball, round bool) color.RGBA {
 	if round && !inRounded(x, y, 0, 0, 1, 1, corner) {
 		return color.RGBA{}

@@ -52,7 +52,7 @@ type Log struct {
 	Records, Own []json.RawMessage
 }
 
-// File gives a file of this folder.
+// File returns a file of this folder.
 func File(t testing.TB, name string) []byte {
 	t.Helper()
 	data, err := files.ReadFile(name)

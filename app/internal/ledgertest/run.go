@@ -104,7 +104,7 @@ func serve(t *testing.T, in Transact, session server.Session, req sync.Request, 
 	return resp
 }
 
-// results gives the acknowledgements in short: "ok fork".
+// results returns the acknowledgements in short: "ok fork".
 func results(resp sync.Response) string {
 	text := ""
 	for i, a := range resp.Acks {

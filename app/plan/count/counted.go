@@ -137,7 +137,7 @@ func sortBySize(list []PieceBalloons, rank func(id string) int) {
 	})
 }
 
-// paletteRank gives a colour's place in the palette; colours that are not in it come last.
+// paletteRank returns a colour's place in the palette; colours that are not in it come last.
 func paletteRank(j job.Job) func(id string) int {
 	places := make(map[string]int, len(j.Colours))
 	for i, c := range j.Colours {

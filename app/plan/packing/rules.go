@@ -97,7 +97,7 @@ func frames(d *rigging.Rig) int { return len(d.Frames) }
 
 func accents(d *rigging.Rig) int { return d.Sum(func(c *count.Counted) int { return c.Accents }) }
 
-// list gives the lines of the rule for a job.
+// list returns the lines of the rule for a job.
 func (r *rule) list(d *rigging.Rig) []packed {
 	if r.lines != nil {
 		return r.lines(d)

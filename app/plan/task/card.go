@@ -31,7 +31,7 @@ var rules = []*rule{
 	&packRule, &loadRule, &shineRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
 }
 
-// placeRank gives the working order of places.
+// placeRank returns the working order of places.
 func placeRank(p Place) int {
 	switch p {
 	case Home:

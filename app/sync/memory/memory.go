@@ -40,7 +40,7 @@ type lastOn struct {
 	effective int64
 }
 
-// New gives an empty log of a job made at the time, in Unix milliseconds.
+// New returns an empty log of a job made at the time, in Unix milliseconds.
 func New(log, epoch string, key []byte, created int64) *Ledger {
 	m := &Ledger{log: log, key: key}
 	m.head = server.Head{Epoch: epoch, Created: created}
@@ -51,7 +51,7 @@ func New(log, epoch string, key []byte, created int64) *Ledger {
 	return m
 }
 
-// Clone gives an independent copy: a backup.
+// Clone returns an independent copy: a backup.
 func (m *Ledger) Clone() *Ledger {
 	c := New(m.log, m.head.Epoch, m.key, m.head.Created)
 	for i, r := range m.recs {

@@ -275,7 +275,7 @@ func (o *outRow) pending(by job.Author) job.Rec {
 	return rec
 }
 
-// State gives what a page shows of a log: everything accepted, with this phone's unsent operations on top, marked
+// State returns what a page shows of a log: everything accepted, with this phone's unsent operations on top, marked
 // pending. It is the phone's own and changes with the next action; clone it to keep it. It is false until the log was
 // loaded once; a log being pulled anew keeps showing what it had.
 func (p *Phone) State(log string) (*job.State, bool) {

@@ -58,7 +58,7 @@ func (o Options) filled() Options {
 type Phone struct {
 	options Options
 	rev     uint64
-	scribe  job.Scribe
+	scribe  job.OpWriter
 	order   uint64 // of the last outbox or note row
 	author  job.Author
 	logs    map[string]*phoneLog
@@ -180,7 +180,7 @@ func orderOfKey(key string) uint64 {
 	return order
 }
 
-// log gives the log with the id, made if need be.
+// log returns the log with the id, made if need be.
 func (p *Phone) log(id string) *phoneLog {
 	if p.logs[id] == nil {
 		p.logs[id] = &phoneLog{id: id, healed: map[string]bool{}, refused: map[string]string{}}

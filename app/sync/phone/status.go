@@ -110,7 +110,7 @@ type Status struct {
 	Reason        string // of the last failure
 }
 
-// Status gives how a log stands; the zero Status if it is not held. It needs nothing loaded.
+// Status returns how a log stands; the zero Status if it is not held. It needs nothing loaded.
 func (p *Phone) Status(log string) Status {
 	l, held := p.logs[log]
 	if !held {

@@ -72,7 +72,7 @@ func keyRec(log string, gen, seq uint64) string {
 	return fmt.Sprintf("%s%012d", keyGeneration(log, gen), seq)
 }
 
-// logOfKey gives the log that an out, note or log row belongs to.
+// logOfKey returns the log that an out, note or log row belongs to.
 func logOfKey(key string) string {
 	_, rest, _ := strings.Cut(key, "/")
 	log, _, _ := strings.Cut(rest, "/")

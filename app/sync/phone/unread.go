@@ -7,7 +7,7 @@ import (
 // A log that this app cannot read, because its core stops over it, is not loaded. What waits in it is handed in all the
 // same: these two need nothing of the log but its outbox.
 
-// HandIn gives what to post for a log that is not loaded, at the phone's clock: what waits, and nothing else. It is
+// HandIn returns what to post for a log that is not loaded, at the phone's clock: what waits, and nothing else. It is
 // false if nothing does. No record is wanted, as near as the exchange lets one say so.
 func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]

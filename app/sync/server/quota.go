@@ -12,7 +12,7 @@ import (
 // Use is an amount of operations and of their bytes as they are sealed.
 type Use struct{ Ops, Bytes int64 }
 
-// Plus gives the sum of two amounts.
+// Plus returns the sum of two amounts.
 func (u Use) Plus(v Use) Use { return Use{u.Ops + v.Ops, u.Bytes + v.Bytes} }
 
 // reaches reports whether the amount has come to the limit in either way.
@@ -138,7 +138,7 @@ type LaterError struct{ Pause int64 } // milliseconds
 
 func (e *LaterError) Error() string { return sync.WhyLater }
 
-// unknowing gives a [LaterError] if the phone would not understand the answer and would lose nothing by it.
+// unknowing returns a [LaterError] if the phone would not understand the answer and would lose nothing by it.
 func (x *exchange) unknowing() error {
 	if x.req.Waits || x.later == 0 {
 		return nil

@@ -26,7 +26,7 @@ func sealedBody(log string, r job.Rec) ([]byte, error) {
 	return body, nil
 }
 
-// Seal gives the server's HMAC-SHA256 over the record's operation, stamp and author in the log, as 32 hex digits. The
+// Seal returns the server's HMAC-SHA256 over the record's operation, stamp and author in the log, as 32 hex digits. The
 // place in the log is left out: it changes when a restored server is healed.
 func Seal(key []byte, log string, r job.Rec) (string, error) {
 	body, err := sealedBody(log, r)
@@ -48,7 +48,7 @@ func Verify(key []byte, log string, r job.Rec) bool {
 	return err == nil && len(key) > 0 && hmac.Equal([]byte(want), []byte(r.MAC))
 }
 
-// chain gives the hash of a log that had the hash before and now ends in a record with this body, as 32 hex digits.
+// chain returns the hash of a log that had the hash before and now ends in a record with this body, as 32 hex digits.
 func chain(before string, body []byte) string {
 	h := sha256.New()
 	h.Write([]byte(before))

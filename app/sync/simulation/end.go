@@ -39,7 +39,7 @@ func (w *world) end() error {
 	return nil
 }
 
-// comeToRest gives every phone room again, lets each tab that runs look at its storage, and leaves one tab running.
+// comeToRest returns every phone room again, lets each tab that runs look at its storage, and leaves one tab running.
 func (w *world) comeToRest() error {
 	for _, ph := range w.phones {
 		ph.disk.full = false

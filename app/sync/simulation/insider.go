@@ -143,7 +143,7 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 	return log, req
 }
 
-// deepen gives the operation a value nested deeper than the rules allow.
+// deepen returns the operation a value nested deeper than the rules allow.
 func (w *world) deepen(op *job.Op) {
 	op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", nested(maxDepth+1+w.rng.IntN(9000)), 0
 	if w.chance(50) || w.options.Sabotage == NoDepth {

@@ -39,7 +39,7 @@ func (w *world) phoneOptions(ph *device) phone.Options {
 		MaxOps: 5, MaxHeal: 6, MaxRecs: 7, SnapshotEvery: 9}
 }
 
-// running gives a tab that runs, nil if none does.
+// running returns a tab that runs, nil if none does.
 func (ph *device) running() *tab {
 	for _, t := range ph.tabs {
 		if t.phone != nil {

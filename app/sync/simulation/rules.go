@@ -28,7 +28,7 @@ const (
 // maxDepth is how deep a value may be nested.
 const maxDepth = 64
 
-// nested gives a value so many deep.
+// nested returns a value so many deep.
 func nested(depth int) []byte {
 	return []byte(strings.Repeat("[", depth) + strings.Repeat("]", depth))
 }

@@ -45,7 +45,7 @@ type member struct {
 	ends    int64
 }
 
-// NewMemoryServer gives a server that keeps one job's two logs in memory.
+// NewMemoryServer returns a server that keeps one job's two logs in memory.
 func NewMemoryServer(jobID string, created int64) Server {
 	return newMemoryServer(jobID, created, Nothing)
 }
@@ -93,7 +93,7 @@ func (m *memoryServer) Sync(member int, log string, req sync.Request, now int64)
 	return resp, err
 }
 
-// late gives when the archived job closes to a helper, and whether it has.
+// late returns when the archived job closes to a helper, and whether it has.
 func (m *memoryServer) late(who member, now int64) (int64, bool) {
 	if who.session.Author.Role == job.Owner || now < start+30*day || m.sabotage == NoThirtyDays {
 		return 0, false

@@ -214,7 +214,7 @@ func (w *world) remember(t *tab) {
 	}
 }
 
-// token gives a commit's own. A counter that two tabs count alike is none.
+// token returns a commit's own. A counter that two tabs count alike is none.
 func (w *world) token(t *tab) string {
 	if w.options.Sabotage == SharedToken {
 		n, _ := strconv.Atoi(t.token) // none: the first

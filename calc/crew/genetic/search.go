@@ -62,7 +62,7 @@ func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 	return s
 }
 
-// Left gives the plans kept of those that begin everything as early as it can, in no
+// Left returns the plans kept of those that begin everything as early as it can, in no
 // order. They are overwritten by Improve.
 func (s *Search) Left() []Plan { return s.sides[0][:min(s.born, len(s.sides[0]))] }
 

@@ -53,9 +53,9 @@ func CountedAs(s *State, entity string, n int64) []Change {
 	return []Change{change}
 }
 
-// Scribe turns changes into operations of one device: ids, numbers, times and causal parents. It needs a clock and a
+// OpWriter turns changes into operations of one device: ids, numbers, times and causal parents. It needs a clock and a
 // source of ids from outside. Keep Number, LastWall and Counter with the operations, in one transaction.
-type Scribe struct {
+type OpWriter struct {
 	Device   string
 	Number   uint64 // of the last operation made
 	LastWall int64  // the highest clock reading used
@@ -66,7 +66,7 @@ type Scribe struct {
 
 // Write makes the operation for a change, given the state it was made in sight of. A clock that stands still or goes
 // back never stops it: the counter moves on instead.
-func (w *Scribe) Write(s *State, c Change) Op {
+func (w *OpWriter) Write(s *State, c Change) Op {
 	now := w.Now()
 	if now > w.LastWall {
 		w.LastWall, w.Counter = now, 0
