@@ -3,6 +3,8 @@ package main
 import (
 	"testing"
 
+	"garlandry/testdata/long"
+
 	"github.com/stretchr/testify/assert"
 )
 
@@ -10,6 +12,7 @@ import (
 // that it is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the
 // help comes in.
 func TestHelpComesInWhileOneGoesOn(t *testing.T) {
+	long.Test(t, "help that comes in while a person goes on")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())

@@ -155,6 +155,7 @@ func hostileServer(t *testing.T) (server *running, owner *http.Client, good stri
 // A database of an older build that holds all of it: the server draws every page, phones get what they can hold, and
 // all jobs work.
 func TestBrowserAnOldDatabaseWithHostileOperations(t *testing.T) {
+	long.Test(t, "a database that holds hostile operations")
 	inBrowser(t)
 	server, owner, good := hostileServer(t)
 	p := newPhone(t, t.TempDir())

@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 
+	"garlandry/testdata/long"
+
 	"github.com/chromedp/cdproto/pwa"
 	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
@@ -49,6 +51,7 @@ func (p *phone) installed(server *running) *phone {
 // TestBrowserInstalledAppBesideATab holds that the installed app and a browser's tab are one phone: what either says is
 // saved arrives, once.
 func TestBrowserInstalledAppBesideATab(t *testing.T) {
+	long.Test(t, "the installed app beside a tab")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	profile, id, cards := ownerOf(t, server)

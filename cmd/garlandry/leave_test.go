@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"garlandry/testdata/long"
+
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
@@ -139,6 +141,7 @@ func (p *phone) showsNothing(words map[string]string) {
 // The owner signs out on one of two tabs: both go to the page to join, nothing is left in any storage, a copy of the
 // cookie opens nothing, and going back shows nothing. The other device stays.
 func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
+	long.Test(t, "signing out in two tabs")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
@@ -243,6 +246,7 @@ func tickThree(p *phone, server *running, at string) {
 // Without signal one can sign out all the same: everything goes from the phone at once, in both tabs, and the server
 // ends the session as soon as the phone is opened with signal.
 func TestBrowserSigningOutWithoutSignal(t *testing.T) {
+	long.Test(t, "signing out without signal")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, at, owner := helperPhone(t, server)

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"garlandry/testdata/long"
+
 	"github.com/stretchr/testify/assert"
 )
 
@@ -24,6 +26,7 @@ func (p *phone) looksLike(look, where string) {
 // TestLooksInTheBrowser holds that pages follow the system's light or dark, that a look chosen on the phone page beats
 // it, and that the choice stays through a reload, with signal and without.
 func TestLooksInTheBrowser(t *testing.T) {
+	long.Test(t, "how every look is chosen and kept")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())

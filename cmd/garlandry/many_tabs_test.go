@@ -247,6 +247,7 @@ func TestBrowserBusyTabs(t *testing.T) {
 // TestBrowserTurnThatNeverEnds holds that a tab which keeps its turn to write, as one may that was put to sleep, does
 // not keep another from saving.
 func TestBrowserTurnThatNeverEnds(t *testing.T) {
+	long.Test(t, "a tab that keeps its turn")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, id, cards := ownerOf(t, server)
