@@ -54,7 +54,7 @@ func TestAxe(t *testing.T) {
 	require.NoError(t, err)
 	pages, err := pagesOnce()
 	require.NoError(t, err)
-	browser := browsertest.Open(t, 9*time.Minute)
+	browser := browsertest.Open(t, 20*time.Minute)
 	require.NoError(
 		t,
 		chromedp.Do(browser, chromedp.EmulateViewport(390, 12000)),
