@@ -85,6 +85,22 @@ func TestSigningOutHandsIn(t *testing.T) {
 	}
 }
 
+// A request that was under way before somebody signs out may fail: the phone asks again before it says so.
+func TestSigningOutWhileARequestHangs(t *testing.T) {
+	b, first, _ := twoShared(t)
+	recorded := len(b.records(first))
+	hang := make(chan struct{})
+	b.wire.set(func(x *wire) { x.hang = hang })
+	require.True(t, b.tick("t1", "/jobs/"+first, "card/one").Stored)
+	b.hold("a request to be under way", func() bool { return !b.wire.idle() })
+	b.wire.set(func(x *wire) { x.hang = nil }) // what is under way still waits
+	b.leave(outPath)
+	close(hang)
+	b.passTime(true)
+	b.await("the phone to sign out", drawn("leave"))
+	assert.Len(t, b.records(first), recorded+1)
+}
+
 // Without an answer the page says what would be lost and offers to wait, to save and to go; each works.
 func TestSigningOutWithoutSignal(t *testing.T) {
 	b, first, second := twoShared(t)
