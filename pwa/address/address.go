@@ -120,17 +120,6 @@ type Address struct {
 	Item string // what the last star of the page stands for; empty if the page has none
 }
 
-// String returns the path again.
-func (a Address) String() string {
-	var parts []string
-	for _, part := range [...]string{a.Job, a.Item} {
-		if part != "" {
-			parts = append(parts, part)
-		}
-	}
-	return a.Page.Path(parts...)
-}
-
 // longest is how long a path may be, in bytes.
 const longest = 400
 

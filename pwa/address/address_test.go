@@ -9,6 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// build returns the path that was read into the address.
+func build(a address.Address) string { return a.Page.Path(a.Job, a.Item) }
+
 func TestPath(t *testing.T) {
 	tests := []struct {
 		path string
@@ -36,7 +39,7 @@ func TestPath(t *testing.T) {
 			got, known := address.Parse(test.path)
 			assert.True(t, known)
 			assert.Equal(t, test.want, got)
-			assert.Equal(t, test.path, test.want.String())
+			assert.Equal(t, test.path, build(test.want))
 		})
 	}
 }
@@ -50,7 +53,7 @@ func TestEveryPageRoundTrips(t *testing.T) {
 			got, known := address.Parse(path)
 			assert.True(t, known)
 			assert.Equal(t, p, got.Page)
-			assert.Equal(t, path, got.String())
+			assert.Equal(t, path, build(got))
 			assert.Equal(t, got.Job, address.JobOf(path))
 		})
 	}
@@ -102,10 +105,10 @@ func FuzzParse(f *testing.F) {
 		if !known {
 			return
 		}
-		again, known := address.Parse(a.String())
+		again, known := address.Parse(build(a))
 		assert.True(t, known)
 		assert.Equal(t, a, again)
-		assert.Equal(t, strings.Trim(path, "/"), strings.Trim(a.String(), "/"))
+		assert.Equal(t, strings.Trim(path, "/"), strings.Trim(build(a), "/"))
 	})
 }
 
@@ -130,7 +133,7 @@ func FuzzBuild(f *testing.F) {
 		if strings.Contains(job, "/") || want.Page == address.Piece && item == "new" {
 			t.Skip("read as another page")
 		}
-		got, known := address.Parse(want.String())
+		got, known := address.Parse(build(want))
 		assert.True(t, known)
 		assert.Equal(t, want, got)
 	})
