@@ -2,12 +2,11 @@ package gallery
 
 import (
 	"fmt"
-	"garlandry/app/forecast"
 	"strings"
 
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/packing"
@@ -52,7 +51,7 @@ func Index(address string) (g.Node, error) {
 		return nil, err
 	}
 	return g.Group{view.Heading("For people who work on the pages", "Gallery"),
-		h.Ul(h.Class("list"), g.Map(pages, func(p Page) g.Node {
+		view.ListPanel(g.Map(pages, func(p Page) g.Node {
 			return view.RowLink("", strings.TrimSuffix(address, "/")+"/"+p.Name, p.Name,
 				string(p.Frame.Role)+" · "+p.Frame.Title, "")
 		}))}, nil
@@ -222,11 +221,8 @@ func shopTyped(sample string, j job.Job) form.State {
 	if sample == "half" {
 		key := view.BagsInput("latex/11/" + j.Colours[1].ID)
 		state.Values.Set(key, "a crate")
-		state.Fail(
-			key,
-			j.Colours[1].Name+" 11-inch: what a bag holds and what it costs are wanted, "+
-				"such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000.",
-		)
+		_, _, err := packing.ReadBags("a crate")
+		state.Fail(key, j.Colours[1].Name+" 11-inch: "+err.Error()+".")
 	}
 	return state
 }

@@ -154,9 +154,7 @@ func ReadBags(text string) (bags []stock.Bag, priced bool, err error) {
 	return bags, false, nil
 }
 
-var errBags = errors.New(
-	"what a bag holds and what it costs are wanted, such as 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000",
-)
+var errBags = errors.New("write bag sizes and prices, e.g. 100 for 9.90, 50 for 5.60; a bag holds 1 to 100000")
 
 // BagsText writes bags as [ReadBags] reads them.
 func BagsText(bags []stock.Bag, priced bool) string {
