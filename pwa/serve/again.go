@@ -60,12 +60,10 @@ func sendAgain(c echo.Context, f *failure, typed form.Values) g.Node {
 	}
 	change := f.status == http.StatusBadRequest || f.status == http.StatusRequestEntityTooLarge ||
 		c.Request().URL.Path == address.Import.Path()
-	inside := g.Group{h.Method("post"), h.Action(c.Request().URL.RequestURI()), h.ID("again"), h.Class("edit"),
-		g.Attr("data-server")}
-	inside = append(inside, fields(typed, change)...)
 	return g.Group{
 		view.Trouble(view.LabelNotSaved, f.message, next, "", "", ""),
-		h.Form(append(inside, h.Button(h.Type("submit"), h.Class("go"), g.Text("Send it again")))),
+		view.PostForm(view.ByServer, "again", c.Request().URL.RequestURI(), h.Class("edit"), fields(typed, change),
+			view.Submit(view.Primary, g.Text("Send it again"))),
 	}
 }
 
@@ -84,8 +82,8 @@ func fields(typed form.Values, shown bool) g.Group {
 				continue
 			}
 			id := "again-" + name + "-" + strconv.Itoa(i)
-			drawn = append(drawn, h.Div(h.Class("field"), h.Label(h.For(id), g.Text(name)),
-				h.Textarea(h.ID(id), h.Name(name), h.Rows("4"), g.Text("\n"+value)))) // browsers drop a leading line break
+			drawn = append(drawn, view.FieldBox(id, name, "", // browsers drop a leading line break
+				h.Textarea(h.ID(id), h.Name(name), h.Rows("4"), g.Text("\n"+value))))
 		}
 	}
 	return drawn
@@ -97,5 +95,5 @@ func typedBack(c echo.Context) g.Node {
 	if !can || len(typed) == 0 {
 		return g.Group{}
 	}
-	return h.Section(h.ID("typed"), h.Class("panel"), h.H2(g.Text("What you sent")), fields(typed, true))
+	return view.Panel("What you sent", "", h.ID("typed"), fields(typed, true))
 }

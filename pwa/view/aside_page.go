@@ -62,12 +62,12 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 	if o.Aside {
 		act, button = AsideBack, "Bring back"
 	}
-	return h.Li(h.ID(domID("odd", o.ID)), h.Class("split"),
-		h.Div(h.Class("rowtext"),
-			RowTitle(what),
-			Small(fmt.Sprintf("%s, %s", orElse(o.Name, "No name"), f.Stamp(o.When))),
-			h.Span(g.Text(asideWhat(o))),
-			asideRecord(f, o)),
+	return SplitRow(domID("odd", o.ID), []g.Node{
+		RowTitle(what),
+		Small(fmt.Sprintf("%s, %s", orElse(o.Name, "No name"), f.Stamp(o.When))),
+		h.Span(g.Text(asideWhat(o))),
+		asideRecord(f, o),
+	},
 		h.Form(h.Method("post"), h.Action(address.Aside.Path(p.Job)), g.Attr("data-server"),
 			Hidden(AsideOpID, o.ID),
 			Hidden(AsideAct, act),

@@ -9,12 +9,11 @@ import (
 
 // asideRow draws a job that this phone could not open. It says what is safe and what to do.
 func asideRow(r JobRow) g.Node {
-	return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
-		h.Div(h.Class("rowtext"),
-			RowTitle(orElse(r.Title, "A job")),
-			NoticeInRow(Changed, "care",
-				"This phone can’t open this job. Your other jobs work."),
-			Small(asideSafe(r)+" Try again after an update, or ask the owner to repair it under Share.")),
+	return SplitRow(domID("job", r.ID), []g.Node{
+		RowTitle(orElse(r.Title, "A job")),
+		NoticeInRow(Changed, "care", "This phone can’t open this job. Your other jobs work."),
+		Small(asideSafe(r) + " Try again after an update, or ask the owner to repair it under Share."),
+	},
 		h.Div(g.If(r.Waiting > 0,
 			ButtonLink(address.Export.Path(r.ID), Quiet, g.Attr("download"), g.Text("Save unsent changes"))),
 			ButtonLink(address.Job.Path(r.ID), Quiet, g.Attr("data-server"), g.Text("Open on the server")),

@@ -33,14 +33,14 @@ func ButtonLink(href string, style ButtonStyle, label ...g.Node) g.Node {
 	return h.A(h.Class("button "+string(style)), h.Href(href), g.Group(label))
 }
 
-// PlainLink draws a link with an icon before its label; no icon if that is empty.
-func PlainLink(href, icon, label string) g.Node {
-	return h.A(h.Class("plainlink"), h.Href(href), g.If(icon != "", Icon(icon)), g.Text(label))
+// PlainLink draws a link with an icon before its label; no icon if that is empty. Attributes may stand among more.
+func PlainLink(href, icon, label string, more ...g.Node) g.Node {
+	return h.A(h.Class("plainlink"), h.Href(href), g.If(icon != "", Icon(icon)), g.Text(label), g.Group(more))
 }
 
-// LinkBelow draws a link on a line of its own, below what it belongs to.
-func LinkBelow(href, icon, label string) g.Node {
-	return h.P(h.Class("below"), PlainLink(href, icon, label))
+// LinkBelow draws a [PlainLink] on a line of its own, below what it belongs to.
+func LinkBelow(href, icon, label string, more ...g.Node) g.Node {
+	return h.P(h.Class("below"), PlainLink(href, icon, label, more...))
 }
 
 // PrintButton prints the page. The page's script shows it, since printing needs one.

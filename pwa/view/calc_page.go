@@ -100,9 +100,7 @@ func calcUnits(f Frame) g.Node {
 }
 
 func calcUnit(f Frame, system measure.System, label string) g.Node {
-	return h.Label(
-		h.Input(h.Type("radio"), h.Name(CalcUnits), h.Value(string(system)), g.If(f.Units == system, h.Checked())),
-		h.Span(g.Text(label)))
+	return Segment("radio", CalcUnits, string(system), f.Units == system, g.Text(label))
 }
 
 func calcInputs(f Frame, p *CalcPage) g.Node {
@@ -123,7 +121,7 @@ func calcInputs(f Frame, p *CalcPage) g.Node {
 		more = Folded("calc-more", "More settings", open, advanced...)
 	}
 	return g.Group{
-		h.Div(h.ID("calc-inputs"), h.Class("panel part"), h.Div(h.Class("fields"), g.Group(first))),
+		Panel("", "", h.ID("calc-inputs"), Fields(first...)),
 		more,
 	}
 }
@@ -158,17 +156,11 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 			g.If(in.Kind == calc.KindCount, g.Attr("inputmode", "numeric")), h.Placeholder(hint), h.Value(typed),
 			described)
 	}
-	var needed, help g.Node
-	if in.Required {
-		needed = h.Span(h.Class("needed"), g.Text(" needed"))
-	}
+	var help g.Node
 	if in.Help != "" {
 		help = h.P(h.Class("help"), h.ID(id+"-help"), g.Text(in.Help))
 	}
-	return h.Div(h.Class("field"), bad(wrong),
-		h.Label(h.For(id), g.Text(in.Label), needed),
-		input, help,
-		wrongLine(id, wrong))
+	return FieldOf(id, needed(in.Label, in.Required), wrong, input, help)
 }
 
 func calcPicker(id string, in *calc.Input, typed string, choices []string, described g.Node) g.Node {
@@ -189,8 +181,7 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"),
-			Soft("The result appears here once the form is filled in."))
+		return ResultPanel("result", Soft("The result appears here once the form is filled in."))
 	}
 	r, c := p.Result, &p.Calculator
 	var story, figures g.Node
@@ -216,14 +207,14 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 	if len(small) > 0 {
 		figures = h.Dl(h.Class("figures"), g.Group(small))
 	}
-	return h.Section(h.ID("result"), h.Class("panel recount"), h.Role("status"), story,
+	return ResultPanel("result", story,
 		calcTheirs(p),
 		g.Group(large),
 		calcPicture(r),
 		g.Map(r.Notes, func(note string) g.Node { return h.P(h.Class("note"), g.Text(note)) }),
 		figures,
 		calcWorking(r.Working),
-		calcCautions(c.Cautions))
+		warnings(c.Cautions))
 }
 
 // calcTheirs says which of the visitor's own figures were used.
@@ -267,20 +258,11 @@ func calcWorking(lines []calc.Line) g.Node {
 		})))
 }
 
-func calcCautions(list []string) g.Node {
-	if len(list) == 0 {
-		return nil
-	}
-	return h.Aside(h.Class("cautions"), h.Aria("label", "Take care"),
-		g.Map(list, func(text string) g.Node { return h.P(Icon("care"), h.Span(g.Text(text))) }))
-}
-
 func calcSources(sources []calc.Source) g.Node {
 	if len(sources) == 0 {
 		return nil
 	}
-	return h.Details(h.ID("calc-sources"), h.Class("panel part folded"),
-		h.Summary(g.Text("Sources")),
+	return Folded("calc-sources", "Sources", false,
 		h.Ul(h.Class("sources"),
 			g.Map(sources, func(x calc.Source) g.Node {
 				return h.Li(h.Span(h.Class("markof"), g.Text(x.Mark)), g.Text(" "+x.Text))

@@ -61,7 +61,7 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 // cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return g.Group{
-		h.Section(h.Class("panel doing"), h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
+		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
 			cardPicture(j, p, c),
 			waitsFirst(f, c),
 			clockLine(f, c),
@@ -188,12 +188,15 @@ func cardSteps(c task.Card) g.Node {
 // cardMore draws whose the card is, its note, its working and its history.
 func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 	return g.Group{
-		g.If(!c.Done || c.TakenBy != "", h.Section(h.Class("panel"), h.ID("whose"), whose(f, c))),
+		g.If(!c.Done || c.TakenBy != "", whosePanel(f, c)),
 		cardNote(f, j, c),
 		workingOpen(f, c.Working),
 		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", labelHistory),
 	}
 }
+
+// whosePanel says whose the card is, with a button to take it or give it back.
+func whosePanel(f Frame, c task.Card) g.Node { return Panel("", "", h.ID("whose"), whose(f, c)) }
 
 func whose(f Frame, c task.Card) g.Node {
 	switch {

@@ -140,10 +140,8 @@ func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 		if len(open)+len(closed) == 0 {
 			continue
 		}
-		groups = append(groups, h.Section(h.Class("panel"), h.ID("place-"+string(place.place)),
-			h.Div(h.Class("panelhead"),
-				h.H2(Icon(place.icon), g.Text(place.title)),
-				Small(fmt.Sprintf("%d of %d", done, all))),
+		groups = append(groups, Panel("", "", h.ID("place-"+string(place.place)),
+			PanelHead(place.icon, place.title, fmt.Sprintf("%d of %d", done, all)),
 			g.If(len(open) > 0, List(g.Group(open))),
 			g.If(len(closed) > 0,
 				h.Details(h.Class("closed"), g.If(len(open) == 0 && show == MineCards, g.Attr("open")),

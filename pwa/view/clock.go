@@ -49,9 +49,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 				g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
 				g.If(f.Owns() && c.Doors > 0,
-					h.P(h.Class("below"),
-						h.A(h.Class("plainlink"), h.Href(f.at(address.Calendar)), g.Attr("data-server"),
-							Icon("clock"), g.Text("Add to my calendar")))),
+					LinkBelow(f.at(address.Calendar), "clock", "Add to my calendar", g.Attr("data-server"))),
 			}),
 		others,
 	}
@@ -59,7 +57,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
-	return h.Section(h.Class("panel clock"), h.ID("clock-answer"), h.Data("verdict", c.Verdict),
+	return PanelOf("clock", "", "", h.ID("clock-answer"), h.Data("verdict", c.Verdict),
 		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Iff(c.Planned(), func() g.Node {
@@ -253,8 +251,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 		sooner = "Access " + minutes(float64(p.Sooner)) + " sooner"
 	}
 	field := func(name, label string, value, most, step int) g.Node {
-		return h.Div(h.Class("field"),
-			h.Label(h.For("if-"+name), g.Text(label)),
+		return FieldBox("if-"+name, label, "",
 			h.Input(h.ID("if-"+name), h.Name(name), h.Type("range"), h.Min("0"), h.Max(strconv.Itoa(most)),
 				h.Step(strconv.Itoa(step)), h.Value(strconv.Itoa(value))))
 	}

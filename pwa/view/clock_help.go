@@ -2,12 +2,12 @@ package view
 
 import (
 	"fmt"
-	"garlandry/app/forecast"
 	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/forecast"
 	"garlandry/pwa/address"
 )
 
@@ -27,16 +27,14 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 			Soft(labelCarryOn),
 		)
 	case p.Help == nil && !f.Owns():
-		return h.Section(h.Class("panel noprint"),
+		return PanelOf("noprint", "", "",
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
 		title := labelHelp
 		if p.Clock.Odds >= forecast.Target {
 			title = "What could still help"
 		}
-		return h.Section(h.Class("panel noprint"),
-			h.Div(h.Class("panelhead"),
-				h.H2(h.ID("help"), g.Text(title))),
+		return PanelOf("noprint", title, "", h.ID("help"),
 			h.P(g.Text("More hands, work at home, an earlier start, a plainer look, or leaving things out.")),
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
 	}
@@ -58,8 +56,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 		}
 		return Panel(labelHelp, "", again, h.P(g.Text(advice)))
 	}
-	return h.Section(h.Class("panel"),
-		h.Div(h.Class("panelhead"), h.H2(h.ID("help"), g.Text(labelHelp))),
+	return Panel(labelHelp, "", h.ID("help"),
 		h.Ul(h.Class("fixes"), h.ID("fixes"),
 			g.Map(p.Help.Fixes, func(fix forecast.Fix) g.Node {
 				var costs []string

@@ -79,8 +79,7 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 	table := FigureText(figure, figure.Default, units)
 	id := domID("f", key)
 	wrong, noteWrong := state.Errors[key], state.Errors[note]
-	return h.Div(h.Class("field figure"), bad(wrong+noteWrong),
-		h.Label(h.For(id), g.Text(figure.Label)),
+	return FieldBox(id, figure.Label, wrong,
 		h.Div(h.Class("figurevalue"),
 			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"),
 				h.Value(state.Get(key)), h.Placeholder(table), h.Aria("describedby", id+"-help"),
@@ -88,6 +87,7 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
 			g.If(figure.Overridden,
 				Submit(Quiet, h.Name("reset"), h.Value(figure.Key), g.Text("Back to "+table)))),
+		g.If(wrong == "", bad(noteWrong)),
 		Hidden(form.Was(key), state.Get(form.Was(key))),
 		Hidden(form.Was(note), state.Get(form.Was(note))),
 		h.P(h.Class("help"), h.ID(id+"-help"),
@@ -101,8 +101,7 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 						h.Value(state.Get(note)), h.MaxLength(strconv.Itoa(job.MostNote)),
 						h.Placeholder("Measured when, on what"), invalid(domID("f", note), noteWrong))),
 				wrongLine(domID("f", note), noteWrong),
-			}),
-		wrongLine(id, wrong))
+			}))
 }
 
 // FigureField returns the field that one's own value of a figure is typed into: lengths in the job's units.

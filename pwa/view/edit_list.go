@@ -43,7 +43,7 @@ func EditList(f Frame, p ListPage) g.Node {
 		Heading("", p.Title),
 		g.If(p.Lead != "", Lead(p.Lead)),
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
-		g.If(len(rows) > 0, h.Ul(h.Class("panel editlist"), g.Group(rows))),
+		g.If(len(rows) > 0, ListPanel(rows...)),
 		g.If(p.Quick != nil, p.Quick),
 		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
 			EditForm(string(NewEntryForm), p.To, "",
@@ -63,7 +63,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 				g.If(item.Mark != nil, item.Mark),
 				RowText(item.Title, g.If(item.Below != "", Small(item.Below))),
 				Icon("edit")),
-			h.Div(h.Class("fields"),
+			Fields(
 				EditForm(string(EntryForm(item.ID)), p.To, "",
 					WrongList(p.Noun, item.State, prefix),
 					restoring(item.State, prefix),

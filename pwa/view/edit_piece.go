@@ -26,7 +26,7 @@ type PiecePage struct {
 func NewPiece(f Frame) g.Node {
 	return g.Group{
 		Heading("", "What do you build?"),
-		h.Ul(h.Class("panel"),
+		ListPanel(
 			g.Map(count.Kinds(), func(k *count.Kind) g.Node {
 				return RowLink(domID("kind", string(k.Name)), f.at(address.NewPiece)+"?kind="+string(k.Name),
 					kindLabel(k.Name), k.Teach, "")
@@ -83,9 +83,8 @@ func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
 		return nil
 	}
-	return h.Details(h.ID("other-kind"), h.Class("panel part folded"),
-		h.Summary(g.Text("Change the kind")),
-		h.Ul(g.Map(count.Kinds(), func(k *count.Kind) g.Node {
+	return Folded("other-kind", "Change the kind", false,
+		List(g.Map(count.Kinds(), func(k *count.Kind) g.Node {
 			if k.Name == p.Kind {
 				return nil
 			}

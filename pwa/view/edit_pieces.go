@@ -35,7 +35,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		Decisions(f, p.Notes, ""),
-		h.Ul(h.Class("panel pieces"), g.Group(rows)),
+		ListPanel(h.ID("pieces"), g.Group(rows)),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
 	}
@@ -84,7 +84,7 @@ func pieceFigure(c count.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"),
+		return ResultPanel("recount",
 			h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
 	}
 	big := Big(number(c.Balloons), plural(c.Balloons, "balloon"))
@@ -107,7 +107,7 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if c.Ties > 0 {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
-	return h.Section(h.ID("recount"), h.Class("panel recount"), h.Role("status"), big,
+	return ResultPanel("recount", big,
 		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
 		g.If(len(c.By) > 0,
 			h.Details(h.ID("recount-by"), h.Class("working"),
@@ -144,7 +144,7 @@ func Decisions(f Frame, notes []count.Note, piece string) g.Node {
 	if len(rows) == 0 {
 		return said
 	}
-	return g.Group{h.Section(h.Class("panel"), h.ID("decisions"), g.Group(rows)), said}
+	return g.Group{Panel("", "", h.ID("decisions"), g.Group(rows)), said}
 }
 
 // hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.

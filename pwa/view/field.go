@@ -141,11 +141,7 @@ func (f *Field) limit() g.Node {
 
 // line is a field of one input: label, input, help, error.
 func (f *Field) line(input g.Node) g.Node {
-	return h.Div(h.Class("field"), bad(f.Error),
-		h.Label(h.For(f.id()), g.Text(f.Label), g.If(f.Required, h.Span(h.Class("needed"), g.Text(" needed")))),
-		input,
-		f.was(f.name()),
-		f.notes())
+	return FieldOf(f.id(), needed(f.Label, f.Required), f.Error, input, f.was(f.name()), FieldHelp(f.id(), f.Help))
 }
 
 // group is a field of several inputs under one legend.

@@ -21,6 +21,11 @@ func PostForm(by Answerer, id, action string, inside ...g.Node) g.Node {
 	return h.Form(h.Method("post"), h.Action(action), h.ID(id), g.Attr("data-"+string(by)), g.Group(inside))
 }
 
+// FormPanel draws a form that is a panel of its own. The server alone answers it.
+func FormPanel(id, action string, inside ...g.Node) g.Node {
+	return PostForm(ByServer, id, action, h.Class("panel"), g.Group(inside))
+}
+
 // ActForm draws a form with one button: an act on one thing of a page.
 func ActForm(id, action, act, what string, style ButtonStyle, label ...g.Node) g.Node {
 	return PostForm(ByCore, id, action, h.Class("deed"), Hidden(FieldAct, act), Hidden("id", what),
@@ -44,11 +49,23 @@ func Hidden(name, value string) g.Node {
 	return h.Input(h.Type("hidden"), h.Name(name), h.Value(value))
 }
 
+// Fields puts the fields of a form one below the other.
+func Fields(fields ...g.Node) g.Node { return h.Div(h.Class("fields"), g.Group(fields)) }
+
 // FieldBox draws a label above an input with what is wrong below; wrong may be empty. More stands between the two, such
 // as [FieldHelp].
 func FieldBox(id, label, wrong string, input g.Node, more ...g.Node) g.Node {
-	return h.Div(h.Class("field"), bad(wrong), h.Label(h.For(id), g.Text(label)), input, g.Group(more),
-		wrongLine(id, wrong))
+	return FieldOf(id, g.Text(label), wrong, input, more...)
+}
+
+// FieldOf draws a [FieldBox] whose label is more than a text.
+func FieldOf(id string, label g.Node, wrong string, input g.Node, more ...g.Node) g.Node {
+	return h.Div(h.Class("field"), bad(wrong), h.Label(h.For(id), label), input, g.Group(more), wrongLine(id, wrong))
+}
+
+// needed draws a label, and says after it whether the field must be filled in.
+func needed(label string, must bool) g.Node {
+	return g.Group{g.Text(label), g.If(must, h.Span(h.Class("needed"), g.Text(" needed")))}
 }
 
 // shortHelp is how many words of help stand below a field; longer help opens by a tap.
@@ -85,10 +102,10 @@ func invalid(id, wrong string) g.Node {
 	return g.If(wrong != "", g.Group{h.Aria("invalid", "true"), h.Aria("describedby", id+"-error")})
 }
 
-// wrongLine says what is wrong with a field, below it.
-func wrongLine(id, wrong string) g.Node {
+// wrongLine says what is wrong with a field, below it. More are attributes.
+func wrongLine(id, wrong string, more ...g.Node) g.Node {
 	if wrong == "" {
 		return nil
 	}
-	return h.P(h.Class("wrong"), h.ID(id+"-error"), Icon("care"), h.Span(g.Text(wrong)))
+	return h.P(h.Class("wrong"), h.ID(id+"-error"), g.Group(more), Icon("care"), h.Span(g.Text(wrong)))
 }

@@ -27,7 +27,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 		return joinAsOwner(typed)
 	}
 	return Narrow(Heading("You are invited", "Help with a job"),
-		PostForm(ByServer, "join", address.Join.Path(), h.Class("panel"),
+		FormPanel("join", address.Join.Path(),
 			joinName(typed, h.Required()),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			foldedCode(typed),
@@ -40,7 +40,7 @@ func Join(f Frame, typed JoinForm) g.Node {
 // joinAsOwner draws the page of an invitation for another phone of the owner.
 func joinAsOwner(typed JoinForm) g.Node {
 	return Narrow(Heading("", "Open your jobs here"),
-		PostForm(ByServer, "join", address.Join.Path()+"?as=owner", h.Class("panel"),
+		FormPanel("join", address.Join.Path()+"?as=owner",
 			h.P(g.Text("Opens all your jobs on this phone. The link works once.")),
 			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
@@ -56,7 +56,7 @@ func Scan(f Frame, typed JoinForm) g.Node {
 				h.Li(g.Text("Point this phone’s camera at the square code.")),
 				h.Li(g.Text("Tap the link it shows.")),
 				h.Li(g.Text("No square code? Paste the link or type the code below.")))),
-		PostForm(ByServer, "scan", address.Join.Path(), h.Class("panel"),
+		FormPanel("scan", address.Join.Path(),
 			joinName(typed, h.Required()),
 			joinCode(typed),
 			Submit(Primary, g.Text("Join"))),

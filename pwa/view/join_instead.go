@@ -17,7 +17,7 @@ func JoinInstead(f Frame, typed JoinForm, token string) g.Node {
 		Panel("", "",
 			h.P(g.Text("Open it on the helper’s own phone. It still works, and nothing was changed here.")),
 			h.P(PlainLink(address.Home.Path(), "back", "Back to my jobs"))),
-		PostForm(ByServer, "join-instead", address.Join.Path(), h.Class("panel"),
+		FormPanel("join-instead", address.Join.Path(),
 			h.P(g.Text("Or lend the helper this phone. It then shows that one job, without prices and contacts. "+
 				"To get back in you need an owner link: make one first, under Share on another device. "+
 				"What you have not shared yet waits here until then.")),

@@ -26,7 +26,7 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 	who := personWords(p.Name, p.Role)
 	if !p.In {
 		return Narrow(Heading("First start", "Open as "+who+"?"),
-			PostForm(ByServer, "join-open", address.JoinOpen.Path(), h.Class("panel"),
+			FormPanel("join-open", address.JoinOpen.Path(),
 				h.P(g.Text(opensWhat(p.Role)+" Not you? Close this page.")),
 				Hidden(FieldInstall, p.Code),
 				Submit(Primary, g.Text("Open as "+who))))
@@ -36,7 +36,7 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 		Panel("", "",
 			h.P(g.Text("Did somebody send you here? Then stay as you are.")),
 			h.P(ButtonLink(address.Home.Path(), Primary, g.Text("Stay as "+now)))),
-		PostForm(ByServer, "join-open", address.JoinOpen.Path(), h.Class("panel"),
+		FormPanel("join-open", address.JoinOpen.Path(),
 			h.P(g.Text("Or make this phone "+possessive(who)+". "+opensWhat(p.Role)+
 				" What "+now+" has not shared yet waits here until "+now+" is back.")),
 			Hidden(FieldInstall, p.Code),

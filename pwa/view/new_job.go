@@ -86,12 +86,10 @@ func startPiece(f Frame, k *count.Kind, state form.State) g.Node {
 	if f.Units == "imperial" {
 		example = p.Imperial
 	}
-	return h.Div(h.Class("field start"), bad(wrong),
-		h.Label(h.For(id), h.B(g.Text(p.Label)), Small(" "+p.Ask)),
+	return FieldOf(id, g.Group{h.B(g.Text(p.Label)), Small(" " + p.Ask)}, wrong,
 		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)),
 			h.Placeholder(example), g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")),
-			invalid(id, wrong)),
-		wrongLine(id, wrong))
+			invalid(id, wrong)))
 }
 
 func startColours(state form.State) g.Node {
@@ -115,9 +113,7 @@ func startColours(state form.State) g.Node {
 
 func startFigures(state form.State, own int) g.Node {
 	return PartOf(labelNumbers, "",
-		h.Div(h.Class("field"),
-			Check(StartFigures, "1", "Use "+Many(own, "number")+" from my last job", state.Get(StartFigures) != "")),
-	)
+		Check(StartFigures, "1", "Use "+Many(own, "number")+" from my last job", state.Get(StartFigures) != ""))
 }
 
 func startCrew(state form.State) g.Node {

@@ -44,14 +44,14 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return g.Group{
 		Heading(greeting, hello(f)),
-		h.Div(h.Class("columns"),
-			h.Div(h.Class("cardpage"),
-				h.H2(h.Class("cardtitle"),
-					h.Span(h.Class("context"), g.Text(cardContext(p, c))),
-					h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
-				cardLarge(f, j, p, c),
-				cardNote(helperFrame(f), j, c)),
-			h.Div(h.Section(h.Class("panel"), h.ID("whose"), whose(f, c)), afterThat(f, p, c))),
+		Columns(g.Group{
+			h.Class("cardpage"),
+			h.H2(h.Class("cardtitle"),
+				h.Span(h.Class("context"), g.Text(cardContext(p, c))),
+				h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
+			cardLarge(f, j, p, c),
+			cardNote(helperFrame(f), j, c),
+		}, g.Group{whosePanel(f, c), afterThat(f, p, c)}),
 	}
 }
 

@@ -26,9 +26,8 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
-			return h.P(h.Class("below"),
-				h.A(h.Href(f.at(address.Share)+"#held"), h.ID("to-held"), Icon("care"),
-					h.Span(g.Text(Many(f.Held, "thing")+" came in after a link ended. Decide what counts."))))
+			return LinkBelow(f.at(address.Share)+"#held", "care",
+				Many(f.Held, "thing")+" came in after a link ended. Decide what counts.", h.ID("to-held"))
 		}),
 		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 		window(f, p.Window),
@@ -134,7 +133,7 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 	}
 	return Panel("Next", leftCards(p.Cards),
 		List(g.Map(ready[:min(3, len(ready))], func(c task.Card) g.Node { return cardRow(f, c, "next") })),
-		h.P(h.Class("below"), h.A(h.Href(f.at(address.Cards)), g.Text("All cards"))))
+		LinkBelow(f.at(address.Cards), "", "All cards"))
 }
 
 func leftCards(cards []task.Card) string {

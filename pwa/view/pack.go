@@ -86,10 +86,8 @@ func packBag(f Frame, bag packing.Bag, left bool) g.Node {
 		return nil
 	}
 	done, all := bagDone(bag)
-	return h.Section(h.Class("panel bag"), h.ID(domID("bag", bag.Key)),
-		h.Div(h.Class("panelhead"),
-			h.H2(Icon("pack"), g.Text(bag.Name)),
-			Small(fmt.Sprintf("%d of %d", done, all))),
+	return PanelOf("bag", "", "", h.ID(domID("bag", bag.Key)),
+		PanelHead("pack", bag.Name, fmt.Sprintf("%d of %d", done, all)),
 		List(g.Group(rows)))
 }
 
@@ -155,6 +153,5 @@ func packSome(f Frame, l packing.Line, act, are string, have int) g.Node {
 				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
 			Submit(Plain, g.Text("Set"))),
 		SourceMark(l.Source),
-		h.P(h.A(h.Class("plainlink"), h.Href(f.at(address.History)+"?e="+l.Key), Icon("history"), g.Text(labelHistory),
-			ForReaders(": "+l.Name))))
+		h.P(PlainLink(f.at(address.History)+"?e="+l.Key, "history", labelHistory, ForReaders(": "+l.Name))))
 }

@@ -32,15 +32,20 @@ func PanelHead(icon, title, figure string) g.Node {
 		g.If(figure != "", Small(figure)))
 }
 
-// PartOf draws a titled part of a long form.
+// PartOf draws a part of a long form. Title and lead may be empty.
 func PartOf(title, lead string, inside ...g.Node) g.Node {
-	return PanelOf("part", title, "", g.If(lead != "", Soft(lead)), h.Div(h.Class("fields"), g.Group(inside)))
+	return Panel(title, "", g.If(lead != "", Soft(lead)), Fields(inside...))
 }
 
-// Folded draws a part of a form that is closed until asked for, unless open is set.
+// Folded draws a panel that is closed until asked for, unless open is set.
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return h.Details(h.ID(id), h.Class("panel part folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)),
-		h.Div(h.Class("fields"), g.Group(inside)))
+	return h.Details(h.ID(id), h.Class("panel folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)),
+		Fields(inside...))
+}
+
+// ResultPanel draws what a form comes to. Screen readers say it when it changes.
+func ResultPanel(id string, inside ...g.Node) g.Node {
+	return PanelOf("recount", "", "", h.ID(id), h.Role("status"), g.Group(inside))
 }
 
 // Big draws the number first and large, then what it counts: 48 clusters.
@@ -71,7 +76,7 @@ func Beside(list, detail g.Node) g.Node {
 	return h.Div(h.Class("beside"), h.Div(h.Class("besidelist"), list), h.Div(h.Class("besidedetail"), detail))
 }
 
-// Columns puts two halves side by side where there is room, else one below the other.
+// Columns puts two halves side by side where there is room, else one below the other. Attributes may stand in each.
 func Columns(left, right g.Group) g.Node {
 	return h.Div(h.Class("columns"), h.Div(left), h.Div(right))
 }

@@ -84,13 +84,22 @@ func signed(n int) string {
 	return "−" + strconv.Itoa(-n)
 }
 
-// Cautions draws warnings where the hand is.
+// Cautions draws a card's warnings where the hand is.
 func Cautions(list []task.Caution) g.Node {
-	if len(list) == 0 {
-		return g.Group{}
+	texts := make([]string, len(list))
+	for i, c := range list {
+		texts[i] = c.Text
+	}
+	return warnings(texts)
+}
+
+// warnings draws each warning beside an icon; nothing for none.
+func warnings(texts []string) g.Node {
+	if len(texts) == 0 {
+		return nil
 	}
 	return h.Div(h.Class("cautions"), h.Role("note"), h.Aria("label", labelCare),
-		g.Map(list, func(c task.Caution) g.Node { return h.P(Icon("care"), h.Span(g.Text(c.Text))) }))
+		g.Map(texts, func(text string) g.Node { return h.P(Icon("care"), h.Span(g.Text(text))) }))
 }
 
 // Working draws how a figure came about, closed until asked for: each step with its formula and the mark of its

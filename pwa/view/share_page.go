@@ -66,31 +66,23 @@ func Share(f Frame, p SharePage) g.Node {
 		linkList(f, p.Links),
 		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
-		h.P(h.Class("below"),
-			h.A(h.Class("plainlink"), h.Href(f.at(address.Aside)), g.Attr("data-server"), Icon("care"),
-				g.Text("Something wrong with this job?"))),
+		LinkBelow(f.at(address.Aside), "care", "Something wrong with this job?", g.Attr("data-server")),
 	}
 }
 
 // ownDevices lists the owner's devices, each with a button that ends its access, except for the one in use.
 func ownDevices(f Frame, devices []OwnDevice) g.Node {
-	return PanelOf("part", "Your devices", "", h.ID("own-devices"),
+	return Panel("Your devices", "", h.ID("own-devices"),
 		Soft("End one that is lost or given away. What it still sends then waits here for you. Apps installed from it "+
 			"end too."),
-		h.Ul(h.Class("links"),
-			g.Map(devices, func(d OwnDevice) g.Node {
-				name := d.Name
-				if name == "" {
-					name = "Unnamed device"
-				}
-				return h.Li(h.ID(domID("device", d.ID)),
-					h.Div(h.Class("row"),
-						RowText(name, Small(deviceLine(f, d))),
-						g.If(!d.This && d.Ended == 0,
-							shareForm(domID("end-device", d.ID), f.at(address.EndDevice),
-								Hidden(ShareDevice, d.ID),
-								Submit(Quiet, g.Text("End "+name))))))
-			})),
+		List(g.Map(devices, func(d OwnDevice) g.Node {
+			name := orElse(d.Name, "Unnamed device")
+			return SplitRow(domID("device", d.ID), []g.Node{RowTitle(name), Small(deviceLine(f, d))},
+				g.If(!d.This && d.Ended == 0,
+					shareForm(domID("end-device", d.ID), f.at(address.EndDevice),
+						Hidden(ShareDevice, d.ID),
+						Submit(Quiet, g.Text("End "+name)))))
+		})),
 		h.H3(g.Text("Another device of yours")),
 		Soft("Opens all your jobs on another device. The link works once, for a short time."),
 		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text(labelMakeLink))))
@@ -166,16 +158,13 @@ func linkList(f Frame, links []Link) g.Node {
 	if len(links) == 0 {
 		return nil
 	}
-	return h.Ul(h.Class("panel links"), h.ID("links"),
-		g.Map(links, func(l Link) g.Node {
-			return h.Li(h.ID(domID("link", l.ID)),
-				h.Div(h.Class("row"),
-					RowText(l.Name, Small(linkLine(f, l))),
-					g.If(!l.Revoked,
-						shareForm(domID("end", l.ID), f.at(address.EndLink),
-							Hidden(ShareLink, l.ID),
-							Submit(Quiet, g.Text("End "+l.Name+"’s link"))))))
-		}))
+	return ListPanel(h.ID("links"), g.Map(links, func(l Link) g.Node {
+		return SplitRow(domID("link", l.ID), []g.Node{RowTitle(l.Name), Small(linkLine(f, l))},
+			g.If(!l.Revoked,
+				shareForm(domID("end", l.ID), f.at(address.EndLink),
+					Hidden(ShareLink, l.ID),
+					Submit(Quiet, g.Text("End "+l.Name+"’s link")))))
+	}))
 }
 
 var roleNames = map[job.Role]string{job.Helper: "Helper", job.Lead: "Lead"}
@@ -207,8 +196,8 @@ func heldBack(f Frame, held []Held) g.Node {
 	return Panel("Sent after a link ended", "", h.ID("held"),
 		Soft("Not counted until you accept it. Ticked: done before the link ended."),
 		PostForm(ByServer, "held-form", f.at(address.KeepHeld),
-			h.Ul(g.Map(held, func(o Held) g.Node {
-				return h.Li(h.Label(h.Class("check"),
+			List(g.Map(held, func(o Held) g.Node {
+				return h.Li(h.Label(h.Class("check row"),
 					h.Input(h.Type("checkbox"), h.ID(domID("held", o.Op)), h.Name(ShareOp), h.Value(o.Op),
 						g.If(o.BeforeEnd, h.Checked())),
 					RowText(o.What,
@@ -227,8 +216,7 @@ func cameLate(f Frame, late []Held) g.Node {
 	}
 	return Panel("Sent after the job was archived", "", h.ID("late"),
 		Soft("Counted already."),
-		h.Ul(g.Map(late, func(o Held) g.Node {
-			return h.Li(h.ID(domID("late", o.Op)),
-				h.Div(h.Class("row"), RowText(o.What, Small(o.Name+", "+f.Stamp(o.When)))))
+		List(g.Map(late, func(o Held) g.Node {
+			return SplitRow(domID("late", o.Op), []g.Node{RowTitle(o.What), Small(o.Name + ", " + f.Stamp(o.When))})
 		})))
 }

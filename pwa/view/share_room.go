@@ -31,9 +31,8 @@ func crowdedLine(f Frame) g.Node {
 	if !f.Crowded {
 		return nil
 	}
-	return h.P(h.Class("below"),
-		h.A(h.Href(f.at(address.Share)+"#room"), h.ID("to-room"), g.Attr("data-server"), Icon("care"),
-			h.Span(g.Text("A link sends very much. See who"))))
+	return LinkBelow(f.at(address.Share)+"#room", "care", "A link sends very much. See who",
+		h.ID("to-room"), g.Attr("data-server"))
 }
 
 // roomPanel shows who wrote how much. It is open when somebody is near a limit.
@@ -65,11 +64,11 @@ func roomRow(f Frame, u RoomUse) g.Node {
 	if u.Link != "" && !u.Open {
 		line += ", link ended"
 	}
-	return h.Li(h.Class("split"),
-		h.Div(h.Class("rowtext"),
-			RowTitle(name),
-			Small(line),
-			g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) })),
+	return SplitRow("", []g.Node{
+		RowTitle(name),
+		Small(line),
+		g.Iff(u.Link != "" && u.Ops > 0, func() g.Node { return asideLink(f, u, name) }),
+	},
 		g.If(u.Crowded && u.Open,
 			shareForm(domID("room-end", u.Link), f.at(address.EndLink),
 				Hidden(ShareLink, u.Link),

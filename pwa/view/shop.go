@@ -31,7 +31,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 		body = append(body, s.head(&lines[i], before), s.line(&lines[i]))
 		before = &lines[i]
 	}
-	list := h.Section(h.Class("panel shoplist"), body)
+	list := Panel("", "", body)
 	if f.Owns() {
 		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot(labelSave))
 	}
