@@ -223,7 +223,7 @@ func whose(f Frame, c task.Card) g.Node {
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		h.Div(h.Class("noprint"),
-			Heading(untitled(j.Brief.Title), LabelPaper,
+			Heading("", LabelPaper,
 				PrintButton(),
 				ButtonLink(f.at(address.Cards), "quiet", g.Text("Back to the cards")))),
 		h.Div(h.Class("sheets"),

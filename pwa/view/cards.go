@@ -65,7 +65,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 	done, all := doneCards(p.Cards)
 	if len(p.Cards) == 0 {
 		return g.Group{
-			Heading(untitled(j.Brief.Title), "Cards"),
+			jobHeading(j, "Cards"),
 			Empty(labelNoCard,
 				"A card is one task: what to make, how many and how. Cards come from the pieces.",
 				"For example: Make 48 clusters for the door garland.",
@@ -73,7 +73,7 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 		}
 	}
 	return g.Group{
-		Heading(untitled(j.Brief.Title), "Cards"),
+		jobHeading(j, "Cards"),
 		h.Div(h.Class("progressline"),
 			Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"),
 			meter(done, all)),

@@ -18,7 +18,7 @@ import (
 func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	if len(p.Pieces) == 0 {
 		return g.Group{
-			Heading(untitled(j.Brief.Title), "Counts"),
+			jobHeading(j, "Counts"),
 			Empty("Nothing to count yet",
 				"Add a piece to see its clusters, balloons and ties.",
 				"",
@@ -34,7 +34,7 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 		buy += line.Buy
 	}
 	return g.Group{
-		Heading(untitled(j.Brief.Title), "Counts",
+		jobHeading(j, "Counts",
 			ButtonLink(f.at(address.Shop), "", Icon("pack"), g.Text("Shop")),
 			PrintButton()),
 		h.Div(h.Class("totals"),

@@ -23,7 +23,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 	}
 	if all == 0 {
 		return g.Group{
-			Heading(untitled(j.Brief.Title), "Pack"),
+			jobHeading(j, "Pack"),
 			Empty("Nothing to pack yet",
 				"The pack list comes from the pieces: balloons, ties, tools and frames, by bag.",
 				"",
@@ -31,7 +31,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		}
 	}
 	return g.Group{
-		Heading(untitled(j.Brief.Title), "Pack", PrintButton()),
+		jobHeading(j, "Pack", PrintButton()),
 		h.Div(h.Class("progressline"),
 			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
 			meter(packed, all)),

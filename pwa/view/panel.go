@@ -3,13 +3,25 @@ package view
 import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
 )
 
 // Heading draws a page's heading: a line of context above, then the h1. Actions stand beside it where there is room.
 func Heading(context, title string, actions ...g.Node) g.Node {
+	return heading("context", context, title, actions)
+}
+
+// jobHeading draws the heading of a page of a job. The job's title stands above it on paper only, since the way back
+// says it on screen.
+func jobHeading(j job.Job, title string, actions ...g.Node) g.Node {
+	return heading("context onpaper", untitled(j.Brief.Title), title, actions)
+}
+
+func heading(class, context, title string, actions g.Group) g.Node {
 	return h.Div(h.Class("heading"),
-		h.Div(g.If(context != "", h.P(h.Class("context"), g.Text(context))), h.H1(g.Text(title))),
-		g.If(len(actions) > 0, h.Div(h.Class("actions"), g.Group(actions))))
+		h.Div(g.If(context != "", h.P(h.Class(class), g.Text(context))), h.H1(g.Text(title))),
+		g.If(len(actions) > 0, h.Div(h.Class("actions"), actions)))
 }
 
 // Panel draws a boxed section with an optional heading and a small figure at its right. Attributes but the class may

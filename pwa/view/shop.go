@@ -20,7 +20,7 @@ func BagsInput(id string) string { return "bags." + id }
 func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node {
 	if len(lines) == 0 {
 		return g.Group{
-			Heading(untitled(j.Brief.Title), "Shop"),
+			jobHeading(j, "Shop"),
 			Empty("Nothing to buy yet", "Add a piece, and what it takes is listed here, in bags.", "",
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), Primary, Icon("plus"), g.Text(labelAddPiece)))),
 		}
@@ -36,7 +36,7 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot(labelSave))
 	}
 	return g.Group{
-		Heading(untitled(j.Brief.Title), "Shop", PrintButton()),
+		jobHeading(j, "Shop", PrintButton()),
 		s.total(lines),
 		g.If(s.Owns(), Lead("Bag sizes and prices, e.g. 100 for 9.90, 50 for 5.60")),
 		list,
