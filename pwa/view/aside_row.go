@@ -17,7 +17,7 @@ func asideRow(r JobRow) g.Node {
 		h.Div(g.If(r.Waiting > 0,
 			ButtonLink(address.Export.Path(r.ID), Quiet, g.Attr("download"), g.Text("Save unsent changes"))),
 			ButtonLink(address.Job.Path(r.ID), Quiet, g.Attr("data-server"), g.Text("Open on the server")),
-			h.Button(h.Type("button"), h.Class("quiet"), h.Data("again", r.ID), g.Text("Try again"))))
+			Button(Quiet, h.Data("again", r.ID), g.Text("Try again"))))
 }
 
 func asideSafe(r JobRow) string {

@@ -25,8 +25,16 @@ func Submit(style ButtonStyle, label ...g.Node) g.Node {
 
 // SubmitAct draws a button that posts its form with an act of its own.
 func SubmitAct(act string, style ButtonStyle, label string) g.Node {
-	return h.Button(h.Type("submit"), h.Name(FieldAct), h.Value(act), style.class(), g.Text(label))
+	return Submit(style, h.Name(FieldAct), h.Value(act), g.Text(label))
 }
+
+// Button draws a button for the page's script. Attributes may stand among the label.
+func Button(style ButtonStyle, label ...g.Node) g.Node {
+	return h.Button(h.Type("button"), style.class(), g.Group(label))
+}
+
+// ButtonRow puts buttons side by side, in as many rows as they need. Attributes may stand among them.
+func ButtonRow(buttons ...g.Node) g.Node { return h.Div(h.Class("choices"), g.Group(buttons)) }
 
 // ButtonLink draws a link that looks like a button. Attributes may stand among the label.
 func ButtonLink(href string, style ButtonStyle, label ...g.Node) g.Node {
@@ -45,6 +53,5 @@ func LinkBelow(href, icon, label string, more ...g.Node) g.Node {
 
 // PrintButton prints the page. The page's script shows it, since printing needs one.
 func PrintButton() g.Node {
-	return h.Button(h.Type("button"), h.Class("quiet"), g.Attr("data-print"), g.Attr("hidden"), Icon("print"),
-		g.Text("Print"))
+	return Button(Quiet, g.Attr("data-print"), g.Attr("hidden"), Icon("print"), g.Text("Print"))
 }

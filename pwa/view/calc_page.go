@@ -87,20 +87,15 @@ func calcWrong(alert string) g.Node {
 	if alert == "" {
 		return nil
 	}
-	return h.Div(h.ID("calc-wrong"), h.Class("wronglist"), h.Role("alert"), h.P(g.Text(alert)))
+	return wrongBox(h.ID("calc-wrong"), h.P(g.Text(alert)))
 }
 
 // The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
 func calcUnits(f Frame) g.Node {
-	return h.FieldSet(h.ID("calc-units"), h.Class("field"),
-		h.Legend(h.Class("vh"), g.Text("Units")),
-		h.Div(h.Class("segments"),
-			calcUnit(f, measure.Imperial, "Feet and inches"),
-			calcUnit(f, measure.Metric, "Metres")))
-}
-
-func calcUnit(f Frame, system measure.System, label string) g.Node {
-	return Segment("radio", CalcUnits, string(system), f.Units == system, g.Text(label))
+	return FieldGroup("calc-units", hiddenLegend("Units"), "",
+		Segments(
+			Segment("radio", CalcUnits, string(measure.Imperial), f.Units == measure.Imperial, g.Text("Feet and inches")),
+			Segment("radio", CalcUnits, string(measure.Metric), f.Units == measure.Metric, g.Text("Metres"))))
 }
 
 func calcInputs(f Frame, p *CalcPage) g.Node {
@@ -249,8 +244,7 @@ func calcWorking(lines []calc.Line) g.Node {
 	if len(lines) == 0 {
 		return nil
 	}
-	return h.Details(h.ID("calc-working"), h.Class("working"),
-		h.Summary(g.Text(labelMaths)),
+	return Disclosure("working", labelMaths, h.ID("calc-working"),
 		h.Dl(g.Map(lines, func(x calc.Line) g.Node {
 			return h.Div(h.Dt(g.Text(x.Label)),
 				h.Dd(h.Span(h.Class("formula"), g.Text(x.Formula)), g.Text(" "),

@@ -65,8 +65,7 @@ func kitRow(f Frame, j job.Job, l packing.Line) g.Node {
 		TickButton(f, on, action, label),
 		h.Details(h.Class("some"),
 			h.Summary(RowText(l.Name, g.If(below != "", Small(below))),
-				h.Span(h.Class("rowfigure"), g.Text(number(out)),
-					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+				RowFigure(number(out), l.Unit),
 				Icon("open")),
 			packSome(f, l, "back", "are back", l.Back)))
 }

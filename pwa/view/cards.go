@@ -144,9 +144,9 @@ func cardPlaces(f Frame, cards []task.Card, show string) g.Node {
 			PanelHead(place.icon, place.title, fmt.Sprintf("%d of %d", done, all)),
 			g.If(len(open) > 0, List(g.Group(open))),
 			g.If(len(closed) > 0,
-				h.Details(h.Class("closed"), g.If(len(open) == 0 && show == MineCards, g.Attr("open")),
-					h.Summary(g.Textf("%d done", len(closed))),
-					List(g.Group(closed))))))
+				Disclosure("closed", strconv.Itoa(len(closed))+" done",
+					g.If(len(open) == 0 && show == MineCards, g.Attr("open")),
+					List(closed...)))))
 	}
 	if len(groups) == 0 {
 		return Empty(noCards[show],

@@ -90,7 +90,7 @@ func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 		g.If(w.Known, Soft("Rough check: "+w.Sentence)),
 		g.If(
 			f.Owns(),
-			h.P(h.Class("choices"),
+			ButtonRow(
 				ButtonLink(f.at(address.Brief), "", Icon("clock"), g.Text("Times")),
 				ButtonLink(f.at(address.Crew), "", Icon("people"), g.Text("Crew"))),
 		),

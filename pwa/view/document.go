@@ -58,7 +58,7 @@ func coreMarks(a Assets) g.Node {
 func updateBar() g.Node {
 	return h.Div(h.ID("update"), h.Class("update"), g.Attr("hidden"), h.Role("status"),
 		h.Span(g.Text("A new version is ready.")),
-		h.Button(h.Type("button"), g.Attr("data-update"), g.Text("Update now")))
+		Button(Plain, g.Attr("data-update"), g.Text("Update now")))
 }
 
 // lightSurface and darkSurface colour the browser's own bars as the page behind them.

@@ -30,7 +30,7 @@ func CardExtras(f Frame, c task.Card) g.Node {
 	if !f.Edits() {
 		return g.Group{}
 	}
-	return h.Div(h.Class("choices"), h.ID("card-extras"),
+	return ButtonRow(h.ID("card-extras"),
 		ButtonLink(f.at(address.ChangeCard, c.Key), "", Icon("edit"), g.Text("Change time or hands")))
 }
 
@@ -43,6 +43,6 @@ func AddedExtras(f Frame, list string) g.Node {
 	if list == "pack" {
 		label = "Add a line"
 	}
-	return h.Div(h.Class("choices"), h.ID("added-extras"),
+	return ButtonRow(h.ID("added-extras"),
 		ButtonLink(f.at(address.Added)+"?list="+list, "", Icon("plus"), g.Text(label)))
 }

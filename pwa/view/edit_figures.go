@@ -49,12 +49,7 @@ func figuresWrong(state form.State) g.Node {
 	if state.OK() {
 		return nil
 	}
-	return h.Div(h.Class("wronglist"), h.Role("alert"),
-		h.P(h.B(g.Text("Not saved. What you typed is still here."))),
-		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
-		h.Ul(g.Map(state.Wrong(), func(key string) g.Node {
-			return h.Li(h.A(h.Href("#"+domID("f", key)), g.Text(state.Errors[key])))
-		})))
+	return wrongBox(wrongLinks("Not saved. What you typed is still here.", state, state.Wrong(), ""))
 }
 
 func figureGroup(f Frame, group string, rows []figures.Figure, state form.State, open bool) g.Node {

@@ -71,7 +71,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 					Hidden("id", item.ID),
 					editor.all(f),
 					Foot(labelSave)),
-				h.Div(h.Class("choices"),
+				ButtonRow(
 					g.If(place > 0,
 						ActForm(domID("up", item.ID), p.To, "up", item.ID, "quiet", g.Text("Move up"))),
 					g.If(place+1 < len(p.Items),

@@ -53,12 +53,23 @@ func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
 	if n := len(state.Errors); n > 1 {
 		lead = "Not saved: " + strconv.Itoa(n) + " things need a look."
 	}
-	return h.Div(h.Class("wronglist"), h.Role("alert"), h.Aria("label", "What needs a look"),
+	return wrongBox(h.Aria("label", "What needs a look"), wrongLinks(lead, state, asShown(n, state.Wrong()), prefix))
+}
+
+// wrongBox draws what is wrong with a form, above it.
+func wrongBox(inside ...g.Node) g.Node {
+	return h.Div(h.Class("wronglist"), h.Role("alert"), g.Group(inside))
+}
+
+// wrongLinks draws the inside of a [wrongBox]: each error as a link to its field.
+func wrongLinks(lead string, state form.State, keys []string, prefix string) g.Node {
+	return g.Group{
 		h.P(h.B(g.Text(lead))),
 		g.If(state.Alert != "", h.P(g.Text(state.Alert))),
-		h.Ul(g.Map(asShown(n, state.Wrong()), func(key string) g.Node {
+		h.Ul(g.Map(keys, func(key string) g.Node {
 			return h.Li(h.A(h.Href("#"+domID("f", prefix+key)), g.Text(state.Errors[key])))
-		})))
+		})),
+	}
 }
 
 // asShown puts input names into the order of the noun's fields, which is that of its forms; others come last.

@@ -71,7 +71,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
 			Recount(f, p.Count, p.Wrong)),
 		g.If(p.ID != "",
-			h.Div(h.Class("choices"), h.ID("piece-acts"),
+			ButtonRow(h.ID("piece-acts"),
 				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
 				ActForm("remove-piece", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),

@@ -44,7 +44,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {
 	id := c.Piece.ID
 	title := RowText(c.Piece.Name, Small(pieceSays(f, c)))
-	figures := h.Span(h.Class("rowfigure"), g.Text(pieceFigure(c)))
+	figures := RowFigure(pieceFigure(c), "")
 	if !f.Edits() {
 		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
 	}
@@ -110,8 +110,7 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	return ResultPanel("recount", big,
 		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
 		g.If(len(c.By) > 0,
-			h.Details(h.ID("recount-by"), h.Class("working"),
-				h.Summary(g.Text("By size and colour")),
+			Disclosure("working", "By size and colour", h.ID("recount-by"),
 				h.Ul(h.Class("facts"),
 					g.Map(c.By, func(b count.PieceBalloons) g.Node {
 						return h.Li(Swatch(b.Colour),

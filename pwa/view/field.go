@@ -146,15 +146,10 @@ func (f *Field) line(input g.Node) g.Node {
 
 // group is a field of several inputs under one legend.
 func (f *Field) group(inputs g.Node) g.Node {
-	return h.FieldSet(h.Class("field"), h.ID(f.id()), f.described(), bad(f.Error),
-		h.Legend(g.Text(f.Label)),
+	return FieldGroup(f.id(), g.Text(f.Label), f.Error, f.described(),
 		inputs,
 		g.If(f.Kind == job.OneOf || f.Kind == job.SizeList || f.Kind == job.Spans, f.was(f.name())),
-		f.notes())
-}
-
-func (f *Field) notes() g.Node {
-	return g.Group{FieldHelp(f.id(), f.Help), wrongLine(f.id(), f.Error)}
+		FieldHelp(f.id(), f.Help))
 }
 
 func (f *Field) flag() g.Node {
@@ -164,11 +159,12 @@ func (f *Field) flag() g.Node {
 				g.If(f.typed() == "1" || f.typed() == "true", h.Checked())),
 			h.Span(g.Text(f.Label))),
 		f.was(f.name()),
-		f.notes())
+		FieldHelp(f.id(), f.Help),
+		wrongLine(f.id(), f.Error))
 }
 
 func (f *Field) radios(choices []job.Choice) g.Node {
-	return h.Div(h.Class("segments"),
+	return Segments(
 		g.Map(choices, func(c job.Choice) g.Node {
 			return Segment("radio", f.name(), c.Value, f.typed() == c.Value, g.Text(c.Label))
 		}))
@@ -198,7 +194,7 @@ func options(picked string, choices []job.Choice) g.Node {
 }
 
 func (f *Field) sizes() g.Node {
-	return h.Div(h.Class("segments"),
+	return Segments(
 		g.Map(job.Sizes[:], func(size int) g.Node {
 			value := strconv.Itoa(size)
 			return Segment("checkbox", f.name(), value, slices.Contains(f.Typed[f.name()], value), g.Text(value+" in"))

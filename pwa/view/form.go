@@ -63,6 +63,14 @@ func FieldOf(id string, label g.Node, wrong string, input g.Node, more ...g.Node
 	return h.Div(h.Class("field"), bad(wrong), h.Label(h.For(id), label), input, g.Group(more), wrongLine(id, wrong))
 }
 
+// FieldGroup draws several inputs under one legend, with what is wrong below; wrong may be empty.
+func FieldGroup(id string, legend g.Node, wrong string, inside ...g.Node) g.Node {
+	return h.FieldSet(h.Class("field"), h.ID(id), bad(wrong), h.Legend(legend), g.Group(inside), wrongLine(id, wrong))
+}
+
+// hiddenLegend is the legend of a [FieldGroup] that only screen readers say.
+func hiddenLegend(text string) g.Node { return g.Group{h.Class("vh"), g.Text(text)} }
+
 // needed draws a label, and says after it whether the field must be filled in.
 func needed(label string, must bool) g.Node {
 	return g.Group{g.Text(label), g.If(must, h.Span(h.Class("needed"), g.Text(" needed")))}
@@ -88,6 +96,9 @@ func Check(name, value, label string, on bool, more ...g.Node) g.Node {
 	return h.Label(h.Class("check"), h.Input(h.Type("checkbox"), h.Name(name), h.Value(value),
 		g.If(on, h.Checked()), g.Group(more)), h.Span(g.Text(label)))
 }
+
+// Segments puts each [Segment] beside the one before.
+func Segments(segments ...g.Node) g.Node { return h.Div(h.Class("segments"), g.Group(segments)) }
 
 // Segment draws one radio button or checkbox of a row that looks like one control.
 func Segment(kind, name, value string, on bool, label ...g.Node) g.Node {

@@ -85,8 +85,7 @@ func jobLink(r JobRow) g.Node {
 			Small(r.when()),
 			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d not shared yet", r.Waiting))),
 			g.If(len(r.Colours) > 0, swatches(r.Colours))),
-		g.If(right != "",
-			h.Span(h.Class("rowfigure"), g.Text(right), h.Span(h.Class("soft unit"), g.Text("cards done")))),
+		g.If(right != "", RowFigure(right, "cards done")),
 		Icon("open"))
 }
 

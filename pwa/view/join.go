@@ -71,8 +71,7 @@ func joinName(typed JoinForm, needed ...g.Node) g.Node {
 
 // foldedCode draws the field for the code behind a line to tap, since most people come by the link itself.
 func foldedCode(typed JoinForm) g.Node {
-	return h.Details(h.Class("set"), g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
-		h.Summary(g.Text("Type the code")),
+	return Disclosure("set", "Type the code", g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
 		joinCode(typed))
 }
 

@@ -116,11 +116,10 @@ func leavePanel(title string, inside ...g.Node) g.Node {
 func leaveFirst(l Leaving) g.Node {
 	return g.Group{
 		g.If(l.waits() != "",
-			h.P(h.Class("delta"), Icon("wait"), h.Span(g.Text("Shared first: "+l.waits()+".")))),
+			Notice(Changed, "wait", "Shared first: "+l.waits()+".")),
 		g.If(l.Refused > 0,
-			h.P(h.Class("delta"), Icon("care"),
-				h.Span(g.Text(Many(l.Refused, "refused change")+" will be lost. "),
-					h.A(h.Href(address.Phone.Path()), g.Text("See"))))),
+			Notice(Changed, "care", Many(l.Refused, "refused change")+" will be lost.",
+				h.A(h.Href(address.Phone.Path()), g.Text("See")))),
 	}
 }
 
@@ -136,9 +135,8 @@ func leaveGoes(f Frame, l Leaving) g.Node {
 			Hint("tick", "The others keep what is shared."),
 			g.If(!l.Last, Hint("back", back))),
 		g.If(l.Last,
-			h.P(h.Class("alert"), Icon("care"),
-				h.Span(g.Text("This is your last device. To get back in, run "),
-					h.B(g.Text("garlandry invite")),
+			Notice(Alarm, "care", "",
+				h.Span(g.Text("This is your last device. To get back in, run "), h.B(g.Text("garlandry invite")),
 					g.Text(" on the server.")))),
 	}
 }

@@ -17,7 +17,7 @@ func RowLink(id, href, title, below, right string) g.Node {
 	return h.Li(g.If(id != "", h.ID(id)),
 		h.A(h.Class("row"), h.Href(href),
 			RowText(title, g.If(below != "", Small(below))),
-			g.If(right != "", h.Span(h.Class("rowfigure"), g.Text(right))),
+			g.If(right != "", RowFigure(right, "")),
 			Icon("open")))
 }
 
@@ -28,6 +28,11 @@ func RowText(title string, below ...g.Node) g.Node {
 
 // RowTitle draws the title of a row.
 func RowTitle(title string) g.Node { return h.Span(h.Class("rowtitle"), g.Text(title)) }
+
+// RowFigure draws the figure at the right of a row, with its unit below; unit may be empty.
+func RowFigure(figure, unit string) g.Node {
+	return h.Span(h.Class("rowfigure"), g.Text(figure), g.If(unit != "", h.Span(h.Class("soft unit"), g.Text(unit))))
+}
 
 // SplitRow draws a row with text at the left and a form or buttons at the right. Id may be empty.
 func SplitRow(id string, text []g.Node, right ...g.Node) g.Node {

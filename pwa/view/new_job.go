@@ -97,14 +97,12 @@ func startColours(state form.State) g.Node {
 	other := domID("f", StartOther)
 	colours := StartColours()
 	return PartOf("Colours", "Tap those you use. Check their sizes later.",
-		h.FieldSet(h.Class("field"), h.ID(domID("f", StartColour)), bad(wrong),
-			h.Legend(h.Class("vh"), g.Text("Colours")),
-			h.Div(h.Class("segments swatches"),
+		FieldGroup(domID("f", StartColour), hiddenLegend("Colours"), wrong,
+			Segments(
 				g.Map(colours, func(c job.Colour) g.Node {
 					return Segment("checkbox", StartColour, c.ID,
 						slices.Contains(state.Values[StartColour], c.ID), Swatch(c), g.Text(c.Name))
-				})),
-			wrongLine(domID("f", StartColour), wrong)),
+				}))),
 		FieldBox(other, "Other colours", state.Errors[StartOther],
 			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"),
 				h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta"))),
@@ -119,13 +117,11 @@ func startFigures(state form.State, own int) g.Node {
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
 	return PartOf("Crew", "You count as practised, the others as beginners.",
-		h.FieldSet(h.Class("field"), h.ID(domID("f", StartCrew)), bad(wrong),
-			h.Legend(h.Class("vh"), g.Text("People, with you")),
-			h.Div(h.Class("segments"),
+		FieldGroup(domID("f", StartCrew), hiddenLegend("People, with you"), wrong,
+			Segments(
 				g.Map([]string{"1", "2", "3", "4", "5", "6"}, func(value string) g.Node {
 					return Segment("radio", StartCrew, value, state.Get(StartCrew) == value, g.Text(value))
-				})),
-			wrongLine(domID("f", StartCrew), wrong)),
+				}))),
 		FieldInput(Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60},
 			Typed: state.Values, Errors: state.Errors}),
 	)

@@ -16,9 +16,9 @@ const (
 	Alarm   Tone = "alert"   // something is about to be lost
 )
 
-// Notice draws a line with an icon and one sentence.
-func Notice(tone Tone, icon, text string) g.Node {
-	return h.P(h.Class(string(tone)), Icon(icon), g.Text(text))
+// Notice draws a line with an icon and one sentence. More stands after the sentence.
+func Notice(tone Tone, icon, text string, more ...g.Node) g.Node {
+	return h.P(h.Class(string(tone)), Icon(icon), g.Text(text), g.Group(more))
 }
 
 // NoticeInRow is a [Notice] inside the text of a row.

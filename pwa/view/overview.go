@@ -86,7 +86,7 @@ func decision(f Frame, n count.Note) g.Node {
 	return h.Div(h.Class("decision"), h.ID(domID("note", n.Key)),
 		h.P(g.Text(n.Text)),
 		g.If(f.Owns(),
-			h.Div(h.Class("choices"),
+			ButtonRow(
 				g.Map(n.Options, func(o count.Option) g.Node {
 					picked := o.Value == n.Picked
 					return ActionForm(f,
@@ -231,9 +231,8 @@ func jobLinks(f Frame) g.Node {
 					return h.Li(h.A(h.Href(l.href), Icon(l.icon), h.Span(g.Text(l.label))))
 				}))),
 		g.If(f.Owns(),
-			h.Details(h.Class("quietdetails"),
-				h.Summary(g.Text("Save, copy or archive")),
-				h.Div(h.Class("choices"),
+			Disclosure("quietdetails", "Save, copy or archive",
+				ButtonRow(
 					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text(labelSaveFile)),
 					jobButton(f, address.Copy, "copy", "Make a copy"),
 					jobButton(f, address.ArchiveJob, "away", labelArchive)))),

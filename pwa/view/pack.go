@@ -111,8 +111,7 @@ func packLine(f Frame, l packing.Line) g.Node {
 					g.Text(l.Name)),
 				packDifference(l),
 				g.If(l.Reason != "" || l.Kit, Small(packReason(l)))),
-				h.Span(h.Class("rowfigure"), g.Text(number(l.Need)),
-					g.If(l.Unit != "", h.Span(h.Class("soft unit"), g.Text(l.Unit)))),
+				RowFigure(number(l.Need), l.Unit),
 				Icon("open")),
 			packSome(f, l, "pack", "are packed", l.Have)))
 }

@@ -51,8 +51,12 @@ func PartOf(title, lead string, inside ...g.Node) g.Node {
 
 // Folded draws a panel that is closed until asked for, unless open is set.
 func Folded(id, title string, open bool, inside ...g.Node) g.Node {
-	return h.Details(h.ID(id), h.Class("panel folded"), g.If(open, g.Attr("open")), h.Summary(g.Text(title)),
-		Fields(inside...))
+	return Disclosure("panel folded", title, h.ID(id), g.If(open, g.Attr("open")), Fields(inside...))
+}
+
+// Disclosure draws a line to tap that opens what is inside. Attributes may stand among it.
+func Disclosure(class, label string, inside ...g.Node) g.Node {
+	return h.Details(h.Class(class), h.Summary(g.Text(label)), g.Group(inside))
 }
 
 // ResultPanel draws what a form comes to. Screen readers say it when it changes.

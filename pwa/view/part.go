@@ -44,8 +44,7 @@ func TallyPad(f Frame, t Tally) g.Node {
 				return Act(f, Action{Act: "undo", Entity: t.Entity, Op: t.LastOp}, "quiet", Icon("undo"),
 					g.Text(labelUndo+" "+t.lastWhat()))
 			})),
-		h.Details(h.Class("set"),
-			h.Summary(g.Text("Set the count")),
+		Disclosure("set", "Set the count",
 			ActionForm(f, Action{Act: "count", Entity: t.Entity}, "inline",
 				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there?")),
 				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount),
@@ -108,8 +107,7 @@ func Working(label string, lines []figures.Line, own string) g.Node {
 	if len(lines) == 0 {
 		return g.Group{}
 	}
-	return h.Details(h.Class("working"),
-		h.Summary(g.Text(label)),
+	return Disclosure("working", label,
 		h.Dl(g.Map(lines, func(l figures.Line) g.Node {
 			return h.Div(h.Dt(g.Text(l.What)),
 				h.Dd(g.If(l.How != "", h.Span(h.Class("formula"), g.Text(l.How))),

@@ -70,7 +70,7 @@ func phoneSharing(f Frame) g.Node {
 			Fact("Last shared", lastShared(f)),
 			Fact("Signal", signal(d))),
 		clockOff(d),
-		h.Button(h.Type("button"), g.Attr("data-sync"), g.Text("Share now")),
+		Button(Plain, g.Attr("data-sync"), g.Text("Share now")),
 	)
 }
 
@@ -145,9 +145,9 @@ func phoneLook() g.Node {
 	themes := Themes()
 	return Panel("Look", "",
 		Soft("Bright sun has the most contrast, for outdoors."),
-		h.Div(h.Class("choices"),
+		ButtonRow(
 			g.Map(themes, func(c job.Choice) g.Node {
-				return h.Button(h.Type("button"), h.Data("theme-set", c.Value),
+				return Button(Plain, h.Data("theme-set", c.Value),
 					g.If(c.Value == "sun", Icon("sun")),
 					g.Text(c.Label))
 			})),
@@ -180,7 +180,7 @@ func phoneVersion(d Device) g.Node {
 			d.Update != "",
 			h.Div(h.Class("whose"),
 				h.P(g.Text("Version "+d.Update+" is ready. Nothing is lost.")),
-				h.Button(h.Type("button"), h.Class("go"), g.Attr("data-update"), g.Text("Update"))),
+				Button(Primary, g.Attr("data-update"), g.Text("Update"))),
 		),
 	)
 }

@@ -120,9 +120,9 @@ func freshLink(l *FreshLink) g.Node {
 		QR(l.QR, "The link as a code to scan"),
 		h.Label(h.Class("vh"), h.For("fresh-url"), g.Text("The link")),
 		h.Input(h.ID("fresh-url"), h.Type("text"), h.ReadOnly(), h.Value(l.URL)),
-		h.Div(h.Class("choices"),
-			h.Button(h.Type("button"), g.Attr("hidden"), h.Data("share", l.URL), Icon("share"), g.Text("Send it")),
-			h.Button(h.Type("button"), g.Attr("hidden"), h.Data("copy", l.URL), g.Text("Copy it"))))
+		ButtonRow(
+			Button(Plain, g.Attr("hidden"), h.Data("share", l.URL), Icon("share"), g.Text("Send it")),
+			Button(Plain, g.Attr("hidden"), h.Data("copy", l.URL), g.Text("Copy it"))))
 }
 
 func linkForm(f Frame, state form.State, open bool) g.Node {
@@ -204,7 +204,7 @@ func heldBack(f Frame, held []Held) g.Node {
 						h.Span(h.Class("soft"), g.Textf("%s, %s", o.Name, f.Stamp(o.When)),
 							g.If(!o.BeforeEnd, g.Text(", after the link ended"))))))
 			})),
-			h.Div(h.Class("choices"),
+			ButtonRow(
 				Submit(Primary, g.Text("Accept ticked")),
 				Submit(Quiet, h.FormAction(f.at(address.DropHeld)), g.Text("Reject ticked")))))
 }

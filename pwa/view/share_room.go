@@ -46,8 +46,7 @@ func roomPanel(f Frame, room []RoomUse) g.Node {
 	}
 	return Folded("room", "Who wrote how much", crowded,
 		g.If(crowded,
-			h.P(h.Class("delta"),
-				g.Text("A link sends very much. If that is wrong, end it. The others’ work stays."))),
+			Notice(Changed, "care", "A link sends very much. If that is wrong, end it. The others’ work stays.")),
 		List(h.ID("room-list"), g.Map(room, func(u RoomUse) g.Node { return roomRow(f, u) })),
 	)
 }
@@ -78,8 +77,7 @@ func roomRow(f Frame, u RoomUse) g.Node {
 // asideLink draws the form that sets aside what came by a link and ends the link.
 func asideLink(f Frame, u RoomUse, name string) g.Node {
 	id := domID("room-since", u.Link)
-	return h.Details(h.Class("set"),
-		h.Summary(g.Text("Set aside what "+name+" did")),
+	return Disclosure("set", "Set aside what "+name+" did",
 		PostForm(ByServer, domID("room-aside", u.Link), f.at(address.LinkRoom),
 			Hidden(ShareLink, u.Link),
 			Soft("Stops counting on every phone, and ends the link."),

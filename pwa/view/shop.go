@@ -103,7 +103,7 @@ func (s *shopPage) line(l *packing.ShopLine) g.Node {
 					g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
 					g.Text(name)),
 				g.If(words != "", Small(words))),
-			g.If(cost != "", h.Span(h.Class("rowfigure"), g.Text(cost))),
+			g.If(cost != "", RowFigure(cost, "")),
 			Icon("open")),
 		h.Div(h.Class("opened"), Soft(capital(l.Reason)), s.bags(l.ID, label, l)))
 }
