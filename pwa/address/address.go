@@ -69,10 +69,10 @@ const (
 	RemoveJob  Page = "/jobs/*/remove" // from this phone
 )
 
-// API is where the addresses that programs ask for begin.
+// API is the prefix of the addresses for programs.
 const API = "/api/v1"
 
-// The addresses that programs ask for.
+// The addresses for programs.
 const (
 	Me      Page = API + "/me"
 	SyncAll Page = API + "/sync"

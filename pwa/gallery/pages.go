@@ -207,14 +207,14 @@ func outside() []Page {
 	return pages
 }
 
-// priced is a job whose owner has written down what bags cost; prices are invented.
+// priced gives a job prices of bags. They are made up.
 func priced(j job.Job) job.Job {
 	j.Prices = map[string]string{"latex/11": "100 for 9.90, 50 for 5.60", "latex/5": "100 for 4.20",
 		"latex/11/coral": "72 for 6.50", "tie/260": "100 for 7.00", "supply/shine-spray": "1 for 8.50"}
 	return j
 }
 
-// shopTyped is what stands in the shop's form; in one of the samples something of it is wrong.
+// shopTyped fills in the shop's form. One of the samples has an error in it.
 func shopTyped(sample string, j job.Job) form.State {
 	state := form.NewState()
 	state.Values.Set(view.BagsInput("latex/11"), "100 for 9.90, 50 for 5.60")

@@ -15,7 +15,8 @@ import (
 	h "maragu.dev/gomponents/html"
 )
 
-// keptFormBytes is the longest form of a stranger that an error page gives back. For members it is the limit of forms.
+// keptFormBytes limits the forms that an error page gives back to a stranger. A member gets back every form that is not
+// over the server's own limit.
 const keptFormBytes = 64 << 10
 
 // keptForm returns what was typed into a form that failed, if it is not too long. For an import it is the text of the

@@ -42,7 +42,7 @@ type CalcUse struct {
 	Fields                          [][2]string // field and text, as they are typed
 }
 
-// CalcOwn is a job that can reckon with a visitor's own measurement instead of the table's figure.
+// CalcOwn is a job that can use a visitor's own measurement instead of the table's figure.
 type CalcOwn struct {
 	Job, JobTitle, Figure string
 	Theirs                string // the job's own figure; empty while the table's holds
@@ -50,7 +50,7 @@ type CalcOwn struct {
 	Note                  string // how it is known
 }
 
-// CalcMine is something of a job that a visitor's own measurement can be written into.
+// CalcMine is an entity of a job that can take over a visitor's own measurement.
 type CalcMine struct {
 	Job, JobTitle, ID string
 	Page              address.Page // that takes it
@@ -90,7 +90,8 @@ func calcWrong(alert string) g.Node {
 	return wrongBox(h.ID("calc-wrong"), h.P(g.Text(alert)))
 }
 
-// The parts of the form have names so that the field in use stays where it is when a message comes or goes before it.
+// calcUnits asks for the units. It has an id, as every part of the form has: the field in use then stays where it is when
+// a message appears above it.
 func calcUnits(f Frame) g.Node {
 	return FieldGroup("calc-units", hiddenLegend("Units"), "",
 		Segments(
@@ -263,7 +264,7 @@ func calcSources(sources []calc.Source) g.Node {
 			})))
 }
 
-// calcUses puts the result into a piece: a post to the piece's own page, so that its checks hold.
+// calcUses offers to put the result into a piece. It posts to the piece's own page, which checks it.
 func calcUses(uses []CalcUse) g.Node {
 	if len(uses) == 0 {
 		return nil
@@ -274,7 +275,7 @@ func calcUses(uses []CalcUse) g.Node {
 	})))
 }
 
-// calcKit offers to reckon with what stands in the kit.
+// calcKit offers the measurements in the kit.
 func calcKit(kit [][2]string) g.Node {
 	if len(kit) == 0 {
 		return nil
@@ -284,7 +285,7 @@ func calcKit(kit [][2]string) g.Node {
 	})))
 }
 
-// calcOwn says whose push was used, and lets a job reckon with the visitor's own.
+// calcOwn says whose push was used, and offers the visitor's own to their jobs.
 func calcOwn(p *CalcPage) g.Node {
 	if len(p.Mine) > 0 && p.Result != nil {
 		return Folded("calc-own", labelOwnMeasure, true, h.Ul(g.Map(p.Mine, func(m CalcMine) g.Node {

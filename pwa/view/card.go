@@ -58,7 +58,7 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 	return count.PieceCount{}, false
 }
 
-// cardLarge draws what a hand needs: how far, the button, the steps, the cautions.
+// cardLarge draws what one needs at work: the progress, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return g.Group{
 		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
@@ -120,8 +120,8 @@ func doneBy(f Frame, j job.Job, key string) string {
 	return " by " + authorName(f.Role, readings[0].Author) + ", " + when(f, readings[0].Stamp)
 }
 
-// tallyOf reads who counted last on a card from the job's history, and what a tap takes back: the last of all that the
-// count is made of, be it an addition or a counting by eye.
+// tallyOf reads from the job's history who counted last on a card. Undo takes that back: an addition, or a count by
+// eye.
 func tallyOf(f Frame, j job.Job, c task.Card) Tally {
 	t := Tally{Entity: c.Key, Made: c.Made, Total: c.Count, Unit: c.Unit}
 	count, more := j.State.Tally(c.Key).Standing()
@@ -190,7 +190,7 @@ func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 	return g.Group{
 		g.If(!c.Done || c.TakenBy != "", whosePanel(f, c)),
 		cardNote(f, j, c),
-		workingOpen(f, c.Working),
+		showMaths(f, c.Working),
 		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", labelHistory),
 	}
 }

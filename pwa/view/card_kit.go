@@ -13,10 +13,10 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// reloadKey is the card on which what comes home again is ticked back into the car.
+// reloadKey is the key of the card for loading the car again.
 const reloadKey = "card/reload"
 
-// kitLines lists the lines of the pack list that come home again and went along, or were to.
+// kitLines lists the pack lines of things that go out and come home again.
 func kitLines(p plan.Plan) (lines []packing.Line) {
 	for _, bag := range p.Pack {
 		for _, line := range bag.Lines {
@@ -28,8 +28,8 @@ func kitLines(p plan.Plan) (lines []packing.Line) {
 	return lines
 }
 
-// cardKit draws what comes home again as rows to tick back into the car, on the one card that is about it: what is
-// there, by whom and when, and what is still missing.
+// cardKit draws the things that come home again, on the card for loading the car. Each has a tick, who ticked it and
+// when. What is missing stands above.
 func cardKit(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	lines := kitLines(p)
 	if c.Key != reloadKey || len(lines) == 0 {

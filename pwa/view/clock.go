@@ -76,10 +76,10 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))
 }
 
-// worthSaying is by how much the odds of the musts must be better than those of all to be told beside them.
+// worthSaying is how much better the must-haves' odds must be to be shown beside the odds of everything.
 const worthSaying = 0.05
 
-// clockMissing says what has to be filled in, and where; the simple check answers what it can meanwhile.
+// clockMissing says what to fill in, and where. Meanwhile the rough check answers what it can.
 func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 	return Panel(
 		"Missing",
@@ -97,7 +97,7 @@ func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 	)
 }
 
-// clockTime writes a minute of a clock as a time of day, with its day where that is not the doors'.
+// clockTime writes a minute of a clock as a time of day, with the day if that is not the event's.
 func clockTime(c *forecast.Forecast, minute int) string {
 	m := c.At(minute)
 	if m == "" {
@@ -268,7 +268,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 // decides reports whether a task on site often decides when all is done.
 func decides(t *forecast.Task) bool { return t.Place == task.Site && t.Critical >= 0.5 }
 
-// startWords say by when a card must begin, or when it is planned where only that can be said.
+// startWords says by when a card must begin, or else when it is planned.
 func startWords(c *forecast.Forecast, t *forecast.Task) string {
 	if t.StartBy == forecast.NoTime {
 		return "planned " + clockTime(c, t.Start)
@@ -295,9 +295,8 @@ func clockLine(f Frame, c task.Card) g.Node {
 	return Soft(strings.Join(facts, "; ") + ".")
 }
 
-// nextCard is [NextCard] by the clock: a card that the person has taken; else what the plan has for them, be it a hand
-// for somebody who took a card that needs two; else the free card that begins soonest, of those at a place that they go
-// to and while they are there.
+// nextCard is [NextCard] by the clock. It picks, in this order: a card that the person has taken; a card on which they
+// help somebody; a card that the plan gives them; the free card that begins soonest, at a place where they are then.
 func (f Frame) nextCard(p plan.Plan) (task.Card, bool) {
 	c, found := NextCard(p, f.who())
 	if found && c.TakenBy != "" || !f.Clock.Planned() {
@@ -334,7 +333,7 @@ func (f Frame) nextCard(p plan.Plan) (task.Card, bool) {
 	return ready[free], free != ""
 }
 
-// comesLater says when the plan first has something for the reader, if it has.
+// comesLater says when the reader's first planned card starts. It is empty if they have none.
 func (f Frame) comesLater() string {
 	if me := f.Clock.Number(f.Name); me >= 0 && f.Clock.Planned() {
 		if t, from := f.Clock.Of(me); t != nil && from > f.Clock.Now {

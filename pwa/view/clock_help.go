@@ -11,8 +11,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// helpParts draws what would help and what to leave out first, or the way to ask for it: it takes a while to work out.
-// What would help has prices, so that only the owner sees it.
+// helpParts draws what would help and what to leave out first. Both take a while to work out, so one has to ask. Only
+// the owner sees what would help, because it shows prices.
 func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
@@ -41,12 +41,12 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 	return g.Group{g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts)}
 }
 
-// looking says that something is being worked out beside.
+// looking says that something is being worked out in the background.
 func looking(what string) g.Node {
 	return h.P(h.Class("looking"), h.Role("status"), Icon("wait"), h.B(g.Text(what)))
 }
 
-// fixList draws the fixes, each with the odds after it and what it costs; a press changes the job.
+// fixList draws the fixes. Each has the odds after it, its cost, and a button that makes the change.
 func fixList(f Frame, p *ClockPage) g.Node {
 	again := g.Iff(p.Looking, func() g.Node { return looking("The job changed: looking again…") })
 	if len(p.Help.Fixes) == 0 {
@@ -104,7 +104,7 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 	)
 }
 
-// tookList draws how long things took against the table, with a press to make one's own rates of it.
+// tookList compares how long things took with the tables. Its button makes these times the owner's own rates.
 func tookList(f Frame, list []forecast.Comparison) g.Node {
 	fresh := false
 	return Panel("How long it took", "", h.Ul(h.Class("steps"), h.ID("took"),

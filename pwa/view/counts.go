@@ -72,7 +72,7 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 				Fact("Ties", number(pc.Ties))),
 			sections(f, pc.Sections),
 			pieceBalloons(f, pc.By),
-			workingOpen(f, pc.Working)))
+			showMaths(f, pc.Working)))
 }
 
 func sections(f Frame, list []count.Section) g.Node {
@@ -105,8 +105,8 @@ func sizedTo(f Frame, sizeIn int, toIn float64) string {
 	return ", sized to " + measure.FormatSmallLength(toIn*measure.MMPerInch, f.Units)
 }
 
-// workingOpen draws a working's steps where the figure is open already.
-func workingOpen(f Frame, lines []figures.Line) g.Node {
+// showMaths draws a [Working]. The owner can go on from it to their own numbers.
+func showMaths(f Frame, lines []figures.Line) g.Node {
 	own := ""
 	if f.Owns() {
 		own = f.at(address.Figures)

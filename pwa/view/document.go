@@ -61,14 +61,14 @@ func updateBar() g.Node {
 		Button(Plain, g.Attr("data-update"), g.Text("Update now")))
 }
 
-// lightSurface and darkSurface colour the browser's own bars as the page behind them.
+// The colours of the browser's own bars, which are those of the page behind them.
 const (
 	lightSurface = "#faf6f0"
 	darkSurface  = "#171513"
 	sunSurface   = "#ffffff"
 )
 
-// surfaceOf is the colour of the browser's own bars in a chosen look, or what it is without one.
+// surfaceOf returns the colour of the browser's own bars in a chosen look, or own if none is chosen.
 func surfaceOf(theme, own string) string {
 	switch theme {
 	case "light":

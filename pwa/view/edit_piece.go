@@ -22,7 +22,7 @@ type PiecePage struct {
 	Notes  []count.Note
 }
 
-// NewPiece lets pick what to build.
+// NewPiece draws the kinds of piece to pick from.
 func NewPiece(f Frame) g.Node {
 	return g.Group{
 		Heading("", "What do you build?"),
@@ -78,7 +78,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	}
 }
 
-// otherKinds lets a piece become another kind; what was typed stays where both have the field.
+// otherKinds offers a piece the other kinds. What was typed stays where both kinds have the field.
 func otherKinds(f Frame, p PiecePage) g.Node {
 	if p.ID == "" {
 		return nil

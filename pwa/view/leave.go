@@ -52,7 +52,7 @@ func (l Loss) words() string {
 	return what + " · " + untitled(l.Title)
 }
 
-// waits sums up what is not handed in: "3 ticks".
+// waits sums up what is not shared yet: "3 ticks".
 func (l Leaving) waits() string {
 	changes, ticks := 0, 0
 	for _, x := range l.Lost {

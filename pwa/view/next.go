@@ -62,7 +62,7 @@ func hello(f Frame) string {
 	return f.Name + ", next for you"
 }
 
-// helperFrame is the same frame for a reader of notes, who does not write them here.
+// helperFrame returns the frame of a helper. Nobody writes notes on this page.
 func helperFrame(f Frame) Frame {
 	f.Role = job.Helper
 	return f
