@@ -90,8 +90,8 @@ func calcWrong(alert string) g.Node {
 	return wrongBox(h.ID("calc-wrong"), h.P(g.Text(alert)))
 }
 
-// calcUnits asks for the units. It has an id, as every part of the form has: the field in use then stays where it is when
-// a message appears above it.
+// calcUnits asks for the units. Every part of the form has an id, so that the field in use stays where it is when a
+// message appears above it.
 func calcUnits(f Frame) g.Node {
 	return FieldGroup("calc-units", hiddenLegend("Units"), "",
 		Segments(
