@@ -22,7 +22,7 @@ func TestAccentsUntilHidden(t *testing.T) {
 	assert.Greater(t, c.Accents, 5)
 	shown := ""
 	for _, l := range c.Working {
-		if l.What == "Hidden of what is behind" {
+		if l.What == "Background hidden" {
 			shown = l.Result
 		}
 	}

@@ -41,7 +41,7 @@ func TestTripsAgreeWithTheBags(t *testing.T) {
 			assert.GreaterOrEqual(t, trips, airL/0.64/1600)
 			assert.LessOrEqual(t, trips, math.Ceil(bags/1600))
 			if trips > 1 {
-				assert.Contains(t, load.Steps[len(load.Steps)-1], "about "+strconv.Itoa(int(trips))+" trips")
+				assert.Contains(t, load.Steps[len(load.Steps)-1], "Plan "+strconv.Itoa(int(trips))+" trips")
 			}
 		})
 	}

@@ -40,7 +40,7 @@ func TestTheBenchTestSaysWhatTheBarDoes(t *testing.T) {
 		{"a garland alone", nil, "holds", "info", "under door ("},
 		{"a sign that shows", theSign(5000), "holds, but the dip shows", "warning", "Light sign (5 kg)"},
 		{"a sign too heavy", theSign(9000), "do not use", "warning", "shorten the span"},
-		{"a sign nobody weighed", theSign(0), "holds", "info", "Without Light sign, whose weight is not in the kit"},
+		{"a sign nobody weighed", theSign(0), "holds", "info", "Not counted: Light sign"},
 		{"stricter by one's own figure", []job.Change{job.Put("override/bar/visible", "value", 500)},
 			"holds, but the dip shows", "warning", "shows from 0.6 cm"},
 	} {

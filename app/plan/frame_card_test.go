@@ -28,8 +28,8 @@ func TestTheFrameCardSaysHowWideItWasTested(t *testing.T) {
 		want   string
 	}{
 		{"tested wider", 3200, "tested up to 3.2 m; set it no wider"},
-		{"tested narrower", 2000, "Careful: its top bar was tested up to 2 m only"},
-		{"never", 0, "Careful: its top bar was never tested"},
+		{"tested narrower", 2000, "Careful: the top bar is tested up to 2 m only"},
+		{"never", 0, "Careful: the top bar was never tested"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			all := cards(plan.Make(onFrame("garland", map[string]any{"length_mm": 3000}, row.tested)))
@@ -37,7 +37,7 @@ func TestTheFrameCardSaysHowWideItWasTested(t *testing.T) {
 			test, there := all["card/test/stand"]
 			assert.Equal(t, row.tested < 3000, there)
 			if there {
-				assert.Contains(t, strings.Join(test.Steps, "\n"), "dips by more than 6 cm", "a fiftieth of the span")
+				assert.Contains(t, strings.Join(test.Steps, "\n"), "dips more than 6 cm", "a fiftieth of the span")
 			}
 		})
 	}

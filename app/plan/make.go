@@ -9,13 +9,12 @@ import (
 	"garlandry/app/plan/transport"
 )
 
-// Make computes the whole plan of a job: its [Design] with its [Progress]. It never fails: whatever is missing or
-// contradictory becomes a note.
+// Make computes the whole plan of a job: its [Design] with its [Progress]. It never fails: a note says what is missing
+// or contradictory.
 func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 
-// Design computes what the job's design asks for: counts, pack list, cards, notes and figures, without anything that
-// was ticked, packed or counted. It depends only on the brief, palette, crew, kit, pieces, added lines, overrides and
-// choices, so it can be cached until one of these changes.
+// Design computes a job's counts, pack list, cards, notes and figures, without any progress. It depends only on the
+// brief, palette, crew, kit, pieces, added lines, overrides and choices, so it can be cached until one of them changes.
 func Design(j job.Job) Plan { return design(j, count.Kinds()) }
 
 func design(j job.Job, kinds []*count.Kind) Plan {
@@ -33,12 +32,12 @@ func design(j job.Job, kinds []*count.Kind) Plan {
 	return p
 }
 
-// CheckSizes reports the first piece of a job that is oversized, as a [*job.FieldError] naming it; nil if none is.
+// CheckSizes returns a [*job.FieldError] for the first oversized piece of a job, or nil.
 func CheckSizes(j job.Job) error {
 	for _, c := range Design(j).Pieces {
 		if why := c.Oversized(); why != "" {
 			return &job.FieldError{Path: "piece " + c.Piece.ID,
-				Message: c.Piece.Name + ": " + why + "; make it smaller, or several pieces of it"}
+				Message: c.Piece.Name + ": " + why + "; make it smaller or split it into several pieces"}
 		}
 	}
 	return nil

@@ -44,7 +44,7 @@ func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 			"colours": shares(weights...)})...))
 		said := ""
 		for _, step := range cards(p)["card/make/door"].Steps {
-			if _, rest, there := strings.Cut(step, "in turn along the base: "); there {
+			if _, rest, there := strings.Cut(step, "Mix them like this along the base: "); there {
 				said = rest
 			}
 		}

@@ -13,14 +13,14 @@ func noteRules() []func(*draft) {
 		outdoorNotes, allergyNotes, childrenNotes, powerNotes, carNotes, handsNotes}
 }
 
-// draft holds what notes are written from.
+// draft is the input of the note rules.
 type draft struct {
 	*rigging.Rig
 	transport transport.Plan
 	cards     []task.Card
 }
 
-// noteList runs the rules. Their notes follow those from counting.
+// noteList runs the rules and returns their notes after those from counting.
 func noteList(rig *rigging.Rig, car transport.Plan, cards []task.Card) []count.Note {
 	d := &draft{rig, car, cards}
 	for _, rule := range noteRules() {

@@ -6,15 +6,15 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// allergyNotes repeats what the brief says of allergy where it cannot be missed, or asks.
+// allergyNotes repeats what the brief says about allergy, or asks.
 func allergyNotes(d *draft) {
 	if !d.AnyBalloon() {
 		return
 	}
-	if said := strings.TrimSpace(d.Job.Brief.Allergy); said != "" {
-		d.Warn("", "Latex: "+phrase.Sentence(said)+" The décor is natural rubber latex; a notice for the door is on the "+
+	if allergy := strings.TrimSpace(d.Job.Brief.Allergy); allergy != "" {
+		d.Warn("", "Latex: "+phrase.Sentence(allergy)+" The décor is natural rubber latex; a notice for the door is on the "+
 			"pack list.")
 		return
 	}
-	d.Inform("", "Ask about latex allergy among guests and staff before you order: the décor is natural rubber latex.")
+	d.Inform("", "Before you order, ask whether guests or staff are allergic to latex: the décor is natural rubber latex.")
 }

@@ -6,14 +6,10 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// childrenNotes repeats what the brief says of children.
+// childrenNotes repeats what the brief says about children.
 func childrenNotes(d *draft) {
-	if said := strings.TrimSpace(d.Job.Brief.Children); said != "" && d.AnyBalloon() {
-		d.Warn(
-			"",
-			"Children: "+phrase.Sentence(
-				said,
-			)+" Under eight they can choke on empty or burst balloons: keep balloons out of reach and pick pieces up at once.",
-		)
+	if children := strings.TrimSpace(d.Job.Brief.Children); children != "" && d.AnyBalloon() {
+		d.Warn("", "Children: "+phrase.Sentence(children)+" Children under eight can choke on empty or burst balloons: "+
+			"keep balloons out of reach and pick up pieces at once.")
 	}
 }

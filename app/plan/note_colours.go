@@ -6,21 +6,14 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// colourNotes says where no colour was chosen, or one that was chosen has left the palette.
+// colourNotes says where no colour is chosen and where a chosen one has left the palette.
 func colourNotes(d *draft) {
 	for _, c := range d.Pieces {
 		p := c.Piece
 		for _, s := range append(append([]job.Share{}, p.Colours...), p.AccentShares...) {
 			if _, known := d.Job.Colour(s.Colour); !known {
-				d.Warn(
-					p.ID,
-					p.Name+": "+phrase.Field(
-						d.Job,
-						"colour/"+s.Colour,
-						"name",
-						s.Colour,
-					)+" is no longer in the palette; the other colours take its share.",
-				)
+				gone := phrase.Field(d.Job, "colour/"+s.Colour, "name", s.Colour)
+				d.Warn(p.ID, p.Name+": "+gone+" is no longer in the palette; the other colours take its share.")
 			}
 		}
 		for _, b := range c.By {
@@ -32,7 +25,7 @@ func colourNotes(d *draft) {
 	}
 	for _, colour := range d.Job.Colours {
 		if len(colour.Sizes) == 0 {
-			d.Warn("", colour.Name+" has no sizes yet: add those it comes in.")
+			d.Warn("", colour.Name+" has no sizes yet: add the sizes it comes in.")
 		}
 	}
 }

@@ -2,7 +2,7 @@ package plan
 
 import "garlandry/calc/rig"
 
-// dipNotes says what each bench-tested bar does under its load.
+// dipNotes says how far each bench-tested bar dips under its load.
 func dipNotes(d *draft) {
 	for _, k := range d.Frames {
 		s, known := d.Sag(k)

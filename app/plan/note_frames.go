@@ -1,6 +1,6 @@
 package plan
 
-// frameNotes says where a piece stands on a frame that is not in the kit.
+// frameNotes warns about pieces whose frame is not in the kit.
 func frameNotes(d *draft) {
 	for _, c := range d.Pieces {
 		p := c.Piece

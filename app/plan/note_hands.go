@@ -5,10 +5,10 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// handsNotes says where the crew is smaller than the work needs, or not named.
+// handsNotes says when nobody is in the crew, or too few for a card.
 func handsNotes(d *draft) {
 	if len(d.Job.Crew) == 0 && len(d.Pieces) > 0 {
-		d.Inform("", "No crew is named: times are for one practised person.")
+		d.Inform("", "No crew yet: times are for one practised person.")
 	}
 	if len(d.Site) > 1 {
 		return
@@ -17,7 +17,7 @@ func handsNotes(d *draft) {
 		if c.Place == task.Site && c.HandsMin > 1 {
 			d.Warn(c.Piece,
 				"“"+c.Title+"” needs "+phrase.Count(c.HandsMin, "person", "people")+
-					" at once, and there is one. Ask somebody in for it.")
+					" at once, and you have one. Ask somebody to help.")
 			return
 		}
 	}

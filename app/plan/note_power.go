@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// powerNotes says what no power means for balloons filled on site.
+// powerNotes says how many balloons are filled by hand because there is no power.
 func powerNotes(d *draft) {
 	if d.Job.Brief.Power != "none" {
 		return
@@ -17,12 +17,7 @@ func powerNotes(d *draft) {
 		return 0
 	})
 	if n > 0 {
-		d.Warn(
-			"",
-			"There is no power at the venue, and "+phrase.Count(
-				n,
-				"balloon",
-			)+" are filled there by hand pump. Build at home what the car takes.",
-		)
+		d.Warn("", "No power at the venue: "+phrase.Count(n, "balloon")+
+			" to fill by hand pump. Make at home what fits into the car.")
 	}
 }

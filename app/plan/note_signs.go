@@ -5,14 +5,12 @@ import (
 	"garlandry/app/plan/rigging"
 )
 
-// signNotes asks of each sign whether anybody can be under it.
+// signNotes asks for each sign whether anybody can be under it.
 func signNotes(d *draft) {
 	for _, k := range d.Signs() {
 		options := rigging.OverheadOptions()
-		d.Note(
-			count.Note{Key: rigging.OverheadKey(k), Kind: "warning",
-				Text: "Say whether anybody can stand, sit or walk under " + k.Name + ". " + d.LineHolds(k), Options: options,
-				Picked: d.Picked(rigging.OverheadKey(k), options)},
-		)
+		d.Note(count.Note{Key: rigging.OverheadKey(k), Kind: "warning",
+			Text: "Can anybody stand, sit or walk under " + k.Name + "? " + d.LineHolds(k), Options: options,
+			Picked: d.Picked(rigging.OverheadKey(k), options)})
 	}
 }

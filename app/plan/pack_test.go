@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +11,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
+	"garlandry/app/plan/packing"
 	"garlandry/calc/stock"
 )
 
@@ -52,10 +54,10 @@ func packRows() []packRow {
 		},
 		{"on a frame outdoors", append(frame, job.Put("brief", "place", "outdoors")),
 			map[string]int{"pack/tool/foot-weights": 6}},
-		{"a frame nothing stands on",
+		{"a frame that carries nothing",
 			[]job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand")},
 			map[string]int{"pack/kit/stand": 0}},
-		{"hooks where they may be stuck", []job.Change{job.Put("brief", "fixing", "removable")},
+		{"hooks where the venue allows them", []job.Change{job.Put("brief", "fixing", "removable")},
 			map[string]int{"pack/supply/hooks": 5}},
 		{"helium", helium,
 			map[string]int{"pack/helium/weights": 3, "pack/helium/ribbon": 18, "pack/helium/cylinder": 1, "pack/tool/table": 1}},
@@ -88,6 +90,46 @@ func TestPackRules(t *testing.T) {
 					assert.NotEmpty(t, line.Reason, key)
 				}
 			}
+		})
+	}
+}
+
+func TestKitComesHome(t *testing.T) {
+	var lines []packing.Line
+	for _, row := range packRows() {
+		for _, line := range packLines(plan.Make(garland(3048, row.more...))) {
+			lines = append(lines, line)
+		}
+	}
+	for _, row := range []struct {
+		name, keys string
+		home       bool
+	}{
+		{"the step ladder", "pack/tool/ladder", true},
+		{"tools", "pack/tool/", true},
+		{"safety gear", "pack/safety/", true},
+		{"the owner's kit", "pack/kit/", true},
+		{"helium cylinders", "pack/helium/cylinder", true},
+		{"balloon weights", "pack/helium/weights", true},
+		{"ribbon is used up", "pack/helium/ribbon", false},
+		{"balloons are used up", "pack/latex/", false},
+		{"supplies are used up", "pack/supply/", false},
+		{"papers stay", "pack/paper/", false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			seen := false
+			for _, line := range lines {
+				if !strings.HasPrefix(line.Key, row.keys) {
+					continue
+				}
+				seen = true
+				want := 0
+				if row.home {
+					want = line.Need
+				}
+				assert.Equal(t, want, line.Out(), line.Key)
+			}
+			assert.True(t, seen, "nothing of this is packed")
 		})
 	}
 }

@@ -1,5 +1,5 @@
-// Package plan computes what a job needs: counts, pack list, cards, notes and the window. Each line has a stable key
-// that names the thing, so progress survives a change of design. Start at [Make].
+// Package plan computes what a job needs: counts, pack list, cards, notes and the window. Each line has a stable key,
+// so progress survives a change of design. Start at [Make].
 //
 // Its parts build on each other in this order: phrase, figures, count, rigging, transport, packing, task. All of them
 // are pure: no clock, no storage, no randomness.
@@ -29,7 +29,7 @@ type Plan struct {
 // BuiltOnSite names the pieces planned for home that the car does not take, so they must be built on site.
 func (p *Plan) BuiltOnSite() []string { return p.builtOnSite }
 
-// Figure is the value of a figure that the plan used; 0 for any other key.
+// Figure returns the value of a figure that the plan used; 0 for any other key.
 func (p *Plan) Figure(key string) float64 {
 	for i := range p.Figures {
 		if p.Figures[i].Key == key {

@@ -162,7 +162,7 @@ func TestWhatTheBriefSaysEndsInAFullStop(t *testing.T) {
 	}
 	for said, want := range map[string]string{"Story hour from two": "Story hour from two. ", "Many!": "Many! ",
 		"None known. ": "None known. "} {
-		assert.Contains(t, notes(said), "Children: "+want+"Under eight")
+		assert.Contains(t, notes(said), "Children: "+want+"Children under eight")
 		assert.Contains(t, notes(said), "Latex: "+want+"The décor")
 	}
 }
@@ -191,7 +191,7 @@ func TestTheWindow(t *testing.T) {
 	assert.Equal(t, "fits", alone.Verdict)
 	assert.Equal(t, alone.Sentence, alone.Reason+" It fits.", "the verdict stands once, above the reason")
 	assert.Equal(t, 600.0, alone.Minutes)
-	assert.Equal(t, alone.Work, alone.Needs, "one pair of hands")
+	assert.Equal(t, alone.Work, alone.Needs, "one person")
 	assert.Equal(t, "short", window(at("2027-05-08T08:20")...).Verdict)
 	assert.Equal(t, "unknown", window(at("2027-05-08T07:00")...).Verdict, "doors before in")
 

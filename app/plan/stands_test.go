@@ -85,7 +85,7 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 func TestAStaleTickSaysWhatItStoodFor(t *testing.T) {
 	then := plan.Make(garland(3048))
 	now := plan.Make(garland(3048, tickedThen("card/shop", job.Put("piece/door", "length_mm", 4572))...))
-	want := "Was done for " + figureOf(then) + " balloons, now " + figureOf(now) + " are needed: " +
+	want := "Done for " + figureOf(then) + " balloons, but " + figureOf(now) + " are needed now: " +
 		moreOf(then, now) + " more Coral 11-inch."
 	assert.Equal(t, want, cards(now)["card/shop"].Stood)
 	assert.Empty(t, task.Stands(then.Pack, "card/look"), "it stands for itself")
@@ -95,7 +95,7 @@ func TestAStaleTickSaysWhatItStoodFor(t *testing.T) {
 	}
 }
 
-// A list too long to be written down is not, so that the tick at least is taken.
+// The tick itself must be stored even if the list is too long.
 func TestALongListIsNotWrittenDown(t *testing.T) {
 	p := plan.Plan{Pack: []packing.Bag{{}}}
 	for range 2000 {

@@ -9,8 +9,8 @@ import (
 // tightShare is the share of the window above which the work is called tight. From memory, no source.
 const tightShare = 0.8
 
-// window compares the work on site, shared by the hands that are there, with the time from being let in to the doors.
-// It ignores what must wait for what.
+// window compares the work on site, shared by the people there, with the time from access to doors. It ignores which
+// card waits for which.
 func window(j job.Job, cards []task.Card) Window {
 	w := Window{Hands: 1}
 	left := 0.0
@@ -67,50 +67,49 @@ func verdict(w Window) (verdict, reason, sentence string) {
 	work := measure.FormatMinutes(w.Work)
 	switch {
 	case !w.Known:
-		reason = "Set when you are let in and when the doors open to see if it fits."
+		reason = "Set access and doors to see if it fits."
 		if w.Work > 0 {
-			reason = work + " of work on site for one pair of hands. " + reason
+			reason = work + " of work on site for one person. " + reason
 		}
 		return "unknown", reason, reason
 	case !(w.Hands > 0) && w.Work > 0:
-		reason = "Nobody of the crew is there between being let in and the doors, and there are " + work + " of work."
+		reason = "Nobody is there between access and doors, and there is " + work + " of work."
 		return "short", reason, reason
 	}
-	words := work + " of work on site over " + handsWords(w.Hands) + " takes " + measure.FormatMinutes(
-		w.Needs,
-	) + "; you have " + measure.FormatMinutes(w.Minutes) + "."
+	words := work + " of work on site takes " + people(w.Hands) + " " + measure.FormatMinutes(w.Needs) +
+		"; you have " + measure.FormatMinutes(w.Minutes) + "."
 	switch {
 	case w.Needs <= float64(tightShare*w.Minutes):
 		return "fits", words, words + " It fits."
 	case w.Needs <= w.Minutes:
-		return "tight", words + " One delay and the last pieces are not done.", words +
-			" It is tight: one delay and the last pieces are not done."
+		return "tight", words + " One delay, and the last pieces won't be done.", words +
+			" It is tight: one delay, and the last pieces won't be done."
 	}
-	return "short", words + " Bring more hands, make more at home, or leave a piece out.", words +
-		" It does not fit: bring more hands, make more at home, or leave a piece out."
+	return "short", words + " Bring more people, make more at home, or leave a piece out.", words +
+		" It does not fit: bring more people, make more at home, or leave a piece out."
 }
 
-// handsWords writes a mean number of hands.
-func handsWords(hands float64) string {
-	text := measure.FormatNumber(hands, 1)
+// people writes a mean number of people.
+func people(n float64) string {
+	text := measure.FormatNumber(n, 1)
 	if text == "1" {
-		return "one pair of hands"
+		return "one person"
 	}
-	return text + " pairs of hands"
+	return text + " people"
 }
 
 // Window is the simple check of work against time.
 type Window struct {
-	Known    bool    // in and doors are both set
-	Minutes  float64 // from let in to doors
+	Known    bool    // access and doors are both set
+	Minutes  float64 // from access to doors
 	Work     float64 // person-minutes on site
-	Hands    float64 // mean number of hands in the window
-	Needs    float64 // minutes the site work takes with these hands
-	Left     float64 // minutes of site work still to do with these hands
+	Hands    float64 // mean number of people in the window
+	Needs    float64 // minutes the site work takes them
+	Left     float64 // minutes the rest of it takes them
 	Home     float64 // person-minutes at home and loading
 	HomeLeft float64
 	Verdict  string // fits, tight, short, unknown
-	Reason   string // below the verdict
+	Reason   string // shown below the verdict
 	Sentence string // both in one
 	TakeDown float64
 }

@@ -68,18 +68,18 @@ func TestATickSaysWhatItStandsFor(t *testing.T) {
 	require.Len(t, reply.Writes, 1)
 	w.write(job.Author{Role: job.Helper, Name: "Ines"}, reply.Writes[0])
 	v.visit("/jobs/" + id + "/cards/shop")
-	require.NotContains(t, v.doc.Text(), "Was done for")
+	require.NotContains(t, v.doc.Text(), "Done for ")
 	w.write(job.Author{Role: job.Owner},
 		page.Write{Job: id, Changes: []job.Change{job.Put("piece/garland", "length_mm", 6400)}})
 	for _, at := range []string{"/cards", "/cards/shop"} {
 		v.visit("/jobs/" + id + at)
-		assert.Contains(t, v.doc.Text(), "Was done for ", at)
-		assert.Contains(t, v.doc.Text(), "are needed: ", at)
+		assert.Contains(t, v.doc.Text(), "Done for ", at)
+		assert.Contains(t, v.doc.Text(), "are needed now: ", at)
 	}
 	v.visit("/jobs/" + id + "/history?e=card/shop")
 	assert.NotContains(t, v.doc.Text(), "pack/latex", "that goes with the tick")
 	assert.NotContains(t, v.doc.Text(), "Changed")
 	v.post("/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
 	v.visit("/jobs/" + id + "/cards/shop")
-	assert.NotContains(t, v.doc.Text(), "Was done for")
+	assert.NotContains(t, v.doc.Text(), "Done for ")
 }

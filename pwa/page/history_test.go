@@ -89,7 +89,7 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	all := strings.Join(lines(v)[:4], "\n")
 	assert.Contains(t, all, "Changed: Load the car | Note on the card: Mind the lamp | Dora")
 	assert.Contains(t, all, "Changed: Load the car | Minutes: 25 | Dora")
-	assert.Contains(t, all, "Changed: A base is tied to its frame every | Your own: 3 ft | Dora")
+	assert.Contains(t, all, "Changed: Distance between ties to the frame | Your own: 3 ft | Dora")
 	assert.Regexp(t, `Decided: .* does not come in .*-inch, wanted for .* \| `+regexp.QuoteMeta(picked.Label)+` \| Dora`,
 		all)
 	v.submit(".history form", nil)

@@ -103,7 +103,7 @@ func TestFiguresSpeakTheUnitsOfTheJob(t *testing.T) {
 	assert.Equal(t, "3 ft", v.doc.Find(`[name="`+key+`"]`).AttrOr("value", ""))
 	v.submit(`form:has([name="`+key+`"])`, form.Values{key: {"1 in"}})
 	assert.Equal(t, 422, v.reply.Status)
-	assert.Contains(t, v.doc.Find(".wronglist").Text(), "A base is tied to its frame every must be from 2 in to")
+	assert.Contains(t, v.doc.Find(".wronglist").Text(), "Distance between ties to the frame must be from 2 in to")
 }
 
 func TestCardChangedByALead(t *testing.T) {

@@ -8,15 +8,15 @@ import (
 	"garlandry/calc/measure"
 )
 
-// mostAccents is what a piece may have, as when they are typed.
+// mostAccents is the most accents a piece may have, the same as the form's limit.
 const mostAccents = 2000
 
 // scattered is the source of what accents hide, see [cluster.Accents].
 var scattered = figures.Source{Text: "what is seen from the front in the model of the base; discs scattered at random",
 	Mark: figures.FromMemory}
 
-// accents adds the small clusters on top: as many as were typed, else, on a garland or hoop, as many as
-// hide what was wished, else one for every two feet.
+// accents adds the small clusters on top: the typed number, else, on a garland or hoop, as many as hide the wanted share
+// of the background, else one for every two feet.
 func (d *Draft) accents(c *Counted) {
 	p := c.Piece
 	n, how, source := p.Accents, "typed", figures.Source{Text: "your own count", Mark: figures.Measured}
@@ -25,9 +25,9 @@ func (d *Draft) accents(c *Counted) {
 		if c.Joined && c.Kind.AccentsBySpacing {
 			every := d.Figures.Row("accents/spacing")
 			n, how, source = figures.RoundUp(c.LengthMM/every.Value), "one for every "+d.Length(every.Value), every.Source
-			if wished := p.AccentCoverPct; wished > 0 {
-				n = min(cluster.Accents(c.LengthMM, c.Recipe, p.AccentRecipe, d.Push, wished/100).Accents, mostAccents)
-				how, source = "until "+measure.FormatPercent(wished)+" of what is behind is hidden", scattered
+			if wanted := p.AccentCoverPct; wanted > 0 {
+				n = min(cluster.Accents(c.LengthMM, c.Recipe, p.AccentRecipe, d.Push, wanted/100).Accents, mostAccents)
+				how, source = "until "+measure.FormatPercent(wanted)+" of the background is hidden", scattered
 			}
 		}
 	}
@@ -48,7 +48,7 @@ func (d *Draft) accents(c *Counted) {
 	c.Ties += ties
 	if c.Joined && !c.Kind.Covers {
 		cover := cluster.AccentsCover(c.LengthMM, c.Recipe, p.AccentRecipe, d.Push, n)
-		c.line("Hidden of what is behind",
+		c.line("Background hidden",
 			measure.FormatPercent(100*cover.Before)+" by the base, the rest by accents scattered over it",
 			measure.FormatPercent(100*cover.After), scattered)
 	}
@@ -57,7 +57,7 @@ func (d *Draft) accents(c *Counted) {
 		tie.Source)
 }
 
-// ableFor is the shares of the colours that can be had in every size of the recipe; all of them if none can.
+// ableFor returns the shares of the colours that come in every size of the recipe; all shares if none does.
 func (d *Draft) ableFor(recipe cluster.Recipe, shares []job.Share) []job.Share {
 	var able []job.Share
 	for _, s := range shares {

@@ -1,8 +1,8 @@
 package count
 
-// Note is something the plan decided, asks or warns of.
+// Note is a decision, a question or a warning of the plan.
 type Note struct {
-	Key     string // choice key: the decision is entity "choice/"+Key field "pick"; "" if there is nothing to decide
+	Key     string // choice key: the answer is entity "choice/"+Key field "pick"; "" if there is no question
 	Kind    string // substitute, warning, info
 	Piece   string
 	Text    string
@@ -10,13 +10,15 @@ type Note struct {
 	Picked  string
 }
 
-// Option is one way to decide a note.
+// Option is one answer to a note.
 type Option struct{ Value, Label string }
 
+// Warn adds a warning about a piece; "" is the whole job.
 func (d *Draft) Warn(piece, text string) {
 	d.Note(Note{Kind: "warning", Piece: piece, Text: text})
 }
 
+// Inform adds a note about a piece; "" is the whole job.
 func (d *Draft) Inform(piece, text string) {
 	d.Note(Note{Kind: "info", Piece: piece, Text: text})
 }
@@ -24,7 +26,7 @@ func (d *Draft) Inform(piece, text string) {
 // Note adds a note to the plan.
 func (d *Draft) Note(n Note) { d.Notes = append(d.Notes, n) }
 
-// Picked is the user's decision, if it is among the options.
+// Picked returns the user's answer if it is among the options, else "".
 func (d *Draft) Picked(key string, options []Option) string {
 	for _, o := range options {
 		if d.Job.Choices[key] == o.Value {

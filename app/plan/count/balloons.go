@@ -37,8 +37,8 @@ func (d *Draft) gather() {
 	})
 }
 
-// FailPct is the share of a size and colour that breaks: the brief's own figure, or the crew's by the table plus what
-// the place, the floor, the finish and the size add.
+// FailPct returns the percentage of a size and colour that breaks: the brief's own figure, or the crew's plus what the
+// place, the floor, the finish and the size add.
 func (d *Draft) FailPct(sizeIn int, colour job.Colour) float64 {
 	if own := d.Job.Brief.SparePct; own != nil {
 		return *own
@@ -59,11 +59,11 @@ func (d *Draft) FailPct(sizeIn int, colour job.Colour) float64 {
 	return pct
 }
 
-// usualSurePct is how sure the spares are made when the brief does not say.
+// usualSurePct is the chance of enough balloons when the brief does not say.
 const usualSurePct = 99
 
-// WithSpares is how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is taken in several
-// goes, each as sure as asked.
+// WithSpares returns how many to buy so that enough survive, see [stock.Spares]. A need beyond its limit is split into
+// parts, each as sure as asked.
 func (d *Draft) WithSpares(need int, failPct float64) int {
 	sure := d.Job.Brief.SurePct
 	if !(sure > 0) || sure > stock.LargestSurePct {
@@ -93,7 +93,7 @@ type BalloonLine struct {
 	Pieces []PieceShare
 }
 
-// PieceShare is how many of a line one piece takes.
+// PieceShare is the part of a line that one piece takes.
 type PieceShare struct {
 	Piece job.Piece
 	ToIn  float64

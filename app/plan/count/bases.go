@@ -10,8 +10,8 @@ import (
 	"garlandry/calc/outline"
 )
 
-// bases fills the piece with so many equal bases of the length: clusters and balloons by colour. An upright one is
-// counted in layers from its foot, as in the column and wall calculators.
+// bases fills the piece with equal bases of the length: clusters and balloons by colour. An upright base counts in
+// layers from its foot, as in the column and wall calculators.
 func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	p := c.Piece
 	c.LengthMM = float64(lengthMM * float64(bases))
@@ -26,9 +26,8 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	if upright {
 		thick := widestMM(groups)
 		each = layersFor(lengthMM, pitch, thick)
-		how = "the first is " + d.SmallMM(thick) + " high, each further one adds " + d.SmallMM(
-			pitch,
-		) + ", up to " + d.Length(lengthMM)
+		how = "the first is " + d.SmallMM(thick) + " high, each further one adds " + d.SmallMM(pitch) + ", up to " +
+			d.Length(lengthMM)
 	} else {
 		each = d.clustersAlong(lengthMM, pitch, groups)
 		how = d.Length(lengthMM) + " at one every " + d.SmallMM(pitch)
@@ -36,14 +35,14 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	c.Clusters = each * bases
 	c.line("Clusters", how, phrase.Count(each, "cluster"), pitchSource(d.Push))
 	if bases > 1 {
-		c.line("All of it", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
+		c.line("Total", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
 			figures.Arithmetic())
 	}
 	d.fill(c, groups, c.Clusters, false)
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 }
 
-// meanPitchMM is the pitch of a base in which groups of clusters alternate.
+// meanPitchMM returns the pitch of a base in which groups of clusters alternate.
 func (d *Draft) meanPitchMM(groups []group) float64 {
 	sum, weight := 0.0, 0.0
 	for _, g := range groups {
@@ -104,7 +103,8 @@ func (c *Counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
 	*list = append(*list, part{n, sizeIn, toIn})
 }
 
-// sections cuts each base into lengths that the car takes and two can carry; built on site it is left whole.
+// sections cuts each base into lengths that fit into the car and that two people can carry. A base built on site stays
+// whole.
 func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 || bases < 1 {
 		return
@@ -136,23 +136,23 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 	c.Fix = Batch{len(c.Sections), "section", "sections"}
 }
 
-// longestSection is how long a base may be carried, and what sets it.
+// longestSection returns the longest base that can be carried, and what limits it.
 func (d *Draft) longestSection() (mm float64, why string, source figures.Source) {
 	row := d.Figures.Row("section/car")
-	car, why, source := row.Value, "the longest that a car takes", row.Source
+	car, why, source := row.Value, "the longest a car takes", row.Source
 	for _, k := range d.Job.Kit {
 		if k.Kind == "car" && k.LongestMM > 0 && (source.Mark != figures.Measured || k.LongestMM > car) {
-			car, why, source = k.LongestMM, "the longest that "+k.Name+" takes",
+			car, why, source = k.LongestMM, "the longest "+k.Name+" takes",
 				figures.Source{Text: "your kit", Mark: figures.Measured}
 		}
 	}
 	if carry := d.Figures.Row("section/carry"); carry.Value < car {
-		return carry.Value, "the longest that two carry through a door", carry.Source
+		return carry.Value, "the longest two people carry through a door", carry.Source
 	}
 	return car, why, source
 }
 
-// joinTies adds the 260s that hold a base together and to what carries it.
+// joinTies adds the 260s that hold a base together and to its frame.
 func (d *Draft) joinTies(c *Counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 {
 		return

@@ -9,15 +9,15 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// group is clusters of a piece that are built by one recipe.
+// group is the clusters of a piece that share a recipe.
 type group struct {
 	recipe    cluster.Recipe
 	colours   []job.Colour
 	weights   []float64
 	weight    float64 // of all its colours
-	lacking   bool    // a substitute for one colour that lacks a size
+	lacking   bool    // it replaces clusters of one colour that lacks a size
 	closesPct float64
-	without   map[int]map[string]bool // size, then colour: left to the other colours of the group
+	without   map[int]map[string]bool // by size, then colour: the other colours take these
 }
 
 func (g group) coloursFor(sizeIn int) []job.Colour {
@@ -40,24 +40,24 @@ func (g group) weightsFor(sizeIn int) []float64 {
 	return list
 }
 
-// What may be decided where a colour lacks a size.
+// The answers where a colour lacks a size.
 const (
 	pickSubstitute = "accept" // clusters of that colour are built from another size
 	pickOthers     = "others" // other colours of the piece take the size
 	pickKeep       = "keep"   // the size will be found after all
 )
 
-// blend sorts a piece's colours into groups that share a recipe. Colours that can be had in every size make one group,
-// their balloons mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it can be had
-// in; or, if the user decides so, leaves the size to the others or keeps the recipe.
+// blend sorts a piece's colours into groups that share a recipe. Colours that come in every size make one group and are
+// mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it comes in. The user may
+// instead give the size to the other colours or keep the recipe.
 func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
 	main := group{recipe: recipe, without: map[int]map[string]bool{}}
 	var own []group
 	colours := d.palette(shares)
 	for _, w := range colours {
-		stand, ok := d.substitute(c, recipe, w, colours, accent, &main)
+		substitute, ok := d.substitute(c, recipe, w, colours, accent, &main)
 		if ok {
-			own = append(own, stand)
+			own = append(own, substitute)
 			continue
 		}
 		main.colours = append(main.colours, w.Colour)
@@ -70,8 +70,8 @@ func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, acc
 	return own
 }
 
-// substitute decides how a colour that lacks sizes of the recipe is built; the second result is true if it gets
-// clusters of its own.
+// substitute decides how to build a colour that lacks sizes of the recipe. It reports true if the colour gets clusters of
+// its own.
 func (d *Draft) substitute(
 	c *Counted,
 	recipe cluster.Recipe,
@@ -80,7 +80,7 @@ func (d *Draft) substitute(
 	accent bool,
 	main *group,
 ) (group, bool) {
-	stand := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight},
+	own := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight},
 		weight: w.weight, lacking: true, closesPct: 100}
 	changed := false
 	for _, part := range recipe {
@@ -88,11 +88,11 @@ func (d *Draft) substitute(
 			continue
 		}
 		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
-		l.next, l.match = d.nearest(stand.recipe, part.SizeIn, w.Colour)
+		l.next, l.match = d.nearest(own.recipe, part.SizeIn, w.Colour)
 		switch d.decide(c, l) {
 		case pickSubstitute:
-			stand.recipe, changed = l.next, true
-			stand.closesPct = min(stand.closesPct, l.match.ClosesPct)
+			own.recipe, changed = l.next, true
+			own.closesPct = min(own.closesPct, l.match.ClosesPct)
 		case pickOthers:
 			if main.without[part.SizeIn] == nil {
 				main.without[part.SizeIn] = map[string]bool{}
@@ -100,10 +100,10 @@ func (d *Draft) substitute(
 			main.without[part.SizeIn][w.ID] = true
 		}
 	}
-	return stand, changed
+	return own, changed
 }
 
-// anyHas reports whether some colour can be had in the size.
+// anyHas reports whether any colour comes in the size.
 func anyHas(all []weighted, sizeIn int) bool {
 	for _, w := range all {
 		if w.Has(sizeIn) {
@@ -113,7 +113,7 @@ func anyHas(all []weighted, sizeIn int) bool {
 	return false
 }
 
-// lack is a colour that cannot be had in a size, with what could replace it.
+// lack is a colour that does not come in a size, with what could replace it.
 type lack struct {
 	colour job.Colour
 	sizeIn int
@@ -123,7 +123,7 @@ type lack struct {
 	accent bool
 }
 
-// nearest tries every size the colour can be had in and keeps the recipe whose ball comes nearest to the one wished.
+// nearest tries every size the colour comes in and returns the recipe whose cluster is nearest in size.
 func (d *Draft) nearest(
 	recipe cluster.Recipe,
 	lackingIn int,
@@ -134,7 +134,7 @@ func (d *Draft) nearest(
 		with := cluster.Part{Duplets: 1, SizeIn: size, ToIn: d.usualToIn(recipe, size)}
 		tried, m, err := cluster.Substitute(recipe, lackingIn, with, most)
 		if err != nil {
-			continue // this size cannot be built with what is kept: another may
+			continue // no recipe with this size; try the next
 		}
 		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
 			best, match = tried, m
@@ -143,7 +143,7 @@ func (d *Draft) nearest(
 	return best, match
 }
 
-// usualToIn is what a size is inflated to: as in the recipe if it has the size, else its usual fill.
+// usualToIn returns what to inflate a size to: as in the recipe if it has the size, else the usual fill.
 func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 	for _, part := range recipe {
 		if part.SizeIn == sizeIn {
@@ -153,8 +153,8 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 	return decorToIn(sizeIn)
 }
 
-// decide writes the note about a colour that lacks a size and gives what was picked, or what the plan does until the
-// user decides: a substitute in a base, the other colours in accents.
+// decide adds the note about a colour that lacks a size. It returns the user's answer, or what the plan does until there
+// is one: a substitute in a base, the other colours in accents.
 func (d *Draft) decide(c *Counted, l lack) string {
 	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
 	if l.accent {
@@ -187,7 +187,7 @@ func (d *Draft) decide(c *Counted, l lack) string {
 	return pick
 }
 
-// dupletWords says a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".
+// dupletWords writes a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".
 func dupletWords(r cluster.Recipe) string {
 	words := ""
 	for i, part := range r {
@@ -201,7 +201,7 @@ func dupletWords(r cluster.Recipe) string {
 	return words
 }
 
-// sizeBeside compares the ball of a substitute with the one wished for.
+// sizeBeside compares the size of a substitute cluster with the one it replaces.
 func sizeBeside(m cluster.Match) string {
 	switch ratio := m.BallMM / m.TargetMM; {
 	case ratio < 0.9:

@@ -5,7 +5,8 @@ import (
 	"garlandry/calc/latex"
 )
 
-// BulkL is the room that a piece's balloons take in bags, litres: their volume over how densely loose clusters lie.
+// BulkL returns the litres that a piece's balloons take in bags: their volume over the packing density of loose
+// clusters.
 func (d *Draft) BulkL(c *Counted) float64 {
 	volume := 0.0
 	for _, b := range c.By {
@@ -14,7 +15,7 @@ func (d *Draft) BulkL(c *Counted) float64 {
 	return volume / d.Figures.Get("car/packing")
 }
 
-// BaseMM is the length of base in all pieces.
+// BaseMM returns the length of base in all pieces.
 func (d *Draft) BaseMM() float64 {
 	sum := 0.0
 	for _, c := range d.Pieces {
@@ -23,7 +24,7 @@ func (d *Draft) BaseMM() float64 {
 	return sum
 }
 
-// HeliumL is the helium in all floating balloons, litres.
+// HeliumL returns the litres of helium in all floating balloons.
 func (d *Draft) HeliumL() float64 {
 	volume := 0.0
 	for _, c := range d.Pieces {
@@ -36,7 +37,7 @@ func (d *Draft) HeliumL() float64 {
 	return volume
 }
 
-// Floating is how many balloons are filled with helium.
+// Floating returns how many balloons are filled with helium.
 func (d *Draft) Floating() int {
 	return d.Sum(func(c *Counted) int {
 		if c.Helium {
@@ -46,7 +47,7 @@ func (d *Draft) Floating() int {
 	})
 }
 
-// BallastG is the weight that holds one bunch of the piece down, grams; 0 if nothing in it floats.
+// BallastG returns the grams that hold one bunch of the piece down; 0 if nothing in it floats.
 func (d *Draft) BallastG(c *Counted) float64 {
 	sum := 0.0
 	for _, b := range c.By {
@@ -60,7 +61,7 @@ func (d *Draft) BallastG(c *Counted) float64 {
 	return sum / float64(c.Make.Count)
 }
 
-// Lift is what one helium balloon does at the venue; false if the tables do not know it.
+// Lift returns how one helium balloon floats at the venue. It reports false for a size that is not in the tables.
 func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	size, known := d.size(sizeIn)
 	if !known {
@@ -80,17 +81,18 @@ func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	return lift, err == nil
 }
 
-// heliumHumidityPct is the relative humidity that floating balloons are counted with, as in the calculator.
+// heliumHumidityPct is the relative humidity assumed for floating balloons, as in the calculator.
 const heliumHumidityPct = 50
 
-// Venue is the air at the venue, prep the air where balloons are filled beforehand.
+// Venue returns the air at the venue.
 func (d *Draft) Venue() latex.Place {
 	return latex.Place{TempC: d.Job.Brief.VenueC, AltitudeM: d.Job.Brief.AltitudeMM / 1000}
 }
 
+// Prep returns the air where balloons are filled beforehand.
 func (d *Draft) Prep() latex.Place { return latex.Place{TempC: d.Job.Brief.PrepC} }
 
-// BulkHomeL is the room of all that is made at home, litres.
+// BulkHomeL returns the litres that everything made at home takes.
 func (d *Draft) BulkHomeL() float64 {
 	sum := 0.0
 	for _, c := range d.Pieces {

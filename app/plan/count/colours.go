@@ -7,7 +7,7 @@ import (
 	"garlandry/calc/stock"
 )
 
-// Undecided is the colour where none was chosen. Its id holds a dot, which no palette id can.
+// Undecided is the colour where none is chosen. No palette id can hold a dot.
 func Undecided() job.Colour {
 	return job.Colour{ID: "not.chosen", Name: "colour not chosen", Value: "#c8c8c8", Finish: "standard"}
 }
@@ -18,8 +18,8 @@ type weighted struct {
 	weight float64
 }
 
-// palette resolves shares: colours that are no longer in the palette fall away, equal colours are merged, in the order
-// given. If every weight is zero all count alike. With nothing left it is the undecided colour alone.
+// palette resolves shares in the order given: it drops colours that are no longer in the palette and merges equal ones.
+// If every weight is zero, all count alike. If nothing is left, it returns the undecided colour.
 func (d *Draft) palette(shares []job.Share) []weighted {
 	var list []weighted
 	total := 0.0
@@ -49,23 +49,23 @@ func (d *Draft) palette(shares []job.Share) []weighted {
 		}
 		return list
 	}
-	kept := list[:0]
+	used := list[:0]
 	for _, w := range list {
 		if w.weight > 0 {
-			kept = append(kept, w)
+			used = append(used, w)
 		}
 	}
-	return kept
+	return used
 }
 
-// deal shares balloons of one size over colours, exactly, and puts them into the piece.
+// deal splits balloons of one size over colours and adds them to the piece.
 func (d *Draft) deal(c *Counted, sizeIn int, toIn float64, total int, colours []job.Colour, weights []float64) {
 	for i, n := range split(total, weights) {
 		c.add(sizeIn, toIn, colours[i], n)
 	}
 }
 
-// split is [stock.Split] without its limit: a larger total is shared out in several goes, which still sum exactly.
+// split is [stock.Split] without its limit: it splits a larger total in parts, which still sum exactly.
 func split(total int, weights []float64) []int {
 	sum := make([]int, len(weights))
 	for total > 0 {
@@ -73,7 +73,7 @@ func split(total int, weights []float64) []int {
 		total -= now
 		shares, err := stock.Split(now, weights)
 		if err != nil {
-			shares = make([]int, len(weights)) // no usable weight: the first takes all, so that none is lost
+			shares = make([]int, len(weights)) // no usable weight: the first takes all
 			shares[0] = now
 		}
 		for i, n := range shares {
@@ -83,11 +83,10 @@ func split(total int, weights []float64) []int {
 	return sum
 }
 
-// allot deals whole clusters one after another, each to the group that is furthest behind its weight, by equal
-// proportions (Huntington 1921, used for the seats of the US House since 1941): the next goes where
-// weight / sqrt(a (a+1)) is largest, a being what the group has. Unlike the largest remainder no group ever loses a
-// cluster when there are more to deal, so counts never fall when a base grows; and none is left out while there are
-// enough. Equal claims go to the earlier group. Weights must be above zero.
+// allot deals whole clusters one by one by the method of equal proportions (Huntington 1921, used for the seats of the
+// US House since 1941): the next goes to the group with the largest weight / sqrt(a (a+1)), where a is what the group
+// has. Unlike with the largest remainder, no group loses a cluster when the total grows, and every group gets one while
+// there are enough. Equal claims go to the earlier group. Weights must be above zero.
 func allot(total int, weights []float64) []int {
 	shares := make([]int, len(weights))
 	if len(weights) == 1 {
@@ -112,9 +111,8 @@ func allot(total int, weights []float64) []int {
 	return shares
 }
 
-// headStart deals at once what is sure to be dealt of a large total, and says how many that is. Every claim it grants
-// is above a mark that at most total claims reach, one a group and total/1.001 besides, so the dealing that follows
-// ends where it would have ended from nothing.
+// headStart deals at once the clusters of a large total that are certain, and returns how many. Every claim it grants is
+// above a mark that at most total claims reach (one a group and total/1.001 besides), so the result does not change.
 func headStart(shares []int, total int, weights []float64) int {
 	if total < 2000*len(weights) {
 		return 0

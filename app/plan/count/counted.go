@@ -9,23 +9,23 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// Counted is a piece as it has been counted, with what the cards and the pack list want to know besides.
+// Counted is a counted piece with what the cards and the pack list need besides.
 type Counted struct {
 	PieceCount
-	Kind     *Kind           // an empty one where this version does not know the kind
+	Kind     *Kind           // empty if this version does not know the kind
 	Make     Batch           // what is made of it beforehand
 	Base     []PieceBalloons // its balloons without accents and without substitutes
 	Accent   cluster.Recipe
-	Parts    []part  // what its duplets are, for the time they take
+	Parts    []part  // its duplets by size, for their minutes
 	OnSite   bool    // made on site, not at home
-	Ahead    int     // of what is made on site, so many at home
+	Ahead    int     // how many of those made on site are made at home after all
 	LineMM   float64 // of base to fix and shape, all strings together
 	HighMM   float64 // how high hands must reach
 	Fix      Batch   // what is put up on site
 	Joined   bool    // clusters are joined into a base
 	Helium   bool
 	AccentBy []part
-	Mixed    []mix // how the clusters of several colours are made up, a size each
+	Mixed    []mix // the colours of mixed clusters, one entry a size
 }
 
 // Batch is a number of things that one card counts.
@@ -41,14 +41,14 @@ type part struct {
 	toIn    float64
 }
 
-// count works out what one piece takes.
+// count counts one piece.
 func (d *Draft) count(p job.Piece) *Counted {
 	kind, known := KindOf(d.kinds, p.Kind)
 	c := &Counted{PieceCount: PieceCount{Piece: p}, Kind: kind, OnSite: p.Built == "site"}
 	if known {
 		kind.Count(d, c)
 	} else {
-		d.Warn(p.ID, p.Name+": a kind of piece that this version does not know, so it is not counted. Update the app.")
+		d.Warn(p.ID, p.Name+": this version does not know this kind of piece, so it is not counted. Update the app.")
 	}
 	c.Base = append([]PieceBalloons(nil), c.By...)
 	for _, s := range c.Substitutes {
@@ -71,7 +71,7 @@ func (d *Draft) count(p job.Piece) *Counted {
 	return c
 }
 
-// AtHome is the share of a piece's balloons that is filled at home, 0 to 1.
+// AtHome returns the share of a piece's balloons that is filled at home, 0 to 1.
 func (c *Counted) AtHome() float64 {
 	switch {
 	case !c.OnSite:
@@ -82,7 +82,7 @@ func (c *Counted) AtHome() float64 {
 	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.Ahead) / float64(c.Make.Count)
 }
 
-// without takes the balloons of a substitute out of a list.
+// without removes the balloons of a substitute from a list.
 func without(list []PieceBalloons, s Substitute) []PieceBalloons {
 	var rest []PieceBalloons
 	for _, b := range list {

@@ -5,8 +5,8 @@ import (
 	"garlandry/app/plan/figures"
 )
 
-// crewSkills are the hands at home and on site. Without a crew the owner works alone, practised; so too at home when
-// nobody helps there.
+// crewSkills returns the skills of the people at home and on site. Where there is nobody, it is one practised person:
+// the owner.
 func crewSkills(members []job.Member) (home, site []figures.Skill) {
 	for _, m := range members {
 		s := figures.Beginner
@@ -27,7 +27,7 @@ func crewSkills(members []job.Member) (home, site []figures.Skill) {
 	return home, site
 }
 
-// BreakagePct is the share that breaks in this crew's hands, before what the place and the balloon add.
+// BreakagePct returns the percentage that breaks in this crew's hands, before what the place and the balloon add.
 func (d *Draft) BreakagePct() float64 {
 	sum := 0.0
 	for _, s := range d.Site {

@@ -9,24 +9,23 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Draft is a job with its pieces counted: what they take, and the figures they were counted with. Packages above read
-// it and add nothing to it but notes.
+// Draft is a job with its pieces counted and the figures used for that. Packages above read it and add only notes.
 type Draft struct {
-	kinds    []*Kind // that it knows
+	kinds    []*Kind
 	Job      job.Job
 	Units    measure.System
 	Figures  *figures.Table
 	Push     cluster.Push
 	pitches  map[string]float64 // mm, by recipe
 	Home     []figures.Skill    // who fills and ties beforehand, never empty
-	Site     []figures.Skill    // who builds on site, never empty
+	Site     []figures.Skill    // who works on site, never empty
 	Pieces   []*Counted
 	Balloons []BalloonLine // what to buy, by size, then colour in palette order
 	Ties     int           // 260s used as ties, without spares
-	Notes    []Note        // what was decided while counting
+	Notes    []Note
 }
 
-// New counts the pieces of a job; kinds are those that it knows, usually [Kinds].
+// New counts the pieces of a job. It knows the given kinds, usually [Kinds].
 func New(j job.Job, kinds []*Kind) *Draft {
 	if j.State == nil {
 		j.State = job.NewState()
@@ -48,7 +47,7 @@ func New(j job.Job, kinds []*Kind) *Draft {
 	return d
 }
 
-// pitchMM is the distance between clusters of the recipe, worked out once.
+// pitchMM returns the distance between clusters of the recipe. It computes each recipe once.
 func (d *Draft) pitchMM(r cluster.Recipe) float64 {
 	key := r.String()
 	if pitch, known := d.pitches[key]; known {
@@ -59,11 +58,15 @@ func (d *Draft) pitchMM(r cluster.Recipe) float64 {
 	return pitch
 }
 
+// Length writes a length in the job's units.
 func (d *Draft) Length(mm float64) string { return measure.FormatLength(mm, d.Units) }
+
+// Small writes the size of a balloon, given in inches, in the job's units.
 func (d *Draft) Small(inches float64) string {
 	return measure.FormatSmallLength(float64(inches*measure.MMPerInch), d.Units)
 }
 
+// SmallMM writes a small length in the job's units.
 func (d *Draft) SmallMM(mm float64) string { return measure.FormatSmallLength(mm, d.Units) }
 
 // Outdoors reports whether wind, sun or rain can reach the work.

@@ -7,8 +7,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// bouquets is so many bunches of so many balloons, with air or helium. With balloons typed by size and colour, one
-// bouquet is made of these instead.
+// bouquets are equal bunches of balloons, with air or helium. Balloons typed by size and colour make up one bouquet.
 func init() {
 	register(Kind{
 		Name:     "bouquets",

@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// column is clusters wound round an upright pole, each turned against the next; any number of equal ones.
+// columns are clusters wound round an upright pole, each turned against the next.
 func init() {
 	register(Kind{
 		Name:     "column",
@@ -24,9 +24,9 @@ func init() {
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{
 				Steps: []string{
-					"Weigh down the foot and stand the pole upright.",
-					"Wind each cluster round the pole, turned against the one below, and push it down.",
-					"Tie a 260 round pole and balloons at the foot and at the top.",
+					"Weigh down the foot. Stand the pole upright.",
+					"Wind each cluster round the pole, turned against the one below. Push it down.",
+					"Tie a 260 round the pole and balloons at the foot and at the top.",
 				},
 				Row: "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
 		},

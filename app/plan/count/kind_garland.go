@@ -48,7 +48,7 @@ func init() {
 
 func (d *Draft) garland(c *Counted) {
 	p := c.Piece
-	shape, how := outline.Shape{Kind: outline.Line, LengthMM: p.LengthMM}, "a length you know"
+	shape, how := outline.Shape{Kind: outline.Line, LengthMM: p.LengthMM}, "the length you typed"
 	c.HighMM = 0
 	switch p.Line {
 	case "arc":

@@ -31,7 +31,7 @@ func init() {
 	})
 }
 
-// fixHoop is how a hoop garland is put up: as a base, its middle where the piece says.
+// fixHoop puts up a hoop garland: as a base, its middle where the piece says.
 func fixHoop(d *Draft, c *Counted) PutUp {
 	up := fixBase(d, c)
 	if c.Piece.PartPct < 100 {
@@ -50,8 +50,7 @@ func (d *Draft) hoop(c *Counted) {
 	d.along(c, HoopLine(p), phrase.Number(p.PartPct)+" % of a hoop "+d.Length(p.DiameterMM)+" across")
 }
 
-// HoopLine gives the line of a hoop garland, turned so that the middle of the part that carries balloons lies where the
-// piece says, seen from the front.
+// HoopLine returns the line of a hoop garland. Seen from the front, the middle of its balloons lies where the piece says.
 func HoopLine(p job.Piece) outline.Shape {
 	part := p.PartPct / 100
 	middle := 90.0 // degrees clockwise from the lowest point

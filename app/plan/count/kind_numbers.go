@@ -25,9 +25,9 @@ func init() {
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{
 				Steps: []string{
-					"Stand the digits where they will be seen and weigh them down.",
-					"Press the duplets in from behind, the edge first, then the middle, colours mixed.",
-					"Fill gaps with single balloons let down a little.",
+					"Stand the digits where people will see them and weigh them down.",
+					"Press the duplets in from behind: the edge first, then the middle. Mix the colours.",
+					"Fill gaps with single, softer balloons.",
 				},
 				Row: "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
 		},
@@ -46,7 +46,7 @@ const (
 	barsAll = 1<<7 - 1
 )
 
-// bars says which bars of a digit are filled.
+// bars returns which bars of a digit are filled.
 func bars(digit rune) int {
 	return [...]int{
 		barsAll &^ barMiddle,
@@ -62,8 +62,8 @@ func bars(digit rune) int {
 	}[digit-'0']
 }
 
-// digitArea is the filled area of a digit as a share of its height squared: its bars between the six joints, and each
-// joint that a filled bar touches, once.
+// digitArea returns the filled area of a digit as a share of its height squared: its bars between the six joints, and
+// once each joint that a filled bar touches.
 func digitArea(digit rune, width, stroke float64) float64 {
 	lit := bars(digit)
 	lying := float64(max(0, width-float64(2*stroke)) * stroke)

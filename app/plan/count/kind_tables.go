@@ -1,6 +1,6 @@
 package count
 
-// tables is so many table pieces of so many balloons.
+// tables are equal table pieces.
 func init() {
 	register(Kind{
 		Name:     "tables",

@@ -5,7 +5,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// wall is upright bases side by side across a width, nested into each other as in the wall calculator.
+// wall is upright bases side by side that overlap, as in the wall calculator.
 func init() {
 	register(Kind{
 		Name:     "wall",
@@ -48,8 +48,8 @@ func (d *Draft) wall(c *Counted) {
 	}
 }
 
-// wallColumns is how many upright bases stand side by side: the first is as wide as its girth, every further one adds
-// the girth less what neighbours reach into each other, or what its balloons need (see [cluster.SideBySideMM]).
+// wallColumns returns how many upright bases stand side by side. The first is as wide as its girth. Each further one adds
+// its girth less the overlap, or what its balloons need, see [cluster.SideBySideMM].
 func (d *Draft) wallColumns(c *Counted) int {
 	nest := d.Figures.Row("wall/nest")
 	girth := cluster.GirthMM(c.Piece.Recipe, d.Push)

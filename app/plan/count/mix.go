@@ -15,7 +15,7 @@ type mix struct {
 	weights                []float64
 }
 
-// makeup says what one cluster holds of the mix, for every cluster along the base; nil for more than a plan deals out.
+// makeup writes what each cluster along the base holds of the mix. It returns nil for more than [stock.Spread] takes.
 func (m *mix) makeup() []string {
 	dealt, _, err := stock.Spread(m.clusters, m.each, m.weights)
 	if err != nil {
@@ -39,12 +39,11 @@ func (m *mix) makeup() []string {
 	return words
 }
 
-// mostMakeups is how many kinds of cluster one can keep apart on a table.
+// mostMakeups is how many kinds of cluster a person can keep apart on a table.
 const mostMakeups = 8
 
-// Makeups says how many clusters are of which make-up, whole balloons in each, in the order in which the kinds turn up
-// along the base; size by size where all sizes together make too many kinds. They sum to the counts by colour. Nothing
-// where there is one colour alone.
+// Makeups says how many clusters have which colours, in the order of their first along the base. It goes size by size if
+// all sizes together make too many kinds. The balloons sum to the counts by colour. It returns "" for a single colour.
 func Makeups(mixed []mix) string {
 	var together []string
 	apart, several := "", false
@@ -57,8 +56,8 @@ func Makeups(mixed []mix) string {
 		if apart != "" {
 			apart += ". "
 		}
-		said, _ := tally(words)
-		apart += said
+		text, _ := tally(words)
+		apart += text
 		if together == nil {
 			together = words
 			continue
@@ -67,18 +66,18 @@ func Makeups(mixed []mix) string {
 			together[j] += " and " + words[j]
 		}
 	}
-	said, kinds := tally(together)
+	text, kinds := tally(together)
 	switch {
 	case !several:
 		return ""
 	case kinds > mostMakeups:
 		return apart
 	}
-	return said
+	return text
 }
 
 // tally counts equal words, in the order of their first: "4 clusters of 2 Coral 11-inch; 3 of 1 Coral, 1 Sand 11-inch".
-func tally(words []string) (said string, kinds int) {
+func tally(words []string) (text string, kinds int) {
 	counts := map[string]int{}
 	for _, w := range words {
 		counts[w]++
@@ -90,11 +89,11 @@ func tally(words []string) (said string, kinds int) {
 		}
 		counts[w] = 0
 		if kinds++; kinds == 1 {
-			said = phrase.Count(n, "cluster")
+			text = phrase.Count(n, "cluster")
 		} else {
-			said += "; " + strconv.Itoa(n)
+			text += "; " + strconv.Itoa(n)
 		}
-		said += " of " + w
+		text += " of " + w
 	}
-	return said, kinds
+	return text, kinds
 }

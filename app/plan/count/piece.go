@@ -6,11 +6,11 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// PieceCount is what one piece takes.
+// PieceCount is the count of one piece.
 type PieceCount struct {
 	Piece          job.Piece
 	LengthMM       float64        // of its line, 0 if it has none
-	Recipe         cluster.Recipe // as it will be built, after accepted substitutions
+	Recipe         cluster.Recipe // after substitutions
 	Clusters       int
 	Duplets        int
 	Balloons       int // accents included
@@ -34,16 +34,16 @@ type PieceBalloons struct {
 	Count  int
 }
 
-// Substitute is how the clusters of one colour are built when it cannot be had in a size of the recipe.
+// Substitute is how to build the clusters of one colour that lacks a size of the recipe.
 type Substitute struct {
 	Colour    job.Colour
 	Recipe    cluster.Recipe
 	Clusters  int
-	ClosesPct float64 // of the difference in size, 0 to 100
+	ClosesPct float64 // how much of the difference in size it makes up, 0 to 100
 	Accent    bool    // among the accents, not in the base
 }
 
-// Section is a length of base built and carried in one piece.
+// Section is a length of base that is built and carried in one go.
 type Section struct {
 	Number   int // from 1
 	Clusters int

@@ -5,7 +5,7 @@ import (
 	"garlandry/calc/latex"
 )
 
-// size is a size with the mass that its balloons have in this job; false if the tables do not know it.
+// size returns a size with the mass of its balloons in this job. It reports false for a size that is not in the tables.
 func (d *Draft) size(sizeIn int) (latex.Size, bool) {
 	size, known := latex.Find(sizeIn)
 	if known {
@@ -14,8 +14,7 @@ func (d *Draft) size(sizeIn int) (latex.Size, bool) {
 	return size, known
 }
 
-// MassG is what a piece of air-filled balloons weighs, grams: rubber, 260s, and the air that the rubber presses
-// together beyond the air around it.
+// MassG returns the grams of a piece filled with air: rubber, 260s, and the air that the rubber compresses.
 func (d *Draft) MassG(c *Counted) float64 {
 	tie, _ := d.size(260)
 	sum := float64(float64(c.Ties) * tie.LatexG)

@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/latex"
 )
 
-// decorToIn is the usual fill of a size for décor, inches; the size itself if it is in no table.
+// decorToIn returns the usual fill of a size for décor, inches; the size itself if it is not in the tables.
 func decorToIn(sizeIn int) float64 {
 	if size, known := latex.Find(sizeIn); known && size.DecorToIn > 0 {
 		return size.DecorToIn
@@ -17,8 +17,8 @@ func decorToIn(sizeIn int) float64 {
 	return float64(sizeIn)
 }
 
-// one deals balloons of a single size over the piece's colours. A colour that lacks the size leaves it to the others
-// if they have it, else takes its own nearest size, balloon for balloon; the user may decide otherwise.
+// one deals balloons of a single size over the piece's colours. If a colour lacks the size, the other colours take its
+// share; if they lack it too, it takes its own nearest size, one for one. The user may decide otherwise.
 func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
 	colours := d.palette(c.Piece.Colours)
 	others := anyHas(colours, sizeIn)
@@ -52,7 +52,7 @@ func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
 	}
 }
 
-// decideSingle is [Draft.decide] for balloons that stand alone: there is no cluster to match, only the nearest size.
+// decideSingle is [Draft.decide] for single balloons: there is no cluster to match, only the nearest size.
 func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others bool) (pick string, nearIn int) {
 	for _, size := range colour.Sizes {
 		if nearIn == 0 || math.Abs(float64(size-sizeIn)) < math.Abs(float64(nearIn-sizeIn)) {
@@ -78,15 +78,15 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 	}
 	for _, n := range d.Notes {
 		if n.Key == key {
-			return pick, nearIn // two rows of typed counts ask the same
+			return pick, nearIn // another row of typed counts has asked
 		}
 	}
 	d.Note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
 	return pick, nearIn
 }
 
-// sizedTo is what the piece's balloons are blown to, inches: as the piece says, unless a balloon of its size cannot
-// hold that, which a note then says.
+// sizedTo returns what the piece's balloons are inflated to, inches: as the piece says if the size can hold it, else its
+// usual fill, with a note.
 func (d *Draft) sizedTo(p job.Piece) float64 {
 	size, known := latex.Find(p.SizeIn)
 	switch {

@@ -1,6 +1,6 @@
 package count
 
-// Any reports whether any piece answers.
+// Any reports whether is holds for any piece.
 func (d *Draft) Any(is func(c *Counted) bool) bool {
 	for _, c := range d.Pieces {
 		if is(c) {
@@ -10,7 +10,7 @@ func (d *Draft) Any(is func(c *Counted) bool) bool {
 	return false
 }
 
-// Sum adds up over the pieces.
+// Sum adds up of over the pieces.
 func (d *Draft) Sum(of func(c *Counted) int) int {
 	total := 0
 	for _, c := range d.Pieces {
@@ -19,11 +19,13 @@ func (d *Draft) Sum(of func(c *Counted) int) int {
 	return total
 }
 
+// AnyBalloon reports whether the job has balloons.
 func (d *Draft) AnyBalloon() bool { return len(d.Balloons) > 0 }
 
+// AnyPiece reports whether the job has pieces.
 func (d *Draft) AnyPiece() bool { return len(d.Pieces) > 0 }
 
-// KitOf counts what the kit holds of a kind.
+// KitOf counts the kit items of a kind.
 func (d *Draft) KitOf(kind string) int {
 	n := 0
 	for _, k := range d.Job.Kit {

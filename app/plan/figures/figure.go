@@ -1,11 +1,10 @@
-// Package figures holds the trade's tables: minutes, breakage, supplies and what else a plan uses, each value
-// with its default, its range and how far it can be trusted. A job's own values replace the defaults. Start at [New].
+// Package figures holds the trade's tables: minutes, breakage, supplies and whatever else a plan uses. Each value has a
+// default, a range and a mark of how far to trust it. A job's own values replace the defaults. Start at [New].
 package figures
 
 import "garlandry/app/job"
 
-// Table holds the trade's tables as one job uses them: the defaults, the user's own values in their place, and which
-// figures were looked up.
+// Table holds the trade's tables for one job, with the user's own values, and records which figures were used.
 type Table struct {
 	rows      []Figure
 	index     map[string]int
@@ -13,7 +12,7 @@ type Table struct {
 	overrides map[string]job.Override
 }
 
-// New fills the tables with the user's own values. A value outside its figure's range counts as the nearest bound.
+// New returns the tables with the user's own values. It moves a value outside its range to the nearest bound.
 func New(overrides map[string]job.Override) *Table {
 	f := &Table{rows: tables(), overrides: overrides}
 	f.index = make(map[string]int, len(f.rows))
@@ -31,10 +30,11 @@ func New(overrides map[string]job.Override) *Table {
 	return f
 }
 
-// Get returns the value of a figure and marks it as used. An unknown key gives 0 and appears in the list without a
-// label, which a test refuses.
+// Get returns the value of a figure and marks it as used. For an unknown key it returns 0 and lists a figure without a
+// label, which a test finds.
 func (f *Table) Get(key string) float64 { return f.Row(key).Value }
 
+// Row returns a figure and marks it as used, see [Table.Get].
 func (f *Table) Row(key string) *Figure {
 	i, known := f.index[key]
 	if !known {
@@ -54,7 +54,7 @@ func (f *Table) UseClock() {
 	}
 }
 
-// List is the figures that were used, in the order of the tables.
+// List returns the used figures in the order of the tables.
 func (f *Table) List() []Figure {
 	var used []Figure
 	for i, row := range f.rows {
@@ -65,7 +65,7 @@ func (f *Table) List() []Figure {
 	return used
 }
 
-// All is every figure of the trade's tables with its default, for a page that lists what can be overridden.
+// All returns every figure with its default.
 func All() []Figure {
 	rows := tables()
 	for i := range rows {
@@ -74,7 +74,7 @@ func All() []Figure {
 	return rows
 }
 
-// tables is the figures of every sheet, each with its mark as its source.
+// tables returns the figures of every sheet, each with its mark as its source.
 func tables() []Figure {
 	rows := make([]Figure, 0, 200)
 	for _, s := range sheets {
@@ -84,21 +84,18 @@ func tables() []Figure {
 			entries = timeEntries()
 		case "Rubber":
 			entries = rubberEntries()
-		case "How far times stray":
+		case "Spread of times":
 			entries = strayEntries()
 		}
 		for _, e := range entries {
-			rows = append(
-				rows,
-				Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least, Max: e.most, Unit: e.unit,
-					Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}},
-			)
+			rows = append(rows, Figure{Key: e.key, Group: s.group, Label: e.label, Default: e.value, Min: e.least,
+				Max: e.most, Unit: e.unit, Source: Source{Text: string(e.mark) + ", no source", Mark: e.mark}})
 		}
 	}
 	return rows
 }
 
-// Line is one step of a working: what, how, result; with its source.
+// Line is one step of a calculation, with its source.
 type Line struct {
 	What, How, Result string
 	Source            Source
@@ -110,7 +107,7 @@ type Source struct {
 	Mark Mark
 }
 
-// Mark is how far a figure can be trusted.
+// Mark says how far to trust a figure.
 type Mark string
 
 // The marks.
@@ -134,8 +131,8 @@ type Figure struct {
 	Overridden bool
 }
 
-// Usual is the source of a rule that has no figure.
+// Usual is the source of rules without a figure.
 var Usual = Source{Text: "common practice, no source", Mark: CommonPractice}
 
-// Arithmetic is the source of lines that only add or multiply others.
+// Arithmetic is the source of lines that only add or multiply other lines.
 func Arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }

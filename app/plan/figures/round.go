@@ -2,7 +2,7 @@ package figures
 
 import "math"
 
-// RoundUp rounds up to a whole number. It gives 0 for anything not above zero, and at most a thousand million.
+// RoundUp rounds up to a whole number between 0 and a thousand million.
 func RoundUp(x float64) int {
 	if !(x > roundingSlack) {
 		return 0
@@ -13,8 +13,8 @@ func RoundUp(x float64) int {
 // roundingSlack is the excess that rounding up ignores, so that phone and server agree on exact multiples.
 const roundingSlack = 1e-6
 
-// RoundUpTo rounds up to whole steps, for figures that are only about right.
+// RoundUpTo rounds up to whole steps, for approximate figures.
 func RoundUpTo(x, step float64) float64 { return math.Ceil(x/step-roundingSlack) * step }
 
-// RoundDownTo rounds down to whole steps, for hours and limits that must not be promised too large.
+// RoundDownTo rounds down to whole steps, for hours and limits that must not be too large.
 func RoundDownTo(x, step float64) float64 { return math.Floor(x/step+roundingSlack) * step }

@@ -1,8 +1,9 @@
 package figures
 
-// Skill is how experienced a pair of hands is.
+// Skill is how experienced a person is.
 type Skill string
 
+// The skills.
 const (
 	Beginner  Skill = "beginner"
 	Practised Skill = "practised"

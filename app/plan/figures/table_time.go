@@ -7,25 +7,25 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// work is one row of the time table: minutes of beginner and practised hands.
+// work is one row of the time table: minutes of a beginner and of a practised person.
 type work struct {
 	key, label          string
 	beginner, practised float64
 	mark                Mark
 }
 
-// works are the rows of the time table but for duplets, see [dupletWork].
+// works are the rows of the time table, except duplets, see [dupletWork].
 var works = []work{
 	{"twist", "Twist a cluster", 0.6, 0.3, CommonPractice},
 	{"join", "Join a cluster to the base", 1, 0.5, CommonPractice},
 	{"fix-cluster", "Fix a cluster or accent on site", 1, 0.5, CommonPractice},
-	{"frame", "A frame up, while two work", 15, 10, CommonPractice},
-	{"cover", "Panels or a cloth on a frame, while two work", 15, 8, CommonPractice},
-	{"shape-foot", "Fix and shape a foot of base, while two work", 2, 1.2, CommonPractice},
+	{"frame", "Put up a frame, two people", 15, 10, CommonPractice},
+	{"cover", "Panels or a cloth on a frame, two people", 15, 8, CommonPractice},
+	{"shape-foot", "Fix and shape a foot of base, two people", 2, 1.2, CommonPractice},
 	{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
-	{"sign", "Hang a sign, while two work", 15, 10, CommonPractice},
+	{"sign", "Hang a sign, two people", 15, 10, CommonPractice},
 	{"car", "Load or unload the car, one trip", 20, 15, CommonPractice},
-	{"carry", "Carry a section through a narrow doorway, while two carry", 3, 2, FromMemory},
+	{"carry", "Carry a section through a narrow doorway, two people", 3, 2, FromMemory},
 	{"down-10ft", "Take down ten feet of garland", 10, 6, CommonPractice},
 	{"down-80", "Take down eighty balloons of another piece", 10, 6, FromMemory},
 	{"helium", "Fill, tie and ribbon one balloon with helium", 1.2, 0.8, FromMemory},
@@ -35,11 +35,11 @@ var works = []work{
 	{"pack-line", "Pack one line of the list", 0.6, 0.4, FromMemory},
 	{"look", "Walk the room", 6, 5, FromMemory},
 	{"tidy", "Hide ties, sweep, look from the door", 15, 10, FromMemory},
-	{"strike", "A frame down, while two work", 10, 6, FromMemory},
+	{"strike", "Take apart a frame, two people", 10, 6, FromMemory},
 	{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
 }
 
-// timeEntries is how long things take, each for beginner and practised hands.
+// timeEntries returns the minutes of beginners and practised people for each row.
 func timeEntries() []entry {
 	rows := make([]entry, 0, 2*(len(works)+len(job.Sizes)))
 	for _, size := range job.Sizes {
@@ -60,7 +60,7 @@ func (w work) row(s Skill, minutes float64) entry {
 	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, 0, 240, "minutes", w.mark}
 }
 
-// DupletKey is the row for duplets of a size: the smallest size in the table that is not smaller.
+// DupletKey returns the row for duplets of a size: the next size in the table that is not smaller.
 func DupletKey(sizeIn int) string {
 	for _, size := range job.Sizes {
 		if size >= sizeIn {
@@ -70,8 +70,8 @@ func DupletKey(sizeIn int) string {
 	return "duplet/" + strconv.Itoa(job.Sizes[len(job.Sizes)-1])
 }
 
-// dupletWork is the time for one duplet: fill, size, tie. The trade's table has 5, 11 and 18 inch; the sizes between
-// take the nearer row and the two largest are from memory.
+// dupletWork returns the time for one duplet: fill, size, tie. The trade's table has 5, 11 and 18 inch. Sizes between
+// take the nearer row; the two largest are from memory.
 func dupletWork(size int) work {
 	w := work{key: "duplet/" + strconv.Itoa(size), label: "One duplet of " + phrase.Inch(size), mark: FromMemory}
 	switch {

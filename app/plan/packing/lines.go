@@ -28,18 +28,16 @@ func latexLines(d *rigging.Rig) []packed {
 		}
 		lines = append(lines, packed{Line: Line{
 			Key: b.Key, Name: colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(b.Buy, "balloons"), Need: b.Buy,
-			Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(
-				len(b.Pieces),
-				"piece",
-			) + ", " + phrase.Count(b.Spares, "spare") + bagWords(d, b),
+			Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(len(b.Pieces), "piece") + ", " +
+				phrase.Count(b.Spares, "spare") + bagWords(d, b),
 			Colour: &colour, SizeIn: b.SizeIn, Source: source,
 		}})
 	}
 	return lines
 }
 
-// bagWords says which bags of the usual sizes hold what is to be bought, or what the bags hold that the owner buys: how
-// many of these are cheapest only the owner may know, see [Shop].
+// bagWords says which bags of the usual sizes to buy, or which sizes the owner buys. Only the owner may know how many of
+// those are cheapest, see [Shop].
 func bagWords(d *rigging.Rig, b count.BalloonLine) string {
 	seen := d.Job
 	seen.Prices = nil
@@ -55,8 +53,7 @@ func bagWords(d *rigging.Rig, b count.BalloonLine) string {
 	return ""
 }
 
-// latexName names a line that is gone: its colour may have left the palette, but the job still knows what it was
-// called.
+// latexName names a line that is gone. The job still knows the name of a colour that has left the palette.
 func latexName(j job.Job, id string) string {
 	size, colour, _ := strings.Cut(id, "/")
 	if colour == count.Undecided().ID {
@@ -76,15 +73,13 @@ func madeLines(d *rigging.Rig) []packed {
 		}
 		line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
 			Need: bagsFor(d, c), Source: room.Source,
-			Reason: phrase.Count(brought, "balloon") + ", about " + phrase.Number(
-				figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10),
-			) + " litres; label each bag with piece and section"}
+			Reason: phrase.Count(brought, "balloon") + ", about " +
+				phrase.Number(figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10)) +
+				" litres; label each bag with piece and section"}
 		if c.Joined && !c.OnSite && len(c.Sections) > 0 {
 			line.Unit, line.Need = "sections", len(c.Sections)
-			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " + phrase.Count(
-				len(c.Sections),
-				"section",
-			) + "; label each with its piece and number"
+			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " +
+				phrase.Count(len(c.Sections), "section") + "; label each with its piece and number"
 		}
 		line.Unit = phrase.Unit(line.Need, line.Unit)
 		lines = append(lines, packed{Line: line})
@@ -96,8 +91,7 @@ func madeGone(j job.Job, id string) string {
 	return phrase.Field(j, "piece/"+id, "name", id) + ", ready made"
 }
 
-// bagsFor is how many big clear bags a piece made at home takes: as many as its room fills, and one for each section at
-// least.
+// bagsFor returns how many big clear bags a piece made at home takes: by volume, and at least one for each section.
 func bagsFor(d *rigging.Rig, c *count.Counted) int {
 	bags := figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
 	if c.Joined && !c.OnSite {
@@ -106,7 +100,7 @@ func bagsFor(d *rigging.Rig, c *count.Counted) int {
 	return bags
 }
 
-// kitLines packs the user's own kit, but for the car and for frames that no piece stands on.
+// kitLines packs the user's own kit, except the car and frames that carry nothing.
 func kitLines(d *rigging.Rig) []packed {
 	var lines []packed
 	for _, k := range d.Job.Kit {
@@ -149,11 +143,9 @@ func addedLines(d *rigging.Rig) []packed {
 	var lines []packed
 	for _, a := range d.Job.Added {
 		if a.List == "pack" {
-			lines = append(
-				lines,
-				packed{bagNamed(a.Bag), Line{Key: job.PackKey("added", a.ID), Name: a.Text, Need: max(1, a.Count),
-					Reason: "your own line", Source: figures.Source{Text: "your own line", Mark: figures.Measured}}},
-			)
+			lines = append(lines, packed{bagNamed(a.Bag), Line{Key: job.PackKey("added", a.ID), Name: a.Text,
+				Need: max(1, a.Count), Reason: "your own line",
+				Source: figures.Source{Text: "your own line", Mark: figures.Measured}}})
 		}
 	}
 	return lines

@@ -16,14 +16,14 @@ func tieNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return n, phrase.Count(d.Ties, "tie") + " in the pieces, " + phrase.Count(n-d.Ties, "spare"), &figures.Usual
 }
 
-// clearBagNeed packs big clear bags for what is made at home, and a few more for the accents.
+// clearBagNeed packs big clear bags for what is made at home.
 func clearBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	room := d.Figures.Row("bag/clusters")
 	n := 0
 	for _, c := range d.Pieces {
 		n += bagsFor(d, c)
 	}
-	return n, "what is made at home travels in them, each labelled with its piece and section", &room.Source
+	return n, "for what you make at home; label each with its piece and section", &room.Source
 }
 
 // fishingLineNeed packs strong line for signs and letters.
@@ -32,20 +32,19 @@ func fishingLineNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if len(signs) == 0 {
 		return 0, "", nil
 	}
-	return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " + d.LineHolds(
-		signs[0],
-	), &figures.Usual
+	return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " +
+		d.LineHolds(signs[0]), &figures.Usual
 }
 
 // tapeNeed packs cloth tape and clear tape.
 func tapeNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if d.Job.Brief.Fixing == "nothing" {
-		return 2, "for bags, cables and labels: nothing may be stuck to walls here", &figures.Usual
+		return 2, "for bags, cables and labels: stick nothing to the walls here", &figures.Usual
 	}
 	return 2, "for ends, cables and labels", &figures.Usual
 }
 
-// hookNeed packs removable hooks for bases that no frame carries, where the venue lets them be stuck.
+// hookNeed packs removable hooks for bases without a frame, where the venue allows hooks.
 func hookNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	fixing := d.Job.Brief.Fixing
 	if fixing != "removable" && fixing != "any" {
@@ -58,17 +57,15 @@ func hookNeed(d *rigging.Rig) (int, string, *figures.Source) {
 			lengthMM += c.LineMM
 		}
 	}
-	return figures.RoundUp(
-		lengthMM / every.Value,
-	), "one every " + d.Length(every.Value) + " of base that no frame carries", &every.Source
+	return figures.RoundUp(lengthMM / every.Value),
+		"one every " + d.Length(every.Value) + " of base without a frame", &every.Source
 }
 
 // shineNeed packs shine spray.
 func shineNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	each := d.Figures.Row("supply/shine")
-	return figures.RoundUp(
-		d.BaseMM() / each.Value,
-	), "one can for " + d.Length(each.Value) + " of base; there are " + d.Length(d.BaseMM()), &each.Source
+	return figures.RoundUp(d.BaseMM() / each.Value),
+		"one can for " + d.Length(each.Value) + " of base; there is " + d.Length(d.BaseMM()), &each.Source
 }
 
 // cylinderNeed packs helium: as many cylinders as the balloons take, see [latex.Cylinder.Fills].
@@ -78,14 +75,10 @@ func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
 		return 0, "", nil
 	}
 	size := d.Figures.Row("supply/cylinder-l")
-	reason := "about " + phrase.Number(figures.RoundUpTo(litres, 10)) + " litres of gas for " + phrase.Count(
-		d.Floating(),
-		"balloon",
-	) + ", from cylinders of " + phrase.Number(size.Value) +
-		" litres at " + measure.FormatNumber(
-		d.Figures.Get("supply/cylinder-bar"),
-		0,
-	) + " bar without losses; upright, tied, cap on, windows open in the car"
+	reason := "about " + phrase.Number(figures.RoundUpTo(litres, 10)) + " litres of gas for " +
+		phrase.Count(d.Floating(), "balloon") + ", from cylinders of " + phrase.Number(size.Value) + " litres at " +
+		measure.FormatNumber(d.Figures.Get("supply/cylinder-bar"), 0) + " bar without losses; " +
+		"keep upright, tied, cap on, windows open in the car"
 	return cylinders(d), reason, &size.Source
 }
 
@@ -111,7 +104,7 @@ func pumpNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if d.KitOf("pump") > 0 || d.Job.Brief.Power == "none" || !d.AnyBalloon() {
 		return 0, "", nil
 	}
-	return 1, "your kit names no pump; one serves one person filling", &figures.Usual
+	return 1, "no pump in your kit; one serves one person", &figures.Usual
 }
 
 // handPumpNeed packs hand pumps: one for each pair on site where there is no power, else one in case it fails.
@@ -133,7 +126,7 @@ func leadNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	case d.Job.Brief.Power == "far":
 		return 2, "the socket is far away; tape the lead down where people walk", &figures.Usual
 	}
-	return 1, "the socket is seldom where the piece is", &figures.Usual
+	return 1, "sockets are rarely near the piece", &figures.Usual
 }
 
 // batteryNeed packs spare bulbs or batteries for anything in the kit that lights.
@@ -147,18 +140,18 @@ func batteryNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 0, "", nil
 }
 
-// sizingNeed packs a sizing box for what is filled: same size matters more than which size.
+// sizingNeed packs a sizing box: equal balloons matter more than exact ones.
 func sizingNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	return 1, "balloons of one cluster must be equal; openings for " + openings(d), &figures.Usual
+	return 1, "balloons in a cluster must match; openings for " + openings(d), &figures.Usual
 }
 
 // glassesNeed packs glasses for everyone who fills and twists.
 func glassesNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	return len(d.Site), "a balloon that bursts while it is filled or twisted hits the face", &figures.Usual
+	return len(d.Site), "balloons burst while you fill and twist them", &figures.Usual
 }
 
-// footWeightNeed packs weights for the feet of frames, far more outdoors: a number for each, and more where a frame of
-// known measures would tip over, see [rig.BackdropBallastKG].
+// footWeightNeed packs weights for the feet of frames: a usual number for each, indoors or outdoors, and more where a
+// frame of known measures would tip over, see [rig.BackdropBallastKG].
 func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	each := d.Figures.Row(d.FeetKey())
 	reason := " on a firm floor"
@@ -212,7 +205,7 @@ func tableNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 1, "balloons are filled and tied on site", &figures.Usual
 }
 
-// sheetNeed packs a floor sheet: balloons that lie on a rough or dirty floor burst.
+// sheetNeed packs a floor sheet: balloons burst on rough or dirty floors.
 func sheetNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	switch d.Job.Brief.Floor {
 	case "grass", "gravel":
@@ -226,15 +219,15 @@ func trolleyNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if way := d.Job.Brief.Parking; way != "" {
 		return 1, "the way in: " + way, &figures.Usual
 	}
-	return 1, "the car seldom stands at the door", &figures.Usual
+	return 1, "you can rarely park at the door", &figures.Usual
 }
 
-// noticeNeed packs a notice for the door where allergy was mentioned or children come.
+// noticeNeed packs a notice for the door when the brief mentions an allergy.
 func noticeNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if strings.TrimSpace(d.Job.Brief.Allergy) == "" || !d.AnyBalloon() {
 		return 0, "", nil
 	}
-	return 1, "the brief speaks of allergy; say at the door that the décor is natural rubber latex", &figures.Usual
+	return 1, "the brief mentions an allergy; say at the door that the décor is natural rubber latex", &figures.Usual
 }
 
 // binBagNeed packs bin bags for the take-down.
@@ -244,15 +237,12 @@ func binBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if n == 0 {
 		return 0, "", nil
 	}
-	return 1 + figures.RoundUp(
-			float64(n)/each.Value,
-		), "one for every " + phrase.Number(each.Value) + " of " + phrase.Count(
-			n,
-			"balloon",
-		) + " when they come down, one for wrappings", &each.Source
+	return 1 + figures.RoundUp(float64(n)/each.Value),
+		"one for every " + phrase.Number(each.Value) + " of " + phrase.Count(n, "balloon") + ", and one for wrappings",
+		&each.Source
 }
 
-// cylinders is how many the floating balloons take: each a share of one, rounded up once; at least one.
+// cylinders returns how many the floating balloons take, at least one. The balloons' shares add up and are rounded once.
 func cylinders(d *rigging.Rig) int {
 	sum := 0.0
 	for _, c := range d.Pieces {

@@ -1,4 +1,4 @@
-// Package packing lists what travels, bag by bag, and what of it has to be bought. Start at [List].
+// Package packing lists what travels, bag by bag, and what to buy of it. Start at [List].
 package packing
 
 import (
@@ -9,13 +9,13 @@ import (
 	"garlandry/app/plan/rigging"
 )
 
-// packed is a pack line and the bag it travels in; an empty bag is the rule's.
+// packed is a pack line and its bag; "" is the rule's bag.
 type packed struct {
 	bag string
 	Line
 }
 
-// bagNames are the bags and boxes things travel in, in packing order. A bag of the user's own comes after them.
+// bagNames returns the bags and boxes in packing order. The user's own bags come after them.
 func bagNames() []Bag {
 	return []Bag{
 		{Key: "bag/balloons", Name: "Balloon crate"},
@@ -74,7 +74,7 @@ func (p *packer) filled() []Bag {
 // ownBag begins the key of a bag that the user named.
 const ownBag = "bag/own/"
 
-// bagNamed is the key of the bag the user means: one of the plan's by name, or one of their own.
+// bagNamed returns the key of the bag with a name: one of the plan's, or one of the user's own.
 func bagNamed(name string) string {
 	name = strings.TrimSpace(name)
 	if name == "" {
@@ -99,20 +99,20 @@ type Line struct {
 	Key    string // also the entity whose register "have" says how many are packed
 	Name   string
 	Unit   string // "balloons", "bags", "" for single things
-	Kit    bool   // comes home again
+	Kit    bool   // comes home
 	Need   int    // 0: packed once, no longer needed
 	Have   int
-	Back   int // of kit: in the car again after take-down
+	Back   int // of kit: back in the car after take-down
 	Reason string
 	Colour *job.Colour
 	SizeIn int
 	Source figures.Source
 }
 
-// More is how many are still to pack; negative when more are packed than needed.
+// More returns how many are still to pack; negative if too many are packed.
 func (l Line) More() int { return l.Need - l.Have }
 
-// Out is how many have to come home again: what was packed, or was to be; 0 of what is used up.
+// Out returns how many have to come home: those packed, or needed if none is packed yet; 0 of what is used up.
 func (l Line) Out() int {
 	switch {
 	case !l.Kit:

@@ -6,6 +6,8 @@ import (
 	"garlandry/app/job"
 )
 
+// Progress adds to a design's bags what was packed and what came back. What is packed but no longer needed comes back as
+// a line with Need 0.
 func Progress(j job.Job, design []Bag) []Bag {
 	p := packer{bags: bagNames()}
 	there := map[string]bool{}
@@ -30,7 +32,7 @@ func Progress(j job.Job, design []Bag) []Bag {
 	return p.filled()
 }
 
-// goneLine is a pack line that the plan no longer has, found again by its key.
+// goneLine rebuilds a pack line that the plan no longer has from its key.
 func goneLine(j job.Job, key string) packed {
 	rest := job.KeyPath(key)
 	line := packed{"bag/other", Line{Key: key, Name: rest, Reason: "packed, but no longer needed"}}

@@ -11,21 +11,21 @@ import (
 // rule is one reason to pack something. Its lines have the keys "pack/KEY" or "pack/KEY/id".
 type rule struct {
 	key  string
-	bag  string // where its lines travel unless they say otherwise
+	bag  string // the bag of its lines, unless a line names its own
 	name string
-	unit string // of several
-	kit  bool   // comes home again
+	unit string // plural
+	kit  bool   // comes home
 
-	// How many, and why. A rule packs one, as is usual, unless it says otherwise.
+	// How many and why. By default a rule packs one.
 	when   func(d *rigging.Rig) bool // nil: always
 	reason string
-	each   string                   // figure: so many for each of these
-	of     func(d *rigging.Rig) int //
-	noun   string                   // what each of these is called
-	holds  string                   // figure: so many come in one; empty: one by one
+	each   string // key of a figure: how many for each of what "of" counts
+	of     func(d *rigging.Rig) int
+	noun   string // the name of what "of" counts
+	holds  string // key of a figure: how many come in one; "": singly
 	need   func(d *rigging.Rig) (n int, reason string, source *figures.Source)
 
-	// Of a rule with several lines.
+	// For a rule with several lines.
 	lines func(d *rigging.Rig) []packed
 	gone  func(j job.Job, id string) string // names a line that is packed but no longer in the plan
 }
@@ -41,14 +41,14 @@ var rules = []*rule{
 	{key: "supply/fishing-line", bag: "bag/fixings", name: "Strong fishing line", need: fishingLineNeed},
 	{key: "supply/cable-ties", bag: "bag/fixings", name: "Cable ties", unit: "ties",
 		each: "supply/cable-ties", of: frames, noun: "frame"},
-	{key: "supply/tape", bag: "bag/fixings", name: "Tape, cloth and clear", unit: "rolls",
+	{key: "supply/tape", bag: "bag/fixings", name: "Cloth tape and clear tape", unit: "rolls",
 		when: balloons, need: tapeNeed},
 	{key: "supply/hooks", bag: "bag/fixings", name: "Removable hooks", unit: "hooks", need: hookNeed},
 	{key: "supply/shine-spray", bag: "bag/fixings", name: "Shine spray", unit: "cans", need: shineNeed},
 	{key: "helium/cylinder", bag: "bag/helium", name: "Helium cylinder with valve and nozzle",
 		kit: true, need: cylinderNeed},
 	{key: "helium/weights", bag: "bag/helium", name: "Balloon weights", unit: "weights", kit: true, need: weightNeed},
-	{key: "helium/ribbon", bag: "bag/helium", name: "Ribbon that does not conduct", unit: "m",
+	{key: "helium/ribbon", bag: "bag/helium", name: "Non-conductive ribbon", unit: "m",
 		each: "supply/ribbon", of: (*rigging.Rig).Floating, noun: "floating balloon"},
 	{key: "tool/pump", bag: "bag/air", name: "Electric pump", kit: true, need: pumpNeed},
 	{key: "tool/hand-pump", bag: "bag/air", name: "Hand pump", kit: true, need: handPumpNeed},
@@ -61,33 +61,33 @@ var rules = []*rule{
 	{key: "tool/scissors", bag: "bag/tools", name: "Scissors and side cutter", kit: true,
 		when: pieces, reason: "line, ribbon, cable ties"},
 	{key: "tool/tape-measure", bag: "bag/tools", name: "Tape measure", kit: true,
-		when: pieces, reason: "the room is never as drawn"},
+		when: pieces, reason: "rooms rarely match the drawing"},
 	{key: "safety/glasses", bag: "bag/safety", name: "Safety glasses", kit: true, when: balloons, need: glassesNeed},
 	{key: "supply/labels", bag: "bag/tools", name: "Labels and marker",
 		when: pieces, reason: "every bag says which piece and section it holds"},
 	{key: "kit", bag: "bag/tools", gone: kitGone, lines: kitLines},
 	{key: "tool/clamps", bag: "bag/frames", name: "Clamps", unit: "clamps", kit: true,
 		each: "supply/clamps", of: frames, noun: "frame"},
-	{key: "tool/foot-weights", bag: "bag/frames", name: "Weights for feet", unit: "weights",
+	{key: "tool/foot-weights", bag: "bag/frames", name: "Foot weights", unit: "weights",
 		kit: true, need: footWeightNeed},
 	{key: "tool/steamer", bag: "bag/frames", name: "Steamer for cloths", kit: true, need: steamerNeed},
 	{key: "tool/ladder", bag: "bag/loose", name: "Step ladder", kit: true, need: ladderNeed},
-	{key: "tool/table", bag: "bag/loose", name: "Table for working", kit: true, need: tableNeed},
+	{key: "tool/table", bag: "bag/loose", name: "Work table", kit: true, need: tableNeed},
 	{key: "tool/floor-sheet", bag: "bag/loose", name: "Floor sheet", kit: true, when: balloons, need: sheetNeed},
 	{key: "tool/trolley", bag: "bag/loose", name: "Trolley", kit: true, when: pieces, need: trolleyNeed},
 	{key: "safety/first-aid", bag: "bag/safety", name: "First-aid box", kit: true,
-		when: pieces, reason: "fingers and ladders"},
+		when: pieces, reason: "for cuts and falls"},
 	{key: "paper/plan", bag: "bag/safety", name: "Printed plan", when: pieces, reason: "works without a battery"},
 	{key: "paper/latex-notice", bag: "bag/safety", name: "Notice: natural rubber latex", need: noticeNeed},
 	{key: "supply/wipes", bag: "bag/safety", name: "Wipes", unit: "packs",
 		when: balloons, reason: "hands, spray on the floor, sticky tables"},
 	{key: "supply/bin-bags", bag: "bag/clear", name: "Bin bags", unit: "bags", need: binBagNeed},
 	{key: "tool/broom", bag: "bag/clear", name: "Broom and dustpan", kit: true,
-		when: balloons, reason: "every burst piece is picked up at once"},
+		when: balloons, reason: "pick up every burst piece at once"},
 	{key: "added", bag: "bag/other", gone: addedGone, lines: addedLines},
 }
 
-// What supplies go with.
+// Conditions for packing a supply.
 var (
 	balloons = (*rigging.Rig).AnyBalloon
 	pieces   = (*rigging.Rig).AnyPiece
@@ -119,7 +119,7 @@ func (r *rule) list(d *rigging.Rig) []packed {
 		Need: n, Reason: reason, Source: *source}}}
 }
 
-// count is so many for each of what the rule goes by.
+// count multiplies the rule's figure by the number of things it counts.
 func (r *rule) count(d *rigging.Rig) (int, string, *figures.Source) {
 	each, of, holds := d.Figures.Row(r.each), r.of(d), 1.0
 	if r.holds != "" {

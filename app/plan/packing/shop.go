@@ -13,26 +13,25 @@ import (
 	"garlandry/calc/stock"
 )
 
-// BagsOf is the prefix of the choice that holds the bag sizes of an id like [ShopLine.ID]. The whole crew may see it;
-// prices are for the owner alone, see [job.Job.Prices].
+// BagsOf is the prefix of the choice that holds the bag sizes of an id like [ShopLine.ID]. The whole crew may see it.
+// Prices are for the owner alone, see [job.Job.Prices].
 const BagsOf = "bags/"
 
-// ShopLine is one thing to buy, in the bags that cover it for the least money.
+// ShopLine is one thing to buy, in the cheapest bags that cover it.
 type ShopLine struct {
 	Line
 	ID     string      // of its bags: "latex/11/coral", "tie/260", "supply/shine-spray"
-	From   string      // the id that its own bags stand under, its own or that of its size; empty: the usual bags
-	Buy    int         // to get still, without what is packed already
+	From   string      // the id whose bags the owner set: the line's own or its size's; "": the usual bags
+	Buy    int         // still to get, without what is already packed
 	Offers []stock.Bag // what its bags hold; with prices if Priced. Empty: it is sold singly
 	Bags   []int       // how many of each
-	Left   int         // over when the need is met
+	Left   int         // left over
 	Priced bool
 	Cents  int // what it costs, if Priced
 }
 
-// Shop lists what is used up and has to be bought, in the order of the pack list: balloons, ties and supplies. What is
-// packed already counts as there. Bags are chosen by [stock.Bags]: for the least money where the owner's prices are
-// known, else for the fewest left over.
+// Shop lists the balloons, ties and supplies to buy, in the order of the pack list. What is already packed counts.
+// [stock.Bags] chooses the bags: the cheapest where the owner's prices are known, else with the fewest left over.
 func Shop(j job.Job, pack []Bag) []ShopLine {
 	var lines []ShopLine
 	for _, bag := range pack {
@@ -50,13 +49,13 @@ func Shop(j job.Job, pack []Bag) []ShopLine {
 	return lines
 }
 
-// Bought reports whether an id is of something that is bought: balloons, ties and supplies.
+// Bought reports whether an id is a balloon, tie or supply, which are bought.
 func Bought(id string) bool {
 	family, _, _ := strings.Cut(id, "/")
 	return family == "latex" || family == "tie" || family == "supply"
 }
 
-// Cost adds up what lines cost, in cents, and counts those to buy that have no price.
+// Cost adds up the cents of lines and counts the lines to buy that have no price.
 func Cost(lines []ShopLine) (cents, unpriced int) {
 	for i := range lines {
 		switch l := &lines[i]; {
@@ -77,15 +76,15 @@ func SizeOf(id string) (string, bool) {
 	return id[:strings.LastIndexByte(id, '/')], true
 }
 
-// offers finds the bags that a line is sold in: the owner's own for it, else for its size, else the usual ones.
+// offers sets the bags of a line: the owner's for it, else the owner's for its size, else the usual ones.
 func (l *ShopLine) offers(j job.Job) {
 	size, balloon := SizeOf(l.ID)
 	for _, id := range []string{l.ID, size} {
-		said := j.Prices[id]
-		if said == "" {
-			said = j.Choices[BagsOf+id]
+		text := j.Prices[id]
+		if text == "" {
+			text = j.Choices[BagsOf+id]
 		}
-		if bags, priced, err := ReadBags(said); said != "" && err == nil {
+		if bags, priced, err := ReadBags(text); text != "" && err == nil {
 			l.Offers, l.Priced, l.From = bags, priced, id
 			return
 		}
@@ -113,7 +112,7 @@ func (l *ShopLine) choose() {
 	}
 }
 
-// Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". Empty for what is sold singly.
+// Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". It is "" for what is sold singly.
 func (l ShopLine) Words() string {
 	words := ""
 	for i := len(l.Offers) - 1; i >= 0; i-- {
@@ -134,8 +133,8 @@ func (l ShopLine) Words() string {
 	return words + ", " + strconv.Itoa(l.Left) + " left over"
 }
 
-// ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or without prices "100,
-// 50", for which priced is false and the fewest left over count as cheapest.
+// ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or "100, 50" without
+// prices. Without prices a bag costs a cent for each thing in it, so that the fewest left over are cheapest.
 func ReadBags(text string) (bags []stock.Bag, priced bool, err error) {
 	if strings.ContainsAny(text, ":@=") || strings.Contains(text, " for ") || strings.Contains(text, " at ") {
 		bags, err = calc.ReadBags(text)

@@ -1,4 +1,4 @@
-// Package phrase writes numbers, sizes and names as the sentences of a plan need them.
+// Package phrase writes numbers, sizes and names for the sentences of a plan.
 package phrase
 
 import (
@@ -22,6 +22,7 @@ func Count(n int, noun string, plural ...string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+// Inch writes a balloon size: "11-inch".
 func Inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
 
 // Number writes a figure with up to two decimals.
@@ -40,20 +41,20 @@ func HasWord(name string, words ...string) bool {
 }
 
 // Sentence ends a text with a full stop unless it already ends a sentence.
-func Sentence(said string) string {
-	if strings.ContainsAny(said[max(0, len(said)-1):], ".!?") {
-		return said
+func Sentence(text string) string {
+	if strings.ContainsAny(text[max(0, len(text)-1):], ".!?") {
+		return text
 	}
-	return said + "."
+	return text + "."
 }
 
 // Field reads a text field of an entity, even of a removed one. It returns the fallback for an empty field.
 func Field(j job.Job, entity, field, fallback string) string {
-	var said string
-	if json.Unmarshal(j.State.Register(entity, field).Value(), &said) != nil || strings.TrimSpace(said) == "" {
+	var text string
+	if json.Unmarshal(j.State.Register(entity, field).Value(), &text) != nil || strings.TrimSpace(text) == "" {
 		return fallback
 	}
-	return said
+	return text
 }
 
 // AppendName adds a name to a comma-separated list.
@@ -64,7 +65,7 @@ func AppendName(names, name string) string {
 	return names + name
 }
 
-// Unit is the unit for a number of things: without its s for one. Units here end in a plain s or have no plural.
+// Unit returns a unit without its plural s if n is 1. Units here end in a plain s or have no plural.
 func Unit(n int, many string) string {
 	if n == 1 {
 		return strings.TrimSuffix(many, "s")

@@ -25,7 +25,7 @@ func CheckBench(k job.Kit) error {
 
 func benched(k job.Kit) bool { return k.TestWeightG > 0 || k.TestDipMM > 0 }
 
-// benchBar is the top bar of a frame by its bench test, at the width it is set to.
+// benchBar returns the top bar of a frame, as its bench test measured it, at the width it is set to.
 func benchBar(k job.Kit) (rig.Bar, error) {
 	span := k.WidthMM
 	if span <= 0 {
@@ -35,16 +35,16 @@ func benchBar(k job.Kit) (rig.Bar, error) {
 		rig.Bench{SpanMM: k.TestedMM, MassG: k.TestWeightG, DipMM: k.TestDipMM, StaysMM: k.TestStaysMM})
 }
 
-// sag is how a frame's top bar dips under everything that hangs on it.
+// sag is how far a frame's top bar dips under its load.
 type sag struct {
 	rig.Dip
 	Words string
 	Lines []figures.Line
 }
 
-// Sag computes how far a frame's top bar dips, by its bench test, see [rig.Bar.Dip]. It reports false without a usable
-// bench test. The bar carries the garlands of the frame, each as if all of it lay along the bar, and the signs and
-// cloths that may hang on it, see [Thing.May].
+// Sag computes how far a frame's top bar dips, see [rig.Bar.Dip]. It reports false without a usable bench test. The bar
+// carries the frame's garlands, each as if all of it lay along the bar, and the signs and cloths that may hang on it,
+// see [Thing.May].
 func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	bar, err := benchBar(k)
 	if !benched(k) || err != nil || !d.HasBar(k) {
@@ -64,17 +64,14 @@ func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	if len(hung) == 0 {
 		under = "with nothing on it"
 	}
-	s.Words = "By its bench test the top bar dips " + d.SmallMM(s.DipMM) + " at " + d.Length(
-		bar.SpanMM,
-	) + " " + under + ": " + string(s.Verdict) + ". It shows from " +
-		d.SmallMM(s.LimitMM) + " and is too much from " + d.SmallMM(
-		s.UselessMM,
-	) + "."
+	s.Words = "By its bench test the top bar dips " + d.SmallMM(s.DipMM) + " at " + d.Length(bar.SpanMM) + " " + under +
+		": " + string(s.Verdict) + ". It shows from " + d.SmallMM(s.LimitMM) + " and is too much from " +
+		d.SmallMM(s.UselessMM) + "."
 	for _, note := range s.Notes {
 		s.Words += " " + note
 	}
 	if unweighed != "" {
-		s.Words += " Without " + unweighed + ", whose weight is not in the kit."
+		s.Words += " Not counted: " + unweighed + ", because the kit does not say its weight."
 	}
 	if guessed != "" {
 		s.Words += " No frame is set for " + guessed + ", so each frame is checked as if it carried it. Set it in the kit."
@@ -88,8 +85,8 @@ func (d *Rig) Sag(k job.Kit) (s sag, known bool) {
 	return s, true
 }
 
-// hung lists what hangs on a frame's bar, each load at its place: bases, signs and cloths. It also names the things
-// without a weight, and those that name no frame.
+// hung lists the loads on a frame's bar: bases, signs and cloths. It also names the things without a weight and those
+// that name no frame.
 func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed string) {
 	for _, c := range d.Pieces {
 		if c.Piece.Frame == k.ID && !c.Kind.StandsAlone && c.Balloons > 0 {
@@ -112,8 +109,7 @@ func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed 
 	return hung, unweighed, guessed
 }
 
-// HasBar reports whether a frame has a top bar. Frames called hoop or ring have none, nor have those that carry only
-// hoop garlands.
+// HasBar reports whether a frame has a top bar. Frames called hoop or ring have none, and those with only hoop garlands.
 func (d *Rig) HasBar(k job.Kit) bool {
 	if phrase.HasWord(k.Name, "hoop", "hoops", "ring", "rings") {
 		return false

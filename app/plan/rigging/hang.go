@@ -12,9 +12,10 @@ import (
 type Rig struct {
 	*count.Draft
 	Hanging []Thing   // the signs and cloths of the kit
-	Frames  []job.Kit // those that carry pieces, or a sign or cloth that names them, each once, in the kit's order
+	Frames  []job.Kit // those in use: they carry a piece, sign or cloth; in the kit's order
 }
 
+// New finds the frames in use and what hangs on them.
 func New(draft *count.Draft) *Rig {
 	d := &Rig{Draft: draft, Hanging: things(draft.Job.Kit)}
 	for _, k := range d.Job.Kit {
@@ -30,10 +31,10 @@ type Thing struct {
 	*job.Kit
 	Sign  bool // a panel with letters on it is both
 	Cover bool
-	on    string // the frame of the kit that it names; empty if it names none, or one that is gone
+	on    string // id of the frame it names; "" if it names none or one that is gone
 }
 
-// things is the signs and cloths of a kit.
+// things returns the signs and cloths of a kit.
 func things(kit []job.Kit) []Thing {
 	var list []Thing
 	for i := range kit {
@@ -55,7 +56,7 @@ func things(kit []job.Kit) []Thing {
 // May reports whether a thing may hang on a frame: the one that it names, or any if it names none.
 func (t Thing) May(frame string) bool { return t.on == "" || t.on == frame }
 
-// CoversOn is the cloths and panels that may hang on a frame.
+// CoversOn returns the cloths and panels that may hang on a frame.
 func (d *Rig) CoversOn(frame string) []Thing {
 	var list []Thing
 	for _, t := range d.Hanging {
@@ -66,8 +67,8 @@ func (d *Rig) CoversOn(frame string) []Thing {
 	return list
 }
 
-// load is a sign or cloth as it pulls on a bar: at the place it names or else at the middle; a cloth of known width
-// is spread over that, any other over the whole span.
+// load returns a sign or cloth as a load on a bar: at the place it names, else in the middle. A cloth spreads over its
+// width, or over the whole span if its width is unknown.
 func (t Thing) load(bar rig.Bar) rig.Load {
 	load := bar.Along(t.Name, float64(float64(t.Count)*t.WeightG))
 	load.AtMM = bar.SpanMM / 2
@@ -82,7 +83,7 @@ func (t Thing) load(bar rig.Bar) rig.Load {
 	return load
 }
 
-// OnFrame names the first piece on a frame, or else the first sign or cloth that names it.
+// OnFrame returns the name of the first piece on a frame, else of the first sign or cloth that names the frame.
 func (d *Rig) OnFrame(frame string) (string, bool) {
 	for _, c := range d.Pieces {
 		if c.Piece.Frame == frame {
@@ -97,19 +98,19 @@ func (d *Rig) OnFrame(frame string) (string, bool) {
 	return "", false
 }
 
-// IsSign reports whether kit hangs as a sign: by its name, or because it hangs on a frame and is not a cloth.
+// IsSign reports whether a kit item hangs as a sign: by its name, or because it hangs on a frame and is not a cloth.
 func IsSign(k job.Kit) bool {
 	return k.Kind == "other" &&
 		(k.Frame != "" && !IsCover(k) || phrase.HasWord(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
-// IsCover reports whether kit is a cloth or panel that goes on a frame, by its name.
+// IsCover reports whether a kit item is a cloth or panel for a frame, by its name.
 func IsCover(k job.Kit) bool {
 	return k.Kind == "other" &&
 		phrase.HasWord(k.Name, "cloth", "cloths", "curtain", "curtains", "drape", "drapes", "panel", "panels")
 }
 
-// Signs is the kit that hangs as signs.
+// Signs returns the kit that hangs as signs.
 func (d *Rig) Signs() []job.Kit {
 	var list []job.Kit
 	for _, t := range d.Hanging {

@@ -13,6 +13,7 @@ import (
 // frameMassG is the assumed weight of a frame that was not weighed, on the low side. From memory, no source.
 const frameMassG = 5000
 
+// ownMassG returns the weight of a frame.
 func ownMassG(k job.Kit) float64 {
 	if k.WeightG > 0 {
 		return max(k.WeightG, 100)
@@ -20,9 +21,8 @@ func ownMassG(k job.Kit) float64 {
 	return frameMassG
 }
 
-// BallastKG is what the feet of a frame need to stand, and whether it may stand at all; 0 for a frame of unknown
-// measures. Wind counts outdoors where cloth or panels close the frame; a garland on open bars is left to the number
-// of weights for each.
+// BallastKG returns the weight that the feet of a frame need and whether it can stand at all. It returns 0 for a frame
+// of unknown measures. Wind counts outdoors if cloth or panels close the frame; the usual weights cover open bars.
 func (d *Rig) BallastKG(k job.Kit) (kg float64, stands bool) {
 	if k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return 0, true
@@ -30,13 +30,13 @@ func (d *Rig) BallastKG(k job.Kit) (kg float64, stands bool) {
 	return rig.BackdropBallastKG(k.WidthMM, k.HeightMM, ownMassG(k), d.gustMPS(k))
 }
 
-// Feet is how many weights the feet of one frame get, and whether somebody leaning or the wind asks for more than the
-// usual number.
+// Feet returns how many weights the feet of one frame get, and whether that is more than usual because of wind or
+// somebody leaning on it.
 func (d *Rig) Feet(k job.Kit) (weights int, more bool) {
 	usual := d.Figures.Row(d.FeetKey()).Value
 	kg, _ := d.BallastKG(k)
-	against := figures.RoundUp(kg / d.Figures.Get("supply/foot-weight-kg"))
-	return max(figures.RoundUp(usual), against), float64(against) > usual
+	needed := figures.RoundUp(kg / d.Figures.Get("supply/foot-weight-kg"))
+	return max(figures.RoundUp(usual), needed), float64(needed) > usual
 }
 
 // FootWeight writes the mass of one foot weight. Pounds are whole numbers, as they are sold.
@@ -48,6 +48,7 @@ func (d *Rig) FootWeight() string {
 	return measure.FormatMass(1000*kg, d.Units)
 }
 
+// FeetKey returns the key of the figure for the usual number of foot weights.
 func (d *Rig) FeetKey() string {
 	if d.Outdoors() {
 		return "supply/foot-weights-out"
@@ -55,8 +56,8 @@ func (d *Rig) FeetKey() string {
 	return "supply/foot-weights"
 }
 
-// FrameWind says at what gusts a frame outdoors is watched and comes down, with the weights of the pack list on its
-// feet and somebody leaning on it; nothing indoors or for unknown measures.
+// FrameWind says at what gusts to watch a frame outdoors and to take it down. It assumes the weights of the pack list on
+// its feet and somebody leaning on it. It returns "" indoors and for unknown measures.
 func (d *Rig) FrameWind(k job.Kit) string {
 	if !d.Outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return ""
@@ -87,10 +88,10 @@ func (d *Rig) FrameWind(k job.Kit) string {
 // leastSolidity is the solidity of a bare frame.
 const leastSolidity = 0.1
 
-// stormMPS is the gust that outdoor work is weighed down for, at least 1 m/s.
+// stormMPS returns the gust that outdoor work is weighed down for, at least 1 m/s.
 func (d *Rig) stormMPS() float64 { return max(1, d.Figures.Get("supply/gust")) }
 
-// ColumnWind says what one column of a piece needs on its foot outdoors, and the wind it comes down at then.
+// ColumnWind says what weight one column needs on its foot outdoors and at what wind to take it down.
 func (d *Rig) ColumnWind(c *count.Counted) string {
 	if !d.Outdoors() || c.Clusters == 0 {
 		return ""
@@ -110,22 +111,21 @@ func (d *Rig) ColumnWind(c *count.Counted) string {
 	if err != nil {
 		return ""
 	}
-	return "With " + measure.FormatBallast(bare.BallastKG, d.Units) + " on a foot " + d.Length(
-		foot,
-	) + " across: " + d.windSteps(tip)
+	return "With " + measure.FormatBallast(bare.BallastKG, d.Units) + " on a foot " + d.Length(foot) + " across: " +
+		d.windSteps(tip)
 }
 
+// windSteps says at what gusts to get ready and to take something down.
 func (d *Rig) windSteps(tip rig.Tip) string {
 	if !(tip.TakeDownMPS > 0) {
-		return "it may not be left standing in any wind."
+		return "do not leave it standing in any wind."
 	}
-	return "get ready at gusts of " + measure.FormatSpeed(
-		tip.WatchMPS,
-		d.Units,
-	) + ", take it down and clear people away at " + measure.FormatSpeed(tip.TakeDownMPS, d.Units) +
-		". The venue, local codes and a competent person can say less, never more."
+	return "get ready at gusts of " + measure.FormatSpeed(tip.WatchMPS, d.Units) + ", take it down and clear people away at " +
+		measure.FormatSpeed(tip.TakeDownMPS, d.Units) +
+		". The venue, local codes or a competent person may set a lower limit, never a higher one."
 }
 
+// gustMPS returns the gust that counts for a frame, 0 if none does.
 func (d *Rig) gustMPS(k job.Kit) float64 {
 	if d.Outdoors() && len(d.CoversOn(k.ID)) > 0 {
 		return d.Figures.Get("supply/gust")
@@ -133,6 +133,7 @@ func (d *Rig) gustMPS(k job.Kit) float64 {
 	return 0
 }
 
+// GustWords names the gust that counts for a frame, "" if none does.
 func (d *Rig) GustWords(k job.Kit) string {
 	if gust := d.gustMPS(k); gust > 0 {
 		return " in gusts of " + measure.FormatSpeed(gust, d.Units)

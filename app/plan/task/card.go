@@ -18,9 +18,9 @@ import (
 // rule makes the cards of one family.
 type rule struct {
 	family Family
-	place  Place  // where a card that is gone is listed
-	noun   string // of the job that the id belongs to: piece, kit, added; "" if the family has one card
-	title  string // of its card, or what stands before the name of what a card is about
+	place  Place  // where it lists cards that are gone
+	noun   string // what the id names in the job: piece, kit or added; "" if the family has one card
+	title  string // of the card; the name of its subject follows
 	cards  func(d *draft, r *rule)
 }
 
@@ -91,13 +91,13 @@ func (c *Card) care(list ...*Caution) {
 	}
 }
 
-// takes sets the time a card takes, and adds how it came about to the working.
+// takes sets the time a card takes and adds its calculation to the working.
 func (c *Card) takes(e effort) {
 	c.Minutes, c.MinutesBy = e.crew, e.by()
 	c.Working = append(c.Working, e.lines...)
 }
 
-// counts sets what a card counts.
+// counts sets what the card's tally counts.
 func (c *Card) counts(b count.Batch) {
 	c.Count, c.Unit = b.Count, b.Many
 	if b.Count == 1 {
@@ -105,17 +105,17 @@ func (c *Card) counts(b count.Batch) {
 	}
 }
 
-// hands sets how many work on it at once.
+// hands sets how many people work on the card at once.
 func (d *draft) hands(c *Card, least, most int) {
 	c.HandsMin, c.HandsMax = least, max(least, most)
 }
 
-// most is how many fit round a piece; pair is how many lift together.
+// most returns how many people fit round a piece; pair, how many lift together.
 func (d *draft) most() int { return int(d.Figures.Get("hands/piece")) }
 func (d *draft) pair() int { return int(d.Figures.Get("hands/lift")) }
 
-// last refers to the final cards of a place: those before the newest card that no other card waits for. Once these
-// are done, all are.
+// last refers to the final cards of a place before the newest card: those that no other card waits for. When they
+// are done, so are all others.
 func (d *draft) last(place Place) []Ref {
 	before := d.cards[:len(d.cards)-1]
 	waited := map[Ref]bool{}
@@ -182,23 +182,23 @@ type Card struct {
 	Unit      string // "clusters"
 	Made      int
 	Done      bool               // ticked, or all made
-	Stood     string             // what it was ticked for, if it is open again because more is needed now; else ""
-	HandsMin  int                // hands it needs at once
+	Stood     string             // why a ticked card is open again; "" if it is not
+	HandsMin  int                // people it needs at once
 	HandsMax  int                // more get in each other's way
-	Minutes   float64            // of one pair of hands of this crew, for all of it
-	MinutesBy map[string]float64 // beginner, practised
+	Minutes   float64            // person-minutes for all of it, with this crew
+	MinutesBy map[string]float64 // the same for beginners and for practised people
 	After     []Ref              // cards that come before
 	Waits     []string           // titles of those not done yet
 	TakenBy   string
 	Note      string
 	Cautions  []Caution
 	Priority  string // of its piece
-	Beyond    int    // made though no longer needed
-	Gone      bool   // worked on, but no longer in the plan
+	Beyond    int    // made but no longer needed
+	Gone      bool   // worked on but no longer in the plan
 	Working   []figures.Line
 }
 
-// Left is the person-minutes still to do.
+// Left returns the person-minutes still to do.
 func (c Card) Left() float64 {
 	switch {
 	case c.Done:

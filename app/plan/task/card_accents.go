@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/figures"
 )
 
-// accentRule adds the cards for making the small clusters that go on top.
+// accentRule adds the cards for making accents: small clusters on top of the base.
 var accentRule = rule{
 	family: FamilyAccents,
 	place:  Home,
@@ -20,9 +20,9 @@ var accentRule = rule{
 			c.Place = place(p)
 			c.counts(count.Batch{Count: p.Accents, One: "accent", Many: "accents"})
 			c.Steps = []string{
-				"Fill " + d.recipeWords(p.Accent) + ", tie them in twos and twist the duplets into a small cluster.",
-				"Tie a 260 to it: one with a cluster at each end, or half of one for a single cluster.",
-				"Bag them by themselves; small balloons burst under big ones.",
+				"Fill " + d.recipeWords(p.Accent) + ", tie them in pairs and twist the pairs into a small cluster.",
+				"Tie on a 260: one between two clusters, or half of one for a single cluster.",
+				"Bag them separately: small balloons burst under big ones.",
 			}
 			total := d.effort(place(p), "twist", float64(p.Accents))
 			for _, part := range p.AccentBy {

@@ -7,8 +7,8 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// aheadRule adds the cards for making some of a piece at home that is built on site: they come along loose, and the
-// card that makes the rest counts so many fewer.
+// aheadRule adds the cards for making some clusters at home for a piece that is built on site. The card for the rest
+// counts that many fewer.
 var aheadRule = rule{
 	family: FamilyAhead,
 	place:  Home,
@@ -26,12 +26,12 @@ var aheadRule = rule{
 	},
 }
 
-// makes fills in a card that makes so many of what a piece is made of.
+// makes fills in a card that makes n of a piece's clusters, duplets or bouquets.
 func (d *draft) makes(c *Card, p *count.Counted, n int) {
 	c.Steps = d.makeSteps(p)
 	if p.Ahead > 0 {
 		c.Steps = append(
-			[]string{"This card is for " + strconv.Itoa(n) + " of " + phrase.Count(p.Make.Count, p.Make.One, p.Make.Many) + "."},
+			[]string{"This card covers " + strconv.Itoa(n) + " of " + phrase.Count(p.Make.Count, p.Make.One, p.Make.Many) + "."},
 			c.Steps...)
 	}
 	c.Working = append(c.Working, p.Working...)

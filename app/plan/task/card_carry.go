@@ -6,8 +6,8 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// carryRule adds the cards for bringing the sections of a base that was joined at home through a narrow doorway, where
-// nobody else passes meanwhile. Where the doorway is wide they come in when they are put up.
+// carryRule adds the cards for carrying sections that were joined at home through a narrow doorway. Nobody else can
+// pass meanwhile. Through a wide doorway they come in when they are put up.
 var carryRule = rule{
 	family: FamilyCarry,
 	place:  Site,
@@ -23,15 +23,11 @@ var carryRule = rule{
 			}
 			c := r.pieceCard(d, p)
 			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
-			c.Steps = []string{"One at each end, walking slowly; somebody holds the door and keeps people away from it.",
-				"Lay it down on the floor sheet where it will go up."}
+			c.Steps = []string{"One person at each end. Walk slowly. Somebody holds the door and keeps people back.",
+				"Lay it on the floor sheet where it will go up."}
 			if across := cluster.GirthMM(p.Recipe, d.Push); across > d.Job.Brief.DoorMM {
-				c.Steps = append(
-					c.Steps,
-					"It is "+d.Length(across)+" across and the doorway "+d.Length(
-						d.Job.Brief.DoorMM,
-					)+": try the first section before you bring the others, and press no balloon against the frame of the door.",
-				)
+				c.Steps = append(c.Steps, "It is "+d.Length(across)+" across and the doorway "+d.Length(d.Job.Brief.DoorMM)+
+					". Try one section first, and keep balloons off the door frame.")
 			}
 			c.takes(d.together(Site, "carry", float64(len(p.Sections))))
 			d.hands(c, d.pair(), d.pair())

@@ -8,9 +8,9 @@ var coverRule = rule{family: FamilyCover, place: Site, noun: "kit", title: "Hang
 		}
 		c := r.card(d, k.ID, k.Name)
 		c.Steps = []string{
-			"Hang it on the frame before any balloons, clamps at both ends first.",
+			"Hang it on the frame before any balloons. Clamp both ends first.",
 			"Steam cloths from the top down, away from balloons.",
-			"Look at it from the door: straight, and clear of the floor.",
+			"Check from the door: it hangs straight and clear of the floor.",
 		}
 		c.takes(d.together(Site, "cover", float64(k.Count)))
 		d.hands(c, d.pair(), d.pair())

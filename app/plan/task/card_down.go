@@ -13,13 +13,14 @@ var downRule = rule{
 			}
 			c := r.pieceCard(d, p)
 			c.Steps = []string{
-				"Cut the ties, lower it by two, and let nobody stand under it.",
-				"Glasses on. Snip each balloon close to the knot, where the rubber is slack, so that it sighs out instead of " +
-					"banging; straight into a bin bag.",
-				"Look over the floor: no piece of balloon stays behind.",
+				"Two of you: cut the ties and lower it. Nobody stands underneath.",
+				"Glasses on. Snip each balloon close to the knot, where the rubber is slack: it goes down without a bang. " +
+					"Put it straight into a bin bag.",
+				"Check the floor: leave no piece of balloon behind.",
 			}
 			if p.Helium {
-				c.Steps = []string{"Hold each bunch by its weight, cut one neck at a time and let the gas out. Never let one go.",
+				c.Steps = []string{
+					"Hold each bunch by its weight. Cut one neck at a time and let the gas out. Never let a balloon go.",
 					"Bin the balloons, keep the weights."}
 			}
 			if p.LineMM > 0 {

@@ -16,9 +16,9 @@ var dressRule = rule{
 			c := r.pieceCard(d, p)
 			c.counts(count.Batch{Count: p.Accents, One: "accent", Many: "accents"})
 			c.Steps = []string{
-				"Start where gaps show. Wrap the 260 round a couple of balloons of the base; glue dots hold the rest.",
+				"Start where gaps show. Wrap the 260 round two balloons of the base. Use glue dots for the rest.",
 				"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
-				"Step back to the door after every ten.",
+				"Check from the door after every ten.",
 			}
 			c.takes(d.effort(Site, "fix-cluster", float64(p.Accents)))
 			d.hands(c, 1, d.most())

@@ -14,10 +14,10 @@ var frameRule = rule{
 	cards: func(d *draft, r *rule) {
 		for _, k := range d.Frames {
 			c := r.card(d, k.ID, k.Name)
-			c.Steps = []string{d.frameOrder(k), "Level it both ways and put weights on the feet before anything hangs on it.",
-				"Shake it gently. If it rocks, add weight or move it; do not hope."}
+			c.Steps = []string{d.frameOrder(k), "Level it both ways. Weigh down the feet before you hang anything on it.",
+				"Shake it gently. If it rocks, add weight or move it."}
 			if k.WidthMM > 0 && d.HasBar(k) {
-				c.Steps = append(c.Steps, "Between the posts: "+d.Length(k.WidthMM)+". "+d.tested(k))
+				c.Steps = append(c.Steps, "Set the posts "+d.Length(k.WidthMM)+" apart. "+d.tested(k))
 			}
 			if s, known := d.Sag(k); known {
 				c.Steps = append(c.Steps, s.Words)
@@ -39,28 +39,27 @@ var frameRule = rule{
 	},
 }
 
-// frameOrder is what goes up after what.
+// frameOrder says in which order a frame's parts go up.
 func (d *draft) frameOrder(k job.Kit) string {
 	if d.HasBar(k) {
 		return "Two of you: feet first, then posts, then the top bar."
 	}
-	return "Two of you: feet first, then the hoop on them, every joint pushed home."
+	return "Two of you: feet first, then the hoop. Push every joint home."
 }
 
 // tested says up to what width a frame's top bar was tested, and what to do where it is set wider.
 func (d *draft) tested(k job.Kit) string {
 	switch {
 	case k.TestedMM >= k.WidthMM:
-		return "Its top bar was tested up to " + d.Length(k.TestedMM) + "; set it no wider."
+		return "The top bar is tested up to " + d.Length(k.TestedMM) + "; set it no wider."
 	case k.TestedMM > 0:
-		return "Careful: its top bar was tested up to " + d.Length(
-			k.TestedMM,
-		) + " only. Set it no wider than that, or test it at this width first."
+		return "Careful: the top bar is tested up to " + d.Length(k.TestedMM) +
+			" only. Set it no wider, or test it at this width first."
 	}
-	return "Careful: its top bar was never tested. Test it at this width before anything hangs on it."
+	return "Careful: the top bar was never tested. Test it at this width before you hang anything on it."
 }
 
-// firstOn is the piece on a frame that matters most, for the card's place among priorities.
+// firstOn finds the piece of highest priority on a frame. The frame's card takes over its priority.
 func (d *draft) firstOn(frame string) (piece, priority string) {
 	for _, want := range []string{"must", "should", "could"} {
 		for _, c := range d.Pieces {

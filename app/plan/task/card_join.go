@@ -1,6 +1,8 @@
 package task
 
 import (
+	"strconv"
+
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/phrase"
 )
@@ -20,15 +22,11 @@ var joinRule = rule{
 			c.Place = place(p)
 			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
 			c.Steps = []string{"Double a 260 into a loop and twist it round one balloon of the last cluster.",
-				"Pull two or three balloons of the next cluster through the loop. Fewer than two will not hold.",
+				"Pull two or three balloons of the next cluster through the loop. One alone will not hold.",
 				"Push the clusters together until the base is full but still bends."}
 			if len(p.Sections) > 1 {
-				c.Steps = append(
-					c.Steps,
-					"A section has "+clusterRange(p.Sections)+", about "+d.Length(
-						p.Sections[0].LengthMM,
-					)+". Number them 1 to "+phrase.Number(float64(len(p.Sections)))+".",
-				)
+				c.Steps = append(c.Steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
+					d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
 			}
 			c.takes(d.effort(place(p), "join", float64(p.Clusters)))
 			d.hands(c, 1, d.pair())
@@ -47,5 +45,5 @@ func clusterRange(sections []count.Section) string {
 	if least == most {
 		return phrase.Count(most, "cluster")
 	}
-	return phrase.Number(float64(least)) + " to " + phrase.Count(most, "cluster")
+	return strconv.Itoa(least) + " to " + phrase.Count(most, "cluster")
 }

@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// loadRule adds the cards for loading the car.
+// loadRule adds the card for loading the car.
 var loadRule = rule{family: FamilyLoad, place: Load, title: "Load the car", cards: func(d *draft, r *rule) {
 	if len(d.pack) == 0 {
 		return
@@ -13,14 +13,13 @@ var loadRule = rule{family: FamilyLoad, place: Load, title: "Load the car", card
 	c := r.card(d, "", "")
 	car := d.transport
 	c.Steps = []string{
-		"Frames and boxes first, low and against the seats; nothing may slide.",
-		"Bags of balloons on top, away from sharp edges and the heater.",
-		"What is needed first goes in last.",
+		"Frames and boxes go in first, low and against the seats. Nothing may slide.",
+		"Bags of balloons go on top, away from sharp edges and the heater.",
+		"Load last what you need first.",
 	}
 	if car.Trips > 1 {
-		c.Steps = append(c.Steps,
-			"It takes about "+phrase.Count(car.Trips, "trip")+" at "+phrase.Number(figures.RoundUpTo(car.Litres,
-				10))+" litres each, or a second car.")
+		c.Steps = append(c.Steps, "Plan "+phrase.Count(car.Trips, "trip")+" of "+
+			phrase.Number(figures.RoundUpTo(car.Litres, 10))+" litres each, or bring a second car.")
 	}
 	c.takes(d.effort(Load, "car", 1))
 	d.hands(c, 1, d.pair())

@@ -7,16 +7,16 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// lookRule adds the cards for walking the room before anything is put up.
+// lookRule adds the card for walking the room before anything goes up.
 var lookRule = rule{family: FamilyLook, place: Site, title: "Walk the room first", cards: func(d *draft, r *rule) {
 	if len(d.Pieces) == 0 {
 		return
 	}
 	c := r.card(d, "", "")
 	c.Steps = []string{
-		"Find the ways out, the socket, the water, and who has the keys.",
+		"Find the exits, the socket and the water. Ask who has the keys.",
 		"Measure where each piece goes and mark it with tape on the floor.",
-		"Ask what may be stuck or tied to: " + d.fixingWords() + ".",
+		"Ask what you may tape or tie to: " + d.fixingWords() + ".",
 	}
 	if notes := BriefWords(&d.Job.Brief); notes != "" {
 		c.Steps = append(c.Steps, "From the brief: "+notes)
@@ -29,16 +29,16 @@ var lookRule = rule{family: FamilyLook, place: Site, title: "Walk the room first
 func (d *draft) fixingWords() string {
 	switch d.Job.Brief.Fixing {
 	case "removable":
-		return "the brief says removable hooks and tape"
+		return "the brief allows removable hooks and tape"
 	case "tie":
-		return "the brief says tying to rails and posts"
+		return "the brief allows tying to rails and posts"
 	case "any":
-		return "the brief says anything"
+		return "the brief allows anything"
 	}
-	return "the brief says nothing on walls"
+	return "the brief allows nothing on walls"
 }
 
-// BriefWords is what the brief notes, as one paragraph; empty if it notes nothing.
+// BriefWords returns the notes of the brief as one paragraph; "" if there are none.
 func BriefWords(b *job.Brief) string {
 	words := strings.Join(strings.Fields(b.Notes), " ")
 	if words == "" {

@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// makeRule adds the cards for making a piece's clusters, bouquets or duplets: the card with the tally.
+// makeRule adds the cards with a tally: they make a piece's clusters, bouquets or duplets.
 var makeRule = rule{
 	family: FamilyMake,
 	place:  Home,
@@ -29,7 +29,7 @@ var makeRule = rule{
 	},
 }
 
-// ready is what must be done before anything is filled at a place.
+// ready returns the cards that come before filling balloons at a place.
 func ready(where Place) []Ref {
 	if where == Home {
 		return []Ref{FamilyShop.Only()}
@@ -37,7 +37,7 @@ func ready(where Place) []Ref {
 	return []Ref{FamilyUnload.Only(), FamilyLook.Only()}
 }
 
-// place is where a piece is made.
+// place returns where a piece is made.
 func place(p *count.Counted) Place {
 	if p.OnSite {
 		return Site
@@ -52,7 +52,7 @@ func makeTitle(p *count.Counted) string {
 	return "Make the " + p.Make.Many + " for " + p.Piece.Name
 }
 
-// makeEffort is duplets, twisting, and single balloons with helium, of a share of the piece.
+// makeEffort returns the time to make a share of the piece: its duplets and twists, or its balloons of helium.
 func (d *draft) makeEffort(p *count.Counted, where Place, share float64) effort {
 	if p.Helium {
 		return d.effort(where, "helium", float64(p.Balloons-p.AccentBalloons))
@@ -69,50 +69,46 @@ func (d *draft) makeSteps(p *count.Counted) []string {
 	switch {
 	case p.Helium:
 		steps = append(steps,
-			"Open a door. Fill with helium: "+d.fillWords(p.Base)+". Size every one against the box and tie it.",
+			"Open a door. Fill with helium: "+d.fillWords(p.Base)+". Check each one in the sizing box, then tie it.",
 			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")
 	case p.Clusters > 0:
-		steps = append(
-			steps,
-			"Fill "+d.recipeWords(p.Recipe)+". Size every one against the box: equal matters more than exact.",
-			"Tie them neck to neck in twos: these are duplets.",
-			"Twist "+phrase.Count(
-				p.Recipe.Duplets(),
-				"duplet",
-			)+" round each other at the necks, twice, so that they do not slip. That is one cluster.",
-		)
+		steps = append(steps,
+			"Fill "+d.recipeWords(p.Recipe)+". Check each one in the sizing box: equal matters more than exact.",
+			"Tie them neck to neck in pairs: these are duplets.",
+			"Twist "+phrase.Count(p.Recipe.Duplets(), "duplet")+
+				" together, twice round at the necks, so that they do not slip. That is one cluster.")
 	default:
-		steps = append(steps, "Fill "+d.fillWords(p.Base)+". Size every one against the box.",
-			"Tie them neck to neck in twos: these are duplets.")
+		steps = append(steps, "Fill "+d.fillWords(p.Base)+". Check each one in the sizing box.",
+			"Tie them neck to neck in pairs: these are duplets.")
 		if p.Make.One != "duplet" && p.Make.One != "balloon" {
-			steps = append(steps, "Twist "+d.eachOf(p)+" together for one "+p.Make.One+" and hold them with a 260.")
+			steps = append(steps, "Twist "+d.eachOf(p)+" into one "+p.Make.One+" and tie it with a 260.")
 		}
 	}
 	steps = append(steps, d.colourSteps(p)...)
-	return append(steps, "Count each "+p.Make.One+" here as it is done. Bin burst pieces at once.")
+	return append(steps, "Count each "+p.Make.One+" here as you finish it. Bin burst pieces at once.")
 }
 
-// colourSteps says how the colours are used, and which clusters are built another way.
+// colourSteps says how to mix the colours and which clusters are built by another recipe.
 func (d *draft) colourSteps(p *count.Counted) []string {
 	var steps []string
-	stand := 0
+	other := 0
 	for _, s := range p.Substitutes {
 		if !s.Accent && s.Clusters > 0 {
-			stand += s.Clusters
+			other += s.Clusters
 			steps = append(steps,
-				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+" instead: "+d.recipeWords(s.Recipe)+" each.")
+				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+": "+d.recipeWords(s.Recipe)+" each.")
 		}
 	}
 	if p.Clusters == 0 || len(p.Base) == 0 {
 		return steps
 	}
 	words := "Colours: "
-	if stand > 0 {
-		words = "Colours of the other " + strconv.Itoa(p.Clusters-stand) + ": "
+	if other > 0 {
+		words = "Colours of the other " + strconv.Itoa(p.Clusters-other) + ": "
 	}
 	steps = append(steps, words+colourWords(p.Base)+".")
 	if made := count.Makeups(p.Mixed); made != "" {
-		steps = append(steps, "Mix them like this, in turn along the base: "+made+".")
+		steps = append(steps, "Mix them like this along the base: "+made+".")
 	}
 	return steps
 }
@@ -135,7 +131,7 @@ func colourWords(list []count.PieceBalloons) string {
 	return words
 }
 
-// fillWords lists balloons with what they are sized to: "12 Blush 11-inch to 10 in, 5 Coral 18-inch to 16 in".
+// fillWords lists balloons and the size to fill them to: "12 Blush 11-inch to 10 in, 5 Coral 18-inch to 16 in".
 func (d *draft) fillWords(list []count.PieceBalloons) string {
 	words := ""
 	for i, b := range list {
@@ -147,7 +143,7 @@ func (d *draft) fillWords(list []count.PieceBalloons) string {
 	return words
 }
 
-// recipeWords says a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
+// recipeWords writes a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
 func (d *draft) recipeWords(r cluster.Recipe) string {
 	words := ""
 	for i, part := range r {
@@ -159,7 +155,7 @@ func (d *draft) recipeWords(r cluster.Recipe) string {
 	return words
 }
 
-// eachOf says how many balloons are in one of what is made.
+// eachOf says how many balloons go into one bouquet or whatever the card makes.
 func (d *draft) eachOf(p *count.Counted) string {
 	if p.Make.Count == 0 {
 		return phrase.Count(0, "balloon")

@@ -1,6 +1,6 @@
 package task
 
-// ownRule adds the cards that the user wrote.
+// ownRule adds the user's own cards.
 var ownRule = rule{family: FamilyAdded, place: Site, noun: "added", title: "", cards: func(d *draft, r *rule) {
 	for _, a := range d.Job.Added {
 		place := Place(a.List)

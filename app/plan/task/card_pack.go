@@ -1,6 +1,6 @@
 package task
 
-// packRule adds the cards for packing the bags.
+// packRule adds the card for packing the bags.
 var packRule = rule{family: FamilyPack, place: Load, title: "Pack the bags", cards: func(d *draft, r *rule) {
 	lines := 0
 	for _, b := range d.pack {
@@ -13,7 +13,7 @@ var packRule = rule{family: FamilyPack, place: Load, title: "Pack the bags", car
 	c.Steps = []string{
 		"Go through the pack list bag by bag and tick each line as it goes in.",
 		"Label every bag on the outside.",
-		"Walk through the rooms once more: nothing stays on the kitchen table.",
+		"Check every room again: leave nothing on the kitchen table.",
 	}
 	c.takes(d.effort(Load, "pack-line", float64(lines)))
 	d.hands(c, 1, d.most())

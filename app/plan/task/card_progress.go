@@ -10,8 +10,8 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// Progress adds to the cards of a design what was ticked, counted, taken and rewritten. Pack is the pack list with its
-// own progress. Cards that were worked on but are no longer in the design come back as Gone.
+// Progress adds ticks, counts, names and edits to the cards of a design. The pack list must have its own progress
+// already. A card that was worked on but is no longer in the design comes back as Gone.
 func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 	cards := make([]Card, len(design), len(design)+4)
 	at := make(map[string]int, len(design))
@@ -47,18 +47,18 @@ func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
 	return cards
 }
 
-// worked adds to a card what was done about it and what a lead rewrote on it. A card with a count is done when all are
-// made. Ticking it counts those left at that time, so the card opens again when the design grows.
+// worked adds to a card its progress and what a lead changed on it. A card with a count is done when all are made.
+// A tick counts those left at that time, so the card opens again when the design grows.
 func worked(j job.Job, c Card) Card {
 	c.Made, c.Waits = j.Made(c.Key), nil
 	ticked := j.Done(c.Key)
 	c.Done = ticked
 	if c.Count > 0 {
-		blind := ticked && c.Made == 0 // by an early version of this program, which did not write down for how many
+		uncounted := ticked && c.Made == 0 // an early version did not store how many it ticked
 		if rest, given := registerNumber(j, c.Key, "have"); ticked && given {
-			c.Made, blind = c.Made+int(min(rest, 1e6)), false
+			c.Made, uncounted = c.Made+int(min(rest, 1e6)), false
 		}
-		c.Done = c.Made >= c.Count || blind
+		c.Done = c.Made >= c.Count || uncounted
 		c.Beyond = max(0, c.Made-c.Count)
 	}
 	c.TakenBy = j.TakenBy(c.Key)

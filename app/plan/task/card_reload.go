@@ -2,11 +2,11 @@ package task
 
 import "garlandry/app/plan/phrase"
 
-// reloadRule adds the cards for taking the kit home.
+// reloadRule adds the card for loading the kit to take it home.
 var reloadRule = rule{
 	family: FamilyReload,
 	place:  TakeDown,
-	title:  "Kit back into the car",
+	title:  "Load the kit back into the car",
 	cards: func(d *draft, r *rule) {
 		kit := 0
 		for _, b := range d.pack {
@@ -20,7 +20,7 @@ var reloadRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
-		c.Steps = []string{"Tick off what comes home again as it goes into the car, " + phrase.Count(kit, "line") + ".",
+		c.Steps = []string{"Tick what comes home as it goes into the car: " + phrase.Count(kit, "line") + ".",
 			"Look behind curtains and under tables."}
 		c.takes(d.effort(TakeDown, "car", 1))
 		d.hands(c, 1, d.pair())

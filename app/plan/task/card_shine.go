@@ -1,6 +1,6 @@
 package task
 
-// shineRule adds the cards for spraying what hangs, last but one.
+// shineRule adds the card for spraying shine on what hangs.
 var shineRule = rule{
 	family: FamilyShine,
 	place:  Site,
@@ -11,7 +11,7 @@ var shineRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
-		c.Steps = []string{"Cover the floor and anything that must not shine; open a window.",
+		c.Steps = []string{"Cover the floor and anything that must not shine. Open a window.",
 			"Spray thin and even from an arm's length, away from faces, flames and lamps. Follow the label.",
 			"Wipe the floor at once: spray makes it slippery."}
 		c.takes(d.effort(Site, "shine-10ft", base/3048))

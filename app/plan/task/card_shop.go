@@ -2,7 +2,7 @@ package task
 
 import "garlandry/app/plan/phrase"
 
-// shopRule adds the cards for getting the balloons together.
+// shopRule adds the card for getting the balloons together.
 var shopRule = rule{
 	family: FamilyShop,
 	place:  Home,
@@ -17,9 +17,9 @@ var shopRule = rule{
 			total += b.Buy
 		}
 		c.Steps = []string{
-			"Lay out the balloons of the pack list by size and colour: " + phrase.Count(total, "balloon") + " with spares.",
-			"Blow up one of each to see that colour and size are what was promised.",
-			"Order or buy what is missing now; a colour that is late cannot be hurried.",
+			"Lay out the balloons by size and colour: " + phrase.Count(total, "balloon") + " with spares.",
+			"Blow up one of each to check its colour and size.",
+			"Buy or order now what is missing: a late delivery cannot be hurried.",
 		}
 		c.takes(d.effort(Home, "shop", 1))
 		c.care(choking, allergy)

@@ -1,6 +1,6 @@
 package task
 
-// strikeRule adds the cards for taking frames down once nothing hangs on them.
+// strikeRule adds the cards for taking empty frames apart.
 var strikeRule = rule{
 	family: FamilyStrike,
 	place:  TakeDown,
@@ -9,8 +9,8 @@ var strikeRule = rule{
 	cards: func(d *draft, r *rule) {
 		for _, k := range d.Frames {
 			c := r.card(d, k.ID, k.Name)
-			c.Steps = []string{"Two of you: what is on top first, then posts, feet and weights last.",
-				"Back into its bag; count the pieces."}
+			c.Steps = []string{"Two of you: start at the top. Feet and weights come last.",
+				"Count the parts back into the bag."}
 			c.takes(d.together(TakeDown, "strike", float64(max(1, k.Count))))
 			d.hands(c, d.pair(), d.pair())
 			for _, p := range d.Pieces {

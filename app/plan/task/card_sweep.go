@@ -1,6 +1,6 @@
 package task
 
-// sweepRule adds the cards for handing the room back.
+// sweepRule adds the card for cleaning up before the room is handed back.
 var sweepRule = rule{
 	family: FamilySweep,
 	place:  TakeDown,
@@ -11,7 +11,7 @@ var sweepRule = rule{
 		}
 		c := r.card(d, "", "")
 		c.Steps = []string{"Sweep until no piece of balloon is left, under furniture too.",
-			"Take off hooks and tape; take the bin bags with you unless the venue said otherwise.",
+			"Remove hooks and tape. Take the bin bags with you unless the venue says otherwise.",
 			"Show the room to whoever has the keys."}
 		c.takes(d.effort(TakeDown, "sweep", 1))
 		d.hands(c, 1, d.most())

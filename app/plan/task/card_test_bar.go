@@ -1,6 +1,6 @@
 package task
 
-// testRule adds the cards for the bench test of frames whose top bar is longer than it was ever tested at.
+// testRule adds the bench test of frames that are set wider than their top bar was tested.
 var testRule = rule{
 	family: FamilyTest,
 	place:  Home,
@@ -13,13 +13,11 @@ var testRule = rule{
 			}
 			c := r.card(d, k.ID, k.Name)
 			c.Steps = []string{
-				"Put the bar up at " + d.Length(k.WidthMM) + ", as it will stand.",
+				"Set the bar up at " + d.Length(k.WidthMM) + ", as on the day.",
 				"Hang a full 1.5 litre bottle, about 1.55 kg, at the middle and measure how far the bar dips.",
-				"Take it off and measure what dip stays: that is play in the joints.",
-				"If it dips by more than " + d.SmallMM(
-					k.WidthMM/d.Figures.Get("bar/useless"),
-				) + ", do not use it at this width. Then write span, weight and both dips into the kit: the plan works out what " +
-					"your load does.",
+				"Take it off and measure the dip that remains: that is play in the joints.",
+				"If it dips more than " + d.SmallMM(k.WidthMM/d.Figures.Get("bar/useless")) +
+					", do not use it at this width. Write span, weight and both dips into the kit: the plan then checks your load.",
 			}
 			c.takes(d.together(Home, "test-bar", 1))
 			d.hands(c, d.pair(), d.pair())

@@ -2,7 +2,7 @@ package task
 
 import "strings"
 
-// tidyRule adds the card for the last look before the doors.
+// tidyRule adds the card for the last look before the doors open.
 var tidyRule = rule{
 	family: FamilyTidy,
 	place:  Site,
@@ -12,9 +12,9 @@ var tidyRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
-		c.Steps = []string{"Tuck every tie and cable out of sight; tape cables where people walk.",
-			"Pick up every burst piece, sweep the floor, carry bags and boxes out.",
-			"Look from the door, and check the ways out once more. Take a photo."}
+		c.Steps = []string{"Tuck every tie and cable out of sight. Tape down cables where people walk.",
+			"Pick up every burst piece. Sweep the floor. Carry bags and boxes out.",
+			"Look from the door and check the exits again. Take a photo."}
 		c.takes(d.effort(Site, "tidy", 1))
 		d.hands(c, 1, d.most())
 		c.After = d.last(Site)

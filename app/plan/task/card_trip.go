@@ -10,10 +10,10 @@ import (
 	"garlandry/app/plan/rigging"
 )
 
-// mostTripCards is how many further trips have a card of their own; the last stands for all that follow.
+// mostTripCards is how many further trips get a card each. The last card covers all that follow.
 const mostTripCards = 4
 
-// tripRule adds the cards for fetching what did not go into the car the first time.
+// tripRule adds the cards for fetching what did not fit into the car on the first trip.
 var tripRule = rule{
 	family: FamilyTrip,
 	place:  Site,
@@ -36,20 +36,17 @@ var tripRule = rule{
 					names = append(names, p.Piece.Name)
 				}
 			}
-			c.Steps = []string{"One drives back, loads and carries in; the others go on with what is there.",
-				"If you may leave things at the venue the day before, drive then, and tick this."}
+			c.Steps = []string{"One of you drives back, loads and carries in. The others carry on with what is there.",
+				"If the venue takes things the day before, drive then and tick this."}
 			if len(names) > 0 {
-				c.Steps = append([]string{"It is for " + strings.Join(names, ", ") + "."}, c.Steps...)
+				c.Steps = append([]string{"Bring " + strings.Join(names, ", ") + "."}, c.Steps...)
 			}
 			e := d.effort(Site, "car", 2*times)
 			away := float64(2 * drive * times)
 			e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
-			e.lines = append(
-				e.lines,
-				figures.Line{What: "There and back", How: phrase.Number(2*times) + " x " + phrase.Number(drive) + " min",
-					Result: phrase.Number(away) + " min",
-					Source: figures.Source{Mark: figures.FromMemory}},
-			)
+			e.lines = append(e.lines, figures.Line{What: "There and back",
+				How:    phrase.Number(2*times) + " x " + phrase.Number(drive) + " min",
+				Result: phrase.Number(away) + " min", Source: figures.Source{Mark: figures.FromMemory}})
 			c.takes(e)
 			c.After = []Ref{FamilyUnload.Only()}
 			if trip > 2 {
@@ -60,8 +57,8 @@ var tripRule = rule{
 	},
 }
 
-// tripOf is the trip that brings a piece made at home. Must-haves come first and all trips are equally full; a piece
-// travels with its middle. It is 1 for everything else.
+// tripOf returns the trip that brings a piece made at home, 1 for everything else. Must-haves come first and all trips
+// are equally full. A piece comes with the trip that takes its middle.
 func (d *draft) tripOf(piece *count.Counted) int {
 	trips := d.transport.Trips
 	if trips < 2 || piece.OnSite {
@@ -71,7 +68,7 @@ func (d *draft) tripOf(piece *count.Counted) int {
 	mine, later := rank(piece.Piece.Priority), 0
 	for _, p := range d.Pieces {
 		if p == piece {
-			later = 1 // of those alike the ones before it go first
+			later = 1 // of equal priority, those before it in the list go first
 		} else if !p.OnSite && rank(p.Piece.Priority)+later <= mine {
 			before += d.BulkL(p)
 		}
@@ -82,7 +79,7 @@ func (d *draft) tripOf(piece *count.Counted) int {
 	return min(1+int(before/all*float64(trips)), trips, 1+mostTripCards)
 }
 
-// rank orders priorities: what must be there first, then what should, then what could.
+// rank orders priorities: must, should, could.
 func rank(priority string) int {
 	switch priority {
 	case "should":
@@ -93,7 +90,7 @@ func rank(priority string) int {
 	return 0
 }
 
-// TripMinutes is how long one of the crew is away to fetch another car load.
+// TripMinutes returns how long one person is away to fetch another car load.
 func TripMinutes(rig *rigging.Rig) float64 {
 	d := &draft{Rig: rig}
 	return float64(2*d.Figures.Get("clock/drive")) + d.effort(Site, "car", 2).crew

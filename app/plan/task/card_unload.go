@@ -6,7 +6,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// unloadRule adds the cards for carrying everything in.
+// unloadRule adds the card for carrying everything in.
 var unloadRule = rule{
 	family: FamilyUnload,
 	place:  Site,
@@ -16,8 +16,8 @@ var unloadRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
-		c.Steps = []string{"Lay the floor sheet, then bring in the bags piece by piece, each to where it will stand.",
-			"Park where the venue says; keep doors and ways out free."}
+		c.Steps = []string{"Lay the floor sheet. Then carry in the bags, each to where its piece goes.",
+			"Park where the venue says. Keep doors and exits clear."}
 		if way := strings.TrimSpace(d.Job.Brief.Parking); way != "" {
 			c.Steps = append(c.Steps, "The way in: "+phrase.Sentence(way))
 		}
@@ -25,7 +25,7 @@ var unloadRule = rule{
 		d.hands(c, 1, d.most())
 		if d.narrow() {
 			c.Steps = append(c.Steps,
-				"The doorway is narrow, "+d.Length(d.Job.Brief.DoorMM)+": frames first, one way at a time.")
+				"The doorway is narrow ("+d.Length(d.Job.Brief.DoorMM)+"): frames first, one way at a time.")
 			d.hands(c, 1, d.pair())
 		}
 		c.After = []Ref{FamilyLoad.Only()}

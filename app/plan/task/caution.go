@@ -5,7 +5,7 @@ import (
 	"garlandry/calc/rig"
 )
 
-// The cautions, in our own words. Local codes, the venue's rules and the makers' labels come first.
+// The cautions, in our own words. Local codes, venue rules and makers' labels come first.
 var (
 	choking = &Caution{"choking", latex.CautionChoking}
 	allergy = &Caution{"latex", latex.CautionAllergy}
@@ -15,30 +15,30 @@ var (
 	heat    = &Caution{"heat", latex.CautionHeat}
 	ladder  = &Caution{
 		"ladder",
-		"Set the step ladder on firm level ground and open it fully, with somebody holding it. Never stand on the top " +
-			"step, never lean out: climb down and move it. A leaning ladder stands one out for every four up.",
+		"Open the step ladder fully on firm, level ground and have somebody hold it. Never stand on the top step and " +
+			"never lean out: climb down and move it. Set a leaning ladder one out for every four up.",
 	}
 	overhead = &Caution{
 		"overhead",
-		"Nothing heavy goes over people's heads on line. Anything with weight hangs from points the venue has approved, " +
-			"put up by a licensed rigger.",
+		"Hang nothing heavy over people's heads on line. Anything with weight needs points the venue has approved, " +
+			"and a licensed rigger to put it up.",
 	}
 	wind = &Caution{
 		"wind",
-		"A garland on a frame is a sail. Agree beforehand at what wind it comes down, name one person who watches, and " +
-			"take it down early. The venue's rules and local codes come first.",
+		"A garland on a frame is a sail. Agree on a wind limit beforehand, name one person to watch the wind, and take " +
+			"it down early. The venue's rules and local codes come first.",
 	}
 	lifting = &Caution{"lifting",
-		"Two people lift frames and covers, with knees bent and the load close. Carry base weights a few at a time."}
+		"Lift frames and covers with two people, knees bent, the load close. Carry base weights a few at a time."}
 	bar   = &Caution{"bar", rig.CautionBar}
 	exits = &Caution{
 		"exits",
-		"Keep ways out, exit signs, sprinklers, smoke heads and extinguishers free and in sight. Stay clear of hot lamps, " +
+		"Keep exits, exit signs, sprinklers, smoke detectors and extinguishers clear and in sight. Stay clear of hot lamps, " +
 			"flames and power lines.",
 	}
 )
 
-// Caution is a warning shown where the hand is.
+// Caution is a safety warning on a card.
 type Caution struct {
 	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar", "exits", "heat"
 	Text string

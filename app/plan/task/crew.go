@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// effort is person-minutes: of this crew, and if everyone were a beginner or practised; with how they came about.
+// effort is person-minutes with their calculation: for this crew, for beginners only, for practised people only.
 type effort struct {
 	crew, beginner, practised float64
 	lines                     []figures.Line
@@ -22,18 +22,18 @@ func (e effort) by() map[string]float64 {
 	return map[string]float64{string(figures.Beginner): e.beginner, string(figures.Practised): e.practised}
 }
 
-// effort is the time for so many of a row of the time table.
+// effort returns the time for a row of the time table, times over.
 func (d *draft) effort(place Place, key string, times float64) effort {
 	return d.work(place, key, times, 1)
 }
 
-// together is the time for work that keeps several hands busy at once: every one of them counts.
+// together returns the time for work that several people do at once. The minutes of each count.
 func (d *draft) together(place Place, key string, times float64) effort {
 	return d.work(place, key, times, d.Figures.Get("hands/lift"))
 }
 
-// work is the time for so many of a row of the time table, by so many hands at once. The crew's own figure is the
-// harmonic mean over its hands: what each of them needs when they share the work out by how fast they are.
+// work returns the time for a row of the time table, times over, by several hands at once. The crew's own figure is the
+// harmonic mean over its members, because fast hands do more of the shared work.
 func (d *draft) work(place Place, key string, times, hands float64) effort {
 	slow := d.Figures.Row("minutes/" + key + "/" + string(figures.Beginner))
 	fast := d.Figures.Row("minutes/" + key + "/" + string(figures.Practised))
@@ -72,7 +72,7 @@ func meanMinutes(crew []figures.Skill, slow, fast float64) float64 {
 	return float64(len(crew)) / rate
 }
 
-// sameFor is minutes that do not depend on who does the work.
+// sameFor returns minutes that do not depend on who does the work.
 func sameFor(minutes float64) map[string]float64 {
 	return map[string]float64{string(figures.Beginner): minutes, string(figures.Practised): minutes}
 }

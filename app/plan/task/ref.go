@@ -2,7 +2,7 @@ package task
 
 import "garlandry/app/job"
 
-// Family is a kind of card. Its cards are about one thing each, or there is only one of it.
+// Family is a kind of card. It has one card for each thing, or just one card.
 type Family string
 
 // The families of cards.
@@ -42,19 +42,19 @@ func (f Family) Only() Ref { return Ref{Family: f} }
 // Ref refers to a card, which need not be in the plan.
 type Ref struct {
 	Family Family
-	ID     string // of what the card is about, empty where its family has just one
+	ID     string // what the card is about; "" if its family has just one card
 }
 
-// Key is the key of the card.
+// Key returns the key of the card.
 func (r Ref) Key() string { return job.CardKey(string(r.Family), r.ID) }
 
-// RefTo is the reference that a key stands for.
+// RefTo returns the reference for a key.
 func RefTo(key string) Ref {
 	family, id := job.SplitCard(key)
 	return Ref{Family(family), id}
 }
 
-// Keys are the keys of the cards that references stand for.
+// Keys returns the keys of references.
 func Keys(refs []Ref) []string {
 	keys := make([]string, len(refs))
 	for i, r := range refs {

@@ -9,23 +9,24 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// longestStands is the most letters that what a tick stands for may take; of a longer list nothing is written down.
+// longestStands is the most bytes that [Stands] returns.
 const longestStands = 20000
 
-// Stands gives what a tick of the card stands for as the plan is now: one line for each line of the pack list that the
-// card is about, its key and how many are needed. It is empty for a card whose tick stands for itself.
+// Stands returns what a tick of the card covers in the plan as it is now: the key and the need of each pack line that
+// the card is about, a line each. It returns "" for other cards and for lists over longestStands.
 func Stands(pack []packing.Bag, card string) string {
-	said := ""
+	text := ""
 	about(pack, card, func(line *packing.Line) {
-		said += line.Key + " " + strconv.Itoa(line.Need) + "\n"
+		text += line.Key + " " + strconv.Itoa(line.Need) + "\n"
 	})
-	if len(said) > longestStands {
+	if len(text) > longestStands {
 		return ""
 	}
-	return said
+	return text
 }
 
-// about calls what is needed of the pack list for the card: balloons to get together, everything to pack and to load.
+// about calls do for each pack line that the card is about: balloons for getting them together, everything for packing
+// and loading.
 func about(pack []packing.Bag, card string, do func(*packing.Line)) {
 	balloonsOnly := false
 	switch RefTo(card) {
@@ -45,9 +46,9 @@ func about(pack []packing.Bag, card string, do func(*packing.Line)) {
 	}
 }
 
-// reopen opens a ticked card again when more is needed than it was ticked for, of anything, and says so. What was
-// packed since counts as there, but for the car, which it may have missed. A tick of an early version, which did not
-// write down what it stood for, stays.
+// reopen opens a ticked card again, and says why, when more of anything is needed than it was ticked for. What was packed
+// since counts, except for loading: it may have missed the car. A tick by an early version, which did not store what it
+// covered, stays.
 func (c *Card) reopen(j job.Job, pack []packing.Bag) {
 	stood := phrase.Field(j, c.Key, "stands", "")
 	if !c.Done || stood == "" {
@@ -80,9 +81,9 @@ func (c *Card) reopen(j job.Job, pack []packing.Bag) {
 		unit = "balloons"
 	}
 	c.Done = false
-	c.Stood = "Was done for " + strconv.Itoa(before) + " " + unit + ", now " + strconv.Itoa(now) + " are needed: " + first
+	c.Stood = "Done for " + strconv.Itoa(before) + " " + unit + ", but " + strconv.Itoa(now) + " are needed now: " + first
 	if lacking > 1 {
-		c.Stood += " and " + strconv.Itoa(lacking-1) + " lines more"
+		c.Stood += " and " + strconv.Itoa(lacking-1) + " more lines"
 	}
 	c.Stood += "."
 }

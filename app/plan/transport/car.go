@@ -1,4 +1,4 @@
-// Package transport says how what is made at home goes into the car: in how many trips, and what does not fit at all.
+// Package transport plans how what is made at home goes into the car: how many trips, and what does not fit.
 package transport
 
 import (
@@ -12,17 +12,17 @@ import (
 	"garlandry/calc/latex"
 )
 
-// Plan is how what is made at home goes into the car.
+// Plan is the transport of a job.
 type Plan struct {
 	Trips       int      // at least 1
 	Litres      float64  // of one trip
-	BuiltOnSite []string // names of pieces that do not go in at all
+	BuiltOnSite []string // names of pieces that do not fit
 }
 
 // New computes the trips from the room that the bags take, see [cargo.Pack].
 func New(d *count.Draft) Plan {
 	space, cars := space(d)
-	h := Plan{Trips: 1, Litres: space.Litres}
+	p := Plan{Trips: 1, Litres: space.Litres}
 	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct, Packing: d.Figures.Get("car/packing")}
 	for _, c := range d.Pieces {
 		if c.AtHome() > 0 {
@@ -31,19 +31,19 @@ func New(d *count.Draft) Plan {
 	}
 	answer, err := cargo.Pack(space, load)
 	if err != nil {
-		h.Trips = max(1, figures.RoundUp(d.BulkHomeL()/space.Litres)) // more than the packing model takes: by volume alone
+		p.Trips = max(1, figures.RoundUp(d.BulkHomeL()/space.Litres)) // too many for the packing model: by volume
 	} else {
-		h.Trips = max(1, answer.Trips)
+		p.Trips = max(1, answer.Trips)
 		for _, r := range answer.Refused {
-			h.BuiltOnSite = append(h.BuiltOnSite, r.Name)
+			p.BuiltOnSite = append(p.BuiltOnSite, r.Name)
 		}
 	}
-	h.Trips = max(1, figures.RoundUp(float64(h.Trips)/float64(cars)))
-	return h
+	p.Trips = max(1, figures.RoundUp(float64(p.Trips)/float64(cars)))
+	return p
 }
 
-// add adds to the load what is made of a piece at home. All sections of a piece count as long as its longest; they
-// differ by at most a cluster.
+// add adds to the load what is made at home for a piece. All its sections count as long as the longest; they differ by
+// at most a cluster.
 func add(d *count.Draft, load *cargo.Load, c *count.Counted) {
 	const most = cargo.MostKinds - 8
 	if len(load.Balls)+len(load.Clusters)+len(load.Sections) >= most {
@@ -63,28 +63,23 @@ func add(d *count.Draft, load *cargo.Load, c *count.Counted) {
 		for _, s := range c.Sections {
 			longest = max(longest, s.LengthMM)
 		}
-		load.Sections = append(
-			load.Sections,
-			cargo.Sections{Name: c.Piece.Name, LengthMM: longest, AcrossMM: cluster.GirthMM(c.Recipe, d.Push),
-				Count: min(len(c.Sections), cargo.LargestCount), Filling: each(len(c.Sections))},
-		)
+		load.Sections = append(load.Sections, cargo.Sections{Name: c.Piece.Name, LengthMM: longest,
+			AcrossMM: cluster.GirthMM(c.Recipe, d.Push), Count: min(len(c.Sections), cargo.LargestCount),
+			Filling: each(len(c.Sections))})
 	case c.Clusters > 0:
 		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
 			Count: min(broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
 			if len(load.Balls)+len(load.Clusters)+len(load.Sections) < most {
-				load.Balls = append(
-					load.Balls,
-					cargo.Balls{Name: c.Piece.Name, DiameterMM: float64(b.ToIn * latex.MMPerInch),
-						Count: min(broughtOf(c, b.Count), cargo.LargestCount)},
-				)
+				load.Balls = append(load.Balls, cargo.Balls{Name: c.Piece.Name,
+					DiameterMM: float64(b.ToIn * latex.MMPerInch), Count: min(broughtOf(c, b.Count), cargo.LargestCount)})
 			}
 		}
 	}
 }
 
-// broughtOf is how many of so many things of a piece come along ready made, rounded up.
+// broughtOf returns how many of a piece's things are made at home, rounded up.
 func broughtOf(c *count.Counted, things int) int {
 	if !c.OnSite {
 		return things
@@ -92,8 +87,8 @@ func broughtOf(c *count.Counted, things int) int {
 	return figures.RoundUp(float64(things) * float64(c.Ahead) / float64(c.Make.Count))
 }
 
-// space is the roomiest car of the kit, or a usual one, and how many cars there are. A car whose longest piece is known
-// is a box of that length and its litres; otherwise a cube.
+// space returns the largest car of the kit, or a usual one, and how many cars there are. A car is a box as long as its
+// longest load, if that is known, else a cube.
 func space(d *count.Draft) (cargo.Space, int) {
 	var best job.Kit
 	cars := 0
