@@ -59,6 +59,7 @@ type Core struct {
 	// Requests.
 	news      map[string]bool // logs to pull
 	inFlight  map[string]bool // logs, and "me", with a request under way
+	overtaken map[string]bool // requests, as in inFlight, from before the last wake: they may fail without a pause
 	differs   map[string]bool // logs that end elsewhere on the server, not exchanged since
 	justWoken bool            // woken, and not told since who we are
 	oneByOne  bool            // the server takes one log in a request

@@ -2,6 +2,7 @@ package device
 
 import (
 	"encoding/json"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -207,7 +208,25 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 	}
 	c.trouble = reason
 	pause, _ := strconv.ParseInt(answer.RetryAfter, 10, 64)
-	c.phone.FailedTogether(logs, now, reason, pause*1000)
+	counted := slices.DeleteFunc(slices.Clone(logs), func(log string) bool {
+		return c.wasOvertaken(log) && answer.Status == 0
+	})
+	if len(counted) > 0 {
+		c.phone.FailedTogether(counted, now, reason, pause*1000)
+	}
+}
+
+// retryAtOnce ends all pauses between tries, also of what is under way now and may fail yet.
+func (c *Core) retryAtOnce() {
+	c.phone.Wake()
+	c.overtaken = maps.Clone(c.inFlight)
+}
+
+// wasOvertaken reports, once, whether the request was under way at the last wake.
+func (c *Core) wasOvertaken(request string) bool {
+	was := c.overtaken[request]
+	delete(c.overtaken, request)
+	return was
 }
 
 // onMe handles the answer to who we are, and tracks the jobs in it. It reports whether to redraw the page.

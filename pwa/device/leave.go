@@ -3,7 +3,6 @@ package device
 import (
 	"cmp"
 	"errors"
-	"maps"
 	"slices"
 
 	"garlandry/app/job"
@@ -24,8 +23,6 @@ type leaving struct {
 	lose  bool   // leave without handing in
 	met   bool   // the server has told us who we are since leaving began
 	stuck string // why it cannot go on; "" while it does
-
-	before map[string]bool // requests that were under way when leaving began: they may fail once
 }
 
 // leaves reports whether a post to the path signs out or removes a job. The id is "" for signing out.
@@ -44,8 +41,8 @@ func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 		return Drawing{Type: "unknown", Number: m.Number} // nothing is here: the server does it alone
 	}
 	c.current, c.lost, c.messages = path, false, messages{}
-	c.leaving = &leaving{job: id, at: path, lose: lose, before: maps.Clone(c.inFlight)}
-	c.phone.Wake()
+	c.leaving = &leaving{job: id, at: path, lose: lose}
+	c.retryAtOnce()
 	c.askedMe = 0
 	var d Drawing
 	if known {
@@ -83,7 +80,7 @@ func (c *Core) continueLeaving() {
 
 // checkStuck finds out why leaving cannot go on, if it cannot.
 func (c *Core) checkStuck(l *leaving) {
-	open, retry := l.job == "" && !l.met, false
+	open := l.job == "" && !l.met
 	for _, log := range c.logsOf(l.job) {
 		unsent, heals := c.phone.Left(log)
 		s := c.phone.Status(log)
@@ -91,17 +88,9 @@ func (c *Core) checkStuck(l *leaving) {
 			continue
 		}
 		open = true
-		switch {
-		case s.Failures == 0 || c.inFlight[log]:
-		case l.before[log]:
-			delete(l.before, log)
-			retry = true
-		default:
+		if s.Failures > 0 && !c.inFlight[log] {
 			l.stuck = s.Reason
 		}
-	}
-	if retry && l.stuck == "" {
-		c.phone.Wake()
 	}
 	if !open && l.job == "" && c.unposted > 0 {
 		l.stuck = "The server does not have all forms yet."
@@ -117,11 +106,6 @@ func (c *Core) checkStuck(l *leaving) {
 func (c *Core) metServer(status int) {
 	l := c.leaving
 	if l == nil || l.stuck != "" {
-		return
-	}
-	if status == 0 && l.before["me"] {
-		delete(l.before, "me")
-		c.askedMe = 0
 		return
 	}
 	c.pending = redrawPage

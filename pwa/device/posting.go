@@ -173,7 +173,11 @@ func (c *Core) onPulled(t received) redraw {
 	c.answeredOnce = true
 	if len(t.logs) == 0 {
 		delete(c.inFlight, "me")
-		c.metServer(t.answer.Status)
+		if c.wasOvertaken("me") && t.answer.Status == 0 {
+			c.askedMe = 0
+		} else {
+			c.metServer(t.answer.Status)
+		}
 		if c.onMe(t.answer) || first {
 			return redrawPage
 		}
@@ -253,6 +257,7 @@ func (c *Core) receiveNext() {
 	c.answers = c.answers[1:]
 	delete(c.inFlight, a.log)
 	what := c.receiveLog(a)
+	delete(c.overtaken, a.log)
 	if what == redrawPage && !c.onScreen(a.log) && !c.onHistory() {
 		what = redrawState
 	}

@@ -121,7 +121,7 @@ func (c *Core) handle(m Message) {
 	case "wake":
 		c.checkStore()
 		c.hidden, c.justWoken, c.oneByOne = false, true, false // the server may be of another build now
-		c.phone.Wake()
+		c.retryAtOnce()
 		c.lookForNews()
 	case "hide":
 		c.hidden = true

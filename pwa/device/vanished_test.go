@@ -224,7 +224,6 @@ func TestAPostIsSharedWhenTheServerHasIt(t *testing.T) {
 	for len(b.drawings) > 0 {
 		assert.NotEqual(t, "shared", (<-b.drawings).Type, "the server does not have it")
 	}
-	b.settled() // else the wake may come before the answer of the try without signal, and be forgotten
 	b.wire.set(online)
 	b.say("wake")
 	got := b.await("word that it is shared", func(d device.Drawing) bool { return d.Type == "shared" })
