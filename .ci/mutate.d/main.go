@@ -2,13 +2,14 @@
 // source with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it
 // is.
 //
-//	go run ./.ci/mutate.d [-only TEXT] [-fast] [-at-once N] [-limit DURATION]
+//	go run ./.ci/mutate.d [-only REGEXP] [-fast] [-at-once N] [-limit DURATION]
 //
 // A text that does not occur exactly once, a break that does not compile, and a test that fails without any break are
 // errors to mend: they count neither way.
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -17,7 +18,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -30,8 +33,11 @@ type mutation struct {
 	tests                []string
 }
 
+// by names the test of a package that should notice.
+func by(pkg, test string) []string { return []string{pkg + " -run ^" + test + "$"} }
+
 var (
-	only   = flag.String("only", "", "only the breaks whose name contains this")
+	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
 	atOnce = flag.Int("at-once", runtime.NumCPU(), "how many breaks to try at a time")
 	fast   = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
 	limit  = flag.Duration("limit", 4*time.Minute, "for one test run")
@@ -56,9 +62,13 @@ func run() error {
 		return err
 	}
 	defer os.RemoveAll(work)
+	wanted, err := regexp.Compile(*only)
+	if err != nil {
+		return err
+	}
 	var chosen []mutation
 	for _, m := range list() {
-		if strings.Contains(m.name, *only) && !(*fast && m.browser()) {
+		if wanted.MatchString(m.name) && !(*fast && m.browser()) {
 			chosen = append(chosen, m)
 		}
 	}
@@ -86,7 +96,7 @@ func tryAll(root, work string, breaks []mutation) (died, broken int, live []stri
 			todo <- m
 		}
 	}()
-	healthy := &health{root: root, tests: map[string]func() error{}}
+	healthy := &health{root: root, tests: map[string]func() error{}, together: joinRuns(breaks)}
 	var printing sync.Mutex
 	var workers sync.WaitGroup
 	for i := range *atOnce {
@@ -133,9 +143,30 @@ type bench struct {
 
 // health remembers how tests end without any break. All benches share it.
 type health struct {
-	root  string
-	mu    sync.Mutex
-	tests map[string]func() error // by test arguments
+	root     string
+	together map[string]string // by test arguments: those to run in their place, which include them
+	mu       sync.Mutex
+	tests    map[string]func() error // by test arguments
+}
+
+// joinRuns joins the tests of each package that are named by -run, since one run of a package is faster than many.
+func joinRuns(breaks []mutation) map[string]string {
+	named := map[string][]string{} // by package, patterns
+	for _, m := range breaks {
+		for _, test := range m.tests {
+			pkg, pattern, found := strings.Cut(test, " -run ")
+			if found && !strings.Contains(pattern, " ") && !slices.Contains(named[pkg], pattern) {
+				named[pkg] = append(named[pkg], pattern)
+			}
+		}
+	}
+	joined := map[string]string{}
+	for pkg, patterns := range named {
+		for _, pattern := range patterns {
+			joined[pkg+" -run "+pattern] = pkg + " -run " + strings.Join(patterns, "|")
+		}
+	}
+	return joined
 }
 
 // try returns the test that noticed the break, "" if none did.
@@ -165,14 +196,25 @@ func (b *bench) try(m mutation) (string, error) {
 		out, err := runTest(dir, test, extra...)
 		switch {
 		case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
-			return "", fmt.Errorf("it does not compile:\n%s", out)
+			return "", fmt.Errorf("it does not compile:\n%s", tail(out))
 		case errors.Is(err, errSkipped):
-			return "", fmt.Errorf("%s was skipped:\n%s", test, out)
+			return "", fmt.Errorf("%s was skipped:\n%s", test, tail(out))
 		case err != nil:
-			return test, nil
+			return firstFailure(test, out), nil
 		}
 	}
 	return "", nil
+}
+
+var failure = regexp.MustCompile(`(?m)^--- FAIL: (\S+)`)
+
+// firstFailure names the test that failed, or gives the arguments of `go test` when none is named, such as after a
+// time limit.
+func firstFailure(arguments, out string) string {
+	if found := failure.FindStringSubmatch(out); found != nil {
+		return strings.Fields(arguments)[0] + " " + found[1]
+	}
+	return arguments
 }
 
 // place lays the break over the source: by an overlay of the compiler, or in a copy of the tree with its bundle made
@@ -225,13 +267,14 @@ func (b *bench) copyTree() error {
 
 // check reports how a test ends without a break: it has to pass, and to run at all.
 func (h *health) check(test string) error {
+	test = cmp.Or(h.together[test], test)
 	h.mu.Lock()
 	ends := h.tests[test]
 	if ends == nil {
 		ends = sync.OnceValue(func() error {
 			out, err := runTest(h.root, test)
 			if err != nil {
-				return fmt.Errorf("without any break %s ends with %w:\n%s", test, err, out)
+				return fmt.Errorf("without any break %s ends with %w:\n%s", test, err, tail(out))
 			}
 			return nil
 		})
@@ -244,7 +287,7 @@ func (h *health) check(test string) error {
 // errSkipped says that nothing of what was asked for was tested.
 var errSkipped = errors.New("a skipped test, or none")
 
-// runTest runs `go test` with the arguments and returns the end of what it printed.
+// runTest runs `go test` with the arguments and returns what it printed.
 func runTest(dir, arguments string, extra ...string) (string, error) {
 	args := append(
 		[]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()},
@@ -254,7 +297,7 @@ func runTest(dir, arguments string, extra ...string) (string, error) {
 		(!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
 	}
-	return tail(out), err
+	return out, err
 }
 
 // runCommand runs a command in a directory, no longer than a test may take.
@@ -263,6 +306,7 @@ func runCommand(dir, name string, args ...string) (string, error) {
 	defer cancel()
 	command := exec.CommandContext(ctx, name, args...)
 	command.Dir = dir
+	command.Env = append(os.Environ(), "GARLANDRY_LONG=", "GARLANDRY_EXTERNAL=") // each break has to die in short tests
 	command.WaitDelay = 10 * time.Second
 	out, err := command.CombinedOutput()
 	return string(out), err
