@@ -17,7 +17,7 @@ import (
 
 var (
 	simulationFirst = flag.Uint64("simulation.first", 1, "first seed of the simulation")
-	simulationSeeds = flag.Uint64("simulation.seeds", 0, "how many seeds; 0: 300, or 100 with -short")
+	simulationSeeds = flag.Uint64("simulation.seeds", 0, "how many seeds; 0: 300, 100 with -short, 30 in wasm")
 )
 
 // seeds returns how many seeds to run. The default takes about ten seconds; .ci/run sets the flag to 20,000. A wasm
@@ -26,7 +26,9 @@ func seeds() uint64 {
 	switch {
 	case *simulationSeeds > 0:
 		return *simulationSeeds
-	case testing.Short() || runtime.GOOS == "js":
+	case runtime.GOOS == "js":
+		return 30
+	case testing.Short():
 		return 100
 	}
 	return 300

@@ -11,6 +11,7 @@ import (
 
 	"garlandry/app/job"
 	wire "garlandry/app/sync"
+	"garlandry/testdata/long"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -43,6 +44,9 @@ func TestAHelperCannotFillAJob(t *testing.T) {
 		"a phone of an earlier build": {12, 0}} {
 		t.Run(name, func(t *testing.T) {
 			waits := row.waits
+			if row.requests > 100 {
+				long.Test(t, "a phone that sends all it may in an hour")
+			}
 			s := newSite(t)
 			owner := s.owner()
 			helper, _ := s.helper(owner)
