@@ -12,7 +12,7 @@ import (
 	"garlandry/app/plan"
 )
 
-// The fix makes as few clusters at home as are enough, to an eighth: with a fifth fewer nine in ten are missed.
+// The fix moves no more clusters home than needed, within an eighth: with a fifth fewer, the odds miss the target.
 func TestAsFewAsEnoughAreMadeAhead(t *testing.T) {
 	t.Parallel()
 	j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("brief", "doors", "2027-06-19T13:53")})

@@ -128,11 +128,11 @@ func (f *Forecast) since(was *Forecast) {
 		f.Verdict, f.Sentence, f.Change = was.Verdict, was.Sentence, was.Change
 		f.Odds, f.Musts, f.Half, f.Ninety = was.Odds, was.Musts, was.Half, was.Ninety
 	case later >= 5:
-		f.Change = phrase.Count(later, "minute") + " later than it looked before."
+		f.Change = phrase.Count(later, "minute") + " later than before."
 	case later <= -5:
-		f.Change = phrase.Count(-later, "minute") + " sooner than it looked before."
+		f.Change = phrase.Count(-later, "minute") + " sooner than before."
 	default:
-		f.Change = "It was " + Percent(was.Odds) + " before."
+		f.Change = Percent(was.Odds) + " before."
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 	"garlandry/testdata/long"
 )
 
-// pauses is what a phone does: it notes what is to be worked out, and does it in pauses.
+// pauses is a cache with background work, as on a phone: it queues the work and does it on request.
 type pauses struct {
 	forecast.Cache
 	keys  []string
@@ -28,7 +28,7 @@ func newPauses() *pauses {
 	return k
 }
 
-// pass does what was noted, with a pause wherever there may be one, and counts them.
+// pass does the queued work and counts its pauses.
 func (k *pauses) pass() (paused int) {
 	works := k.works
 	k.keys, k.works = nil, nil
@@ -38,7 +38,7 @@ func (k *pauses) pass() (paused int) {
 	return paused
 }
 
-// ticked is a job with its loading ticked.
+// ticked returns the job with its loading ticked.
 func ticked(j job.Job) job.Job {
 	j.State = j.State.Clone()
 	j.State.Apply(
@@ -51,8 +51,8 @@ func ticked(j job.Job) job.Job {
 	return j
 }
 
-// A page that only mentions the clock gets the one of before at once, and after a pause the one that knows of the tick;
-// a server, which has no pauses, gives that at once.
+// A page that only mentions the clock gets the earlier forecast at once and the new one after the background work. A
+// server, which does no background work, returns the new one at once.
 func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 	t.Parallel()
 	before := readJob(t, "reading-room")
@@ -65,19 +65,19 @@ func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 	assert.Positive(t, k.pass())
 	settled := k.Soon(before, &p, now, 0)
 	assert.False(t, settled.Rough)
-	assert.Empty(t, k.works, "nothing better is to come")
+	assert.Empty(t, k.works, "no work is queued")
 	_, there := settled.Task("card/load")
 	require.True(t, there)
-	assert.Same(t, settled, k.Soon(after, &q, now, 0), "the one of before")
+	assert.Same(t, settled, k.Soon(after, &q, now, 0), "the earlier forecast")
 	assert.Same(t, settled, k.Forecast(after, &q, now, 0, ""),
-		"the clock's own page does not make anybody wait for a tick either")
+		"nor does the clock's own page wait")
 	assert.Equal(t, 2, len(k.keys))
 	assert.Equal(t, k.keys[0], k.keys[1], "the same work twice")
 	k.pass()
 	better := k.Soon(after, &q, now, 0)
 	assert.NotSame(t, settled, better)
 	_, there = better.Task("card/load")
-	assert.False(t, there, "it knows of the tick")
+	assert.False(t, there, "it includes the tick")
 	assert.Same(t, better, k.Forecast(after, &q, now, 0, ""), "every page says the same")
 	assert.Empty(t, k.works)
 
@@ -86,13 +86,13 @@ func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 	assert.Equal(t, writeClock(better), writeClock(server.Soon(after, &q, now, 0)), "the same on the server")
 }
 
-// What is worked out in pauses is what would have been worked out at once: the clock, what is tried out, and the help.
+// Background work gives the same forecast, what-if and advice as work at once.
 func TestPausesChangeNothing(t *testing.T) {
 	for _, name := range []string{"orchard-wedding", "reading-room"} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			if name == "reading-room" {
-				long.Test(t, "a job of more cards is worked out the same with pauses")
+				long.Test(t, "a job with more cards gives the same result in the background")
 			}
 			pausesChangeNothing(t, readJob(t, name))
 		})
@@ -135,11 +135,11 @@ func pausesChangeNothing(t *testing.T, j job.Job) {
 	k.Forecast(after, &q, now, 0, "")
 	k.pass()
 	help, looking = k.Advice(after, &q, now, 0)
-	assert.Same(t, at, help, "what helped before the tick stands until the answer has come")
+	assert.Same(t, at, help, "the earlier advice stays until the new one is ready")
 	assert.True(t, looking)
 }
 
-// With more hands or let in sooner what is tried out is never worse than what it is tried out on.
+// A what-if with more people or earlier access is never worse than the job itself.
 func TestTryingOutKeepsThePlanAtHand(t *testing.T) {
 	t.Parallel()
 	for _, name := range goldenJobs() {

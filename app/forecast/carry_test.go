@@ -14,8 +14,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// Through a narrow doorway one thing is carried at a time; where it is wide enough, or its width is not said, there are
-// no cards for it.
+// Only one section at a time passes a narrow doorway. A wide doorway, or one of unknown width, has no cards for this.
 func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
@@ -60,13 +59,13 @@ func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 		one, _ := c.Task(key)
 		for _, other := range cards[:i] {
 			two, _ := c.Task(other)
-			assert.True(t, one.End <= two.Start || two.End <= one.Start, "two pairs of hands, one doorway: %s and %s", key,
+			assert.True(t, one.End <= two.Start || two.End <= one.Start, "two people, one doorway: %s and %s", key,
 				other)
 		}
 	}
 }
 
-// One pump is enough for a bouquet of helium and clusters of air at once: they are filled from a cylinder.
+// A bouquet fills from a helium cylinder, so one pump serves clusters at the same time.
 func TestHeliumDoesNotTakeThePump(t *testing.T) {
 	j := made(
 		append(

@@ -12,7 +12,7 @@ import (
 	"garlandry/app/job"
 )
 
-// A cut line goes on until it is as good as certain, never over a must, and says what leaving out really gives.
+// A cut line goes on until the odds are certain, never cuts a must, and gives the odds of really leaving things out.
 func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 	t.Parallel()
 	short := readJob(t, "reading-room")
@@ -29,15 +29,15 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 			}
 			then, loose := j, false
 			for i, cut := range cuts {
-				assert.False(t, should && cut.Priority == "could", "what could be there goes before what should: %s", cut.Title)
+				assert.False(t, should && cut.Priority == "could", "coulds go before shoulds: %s", cut.Title)
 				should = should || cut.Priority == "should"
 				assert.GreaterOrEqual(t, cut.Odds, odds, "leaving out more never makes it later: %s", cut.Title)
 				odds = cut.Odds
-				assert.True(t, odds < 0.995 || i == len(cuts)-1 || i < 2, "it ends where it is certain, after three steps")
+				assert.True(t, odds < 0.995 || i == len(cuts)-1 || i < 2, "it ends when certain, after three steps or more")
 				for _, key := range cut.Tasks {
 					card := cardsByKey(p)[key]
 					assert.NotEqual(t, "must", card.Priority, key)
-					assert.Equal(t, cut.Piece, card.Piece, "whole pieces go, so that no half one is left: %s", key)
+					assert.Equal(t, cut.Piece, card.Piece, "whole pieces go: %s", key)
 				}
 				delete(left, cut.Piece)
 				if loose = loose || cut.Piece == ""; loose {

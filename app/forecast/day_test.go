@@ -30,7 +30,7 @@ func TestTheForecastFollowsTheDay(t *testing.T) {
 	assert.Greater(t, first.Odds, 0.3)
 
 	idle := clockOf(t, j, morning+60, first)
-	assert.Less(t, idle.Odds, first.Odds-0.2, "an hour in which nothing is ticked costs")
+	assert.Less(t, idle.Odds, first.Odds-0.2, "an hour without a tick lowers the odds")
 	assert.Greater(t, idle.Ninety, first.Ninety+20)
 
 	busy := j // two phones tick what was planned, when it was planned
@@ -45,7 +45,7 @@ func TestTheForecastFollowsTheDay(t *testing.T) {
 	assert.Less(t, len(on.Tasks), len(first.Tasks))
 }
 
-// loaded is the demo job on its day with everything ticked that is done before the crew is on site.
+// loaded returns the demo job on its day, with all work before the venue ticked except loading.
 func loaded(t *testing.T) (j job.Job, in int64) {
 	t.Helper()
 	j = readJob(t, "reading-room")
@@ -59,7 +59,7 @@ func loaded(t *testing.T) (j job.Job, in int64) {
 	return later(t, j, "Ines", in-600, packed...), in
 }
 
-func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
+func TestTimeSinceTakingACardCountsAsWork(t *testing.T) {
 	t.Parallel()
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
@@ -67,14 +67,14 @@ func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
 	idle, _ := clockOf(t, later(t, j, "Ines", in+14, job.Put("card/unload", "taken", "")), in+15, nil).Task("card/unload")
 	begun, there := clockOf(t, j, in+15, nil).Task("card/unload")
 	require.True(t, there)
-	assert.LessOrEqual(t, begun.End, idle.End-5, "fifteen minutes of one pair of hands are five of three")
+	assert.LessOrEqual(t, begun.End, idle.End-5, "fifteen minutes of one person are five of three")
 
 	two := later(t, j, "Ines", in-5, job.Put("card/look", "taken", "Ines"))
 	two = later(t, two, "Ines", in+1, job.Put("card/look", "done", false))
 	waiting, _ := clockOf(t, two, in+15, nil).Task("card/unload")
-	assert.Greater(t, waiting.End-waiting.Start, begun.End-begun.Start, "who took two is on the first of them")
+	assert.Greater(t, waiting.End-waiting.Start, begun.End-begun.Start, "whoever took two cards works on the first")
 
-	away, _ := loaded(t) // the same day, told in a zone two hours ahead of UTC
+	away, _ := loaded(t) // the same day in a zone two hours ahead of UTC
 	away = later(t, away, "Ines", in-120-60, job.Put("card/load", "done", true))
 	away = later(t, away, "Ines", in-120, job.Put("card/unload", "taken", "Ines"), job.Put("card/look", "done", true))
 	atHand := func(j job.Job, ahead int64) *forecast.Task {
@@ -84,10 +84,10 @@ func TestWhatWasTakenIsAsFarAsTheTimeSinceSays(t *testing.T) {
 		require.True(t, there)
 		return entry
 	}
-	assert.Equal(t, atHand(j, 0).End, atHand(away, 120).End, "the time since is the same wherever the clock stands")
+	assert.Equal(t, atHand(j, 0).End, atHand(away, 120).End, "the time since is the same in every zone")
 }
 
-func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {
+func TestNobodyIsOnSiteDuringTheDrive(t *testing.T) {
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in+15, job.Put("card/load", "done", true))
 	c := clockOf(t, j, in+15, nil)
@@ -102,8 +102,8 @@ func TestNobodyIsOnSiteWhileTheCarIsOnItsWay(t *testing.T) {
 	assert.Equal(t, first.In+20, first.ByStart()[0].Start, "once something is ticked there, they have arrived")
 }
 
-// Two equal garlands, one of them must be there, and a car that takes one and a bit.
-func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
+// Two equal garlands, one of them a must, and a car that holds a little more than one.
+func TestASecondTripTakesOnePersonAndItsPiecesWait(t *testing.T) {
 	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
 		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Olek"),
 		job.Put(
@@ -126,7 +126,7 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	require.Contains(t, cardsByKey(p), trip)
 	require.NotContains(t, cardsByKey(p), "card/trip/3")
 	assert.Contains(t, task.Keys(cardsByKey(p)["card/fix/last"].After), trip)
-	assert.NotContains(t, task.Keys(cardsByKey(p)["card/fix/first"].After), trip, "what must be there goes first")
+	assert.NotContains(t, task.Keys(cardsByKey(p)["card/fix/first"].After), trip, "musts go on the first trip")
 	c := clockOf(t, j, longBefore(t, j), nil)
 	entry, there := c.Task(trip)
 	require.True(t, there)
@@ -139,12 +139,12 @@ func TestASecondTripTakesOneAwayAndWhatIsInItWaits(t *testing.T) {
 	assert.NotContains(t, cardsByKey(plan.Make(two)), trip, "a second car saves it")
 	assert.Greater(t, c.Finish, clockOf(t, two, longBefore(t, j), nil).Finish)
 	far := job.Try(j, []job.Change{job.Put("override/clock/drive", "value", 60)})
-	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "the night does not swallow it")
+	assert.GreaterOrEqual(t, clockOf(t, far, longBefore(t, j), nil).Finish, c.Finish+60, "a longer drive delays the end")
 }
 
-// Balloons lose air: what is made of them at home is made on the latest evenings that hold it, and no card is left with
-// a few minutes for the next evening. What takes lead time is done well before.
-func TestHomeWorkIsOnTheLatestEveningsThatHoldIt(t *testing.T) {
+// Balloons lose air, so they are filled on the latest possible evenings, and no card leaves a few minutes for the next
+// evening. Buying and testing come well before.
+func TestHomeWorkIsOnTheLatestPossibleEvenings(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	rows := []struct {

@@ -12,7 +12,7 @@ import (
 	"garlandry/calc/crew"
 )
 
-// marked is a small clock in which every part of a crew's job has something in it.
+// marked returns a small forecast with every part of package crew's job filled in.
 func marked() *Forecast {
 	at := []crew.Interval{{From: 1, To: 2}, {From: 5, To: 6}}
 	c := &Forecast{Origin: 7, People: []Person{{Name: "Ines"}}, job: crew.Job{
@@ -29,7 +29,7 @@ func marked() *Forecast {
 	return c
 }
 
-// leaves visits every single value below one, with its name.
+// leaves visits every single value inside a value, with its name.
 func leaves(v reflect.Value, name string, visit func(v reflect.Value, name string)) {
 	switch v.Kind() {
 	case reflect.Struct:
@@ -80,16 +80,16 @@ func TestFingerprintCoversEveryInput(t *testing.T) {
 	}
 	assert.Equal(t, count, seen)
 	for name, change := range map[string]func(c *Forecast){
-		"a task more":    func(c *Forecast) { c.job.Tasks = append(c.job.Tasks, crew.Task{Key: "c"}) },
-		"a person less":  func(c *Forecast) { c.job.People, c.People = nil, nil },
-		"a need less":    func(c *Forecast) { c.job.Tasks[1].Needs = c.job.Tasks[1].Needs[:1] },
-		"a wait less":    func(c *Forecast) { c.job.Tasks[1].Before = c.job.Tasks[1].Before[:1] },
-		"a window more":  func(c *Forecast) { c.job.Windows[1] = append(c.job.Windows[1], crew.Interval{From: 8, To: 9}) },
-		"another name":   func(c *Forecast) { c.People[0].Name = "Bea" },
-		"another day":    func(c *Forecast) { c.Origin++ },
-		"a place less":   func(c *Forecast) { c.job.People[0].Only = c.job.People[0].Only[:1] },
-		"a thing less":   func(c *Forecast) { c.job.Things = nil },
-		"another's seed": func(c *Forecast) { c.seed++ },
+		"one more task":   func(c *Forecast) { c.job.Tasks = append(c.job.Tasks, crew.Task{Key: "c"}) },
+		"one person less": func(c *Forecast) { c.job.People, c.People = nil, nil },
+		"one need less":   func(c *Forecast) { c.job.Tasks[1].Needs = c.job.Tasks[1].Needs[:1] },
+		"one wait less":   func(c *Forecast) { c.job.Tasks[1].Before = c.job.Tasks[1].Before[:1] },
+		"one more window": func(c *Forecast) { c.job.Windows[1] = append(c.job.Windows[1], crew.Interval{From: 8, To: 9}) },
+		"another name":    func(c *Forecast) { c.People[0].Name = "Bea" },
+		"another day":     func(c *Forecast) { c.Origin++ },
+		"one place less":  func(c *Forecast) { c.job.People[0].Only = c.job.People[0].Only[:1] },
+		"one thing less":  func(c *Forecast) { c.job.Things = nil },
+		"another seed":    func(c *Forecast) { c.seed++ },
 	} {
 		c := marked()
 		change(c)

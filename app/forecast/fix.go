@@ -79,20 +79,18 @@ func withoutNeedless(all []Fix) []Fix {
 	return kept
 }
 
-// asGood reports whether the odds of a fix are no worse than those of another, and the end is not later where they are
-// none.
+// asGood reports whether a fix has odds at least as good as another, and no later end if the odds are near 0.
 func (f *Fix) asGood(as *Fix) bool {
 	return f.Forecast.Odds >= as.Forecast.Odds && (!as.Forecast.hopeless() || f.Forecast.Ninety <= as.Forecast.Ninety)
 }
 
-// cheaper reports whether a fix makes another one of just the same matters needless, such as fewer clusters made at
+// cheaper reports whether a fix makes a dearer one of the same matters needless, such as one with more clusters made at
 // home.
 func (f *Fix) cheaper(than *Fix) bool {
 	return f.instead(than) && f.price < than.price && len(f.Mitigations) == len(than.Mitigations)
 }
 
-// instead reports whether a fix makes another one needless: it is enough, costs no more, and is of no other matters,
-// such as one of fewer hands and something else beside them.
+// instead reports whether a fix makes another one needless: it is enough, costs no more and has no other matters.
 func (f *Fix) instead(of *Fix) bool {
 	return f.Reaches && f.price <= of.price && matters(of.Mitigations, f.Mitigations)
 }

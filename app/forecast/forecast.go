@@ -18,7 +18,7 @@ type Forecast struct {
 	Now      int
 	In       int
 	Doors    int
-	Finish   int     // by the plan, if nothing strays
+	Finish   int     // by the plan, if every card takes its planned time
 	Odds     float64 // of being done by the doors, 0 to 1
 	Musts    float64 // odds of all must-haves being done by then
 	Half     int     // done by then in half of the runs
@@ -193,7 +193,7 @@ func (f *Forecast) search(b Budget, kept *Forecast) bool {
 func (f *Forecast) find(o *crew.Options) bool {
 	var err error
 	if f.schedule, f.forecast, err = crew.Settle(f.job, *o); err != nil {
-		f.miss("No plan can be made: " + err.Error() + ".")
+		f.miss("No plan is possible: " + err.Error() + ".")
 	}
 	return err == nil
 }

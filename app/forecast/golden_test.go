@@ -27,7 +27,7 @@ func at(t testing.TB, moment job.Moment) int64 {
 	return c.Unix() / 60
 }
 
-// longBefore is a time before anything is done about a sample job.
+// longBefore is a time before any work on a sample job.
 func longBefore(t testing.TB, j job.Job) int64 { return at(t, j.Brief.In) - 30*24*60 }
 
 func TestForecastGoldens(t *testing.T) {
@@ -42,13 +42,13 @@ func TestForecastGoldens(t *testing.T) {
 				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 			}
 			kept, err := os.ReadFile(file)
-			require.NoError(t, err, "run go test ./app/forecast -update and read what changed")
-			assert.Equal(t, string(kept), got, "run go test ./app/forecast -update and read what changed")
+			require.NoError(t, err, "run go test ./app/forecast -update and read the diff")
+			assert.Equal(t, string(kept), got, "run go test ./app/forecast -update and read the diff")
 		})
 	}
 }
 
-// writeClock sets a clock out to be read.
+// writeClock writes a forecast as text.
 func writeClock(c *forecast.Forecast) string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
@@ -81,7 +81,7 @@ func BenchmarkForecastDemo(b *testing.B) {
 	}
 }
 
-// The demo job tried with two more pairs of hands and let in half an hour sooner, as a slider asks for it.
+// The demo job with two more people and access half an hour earlier, as the sliders ask for it.
 func BenchmarkForecastWhatIf(b *testing.B) {
 	j := readJob(b, "reading-room")
 	p, now := plan.Make(j), longBefore(b, j)
@@ -90,7 +90,7 @@ func BenchmarkForecastWhatIf(b *testing.B) {
 	}
 }
 
-// Many pieces and people: what one visit of the clock costs.
+// One visit of the clock with many pieces and people.
 func BenchmarkForecastOfManyPieces(b *testing.B) {
 	j := readJob(b, "reading-room")
 	var more []job.Change

@@ -11,11 +11,11 @@ import (
 	"garlandry/app/job"
 )
 
-var update = flag.Bool("update", false, "write the goldens anew")
+var update = flag.Bool("update", false, "rewrite the goldens")
 
 const jobsDir = "../../testdata/jobs"
 
-// goldenJobs are the sample jobs whose whole forecast is stored to be read and compared.
+// goldenJobs are the sample jobs with a golden forecast.
 func goldenJobs() []string { return []string{"reading-room", "allotment-supper", "orchard-wedding"} }
 
 // readJob reads a sample job.
@@ -28,7 +28,7 @@ func readJob(t testing.TB, name string) job.Job {
 	return job.Preview(changes)
 }
 
-// made is a job of changes to entities, on top of a small palette and crew.
+// made returns a job of the changes on top of a small palette.
 func made(changes ...job.Change) job.Job {
 	base := []job.Change{
 		job.Put("brief", "title", "Reading room reopening"),
@@ -46,7 +46,7 @@ func made(changes ...job.Change) job.Job {
 	return job.Preview(append(base, changes...))
 }
 
-// piece is the changes that make a piece with fields.
+// piece returns the changes that make a piece with fields.
 func piece(id, kind string, fields map[string]any) []job.Change {
 	changes := []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}
 	for name, value := range fields {
@@ -63,7 +63,7 @@ func shares(parts ...any) []job.Share {
 	return list
 }
 
-// garland is a door garland of a length in coral, with what was done about it.
+// garland returns a job with a coral door garland of a length, and further changes.
 func garland(lengthMM int, done ...job.Change) job.Job {
 	return made(
 		append(

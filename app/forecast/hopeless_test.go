@@ -12,16 +12,16 @@ import (
 	"garlandry/app/job"
 )
 
-// hopeless is the wedding with one pair of hands less and an hour and a half for five hours of work.
+// hopeless is the wedding with one person less and an hour and a half for five hours of work.
 func hopeless(t *testing.T) job.Job {
 	t.Helper()
 	return job.Try(readJob(t, "orchard-wedding"),
 		[]job.Change{job.Put("brief", "in", "2027-06-19T12:30"), job.Put("member/ana", "removed", true)})
 }
 
-// Not all of it can be there, so what must be there comes first: nothing of a could is begun while somebody could still
-// work on a must, and the arch is up long before the table.
-func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
+// If there is not time for everything, musts come first: nobody starts on a could while they could work on a must, and
+// the arch is up long before the table.
+func TestMustsComeFirstIfTimeIsShort(t *testing.T) {
 	j := hopeless(t)
 	c := clockOf(t, j, longBefore(t, j), nil)
 	require.Equal(t, "late", c.Verdict)
@@ -37,12 +37,11 @@ func TestWhatMustBeThereComesFirstWhereNotAllCanBe(t *testing.T) {
 	sooner := job.Try(j, []job.Change{job.Put("piece/aisle", "removed", true), job.Put("piece/table", "removed", true)})
 	alone := clockOf(t, sooner, longBefore(t, j), nil)
 	last, _ := alone.Task("card/dress/arch")
-	assert.LessOrEqual(t, arch.End, last.End+20, "about as soon as with nothing else to do")
+	assert.LessOrEqual(t, arch.End, last.End+20, "about as early as with nothing else to do")
 }
 
-// No change saves the day. What is offered all the same brings the end nearer, the nearest first, and says that it is
-// not enough.
-func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
+// If no change is enough, fixes bring the end forward, the earliest end first, and say that they are not enough.
+func TestIfNoFixIsEnoughTheEndComesEarlier(t *testing.T) {
 	t.Parallel()
 	j := hopeless(t)
 	p, now := plan.Make(j), longBefore(t, j)
@@ -54,18 +53,18 @@ func TestWhereNothingSavesTheDayTheEndIsBroughtNearer(t *testing.T) {
 	for i, fix := range fixes {
 		reached = reached || fix.Reaches
 		then := clockOf(t, job.Try(j, fix.Changes()), now, nil)
-		assert.Equal(t, fix.Forecast.Ninety, then.Ninety, "%s: what is offered is what a press gives", fix.Key)
+		assert.Equal(t, fix.Forecast.Ninety, then.Ninety, "%s: a press gives what was offered", fix.Key)
 		assert.LessOrEqual(t, then.Ninety, before.Ninety-30, "%s brings less than half an hour", fix.Key)
 		if i > 0 && fix.Forecast.Odds == fixes[i-1].Forecast.Odds && !fix.Reaches {
-			assert.GreaterOrEqual(t, fix.Forecast.Ninety, fixes[i-1].Forecast.Ninety, "the nearest first")
+			assert.GreaterOrEqual(t, fix.Forecast.Ninety, fixes[i-1].Forecast.Ninety, "the earliest end first")
 		}
 	}
-	assert.False(t, reached, "an hour and a half is not enough whatever is done")
+	assert.False(t, reached, "an hour and a half is never enough")
 }
 
-// The day after: everything was taken up and ticked, and each took half as long again as the table says for those
-// hands. Planned stands against actual by kind of work, and all of it is slower, but not by all of what was seen.
-func TestPlannedAgainstActualOnceItIsOver(t *testing.T) {
+// The day after, everything was ticked and took half as long again as the table says. Every kind of work learns to be
+// slower, but not by the whole difference.
+func TestPlannedAgainstActualAfterTheEvent(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	cards := plan.Make(j).Cards
 	start := at(t, j.Brief.In)

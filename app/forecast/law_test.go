@@ -16,8 +16,7 @@ import (
 	"garlandry/app/job"
 )
 
-// later is a job after somebody did something at a local time (the jobs of these tests take their venue's time for
-// UTC).
+// later returns the job after somebody made changes at a local time, which is UTC in these tests.
 func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Change) job.Job {
 	t.Helper()
 	state := j.State.Clone()
@@ -57,7 +56,7 @@ func TestAllTickedIsDone(t *testing.T) {
 	j = later(t, j, "Ines", now, ticks...)
 	c := clockOf(t, j, now+10, nil)
 	assert.Equal(t, "done", c.Verdict)
-	assert.Equal(t, "All is done; doors 11:30.", c.Sentence)
+	assert.Equal(t, "All done; doors 11:30.", c.Sentence)
 	assert.Equal(t, 1.0, c.Odds)
 	p := plan.Make(j)
 	assert.Empty(t, c.Fixes(j, &p, now))
@@ -78,7 +77,7 @@ func TestPlannedTimesHold(t *testing.T) {
 			}
 		}
 		if card.Place == task.Site {
-			assert.GreaterOrEqual(t, planned.Start, c.In, "nobody is let in sooner: %s", planned.Title)
+			assert.GreaterOrEqual(t, planned.Start, c.In, "nobody starts before access: %s", planned.Title)
 		}
 		if card.HandsMin > 1 && len(planned.Spells) > 0 {
 			assert.GreaterOrEqual(t, len(c.Names(&planned)), card.HandsMin, planned.Title)
@@ -108,12 +107,12 @@ func TestHonestWithoutTimesAndHands(t *testing.T) {
 		verdict string
 		says    string
 	}{
-		{"nothing known", made(), "unknown", "Say from when the venue lets you in"},
-		{"no doors", garland(3048, window[0]), "unknown", "Say when the doors open"},
-		{"no piece", made(window...), "unknown", "add a piece"},
+		{"nothing known", made(), "unknown", "Set when you get access"},
+		{"no doors", garland(3048, window[0]), "unknown", "Set when the doors open"},
+		{"no piece", made(window...), "unknown", "Add a piece"},
 		{"nobody named, and two are needed", garland(3048, window...), "unknown",
 			"needs 2 people at once; the crew has 1 on site"},
-		{"doors before let in", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown",
+		{"doors before access", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown",
 			"must open after"},
 		{"the event is over",
 			garland(3048, append(window, job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"))...), "past",
@@ -147,8 +146,8 @@ func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
 		writeClock(forecast.New(forecast.WhatIf(j, 0, 0), plan.Make(j), now, forecast.Usual, nil)))
 }
 
-// Tomasz counts a cluster every nine minutes, which is far slower than the table says.
-func TestRatesOfOnesOwn(t *testing.T) {
+// Tomasz counts a cluster every nine minutes, far slower than the table.
+func TestOwnRates(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	start := at(t, "2027-05-05T18:30")
@@ -186,9 +185,9 @@ func TestRatesOfOnesOwn(t *testing.T) {
 	assert.Empty(t, forecast.AdoptRates(&after, &p2, again), "one job does not count twice")
 }
 
-// Tomasz makes five kinds of clusters at the table's pace on the whole, but at very different ones: how far his times
-// stray is taken over, his rate stays; from four it is not.
-func TestHowFarTimesStrayIsLearnt(t *testing.T) {
+// Tomasz makes five kinds of clusters at the table's pace on average, but very unevenly. His spread is learnt and his
+// rate stays. Four kinds are too few to learn from.
+func TestSpreadIsLearnt(t *testing.T) {
 	t.Parallel()
 	start := at(t, "2027-05-05T18:30")
 	paces := []struct {
@@ -225,11 +224,11 @@ func TestHowFarTimesStrayIsLearnt(t *testing.T) {
 	q := plan.Make(after)
 	again := clockOf(t, after, start+900, nil).Compare(&after, &q)
 	require.Len(t, again, 1)
-	assert.True(t, again[0].Used, "and not once more")
+	assert.True(t, again[0].Used, "and not again")
 }
 
-// Each kind of work strays by figures of its own, those of beginners by no less than those of practised hands.
-func TestEveryKindOfWorkStrays(t *testing.T) {
+// Each kind of work has its own spread. Beginners' is never below that of practised people.
+func TestEveryKindOfWorkHasASpread(t *testing.T) {
 	table := map[string]figures.Figure{}
 	for _, f := range figures.All() {
 		table[f.Key] = f
@@ -246,7 +245,7 @@ func TestEveryKindOfWorkStrays(t *testing.T) {
 	assert.Greater(t, clockOf(t, wide, longBefore(t, j), nil).Ninety, clockOf(t, j, longBefore(t, j), nil).Ninety)
 }
 
-// Every row of the time table belongs to exactly one kind of work, or nothing would be learnt of it.
+// Every row of the time table belongs to exactly one kind of work.
 func TestEveryRowOfTheTimeTableIsLearnt(t *testing.T) {
 	for _, f := range figures.All() {
 		if !strings.HasPrefix(f.Key, "minutes/") {

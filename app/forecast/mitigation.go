@@ -130,7 +130,7 @@ func (f *Forecast) homeLate() bool {
 }
 
 // atHomeWords ends the cost of work that moves home.
-const atHomeWords = " more at home, and it must fit the car"
+const atHomeWords = " more at home, and it must fit into the car"
 
 // manyAhead is more than any piece is made of.
 const manyAhead = 1 << 30
@@ -182,7 +182,7 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		}
 	}
 	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of(task.FamilyMake)) > 0 {
-		add(&Mitigation{Key: "plain/" + id, Title: "One size only in " + name + ": " + plain, Cost: "it looks more even",
+		add(&Mitigation{Key: "plain/" + id, Title: "Only one size in " + name + ": " + plain, Cost: "it looks more even",
 			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of(task.FamilyMake))
 	}
 	if piece.Priority == "could" && l.minutes(of()) > 0 {
@@ -247,7 +247,7 @@ func (l *mitigationList) kit() {
 			continue
 		}
 		option := &Mitigation{Key: thing.Key, Title: "Borrow or hire another " + thing.Key,
-			Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
+			Cost: "ask somebody, or hire for about " + measure.FormatNumber(hire, 0) + " in money", Money: hire}
 		for k := range l.job.Kit {
 			if kit := &l.job.Kit[k]; kit.Kind == thing.Key && kit.Count > 0 && option.Changes == nil {
 				option.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
@@ -283,7 +283,7 @@ func (l *mitigationList) hands(left int) {
 	}
 	last := now - 1
 	for _, late := range [...]int{0, left / 3, left / 2, -1} {
-		from, names := now, []string{"One more"}
+		from, names := now, []string{"Extra helper"}
 		if late > 0 {
 			from += late - (now+late)%30
 		}
@@ -292,10 +292,10 @@ func (l *mitigationList) hands(left int) {
 		}
 		last = from
 		option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In),
-			Title: "One more pair of hands from " + l.c.clock(from)}
+			Title: "One more person from " + l.c.clock(from)}
 		if late < 0 {
-			names = append(names, "Another one")
-			option.Key, option.Title = option.Key+"x2", "Two more pairs of hands from "+l.c.clock(from)
+			names = append(names, "Second extra helper")
+			option.Key, option.Title = option.Key+"x2", "Two more people from "+l.c.clock(from)
 		}
 		for i, name := range names {
 			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
@@ -311,12 +311,9 @@ func (l *mitigationList) hands(left int) {
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; m.Skill != string(figures.Practised) {
-			l.helper(
-				&Mitigation{Key: "skill/" + m.ID, Title: "Practised hands instead of " + m.Name,
-					Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(figures.Practised))}, matter: "skill/" + m.ID},
-				now,
-				1,
-			)
+			l.helper(&Mitigation{Key: "skill/" + m.ID, Title: "Somebody practised instead of " + m.Name,
+				Changes: []job.Change{job.Put("member/"+m.ID, "skill", string(figures.Practised))}, matter: "skill/" + m.ID},
+				now, 1)
 		}
 	}
 }
@@ -327,8 +324,8 @@ func (l *mitigationList) sooner() {
 	for _, sooner := range [...]int{30, 60} {
 		l.add(
 			&Mitigation{Key: "sooner/" + strconv.Itoa(sooner),
-				Title: "Be let in " + measure.FormatMinutes(float64(sooner)) + " sooner",
-				Cost:  "the venue must agree: ask first", Changes: []job.Change{job.Put("brief", "in", f.At(f.In-sooner))}},
+				Title: "Get access " + measure.FormatMinutes(float64(sooner)) + " earlier",
+				Cost:  "ask the venue first", Changes: []job.Change{job.Put("brief", "in", f.At(f.In-sooner))}},
 			troubleAsk*float64(sooner),
 		)
 	}
@@ -347,7 +344,7 @@ func (l *mitigationList) sooner() {
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; !m.Home {
 			l.add(
-				&Mitigation{Key: "athome/" + m.ID, Title: m.Name + " helps at home, too", Cost: cost, Minutes: long,
+				&Mitigation{Key: "athome/" + m.ID, Title: m.Name + " helps at home too", Cost: cost, Minutes: long,
 					Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID},
 				0,
 			)

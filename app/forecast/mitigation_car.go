@@ -17,7 +17,7 @@ func (l *mitigationList) car() {
 	}
 	hire := l.plan.Figure("clock/hire")
 	option := &Mitigation{Key: "car", Title: "Borrow or hire another car", Money: hire,
-		Cost: "somebody to ask, or about " + measure.FormatNumber(hire, 0) + " in money, and a second driver"}
+		Cost: "ask somebody, or hire for about " + measure.FormatNumber(hire, 0) + " in money, and a second driver"}
 	for i := range l.job.Kit {
 		if kit := &l.job.Kit[i]; kit.Kind == "car" && kit.Count > 0 && kit.Litres > 0 && option.Changes == nil {
 			option.Changes = []job.Change{job.Put("kit/"+kit.ID, "count", kit.Count+1)}
@@ -43,7 +43,7 @@ func (l *mitigationList) atVenue(piece *job.Piece) {
 		return
 	}
 	option.Cost = measure.FormatMinutes(option.Minutes) +
-		" of work moves from home to the venue; it no longer fills the car"
+		" of work moves from home to the venue; the car has more room"
 	option.promise = l.promise(trips)
 	l.add(option, 0)
 }

@@ -13,8 +13,8 @@ import (
 	"garlandry/testdata/long"
 )
 
-// A car that has to go again is met by another car, or by making at the venue what it has no room for.
-func TestACarThatGoesAgainIsHelped(t *testing.T) {
+// If the car has to go twice, fixes offer another car or making a piece at the venue.
+func TestASecondTripGetsFixes(t *testing.T) {
 	t.Parallel()
 	for _, row := range []struct {
 		name    string

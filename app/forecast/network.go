@@ -42,17 +42,17 @@ func (f *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
 	in, known := j.Brief.In.Time()
 	doors, known2 := j.Brief.Doors.Time()
 	if !known {
-		f.miss("Say from when the venue lets you in: then the clock can tell whether you will be done.")
+		f.miss("Set when you get access to see whether you will be done in time.")
 	}
 	if !known2 {
-		f.miss("Say when the doors open: then the clock can tell whether you will be done.")
+		f.miss("Set when the doors open to see whether you will be done in time.")
 	}
 	open := false
 	for i := range p.Cards {
 		open = open || !p.Cards[i].Gone
 	}
 	if !open {
-		f.miss("There is nothing to do yet: add a piece, and its cards come onto the clock.")
+		f.miss("Nothing to do yet. Add a piece, and its cards appear on the clock.")
 	}
 	if len(f.Missing) > 0 {
 		return
@@ -61,7 +61,7 @@ func (f *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
 	f.Origin = inDay.AddDate(0, 0, -daysAhead).Unix() / 60
 	f.In, f.Doors = int(in.Unix()/60-f.Origin), int(doors.Unix()/60-f.Origin)
 	if f.Doors <= f.In || f.Doors > f.In+15*dayMinutes {
-		f.miss("The doors must open after you are let in.")
+		f.miss("The doors must open after you get access.")
 		return
 	}
 	f.Now = int(min(max(now-f.Origin, 0), faraway))
@@ -101,7 +101,7 @@ var placeOf = map[task.Place]crew.Place{task.Home: crew.Home, task.Load: crew.Lo
 
 var priorityOf = map[string]crew.Priority{"should": crew.Should, "could": crew.Could}
 
-// cards adds a task for each card, done ones too, since their times teach. It returns the progress of each.
+// cards adds a task for each card, done ones too: rates are learnt from them. It returns the progress of each.
 func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 	narrow := task.NarrowDoor(&j.Brief, p.Figure("hands/doorway"))
 	down := 0 // hands for the take-down; without its time or anybody there it is left out
@@ -133,7 +133,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 			t.Taken = []string{f.People[who].Key}
 		}
 		t.Needs = f.needs(card, &t, &piece, serves, narrow)
-		if card.Key == task.FamilyLoad.Only().Key() { // nothing is carried out while it is still being made
+		if card.Key == task.FamilyLoad.Only().Key() { // load only after everything is made
 			for k := range p.Cards {
 				if p.Cards[k].Place == task.Home {
 					t.Before = append(t.Before[:len(t.Before):len(t.Before)], p.Cards[k].Key)
@@ -205,16 +205,14 @@ func (f *Forecast) settle(p *plan.Plan) {
 	switch {
 	case !left:
 		f.Verdict, f.Odds, f.Musts, f.Half, f.Ninety, f.Finish = "done", 1, 1, f.Now, f.Now, f.Now
-		f.Sentence = "All is done; doors " + f.clock(f.Doors) + "."
+		f.Sentence = "All done; doors " + f.clock(f.Doors) + "."
 		return
 	case f.Now >= f.Doors+longPast:
 		f.Verdict, f.Sentence = "past", f.past()+"not ticked."
 		return
 	}
 	if len(f.job.Tasks) > 2000 || len(f.job.People) > 60 { // what package crew takes
-		f.miss(
-			"The clock plans up to 2,000 cards and 60 people, and this job has more. Its cards and counts hold all the same.",
-		)
+		f.miss("The clock plans up to 2,000 cards and 60 people. This job has more; its cards and counts still work.")
 		return
 	}
 	for i := range f.job.Tasks {
@@ -226,11 +224,8 @@ func (f *Forecast) settle(p *plan.Plan) {
 					title = p.Cards[k].Title
 				}
 			}
-			f.miss(
-				"“" + title + "” needs " + phrase.Count(t.Least, "person", "people") + " at once; the crew has " + strconv.Itoa(
-					hands,
-				) + " " + placeWords[t.Place] + ".",
-			)
+			f.miss("“" + title + "” needs " + phrase.Count(t.Least, "person", "people") + " at once; the crew has " +
+				strconv.Itoa(hands) + " " + placeWords[t.Place] + ".")
 			return
 		}
 	}

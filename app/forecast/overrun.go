@@ -53,12 +53,8 @@ func (f *Forecast) Overruns() (says []string) {
 			}
 		}
 		if first == i {
-			says = append(
-				says,
-				strings.Join(names, ", ")+" at work until "+f.clock(
-					o.Until,
-				)+", "+measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".",
-			)
+			says = append(says, strings.Join(names, ", ")+" at work until "+f.clock(o.Until)+", "+
+				measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".")
 		}
 	}
 	return says

@@ -15,7 +15,7 @@ import (
 
 func span(from, to job.Moment) []job.Span { return []job.Span{{From: from, To: to}} }
 
-// at is when somebody works at a place, or at any for "".
+// worksAt returns when somebody works at a place, "" for any.
 func worksAt(c *forecast.Forecast, name string, place task.Place) (times []string) {
 	for _, entry := range c.ByStart() {
 		for _, s := range entry.Spells {
@@ -27,7 +27,7 @@ func worksAt(c *forecast.Forecast, name string, place task.Place) (times []strin
 	return times
 }
 
-// within checks that somebody works at a place, and only in the spans.
+// within checks that somebody works at a place, and only within the spans.
 func within(t *testing.T, c *forecast.Forecast, name string, place task.Place, spans ...string) {
 	t.Helper()
 	times := worksAt(c, name, place)
@@ -83,7 +83,7 @@ func TestPeopleHelpAtHome(t *testing.T) {
 		within(t, c, "Tomasz", task.Home, "2027-05-06T15:00 2027-05-06T17:00", morning)
 		within(t, c, "Ines", task.Home, "2027-05-01T18:30 2027-05-01T21:30", "2027-05-06T18:30 2027-05-06T21:30",
 			"2027-05-07T18:30 2027-05-07T21:30", morning)
-		assert.NotEmpty(t, worksAt(c, "Tomasz", task.Site), "and the day is as it was")
+		assert.NotEmpty(t, worksAt(c, "Tomasz", task.Site), "and the day is unchanged")
 	})
 	t.Run("a time before the day is help at home", func(t *testing.T) {
 		j := job.Try(demo, []job.Change{job.Put("member/bea", "again", span("2027-05-07T14:00", "2027-05-07T18:00"))})
@@ -91,7 +91,7 @@ func TestPeopleHelpAtHome(t *testing.T) {
 		within(t, c, "Bea", task.Home, "2027-05-07T14:00 2027-05-07T18:00")
 		within(t, c, "Bea", task.Site, "2027-05-08T08:00 2027-05-08T24:00")
 	})
-	t.Run("no evenings at home but one's own", func(t *testing.T) {
+	t.Run("only own evenings at home", func(t *testing.T) {
 		j := job.Try(
 			demo,
 			[]job.Change{
@@ -110,8 +110,8 @@ func TestPeopleHelpAtHome(t *testing.T) {
 	})
 }
 
-// What takes lead time is not put off to the evenings on which balloons are filled, nor later than it can be begun.
-func TestTheBalloonsAreGotTogetherEarly(t *testing.T) {
+// Getting the balloons comes before the evenings of filling them, or as soon as possible.
+func TestBalloonsAreBoughtEarly(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	for _, row := range []struct {
@@ -136,8 +136,8 @@ func TestTheBalloonsAreGotTogetherEarly(t *testing.T) {
 	}
 }
 
-// Somebody who is booked past their own time, an evening or the doors is named, with how long.
-func TestWhoIsBookedTooLongIsNamed(t *testing.T) {
+// The forecast names who works past their own time, an evening or the doors, and for how long.
+func TestOverrunsAreNamed(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)

@@ -17,8 +17,7 @@ import (
 	"garlandry/testdata/long"
 )
 
-// pressing holds that every fix gives what it offers: the job with its changes, planned anew, and does better than
-// before.
+// pressing checks that every fix gives the odds it offers, which are better than before.
 func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
@@ -27,15 +26,15 @@ func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	for _, fix := range fixes {
 		again := before.FindFix(j, &p, fix.Key)
 		require.NotNil(t, again, fix.Key)
-		assert.Equal(t, fix.Changes(), again.Changes(), "what is offered is what a press does")
+		assert.Equal(t, fix.Changes(), again.Changes(), "a press does what was offered")
 		for _, c := range again.Changes() {
 			require.NoError(t, job.CheckChange(c))
 		}
 		then := job.Try(j, again.Changes())
-		for _, kept := range []*forecast.Forecast{nil, before} { // as the command line plans it, and as the page does
+		for _, kept := range []*forecast.Forecast{nil, before} { // on the command line and on the page
 			after := clockOf(t, then, now, kept)
 			assert.Greater(t, after.Odds, before.Odds, "%s: %s, was %s", fix.Key, after.Sentence, before.Sentence)
-			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it was offered with", fix.Key)
+			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it offered", fix.Key)
 		}
 		assert.Equal(t, fix.Reaches, fix.Forecast.Odds >= forecast.Target, fix.Key)
 		for _, option := range fix.Mitigations {
@@ -51,7 +50,7 @@ func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	return fixes
 }
 
-func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
+func TestAFixGivesTheOddsItOffers(t *testing.T) {
 	t.Parallel()
 	for _, name := range goldenJobs() {
 		t.Run(name, func(t *testing.T) {
@@ -64,7 +63,7 @@ func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
 			for _, fix := range fixes {
 				hands = hands || strings.HasPrefix(fix.Key, "hands/")
 			}
-			assert.True(t, hands, "more hands are among them")
+			assert.True(t, hands, "more people are among them")
 			p := plan.Make(j)
 			c := clockOf(t, j, longBefore(t, j), nil)
 			assert.Nil(t, c.FindFix(j, &p, "hands/0+wishes"))
@@ -77,17 +76,17 @@ func TestAPressedFixGivesTheOddsItWasOfferedWith(t *testing.T) {
 	})
 }
 
-func TestAPressedFixKeepsItsOddsInManyJobs(t *testing.T) {
-	long.Test(t, "what 20 drawn jobs are offered gives the same odds when it is pressed")
+func TestFixesOfManyJobsGiveTheirOdds(t *testing.T) {
+	long.Test(t, "fixes of 20 random jobs give the odds they offer")
 	t.Parallel()
 	offered, jobs := 0, 20
 	for seed := range jobs {
 		t.Run(fmt.Sprint("job ", seed), func(t *testing.T) { offered += len(pressing(t, anyTightJob(t, uint64(seed)))) })
 	}
-	assert.Greater(t, offered, jobs, "most tight jobs have a way out")
+	assert.Greater(t, offered, jobs, "most tight jobs get a fix")
 }
 
-// anyTightJob is the reading room with some of its pieces, other places to build them, other hands and less time.
+// anyTightJob is the reading room with random pieces, places, skills and less time.
 func anyTightJob(t *testing.T, seed uint64) job.Job {
 	t.Helper()
 	j := readJob(t, "reading-room")
@@ -115,8 +114,8 @@ func anyTightJob(t *testing.T, seed uint64) job.Job {
 // moment writes a local minute as a field does.
 func moment(minute int64) string { return time.Unix(minute*60, 0).UTC().Format("2006-01-02T15:04") }
 
-// Ten pieces in two and a half hours for two: one change alone does not bring the odds above 0.
-func TestFixesAreFoundWhereTheOddsAreNone(t *testing.T) {
+// Ten pieces, two people, two and a half hours: no single change brings the odds above 0.
+func TestFixesAreFoundAtOddsOfZero(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	j = later(t, j, "Dora", longBefore(t, j), job.Put("brief", "in", "2027-05-08T09:00"),

@@ -9,7 +9,7 @@ import (
 
 const (
 	minuteMS = 60_000
-	// longestPause is the longest time between two counts by one hand that is taken for work. From memory, no source.
+	// longestPause is the longest time between two counts by one person that passes as work. From memory, no source.
 	longestPause = 30
 )
 

@@ -12,7 +12,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Comparison is how long a kind of work took in one kind of hands, against the table.
+// Comparison compares how long a kind of work took, for one skill, with the table.
 type Comparison struct {
 	Kind, Label     string
 	Practised       bool
@@ -23,8 +23,7 @@ type Comparison struct {
 	Used            bool    // one's own rates already follow it
 }
 
-// Compare compares planned with actual times by kind of work and hands, as far as ticks and counts show them. It
-// returns nothing if there are no times.
+// Compare compares planned with actual times by kind of work and skill, as far as ticks and counts show them.
 func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 	var observed []crew.Seen
 	for i := range f.progress {
@@ -50,11 +49,8 @@ func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 				if !by.practised {
 					planned = float64(planned * max(1, t.Beginner))
 				}
-				observed = append(
-					observed,
-					crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned, Actual: by.actual,
-						Spread: by.spread / math.Sqrt(share)},
-				)
+				observed = append(observed, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned,
+					Actual: by.actual, Spread: by.spread / math.Sqrt(share)})
 			}
 		}
 	}

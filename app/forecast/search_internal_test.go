@@ -9,7 +9,7 @@ import (
 	"garlandry/app/job"
 )
 
-// What fixes cost: plans of the try size, and those of the usual one.
+// The cost of fixes: plans with tryBudget and with Usual.
 func BenchmarkFixesDemo(b *testing.B) {
 	for _, file := range []string{"../../testdata/jobs/reading-room.json"} {
 		data, err := os.ReadFile(file)
@@ -28,7 +28,7 @@ func BenchmarkFixesDemo(b *testing.B) {
 			s = c.seek(&j, &p, 0, nil)
 			s.search()
 		}
-		b.ReportMetric(float64(len(s.mitigations)), "levers")
+		b.ReportMetric(float64(len(s.mitigations)), "mitigations")
 		b.ReportMetric(float64(s.plans), "small-plans")
 		b.ReportMetric(float64(s.offers), "usual-plans")
 	}

@@ -23,11 +23,11 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	require.True(t, quick.Planned())
 	clocks.pass()
 	best := clocks.Forecast(j, &p, now, 0, "")
-	assert.Greater(t, best.Runs, quick.Runs, "it was worked out further")
-	assert.Same(t, best, clocks.Forecast(j, &p, now+3, 0, ""), "and kept")
-	assert.Same(t, best, clocks.Soon(j, &p, now, 0), "for pages that mention it, too")
+	assert.Greater(t, best.Runs, quick.Runs, "it has the usual budget")
+	assert.Same(t, best, clocks.Forecast(j, &p, now+3, 0, ""), "and cached")
+	assert.Same(t, best, clocks.Soon(j, &p, now, 0), "also for pages that mention it")
 	assert.Empty(t, best.Change)
-	assert.Empty(t, clocks.works, "there is no more to it")
+	assert.Empty(t, clocks.works, "no work is queued")
 
 	counted := later(t, j, "Ines", now, job.Count("card/make/door", 1))
 	p2 := plan.Make(counted)
@@ -44,23 +44,23 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	clocks.pass()
 	less := clocks.Forecast(gone, &p3, now, 0, "")
 	assert.NotEqual(t, best.Sentence, less.Sentence)
-	assert.Contains(t, less.Change, "sooner than it looked before")
+	assert.Contains(t, less.Change, "sooner than before")
 }
 
 // The verdict of the demo job turns from late to unsure and from unsure to sure as its doors open later. Around those
-// turns, access a minute earlier is no change that matters, so the verdict, the sentence and the figures stay.
+// turns, access a minute earlier does not matter, so the verdict, the sentence and the figures stay.
 func TestItDoesNotFlapWhereTheVerdictTurns(t *testing.T) {
 	t.Parallel()
 	doesNotFlap(t, 20)
 }
 
 func TestItDoesNotFlapAtAnyMinute(t *testing.T) {
-	long.Test(t, "looking longer changes no sentence without a word, with the doors at any of 80 minutes")
+	long.Test(t, "a longer search never changes a sentence silently, with the doors at any of 80 minutes")
 	t.Parallel()
 	doesNotFlap(t, 1)
 }
 
-// doesNotFlap opens the doors at each of 80 minutes. It looks longer at every so many of them, and at every turn.
+// doesNotFlap opens the doors at each of 80 minutes. It also searches longer at every nth minute and at every turn.
 func doesNotFlap(t *testing.T, every int64) {
 	t.Helper()
 	turns := map[string]bool{}
@@ -85,7 +85,7 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	p, p2 := plan.Make(one), plan.Make(next)
 	first := clocks.Forecast(one, &p, now, 0, "")
 	said := *first
-	clocks.works = nil // the job changes before it is worked out further
+	clocks.works = nil // the job changes before the background work
 	alone := new(forecast.Cache).Forecast(next, &p2, now, 0, "")
 	second := clocks.Forecast(next, &p2, now, 0, "")
 	if second.Change != "" {
@@ -104,7 +104,7 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	clocks.pass()
 	further := clocks.Forecast(next, &p2, now, 0, "")
 	assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
-		"nor does looking longer change it without a word")
+		"nor does a longer search change it silently")
 	return turn
 }
 
@@ -115,14 +115,14 @@ func movedBy(t *testing.T, j job.Job, field string, minutes int64) job.Job {
 	return job.Try(j, []job.Change{job.Put("brief", field, moment(at(t, moments[field])+minutes))})
 }
 
-func TestAMovedDoorIsSaidAtOnce(t *testing.T) {
+func TestNewDoorsShowAtOnce(t *testing.T) {
 	j := readJob(t, "reading-room")
 	now, later := longBefore(t, j), movedBy(t, j, "doors", 2)
 	var clocks forecast.Cache
 	p, p2 := plan.Make(j), plan.Make(later)
 	clocks.Forecast(j, &p, now, 0, "")
 	assert.Contains(t, clocks.Forecast(later, &p2, now, 0, "").Sentence, "11:32",
-		"a time that is told is the time that holds")
+		"the sentence names the new time")
 }
 
 func TestPercentIsNeverBetterThanTheOdds(t *testing.T) {

@@ -34,7 +34,7 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 				window.sliderAt = e.getBoundingClientRect().top; e.value = 2;
 				e.dispatchEvent(new Event('input', { bubbles: true })); return '' })()`,
 	)
-	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more pairs of hands')`)
+	phone.until(`document.querySelector('#whatif label').innerText.startsWith('With 2 more beginners')`)
 	phone.until(`document.querySelector('#whatif [role=status]').innerText.includes('Safe bet')`)
 	phone.until(`document.querySelector('#fixes') || !document.querySelector('.looking')`)
 	assert.Equal(t, "2", phone.text(`document.querySelector('#if-hands').value`))

@@ -76,7 +76,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 		}
 	}
 	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'sure'`)
-	watch.sees("sooner than it looked before")
+	watch.sees("sooner than before")
 	assert.NotEqual(t, before, watch.text(`document.querySelector('#clock-answer').innerText`))
 	watch.shot("forecast")
 	for i, card := range cards {
@@ -85,11 +85,11 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 			doCard(phones[i%2], at, card)
 		}
 	}
-	watch.sees("All is done")
+	watch.sees("All done")
 	assert.Equal(t, "done", verdict())
 	phones[1].open(at + "/clock")
 	phones[1].ready()
-	phones[1].sees("All is done")
+	phones[1].sees("All done")
 }
 
 // joinedHelper returns the phone of a helper who has just joined.

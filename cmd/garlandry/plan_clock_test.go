@@ -37,6 +37,6 @@ func TestCLIPlanHasTheClock(t *testing.T) {
 func TestCLIPlanSaysWhatIsMissing(t *testing.T) {
 	_, out, _ := cli("plan", samples+"allotment-supper.json")
 	assert.Contains(t, out, "needs 2 people at once; the crew has 1 on site")
-	assert.Contains(t, out, "more pairs of hands from 15:00")
+	assert.Contains(t, out, "more people from 15:00")
 	assert.NotContains(t, out, "LEAVE OUT FIRST")
 }

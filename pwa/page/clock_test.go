@@ -68,7 +68,7 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	before := clock().Odds
 	reply := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
 	require.Len(t, reply.Writes, 1)
-	assert.Contains(t, reply.Flash, "One more pair of hands")
+	assert.Contains(t, reply.Flash, "One more person")
 	w.write(job.Author{Role: job.Owner, Name: "Dora"}, reply.Writes[0])
 	j, _ := w.read("reading")
 	require.Len(t, j.Crew, 4)
@@ -131,13 +131,13 @@ func TestWhatIfIsAPlainForm(t *testing.T) {
 	v := w.visitor(job.Lead, "Ines").visit("/jobs/reading/clock?hands=2&sooner=30")
 	formOf := v.doc.Find("form#whatif")
 	assert.Equal(t, "get", formOf.AttrOr("method", ""))
-	assert.Contains(t, formOf.Text(), "With 2 more pairs of hands")
+	assert.Contains(t, formOf.Text(), "With 2 more beginners")
 	assert.Contains(t, formOf.Text(), "Access 30 min sooner")
 	assert.Contains(t, formOf.Find("[role=status]").Text(), "Safe bet")
 	j, _ := w.read("reading")
 	assert.Len(t, j.Crew, 3, "nothing is changed by trying")
 	v.visit("/jobs/reading/clock?hands=99&sooner=-5")
-	assert.Contains(t, v.doc.Find("form#whatif").Text(), "With 4 more pairs of hands")
+	assert.Contains(t, v.doc.Find("form#whatif").Text(), "With 4 more beginners")
 }
 
 func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {

@@ -245,7 +245,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 	}
 	hands, sooner := "No more hands", "Access as agreed"
 	if p.Hands > 0 {
-		hands = "With " + Many(p.Hands, "more pair") + " of hands, beginners"
+		hands = "With " + Many(p.Hands, "more beginner")
 	}
 	if p.Sooner > 0 {
 		sooner = "Access " + minutes(float64(p.Sooner)) + " sooner"
