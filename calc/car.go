@@ -18,13 +18,13 @@ var carCalculator = Calculator{
 			Label:   "Inside of the car",
 			Kind:    KindBox,
 			Example: "140 x 100 x 80 cm",
-			Help: "Length, width and height of the space behind the front seats, measured with a tape. Give this, or " +
-				"litres, or both: with both the smaller counts.",
+			Help: "Length, width and height behind the front seats, measured with a tape. Give this, or litres, or both: " +
+				"then the smaller counts.",
 		},
 		{Key: "litres", Label: "Litres", Kind: KindVolume, Min: 1, Max: cargo.LargestLitres,
 			Example: "1200", BareMetric: true, Help: "From the car's papers, if you cannot measure."},
 		{Key: "door", Label: "Largest opening", Kind: KindBox, Example: "90 x 70 cm",
-			Help: "Width and height of the largest door or tailgate. Left out, it is taken to be as large as the space."},
+			Help: "Width and height of the largest door or tailgate. Left out, it counts as large as the space."},
 		{Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Default: "2x11@10 + 1x18@16",
 			Example: "2x11@10 + 1x18@16", Help: helpRecipe},
 		{Key: "clusters", Label: "Loose clusters", Kind: KindCount, Min: 0, Max: cargo.LargestCount, Example: "20",
@@ -49,27 +49,26 @@ var carCalculator = Calculator{
 			Default:  "55 %",
 			Example:  "50%",
 			Advanced: true,
-			Help: "Share of the space that the balloons of clusters and sections fill; large ones in a small car fill " +
-				"less, because of the walls.",
+			Help:     "Share of the space that the balloons of clusters and sections fill. Large ones in a small car fill less.",
 		},
 	},
 	Outputs: []Output{
-		{"fits", "Goes in at once", "Whether all of it, uncut, goes in one trip", KindFlag, true},
+		{"fits", "Goes in at once", "Whether it all goes in one trip, uncut", KindFlag, true},
 		{"trips", "Trips", "How often to drive; what cannot go in at all is left out", KindCount, true},
 		{"litres", "Takes", "Space it takes over all trips, gaps included", KindVolume, false},
-		{"longest_mm", "Longest section", "The longest section that goes in, bent as far as it may", KindLength, true},
+		{"longest_mm", "Longest section", "The longest section that goes in, bent as far as it can", KindLength, true},
 		{"car_l", "Space", "Space of one trip", KindVolume, false},
 	},
 	Cautions: []string{
 		latex.CautionHeat,
-		"Keep the driver's view, the mirrors and every belt free; tie down what is heavy, and drive as if nothing could " +
-			"be stopped for. The law on loads comes first.",
+		"Keep the driver's view, the mirrors and every belt free. Tie down what is heavy, and drive so that you never have " +
+			"to brake hard. The law on loads comes first.",
 		latex.CautionChoking,
 	},
 	Sources: []Source{
 		{
-			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169; " +
-				"random close packing 0.64, Berryman, Physical Review A 27 (1983) 1053",
+			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169. " +
+				"Random close packing 0.64: Berryman, Physical Review A 27 (1983) 1053",
 			MarkPublished,
 		},
 		{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
@@ -79,8 +78,8 @@ var carCalculator = Calculator{
 		{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. The balloons of a " +
-			"loose one hold 29.4 litres and take 53.5 of the car; the section is too long for it and is cut in two",
+		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. A loose cluster holds " +
+			"29.4 litres and takes 53.5 of the car. The section is too long and is cut in two",
 		Inputs: []Entry{{Key: "cargo", Text: "180 x 110 x 85 cm"}, {Key: "door", Text: "100 x 75 cm"},
 			{Key: "recipe", Text: "2x11@9.5"}, {Key: "clusters", Text: "20"}, {Key: "sections", Text: "1"},
 			{Key: "section_length", Text: "3m"}},
@@ -100,10 +99,10 @@ func (v Values) spaceOf() (cargo.Space, error) {
 		litres = inside.Litres
 	}
 	if v.Has("cargo") && inside.LengthMM == 0 && inside.Litres == 0 {
-		return cargo.Space{}, v.refuse("cargo", "three sides are wanted: length, width, height", nil)
+		return cargo.Space{}, v.refuse("cargo", "give three sides: length, width, height", nil)
 	}
 	if v.Has("door") && (door.LengthMM != 0 || door.Litres != 0) {
-		return cargo.Space{}, v.refuse("door", "two sides are wanted: width, height", nil)
+		return cargo.Space{}, v.refuse("door", "give two sides: width, height", nil)
 	}
 	return cargo.Space{
 		LengthMM: inside.LengthMM, WidthMM: inside.WidthMM, HeightMM: inside.HeightMM, Litres: litres,
@@ -195,11 +194,11 @@ func runCar(v Values, result *Result) error {
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {
 	result.step("Space", "inside of the car", "{volume}", a.SpaceLitres)
 	for _, share := range a.Shares {
-		result.step(counted(share.Count, share.Name), "{0} would go in one trip by themselves", "{volume}",
+		result.step(counted(share.Count, share.Name), "one trip holds {0} of them alone", "{volume}",
 			float64(share.PerTrip), share.Litres)
 	}
 	result.step("Takes", "all shares together", "{volume}", a.Litres)
-	result.step("Trips", "{volume} / {volume}, no large thing shared between two, rounded up", "{0}", a.Litres,
+	result.step("Trips", "{volume} / {volume}, rounded up; no section is split between trips", "{0}", a.Litres,
 		a.SpaceLitres, float64(a.Trips))
 	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}",
 		across, load.SqueezePct, longest)
@@ -210,8 +209,8 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	high := math.Cbrt(space.Litres * 1e6 / (2.2 * 1.3))
 	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
-	text := "Litres alone do not tell how long a section may be: the space is taken for a cube, the worst shape for " +
-		"long things. "
+	text := "Litres alone do not say how long a section may be. The space is treated as a cube, the worst shape " +
+		"for long things. "
 	if usual, err := cargo.LongestSectionMM(space, acrossMM); err == nil && usual > 0 {
 		text += v.say("A space of the usual shape ({length} long) would take {length}. ", 2.2*high, usual)
 	}
@@ -231,7 +230,7 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 		result.note(counted(refused.Count, refused.Name) + ": " + string(refused.Reason) + ". Build on site, or take a van.")
 	}
 	for _, cut := range a.Cuts {
-		result.note("Too long to go in: carry each section of {length} as {0} parts of {length} and join them on site.",
+		result.note("Too long to go in: carry each section of {length} as {0} parts of {length}. Join them on site.",
 			cut.LengthMM, float64(cut.Parts), cut.PartMM)
 	}
 	if longest == 0 {
@@ -292,7 +291,7 @@ func drawCar(v Values, space cargo.Space, load cargo.Load, a cargo.Answer) *Draw
 	}
 	drawing := s.drawing("The inside of the car from the side, {trip|trips}", float64(a.Trips))
 	if drawing != nil {
-		drawing.Note = "One layer of what is loose, as it would lie in rows; it will lie less neatly."
+		drawing.Note = "One layer of the loose things in neat rows; really they lie less neatly."
 	}
 	return drawing
 }

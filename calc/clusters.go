@@ -34,7 +34,7 @@ var clustersCalculator = Calculator{
 		{"One tie joins a cluster to its neighbour: a 260, doubled, as a loop", MarkCommonPractice},
 	},
 	Example: Example{
-		Story:  "Reading room reopening: eight balloons a foot, the rule the push is set by, over the 10 ft beam",
+		Story:  "Reading room reopening: the 10 ft beam at the usual eight balloons a foot",
 		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@9.5"}},
 		Expect: []Expectation{
 			{Key: "clusters", Value: 20}, {Key: "balloons", Value: 80}, {Key: "pitch_mm", Value: 152.4, Within: 1.6},
@@ -58,7 +58,7 @@ func runClusters(v Values, result *Result) error {
 	result.counts("clusters duplets balloons ties",
 		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)
-	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
+	result.step("Apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("Clusters", "{length} / {small_length}, rounded up once", "{0}", length, pitch, float64(count))
 	result.step("Duplets", "{0} × {0}", "{0}", float64(count), float64(recipe.Duplets()), float64(count*recipe.Duplets()))
 	result.step("Balloons", "2 × {0}", "{0}", float64(count*recipe.Duplets()), float64(count*recipe.Balloons()))
@@ -73,7 +73,7 @@ func runClusters(v Values, result *Result) error {
 	if coverage < 90 {
 		result.note("{percent} of the background shows through: push harder, or close the gaps with accents.", 100-coverage)
 	}
-	result.note("Spares are not in these figures; the spares calculator adds them.")
+	result.note("Spares are not included; the spares calculator adds them.")
 	result.layOut = func() *Drawing {
 		return drawBase(v, recipe, push, min(count, 5), nil, nil)
 	}

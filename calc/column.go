@@ -29,8 +29,8 @@ var columnCalculator = Calculator{
 	Sources: []Source{nestSource, pushSource,
 		{"Layers are wound round the pole, each turned against the next; only foot and top are tied", MarkFromMemory}},
 	Example: Example{
-		Story: "Reading room reopening: a 6 ft column of quads at 9.5 in, two layers a foot: one layer is a balloon " +
-			"(9.5 in), each further one adds 6 in; (72 − 9.5) / 6 = 10.4, so 12 layers",
+		Story: "Reading room reopening: a 6 ft column of quads at 9.5 in, two layers a foot. The first layer is 9.5 in " +
+			"high, each further one adds 6 in. (72 − 9.5) / 6 = 10.4, so 12 layers",
 		Inputs: []Entry{{Key: "height", Text: "6ft"}, {Key: "recipe", Text: "2x11@9.5"}},
 		Expect: []Expectation{{Key: "layers", Value: 12}, {Key: "balloons", Value: 48},
 			{Key: "height_mm", Value: 241.3 + 11*152.4, Within: 15}},
@@ -52,7 +52,7 @@ func runColumn(v Values, result *Result) error {
 	result.counts("layers clusters balloons ties",
 		layers, layers, layers*recipe.Balloons(), cluster.TiesPerColumn)
 	result.pushed(push, recipe)
-	result.step("Apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
+	result.step("Apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("First layer", "as high as its largest balloon", "{small_length}", thick)
 	result.step("Layers", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
 		float64(layers))

@@ -18,8 +18,8 @@ var dipCalculator = Calculator{
 			Kind:     KindLoads,
 			Required: true,
 			Example:  "sign 2kg @ 1.2m, cloth 1.8kg along",
-			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post; along is spread over the " +
-				"whole span; from 0.5m to 2m over a part; no place means the middle.",
+			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post. \"along\" spreads it over the " +
+				"whole span, \"from 0.5m to 2m\" over a part. No place means the middle.",
 		},
 		{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
 			Help: "The span you tested the bar at. Left out, the span above."},
@@ -28,7 +28,7 @@ var dipCalculator = Calculator{
 		{Key: "test_dip", Label: "Bench test: dip", Kind: KindThinLength, Min: 0.1, Max: 2000, Example: "18mm",
 			Help: "How far the middle sank under the weight, from a straight line between the posts."},
 		{Key: "test_stays", Label: "Bench test: stays", Kind: KindThinLength, Min: 0, Max: 2000, Example: "6mm",
-			Help: "How far it still hangs when the weight is off again: the play of the joints and the bar's own weight."},
+			Help: "How far it still sags with the weight off: from play in the joints and the bar's own weight."},
 		{Key: "tube_outer", Label: "Tube: across", Kind: KindThinLength, Min: 3, Max: 300, Example: "28mm", Advanced: true,
 			Help: "Outer diameter, if you did no bench test."},
 		{Key: "tube_wall", Label: "Tube: wall", Kind: KindThinLength, Min: 0.1, Max: 150, Example: "1.2mm", Advanced: true,
@@ -55,9 +55,9 @@ var dipCalculator = Calculator{
 		{"dip_mm", "Dips", "Largest dip of the bar", KindThinLength, true},
 		{"verdict", "Verdict", "holds; holds, but the dip shows; do not use", KindText, true},
 		{"limit_mm", "Shows from", "Dip that just shows", KindThinLength, false},
-		{"share_pct", "Of that", "The dip as a share of the one that just shows", KindPercent, false},
+		{"share_pct", "Share of that", "The dip as a share of the one that just shows", KindPercent, false},
 		{"at_mm", "Where", "Place of the largest dip, from the left post", KindLength, false},
-		{"play_mm", "Of which play", "The part that comes from the joints", KindThinLength, false},
+		{"play_mm", "Play in that", "The part that comes from the joints", KindThinLength, false},
 		{"left_post_n", "Left post carries", "Weight on the left post; below 0 the bar lifts off", KindForce, false},
 		{"right_post_n", "Right post carries", "Weight on the right post", KindForce, false},
 	},
@@ -70,8 +70,8 @@ var dipCalculator = Calculator{
 		{"Your bench test", MarkMeasured},
 	},
 	Example: Example{
-		Story: "Reading room reopening: bench test at 2.4 m, 1.55 kg, 18 mm, of which 6 mm stay: 12 mm give. Twice the " +
-			"weight at the middle gives twice that and the play once: 30 mm",
+		Story: "Reading room reopening: in a bench test at 2.4 m, 1.55 kg gave 18 mm, and 6 mm stayed. So 1.55 kg bends " +
+			"it 12 mm. Twice the weight bends it 24 mm; with the 6 mm that is 30 mm",
 		Inputs: []Entry{{Key: "span", Text: "2.4m"}, {Key: "loads", Text: "sign 3.1kg @ 1.2m"},
 			{Key: "test_weight", Text: "1.55kg"}, {Key: "test_dip", Text: "18mm"}, {Key: "test_stays", Text: "6mm"}},
 		Expect: []Expectation{{Key: "dip_mm", Value: 30, Within: 0.01}, {Key: "limit_mm", Value: 24, Within: 1e-6},
@@ -88,7 +88,7 @@ func (v Values) readBar(bar *rig.Bar) (err error) {
 	switch {
 	case tested && tube:
 		return v.refuse("tube_outer",
-			"a bench test and a tube were both given; the bench test knows better, leave the tube out", nil)
+			"give a bench test or a tube, not both; the bench test is more exact", nil)
 	case tested:
 		err = v.readBench(bar)
 	case tube:
@@ -122,7 +122,7 @@ func (v Values) readBench(bar *rig.Bar) (err error) {
 		test.SpanMM = v.Number("test_span")
 	}
 	if test.DipMM > test.SpanMM/4 {
-		return v.refuse("test_dip", "a dip of more than a quarter of the test span tells nothing: hang less", nil)
+		return v.refuse("test_dip", "a dip of more than a quarter of the test span is too large to use: hang less", nil)
 	}
 	if *bar, err = rig.BenchBar(v.Number("span"), test); err == nil {
 		return nil
@@ -176,7 +176,7 @@ func runDip(v Values, result *Result) error {
 		return err
 	}
 	if v.Number("visible") < v.Number("useless") {
-		return v.refuse("useless", "what shows must come before what is too much", nil)
+		return v.refuse("useless", "a dip that shows must be smaller than one that is too much", nil)
 	}
 	loads := rigLoads(v.Loads("loads"), bar)
 	for _, l := range loads {
@@ -187,8 +187,7 @@ func runDip(v Values, result *Result) error {
 		if from < -bar.LeftMM-1e-6 || to > bar.SpanMM+bar.RightMM+1e-6 {
 			return v.refuse(
 				"loads",
-				l.Name+v.say(" hangs beside the bar, which goes from {length} to {length} from the left post", -bar.LeftMM,
-					bar.SpanMM+bar.RightMM),
+				l.Name+v.say(" is off the bar, which runs from {length} to {length}", -bar.LeftMM, bar.SpanMM+bar.RightMM),
 				nil,
 			)
 		}
@@ -207,7 +206,7 @@ func runDip(v Values, result *Result) error {
 	result.figures("dip_mm limit_mm share_pct at_mm play_mm left_post_n right_post_n",
 		d.DipMM, d.LimitMM, d.SharePct, d.AtMM, d.PlayMM, d.LeftPostN, d.RightPostN)
 	result.Outputs["verdict"] = string(d.Verdict)
-	result.step("Stiffness", "E × I ("+bar.Mark+")", "{2} N m²", bar.StiffnessNMM2/1e6)
+	result.step("Stiffness", "E × I ("+bar.Mark+")", v.stiffness(bar.StiffnessNMM2))
 	for _, l := range loads {
 		where := v.say("at {length}", l.AtMM)
 		if l.Spread {

@@ -28,7 +28,7 @@ var formats = [...]format{
 	{KindVolume, measure.ParseVolumeL, measure.FormatVolume},
 	{KindSpeed, measure.ParseSpeedMPS, measure.FormatSpeed},
 	{KindPressure, measure.ParsePressurePa, measure.FormatPressure},
-	{KindForce, readForce, writeForce},
+	{KindForce, readForce, measure.FormatForce},
 	{KindAngle, readAngle, writeAngle},
 	{KindPercent, readPercent, writePercent},
 	{KindPart, readPart, writePart},
@@ -49,8 +49,6 @@ func formatOf(kind Kind) *format {
 }
 
 func writeKilograms(x float64, s measure.System) string { return measure.FormatBallast(x, s) }
-
-func writeForce(x float64, _ measure.System) string { return measure.FormatNumber(x, 1) + " N" }
 
 func writeAngle(x float64, _ measure.System) string { return measure.FormatAngle(x) }
 

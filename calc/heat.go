@@ -17,13 +17,13 @@ var heatCalculator = Calculator{
 			Max: latex.MaxTempC, Default: "20 °C", Example: "18C", Help: "Of the room or cellar you fill in."},
 		{Key: "show_temp", Label: "Temperature at the show", Kind: KindTemperature, Min: latex.MinTempC,
 			Max: latex.MaxTempC, Default: "30 °C", Example: "35C",
-			Help: "The warmest it gets where the balloons are: a hall in the afternoon, a window, the car on the way."},
+			Help: "The warmest it gets around the balloons: a hall in the afternoon, a window, the car."},
 		{Key: "fill_altitude", Label: "Height above the sea when filling", Kind: KindAltitude,
 			Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
-			Help: "Only matters when the venue lies some hundred metres higher or lower."},
+			Help: "Matters only when the venue lies a few hundred metres higher or lower."},
 		{Key: "show_altitude", Label: "Height above the sea at the show", Kind: KindAltitude,
 			Min: latex.MinAltitudeM, Max: latex.MaxAltitudeM, Default: "0 m", Example: "300m", Advanced: true,
-			Help: "Thin air lets a balloon grow: about a tenth of its volume for a kilometre."},
+			Help: "Thin air lets a balloon grow: about a tenth in volume per kilometre."},
 		{
 			Key:      "became",
 			Label:    "One of yours became",
@@ -32,26 +32,25 @@ var heatCalculator = Calculator{
 			Max:      1200,
 			Example:  "10.4",
 			Advanced: true,
-			Help: "Fill one to the size above at the first temperature, take it to the second and measure it there: " +
-				"yours may stretch more or less than the rubber of the formula.",
+			Help: "Fill one to the size above at the first temperature, then measure it at the second. " +
+				"Your rubber may stretch more or less than the formula's.",
 		},
 		{Key: "growth", Label: "How much more yours grow", Kind: KindNumber, Min: latex.LeastGrowth,
 			Max: latex.MostGrowth, Default: "1", Example: "1.2", Advanced: true,
-			Help: "Beside what is reckoned: 1 as reckoned, 1.2 a fifth more. A measured one sets it."},
+			Help: "1 is as calculated, 1.2 a fifth more. A measured one sets it."},
 	},
 	Outputs: []Output{
-		{"show_diameter_mm", "Will be", "Diameter at the show of a balloon filled to the wished size", KindSmallLength, true},
-		{"fill_to_mm", "Fill it to", "Diameter to fill to, so that it has the wished size at the show", KindSmallLength,
+		{"show_diameter_mm", "Will be", "Diameter at the show of a balloon filled to the size above", KindSmallLength, true},
+		{"fill_to_mm", "Fill it to", "Diameter to fill to for the size above at the show", KindSmallLength,
 			true},
 		{"fill_pct_at_show", "Full at the show",
-			"Diameter at the show as a share of the full balloon's; above 100 it is close to bursting", KindPercent, false},
+			"Diameter at the show as a share of the full balloon's; above 100 it may burst", KindPercent, false},
 		{"volume_ratio", "Volume grows by", "Volume at the show over volume when filled", KindNumber, false},
 	},
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
 	Sources: []Source{
 		{
-			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber presses on " +
-				"nothing",
+			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber is slack",
 			MarkPublished,
 		},
 		{"Thin sphere of Mooney-Rivlin rubber with the constants of Müller & Strehlow, Lecture Notes in Physics 637 (2004)",
@@ -69,8 +68,7 @@ var heatCalculator = Calculator{
 	Run: runHeat,
 }
 
-// StepGrowth is the step of the working that says how many times the reckoned
-// growth compares with the balloon that somebody measured.
+// StepGrowth is the step of the working with the measured growth divided by the calculated growth.
 const StepGrowth = "Times the growth"
 
 func runHeat(v Values, result *Result) error {
@@ -86,14 +84,14 @@ func runHeat(v Values, result *Result) error {
 	}
 	times := v.Number("growth")
 	if v.Has("became") {
-		reckoned := g.ShowMM - to
-		if math.Abs(reckoned) < 0.5 {
-			return v.refuse("became", "nothing changes between the two places, so that nothing can be measured there", nil)
+		growth := g.ShowMM - to
+		if math.Abs(growth) < 0.5 {
+			return v.refuse("became", "nothing changes between the two places, so there is nothing to measure", nil)
 		}
-		times = (v.Number("became") - to) / reckoned
+		times = (v.Number("became") - to) / growth
 		if !(times >= latex.LeastGrowth && times <= latex.MostGrowth) {
 			return v.refuse("became",
-				v.say("that is {2} times the reckoned growth of {thin_length}: measure again", times, reckoned), nil)
+				v.say("that is {2} times the calculated growth of {thin_length}: measure again", times, growth), nil)
 		}
 	}
 	g = g.Times(to, times, show)
@@ -108,7 +106,7 @@ func runHeat(v Values, result *Result) error {
 		g.ShowPressurePa, g.VolumeRatio)
 	result.step("At the show", "{small_length} × cube root of {4}", "{small_length}", to, g.VolumeRatio, g.ShowMM)
 	if times != 1 {
-		result.step(StepGrowth, "yours against the reckoned ("+MarkMeasured+")", "{2}", times)
+		result.step(StepGrowth, "yours / calculated ("+MarkMeasured+")", "{2}", times)
 	}
 	result.step("Fill to", "the size that becomes {small_length}", "{small_length}", to, g.FillToMM)
 	s := v.sketch()

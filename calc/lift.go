@@ -31,16 +31,15 @@ var liftCalculator = Calculator{
 			Default:  "1",
 			Example:  "10",
 			Advanced: true,
-			Help: "How many times longer it floats with drying gel inside: 1 without. The label of the gel tells; test " +
-				"a few.",
+			Help:     "How many times longer it floats with drying gel inside; 1 without. See the gel's label and test a few.",
 		},
 		{Key: "floated", Label: "One of yours floated", Kind: KindHours, Min: 0.5, Max: 2000, Example: "20 h", Advanced: true,
-			Help: "How long one like this stayed up for you: it takes the place of the estimate."},
+			Help: "How long one like this stayed up for you. It replaces the estimate."},
 		{Key: "purity", Label: "Helium in the gas", Kind: KindPercent, Min: 60, Max: 100,
 			Default: "100 %", Example: "92%", Advanced: true,
-			Help: "Balloon gas is often 92 to 97 % helium; the label of the cylinder tells."},
+			Help: "Balloon gas is often 92 to 97 % helium; see the cylinder's label."},
 		{Key: "cylinder_l", Label: "Cylinder", Kind: KindVolume, Min: 0.2, Max: 200, Example: "10", BareMetric: true,
-			Help: "What the cylinder would hold of water, stamped on its shoulder, in litres. Give the pressure too."},
+			Help: "Its water volume in litres, stamped on its shoulder. Give the pressure too."},
 		{Key: "cylinder_bar", Label: "Cylinder pressure", Kind: KindPressure, Min: 1e5,
 			Max: 3.2e7, Example: "200", BareMetric: true, Help: "What its gauge reads, in bar."},
 	},
@@ -71,8 +70,7 @@ var liftCalculator = Calculator{
 	Run: runLift,
 }
 
-// StepFloats is the step of the working that says how many times longer a
-// measured balloon floated than one is reckoned to.
+// StepFloats is the step of the working with the measured float time divided by the estimate.
 const StepFloats = "Times as long"
 
 func runLift(v Values, result *Result) error {
@@ -105,7 +103,7 @@ func runLift(v Values, result *Result) error {
 	}
 	own := v.Has("floated")
 	if own && !(lift.FloatHours > 0) {
-		return v.refuse("floated", "by what it lifts and weighs this one does not float: see to its size and weight first",
+		return v.refuse("floated", "this one is too heavy to float: check its size and weight first",
 			nil)
 	}
 	times := in.GelFactor
@@ -120,7 +118,7 @@ func runLift(v Values, result *Result) error {
 		lift.PerCylinder)
 	liftWorking(result, in, lift)
 	if own {
-		result.step(StepFloats, "yours against the estimate for a plain one", "{2}", times)
+		result.step(StepFloats, "yours / the estimate for a plain one", "{2}", times)
 	}
 	if in.Cylinder.Litres > 0 {
 		result.step("Cylinder", "usable gas / gas in one balloon, rounded down", "{0}", float64(lift.PerCylinder))

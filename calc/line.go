@@ -20,15 +20,14 @@ var lineCalculator = Calculator{
 			Max:     20,
 			Default: "2",
 			Example: "2",
-			Help: "How many lines carry it. Two at least; of three or more only two are counted, since lines are never " +
-				"equally long.",
+			Help:    "How many lines carry it, at least two. Of three or more only two count: lines are never equally long.",
 		},
 		{Key: "angle", Label: "Lean", Kind: KindAngle, Min: 0, Max: 80, Default: "0", Example: "30",
 			Help: "How far each line leans from straight up, in degrees. Leaning lines pull harder."},
 		{Key: "strength", Label: "One line breaks at", Kind: KindForce, Min: 0.1, Max: 1e6, Required: true, Example: "20 lb",
-			Help: "Printed on the spool: 20 lb, 9 kg or 90 N."},
+			Help: "Printed on the spool, such as 20 lb or 9 kg."},
 		{Key: "knot", Label: "Left by the knot", Kind: KindPart, Min: 0.1, Max: 1, Default: "50 %",
-			Example: "50%", Advanced: true, Help: "What a knot leaves of the strength: half, to be careful."},
+			Example: "50%", Advanced: true, Help: "How much strength a knot leaves: half, to be careful."},
 		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 5, Max: 50, Default: "5",
 			Example: "10", Advanced: true,
 			Help: "How many times stronger the knotted line must be than its pull. 5 is the least here."},
@@ -38,7 +37,7 @@ var lineCalculator = Calculator{
 	Outputs: []Output{
 		{"verdict", "Verdict", "holds; do not use; no verdict (people under it)", KindText, true},
 		{"per_line_n", "Worst line pulls", "Pull in the worst line", KindForce, true},
-		{"allowed_n", "Allowed", "Pull one line is good for with knot and safety factor; 0 over people", KindForce, false},
+		{"allowed_n", "Allowed", "The most one line may pull, with knot and safety factor; 0 over people", KindForce, false},
 		{"factor", "Stronger by", "How many times stronger the knotted line is than its pull; 0 over people", KindNumber,
 			false},
 	},
@@ -49,8 +48,8 @@ var lineCalculator = Calculator{
 		{"Of three or more lines two are counted, as for slings", MarkFromMemory},
 	},
 	Example: Example{
-		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees: 2 × 9.80665 / 2 / cos 60° " +
-			"= 19.6 N each; allowed are 90 × 0.5 / 5 = 9 N",
+		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees. Each pulls " +
+			"2 × 9.80665 / 2 / cos 60° = 19.6 N. Allowed is 90 × 0.5 / 5 = 9 N",
 		Inputs: []Entry{{Key: "weight", Text: "2kg"}, {Key: "points", Text: "2"}, {Key: "angle", Text: "60"},
 			{Key: "strength", Text: "90 N"}},
 		Expect: []Expectation{{Key: "per_line_n", Value: 19.6133, Within: 1e-4}, {Key: "allowed_n", Value: 9, Within: 1e-9},
@@ -73,13 +72,13 @@ func runLine(v Values, result *Result) error {
 		h.PerLineN, h.AllowedN, h.Factor)
 	result.Outputs["verdict"] = string(h.Verdict)
 	counted := min(line.Points, 2)
-	result.step("Weight", "{mass} × 9.81 m/s²", "{1} N", line.MassG, rig.WeightN(line.MassG))
-	result.step("Worst line", "{1} N / {0} / cos {1}°", "{1} N", rig.WeightN(line.MassG), float64(counted), line.AngleDeg,
-		h.PerLineN)
+	result.step("Weight", "{mass} × gravity", "{force}", line.MassG, rig.WeightN(line.MassG))
+	result.step("Worst line", "{force} / {0} / cos {1}°", "{force}", rig.WeightN(line.MassG), float64(counted),
+		line.AngleDeg, h.PerLineN)
 	if !line.OverPeople {
-		result.step("Allowed", "{1} N × {2} for the knot / {1}", "{1} N", line.StrengthN, line.KnotFactor, line.SafetyFactor,
-			h.AllowedN)
-		result.step("Stronger by", "{1} N / {1} N", "{1}", line.StrengthN*line.KnotFactor, h.PerLineN, h.Factor)
+		result.step("Allowed", "{force} × {2} for the knot / {1}", "{force}", line.StrengthN, line.KnotFactor,
+			line.SafetyFactor, h.AllowedN)
+		result.step("Stronger by", "{force} / {force}", "{1}", line.StrengthN*line.KnotFactor, h.PerLineN, h.Factor)
 	}
 	result.Drawing = drawLine(v, line, h)
 	return nil
@@ -106,8 +105,8 @@ func drawLine(v Values, line rig.Line, h rig.Hold) *Drawing {
 		share := 2*float64(i)/float64(line.Points-1) - 1
 		s.line(RoleFrame, share*wide/2, 0, share*(wide/2+lean), drop)
 	}
-	s.arrow(RoleLoad, 0, -tall-50, 0, -tall-350, "{1} N", rig.WeightN(line.MassG))
-	drawing := s.drawing("What hangs on {line|lines}, {1} N in the worst: "+string(h.Verdict), float64(line.Points),
+	s.arrow(RoleLoad, 0, -tall-50, 0, -tall-350, "{force}", rig.WeightN(line.MassG))
+	drawing := s.drawing("What hangs on {line|lines}, {force} in the worst: "+string(h.Verdict), float64(line.Points),
 		h.PerLineN)
 	if drawing != nil {
 		drawing.Note = "Only the lean of the lines is to scale."

@@ -22,10 +22,9 @@ var matchCalculator = Calculator{
 	},
 	Outputs: []Output{
 		{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
-		{"closes_pct", "Closes", "How much of the difference in size is closed, compared with duplet for duplet",
-			KindPercent, true},
-		{"ball_mm", "Ball", "How big the cluster that stands in is", KindSmallLength, false},
-		{"target_mm", "Wished", "How big the cluster of the recipe is", KindSmallLength, false},
+		{"closes_pct", "Difference made up", "Share of the size difference that more duplets make up", KindPercent, false},
+		{"ball_mm", "This cluster", "How big the cluster of the other size is", KindSmallLength, true},
+		{"target_mm", "Recipe's cluster", "How big the cluster of the recipe is", KindSmallLength, true},
 	},
 	Sources: []Source{
 		nestSource,
@@ -44,7 +43,7 @@ var matchCalculator = Calculator{
 func runMatch(v Values, result *Result) error {
 	target, with := v.Recipe("recipe"), v.Recipe("with")
 	if len(with) != 1 {
-		return v.refuse("with", "one size is wanted here, not "+with.String(), nil)
+		return v.refuse("with", "give one size, not "+with.String(), nil)
 	}
 	most := v.Count("max_duplets")
 	push := cluster.StandardPush().By(v.given.model)
@@ -57,7 +56,7 @@ func runMatch(v Values, result *Result) error {
 	result.counts("duplets",
 		m.Duplets)
 	result.estimated(push, target)
-	result.step("Wished", "ball of "+target.String(), "{small_length}", m.TargetMM)
+	result.step("Recipe", "ball of "+target.String(), "{small_length}", m.TargetMM)
 	part := with[0]
 	stands := cluster.Recipe{part}
 	for n := 1; n <= most; n++ {
@@ -68,15 +67,14 @@ func runMatch(v Values, result *Result) error {
 			stands = cluster.Recipe{part}
 		}
 	}
-	result.step("Nearest", "the fewer on a tie", "{0}", float64(m.Duplets))
-	result.step("Closes", "of the difference to {duplet|duplets}", "{percent}", float64(target.Duplets()), m.ClosesPct)
+	result.step("Nearest", "of two as near, the fewer", "{0}", float64(m.Duplets))
+	result.step("Difference made up", "compared with {duplet|duplets}", "{percent}", float64(target.Duplets()),
+		m.ClosesPct)
 	if m.Duplets == 1 && target.Duplets() > 1 {
-		result.note("One duplet lies flat, as wide as the wished cluster one way only: turn each against the next.")
+		result.note("One duplet lies flat and is wide in one direction only: turn each against the next.")
 	}
 	if m.Duplets == most && m.BallMM < m.TargetMM {
-		result.note(
-			"It stays smaller than the wished cluster; with more duplets it would come nearer, if you can twist them.",
-		)
+		result.note("It is smaller than the recipe's cluster. More duplets come nearer, if you can twist them.")
 	}
 	result.layOut = func() *Drawing { return drawMatch(v, target, stands, m) }
 	return nil
@@ -90,5 +88,5 @@ func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match) *Drawin
 	level := -m.TargetMM * 0.65
 	s.dimension(-m.TargetMM/2, level, m.TargetMM/2, level, "{small_length}", m.TargetMM)
 	s.dimension(reach-m.BallMM/2, level, reach+m.BallMM/2, level, "{small_length}", m.BallMM)
-	return s.drawing("The wished cluster and " + stands.String() + ", which stands in for it")
+	return s.drawing("The recipe's cluster and " + stands.String() + ", which replaces it")
 }

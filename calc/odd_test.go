@@ -23,7 +23,7 @@ func TestOddCallsAreRefused(t *testing.T) {
 		"a bar that sticks out further than it spans":   {"dip", "left", "3 m", "further than the span"},
 		"the same on the other side":                    {"dip", "right", "3 m", "further than the span"},
 		"a bench test bent double":                      {"dip", "test_dip", "0.7 m", "quarter of the test span"},
-		"useless before it shows":                       {"dip", "useless", "200", "must come before"},
+		"useless before it shows":                       {"dip", "useless", "200", "must be smaller than"},
 		"a fraction that could be a share or a percent": {"spares", "fail", "0.05", "it could mean 0.05 % or 5 %"},
 		"the same with a decimal comma":                 {"lift", "purity", "0,92", "it could mean 0.92 % or 92 %"},
 		"a part of a little more than all":              {"outline", "part", "1.5", "out of range"},
@@ -122,8 +122,8 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 			"above the upper edge, which is 2.25 m up"},
 		"a bar that is a string": {"dip", map[string]string{"loads": "90kg"}, "only says that the bar fails"},
 		"gel for half a year": {"lift", map[string]string{"size": "36", "to": "33", "gel": "30"},
-			"Longer than latex lasts"},
-		"as many as may be, and too few":   {"match", map[string]string{"max_duplets": "3"}, "stays smaller"},
+			"longer than latex lasts"},
+		"as many as may be, and too few":   {"match", map[string]string{"max_duplets": "3"}, "smaller than the recipe's"},
 		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "11@10"}, "lies flat"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -64,8 +64,8 @@ var outlineCalculator = Calculator{
 		{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high: two legs of 2 m and half a circle of 1 m " +
-			"radius, 4 + π = 7.14 m, in sections of at most 1.8 m",
+		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high, in sections of at most 1.8 m. Two legs of " +
+			"2 m and half a circle of 1 m radius: 4 + π = 7.14 m",
 		Inputs: []Entry{{Key: "shape", Text: "arch"}, {Key: "width", Text: "2m"}, {Key: "height", Text: "3m"},
 			{Key: "section_max", Text: "1.8m"}},
 		Expect: []Expectation{{Key: "length_mm", Value: 4000 + 1000*math.Pi, Within: 1e-3}, {Key: "sections", Value: 4},
@@ -185,7 +185,7 @@ func outlineFormula(v Values, s outline.Shape) string {
 	case outline.Line:
 		return "straight"
 	case outline.Arc:
-		return v.say("circle over a chord of {length}, {length} high: w (1 + t²) atan(t) / t, t = 2 h / w", s.WidthMM,
+		return v.say("arc {length} wide, {length} high: w (1 + t²) atan(t) / t, t = 2 h / w", s.WidthMM,
 			s.HeightMM)
 	case outline.Arch:
 		if outline.ArchTopOf(s.WidthMM, s.HeightMM) == outline.HalfCircle {

@@ -49,14 +49,12 @@ var baseLengthInput = Input{
 	Min:      50,
 	Max:      500_000,
 	Required: true,
-	Help: "Along the line the garland follows, not straight across. The outline calculator gives it for arches " +
-		"and hoops.",
-	Example: "10ft",
+	Help:     "Along the garland, not straight across. The outline calculator works it out for arches and hoops.",
+	Example:  "10ft",
 }
 
-const helpRecipe = "What one cluster is made of, in duplets (pairs tied neck to neck): 2x11@10 + 1x18@16 is two " +
-	"duplets of 11-inch balloons sized to 10 inches and one duplet of 18-inch sized to 16. Without @ the usual size " +
-	"for décor is taken."
+const helpRecipe = "The duplets (pairs tied neck to neck) in one cluster. 2x11@10 + 1x18@16 is two duplets of " +
+	"11-inch balloons sized to 10 inches and one of 18-inch sized to 16. Without @ the usual size for décor counts."
 
 // recipeInput asks for what one cluster is made of.
 var recipeInput = Input{
@@ -73,9 +71,8 @@ var pushInput = Input{
 	Min:      0.2,
 	Max:      4,
 	Advanced: true,
-	Help: "1 is the usual push, at which quads of 9.5-inch balloons stand two to the foot. More packs the " +
-		"clusters closer. Left out, 1 is taken.",
-	Example: "1.2",
+	Help:     "At the usual push, 1, quads of 9.5-inch balloons stand two to the foot. More packs them closer.",
+	Example:  "1.2",
 }
 
 // measuredInput asks for the same by what somebody made.
@@ -84,16 +81,15 @@ var measuredInput = Input{
 	Label:    "A base you made",
 	Kind:     KindMeasured,
 	Advanced: true,
-	Help: "Count the clusters of this recipe in a stretch you have made yourself: 12 in 3.1m. Your own hand then " +
-		"takes the place of the usual push.",
-	Example: "12 in 3.1m",
+	Help:     "Count the clusters of this recipe in a stretch you made, such as 12 in 3.1m. It replaces the usual push.",
+	Example:  "12 in 3.1m",
 }
 
 // pushOf is whose push to use for the recipe.
 func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	base, measured := v.given.items["measured"].(MeasuredBase)
 	if measured && v.Has("push") {
-		return cluster.Push{}, v.refuse("push", "a push and a measured base were both given; leave one out", nil)
+		return cluster.Push{}, v.refuse("push", "give a push or a measured base, not both", nil)
 	}
 	if measured {
 		push, err := v.given.model.MeasuredPush(r, base.LengthMM, base.Clusters)
@@ -130,9 +126,9 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	if !p.Estimates(recipe) {
 		return
 	}
-	better := "make a metre of it, count the clusters and give that as a base you made."
+	better := "make a metre of it, count the clusters and enter that as a base you made."
 	if p.Working() {
-		better = "look again in a moment, when this recipe is worked out."
+		better = "look again in a moment; this recipe is still being worked out."
 	}
 	r.note("Estimated from two sizes, most within 15 %: " + better)
 }

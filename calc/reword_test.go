@@ -19,7 +19,7 @@ func TestErrorsAreInTheReadersUnits(t *testing.T) {
 	}{
 		{"a base that no push makes", "clusters", map[string]string{"length": "3m", "recipe": "2x11@9.5",
 			"measured": "12 in 9.144m"},
-			"12 clusters of 2x11@9.5 over 9.14 m stand 76.2 cm apart", "12 clusters of 2x11@9.5 over 30 ft stand 30 in apart"},
+			"12 clusters of 2x11@9.5 over 9.14 m are 76.2 cm apart", "12 clusters of 2x11@9.5 over 30 ft are 30 in apart"},
 		{"a section as thin as a finger", "car", map[string]string{"cargo": "1.5 x 1 x 0.005 m", "clusters": "3"},
 			"sides of 1 cm to 20 m", "sides of 0.4 in to 65 ft"},
 		{"a bench test without a difference", "dip", map[string]string{"span": "2.4m", "loads": "sign 1kg",

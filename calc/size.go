@@ -14,13 +14,12 @@ var sizeInput = Input{
 
 // toInput asks what it is inflated to.
 var toInput = Input{
-	Key:   "to",
-	Label: "Sized to",
-	Kind:  KindSizedTo,
-	Min:   25,
-	Max:   1100,
-	Help: "The diameter it is inflated to. A bare number is inches, as in recipes; write 25 cm for centimetres. " +
-		"Left out, the usual size for décor is taken.",
+	Key:     "to",
+	Label:   "Sized to",
+	Kind:    KindSizedTo,
+	Min:     25,
+	Max:     1100,
+	Help:    "The diameter it is inflated to, in inches unless you write a unit: 25 cm. Left out, the usual décor size.",
 	Example: "10in",
 }
 
@@ -33,7 +32,7 @@ var latexInput = Input{
 	Example:    "3.1g",
 	BareMetric: true,
 	Advanced:   true,
-	Help:       "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, that of the table.",
+	Help:       "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, the table's weight.",
 }
 
 // balloonOf is the round balloon that was asked for and its diameter.
@@ -53,7 +52,7 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	to := v.Number("to")
 	low, high := size.FullMM()*latex.MinFillPct/100, size.FullMM()*latex.MaxFillPct/100
 	if to < low || to > high {
-		why := v.say("{small_length} is out of reach for size {0}, which takes ", to, float64(size.NominalIn)) +
+		why := v.say("{small_length} is not possible for size {0}, which takes ", to, float64(size.NominalIn)) +
 			inchesAnd(low, v.System()) + " to " + inchesAnd(high, v.System())
 		return size, 0, v.refuse("to", why, latex.ErrInput)
 	}

@@ -18,8 +18,8 @@ var sparesCalculator = Calculator{
 			Max:     stock.LargestFailPct,
 			Default: "5 %",
 			Example: "3%",
-			Help: "How many in a hundred burst or come out wrong: 2 to 3 with practised hands, 5 with beginners, more " +
-				"outdoors, on grass, in sun, with mirror finishes. Or what you counted: 9 of 200.",
+			Help: "How many in a hundred burst or come out wrong: 2 to 3 with practised hands, 5 with beginners. " +
+				"More outdoors, on grass, in sun, with mirror finishes. Or what you counted: 9 of 200.",
 		},
 		{Key: "sure", Label: "How sure", Kind: KindPercent, Min: 1, Max: stock.LargestSurePct,
 			Default: "99 %", Example: "99%",
@@ -27,7 +27,7 @@ var sparesCalculator = Calculator{
 	},
 	Outputs: []Output{
 		{"buy", "Buy", "How many to have in hand at the start", KindCount, true},
-		{"spares", "Of which spare", "More than needed", KindCount, true},
+		{"spares", "Spares", "More than needed", KindCount, true},
 	},
 	Cautions: []string{},
 	Sources: []Source{
@@ -35,7 +35,7 @@ var sparesCalculator = Calculator{
 		{"Breakage of 2 to 3 % with practised hands, 5 % with beginners", MarkCommonPractice},
 	},
 	Example: Example{
-		Story: "Reading room reopening: 200 blush 11-inch, 5 % break, 99 % sure; a computed table of the negative " +
+		Story: "Reading room reopening: 200 blush 11-inch, 5 % break, 99 % sure. A table of the negative " +
 			"binomial quantile gives 219",
 		Inputs: []Entry{{Key: "need", Text: "200"}, {Key: "fail", Text: "5%"}, {Key: "sure", Text: "99"}},
 		Expect: []Expectation{{Key: "buy", Value: 219}, {Key: "spares", Value: 19}},
@@ -61,8 +61,7 @@ func runSpares(v Values, result *Result) error {
 	}
 	result.Drawing = v.drawBar("What is needed and what is spare", []int{need, buy - need}, []string{"needed", "spare"})
 	result.note(
-		"Each balloon is taken to break on its own; a whole bad bag is not covered. Open one bag of each colour before " +
-			"the day.",
+		"This covers single balloons that break, not a whole bad bag. Open one bag of each colour before the day.",
 	)
 	return nil
 }

@@ -16,8 +16,8 @@ var splitCalculator = Calculator{
 			Kind:     KindWeights,
 			Required: true,
 			Example:  "coral 3, ink blue 2, sand 1",
-			Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Shares need not add up to " +
-				"anything. Numbers alone do too: 3, 2, 1.",
+			Help: "A colour and its share, with commas between: coral 3, ink blue 2, sand 1. Or numbers alone: 3, 2, 1. " +
+				"They need not add up to anything.",
 		},
 	},
 	Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},

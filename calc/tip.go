@@ -39,11 +39,11 @@ var tipCalculator = Calculator{
 			Min:     0,
 			Max:     40,
 			Example: "8 m/s",
-			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; its " +
-				"gusts are worked out. Give the wind or a push.",
+			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; gusts " +
+				"are added. Give the wind or a push.",
 		},
-		{Key: "push", Label: "Somebody leans", Kind: KindForce, Min: 0, Max: 5000, Example: "100 N",
-			Help: "A push against it. A person leaning is about 100 N, a child hanging on it more."},
+		{Key: "push", Label: "Somebody leans", Kind: KindForce, Min: 0, Max: 5000, Example: "20 lb",
+			Help: "How hard. A person leaning is about 10 kg (22 lb), a child hanging on it more."},
 		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 10, Max: 10_000, Example: "1m",
 			Help: "Height above the ground of the push."},
 		{
@@ -53,7 +53,7 @@ var tipCalculator = Calculator{
 			Choices: rig.GroundNames(),
 			Default: "rubber feet on a dry floor",
 			Example: "carpet",
-			Help:    "What stands on what. Wet, dusty or polished it slides sooner: choose a worse one.",
+			Help:    "If it is wet, dusty or polished, it slides sooner: choose a worse one.",
 		},
 		{Key: "bottom", Label: "Lower edge above ground", Kind: KindLength, Min: 0, Max: 10_000,
 			Advanced: true, Example: "0.2m", Help: "How far the lower edge of the face is off the ground."},
@@ -62,17 +62,17 @@ var tipCalculator = Calculator{
 		{Key: "forward", Label: "Weight forward", Kind: KindLength, Min: 0, Max: 5000, Advanced: true, Example: "10cm",
 			Help: "How far the weight sits in front of the middle of the feet: balloons on the front of a frame."},
 		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 1.5, Max: 10, Default: "1.5",
-			Example: "2", Advanced: true, Help: "How many times more must hold than pushes. 1.5 is usual; not less."},
+			Example: "2", Advanced: true, Help: "How many times more must hold than pushes. 1.5 is usual and the least."},
 	},
 	Outputs: []Output{
 		{"verdict", "Verdict", "holds; needs ballast; do not use", KindText, true},
 		{"ballast_kg", "Add on the feet", "Weight to add, spread evenly, rounded up to whole kilograms; 0 when none",
 			KindKilograms, true},
-		{"overturn_factor", "Against tipping", "How many times more holds than tips; 1.5 is wanted", KindNumber, false},
-		{"slide_factor", "Against sliding", "How many times more holds than slides; 1.5 is wanted", KindNumber, false},
+		{"overturn_factor", "Against tipping", "How many times more holds it than tips it; 1.5 or more", KindNumber, false},
+		{"slide_factor", "Against sliding", "How many times more holds it than slides it; 1.5 or more", KindNumber, false},
 		{"wind_n", "Wind pushes", "Force of the wind on the face", KindForce, false},
 		{"take_down_mps", "Take it down at",
-			"Gust at which to take it down; 0 when no wind was given or it may not stand in any", KindSpeed, false},
+			"Gust at which to take it down; 0 without wind, or when it must not stand in any", KindSpeed, false},
 		{"watch_mps", "Watch from", "Gust from which somebody stands by", KindSpeed, false},
 		{"worst_edge", "Tips over", "The edge it would go over", KindText, false},
 	},
@@ -87,8 +87,8 @@ var tipCalculator = Calculator{
 		{"Gusts half as strong again as the mean wind", MarkFromMemory},
 	},
 	Example: Example{
-		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, feet 1 m deep: ½ × 1.25 × 10² × 1.28 × 4 " +
-			"= 320 N at 1.25 m need 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all; it is 20 kg now",
+		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, on feet 1 m deep. The wind pushes with " +
+			"½ × 1.25 × 10² × 1.28 × 4 = 320 N. That needs 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all. It weighs 20 kg",
 		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"},
 			{Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"},
 			{Key: "ground", Text: "wood feet on concrete"}},
@@ -109,7 +109,7 @@ func runTip(v Values, result *Result) error {
 		frame.BaseWidthMM = frame.WidthMM
 	}
 	if frame.ForwardMM > 0.49*frame.BaseDepthMM {
-		return v.refuse("forward", "the weight would sit in front of the feet: it falls by itself", nil)
+		return v.refuse("forward", "the weight sits in front of the feet, so it falls by itself", nil)
 	}
 	push, err := v.pushOnFrame()
 	if err != nil {
@@ -148,7 +148,7 @@ func (v Values) pushOnFrame() (rig.Push, error) {
 		push.WindMPS = rig.GustMPS(push.WindMPS)
 	}
 	if push.WindMPS < 0.1 && push.PushN < 0.1 {
-		return push, v.refuse("wind", "neither wind nor push: nothing acts on it", nil)
+		return push, v.refuse("wind", "there is neither wind nor a push", nil)
 	}
 	return push, nil
 }
@@ -166,14 +166,14 @@ func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig
 			result.step("Gusts", "Beaufort is a mean wind: upper edge {speed} × {1}", "{speed}", v.Number("wind"),
 				rig.GustFactor, push.WindMPS)
 		}
-		result.step("Wind presses", "½ × 1.25 kg/m³ × ({speed})²", "{1} Pa", push.WindMPS, t.PressurePa)
-		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{0} N", frame.WidthMM, frame.HeightMM,
+		result.step("Wind presses", "½ × density of air × ({speed})²", v.windPressure(t.PressurePa), push.WindMPS)
+		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{force}", frame.WidthMM, frame.HeightMM,
 			rig.Drag(frame.Solidity), t.WindN)
 	}
 	if push.PushN > 0 {
-		result.step("Somebody pushes", "at {length}", "{0} N", push.PushAtMM, push.PushN)
+		result.step("Somebody pushes", "at {length}", "{force}", push.PushAtMM, push.PushN)
 	}
-	result.step("Weight holds", "{mass} × 9.81 m/s²", "{0} N", frame.MassG, rig.WeightN(frame.MassG))
+	result.step("Weight holds", "{mass} × gravity", "{force}", frame.MassG, rig.WeightN(frame.MassG))
 	result.step("Against tipping", "weight × half the feet / push × height, over the "+t.WorstEdge+" edge", "{2}",
 		t.OverturnFactor)
 	result.step("Against sliding", "weight × {2} ("+ground.Name+") / push", "{2}", ground.Friction, t.SlideFactor)
@@ -195,13 +195,13 @@ func drawTip(v Values, f rig.Frame, push rig.Push, t rig.Tip) *Drawing {
 		for _, y := range []float64{f.BottomMM + f.HeightMM*0.2, middle, f.BottomMM + f.HeightMM*0.8} {
 			label := ""
 			if y == middle {
-				label = v.say("{0} N", t.WindN)
+				label = v.say("{force}", t.WindN)
 			}
 			s.arrow(RoleWind, -thick/2-top*0.35, y, -thick/2-top*0.03, y, label)
 		}
 	}
 	if push.PushN > 0 {
-		s.arrow(RoleWind, thick/2+top*0.35, push.PushAtMM, thick/2+top*0.03, push.PushAtMM, "{0} N", push.PushN)
+		s.arrow(RoleWind, thick/2+top*0.35, push.PushAtMM, thick/2+top*0.03, push.PushAtMM, "{force}", push.PushN)
 	}
 	if t.BallastKG > 0 {
 		s.box(RoleLoad, -half, 0, half*0.3, top*0.05)

@@ -44,6 +44,35 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 	}
 }
 
+// Decorators who measure in feet weigh in pounds: no calculator writes newtons or pascals for them.
+func TestFeetGoWithPounds(t *testing.T) {
+	unit := regexp.MustCompile(`\d (N|Pa|N m²)\b`)
+	for name, raw := range map[string]map[string]string{
+		"dip": {"span": "8ft", "loads": "sign 4lb", "test_weight": "3lb", "test_dip": "1in", "left": "1ft"},
+		"tip": {"width": "6ft", "height": "6ft", "weight": "90lb", "base_depth": "3ft", "wind": "9",
+			"push": "9lb", "push_at": "3"},
+		"line": {"weight": "4oz", "strength": "20 lb"},
+		"size": {"size": "11"},
+	} {
+		c, _ := calc.Find(name)
+		result, err := c.Compute(nil, raw, measure.Imperial)
+		require.NoError(t, err, name)
+		texts := result.Notes
+		for _, line := range result.Working {
+			texts = append(texts, line.Formula, line.Value)
+		}
+		for _, out := range c.Outputs {
+			texts = append(texts, out.Format(result.Outputs[out.Key], measure.Imperial))
+		}
+		for _, shape := range result.Picture().Shapes {
+			texts = append(texts, shape.Text)
+		}
+		for _, text := range append(texts, result.Picture().Title) {
+			assert.NotRegexp(t, unit, text, name)
+		}
+	}
+}
+
 // What needs ballast says what wind it comes down at with and without: 60 % and
 // 80 % of the wind at which the factors are just 1.5, which the calculator itself
 // gives once the ballast is counted into the weight.

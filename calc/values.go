@@ -4,6 +4,7 @@ import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/calc/outline"
+	"garlandry/calc/rig"
 	"garlandry/calc/stock"
 )
 
@@ -87,6 +88,22 @@ func (v Values) needs(key, because string) error {
 		return nil
 	}
 	return v.refuse(key, "missing: "+because, nil)
+}
+
+// windPressure writes pascals for a person: as pascals, or as pounds on a square foot.
+func (v Values) windPressure(pa float64) string {
+	if v.System() == measure.Imperial {
+		return v.say("{1} lb/sq ft", pa*measure.MMPerFoot*measure.MMPerFoot/1e6/rig.WeightN(measure.GramsPerPound))
+	}
+	return v.say("{1} Pa", pa)
+}
+
+// stiffness writes the stiffness of a bar, held in N mm², as N m² or lb ft².
+func (v Values) stiffness(nmm2 float64) string {
+	if v.System() == measure.Imperial {
+		return v.say("{2} lb ft²", nmm2/(measure.MMPerFoot*measure.MMPerFoot)/rig.WeightN(measure.GramsPerPound))
+	}
+	return v.say("{2} N m²", nmm2/1e6)
 }
 
 // area writes square millimetres as square metres or square feet.

@@ -23,8 +23,7 @@ var wallCalculator = Calculator{
 			Max:      5000,
 			Advanced: true,
 			Example:  "45cm",
-			Help: "From one upright string to the next, if your frame fixes it. Left out, they stand so that neighbours " +
-				"nest into each other.",
+			Help:     "From one upright string to the next, if your frame fixes it. Left out, neighbours nest into each other.",
 		},
 		pushInput,
 		measuredInput,
@@ -36,7 +35,7 @@ var wallCalculator = Calculator{
 		{"columns", "Columns", "Upright strings side by side, rounded up", KindCount, false},
 		{"height_mm", "High", "How high it comes out with whole rows", KindLength, false},
 		{"width_mm", "Wide", "How wide it comes out with whole columns", KindLength, false},
-		{"ties", "Ties", "Modelling balloons (260s) to join the clusters; what fixes the strings to the frame is not in it",
+		{"ties", "Ties", "Modelling balloons (260s) to join the clusters, without those that fix the strings to the frame",
 			KindCount, false},
 		pushOutput,
 	},
@@ -45,8 +44,8 @@ var wallCalculator = Calculator{
 		nestSource,
 		pushSource,
 		{
-			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry; " +
-				"other recipes are taken alike",
+			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry. " +
+				"Other recipes are treated alike",
 			MarkFromMemory,
 		},
 		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053",
@@ -68,9 +67,9 @@ func runWall(v Values, result *Result) error {
 	}
 	pitch, girth, thick := cluster.PitchMM(recipe, push), cluster.GirthMM(recipe, push), widestMM(recipe)
 	apart, crowded := cluster.SideBySideMM(recipe, push, cluster.SideBySideReach)
-	why := v.say("{small_length} thick, less 0.341 mean balloons", girth)
+	why := v.say("{small_length} thick, and neighbours nest into each other", girth)
 	if crowded {
-		why = "so that the balloons fill 0.64 of the wall"
+		why = "the closest that balloons pack"
 	}
 	if v.Has("columns_apart") {
 		apart, why = v.Number("columns_apart"), "as you say"
@@ -86,7 +85,7 @@ func runWall(v Values, result *Result) error {
 	result.counts("rows columns clusters balloons ties",
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)
-	result.step("Rows apart", "rest of "+recipe.String()+" on a string at that push", "{small_length}", pitch)
+	result.step("Rows apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
 		float64(rows))
 	result.step("Columns apart", why, "{small_length}", apart)
@@ -97,11 +96,10 @@ func runWall(v Values, result *Result) error {
 		float64(count*recipe.Balloons()))
 	result.step("Comes out", "whole rows and columns", "{length} × {length}", builtWide, builtHigh)
 	if width <= girth {
-		result.note("So narrow a wall is one string: the column calculator says more.")
+		result.note("A wall this narrow is one string: the column calculator tells more.")
 	}
 	result.note(
-		"Make one string first and hang it: if it is longer or shorter than {length}, give what you counted as a base "+
-			"you made.",
+		"Make one string first and hang it. If it is not {length} long, enter what you counted as a base you made.",
 		builtHigh,
 	)
 	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}

@@ -56,7 +56,7 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 	if !reached {
 		closest, widest := shape.curve.Pitch[softsphere.Points-1], shape.curve.Pitch[0]
 		return Push{}, fmt.Errorf(
-			"%d clusters of %s over %.0f mm stand %.0f mm apart; pushed together they stand %.0f to %.0f mm apart: %w",
+			"%d clusters of %s over %.0f mm are %.0f mm apart, not %.0f to %.0f mm: %w",
 			clusters, r, lengthMM, pitch, closest*shape.meanMM, widest*shape.meanMM, ErrMeasured,
 		)
 	}

@@ -110,13 +110,13 @@ func liftNotes(in LiftInput, l Lift) []string {
 		add(&notes, "It barely rises and sinks soon.")
 	}
 	if l.FloatHours > longestHours {
-		add(&notes, "Longer than latex lasts: after some weeks in the air it ages and sinks, whatever is left in it.")
+		add(&notes, "That is longer than latex lasts: after some weeks in the air it ages and sinks.")
 	}
 	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
-		add(&notes, "The formula for air is published for 15 to 27 °C; here it is carried a little further.")
+		add(&notes, "The formula for air is published for room temperature; this goes a little beyond.")
 	}
 	if in.Cylinder.Litres > 0 {
-		add(&notes, "A cylinder is empty for you when its pressure equals the air's; take off what hisses past the nozzle.")
+		add(&notes, "Gas stays in the cylinder once its pressure equals the air's. Subtract what hisses past the nozzle.")
 	}
 	return notes
 }

@@ -1,5 +1,7 @@
 package measure
 
+import "math"
+
 // newtonPerGram is standard gravity, so that a weight can be written for what it presses.
 const newtonPerGram = 9.80665 / 1000
 
@@ -22,10 +24,14 @@ var forceUnits = []unit{
 // refused. Errors are *Error.
 func ParseForceN(text string) (float64, error) { return force.read(text, Metric) }
 
-// FormatForce writes a force in newtons or pounds, with one decimal.
+// FormatForce writes a force in newtons or pounds, with one decimal; less than a pound in ounces.
 func FormatForce(newtons float64, s System) string {
-	if s == Imperial {
-		return FormatNumber(newtons/(GramsPerPound*newtonPerGram), 1) + " lb"
+	if s != Imperial {
+		return FormatNumber(newtons, 1) + " N"
 	}
-	return FormatNumber(newtons, 1) + " N"
+	pounds := newtons / (GramsPerPound * newtonPerGram)
+	if pounds != 0 && math.Abs(pounds) < 1 {
+		return FormatMass(newtons/newtonPerGram, s)
+	}
+	return FormatNumber(pounds, 1) + " lb"
 }

@@ -4,27 +4,26 @@ package rig
 // venue's rules and licensed people come first.
 const (
 	// CautionBar belongs with [Bar.Dip].
-	CautionBar = "This is arithmetic about a bar, not a test of it. Put it up at home at its full span, hang the " +
-		"whole load on it overnight, and look at every joint. Hang nothing from balloons, and never a bar longer than " +
-		"you have tested."
+	CautionBar = "This is arithmetic, not a test of your bar. Put it up at home at its full span, hang the whole load " +
+		"on it overnight, and check every joint. Hang nothing from balloons. Never use a bar longer than you tested."
 	// CautionStand belongs with [Frame.Tip].
 	CautionStand = "A closed frame is a sail, and people lean on things. Weight every foot, keep children from " +
 		"pulling at it, and leave ways out, exit signs and extinguishers free. Local codes and the venue decide whether " +
-		"it may stand; a competent person must look at anything that could hurt someone when it falls."
+		"it may stand. A competent person must check anything that could hurt someone if it falls."
 	// CautionWind belongs with [Frame.Tip] outdoors.
-	CautionWind = "Outdoors: settle beforehand at what wind it comes down, name one person who watches it, and take " +
+	CautionWind = "Outdoors: settle beforehand at what wind it comes down. Name one person to watch it, and take " +
 		"it down early. Gusts are half as strong again as the wind a forecast names, and more between buildings. Ask the " +
 		"venue and the local authority what is allowed."
 	// CautionOverhead belongs with [Line.Hold].
-	CautionOverhead = "Nothing heavy hangs over people on line. Over people use only the venue's rated points and a " +
+	CautionOverhead = "Hang nothing heavy over people on line. Over people use only the venue's rated points and a " +
 		"licensed rigger, by the local code."
 	// CautionLine belongs with [Line.Hold].
 	CautionLine = "Line weakens at knots, over edges, in sun and with age. Use new line, at least two points, tied to " +
 		"the frame or the building's own points, never to balloons, pipes, lamps or sprinklers."
 	// CautionLadder belongs wherever something is hung.
-	CautionLadder = "Ladder: firm level ground, a second person at the foot, never the top step, never leaning out; a " +
-		"leaning ladder stands one part out for four parts of its length. Look up for power lines."
+	CautionLadder = "Ladder: firm level ground, a second person at the foot, never the top step, never leaning out. Set " +
+		"a leaning ladder one part out for every four parts of its length. Look up for power lines."
 	// CautionLifting belongs with [Lifting.Limit].
-	CautionLifting = "Lift close to the body and without twisting; carry base weights singly and frames in twos. The " +
-		"figure is for healthy adults on a dry, even floor; if it hurts, stop."
+	CautionLifting = "Lift close to the body and without twisting. Carry base weights one at a time and frames with two " +
+		"people. The figure is for healthy adults on a dry, even floor. If it hurts, stop."
 )

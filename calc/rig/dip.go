@@ -167,7 +167,7 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 	}
 	if d.DipMM > b.SpanMM/10 {
 		add(&d.Notes,
-			"Deeper than a tenth of the span the figure only says that the bar fails: the theory is for small dips.")
+			"Beyond a tenth of the span the figure only says that the bar fails.")
 	}
 	if b.YieldMPa > 0 && d.StressMPa > b.YieldMPa/1.5 {
 		refuse("The tube is stressed beyond two thirds of what bends it for good.")
@@ -183,6 +183,6 @@ func (d *Dip) conclude(b Bar, rule DipRule) {
 	}
 	if b.Creeps {
 		add(&d.Notes,
-			"Plastic goes on sinking under a load that stays: in a day or in warmth expect about twice this (from memory).")
+			"Plastic keeps sinking under a load. After a day, or in warmth, expect about twice this (from memory).")
 	}
 }

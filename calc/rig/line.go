@@ -89,9 +89,9 @@ func (h *Hold) conclude(l Line) {
 		add(&h.Notes, "The lines lean too far: raise the points or move them in until they lean less than 60 degrees.")
 	}
 	if l.Points == 1 {
-		add(&h.Notes, "One line lets it turn and drop at a single fault: use two points at least.")
+		add(&h.Notes, "With one line it can turn, and one fault drops it: use at least two points.")
 	}
 	if l.Points > 2 {
-		add(&h.Notes, "Counted as if two lines carried it all, since lines are never equally long.")
+		add(&h.Notes, "Counted as if two lines carried it all: lines are never equally long.")
 	}
 }

@@ -184,7 +184,7 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 		return
 	}
 	t.note(
-		"Counted with gusts of {speed}. A forecast or a Beaufort force names a mean; its gusts are half as strong again.",
+		"Counted with gusts of {speed}. A forecast or Beaufort force is a mean wind; its gusts are half as strong again.",
 		p.WindMPS,
 	)
 	if t.MaxWindMPS > 0 {
@@ -195,12 +195,12 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 			t.TakeDownMPS,
 		)
 	} else {
-		t.note("As it stands now it may not be left standing in any wind: take it down.")
+		t.note("As it stands now it is not safe in any wind: take it down.")
 	}
 	if t.Verdict == VerdictBallast {
 		t.note(
-			"With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}; the venue, local codes and "+
-				"a competent person can say less.",
+			"With the {kilograms} added: get ready at gusts of {speed}, take it down at {speed}. The venue, local codes and "+
+				"a competent person can say less, never more.",
 			t.BallastKG,
 			WatchPart*t.BallastedMPS,
 			TakeDownPart*t.BallastedMPS,

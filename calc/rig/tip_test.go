@@ -149,7 +149,7 @@ func TestTakeDownWind(t *testing.T) {
 	leaning, err := backdrop().Tip(rig.Push{WindMPS: 1, PushN: 300, PushAtMM: 1500}, rig.TipRule{})
 	require.NoError(t, err)
 	assert.Zero(t, leaning.MaxWindMPS)
-	assert.Contains(t, fmt.Sprint(leaning.Notes), "may not be left standing")
+	assert.Contains(t, fmt.Sprint(leaning.Notes), "not safe in any wind")
 }
 
 // The worst edge is the one nearest to the weight, or the narrow way for a push.
