@@ -31,7 +31,7 @@ type Brief struct {
 	Zone       string   `json:"zone"`
 	SparePct   *float64 `json:"spare_pct"` // nil: by the table
 	SurePct    float64  `json:"sure_pct"`
-	Away       bool     `json:"away"`
+	Archived   bool     `json:"away"`
 }
 
 // Contact is the client, for the owner alone. It is zero in a helper's job.

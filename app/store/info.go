@@ -132,18 +132,18 @@ func (s *Store) keepNotes() error {
 	})
 }
 
-// lateMS is how long after a job was put away others than the owner may still do something in it: thirty days.
+// lateMS is how long after a job was archived others than the owner may still do something in it: thirty days.
 const lateMS = int64(30 * 24 * 60 * 60 * 1000)
 
-// lateEnds returns when a job that was put away closes for all but its owner, in Unix milliseconds; false if it is not
-// put away.
+// lateEnds returns when a job that was archived closes for all but its owner, in Unix milliseconds; false if it is not
+// archived.
 func (s *Store) lateEnds(tx *bbolt.Tx, jobID string) (int64, bool, error) {
 	l, found := s.ledger(tx, jobID)
 	if !found {
 		return 0, false, nil
 	}
 	n, _, err := l.note()
-	if err != nil || !job.ReadBrief(n.State).Away {
+	if err != nil || !job.ReadBrief(n.State).Archived {
 		return 0, false, err
 	}
 	return n.State.Register("brief", "away").Readings[0].Effective + lateMS, true, nil

@@ -25,8 +25,8 @@ func listedAsFolded(t *testing.T, b *bench, when string) {
 		shared, _, err := b.State(info.ID)
 		require.NoError(t, err)
 		brief := job.ReadBrief(shared)
-		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Away, shared.Last},
-			[]any{info.Title, info.Date, info.Doors, info.Away, info.Changed}, "%s: %s", when, info.ID)
+		assert.Equal(t, []any{brief.Title, brief.Date, brief.Doors, brief.Archived, shared.Last},
+			[]any{info.Title, info.Date, info.Doors, info.Archived, info.Changed}, "%s: %s", when, info.ID)
 		for log, end := range map[string]store.LogEnd{info.ID: info.Shared, info.ID + sync.OwnSuffix: info.Own} {
 			require.NoError(t, b.Look(log, func(l server.Ledger) error {
 				head, err := l.Head()
@@ -67,7 +67,7 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 		if info.ID == id {
 			found++
 			assert.Equal(t, "The later title", info.Title)
-			assert.True(t, info.Away)
+			assert.True(t, info.Archived)
 		}
 	}
 	assert.Equal(t, 1, found)

@@ -16,16 +16,16 @@ import (
 
 // JobInfo is one row of the list of jobs.
 type JobInfo struct {
-	ID      string
-	Title   string
-	Date    string // "2006-01-02", empty if open
-	Doors   job.Moment
-	Away    bool  // put away
-	Created int64 // Unix milliseconds
-	Changed int64 // stamp of the last operation, 0 if none
-	Ops     uint64
-	Waiting int  // operations in quarantine, not ignored
-	Crowded bool // a link has nearly used up its room
+	ID       string
+	Title    string
+	Date     string // "2006-01-02", empty if open
+	Doors    job.Moment
+	Archived bool
+	Created  int64 // Unix milliseconds
+	Changed  int64 // stamp of the last operation, 0 if none
+	Ops      uint64
+	Waiting  int  // operations in quarantine, not ignored
+	Crowded  bool // a link has nearly used up its room
 
 	Shared, Own LogEnd
 }
@@ -118,7 +118,7 @@ func (s *Store) jobInfo(tx *bbolt.Tx, id string, row jobRow) (JobInfo, error) {
 		return JobInfo{}, err
 	}
 	brief := job.ReadBrief(n.State)
-	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Away: brief.Away,
+	info := JobInfo{ID: id, Title: brief.Title, Date: brief.Date, Doors: brief.Doors, Archived: brief.Archived,
 		Created: row.Created, Changed: n.State.Last, Ops: n.Seq}
 	for i, end := range [...]*LogEnd{&info.Shared, &info.Own} {
 		head, err := both[i].Head()

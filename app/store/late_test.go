@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a helper made before a job was put away, and hands in afterwards, counts and is listed; what came in time is
+// What a helper made before a job was archived, and hands in afterwards, counts and is listed; what came in time is
 // not.
 func TestLateWorkIsListed(t *testing.T) {
 	b := openStore(t)

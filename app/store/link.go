@@ -64,7 +64,7 @@ func (l linkRow) closed(now int64) (string, int64) {
 	return "", 0
 }
 
-// linkClosed says whether and since when a link is closed, by itself or because its job was put away thirty days ago.
+// linkClosed says whether and since when a link is closed, by itself or because its job was archived thirty days ago.
 func (s *Store) linkClosed(tx *bbolt.Tx, link linkRow) (string, int64, error) {
 	now := s.options.Now()
 	closed, at := link.closed(now)

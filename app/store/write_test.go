@@ -133,7 +133,7 @@ func TestTheListOfJobs(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, all, 2)
 	assert.Equal(t, second, all[0].ID, "newest first")
-	assert.True(t, all[0].Away)
+	assert.True(t, all[0].Archived)
 	assert.Equal(t, "Reading room reopening", all[1].Title)
 	assert.Equal(t, "2027-05-08", all[1].Date)
 	mine, err := b.Jobs(bea)

@@ -138,7 +138,7 @@ func TestWhatTheOwnerDecidedIsNotHandedInOverAndOver(t *testing.T) {
 	}
 }
 
-func TestAPutAwayNoteIsStillHandedInAgain(t *testing.T) {
+func TestADismissedNoteIsStillHandedInAgain(t *testing.T) {
 	d, before := handedIn(t, true)
 	for _, n := range d.Notes() {
 		step, err := d.Dismiss(n.Key)
@@ -151,7 +151,7 @@ func TestAPutAwayNoteIsStillHandedInAgain(t *testing.T) {
 	d.records = before
 	assert.Equal(t, 3, d.hears(t))
 	assert.Len(t, d.records.Quarantine(), 3)
-	assert.Empty(t, d.Notes(), "put away is put away")
+	assert.Empty(t, d.Notes(), "dismissed is dismissed")
 }
 
 func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {

@@ -182,7 +182,7 @@ func (r *request) kitMeasured(p *view.CalcPage) {
 		return
 	}
 	for _, row := range r.rows() {
-		if j, found := r.findJob(row.ID); found && !row.Away && len(p.Kit) < 2*jobsShown {
+		if j, found := r.findJob(row.ID); found && !row.Archived && len(p.Kit) < 2*jobsShown {
 			kitOf(&j, p)
 		}
 	}

@@ -22,7 +22,7 @@ func (r *request) calcJobs(p *view.CalcPage, raw map[string]string) {
 	shown := 0
 	for _, row := range r.rows() {
 		j, found := r.findJob(row.ID)
-		if row.Away || !found || shown >= jobsShown || !r.Visitor.Role.May(job.Set, "piece/x") {
+		if row.Archived || !found || shown >= jobsShown || !r.Visitor.Role.May(job.Set, "piece/x") {
 			continue
 		}
 		shown++

@@ -19,11 +19,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// world keeps jobs in memory: it writes what pages ask for through a scribe and folds it, as server and phone do.
+// world keeps jobs in memory: it writes what pages ask for through a writer and folds it, as server and phone do.
 type world struct {
 	t      testing.TB
 	jobs   map[string]*kept
-	scribe job.OpWriter
+	writer job.OpWriter
 	seq    uint64
 	now    int64
 	ids    int
@@ -36,7 +36,7 @@ type kept struct{ shared, private *job.State }
 func newWorld(t testing.TB) *world {
 	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}}
 	w.now = 1_800_000_000_000
-	w.scribe = job.OpWriter{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
+	w.writer = job.OpWriter{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
 	return w
 }
 
@@ -82,7 +82,7 @@ func (w *world) write(by job.Author, write page.Write) {
 			state = k.private
 		}
 		w.seq++
-		op := w.scribe.Write(state, c)
+		op := w.writer.Write(state, c)
 		state.Apply(job.Rec{Op: op, Effective: op.Wall, Seq: w.seq, Author: by})
 	}
 }

@@ -11,7 +11,7 @@ func home(r *request) *Reply {
 	var current []view.JobRow
 	away := 0
 	for _, row := range r.rows() {
-		if row.Away {
+		if row.Archived {
 			away++
 		} else {
 			current = append(current, row)
@@ -34,7 +34,7 @@ func home(r *request) *Reply {
 func archivedJobs(r *request) *Reply {
 	var away []view.JobRow
 	for _, row := range r.rows() {
-		if row.Away {
+		if row.Archived {
 			away = append(away, row)
 		}
 	}

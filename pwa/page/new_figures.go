@@ -130,7 +130,7 @@ func (r *request) upcomingWrites(changes []job.Change) []Write {
 	for _, row := range r.rows() {
 		j, found := r.findJob(row.ID)
 		doors, known := j.Brief.Doors.Time()
-		if !found || row.Away || row.ID == r.job.ID || known && doors.Unix()/60 < now {
+		if !found || row.Archived || row.ID == r.job.ID || known && doors.Unix()/60 < now {
 			continue
 		}
 		w := Write{Job: row.ID}

@@ -17,7 +17,7 @@ func (w *world) writeAfter(seen *job.State, by job.Author, write page.Write) {
 	w.now += 10_000
 	for _, c := range write.Changes {
 		w.seq++
-		op := w.scribe.Write(seen, c)
+		op := w.writer.Write(seen, c)
 		w.jobs[write.Job].shared.Apply(job.Rec{Op: op, Effective: op.Wall, Seq: w.seq, Author: by})
 	}
 }

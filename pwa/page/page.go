@@ -27,7 +27,7 @@ type Deps struct {
 	Now     int64 // Unix milliseconds
 	// LocalMinutes gives the minutes east of UTC in a time zone at a Unix time in milliseconds; false if it is not known.
 	LocalMinutes func(zone string, at int64) (int, bool)
-	Jobs         func() []view.JobRow            // jobs this visitor may see, those put away included
+	Jobs         func() []view.JobRow            // jobs this visitor may see, archived ones included
 	Job          func(id string) (job.Job, bool) // one of them; without the private log for helpers
 	Plan         func(j job.Job) plan.Plan       // kept by the caller; nil: computed
 	Clocks       *forecast.Cache                 // kept by the caller; nil: worked out quickly each time

@@ -9,7 +9,7 @@ import (
 // Row returns the row of a job in the list of jobs. What waits on a phone is the caller's to fill in.
 func Row(j job.Job, p plan.Plan) view.JobRow {
 	row := view.JobRow{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date, Venue: j.Brief.Venue,
-		Doors: j.Brief.Doors, Away: j.Brief.Away, Colours: j.Colours}
+		Doors: j.Brief.Doors, Archived: j.Brief.Archived, Colours: j.Colours}
 	for _, c := range p.Cards {
 		if c.Gone {
 			continue

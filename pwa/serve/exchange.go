@@ -43,11 +43,11 @@ func (s *Server) exchangeLog(c echo.Context, log string) error {
 func (s *Server) me(c echo.Context) error {
 	session, _ := sessionOf(c)
 	type jobRow struct {
-		ID      string `json:"id"`
-		Title   string `json:"title,omitempty"` // for a phone that cannot open the job
-		Away    bool   `json:"away,omitempty"`
-		Held    int    `json:"held,omitempty"`    // waits for the owner's decision
-		Crowded bool   `json:"crowded,omitempty"` // a link has nearly used up its room
+		ID       string `json:"id"`
+		Title    string `json:"title,omitempty"` // for a phone that cannot open the job
+		Archived bool   `json:"away,omitempty"`
+		Held     int    `json:"held,omitempty"`    // waits for the owner's decision
+		Crowded  bool   `json:"crowded,omitempty"` // a link has nearly used up its room
 
 		Epoch    string `json:"e"` // how far the logs go, so that a phone asks only for what it lacks
 		Seq      uint64 `json:"s"`
@@ -81,7 +81,7 @@ func (s *Server) me(c echo.Context) error {
 			return err
 		}
 		for _, j := range jobs {
-			row := jobRow{ID: j.ID, Title: j.Title, Away: j.Away, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq, Hash: j.Shared.Hash}
+			row := jobRow{ID: j.ID, Title: j.Title, Archived: j.Archived, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq, Hash: j.Shared.Hash}
 			if session.Role == job.Owner {
 				row.Crowded = j.Crowded
 				row.Held, row.OwnEpoch, row.OwnSeq, row.OwnHash = j.Waiting, j.Own.Epoch, j.Own.Seq, j.Own.Hash

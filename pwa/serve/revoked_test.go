@@ -114,8 +114,8 @@ func TestEndingALinkThatIsNone(t *testing.T) {
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 }
 
-// What a helper hands in after the job was put away is listed for the owner.
-func TestWhatComesAfterTheJobWasPutAwayIsListed(t *testing.T) {
+// What a helper hands in after the job was archived is listed for the owner.
+func TestWhatComesAfterTheJobWasArchivedIsListed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)

@@ -95,7 +95,7 @@ type NavItem struct {
 type JobRow struct {
 	ID, Title, Date, Venue string
 	Doors                  job.Moment
-	Away                   bool
+	Archived               bool
 	Colours                []job.Colour
 	Done, Total            int // cards
 	Waiting                int // what waits on this phone

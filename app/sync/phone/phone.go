@@ -58,7 +58,7 @@ func (o Options) filled() Options {
 type Phone struct {
 	options Options
 	rev     uint64
-	scribe  job.OpWriter
+	writer  job.OpWriter
 	order   uint64 // of the last outbox or note row
 	author  job.Author
 	logs    map[string]*phoneLog
@@ -106,17 +106,17 @@ func (o *outRow) author(person job.Author) job.Author {
 // then. Rows that cannot be read are left in the storage and noted.
 func Open(rows []Row, options Options) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]sync.HandedLog{}}
-	p.scribe.Now, p.scribe.NewID = options.Now, options.NewID
+	p.writer.Now, p.writer.NewID = options.Now, options.NewID
 	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	for _, row := range rows {
 		if err := p.openRow(row); err != nil {
 			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})
 		}
 	}
-	if p.scribe.Device != "" {
+	if p.writer.Device != "" {
 		return p, Step{}, nil
 	}
-	p.scribe.Device = options.NewID()
+	p.writer.Device = options.NewID()
 	var w writing
 	step, err := p.finish(&w)
 	return p, step, err
@@ -130,7 +130,7 @@ func (p *Phone) openRow(row Row) error {
 			return fmt.Errorf("row of this phone: %w", err)
 		}
 		p.rev, p.order, p.author = r.Rev, max(p.order, r.Order), r.Author
-		p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter = r.Device, r.Number, r.LastWall, r.Counter
+		p.writer.Device, p.writer.Number, p.writer.LastWall, p.writer.Counter = r.Device, r.Number, r.LastWall, r.Counter
 	case prefix("log/").Has(row.Key):
 		var meta logMeta
 		if err := json.Unmarshal(row.Value, &meta); err != nil {
@@ -198,7 +198,7 @@ func (p *Phone) finish(w *writing) (Step, error) {
 	next := p.rev + 1 + uint64(p.options.Jitter()*stride)
 	w.step.If, w.step.Rev = p.rev, next
 	w.put(RowPhone,
-		phoneRow{job.Version, next, p.scribe.Device, p.scribe.Number, p.scribe.LastWall, p.scribe.Counter, p.order, p.author})
+		phoneRow{job.Version, next, p.writer.Device, p.writer.Number, p.writer.LastWall, p.writer.Counter, p.order, p.author})
 	if w.err != nil {
 		return Step{}, w.err
 	}
@@ -212,7 +212,7 @@ func (p *Phone) nextOrder() uint64 {
 }
 
 // Device is the id under which this phone makes operations now.
-func (p *Phone) Device() string { return p.scribe.Device }
+func (p *Phone) Device() string { return p.writer.Device }
 
 // Author is who this phone's person is, as the server said when it let the phone in.
 func (p *Phone) Author() job.Author { return p.author }

@@ -176,11 +176,11 @@ func (r *receiving) ack(a sync.Ack, sent job.Op, row *outRow) {
 		if sent.Device != row.Op.Device || row.settled() {
 			return // moved to another device id already
 		}
-		if row.Op.Device == r.phone.scribe.Device {
+		if row.Op.Device == r.phone.writer.Device {
 			r.phone.fork(&r.w)
 			return
 		}
-		row.Op.Device = r.phone.scribe.Device
+		row.Op.Device = r.phone.writer.Device
 		r.w.put(keyOut(r.log.id, row.order), row)
 	case sync.Quarantined:
 		if !row.Held {

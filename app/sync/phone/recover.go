@@ -82,7 +82,7 @@ func (r *receiving) recovered() {
 		if _, missing := l.missing[rec.ID]; !missing || !refused {
 			continue
 		}
-		if rec.Device == r.phone.scribe.Device && why != sync.WhyTaken {
+		if rec.Device == r.phone.writer.Device && why != sync.WhyTaken {
 			r.phone.enqueue(&r.w, l, rec.Op, rec.Author)
 			continue
 		}

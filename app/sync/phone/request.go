@@ -21,7 +21,7 @@ func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	if !held || p.MustLoad(log) {
 		return sync.Request{}, false
 	}
-	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.scribe.Device, As: sync.Identity(p.author),
+	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.writer.Device, As: sync.Identity(p.author),
 		Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
 	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in

@@ -14,10 +14,10 @@ import (
 func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	var w writing
 	if fresh {
-		p.scribe.Device, p.scribe.Number = before.scribe.Device, before.scribe.Number
-		p.scribe.LastWall, p.scribe.Counter = before.scribe.LastWall, before.scribe.Counter
+		p.writer.Device, p.writer.Number = before.writer.Device, before.writer.Number
+		p.writer.LastWall, p.writer.Counter = before.writer.LastWall, before.writer.Counter
 	}
-	p.scribe.Number = max(p.scribe.Number, before.scribe.Number) // what comes along keeps its place in the order made
+	p.writer.Number = max(p.writer.Number, before.writer.Number) // what comes along keeps its place in the order made
 	if before.author != (job.Author{}) {
 		p.author = before.author
 	}

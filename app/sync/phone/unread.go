@@ -14,7 +14,7 @@ func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
 	if !held || l.loaded {
 		return sync.Request{}, false
 	}
-	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.scribe.Device, As: sync.Identity(p.author),
+	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.writer.Device, As: sync.Identity(p.author),
 		Now: now, Max: 1}
 	req.Ops = l.nextOps(p.options.MaxOps, p.author)
 	return req, len(req.Ops) > 0

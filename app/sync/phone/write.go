@@ -33,7 +33,7 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 	}
 	ops := make([]job.Op, len(changes))
 	for i, c := range changes {
-		ops[i] = p.scribe.Write(l.view, c)
+		ops[i] = p.writer.Write(l.view, c)
 		p.enqueue(&w, l, ops[i], p.author)
 	}
 	step, err := p.finish(&w)
@@ -82,7 +82,7 @@ func (p *Phone) AdoptAs(log string, by job.Author, ops ...job.Op) (Step, error) 
 			continue
 		}
 		have[op.ID] = true
-		p.scribe.Number = max(p.scribe.Number, op.Number)
+		p.writer.Number = max(p.writer.Number, op.Number)
 		p.enqueue(&w, l, op, by)
 	}
 	if len(w.step.Put) == 0 {
@@ -110,12 +110,12 @@ func (p *Phone) Unsent(log string) []job.Op {
 // fork takes a new device id after another phone was found to use the old one: this phone or that one is a copy. Unsent
 // operations move over with their ids and numbers; numbers go on, so none is used twice.
 func (p *Phone) fork(w *writing) {
-	p.scribe.Device = p.options.NewID()
+	p.writer.Device = p.options.NewID()
 	for _, id := range p.allLogs() {
 		l := p.logs[id]
 		for _, row := range l.out {
 			if !row.settled() {
-				row.Op.Device = p.scribe.Device
+				row.Op.Device = p.writer.Device
 				w.put(keyOut(l.id, row.order), row)
 			}
 		}
