@@ -81,7 +81,8 @@ func (s *Server) me(c echo.Context) error {
 			return err
 		}
 		for _, j := range jobs {
-			row := jobRow{ID: j.ID, Title: j.Title, Archived: j.Archived, Epoch: j.Shared.Epoch, Seq: j.Shared.Seq, Hash: j.Shared.Hash}
+			row := jobRow{ID: j.ID, Title: j.Title, Archived: j.Archived,
+				Epoch: j.Shared.Epoch, Seq: j.Shared.Seq, Hash: j.Shared.Hash}
 			if session.Role == job.Owner {
 				row.Crowded = j.Crowded
 				row.Held, row.OwnEpoch, row.OwnSeq, row.OwnHash = j.Waiting, j.Own.Epoch, j.Own.Seq, j.Own.Hash
