@@ -1,13 +1,15 @@
 package forecast
 
 import (
+	"encoding/binary"
+	"hash"
+	"hash/fnv"
 	"math"
 	"strconv"
 
+	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/phrase"
-
-	"garlandry/app/job"
 	"garlandry/calc/cache"
 	"garlandry/calc/crew"
 )
@@ -138,7 +140,8 @@ func (f *Forecast) since(was *Forecast) {
 
 // fingerprintOf hashes everything that the plan and its texts depend on.
 func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
-	h := hasher(f.seed)
+	h := newHasher()
+	h.number(f.seed)
 	job := &f.job
 	h.numbers(int(f.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
 		len(job.Rates))
@@ -179,56 +182,45 @@ func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 	for i := range p.Cards {
 		h.texts(p.Cards[i].Title, p.Cards[i].TakenBy)
 	}
-	return uint64(h)
+	return h.Sum64()
 }
 
-// hasher is a hash, FNV-1a.
-type hasher uint64
+// hasher is FNV-1a with methods for the fields of a forecast.
+type hasher struct{ hash.Hash64 }
 
-func (h *hasher) numbers(list ...int) {
+func newHasher() hasher { return hasher{fnv.New64a()} }
+
+func (h hasher) numbers(list ...int) {
 	for _, x := range list {
 		h.number(uint64(x))
 	}
 }
 
-func (h *hasher) floats(list ...float64) {
+func (h hasher) floats(list ...float64) {
 	for _, x := range list {
 		h.number(math.Float64bits(x))
 	}
 }
 
-func (h *hasher) intervals(list []crew.Interval) {
+func (h hasher) intervals(list []crew.Interval) {
 	h.number(uint64(len(list)))
 	for _, i := range list {
 		h.numbers(i.From, i.To)
 	}
 }
 
-func (h *hasher) flag(set bool) {
+func (h hasher) flag(set bool) {
 	if set {
-		h.byte(1)
+		h.Write([]byte{1})
 	}
-	h.byte(0)
+	h.Write([]byte{0})
 }
 
-func (h *hasher) texts(list ...string) {
+// texts ends each text with a byte that UTF-8 never contains.
+func (h hasher) texts(list ...string) {
 	for _, s := range list {
-		h.text(s)
+		h.Write(append([]byte(s), 0xff))
 	}
 }
 
-func (h *hasher) text(s string) {
-	for _, b := range []byte(s) {
-		h.byte(b)
-	}
-	h.byte(0xff)
-}
-
-func (h *hasher) number(x uint64) {
-	for range 8 {
-		h.byte(byte(x))
-		x >>= 8
-	}
-}
-
-func (h *hasher) byte(b byte) { *h = (*h ^ hasher(b)) * 1099511628211 }
+func (h hasher) number(x uint64) { h.Write(binary.LittleEndian.AppendUint64(nil, x)) }

@@ -146,9 +146,9 @@ func New(j job.Job, p plan.Plan, now int64, b Budget, kept *Forecast) *Forecast 
 
 // prepare returns the forecast without its plan. If it has a sentence already, there is nothing to plan.
 func prepare(j *job.Job, p *plan.Plan, now, ahead int64) *Forecast {
-	h := hasher(14695981039346656037)
-	h.text(j.ID)
-	f := &Forecast{Verdict: "unknown", seed: uint64(h), ahead: ahead}
+	h := newHasher()
+	h.texts(j.ID)
+	f := &Forecast{Verdict: "unknown", seed: h.Sum64(), ahead: ahead}
 	f.set(j, p, now)
 	if len(f.job.Tasks) > 0 {
 		f.fingerprint = f.fingerprintOf(p)

@@ -35,4 +35,6 @@ func TestStreams(t *testing.T) {
 	assert.InDelta(t, 1, squares/draws, 0.03)
 	a, b := rng.Named(1, "a"), rng.Named(1, "b")
 	assert.NotEqual(t, a.Next(), b.Next())
+	plain, named := rng.New(0xaf63dc4c8601ec8c), rng.Named(0, "a") // FNV-1a of "a", as its authors publish it
+	assert.Equal(t, plain.Next(), named.Next())
 }

@@ -1,23 +1,24 @@
 package rng
 
-import "garlandry/calc/exact"
+import (
+	"hash/fnv"
 
-// Source is SplitMix64 (Steele, Lea and Flood, "Fast splittable pseudorandom
-// number generators", OOPSLA 2014): one word of state. The zero value is the
-// stream of seed 0.
+	"garlandry/calc/exact"
+)
+
+// Source is SplitMix64 (Steele, Lea and Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014). Its
+// state is one word. The zero value is the stream of seed 0.
 type Source struct{ state uint64 }
 
-// New is the stream of a seed.
+// New returns the stream of a seed.
 func New(seed uint64) Source { return Source{state: seed} }
 
-// Named is a stream of its own for each name under a seed, so that leaving one
-// name out does not shift what the others draw. The name is hashed by FNV-1a.
+// Named returns a stream for a name under a seed. Each name has its own stream: leaving one name out does not shift
+// the numbers of the others. The name is hashed by FNV-1a.
 func Named(seed uint64, name string) Source {
-	hash := uint64(14695981039346656037)
-	for i := range len(name) {
-		hash = (hash ^ uint64(name[i])) * 1099511628211
-	}
-	return Source{state: mix(seed) ^ hash}
+	hash := fnv.New64a()
+	hash.Write([]byte(name))
+	return Source{state: mix(seed) ^ hash.Sum64()}
 }
 
 func mix(z uint64) uint64 {
@@ -26,22 +27,21 @@ func mix(z uint64) uint64 {
 	return z ^ (z >> 31)
 }
 
-// Next is 64 random bits.
+// Next returns 64 random bits.
 func (s *Source) Next() uint64 {
 	s.state += 0x9e3779b97f4a7c15
 	return mix(s.state)
 }
 
-// Below is a whole number from 0 to n-1; n must be from 1 to 2^32. The bias is
-// under n/2^32.
+// Below returns a whole number from 0 to n-1, with a bias under n/2^32. n must be from 1 to 2^32.
 func (s *Source) Below(n int) int {
 	return int((s.Next() >> 32) * uint64(n) >> 32)
 }
 
-// Unit is uniform between 0 and 1, never either.
+// Unit returns a number uniform between 0 and 1, never 0 or 1 itself.
 func (s *Source) Unit() float64 {
 	return (float64(s.Next()>>11) + 0.5) * (1.0 / (1 << 53))
 }
 
-// Normal is a standard normal number, by inverting the distribution.
+// Normal returns a standard normal number, by inverting the distribution.
 func (s *Source) Normal() float64 { return exact.Quantile(s.Unit()) }
