@@ -1,7 +1,7 @@
 package calc
 
-// All lists every calculator in the order to offer them. The list is the
-// caller's own, what stands in it is shared.
+// All returns every calculator in the order to offer them. The caller may change the list but not the calculators'
+// tables, which are shared.
 func All() []Calculator {
 	all := make([]Calculator, len(calculators))
 	for i, c := range calculators {
@@ -10,7 +10,7 @@ func All() []Calculator {
 	return all
 }
 
-// calculators stand in the order to offer them.
+// calculators are in the order to offer them.
 var calculators = [...]*Calculator{
 	&clustersCalculator,
 	&accentsCalculator,

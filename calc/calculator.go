@@ -72,8 +72,7 @@ type Example struct {
 	Expect []Expectation
 }
 
-// Calculator is one entry of the list. Its tables are shared by all who ask for
-// it: read them, never change them.
+// Calculator is one entry of the list. Its tables are shared: never change them.
 type Calculator struct {
 	Name     string // one word, as on the command line
 	Title    string // as on a page
@@ -84,8 +83,8 @@ type Calculator struct {
 	Cautions []string
 	Sources  []Source
 	Example  Example
-	// Run does the work on values that have been read and range-checked, into a
-	// Result whose Outputs are there. Call Compute instead, which does it all.
+	// Run computes values that have been read and range-checked. It fills in a Result, whose Outputs map exists. Call
+	// Compute instead.
 	Run func(Values, *Result) error
 }
 
@@ -99,7 +98,7 @@ func (c *Calculator) Input(key string) (Input, bool) {
 	return Input{}, false
 }
 
-// Raw is the example's inputs as Compute takes them.
+// Raw returns the example's inputs for Compute.
 func (e Example) Raw() map[string]string {
 	raw := make(map[string]string, len(e.Inputs))
 	for _, entry := range e.Inputs {

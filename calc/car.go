@@ -88,7 +88,7 @@ var carCalculator = Calculator{
 	Run: runCar,
 }
 
-// spaceOf is the room in the car.
+// spaceOf returns the space in the car.
 func (v Values) spaceOf() (cargo.Space, error) {
 	if !v.Has("cargo") && !v.Has("litres") {
 		return cargo.Space{}, v.needs("cargo", "give the inside of the car or its litres")
@@ -144,7 +144,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	return load, nil
 }
 
-// filling is the air and the largest balloon of so many clusters of the recipe.
+// filling returns the air and the largest balloon of a number of clusters.
 func filling(recipe cluster.Recipe, clusters int) (f cargo.Filling) {
 	for _, mm := range recipe.DiametersMM() {
 		f.AirL += float64(latex.VolumeL(mm) * float64(clusters))
@@ -204,8 +204,8 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 		across, load.SqueezePct, longest)
 }
 
-// shapeUnknown says what litres alone do not tell, and what a loading space of the
-// usual shape would take: 2.2 : 1.3 : 1, from memory.
+// shapeUnknown returns a note for a space known by its litres alone. It names the longest section for the usual
+// shape, 2.2 : 1.3 : 1 (from memory).
 func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	high := math.Cbrt(space.Litres * 1e6 / (2.2 * 1.3))
 	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
@@ -217,7 +217,7 @@ func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	return text + "Measure yours. Litres in a car's papers also count nooks that no balloon reaches."
 }
 
-// counted is a number of things that are named in the plural.
+// counted returns a number and a name, given in the plural.
 func counted(n int, name string) string {
 	if n == 1 {
 		name = measure.Replace(name, "clusters", "cluster", "sections", "section", "balloons", "balloon")
@@ -242,7 +242,7 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 	)
 }
 
-// drawnBalls are the loose things to draw, clusters as small as they lie.
+// drawnBalls returns the loose things to draw. A cluster is as large as the space it takes.
 func drawnBalls(load cargo.Load, a cargo.Answer) cargo.Balls {
 	if len(load.Balls) > 0 {
 		return load.Balls[0]

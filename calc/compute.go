@@ -56,8 +56,7 @@ func (c *Calculator) Compute(model *cluster.Model, raw map[string]string, system
 	return result, nil
 }
 
-// known refuses names that the calculator does not have, the first by name so
-// that the answer is always the same.
+// known returns an error if raw has a key that the calculator does not have. It names the first one in sorted order.
 func (c *Calculator) known(raw map[string]string, system measure.System) error {
 	var strange []string
 	for key := range raw {
@@ -92,8 +91,7 @@ func shortKey(key string) string {
 	return string(runes)
 }
 
-// asInputError turns an error of Run that names no input into one about the
-// calculator's first input.
+// asInputError returns an error of Run that names no input as one about the first input.
 func (c *Calculator) asInputError(err error, system measure.System) error {
 	if known, is := errors.AsType[*InputError](err); is {
 		return known

@@ -80,7 +80,7 @@ var dipCalculator = Calculator{
 	Run: runDip,
 }
 
-// readBar makes the bar by its bench test or by its tube.
+// readBar fills in the bar from its bench test or its tube.
 func (v Values) readBar(bar *rig.Bar) (err error) {
 	span := v.Number("span")
 	tested := v.Has("test_weight") || v.Has("test_dip") || v.Has("test_stays") || v.Has("test_span")

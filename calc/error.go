@@ -21,7 +21,7 @@ func (e *InputError) Error() string { return e.Input + ": " + e.Message }
 // Unwrap returns the error of the package that refused, if there was one.
 func (e *InputError) Unwrap() error { return e.Cause }
 
-// problem makes the error about one input, with its range and example.
+// problem returns an error about one input, with its range and example.
 func (in *Input) problem(why string, cause error, s measure.System) *InputError {
 	parts := []string{measure.Replace(oneLine(why), "; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "")}
 	if allowed := in.Range(s); allowed != "" {
@@ -31,9 +31,8 @@ func (in *Input) problem(why string, cause error, s measure.System) *InputError 
 	return &InputError{Input: in.Key, Message: strings.Join(parts, "; "), Cause: cause}
 }
 
-// Range says in words what the input may be, in the reader's units, or in metric
-// ones where the key names the unit; empty when only its kind limits it. Limits
-// are rounded inwards, so that each is itself accepted.
+// Range returns what the input may be, in the reader's units, or in metric ones where the key names the unit. It is
+// empty when only the kind limits the input. Limits are rounded inwards, so each limit itself is accepted.
 func (in *Input) Range(s measure.System) string {
 	if in.BareMetric {
 		s = measure.Metric
@@ -55,8 +54,8 @@ func (in *Input) Range(s measure.System) string {
 	return in.limit(in.Min, 1, s) + " to " + in.limit(in.Max, -1, s)
 }
 
-// limit writes one end of the range, moved inwards until what is written is
-// accepted: a two-thousandth of it at a time, as far as rounding can reach.
+// limit writes one end of the range. It moves the end inwards, by a two-thousandth at a time, until the written text
+// is accepted.
 func (in *Input) limit(x, inwards float64, s measure.System) string {
 	text := formatNumber(in.Kind, x, s)
 	for range 1000 {
@@ -69,7 +68,7 @@ func (in *Input) limit(x, inwards float64, s measure.System) string {
 	return text
 }
 
-// quoted puts text with spaces or marks into quotes that a command line takes.
+// quoted returns text in quotes for a command line if it has spaces or marks.
 func quoted(text string) string {
 	if !strings.ContainsAny(text, " '\"()*;<>|&$") {
 		return text
@@ -80,8 +79,7 @@ func quoted(text string) string {
 	return "\"" + text + "\""
 }
 
-// oneLine is text without line breaks, broken characters and control codes,
-// which a terminal could obey.
+// oneLine returns text without line breaks, broken characters and control codes, which a terminal might execute.
 func oneLine(text string) string {
 	harmless := strings.Map(func(r rune) rune {
 		if r < ' ' || r >= 0x7f && r < 0xa0 {

@@ -7,7 +7,7 @@ import (
 	"encoding/json"
 )
 
-// JSON is a result in the form {"name","inputs":{},"outputs":{},"notes":[],
+// JSON returns a result in the form {"name","inputs":{},"outputs":{},"notes":[],
 // "sources":[]}. Inputs are the texts that were used, defaults among them;
 // outputs are in the units their keys name; sources are objects with text and
 // mark. Keys keep the calculator's order and no list is ever null. It is for the
@@ -59,8 +59,7 @@ func writeMember(out *bytes.Buffer, index int, key string, value any) error {
 	return writeJSON(out, value)
 }
 
-// writeJSON writes without HTML escapes: a recipe keeps its plus, a note its
-// angle brackets.
+// writeJSON writes value without HTML escapes: a recipe keeps its plus, a note its angle brackets.
 func writeJSON(out *bytes.Buffer, value any) error {
 	encoder := json.NewEncoder(out)
 	encoder.SetEscapeHTML(false)

@@ -48,7 +48,7 @@ func items(text string) []string {
 	return list
 }
 
-// counting reports whether text begins as "20x" or "20 x" does.
+// counting reports whether text begins like "20x" or "20 x".
 func counting(text string) bool {
 	after := strings.TrimLeft(strings.TrimLeft(text, "0123456789"), " ")
 	return strings.HasPrefix(after, "x") || strings.HasPrefix(after, "X") || strings.HasPrefix(after, "×") ||

@@ -7,7 +7,7 @@ import (
 	"garlandry/calc/rig"
 )
 
-// Load is something that hangs on a bar. Positions count from the left support.
+// Load is something that hangs on a bar. Positions are measured from the left support.
 type Load struct {
 	Name   string // may be empty
 	MassG  float64

@@ -74,8 +74,7 @@ var outlineCalculator = Calculator{
 	Run: runOutline,
 }
 
-// measures are the inputs that each shape reads; "a|b" means either, the first
-// being the usual name.
+// measures are the inputs of each shape. "a|b" means either; the first is the usual name.
 var measures = [...]struct {
 	kind  outline.Kind
 	names []string
@@ -99,7 +98,7 @@ func measuresOf(kind outline.Kind) []string {
 	return []string{"points"}
 }
 
-// shapeOf gathers the measures of the shape and the inputs that were not used.
+// shapeOf returns the shape with its measures, and the inputs that it does not use.
 func (v Values) shapeOf() (shape outline.Shape, unused []string, err error) {
 	shape.Kind = outline.Kind(v.Text("shape"))
 	read, found := map[string]bool{}, make([]float64, 3)

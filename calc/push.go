@@ -75,7 +75,7 @@ var pushInput = Input{
 	Example:  "1.2",
 }
 
-// measuredInput asks for the same by what somebody made.
+// measuredInput asks for a base that somebody made, from which the push follows.
 var measuredInput = Input{
 	Key:      "measured",
 	Label:    "A base you made",
@@ -85,7 +85,7 @@ var measuredInput = Input{
 	Example:  "12 in 3.1m",
 }
 
-// pushOf is whose push to use for the recipe.
+// pushOf returns the push to use for the recipe: the usual one, the number given, or that of a measured base.
 func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	base, measured := v.given.items["measured"].(MeasuredBase)
 	if measured && v.Has("push") {
@@ -105,11 +105,10 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	return push.By(v.given.model), nil
 }
 
-// pushOutput is the push of a result; pushed sets it.
+// pushOutput is the push of a result. pushed sets it.
 var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
-// pushed says whose push was used, and that what it gives for the recipe is an
-// estimate where it is one.
+// pushed adds the push to the result, and a note if the figures of the recipe are an estimate.
 func (r *Result) pushed(p cluster.Push, recipe cluster.Recipe) {
 	r.estimated(p, recipe)
 	r.figures("push", p.Relative)
@@ -120,8 +119,7 @@ func (r *Result) pushed(p cluster.Push, recipe cluster.Recipe) {
 	r.step("Push", formula, "{2} ("+p.Source+")", p.Relative)
 }
 
-// estimated says that figures of the recipe are an estimate where they are, and
-// whether something better is on its way.
+// estimated adds a note if the figures of the recipe are an estimate, and says how to get better ones.
 func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	if !p.Estimates(recipe) {
 		return
@@ -133,7 +131,7 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	r.note("Estimated from two sizes, most within 15 %: " + better)
 }
 
-// Where pitch, girth and coverage come from, and where the push does.
+// The sources of pitch, girth and coverage, and of the push.
 var (
 	nestSource = Source{
 		"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters " +

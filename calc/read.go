@@ -8,12 +8,12 @@ import (
 	"garlandry/calc/measure"
 )
 
-// outOfRange is an error that costs no work when the program starts.
+// outOfRange is the error for a number outside its input's range.
 type outOfRange struct{}
 
 func (outOfRange) Error() string { return "out of range" }
 
-// readers read what is not a single number.
+// readers read the kinds that are not a single number.
 var readers = [...]struct {
 	kind Kind
 	read func(text string, bare measure.System) (any, error)
@@ -70,7 +70,7 @@ func (in *Input) read(text string, bare measure.System) (any, error) {
 	return x, in.check(x)
 }
 
-// check compares a value with the range, forgiving what unit conversion costs.
+// check returns an error if a value is out of range. It forgives rounding by unit conversion.
 func (in *Input) check(x float64) error {
 	slack := 1e-9 * (in.Max - in.Min)
 	if in.Max > in.Min && (x < in.Min-slack || x > in.Max+slack) {
@@ -211,7 +211,7 @@ func readPart(text string, _ measure.System) (float64, error) {
 	return percent / 100, err
 }
 
-// hasUnit reports whether a letter is in text: without one it is a bare number.
+// hasUnit reports whether text has a letter. Without one it is a bare number.
 func hasUnit(text string) bool {
 	for i := range len(text) {
 		if text[i]|' ' >= 'a' && text[i]|' ' <= 'z' {

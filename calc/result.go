@@ -33,13 +33,13 @@ type Result struct {
 	Used []Entry
 }
 
-// note adds a sentence, its gaps filled as say fills them.
+// note adds a sentence and fills its gaps; see say.
 func (r *Result) note(pattern string, figures ...float64) {
 	text, _ := say(r.units, pattern, figures)
 	r.Notes = append(r.Notes, text)
 }
 
-// figures sets outputs by the keys, with blanks between, in the order of values.
+// figures sets outputs. keys are separated by blanks, in the order of values.
 func (r *Result) figures(keys string, values ...float64) {
 	for i, key := range strings.Fields(keys) {
 		r.Outputs[key] = values[i]
@@ -53,11 +53,9 @@ func (r *Result) counts(keys string, values ...int) {
 	}
 }
 
-// Picture is the drawing to scale; nil where there is nothing to draw. Clusters
-// are drawn with every balloon where the soft-sphere model lets it rest, at the
-// pitch that the counts come from: what is drawn is what is bought. That takes 2
-// to 40 ms natively, four times as long in wasm, and is the same for the same
-// inputs.
+// Picture returns the drawing to scale, nil if there is nothing to draw. Every balloon is where the soft-sphere model
+// puts it, at the pitch of the counts: it shows what you buy. It takes 2 to 40 ms natively, four times as long in
+// wasm, and is the same for the same inputs.
 func (r Result) Picture() *Drawing {
 	if r.layOut != nil {
 		return r.layOut()
@@ -65,15 +63,14 @@ func (r Result) Picture() *Drawing {
 	return r.Drawing
 }
 
-// step adds a line of the working; the figures fill the gaps of formula, then
-// those of value. The label is written as it is.
+// step adds a line of the working. The figures fill the gaps of formula, then those of value. The label has no gaps.
 func (r *Result) step(label, formula, value string, figures ...float64) {
 	formula, figures = say(r.units, formula, figures)
 	value, _ = say(r.units, value, figures)
 	r.Working = append(r.Working, Line{Label: label, Formula: formula, Value: value})
 }
 
-// Number is the output as a number; 0 when it is missing or not a number.
+// Number returns an output as a number, 0 if it is missing or not a number.
 func (r Result) Number(key string) float64 {
 	switch value := r.Outputs[key].(type) {
 	case float64:
@@ -84,8 +81,7 @@ func (r Result) Number(key string) float64 {
 	return 0
 }
 
-// settle rounds floats to ten significant digits, which no tape can tell from
-// the truth, so that phone and server print the same; it reports the first key
+// settle rounds floats to ten significant digits, so that phone and server print the same. It returns the first key
 // whose figure is not finite, or "".
 func (r *Result) settle(outputs []Output) (bad string) {
 	for _, out := range outputs {

@@ -6,10 +6,9 @@ import (
 	"garlandry/calc/measure"
 )
 
-// say fills the gaps of a pattern with figures, in order, and gives the figures
-// that are left. A gap is {2} for a number with at most two decimals, a kind for
-// a figure in the reader's units ({length}, {small_length}, {mass}), or two words
-// for a count ({tie|ties}). Text that somebody typed does not belong in a pattern.
+// say fills the gaps of a pattern with figures, in order, and returns the figures left over. A gap is {2} for a
+// number with at most two decimals, a kind for a figure in the reader's units ({length}, {small_length}, {mass}), or
+// two words for a count ({tie|ties}). Never put text that somebody typed into a pattern.
 func say(s measure.System, pattern string, figures []float64) (string, []float64) {
 	var text strings.Builder
 	for len(figures) > 0 {
@@ -26,7 +25,7 @@ func say(s measure.System, pattern string, figures []float64) (string, []float64
 	return text.String(), figures
 }
 
-// fill writes one figure as its gap asks.
+// fill returns one figure in the form of its gap.
 func fill(s measure.System, gap string, figure float64) string {
 	if one, many, counted := strings.Cut(gap, "|"); counted {
 		if figure == 1 {
@@ -40,7 +39,7 @@ func fill(s measure.System, gap string, figure float64) string {
 	return formatNumber(Kind(gap), figure, s)
 }
 
-// say is text with its gaps filled; Values are asked because they know the units.
+// say returns a pattern with its gaps filled, in the reader's units.
 func (v Values) say(pattern string, figures ...float64) string {
 	text, _ := say(v.given.system, pattern, figures)
 	return text

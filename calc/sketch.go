@@ -7,8 +7,8 @@ import (
 	"garlandry/calc/outline"
 )
 
-// sketch gathers shapes with y pointing up, the floor at 0, and turns them into
-// a Drawing. Words are patterns with figures, as say fills them.
+// sketch collects shapes, with y pointing up and the floor at 0, for a Drawing. Texts are patterns with figures; see
+// say.
 type sketch struct {
 	shapes []Shape
 	units  measure.System

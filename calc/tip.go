@@ -135,7 +135,7 @@ func runTip(v Values, result *Result) error {
 	return nil
 }
 
-// pushOnFrame reads the wind and the push; Beaufort forces become gusts.
+// pushOnFrame returns the wind and the push. It turns Beaufort forces into gusts.
 func (v Values) pushOnFrame() (rig.Push, error) {
 	if !v.Has("wind") && !v.Has("push") {
 		return rig.Push{}, v.needs("wind", "give the wind, or a push (push and push_at)")

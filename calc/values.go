@@ -8,8 +8,7 @@ import (
 	"garlandry/calc/stock"
 )
 
-// Values are the inputs of one run, read and range-checked. Asking for a key
-// that was left out gives the zero value; see Has.
+// Values are the inputs of one run, read and range-checked. A key that was left out has the zero value; see Has.
 type Values struct{ given *given }
 
 // given holds the inputs of one run.
@@ -27,16 +26,16 @@ func (v Values) System() measure.System { return v.given.system }
 // Has reports whether the input was typed or has a default.
 func (v Values) Has(key string) bool { _, ok := v.given.items[key]; return ok }
 
-// Number is a single number in the unit of its kind.
+// Number returns a single number in the unit of its kind.
 func (v Values) Number(key string) float64 { x, _ := v.given.items[key].(float64); return x }
 
-// Count is a whole number: a count, money in hundredths or a balloon size.
+// Count returns a whole number: a count, money in hundredths or a balloon size.
 func (v Values) Count(key string) int { n, _ := v.given.items[key].(int); return n }
 
-// Text is a choice or words.
+// Text returns a choice or words.
 func (v Values) Text(key string) string { t, _ := v.given.items[key].(string); return t }
 
-// Flag is yes or no.
+// Flag returns true for yes.
 func (v Values) Flag(key string) bool { b, _ := v.given.items[key].(bool); return b }
 
 // Recipe is the recipe of one cluster.
@@ -66,7 +65,7 @@ func (v Values) Balloons(key string) []Loose { l, _ := v.given.items[key].([]Loo
 // Box is the inside of something, or an opening.
 func (v Values) Box(key string) Box { b, _ := v.given.items[key].(Box); return b }
 
-// refuse makes the error about one input of this calculator.
+// refuse returns an error about one input of this calculator.
 func (v Values) refuse(key, why string, cause error) error {
 	for i := range v.given.inputs {
 		if in := &v.given.inputs[i]; in.Key == key {
@@ -76,13 +75,12 @@ func (v Values) refuse(key, why string, cause error) error {
 	return &InputError{Input: key, Message: oneLine(why), Cause: cause}
 }
 
-// blame refuses an input for an error of the package that did the work, in the
-// reader's units.
+// blame returns an error about one input, with the text of its cause in the reader's units.
 func (v Values) blame(key string, cause error) error {
 	return v.refuse(key, measure.Reword(cause.Error(), v.System()), cause)
 }
 
-// needs refuses when an input that this way of asking needs was left out.
+// needs returns an error if the input was left out; because says why it is needed.
 func (v Values) needs(key, because string) error {
 	if v.Has(key) {
 		return nil

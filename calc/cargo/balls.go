@@ -15,8 +15,8 @@ func (r room) packingFraction(diameterMM float64) float64 {
 	return 1 - (0.390 + 1.740/float64(ratio*ratio))
 }
 
-// ballsPerTrip is how many balls of one size fill the room: poured in, or set
-// in rows where that holds more, as it does for a few large ones. At least 1.
+// ballsPerTrip returns how many balls of one size fill the room, at least 1. They are poured in, or set in rows where
+// that holds more, as for a few large ones.
 func (r room) ballsPerTrip(diameterMM float64) int {
 	ballLitres := math.Pi / 6 * diameterMM * diameterMM * diameterMM / mm3PerLitre
 	poured := math.Floor(r.packingFraction(diameterMM)*r.litres()/ballLitres + wholeTolerance)
@@ -39,5 +39,5 @@ func (r room) packedLitres(f Filling, packing float64) float64 {
 	return f.AirL / (packing * math.Min(1, math.Max(0.2, r.packingFraction(f.BalloonMM)/usualFraction)))
 }
 
-// wholeTolerance rounds up a whole number that is only missed by rounding.
+// wholeTolerance rounds up a number that misses a whole one only by rounding.
 const wholeTolerance = 1e-9

@@ -45,8 +45,7 @@ func (r room) longestMM(acrossMM float64) float64 {
 	return math.Floor(longest + 1e-6)
 }
 
-// face is a side of the room in which a section lies: its ends apart in along,
-// its bulge in across.
+// face is a side of the room in which a section lies. The section's ends are apart along it; its bulge goes across.
 type face struct{ along, across float64 }
 
 func (r room) faces() [6]face {

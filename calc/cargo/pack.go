@@ -151,8 +151,7 @@ func Pack(space Space, load Load) (Answer, error) {
 	return answer, nil
 }
 
-// takes says whether any of a kind of thing is to be loaded, and notes it where
-// it is too thick to go in.
+// takes reports whether any of a kind of thing is to be loaded. It records a refusal if the thing is too thick.
 func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool {
 	reason := Reason("")
 	switch {
@@ -200,10 +199,9 @@ func (a *Answer) addSections(r room, s Sections, packing, give float64) (longest
 // bulky is how many to a trip are few enough that each must be placed whole.
 const bulky = 20
 
-// trips loads bulky things by decreasing share, a new trip whenever the next no
-// longer fits, and never goes back, because then more load never takes fewer
-// trips (Murgolo 1988: next-fit packing is monotonic). The litres of everything
-// must have their room too.
+// trips loads bulky things by decreasing share and starts a new trip when the next one does not fit. It never goes
+// back to an earlier trip: then more load never takes fewer trips (Murgolo 1988: next-fit packing is monotonic). The
+// litres of everything must fit too.
 func (a *Answer) trips() int {
 	large := make([]Share, 0, len(a.Shares))
 	for _, share := range a.Shares {

@@ -56,13 +56,11 @@ func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 	return g, nil
 }
 
-// LeastGrowth and MostGrowth bound how many times the reckoned growth a measured
-// balloon's may be; beyond them somebody has misread.
+// LeastGrowth and MostGrowth bound a measured growth divided by the calculated one. Beyond them somebody has misread.
 const LeastGrowth, MostGrowth = 0.2, 5
 
-// Times is the growth of balloons sized to toMM that were measured to grow so many
-// times as much as [Heat] reckons, [LeastGrowth] to [MostGrowth]; what they shrink
-// is taken likewise. Pressures stay as reckoned.
+// Times returns the growth of balloons, sized to toMM, that grow or shrink some times as much as [Heat] calculates:
+// [LeastGrowth] to [MostGrowth]. Pressures stay the same.
 func (g Growth) Times(toMM, times float64, show Place) Growth {
 	if times == 1 {
 		return g
@@ -94,10 +92,9 @@ func growthNotes(g Growth, show Place) []string {
 	return notes
 }
 
-// Grow is the diameter in mm that a balloon with the skin takes at the place
-// `to` when it has diameterMM at the place `from` and loses no gas. With the
-// zero Skin it is Charles's and Boyle's laws together. Being plain gas and
-// rubber it takes -150 to 200 °C, more than [Heat]. Errors wrap [ErrInput].
+// Grow returns the diameter in mm at the place `to` of a balloon that has diameterMM at the place `from` and loses no
+// gas. The zero Skin gives Charles's and Boyle's laws together. It accepts -150 to 200 °C, more than [Heat]. Errors
+// wrap [ErrInput].
 func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
 	if err := within("diameter", diameterMM, 10, 3000, "mm"); err != nil {
 		return 0, err

@@ -38,8 +38,7 @@ var (
 // threeCounts are the duplets of three sizes, a digit for each size.
 const threeCounts = "111" + "211" + "121" + "112" + "311" + "131" + "113" + "221" + "212" + "122"
 
-// Alike lists the clusters of one size in their written order, Mixed those of two
-// and Three those of three. The smallest balloon is 1 across.
+// Alike lists the clusters of one size in their written order. In these lists the smallest balloon is 1 across.
 func Alike() [][]Group {
 	var rows [][]Group
 	for duplets := 1; duplets <= MostDuplets; duplets++ {
@@ -48,7 +47,7 @@ func Alike() [][]Group {
 	return rows
 }
 
-// Mixed: see Alike.
+// Mixed lists the clusters of two sizes in their written order.
 func Mixed() [][]Group {
 	var rows [][]Group
 	for duplets := 2; duplets <= MostDuplets; duplets++ {
@@ -61,8 +60,8 @@ func Mixed() [][]Group {
 	return rows
 }
 
-// Three: see Alike. The last row of each is as uneven as can be relaxed, a little
-// less than its ratios say.
+// Three lists the clusters of three sizes in their written order. The last row of each shape is as uneven as can be
+// relaxed, a little less than its ratios.
 func Three() [][]Group {
 	var rows [][]Group
 	for shape := 0; shape < len(threeCounts); shape += 3 {
@@ -76,14 +75,13 @@ func Three() [][]Group {
 	return rows
 }
 
-// mixedRow is the number of a row of Mixed, its first ratio.
+// mixedRow returns the row of Mixed for these duplets and the first ratio.
 func mixedRow(small, large int) int {
 	before := (small + large - 2) * (small + large - 1) / 2
 	return (before + small - 1) * ratioCount
 }
 
-// threeRow is the number of a row of Three, its first ratios; -1 when none has these
-// groups' duplets.
+// threeRow returns the row of Three for these duplets and the first ratios, -1 if there is none.
 func threeRow(groups []Group) int {
 	for shape := 0; shape < len(threeCounts) && len(groups) == 3; shape += 3 {
 		same := true
@@ -108,9 +106,8 @@ func Diameters(groups []Group) []float64 {
 	return diameters
 }
 
-// Held says whether the table has the cluster, or clusters on both sides of it:
-// one size, two sizes, and three sizes with up to MostThree duplets, as far as its
-// ratios go. Groups are sorted by size, smallest first.
+// Held reports whether the table has the cluster, or clusters on both sides of it: one size, two sizes, and three
+// sizes with up to MostThree duplets, within its ratios. Groups are sorted by size, smallest first.
 func Held(groups []Group) bool {
 	switch len(groups) {
 	case 1:

@@ -5,13 +5,12 @@ import "garlandry/calc/softsphere"
 // Book is a table: the texts of one size, of two sizes and of three.
 type Book struct{ Alike, Mixed, Three string }
 
-// Kept is the table that was made.
+// Kept is the table in curves_gen.go.
 var Kept = &Book{alike, mixed, three}
 
-// Curve puts down the curve of a cluster, one to MostDuplets duplets, its groups
-// sorted by size, smallest first. It gives the mean diameter that the curve counts
-// in, and what to add to ball and girth, as the groups are measured. Where the table
-// has no such cluster, the curve is its substitute's.
+// Curve fills in the curve of a cluster of 1 to MostDuplets duplets, its groups sorted by size, smallest first. It
+// returns the mean diameter by which the curve is scaled, and what to add to ball and girth, in the unit of the
+// groups. If the table does not have the cluster, the curve is that of its substitute.
 func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	if len(groups) == 1 {
 		b.alike(c, groups[0].Duplets)
@@ -25,14 +24,14 @@ func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	return mean, add
 }
 
-// uncorrected is Curve before three sizes or more are corrected.
+// uncorrected returns what Curve does, without the correction for three sizes or more.
 func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
 	s := substitute(groups, m)
 	// Beyond the table's ratios the small balloons matter little: the large ones
 	// keep their size.
 	s.small = max(s.small, s.large/ratios[ratioCount-1])
 	mean = s.small + float64((s.large-s.small)*s.many)/float64(m.duplets)
-	// Straight between the counts that are whole.
+	// Interpolate linearly between whole counts.
 	many := min(max(int(s.many), 1), m.duplets-1)
 	b.mixed(c, m.duplets-many, many, s.large/s.small)
 	if part := s.many - float64(many); part > 0 && many+1 < m.duplets {
@@ -45,12 +44,12 @@ func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mea
 	return mean, 2 * (m.mean - mean)
 }
 
-// alike is the curve of a cluster of duplets of one size.
+// alike decodes the curve of a cluster of one size.
 func (b *Book) alike(c *softsphere.Curve, duplets int) {
 	decode(c, b.Alike[(duplets-1)*Width:])
 }
 
-// mixed is the curve of two sizes, straight between the ratios.
+// mixed decodes the curve of two sizes. It interpolates linearly between the ratios.
 func (b *Book) mixed(c *softsphere.Curve, small, large int, ratio float64) {
 	b.alike(c, small+large)
 	ball, before, row := c.Ball, 1.0, mixedRow(small, large)
