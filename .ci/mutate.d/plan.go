@@ -50,7 +50,7 @@ var pageBreaks = []mutation{
 		by("./pwa/page", "TestBadActionsAreRefused")},
 	{"a removed thing cannot be brought back", "pwa/page/gone.go", `if state.Get(view.FieldRestore) == "" {`,
 		`if state.Get(view.FieldRestore) != "never" {`,
-		by("./pwa/page", "TestWhatWasRemovedMeanwhileIsSavedAllTheSame")},
+		by("./pwa/page", "TestSavingRestoresWhatSomebodyRemoved")},
 	{"a bad brief is saved", "pwa/page/brief.go", "if !b.OK() || !c.OK() {", "if !b.OK() && !c.OK() {",
 		by("./pwa/page", "TestBadInput")},
 }

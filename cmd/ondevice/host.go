@@ -12,7 +12,7 @@ import (
 	"garlandry/pwa/device"
 )
 
-// host is the worker's JavaScript: what the browser lends the core.
+// host is the worker's JavaScript, through which the core reaches the browser.
 type host struct{ js.Value }
 
 func newHost() host { return host{js.Global().Get("garlandryHost")} }
@@ -24,17 +24,17 @@ func await(promise js.Value) (js.Value, error) {
 		err   error
 	}
 	settled := make(chan outcome, 1)
-	kept := js.FuncOf(func(_ js.Value, args []js.Value) any {
+	resolve := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		settled <- outcome{value: first(args)}
 		return nil
 	})
-	broken := js.FuncOf(func(_ js.Value, args []js.Value) any {
+	reject := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		settled <- outcome{err: errors.New(first(args).Call("toString").String())}
 		return nil
 	})
-	defer kept.Release()
-	defer broken.Release()
-	promise.Call("then", kept, broken)
+	defer resolve.Release()
+	defer reject.Release()
+	promise.Call("then", resolve, reject)
 	o := <-settled
 	return o.value, o.err
 }
@@ -60,7 +60,7 @@ func (h host) Read(spans ...device.Span) (device.Snapshot, error) {
 	return snapshot, nil
 }
 
-// Commit writes in one strict transaction, unless the generation is not the expected one any more.
+// Commit writes a batch in one strict transaction. It reports false if the generation has changed.
 func (h host) Commit(b device.Batch) (bool, error) {
 	puts := make([]any, len(b.Put))
 	for i, p := range b.Put {
@@ -85,23 +85,23 @@ func pairs(spans []device.Span) []any {
 	return list
 }
 
-// Alone runs work in this tab's turn to write.
+// Alone runs work while no other tab writes.
 func (h host) Alone(work func() error) error {
-	if end, err := await(h.Call("turn")); err == nil { // without a turn it is only less fair
+	if end, err := await(h.Call("turn")); err == nil { // without a lock, tabs only retry more
 		defer end.Invoke()
 	}
 	return work()
 }
 
-// fail says that there can be no core, since the storage cannot be used; forms then go to the server.
+// fail tells the page that the core cannot start because the storage does not work. Forms then go to the server.
 func (h host) fail(err error) {
 	h.Call("say", map[string]any{"type": "failed", "why": err.Error(), "storage": true})
 }
 
-// pause lets the browser deliver what waits: messages of the page, answers of the storage and of the network.
-func (h host) pause() { _, _ = await(h.Call("pause")) } // it always comes back
+// pause lets the browser deliver waiting messages and answers of storage and network.
+func (h host) pause() { _, _ = await(h.Call("pause")) } // it never fails
 
-// Fetch makes one exchange with the server; status 0 means that nothing came back in time.
+// Fetch sends one request to the server. Status 0 means that no answer came in time.
 func (h host) Fetch(method, path, body string, limit time.Duration) device.Answer {
 	answer, err := await(h.Call("fetch", method, path, body, limit.Milliseconds()))
 	if err != nil {
@@ -111,7 +111,7 @@ func (h host) Fetch(method, path, body string, limit time.Duration) device.Answe
 		RetryAfter: answer.Get("after").String()}
 }
 
-// Persist asks the browser to keep what is stored, and says how much that is.
+// Persist asks the browser not to evict the storage. It reports whether it agreed and how many bytes are stored.
 func (h host) Persist() (kept bool, bytes int64) {
 	granted, err := await(h.Call("persist"))
 	if err == nil {
@@ -124,7 +124,7 @@ func (h host) Persist() (kept bool, bytes int64) {
 	return kept, bytes
 }
 
-// random returns bytes from the browser's own source; package crypto/rand would weigh 100 kB.
+// random returns bytes from the browser's generator; package crypto/rand would weigh 100 kB.
 func (h host) random(n int) []byte {
 	b := make([]byte, n)
 	array := js.Global().Get("Uint8Array").New(n)
@@ -133,8 +133,8 @@ func (h host) random(n int) []byte {
 	return b
 }
 
-// chance returns a number from 0 up to 1, from the same source.
-func (h host) chance() float64 {
+// randomFloat returns a random number from 0 up to 1.
+func (h host) randomFloat() float64 {
 	share := 0.0
 	for _, b := range h.random(4) {
 		share = (share + float64(b)) / 256
@@ -152,15 +152,12 @@ func (h host) zone(name string, ms int64) (int, bool) {
 	if name != "" {
 		return 0, false
 	}
-	west := js.Global().
-		Get("Date").
-		New(float64(ms)).
-		Call("getTimezoneOffset")
-		// an old browser, which knows its own zone only
+	// An old browser knows only its own zone.
+	west := js.Global().Get("Date").New(float64(ms)).Call("getTimezoneOffset")
 	return -west.Int(), true
 }
 
-// home is the phone's own time zone.
+// home returns the name of the phone's own time zone.
 func (h host) home() string {
 	if name := h.Call("home"); name.Type() == js.TypeString {
 		return name.String()
@@ -168,7 +165,7 @@ func (h host) home() string {
 	return ""
 }
 
-// TellOthers lets other tabs know that the storage has changed.
+// TellOthers tells other tabs that the storage has changed.
 func (h host) TellOthers() { h.Call("tellOthers") }
 
 // Draw hands a drawing to the page.
@@ -183,26 +180,26 @@ func (h host) Draw(d device.Drawing) {
 	h.Call("say", message)
 }
 
-// inbox collects the page's messages in order, without ever making the page wait.
+// inbox queues the page's messages in order. The page never waits.
 func (h host) inbox() <-chan device.Message {
 	var (
 		mu      sync.Mutex
 		waiting []device.Message
-		bell    = make(chan struct{}, 1)
+		wake    = make(chan struct{}, 1)
 		out     = make(chan device.Message)
 	)
-	ear := js.FuncOf(func(_ js.Value, args []js.Value) any {
+	listener := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		mu.Lock()
 		waiting = append(waiting, message(first(args)))
 		mu.Unlock()
 		select {
-		case bell <- struct{}{}:
-		default: // it rings already
+		case wake <- struct{}{}:
+		default: // already signalled
 		}
 		return nil
 	})
 	go func() {
-		for range bell {
+		for range wake {
 			mu.Lock()
 			batch := waiting
 			waiting = nil
@@ -212,7 +209,7 @@ func (h host) inbox() <-chan device.Message {
 			}
 		}
 	}()
-	go h.Call("listen", ear)
+	go h.Call("listen", listener)
 	return out
 }
 

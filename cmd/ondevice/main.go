@@ -1,7 +1,7 @@
 //go:build js && wasm
 
 // Ondevice is the app on the phone: the same pages, plan and calculations as the server's, compiled for a web worker.
-// It is wiring only: messages from the page go to [device.Core], storage and network come from the worker's JavaScript.
+// It only connects [device.Core] to the page's messages and to the storage and network of the worker's JavaScript.
 package main
 
 import (
@@ -14,19 +14,17 @@ import (
 func main() {
 	host := newHost()
 	core, err := device.Open(device.Options{
-		Build: host.Get("build").String(),
-		Role:  host.Get("role").String(),
-		Disk:  host,
-		Wire:  host,
-		Page:  host,
-		Now:   func() int64 { return time.Now().UnixMilli() },
-		Zone:  host.zone,
-		Home:  host.home(),
-		NewID: func() string {
-			return device.NewID(host.random(16))
-		},
-		Jitter: func() float64 { return host.chance() },
-		Later:  func(ms int64, ring func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, ring) },
+		Build:  host.Get("build").String(),
+		Role:   host.Get("role").String(),
+		Disk:   host,
+		Wire:   host,
+		Page:   host,
+		Now:    func() int64 { return time.Now().UnixMilli() },
+		Zone:   host.zone,
+		Home:   host.home(),
+		NewID:  func() string { return device.NewID(host.random(16)) },
+		Jitter: host.randomFloat,
+		Later:  func(ms int64, do func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, do) },
 		Go:     func(work func()) { go work() },
 		Pause:  host.pause,
 

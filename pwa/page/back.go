@@ -8,7 +8,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// back returns the page that a form wants to come back to, if it is one of ours; else the job's first page.
+// back returns the page that a form names to return to, if it is one of ours; else the job's first page.
 func (r *request) back() string {
 	if to := r.in.Get(view.FieldBack); ourPage(to) {
 		return to
@@ -16,7 +16,7 @@ func (r *request) back() string {
 	return r.at(address.Job)
 }
 
-// mostBack is the longest address to come back to, with its query, in bytes.
+// mostBack is the longest address to return to, with its query, in bytes.
 const mostBack = 800
 
 // ourPage reports whether an address is one of our pages, so that no form can send a visitor elsewhere.
@@ -33,7 +33,7 @@ func ourPage(to string) bool {
 	return Known(false, path)
 }
 
-// cutQuery parts an address into its path and the values of its query; a query that cannot be read is left out.
+// cutQuery splits an address into its path and the values of its query. It ignores an invalid query.
 func cutQuery(to string) (string, form.Values) {
 	to, _, _ = strings.Cut(to, "#")
 	path, query, _ := strings.Cut(to, "?")
@@ -44,7 +44,7 @@ func cutQuery(to string) (string, form.Values) {
 	return path, values
 }
 
-// rejected draws the page that a form was on, with what was wrong with it.
+// rejected draws the page that a form was on, with an error message.
 func (r *request) rejected(message string) *Reply {
 	path, query := cutQuery(r.back())
 	b := &request{Deps: r.Deps, path: path, in: query, alert: message}

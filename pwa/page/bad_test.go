@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// badInputs are posts that a form must refuse, with the input at which the message stands.
+// badInputs are posts that a form must refuse, with the input that shows the message.
 var badInputs = []struct {
 	name, page, form string
 	set              form.Values
@@ -95,7 +95,7 @@ var badInputs = []struct {
 		"0 to 1440"},
 }
 
-// Every bad input: a reply of 422, the message at the field with what is allowed, everything typed kept, nothing
+// Every bad input gets a 422 with the allowed range at its field. Everything typed stays and nothing is
 // written.
 func TestBadInput(t *testing.T) {
 	w := demo(t)
@@ -126,12 +126,12 @@ func TestBadInput(t *testing.T) {
 	}
 }
 
-// domID is how fields are named in a page.
+// domID returns the id of a field's input in a page.
 func domID(name string) string {
 	return "f-" + strings.NewReplacer("_", "_5f", ".", "_2e").Replace(name)
 }
 
-// What was typed into pages comes back as text, whatever it is.
+// Markup typed into pages comes back as text.
 func TestMarkupIsOnlyText(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")

@@ -31,8 +31,8 @@ func saveBrief(r *request) *Reply {
 	units := r.frame.Units
 	changes, b := form.Entity(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
 	private, c := form.Entity(nounOf(contactEntity), contactEntity, view.ContactFields(), r.in.Within("contact."), units)
-	sound := valid(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
-	b = b.Together(job.Try(r.job, sound).Brief.CheckTogether(), view.BriefFields())
+	checked := valid(nounOf("brief"), "brief", view.BriefFields(), r.in, units)
+	b = b.Together(job.Try(r.job, checked).Brief.CheckTogether(), view.BriefFields())
 	r.checkZone(&b)
 	if !b.OK() || !c.OK() {
 		briefing, contact := r.briefEditors(b, c)
@@ -41,18 +41,17 @@ func saveBrief(r *request) *Reply {
 	return r.save(append(changes, private...), r.at(address.Job), "The brief is saved.")
 }
 
-// valid gives the changes of those fields that have nothing wrong with them, so that what does not go together is said
-// beside what is wrong on its own.
+// valid returns the changes of the fields without errors of their own, so that they can be checked together.
 func valid(n *job.Noun, entity string, fields []string, v form.Values, units measure.System) []job.Change {
 	var changes []job.Change
 	for _, name := range fields {
-		sound, _ := form.Entity(n, entity, []string{name}, v, units)
-		changes = append(changes, sound...)
+		change, _ := form.Entity(n, entity, []string{name}, v, units)
+		changes = append(changes, change...)
 	}
 	return changes
 }
 
-// unitsOf reads the units picked on a form; fallback if it does not say.
+// unitsOf reads the units picked on a form, fallback if there are none.
 func unitsOf(v form.Values, fallback measure.System) measure.System {
 	switch measure.System(v.Get("units")) {
 	case measure.Metric:

@@ -12,7 +12,7 @@ import (
 
 func calcList(r *request) *Reply { return r.draw("Calculators", view.CalcList(r.frame, calc.All())) }
 
-// calculator draws one calculator; its inputs are the query, so that a result can be linked to.
+// calculator draws one calculator. Its inputs are the query, so a result can be linked to.
 func calculator(r *request) *Reply {
 	c, known := calc.Find(r.address.Item)
 	if !known {
@@ -26,7 +26,7 @@ func calculator(r *request) *Reply {
 		typed = typed || r.in.Has(in.Key)
 		p.State.Values.Set(in.Key, text)
 		if raw[in.Key] = text; len(text) > form.MaxTyped {
-			p.State.Fail(in.Key, in.Label+" is far too long.")
+			p.State.Fail(in.Key, in.Label+" is too long.")
 		}
 	}
 	if !typed {
@@ -46,6 +46,7 @@ func calculator(r *request) *Reply {
 	return r.draw(c.Title, view.Calc(r.frame, p))
 }
 
+// compute runs the calculator and fills the page with its result.
 func (r *request) compute(p *view.CalcPage, raw map[string]string) {
 	with := raw
 	if !p.Worked {
@@ -66,7 +67,7 @@ func (r *request) compute(p *view.CalcPage, raw map[string]string) {
 	}
 }
 
-// calcFault puts an error at its input, with an example as one types it into a form.
+// calcFault puts an error at its input, with an example.
 func (r *request) calcFault(p *view.CalcPage, err error) {
 	fault, is := errors.AsType[*calc.InputError](err)
 	if !is {

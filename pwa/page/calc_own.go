@@ -14,14 +14,13 @@ import (
 	"garlandry/pwa/view"
 )
 
-// ownFigure is a calculator's input that can stand in for a figure of the tables, so many to one.
+// figureInput is a calculator's input that corresponds to a figure of the tables: input = figure / times.
 type figureInput struct {
 	calculator, input, figure string
 	times                     float64
 }
 
-// ownFigures are the inputs that a builder measures, but for the push. A figure that ends in a slash goes on with the
-// balloon's size.
+// figureInputs are the inputs that a builder measures, except the push. After a slash comes the balloon's size.
 var figureInputs = [...]figureInput{
 	{"spares", "fail", "breakage/practised", 1}, {"spares", "fail", "breakage/beginner", 1},
 	{"size", "latex_g", "rubber/", 1}, {"lift", "latex_g", "rubber/", 1},
@@ -31,7 +30,7 @@ var figureInputs = [...]figureInput{
 	{"lift", "gel", "float/own", 1}, {"heat", "growth", "heat/own", 1},
 }
 
-// key is the figure that the input stands in for, with the balloon's size where it is one for each.
+// key returns the key of the figure, with the balloon's size if there is a figure for each size.
 func (o *figureInput) key(raw map[string]string) string {
 	if strings.HasSuffix(o.figure, "/") {
 		return o.figure + strings.TrimRight(raw["size"], " in\"")
@@ -39,9 +38,8 @@ func (o *figureInput) key(raw map[string]string) string {
 	return o.figure
 }
 
-// ownDefaults puts the visitor's own figures, as the job has them in which one was set last, where nothing was typed,
-// and says which. What a measurement typed here takes the place of is left out, and so is a cylinder, whose two figures
-// go together.
+// ownDefaults fills empty inputs with the visitor's own figures from the job in which one was set last, and lists them
+// on the page. It skips inputs that a typed measurement replaces.
 func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
 	from := r.lastWith("override", "value")
 	put := func(input, key string, times float64) {
@@ -52,7 +50,7 @@ func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
 			return
 		}
 		if value := *own.Value / times; value < in.Min || value > in.Max {
-			return // a figure may go further than a calculator, which would then refuse what nobody typed
+			return // a figure may have a wider range than the calculator
 		}
 		raw[input] = measure.FormatNumber(*own.Value/times, 4)
 		p.Theirs = append(p.Theirs, view.CalcTheirs{Label: in.Label, Text: raw[input], Note: own.Note})
@@ -66,8 +64,8 @@ func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
 	p.TheirJob, p.TheirTitle = from.ID, from.Brief.Title
 }
 
-// counted is what a measurement typed into a calculator makes of one of its inputs: hours floated of how much longer,
-// what a balloon became of how much more it grows.
+// counted returns an input as computed from a measurement typed into the calculator, with a note: how long a balloon
+// floated, or how large it became.
 func counted(p *view.CalcPage, input, typed string) (text, note string) {
 	step := calc.StepFloats
 	switch input {
@@ -77,17 +75,17 @@ func counted(p *view.CalcPage, input, typed string) (text, note string) {
 	default:
 		return typed, typed
 	}
-	if said := strings.TrimSpace(p.State.Get(measuredBy(input))); said != "" {
+	if measured := strings.TrimSpace(p.State.Get(measuredBy(input))); measured != "" {
 		for _, line := range p.Result.Working {
 			if line.Label == step {
-				return line.Value, said
+				return line.Value, measured
 			}
 		}
 	}
 	return typed, typed
 }
 
-// measuredBy is the input whose measurement takes the place of another.
+// measuredBy returns the input whose measurement replaces another input; "" if there is none.
 func measuredBy(input string) string {
 	switch input {
 	case "gel":
@@ -100,28 +98,28 @@ func measuredBy(input string) string {
 	return ""
 }
 
-// ownFields returns what was measured, as fields of the page of figures.
+// ownFields returns the measured figures, as fields of the page of figures.
 func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, own := range figureInputs {
-		typed, said := counted(p, own.input, strings.TrimSpace(raw[own.input]))
+		typed, note := counted(p, own.input, strings.TrimSpace(raw[own.input]))
 		if own.calculator != p.Calculator.Name || typed == "" {
 			continue
 		}
 		key := own.key(raw)
-		if part, whole, of := strings.Cut(typed, " of "); of { // counted, as the calculator has read it
+		if part, whole, of := strings.Cut(typed, " of "); of { // a count, which the calculator has read
 			n, _ := measure.ParseCount(part)
 			all, _ := measure.ParseCount(whole)
 			typed = measure.FormatNumber(100*float64(n)/float64(max(1, all)), 4)
 		}
-		// All are asked in one unit. In another, nothing is offered.
+		// The figures have one unit each. In another unit nothing is offered.
 		value, err := measure.ParseNumber(strings.TrimRight(typed, " %gLbar"))
 		for _, f := range figures.All() {
 			if value *= own.times; f.Key == key && err == nil && value >= f.Min && value <= f.Max {
 				text := measure.FormatNumber(value, 4)
 				mine = append(mine, view.CalcMine{ID: key, Page: address.Figures, Label: f.Label + ": " + text + " " + f.Unit,
 					Fields: [][2]string{{"group", f.Group}, {view.FigureKey(key), text},
-						{view.FigureNote(key), "Measured: " + said}}})
+						{view.FigureNote(key), "Measured: " + note}}})
 			}
 			value /= own.times
 		}
@@ -129,7 +127,7 @@ func (r *request) ownFields(p *view.CalcPage, raw map[string]string) []view.Calc
 	return mine
 }
 
-// ownActions are the ways in which a job can use what was measured: figures, and things of its kit.
+// ownActions returns the ways in which a job can use a measurement: as a figure, or in its kit.
 func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.CalcMine {
 	all := slices.Clone(figures)
 	kind, fields, label := ownKit(p)
@@ -161,7 +159,7 @@ func ownActions(j *job.Job, p *view.CalcPage, figures []view.CalcMine) []view.Ca
 	return all
 }
 
-// ownBags offers the bags to each size that the job has balloons of.
+// ownBags offers the bags for each size of balloon in the job.
 func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 	var mine []view.CalcMine
 	for _, size := range job.Sizes {
@@ -175,7 +173,7 @@ func ownBags(j *job.Job, p *view.CalcPage) []view.CalcMine {
 	return mine
 }
 
-// kitMeasured offers measurements from the kit of the jobs: the bench tests of frames, the room of cars. Other inputs
+// kitMeasured offers measurements from the kit of the jobs: bench tests of frames and the room in cars. Other inputs
 // stay as typed.
 func (r *request) kitMeasured(p *view.CalcPage) {
 	if p.Calculator.Name != "dip" && p.Calculator.Name != "car" {
@@ -188,6 +186,7 @@ func (r *request) kitMeasured(p *view.CalcPage) {
 	}
 }
 
+// kitOf adds the measurements of one job's kit to the page.
 func kitOf(j *job.Job, p *view.CalcPage) {
 	for i := range j.Kit {
 		k := &j.Kit[i]
@@ -216,7 +215,7 @@ func kitOf(j *job.Job, p *view.CalcPage) {
 	}
 }
 
-// ownKit is what was measured of a thing of the kit: a bar on the bench, or a car.
+// ownKit returns a measurement for the kit: a bench test or the room in a car.
 func ownKit(p *view.CalcPage) (kind string, fields [][2]string, label string) {
 	typed := func(key string) bool { return strings.TrimSpace(p.State.Get(key)) != "" }
 	switch {

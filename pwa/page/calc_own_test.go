@@ -36,7 +36,7 @@ func TestMyOwnFigures(t *testing.T) {
 	} {
 		t.Run(row.calculator+" "+row.figure, func(t *testing.T) {
 			v := demo(t).visitor(job.Owner, "Dora")
-			v.reckon(row.calculator, row.typed...).submit(`[id="own-demo-`+strings.ReplaceAll(row.figure, "/", "-")+`"]`, nil)
+			v.calculate(row.calculator, row.typed...).submit(`[id="own-demo-`+strings.ReplaceAll(row.figure, "/", "-")+`"]`, nil)
 			require.Equal(t, 200, v.reply.Status, v.text())
 			held := v.current().Overrides[row.figure]
 			require.NotNil(t, held.Value)
@@ -45,12 +45,12 @@ func TestMyOwnFigures(t *testing.T) {
 		})
 	}
 	v := demo(t).visitor(job.Owner, "Dora")
-	v.reckon("spares", "need", "200")
+	v.calculate("spares", "need", "200")
 	assert.Zero(t, v.doc.Find("#calc-own").Length(), "nothing was measured")
-	v.reckon("size", "size", "18", "latex_g", "80")
+	v.calculate("size", "size", "18", "latex_g", "80")
 	assert.Zero(t, v.doc.Find("#calc-own").Length(), "no 18-inch weighs that")
 	helper := v.world.visitor(job.Helper, "Bea")
-	helper.reckon("spares", "need", "200", "fail", "7")
+	helper.calculate("spares", "need", "200", "fail", "7")
 	assert.Zero(t, helper.doc.Find("#calc-own").Length(), "helpers change no figures")
 }
 
@@ -59,7 +59,7 @@ func TestABenchTestGoesIntoTheKit(t *testing.T) {
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: []job.Change{
 		job.Put("kit/bar", "kind", "frame"), job.Put("kit/bar", "name", "Long stand"), job.Put("kit/bar", "width_mm", 3000)}})
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18",
+	v.calculate("dip", "span", "3m", "loads", "sign 1kg", "test_span", "2.4", "test_weight", "1.55", "test_dip", "18",
 		"test_stays", "6mm").
 		submit("#own-demo-bar", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
@@ -84,7 +84,7 @@ func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
 		}
 		return n, litres
 	}
-	v.reckon("car", "cargo", "180 x 110 x 85 cm", "clusters", "20")
+	v.calculate("car", "cargo", "180 x 110 x 85 cm", "clusters", "20")
 	before := v.current1("demo")
 	for _, k := range before.Kit {
 		if k.Kind == "car" {
@@ -92,13 +92,13 @@ func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
 				page.Write{Job: "demo", Changes: []job.Change{job.Put("kit/"+k.ID, "removed", true)}})
 		}
 	}
-	v.reckon("car", "cargo", "180 x 110 x 85 cm", "clusters", "20").submit("#own-demo-new", nil)
+	v.calculate("car", "cargo", "180 x 110 x 85 cm", "clusters", "20").submit("#own-demo-new", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	n, litres := cars()
 	assert.Equal(t, 1, n)
 	assert.Equal(t, 1683.0, litres)
 	car := v.current1("demo").Kit[len(v.current().Kit)-1]
-	v.reckon("car", "litres", "2000", "clusters", "20").submit("#own-demo-"+car.ID, nil)
+	v.calculate("car", "litres", "2000", "clusters", "20").submit("#own-demo-"+car.ID, nil)
 	n, litres = cars()
 	assert.Equal(t, 1, n, "the car that is there")
 	assert.Equal(t, 2000.0, litres)
@@ -112,18 +112,18 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 			Changes: []job.Change{job.Put("piece/bunch", "name", "Bunch"), job.Put("piece/bunch", "kind", "bouquets")}},
 	)
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("size", "size", "16", "to", "14in").submit("#use-demo-bunch", nil)
+	v.calculate("size", "size", "16", "to", "14in").submit("#use-demo-bunch", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	bunch, _ := v.current().Piece("bunch")
 	assert.Equal(t, 16, bunch.SizeIn)
 	assert.InDelta(t, 14, bunch.ToIn, 0.01)
 
-	v.reckon("heat", "size", "11", "to", "10in", "fill_temp", "15C", "show_temp", "35C").submit("#use-demo-bunch", nil)
+	v.calculate("heat", "size", "11", "to", "10in", "fill_temp", "15C", "show_temp", "35C").submit("#use-demo-bunch", nil)
 	bunch, _ = v.current().Piece("bunch")
 	assert.Equal(t, 11, bunch.SizeIn)
 	assert.Less(t, bunch.ToIn, 10.0, "filled smaller, so that it shows at 10")
 
-	v.reckon("split", "total", "96", "weights", "coral 3, ink blue 2").submit("#use-demo-ring", nil)
+	v.calculate("split", "total", "96", "weights", "coral 3, ink blue 2").submit("#use-demo-ring", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	ring, _ := v.current().Piece("ring")
 	weights := map[string]float64{}
@@ -131,10 +131,10 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 		weights[s.Colour] = s.Weight
 	}
 	assert.Equal(t, map[string]float64{"coral": 3, "ink": 2}, weights)
-	v.reckon("split", "total", "96", "weights", "coral 3, puce 2")
+	v.calculate("split", "total", "96", "weights", "coral 3, puce 2")
 	assert.Zero(t, v.doc.Find("#calc-uses").Length(), "there is no puce")
 
-	v.reckon("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").
+	v.calculate("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").
 		submit("#use-demo-door", nil)
 	door, _ := v.current().Piece("door")
 	assert.Equal(t, 97.0, door.AccentCoverPct)
@@ -142,43 +142,43 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 
 func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
-	v.reckon("bags", "need", "219", "bags", "100:9.90, 50:5.60").submit("#own-demo-latex-11", nil)
+	v.calculate("bags", "need", "219", "bags", "100:9.90, 50:5.60").submit("#own-demo-latex-11", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
 	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50",
 		"140 for 15.50, where two large ones cost 19.80")
 }
 
-// What was measured of a floating or a warmed balloon is kept beside what is reckoned, for every size.
+// Measured float hours and growth are stored as own figures for every size.
 func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
-	v.reckon("lift", "size", "11", "to", "11")
+	v.calculate("lift", "size", "11", "to", "11")
 	plain := v.current1("demo")
 	require.NotContains(t, plain.Overrides, "float/own")
 	estimate := resultOf(t, "lift", map[string]string{"size": "11", "to": "11"}).Number("float_h")
-	v.reckon("lift", "size", "11", "to", "11", "floated", "30 h").submit("#own-demo-float-own", nil)
+	v.calculate("lift", "size", "11", "to", "11", "floated", "30 h").submit("#own-demo-float-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 30/estimate, *v.current1("demo").Overrides["float/own"].Value, 0.01)
 	assert.Equal(t, "Measured: 30 h", v.current1("demo").Overrides["float/own"].Note)
 
 	in := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "35C"}
 	became := 254 + 1.5*(resultOf(t, "heat", in).Number("show_diameter_mm")-254)
-	v.reckon("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became",
+	v.calculate("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became",
 		measure.FormatNumber(became, 3)+" mm").
 		submit("#own-demo-heat-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
 
 	// From then on both are reckoned with, and the page says whose they are.
-	v.reckon("lift", "size", "11", "to", "11")
+	v.calculate("lift", "size", "11", "to", "11")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "measured by you")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Measured: 30 h")
 	assert.Contains(t, v.doc.Find("#result").Text(), "30 h")
-	v.reckon("lift", "size", "11", "to", "11", "gel", "1")
-	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "what is typed goes before")
-	v.reckon("lift", "size", "11", "to", "11", "floated", "40 h")
-	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does what is measured anew")
-	assert.NotContains(t, v.text(), "Reckon all its counts", "nothing of a push")
+	v.calculate("lift", "size", "11", "to", "11", "gel", "1")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "typed input comes first")
+	v.calculate("lift", "size", "11", "to", "11", "floated", "40 h")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does a new measurement")
+	assert.NotContains(t, v.text(), "Reckon all its counts", "no push")
 }
 
 func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
@@ -190,9 +190,9 @@ func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
 	return result
 }
 
-// A figure set in the last job is reckoned with on the calculators' pages, but never makes one refuse what nobody
+// Calculators use the figures of the last job, but never show an error for a value that nobody
 // typed.
-func TestCalculatorsReckonWithMyFigures(t *testing.T) {
+func TestCalculatorsUseMyFigures(t *testing.T) {
 	w := demo(t)
 	w.write(
 		job.Author{Role: job.Owner},
@@ -203,24 +203,24 @@ func TestCalculatorsReckonWithMyFigures(t *testing.T) {
 		},
 	)
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("spares", "need", "200")
+	v.calculate("spares", "need", "200")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Breaks: 7.5 (counted in May)")
 	want := resultOf(t, "spares", map[string]string{"need": "200", "fail": "7.5"})
 	assert.Contains(t, v.doc.Find("#result .big").First().Text(), measure.FormatNumber(want.Number("buy"), 0))
-	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
+	v.calculate("clusters", "length", "3m", "recipe", "2x11@9.5")
 	assert.Equal(t, 200, v.reply.Status)
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "no calculator takes a push of 0.1")
 	w.write(job.Author{Role: job.Owner},
 		page.Write{Job: "demo", Changes: []job.Change{job.Put("override/base/push", "value", 1.4)}})
-	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5")
+	v.calculate("clusters", "length", "3m", "recipe", "2x11@9.5")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "1.4")
-	v.reckon("clusters", "length", "3m", "recipe", "2x11@9.5", "measured", "21 in 3m")
+	v.calculate("clusters", "length", "3m", "recipe", "2x11@9.5", "measured", "21 in 3m")
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length())
 	assert.Equal(t, 200, v.reply.Status, v.text())
 }
 
-// What the kit has measured can be reckoned with, beside what is typed.
-func TestReckonWithTheKit(t *testing.T) {
+// A calculator can use measurements from the kit beside typed input.
+func TestCalculateWithTheKit(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.visit("/calc/dip?units=metric&span=2.2&loads=sign+2kg")
 	link := v.doc.Find(`#calc-kit a:contains("Wide frame")`)

@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A recipe that no table holds is answered at once, with a note that it is an estimate; drawn again after the model has
-// worked, it is answered with what was found. A world without a model says how to measure instead.
+// A recipe outside the tables gets an estimate at once, with a note that says so. After the model has
+// worked, the page gives its result. Without a model the page says how to measure instead.
 func TestCalculatorsAnswerAtOnceAndThenBetter(t *testing.T) {
 	w := demo(t).visitor(job.Owner, "Dora").world1()
 	const recipe = "1x5@4 + 1x36@33"

@@ -22,8 +22,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Answers come while one types: the field keeps focus, caret and text, whether a result, a refusal or a message above
-// the form comes or goes.
+// Results and messages come and go while somebody types. The field keeps its focus, caret and text.
 func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	if _, err := exec.LookPath("chromium"); err != nil {
 		t.Skip("needs chromium: apt-get install chromium, then go test ./pwa/page -run Typing")

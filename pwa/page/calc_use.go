@@ -11,10 +11,10 @@ import (
 	"garlandry/pwa/view"
 )
 
-// jobsShown bounds how many jobs are offered for a result.
+// jobsShown is the most jobs offered for a result.
 const jobsShown = 4
 
-// calcJobs finds the pieces that the result can be put into, and the jobs that can take the visitor's own push.
+// calcJobs finds the pieces that can use the result and the jobs that can use the visitor's own push.
 func (r *request) calcJobs(p *view.CalcPage, raw map[string]string) {
 	_, pushes := p.Calculator.Input("measured")
 	fills := r.calcFills(p, raw)
@@ -42,7 +42,7 @@ func (r *request) calcJobs(p *view.CalcPage, raw map[string]string) {
 	}
 }
 
-// fill is something that a calculator can put into a piece: into those of one kind, or of any that has the field.
+// calcFill is a value that a calculator can put into a field of a piece. An empty kind fits every piece with the field.
 type calcFill struct {
 	kind               job.PieceKind
 	field, label, text string
@@ -59,7 +59,7 @@ func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []calcFill 
 		}
 	}
 	typed := func(key string) float64 {
-		mm, _ := measure.ParseLengthMM(raw[key], r.frame.Units) // was read by the calculator
+		mm, _ := measure.ParseLengthMM(raw[key], r.frame.Units) // the calculator has read it
 		return mm
 	}
 	for _, k := range count.Kinds() {
@@ -103,8 +103,7 @@ func (r *request) calcFills(p *view.CalcPage, raw map[string]string) []calcFill 
 	return fills
 }
 
-// shares is what is typed as shares, for a piece: by the names of its palette, or in the order of its colours where
-// they have none.
+// shares returns the typed shares for a piece: by the names of colours, or in the order of the piece's colours.
 func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[string]string) []calcFill {
 	if p.Calculator.Name != "split" {
 		return nil
@@ -125,14 +124,14 @@ func (r *request) shares(j *job.Job, piece job.Piece, p *view.CalcPage, raw map[
 			id = piece.Colours[i].Colour
 		}
 		if id == "" {
-			return nil // a colour that the job does not know: nothing is put half
+			return nil // an unknown colour: offer nothing rather than a part
 		}
 		fills = append(fills, calcFill{"", "colours." + id, "colours " + part, weight})
 	}
 	return fills
 }
 
-// useOf gathers what fits the piece.
+// useOf collects the values that fit a piece.
 func useOf(piece job.Piece, fills []calcFill) view.CalcUse {
 	use := view.CalcUse{Piece: piece.ID, PieceName: piece.Name}
 	has, _ := view.PieceFields(piece.Kind, "typed")
@@ -152,10 +151,10 @@ func useOf(piece job.Piece, fills []calcFill) view.CalcUse {
 	return use
 }
 
-// pushFigure is the table figure that says how hard clusters are pushed together.
+// pushFigure is the figure for how hard clusters are pushed together.
 const pushFigure = "base/push"
 
-// ownPush says whose push the job reckons with, and what the visitor's own would be.
+// ownPush returns the push that the job uses and the visitor's own.
 func ownPush(j job.Job, p *view.CalcPage, raw map[string]string) view.CalcOwn {
 	own := view.CalcOwn{Job: j.ID, JobTitle: j.Brief.Title, Figure: pushFigure}
 	if o, there := j.Overrides[pushFigure]; there && o.Value != nil {

@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// reckon visits a calculator with what was typed, in metres.
-func (v *visitor) reckon(name string, pairs ...string) *visitor {
+// calculate opens a calculator with typed inputs, in metres.
+func (v *visitor) calculate(name string, pairs ...string) *visitor {
 	query := url.Values{"units": {"metric"}}
 	for i := 0; i < len(pairs); i += 2 {
 		query.Set(pairs[i], pairs[i+1])
@@ -27,26 +27,26 @@ func (v *visitor) reckon(name string, pairs ...string) *visitor {
 
 func TestUseAResultInAPiece(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
-	v.reckon("clusters", "length", "7 m", "recipe", "4x11@10").submit("#use-demo-door", nil)
+	v.calculate("clusters", "length", "7 m", "recipe", "4x11@10").submit("#use-demo-door", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	door, _ := v.current().Piece("door")
 	assert.Equal(t, 7000.0, door.LengthMM)
 	assert.Equal(t, "typed", door.Line)
 	assert.Equal(t, "4x11@10", door.Recipe.String())
 
-	v.reckon("clusters", "length", "7 m", "recipe", "4x11@10").submit("#use-demo-ring", nil)
+	v.calculate("clusters", "length", "7 m", "recipe", "4x11@10").submit("#use-demo-ring", nil)
 	ring, _ := v.current().Piece("ring")
 	assert.Equal(t, "4x11@10", ring.Recipe.String())
 
-	v.reckon("outline", "shape", "hoop", "diameter", "1.9 m").submit("#use-demo-ring", nil)
+	v.calculate("outline", "shape", "hoop", "diameter", "1.9 m").submit("#use-demo-ring", nil)
 	ring, _ = v.current().Piece("ring")
 	assert.Equal(t, 1900.0, ring.DiameterMM)
 
-	v.reckon("match", "recipe", "2x11@10 + 1x18@16", "with", "11@10").submit("#use-demo-ring", nil)
+	v.calculate("match", "recipe", "2x11@10 + 1x18@16", "with", "11@10").submit("#use-demo-ring", nil)
 	ring, _ = v.current().Piece("ring")
-	assert.Equal(t, "4x11@10", ring.Recipe.String(), "what stands in, not what is lacking")
+	assert.Equal(t, "4x11@10", ring.Recipe.String(), "the substitute, not the missing size")
 
-	v.reckon("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4").submit("#use-demo-door", nil)
+	v.calculate("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4").submit("#use-demo-door", nil)
 	door, _ = v.current().Piece("door")
 	assert.Equal(t, "2x5@4", door.AccentRecipe.String())
 
@@ -61,24 +61,24 @@ func TestUseAResultInAColumnAndAWall(t *testing.T) {
 			page.Write{Job: "demo", Changes: []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}})
 	}
 	v := w.visitor(job.Owner, "Dora")
-	v.reckon("column", "height", "1.9 m", "recipe", "2x11@9.5").submit("#use-demo-pole", nil)
+	v.calculate("column", "height", "1.9 m", "recipe", "2x11@9.5").submit("#use-demo-pole", nil)
 	pole, _ := v.current().Piece("pole")
 	assert.Equal(t, 1900.0, pole.HeightMM)
-	v.reckon("wall", "width", "2.4 m", "height", "2 m", "recipe", "2x11@9.5").submit("#use-demo-photo", nil)
+	v.calculate("wall", "width", "2.4 m", "height", "2 m", "recipe", "2x11@9.5").submit("#use-demo-photo", nil)
 	photo, _ := v.current().Piece("photo")
 	assert.Equal(t, []float64{2400, 2000}, []float64{photo.WidthMM, photo.HeightMM})
 }
 
-// "My own base took 12 clusters in 3.1 m": the job then reckons with that push, says whose it is, and the calculator
+// "My own base took 12 clusters in 3.1 m": the job then uses that push, says whose it is, and the calculator
 // offers it from then on.
 func TestUseMyOwnMeasurement(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	before := garlandClusters(t, v)
-	v.reckon("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
+	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
 	assert.Contains(t, v.doc.Find("#calc-own").Text(), "common practice")
 	assert.Zero(t, v.doc.Find("#own-demo").Length(), "nothing was measured")
 
-	v.reckon("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
+	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
 	assert.Contains(t, v.doc.Find("#calc-own").Text(), "measured by you")
 	pushed := standing(v.doc.Find("#own-demo")).Get("value.base/push")
 	v.submit("#own-demo", nil)
@@ -90,7 +90,7 @@ func TestUseMyOwnMeasurement(t *testing.T) {
 	assert.Contains(t, held.Note, "15 in 3.1m")
 	assert.Greater(t, garlandClusters(t, v), before, "the counts follow")
 
-	v.reckon("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
+	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
 	link, there := v.doc.Find("#calc-own li p a[href^='/calc/clusters?']").Attr("href")
 	require.True(t, there, "the job's push is offered")
 	v.visit(link + "&units=metric")
@@ -99,7 +99,7 @@ func TestUseMyOwnMeasurement(t *testing.T) {
 	assert.Contains(t, v.doc.Find("#result").Text(), "15 clusters")
 
 	helper := v.world.visitor(job.Helper, "Bea")
-	helper.reckon("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
+	helper.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
 	assert.Zero(t, helper.doc.Find("#calc-own, #calc-uses").Length(), "helpers change no figures")
 }
 

@@ -9,7 +9,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// cardNoun is what a lead may change on a card, as a noun for its form.
+// cardNoun returns what a lead can change on a card, as a noun for its form.
 func cardNoun() *job.Noun {
 	return &job.Noun{Name: "card", Label: "Card", Fields: job.ProgressFields()}
 }
@@ -39,7 +39,7 @@ func saveCard(r *request) *Reply {
 	return r.save(changes, r.at(address.Card, job.KeyPath(c.Key)), "Saved.")
 }
 
-// noteAgain draws the card with a note that could not be taken, so that it is not lost.
+// noteAgain draws the card again with a note that was not saved, so that the text is not lost.
 func (r *request) noteAgain(d action, why string) *Reply {
 	r.alert = why + "."
 	p := r.plan()

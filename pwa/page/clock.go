@@ -2,10 +2,10 @@ package page
 
 import (
 	"encoding/json"
-	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/pwa/address"
@@ -24,7 +24,7 @@ func (r *request) localNow() (now, ahead int64) {
 	return r.Now/minuteMS + ahead, ahead
 }
 
-// clocks returns the cache of clocks. Without one in [Deps] it lasts for this page.
+// clocks returns the cache of forecasts: the one in [Deps], else one for this page.
 func (r *request) clocks() *forecast.Cache {
 	if r.Clocks == nil {
 		r.Clocks = new(forecast.Cache)
@@ -32,7 +32,7 @@ func (r *request) clocks() *forecast.Cache {
 	return r.Clocks
 }
 
-// clock returns the clock of a job. Spot names a variant that is tried out.
+// clock returns the forecast of a job. Spot names a what-if variant.
 func (r *request) clock(j job.Job, p *plan.Plan, spot string) *forecast.Forecast {
 	now, ahead := r.localNow()
 	return r.clocks().Forecast(j, p, now, ahead, spot)
@@ -65,7 +65,7 @@ func clockPage(r *request) *Reply {
 	return r.draw("Clock", page.Draw(r.frame, r.job))
 }
 
-// clockAct makes the changes of a fix that was pressed, or takes over measured rates.
+// clockAct applies a fix or adopts measured rates.
 func clockAct(r *request) *Reply {
 	p := r.plan()
 	c := r.clock(r.job, &p, "")
@@ -80,7 +80,7 @@ func clockAct(r *request) *Reply {
 	}
 	fix := c.FindFix(r.job, &p, r.in.Get("id"))
 	if r.in.Get(view.FieldAct) != "fix" || fix == nil {
-		return r.trouble(view.LabelNotOffered, "The job has changed since. This would not help now.",
+		return r.trouble(view.LabelNotOffered, "The job has changed. This no longer helps.",
 			"Look at the clock again.")
 	}
 	reply := r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
@@ -104,7 +104,7 @@ func (r *request) fieldsOf(changes []job.Change) string {
 	return list
 }
 
-// unfix takes back what a fix changed, where the same person's values still stand.
+// unfix takes back the changes of a fix that nobody else has changed since.
 func (r *request) unfix(d action) result {
 	var back []job.Change
 	for _, entry := range strings.Split(d.text, ",") {
@@ -134,7 +134,7 @@ func (r *request) unfix(d action) result {
 	return result{change: back[0], more: back[1:], flash: "Taken back."}
 }
 
-// planWithClock returns the job's plan, and puts its clock into the frame, as far as it is worked out.
+// planWithClock returns the job's plan and puts the latest forecast into the frame.
 func (r *request) planWithClock() plan.Plan {
 	p := r.plan()
 	now, ahead := r.localNow()

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Rates that are taken over from one job hold in the next one: in a job made before, unless it has measurements of its
-// own, and in one made after. They do not reach a job that is over.
+// Rates adopted from one job apply to upcoming ones: to a job made before, unless it has measurements of its
+// own, and to one made after. They do not change a past job.
 func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	w := newWorld(t)
 	dora := job.Author{Role: job.Owner, Name: "Dora"}
@@ -52,7 +52,7 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	assert.Equal(t, *seen.Overrides[row].Value, *next.Overrides[row].Value)
 	assert.Regexp(t, "^from your last job: Seen at ", next.Overrides[row].Note)
 	assert.Greater(t, after.Ninety, before.Ninety, "slower hands end later")
-	assert.Nil(t, next.Overrides["minutes/duplet/11/practised"].Value, "of those hands alone")
+	assert.Nil(t, next.Overrides["minutes/duplet/11/practised"].Value, "only for that skill")
 	measured, _ := w.read("measured")
 	assert.Equal(t, 0.9, *measured.Overrides[row].Value, "measured for that job")
 	over, _ := w.read("over")

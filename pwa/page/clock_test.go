@@ -53,7 +53,7 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 		assert.Regexp(t, `\d %`, s.Text())
 	})
 	assert.Positive(t, v.doc.Find("#cutline > li").Length())
-	assert.NotContains(t, v.doc.Find("#cutline").Text(), "Door garland", "what must be there is never left out")
+	assert.NotContains(t, v.doc.Find("#cutline").Text(), "Door garland", "a must is never left out")
 	hands := ""
 	v.doc.Find("#fixes input[name=id]").Each(func(_ int, s *goquery.Selection) {
 		if key := s.AttrOr("value", ""); strings.HasPrefix(key, "hands/") && !strings.Contains(key, "+") {
@@ -89,7 +89,7 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	assert.Positive(t, lead.Find("#cutline > li").Length(), "what to leave out first is for whoever runs the day")
 }
 
-// One press takes back the whole of a fix, also where it changed several things.
+// One press takes back a whole fix, even if it changed several things.
 func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
@@ -120,7 +120,7 @@ func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 	}
 }
 
-// design is what fixes may change of a job.
+// design returns the part of a job that fixes may change.
 func design(j job.Job) string {
 	return fmt.Sprintf("%+v|%+v|%+v|%v", j.Crew, j.Pieces, j.Kit, j.Brief.In)
 }
@@ -135,7 +135,7 @@ func TestWhatIfIsAPlainForm(t *testing.T) {
 	assert.Contains(t, formOf.Text(), "Access 30 min sooner")
 	assert.Contains(t, formOf.Find("[role=status]").Text(), "Safe bet")
 	j, _ := w.read("reading")
-	assert.Len(t, j.Crew, 3, "nothing is changed by trying")
+	assert.Len(t, j.Crew, 3, "a try changes nothing")
 	v.visit("/jobs/reading/clock?hands=99&sooner=-5")
 	assert.Contains(t, v.doc.Find("form#whatif").Text(), "With 4 more beginners")
 }
@@ -172,7 +172,7 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	for _, name := range []string{"Ines", "Tomasz", "Bea"} {
 		assert.Equal(t, titleFor(name), shown(name), name)
 	}
-	assert.NotEmpty(t, shown("Olek"), "somebody the list does not name gets what begins soonest")
+	assert.NotEmpty(t, shown("Olek"), "somebody outside the crew list gets the earliest card")
 	var key, whose string // a card that needs one, so that nobody is asked to help with it
 	for _, task := range c.Tasks {
 		for _, name := range []string{"Ines", "Tomasz", "Bea"} {
@@ -187,8 +187,8 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	assert.Equal(t, titleFor(whose), shown("Olek"), "and who took it goes on with it")
 }
 
-// On an evening at home Bea, who only comes to the site, is handed nothing; Ines, who helps at home, is.
-func TestWhoOnlyComesToTheSiteIsHandedNoCardAtHome(t *testing.T) {
+// On an evening at home Bea, who only comes to the site, gets no card. Ines, who helps at home, gets one.
+func TestSiteHelpersGetNoCardAtHome(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	j, _ := w.read("reading")
@@ -204,8 +204,8 @@ func TestWhoOnlyComesToTheSiteIsHandedNoCardAtHome(t *testing.T) {
 	assert.Regexp(t, `Your next task starts at \d\d:\d\d: \w+`, bea.Text())
 }
 
-// Ines takes a card that needs two: whoever the plan has beside her gets it next, and the lead sees who helps whom.
-func TestTheSecondPairOfHandsGetsTheCardThatNeedsTwo(t *testing.T) {
+// Ines takes a card that needs two. Her partner in the plan gets it next, and the lead sees who helps whom.
+func TestTheSecondPersonGetsTheCardForTwo(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	by := job.Author{Role: job.Owner, Name: "Dora"}

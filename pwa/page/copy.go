@@ -1,13 +1,14 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
 )
 
-// copyJob makes a new job with the design of this one: palette, pieces, kit, crew, own lines and figures. The date, the
-// times, the client and everything that was done stay behind.
+// copyJob makes a new job with the design of this one: palette, pieces, kit, crew, own lines and figures. It leaves out
+// the date, the times, the client and all progress.
 func copyJob(r *request) *Reply {
 	data, err := job.EncodeFile(r.job)
 	if err != nil {
@@ -15,20 +16,15 @@ func copyJob(r *request) *Reply {
 	}
 	all, err := job.DecodeFile(data)
 	if err != nil {
-		return r.trouble("Not copied", "Something in the job does not go together: "+importSays(err)+".",
+		return r.trouble("Not copied", "The job has an error: "+importSays(err)+".",
 			"Fix that and try again.")
 	}
-	var changes []job.Change
-	for _, c := range all {
-		if !copied(c) {
-			continue
-		}
-		changes = append(changes, c)
-	}
+	changes := slices.DeleteFunc(all, func(c job.Change) bool { return !copied(c) })
 	changes = append(changes, job.Put("brief", "title", truncate(r.title()+" (copy)", 120)))
 	return r.create(changes, "This is the copy. Date, times, client and ticks are left out.")
 }
 
+// copied reports whether a change belongs to the design.
 func copied(c job.Change) bool {
 	if job.IsProgress(c.Entity) {
 		return false

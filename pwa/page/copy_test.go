@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A colour and a frame in use are removed: the job can still be copied, saved as a file and taken in again.
-func TestAJobWithARemovedColourIsCopiedAndTakenIn(t *testing.T) {
+// A job whose colour and frame in use were removed can still be copied, exported and imported.
+func TestAJobWithARemovedColourIsCopiedAndImported(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")
 	for _, at := range []string{"colours", "kit"} {
@@ -34,7 +34,7 @@ func TestAJobWithARemovedColourIsCopiedAndTakenIn(t *testing.T) {
 	assert.Len(t, v.current().Colours, 4)
 }
 
-// Saving a piece changes only what was typed, though a colour and a frame that it names are not on offer any more.
+// Saving a piece changes only what was typed, even if its colour and frame were removed.
 func TestSavingAPieceKeepsWhatWasRemoved(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// crawled is what one visitor found by following every link.
+// crawled holds what one visitor found by following every link.
 type crawled struct {
 	pages   map[string]bool
 	actions map[string]bool
@@ -86,7 +86,7 @@ func checkForm(t *testing.T, v *visitor, address string, f *goquery.Selection, a
 	}
 }
 
-// checkPage looks at what holds on every page.
+// checkPage checks rules that hold on every page.
 func checkPage(t *testing.T, v *visitor, address string) {
 	assert.Equal(t, 1, v.doc.Find("h1").Length(), "%s has one heading", address)
 	ids := map[string]int{}
@@ -149,7 +149,7 @@ func TestCrawlAsHelper(t *testing.T) {
 	}
 }
 
-// What each role may open and post; nothing is written by who may not.
+// Each role opens and posts only what it may.
 func TestRolesKeepToTheirPages(t *testing.T) {
 	w := demo(t)
 	owners := []string{"/new", "/import", "/away", "/jobs/demo/brief", "/jobs/demo/colours", "/jobs/demo/crew",

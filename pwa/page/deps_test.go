@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// world keeps jobs in memory: it writes what pages ask for through a writer and folds it, as server and phone do.
+// world keeps jobs in memory. It writes and folds what pages ask for, as server and phone do.
 type world struct {
 	t      testing.TB
 	jobs   map[string]*kept
@@ -40,7 +40,7 @@ func newWorld(t testing.TB) *world {
 	return w
 }
 
-// newID returns ids as long as real ones, that differ in their last letters.
+// newID returns ids as long as real ones that differ in their last letters.
 func (w *world) newID() string {
 	w.ids++
 	return fmt.Sprintf("abcdefghijklmnopqrst%06d", w.ids)
@@ -54,7 +54,7 @@ func (w *world) read(id string) (job.Job, bool) {
 	return job.Read(id, k.shared, k.private), true
 }
 
-// plan keeps the plan of a job until anything is written, as server and phone do.
+// plan caches the plan of a job until anything is written, as server and phone do.
 func (w *world) plan(j job.Job) plan.Plan {
 	key := fmt.Sprint(j.ID, w.seq)
 	p, known := w.plans[key]
@@ -87,7 +87,7 @@ func (w *world) write(by job.Author, write page.Write) {
 	}
 }
 
-// load takes in a sample job under an id.
+// load imports a sample job under an id.
 func (w *world) load(id, file string) {
 	data, err := os.ReadFile("../../testdata/jobs/" + file)
 	require.NoError(w.t, err)
@@ -96,7 +96,7 @@ func (w *world) load(id, file string) {
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: changes, Create: true})
 }
 
-// visitor is somebody with a browser without scripts.
+// visitor is somebody whose browser runs no scripts.
 type visitor struct {
 	now int64 // 0: a time of no matter
 	*world
@@ -162,7 +162,7 @@ func (v *visitor) show() {
 	v.doc = doc
 }
 
-// submit posts the form found on the page as a browser would: with everything that stands in it, changed by set. A name
+// submit posts a form of the page as a browser would: with its contents, changed by set. A name
 // in set with an empty list takes the input away (an unticked box). Act, if not empty, presses the button of that act.
 func (v *visitor) submit(selector string, set form.Values, act ...string) *visitor {
 	f := v.doc.Find(selector).First()
@@ -206,7 +206,7 @@ func (v *visitor) post(path string, typed form.Values) *visitor {
 	return v
 }
 
-// standing reads what stands in a form, as a browser would send it.
+// standing returns the contents of a form as a browser would send them.
 func standing(f *goquery.Selection) form.Values {
 	typed := form.Values{}
 	f.Find("input,select,textarea").Each(func(_ int, s *goquery.Selection) {
@@ -238,7 +238,7 @@ func standing(f *goquery.Selection) form.Values {
 
 func (v *visitor) text() string { return strings.Join(strings.Fields(v.doc.Find("#page").Text()), " ") }
 
-// current returns the job that the visitor stands in.
+// current returns the job that the visitor is in.
 func (v *visitor) current() job.Job {
 	path, _ := parts(v.t, v.at)
 	id := strings.Split(path, "/")[2]

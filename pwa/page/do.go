@@ -11,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// action is one act of progress, read from its form.
+// action is a tick, a count or another act of progress, read from its form.
 type action struct {
 	entity string
 	n      int
@@ -31,7 +31,7 @@ type result struct {
 	other  bool   // somebody else changed the same field meanwhile
 }
 
-// acts are the acts of progress by name. See [view.Action].
+// acts are the handlers of actions by name. See [view.Action].
 var acts = map[string]func(*request, action) result{
 	"tick":    (*request).tick,
 	"untick":  (*request).untick,
@@ -49,7 +49,7 @@ var acts = map[string]func(*request, action) result{
 	"unfix":   (*request).unfix,
 }
 
-// do takes an act of progress: it is checked, written, and leads back to the page it was on.
+// do checks an action, writes it and returns to the page it was on.
 func do(r *request) *Reply {
 	act, known := acts[r.in.Get(view.FieldAct)]
 	if !known {
@@ -64,7 +64,7 @@ func do(r *request) *Reply {
 		}
 		d.n, d.given = int(n), true
 	}
-	if !r.Scripts && !r.knows(d.entity) { // a phone's page may be older than the design it has just got
+	if !r.Scripts && !r.knows(d.entity) { // on a phone the design may have changed after the page was drawn
 		return r.rejected(notOnList)
 	}
 	result := act(r, d)
@@ -98,8 +98,7 @@ func do(r *request) *Reply {
 
 const notOnList = "This line is no longer on a list of this job. Nothing was changed."
 
-// knows reports whether a card or a line is in the plan, or was once, since somebody did something to it. Entities of
-// other kinds are checked by each act.
+// knows reports whether a card or a line is in the plan or has progress. Each act checks other kinds of entities.
 func (r *request) knows(entity string) bool {
 	if !job.ValidKey(entity) || r.job.State.Registers[entity] != nil || r.job.State.Tallies[entity] != nil {
 		return true
@@ -119,7 +118,7 @@ func (r *request) tick(d action) result {
 	if stands := task.Stands(p.Pack, d.entity); stands != "" {
 		more = append(more, job.Put(d.entity, "stands", stands))
 	}
-	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // for how many it stands
+	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // how many the tick covers
 		more = append(more, job.Put(d.entity, "have", max(0, c.Count-r.job.Made(d.entity))))
 	}
 	return result{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + r.nameOf(d.entity) + ".",
@@ -172,7 +171,7 @@ func (r *request) count(d action) result {
 	}
 	changes := job.CountedAs(r.job.State, d.entity, int64(d.n))
 	if raw := r.job.State.Register(d.entity, "have").Value(); job.IsCard(d.entity) &&
-		raw != nil { // a tick counts for none beside it
+		raw != nil { // the count replaces what a tick covered
 		changes = append(changes, job.Put(d.entity, "have", 0))
 	}
 	if len(changes) == 0 {
@@ -209,7 +208,7 @@ func (r *request) unpacked(d action) result {
 		undo: &view.Action{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
 }
 
-// returned notes how many of a line are back in the car.
+// returned records how many of a line are back in the car.
 func (r *request) returned(d action) result {
 	if !job.ValidKey(d.entity) || !job.IsPack(d.entity) {
 		return result{wrong: notOnList}
@@ -251,10 +250,10 @@ func (r *request) note(d action) result {
 	return result
 }
 
-// oneEnd returns the text with \n line ends and no space around it, since browsers differ.
+// oneEnd returns the text with \n line ends and no space around it, because browsers differ.
 func oneEnd(text string) string { return strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")) }
 
-// choose decides a note of the plan. An empty pick leaves the decision to the plan.
+// choose answers a note of the plan. An empty pick leaves the decision to the plan.
 func (r *request) choose(d action) result {
 	key, isChoice := strings.CutPrefix(d.entity, "choice/")
 	if !isChoice {
@@ -286,7 +285,7 @@ func (r *request) restore(d action) result {
 	return result{change: job.Put(d.entity, "removed", false), flash: "Back again."}
 }
 
-// revert sets the fields that a form changed back to what they were before, where nobody changed them since.
+// revert restores the fields that a form changed, except those changed again since.
 func (r *request) revert(d action) result {
 	for _, x := range view.Events(r.job, r.plan(), r.Visitor.Role, "") {
 		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {

@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A counting card that a helper ticked opens again when the design grows, and shows how many are left; taking the tick
-// back and counting by eye leave nothing of it.
+// A ticked card with a tally opens again when the design grows and shows how many are left. Taking the tick
+// back or counting by eye clears it.
 func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -51,7 +51,7 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	assert.False(t, grown.Done)
 	assert.Equal(t, want, grown.Made)
 	act(view.FieldAct, "count", view.FieldAmount, "7")
-	assert.Equal(t, 7, card().Made, "counted by eye is what there is")
+	assert.Equal(t, 7, card().Made, "a count by eye wins")
 	act(view.FieldAct, "tick")
 	assert.True(t, card().Done)
 	act(view.FieldAct, "untick")
@@ -59,7 +59,7 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	assert.Equal(t, 7, card().Made)
 }
 
-// A card that a helper ticked for what was needed opens again when more is, and says for how much it was ticked.
+// A ticked card opens again when more is needed and says how much it was ticked for.
 func TestATickSaysWhatItStandsFor(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -77,7 +77,7 @@ func TestATickSaysWhatItStandsFor(t *testing.T) {
 		assert.Contains(t, v.doc.Text(), "are needed now: ", at)
 	}
 	v.visit("/jobs/" + id + "/history?e=card/shop")
-	assert.NotContains(t, v.doc.Text(), "pack/latex", "that goes with the tick")
+	assert.NotContains(t, v.doc.Text(), "pack/latex", "it belongs to the tick")
 	assert.NotContains(t, v.doc.Text(), "Changed")
 	v.post("/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
 	v.visit("/jobs/" + id + "/cards/shop")

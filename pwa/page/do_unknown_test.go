@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What is on no list of the job, and a count that nobody made, are refused in words. A card that a newer design dropped
-// is still known while anything was done to it, and a phone that drew its page from an older design is heard.
-func TestDoRefusesWhatIsNotThere(t *testing.T) {
+// Unknown lines and counts get an error message. A card that a newer design dropped
+// stays known if it has progress, and posts from a phone with an older design are accepted.
+func TestDoRefusesUnknownLines(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	at := "/jobs/" + id + "/do"

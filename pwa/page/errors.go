@@ -16,7 +16,7 @@ func plainMessage(err error) string {
 	return form.Plainly(err)
 }
 
-// capitalized returns the text with a capital at its beginning.
+// capitalized returns the text with a capital first letter.
 func capitalized(text string) string {
 	if text == "" {
 		return text

@@ -20,7 +20,7 @@ func (r *request) drawFigures(all []figures.Figure, state form.State) view.Node 
 	return view.EditFigures(r.frame, all, state, r.in.Get("group"), r.lastOwn(r.job.Colours))
 }
 
-// figureState returns what stands in the form: one's own values, empty where the table's holds.
+// figureState returns the contents of the form: own values, "" where the table's applies.
 func (r *request) figureState(all []figures.Figure) form.State {
 	state := form.NewState()
 	for _, f := range all {
@@ -49,7 +49,7 @@ func saveFigures(r *request) *Reply {
 		state.Values[key] = list
 	}
 	var changes []job.Change
-	for _, f := range figures.All() { // a calculator may send one that this job has no use for yet
+	for _, f := range figures.All() { // a calculator may send one that this job does not use yet
 		changes = append(changes, readFigure(r.in, f, state, r.frame.Units)...)
 	}
 	if !state.OK() {
@@ -66,11 +66,10 @@ func (r *request) resetFigure(all []figures.Figure, key string) *Reply {
 			return reply
 		}
 	}
-	return r.trouble("No such number", "The tables have no number of that name.",
-		view.LabelGoBack)
+	return r.trouble("No such number", "The tables have no number of that name.", view.LabelGoBack)
 }
 
-// readFigure reads one's own value of a figure, where it was typed anew.
+// readFigure reads an own value of a figure if it was changed.
 func readFigure(v form.Values, f figures.Figure, state form.State, units measure.System) []job.Change {
 	key, note, entity := view.FigureKey(f.Key), view.FigureNote(f.Key), "override/"+f.Key
 	var changes []job.Change

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// exportFile returns the job as its file. Only the owner comes here, so the client's contact is in it.
+// exportFile returns the job as a file. It holds the client's contact, because only the owner can open this.
 func exportFile(r *request) *Reply {
 	data, err := job.EncodeFile(r.job)
 	if err != nil {
@@ -25,7 +25,7 @@ func importPage(r *request) *Reply {
 	return r.draw(view.LabelImport, view.Import(r.frame, form.NewState()))
 }
 
-// importFile makes a new job of a job file, picked or pasted.
+// importFile makes a new job from a job file, picked or pasted.
 func importFile(r *request) *Reply {
 	text := r.in.Get(view.ImportFile)
 	if strings.TrimSpace(text) == "" {
@@ -36,7 +36,7 @@ func importFile(r *request) *Reply {
 		err = errors.New("pick a job file, or paste its text")
 	}
 	if err == nil && len(changes) == 0 {
-		err = errors.New("the file holds no job; it needs at least a brief with a title")
+		err = errors.New("there is no job in the file; it needs at least a brief with a title")
 	}
 	if err == nil {
 		err = plan.CheckSizes(job.Preview(changes))
@@ -54,7 +54,7 @@ func importFile(r *request) *Reply {
 	return r.create(changes, title+" is imported.")
 }
 
-// importSays returns an error of a job file with the place it is at.
+// importSays returns an error of a job file with its place.
 func importSays(err error) string {
 	if field, is := errors.AsType[*job.FieldError](err); is {
 		return capitalized(field.Path) + ": " + field.Message

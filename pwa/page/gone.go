@@ -6,8 +6,8 @@ import (
 	"garlandry/pwa/view"
 )
 
-// bringBack reads the job as if a removed entity were still in it, and reports whether it did so. Nothing is written:
-// what was typed into its form is shown again, and saving that brings it back.
+// bringBack puts a removed entity back into the request's copy of the job and reports whether it was removed. It writes
+// nothing: the form shows again what was typed, and saving it restores the entity.
 func (r *request) bringBack(entity string) bool {
 	if !r.job.State.Removed(entity) {
 		return false
@@ -16,9 +16,9 @@ func (r *request) bringBack(entity string) bool {
 	return true
 }
 
-// backToo adds the return of a removed entity to the changes of its form. The first time it only says that the entity
-// was removed.
-func backToo(entity string, changes []job.Change, state form.State) ([]job.Change, form.State) {
+// restoring adds the restoration of a removed entity to the changes of its form. The first time it only says that the
+// entity was removed.
+func restoring(entity string, changes []job.Change, state form.State) ([]job.Change, form.State) {
 	if state.Get(view.FieldRestore) == "" {
 		state.Values.Set(view.FieldRestore, "1")
 		state.Alert = "Somebody removed this. Save again to bring it back with what you typed."

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Somebody removes what one is editing: what was typed stays, and saving once more brings it back with that.
-func TestWhatWasRemovedMeanwhileIsSavedAllTheSame(t *testing.T) {
+// Somebody removes what another is editing: the typed text stays, and saving again restores it with that text.
+func TestSavingRestoresWhatSomebodyRemoved(t *testing.T) {
 	for _, row := range []struct{ name, entity, page, form, input string }{
 		{"a piece", "piece/door", "/jobs/demo/pieces/door", "#edit-piece", "name"},
 		{"a colour", "colour/coral", "/jobs/demo/colours", `[id="form-coral"]`, "coral.name"},

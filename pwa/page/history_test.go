@@ -66,7 +66,7 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	v.visit(at+"/brief").submit("main form", form.Values{"floor": {"gravel"}})
 	helper := w.visitor(job.Helper, "Tomasz")
 	assert.Equal(t, 422, pagePost(helper, at+"/do", undo).Status, "a helper changes nothing")
-	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "what was changed again since is not overwritten")
+	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "later changes are not overwritten")
 	assert.Equal(t, "gravel", v.current1(v.current().ID).Brief.Floor)
 }
 
@@ -96,7 +96,7 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)
 }
 
-// Forms sent one right after the other stay apart where one would hide the other: two values of one field, and a
+// Forms sent in quick succession stay separate lines if one would hide the other: two values of one field, or a
 // removal after a change.
 func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 	w, v := typedJob(t)

@@ -6,7 +6,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// home draws the list of jobs. Somebody with only one job is redirected to it.
+// home draws the list of jobs. It redirects somebody with only one job to it.
 func home(r *request) *Reply {
 	var current []view.JobRow
 	away := 0

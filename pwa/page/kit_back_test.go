@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// At take-down a helper ticks the kit back into the car, beside what was packed: the card says by whom and what is
-// still missing, and each can be taken back.
+// At take-down a helper ticks the kit back into the car. The card says who did and what is
+// still missing, and each tick can be taken back.
 func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	w, v := typedKit(t)
 	id := v.current().ID
@@ -53,7 +53,7 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	act("pack/kit/stand", "2")
 	assert.Equal(t, &view.Action{Act: "back", Entity: "pack/kit/ladder", N: view.Amount(0)}, reply.Undo)
 	assert.Equal(t, 2, line("pack/kit/stand").Back)
-	assert.Equal(t, 3, line("pack/kit/stand").Have, "what was packed stands")
+	assert.Equal(t, 3, line("pack/kit/stand").Have, "the packed count stays")
 	after := card()
 	assert.NotContains(t, missing(), "Tall ladder")
 	assert.Contains(t, missing(), "Music stand")

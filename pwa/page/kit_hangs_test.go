@@ -25,8 +25,8 @@ func TestASignSaysWhereItHangs(t *testing.T) {
 	assert.Equal(t, 1200.0, sign().AtMM)
 }
 
-// A thing of the kit is asked what says something of its kind, and what stands there all the same.
-func TestKitIsAskedWhatItsKindNeeds(t *testing.T) {
+// The form of a kit item shows the fields of its kind and any other that is filled.
+func TestKitFormShowsTheFieldsOfItsKind(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora").visit("/jobs/demo/kit")
 	for _, row := range []struct {
 		field string

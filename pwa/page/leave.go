@@ -19,7 +19,7 @@ func removeJob(r *request) *Reply {
 	return r.draw(view.LabelRemoveJob, view.RemoveJob(r.frame, r.leaving(r.job.ID)))
 }
 
-// stay answers a form that leaves where nobody takes it: phone and server do that themselves, before they ask here.
+// stay answers forms that sign out or remove a job. Phone and server handle these before they call this package.
 func stay(r *request) *Reply { return r.redirect(address.Phone.Path(), view.LabelUnchanged) }
 
 func (r *request) leaving(job string) view.Leaving {

@@ -20,9 +20,9 @@ type list struct {
 	lead               string
 	fields             []string
 	entries            func(j *job.Job) []entry
-	check              func(j *job.Job, id string) []*job.FieldError // across fields, in a job as it would be
-	fresh              func(a *request) map[string]string            // what a new one begins with, by field
-	options            func(j *job.Job) map[string][]job.Choice      // of references
+	check              func(j *job.Job, id string) []*job.FieldError // across fields, after the changes
+	fresh              func(r *request) map[string]string            // initial values of a new one, by field
+	options            func(j *job.Job) map[string][]job.Choice      // to choose from, by field
 	hidden             func(kind string) string                      // fields that make no sense for a kind
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
 }
@@ -34,7 +34,7 @@ type entry struct {
 	colour           *job.Colour
 }
 
-// outcome is a refused form of a list, as it was typed.
+// outcome is a form of a list that has errors.
 type outcome struct {
 	id    string // empty: the form for a new one
 	state form.State
@@ -85,7 +85,7 @@ func (l *list) name(j *job.Job, id string) string {
 	return id
 }
 
-// nameAfter is what an entity is called once the changes are made.
+// nameAfter returns the name of an entity after the changes.
 func (l *list) nameAfter(r *request, changes []job.Change, id string) string {
 	tried := job.Try(r.job, changes)
 	return l.name(&tried, id)
@@ -116,7 +116,7 @@ func (l *list) save(r *request, id string, gone bool) *Reply {
 		state = l.together(r, id, changes, state)
 	}
 	if gone {
-		changes, state = backToo(l.noun+"/"+id, changes, state)
+		changes, state = restoring(l.noun+"/"+id, changes, state)
 	}
 	if !state.OK() {
 		return l.draw(r, &outcome{id: id, state: state})
@@ -146,7 +146,7 @@ func (l *list) start(r *request, id string) *Reply {
 	return r.trouble(view.LabelNotOffered, "It is on the list already.", view.LabelLookAgain)
 }
 
-// draw answers with the page. Left is the form that needs another look, nil for none.
+// draw answers with the page. Left is the form with errors, nil for none.
 func (l *list) draw(r *request, left *outcome) *Reply {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: r.at(l.address), Noun: l.job(),
 		Fields: l.fields, Teach: l.teach}
@@ -186,7 +186,7 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 	return reply
 }
 
-// shown returns the fields that make sense for the kind of the entry, and those that hold something anyway.
+// shown returns the fields for the kind of the entry, and any others that hold something.
 func (l *list) shown(state form.State) []string {
 	if l.hidden == nil {
 		return l.fields
@@ -207,7 +207,7 @@ func filledOnly(changes []job.Change) []job.Change {
 	return slices.DeleteFunc(slices.Clone(changes), func(c job.Change) bool { return string(c.Value) == "null" })
 }
 
-// after returns the place at the end of a list.
+// after returns the order of a new last entry.
 func after(entries []entry) float64 {
 	last := 0.0
 	for _, e := range entries {

@@ -89,11 +89,11 @@ func frameChoices(j *job.Job) []job.Choice {
 	return frames
 }
 
-// kitList is what comes home again.
+// kitList is the kit, which comes home.
 var kitList = list{
 	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
-	lead:  "What comes home again: frames, pumps, ladder, car. The car limits how long sections may be.",
-	teach: "Add frames, pumps, the ladder, the car. They go on the pack list.",
+	lead:  "What comes home: frames, pumps, ladder, car. The car limits the length of sections.",
+	teach: "Add frames, pumps, the ladder and the car. They go on the pack list.",
 	fields: []string{"kind", "name", "count", "width_mm", "height_mm", "tested_mm", "test_weight_g", "test_dip_mm",
 		"test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "notes"},
 	entries: func(j *job.Job) []entry {
@@ -126,25 +126,19 @@ var kitList = list{
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
 		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 &&
-			k.AtMM > frame.WidthMM { // one removed since counts as not said
-			return []*job.FieldError{
-				{
-					Path: "at_mm",
-					Message: "That is past the end of " + frame.Name + ", which is " + measure.FormatLength(frame.WidthMM,
-						measure.System(j.Brief.Units)) + " wide.",
-				},
-			}
+			k.AtMM > frame.WidthMM { // a removed frame has no width
+			return []*job.FieldError{{Path: "at_mm", Message: "That is past the end of " + frame.Name + ", which is " +
+				measure.FormatLength(frame.WidthMM, measure.System(j.Brief.Units)) + " wide."}}
 		}
 		if err := rigging.CheckBench(k); err != nil {
-			return []*job.FieldError{
-				{Path: "test_dip_mm", Message: capitalized(measure.Reword(err.Error(), measure.System(j.Brief.Units)))},
-			}
+			return []*job.FieldError{{Path: "test_dip_mm",
+				Message: capitalized(measure.Reword(err.Error(), measure.System(j.Brief.Units)))}}
 		}
 		return nil
 	},
 }
 
-// addedList is the lines the user wrote onto lists.
+// addedList is the user's own lines.
 var addedList = list{
 	noun: "added", address: address.Added, title: "Lines of your own", what: "a line",
 	lead:   "Extra cards and things to pack.",

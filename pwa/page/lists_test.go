@@ -95,7 +95,7 @@ func TestFiguresSpeakTheUnitsOfTheJob(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/jobs/demo/figures")
-	assert.NotRegexp(t, `\d mm`, v.text(), "nobody with a tape in feet reads millimetres")
+	assert.NotRegexp(t, `\d mm`, v.text(), "no millimetres for a job in feet")
 	key := view.FigureKey("ties/fix-every")
 	v.submit(`form:has([name="`+key+`"])`, form.Values{key: {"3 ft"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
@@ -184,8 +184,8 @@ func TestServerOnly(t *testing.T) {
 	}
 }
 
-// What waits for the owner's decision is said on the job's first page, to the owner alone.
-func TestHeldIsSaidOnTheFirstPage(t *testing.T) {
+// The job's first page tells only the owner what waits for a decision.
+func TestHeldShowsOnTheFirstPage(t *testing.T) {
 	w := demo(t)
 	w.held = 3
 	for role, lines := range map[job.Role]int{job.Owner: 1, job.Lead: 0, job.Helper: 0} {

@@ -11,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// startBrief are the fields of the brief that a new job asks for.
+// startBrief returns the fields of the brief in the form of a new job.
 func startBrief() []string { return []string{"title", "date", "in", "doors", "place", "units"} }
 
 func (r *request) newEditor() view.Editor {
@@ -28,8 +28,8 @@ func newJob(r *request) *Reply {
 	return r.draw("New job", view.NewJob(r.frame, r.newEditor(), state, r.lastOwn(view.StartColours())))
 }
 
-// onTheDay puts the day of the event before the times of day of a new job's form; the second result is true if there
-// are times but no day.
+// onTheDay puts the day of the event before the times of day in a new job's form. It reports whether there are times
+// but no day.
 func onTheDay(typed form.Values) (dated form.Values, missing bool) {
 	dated = typed.Clone()
 	day := strings.TrimSpace(typed.Get("date"))
@@ -47,7 +47,7 @@ func onTheDay(typed form.Values) (dated form.Values, missing bool) {
 	return dated, missing
 }
 
-// starter gathers the changes that make a new job.
+// starter collects the changes that make a new job.
 type starter struct {
 	typed   form.Values
 	units   measure.System
@@ -55,7 +55,7 @@ type starter struct {
 	changes []job.Change
 	shares  []job.Share
 	used    map[string]bool // entities
-	greys   []string        // colours of which nobody knows yet how they look
+	greys   []string        // names of colours without a value, shown as grey
 }
 
 func makeJob(r *request) *Reply {
@@ -92,7 +92,7 @@ func (s *starter) together() {
 	s.state = s.state.Together(job.Preview(changes).Brief.CheckTogether(), startBrief())
 }
 
-// unique returns an entity of a noun that this job does not have yet.
+// unique returns a new entity of a noun for this job.
 func (s *starter) unique(noun, name string) string {
 	base := noun + "/" + slug(name, 20)
 	entity := base
@@ -107,7 +107,7 @@ func (s *starter) put(entity, field string, value any) {
 	s.changes = append(s.changes, job.Put(entity, field, value))
 }
 
-// colours takes the colours that were tapped, and those that were typed by name.
+// colours adds the tapped colours and those typed by name.
 func (s *starter) colours() {
 	offered := map[string]job.Colour{}
 	for _, c := range view.StartColours() {
@@ -117,7 +117,7 @@ func (s *starter) colours() {
 		c, known := offered[id]
 		if !known {
 			s.state.Fail(view.StartColour,
-				"Tap colours of the list; type others below it.")
+				"Tap colours in the list. Type others below it.")
 			return
 		}
 		s.colour(c)
@@ -130,8 +130,7 @@ func (s *starter) colours() {
 	}
 }
 
-// named takes a colour by its name: one on offer, one of the web's, or else a grey of its own until somebody says how
-// it looks.
+// named adds a colour by its name: an offered one, a web colour, or a grey until somebody sets its value.
 func (s *starter) named(name string) {
 	plain := lettersOf(name)
 	for _, c := range view.StartColours() {
@@ -167,7 +166,7 @@ func (s *starter) colour(c job.Colour) {
 	s.shares = append(s.shares, job.Share{Colour: strings.TrimPrefix(entity, "colour/"), Weight: 1})
 }
 
-// pieces makes a piece of each measure that was given.
+// pieces adds a piece for each measure that was typed.
 func (s *starter) pieces() {
 	order := 0
 	for _, kind := range view.StartPieces() {
@@ -203,8 +202,7 @@ func (s *starter) pieces() {
 	}
 }
 
-// startName is what whoever makes a job is called to begin with: as their link says, else as in the latest job, else
-// "".
+// startName returns the name of whoever makes a job: from their link, else from the latest job, else "".
 func (r *request) startName() string {
 	if name := truncate(strings.TrimSpace(r.Visitor.Name), 60); name != "" {
 		return name
@@ -215,7 +213,7 @@ func (r *request) startName() string {
 	return ""
 }
 
-// crew makes so many people: the first practised and at home too, the others beginners.
+// crew adds the typed number of people: the first is practised and helps at home, the others are beginners.
 func (s *starter) crew() {
 	typed := strings.TrimSpace(s.typed.Get(view.StartCrew))
 	if typed == "" {

@@ -9,11 +9,11 @@ import (
 	"garlandry/app/plan/packing"
 )
 
-// fromLast begins the note of a figure that a new job took over from the job before it.
+// fromLast begins the note of a figure that was copied from the last job.
 const fromLast = "from your last job"
 
-// lastFigures returns the job beside this one in which an own figure was last set or given back to the table, with its
-// own figures; the keys are sorted, those that this job has no figure of its own for, and none if there is no such job.
+// lastFigures returns the other job in which an own figure was changed last. The keys are its own figures that this job
+// lacks, sorted; nil if there is no such job.
 func (r *request) lastFigures() (from job.Job, keys []string) {
 	if r.Visitor.Role != job.Owner {
 		return from, nil
@@ -28,8 +28,7 @@ func (r *request) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// lastWith returns the job beside this one in which the field of an entity of that name was set last; the zero Job if
-// none was.
+// lastWith returns the other job in which the field of any entity of a noun was set last; the zero Job if there is none.
 func (r *request) lastWith(name, field string) (from job.Job) {
 	var latest job.Stamp
 	for _, row := range r.rows() {
@@ -47,8 +46,8 @@ func (r *request) lastWith(name, field string) (from job.Job) {
 	return from
 }
 
-// lastBags takes over what bags hold and cost in the last job in which that was written down, but for what stands in
-// this one already, two changes each. Those of a colour go to the colour of the same name, of those that the job has.
+// lastBags copies bag sizes and prices from the last job that has any, except those that this job has, two changes each.
+// A colour's bags go to the colour of the same name in this job.
 func (r *request) lastBags(colours []job.Colour) []job.Change {
 	if r.Visitor.Role != job.Owner {
 		return nil
@@ -84,7 +83,7 @@ func (r *request) lastBags(colours []job.Colour) []job.Change {
 	return changes
 }
 
-// sameColour is the id of the colour that is called as another job's; "" if there is none.
+// sameColour returns the id of the colour with the same name as another job's; "" if there is none.
 func sameColour(from *job.Job, id string, colours []job.Colour) string {
 	named, _ := from.Colour(id)
 	for _, c := range colours {
@@ -95,11 +94,11 @@ func sameColour(from *job.Job, id string, colours []job.Colour) string {
 	return ""
 }
 
-// lastOwn counts the figures and bags of the last job that this one lacks.
+// lastOwn counts the figures and bags that figureChanges would copy.
 func (r *request) lastOwn(colours []job.Colour) int { return len(r.figureChanges(colours)) / 2 }
 
-// figureChanges takes the own figures and bags of the last job over into this one or a new one with these colours, two
-// changes each. The notes of figures say where they are from, once, and how they were known there.
+// figureChanges copies the last job's own figures and bags into this job, or into a new one with these colours, two
+// changes each. The notes say where the figures come from.
 func (r *request) figureChanges(colours []job.Colour) []job.Change {
 	from, keys := r.lastFigures()
 	changes := r.lastBags(colours)
@@ -111,7 +110,7 @@ func (r *request) figureChanges(colours []job.Colour) []job.Change {
 	return changes
 }
 
-// noteFromLast says of a figure that it was taken over, once, and how it was known there.
+// noteFromLast writes the note of a copied figure: that it was copied, and its own note.
 func noteFromLast(note string) string {
 	switch {
 	case strings.HasPrefix(note, fromLast):
@@ -122,8 +121,8 @@ func noteFromLast(note string) string {
 	return truncate(fromLast+note, job.MostNote)
 }
 
-// toComing takes changes to own figures, a value and its note each, over into the jobs whose doors have not opened yet,
-// but for what was measured for those.
+// upcomingWrites applies changes to own figures, a value and its note each, to the jobs whose doors are still to open.
+// It skips figures that were set in those jobs.
 func (r *request) upcomingWrites(changes []job.Change) []Write {
 	now, _ := r.localNow()
 	var writes []Write

@@ -15,7 +15,7 @@ import (
 
 const ownFigure = "minutes/duplet/11/beginner"
 
-// measured is an owner whose job has a figure of its own, which was measured, and another that went back to the table.
+// measured returns an owner whose job has one measured figure and another that was reset to the table's.
 func measured(t *testing.T) (*world, *visitor) {
 	w, v := typedJob(t)
 	w.write(
@@ -38,7 +38,7 @@ func figureOf(t *testing.T, p plan.Plan, key string) figures.Figure {
 	return figures.Figure{}
 }
 
-func TestANewJobTakesOverOwnFigures(t *testing.T) {
+func TestANewJobCopiesOwnFigures(t *testing.T) {
 	w, v := measured(t)
 	first := v.current().ID
 	v.visit("/new")
@@ -80,7 +80,7 @@ func TestNoOwnFiguresNoBox(t *testing.T) {
 	assert.Zero(t, v.doc.Find(`[name="own_figures"]`).Length())
 }
 
-// An owner who gave no name is no "You" on a helper's screen.
+// An owner without a name is not called "You" on a helper's screen.
 func TestAnUnnamedOwnerIsNotCalledYou(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "")

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A colour typed by name looks as its name says, as far as anybody knows. The values of names that are not on offer are
+// A colour typed by a known name gets that colour. The values of names that are not offered are
 // those of CSS Color Module Level 4, Named Colors.
 func TestColoursByName(t *testing.T) {
 	w := newWorld(t)
@@ -38,10 +38,10 @@ func TestColoursByName(t *testing.T) {
 		many += ",x" + many[:1] + strings.Repeat("b", len(many)/40)
 	}
 	v.visit("/new").submit("#new-job", form.Values{"title": {"Greys"}, view.StartOther: {many}})
-	require.Equal(t, 200, v.reply.Status, "a grey is a colour however many there are")
+	require.Equal(t, 200, v.reply.Status, "any number of greys is accepted")
 }
 
-// Outside a job the units are those of the job that was worked on last.
+// Outside a job the units are those of the latest job.
 func TestUnitsOfTheLatestJob(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -57,7 +57,7 @@ func TestUnitsOfTheLatestJob(t *testing.T) {
 	}
 }
 
-// Whoever makes a job is asked for their name until it is known.
+// The form of a new job asks for the owner's name until it is known.
 func TestYourNameIsAskedOnce(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "")
@@ -90,8 +90,8 @@ func TestANoteThatIsTooLongIsShownAtTheNote(t *testing.T) {
 	assert.Equal(t, seq, w.seq)
 }
 
-// A job that began before anything was measured, or came from a file, takes over what the last job knows.
-func TestAnExistingJobTakesOverFigures(t *testing.T) {
+// A job without measurements, such as an imported one, copies those of the last job.
+func TestAnExistingJobCopiesFigures(t *testing.T) {
 	w, v := measured(t)
 	w.load("demo", "reading-room.json")
 	w.write(job.Author{Role: job.Owner},
@@ -106,5 +106,5 @@ func TestAnExistingJobTakesOverFigures(t *testing.T) {
 	assert.Equal(t, 1.5, *j.Overrides[ownFigure].Value)
 	assert.Equal(t, "from your last job: timed in May", j.Overrides[ownFigure].Note)
 	assert.Equal(t, 4.0, *j.Overrides["spares/indoors"].Value, "this job's own figure stays")
-	assert.Zero(t, v.doc.Find("#last-figures").Length(), "nothing is left to take over")
+	assert.Zero(t, v.doc.Find("#last-figures").Length(), "nothing is left to copy")
 }

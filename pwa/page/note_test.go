@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// writeAfter writes what somebody made in sight of an earlier state.
+// writeAfter writes changes of somebody who saw an earlier state.
 func (w *world) writeAfter(seen *job.State, by job.Author, write page.Write) {
 	w.now += 10_000
 	for _, c := range write.Changes {
@@ -22,8 +22,8 @@ func (w *world) writeAfter(seen *job.State, by job.Author, write page.Write) {
 	}
 }
 
-// A note written in sight of an older one is not put over the one that came meanwhile; both are shown.
-func TestANoteIsNotPutOverOneNobodySaw(t *testing.T) {
+// A note does not overwrite a newer note that its writer had not seen. The page shows both.
+func TestANoteDoesNotOverwriteAnUnseenOne(t *testing.T) {
 	rows := []struct {
 		name, was, text string
 		status          int
@@ -72,7 +72,7 @@ func TestANoteIsNotPutOverOneNobodySaw(t *testing.T) {
 	}
 }
 
-// A version of a note that whoever wrote the last had not seen is offered, and gone once somebody has seen both.
+// The page offers a version of a note that the last writer had not seen, until somebody has seen both.
 func TestTheOtherVersionOfANoteIsOffered(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -87,7 +87,7 @@ func TestTheOtherVersionOfANoteIsOffered(t *testing.T) {
 	assert.Equal(t, "Front door", card.Find("#note-text").Text())
 	assert.Contains(t, card.Text(), "Other version: Side door (Ines, ")
 	helper := w.visitor(job.Helper, "Cleo").visit(at).doc.Find("#page")
-	assert.Contains(t, helper.Text(), "Other version: Side door (Ines, ", "who may not change it reads both")
+	assert.Contains(t, helper.Text(), "Other version: Side door (Ines, ", "a helper reads both")
 	assert.NotContains(t, helper.Text(), "Use it")
 	use := card.Find(`form:contains("Use it")`)
 	require.Equal(t, 1, use.Length())

@@ -11,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// draft is a piece in a form, saved or not.
+// draft is a piece in a form.
 type draft struct {
 	id      string // empty: a new one
 	kind    job.PieceKind
@@ -21,7 +21,7 @@ type draft struct {
 	changes []job.Change
 }
 
-// unsaved stands for the id of a piece that has none yet.
+// unsaved is the id of a piece that is not saved yet.
 const unsaved = "unsaved"
 
 // entity returns the draft's entity.
@@ -44,7 +44,7 @@ func (d *draft) shape(kind, line string) {
 	d.fields, _ = view.PieceFields(d.kind, d.line)
 }
 
-// blankPiece returns the form of a new piece: the defaults of its kind, and some of every colour.
+// blankPiece returns the form of a new piece: the defaults of its kind and an equal share of every colour.
 func (r *request) blankPiece(kind string) *draft {
 	d := &draft{}
 	d.shape(kind, "typed")
@@ -174,7 +174,7 @@ func savePiece(r *request) *Reply {
 		return r.draw(p.Name, r.drawPiece(d, true))
 	}
 	if gone {
-		d.changes, d.state = backToo(d.entity(), d.changes, d.state)
+		d.changes, d.state = restoring(d.entity(), d.changes, d.state)
 	}
 	if !d.state.OK() {
 		return r.invalid(p.Name, r.drawPiece(d, false))
@@ -182,8 +182,7 @@ func savePiece(r *request) *Reply {
 	return r.save(d.changes, r.at(address.Pieces), "Saved "+clean(d.state.Get("name"))+".")
 }
 
-// drawPiece draws a piece's form with its count. While somebody is typing, errors are shown beside the count and not
-// yet at the fields.
+// drawPiece draws a piece's form with its count. While somebody is typing, it shows errors beside the count only.
 func (r *request) drawPiece(d *draft, typing bool) view.Node {
 	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
 	if d.state.OK() {
@@ -210,7 +209,7 @@ func (r *request) pieceEditor(d *draft) view.Editor {
 		Options: map[string][]job.Choice{"frame": frameChoices(&r.job), "size_in": view.SizeChoices()}}
 }
 
-// planWith returns the plan of the job as it would be with the draft.
+// planWith returns the plan of the job with the draft.
 func (r *request) planWith(d *draft) plan.Plan {
 	changes := d.changes
 	if d.id == "" && len(changes) == 0 {

@@ -30,7 +30,7 @@ func (r *request) checkPiece(d *draft) {
 	count, _ := findCount(plan.Design(tried), d)
 	if why := count.Oversized(); why != "" {
 		d.state.Fail(d.sizeField(),
-			capitalized(why)+". Make it smaller, or several pieces of it"+d.measures(r.frame.Units)+".")
+			capitalized(why)+". Make it smaller or split it"+d.measures(r.frame.Units)+".")
 	}
 }
 
@@ -63,7 +63,7 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 		return
 	}
 	if !job.KnownSize(p.SizeIn) {
-		d.state.Fail("size_in", "There is no "+strconv.Itoa(p.SizeIn)+"-inch size; pick one of the list.")
+		d.state.Fail("size_in", "There is no "+strconv.Itoa(p.SizeIn)+"-inch size. Pick one from the list.")
 		return
 	}
 	if err := (cluster.Recipe{{Duplets: 1, SizeIn: p.SizeIn, ToIn: p.ToIn}}).Check(); err != nil {
@@ -75,14 +75,14 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 	}
 }
 
-// checkReferences checks that colours are in the palette and the frame is in the kit. Colours of typed rows may have
-// been removed since.
+// checkReferences checks that colours are in the palette and the frame is in the kit. Colours of typed rows may be
+// removed ones.
 func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
 		switch c.Field {
 		case "colours", "accent_colours":
 			var shares []job.Share
-			_ = json.Unmarshal(c.Value, &shares) // was checked
+			_ = json.Unmarshal(c.Value, &shares) // checked before
 			for _, s := range shares {
 				if _, known := tried.Colour(s.Colour); !known {
 					d.state.Fail(c.Field+"."+s.Colour, "This colour is no longer in the palette.")
@@ -90,7 +90,7 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 				}
 			}
 		case "counts":
-			for _, row := range p.Counts { // rows of a colour that was removed since stay as they are
+			for _, row := range p.Counts { // rows of a removed colour stay
 				if len(tried.State.Registers["colour/"+row.Colour]) == 0 {
 					d.state.Fail("counts", view.LabelNoColour)
 				}
@@ -103,5 +103,5 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	}
 }
 
-// clean returns the words of a name as they will be kept, for a message.
+// clean returns a name as it will be stored.
 func clean(name string) string { return truncate(strings.TrimSpace(name), 80) }

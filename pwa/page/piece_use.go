@@ -8,13 +8,13 @@ import (
 	"garlandry/pwa/form"
 )
 
-// usable are the fields that a calculator may put a result into.
+// usable returns the fields that a calculator can fill.
 func usable() []string {
 	return []string{"length_mm", "width_mm", "height_mm", "diameter_mm", "recipe", "accent_recipe", "accent_cover_pct",
 		"size_in", "to_in"}
 }
 
-// usePiece puts the result of a calculator into a piece. A length makes a garland one of typed length.
+// usePiece puts the result of a calculator into a piece. A length turns a garland's line into a typed length.
 func usePiece(r *request, p job.Piece) *Reply {
 	v := form.Values{}
 	var fields []string
@@ -61,5 +61,5 @@ func usePiece(r *request, p job.Piece) *Reply {
 	return r.save(changes, r.at(address.Piece, p.ID), "Put into "+p.Name+".")
 }
 
-// lengthText writes a length so that nothing of it is lost when it is read again.
+// lengthText writes a length without rounding loss.
 func lengthText(mm float64) string { return measure.FormatNumber(mm, 1) + " mm" }

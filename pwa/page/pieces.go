@@ -31,7 +31,7 @@ func movePiece(r *request) *Reply {
 	return r.save(moved("piece", pieceEntries(r.job), r.in.Get("id"), act == "up"), r.at(address.Pieces), "Moved.")
 }
 
-// copyPiece adds another piece just like one.
+// copyPiece adds a copy of a piece.
 func copyPiece(r *request, p job.Piece) *Reply {
 	name := truncate(p.Name+" (copy)", 80)
 	entity := "piece/" + r.newID(p.Name)
@@ -53,7 +53,7 @@ func removePiece(r *request, p job.Piece) *Reply {
 	return reply
 }
 
-// truncate shortens a text to at most so many characters.
+// truncate shortens a text to at most a number of characters.
 func truncate(text string, most int) string {
 	if runes := []rune(text); len(runes) > most {
 		return string(runes[:most])

@@ -21,10 +21,10 @@ type request struct {
 	in      form.Values
 	frame   view.Frame
 	job     job.Job
-	alert   string // what was wrong with a form that stands on this page
+	alert   string // what was wrong with a form on this page
 }
 
-// Statuses that pages answer with.
+// HTTP statuses of pages.
 const (
 	statusOK         = 200
 	statusSeeOther   = 303
@@ -35,6 +35,7 @@ const (
 	statusAway       = 503
 )
 
+// answer answers a GET or a POST.
 func (w Deps) answer(post bool, path string, in form.Values) *Reply {
 	if in == nil {
 		in = form.Values{}
@@ -71,7 +72,7 @@ func (r *request) answer(post bool) *Reply {
 		r.enter(j)
 	}
 	if !route.who.allows(role) || post && !route.whoPosts.allows(role) {
-		return r.forbidden("Only whoever runs the job can open this.")
+		return r.forbidden("Only the owner of the job can open this.")
 	}
 	if route.page == address.New || route.page == address.Calculator {
 		r.frame.Units = unitsOf(form.Values{"units": {r.latest().Brief.Units}}, r.frame.Units)
@@ -126,7 +127,7 @@ func (r *request) rows() []view.JobRow {
 	return r.Jobs()
 }
 
-// latest returns the job whose title was written last, the zero Job if there is none.
+// latest returns the job whose title was set last, the zero Job if there is none.
 func (r *request) latest() *job.Job {
 	var newest job.Stamp
 	latest := &job.Job{}
@@ -161,7 +162,7 @@ func (r *request) invalid(title string, body g.Node) *Reply {
 	return reply
 }
 
-// save answers with what to write into the job and where to go then.
+// save answers with changes to the job and where to go next.
 func (r *request) save(changes []job.Change, then, flash string) *Reply {
 	reply := r.redirect(then, flash)
 	if len(changes) == 0 {
@@ -172,7 +173,7 @@ func (r *request) save(changes []job.Change, then, flash string) *Reply {
 	return reply
 }
 
-// redirect answers with another address, and what was done.
+// redirect answers with another address and a message for it.
 func (r *request) redirect(to, flash string) *Reply {
 	return &Reply{Status: statusSeeOther, Frame: r.frame, Redirect: to, Flash: flash}
 }
@@ -207,8 +208,8 @@ func (r *request) trouble(title, happened, next string) *Reply {
 	return reply
 }
 
-// newID returns an id for a new entity: its name, then random letters, so that two phones without signal never make the
-// same one.
+// newID returns an id for a new entity: its name and random letters, so two phones without signal never make the same
+// one.
 func (r *request) newID(name string) string {
 	random := r.jobID()
 	if len(random) > 8 {
@@ -225,7 +226,7 @@ func (r *request) jobID() string {
 	return r.NewID()
 }
 
-// slug makes the beginning of an id from a name: up to so many small letters, digits and dashes.
+// slug makes the beginning of an id from a name: lower-case letters, digits and dashes up to a length.
 func slug(name string, most int) string {
 	var b strings.Builder
 	dash := false

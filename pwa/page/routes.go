@@ -5,12 +5,12 @@ import (
 	"garlandry/pwa/address"
 )
 
-// who may come to an address.
+// who says who may open an address.
 type who int
 
 const (
 	crew  who = iota // everybody of the job
-	edits            // who may change pieces and cards
+	edits            // those who may change pieces and cards
 	owner
 )
 
@@ -24,17 +24,17 @@ func (w who) allows(r job.Role) bool {
 	return r == job.Owner || r == job.Lead || r == job.Helper
 }
 
-// route is what happens at one page.
+// route says who may open a page and what answers it.
 type route struct {
 	page      address.Page
 	who       who // for both
-	whoPosts  who // for posts, where that is narrower
+	whoPosts  who // for posts, if narrower
 	get, post func(*request) *Reply
-	list      *list // that the page shows and edits, in place of the two
-	server    bool  // answered by the server alone
+	list      *list // in place of get and post
+	server    bool  // only the server answers it
 }
 
-// routes gives the route of each page.
+// routes holds the route of each page.
 var routes = map[address.Page]*route{}
 
 // init fills in the routes, whose handlers look addresses up in them.
@@ -44,7 +44,7 @@ func init() {
 	}
 }
 
-// table is the one list of pages.
+// table lists all pages.
 var table = [...]route{
 	{page: address.Home, get: home},
 	{page: address.New, who: owner, get: newJob, post: makeJob},
@@ -100,7 +100,7 @@ var table = [...]route{
 	{page: address.GalleryPage, server: true},
 }
 
-// find returns the route of a path, nil if there is none, and what the path says.
+// find returns the route of a path, nil if there is none, and the parsed path.
 func find(path string) (*route, address.Address) {
 	at, known := address.Parse(path)
 	if !known {
@@ -109,7 +109,7 @@ func find(path string) (*route, address.Address) {
 	return routes[at.Page], at
 }
 
-// answers returns what answers a visit, nil for nothing.
+// answers returns the handler for a GET or a POST, nil if there is none.
 func (r *route) answers(post bool) func(*request) *Reply {
 	switch {
 	case r.list != nil && post:

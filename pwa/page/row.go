@@ -6,7 +6,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// Row returns the row of a job in the list of jobs. What waits on a phone is the caller's to fill in.
+// Row returns the row of a job in the list of jobs. The caller fills in what waits on a phone.
 func Row(j job.Job, p plan.Plan) view.JobRow {
 	row := view.JobRow{ID: j.ID, Title: j.Brief.Title, Date: j.Brief.Date, Venue: j.Brief.Venue,
 		Doors: j.Brief.Doors, Archived: j.Brief.Archived, Colours: j.Colours}

@@ -29,7 +29,7 @@ func saveShop(r *request) *Reply {
 	return r.save(changes, r.at(address.Shop), "Saved. The bags are updated.")
 }
 
-// soldAs names what an id is of.
+// soldAs returns the name of an id.
 func soldAs(lines []packing.ShopLine, id string) string {
 	for i := range lines {
 		if lines[i].ID == id {
@@ -39,8 +39,7 @@ func soldAs(lines []packing.ShopLine, id string) string {
 	return strings.TrimPrefix(id, "latex/") + "-inch"
 }
 
-// readBags reads what bags hold and cost, where it was typed anew: what they hold for everybody, what they cost for the
-// owner.
+// readBags reads bag sizes and prices if they were changed: sizes for everybody, prices for the owner only.
 func readBags(v form.Values, id, name string, state form.State) []job.Change {
 	key := view.BagsInput(id)
 	if !v.Has(key) || v.Get(key) == v.Get(form.Was(key)) {
@@ -61,7 +60,7 @@ func readBags(v form.Values, id, name string, state form.State) []job.Change {
 	changes := []job.Change{job.Put("choice/"+packing.BagsOf+id, "pick", holds), job.Put("own/prices/"+id, "bags", prices)}
 	for _, c := range changes {
 		if job.CheckChange(c) != nil {
-			state.Fail(key, name+": those are more bags than can be kept: leave some out.")
+			state.Fail(key, name+": too many bags, leave some out.")
 			return nil
 		}
 	}

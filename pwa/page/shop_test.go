@@ -37,7 +37,7 @@ func TestTheOwnerShopsWithTheirOwnBags(t *testing.T) {
 	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "2 bags of 72")
 
 	v.submit("#shop", form.Values{coral: {""}})
-	assert.NotContains(t, v.current1("demo").Prices, "latex/11/coral", "an empty field is given back")
+	assert.NotContains(t, v.current1("demo").Prices, "latex/11/coral", "an empty field goes back to the usual bags")
 	assert.Contains(t, v.current1("demo").Prices, "latex/11")
 }
 
@@ -57,7 +57,7 @@ func TestBadBagsAreShownAtTheirFieldAndNothingIsLost(t *testing.T) {
 	_, open := v.doc.Find("#shop-latex-11-coral").Attr("open")
 	assert.True(t, open, "the field can be seen")
 	v.submit("#shop", form.Values{coral: {strings.Repeat("12, ", 40)}})
-	assert.Equal(t, 422, v.reply.Status, "more than can be kept")
+	assert.Equal(t, 422, v.reply.Status, "too many bags")
 	v.submit("#shop", form.Values{coral: {"12"}})
 	require.Equal(t, 200, v.reply.Status)
 	assert.Equal(t, "100 for 9.90", v.current1("demo").Prices["latex/11"])
@@ -76,7 +76,7 @@ func TestHelpersSeeNoPrices(t *testing.T) {
 	}
 }
 
-func TestBagsGoOverIntoTheNextJob(t *testing.T) {
+func TestBagsAreCopiedIntoTheNextJob(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo/shop")
 	v.submit("#shop", form.Values{view.BagsInput("latex/11"): {"100 for 9.90"}, view.BagsInput("latex/11/coral"): {"72"}})

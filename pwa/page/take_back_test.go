@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Each tap on "Take back" takes back the last step that the count is made of, newest first.
+// Each tap on "Take back" takes back the newest step of the count.
 func TestTakeBackFollowsTheCount(t *testing.T) {
 	_, v := typedJob(t)
 	id, card := v.current().ID, "card/make/garland"
@@ -21,7 +21,7 @@ func TestTakeBackFollowsTheCount(t *testing.T) {
 	v.visit("/jobs/" + id + "/cards/make/garland")
 	assert.Contains(t, v.doc.Find(back).Text(), "Undo the count of 12")
 	v.submit(back, nil)
-	assert.Equal(t, 5, made(), "the addition that the count covered stands again")
+	assert.Equal(t, 5, made(), "the addition before the count counts again")
 	v.post(at, form.Values{"act": {"count"}, "e": {card}, "n": {"7"}})
 	v.post(at, form.Values{"act": {"add"}, "e": {card}, "n": {"2"}})
 	v.visit("/jobs/"+id+"/cards/make/garland").submit(back, nil)

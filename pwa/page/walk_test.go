@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// typedJob types the reopening of the reading room through the pages, as a person would.
+// typedJob enters the reading room job through the pages, as a person would.
 func typedJob(t *testing.T) (*world, *visitor) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/")
-	assert.Contains(t, v.text(), "No job yet", "an empty start teaches")
+	assert.Contains(t, v.text(), "No job yet", "an empty list explains")
 	v.visit("/new").submit("#new-job", form.Values{
 		"title": {
 			"Reading room reopening",
@@ -52,7 +52,7 @@ func TestTypeAWholeNewJob(t *testing.T) {
 	assert.Contains(t, v.text(), "Reading room reopening: here is the first plan.")
 }
 
-// The promise of the page: a first plan with no more than twelve taps. A tap is a press on a field, box or button.
+// A first plan takes at most twelve taps. A tap is a press on a field, box or button.
 func TestFirstPlanInTwelveTaps(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -132,7 +132,7 @@ func TestEditPieces(t *testing.T) {
 	require.Len(t, v.current().Pieces, 3)
 	added := v.current().Pieces[2]
 	assert.Equal(t, "2x11@9.5", added.Recipe.String(), "columns begin with quads")
-	assert.Len(t, added.Colours, 3, "some of every colour to begin with")
+	assert.Len(t, added.Colours, 3, "every colour at first")
 	assert.Positive(t, plan.Make(v.current()).Pieces[2].Clusters)
 
 	v.visit(base+"/pieces").submit(`form[id^="up-`+added.ID+`"]`, nil)
@@ -167,12 +167,12 @@ func TestLiveRecountAndAnotherKind(t *testing.T) {
 	v.visit(address + "?name=Door&kind=garland&line=typed&length_mm=30+miles&recipe=3x11")
 	assert.Equal(t, 200, v.reply.Status)
 	assert.Contains(t, v.doc.Find("#recount").Text(), "4 in to 1640 ft 5 in",
-		"what is wrong stands beside the count while one types")
+		"while somebody types, the error is beside the count")
 	assert.Equal(t, 0, v.doc.Find(".wronglist").Length())
 	v.visit(address + "?name=Door&kind=garland&line=arch&length_mm=30+ft")
-	assert.Equal(t, 1, v.doc.Find("#f-height_5fmm").Length(), "another line, other measures")
+	assert.Equal(t, 1, v.doc.Find("#f-height_5fmm").Length(), "an arch has a height")
 	assert.Equal(t, 0, v.doc.Find("#f-length_5fmm").Length())
-	assert.Equal(t, seq, w.seq, "looking writes nothing")
+	assert.Equal(t, seq, w.seq, "a preview writes nothing")
 
 	v.visit(address+"?kind=hoop").submit("#edit-piece", form.Values{"diameter_mm": {"7 ft"}})
 	assert.EqualValues(t, "hoop", v.current().Pieces[0].Kind)
@@ -198,7 +198,7 @@ func TestTickCountPackAndUndo(t *testing.T) {
 	assert.Equal(t, back, helper.at, "back to where the tick was")
 	assert.True(t, v.current1(id).Done(tick.Key))
 	helper.submit("#flash form", nil)
-	assert.False(t, v.current1(id).Done(tick.Key), "and taken back from the line that said so")
+	assert.False(t, v.current1(id).Done(tick.Key), "and Undo takes it back")
 
 	act("add", count.Key, form.Values{"n": {"5"}})
 	act("add", count.Key, form.Values{"n": {"2"}})
@@ -213,7 +213,7 @@ func TestTickCountPackAndUndo(t *testing.T) {
 
 	line := p.Pack[0].Lines[0]
 	act("pack", line.Key, nil)
-	assert.Equal(t, line.Need, v.current1(id).Packed(line.Key), "packed means all of it")
+	assert.Equal(t, line.Need, v.current1(id).Packed(line.Key), "Packed packs all of it")
 	helper.submit("#flash form", nil)
 	assert.Equal(t, 0, v.current1(id).Packed(line.Key))
 	act("pack", line.Key, form.Values{"n": {"3"}})
@@ -250,7 +250,7 @@ func TestBadActionsAreRefused(t *testing.T) {
 			helper.post("/jobs/"+id+"/do", values)
 			assert.Equal(t, 422, helper.reply.Status)
 			assert.Equal(t, seq, w.seq)
-			assert.Equal(t, 1, helper.doc.Find("#alert").Length(), "the page it stood on says what was wrong")
+			assert.Equal(t, 1, helper.doc.Find("#alert").Length(), "the same page shows the error")
 		})
 	}
 }
@@ -294,7 +294,7 @@ func TestExportImportGivesTheSameJob(t *testing.T) {
 		require.Equal(t, 200, v.reply.Status, v.text())
 		again, err := job.EncodeFile(v.current())
 		require.NoError(t, err)
-		assert.Equal(t, data, string(again), "taken in again it is the same job")
+		assert.Equal(t, data, string(again), "the imported job is the same")
 		assert.NotEqual(t, id, v.current().ID)
 	}
 	assert.Len(t, w.jobs, 3)
@@ -326,7 +326,7 @@ func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 		"letters as digits": {`{"garlandry":1,"brief":{"title":"a"},` +
 			`"pieces":[{"name":"x","kind":"numbers","digits":"4-0"}]}`,
 			"digits from 0 to 9"},
-		"empty job": {`{"garlandry":1}`, "holds no job"},
+		"empty job": {`{"garlandry":1}`, "no job in the file"},
 		"deep":      {strings.Repeat("[", 20000), "not a JSON job file"},
 		"markup":    {`{"garlandry":1,"<script>":1}`, "not part of a job file"},
 		"reference to none": {`{"garlandry":1,"brief":{"title":"a"},` +
@@ -343,7 +343,7 @@ func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 	}
 }
 
-func TestCopyPutAwayTakeOut(t *testing.T) {
+func TestCopyArchiveRestore(t *testing.T) {
 	w := newWorld(t)
 	w.load("demo", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora")
@@ -374,7 +374,7 @@ func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
 	v.submit("#new-job", form.Values{"title": {"Reading room"}, "in": {"08:30"}, "doors": {"11:00"}})
 	assert.Equal(t, 422, v.reply.Status)
 	assert.Contains(t, v.doc.Find(".wronglist a[href='#f-date']").Text(), "Add the date")
-	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "what was typed stands there still")
+	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "typed input stays")
 	v.submit("#new-job", form.Values{"date": {"2027-05-08"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, job.Moment("2027-05-08T08:30"), v.current().Brief.In)

@@ -2,8 +2,8 @@ package page
 
 import "strings"
 
-// webColours are names of colours that people use, with their values: CSS Color Module Level 4, section 6.1, Named
-// Colors. A test checks them against its table.
+// webColours are common names of colours with their values, from CSS Color Module Level 4, section 6.1. A test checks
+// them against its table.
 const webColours = "" +
 	" aqua:00ffff aquamarine:7fffd4 beige:f5f5dc blue:0000ff brown:a52a2a chocolate:d2691e crimson:dc143c " +
 	"cyan:00ffff fuchsia:ff00ff gold:ffd700 gray:808080 green:008000 grey:808080 hotpink:ff69b4 indigo:4b0082 " +
@@ -12,7 +12,7 @@ const webColours = "" +
 	"peachpuff:ffdab9 pink:ffc0cb purple:800080 royalblue:4169e1 salmon:fa8072 sienna:a0522d silver:c0c0c0 " +
 	"skyblue:87ceeb tan:d2b48c teal:008080 tomato:ff6347 turquoise:40e0d0 violet:ee82ee wheat:f5deb3 yellow:ffff00"
 
-// webColour returns the value of a named colour, "" if the name is not one. The name is in small letters alone.
+// webColour returns the value of a named colour, "" if there is none. The name must be in lower-case letters only.
 func webColour(name string) string {
 	_, value, known := strings.Cut(webColours, " "+name+":")
 	if !known {
@@ -21,7 +21,7 @@ func webColour(name string) string {
 	return "#" + value[:6]
 }
 
-// lettersOf returns the letters of a name, small: "Ink blue" and "ink-blue" are one.
+// lettersOf returns a name in lower case without spaces and dashes: "Ink blue" equals "ink-blue".
 func lettersOf(name string) string {
 	return strings.Map(func(r rune) rune {
 		if r == ' ' || r == '-' || r == '_' {

@@ -58,7 +58,7 @@ wheat 245 222 179
 yellow 255 255 0
 `
 
-func TestWebColoursAreThoseOfTheStandard(t *testing.T) {
+func TestWebColoursMatchTheStandard(t *testing.T) {
 	published := map[string]string{}
 	for _, row := range strings.Split(strings.TrimSpace(cssColours), "\n") {
 		fields := strings.Fields(row)
@@ -72,11 +72,11 @@ func TestWebColoursAreThoseOfTheStandard(t *testing.T) {
 		published[fields[0]] = value
 	}
 	names := strings.Fields(webColours)
-	assert.Len(t, names, len(published), "each name that the page knows is checked")
+	assert.Len(t, names, len(published), "every name is checked")
 	for _, entry := range names {
 		name, _, _ := strings.Cut(entry, ":")
 		require.Contains(t, published, name)
 		assert.Equal(t, published[name], webColour(name), name)
 	}
-	assert.Empty(t, webColour("ue"), "a part of a name is none")
+	assert.Empty(t, webColour("ue"), "a part of a name does not match")
 }

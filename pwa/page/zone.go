@@ -7,7 +7,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-// startZone is the time zone that a new job begins with: the phone's, else that of the latest job with one.
+// startZone returns the time zone of a new job: the phone's, else that of the latest job with one.
 func (r *request) startZone() string {
 	if r.Zone != "" {
 		return r.Zone
@@ -20,8 +20,8 @@ func (r *request) startZone() string {
 	return ""
 }
 
-// zoneChanges takes in the time zone that the browser filled in. One that is not known here is left out: nobody typed
-// it.
+// zoneChanges returns the change to the time zone that the browser filled in. It ignores an unknown zone, because nobody
+// typed it.
 func (r *request) zoneChanges() []job.Change {
 	zone := strings.TrimSpace(r.in.Get("zone"))
 	change := job.Put("brief", "zone", zone)
@@ -31,7 +31,7 @@ func (r *request) zoneChanges() []job.Change {
 	return []job.Change{change}
 }
 
-// knowsZone reports whether times can be written in the zone.
+// knowsZone reports whether the zone is known.
 func (r *request) knowsZone(zone string) bool {
 	if r.LocalMinutes == nil {
 		return true
@@ -40,7 +40,7 @@ func (r *request) knowsZone(zone string) bool {
 	return known
 }
 
-// checkZone says so if the time zone that was typed in a brief is not known.
+// checkZone fails the field of an unknown time zone that was typed in a brief.
 func (r *request) checkZone(state *form.State) {
 	zone := strings.TrimSpace(r.in.Get("zone"))
 	if zone != "" && r.in.Get("zone") != r.in.Get(form.Was("zone")) && state.Errors["zone"] == "" && !r.knowsZone(zone) {

@@ -1,6 +1,5 @@
-// Package shell is what makes the pages an installable app: the index of built files, the manifest, the service worker
-// with its precache list. Everything in it follows from what was built; nothing is typed by hand. It knows no HTTP:
-// [Shell] hands out bytes and says what they are.
+// Package shell makes the pages an installable app: the index of built files, the manifest and the service worker with
+// its precache list. All of it is derived from the build. It knows no HTTP: [Shell] returns bytes and their type.
 package shell
 
 import (
@@ -37,7 +36,7 @@ type Asset struct {
 	Gzip   int    `json:"gzip,omitempty"`
 }
 
-// Sent is the number of bytes that go over the wire to a current browser.
+// Sent returns the number of bytes sent to a current browser.
 func (a Asset) Sent() int {
 	if a.Brotli > 0 {
 		return a.Brotli
@@ -45,7 +44,7 @@ func (a Asset) Sent() int {
 	return a.Bytes
 }
 
-// Served reports whether a file below static is handed to browsers under its own address.
+// Served reports whether browsers can load a file below static by its own address.
 func Served(name string) bool {
 	switch path.Ext(name) {
 	case ".css", ".js", ".svg", ".png", ".webp", ".ico":
@@ -63,7 +62,7 @@ func Compressible(name string) bool {
 	return false
 }
 
-// FirstVisit reports whether the file is loaded by every first visit; install screenshots are not.
+// FirstVisit reports whether every first visit loads the file. Install screenshots are not loaded.
 func FirstVisit(url string) bool { return !strings.Contains(url, "screenshot") }
 
 // ContentType returns the media type of a served file.
@@ -92,10 +91,10 @@ type Shell struct {
 	Index
 	files fs.FS // static
 	byURL map[string]Asset
-	plain bool // nothing was built: css, js and icons as they stand
+	plain bool // nothing was built: serve css, js and icons as they are
 }
 
-// Load reads the build out of the static files. Without a build it gives a shell that serves the plain files, and
+// Load reads the build from the static files. Without a build it returns a shell that serves the plain files, and
 // [ErrNotBuilt].
 func Load(static fs.FS) (*Shell, error) {
 	s := &Shell{files: static, byURL: map[string]Asset{}}
@@ -123,12 +122,10 @@ func (s *Shell) Built() bool { return !s.plain }
 // URL returns the address of a file below static, such as "css/app.css".
 func (s *Shell) URL(name string) string { return "/a/" + s.Build + "/" + name }
 
-// File returns the bytes for an address, encoded by the best of the accepted encodings ("br", "gzip", or "" for none).
-// The error wraps [fs.ErrNotExist] if there is no such file.
-func (s *Shell) File(
-	url string,
-	acceptBrotli, acceptGzip bool,
-) (content []byte, encoding, contentType string, err error) {
+// File returns the bytes for an address in the best accepted encoding: "br", "gzip" or "" for none. The error wraps
+// [fs.ErrNotExist] if there is no such file.
+func (s *Shell) File(url string, acceptBrotli, acceptGzip bool) (
+	content []byte, encoding, contentType string, err error) {
 	if s.plain {
 		name := strings.TrimPrefix(url, "/a/"+s.Build+"/")
 		if name == url || !Served(name) || strings.HasPrefix(name, "gen/") {

@@ -8,8 +8,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Precache lists what the service worker stores when it is installed: the shell page first, then the pages of a device
-// that has signed out. None of these pages holds data.
+// Precache lists what the service worker stores at install: the shell page, the pages of a signed-out device and the
+// assets. None of these pages holds data.
 func (s *Shell) Precache() []string {
 	urls := []string{address.Shell.Path(), address.Out.Path(), address.OutLater.Path()}
 	for _, a := range s.Assets {
@@ -21,8 +21,7 @@ func (s *Shell) Precache() []string {
 }
 
 // ServiceWorker returns the script served at /sw.js: the build and its precache list, then static/js/sw.js. Its bytes
-// change with every build, which is how a browser learns of one. Without a build it gives the worker that retires
-// itself.
+// change with every build, so browsers notice a new one. Without a build it returns [Retire].
 func (s *Shell) ServiceWorker() ([]byte, error) {
 	if s.plain {
 		return Retire(), nil
@@ -39,8 +38,8 @@ func (s *Shell) ServiceWorker() ([]byte, error) {
 	return append([]byte(head), body...), nil
 }
 
-// Retire gives a service worker that takes over at once, empties its caches and steps aside, for the day when a worker
-// has to be withdrawn. What the phone has stored of jobs is not touched.
+// Retire returns a service worker that takes over at once, deletes its caches and unregisters itself. It withdraws a
+// broken worker and leaves the jobs stored on the phone alone.
 func Retire() []byte {
 	return []byte(`self.addEventListener('install', () => self.skipWaiting());
 self.addEventListener('activate', (event) => event.waitUntil((async () => {
