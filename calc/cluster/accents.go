@@ -11,16 +11,14 @@ type Covered struct {
 	After  float64 `json:"after"`
 }
 
-// MostCovered is the most that may be wished for: scattered accents overlap, so
-// the last of the background would take any number.
+// MostCovered is the highest cover to ask for. Scattered accents overlap, so the last of the background would take
+// any number.
 const MostCovered = 0.995
 
-// Accents is how many accent clusters hide the wished share, 0 to MostCovered,
-// of the band of a base. Accents are taken as scattered: each hides its share of
-// what still shows, so n of them leave (1 - before) exp(-n a / A), with a the
-// disc of the accent's ball and A the band (the Boolean model of stochastic
-// geometry, from memory). Placing each where most shows takes fewer. It rounds up
-// once, forgiving a thousandth.
+// Accents returns how many accent clusters hide the wished share, 0 to MostCovered, of the band of a base. It assumes
+// scattered accents: each hides its share of what still shows, so n of them leave (1 - before) exp(-n a / A), with a
+// the disc of the accent's ball and A the band (the Boolean model of stochastic geometry, from memory). Placing each
+// where most shows takes fewer. It rounds up once and ignores a thousandth.
 func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Covered {
 	before := Measure(base, p)
 	covered := Covered{Before: before.Coverage, After: before.Coverage}
@@ -35,8 +33,7 @@ func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Cove
 	return covered
 }
 
-// AccentsCover is the effect of a number of accent clusters on a base, by the
-// rule of Accents.
+// AccentsCover returns the effect of a number of accent clusters on a base, by the rule of Accents.
 func AccentsCover(lengthMM float64, base, accent Recipe, p Push, accents int) Covered {
 	before := Measure(base, p)
 	accents = max(accents, 0)
@@ -48,7 +45,7 @@ func covering(before float64, accents int, each float64) float64 {
 	return 1 - float64((1-before)*math.Exp(-float64(accents)*each))
 }
 
-// accentShare is the part of the band that one accent's disc takes.
+// accentShare returns the part of the band that one accent's disc takes.
 func accentShare(lengthMM, girthMM, ballMM float64) float64 {
 	band := lengthMM * girthMM
 	if !(band > 0) || math.IsInf(band, 0) {

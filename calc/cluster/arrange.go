@@ -6,14 +6,12 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// MostArranged is the most clusters Arrange sets out: enough to show how a base
-// lies; a longer one repeats.
+// MostArranged is the most clusters that Arrange places, enough to show a base. A longer base repeats.
 const MostArranged = 100
 
-// Arrange sets out the balloons of a base for drawing: this many clusters, 1 to
-// MostArranged, at exactly the pitch that ClustersAlong counts with, so that
-// what is drawn is what is bought. It relaxes anew each time (10 ms for ten
-// clusters of six); keep the answer. Errors wrap ErrRecipe or softsphere.ErrSpheres.
+// Arrange returns the balloons of a base for drawing: 1 to MostArranged clusters, at exactly the pitch of
+// ClustersAlong. Every call relaxes them (10 ms for ten clusters of six), so cache the result. Errors wrap ErrRecipe
+// or softsphere.ErrSpheres.
 func Arrange(r Recipe, p Push, clusters int) (softsphere.Rest, error) {
 	if err := r.Check(); err != nil {
 		return softsphere.Rest{}, err
@@ -25,11 +23,10 @@ func Arrange(r Recipe, p Push, clusters int) (softsphere.Rest, error) {
 	return rest, nil
 }
 
-// arrangeSeed is the start that is drawn; any other is as good.
+// arrangeSeed is the start that is drawn. Any other would do.
 const arrangeSeed = 1
 
-// ArrangeOne sets out the balloons of one free cluster for drawing. Errors wrap
-// ErrRecipe or softsphere.ErrSpheres.
+// ArrangeOne returns the balloons of one free cluster for drawing. Errors wrap ErrRecipe or softsphere.ErrSpheres.
 func ArrangeOne(r Recipe) (softsphere.Rest, error) {
 	if err := r.Check(); err != nil {
 		return softsphere.Rest{}, err

@@ -2,8 +2,7 @@ package cluster
 
 import "garlandry/calc/cluster/internal/table"
 
-// bySize is the balloons of a recipe, parts sized to the same diameter merged,
-// smallest first.
+// bySize returns the balloons of a recipe, smallest first, with parts of the same diameter merged.
 func bySize(r Recipe) []table.Group {
 	var groups []table.Group
 	for i := range r {

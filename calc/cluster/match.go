@@ -9,12 +9,12 @@ import (
 type Match struct {
 	// Duplets is how many duplets of the other size the cluster gets in all.
 	Duplets int `json:"duplets"`
-	// BallMM is the ball of the cluster that stands in.
+	// BallMM is the ball of the replacing cluster.
 	BallMM float64 `json:"ball_mm"`
-	// TargetMM is the ball of the recipe it stands in for.
+	// TargetMM is the ball of the recipe that it replaces.
 	TargetMM float64 `json:"target_mm"`
-	// ClosesPct is how much of the difference is closed, 0 to 100, compared with
-	// putting in the other size duplet for duplet; 100 when there was none.
+	// ClosesPct is how much of the size difference the match makes up, 0 to 100, compared with the other size duplet for
+	// duplet. It is 100 when there was no difference.
 	ClosesPct float64 `json:"closes_pct"`
 }
 
@@ -22,9 +22,8 @@ type Match struct {
 // (common practice, no source).
 const CommonMaxDuplets = 4
 
-// MatchSize finds how many duplets of one other size, up to maxDuplets, make the
-// ball nearest to the target's; the fewer duplets on a tie. The count in with is
-// not used, and of the push only its Model. Errors wrap ErrRecipe.
+// MatchSize returns the number of duplets of one other size, up to maxDuplets, with the ball nearest to the target's.
+// Fewer duplets win a tie. It ignores the count in with and uses only the Model of the push. Errors wrap ErrRecipe.
 func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) {
 	if err := target.Check(); err != nil {
 		return Match{}, err
@@ -33,10 +32,9 @@ func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) 
 	return match, err
 }
 
-// Substitute replaces the target's balloons of the lacking size with duplets of
-// another size so that the ball comes nearest, with at most maxDuplets duplets
-// in the whole cluster. The match counts the duplets put in. Errors wrap
-// ErrRecipe, also when the target has none of the lacking size.
+// Substitute replaces the target's balloons of the lacking size with the number of duplets of another size that gives
+// the nearest ball. The whole cluster has at most maxDuplets duplets. The match counts the replacing duplets. Errors
+// wrap ErrRecipe, also when the target has none of the lacking size.
 func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Recipe, Match, error) {
 	if err := target.Check(); err != nil {
 		return nil, Match{}, err
@@ -56,7 +54,7 @@ func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Re
 	return nearest(target, kept, lacking, with, maxDuplets, StandardPush())
 }
 
-// nearest tries every count of duplets of the other size beside what is kept.
+// nearest tries every number of duplets of the other size beside those that stay.
 func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push) (Recipe, Match, error) {
 	most := min(maxDuplets, MaxDuplets) - kept.Duplets()
 	if most < 1 {
@@ -80,8 +78,7 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push
 	return best, match, nil
 }
 
-// matchToleranceMM is the difference in ball that no eye sees: within it the
-// cluster with fewer duplets wins, the same on every machine.
+// matchToleranceMM is a difference in ball that nobody sees. Within it the cluster with fewer duplets wins.
 const matchToleranceMM = 0.01
 
 func withDuplets(kept Recipe, with Part, duplets int) Recipe {
@@ -89,8 +86,7 @@ func withDuplets(kept Recipe, with Part, duplets int) Recipe {
 	return append(append(Recipe{}, kept...), with).Normal()
 }
 
-// closes is the share of the gap between duplet-for-duplet and the goal that
-// the match takes away, in percent.
+// closes returns the share of the gap between duplet for duplet and the goal that the match makes up, in percent.
 func closes(goal, plain, matched float64) float64 {
 	gap := math.Abs(goal - plain)
 	if gap <= matchToleranceMM {

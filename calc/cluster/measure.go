@@ -32,15 +32,14 @@ func Measure(r Recipe, p Push) Figures {
 	}
 }
 
-// PitchMM is the pitch of Measure.
+// PitchMM returns the pitch of Measure.
 func PitchMM(r Recipe, p Push) float64 { return Measure(r, p).PitchMM }
 
-// BallMM is the ball of Measure; no push changes it.
+// BallMM returns the ball of Measure. No push changes it.
 func BallMM(r Recipe) float64 { return Measure(r, StandardPush()).BallMM }
 
-// WidestMM is how far one cluster reaches from side to side, which a door must let
-// through: its ball, or the ball of its largest balloons alone where the ball, a
-// mean, is smaller. 0 for a recipe that cannot be built.
+// WidestMM returns how wide one cluster is, for doors: its ball, or the ball of its largest balloons alone if that is
+// larger, since the ball is a mean. 0 for a recipe that cannot be built.
 func WidestMM(r Recipe) float64 {
 	normal := r.Normal()
 	if len(normal) == 0 {
@@ -55,8 +54,8 @@ func WidestMM(r Recipe) float64 {
 	return max(BallMM(r), BallMM(normal[largest:largest+1]))
 }
 
-// GirthMM is the girth of Measure.
+// GirthMM returns the girth of Measure.
 func GirthMM(r Recipe, p Push) float64 { return Measure(r, p).GirthMM }
 
-// Coverage is the coverage of Measure, 0 to 1.
+// Coverage returns the coverage of Measure, 0 to 1.
 func Coverage(r Recipe, p Push) float64 { return Measure(r, p).Coverage }

@@ -37,8 +37,8 @@ func ParseRecipe(text string) (Recipe, error) {
 	return recipe, nil
 }
 
-// partsOf splits a recipe at plus signs, and at commas unless they are decimal
-// ones: those stand between digits, of which the later ones count no duplets.
+// partsOf splits a recipe at plus signs and at commas, except decimal commas. A decimal comma is between digits, and
+// the digits after it do not count duplets.
 func partsOf(text string) []string {
 	var parts []string
 	start := 0
@@ -98,8 +98,8 @@ func ParsePart(text string) (Part, error) {
 	return part, nil
 }
 
-// parseTo reads what a balloon is sized to, in inches: a bare number as it stands,
-// so that what is written reads back; fractions and units to a hundredth.
+// parseTo reads the diameter a balloon is sized to, in inches. It takes a bare number as it is, so that written
+// recipes read back, and rounds fractions and units to a hundredth.
 func parseTo(text string) (inches float64, ok bool) {
 	to, err := strconv.ParseFloat(measure.Replace(strings.ToLower(text), partCleaner...), 64)
 	if err != nil || strings.Contains(strings.TrimSpace(text), " ") {

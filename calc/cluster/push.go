@@ -21,7 +21,7 @@ type Push struct {
 	model *Model
 }
 
-// By is the push with a Model to relax what the table does not hold.
+// By returns the push with a Model to relax what the table does not hold.
 func (p Push) By(m *Model) Push {
 	p.model = m
 	return p
@@ -37,7 +37,7 @@ const (
 // ErrMeasured is wrapped by MeasuredPush when a measured base cannot give a push.
 var ErrMeasured = errors.New("the measured base gives no push")
 
-// StandardPush is the push at which quads of 11-inch balloons sized to 9.5 in
+// StandardPush returns the push at which quads of 11-inch balloons sized to 9.5 in
 // stand two to the foot, eight balloons a foot (common practice, no source).
 func StandardPush() Push { return Push{Relative: 1, Source: SourceCommonPractice} }
 
@@ -63,7 +63,7 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 	return Push{push / standardShare(), SourceMeasured, m}, nil
 }
 
-// share is the push as calc/softsphere takes it, a share of the mean diameter.
+// share returns the push for calc/softsphere, a share of the mean diameter.
 func (p Push) share() float64 {
 	if !(p.Relative > 0) {
 		return standardShare()

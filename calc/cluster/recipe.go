@@ -36,7 +36,7 @@ func (p Part) String() string {
 // 18-inch sized to 16 in.
 type Recipe []Part
 
-// Duplets is how many pairs one cluster has.
+// Duplets returns how many pairs one cluster has.
 func (r Recipe) Duplets() int {
 	total := 0
 	for _, part := range r {
@@ -45,7 +45,7 @@ func (r Recipe) Duplets() int {
 	return total
 }
 
-// Balloons is how many balloons one cluster has: two for each duplet.
+// Balloons returns how many balloons one cluster has: two for each duplet.
 func (r Recipe) Balloons() int { return 2 * r.Duplets() }
 
 // Ties besides those of a base, in modelling balloons (260s): half a one wraps one
@@ -56,7 +56,7 @@ const (
 	TiesPerColumn = 2
 )
 
-// Ties is how many modelling balloons (260s) join one cluster to its neighbour:
+// Ties returns how many modelling balloons (260s) join one cluster to its neighbour:
 // one doubled loop for each cluster (common practice, no source).
 func (r Recipe) Ties() int {
 	if r.Duplets() == 0 {
@@ -80,8 +80,8 @@ func (r Recipe) DiametersMM() []float64 {
 	return diameters
 }
 
-// Normal is the same recipe in its one written form: equal parts merged, parts
-// without duplets dropped, sorted by size and then by what it is sized to.
+// Normal returns the recipe in its normal form: equal parts merged, parts without duplets dropped, sorted by size and
+// then by inflated diameter.
 func (r Recipe) Normal() Recipe {
 	var normal Recipe
 	for i := range r {
@@ -104,7 +104,7 @@ func (r Recipe) Normal() Recipe {
 	return normal
 }
 
-// before says that a part is written before another.
+// before reports whether a part is written before another.
 func (p *Part) before(other *Part) bool {
 	return p.SizeIn < other.SizeIn || p.SizeIn == other.SizeIn && p.ToIn < other.ToIn
 }
@@ -136,8 +136,8 @@ func (r *Recipe) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Check says whether a person can build the recipe: one to MaxDuplets duplets,
-// known sizes, each sized to between 40 and 100 % of what the size holds full.
+// Check returns an error unless a person can build the recipe: one to MaxDuplets duplets of known sizes, each
+// inflated to 40 to 100 % of its full diameter.
 func (r Recipe) Check() error {
 	for _, part := range r {
 		if part.Duplets < 0 {
@@ -160,14 +160,14 @@ func (r Recipe) Check() error {
 	return nil
 }
 
-// Diameters in inches that geometry can be done with.
+// Limits of diameters in inches for geometry.
 const (
 	leastIn = 0.1
 	mostIn  = 1000
 )
 
-// usable says whether geometry can be done: looser than Check, so that a page
-// can draw while someone is still typing.
+// usable reports whether the recipe can be drawn. It is looser than Check: a page draws while someone is still
+// typing.
 func (r Recipe) usable() bool {
 	if n := r.Duplets(); n < 1 || n > MaxDuplets {
 		return false

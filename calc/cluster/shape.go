@@ -5,29 +5,28 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// shape is a recipe apart from its size: a curve in shares of a mean diameter,
-// and what to add to ball and girth when the curve is a substitute's.
+// shape is a recipe without its size: a curve in shares of a mean diameter. If the curve is a substitute's, add
+// corrects ball and girth.
 type shape struct {
 	curve  softsphere.Curve
 	meanMM float64
 	addMM  float64
 }
 
-// Estimated says that the table has neither the recipe nor its neighbours, so that
-// Measure answers for two sizes that stand in: four sizes or more, three sizes of
-// more than five duplets, and sizes further apart than most that are twisted
-// together.
+// Estimated reports whether the table has neither the recipe nor its neighbours. Measure then answers for two sizes
+// that replace it. This is so for four sizes or more, three sizes with more than five duplets, and sizes unusually
+// far apart.
 func Estimated(r Recipe) bool { return !table.Held(bySize(r)) }
 
-// Estimates says that Measure answers with an estimate at this push: the recipe is
-// Estimated, and the push's Model, if it has one, has not relaxed it yet.
+// Estimates reports whether Measure answers with an estimate at this push: the recipe is Estimated, and no Model of
+// the push has relaxed it yet.
 func (p Push) Estimates(r Recipe) bool { return Estimated(r) && p.model.curve(r) == nil }
 
-// Working says that the push has a Model with something to do.
+// Working reports whether the push has a Model with something to do.
 func (p Push) Working() bool { return p.model.Wants() != "" }
 
-// shapeOf finds the curve of a recipe, its own if a model has relaxed it; false
-// when it cannot be built.
+// shapeOf returns the curve of a recipe, its own if a model has relaxed it. It returns false if the recipe cannot be
+// built.
 func shapeOf(r Recipe, m *Model) (s shape, built bool) {
 	if !r.usable() {
 		return s, false

@@ -7,14 +7,13 @@ import (
 	"garlandry/calc/latex"
 )
 
-// findSize is the round balloon of a nominal size; modelling balloons make no
-// clusters.
+// findSize returns the round balloon of a nominal size. It does not find modelling balloons: they make no clusters.
 func findSize(nominalIn int) (latex.Size, bool) {
 	size, known := latex.Find(nominalIn)
 	return size, known && !size.Modelling()
 }
 
-// sizeList names the round sizes for error messages.
+// sizeList returns the round sizes for error messages.
 func sizeList() string {
 	var names []string
 	for _, size := range latex.Sizes() {

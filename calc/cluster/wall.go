@@ -13,12 +13,10 @@ const SideBySideReach = 0.34108
 // random, 0.64 (Berryman, Physical Review A 27, 1983, 1053).
 const wallFilling = 0.64
 
-// SideBySideMM is how far apart the upright strings of a wall stand that nest into
-// each other by reach, in mean diameters ([SideBySideReach]). Girth is a mean, past
-// which the large balloons of a mixed recipe stick out; so the strings stand far
-// enough apart that the wall, as deep as its girth or two of its largest balloons,
-// has room for them all at 0.64. crowded says that this room decided. 0 for a
-// recipe that cannot be built.
+// SideBySideMM returns how far apart the upright strings of a wall are if they nest into each other by reach, in mean
+// diameters ([SideBySideReach]). Girth is a mean, and the large balloons of a mixed recipe stick out. So the wall, as
+// deep as its girth or two of its largest balloons, must have room for all balloons at a filling of 0.64. crowded
+// reports whether this room decided. 0 for a recipe that cannot be built.
 func SideBySideMM(r Recipe, p Push, reach float64) (apartMM float64, crowded bool) {
 	shown := Measure(r, p)
 	if shown.PitchMM == 0 {

@@ -2,9 +2,8 @@ package measure
 
 import "strings"
 
-// Replace is text in which every old is replaced by the new that follows it in
-// pairs. It goes through text once: what was put in is not read again, and where
-// several olds match, the first of them counts. (A [strings.Replacer] does the
+// Replace returns text with every old replaced by the new that follows it in pairs. It goes through text once:
+// replacements are not replaced again, and where several olds match, the first one counts. (A [strings.Replacer] does the
 // same and weighs more than the rest of this package.)
 func Replace(text string, pairs ...string) string {
 	var out strings.Builder

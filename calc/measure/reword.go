@@ -54,7 +54,7 @@ func rewordBefore(said []string, unit string, s System) bool {
 	return found
 }
 
-// reworded writes a figure, moved inwards until what is written lies within it.
+// reworded writes a figure. It moves it inwards until the written figure is within the original.
 func reworded(value, inwards float64, unit string, s System) string {
 	text := ""
 	for i := range 2000 {
@@ -81,9 +81,8 @@ func reworded(value, inwards float64, unit string, s System) string {
 	return text
 }
 
-// FormatBallast writes kilograms of weight to put on something as one finds and
-// carries them, always rounded up: whole kilograms; or pounds, whole ones up to
-// 20 and then every fifth.
+// FormatBallast writes kilograms of ballast, always rounded up: to whole kilograms, or to whole pounds up to 20 and
+// to every fifth pound above.
 func FormatBallast(kg float64, s System) string {
 	if s != Imperial {
 		return decimal(math.Ceil(kg-1e-6), 0) + " kg"

@@ -12,12 +12,10 @@ const (
 	backdropFriction = 0.3
 )
 
-// BackdropBallastKG is the ballast for the feet of a covered frame, evenly and in
-// whole kilograms, so that it stands in gusts of that speed with somebody leaning
-// on it, by [Frame.Tip] with the usual factors: closed to the wind from the floor
-// up, on feet BackdropFeetMM deep. gustMPS 0 is indoors. stands is false where it
-// may not stand whatever its weight, and for measures out of range: wind above
-// [HighestWindMPS].
+// BackdropBallastKG returns the ballast for a covered frame, spread evenly over the feet, in whole kilograms. With it
+// the frame stands in gusts of that speed with somebody leaning on it, by [Frame.Tip] with the usual factors. The
+// frame is closed to the wind from the floor up, on feet BackdropFeetMM deep. gustMPS 0 is indoors. stands is false
+// if it must not stand at any weight (wind above [HighestWindMPS]), and for measures out of range.
 func BackdropBallastKG(widthMM, heightMM, massG, gustMPS float64) (ballastKG float64, stands bool) {
 	push := Leaning(heightMM)
 	push.WindMPS = gustMPS

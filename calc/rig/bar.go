@@ -46,9 +46,8 @@ type Bench struct {
 	StaysMM float64
 }
 
-// BenchBar is a bar of the span known only by its bench test: the weight over
-// what came back gives the stiffness, what stayed is taken as play at the
-// middle. Needs no tube data. Errors wrap [ErrInput].
+// BenchBar returns a bar known only by its bench test. Its stiffness is the weight over the dip that came back; the
+// dip that stayed counts as play at the middle. Errors wrap [ErrInput].
 func BenchBar(spanMM float64, test Bench) (Bar, error) {
 	if err := inside(
 		limit{"test span", test.SpanMM, 100, 20_000, "mm"},
@@ -78,8 +77,8 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 	return b, b.check()
 }
 
-// TubeBar is a bar of the span made of tube in joints+1 equal lengths, each
-// joint with the play; it carries its own weight. Errors wrap [ErrInput].
+// TubeBar returns a bar made of tube in joints+1 equal lengths, with play in each joint. It carries its own weight.
+// Errors wrap [ErrInput].
 func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	if err := firstError(
 		within("span", spanMM, 100, 20_000, "mm"), t.check(),
@@ -149,7 +148,7 @@ func (b Bar) Own() Load {
 	return Load{Name: "the bar itself", MassG: b.OwnGramsPerMM * (to - from), Spread: true, FromMM: from, ToMM: to}
 }
 
-// endSlackMM forgives the rounding of converted lengths at the ends of a bar.
+// endSlackMM allows for the rounding of converted lengths at the ends of a bar.
 const endSlackMM = 1e-6
 
 func (b Bar) checkLoad(l Load) error {

@@ -99,8 +99,8 @@ func (e bent) momentNMM(x float64) float64 {
 	return sum
 }
 
-// largest finds where of gets largest between from and to: a grid of steps,
-// then golden sections round the best of it.
+// largest returns where of is largest between from and to. It searches a grid, then golden sections around the best
+// point.
 func largest(of func(float64) float64, from, to float64, steps int) (at, value float64) {
 	at, value = from, of(from)
 	width := (to - from) / float64(steps)

@@ -58,9 +58,8 @@ type Dip struct {
 // CurvePoint is the dip at one place.
 type CurvePoint struct{ AtMM, DipMM float64 }
 
-// Dip bends the bar under the loads, by superposition of the elastic lines of
-// point and spread loads, adds the kink of every joint, and judges the result.
-// The bar's own weight is [Bar.Own]; a bench test has it among what stays.
+// Dip returns how far the bar sinks under the loads, with a verdict. It adds the elastic lines of point and spread
+// loads and the kink of every joint. The bar's own weight is [Bar.Own]; in a bench test it is part of what stays.
 // Errors wrap [ErrInput].
 func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 	rule = DipRule{orDefault(rule.VisiblePart, VisiblePart), orDefault(rule.UselessPart, UselessPart)}
@@ -117,7 +116,7 @@ type stretch struct {
 	steps            int
 }
 
-// shortestMM is the shortest overhang that is judged by itself: an end cap is not one.
+// shortestMM is the shortest overhang with a verdict of its own. An end cap is shorter.
 const shortestMM = 20
 
 func (b Bar) stretches() []stretch {

@@ -36,7 +36,7 @@ type Line struct {
 type Hold struct {
 	// PerLineN is the pull in the worst line.
 	PerLineN float64
-	// AllowedN is the pull one line is good for; 0 over people.
+	// AllowedN is the most that one line may pull; 0 over people.
 	AllowedN float64
 	// Factor is how many times stronger the knotted line is than its pull; 0
 	// over people and for nothing hung.
@@ -46,10 +46,9 @@ type Hold struct {
 	Notes []string
 }
 
-// Hold finds the pull in the worst line and judges it. One line carries all,
-// two half each; of three or more, two carry it all, because lines are never
-// equally long (from memory, practice for slings). Over people there is no
-// verdict. Errors wrap [ErrInput].
+// Hold returns the pull in the worst line, with a verdict. One line carries all, two carry half each. Of three or
+// more, two carry all, because lines are never equally long (from memory, practice for slings). Over people there is
+// no verdict. Errors wrap [ErrInput].
 func (l Line) Hold() (Hold, error) {
 	knot, safety := orDefault(l.KnotFactor, KnotFactor), orDefault(l.SafetyFactor, LineFactor)
 	if err := inside(
@@ -79,7 +78,7 @@ func (l Line) Hold() (Hold, error) {
 
 func (h *Hold) conclude(l Line) {
 	h.Verdict = VerdictHolds
-	// A part in 10⁹ forgives rounding at an exact fit.
+	// One part in 10⁹ allows for rounding at an exact fit.
 	if h.PerLineN > h.AllowedN*(1+1e-9) {
 		h.Verdict = VerdictDoNotUse
 		add(&h.Notes, "The worst line is not strong enough: use stronger line, hang less or let it lean less.")

@@ -89,8 +89,7 @@ type edge struct {
 	windN, windAtMM float64
 }
 
-// Tip weighs what rights the frame against what tips and slides it, towards
-// each of its four edges. Errors wrap [ErrInput].
+// Tip compares what holds the frame with what tips and slides it, for each of its four edges. Errors wrap [ErrInput].
 func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 	f.Solidity = orDefault(f.Solidity, 1)
 	rule = rule.filled(f)
@@ -155,9 +154,8 @@ func (f Frame) half(edgeName string) float64 {
 	return f.BaseWidthMM / 2
 }
 
-// strongestWind is the wind in m/s at which the rule is just met with so much
-// ballast, which stands evenly on the base and so rights from its middle; +Inf
-// when wind does nothing towards this edge.
+// strongestWind returns the wind in m/s at which the frame just meets the rule with this ballast, spread evenly on
+// the base. It is +Inf if wind does nothing towards this edge.
 func (e edge) strongestWind(f Frame, p Push, rule TipRule, ballastN float64) float64 {
 	if e.windN == 0 {
 		return math.Inf(1)

@@ -23,11 +23,9 @@ type Purchase struct {
 	Left      int   `json:"left"`
 }
 
-// Bags is the cheapest way to cover a need of which have are already there;
-// among equally cheap ways the one with the fewest left over, among these the
-// one with the fewest bags, and among these the one with more of the larger
-// bags. It is exact: a dynamic program over every count up to the need, in time
-// need x kinds of bag.
+// Bags returns the cheapest way to cover a need when have are already there. Ties go to the fewest left over, then to
+// the fewest bags, then to more of the larger bags. It is exact: a dynamic program over every count up to the need,
+// in time need x kinds of bag.
 //
 // need and have are 0 to [LargestNeed] and every bag holds 1 to that many; a
 // price is 0 to [LargestPriceCts] cents. Errors: ErrCount, ErrBag, and
@@ -77,11 +75,9 @@ func checkBags(bags []Bag) error {
 // compares as the pair does: there are never 2^20 bags.
 const bagShift = 20
 
-// cheapest adds to counts the bags that cover missing. For every count up to
-// missing it keeps the best way to cover it: its cents, its balloons and bags
-// packed into one number, and one of its bags. All of these add up over bags, so
-// the best way to cover a count is a bag more than the best way to cover what
-// that bag leaves.
+// cheapest adds to counts the bags that cover missing. For every count up to missing it stores the best way to cover
+// it: its cents, its balloons and bags packed into one number, and one of its bags. The best way to cover a count is
+// one bag more than the best way to cover what that bag leaves.
 func cheapest(missing int, bags []Bag, counts []int) {
 	order := choiceOrder(bags)
 	cents := make([]int64, missing+1)
@@ -110,8 +106,8 @@ func cheapest(missing int, bags []Bag, counts []int) {
 	}
 }
 
-// choiceOrder is the bags' indices, larger first, then earlier, so that the
-// answer does not depend on the order in which different bags are listed.
+// choiceOrder returns the bags' indices, larger bags first, then earlier ones. So the answer does not depend on the
+// order of different bags.
 func choiceOrder(bags []Bag) []int {
 	indexes := make([]int, len(bags))
 	for i := range indexes {

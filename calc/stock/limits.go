@@ -4,7 +4,7 @@ import (
 	"fmt"
 )
 
-// Limits of the inputs. Beyond them a typing slip is likelier than a job.
+// Limits of the inputs. Beyond them a typing error is likelier than a job.
 const (
 	LargestNeed     = 100_000     // things needed, bought or shared out
 	LargestFailPct  = 90.0        // share that fails
@@ -24,7 +24,7 @@ var (
 	ErrNoBags  error = reason("no bags on offer")
 )
 
-// reason is an error that is there without any work when the program starts.
+// reason is an error with a constant text.
 type reason string
 
 func (r reason) Error() string { return string(r) }

@@ -5,18 +5,16 @@ import (
 	"math"
 )
 
-// negligible is the weight, against the likeliest count's, below which a count
-// no longer matters to a sum: far under the smallest doubt that can be asked for.
+// negligible is the weight, relative to the likeliest count's, below which a sum ignores a count. It is far below the
+// smallest doubt that can be asked for.
 const negligible = 1e-30
 
-// doubtTolerance is for a doubt that is met exactly but for rounding (one part in
-// 10^9) count as met.
+// doubtTolerance is one part in 10^9: a doubt that misses its limit only by rounding counts as met.
 const doubtTolerance = 1e-9
 
-// Spares is the fewest to buy so that at least need of them are good with a
-// certainty of surePct or more, when each fails on its own with a chance of
-// failPct; bought spares fail as often as the rest. It is need plus the
-// surePct quantile of the negative binomial distribution, exact.
+// Spares returns the fewest to buy so that at least need of them are good with a certainty of surePct or more. Each
+// one, spares too, fails with a chance of failPct. The result is need plus the surePct quantile of the negative
+// binomial distribution, exact.
 //
 // need is 0 to [LargestNeed], failPct 0 to [LargestFailPct], surePct more than
 // 0 up to [LargestSurePct]; otherwise ErrCount or ErrPercent. Failures are
@@ -38,10 +36,8 @@ func Spares(need int, failPct, surePct float64) (buy int, err error) {
 	return need + quantile(newFailures(need, failPct/100), doubt), nil
 }
 
-// Sure is the certainty, in percent, that at least need of bought things are
-// good when each fails on its own with a chance of failPct: the cumulative
-// binomial distribution. 0 when fewer are bought than needed, 100 when nothing
-// fails.
+// Sure returns the certainty, in percent, that at least need of bought things are good if each fails with a chance of
+// failPct: the cumulative binomial distribution. 0 when fewer are bought than needed, 100 when nothing fails.
 func Sure(need, bought int, failPct float64) (surePct float64, err error) {
 	if err := checkCount("need", need); err != nil {
 		return 0, err
@@ -94,9 +90,8 @@ func newFailures(need int, rate float64) failures {
 	return f
 }
 
-// quantile is the smallest count whose excess is no likelier than doubt. It
-// sums from the far end, where the numbers are small, so that small doubts
-// keep their digits.
+// quantile returns the smallest count that is exceeded with at most the chance doubt. It sums from the far end, where
+// the numbers are small, so that small doubts keep their digits.
 func quantile(f failures, doubt float64) int {
 	allowed := doubt * f.total
 	beyond := 0.0

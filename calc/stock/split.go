@@ -7,8 +7,7 @@ import (
 	"slices"
 )
 
-// remainderGrain is how finely remainders are compared: those closer than
-// one part in 10^8 of a whole are a tie, whatever the rounding of the weights.
+// remainderGrain is the precision of comparing remainders. Those closer than one part in 10^8 of a whole are a tie.
 const remainderGrain = 1e8
 
 // Split shares total over the weights in whole numbers that sum exactly to it,

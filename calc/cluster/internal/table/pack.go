@@ -23,15 +23,14 @@ const (
 	packedWidth = 1 + 2*softsphere.Points + len(coverPushes)
 )
 
-// The pushes, by number, at which some figures are written; between them they are
-// straight.
+// The pushes, by index, at which some figures are written. Between them figures are interpolated linearly.
 var (
 	coverPushes       = [...]int{0, 1, 2, 4, 5, 7, softsphere.Points - 1}
 	factorPushes      = [...]int{0, 2, 4, 6, 8, softsphere.Points - 1}
 	girthFactorPushes = [...]int{0, 4, 6, softsphere.Points - 1}
 )
 
-// straighten fills in what lies between some of the pushes.
+// straighten interpolates linearly between some of the pushes.
 func straighten(figures *[softsphere.Points]float64, pushes []int) {
 	from := 0
 	for _, to := range pushes {
@@ -42,14 +41,13 @@ func straighten(figures *[softsphere.Points]float64, pushes []int) {
 	}
 }
 
-// Pack writes curves of two sizes, each beside the ball of one size with as many
-// duplets.
+// Pack writes curves of two sizes. balls has, for each curve, the ball of one size with as many duplets.
 func Pack(curves []*softsphere.Curve, balls []float64) string {
 	rows := len(curves)
 	text := make([]byte, packedWidth*rows)
 	for row, c := range curves {
 		column := 0
-		// put writes a figure in steps from a number on and gives what will be read.
+		// put writes a figure in steps, counted from a number, and returns the figure that will be read.
 		put := func(figure, unit float64, from int) float64 {
 			number := min(max(int(math.Round(figure*unit))+from, 0), math.MaxUint8)
 			text[column*rows+row] = byte(number)
@@ -106,8 +104,8 @@ func unpack(c *softsphere.Curve, text string, row int, ball float64) {
 // offUnit is the step in which factors are written, as what they are off 1.
 const offUnit = 40
 
-// PackFactors writes by what to multiply pitches and girths, one byte each, all first
-// ones before all second ones. Of the curves it takes only those figures.
+// PackFactors writes the factors for pitches and girths, one byte each, all first ones before all second ones. It
+// ignores the other figures of the curves.
 func PackFactors(rows []*softsphere.Curve) string {
 	var text []byte
 	put := func(factor float64) {

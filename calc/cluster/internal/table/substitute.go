@@ -54,17 +54,16 @@ func substitute(groups []Group, m *moments) twoSizes {
 // fitted to relaxed clusters of three to five sizes drawn at random.
 var unevenOff = [softsphere.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
 
-// unevenness is by how much the fourth moment of the diameters is above that of
-// their substitute, as a share of the mean fourth power: 0 for two sizes.
+// unevenness returns how far the fourth moment of the diameters is above that of their substitute, as a share of the
+// mean fourth power: 0 for two sizes.
 func (m *moments) unevenness() float64 {
 	above := m.fourth - float64(m.second*m.second) - float64(m.third*m.third)/m.second
 	square := float64(m.mean * m.mean)
 	return max(above, 0) / (float64(square*square) + float64(6*square*m.second) + float64(4*m.mean*m.third) + m.fourth)
 }
 
-// correct multiplies the pitches and girths of a substitute by the table's factors,
-// straight between its ratios; where it has none, the pitches by about what they are
-// off for so uneven sizes.
+// correct multiplies the pitches and girths of a substitute by the table's factors, interpolated linearly between its
+// ratios. If the table has none, it multiplies the pitches by the usual factor for sizes this uneven.
 func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	var factors softsphere.Curve
 	var corners [4]corner
@@ -104,8 +103,8 @@ func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	}
 }
 
-// Factors are by what to multiply the pitches and girths of the cluster's substitute to
-// have those of its own curve.
+// Factors returns what to multiply the pitches and girths of the cluster's substitute by to get those of its own
+// curve.
 func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve {
 	m := momentsOf(groups)
 	var substituted, factors softsphere.Curve
