@@ -268,8 +268,8 @@ func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	require.NoError(t, os.Remove(filepath.Join(b.dir, store.KeyName)))
 	b.reopen(t)
 	assert.True(t, b.NewKey())
-	require.Len(t, b.Words(), 1)
-	assert.Contains(t, b.Words()[0], "sealed")
+	require.Len(t, b.Repairs(), 1)
+	assert.Contains(t, b.Repairs()[0], "sealed")
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "With another key")})
 	require.NoError(t, err)
 	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "new.db")))
@@ -280,10 +280,10 @@ func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	b.reopen(t)
 	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title)
 	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "again.db")))
-	assert.NotEmpty(t, b.Words())
+	assert.NotEmpty(t, b.Repairs())
 	require.NoError(t, b.Close())
 	b.reopen(t)
-	assert.Empty(t, b.Words(), "once is enough")
+	assert.Empty(t, b.Repairs(), "once is enough")
 }
 
 // A database of an earlier build may have counted no bytes in its heads. It is opened, backed up and restored.
@@ -310,7 +310,7 @@ func TestADatabaseFromBeforeBytesWereCounted(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, store.SealsGood, restored.Seals)
 	b.reopen(t)
-	assert.Empty(t, b.Words())
+	assert.Empty(t, b.Repairs())
 	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "copy.db")))
 	require.NoError(t, b.Look(id, func(l server.Ledger) error {
 		head, err := l.Head()

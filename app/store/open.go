@@ -73,7 +73,7 @@ type Store struct {
 	news    *news
 	closed  *closings
 	writes  writes
-	words   []string
+	repairs []string
 	closing sync.Once
 }
 
@@ -99,7 +99,7 @@ func Open(dir string, options Options) (*Store, error) {
 	}
 	s := &Store{dir: dir, options: options, db: db, states: newStates(), news: newNews()}
 	if word != "" {
-		s.words = append(s.words, word)
+		s.repairs = append(s.repairs, word)
 	}
 	s.journal = &journal{dir: dir}
 	if s.key, s.newKey, err = workspaceKey(filepath.Join(dir, keyName), options.Random); err == nil {
@@ -134,7 +134,7 @@ func (s *Store) Close() error {
 func (s *Store) NewKey() bool { return s.newKey }
 
 // Words tells what opening the directory mended, in sentences for the console. It is empty as a rule.
-func (s *Store) Words() []string { return s.words }
+func (s *Store) Repairs() []string { return s.repairs }
 
 // Dir is the data directory.
 func (s *Store) Dir() string { return s.dir }

@@ -37,15 +37,15 @@ func TestADirectoryOpenToOthersIsClosed(t *testing.T) {
 		require.NoError(t, os.Chmod(filepath.Join(b.dir, f.Name()), mode))
 	}
 	b.reopen(t)
-	require.Len(t, b.Words(), 1)
-	assert.Contains(t, b.Words()[0], b.dir)
+	require.Len(t, b.Repairs(), 1)
+	assert.Contains(t, b.Repairs()[0], b.dir)
 	assert.Equal(t, fs.FileMode(0o700), modeOf(t, b.dir))
 	for _, f := range files {
 		assert.Zero(t, modeOf(t, filepath.Join(b.dir, f.Name()))&0o077, f.Name())
 	}
 	require.NoError(t, b.Close())
 	b.reopen(t)
-	assert.Empty(t, b.Words())
+	assert.Empty(t, b.Repairs())
 }
 
 // What cannot be ours alone is refused and left as it is.

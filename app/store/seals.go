@@ -55,7 +55,7 @@ func (s *Store) keepSeals() error {
 		return tx.Bucket(bucketMeta).Put(keyPrint, []byte(printOf(s.key)))
 	})
 	if err == nil && sealed > 0 {
-		s.words = append(s.words, fmt.Sprintf("workspace.key is not the key that this data was sealed with. "+
+		s.repairs = append(s.repairs, fmt.Sprintf("workspace.key is not the key that this data was sealed with. "+
 			"%d records were sealed with it anew; records on helpers' phones that only the old key can prove "+
 			"need one of your own phones.", sealed))
 	}

@@ -93,10 +93,10 @@ func (s *Store) FilledBy(jobID string) (filled server.Filled, err error) {
 // crowded reports whether a link that is not taken back has nearly used up its room in a job, or all links have theirs.
 func (s *Store) crowded(tx *bbolt.Tx, l *boltLedger) (bool, error) {
 	filled, err := server.FilledBy(l, s.options.Now(), false)
-	if err != nil || filled.Others.Tight(server.OthersTotal) {
+	if err != nil || filled.Others.NearLimit(server.OthersTotal) {
 		return err == nil, err
 	}
-	for _, id := range filled.Crowding() {
+	for _, id := range filled.LinksNearLimit() {
 		link, err := s.readLink(tx, id)
 		if err == nil && link.Revoked == 0 {
 			return true, nil

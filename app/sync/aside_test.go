@@ -133,7 +133,8 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 	}
 }
 
-// A server of an older build may send what could stop this app: it is not taken, and says so. What waits is handed in.
+// A server of an older build may send a record that could crash the app. The phone skips it, says so, and still hands
+// in its operations.
 func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
 	for name, value := range map[string]string{"deep": deep, "long": `"` + strings.Repeat("x", 70<<10) + `"`,
@@ -155,7 +156,7 @@ func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 			}
 			step, err := d.Receive(log, req, resp, d.clock)
 			require.ErrorIs(t, err, sync.ErrResponse)
-			assert.Contains(t, err.Error(), "record 1 could stop this app")
+			assert.Contains(t, err.Error(), "record 1 could crash this app")
 			assert.True(t, step.Empty())
 			assert.Len(t, d.Unsent(log), 1)
 		})

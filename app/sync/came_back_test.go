@@ -20,7 +20,7 @@ func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
 	second := d.act(t, job.Put(door, "done", false))
 	again := newDevice(t, d.records)
 	for _, ops := range [][]job.Op{second, first} {
-		step, err := again.Adopt(log, ops...)
+		step, err := again.Adopt(log, again.Author(), ops...)
 		require.NoError(t, err)
 		again.save(t, step)
 	}

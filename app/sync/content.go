@@ -7,12 +7,12 @@ import (
 )
 
 // WhyTaken is why an operation is refused whose id somebody else's operation has in the log.
-const WhyTaken = "another person's change has the name of this one, so this one was not taken; make it again"
+const WhyIDTaken = "another person's change has the name of this one, so this one was not taken; make it again"
 
 // Taken reports whether the record that has the operation's id is another one, by somebody else: after a restore, an
 // insider may have posted under the id of what the server had lost. The author's own is always taken for the same: a
 // form that comes again names its operations as before, even if it says something else by now.
-func Taken(rec job.Rec, op job.Op, by job.Author) bool {
+func IDTaken(rec job.Rec, op job.Op, by job.Author) bool {
 	return rec.Kind != job.Emptied && Identity(rec.Author) != Identity(by) && !sameContent(rec.Op, op)
 }
 

@@ -93,7 +93,7 @@ func TestWhatALostIDStoodForIsNoted(t *testing.T) {
 				require.Len(t, mine.Notes(), 1, "shared %v, killed %v", shared, killed)
 				note := mine.Notes()[0]
 				assert.Equal(t, "true", string(note.Op.Value))
-				assert.Equal(t, sync.WhyTaken, note.Why)
+				assert.Equal(t, sync.WhyIDTaken, note.Why)
 				assert.Equal(t, map[bool]phone.NoteKind{true: phone.NoteRefused, false: phone.NoteDenied}[shared], note.Kind)
 				status := mine.Status(log)
 				assert.False(t, status.Recovering)

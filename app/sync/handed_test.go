@@ -151,7 +151,7 @@ func TestADismissedNoteIsStillHandedInAgain(t *testing.T) {
 	d.records = before
 	assert.Equal(t, 3, d.hears(t))
 	assert.Len(t, d.records.Quarantine(), 3)
-	assert.Empty(t, d.Notes(), "dismissed is dismissed")
+	assert.Empty(t, d.Notes(), "a dismissed note stays dismissed")
 }
 
 func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {

@@ -81,7 +81,7 @@ func kept(rows map[string]string, kind, log string) (keys []string) {
 func TestRemoveLeavesNoRow(t *testing.T) {
 	mine, rows, apply := removable(t)
 	others := len(kept(rows, "out/", "garden2")) + len(kept(rows, "log/", "garden2"))
-	unsent, heals := mine.Left("garden")
+	unsent, heals := mine.WouldLose("garden")
 	assert.Equal(t, 1, unsent)
 	assert.False(t, heals)
 	before := len(rows)
@@ -97,6 +97,6 @@ func TestRemoveLeavesNoRow(t *testing.T) {
 	assert.Equal(t, others, len(kept(rows, "out/", "garden2"))+len(kept(rows, "log/", "garden2")))
 	_, err = mine.Remove("garden", true)
 	assert.ErrorIs(t, err, phone.ErrUntracked)
-	unsent, _ = mine.Left("garden")
+	unsent, _ = mine.WouldLose("garden")
 	assert.Zero(t, unsent)
 }

@@ -174,7 +174,7 @@ func TestOperationsFromAJournalAreTakenOnce(t *testing.T) {
 	op := d.act(t, job.Count(door, 5))[0]
 	d.exchange(t)
 	for _, ops := range [][]job.Op{{op}, {op, op, {ID: "not valid"}}} {
-		step, err := d.Adopt(log, ops...)
+		step, err := d.Adopt(log, d.Author(), ops...)
 		require.NoError(t, err)
 		d.save(t, step)
 	}
@@ -183,7 +183,7 @@ func TestOperationsFromAJournalAreTakenOnce(t *testing.T) {
 	assert.Empty(t, d.keys("out/"))
 	lost := job.Op{ID: "operation-lost", Device: d.Device(), Number: 40, Version: 1, Kind: job.Add,
 		Entity: door, Delta: 2, Wall: d.clock}
-	step, err := d.Adopt(log, lost)
+	step, err := d.Adopt(log, d.Author(), lost)
 	require.NoError(t, err)
 	d.save(t, step)
 	assert.EqualValues(t, 41, d.act(t, job.Count(door, 1))[0].Number, "no number is used twice")

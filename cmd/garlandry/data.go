@@ -74,7 +74,7 @@ func copyData(s streams, dir, file string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, data.Close()) }()
-	note(s, data.Words()...)
+	note(s, data.Repairs()...)
 	return data.Backup(context.Background(), file)
 }
 

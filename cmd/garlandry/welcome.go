@@ -47,7 +47,7 @@ func isTerminal(out io.Writer) bool {
 
 // tellData says what a person has to know of the data: what was mended, and that nothing can be saved.
 func tellData(s streams, data *store.Store) {
-	note(s, data.Words()...)
+	note(s, data.Repairs()...)
 	if err := data.Trouble(); err != nil {
 		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. "+
 			"Make room on the disk; nothing else is needed.\n", err)

@@ -103,7 +103,8 @@ func (c *Core) receiveHandedIn(t logAnswer, resp sync.Response, now int64) redra
 
 // asideRow returns the row of a job that is set aside.
 func (c *Core) asideRow(id string) view.JobRow {
-	row := view.JobRow{ID: id, Aside: true, Waiting: c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told}
+	row := view.JobRow{ID: id, Aside: true,
+		Waiting: c.phone.Status(id).Changes + c.phone.Status(id+sync.OwnSuffix).Changes}
 	for _, j := range c.me.Jobs {
 		if j.ID == id {
 			row.Title = j.Title

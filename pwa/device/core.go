@@ -237,8 +237,8 @@ func (c *Core) loadAll() error {
 	}
 	phone, step, err := phone.Open(
 		rows,
-		phone.Options{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Words: c.labelOf,
-			Seen: func() bool { return !c.hidden }},
+		phone.Options{Now: c.Now, NewID: c.newID, Jitter: c.Jitter, App: c.Build, Describe: c.labelOf,
+			Watched: func() bool { return !c.hidden }},
 	)
 	if err != nil {
 		return fmt.Errorf("open this phone's storage: %w", err)

@@ -43,7 +43,7 @@ func (c *Core) jobRows() []view.JobRow {
 		}
 		if j, there := c.job(id); there {
 			row := page.Row(j, c.plan(j))
-			row.Waiting = c.phone.Status(id).Told + c.phone.Status(id+sync.OwnSuffix).Told
+			row.Waiting = c.phone.Status(id).Changes + c.phone.Status(id+sync.OwnSuffix).Changes
 			rows = append(rows, row)
 		} else if c.unread[id] {
 			rows = append(rows, c.asideRow(id))
@@ -63,14 +63,14 @@ func (c *Core) status() view.Device {
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		if c.me.Role == "" { // the storage was cleared, and nobody has access yet
-			d.Waiting += s.Told + s.Parked
+			d.Waiting += s.Changes + s.Parked
 			continue
 		}
 		if left += s.Parked; !c.mine(log) {
 			left += s.Waiting
 			continue
 		}
-		d.Waiting += s.Told
+		d.Waiting += s.Changes
 		d.Ticks += s.Ticks
 		d.Stored += int(s.Seq) + s.Waiting
 		if s.OldestWaiting > 0 && (d.Oldest == 0 || s.OldestWaiting < d.Oldest) {

@@ -105,7 +105,7 @@ func (c *Core) adopt(m Message) {
 		for _, log := range logs {
 			for _, act := range []func() (phone.Step, error){
 				func() (phone.Step, error) { return c.phone.Track(log) },
-				func() (phone.Step, error) { return c.phone.AdoptAs(log, kept.By, kept.Logs[log]...) },
+				func() (phone.Step, error) { return c.phone.Adopt(log, kept.By, kept.Logs[log]...) },
 			} {
 				step, err := act()
 				if err != nil {

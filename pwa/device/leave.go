@@ -82,7 +82,7 @@ func (c *Core) continueLeaving() {
 func (c *Core) checkStuck(l *leaving) {
 	open := l.job == "" && !l.met
 	for _, log := range c.logsOf(l.job) {
-		unsent, heals := c.phone.Left(log)
+		unsent, heals := c.phone.WouldLose(log)
 		s := c.phone.Status(log)
 		if unsent == 0 && !heals || !c.mine(log) || s.Waiting == 0 && (!heals || c.isAside(log)) {
 			continue

@@ -29,7 +29,7 @@ func (c *Core) notHandedIn(id string) []view.Loss {
 	var found []view.Loss
 	var of []string // job of each loss
 	for _, log := range c.logsOf(id) {
-		unsent, heals := c.phone.Left(log)
+		unsent, heals := c.phone.WouldLose(log)
 		if unsent == 0 && !heals {
 			continue
 		}
@@ -40,7 +40,7 @@ func (c *Core) notHandedIn(id string) []view.Loss {
 			of = append(of, jobID)
 			found = append(found, view.Loss{Title: c.titleFor(jobID), Other: !c.mine(log) || s.Parked > 0})
 		}
-		changes := s.Told + s.Parked
+		changes := s.Changes + s.Parked
 		if unsent > 0 {
 			changes = max(changes, 1)
 		}

@@ -19,7 +19,7 @@ func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 	if err != nil {
 		return nil, err
 	}
-	crowding := filled.Crowding()
+	crowding := filled.LinksNearLimit()
 	var room []view.RoomUse
 	for link, use := range filled.Links {
 		row := view.RoomUse{Link: link, Ops: int(use.Ops), Bytes: use.Bytes, InHour: int(filled.Hour[link].Ops),

@@ -110,7 +110,7 @@ func linkHourBytes(t *testing.T, open Open) {
 	assert.Equal(t, uint64(len(all(t, in))), last.Count, "what comes of others goes on coming")
 	require.NoError(t, in(func(l server.Ledger) error {
 		filled, err := server.FilledBy(l, at, true)
-		assert.Equal(t, []string{"l-bea"}, filled.Crowding(), "who fills it can be told")
+		assert.Equal(t, []string{"l-bea"}, filled.LinksNearLimit(), "who fills it can be told")
 		return err
 	}))
 	othersAreFree(t, in, at)
@@ -126,7 +126,7 @@ func linkHourBytes(t *testing.T, open Open) {
 		assert.Equal(t, int64(1), filled.Owner.Ops)
 		assert.Equal(t, int64(281), filled.Others.Ops)
 		assert.Equal(t, filled.All, filled.Owner.Plus(filled.Others))
-		assert.Empty(t, filled.Crowding(), "the hour is over")
+		assert.Empty(t, filled.LinksNearLimit(), "the hour is over")
 		return err
 	}))
 	flood(t, in, helper, bigFrom("b", at), 1, 1, at+3*hour)

@@ -6,11 +6,11 @@ import (
 	"garlandry/app/sync"
 )
 
-// keepHanded notes what the server said when it took something from a closed link.
-func (p *Phone) keepHanded(w *writing, said sync.HandedLog) {
-	if p.handed[said.Log] != said {
-		p.handed[said.Log] = said
-		w.put(keyHanded(said.Log), said)
+// setHanded stores what the server last answered to something handed in over a closed link.
+func (p *Phone) setHanded(w *writing, answer sync.HandedLog) {
+	if p.handed[answer.Log] != answer {
+		p.handed[answer.Log] = answer
+		w.put(keyHanded(answer.Log), answer)
 	}
 }
 
@@ -21,7 +21,7 @@ func (p *Phone) dropHanded(w *writing, log string) {
 	}
 }
 
-// mergeHanded takes over what an earlier Phone in memory knows of what was handed in.
+// mergeHanded copies the server's answers about handed-in work from an earlier Phone in memory.
 func (p *Phone) mergeHanded(w *writing, before *Phone) {
 	logs := make([]string, 0, len(before.handed))
 	for log := range before.handed {
@@ -30,7 +30,7 @@ func (p *Phone) mergeHanded(w *writing, before *Phone) {
 	slices.Sort(logs)
 	for _, log := range logs {
 		if _, have := p.handed[log]; !have {
-			p.keepHanded(w, before.handed[log])
+			p.setHanded(w, before.handed[log])
 		}
 	}
 }
@@ -45,7 +45,7 @@ func (p *Phone) noteOf(id string, kind NoteKind) (Note, bool) {
 	return Note{}, false
 }
 
-// HandedLogs lists the logs of which something is in quarantine, as far as this phone knows, sorted; also those that
+// HandedLogs lists the logs with something in quarantine, as far as this phone knows, sorted. It includes logs that
 // have left the phone since.
 func (p *Phone) HandedLogs() []string {
 	logs := map[string]bool{}
@@ -69,16 +69,16 @@ func (p *Phone) HandedLogs() []string {
 	return ids
 }
 
-// HandInAgain takes in what the server says of a log whose link is closed, for the reason given. Where it has lost what
-// this phone had handed in, that counts as unsent again; the answer to handing it in settles it anew. A server that has
-// it still, or that the owner had ignore it, says so then, and is asked no more until it says something else.
-func (p *Phone) HandInAgain(told sync.HandedLog, closed string) (Step, error) {
-	before, known := p.handed[told.Log]
-	if known && !lost(told, before) {
+// HandInAgain handles the server's status of a log whose link is closed, for the reason given. If the server has lost
+// what this phone had handed in, those operations count as unsent again and are handed in once more. The answer settles
+// them, even if the server still had them or the owner had ignored them.
+func (p *Phone) HandInAgain(status sync.HandedLog, closed string) (Step, error) {
+	before, known := p.handed[status.Log]
+	if known && !lost(status, before) {
 		return Step{}, nil
 	}
 	var w writing
-	l := p.log(told.Log)
+	l := p.log(status.Log)
 	here := map[string]bool{}
 	for _, row := range l.out {
 		here[row.Op.ID] = true
@@ -96,21 +96,21 @@ func (p *Phone) HandInAgain(told sync.HandedLog, closed string) (Step, error) {
 	if len(w.step.Put) == 0 {
 		return Step{}, w.err
 	}
-	if !l.meta.Held { // it had left the phone: only what is handed in comes back
+	if !l.meta.Held { // the log had left the phone: only the operations to hand in come back
 		l.meta = logMeta{Held: true, Bare: true, Since: p.options.Now(), Closed: closed}
 		w.put(keyLog(l.id), l.meta)
 	}
 	return p.finish(&w)
 }
 
-// lost reports whether the server may have less than it said before: it went back in time, or less of what was handed
-// in waits. The owner taking some of it in looks the same; handing in once more does no harm then.
-func lost(h, before sync.HandedLog) bool {
-	if h.Held < before.Held {
+// lost reports whether the server may have less than before: it went back in time, or fewer operations wait. It looks
+// the same when the owner has accepted some; handing them in again does no harm.
+func lost(now, before sync.HandedLog) bool {
+	if now.Held < before.Held {
 		return true
 	}
-	if h.Epoch == "" || before.Epoch == "" {
+	if now.Epoch == "" || before.Epoch == "" {
 		return false
 	}
-	return h.Epoch != before.Epoch || h.Seq < before.Seq || h.Seq == before.Seq && h.Hash != before.Hash
+	return now.Epoch != before.Epoch || now.Seq < before.Seq || now.Seq == before.Seq && now.Hash != before.Hash
 }

@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// snapshotEvery is after how many records the folded state is stored anew.
+// snapshotEvery is the number of records between two stored states.
 const snapshotEvery = 500
 
 // logMeta is the row of a log.
@@ -27,13 +27,13 @@ type logMeta struct {
 	Shared     int64       `json:"shared,omitempty"`
 	ClockOff   int64       `json:"off,omitempty"` // phone clock minus server clock, ms
 	Closed     string      `json:"closed,omitempty"`
-	// where the server's log stood when it last took something from a closed link
+	// where the server's log stood when it last received something from a closed link
 	Mark   sync.Cursor `json:"mark"`
-	Bare   bool        `json:"bare,omitempty"` // nothing of the job is here but what is handed in again
+	Bare   bool        `json:"bare,omitempty"` // the log holds only operations to hand in again
 	digest uint64
 }
 
-// phase is what the phone does with a log.
+// phase says what the phone is doing with a log.
 type phase string
 
 const (
@@ -55,22 +55,22 @@ type phoneLog struct {
 	meta   logMeta
 	out    []*outRow // in the order made
 	loaded bool      // accepted and view are ready
-	whole  bool      // read every record: the snapshot was no good, or an acknowledged operation is looked for
+	whole  bool      // read every record: the snapshot was unusable, or we search for an acknowledged operation
 
 	searching bool       // for records of acknowledged operations
 	accepted  *job.State // what the server has accepted; while recovering, with what it lost
 	view      *job.State // accepted, with what is unsent on top
 
-	// While recovering only:
-	old     []job.Rec       // of earlier generations, in the order to send them back
-	missing map[string]int  // of these the server has none
-	moved   map[string]bool // of these it has one with another stamp, and has to hear of the first
-	fresh   []job.Rec       // of this generation
-	refold  bool            // a record came back with another stamp
-	healed  map[string]bool
-	refused map[string]string
+	// Only while recovering:
+	old       []job.Rec       // of earlier generations, in the order to send them back
+	missing   map[string]int  // index in old of records that the server lacks, by id
+	restamped map[string]bool // of these it has one with another stamp, and has to hear of the first
+	fresh     []job.Rec       // of this generation
+	refold    bool            // a record came back with another stamp
+	healed    map[string]bool
+	refused   map[string]string
 
-	left []*outRow // what left the outbox since the phone was last [Phone.Stored]
+	removed []*outRow // what left the outbox since the phone was last [Phone.Stored]
 
 	failures int
 	next     int64
@@ -78,8 +78,7 @@ type phoneLog struct {
 	agreed   int64 // phone clock when the server last said that it has what is here and no more, 0 if never
 }
 
-// Wants lists what of the storage the log still needs before it can be used, nil if nothing. Read the rows and hand
-// them to [Phone.Give].
+// Wants lists the rows to read from storage before the log can be used, nil if none. Pass them to [Phone.Give].
 func (p *Phone) Wants(log string) []Range {
 	l, held := p.logs[log]
 	switch {
@@ -95,8 +94,8 @@ func (p *Phone) Wants(log string) []Range {
 	return []Range{{keySnap(log), keySnap(log) + "\x00"}, tail}
 }
 
-// Give takes the rows that [Phone.Wants] listed. If the storage has lost some, the log is pulled anew and the step says
-// so; ask Wants again afterwards.
+// Give loads a log from the rows that [Phone.Wants] listed. If the storage has lost some, the step starts a new pull.
+// Call Wants again afterwards.
 func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
@@ -105,14 +104,14 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	if l.meta.Phase != following {
 		l.giveRecovering(rows)
-		l.layOver(p.author)
+		l.rebuildView(p.author)
 		return Step{}, nil
 	}
 	ids, err := l.giveFollowing(rows)
 	if err == nil {
 		l.loaded, l.whole = true, false
-		step, err := p.found(l, ids)
-		l.layOver(p.author)
+		step, err := p.settleSearched(l, ids)
+		l.rebuildView(p.author)
 		return step, err
 	}
 	if !l.whole {
@@ -126,7 +125,7 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 
 // found settles acknowledged operations whose records were looked for: those that are here leave, the others are sent
 // again.
-func (p *Phone) found(l *phoneLog, ids map[string]bool) (Step, error) {
+func (p *Phone) settleSearched(l *phoneLog, ids map[string]bool) (Step, error) {
 	if !l.searching {
 		return Step{}, nil
 	}
@@ -148,7 +147,7 @@ func (p *Phone) found(l *phoneLog, ids map[string]bool) (Step, error) {
 	return p.finish(&w)
 }
 
-// giveFollowing folds snapshot and records; it gives the ids of the records it read.
+// giveFollowing folds the snapshot and the records. It returns the ids of the records it read.
 func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 	ids := map[string]bool{}
 	state, seq := job.NewState(), uint64(0)
@@ -161,7 +160,7 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 			if s.Generation != l.meta.Generation || s.Seq != l.meta.Snapshot || s.State == nil || s.State.Stale ||
 				s.State.Registers == nil ||
 				s.State.Tallies == nil {
-				return nil, fmt.Errorf("stored state of another time")
+				return nil, fmt.Errorf("stored state does not fit the log")
 			}
 			if !l.whole {
 				state, seq = s.State, s.Seq
@@ -184,7 +183,7 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 		seq++
 	}
 	if state.ApplyAll(recs); l.whole {
-		state.Stale = false // all of them, so those that set others aside came first
+		state.Stale = false // with every record at hand, those that set others aside are applied first
 	}
 	if state.Stale {
 		return nil, fmt.Errorf("something was set aside after the stored state")
@@ -193,16 +192,16 @@ func (l *phoneLog) giveFollowing(rows []Row) (map[string]bool, error) {
 		return nil, fmt.Errorf("records end at %d, read to %d", seq, l.meta.Cursor.Seq)
 	}
 	if l.whole && sync.FormatDigest(digest) != l.meta.Digest && seq > 0 {
-		return nil, fmt.Errorf("records are not those that were stored")
+		return nil, fmt.Errorf("records differ from those that were stored")
 	}
 	l.accepted = state
 	return ids, nil
 }
 
-// giveRecovering sorts the records into those of this generation and those before. A record that cannot be read is
-// left out; the server or another phone has it.
+// giveRecovering separates the records of this generation from earlier ones. It skips unreadable records; the server or
+// another phone has them.
 func (l *phoneLog) giveRecovering(rows []Row) {
-	l.old, l.fresh, l.missing, l.moved = nil, nil, map[string]int{}, map[string]bool{}
+	l.old, l.fresh, l.missing, l.restamped = nil, nil, map[string]int{}, map[string]bool{}
 	current := prefix(keyGeneration(l.id, l.meta.Generation))
 	have, fresh := map[string]bool{}, map[string]job.Rec{}
 	var before [][]job.Rec
@@ -221,7 +220,7 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 			generation = g
 			before = append(before, nil)
 		}
-		if rec.Kind == job.Emptied { // there is nothing in it to give back
+		if rec.Kind == job.Emptied { // it holds nothing to give back
 			continue
 		}
 		before[len(before)-1] = append(before[len(before)-1], rec)
@@ -229,15 +228,15 @@ func (l *phoneLog) giveRecovering(rows []Row) {
 	for g := len(before) - 1; g >= 0; g-- { // the latest generation knows best
 		for _, rec := range before[g] {
 			now, back := fresh[rec.ID]
-			if back && sync.Taken(now, rec.Op, rec.Author) {
-				back, l.refused[rec.ID] = false, sync.WhyTaken
+			if back && sync.IDTaken(now, rec.Op, rec.Author) {
+				back, l.refused[rec.ID] = false, sync.WhyIDTaken
 			}
 			if have[rec.ID] || back && now.Stamp() == rec.Stamp() {
 				continue
 			}
 			have[rec.ID] = true
 			if back {
-				l.moved[rec.ID] = true
+				l.restamped[rec.ID] = true
 			} else {
 				l.missing[rec.ID] = len(l.old)
 			}
@@ -258,8 +257,8 @@ func (l *phoneLog) foldRecovering() {
 	l.accepted = job.Fold(recs...)
 }
 
-// layOver makes the view anew: what is accepted, and what is unsent on top.
-func (l *phoneLog) layOver(by job.Author) {
+// rebuildView applies the unsent operations to a copy of the accepted state.
+func (l *phoneLog) rebuildView(by job.Author) {
 	l.view = l.accepted.Clone()
 	recs := make([]job.Rec, len(l.out))
 	for i, row := range l.out {
@@ -268,7 +267,7 @@ func (l *phoneLog) layOver(by job.Author) {
 	l.view.ApplyAll(recs)
 }
 
-// pending dresses an unsent operation for the view, in the order made even if its device id has changed since.
+// pending makes a record of an unsent operation for the view. It keeps the order made, even after a new device id.
 func (o *outRow) pending(by job.Author) job.Rec {
 	rec := job.PendingRec(o.Op, o.author(by))
 	rec.Effective += int64(o.order) - int64(o.Op.Number)
@@ -276,8 +275,8 @@ func (o *outRow) pending(by job.Author) job.Rec {
 }
 
 // State returns what a page shows of a log: everything accepted, with this phone's unsent operations on top, marked
-// pending. It is the phone's own and changes with the next action; clone it to keep it. It is false until the log was
-// loaded once; a log being pulled anew keeps showing what it had.
+// pending. The next action changes it; clone it to keep it. The second result is false until the log was loaded once.
+// While a log is pulled again, State returns what it had before.
 func (p *Phone) State(log string) (*job.State, bool) {
 	l, held := p.logs[log]
 	if !held || l.view == nil || l.meta.Bare {

@@ -5,10 +5,9 @@ import (
 	"slices"
 )
 
-// sortOut puts the outbox into an order in which nothing stands before what its author had in sight: each operation
-// after its parents, and after those of its device with lower numbers. Operations that come back from a journal, or
-// from a tab whose storage was emptied, stand behind later ones: shown and sent that way, an earlier value would
-// overrule the one that was made upon it.
+// sortOut sorts the outbox by cause: each operation follows its parents, and the operations of its device with lower
+// numbers. Operations that return from a journal, or from a tab whose storage was cleared, are added behind later ones.
+// Sent in that order, an earlier value would overrule a later one.
 func (p *Phone) sortOut(w *writing, l *phoneLog) {
 	s := sorting{byID: map[string]*outRow{}, byDevice: map[string][]*outRow{}, done: map[*outRow]bool{}}
 	for _, row := range l.out {
@@ -33,25 +32,25 @@ func (p *Phone) sortOut(w *writing, l *phoneLog) {
 		w.put(keyOut(l.id, row.order), row)
 	}
 	if l.view != nil && l.accepted != nil {
-		l.layOver(p.author)
+		l.rebuildView(p.author)
 	}
 }
 
 // sorting is an outbox being sorted.
 type sorting struct {
 	byID     map[string]*outRow
-	byDevice map[string][]*outRow // by number; those that are sorted have left
+	byDevice map[string][]*outRow // by number; without the rows that are sorted
 	done     map[*outRow]bool
 	sorted   []*outRow
 }
 
-// visit takes the row into the order, after what has to stand before it.
+// visit appends the row, after everything that must precede it.
 func (s *sorting) visit(row *outRow) {
 	for !s.done[row] {
 		own := s.byDevice[row.Op.Device]
 		next := own[0]
 		s.byDevice[row.Op.Device] = own[1:]
-		s.done[next] = true // also where forged parents run in a circle
+		s.done[next] = true // before the parents, as forged ones may form a cycle
 		for _, id := range next.Op.Parents {
 			if parent := s.byID[id]; parent != nil {
 				s.visit(parent)

@@ -1,5 +1,5 @@
-// Package phone is the phone's half of the exchange. It keeps what the phone holds of each log, the outbox and the
-// cursor, and decides what to send next. It does no I/O and knows nothing of seals: only the server checks them.
+// Package phone is the phone's half of the exchange. It keeps each log, its outbox and its cursor, and decides what to
+// send next. It does no I/O and knows nothing of seals: only the server checks them.
 package phone
 
 import (
@@ -18,20 +18,20 @@ import (
 var (
 	ErrUntracked = errors.New("this phone does not hold that log")        // call Track
 	ErrNotLoaded = errors.New("the log is not loaded from storage yet")   // read Wants, call Give
-	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be forgotten
+	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be removed
 )
 
 // Options are what a phone needs from outside.
 type Options struct {
-	Now    func() int64   // the phone's clock, Unix milliseconds
-	NewID  func() string  // 128 random bits as text
-	Jitter func() float64 // from 0 to below 1, for pauses between attempts and for revisions
-	App    string         // the build, sent along
-	Seen   func() bool    // whether somebody looks, so that pauses stay short; nil: nobody
+	Now     func() int64   // the phone's clock, Unix milliseconds
+	NewID   func() string  // 128 random bits as text
+	Jitter  func() float64 // from 0 to below 1, for pauses between attempts and for revisions
+	App     string         // the build, sent along
+	Watched func() bool    // whether the page is in view, which keeps pauses short; nil: never
 
-	Words func(job.Op) (what, title string) // of an operation about to stand in a [Note], and of its job; nil: none
+	Describe func(job.Op) (what, title string) // describes an operation and its job for a [Note]; nil: no description
 
-	// Sizes of exchanges and of the unread tail, 0 for the usual ones; tests make them small.
+	// Sizes of exchanges and of the unread tail; 0 uses the default. Tests set small ones.
 	MaxOps, MaxHeal, MaxRecs, SnapshotEvery int
 }
 
@@ -48,9 +48,9 @@ func (o Options) filled() Options {
 	return o
 }
 
-// Phone is the phone's side of the exchange: what it holds of each log, what it has not handed in, and what to do next.
-// It is a state machine without I/O of its own. Every action changes it in memory and returns a [Step] for the storage;
-// only when the step is written is anything saved, and only then may a page say so.
+// Phone is the phone's side of the exchange: its logs, its unsent operations, and what to do next. It is a state
+// machine without I/O. Every action changes it in memory and returns a [Step] for the storage. Nothing is saved until
+// the step is written; only then may a page say so.
 //
 // To open a job: [Open] with the rows of [OpenRanges], [Phone.Track], then read what [Phone.Wants] lists and hand
 // it to [Phone.Give] until nothing is wanted. To exchange: [Phone.Request], post it, [Phone.Receive] or [Phone.Failed].
@@ -63,7 +63,7 @@ type Phone struct {
 	author  job.Author
 	logs    map[string]*phoneLog
 	notes   []Note
-	handed  map[string]sync.HandedLog // by log: what the server said last when it took something from a closed link
+	handed  map[string]sync.HandedLog // by log: the server's last answer to something handed in over a closed link
 }
 
 // phoneRow is the row "phone".
@@ -87,14 +87,14 @@ type outRow struct {
 	order uint64
 }
 
-// settled reports whether the server has it, in one way or the other.
+// settled reports whether the server has the operation, in the log or in quarantine.
 func (o *outRow) settled() bool { return o.Acked || o.Held }
 
-// parked reports whether it has to wait until the owner is let in on this phone again: sent by somebody with a helper's
-// link it would be refused, or stand under the wrong name.
+// parked reports whether the operation waits until the owner is let in on this phone again. Sent over a helper's link
+// it would be refused, or appear under the wrong name.
 func (o *outRow) parked(by job.Author) bool { return o.By != nil && by.Role != job.Owner }
 
-// author is whose operation it is, on the phone of the person.
+// author returns who made the operation on the person's phone.
 func (o *outRow) author(person job.Author) job.Author {
 	if o.By != nil {
 		return *o.By
@@ -102,8 +102,8 @@ func (o *outRow) author(person job.Author) job.Author {
 	return person
 }
 
-// Open makes a phone of the rows in its storage. With none it is a new phone with a new device id; write the step
-// then. Rows that cannot be read are left in the storage and noted.
+// Open makes a phone from the rows in its storage. Without rows it makes a new phone with a new device id, and a step
+// to write. Unreadable rows stay in the storage and are noted.
 func Open(rows []Row, options Options) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]sync.HandedLog{}}
 	p.writer.Now, p.writer.NewID = options.Now, options.NewID
@@ -130,7 +130,8 @@ func (p *Phone) openRow(row Row) error {
 			return fmt.Errorf("row of this phone: %w", err)
 		}
 		p.rev, p.order, p.author = r.Rev, max(p.order, r.Order), r.Author
-		p.writer.Device, p.writer.Number, p.writer.LastWall, p.writer.Counter = r.Device, r.Number, r.LastWall, r.Counter
+		w := &p.writer
+		w.Device, w.Number, w.LastWall, w.Counter = r.Device, r.Number, r.LastWall, r.Counter
 	case prefix("log/").Has(row.Key):
 		var meta logMeta
 		if err := json.Unmarshal(row.Value, &meta); err != nil {
@@ -180,7 +181,7 @@ func orderOfKey(key string) uint64 {
 	return order
 }
 
-// log returns the log with the id, made if need be.
+// log returns the log with the id, and makes it if needed.
 func (p *Phone) log(id string) *phoneLog {
 	if p.logs[id] == nil {
 		p.logs[id] = &phoneLog{id: id, healed: map[string]bool{}, refused: map[string]string{}}
@@ -191,14 +192,12 @@ func (p *Phone) log(id string) *phoneLog {
 // stride is by how much the longest step of the revision exceeds the shortest.
 const stride = 1 << 32
 
-// finish ends an action: it adds the phone's own row and moves the revision on. How far is up to chance, so that two
-// tabs that act on the same revision do not arrive at the same next one: a tab of a build that only counted would take
-// the other's for its own.
+// finish ends an action: it adds the phone's own row and raises the revision by a random amount. Two tabs that act on
+// the same revision then get different new ones. With equal ones, a tab could take the other's write for its own.
 func (p *Phone) finish(w *writing) (Step, error) {
-	next := p.rev + 1 + uint64(p.options.Jitter()*stride)
+	next, ops := p.rev+1+uint64(p.options.Jitter()*stride), &p.writer
 	w.step.If, w.step.Rev = p.rev, next
-	w.put(RowPhone,
-		phoneRow{job.Version, next, p.writer.Device, p.writer.Number, p.writer.LastWall, p.writer.Counter, p.order, p.author})
+	w.put(RowPhone, phoneRow{job.Version, next, ops.Device, ops.Number, ops.LastWall, ops.Counter, p.order, p.author})
 	if w.err != nil {
 		return Step{}, w.err
 	}
@@ -214,17 +213,17 @@ func (p *Phone) nextOrder() uint64 {
 // Device is the id under which this phone makes operations now.
 func (p *Phone) Device() string { return p.writer.Device }
 
-// Author is who this phone's person is, as the server said when it let the phone in.
+// Author is the person on this phone, as the server named them when it let the phone in.
 func (p *Phone) Author() job.Author { return p.author }
 
-// SetAuthor says who the person is; unsent operations show under that name.
+// SetAuthor sets who the person is. Unsent operations show under that name.
 func (p *Phone) SetAuthor(a job.Author) (Step, error) {
 	p.author = a
 	var w writing
 	return p.finish(&w)
 }
 
-// Track begins to hold logs, all in one step. Those held already are left as they are; if all are, the step is empty.
+// Track adds logs to the phone, all in one step. It skips those already there; if all are, the step is empty.
 func (p *Phone) Track(logs ...string) (Step, error) {
 	var w writing
 	for _, log := range logs {
@@ -253,8 +252,8 @@ func (p *Phone) Logs() []string {
 	return ids
 }
 
-// Forget drops a log from the phone. With operations not handed in, or records that a restored server has to be given
-// back, it is an [ErrUnsent] and nothing is dropped.
+// Forget drops a log from the phone. It drops nothing and returns [ErrUnsent] if there are unsent operations, or
+// records that a restored server still lacks.
 func (p *Phone) Forget(log string) (Step, error) {
 	l, held := p.logs[log]
 	if !held {

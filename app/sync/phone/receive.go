@@ -9,9 +9,9 @@ import (
 	"garlandry/app/sync"
 )
 
-// Receive takes in the answer to a request, which may come late, twice, or after other answers. An error wraps
-// [sync.ErrResponse] or is [sync.ErrTooOld]; nothing was changed then. An operation leaves the outbox only when the
-// server has acknowledged it and its record is stored in the same step.
+// Receive handles the answer to a request, which may come late, twice, or after other answers. An error wraps
+// [sync.ErrResponse] or is [sync.ErrTooOld], and nothing was changed. An operation leaves the outbox only when the
+// server has acknowledged it and the same step stores its record.
 func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now int64) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
@@ -21,7 +21,7 @@ func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now in
 		return Step{}, ErrNotLoaded
 	}
 	if resp.MinV > sync.WireVersion {
-		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update it, what is unsent stays here",
+		return Step{}, fmt.Errorf("%w: it wants version %d, this app speaks %d; update the app, nothing unsent is lost",
 			sync.ErrTooOld, resp.MinV, sync.WireVersion)
 	}
 	if err := check(resp, req); err != nil {
@@ -30,9 +30,9 @@ func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now in
 	l.failures, l.next, l.reason = 0, 0, ""
 	current := req.Cursor == l.expects()
 	r := receiving{phone: p, log: l, req: req, resp: resp, now: now, acked: map[*outRow]bool{}}
-	if l.meta.Closed != "" && resp.Closed == "" { // open again, or this answer is old: what was handed in counts as unsent
+	if l.meta.Closed != "" && resp.Closed == "" { // open again, or an old answer: count what was handed in as unsent
 		l.meta.Mark = sync.Cursor{}
-		l.unsettle(&r.w)
+		l.markUnsent(&r.w)
 		p.dropHanded(&r.w, l.id)
 	}
 	l.meta.Shared, l.meta.ClockOff, l.meta.Closed = now, req.Now-resp.Now, resp.Closed
@@ -45,18 +45,18 @@ func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now in
 	case resp.Rewound, resp.Open:
 	case resp.Closed != "":
 		l.meta.Mark = sync.Cursor{Epoch: resp.Epoch, Seq: resp.Seq, Hash: resp.Hash}
-		p.keepHanded(&r.w, sync.HandedLog{Log: l.id, Epoch: resp.Epoch, Seq: resp.Seq, Hash: resp.Hash, Held: resp.Held})
+		p.setHanded(&r.w, sync.HandedLog{Log: l.id, Epoch: resp.Epoch, Seq: resp.Seq, Hash: resp.Hash, Held: resp.Held})
 	case req.Cursor == l.meta.Cursor:
 		r.records()
 	}
-	if l.loaded && r.stale {
-		l.layOver(p.author)
+	if l.loaded && r.viewStale {
+		l.rebuildView(p.author)
 	}
 	r.w.put(keyLog(l.id), l.meta)
 	return p.finish(&r.w)
 }
 
-// expects is the cursor that the log's next request carries.
+// expects returns the cursor of the log's next request.
 func (l *phoneLog) expects() sync.Cursor {
 	if l.meta.Closed != "" && l.meta.Mark != (sync.Cursor{}) {
 		return l.meta.Mark
@@ -64,7 +64,7 @@ func (l *phoneLog) expects() sync.Cursor {
 	return l.meta.Cursor
 }
 
-// check finds what no sound server sends.
+// check reports whether a correct server could have sent the answer.
 func check(r sync.Response, req sync.Request) error {
 	if r.V < 1 {
 		return fmt.Errorf("no version")
@@ -77,7 +77,7 @@ func check(r sync.Response, req sync.Request) error {
 	}
 	if r.Rewound || r.Open || r.Closed != "" {
 		if len(r.Recs) > 0 {
-			return fmt.Errorf("records where there may be none")
+			return fmt.Errorf("records in an answer that may have none")
 		}
 		return nil
 	}
@@ -97,7 +97,7 @@ func check(r sync.Response, req sync.Request) error {
 			return fmt.Errorf("record %d is not valid", rec.Seq)
 		}
 		if !rec.Harmless() {
-			return fmt.Errorf("record %d could stop this app, so it was not taken; the owner can set it aside on the server",
+			return fmt.Errorf("record %d could crash this app, so it was skipped; the owner can set it aside on the server",
 				rec.Seq)
 		}
 		if len(rec.Value) > 0 && !json.Valid(rec.Value) {
@@ -108,19 +108,19 @@ func check(r sync.Response, req sync.Request) error {
 	return nil
 }
 
-// receiving is one answer being taken in.
+// receiving is one answer being handled.
 type receiving struct {
-	phone *Phone
-	log   *phoneLog
-	req   sync.Request
-	resp  sync.Response
-	now   int64
-	w     writing
-	acked map[*outRow]bool // by this answer
-	stale bool             // the view has to be made anew
+	phone     *Phone
+	log       *phoneLog
+	req       sync.Request
+	resp      sync.Response
+	now       int64
+	w         writing
+	acked     map[*outRow]bool // by this answer
+	viewStale bool             // the view must be rebuilt
 }
 
-// acks settles what became of each operation and each healed record.
+// acks handles the result of each operation and each healed record.
 func (r *receiving) acks() {
 	sent := make(map[string]job.Op, len(r.req.Ops))
 	for _, op := range r.req.Ops {
@@ -131,7 +131,7 @@ func (r *receiving) acks() {
 		rows[row.Op.ID] = row
 	}
 	for _, a := range r.resp.Acks {
-		if _, missing := r.log.missing[a.ID]; missing || r.log.moved[a.ID] {
+		if _, missing := r.log.missing[a.ID]; missing || r.log.restamped[a.ID] {
 			r.healAck(a)
 		}
 		op, was := sent[a.ID]
@@ -141,7 +141,7 @@ func (r *receiving) acks() {
 	}
 }
 
-// pause puts off the next exchange while operations wait that the server takes only later. They stay in the outbox.
+// pause delays the next exchange if the server put operations off. They stay in the outbox.
 func (r *receiving) pause() {
 	for _, a := range r.resp.Acks {
 		if a.Result == sync.Later {
@@ -165,10 +165,10 @@ func (r *receiving) ack(a sync.Ack, sent job.Op, row *outRow) {
 	switch a.Result {
 	case sync.OK, sync.Duplicate:
 		r.acked[row] = true
-		if r.resp.Closed != "" { // the owner has taken it in
-			r.phone.unnote(&r.w, row.Op.ID)
+		if r.resp.Closed != "" { // the owner has accepted it
+			r.phone.dropNote(&r.w, row.Op.ID)
 		}
-		if !row.Acked { // once the link is closed the row stays so, until the log is forgotten or the link is open again
+		if !row.Acked { // over a closed link the row stays until the log is forgotten or the link is open again
 			row.Acked = true
 			r.w.put(keyOut(r.log.id, row.order), row)
 		}
@@ -186,40 +186,40 @@ func (r *receiving) ack(a sync.Ack, sent job.Op, row *outRow) {
 		if !row.Held {
 			row.Held = true
 			r.w.put(keyOut(r.log.id, row.order), row)
-			if _, noted := r.phone.noteOf(row.Op.ID, NoteQuarantined); !noted { // else it was handed in before
+			if _, noted := r.phone.noteOf(row.Op.ID, NoteQuarantined); !noted { // noted: it was handed in before
 				r.note(NoteQuarantined, row.Op, a.Why)
 			}
 		}
 	case sync.Denied:
 		r.note(NoteDenied, row.Op, a.Why)
-		r.leave(row)
+		r.remove(row)
 	case sync.Invalid:
 		r.note(NoteInvalid, row.Op, a.Why)
-		r.leave(row)
+		r.remove(row)
 	}
 }
 
 func (r *receiving) note(kind NoteKind, op job.Op, why string) {
 	before, _ := r.phone.noteOf(op.ID, NoteQuarantined)
-	r.phone.unnote(&r.w, op.ID)
+	r.phone.dropNote(&r.w, op.ID)
 	r.phone.note(&r.w,
 		Note{Log: r.log.id, Kind: kind, Op: &op, Why: why, At: r.now, What: before.What, Title: before.Title})
 }
 
-// leave takes a row out of the outbox.
-func (r *receiving) leave(row *outRow) {
+// remove takes a row out of the outbox.
+func (r *receiving) remove(row *outRow) {
 	for i, have := range r.log.out {
 		if have == row {
 			r.log.out = append(r.log.out[:i:i], r.log.out[i+1:]...)
 			break
 		}
 	}
-	r.log.left = append(r.log.left, row)
+	r.log.removed = append(r.log.removed, row)
 	r.w.delete(keyOut(r.log.id, row.order))
-	r.stale = true
+	r.viewStale = true
 }
 
-// records stores what came, moves the cursor on, and does what has to be done at the end of the log.
+// records stores the new records and advances the cursor. At the end of the log it compares digests or ends a recovery.
 func (r *receiving) records() {
 	l := r.log
 	rows := make(map[string]*outRow, len(l.out))
@@ -232,15 +232,15 @@ func (r *receiving) records() {
 		l.meta.digest += sync.Digest(rec)
 		l.meta.Count++
 		if row := rows[rec.ID]; row != nil &&
-			!sync.Taken(rec, row.Op, row.author(r.phone.author)) { // else it is refused, and noted
-			r.phone.unnote(&r.w, rec.ID)
-			r.leave(row)
+			!sync.IDTaken(rec, row.Op, row.author(r.phone.author)) { // if taken: the server refuses the row, and we note it
+			r.phone.dropNote(&r.w, rec.ID)
+			r.remove(row)
 		}
 		if l.meta.Phase == following || l.takeRecovering(rec) {
 			news = append(news, rec)
 		}
 	}
-	if l.loaded { // else nothing came: see Receive
+	if l.loaded { // if not, Receive saw to it that no records came
 		r.apply(news)
 	}
 	l.meta.Digest = sync.FormatDigest(l.meta.digest)
@@ -250,7 +250,7 @@ func (r *receiving) records() {
 	}
 }
 
-// apply folds what came.
+// apply folds the new records.
 func (r *receiving) apply(news []job.Rec) {
 	l := r.log
 	l.accepted.ApplyAll(news)
@@ -258,12 +258,12 @@ func (r *receiving) apply(news []job.Rec) {
 	case l.meta.Phase != following:
 		if l.refold || l.accepted.Stale {
 			l.foldRecovering()
-			r.stale = true
+			r.viewStale = true
 		}
-		r.stale, l.refold = r.stale || len(news) > 0, false
-	case l.accepted.Stale: // something was set aside: what it had replaced is in the records only
+		r.viewStale, l.refold = r.viewStale || len(news) > 0, false
+	case l.accepted.Stale: // something was set aside: only the records have what it had replaced
 		l.loaded, l.whole = false, true
-	case !r.stale:
+	case !r.viewStale:
 		l.view.ApplyAll(news)
 	}
 }
@@ -272,9 +272,9 @@ func (r *receiving) atHead() {
 	l := r.log
 	for _, row := range l.out {
 		switch {
-		case r.acked[row]: // its record must have come before the row did: look for it
+		case r.acked[row]: // its record must have come before the row did: search for it
 			l.loaded, l.whole, l.searching = false, true, true
-		case row.Acked: // it was in the log once, and is not: the server went back in time unseen; send it again
+		case row.Acked: // it was in the log and is gone: the server went back in time unnoticed; send it again
 			row.Acked = false
 			r.w.put(keyOut(l.id, row.order), row)
 		}
@@ -285,7 +285,7 @@ func (r *receiving) atHead() {
 		fallthrough
 	case healing:
 		for id := range l.missing {
-			if l.healed[id] { // it was taken back and is not here: the server went back in time unseen
+			if l.healed[id] { // it was healed and is gone again: the server went back in time unnoticed
 				delete(l.healed, id)
 			}
 		}
@@ -307,8 +307,8 @@ func (r *receiving) snapshot() {
 	r.w.put(keySnap(l.id), snapshot{l.meta.Generation, l.meta.Cursor.Seq, l.accepted})
 }
 
-// compare holds our own sum over the records we stored against the server's. The first mismatch pulls the log anew; the
-// next is left for people to look at, with nothing thrown away.
+// compare checks the digest of the stored records against the server's. The first mismatch pulls the log again; the
+// second becomes a note for a person, and nothing is thrown away.
 func (r *receiving) compare() {
 	l := r.log
 	if l.meta.Digest == r.resp.Digest && l.meta.Count == r.resp.Count {
@@ -321,7 +321,7 @@ func (r *receiving) compare() {
 		r.phone.recover(&r.w, l)
 	case 2:
 		r.phone.note(&r.w, Note{Log: l.id, Kind: NoteMismatch, At: r.now, Why: fmt.Sprintf(
-			"this phone holds %d records with sum %s, the server %d with %s, at %d of epoch %s",
+			"this phone has %d records with sum %s, the server %d with %s, at %d of epoch %s",
 			l.meta.Count,
 			l.meta.Digest,
 			r.resp.Count,
@@ -332,7 +332,7 @@ func (r *receiving) compare() {
 	}
 }
 
-// allLogs lists every log with rows, sorted, so that steps do not depend on the order of a map.
+// allLogs lists every log with rows, sorted to keep steps independent of map order.
 func (p *Phone) allLogs() []string {
 	ids := make([]string, 0, len(p.logs))
 	for id := range p.logs {

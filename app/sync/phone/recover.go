@@ -2,26 +2,25 @@ package phone
 
 import (
 	"garlandry/app/job"
-
 	"garlandry/app/sync"
 )
 
-// recover begins to pull a log from its beginning, because the server went back in time or the records do not add up.
-// Records held so far stay on the phone as an earlier generation until the server has them again; operations that it
-// had acknowledged but not sent back count as unsent.
+// recover starts pulling a log from its beginning, because the server went back in time or the digests differ. The
+// records here stay as an earlier generation until the server has them again. Operations that it had acknowledged
+// without sending the record count as unsent.
 func (p *Phone) recover(w *writing, l *phoneLog) {
 	l.meta.Generation++
 	l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = sync.Cursor{}, sync.Cursor{}, 0, "", 0
 	l.meta.Snapshot, l.meta.Phase = 0, repulling
 	l.loaded, l.whole, l.searching = false, false, false
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
-	l.unsettle(w)
+	l.markUnsent(w)
 	w.delete(keySnap(l.id))
 	w.put(keyLog(l.id), l.meta)
 }
 
-// unsettle makes everything in the outbox unsent again.
-func (l *phoneLog) unsettle(w *writing) {
+// markUnsent marks everything in the outbox as unsent again.
+func (l *phoneLog) markUnsent(w *writing) {
 	for _, row := range l.out {
 		if row.settled() {
 			row.Acked, row.Held = false, false
@@ -30,40 +29,39 @@ func (l *phoneLog) unsettle(w *writing) {
 	}
 }
 
-// takeRecovering takes in a record while recovering. It reports whether the record is news to the state, to be applied.
+// takeRecovering handles a record that comes while recovering. It reports whether to apply it to the state.
 func (l *phoneLog) takeRecovering(rec job.Rec) (news bool) {
 	l.fresh = append(l.fresh, rec)
 	at, was := l.missing[rec.ID]
 	if !was {
 		return true
 	}
-	if old := l.old[at]; sync.Taken(rec, old.Op, old.Author) { // it never comes back: it is noted at the end
-		l.refused[rec.ID] = sync.WhyTaken
+	if old := l.old[at]; sync.IDTaken(rec, old.Op, old.Author) { // ours never comes back; recovered notes it
+		l.refused[rec.ID] = sync.WhyIDTaken
 		return true
 	}
 	delete(l.missing, rec.ID)
 	if rec.Kind == job.Emptied {
 		l.refold = true
 	} else if l.old[at].Stamp() != rec.Stamp() {
-		l.moved[rec.ID], l.refold = true, true
+		l.restamped[rec.ID], l.refold = true, true
 	}
 	return false
 }
 
-// unhealed lists the records that the server lacks and has not been sent yet, in the order to send them: what their
-// authors had seen comes first.
+// unhealed lists the records still to send back, in the order to send them: parents first.
 func (l *phoneLog) unhealed() []job.Rec {
 	var recs []job.Rec
 	for _, rec := range l.old {
 		_, missing := l.missing[rec.ID]
-		if _, refused := l.refused[rec.ID]; (missing || l.moved[rec.ID]) && !refused && !l.healed[rec.ID] {
+		if _, refused := l.refused[rec.ID]; (missing || l.restamped[rec.ID]) && !refused && !l.healed[rec.ID] {
 			recs = append(recs, rec)
 		}
 	}
 	return recs
 }
 
-// complete reports whether the server has everything again but what it refused.
+// complete reports whether the server has everything again, except what it refused.
 func (l *phoneLog) complete() bool {
 	for id := range l.missing {
 		if _, refused := l.refused[id]; !refused {
@@ -73,8 +71,8 @@ func (l *phoneLog) complete() bool {
 	return len(l.unhealed()) == 0
 }
 
-// recovered ends a recovery at the head of the log. What the server refused to take back is sent again as unsent if it
-// is this phone's own; what others made is kept as a note with the record in it.
+// recovered ends a recovery at the head of the log. Of the records that the server refused, this phone's own are sent
+// again as unsent operations; those of others become notes.
 func (r *receiving) recovered() {
 	l := r.log
 	for _, rec := range l.old {
@@ -82,7 +80,7 @@ func (r *receiving) recovered() {
 		if _, missing := l.missing[rec.ID]; !missing || !refused {
 			continue
 		}
-		if rec.Device == r.phone.writer.Device && why != sync.WhyTaken {
+		if rec.Device == r.phone.writer.Device && why != sync.WhyIDTaken {
 			r.phone.enqueue(&r.w, l, rec.Op, rec.Author)
 			continue
 		}
@@ -91,9 +89,9 @@ func (r *receiving) recovered() {
 	}
 	l.accepted = job.Fold(l.fresh...)
 	l.meta.Phase = following
-	l.old, l.fresh, l.missing, l.moved = nil, nil, nil, nil
+	l.old, l.fresh, l.missing, l.restamped = nil, nil, nil, nil
 	l.healed, l.refused = map[string]bool{}, map[string]string{}
 	r.w.drop(Range{prefix("rec/" + l.id + "/").From, keyGeneration(l.id, l.meta.Generation)})
 	r.snapshot()
-	r.stale = true
+	r.viewStale = true
 }

@@ -1,8 +1,8 @@
 package phone
 
-// Left reports what of a log would be lost if it was taken off the phone now: operations not handed in, and whether a
-// server that went back in time has yet to be given back records from here.
-func (p *Phone) Left(log string) (unsent int, heals bool) {
+// WouldLose reports what is lost if the log is removed now: the number of unsent operations, and whether a restored
+// server still lacks records from here.
+func (p *Phone) WouldLose(log string) (unsent int, heals bool) {
 	l, held := p.logs[log]
 	if !held {
 		return 0, false
@@ -11,13 +11,13 @@ func (p *Phone) Left(log string) (unsent int, heals bool) {
 	return len(p.Unsent(log)), heals
 }
 
-// Remove takes a log off the phone with everything stored of it, its notes included. While something would be lost it
-// is an [ErrUnsent] and nothing is removed, unless lose says that it may be lost.
+// Remove deletes a log from the phone with everything stored for it, including its notes. If something would be lost,
+// it deletes nothing and returns [ErrUnsent], unless lose is true.
 func (p *Phone) Remove(log string, lose bool) (Step, error) {
 	if _, held := p.logs[log]; !held {
 		return Step{}, ErrUntracked
 	}
-	if unsent, heals := p.Left(log); !lose && (unsent > 0 || heals) {
+	if unsent, heals := p.WouldLose(log); !lose && (unsent > 0 || heals) {
 		return Step{}, ErrUnsent
 	}
 	delete(p.logs, log)

@@ -10,12 +10,12 @@ import (
 const (
 	firstPauseMS = int64(1000)
 	longPauseMS  = int64(5 * 60 * 1000)
-	seenPauseMS  = int64(30 * 1000)       // while somebody looks
+	seenPauseMS  = int64(30 * 1000)       // while the page is in view
 	requestRoom  = sync.MaxBytes - 64<<10 // for operations, leaving room for the rest
 )
 
-// Request gives what to post for a log now, at the phone's clock. It is false if the log is not held, or if its link is
-// closed and nothing is left to hand in, or if it [Phone.MustLoad] first.
+// Request returns what to post for a log now, at the phone's clock. The second result is false if the log is not held,
+// if its link is closed and nothing is left to hand in, or if it [Phone.MustLoad] first.
 func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]
 	if !held || p.MustLoad(log) {
@@ -24,7 +24,7 @@ func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.writer.Device, As: sync.Identity(p.author),
 		Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
-	case l.meta.Closed != "": // nothing will be pulled any more, but what is here is handed in
+	case l.meta.Closed != "": // hand in what is left, pull nothing
 		req.Closed = true
 		if req.Heal = l.nextHeal(p.options.MaxHeal); len(req.Heal) == 0 {
 			req.Ops = l.nextOps(p.options.MaxOps, p.author)
@@ -33,22 +33,21 @@ func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	case l.meta.Phase == repulling:
 	case l.meta.Phase == healing:
 		req.Heal = l.nextHeal(p.options.MaxHeal)
-	// what comes after an operation is sent when its record has come: a restore in between would part them
-	case !l.awaited():
+	case !l.awaitsRecords(): // a server restored in between could keep a later operation and lose an earlier one
 		req.Ops = l.nextOps(p.options.MaxOps, p.author)
 	}
 	return req, true
 }
 
-// MustLoad reports whether a log has to be loaded before there can be a request: to know what a restored server lacks,
-// or where an acknowledged operation is. Else a request needs nothing that is not in memory.
+// MustLoad reports whether a log must be loaded before a request: to know what a restored server lacks, or to search
+// for an acknowledged operation. Other requests need only what is in memory.
 func (p *Phone) MustLoad(log string) bool {
 	l, held := p.logs[log]
 	return held && !l.loaded && (l.meta.Phase != following || l.searching)
 }
 
-// awaited reports whether the server has operations whose records have not come yet.
-func (l *phoneLog) awaited() bool {
+// awaitsRecords reports whether the server has acknowledged operations whose records have not come yet.
+func (l *phoneLog) awaitsRecords() bool {
 	for _, row := range l.out {
 		if row.Acked {
 			return true
@@ -92,18 +91,17 @@ func sizeOf(value any) int {
 	return len(raw)
 }
 
-// Failed notes that an exchange came to nothing, for a reason to show, and plans the next attempt: after 1 s, then
-// twice as long each time up to 5 minutes, or up to 30 s while somebody looks, shortened by up to half at random so
-// that phones do not all come at once. A server that asks for a longer pause gets it. It gives when to try again, on
-// the phone's clock.
+// Failed records a failed exchange, with a reason to show, and returns when to try again on the phone's clock. The
+// first pause is 1 s; it doubles each time up to 5 minutes, or up to 30 s while the page is in view. A random part of
+// up to half is taken off, which spreads phones out. A longer pause that the server asks for is kept, up to 5 minutes.
 func (p *Phone) Failed(log string, now int64, reason string, retryAfterMS int64) int64 {
 	return p.FailedTogether([]string{log}, now, reason, retryAfterMS)
 }
 
-// FailedTogether is [Phone.Failed] for logs that were asked for in one request: they are tried again together.
+// FailedTogether is [Phone.Failed] for logs that shared one request. They are tried again together.
 func (p *Phone) FailedTogether(logs []string, now int64, reason string, retryAfterMS int64) int64 {
 	longest := longPauseMS
-	if p.options.Seen != nil && p.options.Seen() {
+	if p.options.Watched != nil && p.options.Watched() {
 		longest = seenPauseMS
 	}
 	failures, known := 0, false
@@ -129,8 +127,8 @@ func (p *Phone) FailedTogether(logs []string, now int64, reason string, retryAft
 	return next
 }
 
-// Resume takes over the pauses of the phone that this one was opened anew in place of: opening the storage again is no
-// reason to ask a busy server at once.
+// Resume copies the pauses of an earlier Phone over the same storage: reopening is no reason to ask a busy server at
+// once.
 func (p *Phone) Resume(before *Phone) {
 	for id, l := range p.logs {
 		if old, held := before.logs[id]; held {
@@ -139,18 +137,18 @@ func (p *Phone) Resume(before *Phone) {
 	}
 }
 
-// Agrees takes in that the server's log stands where the cursor says, heard beside an exchange. It reports whether that
-// is where this phone has read it to; then the log is as good as exchanged, but for what waits here to be sent.
-func (p *Phone) Agrees(log string, told sync.Cursor, now int64) bool {
+// Agrees reports whether this phone has read the log to the server's head, as heard outside an exchange. If so, nothing
+// needs to be pulled; operations may still wait to be sent.
+func (p *Phone) Agrees(log string, head sync.Cursor, now int64) bool {
 	l, held := p.logs[log]
-	if !held || l.meta.Phase != following || l.meta.Cursor != told {
+	if !held || l.meta.Phase != following || l.meta.Cursor != head {
 		return false
 	}
 	l.agreed = max(l.agreed, now)
 	return true
 }
 
-// Wake forgets the pauses of all logs: the phone is online again, in sight again, or somebody tapped.
+// Wake ends the pauses of all logs. Call it when the phone is online or in view again, or somebody tapped.
 func (p *Phone) Wake() {
 	for _, l := range p.logs {
 		l.failures, l.next = 0, 0

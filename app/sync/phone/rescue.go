@@ -2,28 +2,26 @@ package phone
 
 import (
 	"garlandry/app/job"
-
 	"garlandry/app/sync"
 )
 
-// Merge moves everything that an earlier Phone in memory holds into this one, which was just opened from a storage that
-// lacks some of it: the storage was cleared under the running page, or refused to write. Unsent operations and notes
-// come along with their ids; a log that the storage has nothing of comes with its folded state, so that it can still be
-// shown without signal. Fresh says that the storage was empty: the device then stays the same. The earlier Phone must
-// not be used afterwards.
+// Merge moves everything from an earlier Phone in memory into this one, which was just opened from a storage that lacks
+// some of it: the storage was cleared under the running page, or refused to write. Unsent operations and notes keep
+// their ids. A log that the storage lacks comes with its folded state and can be shown without signal. If fresh, the
+// storage was empty and the device id stays the same. The earlier Phone must not be used afterwards.
 func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	var w writing
 	if fresh {
 		p.writer.Device, p.writer.Number = before.writer.Device, before.writer.Number
 		p.writer.LastWall, p.writer.Counter = before.writer.LastWall, before.writer.Counter
 	}
-	p.writer.Number = max(p.writer.Number, before.writer.Number) // what comes along keeps its place in the order made
+	p.writer.Number = max(p.writer.Number, before.writer.Number) // numbers stay unique
 	if before.author != (job.Author{}) {
 		p.author = before.author
 	}
 	p.order = max(p.order, before.order)
 	for _, id := range before.allLogs() {
-		p.mergeLog(&w, id, before.logs[id], before.logs[id].unsure())
+		p.mergeLog(&w, id, before.logs[id], before.logs[id].asUnsent())
 		if l := p.logs[id]; l != nil {
 			p.sortOut(&w, l)
 		}
@@ -67,25 +65,24 @@ func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow)
 	p.mergeOut(w, old, unsure)
 }
 
-// Stored says that everything in memory is in the storage now: what left the outbox can be read there.
+// Stored tells the phone that the storage now has everything in memory, including what left the outbox.
 func (p *Phone) Stored() {
 	for _, l := range p.logs {
-		l.left = nil
+		l.removed = nil
 	}
 }
 
-// unsure lists the rows of the outbox, and those that left it and were perhaps never stored anywhere, as not handed in:
-// what answers had settled is lost with the storage. A storage may refuse many answers, one after the other. The server
-// tells by the ids.
-func (l *phoneLog) unsure() []*outRow {
-	rows := append(append([]*outRow(nil), l.out...), l.left...)
+// asUnsent lists copies of the outbox rows, and of those that left it since the last [Phone.Stored], as unsent: the
+// answers that settled them may be lost with the storage. The server recognises repeats by their ids.
+func (l *phoneLog) asUnsent() []*outRow {
+	rows := append(append([]*outRow(nil), l.out...), l.removed...)
 	for i, row := range rows {
 		rows[i] = &outRow{Op: row.Op, By: row.By}
 	}
 	return rows
 }
 
-// mergeOut brings rows into the outbox of a log that are not in it yet.
+// mergeOut adds the rows that are not in the log's outbox yet.
 func (p *Phone) mergeOut(w *writing, l *phoneLog, rows []*outRow) {
 	have := map[string]bool{}
 	for _, row := range l.out {
@@ -104,19 +101,19 @@ func (p *Phone) mergeOut(w *writing, l *phoneLog, rows []*outRow) {
 	}
 }
 
-// keepLog writes a log from memory into a storage that has nothing of it.
+// keepLog writes a log from memory into a storage that lacks it.
 func (p *Phone) keepLog(w *writing, l *phoneLog) {
 	switch {
 	case !l.loaded: // its records are not in memory: they are pulled again
 		l.meta.Cursor, l.meta.Mark, l.meta.Count, l.meta.Digest, l.meta.digest = sync.Cursor{}, sync.Cursor{}, 0, "", 0
 		l.meta.Snapshot, l.meta.Phase, l.meta.Shared = 0, following, 0
 		l.whole, l.searching = false, false
-		l.unsettle(w)
+		l.markUnsent(w)
 	case l.meta.Phase == following:
 		if l.meta.Snapshot = l.meta.Cursor.Seq; l.meta.Snapshot > 0 {
 			w.put(keySnap(l.id), snapshot{l.meta.Generation, l.meta.Cursor.Seq, l.accepted})
 		}
-	default: // a restored server is still to be given back what it lost
+	default: // a restored server still lacks some records
 		for i, rec := range l.old {
 			w.put(keyRec(l.id, l.meta.Generation-1, uint64(i)+1), rec)
 		}

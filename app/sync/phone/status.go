@@ -11,11 +11,11 @@ type NoteKind string
 
 // The kinds of note.
 const (
-	NoteDenied      NoteKind = "denied"      // the link does not allow it; it was not taken
-	NoteInvalid     NoteKind = "invalid"     // it is not valid; it was not taken
+	NoteDenied      NoteKind = "denied"      // refused: the link does not allow it
+	NoteInvalid     NoteKind = "invalid"     // refused: it is not valid
 	NoteQuarantined NoteKind = "quarantined" // handed in after the link was closed; the owner decides
-	NoteRefused     NoteKind = "refused"     // somebody's record that a restored server did not take back from this phone
-	NoteMismatch    NoteKind = "mismatch"    // phone and server do not add up; nothing was thrown away
+	NoteRefused     NoteKind = "refused"     // a restored server refused somebody's record from this phone
+	NoteMismatch    NoteKind = "mismatch"    // the digests of phone and server differ; nothing was thrown away
 	NoteDamaged     NoteKind = "damaged"     // a row of the phone's storage cannot be read
 )
 
@@ -29,25 +29,25 @@ type Note struct {
 	Why  string     `json:"why,omitempty"`
 	At   int64      `json:"at"` // phone clock, Unix milliseconds
 
-	Aside bool `json:"aside,omitempty"` // a person has seen it; it is kept in case the server loses what it says
+	Dismissed bool `json:"aside,omitempty"` // hidden from the list; kept in case the server loses the operation
 
-	// What the operation does and the title of its job, in a person's words when the note was made: the job may be gone
-	// from the phone since. Empty where they were not known.
+	// What the operation does and its job's title, described when the note was made, as the job may leave the phone.
+	// Empty if unknown.
 	What  string `json:"what,omitempty"`
 	Title string `json:"title,omitempty"`
 }
 
 func (p *Phone) note(w *writing, n Note) {
 	n.Key = keyNote(n.Log, p.nextOrder())
-	if n.Op != nil && n.What == "" && p.options.Words != nil {
-		n.What, n.Title = p.options.Words(*n.Op)
+	if n.Op != nil && n.What == "" && p.options.Describe != nil {
+		n.What, n.Title = p.options.Describe(*n.Op)
 	}
 	p.notes = append(p.notes, n)
 	w.put(n.Key, n)
 }
 
-// unnote takes an operation off the list again.
-func (p *Phone) unnote(w *writing, id string) {
+// dropNote removes an operation's notes.
+func (p *Phone) dropNote(w *writing, id string) {
 	kept := p.notes[:0:0]
 	for _, n := range p.notes {
 		if n.Op != nil && n.Op.ID == id {
@@ -63,15 +63,15 @@ func (p *Phone) unnote(w *writing, id string) {
 func (p *Phone) Notes() []Note {
 	var notes []Note
 	for _, n := range p.notes {
-		if !n.Aside {
+		if !n.Dismissed {
 			notes = append(notes, n)
 		}
 	}
 	return notes
 }
 
-// Dismiss takes a note off the list. What is in quarantine stays here unseen, until the server has it in the log: a
-// restore may lose it there. A key that is not on the list gives an empty step.
+// Dismiss takes a note off the list. A quarantined operation's note is only hidden until the server has it in the log,
+// as a restore may lose it there. An unknown key gives an empty step.
 func (p *Phone) Dismiss(key string) (Step, error) {
 	for i, n := range p.notes {
 		if n.Key != key {
@@ -79,7 +79,7 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 		}
 		var w writing
 		if n.Kind == NoteQuarantined {
-			p.notes[i].Aside = true
+			p.notes[i].Dismissed = true
 			w.put(key, p.notes[i])
 			return p.finish(&w)
 		}
@@ -90,14 +90,14 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 	return Step{}, nil
 }
 
-// Status is how a log stands on this phone, for display.
+// Status is the state of a log on this phone, for display.
 type Status struct {
 	Waiting       int    // operations to hand in that the server has not acknowledged
-	Told          int    // of those that wait: what people would count, each tick once
+	Changes       int    // of those that wait: what people would count, each tick once
 	Ticks         int    // of those told: ticks of cards and of lines of the pack list
-	Parked        int    // operations of the owner that wait until the owner is let in on this phone again
+	Parked        int    // the owner's operations, which wait until the owner is let in on this phone again
 	OldestWaiting int64  // phone clock when the oldest of them was made, 0 if none
-	Shared        int64  // phone clock when the server last answered or was found to agree, 0 if never
+	Shared        int64  // phone clock when the server last answered or agreed, 0 if never
 	Since         int64  // phone clock when the log came onto this phone
 	Seq, Head     uint64 // read up to; the server's end when last heard
 	ClockOffMS    int64  // phone clock minus server clock at the last answer
@@ -105,12 +105,12 @@ type Status struct {
 	Closed        string // "", [sync.Revoked] or [sync.Ended]
 	Recovering    bool   // the server went back in time and is being given back what it lost
 	Attention     int    // notes on this log
-	Failures      int    // attempts in a row that came to nothing
+	Failures      int    // failed attempts in a row
 	NextTry       int64  // phone clock, 0: any time
 	Reason        string // of the last failure
 }
 
-// Status returns how a log stands; the zero Status if it is not held. It needs nothing loaded.
+// Status returns the state of a log, the zero Status if it is not held. The log need not be loaded.
 func (p *Phone) Status(log string) Status {
 	l, held := p.logs[log]
 	if !held {
@@ -129,7 +129,7 @@ func (p *Phone) Status(log string) Status {
 			continue
 		}
 		if !row.Op.Beside() {
-			s.Told++
+			s.Changes++
 			if row.Op.Tick() {
 				s.Ticks++
 			}
@@ -139,18 +139,17 @@ func (p *Phone) Status(log string) Status {
 		}
 	}
 	if s.Waiting > 0 {
-		s.Told = max(s.Told, 1)
+		s.Changes = max(s.Changes, 1)
 	}
 	for _, n := range p.notes {
-		if n.Log == log && !n.Aside {
+		if n.Log == log && !n.Dismissed {
 			s.Attention++
 		}
 	}
 	return s
 }
 
-// Behind reports whether another exchange is due at once: more records are to be pulled, operations to be sent, or a
-// restored server to be healed.
+// Behind reports whether to exchange again at once: to pull more records, send operations, or heal a restored server.
 func (p *Phone) Behind(log string) bool {
 	s := p.Status(log)
 	return s.Waiting > 0 || s.Closed == "" && (s.Seq < s.Head || s.Recovering)

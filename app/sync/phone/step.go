@@ -21,10 +21,9 @@ type Range struct{ From, To string }
 // Has reports whether the key lies in the range.
 func (r Range) Has(key string) bool { return r.From <= key && key < r.To }
 
-// Step is what one action of a [Phone] writes: all of it in one transaction of the phone's storage, or nothing. The
-// storage must hold a [RowPhone] row of revision If (0: none yet) in that same transaction; if it holds another, a
-// second tab was faster. Then, and whenever the transaction fails, throw the Phone away and open it anew from what is
-// stored.
+// Step is what one action of a [Phone] writes: all of it in one transaction of the phone's storage, or nothing. In the
+// same transaction, check that the [RowPhone] row has revision If (0: none yet). If not, a second tab was faster. Then,
+// and whenever the transaction fails, throw the Phone away and open a new one from storage.
 type Step struct {
 	If, Rev uint64
 	Drop    []Range // deleted first
@@ -38,7 +37,7 @@ func (s Step) Empty() bool { return s.Rev == 0 }
 // Rows of the phone's storage. The keys sort in the order the rows were made.
 //
 //	phone                    who this phone is: device, counters, revision
-//	handed/LOG               what the server said last when it took something from a closed link
+//	handed/LOG               the server's last answer to something handed in over a closed link
 //	log/LOG                  how far a log was read
 //	out/LOG/ORDER            an operation that is not in the log yet
 //	note/LOG/ORDER           something that needs a person's attention
@@ -51,7 +50,7 @@ func OpenRanges() []Range {
 	return []Range{prefix("handed/"), prefix("log/"), prefix("note/"), prefix("out/"), {RowPhone, RowPhone + "\x00"}}
 }
 
-// Revision reads the revision out of the [RowPhone] row's value; 0 if there is none.
+// Revision reads the revision from the [RowPhone] row's value, 0 if there is none.
 func Revision(value []byte) uint64 {
 	var row phoneRow
 	if json.Unmarshal(value, &row) != nil {
@@ -82,8 +81,7 @@ func logOfKey(key string) string {
 // storedDepth is how deep a row of the storage nests: a value, and the folded state around it.
 const storedDepth = job.MaxDepth + 10
 
-// decodeRow reads a row of the storage. An older build may have stored what would stop this one: that counts as a row
-// that cannot be read.
+// decodeRow reads a row of the storage. A value that could crash this build, stored by an older one, is an error.
 func decodeRow(row Row, into any) error {
 	if err := job.ScanJSON(row.Value, storedDepth); err != nil {
 		return err
@@ -106,7 +104,7 @@ func (w *writing) put(key string, value any) {
 	w.step.Put = append(w.step.Put, Row{key, raw})
 }
 
-// delete takes a row out of the storage, also one that this same step had put.
+// delete removes a row from the storage, even one that this step has put.
 func (w *writing) delete(key string) {
 	w.step.Put = slices.DeleteFunc(w.step.Put, func(r Row) bool { return r.Key == key })
 	w.step.Delete = append(w.step.Delete, key)

@@ -4,11 +4,11 @@ import (
 	"garlandry/app/sync"
 )
 
-// A log that this app cannot read, because its core stops over it, is not loaded. What waits in it is handed in all the
-// same: these two need nothing of the log but its outbox.
+// A log that would crash the core is not loaded. Its unsent operations are still handed in: HandIn and HandedIn need
+// only the log's outbox.
 
-// HandIn returns what to post for a log that is not loaded, at the phone's clock: what waits, and nothing else. It is
-// false if nothing does. No record is wanted, as near as the exchange lets one say so.
+// HandIn returns what to post for a log that is not loaded, at the phone's clock: only its unsent operations. The
+// second result is false if there are none. It asks for one record, the fewest that the exchange allows.
 func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]
 	if !held || l.loaded {
@@ -20,8 +20,8 @@ func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
 	return req, len(req.Ops) > 0
 }
 
-// HandedIn takes in the answer to [Phone.HandIn]: what became of each operation, and no record. An operation that the
-// server has stays in the outbox, no longer waiting, until its record comes when the log can be read again.
+// HandedIn handles the answer to [Phone.HandIn]: the result of each operation, and no record. An acknowledged operation
+// stays in the outbox, no longer waiting, until the log can be read again and its record comes.
 func (p *Phone) HandedIn(log string, req sync.Request, resp sync.Response, now int64) (Step, error) {
 	l, held := p.logs[log]
 	if !held {

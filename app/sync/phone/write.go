@@ -8,8 +8,8 @@ import (
 	"garlandry/app/sync"
 )
 
-// Write makes operations of changes and lays them into the outbox and over the view. The changes are all made or none;
-// an error is a [*job.FieldError] where a value may not stand. Once the step is written they are saved.
+// Write turns changes into operations, and puts them into the outbox and the view. It makes all of them or none; an
+// invalid value gives a [*job.FieldError]. They are saved once the step is written.
 func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error) {
 	l, held := p.logs[log]
 	if !held {
@@ -23,13 +23,13 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 			return nil, Step{}, err
 		}
 		if job.Private(c.Entity) != strings.HasSuffix(log, sync.OwnSuffix) {
-			return nil, Step{}, fmt.Errorf("%s belongs into the job's other log: %w", c.Entity, job.ErrInvalid)
+			return nil, Step{}, fmt.Errorf("%s belongs in the job's other log: %w", c.Entity, job.ErrInvalid)
 		}
 	}
 	var w writing
-	// a server put back by hand would not remember what waits in quarantine: hand in all of it again
+	// a restored server may have lost what waits in quarantine: hand in all of it again
 	if l.meta.Closed != "" {
-		l.unsettle(&w)
+		l.markUnsent(&w)
 	}
 	ops := make([]job.Op, len(changes))
 	for i, c := range changes {
@@ -40,8 +40,7 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 	return ops, step, err
 }
 
-// enqueue lays an operation into the outbox, unless one of its name is there: a form that comes again names its
-// operations as before.
+// enqueue adds an operation to the outbox unless its id is there: a form that comes again gives the same ids.
 func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op, by job.Author) {
 	for _, row := range l.out {
 		if row.Op.ID == op.ID {
@@ -59,15 +58,10 @@ func (p *Phone) enqueue(w *writing, l *phoneLog, op job.Op, by job.Author) {
 	}
 }
 
-// Adopt takes operations into the outbox that were made on this phone and reached another net than its storage, such as
-// a journal. Those it holds already are left out; the server sorts out the rest by id.
-func (p *Phone) Adopt(log string, ops ...job.Op) (Step, error) {
-	return p.AdoptAs(log, p.author, ops...)
-}
-
-// AdoptAs is [Phone.Adopt] for operations that somebody else may have made on this phone: those of the owner wait until
-// the owner is let in here again.
-func (p *Phone) AdoptAs(log string, by job.Author, ops ...job.Op) (Step, error) {
+// Adopt adds operations that the author made on this phone and that were kept outside its storage, such as in a
+// journal. It skips those in the outbox; the server recognises the others by id. The owner's operations wait until the
+// owner is let in here again.
+func (p *Phone) Adopt(log string, by job.Author, ops ...job.Op) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
 		return Step{}, ErrUntracked
@@ -92,7 +86,7 @@ func (p *Phone) AdoptAs(log string, by job.Author, ops ...job.Op) (Step, error) 
 	return p.finish(&w)
 }
 
-// Unsent lists the operations of a log that the server has not acknowledged, in the order made: for an export.
+// Unsent lists the operations of a log that the server has not acknowledged, in the order made.
 func (p *Phone) Unsent(log string) []job.Op {
 	l, held := p.logs[log]
 	if !held {
@@ -107,8 +101,8 @@ func (p *Phone) Unsent(log string) []job.Op {
 	return ops
 }
 
-// fork takes a new device id after another phone was found to use the old one: this phone or that one is a copy. Unsent
-// operations move over with their ids and numbers; numbers go on, so none is used twice.
+// fork takes a new device id because another phone uses the old one: one of the two is a copy. Unsent operations keep
+// their ids and numbers. Numbers go on, and none is used twice.
 func (p *Phone) fork(w *writing) {
 	p.writer.Device = p.options.NewID()
 	for _, id := range p.allLogs() {

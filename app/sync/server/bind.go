@@ -2,36 +2,35 @@ package server
 
 import (
 	"garlandry/app/job"
-
 	"garlandry/app/sync"
 )
 
 // A device id belongs to one phone. The first session that writes under an id binds it, for all logs of the server, to
-// its family of sessions. The server takes nobody else's operations under it: it answers a foreign id with [sync.Fork],
-// as it does a number clash. The phone then takes a new id and sends again, so an honest phone loses nothing. Such
-// phones are:
+// its family of sessions. The server refuses everybody else's operations under it: it answers a foreign id with
+// [sync.Fork], as it does a number clash. The phone then takes a new id and sends again, so an honest phone loses
+// nothing. This happens to:
 //
-//   - one whose person opened their link again, or a new one: a new session with the old id in the phone's storage;
-//   - an owner's that joins again after the device was ended;
+//   - a phone whose person opened a link again: it has a new session and the old id in its storage;
+//   - an owner's phone that joins again after the device was ended;
 //   - a copy of another phone;
-//   - one whose id somebody else used first in a database of an older build, which bound no ids.
+//   - a phone whose id somebody else used first, in a database of an older build, which bound no ids.
 //
-// A session that an install code let in is of the same family as the one that asked for the code, because the installed
-// app may share the browser's storage. The server acknowledges what the log has before it checks the id, so a lost
-// answer makes no phone fork. What waits in quarantine binds its id too.
+// A session from an install code belongs to the family of the session that asked for the code, because the installed
+// app may share the browser's storage. The server acknowledges known operations before it checks the id, so no phone
+// forks over a lost answer. Operations in quarantine bind their id too.
 //
-// A server restored to an earlier time may have forgotten whose an id is. A record that heals it names its author, so
-// an unbound id is then bound to whoever is let in as that author: the owner, or somebody by the same link.
+// A restored server may have forgotten the owner of an id. A record that heals it names its author. An unbound id is
+// then bound to everyone let in as that author: the owner, or anyone by the same link.
 
-// heirs is whom a device id is bound to by a record of the author's, "" if that does not tell.
-func heirs(by job.Author) string {
+// ownerByAuthor returns the owner to bind a device id to, given a record's author; "" if unknown.
+func ownerByAuthor(by job.Author) string {
 	if as := sync.Identity(by); as != "" {
 		return "as " + as
 	}
 	return ""
 }
 
-// family is whom a device id is bound to, "" for a session without an id, which binds nothing.
+// family returns the owner to bind the session's device ids to; "" for a session without an id, which binds none.
 func (x *exchange) family() string {
 	if x.session.Family != "" {
 		return x.session.Family
@@ -49,32 +48,32 @@ func (x *exchange) foreign(device string) (bool, error) {
 	if err != nil || owner == "" {
 		return false, err
 	}
-	if owner != family && owner != heirs(x.session.Author) {
+	if owner != family && owner != ownerByAuthor(x.session.Author) {
 		return true, nil
 	}
-	x.nowBound(device)
+	x.rememberBound(device)
 	return false, nil
 }
 
-// bind makes the device id the session's, in the transaction that takes its first operation.
+// bind binds the device id to the session, in the transaction that stores its first operation.
 func (x *exchange) bind(device string) error {
 	family := x.family()
 	if family == "" || x.bound[device] {
 		return nil
 	}
-	x.nowBound(device)
+	x.rememberBound(device)
 	return x.ledger.BindDevice(device, family)
 }
 
-// inherit binds the device id of a record that heals.
+// inherit binds the device id of a healed record.
 func (x *exchange) inherit(rec job.Rec) error {
-	if owner := heirs(rec.Author); owner != "" {
+	if owner := ownerByAuthor(rec.Author); owner != "" {
 		return x.ledger.BindDevice(rec.Device, owner)
 	}
 	return nil
 }
 
-func (x *exchange) nowBound(device string) {
+func (x *exchange) rememberBound(device string) {
 	if x.bound == nil {
 		x.bound = map[string]bool{}
 	}

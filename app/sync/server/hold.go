@@ -7,22 +7,22 @@ import (
 	"garlandry/app/sync"
 )
 
-// closed takes what a closed session still brings. Nothing is lost, and nothing of the job is given back but a mark by
-// which the phone will notice if the server goes back in time.
-func (x *exchange) closed(resp sync.Response) (sync.Response, error) {
+// serveClosed answers a closed session. It stores what the phone hands in, and returns nothing of the job except the
+// log's end, which shows the phone later whether the server went back in time.
+func (x *exchange) serveClosed(resp sync.Response) (sync.Response, error) {
 	for _, op := range x.req.Ops {
 		if err := x.handInOne(op); err != nil {
 			return sync.Response{}, err
 		}
 	}
-	if err := x.unknowing(); err != nil {
+	if err := x.laterError(); err != nil {
 		return sync.Response{}, err
 	}
 	held, _, err := x.ledger.HeldBy(x.session.ID)
 	if err != nil {
 		return sync.Response{}, err
 	}
-	resp.Acks, resp.Pause, resp.Held = x.acks, x.later, held
+	resp.Acks, resp.Pause, resp.Held = x.acks, x.pauseMS, held
 	resp.Epoch, resp.Head, resp.Seq, resp.Hash = x.head.Epoch, x.head.Seq, x.head.Seq, x.head.Hash
 	return resp, x.save()
 }
@@ -59,8 +59,8 @@ func (x *exchange) handInOne(op job.Op) error {
 	return x.hold(op, proposed, before)
 }
 
-// buildsOnHeld reports whether the author had seen something that is in quarantine: the two must not part, or the later
-// one could be stamped before the earlier.
+// buildsOnHeld reports whether a parent of the operation is in quarantine. The operation then waits too: accepted
+// first, it could be stamped before its parent.
 func (x *exchange) buildsOnHeld(op job.Op) (bool, error) {
 	for _, id := range op.Parents {
 		held, err := x.ledger.IsHeld(id)
@@ -88,12 +88,12 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 	return x.ledger.Hold(held)
 }
 
-// Release takes an operation out of quarantine into the log, stamped as when it was handed in, under its own author. An
-// operation the log has already is left as it is. The caller removes it from quarantine in the same transaction. The
-// error wraps [job.ErrInvalid] for what only an older build would have held.
+// Release appends a quarantined operation to the log, with the time it was handed in and its own author. It does
+// nothing if the log has the operation. The caller removes it from quarantine in the same transaction. The error wraps
+// [job.ErrInvalid] for an operation that only an older build would have held.
 func Release(l Ledger, held Held, now int64) error {
 	if err := held.Op.Check(); err != nil {
-		return fmt.Errorf("operation %s cannot be taken in, so leave it out: %w", held.Op.ID, err)
+		return fmt.Errorf("operation %s cannot be accepted, so ignore it: %w", held.Op.ID, err)
 	}
 	head, err := l.Head()
 	if err != nil {
@@ -102,7 +102,7 @@ func Release(l Ledger, held Held, now int64) error {
 	if _, found, err := l.ByID(held.Op.ID); found || err != nil {
 		return err
 	}
-	if err := countAnew(l, head); err != nil {
+	if err := countOldLog(l, head); err != nil {
 		return err
 	}
 	effective, err := settle(l, head, held.Op, min(held.Proposed, max(now, head.Latest)), 0)

@@ -15,11 +15,11 @@ type Use struct{ Ops, Bytes int64 }
 // Plus returns the sum of two amounts.
 func (u Use) Plus(v Use) Use { return Use{u.Ops + v.Ops, u.Bytes + v.Bytes} }
 
-// reaches reports whether the amount has come to the limit in either way.
+// reaches reports whether the operations or the bytes have reached the limit.
 func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= limit.Bytes }
 
-// The limits of what one log of a job takes. A link is everybody who came by it, with all their phones; an owner is all
-// of the owner's devices.
+// The limits of one log of a job. A link counts everybody who came by it, with all their phones; an owner counts all of
+// the owner's devices.
 //
 //	who                              an hour                  in all
 //	one helper link                  6,000 ops, 4 MiB         20,000 ops, 16 MiB
@@ -43,10 +43,10 @@ func (u Use) reaches(limit Use) bool { return u.Ops >= limit.Ops || u.Bytes >= l
 //   - The owner: the room that is left, also in a log that others filled before there were limits.
 //   - Waiting: three full phones of a link, ten full links of a job.
 //
-// So a hostile helper can add 4 MiB to a job in the first hour, and 16 MiB by one link. The server puts off what is
-// over an hour's limit: the phone keeps it and sends it again ([sync.Later]). It refuses what is over the limit in all,
-// and says whom to ask. Records that heal a restored server count in all but not in an hour, and are never refused for
-// it. Hours are those of the server's clock.
+// So a hostile helper can add 4 MiB to a job in the first hour, and 16 MiB by one link. Beyond the hourly limit the
+// server puts operations off: the phone keeps them and sends them again ([sync.Later]). Beyond the total it refuses
+// them, and says whom to ask. Records that heal a restored server count in the total, not in the hour, and are never
+// refused for either. Hours follow the server's clock.
 var (
 	LinkHour    = Use{6_000, 4 << 20}
 	LinkTotal   = Use{20_000, 16 << 20}
@@ -91,8 +91,8 @@ func useTotal(by job.Author) string {
 
 func hourKey(now int64) string { return fmt.Sprintf("%s%012d/", useHours, max(now, 0)/hourMS) }
 
-// room says whether the log takes one more operation of the session. It is [sync.Later] when the hour's share is used
-// up. What sets other operations aside is always taken from the owner.
+// room decides whether the log has room for one more operation of the session: [sync.Later] if only the hour is full.
+// The owner may always set operations aside.
 func (x *exchange) room(op job.Op) (sync.Result, string, error) {
 	full := x.head.Count >= MaxLogOps || x.head.Bytes >= MaxLogBytes
 	by := x.session.Author
@@ -126,21 +126,21 @@ func (x *exchange) room(op job.Op) (sync.Result, string, error) {
 		return "", "", err
 	}
 	if inHour.reaches(LinkHour) || othersInHour.reaches(OthersHour) {
-		x.later = hourMS - max(x.clock, 0)%hourMS
+		x.pauseMS = hourMS - max(x.clock, 0)%hourMS
 		return sync.Later, sync.WhyLater, nil
 	}
 	return sync.OK, "", nil
 }
 
-// LaterError says that nothing of a request was taken because its link has used up what an hour allows, to a phone that
-// does not know [sync.Later]: without it, such a phone would send the same again at once.
+// LaterError refuses a request because its link has reached the hourly limit. It is for phones that do not know
+// [sync.Later]: those would send the same again at once.
 type LaterError struct{ Pause int64 } // milliseconds
 
 func (e *LaterError) Error() string { return sync.WhyLater }
 
-// unknowing returns a [LaterError] if the phone would not understand the answer and would lose nothing by it.
-func (x *exchange) unknowing() error {
-	if x.req.Waits || x.later == 0 {
+// laterError returns a [LaterError] if every operation was put off and the phone does not know [sync.Later].
+func (x *exchange) laterError() error {
+	if x.req.Waits || x.pauseMS == 0 {
 		return nil
 	}
 	for _, a := range x.acks {
@@ -148,10 +148,10 @@ func (x *exchange) unknowing() error {
 			return nil
 		}
 	}
-	return &LaterError{x.later}
+	return &LaterError{x.pauseMS}
 }
 
-// countRec counts a record that was appended.
+// countRec counts an appended record.
 func countRec(l Ledger, by job.Author, size int) error {
 	one := Use{1, int64(size)}
 	err := l.AddUse(useTotal(by), one)
@@ -161,7 +161,7 @@ func countRec(l Ledger, by job.Author, size int) error {
 	return err
 }
 
-// countHour counts bytes that the session has just added into its hour, and forgets the hours before the last.
+// countHour counts an operation of the session in the current hour, and deletes the counters of hours before the last.
 func (x *exchange) countHour(bytes uint64) error {
 	if x.session.Author.Role == job.Owner {
 		return nil
@@ -180,8 +180,8 @@ func (x *exchange) countHour(bytes uint64) error {
 	return err
 }
 
-// countAnew counts a log that has records from before there were limits, once.
-func countAnew(l Ledger, head Head) error {
+// countOldLog counts the records of a log from before there were limits, once.
+func countOldLog(l Ledger, head Head) error {
 	done, err := l.Used(useCounted)
 	if err != nil || done.Ops > 0 {
 		return err
@@ -198,7 +198,7 @@ func countAnew(l Ledger, head Head) error {
 	return l.AddUse(useCounted, Use{Ops: 1})
 }
 
-// totalsOf reads the whole log.
+// totalsOf counts a log by reading all of it.
 func totalsOf(l Ledger, head Head) (map[string]Use, error) {
 	totals := map[string]Use{}
 	for from := uint64(1); from <= head.Seq; {
@@ -237,7 +237,7 @@ func (x *exchange) heldRoom(held Held) (bool, error) {
 	return true, nil
 }
 
-// CountHeld counts an operation that came into quarantine, or left it.
+// CountHeld counts an operation that entered or left quarantine.
 func CountHeld(l Ledger, held Held, came bool) error {
 	one := Use{1, int64(held.Bytes())}
 	if !came {
@@ -249,15 +249,15 @@ func CountHeld(l Ledger, held Held, came bool) error {
 	return l.AddUse(useHeldAll, one)
 }
 
-// Filled is how much of a log's room is taken, and by whom.
+// Filled is how much of a log's room is used, and by whom.
 type Filled struct {
 	All, Owner, Others Use
 	Links              map[string]Use // by link id
 	Hour               map[string]Use // in this hour, by link id
 }
 
-// FilledBy tells who filled a log, at the server's clock. It writes nothing. A log that nothing was written to since
-// there are limits is read whole for it, or not at all.
+// FilledBy returns who filled a log, at the server's clock. It writes nothing. If whole, it reads all of a log that was
+// last written before there were limits; if not, it leaves such a log uncounted.
 func FilledBy(l Ledger, now int64, whole bool) (Filled, error) {
 	filled := Filled{Links: map[string]Use{}, Hour: map[string]Use{}}
 	head, err := l.Head()
@@ -284,11 +284,11 @@ func FilledBy(l Ledger, now int64, whole bool) (Filled, error) {
 	return filled, nil
 }
 
-// Crowding lists the links that are near a limit of theirs, sorted.
-func (f Filled) Crowding() []string {
+// LinksNearLimit lists the links that are near one of their limits, sorted.
+func (f Filled) LinksNearLimit() []string {
 	var links []string
 	for link, use := range f.Links {
-		if use.Tight(LinkTotal) || f.Hour[link].Tight(LinkHour) {
+		if use.NearLimit(LinkTotal) || f.Hour[link].NearLimit(LinkHour) {
 			links = append(links, link)
 		}
 	}
@@ -296,5 +296,5 @@ func (f Filled) Crowding() []string {
 	return links
 }
 
-// Tight reports whether the amount has come to nine tenths of a limit: time to tell the owner.
-func (u Use) Tight(limit Use) bool { return 10*u.Ops >= 9*limit.Ops || 10*u.Bytes >= 9*limit.Bytes }
+// NearLimit reports whether the use has reached nine tenths of a limit: time to tell the owner.
+func (u Use) NearLimit(limit Use) bool { return 10*u.Ops >= 9*limit.Ops || 10*u.Bytes >= 9*limit.Bytes }

@@ -10,7 +10,7 @@ import (
 	"garlandry/app/job"
 )
 
-// sealed is what the server vouches for: the operation, its stamp and its author, in this log and no other.
+// sealed is what a seal covers: the operation, its stamp, its author and the log.
 type sealed struct {
 	Log       string     `json:"log"`
 	Op        job.Op     `json:"op"`
@@ -26,8 +26,8 @@ func sealedBody(log string, r job.Rec) ([]byte, error) {
 	return body, nil
 }
 
-// Seal returns the server's HMAC-SHA256 over the record's operation, stamp and author in the log, as 32 hex digits. The
-// place in the log is left out: it changes when a restored server is healed.
+// Seal returns the server's HMAC-SHA256 over the record's operation, stamp, author and log, as 32 hex digits. It leaves
+// out the sequence, which changes when a restored server is healed.
 func Seal(key []byte, log string, r job.Rec) (string, error) {
 	body, err := sealedBody(log, r)
 	if err != nil {
@@ -42,13 +42,13 @@ func seal(key, body []byte) string {
 	return hex.EncodeToString(mac.Sum(nil)[:16])
 }
 
-// Verify reports whether the record carries the seal that the key gives it. An empty key verifies nothing.
+// Verify reports whether the record's seal was made with the key. An empty key verifies nothing.
 func Verify(key []byte, log string, r job.Rec) bool {
 	want, err := Seal(key, log, r)
 	return err == nil && len(key) > 0 && hmac.Equal([]byte(want), []byte(r.MAC))
 }
 
-// chain returns the hash of a log that had the hash before and now ends in a record with this body, as 32 hex digits.
+// chain returns the chain hash after a record with the body, as 32 hex digits, given the one before.
 func chain(before string, body []byte) string {
 	h := sha256.New()
 	h.Write([]byte(before))

@@ -1,5 +1,5 @@
-// Package server is the server's half of the exchange. It stamps and seals what phones send, holds back what comes from
-// closed links, keeps the limits, and answers with the records a phone lacks. It writes through a [Ledger] only.
+// Package server is the server's half of the exchange. It stamps and seals operations, quarantines those from closed
+// links, enforces limits, and answers with the records that a phone lacks. It writes only through a [Ledger].
 package server
 
 import (
@@ -14,12 +14,12 @@ import (
 // maxPageBytes bounds the values in one page of records.
 const maxPageBytes = 2 << 20
 
-// Serve answers a request on a log at the server's clock, in Unix milliseconds: it takes in what is healed and what is
-// new, stamps it, and gives the records after the cursor. The caller has checked that the session may see the log. It
-// writes through the ledger only; the caller commits before it replies, and undoes everything on an error.
+// Serve answers a request on a log at the server's clock, in Unix milliseconds. It stores healed records and new
+// operations, and returns the records after the cursor. The caller has checked that the session may see the log. The
+// caller commits before it replies, and undoes everything on an error.
 //
-// The same request gives the same acknowledgements again: OK for an operation the log has under this device and number,
-// Duplicate if it has it under others.
+// The same request gives the same acknowledgements again: OK if the log has the operation under this device and number,
+// Duplicate if under others.
 func Serve(l Ledger, session Session, req sync.Request, now int64) (sync.Response, error) {
 	if err := req.Check(); err != nil {
 		return sync.Response{}, err
@@ -49,7 +49,7 @@ func Serve(l Ledger, session Session, req sync.Request, now int64) (sync.Respons
 		return resp, nil
 	}
 	if len(req.Ops)+len(req.Heal) > 0 {
-		if err := countAnew(l, head); err != nil {
+		if err := countOldLog(l, head); err != nil {
 			return sync.Response{}, err
 		}
 	}
@@ -57,35 +57,35 @@ func Serve(l Ledger, session Session, req sync.Request, now int64) (sync.Respons
 		return sync.Response{}, err
 	}
 	if session.Closed != "" {
-		return x.closed(resp)
+		return x.serveClosed(resp)
 	}
 	if err := x.take(); err != nil {
 		return sync.Response{}, err
 	}
-	if err := x.unknowing(); err != nil {
+	if err := x.laterError(); err != nil {
 		return sync.Response{}, err
 	}
 	if err := x.save(); err != nil {
 		return sync.Response{}, err
 	}
-	resp.Acks, resp.Pause = x.acks, x.later
+	resp.Acks, resp.Pause = x.acks, x.pauseMS
 	return x.page(resp)
 }
 
-// exchange is one request being answered.
+// exchange is one request being served.
 type exchange struct {
-	ledger  Ledger
-	session Session
-	req     sync.Request
-	head    Head
-	now     int64 // never before an earlier stamp's
-	acks    []sync.Ack
-	forked  map[string]bool // devices that two phones use
-	waits   map[string]bool // operations that were not taken for that
-	bound   map[string]bool // devices known to be the session's
-	clock   int64           // the server's, as it is
-	later   int64           // how long to wait with what was put off, in milliseconds
-	changed bool
+	ledger     Ledger
+	session    Session
+	req        sync.Request
+	head       Head
+	now        int64 // the clock for stamps, which never goes back
+	acks       []sync.Ack
+	forked     map[string]bool // devices that two phones use
+	unanswered map[string]bool // operations refused or skipped because of a fork
+	bound      map[string]bool // devices known to be the session's
+	clock      int64           // the server's clock
+	pauseMS    int64           // how long the phone waits with operations that were put off
+	changed    bool
 }
 
 func (x *exchange) ack(id string, r sync.Result, why string) {
@@ -105,7 +105,7 @@ func (x *exchange) save() error {
 	return x.ledger.SetHead(x.head)
 }
 
-// rewound reports whether the phone has read farther than, or other than, this log goes.
+// rewound reports whether the phone has read beyond this log's end, or another version of it.
 func (x *exchange) rewound() (bool, error) {
 	c := x.req.Cursor
 	if c.Epoch == "" {
@@ -164,9 +164,8 @@ func (x *exchange) takeOne(op job.Op, proposed int64) error {
 }
 
 // fork refuses an operation whose device id or number belongs to another phone, and all that follow it from that
-// device: taken before it, they would be stamped before what their author had seen. What another device made upon
-// these, after a phone took back operations of its earlier device id, gets no answer: the phone sends it again after
-// them.
+// device: stored first, they would be stamped before their parents. A phone may also send operations of another device
+// id that build on a refused one. Those get no answer, and the phone sends them again later.
 func (x *exchange) fork(op job.Op) (bool, error) {
 	foreign, err := x.foreign(op.Device)
 	if err != nil {
@@ -177,7 +176,7 @@ func (x *exchange) fork(op job.Op) (bool, error) {
 		return false, err
 	}
 	if x.forked == nil {
-		x.forked, x.waits = map[string]bool{}, map[string]bool{}
+		x.forked, x.unanswered = map[string]bool{}, map[string]bool{}
 	}
 	if foreign || taken && first != op.ID {
 		x.forked[op.Device] = true
@@ -190,22 +189,22 @@ func (x *exchange) fork(op job.Op) (bool, error) {
 		x.ack(op.ID, sync.Fork, "another operation has this device's number")
 	}
 	for _, id := range op.Parents {
-		waits = waits || x.waits[id]
+		waits = waits || x.unanswered[id]
 	}
 	if waits {
-		x.waits[op.ID] = true
+		x.unanswered[op.ID] = true
 	}
 	return waits, nil
 }
 
-// known answers for an operation whose id the log has already. It is the same one unless somebody else took its id.
+// known acknowledges an operation whose id is in the log. It is the same operation unless somebody else took its id.
 func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error) {
 	rec, found, err := x.ledger.ByID(op.ID)
 	if err != nil || !found {
 		return false, false, err
 	}
-	if sync.Taken(rec, op, by) {
-		x.ack(op.ID, sync.Denied, sync.WhyTaken)
+	if sync.IDTaken(rec, op, by) {
+		x.ack(op.ID, sync.Denied, sync.WhyIDTaken)
 		return true, false, nil
 	}
 	if rec.Device == op.Device && rec.Number == op.Number {
@@ -219,8 +218,8 @@ func (x *exchange) known(op job.Op, by job.Author) (known, same bool, err error)
 	return true, true, nil
 }
 
-// madeTwice notes where an operation would stand that was made a second time, of the same form on a copy of the phone:
-// what is made upon it there is made in sight of that one's parents, which the first may not name.
+// madeTwice handles an operation made twice from the same form, on a copy of the phone. Later operations there build on
+// the second one and so on its parents, which the first may not name. It adds a restamp above those parents.
 func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
 	on := Register(op)
 	if on == "" {
@@ -246,26 +245,25 @@ func (x *exchange) madeTwice(op job.Op, first job.Rec) error {
 	return x.addRestamp(op, above, first.Effective)
 }
 
-// judge says whether the operation may ever enter this log from this session.
+// judge decides whether this session may put the operation into this log at all.
 func (x *exchange) judge(op job.Op) (sync.Result, string) {
 	if err := op.Check(); err != nil {
 		return sync.Invalid, err.Error()
 	}
 	if job.Private(op.Entity) != strings.HasSuffix(x.ledger.Log(), sync.OwnSuffix) {
-		return sync.Invalid, "the operation belongs into the job's other log"
+		return sync.Invalid, "the operation belongs in the job's other log"
 	}
 	if role := x.session.Author.Role; !role.MayField(op.Kind, op.Entity, op.Field) {
 		if role.May(op.Kind, op.Entity) && !op.Kind.Known() {
-			return sync.Denied, "this server does not know such a change, so only the owner may make it; update the server"
+			return sync.Denied, "this server does not know this kind of change, so only the owner may make it; update the server"
 		}
 		return sync.Denied, "this link does not allow that change"
 	}
 	return sync.OK, ""
 }
 
-// heal takes back records that this server once stamped and has lost. The original stamp is kept, unless what the
-// author had seen has meanwhile come back with a later one. Only the owner may bring a record without a good seal; with
-// one even a closed session may, for it brings nothing that was not taken before.
+// heal stores records that this server once stamped and has lost. They keep their stamp unless a parent has come back
+// with a later one. Without a good seal only the owner may return a record; with one, even a closed session may.
 func (x *exchange) heal() error {
 	for _, rec := range x.req.Heal {
 		sealed := Verify(x.ledger.Key(), x.ledger.Log(), rec)
@@ -289,7 +287,7 @@ func (x *exchange) heal() error {
 			continue
 		}
 		if job.Private(rec.Entity) != strings.HasSuffix(x.ledger.Log(), sync.OwnSuffix) {
-			x.ack(rec.ID, sync.Invalid, "the record belongs into the job's other log")
+			x.ack(rec.ID, sync.Invalid, "the record belongs in the job's other log")
 			continue
 		}
 		proposed := rec.Effective
@@ -299,7 +297,7 @@ func (x *exchange) heal() error {
 		if rec.Effective, err = settle(x.ledger, x.head, rec.Op, proposed, proposed); err != nil {
 			return err
 		}
-		if rec.Effective != proposed { // what was made in its sight has to stay above it, and above what stood below it
+		if rec.Effective != proposed { // operations that build on it must stay above its new stamp
 			if err := x.addRestamp(rec.Op, proposed, rec.Effective); err != nil {
 				return err
 			}
@@ -312,7 +310,7 @@ func (x *exchange) heal() error {
 	return nil
 }
 
-// restamped notes that a record comes back which was stamped anew meanwhile.
+// restamped adds a restamp if the returned record has another stamp than the one in the log.
 func (x *exchange) restamped(rec job.Rec) error {
 	now, found, err := x.ledger.ByID(rec.ID)
 	if err != nil || !found || now.Effective == rec.Effective {

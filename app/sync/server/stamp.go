@@ -11,8 +11,8 @@ import (
 // clockToleranceMS is how far a phone's clock may be off before its times are corrected.
 const clockToleranceMS = 2000
 
-// propose gives when an operation was made, by the server's clock: the phone's clock is set right by how far off it was
-// when the request was sent, and nothing is made in the future.
+// propose returns when an operation was made by the server's clock. It corrects the phone's time by how far off its
+// clock was when it sent the request, and never returns a time in the future.
 func propose(wall, sent, now int64) int64 {
 	wall = min(max(wall, -sync.FarthestMS), sync.FarthestMS)
 	sent = min(max(sent, -sync.FarthestMS), sync.FarthestMS)
@@ -22,9 +22,9 @@ func propose(wall, sent, now int64) int64 {
 	return min(wall, now)
 }
 
-// settle lifts a proposed stamp above everything its author had seen of the register, puts it after what the same
-// device did there before (and before what it did after, if that was faster), and to the job's creation at least. First
-// is the stamp a healed record once had, 0 for a new operation.
+// settle turns a proposed time into a stamp. The stamp is above the operation's parents, keeps the order of the
+// device's operations on the register, and is never before the job's creation. First is a healed record's original
+// stamp, 0 for a new operation.
 func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error) {
 	effective := proposed
 	on := Register(op)
@@ -67,7 +67,7 @@ func settle(l Ledger, head Head, op job.Op, proposed, first int64) (int64, error
 	return effective, nil
 }
 
-// firstStamp is the stamp a record had before it was stamped anew, if it was; the highest, if it had several.
+// firstStamp returns the stamp a record had before its restamp; the highest, if there are several.
 func firstStamp(moved []Restamp, r job.Rec) int64 {
 	once, anew := r.Effective, false
 	for _, m := range moved {
@@ -82,10 +82,11 @@ func firstStamp(moved []Restamp, r job.Rec) int64 {
 	return once
 }
 
-// appendRec gives the record its sequence, seal and hash and adds it to the log. The head is moved on, not yet written.
+// appendRec gives the record its sequence, seal and hash and adds it to the log. It advances the head without writing
+// it.
 func appendRec(l Ledger, head *Head, rec job.Rec) error {
 	if rec.Value != nil {
-		value, err := json.Marshal(rec.Value) // the one spelling in which seal, hash and digest see it everywhere
+		value, err := json.Marshal(rec.Value) // one spelling for seal, hash and digest
 		if err != nil {
 			return fmt.Errorf("write value of operation %s: %w", rec.ID, err)
 		}

@@ -5,13 +5,13 @@ import (
 	"garlandry/app/sync"
 )
 
-// Aside is the last word on whether an operation is set aside, by the stamp of who said so.
+// Aside is the latest decision on whether an operation is set aside, with the decision's stamp.
 type Aside struct {
 	Stamp job.Stamp `json:"at"`
 	On    bool      `json:"on"`
 }
 
-// noteAside files what a record says of another one, so that a page of records need not fold the log.
+// noteAside indexes a record that sets another aside. Without the index, each page of records would need a fold.
 func noteAside(l Ledger, rec job.Rec) error {
 	id, on, is := rec.SetsAside()
 	if !is {
@@ -24,8 +24,8 @@ func noteAside(l Ledger, rec job.Rec) error {
 	return l.SetAside(id, Aside{rec.Stamp(), on})
 }
 
-// Withheld reports whether the record is not sent to phones: the owner has set it aside, or an older build accepted
-// what could stop a phone.
+// Withheld reports whether the server must not send the record to phones: the owner has set it aside, or it could crash
+// a phone and an older build accepted it.
 func Withheld(l Ledger, rec job.Rec) (bool, error) {
 	if _, is := job.AsideOf(rec.Entity); is && rec.Harmless() {
 		return false, nil
@@ -34,14 +34,14 @@ func Withheld(l Ledger, rec job.Rec) (bool, error) {
 	return last.On || err == nil && !rec.Harmless(), err
 }
 
-// emptied gives the record that is sent in place of one that is withheld. It has the same id, stamp and place, and says
-// what the real one adds to the digest. It has no seal: no server takes it for the real one.
+// emptied returns the record to send in place of a withheld one. It has the same id, stamp and sequence, and the real
+// record's share of the digest. It has no seal, so no server takes it for the real one.
 func emptied(rec job.Rec) job.Rec {
 	return job.Rec{Op: job.Op{ID: rec.ID, Device: rec.Device, Number: rec.Number, Version: rec.Version, Kind: job.Emptied},
 		Effective: rec.Effective, Seq: rec.Seq, Author: rec.Author, Share: sync.FormatDigest(sync.Digest(rec))}
 }
 
-// withhold empties those of the records that are not sent.
+// withhold empties the withheld records of a page.
 func (x *exchange) withhold(recs []job.Rec) error {
 	for i, rec := range recs {
 		held, err := Withheld(x.ledger, rec)

@@ -197,7 +197,7 @@ func (w *world) replay(t *tab) error {
 			if err := w.loadLog(t, e.tap.log); err != nil {
 				return phone.Step{}, nil, err
 			}
-			step, err := t.phone.Adopt(e.tap.log, e.ops...)
+			step, err := t.phone.Adopt(e.tap.log, t.phone.Author(), e.ops...)
 			t.on.mixed = true
 			if step.Empty() { // the outbox has them
 				return step, nil, err
