@@ -9,7 +9,8 @@ func spanNotes(d *draft) {
 			d.Warn("", k.Name+": "+d.Length(k.WidthMM)+" between the posts, but its top bar is tested up to "+
 				d.Length(k.TestedMM)+" only. Test it at this width or set it narrower.")
 		default:
-			d.Warn("", k.Name+": its top bar was never tested at "+d.Length(k.WidthMM)+". There is a card for testing it at home.")
+			d.Warn("", k.Name+": its top bar was never tested at "+d.Length(k.WidthMM)+
+				". There is a card for testing it at home.")
 		}
 	}
 }

@@ -6,8 +6,8 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// Progress adds the job's progress to a design and computes the window. What was packed or worked on but is no longer in
-// the design comes back as a line with Need 0 or a card that is Gone. The design itself does not change.
+// Progress adds the job's progress to a design and computes the window. What was packed or worked on but is no longer
+// in the design comes back as a line with Need 0 or a card that is Gone. The design itself does not change.
 func Progress(j job.Job, design Plan) Plan {
 	if j.State == nil {
 		j.State = job.NewState()

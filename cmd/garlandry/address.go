@@ -10,23 +10,23 @@ import (
 	"strings"
 )
 
-// addressFile holds, in the data directory, the address that the server last announced: links made by the command line
-// lead there.
+// addressFile is the file in the data directory with the last address of the server. Links from the command line lead
+// there.
 const addressFile = "address"
 
-// noServerYet is where a link leads when no server has run with the data.
+// noServerYet is the address of links if no server has run with the data.
 const noServerYet = "http://127.0.0.1:8080"
 
-// keepAddress keeps the address that the server announces.
-func keepAddress(dir, address string) error {
+// saveAddress stores the address of the server.
+func saveAddress(dir, address string) error {
 	if err := os.WriteFile(filepath.Join(dir, addressFile), []byte(address+"\n"), 0o600); err != nil {
-		return fmt.Errorf("keep the address: %w", err)
+		return fmt.Errorf("save the address: %w", err)
 	}
 	return nil
 }
 
-// addresses gives where people can open the app: the base URL, or the address that is listened on. Where that is every
-// interface, it is this machine's own first and then that of each interface.
+// addresses returns where people can open the app: the base URL, or the address the server listens on. If it listens on
+// every interface, the list has localhost first and then each interface.
 func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, error)) []string {
 	if c.BaseURL != "" {
 		return []string{strings.TrimRight(c.BaseURL, "/")}
@@ -42,7 +42,7 @@ func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, err
 	port := strconv.Itoa(at.Port)
 	all := []string{scheme + net.JoinHostPort("127.0.0.1", port)}
 	found, err := own()
-	if err != nil { // what is known is still true
+	if err != nil { // localhost still works
 		return all
 	}
 	var six []string
@@ -56,7 +56,7 @@ func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, err
 			six = append(six, scheme+net.JoinHostPort(network.IP.String(), port))
 		}
 	}
-	if len(all) > 1 { // people type and scan the short ones
+	if len(all) > 1 { // IPv4 addresses are short to type and scan
 		return all
 	}
 	return append(all, six...)
@@ -65,7 +65,7 @@ func (c *serveCommand) addresses(listening net.Addr, own func() ([]net.Addr, err
 // ownAddresses returns the addresses of this machine's interfaces that are up.
 func ownAddresses() ([]net.Addr, error) { return net.InterfaceAddrs() }
 
-// lastAddress returns the address that was announced last, or [noServerYet] if none was or what is kept is no address.
+// lastAddress returns the stored address, [noServerYet] if there is none or it is invalid.
 func lastAddress(dir string) string {
 	data, err := os.ReadFile(filepath.Join(dir, addressFile))
 	if err != nil {

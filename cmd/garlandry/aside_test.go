@@ -48,7 +48,7 @@ func TestCLIAside(t *testing.T) {
 	assert.Equal(t, job.Emptied, kind(), "at once, in the running server")
 	assert.Contains(t, aside(), `set aside `)
 	assert.Contains(t, aside(), `spoils the day`)
-	assert.Contains(t, aside("--op", wave.ID, "--undo"), "Taken back.")
+	assert.Contains(t, aside("--op", wave.ID, "--undo"), "Put back.")
 	assert.Equal(t, wave.Kind, kind())
 	for name, more := range map[string][]string{
 		"an unknown operation": {"--job", "supper", "--op", "nosuch"}, "an unknown job": {"--job", "nosuch"}} {

@@ -67,7 +67,7 @@ func startServer(t *testing.T, dir, addr string, demo bool) *running {
 	var out bytes.Buffer
 	ready, ended := make(chan string, 1), make(chan error, 1)
 	go func() {
-		ended <- command.serve(ctx, streams{strings.NewReader(""), &out, io.Discard}, func(a string) { ready <- a })
+		ended <- command.serve(ctx, stdio{strings.NewReader(""), &out, io.Discard}, func(a string) { ready <- a })
 	}()
 	r := &running{t: t, dir: dir}
 	select {

@@ -22,7 +22,7 @@ type calcCommand struct {
 }
 
 // Run prints the list, or one calculator's result.
-func (c *calcCommand) Run(s streams) error {
+func (c *calcCommand) Run(s stdio) error {
 	if c.Name == "" {
 		return listCalculators(s, c.JSON)
 	}
@@ -45,10 +45,10 @@ func (c *calcCommand) Run(s streams) error {
 	if err != nil {
 		return usageError{err}
 	}
-	return printResult(s, c.JSON, calculator, raw, result, system)
+	return printResult(s, c.JSON, calculator, result, system)
 }
 
-// readPairs takes key=value apart. Unlike a blank field of a page, a key without a value is a slip and refused.
+// readPairs parses key=value. Unlike an empty field of a page, a key without a value is an error.
 func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[string]string, error) {
 	raw := map[string]string{}
 	for _, pair := range pairs {
@@ -75,8 +75,8 @@ func readPairs(c calc.Calculator, pairs []string, system measure.System) (map[st
 	return raw, nil
 }
 
-// flagsLast moves the flags of a calc command behind its inputs: people write them
-// anywhere, and the command line's parser takes no input after a flag.
+// flagsLast moves the flags of a calc command behind its inputs: people write them anywhere, but the parser takes no
+// input after a flag.
 func flagsLast(args []string) []string {
 	if len(args) == 0 || args[0] != "calc" || slices.Contains(args, "--") {
 		return args
@@ -100,7 +100,7 @@ func calculatorNames() []string {
 	return names
 }
 
-func listCalculators(s streams, asJSON bool) error {
+func listCalculators(s stdio, asJSON bool) error {
 	if asJSON {
 		type row struct {
 			Name    string `json:"name"`
@@ -119,7 +119,7 @@ func listCalculators(s streams, asJSON bool) error {
 	return w.Flush()
 }
 
-func printJSON(s streams, value any) error {
+func printJSON(s stdio, value any) error {
 	var text bytes.Buffer
 	e := json.NewEncoder(&text)
 	e.SetIndent("", "  ")

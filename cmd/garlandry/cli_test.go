@@ -25,7 +25,7 @@ const samples = "../../testdata/jobs/"
 // cli runs one command line in this process.
 func cli(args ...string) (code int, out, complaint string) {
 	var o, e bytes.Buffer
-	code = run(args, streams{strings.NewReader(""), &o, &e})
+	code = run(args, stdio{strings.NewReader(""), &o, &e})
 	return code, o.String(), e.String()
 }
 
@@ -291,10 +291,10 @@ func TestCLIInUse(t *testing.T) {
 
 func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	dir, file := madeData(t), filepath.Join(t.TempDir(), "copy.db")
-	require.NoError(t, os.MkdirAll(filepath.Dir(copySocket(dir)), 0o755))
-	require.NoError(t, os.WriteFile(copySocket(dir), nil, 0o644)) // as a killed server leaves one
+	require.NoError(t, os.MkdirAll(filepath.Dir(requestSocket(dir)), 0o755))
+	require.NoError(t, os.WriteFile(requestSocket(dir), nil, 0o644)) // as a killed server leaves one
 	server := startServer(t, dir, "", false)
-	info, err := os.Stat(filepath.Dir(copySocket(dir)))
+	info, err := os.Stat(filepath.Dir(requestSocket(dir)))
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o700), info.Mode().Perm(), "only the owner may ask")
 
@@ -304,7 +304,7 @@ func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	assert.Equal(t, 1, code)
 	assert.Contains(t, complaint, "nothing was changed")
 	server.stop()
-	assert.NoFileExists(t, copySocket(dir))
+	assert.NoFileExists(t, requestSocket(dir))
 
 	other := t.TempDir()
 	code, _, complaint = cli("restore", "--data", other, file)

@@ -16,32 +16,31 @@ import (
 	"garlandry/app/store"
 )
 
-// copyWish asks a running server for a copy of its data, or for its devices, or to end one of them; copyAnswer says
-// what came of it.
+// request asks a running server for one thing: a backup, its devices, to end a device, or to set an operation aside.
 type (
-	copyWish struct {
+	request struct {
 		File    string
 		Devices bool   // list them
 		End     string // the device to end
-		Aside   *asideWish
+		Aside   *asideRequest
 	}
-	copyAnswer struct {
+	response struct {
 		Error   string
 		Devices []deviceLine
 		Aside   []store.Suspect
 	}
 )
 
-// errNobodyCopies says that no server answers in a data directory.
-var errNobodyCopies = errors.New("no server answers there")
+// errNoServer means that no server answers in a data directory.
+var errNoServer = errors.New("no server answers there")
 
-// copySocket is where a running server hears of wishes for a copy: in a folder that only its owner may enter.
-func copySocket(dir string) string { return filepath.Join(dir, "running", "copy") }
+// requestSocket returns the path of the socket of a running server. Only the owner may enter its folder.
+func requestSocket(dir string) string { return filepath.Join(dir, "running", "copy") }
 
-// answerCopies makes copies for the backup command while the server has the data open. A system without such sockets
-// costs only that. The function given back lets copies under way finish.
-func answerCopies(ctx context.Context, data *store.Store, log *slog.Logger) (stop func()) {
-	path := copySocket(data.Dir())
+// serveRequests answers the other commands while the server has the data open. Without sockets the server runs without
+// it. The returned function waits for requests in progress.
+func serveRequests(ctx context.Context, data *store.Store, log *slog.Logger) (stop func()) {
+	path := requestSocket(data.Dir())
 	l, err := listenPrivately(path)
 	if err != nil {
 		log.Warn("backup works only while the server is stopped", "error", err)
@@ -54,13 +53,13 @@ func answerCopies(ctx context.Context, data *store.Store, log *slog.Logger) (sto
 			if err != nil {
 				return
 			}
-			work.Go(func() { answerCopy(ctx, conn, data, log) })
+			work.Go(func() { serveRequest(ctx, conn, data, log) })
 		}
 	})
 	return func() {
-		_ = l.Close() // takes the socket away as well
+		_ = l.Close() // removes the socket too
 		work.Wait()
-		_ = os.Remove(filepath.Dir(path)) // an empty folder left behind harms nobody
+		_ = os.Remove(filepath.Dir(path)) // an empty folder would do no harm
 	}
 }
 
@@ -72,69 +71,69 @@ func listenPrivately(path string) (net.Listener, error) {
 	if err := os.Chmod(folder, 0o700); err != nil {
 		return nil, err
 	}
-	// Whoever has the database open is the only server, so a socket that is there was left by one that was killed.
+	// Only one server can have the database open, so an existing socket was left by one that was killed.
 	if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return nil, err
 	}
 	return net.Listen("unix", path)
 }
 
-func answerCopy(ctx context.Context, conn net.Conn, data *store.Store, log *slog.Logger) {
+func serveRequest(ctx context.Context, conn net.Conn, data *store.Store, log *slog.Logger) {
 	defer conn.Close()
-	_ = conn.SetReadDeadline(time.Now().Add(2 * time.Second)) // a socket that cannot be given one still ends with its peer
-	var wish copyWish
-	var answer copyAnswer
-	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&wish); err != nil ||
-		wish.File != "" && !filepath.IsAbs(wish.File) {
-		answer.Error = "what was asked cannot be read"
-	} else if answer, err = fulfil(ctx, wish, data); err != nil {
+	_ = conn.SetReadDeadline(time.Now().Add(2 * time.Second)) // without a deadline the request ends with its peer
+	var req request
+	var answer response
+	if err := json.NewDecoder(io.LimitReader(conn, 64<<10)).Decode(&req); err != nil ||
+		req.File != "" && !filepath.IsAbs(req.File) {
+		answer.Error = "the request cannot be read"
+	} else if answer, err = handle(ctx, req, data); err != nil {
 		answer.Error = err.Error()
 	}
 	if err := json.NewEncoder(conn).Encode(answer); err != nil {
-		log.Warn("a copy was asked for, and who asked has gone", "file", wish.File, "error", err)
+		log.Warn("a command stopped before it got its answer", "file", req.File, "error", err)
 	}
 }
 
-// fulfil does what was asked of the data.
-func fulfil(ctx context.Context, wish copyWish, data *store.Store) (answer copyAnswer, err error) {
+// handle does what a request asks.
+func handle(ctx context.Context, req request, data *store.Store) (answer response, err error) {
 	switch {
-	case wish.File != "":
-		err = data.Backup(ctx, wish.File)
-	case wish.End != "":
-		err = endDevice(ctx, wish.End, data)
-	case wish.Aside != nil:
-		answer.Aside, err = wish.Aside.fulfil(ctx, data)
+	case req.File != "":
+		err = data.Backup(ctx, req.File)
+	case req.End != "":
+		err = endDevice(ctx, req.End, data)
+	case req.Aside != nil:
+		answer.Aside, err = req.Aside.handle(ctx, data)
 	default:
 		answer.Devices, err = deviceLines(data)
 	}
 	return answer, err
 }
 
-// askForCopy has the server that runs on a data directory write a checked copy to the file.
-func askForCopy(dir, file string) error {
+// requestBackup asks the server on a data directory to write a checked copy to the file.
+func requestBackup(dir, file string) error {
 	file, err := filepath.Abs(file)
 	if err != nil {
 		return fmt.Errorf("backup %s: %w", file, err)
 	}
-	_, err = ask(dir, copyWish{File: file})
+	_, err = send(dir, request{File: file})
 	if errors.Is(err, errStoppedEarly) {
-		return fmt.Errorf("%w; if %s is there it is whole, else ask again", err, file)
+		return fmt.Errorf("%w; if %s exists it is complete, else try again", err, file)
 	}
 	return err
 }
 
-// errStoppedEarly says that the server took what was asked and did not answer.
-var errStoppedEarly = errors.New("the server stopped before it had answered")
+// errStoppedEarly means that the server took the request and did not answer.
+var errStoppedEarly = errors.New("the server stopped before it answered")
 
-// ask asks the server that runs on a data directory. The error wraps [errNobodyCopies] if none does.
-func ask(dir string, wish copyWish) (copyAnswer, error) {
-	var answer copyAnswer
-	conn, err := net.Dial("unix", copySocket(dir))
+// send sends a request to the server on a data directory. The error wraps [errNoServer] if none runs.
+func send(dir string, req request) (response, error) {
+	var answer response
+	conn, err := net.Dial("unix", requestSocket(dir))
 	if err != nil {
-		return answer, fmt.Errorf("%w: %w", errNobodyCopies, err)
+		return answer, fmt.Errorf("%w: %w", errNoServer, err)
 	}
 	defer conn.Close()
-	if err := errors.Join(json.NewEncoder(conn).Encode(wish), json.NewDecoder(conn).Decode(&answer)); err != nil {
+	if err := errors.Join(json.NewEncoder(conn).Encode(req), json.NewDecoder(conn).Decode(&answer)); err != nil {
 		return answer, fmt.Errorf("%w: %w", errStoppedEarly, err)
 	}
 	if answer.Error != "" {

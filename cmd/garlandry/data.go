@@ -34,11 +34,11 @@ func (d dataFlag) existing() (string, error) {
 
 type backupCommand struct {
 	dataFlag
-	File string `arg:"" help:"Where to write the copy; it must not be there yet."`
+	File string `arg:"" help:"Where to write the copy. The file must not exist."`
 }
 
 // Run copies the data and checks the copy.
-func (c *backupCommand) Run(s streams) error {
+func (c *backupCommand) Run(s stdio) error {
 	dir, err := c.existing()
 	if err != nil {
 		return err
@@ -52,7 +52,7 @@ func (c *backupCommand) Run(s streams) error {
 		return err
 	}
 	say(s.out, "Copied to %s and checked, with every seal. Keep %s beside it: "+
-		"without it only your own phones can hand back what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
+		"without it only your own phones can send what a restore misses.\n", c.File, filepath.Join(dir, "workspace.key"))
 	return nil
 }
 
@@ -61,11 +61,11 @@ func isFolder(name string) bool {
 	return err == nil && info.IsDir()
 }
 
-// copyData copies data that nobody has open itself, and asks the server that has it open otherwise.
-func copyData(s streams, dir, file string) (err error) {
+// copyData copies the data, or asks the server to do so if it has the data open.
+func copyData(s stdio, dir, file string) (err error) {
 	data, err := store.Open(dir, store.Options{})
 	if errors.Is(err, store.ErrInUse) {
-		if asked := askForCopy(dir, file); !errors.Is(asked, errNobodyCopies) {
+		if asked := requestBackup(dir, file); !errors.Is(asked, errNoServer) {
 			return asked
 		}
 		return err
@@ -84,8 +84,8 @@ type restoreCommand struct {
 	Journal string `help:"Rebuild the data from this journal, into an empty data directory." placeholder:"PATH"`
 }
 
-// Run puts a backup in the place of the data, or makes the data anew from the journal.
-func (c *restoreCommand) Run(s streams) error {
+// Run replaces the data with a backup, or rebuilds it from the journal.
+func (c *restoreCommand) Run(s stdio) error {
 	if (c.File == "") == (c.Journal == "") {
 		return usageError{errors.New("name a backup, or a journal with --journal, not both")}
 	}
@@ -104,14 +104,14 @@ func (c *restoreCommand) Run(s streams) error {
 		return err
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.Restored})
-	tellRestored(s, restored)
+	printRestored(s, restored)
 	return nil
 }
 
-// tellRestored says what came of a restore.
-func tellRestored(s streams, r store.Restored) {
+// printRestored prints the result of a restore.
+func printRestored(s stdio, r store.Restored) {
 	note(s, r.Word)
-	fmt.Fprintln(s.out, "Restored. Start the server; phones hand back what came after the backup.")
+	fmt.Fprintln(s.out, "Restored. Start the server; phones send what came after the backup.")
 	switch r.Seals {
 	case store.SealsNoKey:
 		fmt.Fprintln(s.out, "Records and their chain were checked. "+
@@ -127,16 +127,16 @@ func tellRestored(s streams, r store.Restored) {
 			"garlandry invite --list shows them.\n", many(r.Links, "link"), many(r.Devices, "device"))
 	}
 	if r.Held > 0 {
-		say(s.out, "Kept for you to decide, on the job's Share page: %s handed in after the backup.\n",
+		say(s.out, "Waiting for you on the job's Share page: %s sent after the backup.\n",
 			many(r.Held, "operation"))
 	}
 	if r.Kept != "" {
-		say(s.out, "What was there before is kept as %s\n", r.Kept)
+		say(s.out, "The data from before the restore is in %s\n", r.Kept)
 	}
 }
 
-// replay makes the data anew from a journal and says what came of it.
-func replay(s streams, journal, dir string) error {
+// replay rebuilds the data from a journal and prints the result.
+func replay(s stdio, journal, dir string) error {
 	result, err := store.Replay(context.Background(), journal, dir, store.Options{})
 	if errors.Is(err, os.ErrNotExist) {
 		return usageError{err}
@@ -146,26 +146,26 @@ func replay(s streams, journal, dir string) error {
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.Restored, N: result.Operations})
 	note(s, result.Word)
-	say(s.out, "Made anew in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"),
+	say(s.out, "Rebuilt in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"),
 		many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
-		say(s.out, "%s could not be read and stayed out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
+		say(s.out, "%s could not be read and were left out: %s.\n", many(n, "line"), strings.Join(result.Unreadable, ", "))
 		if result.CutOff {
-			fmt.Fprintln(s.out, "The last line is cut off, as a power failure leaves it; nobody was told that it was saved.")
+			fmt.Fprintln(s.out, "The last line is cut off, as after a power failure. Nobody was told that it was saved.")
 		}
 	}
 	if result.Held > 0 {
-		say(s.out, "Kept for you to decide, on the job's Share page: %s.\n", many(result.Held, "operation"))
+		say(s.out, "Waiting for you on the job's Share page: %s.\n", many(result.Held, "operation"))
 	}
 	for _, why := range result.Refused {
 		say(s.out, "Not taken: %s\n", why)
 	}
 	if result.NewKey {
 		fmt.Fprintln(s.out,
-			"There was no workspace.key, so a new one was made: only the owner's phones can hand back what is missing.")
+			"There was no workspace.key, so a new one was made: only the owner's phones can send what is missing.")
 	}
-	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones hand back what the journal lacks. "+
-		"Helpers need new links: these are in no journal. What was revoked or ended stays so.")
+	fmt.Fprintln(s.out, "Start the server and open the new owner link; phones send what the journal lacks. "+
+		"Helpers need new links: the journal has none. What was revoked or ended stays so.")
 	return nil
 }
 
@@ -183,8 +183,8 @@ type inviteCommand struct {
 	End     string `help:"End a device of yours, such as a lost phone." placeholder:"ID" xor:"what"`
 }
 
-// Run makes an owner link, or lists the owner's devices, or ends one; the server may be running.
-func (c *inviteCommand) Run(s streams) error {
+// Run makes an owner link, lists the owner's devices, or ends one. The server may be running.
+func (c *inviteCommand) Run(s stdio) error {
 	dir, err := c.existing()
 	if err != nil {
 		return err

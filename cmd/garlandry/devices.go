@@ -15,8 +15,8 @@ import (
 type deviceLine struct {
 	ID, Name  string
 	Seen      int64 // Unix milliseconds
-	Ended     int64 // 0: it is let in
-	Installed bool  // an installed app, let in from another device
+	Ended     int64 // Unix milliseconds; 0: it has access
+	Installed bool  // an installed app that got its access from another device
 }
 
 // deviceLines lists the owner's devices, newest first.
@@ -29,7 +29,7 @@ func deviceLines(data *store.Store) ([]deviceLine, error) {
 	return lines, err
 }
 
-// endDevice shuts a device of the owner out.
+// endDevice ends the access of a device of the owner.
 func endDevice(ctx context.Context, id string, data *store.Store) error {
 	err := data.EndDevice(ctx, data.System("command line"), id)
 	if errors.Is(err, store.ErrNotFound) {
@@ -38,12 +38,12 @@ func endDevice(ctx context.Context, id string, data *store.Store) error {
 	return err
 }
 
-// askOrDo asks the server that runs on the data, or does it here if none does.
-func askOrDo(dir string, wish copyWish) (answer copyAnswer, err error) {
+// sendOrHandle sends a request to the server on the data, or handles it here if none runs.
+func sendOrHandle(dir string, req request) (answer response, err error) {
 	data, err := store.Open(dir, store.Options{})
 	if errors.Is(err, store.ErrInUse) {
-		answer, asked := ask(dir, wish)
-		if errors.Is(asked, errNobodyCopies) {
+		answer, asked := send(dir, req)
+		if errors.Is(asked, errNoServer) {
 			return answer, err
 		}
 		return answer, asked
@@ -52,17 +52,17 @@ func askOrDo(dir string, wish copyWish) (answer copyAnswer, err error) {
 		return answer, err
 	}
 	defer func() { err = errors.Join(err, data.Close()) }()
-	return fulfil(context.Background(), wish, data)
+	return handle(context.Background(), req, data)
 }
 
-func (c *inviteCommand) list(s streams, dir string) error {
-	answer, err := askOrDo(dir, copyWish{Devices: true})
+func (c *inviteCommand) list(s stdio, dir string) error {
+	answer, err := sendOrHandle(dir, request{Devices: true})
 	if err != nil {
 		return err
 	}
 	lines := answer.Devices
 	if len(lines) == 0 {
-		fmt.Fprintln(s.out, "No device of yours is let in yet.")
+		fmt.Fprintln(s.out, "No device of yours has access yet.")
 		return listClosed(s, dir)
 	}
 	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
@@ -86,8 +86,8 @@ func (c *inviteCommand) list(s streams, dir string) error {
 	return listClosed(s, dir)
 }
 
-// listClosed lists links revoked and devices ended: no restore opens them again.
-func listClosed(s streams, dir string) error {
+// listClosed lists revoked links and ended devices. No restore opens them again.
+func listClosed(s stdio, dir string) error {
 	all, err := store.ReadClosed(dir)
 	if err != nil {
 		return err
@@ -96,7 +96,7 @@ func listClosed(s streams, dir string) error {
 	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
 	head := "\nClosed for good, whatever backup is restored:\nSINCE (UTC)\tWHAT\tNAME\tID\n"
 	for _, c := range all {
-		if kinds[c.Kind] == "" { // invites and codes that were spent say nothing to anybody
+		if kinds[c.Kind] == "" { // used invites and codes are of no interest
 			continue
 		}
 		say(table, head+"%s\t%s\t%s\t%s\n", stampOf(c.At), kinds[c.Kind], c.Name, c.ID)
@@ -110,14 +110,12 @@ func listClosed(s streams, dir string) error {
 
 func stampOf(ms int64) string { return time.UnixMilli(ms).UTC().Format("2006-01-02 15:04") }
 
-func (c *inviteCommand) end(s streams, dir string) error {
-	if _, err := askOrDo(dir, copyWish{End: c.End}); err != nil {
+func (c *inviteCommand) end(s stdio, dir string) error {
+	if _, err := sendOrHandle(dir, request{End: c.End}); err != nil {
 		return err
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.DeviceEnded, Device: c.End})
-	fmt.Fprintln(
-		s.out,
-		"Ended, with the apps installed from it. What it still hands in waits for you on the job's Share page.",
-	)
+	fmt.Fprintln(s.out,
+		"Ended, with the apps installed from it. What it still sends waits for you on the job's Share page.")
 	return nil
 }

@@ -49,7 +49,7 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	require.NoError(t, err)
 	share("/end", "link", document(t, answer).Find(`form[action$="/share/end"] input[name="link"]`).AttrOr("value", ""))
 	backup := filepath.Join(t.TempDir(), "backup")
-	require.NoError(t, copyData(streams{strings.NewReader(""), io.Discard, io.Discard}, server.dir, backup))
+	require.NoError(t, copyData(stdio{strings.NewReader(""), io.Discard, io.Discard}, server.dir, backup))
 	held := func() int { return heldOps(t, owner, server.address) }
 	require.Zero(t, held())
 	f.signal(true)
@@ -99,7 +99,7 @@ func restoreOver(t *testing.T, dir, backup string) {
 		require.NoError(t, os.Remove(name))
 	}
 	restore := restoreCommand{dataFlag: dataFlag{Data: dir}, File: backup}
-	require.NoError(t, restore.Run(streams{strings.NewReader(""), io.Discard, io.Discard}))
+	require.NoError(t, restore.Run(stdio{strings.NewReader(""), io.Discard, io.Discard}))
 }
 
 // wakeThrice brings the page back into view three times, and waits each time until it asked the server.

@@ -1,4 +1,4 @@
-// Garlandry serves the app, and answers on the command line what the pages answer. It is flags and wiring only.
+// Garlandry serves the app and has commands for plans, calculators, backups and devices. This package only wires.
 package main
 
 import (
@@ -15,30 +15,30 @@ type program struct {
 	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
 	Calc    calcCommand    `cmd:"" help:"List the calculators, or run one, such as: clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
-	Backup  backupCommand  `cmd:"" help:"Copy the data to a file, while the server runs or not, and check every record."`
-	Restore restoreCommand `cmd:"" help:"Put a backup back, or rebuild the data from the journal."`
+	Backup  backupCommand  `cmd:"" help:"Copy the data to a file and check every record. The server may be running."`
+	Restore restoreCommand `cmd:"" help:"Restore a backup, or rebuild the data from the journal."`
 	Invite  inviteCommand  `cmd:"" help:"Make an owner link for another device, list your devices, or end one."`
 	Aside   asideCommand   `cmd:"" help:"List what is unusual in a job, set a harmful operation aside, or put it back."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 
-// streams is where a command reads and writes, so that tests can stand in.
-type streams struct {
+// stdio is the input and output of a command. Tests replace it.
+type stdio struct {
 	in       io.Reader
 	out, err io.Writer
 }
 
-// usageError is a mistake in what was typed: exit code 2.
+// usageError is a mistake in the command line: exit code 2.
 type usageError struct{ error }
 
 func (e usageError) Unwrap() error { return e.error }
 
 func main() {
-	os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
+	os.Exit(run(os.Args[1:], stdio{os.Stdin, os.Stdout, os.Stderr}))
 }
 
-// run returns the exit code: 0 done, 1 could not be done, 2 not understood.
-func run(args []string, s streams) (code int) {
+// run returns the exit code: 0 done, 1 failed, 2 wrong usage.
+func run(args []string, s stdio) (code int) {
 	s.out, s.err = safely(s.out), safely(s.err)
 	var cli program
 	parser, err := kong.New(&cli, kong.Name("garlandry"),
@@ -71,5 +71,5 @@ func run(args []string, s streams) (code int) {
 	return 0
 }
 
-// exit is how the command library asks to stop after printing help.
+// exit is the panic that stops the program after the command library has printed help.
 type exit int

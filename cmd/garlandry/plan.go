@@ -3,11 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
-	"garlandry/app/forecast"
 	"io"
 	"os"
 	"text/tabwriter"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
@@ -19,7 +19,7 @@ type planCommand struct {
 }
 
 // Run reads the job file and prints its plan.
-func (c *planCommand) Run(s streams) error {
+func (c *planCommand) Run(s stdio) error {
 	data, err := readFile(c.File, s.in)
 	if err != nil {
 		return usageError{err}
@@ -36,13 +36,8 @@ func (c *planCommand) Run(s streams) error {
 		return usageError{fmt.Errorf("%s: %w", c.File, err)}
 	}
 	p := plan.Make(j)
-	clock := forecast.New(
-		j,
-		p,
-		0,
-		forecast.Patient,
-		forecast.New(j, p, 0, forecast.Usual, nil),
-	) // never worse than what a page shows
+	// Starting from the usual plan, it is never worse than what a page shows.
+	clock := forecast.New(j, p, 0, forecast.Patient, forecast.New(j, p, 0, forecast.Usual, nil))
 	if c.JSON {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}
@@ -69,7 +64,7 @@ func readFile(name string, in io.Reader) ([]byte, error) {
 	return data, nil
 }
 
-func printPlan(s streams, j job.Job, p plan.Plan, clock *forecast.Forecast) error {
+func printPlan(s stdio, j job.Job, p plan.Plan, clock *forecast.Forecast) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
 	say(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
 	for _, c := range p.Pieces {

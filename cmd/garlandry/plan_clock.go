@@ -2,10 +2,10 @@ package main
 
 import (
 	"fmt"
-	"garlandry/app/forecast"
 	"io"
 	"strings"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
@@ -17,14 +17,14 @@ type planJSON struct {
 	Clock clockJSON
 }
 
-// clockJSON is a clock with its times written as moments at the venue.
+// clockJSON is a forecast with its times as moments at the venue.
 type clockJSON struct {
 	Verdict, Sentence string
 	Missing           []string
 	In, Doors         job.Moment
 	Odds              float64    // of being done by the doors
-	Musts             float64    // of what must be there being done by then
-	Done              job.Moment // by the plan, if nothing strays
+	Musts             float64    // of all must-haves being done by then
+	Done              job.Moment // by the plan, if every card takes its planned time
 	Half, NineInTen   job.Moment // done by then in half of the runs, in nine of ten
 	Runs, Tried       int
 	People            []forecast.Person
@@ -34,7 +34,7 @@ type clockJSON struct {
 	CutLine           []clockCutJSON
 }
 
-// clockOverJSON is somebody who is at work for too long, and what of: their time, the evening or the doors.
+// clockOverJSON is somebody who works too long: past their time, the evening or the doors.
 type clockOverJSON struct {
 	Name    string
 	Until   job.Moment
@@ -44,13 +44,13 @@ type clockOverJSON struct {
 
 type clockFixJSON struct {
 	Key       string
-	Changes   []clockLeverJSON
+	Changes   []clockMitigationJSON
 	Odds      float64 // after it
 	NineInTen job.Moment
 	Reaches   bool // nine in ten
 }
 
-type clockLeverJSON struct{ Title, Cost string }
+type clockMitigationJSON struct{ Title, Cost string }
 
 type clockCutJSON struct {
 	Title, Priority string
@@ -80,7 +80,7 @@ func clockToJSON(j job.Job, p plan.Plan, c *forecast.Forecast) clockJSON {
 		fix := clockFixJSON{Key: f.Key, Odds: f.Forecast.Odds, NineInTen: f.Forecast.At(f.Forecast.Ninety),
 			Reaches: f.Reaches}
 		for _, l := range f.Mitigations {
-			fix.Changes = append(fix.Changes, clockLeverJSON{l.Title, l.Cost})
+			fix.Changes = append(fix.Changes, clockMitigationJSON{l.Title, l.Cost})
 		}
 		out.Fixes = append(out.Fixes, fix)
 	}
@@ -90,16 +90,15 @@ func clockToJSON(j job.Job, p plan.Plan, c *forecast.Forecast) clockJSON {
 	return out
 }
 
-// clockPlanToJSON writes the plan and its odds, without what could be changed about them.
+// clockPlanToJSON converts the plan and its odds, without fixes and cut line.
 func clockPlanToJSON(c *forecast.Forecast) clockJSON {
 	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts,
 		Runs: c.Runs, Tried: c.Tried, People: c.People}
 	if !c.Planned() {
 		return out
 	}
-	out.In, out.Doors, out.Done, out.Half, out.NineInTen = c.At(c.In), c.At(c.Doors), c.At(c.Finish), c.At(
-		c.Half,
-	), c.At(c.Ninety)
+	out.In, out.Doors, out.Done = c.At(c.In), c.At(c.Doors), c.At(c.Finish)
+	out.Half, out.NineInTen = c.At(c.Half), c.At(c.Ninety)
 	for _, o := range c.Over {
 		out.Over = append(out.Over, clockOverJSON{c.People[o.Person].Name, c.At(o.Until), o.Minutes, o.Past})
 	}
@@ -115,7 +114,7 @@ func clockPlanToJSON(c *forecast.Forecast) clockJSON {
 	return out
 }
 
-// printClock writes who does what when, by start; then what would help and what to leave out first.
+// printClock prints who does what when, by start, then the fixes and the cut line.
 func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 	say(w, "\nCLOCK\n  %s\n", c.Sentence)
 	for _, m := range c.Missing[min(1, len(c.Missing)):] {
@@ -151,7 +150,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 	}
 }
 
-// till writes when something ends: the time of day, with its day where that is another than it began on.
+// till writes when something ends: the time of day, with the day if it is not the day of the start.
 func till(start, end job.Moment) string {
 	if start[:10] == end[:10] {
 		return string(end[11:])

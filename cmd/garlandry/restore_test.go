@@ -44,7 +44,7 @@ func TestCLIRestoreSaysWhatItKept(t *testing.T) {
 	require.Zero(t, code, complaint)
 	assert.Contains(t, out, "Every record was checked, with its seal.")
 	assert.Contains(t, out, "Kept closed: 1 link and 0 devices")
-	assert.Contains(t, out, "Kept for you to decide, on the job's Share page: 1 operation handed in after the backup.")
+	assert.Contains(t, out, "Waiting for you on the job's Share page: 1 operation sent after the backup.")
 	code, out, complaint = cli("invite", "--data", dir, "--list")
 	require.Zero(t, code, complaint)
 	assert.Regexp(t, `helper link\s+Bea\s+`+link.ID, out)

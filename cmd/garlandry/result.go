@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// exampleLine returns a command that works, for the calculator.
+// exampleLine returns a working command for a calculator.
 func exampleLine(c calc.Calculator) string {
 	words := []string{"garlandry calc", c.Name}
 	for _, in := range c.Example.Inputs {
@@ -27,14 +27,7 @@ func exampleLine(c calc.Calculator) string {
 // quoted wraps a text for a POSIX shell.
 func quoted(text string) string { return "'" + strings.ReplaceAll(text, "'", `'\''`) + "'" }
 
-func printResult(
-	s streams,
-	asJSON bool,
-	c calc.Calculator,
-	_ map[string]string,
-	r calc.Result,
-	system measure.System,
-) error {
+func printResult(s stdio, asJSON bool, c calc.Calculator, r calc.Result, system measure.System) error {
 	if asJSON {
 		data, err := c.JSON(r)
 		if err != nil {
@@ -59,7 +52,7 @@ func printResult(
 		}
 	}
 	if len(r.Working) > 0 {
-		fmt.Fprintln(w, "\nHow it follows")
+		fmt.Fprintln(w, "\nThe maths")
 		for _, line := range r.Working {
 			say(w, "  %s\t%s\t%s\n", line.Label, line.Formula, line.Value)
 		}

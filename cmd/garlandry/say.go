@@ -10,8 +10,8 @@ import (
 	"unicode/utf8"
 )
 
-// plain makes a text of a job file, a name or a system safe to print: characters by which it could steer a terminal, or
-// turn the writing around, go; line breaks and tabs become spaces.
+// plain makes a text safe to print on a terminal: it removes control characters and marks of writing direction, and
+// turns line breaks and tabs into spaces.
 func plain(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -24,14 +24,13 @@ func plain(text string) string {
 	}, strings.ToValidUTF8(text, "\uFFFD"))
 }
 
-// steers reports whether a terminal may obey the character instead of showing it: C0 and C1 controls, escape and delete
-// among them, and the marks that turn the direction of writing. Line feed and tab steer too; callers that write them
-// themselves let them pass.
+// steers reports whether a terminal may obey the character instead of showing it: C0 and C1 controls, line feed and tab
+// among them, and marks of writing direction.
 func steers(r rune) bool {
 	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)
 }
 
-// say prints as [fmt.Fprintf] does, every text among the arguments made [plain]: the format alone breaks lines.
+// say prints like [fmt.Fprintf] but makes every text among the arguments [plain]: only the format breaks lines.
 func say(out io.Writer, format string, args ...any) {
 	for i, arg := range args {
 		switch value := arg.(type) {
@@ -48,11 +47,11 @@ func say(out io.Writer, format string, args ...any) {
 	fmt.Fprintf(out, format, args...)
 }
 
-// safeWriter is the command line's own output: no character that steers a terminal passes, but line feed and tab. It is
-// what stands behind [say], should a text reach it by another way.
+// safeWriter is an output that drops characters that steer a terminal, except line feed and tab. It backs up [say], in
+// case a text gets out by another way.
 type safeWriter struct {
 	out  io.Writer
-	rest []byte // the beginning of a character whose end comes with the next write
+	rest []byte // the first bytes of a character that the next write ends
 }
 
 // Write implements [io.Writer].
@@ -77,10 +76,10 @@ func (w *safeWriter) Write(text []byte) (int, error) {
 	return len(text), nil
 }
 
-// safely puts a safeWriter before an output.
+// safely wraps an output in a safeWriter.
 func safely(out io.Writer) io.Writer { return &safeWriter{out: out} }
 
-// underneath returns the output itself, for what this program draws with escapes of its own.
+// underneath returns the wrapped output, for drawings with escapes of our own.
 func underneath(out io.Writer) io.Writer {
 	if w, is := out.(*safeWriter); is {
 		return w.out
@@ -95,7 +94,7 @@ func pick(first bool, a, b string) string {
 	return b
 }
 
-// escapeJSON writes characters that steer a terminal, and that JSON leaves as they are, as escapes.
+// escapeJSON escapes the characters that steer a terminal and that JSON does not escape.
 func escapeJSON(text []byte) []byte {
 	var b bytes.Buffer
 	for _, r := range string(text) {

@@ -7,9 +7,9 @@ import (
 	"garlandry/app/seclog"
 )
 
-// noteSecurity writes to the security log of a data directory what the command line did. A log that cannot be written
-// is said, and stops nothing.
-func noteSecurity(s streams, dir string, e seclog.Event) {
+// noteSecurity adds what the command line did to the security log of a data directory. If that fails, it only prints a
+// note.
+func noteSecurity(s stdio, dir string, e seclog.Event) {
 	e.At, e.By = time.Now().UnixMilli(), "command line"
 	if err := seclog.Append(dir, e); err != nil {
 		fmt.Fprintln(s.err, "Note:", err)

@@ -22,7 +22,7 @@ func TestTheCommandLineWritesTheSecurityLog(t *testing.T) {
 	require.NoError(t, data.Backup(context.Background(), backup))
 	require.NoError(t, data.Close())
 	var out, wrong strings.Builder
-	s := streams{out: &out, err: &wrong}
+	s := stdio{out: &out, err: &wrong}
 	require.NoError(t, (&inviteCommand{dataFlag: dataFlag{dir}, Address: "http://127.0.0.1:1"}).Run(s))
 	require.NoError(t, (&restoreCommand{dataFlag: dataFlag{dir}, File: backup}).Run(s))
 	log, err := os.ReadFile(filepath.Join(dir, "security.ndjson"))

@@ -17,7 +17,7 @@ import (
 	"sync"
 	"syscall"
 	"time"
-	_ "time/tzdata" // times are written in each job's own zone, whatever machine this is
+	_ "time/tzdata" // zones of jobs, on any machine
 
 	"garlandry/app/store"
 	"garlandry/pwa/serve"
@@ -32,21 +32,21 @@ type serveCommand struct {
 	TLSCert      string   `help:"Certificate file (PEM). Read again when it changes." placeholder:"FILE" name:"tls-cert"`
 	TLSKey       string   `help:"Key file (PEM)." placeholder:"FILE" name:"tls-key"`
 	BaseURL      string   `help:"The address people open, behind a proxy." placeholder:"URL" name:"base-url"`
-	Proxy        []string `help:"Address or network of a proxy whose X-Forwarded-For counts." placeholder:"ADDRESS"`
+	Proxy        []string `help:"Address or network of a proxy whose X-Forwarded-For to trust." placeholder:"ADDRESS"`
 	Gallery      bool     `help:"Show every view with sample data under /dev/gallery."`
-	RetireWorker bool     `help:"Hand out a service worker that removes itself." hidden:""`
+	RetireWorker bool     `help:"Serve a service worker that removes itself." hidden:""`
 	Verbose      bool     `help:"Log every answer." short:"v"`
 }
 
 // Run serves until it is interrupted.
-func (c *serveCommand) Run(s streams) error {
+func (c *serveCommand) Run(s stdio) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	return c.serve(ctx, s, nil)
 }
 
-// serve serves until the context ends; ready, if given, hears the address.
-func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address string)) (err error) {
+// serve serves until the context ends. It calls ready, if set, with the address.
+func (c *serveCommand) serve(ctx context.Context, s stdio, ready func(address string)) (err error) {
 	if (c.TLSCert == "") != (c.TLSKey == "") {
 		return usageError{errors.New("--tls-cert and --tls-key go together")}
 	}
@@ -59,7 +59,7 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 		level = slog.LevelInfo
 	}
 	log := slog.New(slog.NewTextHandler(s.err, &slog.HandlerOptions{Level: level}))
-	listener, err := net.Listen("tcp", c.Addr) // before the data: an address that cannot be must leave no database behind
+	listener, err := net.Listen("tcp", c.Addr) // before the data: a bad address must leave no database behind
 	if err != nil {
 		return fmt.Errorf("listen on %s: %w; is another server running there? --addr takes another address", c.Addr, err)
 	}
@@ -67,9 +67,9 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 	if err != nil {
 		return errors.Join(err, listener.Close())
 	}
-	defer func() { _ = listener.Close() }() // closed already, unless something below fails
+	defer func() { _ = listener.Close() }() // closes it if something below fails
 	defer func() { err = errors.Join(err, data.Close()) }()
-	defer answerCopies(ctx, data, log)()
+	defer serveRequests(ctx, data, log)()
 	built, err := shell.Load(static.Files)
 	if errors.Is(err, shell.ErrNotBuilt) {
 		say(s.out, "Note: %v\n", err)
@@ -95,10 +95,10 @@ func (c *serveCommand) serve(ctx context.Context, s streams, ready func(address 
 	if err != nil {
 		return err
 	}
-	if err := keepAddress(dir, addresses[len(addresses)-1]); err != nil {
-		log.Warn("the address is not kept for garlandry invite", "err", err)
+	if err := saveAddress(dir, addresses[len(addresses)-1]); err != nil {
+		log.Warn("the address is not saved for garlandry invite", "err", err)
 	}
-	tellData(s, data)
+	printDataNotes(s, data)
 	welcome(s.out, addresses, link, dir)
 	if ready != nil {
 		ready(addresses[0])
@@ -120,7 +120,7 @@ func (c *serveCommand) directory() (string, error) {
 	return filepath.Join(config, "garlandry"), nil
 }
 
-// listen answers until the context ends, then lets what is under way finish.
+// listen serves until the context ends, then waits for requests in progress.
 func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.Listener, pair *keyPair) error {
 	h := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second,
 		ReadTimeout: 60 * time.Second, WriteTimeout: 60 * time.Second, IdleTimeout: 2 * time.Minute,
@@ -145,7 +145,7 @@ func (c *serveCommand) listen(ctx context.Context, server *serve.Server, l net.L
 	return h.Shutdown(patience)
 }
 
-// keyPair reads the certificate again when its file has changed, so that a renewal needs no restart.
+// keyPair reads the certificate again when its file changes, so a renewal needs no restart.
 type keyPair struct {
 	cert, key string
 	mu        sync.Mutex

@@ -9,7 +9,7 @@ import (
 	"garlandry/pwa/serve"
 )
 
-// Validate refuses flags that cannot work before anything is written. The command library calls it.
+// Validate rejects flags that cannot work before anything is written. The command library calls it.
 func (c *serveCommand) Validate() error {
 	if _, port, err := net.SplitHostPort(c.Addr); err != nil {
 		return fmt.Errorf("--addr %q is not a host and a port, such as 127.0.0.1:8080: %w", c.Addr, err)

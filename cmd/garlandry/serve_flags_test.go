@@ -28,7 +28,7 @@ func TestBadServeFlagsLeaveNoData(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "data")
 			var out, trouble bytes.Buffer
-			code := run(append([]string{"serve", "--data", dir}, flags...), streams{nil, &out, &trouble})
+			code := run(append([]string{"serve", "--data", dir}, flags...), stdio{nil, &out, &trouble})
 			assert.NotZero(t, code)
 			assert.Contains(t, trouble.String(), flags[len(flags)-1], "the message names what was typed")
 			_, err := os.Stat(dir)

@@ -13,12 +13,12 @@ import (
 type schemaCommand struct{}
 
 // Run prints the JSON Schema of a job file.
-func (schemaCommand) Run(s streams) error { return printJSON(s, job.Schema()) }
+func (schemaCommand) Run(s stdio) error { return printJSON(s, job.Schema()) }
 
 type versionCommand struct{}
 
 // Run prints version, build of the on-device core, compiler and target.
-func (versionCommand) Run(s streams) error {
+func (versionCommand) Run(s stdio) error {
 	built, err := shell.Load(static.Files)
 	core := ""
 	if err != nil {
@@ -29,7 +29,7 @@ func (versionCommand) Run(s streams) error {
 	return nil
 }
 
-// version is the module's version as the compiler stamped it; "devel" for a working tree.
+// version returns the module's version from the build, "devel" for a working tree.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {

@@ -17,10 +17,10 @@ import (
 	"rsc.io/qr"
 )
 
-// ownerLink makes an owner link to print at a start: while the owner has no device, for a demo, and for somebody who
-// sits at a terminal. A link opens everything for a week, and what a service prints lies in the system's log; so else
-// it is empty, and the invite command makes one. It is empty on a full disk as well, where none can be made.
-func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
+// ownerLink returns an owner link to print at the start: while the owner has no device, for a demo, and at a terminal.
+// Otherwise it returns "", because a link opens everything for a week and the output of a service goes into the
+// system's log. It also returns "" on a full disk.
+func (c *serveCommand) ownerLink(s stdio, data *store.Store) (string, error) {
 	devices, err := data.OwnerDevices()
 	if err != nil {
 		return "", err
@@ -39,14 +39,14 @@ func (c *serveCommand) ownerLink(s streams, data *store.Store) (string, error) {
 	return address.OwnerInvite(token), err
 }
 
-// isTerminal reports whether somebody reads along, rather than a file or a service manager.
+// isTerminal reports whether the output is a terminal.
 func isTerminal(out io.Writer) bool {
 	file, isFile := underneath(out).(*os.File)
 	return isFile && isatty.IsTerminal(file.Fd())
 }
 
-// tellData says what a person has to know of the data: what was mended, and that nothing can be saved.
-func tellData(s streams, data *store.Store) {
+// printDataNotes prints what was repaired in the data and whether nothing can be saved.
+func printDataNotes(s stdio, data *store.Store) {
 	note(s, data.Repairs()...)
 	if err := data.Trouble(); err != nil {
 		say(s.out, "Take care: nothing can be saved: %v. Pages can be read, and what phones tick stays on them. "+
@@ -54,8 +54,8 @@ func tellData(s streams, data *store.Store) {
 	}
 }
 
-// note prints sentences about the data, those that are empty left out.
-func note(s streams, words ...string) {
+// note prints those sentences that are not empty.
+func note(s stdio, words ...string) {
 	for _, word := range words {
 		if word != "" {
 			say(s.out, "Note: %s\n", word)
@@ -63,8 +63,8 @@ func note(s streams, words ...string) {
 	}
 }
 
-// welcome prints where the app is, the owner link, and the link as a code to scan; without a link, how to get one. Of
-// several addresses the first is this machine's own; the code leads to the last, which a phone can reach.
+// welcome prints the addresses of the app, the owner link and its QR code; without a link, how to get one. The first
+// address is for this machine. The code leads to the last, which a phone can reach.
 func welcome(out io.Writer, addresses []string, link, dir string) {
 	last := addresses[len(addresses)-1]
 	for i, address := range addresses {
@@ -72,28 +72,25 @@ func welcome(out io.Writer, addresses []string, link, dir string) {
 	}
 	say(out, "Your data is in   %s\n\n", dir)
 	if link == "" {
-		say(out, "For an owner link, to let in one more device of yours: garlandry invite --data %s\n\n", dir)
+		say(out, "To add another device of yours, make an owner link: garlandry invite --data %s\n\n", dir)
 	} else {
 		say(out, "Open this owner link once, on your phone or in your browser (it works for a week, one time):"+
 			"\n\n    %s\n\n", addresses[0]+link)
 	}
 	if len(addresses) > 1 && link != "" {
-		say(out, "From another device in this network it is:\n\n    %s\n\n", last+link)
+		say(out, "From another device in this network:\n\n    %s\n\n", last+link)
 	}
 	if needsHTTPS(last) {
-		fmt.Fprint(
-			out,
-			"Phones can use the app without signal only over https: give --tls-cert and --tls-key,\n"+
-				"or run it behind an https proxy and give its address as --base-url.\n\n",
-		)
+		fmt.Fprint(out, "Phones can use the app without signal only over https: give --tls-cert and --tls-key,\n"+
+			"or run it behind an https proxy and give its address as --base-url.\n\n")
 	}
-	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a link too long for a code can still be typed
+	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a long link may not fit into a code
 		printQR(underneath(out), code)
 	}
 	fmt.Fprintln(out, "Stop with Ctrl-C.")
 }
 
-// needsHTTPS reports whether browsers take the address for unsafe: plain http, and not on the same machine.
+// needsHTTPS reports whether browsers consider the address insecure: plain http to another machine.
 func needsHTTPS(address string) bool {
 	u, err := url.Parse(address)
 	if err != nil || u.Scheme != "http" {

@@ -28,7 +28,8 @@ func (r *request) lastFigures() (from job.Job, keys []string) {
 	return from, keys
 }
 
-// lastWith returns the other job in which the field of any entity of a noun was set last; the zero Job if there is none.
+// lastWith returns the other job in which the field of any entity of a noun was set last; the zero Job if there is
+// none.
 func (r *request) lastWith(name, field string) (from job.Job) {
 	var latest job.Stamp
 	for _, row := range r.rows() {
@@ -46,8 +47,8 @@ func (r *request) lastWith(name, field string) (from job.Job) {
 	return from
 }
 
-// lastBags copies bag sizes and prices from the last job that has any, except those that this job has, two changes each.
-// A colour's bags go to the colour of the same name in this job.
+// lastBags copies bag sizes and prices from the last job that has any, except those that this job has, two changes
+// each. A colour's bags go to the colour of the same name in this job.
 func (r *request) lastBags(colours []job.Colour) []job.Change {
 	if r.Visitor.Role != job.Owner {
 		return nil

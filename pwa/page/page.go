@@ -83,8 +83,8 @@ type File struct {
 // Get returns the page at an address. The path is decoded and without its query.
 func Get(w Deps, path string, query form.Values) Reply { return *w.answer(false, path, query) }
 
-// Post returns what a posted form means: what to write and where to go next. If the form has errors, it returns the form
-// again with the errors and everything that was typed, a 4xx status and nothing to write.
+// Post returns what a posted form means: what to write and where to go next. If the form has errors, it returns the
+// form again with the errors and everything that was typed, a 4xx status and nothing to write.
 func Post(w Deps, path string, typed form.Values) Reply { return *w.answer(true, path, typed) }
 
 // ServerOnly reports whether only the server answers the address: joining, making and ending links, the gallery.

@@ -58,8 +58,8 @@ func phone(r *request) *Reply {
 	return r.draw("This phone", view.Phone(r.frame, r.rows()))
 }
 
-// phoneAct handles two actions on the phone itself: dismissing something and bringing a job back. The caller handles the
-// others.
+// phoneAct handles two actions on the phone itself: dismissing something and bringing a job back. The caller handles
+// the others.
 func phoneAct(r *request) *Reply {
 	reply := r.redirect(address.Phone.Path(), "")
 	if r.in.Get(view.FieldAct) == "aside" {

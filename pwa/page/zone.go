@@ -20,8 +20,8 @@ func (r *request) startZone() string {
 	return ""
 }
 
-// zoneChanges returns the change to the time zone that the browser filled in. It ignores an unknown zone, because nobody
-// typed it.
+// zoneChanges returns the change to the time zone that the browser filled in. It ignores an unknown zone, because
+// nobody typed it.
 func (r *request) zoneChanges() []job.Change {
 	zone := strings.TrimSpace(r.in.Get("zone"))
 	change := job.Put("brief", "zone", zone)

@@ -44,8 +44,8 @@ type manifest struct {
 	Shortcuts       []shortcut   `json:"shortcuts"`
 }
 
-// Manifest returns the web app manifest (W3C Web Application Manifest) that starts the installed app at startURL. Its id
-// never changes, so it is always the same app.
+// Manifest returns the web app manifest (W3C Web Application Manifest) that starts the installed app at startURL. Its
+// id never changes, so it is always the same app.
 func (s *Shell) Manifest(startURL string) ([]byte, error) {
 	png := func(name, sizes, purpose string) icon {
 		return icon{Src: s.URL("icons/" + name), Sizes: sizes, Type: "image/png", Purpose: purpose}

@@ -15,8 +15,8 @@ const mostAccents = 2000
 var scattered = figures.Source{Text: "what is seen from the front in the model of the base; discs scattered at random",
 	Mark: figures.FromMemory}
 
-// accents adds the small clusters on top: the typed number, else, on a garland or hoop, as many as hide the wanted share
-// of the background, else one for every two feet.
+// accents adds the small clusters on top: the typed number, else, on a garland or hoop, as many as hide the wanted
+// share of the background, else one for every two feet.
 func (d *Draft) accents(c *Counted) {
 	p := c.Piece
 	n, how, source := p.Accents, "typed", figures.Source{Text: "your own count", Mark: figures.Measured}

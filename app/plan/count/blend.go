@@ -70,8 +70,8 @@ func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, acc
 	return own
 }
 
-// substitute decides how to build a colour that lacks sizes of the recipe. It reports true if the colour gets clusters of
-// its own.
+// substitute decides how to build a colour that lacks sizes of the recipe. It reports true if the colour gets clusters
+// of its own.
 func (d *Draft) substitute(
 	c *Counted,
 	recipe cluster.Recipe,
@@ -153,8 +153,8 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 	return decorToIn(sizeIn)
 }
 
-// decide adds the note about a colour that lacks a size. It returns the user's answer, or what the plan does until there
-// is one: a substitute in a base, the other colours in accents.
+// decide adds the note about a colour that lacks a size. It returns the user's answer, or what the plan does until
+// there is one: a substitute in a base, the other colours in accents.
 func (d *Draft) decide(c *Counted, l lack) string {
 	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
 	if l.accent {

@@ -111,8 +111,9 @@ func allot(total int, weights []float64) []int {
 	return shares
 }
 
-// headStart deals at once the clusters of a large total that are certain, and returns how many. Every claim it grants is
-// above a mark that at most total claims reach (one a group and total/1.001 besides), so the result does not change.
+// headStart deals at once the clusters of a large total that are certain, and returns how many. Every claim it grants
+// is above a mark that at most total claims reach (one a group and total/1.001 besides), so the result does not
+// change.
 func headStart(shares []int, total int, weights []float64) int {
 	if total < 2000*len(weights) {
 		return 0

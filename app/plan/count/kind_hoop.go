@@ -50,7 +50,8 @@ func (d *Draft) hoop(c *Counted) {
 	d.along(c, HoopLine(p), phrase.Number(p.PartPct)+" % of a hoop "+d.Length(p.DiameterMM)+" across")
 }
 
-// HoopLine returns the line of a hoop garland. Seen from the front, the middle of its balloons lies where the piece says.
+// HoopLine returns the line of a hoop garland. Seen from the front, the middle of its balloons lies where the piece
+// says.
 func HoopLine(p job.Piece) outline.Shape {
 	part := p.PartPct / 100
 	middle := 90.0 // degrees clockwise from the lowest point

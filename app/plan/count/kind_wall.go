@@ -48,8 +48,8 @@ func (d *Draft) wall(c *Counted) {
 	}
 }
 
-// wallColumns returns how many upright bases stand side by side. The first is as wide as its girth. Each further one adds
-// its girth less the overlap, or what its balloons need, see [cluster.SideBySideMM].
+// wallColumns returns how many upright bases stand side by side. The first is as wide as its girth. Each further one
+// adds its girth less the overlap, or what its balloons need, see [cluster.SideBySideMM].
 func (d *Draft) wallColumns(c *Counted) int {
 	nest := d.Figures.Row("wall/nest")
 	girth := cluster.GirthMM(c.Piece.Recipe, d.Push)

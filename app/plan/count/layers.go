@@ -5,8 +5,8 @@ import "math"
 // layerTolerance is the share of a layer that rounding up ignores, as in [cluster.ClustersAlong].
 const layerTolerance = 1e-3
 
-// layersFor returns how many layers reach sizeMM: the first is thickMM high, each further one adds pitchMM. It rounds up
-// once and returns at least 1, but 0 for a size of 0 or a recipe that cannot be built. A test keeps it equal to the
+// layersFor returns how many layers reach sizeMM: the first is thickMM high, each further one adds pitchMM. It rounds
+// up once and returns at least 1, but 0 for a size of 0 or a recipe that cannot be built. A test keeps it equal to the
 // column and wall calculators.
 func layersFor(sizeMM, pitchMM, thickMM float64) int {
 	if !(sizeMM > 0) || !(pitchMM > 0) {

@@ -42,8 +42,9 @@ func (m *mix) makeup() []string {
 // mostMakeups is how many kinds of cluster a person can keep apart on a table.
 const mostMakeups = 8
 
-// Makeups says how many clusters have which colours, in the order of their first along the base. It goes size by size if
-// all sizes together make too many kinds. The balloons sum to the counts by colour. It returns "" for a single colour.
+// Makeups says how many clusters have which colours, in the order of their first along the base. It goes size by size
+// if all sizes together make too many kinds. The balloons sum to the counts by colour. It returns "" for a single
+// colour.
 func Makeups(mixed []mix) string {
 	var together []string
 	apart, several := "", false

@@ -85,8 +85,8 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 	return pick, nearIn
 }
 
-// sizedTo returns what the piece's balloons are inflated to, inches: as the piece says if the size can hold it, else its
-// usual fill, with a note.
+// sizedTo returns what the piece's balloons are inflated to, inches: as the piece says if the size can hold it, else
+// its usual fill, with a note.
 func (d *Draft) sizedTo(p job.Piece) float64 {
 	size, known := latex.Find(p.SizeIn)
 	switch {

@@ -36,8 +36,8 @@ func latexLines(d *rigging.Rig) []packed {
 	return lines
 }
 
-// bagWords says which bags of the usual sizes to buy, or which sizes the owner buys. Only the owner may know how many of
-// those are cheapest, see [Shop].
+// bagWords says which bags of the usual sizes to buy, or which sizes the owner buys. Only the owner may know how many
+// of those are cheapest, see [Shop].
 func bagWords(d *rigging.Rig, b count.BalloonLine) string {
 	seen := d.Job
 	seen.Prices = nil

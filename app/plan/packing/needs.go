@@ -242,7 +242,8 @@ func binBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 		&each.Source
 }
 
-// cylinders returns how many the floating balloons take, at least one. The balloons' shares add up and are rounded once.
+// cylinders returns how many the floating balloons take, at least one. The balloons' shares add up and are rounded
+// once.
 func cylinders(d *rigging.Rig) int {
 	sum := 0.0
 	for _, c := range d.Pieces {

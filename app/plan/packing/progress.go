@@ -6,8 +6,8 @@ import (
 	"garlandry/app/job"
 )
 
-// Progress adds to a design's bags what was packed and what came back. What is packed but no longer needed comes back as
-// a line with Need 0.
+// Progress adds to a design's bags what was packed and what came back. What is packed but no longer needed comes back
+// as a line with Need 0.
 func Progress(j job.Job, design []Bag) []Bag {
 	p := packer{bags: bagNames()}
 	there := map[string]bool{}

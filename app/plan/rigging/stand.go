@@ -56,8 +56,8 @@ func (d *Rig) FeetKey() string {
 	return "supply/foot-weights"
 }
 
-// FrameWind says at what gusts to watch a frame outdoors and to take it down. It assumes the weights of the pack list on
-// its feet and somebody leaning on it. It returns "" indoors and for unknown measures.
+// FrameWind says at what gusts to watch a frame outdoors and to take it down. It assumes the weights of the pack list
+// on its feet and somebody leaning on it. It returns "" indoors and for unknown measures.
 func (d *Rig) FrameWind(k job.Kit) string {
 	if !d.Outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
 		return ""
@@ -120,8 +120,8 @@ func (d *Rig) windSteps(tip rig.Tip) string {
 	if !(tip.TakeDownMPS > 0) {
 		return "do not leave it standing in any wind."
 	}
-	return "get ready at gusts of " + measure.FormatSpeed(tip.WatchMPS, d.Units) + ", take it down and clear people away at " +
-		measure.FormatSpeed(tip.TakeDownMPS, d.Units) +
+	return "get ready at gusts of " + measure.FormatSpeed(tip.WatchMPS, d.Units) +
+		", take it down and clear people away at " + measure.FormatSpeed(tip.TakeDownMPS, d.Units) +
 		". The venue, local codes or a competent person may set a lower limit, never a higher one."
 }
 

@@ -33,8 +33,8 @@ var (
 	bar   = &Caution{"bar", rig.CautionBar}
 	exits = &Caution{
 		"exits",
-		"Keep exits, exit signs, sprinklers, smoke detectors and extinguishers clear and in sight. Stay clear of hot lamps, " +
-			"flames and power lines.",
+		"Keep exits, exit signs, sprinklers, smoke detectors and extinguishers clear and in sight. Stay clear of hot " +
+			"lamps, flames and power lines.",
 	}
 )
 

@@ -46,9 +46,9 @@ func about(pack []packing.Bag, card string, do func(*packing.Line)) {
 	}
 }
 
-// reopen opens a ticked card again, and says why, when more of anything is needed than it was ticked for. What was packed
-// since counts, except for loading: it may have missed the car. A tick by an early version, which did not store what it
-// covered, stays.
+// reopen opens a ticked card again, and says why, when more of anything is needed than it was ticked for. What was
+// packed since counts, except for loading: it may have missed the car. A tick by an early version, which did not store
+// what it covered, stays.
 func (c *Card) reopen(j job.Job, pack []packing.Bag) {
 	stood := phrase.Field(j, c.Key, "stands", "")
 	if !c.Done || stood == "" {
