@@ -1,34 +1,28 @@
 package softsphere
 
-// Points is how many pushes a Curve is taken at.
+// Points is the number of pushes of a [Curve].
 const Points = 10
 
-// Pushes are the pushes a Curve is taken at, as shares of the mean diameter,
-// rising.
-func Pushes() [Points]float64 { return pushes }
-
+// pushes are the pushes of a Curve, as shares of the mean diameter, rising.
 var pushes = [Points]float64{0.05, 0.1, 0.14, 0.17, 0.2, 0.23, 0.27, 0.35, 0.5, 0.8}
 
-// Curve is everything about a cluster that does not depend on its size: all
-// lengths are shares of the mean diameter of its balloons.
+// Curve holds everything about a cluster that does not depend on its size. Lengths are shares of the mean diameter of
+// its balloons.
 type Curve struct {
-	// Ball is the free cluster's.
+	// Ball is how big the free cluster looks; see [Rest.BallMM].
 	Ball float64
-	// Pitch, Girth and Coverage (0 to 1) of a string, one for each of
-	// Pushes. Pitch never rises with the push.
+	// Pitch, Girth and Coverage (0 to 1) of a string have one value for each push. Pitch never rises with the push.
 	Pitch, Girth, Coverage [Points]float64
 }
 
-// NewCurve takes the figures of Typical at every one of Pushes, and the ball of
-// Free. It takes 0.3 s for quads and 5 s for clusters of sixteen on one core of
-// 2024, so callers keep it. Errors wrap ErrSpheres.
+// NewCurve returns the figures of [Typical] at every push, and the ball of [Free]. It takes 0.3 s for quads and 5 s for
+// clusters of sixteen on one core of 2024, so callers cache it. Errors wrap ErrSpheres.
 func NewCurve(diametersMM []float64) (*Curve, error) {
 	return newCurve(diametersMM, nil, Rest.Coverage)
 }
 
-// Sketch is NewCurve without the coverages, which stay 0. It calls pause every
-// millisecond or two, for callers with other things to do meanwhile; nil where there
-// are none.
+// Sketch returns what [NewCurve] returns, without the coverages, which stay 0. It calls pause, if not nil, every
+// millisecond or two, so that the caller can do other things.
 func Sketch(diametersMM []float64, pause func()) (*Curve, error) {
 	return newCurve(diametersMM, pause, nil)
 }
@@ -52,15 +46,13 @@ func newCurve(diametersMM []float64, pause func(), coverage func(Rest) float64) 
 	return curve, nil
 }
 
-// At is the pitch, girth and coverage at a push, straight between the points and
-// level beyond them.
+// At returns the pitch, girth and coverage at a push. It interpolates linearly and stays level beyond the ends.
 func (c *Curve) At(push float64) (pitch, girth, coverage float64) {
 	i, share := between(push)
 	return blend(&c.Pitch, i, share), blend(&c.Girth, i, share), blend(&c.Coverage, i, share)
 }
 
-// PushAt is the push at which clusters stand at the pitch, and whether the curve
-// reaches it.
+// PushAt returns the push at which clusters stand at the pitch, and whether the curve reaches it.
 func (c *Curve) PushAt(pitch float64) (float64, bool) {
 	for i := range Points - 1 {
 		from, to := c.Pitch[i], c.Pitch[i+1]
@@ -75,7 +67,7 @@ func (c *Curve) PushAt(pitch float64) (float64, bool) {
 	return 0, false
 }
 
-// Mix goes a share of the way from this curve to another, 0 to 1.
+// Mix moves this curve towards another by a share, 0 to 1.
 func (c *Curve) Mix(other *Curve, share float64) {
 	c.Ball = mix(c.Ball, other.Ball, share)
 	for i := range Points {
@@ -88,7 +80,7 @@ func (c *Curve) Mix(other *Curve, share float64) {
 	}
 }
 
-// between finds the point before a push and how far on to the next it is.
+// between returns the point before a push, and the share of the way to the next point.
 func between(push float64) (int, float64) {
 	if !(push > pushes[0]) {
 		return 0, 0
@@ -105,8 +97,8 @@ func blend(of *[Points]float64, i int, share float64) float64 {
 	return mix(of[i], of[i+1], share)
 }
 
-// mix is the value a share of the way from a to b, 0 to 1. It never leaves the two, and never turns back while the
-// share grows: rounding keeps an order, but only of a single growing term.
+// mix returns the value a share of the way from a to b. The result stays between them and never turns back as the share
+// grows: rounding keeps the order of a single growing term only.
 func mix(a, b, share float64) float64 {
 	at := a + float64((b-a)*share)
 	return min(max(at, min(a, b)), max(a, b))

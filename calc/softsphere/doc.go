@@ -16,7 +16,7 @@
 //
 // Relaxation is FIRE (Bitzek, Koskinen, Gähler, Moseler, Gumbsch, "Structural
 // Relaxation Made Simple", Physical Review Letters 97, 170201, 2006). Starts are
-// drawn from a generator of our own with fixed seeds, only sums, products,
+// drawn from calc/rng with fixed seeds, only sums, products,
 // quotients and square roots are used, and products are rounded before they are
 // added, so every machine comes to the same bits (see package exact).
 //

@@ -3,7 +3,12 @@ package softsphere
 import (
 	"fmt"
 	"math"
+
+	"garlandry/calc/rng"
 )
+
+// Pushes returns the pushes of a Curve.
+func Pushes() [Points]float64 { return pushes }
 
 // FlatRings is how far apart rings of equal balloons stand when each lies flat
 // round its knot, is turned by half a step against the next, and is pushed
@@ -47,9 +52,9 @@ func HeapFraction(balloons int, seed uint64) (float64, error) {
 	volume := float64(balloons) * math.Pi / 6
 	side := math.Cbrt(volume / 0.4)
 	s.side = [3]float64{side, side, side}
-	r := &random{seed}
+	r := rng.New(seed)
 	for i := range s.place {
-		s.place[i] = side * r.unit()
+		s.place[i] = side * unit(&r)
 	}
 	s.squeezed = true
 	for _, pressure := range []float64{1e-2, 2e-3, 4e-4} {

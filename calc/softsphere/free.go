@@ -6,8 +6,7 @@ import (
 	"math"
 )
 
-// ErrSpheres is wrapped by errors about diameters, counts or pushes that no
-// relaxation can start from.
+// ErrSpheres is wrapped by errors about diameters, counts or pushes that cannot be relaxed.
 var ErrSpheres = errors.New("no balloons to relax")
 
 // Limits of what can be relaxed.
@@ -31,22 +30,21 @@ const (
 	mostFreeSteps = 3000
 )
 
-// Free is one cluster on its own, twisted at the necks, so that every neck comes
-// out of the twist equally long and the balloons just touch. Of several starts
-// the tightest is kept. For n equal balloons this is the Tammes problem: centre
-// distance = d / (2 sin(theta/2)) with theta the widest least angle between n
-// directions. Errors wrap ErrSpheres.
+// Free relaxes one cluster on its own, twisted at the necks: all necks are equally long and the balloons just touch.
+// It returns the tightest of several starts. For n equal balloons this is the Tammes problem: the
+// centre distance is d / (2 sin(theta/2)), with theta the widest least angle between n directions. Errors wrap
+// ErrSpheres.
 func Free(diametersMM []float64) (Rest, error) {
 	return tightest(diametersMM, freeStarts, closely, nil)
 }
 
-// FreeSketch is Free from fewer starts and less finely balanced, for drawings: its
-// ball is within a few percent of Free's in a quarter of the time or less.
+// FreeSketch is a faster Free for drawings, with fewer starts and a coarser balance. Its ball is within a few percent
+// of Free's, in at most a quarter of the time.
 func FreeSketch(diametersMM []float64) (Rest, error) {
 	return tightest(diametersMM, sketchStarts, nearly, nil)
 }
 
-// tightest is the best of some starts, each relaxed to a tolerance.
+// tightest returns the best of some starts, each relaxed to a tolerance.
 func tightest(diametersMM []float64, starts uint64, tolerance float64, pause func()) (Rest, error) {
 	if err := checkDiameters(diametersMM, 1); err != nil {
 		return Rest{}, err
@@ -57,7 +55,7 @@ func tightest(diametersMM []float64, starts uint64, tolerance float64, pause fun
 	least := math.Inf(1)
 	for seed := range starts {
 		s.neck = NeckStiffness
-		s.scatter(&random{seed})
+		s.scatter(seed)
 		first, _ := s.relax(roughly, mostFreeSteps)
 		s.neck = looseTwist
 		second, settled := s.relax(tolerance, mostFreeSteps)

@@ -2,8 +2,8 @@ package softsphere
 
 import "math"
 
-// grid keeps the list of pairs near enough to touch soon. It is made anew from
-// cells when balloons have moved half the skin.
+// grid holds the list of pairs that are near enough to touch soon. It is rebuilt from cells when balloons have moved
+// half the skin.
 type grid struct {
 	pairs  []pair
 	old    []float64 // places when the list was made
@@ -38,7 +38,7 @@ func (g *grid) take(n int, radius []float64, scale float64) {
 	g.pairs = make([]pair, 0, 24*n)
 }
 
-// refresh makes the list anew if a pair left out could touch by now.
+// refresh rebuilds the list if a pair that is not in it could touch by now.
 func (s *system) refresh() {
 	g := &s.grid
 	if g.valid && !s.strayed() {
@@ -51,9 +51,8 @@ func (s *system) refresh() {
 	g.valid = true
 }
 
-// strayed says whether two balloons left out of the list may touch by now. What
-// the sides carry along brings two balloons nearer only by a share of their
-// distance, so just what a balloon moved besides counts against the skin.
+// strayed reports whether two balloons that are not in the list could touch by now. Scaling the sides brings two
+// balloons nearer only by a share of their distance, so only a balloon's own movement counts against the skin.
 func (s *system) strayed() bool {
 	g := &s.grid
 	var carried [3]float64

@@ -23,15 +23,15 @@ func checkString(diametersMM []float64, clusters int, push float64) error {
 	return nil
 }
 
-// Held brings its string to the pitch in strides of this strain, with a few steps
-// of rest between them: longer ones fold clusters into each other.
+// Held shortens its string in strides of this strain, with a few steps of relaxation between them. Longer strides
+// would fold clusters into each other.
 const (
 	heldStrain = 0.04
 	heldSteps  = 4
 )
 
-// Held is a string of clusters alike brought to a pitch and held there; its
-// AxialForce says how hard. The rest is as in Typical.
+// Held relaxes a string of equal clusters at a fixed pitch. AxialForce is the force needed for it. Errors wrap
+// ErrSpheres.
 func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
 	if err := checkDiameters(diametersMM, clusters); err != nil {
 		return Rest{}, err
@@ -54,19 +54,18 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 	return s.rest(steps+more, settled).first(clusters), nil
 }
 
-// apartOnString makes each cluster on its own, too far apart to touch.
+// apartOnString makes a string of clusters that are too far apart to touch.
 func apartOnString(diameters []float64, clusters int, seed uint64, pause func()) (*system, int) {
 	s := newSystem(string1D, diameters, clusters)
 	s.pause = pause
 	s.side[2] = float64(clusters) * s.farApart()
-	s.scatter(&random{seed})
+	s.scatter(seed)
 	steps, _ := s.relax(roughly, mostFreeSteps)
 	return s, steps
 }
 
-// farApart is a pitch at which clusters do not touch: neither where they are
-// scattered, at most one and a half largest diameters from their knots, nor once
-// gathered, when balloons fill at least a quarter of the ball that holds them.
+// farApart returns a pitch at which clusters do not touch. Scattered, a balloon is at most one and a half largest
+// diameters from its knot. Gathered, balloons fill at least a quarter of the ball around them.
 func (s *system) farApart() float64 {
 	largest := 0.0
 	for _, r := range s.radius {
@@ -86,7 +85,7 @@ func (s *system) pushTo(push float64) (int, bool) {
 	return s.relax(nearly, mostSteps)
 }
 
-// first is the start of a string: as many clusters as were asked for.
+// first returns the first clusters of a string.
 func (r Rest) first(clusters int) Rest {
 	if clusters >= r.Clusters {
 		return r

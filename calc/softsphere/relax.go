@@ -17,13 +17,11 @@ const (
 	furthestStrain = 0.02 // of the sides, in one step
 )
 
-// pauseMoves is how often the force on a balloon is found between pauses: a
-// millisecond or two on one core of 2024.
+// pauseMoves is how many forces on balloons are computed between pauses: a millisecond or two on one core of 2024.
 const pauseMoves = 10_000
 
-// relax moves balloons (and sides, when squeezed) until no force is above
-// tolerance times the mean diameter, or the steps run out. It says how many
-// steps it took and whether it came to rest.
+// relax moves balloons (and sides, when squeezed) until no force is above tolerance times the mean diameter, or the
+// steps run out. It returns the number of steps and whether everything came to rest.
 func (s *system) relax(tolerance float64, most int) (int, bool) {
 	clear(s.velocity)
 	s.sideVelocity = 0
@@ -56,10 +54,9 @@ func (s *system) relax(tolerance float64, most int) (int, bool) {
 	return most, false
 }
 
-// restless is the largest force component left, and the power: how fast the
-// forces speed the balloons up; below zero they have gone past their rest. It is
-// taken before the kick: after it, it would count the kick itself and hardly ever
-// fall below zero in long strings.
+// restless returns the largest force component left, and the power: how fast the forces speed the balloons up. Below
+// zero they have passed their rest. Call it before the kick: after it, the power includes the kick and is hardly ever
+// below zero in long strings.
 func (s *system) restless() (most, power float64) {
 	most, power = math.Abs(s.sideForce), float64(s.sideVelocity*s.sideForce)
 	for i, f := range s.force {

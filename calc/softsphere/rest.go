@@ -8,11 +8,11 @@ type Balloon struct {
 	X, Y, Z, Radius float64
 	// Cluster counts along the string from 0.
 	Cluster int
-	// Kind is the balloon's place in the list of diameters that was asked for.
+	// Kind is the balloon's index in the list of diameters.
 	Kind int
 }
 
-// Rest is where balloons come to rest.
+// Rest holds the positions in which balloons come to rest.
 type Rest struct {
 	// Balloons are listed cluster after cluster.
 	Balloons []Balloon
@@ -26,8 +26,7 @@ type Rest struct {
 	// out of steps before every force balanced.
 	Steps   int
 	Settled bool
-	// Moves is how often the forces on a balloon were found, over all steps: what
-	// the relaxation costs.
+	// Moves is how many times the forces on a balloon were computed: the cost of the relaxation.
 	Moves int
 }
 

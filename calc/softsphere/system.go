@@ -1,5 +1,7 @@
 package softsphere
 
+import "garlandry/calc/rng"
+
 // space says which way a system repeats and what a push squeezes.
 type space int
 
@@ -9,8 +11,8 @@ const (
 	bulk3D                // repeats along x, y and z: a heap pressed from all sides
 )
 
-// system is the balloons with everything needed to relax them; vectors are flat,
-// x y z of one balloon after another. All its memory is taken before the loop.
+// system holds the balloons and everything needed to relax them. Vectors are flat: x y z of one balloon after
+// another. All memory is allocated before the loop.
 type system struct {
 	space    space
 	radius   []float64
@@ -39,7 +41,7 @@ type system struct {
 	grid grid
 }
 
-// newSystem takes the memory for clusters alike, each with these diameters.
+// newSystem returns a system of equal clusters, each with these diameters.
 func newSystem(in space, diameters []float64, clusters int) *system {
 	n := len(diameters) * clusters
 	s := &system{
@@ -73,12 +75,12 @@ func (s *system) knot(cluster int32) float64 {
 	return float64((float64(cluster) + 0.5) * s.side[2] / float64(s.clusters))
 }
 
-// scatter throws each cluster's balloons in random directions round its knot,
-// each clear of the knot.
-func (s *system) scatter(r *random) {
+// scatter puts each cluster's balloons in random directions around its knot, clear of the knot.
+func (s *system) scatter(seed uint64) {
+	r := rng.New(seed)
 	for i := range s.radius {
-		x, y, z := r.direction()
-		away := float64(s.radius[i] * (1 + r.unit()))
+		x, y, z := direction(&r)
+		away := float64(s.radius[i] * (1 + unit(&r)))
 		s.place[3*i] = float64(x * away)
 		s.place[3*i+1] = float64(y * away)
 		s.place[3*i+2] = s.knot(s.cluster[i]) + float64(z*away)

@@ -16,11 +16,9 @@ const (
 	typicalClusters = 20
 )
 
-// Typical measures a string at a push: strings of twenty clusters are
-// pushed together from five starts, and each figure is the median. Strings
-// started differently differ by one or two percent; quads near a push of 0.2 by
-// up to a quarter, because there their clusters fold flat, one after another,
-// and strings fold at slightly different pushes. Errors wrap ErrSpheres.
+// Typical measures a string at a push: the median of five strings of twenty clusters, each pushed together from its
+// own start. Such strings differ by one or two percent. Quads near a push of 0.2 differ by up to a quarter: their
+// clusters fold flat there, each string at a slightly different push. Errors wrap ErrSpheres.
 func Typical(diametersMM []float64, push float64) (Figures, error) {
 	if err := checkString(diametersMM, typicalClusters, push); err != nil {
 		return Figures{}, err
@@ -28,8 +26,7 @@ func Typical(diametersMM []float64, push float64) (Figures, error) {
 	return typical(diametersMM, push, nil, Rest.Coverage), nil
 }
 
-// typical is Typical with pauses, and with coverage only where a way to find it is
-// given.
+// typical is Typical with pauses. It computes the coverage only if coverage is not nil.
 func typical(diameters []float64, push float64, pause func(), coverage func(Rest) float64) Figures {
 	measured := [3][]float64{}
 	for start := range uint64(typicalStarts) {

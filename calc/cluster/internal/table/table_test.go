@@ -34,9 +34,9 @@ func TestTableIsWhatTheNestGives(t *testing.T) {
 			table.Kept.Curve(&kept, c.groups)
 			assert.InDelta(t, own.Ball, kept.Ball, c.ball+1e-4)
 			for i := range softsphere.Points {
-				assert.InDelta(t, own.Pitch[i], kept.Pitch[i], c.pitch+1e-4, "pitch at %g", softsphere.Pushes()[i])
-				assert.InDelta(t, own.Girth[i], kept.Girth[i], c.girth+1e-4, "girth at %g", softsphere.Pushes()[i])
-				assert.InDelta(t, own.Coverage[i], kept.Coverage[i], c.coarse, "coverage at %g", softsphere.Pushes()[i])
+				assert.InDelta(t, own.Pitch[i], kept.Pitch[i], c.pitch+1e-4, "pitch at push %d", i)
+				assert.InDelta(t, own.Girth[i], kept.Girth[i], c.girth+1e-4, "girth at push %d", i)
+				assert.InDelta(t, own.Coverage[i], kept.Coverage[i], c.coarse, "coverage at push %d", i)
 			}
 		})
 	}

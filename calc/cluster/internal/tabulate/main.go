@@ -37,7 +37,7 @@ func main() {
 }
 
 func tabulate(force bool) error {
-	stamp, err := stampOf("../softsphere/*.go", "internal/table/layout.go", "internal/table/code.go",
+	stamp, err := stampOf("../softsphere/*.go", "../rng/*.go", "internal/table/layout.go", "internal/table/code.go",
 		"internal/table/pack.go", "internal/table/substitute.go", "internal/table/lookup.go")
 	if err != nil {
 		return err
