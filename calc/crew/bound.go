@@ -32,7 +32,7 @@ func (m *model) bound() int {
 	return m.cost(&last)
 }
 
-// soonest is when a task could end if it had everyone it has room for.
+// soonest returns when a task could end with everyone it has room for.
 func (m *model) soonest(task, begin int) int {
 	t := &m.tasks[task]
 	practised := 0
@@ -50,8 +50,8 @@ func (m *model) soonest(task, begin int) int {
 	return open + minutesFor(m.work[task], m.speed[task].team(practised, t.Most-practised))
 }
 
-// shared is when so much work could be done by everybody at a place: the first
-// minute by which their presence adds up to it.
+// shared returns when everybody at a place together could have done this much work: the first minute by which their
+// presence adds up to it.
 func (m *model) shared(place Place, work int) int {
 	done := func(by int) bool {
 		sum := 0
@@ -82,7 +82,7 @@ func (m *model) shared(place Place, work int) int {
 	return low
 }
 
-// fastestBeginner is a beginner's speed at the task of a place that suits them best.
+// fastestBeginner returns a beginner's speed at the task of a place that suits them best.
 func (m *model) fastestBeginner(place Place) int {
 	best := 1
 	for task := range m.tasks {

@@ -7,7 +7,7 @@ const forever = 1 << 40
 // the last one without end.
 type calendar []Interval
 
-// at is the interval that a minute lies in or before.
+// at returns the interval that contains a minute, or the next one.
 func (c calendar) at(minute int) Interval {
 	for _, i := range c {
 		if minute < i.To {
@@ -17,7 +17,7 @@ func (c calendar) at(minute int) Interval {
 	return Interval{forever, forever}
 }
 
-// always is what an empty list of times means.
+// always is the meaning of an empty list of times.
 func always(times []Interval) []Interval {
 	if len(times) == 0 {
 		return []Interval{{-forever, forever}}
@@ -25,7 +25,7 @@ func always(times []Interval) []Interval {
 	return times
 }
 
-// intersect is the time in both lists.
+// intersect returns the times that are in both lists.
 func intersect(a, b []Interval) []Interval {
 	var both []Interval
 	for _, x := range a {
@@ -87,7 +87,7 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 // nothing is planned for them: a week.
 const awayLonger = 7 * 24 * 60
 
-// has tells whether a minute, or the end of a time, lies in the calendar.
+// has reports whether a minute, or the end of a time, lies in the calendar.
 func (c calendar) has(minute int) bool {
 	for _, i := range c {
 		if i.From <= minute && minute <= i.To {
@@ -106,7 +106,7 @@ func (p *Person) goes(place Place) bool {
 	return len(p.Only) == 0
 }
 
-// stayOn has somebody there from a minute on.
+// stayOn makes somebody stay from a minute on.
 func (c calendar) stayOn(from int) calendar {
 	n := len(c)
 	for n > 0 && c[n-1].From >= from {
@@ -119,7 +119,7 @@ func (c calendar) stayOn(from int) calendar {
 	return append(c, Interval{from, forever})
 }
 
-// mirrored is the calendar of the same time run backwards: minute t becomes -t.
+// mirrored returns the calendar with time reversed: minute t becomes -t.
 func (c calendar) mirrored() calendar {
 	back := make(calendar, 0, len(c))
 	for i := len(c) - 1; i >= 0; i-- {
@@ -149,7 +149,7 @@ func (c calendar) advance(from, minutes, last float64) (end, left float64) {
 	return end, minutes
 }
 
-// room is the first minute from which so many minutes lie in one interval.
+// room returns the first minute from which this many minutes lie in one interval.
 func (c calendar) room(from, minutes float64) float64 {
 	for _, i := range c {
 		begin := max(from, float64(i.From))

@@ -2,8 +2,8 @@ package crew
 
 import "errors"
 
-// ErrChanged is returned when a schedule cannot be kept: a task of the job is not
-// in it, or somebody in it is not in the job.
+// ErrChanged is returned when a schedule no longer fits: a task of the job is not in it, or somebody in it is not in
+// the job.
 var ErrChanged = errors.New("the plan does not fit the job any more: make a new one")
 
 // Carry keeps the order and the teams of a schedule for a job that has changed:
@@ -51,8 +51,7 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 	return kept, nil
 }
 
-// spellsOf adds when each person was on a node: from when they could come to its
-// end, but not while they were away.
+// spellsOf adds when each person was on a node: from their arrival to its end, except while they were away.
 func (p *player) spellsOf(spells []spell, i, task int) []spell {
 	n := &p.nodes[i]
 	for k, person := range p.teams[i] {

@@ -72,7 +72,7 @@ func (d *decoder) Weight(task int) int {
 
 func (d *decoder) Bound() int { return d.bound }
 
-// Forward schedules every task as early as it can.
+// Forward schedules every task as early as possible.
 func (d *decoder) Forward(keys []int, plan *genetic.Plan) {
 	d.pass(0, keys, plan.Genes)
 	copy(plan.Start, d.starts)
@@ -108,7 +108,7 @@ const (
 // shoulds, then of musts; never where there is none.
 type lasts [places][Could + 1]int
 
-// reach takes in that a task ends at a minute.
+// reach records that a task ends at a minute.
 func (m *model) reach(last *lasts, task, end int) {
 	place := m.tasks[task].Place
 	for level := range Could + 1 - m.level[task] {
@@ -137,7 +137,7 @@ func (m *model) cost(last *lasts) (sum int) {
 	return sum
 }
 
-// nothing is the lasts of no tasks.
+// nothing is the value of lasts before any task.
 func nothing() (last lasts) {
 	for place := range last {
 		last[place] = [Could + 1]int{never, never, never}
@@ -210,7 +210,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 	}
 }
 
-// waitLess takes one of the things that a task waits for away from it.
+// waitLess removes one of the things that a task waits for.
 func (d *decoder) waitLess(task, ready int) {
 	d.ready[task] = max(d.ready[task], ready)
 	d.waiting[task]--
@@ -234,13 +234,13 @@ func (d *decoder) lowest(keys []int) int {
 	return task
 }
 
-// sooner tells whether a task goes before another with the same key.
+// sooner reports whether a task goes before another with the same key.
 func (d *decoder) sooner(task, other int) bool {
 	a, b := d.level[task], d.level[other]
 	return a < b || a == b && task < other
 }
 
-// put schedules one task and writes down its gene if it was greedy.
+// put schedules one task and records its gene if it was greedy.
 func (d *decoder) put(side, task int, gene *uint8) {
 	if d.work[task] == 0 {
 		d.starts[task], d.ends[task], *gene = d.ready[task], d.ready[task], 0
@@ -252,7 +252,7 @@ func (d *decoder) put(side, task int, gene *uint8) {
 	d.try(side, task, *gene, true)
 }
 
-// try finds the end of a task in the team of a gene, and writes it all down if it is kept.
+// try finds the end of a task with the team of a gene, and records the spells if the team is used.
 func (d *decoder) try(side, task int, gene uint8, keep bool) (end int) {
 	hands, slowFirst := d.team(task, gene)
 	if d.tasks[task].Splittable {
@@ -278,7 +278,7 @@ func (m *model) team(task int, gene uint8) (hands int, slowFirst bool) {
 	return min(t.Most, t.Least+int(gene)/tastes), tastes == 2 && gene%2 == 1
 }
 
-// quickest is the gene that ends a task first, with the fewest hands among equals.
+// quickest returns the gene that ends a task first. Among equals it takes the fewest hands.
 func (d *decoder) quickest(side, task int) (best uint8) {
 	soonest := forever
 	for gene := range d.Genes(task) {
@@ -289,7 +289,7 @@ func (d *decoder) quickest(side, task int) (best uint8) {
 	return best
 }
 
-// bookAll writes down the spells from one on.
+// bookAll records the spells from one on.
 func (d *decoder) bookAll(first int) {
 	for i := first; i < len(d.spells); i++ {
 		s := &d.spells[i]
@@ -297,7 +297,7 @@ func (d *decoder) bookAll(first int) {
 	}
 }
 
-// book writes down that a person is busy; times that touch become one.
+// book records that a person is busy and joins times that touch.
 func (d *decoder) book(person, from, to int) {
 	list := d.busy[person]
 	at := len(list)

@@ -2,7 +2,7 @@ package crew
 
 import "errors"
 
-// Errors that a job may be refused for; what is wrong is wrapped around them.
+// Reasons to refuse a job. Errors wrap them and say what is wrong.
 var (
 	ErrCircle  = errors.New("tasks wait for each other in a circle: take one of them out of what another waits for")
 	ErrTooFew  = errors.New("fewer people may work there than the task needs: name more people, or fewer hands")

@@ -12,7 +12,7 @@ const (
 	places
 )
 
-// Priority is how much a task is missed if it is left out.
+// Priority is how much people miss a task that is left out.
 type Priority uint8
 
 // The priorities. Musts are never left out.
@@ -22,10 +22,10 @@ const (
 	Could
 )
 
-// Interval is from a minute to another, without it.
+// Interval runs from one minute up to another, which it excludes.
 type Interval struct{ From, To int }
 
-// Need is a thing that a task keeps while it is worked on.
+// Need is a thing that a task occupies while people work on it.
 type Need struct {
 	Thing  string
 	Units  int // 0 means 1
@@ -71,14 +71,14 @@ type Thing struct {
 	Count int
 }
 
-// Rate is what is believed of the speed of a kind of work.
+// Rate is the estimated speed of a kind of work.
 type Rate struct {
 	Kind   string
 	Factor float64 // times the tasks' minutes; 0 means 1
 	Spread float64 // standard deviation of the logarithm of the factor, shared by all tasks of the kind, 0 to 2
 }
 
-// Job is what is to be done, by whom, and when there is room for it.
+// Job is the tasks, the people, and when the places are open.
 type Job struct {
 	Tasks   []Task
 	People  []Person

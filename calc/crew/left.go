@@ -60,7 +60,7 @@ func Left(job Job, now int, progress []Progress) Job {
 	return left
 }
 
-// find is the progress of a task, nothing if none is told.
+// find returns the progress of a task, the zero value if there is none.
 func find(progress []Progress, task string) *Progress {
 	for i := range progress {
 		if progress[i].Task == task {
@@ -77,7 +77,7 @@ func (t *Task) spreadOf(practised, beginners float64) float64 {
 	return math.Sqrt(float64(practised*float64(t.Spread*t.Spread)) + float64(beginners*float64(unsteady*unsteady)))
 }
 
-// spent is the person-minutes of practised hands that were put in.
+// spent returns the person-minutes put in, counted as those of practised hands.
 func (t *Task) spent(p *Progress) float64 {
 	return max(0, p.Practised) + max(0, p.Beginners)/max(1, t.Beginner)
 }

@@ -9,7 +9,7 @@ func floats(n int) []float64 { return make([]float64, n) }
 
 func push(list []int, number int) []int { return append(list, number) }
 
-// listed tells whether a text is in a list.
+// listed reports whether a text is in a list.
 func listed(list []string, text string) bool {
 	for i := range list {
 		if list[i] == text {

@@ -5,10 +5,10 @@ import (
 	"strconv"
 )
 
-// demand is a need by number.
+// demand is a need whose thing is given by its index.
 type demand struct{ thing, units, serves int }
 
-// unitsFor is how many units so many hands keep.
+// unitsFor returns how many units this many hands occupy.
 func (d demand) unitsFor(hands int) int {
 	if d.serves == 0 {
 		return d.units
@@ -34,7 +34,7 @@ type model struct {
 	hands  [places]int // people who go there
 }
 
-// Limits that keep sums of minutes and thousandths far from overflowing.
+// Limits that prevent overflow in sums of minutes and thousandths.
 const (
 	maxMinutes = 100_000
 	maxTasks   = 2_000
@@ -66,7 +66,7 @@ func newModel(job *Job) (*model, error) {
 
 func about(what string, err error) error { return fmt.Errorf("%s: %w", what, err) }
 
-// number is the task with a key, looked for first at a guess; -1 if there is none.
+// number returns the index of the task with a key, -1 if there is none. It tries a guess first.
 func (m *model) number(key string, guess int) int {
 	if guess < len(m.tasks) && m.tasks[guess].Key == key {
 		return guess
@@ -153,7 +153,7 @@ func (m *model) pin(task int) {
 	}
 }
 
-// took tells whether a person took a task.
+// took reports whether a person took a task.
 func (m *model) took(task, person int) bool {
 	for _, taker := range m.taken[task] {
 		if taker == person {
@@ -163,8 +163,7 @@ func (m *model) took(task, person int) bool {
 	return false
 }
 
-// rate is the belief about a kind; a factor of 1 that is certain, and no place in
-// the list, if there is none.
+// rate returns the index and the rate of a kind. Without a rate the index is -1 and the factor a certain 1.
 func (j *Job) rate(kind string) (at int, factor, spread float64) {
 	for i := range j.Rates {
 		rate := &j.Rates[i]
@@ -248,7 +247,7 @@ func (m *model) setLevels() {
 	}
 }
 
-// lag is the minutes between the end of a task and the start of one that waits for it.
+// lag returns the minutes between the end of a task and the start of one that waits for it.
 func (m *model) lag(first, then int) int {
 	if m.tasks[first].Place == Load && m.tasks[then].Place == Site {
 		return m.job.Drive
@@ -256,7 +255,7 @@ func (m *model) lag(first, then int) int {
 	return 0
 }
 
-// earliest is the minute before which a task may not begin.
+// earliest returns the minute before which a task must not begin.
 func (m *model) earliest(task int) int {
 	if from := m.tasks[task].From; from > 0 {
 		return max(m.job.Now, from)

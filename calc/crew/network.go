@@ -183,7 +183,7 @@ func (d *decoder) relieve(w *network, at int) {
 	}
 }
 
-// has tells whether somebody is on a node or would take over there.
+// has reports whether somebody is on a node or would take over there.
 func (n *node) has(person int) bool {
 	for k := range n.people {
 		if m := &n.people[k]; m.person == person || m.relief == person {
@@ -237,7 +237,7 @@ func (w *network) handRoom(parts []int) {
 	}
 }
 
-// freeRoom is the node that left its room last before a minute, -1 if none did.
+// freeRoom returns the node that left its room last before a minute, -1 if there is none.
 func (w *network) freeRoom(rooms []int, from int) int {
 	best := -1
 	for _, at := range rooms {

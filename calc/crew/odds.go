@@ -13,7 +13,7 @@ import (
 // one point in a hundred (standard error at most 0.0112).
 const Runs = 2000
 
-// Forecast is what may come of a schedule.
+// Forecast is the result of simulating a schedule.
 type Forecast struct {
 	Done     float64       // share of runs in which all but the take-down is done by the doors
 	Musts    float64       // share in which what must be there is, be the rest left out or late
@@ -39,7 +39,7 @@ type Criticality struct {
 // leaves the others' numbers as they were. Runs below 1 are read as Runs.
 func (o Options) Odds(s Schedule) Forecast { return *s.odds(o.Seed, o.Runs, o.Pause) }
 
-// runsAtOnce is how often a schedule is played between two pauses.
+// runsAtOnce is how many runs are simulated between two pauses.
 const runsAtOnce = 8
 
 func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
@@ -97,7 +97,7 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	return f
 }
 
-// last is the node that ends last of those before the doors; -1 if there is none.
+// last returns the node that ends last of those before the doors, -1 if there is none.
 func (p *player) last() int {
 	last := -1
 	for i := range p.nodes {
@@ -123,7 +123,7 @@ func (p *player) mustsLate() bool {
 	return false
 }
 
-// quantile is the smallest time that so many in a hundred do not pass, rounded up.
+// quantile returns the smallest time that this many in a hundred do not exceed, rounded up.
 func quantile(rising []float64, percent int) int {
 	at := (len(rising)*percent + 99) / 100
 	return int(math.Ceil(rising[max(0, at-1)] - 1e-6))
@@ -155,8 +155,8 @@ func (l *lognormal) sample() float64 {
 	return exact.Exp(float64(l.spread*l.source.Normal()) - float64(l.spread*l.spread)/2)
 }
 
-// taskTimes draws how many times as long as planned tasks take. Each task and each kind of
-// work has a stream of random numbers of its own, so what is left out shifts no other.
+// taskTimes draws the factors by which tasks take longer than planned. Each task and each kind of work has its own
+// stream of random numbers, so leaving one out does not change the others.
 type taskTimes struct {
 	kinds  []lognormal
 	common []float64 // the factors of the kinds in the current run

@@ -62,7 +62,7 @@ func newPlayer(w *network, m *model) *player {
 	return p
 }
 
-// pinned tells whether those who took a task are in its team, one of them if it is shared.
+// pinned reports whether the people who took a task are in its team, at least one of them if it is shared.
 func (p *player) pinned(old, task int) bool {
 	missing := 0
 	for _, taker := range p.model.taken[task] {
@@ -78,7 +78,7 @@ func (p *player) pinned(old, task int) bool {
 	return missing <= 0 || p.model.tasks[task].Splittable && missing < len(p.model.taken[task])
 }
 
-// findTasks tells whether every task of the job is in the plan, with work if it has any now.
+// findTasks reports whether every task of the job is in the plan, with work if it has any now.
 func (p *player) findTasks() bool {
 	planned, m := p.planned, p.model
 	p.same, p.scale = ints(len(planned.tasks)), floats(len(planned.tasks))
@@ -104,8 +104,8 @@ func (p *player) calendar(task, person int) calendar {
 	return p.model.cals[0][p.model.tasks[p.same[task]].Place][p.who[person]]
 }
 
-// run plays the network once; factor is how many times as long each task of the
-// job takes, nil for once. Whole rounds every end up to a minute.
+// run simulates the network once. factor is how many times as long each task of the job takes, nil for once. whole
+// rounds every end up to a minute.
 func (p *player) run(factor []float64, whole bool) {
 	for i := range p.free {
 		p.free[i], p.freeBy[i] = float64(p.model.job.Now), -1
@@ -153,7 +153,7 @@ func (p *player) run(factor []float64, whole bool) {
 	}
 }
 
-// roundUp is the next whole minute; a millionth of one is forgiven.
+// roundUp returns the next whole minute. It ignores a millionth of one.
 func roundUp(minutes float64) float64 {
 	whole := float64(int(minutes))
 	if minutes-whole > 1e-6 {
