@@ -61,6 +61,10 @@ func TestFormat(t *testing.T) {
 		{"bar", "200 bar", measure.FormatPressure(2e7, metric)},
 		{"pascal", "2500 Pa", measure.FormatPressure(2500, metric)},
 		{"psi", "2901 psi", measure.FormatPressure(2e7, imperial)},
+		{"newtons", "90 N", measure.FormatForce(90, metric)},
+		{"pounds of force", "20 lb", measure.FormatForce(88.9644, imperial)},
+		{"less than a pound", "-8 oz", measure.FormatForce(-2.22411, imperial)},
+		{"no force", "0 lb", measure.FormatForce(0, imperial)},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) { assert.Equal(t, row.want, row.got) })
