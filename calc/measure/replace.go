@@ -3,8 +3,8 @@ package measure
 import "strings"
 
 // Replace returns text with every old replaced by the new that follows it in pairs. It goes through text once:
-// replacements are not replaced again, and where several olds match, the first one counts. (A [strings.Replacer] does the
-// same and weighs more than the rest of this package.)
+// replacements are not replaced again, and where several olds match, the first one counts. (A [strings.Replacer] does
+// the same and weighs more than the rest of this package.)
 func Replace(text string, pairs ...string) string {
 	var out strings.Builder
 next:
