@@ -91,7 +91,7 @@ func (v Values) needs(key, because string) error {
 // windPressure writes pascals for a person: as pascals, or as pounds on a square foot.
 func (v Values) windPressure(pa float64) string {
 	if v.System() == measure.Imperial {
-		return v.say("{1} lb/sq ft", pa*measure.MMPerFoot*measure.MMPerFoot/1e6/rig.WeightN(measure.GramsPerPound))
+		return v.say("{2} lb/sq ft", pa*measure.MMPerFoot*measure.MMPerFoot/1e6/rig.WeightN(measure.GramsPerPound))
 	}
 	return v.say("{1} Pa", pa)
 }
