@@ -22,11 +22,10 @@ func (s *Server) cookieName() string {
 	return "garlandry"
 }
 
+// setSession sends the session's cookie.
 func (s *Server) setSession(c echo.Context, token string) {
-	c.SetCookie(
-		&http.Cookie{Name: s.cookieName(), Value: token, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure,
-			HttpOnly: true, SameSite: http.SameSiteStrictMode},
-	)
+	c.SetCookie(&http.Cookie{Name: s.cookieName(), Value: token, Path: "/", MaxAge: cookieDays * 24 * 3600,
+		Secure: s.secure, HttpOnly: true, SameSite: http.SameSiteStrictMode})
 }
 
 const sessionKey = "session"
@@ -48,8 +47,8 @@ func (s *Server) known(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// member requires a session. It passes closed sessions, whose phones may still send what they have; each handler must
-// show them nothing of the job.
+// member requires a session. It passes closed sessions too: their phones may still send what they have. Each handler
+// must show them nothing of the job.
 func (s *Server) member(next echo.HandlerFunc) echo.HandlerFunc {
 	return s.known(func(c echo.Context) error {
 		if _, in := sessionOf(c); !in {
@@ -104,7 +103,7 @@ func onlyJSON(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// oneHost refuses other host names, since browsers store data for one host.
+// oneHost redirects or refuses other host names, because browsers store data for one host.
 func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()

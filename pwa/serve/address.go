@@ -9,10 +9,9 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// address is where links to this app lead: the base URL; a name that its certificate is for; or the address of this
-// machine that the visitor's connection came to. What a request says of its host never counts otherwise: a foreign name
-// that leads here would stand in links that people trust. To somebody on this machine links lead where a phone gets to
-// as well, if there is such an address.
+// address returns the base of links to this app: the base URL, a name that the certificate is for, or the address of
+// this machine that the visitor connected to. It never trusts any other Host header: a foreign name would end up in
+// links that people trust. A visitor on this machine gets an address that phones can reach too, if there is one.
 func (s *Server) address(c echo.Context) string {
 	if s.BaseURL != "" {
 		return s.BaseURL
@@ -35,7 +34,7 @@ func (s *Server) address(c echo.Context) string {
 	return scheme + "localhost"
 }
 
-// hostName is a host without its port.
+// hostName returns a host without its port.
 func hostName(host string) string {
 	if name, _, err := net.SplitHostPort(host); err == nil {
 		return name
@@ -43,8 +42,8 @@ func hostName(host string) string {
 	return host
 }
 
-// addressExtractor returns how a visitor's address is found: from the connection, or from X-Forwarded-For as far as the
-// named proxies wrote it.
+// addressExtractor returns how to find a visitor's address: from the connection, or from the part of X-Forwarded-For
+// that the named proxies wrote.
 func addressExtractor(proxies []string) (echo.IPExtractor, error) {
 	if len(proxies) == 0 {
 		return echo.ExtractIPDirect(), nil

@@ -15,8 +15,8 @@ import (
 	h "maragu.dev/gomponents/html"
 )
 
-// keptFormBytes limits the forms that an error page gives back to a stranger. A member gets back every form that is not
-// over the server's own limit.
+// keptFormBytes limits the forms that an error page returns to a stranger. A member gets every form up to the server's
+// own limit.
 const keptFormBytes = 64 << 10
 
 // keptForm returns what was typed into a form that failed, if it is not too long. For an import it is the text of the
@@ -90,7 +90,7 @@ func fields(typed form.Values, shown bool) g.Group {
 	return drawn
 }
 
-// typedBack draws what was typed into a form that is refused for good, to be copied.
+// typedBack draws what was typed into a form that is refused for good, so that it can be copied.
 func typedBack(c echo.Context) g.Node {
 	typed, can := keptForm(c)
 	if !can || len(typed) == 0 {

@@ -12,7 +12,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// asidePage lists the unusual operations of a job. It neither reads nor plans the job, since that may be impossible.
+// asidePage lists the unusual operations of a job. It neither reads nor plans the job, because that may be impossible.
 func (s *Server) asidePage(c echo.Context) error { return s.showAside(c, http.StatusOK, "") }
 
 func (s *Server) showAside(c echo.Context, status int, fault string) error {
@@ -22,18 +22,15 @@ func (s *Server) showAside(c echo.Context, status int, fault string) error {
 	}
 	page := view.AsidePage{Job: c.Param("job"), Error: fault}
 	for _, x := range suspects {
-		page.Ops = append(
-			page.Ops,
-			view.AsideOp{ID: x.Rec.ID, Kind: string(x.Rec.Kind), Entity: x.Rec.Entity, Field: x.Rec.Field,
-				Name: x.Rec.Author.Name, When: x.Rec.Effective, Bytes: x.Bytes, Unknown: x.Unknown, Harmful: x.Harmful,
-				Aside: x.Aside, Why: x.Why, By: x.By, At: x.At},
-		)
+		page.Ops = append(page.Ops, view.AsideOp{ID: x.Rec.ID, Kind: string(x.Rec.Kind), Entity: x.Rec.Entity,
+			Field: x.Rec.Field, Name: x.Rec.Author.Name, When: x.Rec.Effective, Bytes: x.Bytes, Unknown: x.Unknown,
+			Harmful: x.Harmful, Aside: x.Aside, Why: x.Why, By: x.By, At: x.At})
 	}
 	f := s.frame(c, "Set aside")
 	return s.render(c, status, f, view.Aside(f, page))
 }
 
-// setAside sets an operation aside, or brings it back.
+// setAside sets an operation aside or puts it back.
 func (s *Server) setAside(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)

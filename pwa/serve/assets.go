@@ -11,7 +11,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// asset serves a built file for good: its address changes with its content.
+// asset serves a built file with a long cache time: its address changes with its content.
 func (s *Server) asset(c echo.Context) error {
 	accepts := c.Request().Header.Get("Accept-Encoding")
 	content, encoding, kind, err := s.Shell.File(c.Request().URL.Path, strings.Contains(accepts, "br"),
@@ -34,7 +34,7 @@ func (s *Server) asset(c echo.Context) error {
 	return c.Blob(http.StatusOK, kind, content)
 }
 
-// serviceWorker serves /sw.js, always asked for again, or the one that retires itself if the server was told so.
+// serviceWorker serves /sw.js without caching, or the one that removes itself if the server is set to retire it.
 func (s *Server) serviceWorker(c echo.Context) error {
 	script := shell.Retire()
 	if !s.RetireWorker {
@@ -47,7 +47,7 @@ func (s *Server) serviceWorker(c echo.Context) error {
 	return c.Blob(http.StatusOK, "text/javascript; charset=utf-8", script)
 }
 
-// favicon answers the browsers that ask for an icon without having read the page.
+// favicon answers browsers that ask for an icon before reading the page.
 func (s *Server) favicon(c echo.Context) error {
 	return c.Redirect(http.StatusFound, s.Shell.URL("icons/icon-192.png"))
 }

@@ -15,11 +15,11 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// calendarWait is how many minutes a take-down without a planned end is put down for. From memory, no source.
+// calendarWait is the length in minutes of a take-down without a planned end. From memory, no source.
 const calendarWait = 60
 
 // calendar returns a job's times as iCalendar (RFC 5545): evenings at home, the drive, the time on site, the take-down.
-// In UTC where the job's zone is known; otherwise as the local times that they are. For the owner alone.
+// Times are in UTC if the job's zone is known, else local. Only the owner can open it.
 func (s *Server) calendar(c echo.Context) error {
 	session, _ := sessionOf(c)
 	j, there := s.job(session, c.Param("job"))
@@ -39,7 +39,7 @@ func (s *Server) calendar(c echo.Context) error {
 	return c.Blob(http.StatusOK, "text/calendar; charset=utf-8", []byte(text))
 }
 
-// jobCalendar is one event for each time that somebody has to keep free. A job without its times has none.
+// jobCalendar returns an event for each time to keep free. A job without times has none.
 func jobCalendar(j job.Job, c *forecast.Forecast, now time.Time) *ical.Calendar {
 	cal := ical.NewCalendarFor("Garlandry")
 	cal.SetXWRCalName(j.Brief.Title)

@@ -19,7 +19,7 @@ import (
 	"github.com/labstack/echo/v4/middleware"
 )
 
-// failure is an error answer: a status, a code for programs, and for people what happened, what is safe and what to do.
+// failure is an error answer: a status, a code for programs and a message for people.
 type failure struct {
 	status  int
 	code    string
@@ -57,21 +57,14 @@ var (
 
 func tooMany(wait time.Duration) error {
 	return &failure{http.StatusTooManyRequests, "too_many",
-		"Too many requests just now. Nothing was changed. Try again in a moment.",
-		wait}
+		"Too many requests just now. Nothing was changed. Try again in a moment.", wait}
 }
 
-// tooMuch says that a link has used up its hourly quota.
+// tooMuch returns the failure of a link that has used up its hourly quota.
 func tooMuch(wait time.Duration) *failure {
-	return &failure{
-		http.StatusTooManyRequests,
-		"later",
-		fmt.Sprintf(
-			"This link sent too much in the last hour. This was not saved; try again in %s.",
-			view.Many(int(wait.Minutes())+1, "minute"),
-		),
-		wait,
-	}
+	return &failure{http.StatusTooManyRequests, "later",
+		"This link sent too much in the last hour. This was not saved; try again in " +
+			view.Many(int(wait.Minutes())+1, "minute") + ".", wait}
 }
 
 // failureOf turns an error into an answer.
@@ -154,7 +147,7 @@ func (s *Server) answerError(err error, c echo.Context) {
 	}
 }
 
-// recovered turns a panic into an error and logs it with its stack.
+// recovered returns middleware that turns a panic into an error and logs it with its stack.
 func recovered(log *slog.Logger) echo.MiddlewareFunc {
 	return middleware.RecoverWithConfig(middleware.RecoverConfig{DisableErrorHandler: true, DisableStackAll: true,
 		LogErrorFunc: func(c echo.Context, err error, stack []byte) error {

@@ -64,9 +64,9 @@ func (s *Server) me(c echo.Context) error {
 		Jobs   []jobRow `json:"jobs"`
 		Build  string   `json:"build"`
 		Full   bool     `json:"full,omitempty"` // the server cannot save anything just now
-		Last   bool     `json:"last,omitempty"` // no other device of the owner is let in
+		Last   bool     `json:"last,omitempty"` // no other device of the owner has access
 
-		Handed *[]sync.HandedLog `json:"handed,omitempty"` // only if closed, and then even if there is none
+		Handed *[]sync.HandedLog `json:"handed,omitempty"` // set only if closed, then even if empty
 	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build,
 		s.Store.Trouble() != nil, s.lastDevice(session), nil}
 	if session.Closed != "" {
@@ -93,8 +93,8 @@ func (s *Server) me(c echo.Context) error {
 	return c.JSON(http.StatusOK, answer)
 }
 
-// handed lists how the logs stand that a closed session may hand in to. The job of a link is not named: its phone knows
-// it, and nobody else is told.
+// handed returns the state of the logs that a closed session may still send to. It leaves out the job of a link: the
+// link's phone knows it, and nobody else may.
 func (s *Server) handed(session store.Session) ([]sync.HandedLog, error) {
 	handed, err := s.Store.Handed(session)
 	if handed == nil {
@@ -108,8 +108,8 @@ func (s *Server) handed(session store.Session) ([]sync.HandedLog, error) {
 	return handed, err
 }
 
-// events says that there is news of a job, never what. It ends when the server stops, the phone goes, or the session is
-// closed.
+// events streams that a job has news, but not the news itself. It ends when the server stops, the phone disconnects or
+// the session is closed.
 func (s *Server) events(c echo.Context) error {
 	session, _ := sessionOf(c)
 	id := c.Param("job")
@@ -156,7 +156,7 @@ func (s *Server) events(c echo.Context) error {
 	}
 }
 
-// stillSees reports whether the one who asked may see the job now: links end and are taken back while a stream is open.
+// stillSees reports whether the visitor may still see the job: links end and are revoked while a stream is open.
 func (s *Server) stillSees(c echo.Context, id string) bool {
 	cookie, err := c.Cookie(s.cookieName())
 	if err != nil {

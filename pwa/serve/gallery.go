@@ -11,11 +11,11 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// gallery shows every view with sample data, for whoever works on them.
+// gallery shows every view with sample data, for developers.
 func (s *Server) gallery(c echo.Context) error {
 	name := strings.Trim(c.Param("*"), "/")
 	assets := s.assets()
-	assets.Script = "" // the samples are no jobs of this server: nothing there may be answered by a core
+	assets.Script = "" // the samples are not jobs, so the core must not answer there
 	if name == "" {
 		body, err := gallery.Index(address.Gallery.Path())
 		if err != nil {

@@ -25,7 +25,7 @@ func (s *Server) health(c echo.Context) error {
 	return c.String(http.StatusOK, "ok\n"+room)
 }
 
-// reason returns the innermost cause of an error, which has no paths of the server in it.
+// reason returns the innermost cause of an error, which names no path of the server.
 func reason(err error) string {
 	for {
 		switch wrapped := err.(type) {

@@ -45,7 +45,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 		return err
 	}
 	code := in.Get(view.FieldInstall)
-	if now, let := sessionOf(c); let && now.Closed == "" && in.Get(view.FieldInstead) == "" {
+	if now, signedIn := sessionOf(c); signedIn && now.Closed == "" && in.Get(view.FieldInstead) == "" {
 		return s.confirmOpen(c, code, http.StatusConflict)
 	}
 	secret, session, err := s.Store.RedeemInstallCode(c.Request().Context(), code)
@@ -63,7 +63,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 	return c.Redirect(http.StatusSeeOther, home(session))
 }
 
-// opensNothing reports whether an error says that a link or code is used up, ended, full or unknown.
+// opensNothing reports whether a link or code is used up, ended, full or unknown.
 func opensNothing(err error) bool {
 	return isOne(err, store.ErrUnknownLink, store.ErrLinkEnded, store.ErrLinkRevoked, store.ErrLinkFull)
 }

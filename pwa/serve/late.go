@@ -14,14 +14,14 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// handIn takes a form that arrived after its link or device was ended. Its changes wait for the owner. The answer shows
-// nothing of the job, not even errors in the form. Forms that create a job are refused.
+// handIn accepts a form that arrived after its link or device was ended. Its changes wait for the owner. The answer
+// shows nothing of the job, not even errors in the form. It refuses forms that create a job.
 func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
 	id := session.Job
 	if id == "" {
 		id = address.JobOf(c.Request().URL.Path)
 	}
-	w := s.world(c)
+	w := s.deps(c)
 	w.Job = func(asked string) (job.Job, bool) {
 		if asked != id {
 			return job.Job{}, false
@@ -51,22 +51,14 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 	markForm(c, formKept)
 	if session.Role == job.Owner {
 		f := s.frame(c, "Device ended")
-		return s.render(
-			c,
-			http.StatusAccepted,
-			f,
+		return s.render(c, http.StatusAccepted, f,
 			view.Trouble("This device was ended", "The owner ended it, as for a lost phone.",
 				"What you just sent waits for the owner to accept it.",
-				"Open a new owner link on this device.", address.Scan.Path(), view.LabelTypeCode),
-		)
+				"Open a new owner link on this device.", address.Scan.Path(), view.LabelTypeCode))
 	}
 	f := s.frame(c, "Link ended")
-	return s.render(
-		c,
-		http.StatusAccepted,
-		f,
+	return s.render(c, http.StatusAccepted, f,
 		view.Trouble(view.LabelLinkEnded, view.LabelLinkOver,
 			"What you just sent waits for whoever runs the job to accept it.",
-			"Tell them, or ask for a new link.", address.Scan.Path(), view.LabelTypeCode),
-	)
+			"Tell them, or ask for a new link.", address.Scan.Path(), view.LabelTypeCode))
 }

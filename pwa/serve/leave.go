@@ -14,17 +14,17 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// signOut ends the session that asks and takes its cookie back. A plain form is answered with the page of a device that
-// has signed out, and the browser is to clear what the app stored; so it is where there was no session any more.
+// signOut ends the visitor's session and deletes its cookie. A plain form gets the page of a signed-out device and
+// makes the browser clear the app's storage, even if there was no session.
 func (s *Server) signOut(c echo.Context) error {
 	in, err := posted(c)
 	if err != nil {
 		return err
 	}
 	if session, known := sessionOf(c); known {
-		// A form of the phone's core came here instead: nothing was handed in, so say what that means.
+		// The core should have handled this form, so nothing was sent yet. Show what signing out would lose.
 		if in.Get(view.FieldHere) != "" && in.Get(view.FieldAll) == "" {
-			r := page.Get(s.world(c), address.SignOut.Path(), nil)
+			r := page.Get(s.deps(c), address.SignOut.Path(), nil)
 			r.Status = http.StatusConflict
 			return s.reply(c, r)
 		}
@@ -35,7 +35,7 @@ func (s *Server) signOut(c echo.Context) error {
 	}
 	c.SetCookie(&http.Cookie{Name: s.cookieName(), Path: "/", MaxAge: -1, Secure: s.secure,
 		HttpOnly: true, SameSite: http.SameSiteStrictMode})
-	// A script clears by itself. A service worker that waits for this answer must not be cleared meanwhile: it hangs.
+	// A script clears the storage itself. Clearing a service worker that waits for this answer would make it hang.
 	if !strings.Contains(c.Request().Header.Get("Accept"), "text/html") {
 		return c.NoContent(http.StatusNoContent)
 	}
@@ -45,25 +45,25 @@ func (s *Server) signOut(c echo.Context) error {
 	return s.render(c, http.StatusOK, f, view.Out(false))
 }
 
-// outPage is where a device goes that has signed out. It holds no data, so that a service worker may keep it.
+// outPage draws the page of a signed-out device. It holds no data, so a service worker may store it.
 func (s *Server) outPage(c echo.Context) error {
 	c.Response().Header().Set("Cache-Control", "no-cache")
 	return s.render(c, http.StatusOK, s.outFrame(), view.Out(c.Request().URL.Path == address.OutLater.Path()))
 }
 
-// outFrame surrounds a page that no core draws over.
+// outFrame returns the frame of a page that no core redraws.
 func (s *Server) outFrame() view.Frame {
 	f := view.Frame{Title: "Signed out", Path: address.Out.Path(), Assets: s.assets(), Now: s.nowMS()}
 	f.Assets.Build = ""
 	return f
 }
 
-// leaving says what of signing out the server knows: whether the owner has another device.
+// leaving returns what the server knows about signing out: whether the owner has another device.
 func (s *Server) leaving(session store.Session) view.Leaving {
 	return view.Leaving{Last: s.lastDevice(session)}
 }
 
-// lastDevice reports whether no other device of the owner is let in.
+// lastDevice reports whether no other device of the owner has access.
 func (s *Server) lastDevice(session store.Session) bool {
 	if session.Role != job.Owner {
 		return false

@@ -12,8 +12,8 @@ import (
 	"golang.org/x/time/rate"
 )
 
-// limiter is a store of token buckets for echo's rate limiter. Echo's own store cannot be used: it reads the machine's
-// clock, counts every request as one and has no bound on its memory.
+// limiter is a store of token buckets for echo's rate limiter. Echo's own store reads the machine's clock, counts every
+// request as one and has no bound on its memory.
 type limiter struct {
 	mu    sync.Mutex
 	every rate.Limit
@@ -37,8 +37,7 @@ func newLimiter(every rate.Limit, burst int, now func() time.Time) *limiter {
 // Allow reports whether a request with the key may go ahead now. It implements [middleware.RateLimiterStore].
 func (l *limiter) Allow(key string) (bool, error) { return l.allow(key, 1), nil }
 
-// allow reports whether something that counts as several requests may go ahead now. More than the burst counts as the
-// burst.
+// allow is Allow for something that counts as several requests, at most the burst.
 func (l *limiter) allow(key string, requests int) bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -55,7 +54,7 @@ func (l *limiter) allow(key string, requests int) bool {
 	return b.AllowN(now, min(requests, l.burst))
 }
 
-// pause is how long to wait before so many requests are allowed again.
+// pause returns how long to wait until a number of requests is allowed again.
 func (l *limiter) pause(requests int) time.Duration {
 	return time.Duration(float64(time.Second) / float64(l.every) * float64(min(requests, l.burst)))
 }
@@ -81,10 +80,10 @@ func limited(l *limiter, key func(echo.Context) string) echo.MiddlewareFunc {
 	})
 }
 
-// bodyLimit refuses larger bodies before they are read whole.
+// bodyLimit returns middleware that refuses larger bodies before reading all of them.
 func bodyLimit(bytes int) echo.MiddlewareFunc { return middleware.BodyLimit(limitText(bytes)) }
 
-// bodyLimitOfOthers is a [bodyLimit] for everybody but the owner.
+// bodyLimitOfOthers is a [bodyLimit] for everybody except the owner.
 func bodyLimitOfOthers(bytes int) echo.MiddlewareFunc {
 	return middleware.BodyLimitWithConfig(middleware.BodyLimitConfig{Limit: limitText(bytes),
 		Skipper: func(c echo.Context) bool {

@@ -20,7 +20,7 @@ import (
 	"maragu.dev/gomponents"
 )
 
-// page answers every address that is drawn from a job.
+// page answers a GET of every page of package page.
 func (s *Server) page(c echo.Context) error {
 	if session, in := sessionOf(c); in && session.Closed != "" && c.Request().URL.Path != address.SignOut.Path() {
 		f := s.frame(c, "Link ended")
@@ -35,12 +35,12 @@ func (s *Server) page(c echo.Context) error {
 			view.Scan(f, view.JoinForm{}),
 		) // a stranger's first page asks for the link
 	}
-	reply := page.Get(s.world(c), c.Request().URL.Path, form.Values(c.QueryParams()))
+	reply := page.Get(s.deps(c), c.Request().URL.Path, form.Values(c.QueryParams()))
 	s.relaxer.start(s.stop)
 	return s.reply(c, reply)
 }
 
-// form takes a posted form: what it means is decided by pwa/page, then it is written, and only then answered.
+// form handles a posted form: pwa/page decides what it means, then it is written, and only then answered.
 func (s *Server) form(c echo.Context) error {
 	session, _ := sessionOf(c)
 	values, err := formValues(c)
@@ -53,10 +53,10 @@ func (s *Server) form(c echo.Context) error {
 	if session.Closed != "" {
 		return s.handIn(c, session, values)
 	}
-	reply := page.Post(named(s.world(c), postOf(c)), c.Request().URL.Path, values)
+	reply := page.Post(named(s.deps(c), postOf(c)), c.Request().URL.Path, values)
 	for _, w := range reply.Writes {
 		err := s.write(c, session, w)
-		if errors.Is(err, store.ErrClosed) { // taken back just now
+		if errors.Is(err, store.ErrClosed) { // revoked just now
 			return s.handIn(c, session, values)
 		}
 		if err != nil {
@@ -92,7 +92,7 @@ func formValues(c echo.Context) (form.Values, error) {
 	return values, nil
 }
 
-// reply sends what a page decided.
+// reply sends the reply of package page.
 func (s *Server) reply(c echo.Context, r page.Reply) error {
 	switch {
 	case r.File != nil:
@@ -119,7 +119,7 @@ func (s *Server) send(c echo.Context, status int, document gomponents.Node) erro
 	return c.HTMLBlob(status, b.Bytes())
 }
 
-// frame is what surrounds a page of this package.
+// frame returns the frame of a page of this package.
 func (s *Server) frame(c echo.Context, title string) view.Frame {
 	f := view.Frame{Title: title, Path: c.Request().URL.Path, Assets: s.assets(), Now: s.nowMS(),
 		Units: measure.Imperial, Theme: themeOf(c)}
@@ -140,7 +140,7 @@ func (s *Server) assets() view.Assets {
 	return a
 }
 
-// shellPage is the page the service worker answers with: everything but data.
+// shellPage draws the page that the service worker answers with: everything except data.
 func (s *Server) shellPage(c echo.Context) error {
 	f := view.Frame{Title: "", Path: address.Home.Path(), Assets: s.assets(), Now: s.nowMS()}
 	f.Assets.Shell = true
@@ -194,8 +194,8 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 	return s.render(c, f.status, frame, view.Trouble(view.LabelFailed, f.message, "", "", frame.Path, "Back"))
 }
 
-// world returns what pages need to know for this visitor.
-func (s *Server) world(c echo.Context) page.Deps {
+// deps returns the dependencies of pages for this visitor.
+func (s *Server) deps(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
 	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
 		Units: measure.Imperial, Theme: themeOf(c)}
@@ -216,7 +216,7 @@ func (s *Server) world(c echo.Context) page.Deps {
 	return w
 }
 
-// job reads a job as the session may see it.
+// job returns a job as the session may see it.
 func (s *Server) job(session store.Session, id string) (job.Job, bool) {
 	if !sees(session, id) {
 		return job.Job{}, false
@@ -224,7 +224,7 @@ func (s *Server) job(session store.Session, id string) (job.Job, bool) {
 	return s.readJob(id, session.Role)
 }
 
-// readJob reads a job as the role may see it.
+// readJob returns a job as the role may see it.
 func (s *Server) readJob(id string, role job.Role) (job.Job, bool) {
 	shared, private, err := s.Store.State(id)
 	if err != nil {
@@ -279,7 +279,7 @@ func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 	return rows
 }
 
-// zoneOffset returns the minutes east of UTC in a named zone at a time. It is false for an unknown zone.
+// zoneOffset returns the minutes east of UTC in a named zone at a time. It reports false for an unknown zone.
 func zoneOffset(zone string, ms int64) (int, bool) {
 	place, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {

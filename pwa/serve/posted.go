@@ -6,8 +6,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// posted gives the fields of a form's body. It ignores the query: secrets must not be in addresses, which histories and
-// proxies record.
+// posted returns the fields of a form's body. It ignores the query, because histories and proxies record addresses.
 func posted(c echo.Context) (form.Values, error) {
 	if _, err := formValues(c); err != nil {
 		return nil, err

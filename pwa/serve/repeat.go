@@ -13,8 +13,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// A page's script sends a form with its own id in headerPost, and repeats it with that id if no answer came. This is
-// ours because echo has no idempotency keys. Only headerForm tells the result: a proxy may answer with any status.
+// A page's script sends each form with an id in headerPost and repeats it with that id if no answer comes. Echo has no
+// such idempotency keys. Only headerForm tells the result, because a proxy may answer with any status.
 const (
 	headerPost  = "Idempotency-Key"
 	headerForm  = "Garlandry-Form"
@@ -24,7 +24,7 @@ const (
 	mostRedirects = 4
 )
 
-// postOf returns the id that a form was sent with; empty for none.
+// postOf returns the id that a form was sent with, "" for none.
 func postOf(c echo.Context) job.Post {
 	post := job.Post(c.Request().Header.Get(headerPost))
 	if c.Request().Method != http.MethodPost || !post.Valid() {
@@ -33,7 +33,7 @@ func postOf(c echo.Context) job.Post {
 	return post
 }
 
-// named makes a world name what a post makes after the post.
+// named makes new ids follow from the id of the post.
 func named(w page.Deps, post job.Post) page.Deps {
 	if post == "" {
 		return w
@@ -80,8 +80,8 @@ func (f *failure) final() bool {
 	return false
 }
 
-// replyPost answers a form whose writes are on disk. A script gets the following page at once, since a second request
-// may not get through.
+// replyPost answers a form whose writes are on disk. A script gets the next page in the same answer, because a second
+// request may not get through.
 func (s *Server) replyPost(c echo.Context, r page.Reply) error {
 	if postOf(c) == "" {
 		return s.reply(c, r)
@@ -110,7 +110,7 @@ func (s *Server) replyPost(c echo.Context, r page.Reply) error {
 		}
 		to.Fragment = ""
 		c.Response().Header().Set("Content-Location", to.RequestURI())
-		w := s.world(c)
+		w := s.deps(c)
 		w.Flash, w.Undo = r.Flash, r.Undo
 		r = page.Get(w, to.Path, form.Values(to.Query()))
 	}

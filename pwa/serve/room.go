@@ -13,7 +13,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// room returns who wrote how much of a job, the most first.
+// room returns how much of a job each author wrote, the most first.
 func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 	filled, err := s.Store.FilledBy(id)
 	if err != nil {
@@ -40,7 +40,7 @@ func (s *Server) room(id string, links []store.Link) ([]view.RoomUse, error) {
 	return append(room, view.RoomUse{Ops: int(filled.Owner.Ops), Bytes: filled.Owner.Bytes}), nil
 }
 
-// setLinkAside ends a helper link of this job, if it is open, and sets aside what came by it.
+// setLinkAside ends a helper link of this job, if it is open, and sets aside what came through it.
 func (s *Server) setLinkAside(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)

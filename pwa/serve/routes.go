@@ -10,7 +10,7 @@ import (
 	"github.com/labstack/echo/v4/middleware"
 )
 
-// The most bytes of a request's body.
+// Limits of a request's body in bytes.
 const (
 	formBytes = 5 << 20   // an imported job file is a form
 	crewBytes = 256 << 10 // only the owner imports files; a note has up to 4,000 characters
@@ -71,5 +71,5 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.POST("/*", s.form, bodyLimit(formBytes), sameSite, s.member, bodyLimitOfOthers(crewBytes), limited(forms, bySession))
 }
 
-// below returns the route of a page from the root of its group on.
+// below returns the route of a page relative to its group.
 func below(root string, p address.Page) string { return strings.TrimPrefix(p.Route(), root) }

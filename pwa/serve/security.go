@@ -37,7 +37,7 @@ func tellSecurity(log *slog.Logger) func(seclog.Event) {
 	}
 }
 
-// note writes an event to the security log, with who asked and from where.
+// note writes an event to the security log, with the visitor and their address.
 func (s *Server) note(c echo.Context, e seclog.Event) {
 	if session, in := sessionOf(c); in {
 		if e.By == "" && session.Role == job.Owner && session.Closed == "" && e.What != seclog.Refused {
@@ -105,7 +105,7 @@ func (s *Server) noteFailureIn(c echo.Context, f *failure, id string) {
 		e.What = seclog.Full
 	case in && (f == errNotOwner || f.status == http.StatusNotFound && id != "") &&
 		(session.Closed != "" || session.Role != job.Owner):
-		e.Why = pickWhy(session) // answered as if there were no such page
+		e.Why = pickWhy(session) // the answer is that there is no such page
 	case e.Why == "":
 		return
 	}

@@ -31,19 +31,19 @@ type Config struct {
 	Addresses    []string // where the app can be opened, this machine's own first and what phones reach last; may be empty
 	TLS          bool     // this server speaks TLS itself
 	Gallery      bool     // show every view with sample data under /dev/gallery
-	RetireWorker bool     // hand out a service worker that steps aside
-	Proxies      []string // addresses or networks of proxies whose word on the visitor's address counts; empty: nobody's
+	RetireWorker bool     // serve a service worker that removes itself
+	Proxies      []string // addresses or networks of proxies whose X-Forwarded-For to trust; empty: none
 	// Security is the security log; nil: the one in the store's directory.
 	Security *seclog.Log
 
-	// OwnName reports whether a host name is one that the server's certificate is for; nil: none is.
+	// OwnName reports whether the server's certificate is for a host name; nil: no name.
 	OwnName func(host string) bool
 
-	// Ticker ticks as often as asked until stopped; nil: the machine's clock. Event streams show by it that they live.
+	// Ticker ticks at an interval until stopped, for the heartbeat of event streams; nil: the machine's clock.
 	Ticker func(every time.Duration) (ticks <-chan time.Time, stop func())
 }
 
-// CheckAddresses returns an error for a base URL or a proxy address that cannot be. Both may be empty.
+// CheckAddresses returns an error for an invalid base URL or proxy address. Both may be empty.
 func CheckAddresses(baseURL string, proxies []string) error {
 	if baseURL != "" {
 		u, err := url.Parse(baseURL)
@@ -68,11 +68,11 @@ type Server struct {
 	rows    rowCache
 	streams *streamCount
 	secure  bool   // cookies and transport rules of https
-	host    string // the one host name this app lives under; empty: any
+	host    string // the only host name of this app; "": any
 	stop    chan struct{}
 }
 
-// New wires a server. It gives an error for a base URL or a proxy address that cannot be.
+// New returns a server, or an error for an invalid base URL or proxy address.
 func New(c Config) (*Server, error) {
 	if c.Store == nil || c.Shell == nil || c.Log == nil || c.Now == nil || c.NewID == nil {
 		return nil, errors.New("serve: store, shell, log, clock and ids are all needed")
@@ -107,8 +107,8 @@ func New(c Config) (*Server, error) {
 	e.Logger.SetOutput(io.Discard) // slog is the log
 	e.IPExtractor = extract
 	e.HTTPErrorHandler = s.answerError
-	// An owner's phone asks for both logs of every job each time it wakes, and a form is a tap: far above what a person
-	// does, far below what would keep the server busy. A big job's clock takes long to work out.
+	// An owner's phone pulls both logs of every job each time it wakes, and every tap is a form. The limits are far above
+	// what people do and far below what would slow the server. The clock of a big job takes long to compute.
 	s.routes(e, newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now), newLimiter(10, 60, c.Now),
 		newLimiter(1, 20, c.Now))
 	return s, nil
@@ -117,8 +117,8 @@ func New(c Config) (*Server, error) {
 // Handler returns the whole server as a handler.
 func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 
-// Stop ends the event streams, so that a graceful shutdown does not wait for them, and finishes the security log. Call
-// it once.
+// Stop ends the event streams, so a graceful shutdown does not wait for them, and finishes the security log. Call it
+// once.
 func (s *Server) Stop() {
 	close(s.stop)
 	s.Security.Flush()

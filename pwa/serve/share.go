@@ -26,7 +26,7 @@ func (s *Server) sharePage(c echo.Context) error {
 	return s.showShare(c, http.StatusOK, view.SharePage{})
 }
 
-// createLink creates a helper link and shows its address, only once.
+// createLink creates a helper link and shows its address once.
 func (s *Server) createLink(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)
@@ -85,13 +85,13 @@ func (s *Server) linkEnd(id, typed string) (int64, error) {
 	return endOf(s.Now().In(place), 30, place), nil
 }
 
-// endOf returns the end of a day, so many days later, at a place, in Unix milliseconds.
+// endOf returns the end of the day some days later, at a place, in Unix milliseconds.
 func endOf(day time.Time, later int, place *time.Location) int64 {
 	return time.Date(day.Year(), day.Month(), day.Day()+later+1, 0, 0, 0, 0, place).UnixMilli()
 }
 
-// placeOf gives the location of a time zone. An unknown zone gives where a day ends last on Earth, so that no link ends
-// too early.
+// placeOf returns the location of a time zone. For an unknown zone it returns where a day ends last on Earth, so no
+// link ends too early.
 func placeOf(zone string) *time.Location {
 	place, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {
@@ -111,8 +111,8 @@ func (s *Server) createInvite(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
 }
 
-// endDevice ends the access of another of the owner's devices. The device in use cannot end itself, so that no slip
-// locks the owner out.
+// endDevice ends the access of another of the owner's devices. The device in use cannot end itself, so the owner cannot
+// lock themselves out.
 func (s *Server) endDevice(c echo.Context) error {
 	session, _ := sessionOf(c)
 	in, err := posted(c)

@@ -30,7 +30,7 @@ func (s *stream) begin() error {
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("X-Accel-Buffering", "no")
 	s.w.WriteHeader(http.StatusOK)
-	_ = s.control.SetReadDeadline(time.Time{}) // the server's read timeout would cut the stream off
+	_ = s.control.SetReadDeadline(time.Time{}) // the server's read timeout would end the stream
 	return s.write(fmt.Sprintf("retry: %d\n\n", s.retry.Milliseconds()))
 }
 

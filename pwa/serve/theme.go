@@ -8,7 +8,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// themeOf is the look that was chosen on this browser. The cookie is no secret: the page's script writes it too.
+// themeOf returns the look chosen in this browser. The cookie is not secret: the page's script writes it too.
 func themeOf(c echo.Context) string {
 	cookie, err := c.Cookie("look")
 	if err != nil {
@@ -17,7 +17,7 @@ func themeOf(c echo.Context) string {
 	return cookie.Value
 }
 
-// setTheme keeps the look for a browser without scripts.
+// setTheme stores the look for a browser without scripts.
 func (s *Server) setTheme(c echo.Context, name string) error {
 	c.SetCookie(
 		&http.Cookie{Name: "look", Value: name, Path: "/", MaxAge: cookieDays * 24 * 3600, Secure: s.secure,

@@ -16,8 +16,8 @@ import (
 // pullsEach is how many logs without changes count as one request. They are only read.
 const pullsEach = 10
 
-// exchangeTogether syncs several logs of a phone in one request. Each log has its own transaction, so one that is
-// refused does not undo the others. It counts as the requests it replaces.
+// exchangeTogether syncs several logs of a phone in one request. Each log has its own transaction, so a refused one
+// does not undo the others. For rate limits it counts as the requests it replaces.
 func (s *Server) exchangeTogether(syncs *limiter) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		session, _ := sessionOf(c)
@@ -49,15 +49,15 @@ func (s *Server) exchangeTogether(syncs *limiter) echo.HandlerFunc {
 	}
 }
 
-// askedLog is the request for one log, or why it cannot be read.
+// askedLog is the request for one log, or its error.
 type askedLog struct {
 	log string
 	req sync.Request
 	err error
 }
 
-// decodeEach decodes the request for each log. Further is how many requests this counts as, beyond the first. Only a
-// limited number of logs with changes is taken at once; the others get no answer.
+// decodeEach decodes the request for each log. Further is how many requests this counts as beyond the first. It takes a
+// limited number of logs with changes at once; the others get no answer.
 func decodeEach(batch sync.Batch) (asked []askedLog, further int) {
 	pulls, writes := 0, 0
 	for _, l := range batch.Logs {
