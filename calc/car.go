@@ -2,11 +2,11 @@ package calc
 
 import (
 	"math"
+	"strings"
 
 	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
-	"garlandry/calc/measure"
 )
 
 var carCalculator = Calculator{
@@ -220,7 +220,7 @@ func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 // counted returns a number and a name, given in the plural.
 func counted(n int, name string) string {
 	if n == 1 {
-		name = measure.Replace(name, "clusters", "cluster", "sections", "section", "balloons", "balloon")
+		name = strings.NewReplacer("clusters", "cluster", "sections", "section", "balloons", "balloon").Replace(name)
 	}
 	return whole(n) + " " + name
 }

@@ -1,5 +1,3 @@
-//go:build !js
-
 package calc
 
 import (
@@ -10,8 +8,7 @@ import (
 // JSON returns a result in the form {"name","inputs":{},"outputs":{},"notes":[],
 // "sources":[]}. Inputs are the texts that were used, defaults among them;
 // outputs are in the units their keys name; sources are objects with text and
-// mark. Keys keep the calculator's order and no list is ever null. It is for the
-// command line: the phone is built without it and its encoder.
+// mark. Keys keep the calculator's order and no list is ever null.
 func (c *Calculator) JSON(r Result) ([]byte, error) {
 	var out bytes.Buffer
 	out.WriteString(`{"name":`)

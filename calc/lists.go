@@ -61,7 +61,7 @@ func refuseList(text, want, why string) error {
 	return &measure.Error{Text: text, Want: want, Why: why}
 }
 
-var priceMarks = []string{"=", ":", "@", ":", " for ", ":", " at ", ":"}
+var priceMarks = strings.NewReplacer("=", ":", "@", ":", " for ", ":", " at ", ":")
 
 // ReadBags reads bags with their prices as the calculator does: "100:9.90, 50:5.60"
 // or "100 for 9.90". Errors are *measure.Error.
@@ -78,7 +78,7 @@ func ReadBags(text string) ([]stock.Bag, error) {
 func readBags(text string, _ measure.System) (any, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
-	plain := measure.Replace(text, priceMarks...)
+	plain := priceMarks.Replace(text)
 	for _, piece := range strings.FieldsFunc(plain, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
 		if !strings.Contains(piece, ":") && len(pieces) > 0 {
 			pieces[len(pieces)-1] += "," + piece // the decimal comma of a price
@@ -111,7 +111,7 @@ func readBags(text string, _ measure.System) (any, error) {
 	return bags, nil
 }
 
-var shareMarks = []string{":", " ", "=", " ", "%", " ", "*", " ", "×", " "}
+var shareMarks = strings.NewReplacer(":", " ", "=", " ", "%", " ", "*", " ", "×", " ")
 
 // readWeights reads "coral 3, sand 2", "coral: 50 %, sand: 50 %", "3, 2, 1" or
 // "3:2:1".
@@ -123,7 +123,7 @@ func readWeights(text string, _ measure.System) (any, error) {
 		if strings.Count(piece, "=")+strings.Count(piece, ":") > 1 {
 			return nil, refuseList(text, want, "no comma between the shares")
 		}
-		fields := strings.Fields(measure.Replace(piece, shareMarks...))
+		fields := strings.Fields(shareMarks.Replace(piece))
 		if len(fields) == 0 {
 			return nil, refuseList(text, want, "an empty share")
 		}
@@ -198,7 +198,7 @@ func readPoints(text string, bare measure.System) (any, error) {
 	return points, nil
 }
 
-var timesMarks = []string{"×", "x", "*", "x", "X", "x", " by ", "x"}
+var timesMarks = strings.NewReplacer("×", "x", "*", "x", "X", "x", " by ", "x")
 
 // readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": how many, then the
 // size and what it is inflated to.
@@ -210,7 +210,7 @@ func readBalloons(text string, _ measure.System) (any, error) {
 	}
 	loose := make([]Loose, len(list))
 	for i, item := range list {
-		count, size, found := strings.Cut(measure.Replace(item, timesMarks...), "x")
+		count, size, found := strings.Cut(timesMarks.Replace(item), "x")
 		if !found {
 			count, size, found = strings.Cut(item, " ")
 		}
@@ -240,7 +240,7 @@ func readBalloons(text string, _ measure.System) (any, error) {
 // have none of their own. "1200 l" gives litres alone.
 func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
-	plain := measure.Replace(trimmedLower(text), timesMarks...)
+	plain := timesMarks.Replace(trimmedLower(text))
 	pieces := strings.Split(plain, "x")
 	if litres, err := measure.ParseVolumeL(text, bare); err == nil && len(pieces) == 1 && hasUnit(plain) {
 		return Box{Litres: litres}, nil

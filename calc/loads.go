@@ -47,7 +47,7 @@ func readLoad(item string, bare measure.System) (Load, error) {
 	if digit < 0 {
 		return Load{}, refuseList(item, wantLoads, "no weight")
 	}
-	before := measure.Replace(" "+line[:digit], "−", "-")
+	before := strings.ReplaceAll(" "+line[:digit], "−", "-")
 	if strings.HasSuffix(before, " -") {
 		return Load{}, refuseList(item, wantLoads, "less than nothing")
 	}

@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// A measurement that says what is reckoned changes nothing; another one changes in proportion, and both ways of a
+// A measurement that says what is computed changes nothing; another one changes in proportion, and both ways of a
 // change of temperature alike.
 func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 	usual := []string{"size=11", "to=10", "fill_temp=10C", "show_temp=35C"}

@@ -168,7 +168,7 @@ func sizeNames() string {
 
 // readChoice takes the choice itself or any beginning of exactly one.
 func readChoice(text string, choices []string) (string, error) {
-	typed := measure.Replace(trimmedLower(text), "aluminum", "aluminium", "timber", "wood")
+	typed := strings.NewReplacer("aluminum", "aluminium", "timber", "wood").Replace(trimmedLower(text))
 	found := ""
 	for _, choice := range choices {
 		if choice == typed {

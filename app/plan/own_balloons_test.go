@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// What a builder measured of their own balloons is what the plan reckons with, and it says whose figure that is.
-func TestOwnHoursAndGrowthAreReckonedWith(t *testing.T) {
+// What a builder measured of their own balloons is what the plan uses, and it says whose figure that is.
+func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 	floats := func(more ...job.Change) string {
 		changes := append(
 			piece(
@@ -48,7 +48,7 @@ func TestOwnHoursAndGrowthAreReckonedWith(t *testing.T) {
 	for name, row := range map[string]struct {
 		said  string
 		typed map[string]string
-	}{"as reckoned": {warm(), usual}, "own": {warm(job.Put("override/heat/own", "value", 2)), own}} {
+	}{"as usual": {warm(), usual}, "own": {warm(job.Put("override/heat/own", "value", 2)), own}} {
 		result := compute(t, "heat", row.typed)
 		require.Greater(t, result.Number("fill_pct_at_show"), 90.0)
 		if result.Number("fill_pct_at_show") < 97 {

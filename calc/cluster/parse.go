@@ -66,7 +66,7 @@ func decimalComma(text string, at int) bool {
 // ParseRecipe, without checking that it can be built.
 func ParsePart(text string) (Part, error) {
 	text = strings.TrimSpace(text)
-	read := measure.Replace(strings.ToLower(text), partCleaner...)
+	read := partCleaner.Replace(strings.ToLower(text))
 	part := Part{Duplets: 1}
 	if before, after, found := strings.Cut(read, "x"); found {
 		duplets, err := strconv.Atoi(before)
@@ -101,7 +101,7 @@ func ParsePart(text string) (Part, error) {
 // parseTo reads the diameter a balloon is sized to, in inches. It takes a bare number as it is, so that written
 // recipes read back, and rounds fractions and units to a hundredth.
 func parseTo(text string) (inches float64, ok bool) {
-	to, err := strconv.ParseFloat(measure.Replace(strings.ToLower(text), partCleaner...), 64)
+	to, err := strconv.ParseFloat(partCleaner.Replace(strings.ToLower(text)), 64)
 	if err != nil || strings.Contains(strings.TrimSpace(text), " ") {
 		mm, err := measure.ParseSmallLengthMM(text, measure.Imperial)
 		return math.Round(mm/MMPerInch*100) / 100, err == nil && mm > 0
@@ -114,5 +114,5 @@ func badPart(text, what string) (Part, error) {
 }
 
 // partCleaner drops what people write around the numbers.
-var partCleaner = []string{" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches",
-	"", "inch", "", "in", "", "\"", "", "″", "", ",", "."}
+var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches",
+	"", "inch", "", "in", "", "\"", "", "″", "", ",", ".")

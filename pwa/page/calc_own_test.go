@@ -169,7 +169,7 @@ func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
 
-	// From then on both are reckoned with, and the page says whose they are.
+	// From then on both are used, and the page says whose they are.
 	v.calculate("lift", "size", "11", "to", "11")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "measured by you")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Measured: 30 h")

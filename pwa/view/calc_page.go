@@ -22,7 +22,7 @@ type CalcPage struct {
 	Uses       []CalcUse    // where the result can be put
 	Own        []CalcOwn    // pushes of jobs that a measurement here could replace
 	Mine       []CalcMine   // other figures and kit of jobs that it could
-	Theirs     []CalcTheirs // the visitor's own figures that it was reckoned with, where nothing was typed
+	Theirs     []CalcTheirs // the visitor's own figures that it used, where nothing was typed
 	Kit        [][2]string  // address and words: what a kit has measured already
 	Units      measure.System
 	Jobs       []job.Choice
