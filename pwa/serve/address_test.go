@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Links lead to where the app really is, whatever host a request names: a foreign name that was made to lead here would
-// else stand in links that helpers trust.
+// Links use the app's real address, whatever host a request names: a foreign name must not get into links that helpers
+// trust.
 func TestLinksNeverLeadToAForeignName(t *testing.T) {
 	for _, row := range []struct {
 		name, host string

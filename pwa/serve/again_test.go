@@ -15,8 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A form that the server could not take is not said to be kept anywhere, but what was typed stands on the answer and
-// one press sends it again.
+// If the server cannot accept a form, the answer shows what was typed, and one press sends it again.
 func TestAFormThatWasNotTakenCanBeSentAgain(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -80,7 +79,7 @@ func (p *phone) upload(path, field, text string) answer {
 	return p.send(r)
 }
 
-// Whatever a form meets, and however it was sent, what was typed comes back.
+// Whatever error a form meets, the answer returns what was typed.
 func TestWhatWasTypedComesBack(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -133,8 +132,7 @@ func TestWhatWasTypedComesBack(t *testing.T) {
 	assert.Contains(t, late.doc(t).Find("#typed").Text(), "The lift is broken", "it can be copied and shown")
 }
 
-// What is too long for the answer to carry, what came from elsewhere, and a form on its way to another host, are not
-// drawn again.
+// Forms that are too long, from another site or for another host are not drawn again.
 func TestWhatCannotBeSentAgain(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -159,7 +157,7 @@ func TestWhatCannotBeSentAgain(t *testing.T) {
 	assert.Zero(t, got.doc(t).Find("form#again").Length(), "what another site wrote is not made ours by one press")
 }
 
-// What another site sends in a visitor's name is refused in plain words, on a page.
+// A request from another site in a visitor's name is refused, with a message on a page.
 func TestForeignFormsAreRefusedInPlainWords(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The owner finds what is unusual, sets it aside with a reason, and takes it back; nobody else may look.
+// The owner finds what is unusual, sets it aside with a reason and puts it back. Nobody else may look.
 func TestTheOwnerSetsAside(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -56,7 +56,7 @@ func TestTheOwnerSetsAside(t *testing.T) {
 	assert.Equal(t, before, s.standing(), "nothing was changed")
 }
 
-// Whatever a body holds, wherever it is deep, it is refused before anything of it is kept.
+// A body that is nested too deep anywhere is refused before anything of it is stored.
 func TestBodiesThatCouldStopAPhone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

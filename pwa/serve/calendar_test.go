@@ -56,8 +56,8 @@ func TestCalendarIsTheOwners(t *testing.T) {
 	assert.Equal(t, 404, owner.get("/jobs/nowhere/calendar.ics").StatusCode)
 }
 
-// On an installed phone the calendar comes from the server, past the core and the service worker, like all that only
-// the server answers; pages of the job do not.
+// On an installed phone the calendar and all other server-only addresses bypass the core and the service worker. Pages
+// of the job do not.
 func TestTheCalendarPassesTheServiceWorker(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -23,7 +23,7 @@ func lostPhone(s *site) (owner, lost *phone, id string) {
 	return owner, lost, id
 }
 
-// A phone of the owner that is lost is shut out from another one, at once.
+// The owner ends a lost phone's access from another phone, at once.
 func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	s, _ := beating(t)
 	owner, lost, id := lostPhone(s)
@@ -59,8 +59,7 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/").StatusCode)
 }
 
-// A form that an ended device of the owner posts waits for the owner, whichever of the job's logs it belongs to; only
-// new jobs are not made.
+// A form from an ended device of the owner waits for the owner, for either log of a job. It cannot make new jobs.
 func TestFormsOfALostPhoneWaitForTheOwner(t *testing.T) {
 	s := newSite(t)
 	owner, lost, id := lostPhone(s)

@@ -32,7 +32,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What stands in the client's contact of the test job and must never reach a helper.
+// The client's contact in the test job, which must never reach a helper.
 const (
 	clientName   = "Wilhelmina Overcliffe"
 	clientAgreed = "Invoice to the trustees"
@@ -89,7 +89,7 @@ func newSite(t *testing.T, alter ...func(*serve.Config)) *site {
 
 func (s *site) later(d time.Duration) { s.nowMS.Add(d.Milliseconds()) }
 
-// standing is everything that a request could have changed, as text: jobs, links, devices, what waits, and the journal.
+// standing returns everything that a request could change, as text: jobs, links, devices, what waits, and the journal.
 func (s *site) standing() string {
 	var b strings.Builder
 	jobs, err := s.store.Jobs(s.store.System("test"))
@@ -124,7 +124,7 @@ type phone struct {
 
 func (s *site) stranger() *phone { return &phone{site: s} }
 
-// answer is what came back, read whole.
+// answer is a whole response.
 type answer struct {
 	*http.Response
 	body string
@@ -180,7 +180,7 @@ func (p *phone) sync(path string, body string) answer {
 	return p.send(r)
 }
 
-// exchange hands in operations and gives the server's answer.
+// exchange sends operations and returns the server's answer.
 func (p *phone) exchange(log string, ops ...job.Op) wire.Response {
 	data, err := json.Marshal(
 		wire.Request{V: wire.WireVersion, App: "test", Device: "phone1", Now: p.nowMS.Load(), Ops: ops},

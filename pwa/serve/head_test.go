@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// HEAD answers as GET would, without a body; where GET does something it is not taken.
+// HEAD answers like GET without a body. Addresses whose GET does something refuse it.
 func TestHeadIsGetWithoutBody(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -40,7 +40,7 @@ func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 	assert.Zero(t, doc.Find("[style],[onclick],style,script:not([src])").Length(), "nothing that the policy would stop")
 }
 
-// The log of a day of joining, looking and failing holds none of the secrets that went by.
+// The log of joins, page views and failures holds none of their secrets.
 func TestNoSecretsInTheLog(t *testing.T) {
 	s := newSite(t)
 	invite, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
@@ -118,7 +118,7 @@ func TestManifestAndItsIcons(t *testing.T) {
 	assert.Equal(t, 302, p.get("/favicon.ico").StatusCode)
 }
 
-// Every file that a page names is there.
+// Every file that a page names exists.
 func TestPagesNameFilesThatExist(t *testing.T) {
 	s := newSite(t)
 	p := s.owner()
@@ -146,7 +146,7 @@ func TestServiceWorker(t *testing.T) {
 	assert.Contains(t, retired.body, "unregister")
 }
 
-// Compressed or not, a file is the same; a range of encodings that the browser does not name is not sent.
+// A file has the same content compressed or not. The server sends only encodings that the browser accepts.
 func TestAssetsComeAsTheBrowserTakesThem(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()

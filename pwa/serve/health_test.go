@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Health is a write that reached the disk, not a page that could be drawn. The owner's pages say it as well.
+// The server is healthy if a write reaches the disk. The owner's pages warn if it does not.
 func TestHealthTellsThatNothingCanBeSaved(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()

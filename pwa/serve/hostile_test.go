@@ -24,7 +24,7 @@ const (
 	syncPath = "/api/v1/jobs/reading/sync"
 )
 
-// hostileRequest is what nobody should send, and the status it gets.
+// hostileRequest is a bad request and the status it gets.
 type hostileRequest struct {
 	name         string
 	who          *phone
@@ -33,7 +33,7 @@ type hostileRequest struct {
 	want         int
 }
 
-// endless is JSON nested deeper than anything that may be read.
+// endless is JSON nested too deep to be read.
 var endless = strings.Repeat("[", 100000)
 
 // action writes the form of a button.
@@ -141,7 +141,7 @@ func hostileForms(owner, helper, stranger *phone) []hostileRequest {
 	}
 }
 
-// Whatever comes in, the answer is the status that is due and nothing is written.
+// Every bad request gets its status, and nothing is written.
 func TestHostileRequests(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -176,7 +176,7 @@ func TestHostileRequests(t *testing.T) {
 	assert.NotContains(t, s.log.String(), "panic")
 }
 
-// A body of no declared length is held to the same limits.
+// A body without a declared length has the same limits.
 func TestLargeBodiesOfUnknownLength(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -196,7 +196,7 @@ func TestLargeBodiesOfUnknownLength(t *testing.T) {
 	assert.True(t, before == s.standing(), "something was written")
 }
 
-// A token in the address is none: addresses are kept by histories and proxies.
+// A token in the address is ignored: histories and proxies record addresses.
 func TestTokensAreTakenFromTheBodyAlone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -208,7 +208,7 @@ func TestTokensAreTakenFromTheBodyAlone(t *testing.T) {
 		"a whole link may be pasted")
 }
 
-// Job files that are wrong are refused with what was typed still there, and leave nothing behind.
+// Bad job files are refused. The typed text stays, and nothing is written.
 func TestBadJobFilesAreNotTakenIn(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

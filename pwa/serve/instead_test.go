@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// An owner who only looks where a helper's link leads stays the owner; the phone becomes a helper's when that is meant.
+// An owner who opens a helper's link stays the owner unless they confirm joining as a helper.
 func TestAnOwnerDoesNotBecomeAHelperByAccident(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -31,7 +31,7 @@ func TestAnOwnerDoesNotBecomeAHelperByAccident(t *testing.T) {
 	assert.NotContains(t, owner.get("/jobs/reading").body, clientName)
 }
 
-// Whoever came to join as the owner and typed a wrong code is asked for it on the owner's form again.
+// A wrong code on the owner's form asks for the code on the owner's form again.
 func TestAWrongOwnerCodeKeepsTheOwnersForm(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()

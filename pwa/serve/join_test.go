@@ -59,7 +59,7 @@ func TestInviteRunsOut(t *testing.T) {
 	assert.Nil(t, p.cookie)
 }
 
-// An installed app with empty storage is let in by the single-use code in its manifest.
+// An installed app with empty storage signs in with the single-use code in its manifest.
 func TestInstalledAppIsLetInOnce(t *testing.T) {
 	s := newSite(t)
 	p := s.owner()
@@ -96,7 +96,7 @@ func startURL(t *testing.T, p *phone) string {
 	return manifest.Start
 }
 
-// Guessing tokens is slowed down by address, and the pause that is asked for is enough.
+// Guessing tokens is rate-limited by address. Waiting for the named pause is enough.
 func TestJoinsAreLimited(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -120,7 +120,7 @@ func TestJoinsAreLimited(t *testing.T) {
 	assert.Equal(t, 429, p.post("/j", url.Values{"token": {"again"}}).StatusCode)
 }
 
-// What X-Forwarded-For says counts only behind a proxy that was named, else anybody could come as somebody new.
+// X-Forwarded-For counts only from a named proxy, or else anybody could avoid the limits.
 func TestForgedAddressesDoNotHelp(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -134,7 +134,7 @@ func TestForgedAddressesDoNotHelp(t *testing.T) {
 	assert.Equal(t, 429, last)
 }
 
-// A helper goes by the name typed on joining; the link carries the name it was made for, for the page to begin with.
+// A helper has the name typed on joining. The link's own name is the default.
 func TestHelpersGoByTheNameTheyType(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -21,8 +21,8 @@ func (p *phone) leave(values url.Values) answer {
 	return p.send(r)
 }
 
-// A script's request ends the session too, and clears nothing: the script does that, and a service worker that waits
-// for the answer must not be cleared away.
+// A script's request ends the session but clears no storage. The script does that, because clearing a waiting service
+// worker would make it hang.
 func TestAScriptSignsOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -35,8 +35,7 @@ func TestAScriptSignsOut(t *testing.T) {
 	assert.Equal(t, 401, copied.get("/api/v1/me").StatusCode)
 }
 
-// Signing out ends the session for good: the cookie is taken back, a copy of it opens nothing, and what it listened to
-// ends.
+// Signing out ends the session for good: the cookie is deleted, a copy of it opens nothing, and its streams end.
 func TestSigningOutEndsTheSession(t *testing.T) {
 	for _, row := range []struct {
 		name string
@@ -87,8 +86,8 @@ func TestSigningOutEndsTheSession(t *testing.T) {
 	}
 }
 
-// A helper comes back by the same link; an app installed from a session that ended is a session of its own, and a code
-// that was not spent opens nothing.
+// A helper can join again by the same link. An installed app has a session of its own. An unused code opens nothing
+// after its session has ended.
 func TestAfterSigningOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -111,7 +110,7 @@ func TestAfterSigningOut(t *testing.T) {
 	assert.Equal(t, 200, again.get("/jobs/reading/next").StatusCode)
 }
 
-// A form that a phone drew says that it hands in first. Where its core cannot do that any more, the server asks anew.
+// A sign-out form drawn by a phone sends everything first. If its core cannot, the server asks again.
 func TestAFormOfThePhoneIsAskedAnew(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -125,7 +124,7 @@ func TestAFormOfThePhoneIsAskedAnew(t *testing.T) {
 	assert.Equal(t, 401, owner.get("/api/v1/me").StatusCode)
 }
 
-// Only a page of ours signs anybody out, and only by a post.
+// Only our own pages can sign somebody out, and only by POST.
 func TestNobodyElseSignsOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

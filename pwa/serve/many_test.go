@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A phone is told how far each log goes, so that it need not ask for each of many jobs.
+// A phone learns how far each log goes, so it need not pull every job.
 func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -54,7 +54,7 @@ func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 	assert.Empty(t, rows(helper)["reading"].OH)
 }
 
-// The list of many jobs shows each as it is, also after one has changed.
+// The list of many jobs is up to date, also after a job has changed.
 func TestTheListOfManyJobsIsUpToDate(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -76,7 +76,7 @@ func TestTheListOfManyJobsIsUpToDate(t *testing.T) {
 	assert.NotContains(t, owner.get("/").body, "Title 8.")
 }
 
-// Anybody may ask whether the server is well, but not as often as they like.
+// Health checks are rate-limited.
 func TestHealthIsLimited(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -90,7 +90,7 @@ func TestHealthIsLimited(t *testing.T) {
 	assert.Equal(t, 200, p.get("/healthz").StatusCode)
 }
 
-// A clock is long work on a big job, so one visitor cannot ask for it on and on; another is not slowed down by that.
+// The clock of a big job is slow, so it is rate-limited for each visitor.
 func TestClocksAreLimited(t *testing.T) {
 	s := newSite(t)
 	owner, other := s.owner(), s.owner()
@@ -107,7 +107,7 @@ func TestClocksAreLimited(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/jobs/reading/clock").StatusCode)
 }
 
-// The manifest makes codes for installed apps, so it is not made for anybody as often as they like.
+// The manifest creates install codes, so it is rate-limited.
 func TestManifestsAreLimited(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -29,7 +29,7 @@ func (p *phone) installCode() string {
 	return start
 }
 
-// Whoever follows a link with somebody's install code stays who they are; only a tap that says so changes it.
+// Following a link with somebody's install code changes nothing until the visitor confirms it.
 func TestALinkToAnInstallCodeChangesNobody(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -58,7 +58,7 @@ func TestALinkToAnInstallCodeChangesNobody(t *testing.T) {
 	assert.Equal(t, 404, owner.get("/jobs/other").StatusCode, "a helper now, as was asked")
 }
 
-// An unused phone is asked as well: with a helper's session on it, an owner would work in the wrong name.
+// A phone without a session must confirm too, so that an owner does not work under a helper's name.
 func TestAnUnusedPhoneIsAskedAsWell(t *testing.T) {
 	s := newSite(t)
 	helper, _ := s.helper(s.owner())
@@ -75,7 +75,7 @@ func TestAnUnusedPhoneIsAskedAsWell(t *testing.T) {
 	assert.Equal(t, 200, fresh.get("/jobs/reading/next").StatusCode)
 }
 
-// The person's own browser has nothing to ask: it is let in already.
+// The person's own browser need not confirm: it is already signed in.
 func TestOnesOwnInstallCodeJustOpensTheApp(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -90,7 +90,7 @@ func TestOnesOwnInstallCodeJustOpensTheApp(t *testing.T) {
 	}
 }
 
-// Another site can neither spend a code in a visitor's name nor show the question in a frame.
+// Another site can neither use a code in a visitor's name nor show the question in a frame.
 func TestOtherSitesMayNotSpendInstallCodes(t *testing.T) {
 	s := newSite(t)
 	helper, _ := s.helper(s.owner())

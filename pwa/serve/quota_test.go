@@ -91,7 +91,7 @@ func TestAHelperCannotFillAJob(t *testing.T) {
 	}
 }
 
-// ack hands in one operation and gives what became of it.
+// ack sends one operation and returns its result.
 func ack(t *testing.T, p *phone, device string, op job.Op) wire.Result {
 	data, err := json.Marshal(
 		wire.Request{V: wire.WireVersion, App: "test", Device: device, Now: p.nowMS.Load(), Max: 1,
@@ -106,8 +106,8 @@ func ack(t *testing.T, p *phone, device string, op job.Op) wire.Result {
 	return resp.Acks[0].Result
 }
 
-// The owner is told which link fills a job, on the job's first page and on a phone, and who it is, how much and since
-// when on its Share page, where the link can be ended. Then there is nothing to tell any more.
+// The job's first page and the phone tell the owner which link fills a job. The Share page says whose it is, how much
+// and since when, and can end the link. After that the warning is gone.
 func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -140,7 +140,7 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	assert.Contains(t, owner.get("/jobs/reading/share").doc(t).Find("#room-list li").First().Text(), "link ended")
 }
 
-// From the Share page the owner ends a link and sets aside what came by it, in one press; the security log says so.
+// On the Share page one press ends a link and sets aside what came through it. The security log records it.
 func TestTheOwnerSetsALinkAside(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// A recipe that no table holds is estimated at first, and worked out in the background.
+// A recipe outside the tables is estimated at first and computed in the background.
 func TestRelaxerWorksOutWhatWasAsked(t *testing.T) {
 	recipe, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
 	require.NoError(t, err)

@@ -29,7 +29,7 @@ func (p *phone) postAs(id, path string, values url.Values) answer {
 	return p.send(r)
 }
 
-// counted is what the job's tally of a card has come to.
+// counted returns the job's tally of a card.
 func (s *site) counted(t *testing.T, entity string) int64 {
 	t.Helper()
 	shared, _, err := s.store.State("reading")
@@ -58,7 +58,7 @@ func TestAFormSentAgainCountsOnce(t *testing.T) {
 	assert.EqualValues(t, 12, s.counted(t, "card/look"))
 }
 
-// What was taken stays taken when it comes again after others have moved on, though it would not be taken now.
+// A form that was accepted once stays accepted when it is repeated, even if it would be refused now.
 func TestAFormSentAgainAfterOthersIsNoRefusal(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -92,7 +92,7 @@ func TestAJobMadeAgainIsOneJob(t *testing.T) {
 	assert.Contains(t, owner.get(at).body, "Quayside supper")
 }
 
-// A phone that stored a form, shared it and then lost its storage brings the form again, or the other way round.
+// A form counts once even if the phone's core and the page both send it, in either order.
 func TestAFormAndThePhonesOperationsAreOne(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

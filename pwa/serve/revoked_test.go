@@ -14,7 +14,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// checkHeld checks what the Share page says of two changes that came in late.
+// checkHeld checks what the Share page says about two late changes.
 func checkHeld(t *testing.T, owner *phone) {
 	t.Helper()
 	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
@@ -25,7 +25,7 @@ func checkHeld(t *testing.T, owner *phone) {
 	assert.NotContains(t, held.Text(), "card/")
 }
 
-// What a helper did before the link was taken back, and hands in afterwards, waits for the owner and is never lost.
+// What a helper did before the link was revoked and sends afterwards waits for the owner and is never lost.
 func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -96,7 +96,7 @@ func isDone(p *phone) bool {
 	return found
 }
 
-// A link of another job cannot be ended by way of this one's page.
+// A job's page cannot end a link of another job.
 func TestEndingALinkThatIsNone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -114,7 +114,7 @@ func TestEndingALinkThatIsNone(t *testing.T) {
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 }
 
-// What a helper hands in after the job was archived is listed for the owner.
+// What a helper sends after the job was archived is listed for the owner.
 func TestWhatComesAfterTheJobWasArchivedIsListed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -127,8 +127,8 @@ func TestWhatComesAfterTheJobWasArchivedIsListed(t *testing.T) {
 	assert.Contains(t, late, "Ines")
 }
 
-// A form that a helper without scripts posts after the link was closed waits for the owner like what a phone hands in,
-// and the answer says so, truly, without showing anything of the job.
+// A form that a helper without scripts posts after the link was closed waits for the owner. The answer says so and
+// shows nothing of the job.
 func TestLateFormsWaitForTheOwner(t *testing.T) {
 	for name, end := range map[string]func(*site, *phone){
 		"taken back": func(_ *site, owner *phone) {
@@ -184,7 +184,7 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 	}
 }
 
-// What a closed link may hand in is bounded, and beyond that the answer does not say that it was kept.
+// A closed link can send a limited amount. Beyond that the answer says that it was not kept.
 func TestLateFormsAreBounded(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -25,11 +25,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// These rules were each broken on purpose once without a test that noticed.
+// Each of these rules was once broken on purpose and no test noticed.
 
 const secretPrice = "100 for 4711.90"
 
-// What the owner pays reaches no helper: not in a log, not on a page, whichever way it was written.
+// The owner's prices reach no helper, in no log and on no page, however they were written.
 func TestPricesReachNoHelper(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -72,7 +72,7 @@ func TestPricesReachNoHelper(t *testing.T) {
 	}
 }
 
-// Each layer alone keeps the owner's log from helpers, so that one slip in another does not hand it out.
+// Each layer alone keeps the owner's log from helpers, so a bug in another layer does not leak it.
 func TestEachLayerKeepsTheOwnersLog(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -92,8 +92,7 @@ func TestEachLayerKeepsTheOwnersLog(t *testing.T) {
 	}
 }
 
-// A sync body is cut off at its limit while it is read: what says how long it is by its first line, what does not by
-// the byte too many.
+// A sync body over its limit is refused: by its declared length, or while reading if it declares none.
 func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -125,7 +124,7 @@ func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 	}
 }
 
-// counted is a body of up to 64 MB that counts what was taken of it.
+// counted is a body of up to 64 MB that counts the bytes read.
 type counted struct{ sent atomic.Int64 }
 
 func (c *counted) Read(p []byte) (int, error) {
@@ -139,7 +138,7 @@ func (c *counted) Read(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// The app lives under one host name: under another one pages lead to the first, and nothing is taken.
+// The app has one host name. Under another name pages redirect to it, and posts are refused.
 func TestTheAppLivesUnderOneHost(t *testing.T) {
 	s := newSite(t, func(c *serve.Config) { c.BaseURL = "https://balloons.example" })
 	as := func(host, method, path, body string) answer {

@@ -32,14 +32,14 @@ func (p *phone) securityLines(query string) []string {
 	return lines
 }
 
-// logged is something that happens and words of its line in the security log.
+// logged is an event and words of its line in the security log.
 type logged struct {
 	name string
 	do   func()
 	want []string
 }
 
-// joinsThatAreLogged are links, joins and pages that are not for the visitor.
+// joinsThatAreLogged are links, joins and forbidden pages.
 func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	t.Helper()
 	return []logged{
@@ -81,7 +81,7 @@ func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	}
 }
 
-// refusalsThatAreLogged are requests that are refused, things that are ended, and limits that are met.
+// refusalsThatAreLogged are refused requests, ended links and devices, and limits that were hit.
 func refusalsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	t.Helper()
 	return []logged{
@@ -125,7 +125,7 @@ func refusalsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	}
 }
 
-// What concerns who may see and change jobs stands in the security log, in words, with who and from where.
+// The security log records, in words, every event about access to jobs, with who and from where.
 func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 	s := newSite(t, func(c *serve.Config) { c.BaseURL = "" })
 	owner := s.owner()
@@ -158,7 +158,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/security?show=%3Cscript%3E&page=-1e9").StatusCode)
 }
 
-// A request for several logs is noted log by log, as each would be alone.
+// A request for several logs is recorded log by log.
 func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -192,7 +192,7 @@ func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 	}
 }
 
-// The log and the page are for the owner, hold no secret, and a flood of refusals is counted together.
+// The security log is for the owner only, holds no secret, and counts a flood of refusals as one line.
 func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	s := newSite(t)
 	invite, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
@@ -232,7 +232,7 @@ func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	assert.Zero(t, helper.get("/phone").doc(t).Find(`a[href="/security"]`).Length())
 }
 
-// A disk that takes nothing stops neither the server nor the page.
+// A full disk stops neither the server nor the page.
 func TestTheSecurityLogSurvivesAFullDisk(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -252,7 +252,7 @@ func TestTheSecurityLogSurvivesAFullDisk(t *testing.T) {
 	assert.GreaterOrEqual(t, strings.Count(got.body, "Phone of Ines"), 2)
 }
 
-// hashOf is how the store names what it keeps of a token.
+// hashOf returns the hash under which the store keeps a token.
 func hashOf(token string) string {
 	sum := sha256.Sum256([]byte(token))
 	return hex.EncodeToString(sum[:])

@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// beating is a site whose event streams beat when the test says so.
+// beating is a site whose event streams send heartbeats when the test says so.
 func beating(t *testing.T) (*site, chan time.Time) {
 	beats := make(chan time.Time)
 	return newSite(t, func(c *serve.Config) {
@@ -80,7 +80,7 @@ func TestStreamsBeatAndEndWithTheirLink(t *testing.T) {
 	}
 }
 
-// deadlines notes what is asked of a connection.
+// deadlines records the deadlines set on a connection.
 type deadlines struct {
 	net.Listener
 	mu   sync.Mutex
@@ -104,7 +104,7 @@ func (n noted) SetReadDeadline(at time.Time) error {
 	return n.Conn.SetReadDeadline(at)
 }
 
-// The limit that a server sets to slow senders must not cut off a stream that only listens.
+// The server's read timeout must not end an event stream.
 func TestStreamsOutliveTheLimitForSlowSenders(t *testing.T) {
 	s, beats := beating(t)
 	owner := s.owner()

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// listen opens the event stream of "reading" and reads up to the first empty line: from then on news is heard.
+// listen opens the event stream of "reading" and reads up to the first empty line. From then on it receives news.
 func (p *phone) listen(ctx context.Context) (*http.Response, *bufio.Reader) {
 	response, err := http.DefaultClient.Do(p.request("GET", "/api/v1/jobs/reading/events", nil).WithContext(ctx))
 	require.NoError(p.t, err)

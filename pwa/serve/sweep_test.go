@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// sweepPaths are addresses of every kind, with sound and with hostile ids.
+// sweepPaths are addresses of every kind, with valid and with hostile ids.
 var sweepPaths = []string{"/", "/new", "/away", "/import", "/calc", "/calc/clusters", "/calc/nothing", "/phone", "/j",
 	"/j?as=owner", "/j/open", "/scan", "/shell", "/healthz", "/sw.js", "/manifest.webmanifest", "/a/x", "/jobs/reading",
 	"/jobs/reading/next", "/jobs/reading/counts", "/jobs/reading/pack", "/jobs/reading/cards", "/jobs/reading/cards/load",
@@ -22,7 +22,7 @@ var sweepPaths = []string{"/", "/new", "/away", "/import", "/calc", "/calc/clust
 	"/jobs/reading/" + strings.Repeat("x/", 300), "/api/v1/me", "/api/v1/jobs/%00/sync", "/api/v1/jobs/reading/sync",
 	"/api/v1/jobs/reading/own/sync"}
 
-// sweepBodies are what no sound browser sends, by content type.
+// sweepBodies are malformed bodies by content type.
 var sweepBodies = []struct{ kind, body string }{
 	{"", ""}, {"text/plain", "x"}, {formType, "%zz=%"}, {formType, strings.Repeat("a=1&", 20000)}, {formType, "=&=&&"},
 	{
@@ -39,7 +39,7 @@ var sweepBodies = []struct{ kind, body string }{
 	{"multipart/form-data", "--\r\n"}, {"application/json; charset=\x7f", "{}"},
 }
 
-// No address fails for what is sent to it, by anybody in any way: a wrong request is the sender's trouble, never a 5xx.
+// No request makes an address fail: a bad request never gets a 5xx.
 func TestNothingSentMakesTheServerFail(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -72,7 +72,7 @@ func TestNothingSentMakesTheServerFail(t *testing.T) {
 	assert.NotContains(t, s.log.String(), "level=ERROR")
 }
 
-// What cannot be is said beside its field, with the range or an example, and what was typed stands there still.
+// An impossible value gets a message at its field with the range or an example, and the typed text stays.
 func TestBadFieldsAreNamedAndEchoed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// asks is what a phone posts for several logs; requests without operations only pull.
+// asks is a phone's request for several logs. Requests without operations only pull.
 func (p *phone) asks(logs ...wire.LogRequest) (answer, map[string]wire.LogAnswer) {
 	p.t.Helper()
 	body, err := json.Marshal(wire.Batch{V: wire.WireVersion, Logs: logs})
@@ -55,7 +55,7 @@ func response(t *testing.T, a wire.LogAnswer) wire.Response {
 	return resp
 }
 
-// One request for many logs gives what each alone gives, and a bad one does not stop the others.
+// A request for many logs gives the same answers as single requests, and a bad one does not stop the others.
 func TestSeveralLogsAreAnsweredTogether(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -128,8 +128,8 @@ func TestARequestForSeveralLogsIsBounded(t *testing.T) {
 	assert.Equal(t, 403, owner.send(r).StatusCode)
 }
 
-// Waking a phone with forty jobs costs few of the requests it is allowed; bringing something to many logs costs as many
-// as it would one by one.
+// A phone with forty jobs wakes with few of its allowed requests. Sending changes to many logs costs as many as single
+// requests.
 func TestARequestForSeveralLogsCountsForWhatItDoes(t *testing.T) {
 	s := newSite(t)
 	owner, eager := s.owner(), s.owner()
@@ -164,7 +164,7 @@ func TestARequestForSeveralLogsCountsForWhatItDoes(t *testing.T) {
 	assert.Equal(t, 200, got.StatusCode)
 }
 
-// An answer ends where it has grown long; what is left out is asked for again.
+// A long answer is cut short, and the phone asks again for the rest.
 func TestALongAnswerIsGivenInParts(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -201,7 +201,7 @@ func TestALongAnswerIsGivenInParts(t *testing.T) {
 	assert.Equal(t, 2, rounds)
 }
 
-// Reading many logs writes nothing: no flush of the disk stands between a phone that wakes and its answer.
+// Reading many logs writes nothing, so a waking phone never waits for a disk flush.
 func TestPullsOnlyWriteNothing(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -224,7 +224,7 @@ func TestPullsOnlyWriteNothing(t *testing.T) {
 		"what is known already is written down nowhere, but asked for in a writing transaction")
 }
 
-// A closed session is told how its job's log stands and how much of what it handed in waits there, and nothing else.
+// A closed session learns only the state of its job's log and how much of its own waits there.
 func TestMeTellsAClosedSessionWhatWaits(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

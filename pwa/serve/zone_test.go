@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A new job takes the time zone that the browser filled in, and the next one begins with it.
+// A new job gets the time zone that the browser filled in, and the next one starts with it.
 func TestNewJobsHaveATimeZone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -33,7 +33,7 @@ func TestNewJobsHaveATimeZone(t *testing.T) {
 	}
 }
 
-// Times stand in the job's zone on both sides of a change of clocks; without a zone they are UTC and say so.
+// Times are in the job's zone on both sides of a clock change. Without a zone they are UTC and say so.
 // Europe's clocks go forward on 28 March 2027 at 01:00 UTC (Directive 2000/84/EC, article 2).
 func TestServedTimesAreTheJobsOwn(t *testing.T) {
 	s := newSite(t)
@@ -70,7 +70,7 @@ func TestServedTimesAreTheJobsOwn(t *testing.T) {
 	assert.Equal(t, "Atlantis/Harbour", got.doc(t).Find(`input[name="zone"]`).AttrOr("value", ""))
 }
 
-// The look has one place, a cookie that the page's script can read and write too.
+// The look is stored only in a cookie, which the page's script can read and write.
 func TestTheLookIsOneCookie(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -95,9 +95,9 @@ func TestTheLookIsOneCookie(t *testing.T) {
 	}
 }
 
-// Links end with a day at the job's place, typed or three days after the event; the page says the day only. The offsets
-// are those of Europe/Lisbon in summer (WEST, UTC+1), Pacific/Auckland in May (NZST, UTC+12) and Pacific/Honolulu (HST,
-// UTC-10).
+// Links end with a day at the job's place, typed or three days after the event. The page shows only the day. The
+// offsets are those of Europe/Lisbon in summer (WEST, UTC+1), Pacific/Auckland in May (NZST, UTC+12) and
+// Pacific/Honolulu (HST, UTC-10).
 func TestLinksEndWithADayAtTheJobsPlace(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
