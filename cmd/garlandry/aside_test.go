@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// An operation that does harm is listed, set aside and taken back from the command line, whether or not a server runs.
+// The command line lists a harmful operation, sets it aside and puts it back, whether or not a server runs.
 func TestCLIAside(t *testing.T) {
 	dir := t.TempDir()
 	server := startServer(t, dir, "", false)

@@ -26,7 +26,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// counted is the numbers of a plan.
+// counted holds the numbers of a plan.
 func counted(p plan.Plan) map[string]any {
 	var pieces, balloons, pack, cards []string
 	for _, c := range p.Pieces {
@@ -84,7 +84,7 @@ func earlierServer(t *testing.T) *httptest.Server {
 	return site
 }
 
-// visit asks as the phone whose cookie it is.
+// visit sends a request with a phone's cookie.
 func visit(t *testing.T, p before.Phone, method, address string, form url.Values, id string) *http.Response {
 	t.Helper()
 	r, err := http.NewRequest(method, address, strings.NewReader(form.Encode()))
@@ -118,7 +118,7 @@ func TestDataOfAnEarlierBuildIsServed(t *testing.T) {
 	}
 }
 
-// A form that waits in the journal of the build before, for the server alone, is taken once.
+// A form in the journal of the earlier build is accepted once.
 func TestAFormOfAnEarlierBuildIsTaken(t *testing.T) {
 	site := earlierServer(t)
 	helper := before.Read[before.Phone](t, "phone-helper.json.gz")

@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// inBrowser marks a test that works in a browser, beside others: most of its time is waiting.
+// inBrowser marks a browser test, which runs beside others because it mostly waits.
 func inBrowser(t *testing.T) {
 	t.Helper()
 	chromium(t)
@@ -186,7 +186,7 @@ func (p *phone) sees(text string) {
 	p.until(fmt.Sprintf(`document.body && document.body.innerText.includes(%q)`, text))
 }
 
-// text returns what an expression gives, as text.
+// text returns the value of an expression as text.
 func (p *phone) text(expression string) string {
 	p.t.Helper()
 	value, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`String(`+expression+`)`))
@@ -227,7 +227,7 @@ func (p *phone) shot(name string) {
 	require.NoError(p.t, os.WriteFile(dir+"/"+name+".png", png, 0o644))
 }
 
-// join opens a link and lets the phone in, a helper's under a name.
+// join opens a link and joins, as a helper under a name.
 func (p *phone) join(link, name string) {
 	p.t.Helper()
 	p.open(link)

@@ -43,7 +43,8 @@ func figure(name string, value float64, unit string, budget float64) {
 	fmt.Printf("budget: %-58s %10.1f %-3s %10.1f%s\n", name, value, unit, budget, over)
 }
 
-// bounded prints a figure and fails when it is over its bound. It is for what a busy machine does not change.
+// bounded prints a figure and fails if it is over its bound. Use it for figures that do not depend on the machine's
+// load.
 func bounded(t *testing.T, name string, value float64, unit string, budget float64) {
 	t.Helper()
 	figure(name, value, unit, budget)

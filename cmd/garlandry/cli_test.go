@@ -29,7 +29,7 @@ func cli(args ...string) (code int, out, complaint string) {
 	return code, o.String(), e.String()
 }
 
-// refused checks that a command line is not understood, and gives its one line.
+// refused checks that a command line is rejected and returns its one line of output.
 func refused(t *testing.T, args ...string) string {
 	t.Helper()
 	code, out, complaint := cli(args...)
@@ -121,7 +121,7 @@ func TestCLICalcListAndExamples(t *testing.T) {
 	}
 }
 
-// A recipe that the table has not is relaxed at once, so that nothing is estimated.
+// A recipe outside the tables is relaxed at once, not estimated.
 func TestCLICalcRelaxesWhatTheTableHasNot(t *testing.T) {
 	base, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
 	require.NoError(t, err)
@@ -312,7 +312,7 @@ func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	assert.Equal(t, 1, jobsIn(t, other))
 }
 
-// An invite leads to where the server last said it is, running or not, unless an address is given.
+// An invite uses the server's last address, running or not, unless one is given.
 func TestCLIInviteLeadsToTheServer(t *testing.T) {
 	dir := madeData(t)
 	invite := func(more ...string) string {

@@ -52,7 +52,7 @@ func exchange(c *http.Client, address, log string, request wire.Request) (wire.R
 	return response, answer.StatusCode, err
 }
 
-// records pulls a job's whole log and checks that no operation and no number stands in it twice.
+// records pulls a job's whole log and checks that no operation and no number is in it twice.
 func records(t *testing.T, c *http.Client, address, log string) []job.Rec {
 	t.Helper()
 	var recs []job.Rec

@@ -8,9 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestHelpComesInWhileOneGoesOn is an owner who asks what would help and tries something out meanwhile: the page says
-// that it is looking, the slider keeps its place on the screen and its value, what it tries out is answered, and the
-// help comes in.
+// TestHelpComesInWhileOneGoesOn asks for fixes and moves a slider meanwhile. The page says that it is looking, the
+// slider keeps its place and value, its try is answered, and the fixes appear.
 func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	long.Test(t, "help that comes in while a person goes on")
 	inBrowser(t)

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// A page that the line cuts off, or that stops coming, gives way to what the phone can show, within seconds. What comes
-// slowly but steadily is waited for.
+// If a page is cut off or stalls, the phone shows its own within seconds. It waits for a page that loads slowly but
+// steadily.
 func TestBrowserPageThatStopsComing(t *testing.T) {
 	h := newHeld(t)
 	share := "/jobs/" + h.job + "/share" // only the server draws it
@@ -32,7 +32,7 @@ func TestBrowserPageThatStopsComing(t *testing.T) {
 	}
 }
 
-// A core that comes cut off on the first visit is fetched again.
+// A core that is cut off on the first visit is fetched again.
 func TestBrowserCoreThatComesCutOff(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -44,7 +44,7 @@ func TestBrowserCoreThatComesCutOff(t *testing.T) {
 	assert.Equal(t, "yes", p.text(`document.documentElement.dataset.ready`))
 }
 
-// A script that comes cut off on the first visit comes with the page loaded again.
+// A script that is cut off on the first visit loads when the page is reloaded.
 func TestBrowserScriptThatComesCutOff(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -54,7 +54,7 @@ func TestCLIDevicesAreListedAndEnded(t *testing.T) {
 	assert.Equal(t, 2, code, complaint)
 }
 
-// A server that listens everywhere says where it can be reached, and what phones need to work without a signal.
+// A server that listens everywhere prints its addresses and what phones need to work offline.
 func TestServeSaysWhereItCanBeReached(t *testing.T) {
 	network := func(text string) net.Addr {
 		ip, n, err := net.ParseCIDR(text)

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestFixInTheBrowser is an owner whose day is too short: a press on what would help changes the job and the odds, and
-// one Undo brings both back.
+// TestFixInTheBrowser presses a fix of a day that is too short: the job and the odds change, and one Undo restores
+// both.
 func TestFixInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// front stands before a server and counts what phones ask of it. It can be taken away, as a signal is.
+// front is a proxy that counts the requests of phones. A test can switch it off, like a lost signal.
 type front struct {
 	*httptest.Server
 	mu     sync.Mutex
@@ -89,7 +89,7 @@ func (f *front) count() (asked map[string]int, all, busy int) {
 	return asked, all, busy
 }
 
-// heard reports whether something was asked, and all of it answered.
+// heard reports whether there were requests and all of them are answered.
 func (f *front) heard(path string) bool {
 	f.mu.Lock()
 	defer f.mu.Unlock()

@@ -69,14 +69,14 @@ var rules = []struct {
 		[]string{"maragu.dev/gomponents"}},
 }
 
-// notOnPhone are packages that would make the phone's core too heavy or that have no business there. Package regexp
+// notOnPhone are packages that would make the phone's core too big or do not belong there. Package regexp
 // comes in with gomponents, through html/template; nothing of ours may call it there, see heavy.
 var notOnPhone = []string{"net/http", "github.com/labstack/echo/v4", "go.etcd.io/bbolt", "rsc.io/qr", "log/slog"}
 
 // heavy may not be imported by our own packages that are compiled for the phone.
 var heavy = []string{"regexp", "html/template", "text/template", "net/http"}
 
-// pure are the parts that must not reach for a clock, chance, files or the network themselves.
+// pure are the packages that must not use a clock, randomness, files or the network.
 var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/forecast",
 	"garlandry/app/sync",
 	"garlandry/pwa/address", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}

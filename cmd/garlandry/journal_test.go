@@ -39,7 +39,7 @@ func (l *line) ticks(t *testing.T, reader *http.Client, id, entity string) int {
 	return n
 }
 
-// journaled is how many forms the page's journal holds.
+// journaled returns how many forms the page's journal holds.
 const journaled = `Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal')).length`
 
 // typesNote opens a card and submits a note on it.
@@ -108,7 +108,7 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 	}
 }
 
-// A core that has stopped twice leaves forms to the outbox, which sends them when the line is good again.
+// A core that has stopped twice leaves forms to the outbox, which sends them when the network is back.
 func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -139,7 +139,7 @@ func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 	assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
 }
 
-// A form that the server refuses comes back with what was typed and why; the journal lets it go.
+// A refused form comes back with the typed text and the reason. The journal drops it.
 func TestBrowserFormThatTheServerRefuses(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)

@@ -24,7 +24,7 @@ const (
 	killEntity  = "card/make/door"
 )
 
-// sender is a phone that posts batches and keeps what was not acknowledged, as a real one does.
+// sender posts batches and keeps what was not acknowledged, as a phone does.
 type sender struct {
 	client *http.Client
 	device string
@@ -45,7 +45,7 @@ func (s *sender) fill() {
 	}
 }
 
-// post sends the outbox once. It gives false when the server has gone.
+// post sends the outbox once. It reports false when the server is gone.
 func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 	for _, op := range s.outbox {
 		if !s.sent[op.ID] {

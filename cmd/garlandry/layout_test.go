@@ -14,14 +14,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The most that one reader takes in: lines of a file, lines of a function, characters of a line.
+// The limits: lines of a file, lines of a function, characters of a line.
 const (
 	mostFileLines      = 500
 	mostFunctionLines  = 60
 	mostLineCharacters = 120
 )
 
-// TestFilesFunctionsAndLinesStaySmall reads every source file of the project but what is generated.
+// TestFilesFunctionsAndLinesStaySmall checks every source file that is not generated.
 func TestFilesFunctionsAndLinesStaySmall(t *testing.T) {
 	read := 0
 	err := filepath.WalkDir("../..", func(path string, entry os.DirEntry, err error) error {

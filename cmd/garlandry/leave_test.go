@@ -59,7 +59,7 @@ func (p *phone) keeps(words map[string]string) (found []string) {
 	return found
 }
 
-// cookies are those of the page's address, also those that scripts do not see.
+// cookies returns the cookies of the page's address, also those hidden from scripts.
 func (p *phone) cookies() []*network.Cookie {
 	p.t.Helper()
 	got, err := chromedp.Call(p.ctx, network.GetCookies, network.GetCookiesParams{})
@@ -67,7 +67,7 @@ func (p *phone) cookies() []*network.Cookie {
 	return got.Cookies
 }
 
-// session is the cookie that lets the phone in.
+// session returns the phone's session cookie.
 func (p *phone) session() *http.Cookie {
 	p.t.Helper()
 	for _, c := range p.cookies() {
@@ -296,7 +296,7 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	assert.Equal(t, 200, letsIn(t, again, p.session()))
 }
 
-// With scripts off the server does it alone, and has the browser clear what it kept from before.
+// With scripts off the server signs out and makes the browser clear its storage.
 func TestBrowserSigningOutWithScriptsOff(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -321,7 +321,7 @@ func TestBrowserSigningOutWithScriptsOff(t *testing.T) {
 	assert.NotContains(t, p.text(`document.body.innerText`), demoTitle)
 }
 
-// scripts switches the page's own scripts.
+// scripts turns the page's scripts on or off.
 func (p *phone) scripts(on bool) {
 	p.t.Helper()
 	_, err := chromedp.Call(p.ctx, emulation.SetScriptExecutionDisabled,

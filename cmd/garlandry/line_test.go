@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// line is a bad way to the server: a proxy that a test can have hang, refuse, swallow answers and cut them off.
+// line is a bad network: a proxy that can hang, refuse requests, drop answers and cut them off.
 type line struct {
 	*running
 	proxy *httputil.ReverseProxy
@@ -24,7 +24,7 @@ type line struct {
 	seen  int // requests that met the fault
 }
 
-// fault says what befalls which requests.
+// fault says which requests fail and how.
 type fault struct {
 	hits  func(*http.Request) bool
 	how   string // "hang", "drop", "swallow", "stall", "cut", "front", or a status
@@ -33,7 +33,7 @@ type fault struct {
 	once  bool
 }
 
-// newLine puts a line before a server. The server's own address and link become those of the line.
+// newLine puts a line in front of a server. The server's address and link become those of the line.
 func newLine(t *testing.T, server *running) *line {
 	t.Helper()
 	target, err := url.Parse(server.address)
@@ -61,10 +61,10 @@ func (l *line) set(f fault) {
 
 func (l *line) good() { l.set(fault{}) }
 
-// off is no signal at all.
+// off drops every request.
 func (l *line) off() { l.set(fault{hits: func(*http.Request) bool { return true }, how: "drop"}) }
 
-// met is how many requests have met the fault.
+// met returns how many requests the fault has hit.
 func (l *line) met() int {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -155,7 +155,7 @@ func posts(r *http.Request) bool {
 // coreFile is the core on its way to the phone.
 func coreFile(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, ".wasm") }
 
-// both says that a request is the one or the other.
+// both matches requests that match one or the other.
 func both(one, other func(*http.Request) bool) func(*http.Request) bool {
 	return func(r *http.Request) bool { return one(r) || other(r) }
 }

@@ -63,7 +63,7 @@ const overhears = `(() => {
 	};
 })()`
 
-// heard is what the pages of one phone were told.
+// heard holds what the pages of one phone were told.
 type heard struct {
 	Told, Refused, Neither []map[string]string
 }

@@ -17,8 +17,8 @@ func invitesIn(t *testing.T, dir string) int {
 	return len(found)
 }
 
-// A start prints an owner link only while the owner has no device: under a service manager what a start prints lies in
-// the system's log, and a link opens everything for a week.
+// A start prints an owner link only while the owner has no device: a service's output goes into the system's log, and a
+// link opens everything for a week.
 func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 	file, dir := binary(t, ""), t.TempDir()
 	first := startProcess(t, file, dir, "")
@@ -53,7 +53,7 @@ func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 	assert.Regexp(t, `your device\s+My phone`, out)
 }
 
-// On a terminal somebody reads along, and every start prints a link.
+// On a terminal every start prints a link.
 func TestAStartOnATerminalPrintsAnOwnerLink(t *testing.T) {
 	terminal, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
 	if err != nil {

@@ -33,7 +33,7 @@ func (p *phone) tab() *phone {
 	return other
 }
 
-// close ends the tab.
+// close closes the tab.
 func (p *phone) close() {
 	p.t.Helper()
 	require.NoError(p.t, chromedp.Cancel(p.ctx))
@@ -61,7 +61,7 @@ func (p *phone) prefers(scheme string) {
 	p.check(err)
 }
 
-// slowed makes the page's main thread so many times slower.
+// slowed makes the page's main thread slower by a factor.
 func (p *phone) slowed(rate float64) {
 	p.t.Helper()
 	p.do(func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {

@@ -156,7 +156,7 @@ func checkPrinted(t *testing.T, name string, j job.Job) {
 	})
 }
 
-// holder holds one printed plan to the job it is of.
+// holder checks one printed plan against its job.
 type holder struct {
 	t       *testing.T
 	job     *job.Job
@@ -270,7 +270,7 @@ func (h *holder) places() {
 	}
 }
 
-// people: nobody is on two cards at once, or is there before they come, or, while there is time, after they go.
+// people checks that nobody is on two cards at once, or at work before they come or, if there is time, after they go.
 func (h *holder) people() {
 	t := h.t
 	type spell struct {
@@ -317,7 +317,7 @@ func (h *holder) people() {
 	}
 }
 
-// things: no more of a thing is in use than there is.
+// things checks that no more of a thing is in use than there is.
 func (h *holder) things() {
 	fills := func(i int, gas string) bool {
 		family := strings.Split(h.got.Cards[i].Key, "/")[1]
@@ -378,7 +378,7 @@ func (h *holder) things() {
 	}
 }
 
-// words: what is said of the whole agrees with its parts.
+// words checks that the sentences agree with the figures.
 func (h *holder) words() {
 	t, c := h.t, &h.got.Clock
 	done, titles := "", map[string]bool{}

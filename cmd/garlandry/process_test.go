@@ -20,7 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// built holds the server binaries that tests run as processes of their own. Each is made once.
+// built holds the server binaries that tests run as processes. Each is built once.
 var built = struct {
 	sync.Mutex
 	dir  string
@@ -169,7 +169,7 @@ func (p *process) stop() {
 	}
 }
 
-// kill ends the server as a power cut would, for all it knows.
+// kill ends the server with SIGKILL, like a power cut.
 func (p *process) kill() {
 	if !p.over {
 		p.over = true
