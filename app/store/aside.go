@@ -22,17 +22,16 @@ type Suspect struct {
 	Log     string
 	Bytes   int  // of the value
 	Unknown bool // this build does not know its kind
-	Harmful bool // phones could not hold it, so they never get it
+	Harmful bool // it could crash a phone, so phones never get it
 
-	Aside bool // what stands of it now; with who said so, why, and when
+	Aside bool // whether it is set aside now; then who said so, why, and when
 	By    string
 	Why   string
 	At    int64
 }
 
-// Suspects lists what is unusual in a job's two logs, and what was ever set aside there, the latest first, up to 200:
-// kinds that this build does not know, large values, and what phones could not hold. It neither reads nor plans the
-// job.
+// Suspects lists the unusual operations of a job's two logs, newest first, up to 200: unknown kinds, large values, what
+// could crash a phone, and what was ever set aside. It neither reads nor plans the job.
 func (s *Store) Suspects(jobID string) (all []Suspect, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		both, err := s.ledgers(tx, jobID)
@@ -65,12 +64,12 @@ func (s *Store) suspects(tx *bbolt.Tx, l *boltLedger) ([]Suspect, error) {
 		}
 		x := Suspect{Log: l.log, Bytes: len(rec.Value), Unknown: !rec.Kind.Known(), Harmful: !rec.Harmless()}
 		entity := job.AsideEntity(rec.ID, job.Private(rec.Entity))
-		said := f.State.Register(entity, job.AsideField)
-		if !x.Unknown && !x.Harmful && x.Bytes < largeValue && len(said.Readings) == 0 {
+		decisions := f.State.Register(entity, job.AsideField).Readings
+		if !x.Unknown && !x.Harmful && x.Bytes < largeValue && len(decisions) == 0 {
 			continue
 		}
-		if len(said.Readings) > 0 {
-			last := said.Readings[0]
+		if len(decisions) > 0 {
+			last := decisions[0]
 			x.Aside, x.By, x.At = string(last.Value) == "true", last.Author.Name, last.Effective
 			_ = json.Unmarshal(f.State.Register(entity, job.AsideWhy).Value(), &x.Why) // no text is no reason
 		}
@@ -81,15 +80,15 @@ func (s *Store) suspects(tx *bbolt.Tx, l *boltLedger) ([]Suspect, error) {
 	return found, nil
 }
 
-// SetAside sets an operation of a job aside, or takes it back: it counts nowhere any more, and its value is not sent to
-// phones again. The record stays, and so does who set it aside, when and why, as operations of the job. Only the owner
-// may. The error wraps [ErrNotFound] for an operation that is in neither log of the job.
+// SetAside sets an operation of a job aside, or takes that back. An operation set aside no longer counts, and its value
+// is not sent to phones again. Its record stays; who set it aside, when and why are operations of the job. Only the
+// owner may do it. The error wraps [ErrNotFound] if the operation is in neither log of the job.
 func (s *Store) SetAside(ctx context.Context, session Session, jobID, op string, aside bool, why string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	return s.update(func(tx *bbolt.Tx, done *commit) error {
-		if err := s.mustOwn(tx, session); err != nil {
+		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
 		current, err := s.enter(tx, session, jobID)
@@ -116,7 +115,7 @@ func (s *Store) SetAside(ctx context.Context, session Session, jobID, op string,
 		if !there {
 			return notFound("operation", op)
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
 		_, err = w.write(jobID, job.SetAside(op, private, aside, why))
 		return err
 	})

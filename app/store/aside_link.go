@@ -10,10 +10,10 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// SetLinkAside sets aside what came by a helper link since a time, in Unix milliseconds, and is not set aside yet; it
-// gives how many operations that is. Each gets a register as one alone would, so that each can be taken back. The
-// reason stands with the first. A phone proposes its own times, so what has an earlier one but came after anybody's
-// operation from that time on is set aside as well. Only the owner may.
+// SetLinkAside sets aside what came by a helper link since a time, in Unix milliseconds, and returns the number of
+// operations. It skips those already set aside. Each gets its own register and can be taken back alone; the reason is
+// stored with the first. Phones propose their own times, so an operation with an earlier time also counts if it arrived
+// after another one from that time on. Only the owner may do it.
 func (s *Store) SetLinkAside(
 	ctx context.Context,
 	session Session,
@@ -25,7 +25,7 @@ func (s *Store) SetLinkAside(
 		return 0, err
 	}
 	err = s.update(func(tx *bbolt.Tx, done *commit) error {
-		if err := s.mustOwn(tx, session); err != nil {
+		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
 		current, err := s.enter(tx, session, jobID)
@@ -43,7 +43,7 @@ func (s *Store) SetLinkAside(
 		for _, id := range ids {
 			changes = append(changes, job.Put(job.AsideEntity(id, false), job.AsideField, true))
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
+		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now()}
 		_, err = w.write(jobID, changes)
 		count = len(ids)
 		return err
@@ -54,7 +54,7 @@ func (s *Store) SetLinkAside(
 	return count, nil
 }
 
-// cameBy lists the operations of a link in a job's shared log that count and came since a time, in the order they came.
+// cameBy lists a link's operations in a job's shared log that count and came since a time, in log order.
 func (s *Store) cameBy(tx *bbolt.Tx, jobID, linkID string, since int64) ([]string, error) {
 	l, found := s.ledger(tx, jobID)
 	if !found {

@@ -12,21 +12,21 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Seals says what a check of a database could tell of its seals.
+// Seals is the result of checking a database's seals.
 type Seals string
 
-// What a check of seals comes to.
+// The results of checking seals.
 const (
 	SealsGood     Seals = "good"      // every record carries the seal of the workspace key
 	SealsNoKey    Seals = "no key"    // there was no workspace key to check with
-	SealsOtherKey Seals = "other key" // no record carries the seal of the key: it was made with another
+	SealsOtherKey Seals = "other key" // no record carries the key's seal: all were sealed with another
 )
 
-// attest checks every log of a database as [sync.Audit] does, and its indexes. Without a key at hand, or with one that
-// fits no record, it says so. The error wraps [ErrDamaged] and names log and sequence.
+// attest checks every log of a database with [server.Audit], and its indexes. The error wraps [ErrDamaged] and names
+// log and sequence.
 func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 	sealed, unsealed, first := uint64(0), uint64(0), ""
-	print := tx.Bucket(bucketMeta).Get(keyPrint)
+	print := tx.Bucket(bucketMeta).Get(keyFingerprint)
 	err := eachLog(tx, func(l *boltLedger, head server.Head) error {
 		audit, err := l.attest(head, key, print == nil)
 		if err != nil {
@@ -48,7 +48,7 @@ func attest(tx *bbolt.Tx, key []byte) (Seals, error) {
 		return SealsNoKey, nil
 	case unsealed == 0:
 		return SealsGood, nil
-	case sealed == 0 && string(print) != printOf(key):
+	case sealed == 0 && string(print) != fingerprintOf(key):
 		return SealsOtherKey, nil
 	}
 	return "", fmt.Errorf("%w: %w: %s: its seal is not this server's", ErrDamaged, server.ErrAltered, first)
@@ -65,10 +65,10 @@ func jobsHaveLogs(tx *bbolt.Tx) error {
 	})
 }
 
-// indexes is what the records of a log come to, as the buckets beside them should have it.
+// indexes is what a log's index buckets should hold, computed from its records.
 type indexes struct{ ids, numbers, last map[string][]byte }
 
-// attest checks one log. One of an earlier build may have begun before its bytes were counted.
+// attest checks one log. Early allows a head that misses some bytes, as an earlier build did not count them.
 func (l *boltLedger) attest(head server.Head, key []byte, early bool) (*server.Audit, error) {
 	audit := server.NewAudit(l.log, key)
 	want := indexes{map[string][]byte{}, map[string][]byte{}, map[string][]byte{}}
@@ -89,7 +89,7 @@ func (l *boltLedger) attest(head server.Head, key []byte, early bool) (*server.A
 			return err
 		}
 		if again, err := json.Marshal(rec); err != nil || !bytes.Equal(again, raw[hashBytes:]) {
-			return altered("it is not spelled as this server writes it")
+			return altered("its JSON is not as this server writes it")
 		}
 		want.ids[rec.ID] = bytes.Clone(place)
 		if at := string(numberKey(rec.Device, rec.Number)); want.numbers[at] == nil {
@@ -130,7 +130,7 @@ func (l *boltLedger) attestIndexes(want indexes) error {
 		n := 0
 		err := l.bucket.Bucket(part.name).ForEach(func(key, value []byte) error {
 			if n++; !bytes.Equal(part.want[string(key)], value) {
-				return fmt.Errorf("%w: log %s: its index %q does not fit its records at %q",
+				return fmt.Errorf("%w: log %s: its index %q does not match its records at %q",
 					server.ErrAltered, l.log, part.name, key)
 			}
 			return nil
@@ -146,7 +146,7 @@ func (l *boltLedger) attestIndexes(want indexes) error {
 	return nil
 }
 
-// attestHeld checks that what is in quarantine can be read and lies under its own name.
+// attestHeld checks that every operation in quarantine can be read and is stored under its id.
 func (l *boltLedger) attestHeld() error {
 	return l.bucket.Bucket(bucketHeld).ForEach(func(id, raw []byte) error {
 		var h server.Held

@@ -15,9 +15,9 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Backup writes a hot copy of the database to the path while work goes on, opens it again, checks every page, and only
-// then gives it its name. A file that is there already is left alone and is an error. Logs then know up to where they
-// are safe. The workspace key and the journal are not in it.
+// Backup copies the database to the path while work goes on. It opens the copy, checks every page, and only then gives
+// it its name. It never overwrites a file. Afterwards each log's head says up to where it is backed up. The backup
+// holds neither the workspace key nor the journal.
 func (s *Store) Backup(ctx context.Context, path string) error {
 	if err := ctx.Err(); err != nil {
 		return err
@@ -32,7 +32,7 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 	defer os.Remove(temp) // gone already if all went well
 	safe, _, err := verify(temp, s.key)
 	if err != nil {
-		return fmt.Errorf("backup %s: %w; no backup was made; %s", path, err, s.wayOut())
+		return fmt.Errorf("backup %s: %w; no backup was made; %s", path, err, s.recoveryHint())
 	}
 	if err := os.Rename(temp, path); err != nil {
 		return fmt.Errorf("backup %s: %w", path, err)
@@ -43,9 +43,9 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 	return s.update(func(tx *bbolt.Tx, _ *commit) error { return s.markSafe(tx, safe) })
 }
 
-// wayOut tells what to do with data that was altered.
-func (s *Store) wayOut() string {
-	return fmt.Sprintf("the journal makes the data anew: stop the server, move %s away, "+
+// recoveryHint says what to do with data that was altered.
+func (s *Store) recoveryHint() string {
+	return fmt.Sprintf("rebuild the data from the journal: stop the server, move %s away, "+
 		"then garlandry restore --data %s --journal %s", databaseName, s.dir, s.dir)
 }
 
@@ -64,7 +64,7 @@ func (s *Store) copyTo(dir string) (string, error) {
 	return file.Name(), nil
 }
 
-// verify opens a copy read-only, checks its pages, and every record with its seal as far as the key tells; it gives the
+// verify opens a copy read-only and checks its pages and every record, with seals if there is a key. It returns the
 // head of each log.
 func verify(path string, key []byte) (heads map[string]server.Head, seals Seals, err error) {
 	heads = map[string]server.Head{}
@@ -80,7 +80,7 @@ func verify(path string, key []byte) (heads map[string]server.Head, seals Seals,
 	return heads, seals, err
 }
 
-// inspect opens a database read-only, checks its pages and looks into it.
+// inspect opens a database read-only, checks its pages and calls look.
 func inspect(path string, look func(tx *bbolt.Tx) error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
@@ -107,7 +107,7 @@ func inspect(path string, look func(tx *bbolt.Tx) error) (err error) {
 	return errors.Join(err, db.Close())
 }
 
-// eachLog goes through the logs of the database, with their heads.
+// eachLog calls do for every log of the database, with its head.
 func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head server.Head) error) error {
 	logs := tx.Bucket(bucketLogs)
 	return logs.ForEachBucket(func(name []byte) error {
@@ -120,8 +120,8 @@ func eachLog(tx *bbolt.Tx, do func(l *boltLedger, head server.Head) error) error
 	})
 }
 
-// readAll looks at every key of a bucket. bbolt's own check runs where a page that lies nowhere ends the process, so
-// what can be read has to be known before.
+// readAll reads every key and value of a bucket. It runs before bbolt's own check, which crashes the process on a page
+// outside the file.
 func readAll(b *bbolt.Bucket) error {
 	return b.ForEach(func(key, value []byte) error {
 		if value == nil {

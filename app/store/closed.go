@@ -16,7 +16,7 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// closedName is the file of what was closed for good. Restore and replay never take it back.
+// closedName is the file of everything closed for good. Restore and replay never undo it.
 const closedName = "closed.ndjson"
 
 // Kinds of [Closed].
@@ -28,7 +28,7 @@ const (
 	SignedOut    = "out"    // a session that signed out; ID is the session's
 )
 
-// Closed is one line of closed.ndjson: something that stays closed whatever database is put in place.
+// Closed is one line of closed.ndjson: something that stays closed, whichever database is restored.
 type Closed struct {
 	Kind string `json:"k"`
 	ID   string `json:"id"`
@@ -47,8 +47,7 @@ type closings struct {
 	all  map[closedKey]Closed
 }
 
-// readClosings reads the file. A line that a power failure cut off counts for nothing: nobody was told that it was
-// kept.
+// readClosings reads the file. It ignores a line that a power failure cut off: nobody was told that it was saved.
 func readClosings(dir string) (*closings, error) {
 	c := &closings{path: filepath.Join(dir, closedName), all: map[closedKey]Closed{}}
 	file, err := os.Open(c.path)
@@ -110,7 +109,7 @@ func (c *closings) list() []Closed {
 	return all
 }
 
-// add writes lines to disk and flushes them; only then do they hold. What is closed already is left out.
+// add appends lines to the file and flushes it; only then are they closed. It skips what is closed already.
 func (c *closings) add(lines ...Closed) error {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -138,8 +137,7 @@ func (c *closings) add(lines ...Closed) error {
 	return nil
 }
 
-// appendFlushed adds lines to a private file and flushes them. Of a write that fails nothing stays that could be read
-// as a line.
+// appendFlushed appends lines to a private file and flushes it. If the write fails, it removes what was written.
 func appendFlushed(path string, lines []byte) error {
 	file, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
 	if err != nil {
@@ -164,7 +162,7 @@ func appendFlushed(path string, lines []byte) error {
 	return flushDir(filepath.Dir(path))
 }
 
-// closeLink and closeSession lay what was closed for good over a row of the database.
+// closeLink and closeSession mark a row of the database as closed if it was closed for good.
 func (s *Store) closeLink(row *linkRow) {
 	if at := s.closed.at(ClosedLink, row.ID); at > 0 && (row.Revoked == 0 || at < row.Revoked) {
 		row.Revoked = at
@@ -184,8 +182,7 @@ func (s *Store) closeSession(row *sessionRow) {
 // Closed lists what was closed for good, latest first: links revoked, devices ended, invites and install codes spent.
 func (s *Store) Closed() []Closed { return s.closed.list() }
 
-// ReadClosed lists what was closed for good in a data directory, as [Store.Closed] does, whether or not a server has it
-// open.
+// ReadClosed lists what was closed for good in a data directory, like [Store.Closed]. A server may have it open.
 func ReadClosed(dir string) ([]Closed, error) {
 	c, err := readClosings(dir)
 	if err != nil {
@@ -194,7 +191,7 @@ func ReadClosed(dir string) ([]Closed, error) {
 	return c.list(), nil
 }
 
-// closedRows returns what a database says is closed.
+// closedRows returns what is closed in a database.
 func (s *Store) closedRows(tx *bbolt.Tx) ([]Closed, error) {
 	var all []Closed
 	err := s.links(tx, func(row linkRow) error {
@@ -218,8 +215,7 @@ func (s *Store) closedRows(tx *bbolt.Tx) ([]Closed, error) {
 	return all, err
 }
 
-// keepClosed writes down what the database says is closed and the file does not know yet: a database of an earlier
-// build, or one that was brought here.
+// keepClosed adds to the file what is closed only in the database: one of an earlier build, or from another directory.
 func (s *Store) keepClosed() error {
 	var all []Closed
 	err := s.db.View(func(tx *bbolt.Tx) (err error) {
@@ -232,12 +228,12 @@ func (s *Store) keepClosed() error {
 	return s.closed.add(all...)
 }
 
-// markClosed closes in the database what was closed for good, for those that look there alone. A disk that has no room
-// for it does no harm: the file is what counts.
+// markClosed closes in the database what was closed for good, for code that reads only the database. A full disk is no
+// error: the file decides.
 func (s *Store) markClosed() error {
 	stands := 0
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		return s.standsOpen(tx, func(*linkRow, string, *sessionRow) { stands++ })
+		return s.visitReopened(tx, func(*linkRow, string, *sessionRow) { stands++ })
 	})
 	if err != nil || stands == 0 {
 		return err
@@ -252,9 +248,9 @@ func (s *Store) markClosed() error {
 	return err
 }
 
-// standsOpen walks over what was closed for good and stands open in a database: links, or sessions with their token
-// hash. It gives their rows closed.
-func (s *Store) standsOpen(tx *bbolt.Tx, visit func(link *linkRow, hash string, session *sessionRow)) error {
+// visitReopened visits what was closed for good but is open in a database: links, or sessions with their token hash. It
+// passes their rows as closed.
+func (s *Store) visitReopened(tx *bbolt.Tx, visit func(link *linkRow, hash string, session *sessionRow)) error {
 	err := eachLink(tx, func(row linkRow) error {
 		if open := row.Revoked == 0; open {
 			if s.closeLink(&row); row.Revoked > 0 {
@@ -273,11 +269,11 @@ func (s *Store) standsOpen(tx *bbolt.Tx, visit func(link *linkRow, hash string, 
 	}))
 }
 
-// closeAgain closes in a database what was closed for good and stands open there, and counts it.
+// closeAgain closes in a database what was closed for good but is open there. It returns how many that is.
 func (s *Store) closeAgain(tx *bbolt.Tx) (links, devices int, err error) {
 	var open []linkRow
 	ended := map[string]sessionRow{}
-	err = s.standsOpen(tx, func(link *linkRow, hash string, session *sessionRow) {
+	err = s.visitReopened(tx, func(link *linkRow, hash string, session *sessionRow) {
 		if link != nil {
 			open = append(open, *link)
 		} else {

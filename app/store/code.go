@@ -17,7 +17,7 @@ type codeRow struct {
 	Ends    int64  `json:"ends"`
 }
 
-// CreateInstallCode gives a single-use code by which the same person's installed app gets a session of its own: on some
+// CreateInstallCode returns a single-use code that gives the same person's installed app its own session. On some
 // phones an installed app starts with empty storage.
 func (s *Store) CreateInstallCode(ctx context.Context, session Session) (string, error) {
 	if err := ctx.Err(); err != nil {
@@ -43,8 +43,8 @@ func (s *Store) CreateInstallCode(ctx context.Context, session Session) (string,
 	})
 }
 
-// RedeemInstallCode spends a code and gives the token of the new session. Errors are [ErrUnknownLink], [ErrLinkEnded],
-// [ErrLinkRevoked] or [ErrLinkFull].
+// RedeemInstallCode spends a code and returns the token of the new session. Errors are [ErrUnknownLink],
+// [ErrLinkEnded], [ErrLinkRevoked] or [ErrLinkFull].
 func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err

@@ -17,7 +17,7 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 			if row.Role != job.Owner {
 				return nil
 			}
-			session, err := s.dress(tx, hash, row)
+			session, err := s.sessionOf(tx, hash, row)
 			all = append(all, session)
 			return err
 		})
@@ -26,11 +26,10 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 	return all, err
 }
 
-// EndDevice closes one of the owner's devices by the id of its session, for a phone that is lost: that session, the app
-// installed from it, and the owner invites it made that nobody has opened. Its event streams end at once, and what it
-// still hands in is quarantined. It is in closed.ndjson, flushed to disk, when EndDevice returns, so that no backup
-// lets it in again. Only the owner may. Ending a device again changes nothing. The error wraps [ErrNotFound] for what
-// is no device of the owner's.
+// EndDevice closes one of the owner's devices, such as a lost phone, by the id of its session. It also closes the app
+// installed from it, and the unopened owner invites it made. Its event streams end at once, and what it still hands in
+// is quarantined. When EndDevice returns, closed.ndjson on disk has it, and no backup lets it in again. Only the owner
+// may do it. Ending a device again changes nothing. The error wraps [ErrNotFound] if the owner has no such device.
 func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err
@@ -38,7 +37,7 @@ func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	ended := map[string]bool{}
 	var lines []Closed
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		if err := s.mustOwn(tx, by); err != nil {
+		if err := s.requireOwner(tx, by); err != nil {
 			return err
 		}
 		rows, err := s.family(tx, id)
@@ -61,10 +60,10 @@ func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 		return err
 	}
 	s.news.end(ended)
-	return s.withdraw(ended)
+	return s.removeInvitesOf(ended)
 }
 
-// family returns an owner's session and those let in from it or from the same one, by token hash.
+// family returns an owner's session and all sessions of the same device, by token hash.
 func (s *Store) family(tx *bbolt.Tx, id string) (map[string]sessionRow, error) {
 	rows, first := map[string]sessionRow{}, ""
 	err := s.sessions(tx, func(hash string, row sessionRow) error {
@@ -88,7 +87,7 @@ func (s *Store) family(tx *bbolt.Tx, id string) (map[string]sessionRow, error) {
 	return rows, err
 }
 
-// origin is the session from which all installed apps of a device come: its own, unless it was let in from another.
+// origin returns a device's first session: the one whose install code let this one in, or else this one.
 func origin(id, from string) string {
 	if from != "" {
 		return from

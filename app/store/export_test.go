@@ -127,7 +127,7 @@ func ForgetTold(t testing.TB, dir string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = db.Update(func(tx *bbolt.Tx) error { return tx.Bucket(bucketMeta).Delete(keyHeldTold) })
+	err = db.Update(func(tx *bbolt.Tx) error { return tx.Bucket(bucketMeta).Delete(keyHeldJournaled) })
 	if err = errors.Join(err, db.Close()); err != nil {
 		t.Fatal(err)
 	}

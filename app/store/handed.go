@@ -9,8 +9,9 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Handed lists how the logs stand that a closed session may hand in to, and what of it waits there: of a helper's link
-// the log of its job, of an owner's device those in which something waits. It tells nothing else of a job.
+// Handed lists the ends of the logs that a closed session may hand in to, and how many of its operations wait there.
+// For a helper's link that is its job's log; for an owner's device, the logs where something waits. It reveals nothing
+// else.
 func (s *Store) Handed(session Session) ([]sync.HandedLog, error) {
 	var all []sync.HandedLog
 	err := s.db.View(func(tx *bbolt.Tx) error {

@@ -7,20 +7,20 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// keyInfo keeps, beside a shared log's head, what lists of jobs show of it, so that a list folds nothing.
+// keyInfo stores, beside a shared log's head, what lists of jobs show of it. Listing jobs then folds nothing.
 var keyInfo = []byte("info")
 
-// listed are the fields of the brief that lists show, or that say who is let in.
+// listed are the fields of the brief that lists show, or that decide who is let in.
 var listed = map[string]bool{"title": true, "date": true, "doors": true, "away": true}
 
-// jobNote is what is kept of a shared log up to a sequence: of each listed field the reading that counts.
+// jobNote is a summary of a shared log up to a sequence: the current reading of each listed field.
 type jobNote struct {
 	Seq   uint64     `json:"s"`
 	State *job.State `json:"state"`
 	stale bool       // something was set aside, or taken back
 }
 
-// apply takes one record in, unless it is withheld.
+// apply applies one record, unless it is withheld.
 func (n *jobNote) apply(r job.Rec, withheld bool) {
 	n.Seq = r.Seq
 	n.State.Last = max(n.State.Last, r.Effective)
@@ -32,10 +32,10 @@ func (n *jobNote) apply(r job.Rec, withheld bool) {
 	}
 	n.State.Apply(r)
 	register := n.State.Registers[r.Entity][r.Field]
-	register.Readings = register.Readings[:1] // the others are for undo, which makes operations of its own
+	register.Readings = register.Readings[:1] // only undo needs the others
 }
 
-// note reads what is kept of a shared log, brought up to its head. It gives whether what is on disk lags behind.
+// note returns the log's note, brought up to its head. Lags says that the one on disk is behind.
 func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 	head, err := l.Head()
 	if err != nil {
@@ -43,13 +43,13 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 	}
 	found, err := getJSON(l.bucket, keyInfo, &n)
 	if err != nil || !found || n.State == nil || n.State.Registers == nil || n.Seq > head.Seq {
-		n = jobNote{State: job.NewState()} // only a saving; the log is the truth
+		n = jobNote{State: job.NewState()} // start over from the log
 	}
 	lags = n.Seq < head.Seq
 	const page = 1000
 	for n.Seq < head.Seq {
 		if n.stale {
-			return l.noteAnew(head)
+			return l.rebuildNote(head)
 		}
 		recs, err := l.Read(n.Seq+1, page)
 		if err != nil || len(recs) == 0 {
@@ -64,14 +64,14 @@ func (l *boltLedger) note() (n jobNote, lags bool, err error) {
 		}
 	}
 	if n.stale {
-		return l.noteAnew(head)
+		return l.rebuildNote(head)
 	}
 	return n, lags, nil
 }
 
-// noteAnew makes the note of the whole log, because something in it was set aside or taken back: what it had replaced
-// is not in the note.
-func (l *boltLedger) noteAnew(head server.Head) (jobNote, bool, error) {
+// rebuildNote makes the note from the whole log. It is needed once something was set aside or taken back, as the note
+// lacks the value it had replaced.
+func (l *boltLedger) rebuildNote(head server.Head) (jobNote, bool, error) {
 	recs, err := l.Read(1, int(head.Seq))
 	if err != nil {
 		return jobNote{}, true, err
@@ -91,7 +91,7 @@ func (l *boltLedger) noteAnew(head server.Head) (jobNote, bool, error) {
 	return n, true, nil
 }
 
-// keepNote brings what is kept of a shared log up to its head, in a writing transaction.
+// keepNote stores the log's note in a writing transaction if the one on disk is behind.
 func (l *boltLedger) keepNote() error {
 	n, lags, err := l.note()
 	if err != nil || !lags {
@@ -100,8 +100,7 @@ func (l *boltLedger) keepNote() error {
 	return putJSON(l.bucket, keyInfo, n)
 }
 
-// keepNotes brings what is kept of every job up to date: a database of an earlier build, or a restored one, lags
-// behind.
+// keepNotes stores the notes of all jobs that are behind, as in a restored database or one of an earlier build.
 func (s *Store) keepNotes() error {
 	var behind []string
 	err := s.db.View(func(tx *bbolt.Tx) error {
@@ -132,10 +131,10 @@ func (s *Store) keepNotes() error {
 	})
 }
 
-// lateMS is how long after a job was archived others than the owner may still do something in it: thirty days.
+// lateMS is how long helpers may still work in an archived job: thirty days.
 const lateMS = int64(30 * 24 * 60 * 60 * 1000)
 
-// lateEnds returns when a job that was archived closes for all but its owner, in Unix milliseconds; false if it is not
+// lateEnds returns when an archived job closes for all but its owner, in Unix milliseconds; false if it is not
 // archived.
 func (s *Store) lateEnds(tx *bbolt.Tx, jobID string) (int64, bool, error) {
 	l, found := s.ledger(tx, jobID)

@@ -21,9 +21,9 @@ const (
 	invitesKept = 50                             // open at once; beyond that the oldest give way
 )
 
-// Invite makes an owner invite in a data directory, whether or not a server has it open, and gives its token. It works
-// once, within seven days. The file is named by the token's hash; whoever can write there owns the data anyway. Invites
-// that have run out are taken away.
+// Invite makes an owner invite in a data directory and returns its token. A server may have the directory open. The
+// invite works once, within seven days. Its file is named by the token's hash; whoever can write there owns the data
+// anyway. Invite also removes expired invites.
 func Invite(dir string, options Options) (string, error) { return invite(dir, options.filled(), "") }
 
 func invite(dir string, options Options, by string) (string, error) {
@@ -42,22 +42,22 @@ func invite(dir string, options Options, by string) (string, error) {
 	return secret, writeFile(filepath.Join(folder, hashOf(secret)), []byte(strings.TrimSpace(ends+" "+by)+"\n"))
 }
 
-// CreateOwnerInvite makes an invite for one more device of the owner, see [Invite]. Only the owner may. It is taken
-// back when the device that made it is ended.
+// CreateOwnerInvite makes an invite for another device of the owner, see [Invite]. Only the owner may do it. Ending the
+// device that made it removes the invite.
 func (s *Store) CreateOwnerInvite(ctx context.Context, session Session) (string, error) {
 	if err := ctx.Err(); err != nil {
 		return "", err
 	}
-	if err := s.db.View(func(tx *bbolt.Tx) error { return s.mustOwn(tx, session) }); err != nil {
+	if err := s.db.View(func(tx *bbolt.Tx) error { return s.requireOwner(tx, session) }); err != nil {
 		return "", err
 	}
 	return invite(s.dir, s.options, session.ID)
 }
 
-// inviteFile is an invite as it lies in the data directory.
+// inviteFile is an invite in the data directory.
 type inviteFile struct {
 	path string
-	ends int64  // Unix milliseconds; 0 if the file cannot be understood
+	ends int64  // Unix milliseconds; 0 if unreadable
 	by   string // the session that made it, empty for the command line
 }
 
@@ -106,12 +106,12 @@ func openInvites(folder string) ([]inviteFile, error) {
 
 func removeInvite(path string) error {
 	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%w: take an invite away: %w", ErrDirectory, err)
+		return fmt.Errorf("%w: remove an invite: %w", ErrDirectory, err)
 	}
 	return nil
 }
 
-// sweepInvites takes away what has run out, and of the others all but those that end last.
+// sweepInvites removes expired invites, and all but the keep that expire last.
 func sweepInvites(folder string, now int64, keep int) error {
 	all, err := openInvites(folder)
 	if err != nil {
@@ -126,8 +126,8 @@ func sweepInvites(folder string, now int64, keep int) error {
 	return err
 }
 
-// withdraw takes away the invites that the sessions made.
-func (s *Store) withdraw(sessions map[string]bool) error {
+// removeInvitesOf removes the invites that the sessions made.
+func (s *Store) removeInvitesOf(sessions map[string]bool) error {
 	all, err := openInvites(filepath.Join(s.dir, invitesName))
 	if err != nil {
 		return err
@@ -140,8 +140,8 @@ func (s *Store) withdraw(sessions map[string]bool) error {
 	return err
 }
 
-// RedeemInvite lets one device in as the owner and gives the token of its session. The invite is spent then, and only
-// then: on a full disk it stays good. Errors are [ErrUnknownLink], also for one that is spent, and [ErrLinkEnded].
+// RedeemInvite lets one device in as the owner and returns the token of its session. Only success spends the invite: on
+// a full disk it stays valid. Errors are [ErrUnknownLink], also for a spent invite, and [ErrLinkEnded].
 func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err
@@ -162,7 +162,7 @@ func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (str
 			return ErrUnknownLink
 		}
 		err = s.sessions(tx, func(_ string, row sessionRow) error {
-			if row.Invite == hash { // spent, and its file could not be taken away
+			if row.Invite == hash { // spent, and its file could not be removed
 				return ErrUnknownLink
 			}
 			return nil
@@ -176,12 +176,12 @@ func (s *Store) RedeemInvite(ctx context.Context, inviteToken, name string) (str
 	if err != nil {
 		return "", Session{}, err
 	}
-	_ = s.spend(ClosedInvite, hash) // the session says that it is spent
+	_ = s.spend(ClosedInvite, hash) // if it fails, the session's row still says so
 	_ = removeInvite(path)
 	return secret, session, nil
 }
 
-// spend writes down that a code that works once has been used, so that no backup makes it good again.
+// spend records that a single-use code was used. No backup makes it valid again.
 func (s *Store) spend(kind, hash string) error {
 	return s.closed.add(Closed{Kind: kind, ID: hash, At: s.options.Now()})
 }

@@ -34,7 +34,7 @@ type JobInfo struct {
 type LogEnd struct {
 	Epoch string
 	Seq   uint64
-	Hash  string // chain hash at Seq, so that a database put back by hand is noticed
+	Hash  string // chain hash at Seq, which shows if an older database was put back
 }
 
 type jobRow struct {
@@ -70,8 +70,8 @@ func (s *Store) makeJob(tx *bbolt.Tx, session Session, id string, now int64) err
 	return errors.Join(s.makeLog(tx, id, now), s.makeLog(tx, id+sync.OwnSuffix, now))
 }
 
-// CreateJob makes a job of the changes, whole or not at all, and gives its id. An empty id takes a new one. Only the
-// owner may.
+// CreateJob makes a job of the changes, all or none, and returns its id. An empty id is replaced by a new one. Only the
+// owner may do it.
 func (s *Store) CreateJob(ctx context.Context, session Session, id string, changes []job.Change) (string, error) {
 	if id == "" {
 		id = s.options.NewID()
@@ -80,7 +80,7 @@ func (s *Store) CreateJob(ctx context.Context, session Session, id string, chang
 	return id, err
 }
 
-// Jobs lists the jobs the session may see, put-away ones included: the owner's all, newest first; a helper's one.
+// Jobs lists the jobs the session may see, archived ones included: all for the owner, newest first; one for a helper.
 func (s *Store) Jobs(session Session) ([]JobInfo, error) {
 	var all []JobInfo
 	err := s.db.View(func(tx *bbolt.Tx) error {

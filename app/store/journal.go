@@ -15,9 +15,9 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// journal is the append-only plain text beside the database, one JSON line each: every accepted operation, every
-// operation that is held for the owner, and what the owner decided of it. It is flushed to disk before the database
-// commits. It may hold a line of a change that was undone after all; ids tell.
+// journal is the append-only text beside the database. Each line is JSON: an accepted operation, an operation held for
+// the owner, or the owner's decision about one. It is flushed before the database commits. It may hold a line whose
+// transaction failed; the same ids then come again.
 type journal struct {
 	dir   string
 	mu    stdsync.Mutex
@@ -25,8 +25,8 @@ type journal struct {
 	file  *os.File
 }
 
-// journalLine is one line of the journal. Exactly one of the three is there; a build that knows only records leaves the
-// other lines out.
+// journalLine is one line of the journal. It has exactly one of Rec, Held and Settled. An older build, which knows only
+// records, skips the others.
 type journalLine struct {
 	Log     string       `json:"log"`
 	Rec     *job.Rec     `json:"rec,omitempty"`
@@ -34,7 +34,7 @@ type journalLine struct {
 	Settled *settled     `json:"settled,omitempty"`
 }
 
-// settled is what the owner decided of an operation that was held.
+// settled is the owner's decision about a held operation.
 type settled struct {
 	ID       string `json:"i"`
 	Decision string `json:"d"`  // decisionAccepted or decisionIgnored
@@ -68,13 +68,13 @@ func (j *journal) write(now int64, all []journalLine) error {
 	if err = errors.Join(err, j.file.Sync()); err != nil {
 		name := j.file.Name()
 		err = errors.Join(err, j.file.Close())
-		j.file, j.month = nil, "" // opened anew next time, with its end mended
+		j.file, j.month = nil, "" // turn opens it again and repairs its end
 		return fmt.Errorf("%w: write journal %s: %w; nothing was changed", ErrDirectory, name, err)
 	}
 	return nil
 }
 
-// turn opens the month's file. A line cut off by a power failure is ended, so that the next one stands alone.
+// turn opens the month's file. If a power failure cut off the last line, it adds a line end.
 func (j *journal) turn(month string) error {
 	if j.file != nil && j.month == month {
 		return nil
@@ -88,7 +88,7 @@ func (j *journal) turn(month string) error {
 		return fmt.Errorf("%w: open journal: %w", ErrDirectory, err)
 	}
 	if err := endLine(file); err != nil {
-		return errors.Join(fmt.Errorf("%w: mend journal %s: %w", ErrDirectory, path, err), file.Close())
+		return errors.Join(fmt.Errorf("%w: repair journal %s: %w", ErrDirectory, path, err), file.Close())
 	}
 	j.file, j.month = file, month
 	return flushDir(j.dir)

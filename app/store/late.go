@@ -11,8 +11,8 @@ import (
 // lateListed is how many late operations are listed at most.
 const lateListed = 200
 
-// Late lists what others than the owner handed in after the job was archived, in the order it came, the first 200: it
-// counts, but nobody was looking any more. It is empty for a job that is not archived.
+// Late lists what helpers handed in after the job was archived, in log order, at most 200. It counts, but the owner may
+// not have noticed it. Late is empty for a job that is not archived.
 func (s *Store) Late(jobID string) ([]job.Rec, error) {
 	var late []job.Rec
 	err := s.db.View(func(tx *bbolt.Tx) error {

@@ -20,16 +20,16 @@ var (
 	bucketIDs     = []byte("ids")     // operation id: sequence
 	bucketNumbers = []byte("numbers") // device, 0, number: operation id
 	bucketLast    = []byte("last")    // device, 0, register: number and stamp of its last operation
-	bucketMoved   = []byte("moved")   // register: list of sync.Restamp
-	bucketHeld    = []byte("held")    // operation id: sync.Held
+	bucketMoved   = []byte("moved")   // register: list of server.Restamp
+	bucketHeld    = []byte("held")    // operation id: server.Held
 	bucketHeldBy  = []byte("heldby")  // session id: operations, bytes
-	bucketAside   = []byte("aside")   // operation id: sync.Aside; made when something is set aside first
-	bucketUsed    = []byte("used")    // name: operations, bytes (8 bytes each); made when something is counted first
+	bucketAside   = []byte("aside")   // operation id: server.Aside; made on first use
+	bucketUsed    = []byte("used")    // name: operations, bytes (8 bytes each); made on first use
 )
 
 const hashBytes = 32
 
-// boltLedger is one log inside one transaction; it implements [sync.Ledger].
+// boltLedger is one log inside one transaction; it implements [server.Ledger].
 type boltLedger struct {
 	log      string
 	key      []byte
@@ -64,13 +64,13 @@ func (s *Store) makeLog(tx *bbolt.Tx, log string, now int64) error {
 	return putJSON(b, keyHead, server.Head{Epoch: s.options.NewID(), Created: now})
 }
 
-// Log implements [sync.Ledger].
+// Log implements [server.Ledger].
 func (l *boltLedger) Log() string { return l.log }
 
-// Key implements [sync.Ledger].
+// Key implements [server.Ledger].
 func (l *boltLedger) Key() []byte { return l.key }
 
-// Head implements [sync.Ledger].
+// Head implements [server.Ledger].
 func (l *boltLedger) Head() (server.Head, error) {
 	var head server.Head
 	found, err := getJSON(l.bucket, keyHead, &head)
@@ -80,10 +80,10 @@ func (l *boltLedger) Head() (server.Head, error) {
 	return head, err
 }
 
-// SetHead implements [sync.Ledger].
+// SetHead implements [server.Ledger].
 func (l *boltLedger) SetHead(head server.Head) error { return putJSON(l.bucket, keyHead, head) }
 
-// ByID implements [sync.Ledger].
+// ByID implements [server.Ledger].
 func (l *boltLedger) ByID(id string) (job.Rec, bool, error) {
 	if id == "" {
 		return job.Rec{}, false, nil
@@ -107,7 +107,7 @@ func (l *boltLedger) decode(raw []byte) (job.Rec, error) {
 	return rec, nil
 }
 
-// ByNumber implements [sync.Ledger].
+// ByNumber implements [server.Ledger].
 func (l *boltLedger) ByNumber(device string, n uint64) (string, bool, error) {
 	id := l.bucket.Bucket(bucketNumbers).Get(numberKey(device, n))
 	return string(id), id != nil, nil
@@ -117,7 +117,7 @@ func numberKey(device string, n uint64) []byte {
 	return binary.BigEndian.AppendUint64(append([]byte(device), 0), n)
 }
 
-// LastOn implements [sync.Ledger].
+// LastOn implements [server.Ledger].
 func (l *boltLedger) LastOn(device, register string) (uint64, int64, error) {
 	raw := l.bucket.Bucket(bucketLast).Get(registerKey(device, register))
 	if len(raw) != 16 {
@@ -130,7 +130,7 @@ func registerKey(device, register string) []byte {
 	return append(append([]byte(device), 0), register...)
 }
 
-// HashAt implements [sync.Ledger].
+// HashAt implements [server.Ledger].
 func (l *boltLedger) HashAt(seq uint64) (string, bool, error) {
 	raw := l.bucket.Bucket(bucketRecs).Get(number(seq))
 	if len(raw) < hashBytes {
@@ -139,7 +139,7 @@ func (l *boltLedger) HashAt(seq uint64) (string, bool, error) {
 	return string(raw[:hashBytes]), true, nil
 }
 
-// Read implements [sync.Ledger].
+// Read implements [server.Ledger].
 func (l *boltLedger) Read(from uint64, limit int) ([]job.Rec, error) {
 	var recs []job.Rec
 	cursor := l.bucket.Bucket(bucketRecs).Cursor()
@@ -153,7 +153,7 @@ func (l *boltLedger) Read(from uint64, limit int) ([]job.Rec, error) {
 	return recs, nil
 }
 
-// Append implements [sync.Ledger].
+// Append implements [server.Ledger].
 func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 	if len(hash) != hashBytes {
 		return fmt.Errorf("chain hash of %d bytes, want %d", len(hash), hashBytes)
@@ -183,14 +183,14 @@ func (l *boltLedger) Append(rec job.Rec, hash, register string) error {
 	return err
 }
 
-// Restamps implements [sync.Ledger].
+// Restamps implements [server.Ledger].
 func (l *boltLedger) Restamps(register string) ([]server.Restamp, error) {
 	var moved []server.Restamp
 	_, err := getJSON(l.bucket.Bucket(bucketMoved), []byte(register), &moved)
 	return moved, err
 }
 
-// AddRestamp implements [sync.Ledger].
+// AddRestamp implements [server.Ledger].
 func (l *boltLedger) AddRestamp(register string, r server.Restamp) error {
 	moved, err := l.Restamps(register)
 	if err != nil {
@@ -204,7 +204,7 @@ func (l *boltLedger) AddRestamp(register string, r server.Restamp) error {
 	return putJSON(l.bucket.Bucket(bucketMoved), []byte(register), append(moved, r))
 }
 
-// Aside implements [sync.Ledger].
+// Aside implements [server.Ledger].
 func (l *boltLedger) Aside(id string) (last server.Aside, found bool, err error) {
 	if b := l.bucket.Bucket(bucketAside); b != nil && id != "" {
 		found, err = getJSON(b, []byte(id), &last)
@@ -212,7 +212,7 @@ func (l *boltLedger) Aside(id string) (last server.Aside, found bool, err error)
 	return last, found, err
 }
 
-// SetAside implements [sync.Ledger].
+// SetAside implements [server.Ledger].
 func (l *boltLedger) SetAside(id string, last server.Aside) error {
 	b, err := l.bucket.CreateBucketIfNotExists(bucketAside)
 	if err != nil {
@@ -221,7 +221,7 @@ func (l *boltLedger) SetAside(id string, last server.Aside) error {
 	return putJSON(b, []byte(id), last)
 }
 
-// DeviceOf implements [sync.Ledger].
+// DeviceOf implements [server.Ledger].
 func (l *boltLedger) DeviceOf(device string) (string, error) {
 	b := l.bucket.Tx().Bucket(bucketDevices)
 	if b == nil || device == "" {
@@ -230,7 +230,7 @@ func (l *boltLedger) DeviceOf(device string) (string, error) {
 	return string(b.Get([]byte(device))), nil
 }
 
-// BindDevice implements [sync.Ledger].
+// BindDevice implements [server.Ledger].
 func (l *boltLedger) BindDevice(device, owner string) error {
 	b, err := l.bucket.Tx().CreateBucketIfNotExists(bucketDevices)
 	if err != nil {
@@ -247,19 +247,19 @@ type heldBy struct {
 	Bytes int `json:"bytes"`
 }
 
-// HeldBy implements [sync.Ledger].
+// HeldBy implements [server.Ledger].
 func (l *boltLedger) HeldBy(session string) (int, int, error) {
 	var use heldBy
 	_, err := getJSON(l.bucket.Bucket(bucketHeldBy), []byte(session), &use)
 	return use.Ops, use.Bytes, err
 }
 
-// IsHeld implements [sync.Ledger].
+// IsHeld implements [server.Ledger].
 func (l *boltLedger) IsHeld(id string) (bool, error) {
 	return id != "" && l.bucket.Bucket(bucketHeld).Get([]byte(id)) != nil, nil
 }
 
-// Hold implements [sync.Ledger].
+// Hold implements [server.Ledger].
 func (l *boltLedger) Hold(held server.Held) error {
 	ops, bytes, err := l.HeldBy(held.Session)
 	if err != nil {

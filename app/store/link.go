@@ -24,7 +24,7 @@ type Device struct {
 	Closed  bool
 }
 
-// Link is a helper's way into one job. Its token is given once, by [Store.CreateLink], and only its hash is kept.
+// Link lets a helper into one job. [Store.CreateLink] returns its token once; the store keeps only the token's hash.
 type Link struct {
 	ID      string
 	Job     string
@@ -36,7 +36,7 @@ type Link struct {
 	Devices []Device
 }
 
-// LinkWish is what a new link shall be.
+// LinkWish describes a new link.
 type LinkWish struct {
 	Name string
 	Role job.Role
@@ -53,7 +53,7 @@ type linkRow struct {
 	Revoked int64    `json:"revoked,omitempty"`
 }
 
-// closed says whether and since when the link is closed.
+// closed returns whether and since when the link is closed.
 func (l linkRow) closed(now int64) (string, int64) {
 	switch {
 	case l.Revoked > 0 && l.Revoked < l.Ends:
@@ -64,7 +64,7 @@ func (l linkRow) closed(now int64) (string, int64) {
 	return "", 0
 }
 
-// linkClosed says whether and since when a link is closed, by itself or because its job was archived thirty days ago.
+// linkClosed returns whether and since when a link is closed, by itself or because its job was archived 30 days ago.
 func (s *Store) linkClosed(tx *bbolt.Tx, link linkRow) (string, int64, error) {
 	now := s.options.Now()
 	closed, at := link.closed(now)
@@ -100,7 +100,7 @@ func (w LinkWish) check(now int64) error {
 	return nil
 }
 
-// CreateLink makes a helper link into the job and gives its token. Only the owner may. A wish that cannot be is a
+// CreateLink makes a helper link into the job and returns its token. Only the owner may do it. An invalid wish gives a
 // [*job.FieldError] on name, role or ends.
 func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, wish LinkWish) (Link, string, error) {
 	if err := ctx.Err(); err != nil {
@@ -117,7 +117,7 @@ func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, w
 	}
 	row := linkRow{s.options.NewID(), jobID, wish.Name, wish.Role, now, wish.Ends, 0}
 	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
-		if err := s.mustOwn(tx, session); err != nil {
+		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
 		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
@@ -143,7 +143,7 @@ func (l linkRow) link() Link {
 	return Link{ID: l.ID, Job: l.Job, Name: l.Name, Role: l.Role, Created: l.Created, Ends: l.Ends, Revoked: l.Revoked}
 }
 
-func (s *Store) mustOwn(tx *bbolt.Tx, session Session) error {
+func (s *Store) requireOwner(tx *bbolt.Tx, session Session) error {
 	current, err := s.refresh(tx, session)
 	if err != nil {
 		return err
@@ -164,7 +164,7 @@ func (s *Store) readLink(tx *bbolt.Tx, id string) (linkRow, error) {
 	return row, err
 }
 
-// links walks over all links, those revoked for good closed.
+// links visits all links, with those revoked for good marked as revoked.
 func (s *Store) links(tx *bbolt.Tx, visit func(linkRow) error) error {
 	return eachLink(tx, func(row linkRow) error {
 		s.closeLink(&row)
@@ -172,7 +172,7 @@ func (s *Store) links(tx *bbolt.Tx, visit func(linkRow) error) error {
 	})
 }
 
-// eachLink walks over all links as the database has them.
+// eachLink visits all links as stored in the database.
 func eachLink(tx *bbolt.Tx, visit func(linkRow) error) error {
 	return tx.Bucket(bucketLinks).ForEach(func(_, raw []byte) error {
 		var row linkRow
@@ -183,8 +183,8 @@ func eachLink(tx *bbolt.Tx, visit func(linkRow) error) error {
 	})
 }
 
-// RedeemLink lets a device in by a helper link's token and gives the token of its session. The name is what the person
-// goes by on that device; empty: as the link says. A link may be opened on several devices until it ends. Errors are
+// RedeemLink lets a device in by a helper link's token and returns the token of its session. The name is what the
+// person is called on that device; empty uses the link's. A link opens on several devices until it ends. Errors are
 // [ErrUnknownLink], [ErrLinkRevoked], [ErrLinkEnded] or [ErrLinkFull].
 func (s *Store) RedeemLink(ctx context.Context, linkToken, name string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
@@ -234,7 +234,7 @@ func (s *Store) join(tx *bbolt.Tx, link linkRow, name string) (string, Session, 
 	return s.admit(tx, sessionRow{Role: link.Role, Name: shorten(name), Job: link.Job, Link: link.ID})
 }
 
-// shorten cuts a person's name to what a list can show, in one line and without marks that turn the writing around.
+// shorten cuts a person's name to one line of limited length, without control characters or text-direction marks.
 func shorten(name string) string {
 	clean := strings.Map(func(r rune) rune {
 		switch {
@@ -275,15 +275,15 @@ func (s *Store) Links(jobID string) ([]Link, error) {
 	return all, err
 }
 
-// RevokeLink closes a link for all its devices at once and for good: it is in closed.ndjson, flushed to disk, when
-// RevokeLink returns, so that no backup opens it again. Only the owner may. Revoking again changes nothing.
+// RevokeLink closes a link for all its devices, at once and for good. When it returns, closed.ndjson on disk has it,
+// and no backup opens it again. Only the owner may do it. Revoking again changes nothing.
 func (s *Store) RevokeLink(ctx context.Context, session Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	var row linkRow
 	err := s.db.View(func(tx *bbolt.Tx) (err error) {
-		if err := s.mustOwn(tx, session); err != nil {
+		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
 		row, err = s.readLink(tx, id)

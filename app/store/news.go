@@ -2,27 +2,26 @@ package store
 
 import stdsync "sync"
 
-// News says how far a log has come. It never carries data: that comes by a sync.
+// News reports a log's new end. It carries no data; a sync fetches that.
 type News struct {
 	Log   string
 	Epoch string
 	Seq   uint64
-	by    string // the session whose phone brought it by a sync: it knows already
+	by    string // the session whose phone sent the change, and so knows of it
 }
 
 type news struct {
 	mu     stdsync.Mutex
 	closed bool
-	subs   map[string]map[chan News]string // by job: who listens, by session
+	subs   map[string]map[chan News]string // by job: the listening session of each channel
 }
 
 func newNews() *news { return &news{subs: map[string]map[chan News]string{}} }
 
-// Subscribe gives a channel that receives, after each commit to one of the job's two logs, how far that log has come. A
-// slow reader misses steps in between, never the last one of a log for good: after a miss, any later one tells as much.
-// What a phone of the session itself brought by a sync is no news to it, and is left out; session "" hears everything.
-// The channel is closed by cancel, when the store closes, or when the session's device is ended. Cancel may be called
-// more than once.
+// Subscribe returns a channel that receives a log's new end after each commit to one of the job's two logs. A slow
+// reader may miss some, but a later one says as much. Changes that the session's own phone sent are left out; session
+// "" receives everything. The channel closes when cancel is called, the store closes, or the session's device is ended.
+// Cancel may be called more than once.
 func (s *Store) Subscribe(jobID, session string) (<-chan News, func()) {
 	n := s.news
 	ch := make(chan News, 8)
@@ -52,7 +51,7 @@ func (n *news) cancel(jobID string, ch chan News) {
 	close(ch)
 }
 
-// tell passes the news on; where a channel is full the oldest makes room.
+// tell sends the news to all channels of the job. In a full channel it replaces the oldest.
 func (n *news) tell(what News) {
 	n.mu.Lock()
 	defer n.mu.Unlock()

@@ -25,7 +25,7 @@ const (
 	lockWait     = 300 * time.Millisecond
 )
 
-// Options are what the store needs from outside. Zero fields take the machine's clock and randomness.
+// Options are what the store needs from outside. Zero fields use the machine's clock and randomness.
 type Options struct {
 	Now    func() int64  // Unix milliseconds
 	NewID  func() string // 26 letters and digits, 128 random bits
@@ -77,15 +77,14 @@ type Store struct {
 	closing sync.Once
 }
 
-// Open opens the data directory, making it if it is not there. Only one process may have it open. On a full disk it
-// opens what is there; [Store.Trouble] says so. Errors wrap [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the
-// directory.
+// Open opens the data directory, and makes it if needed. Only one process may have it open. A directory on a full disk
+// opens too; [Store.Trouble] reports it. Errors wrap [ErrInUse], [ErrDirectory] or [ErrDamaged] and name the directory.
 func Open(dir string, options Options) (*Store, error) {
 	options = options.filled()
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
-	word, err := private(dir)
+	repair, err := private(dir)
 	if err != nil {
 		return nil, err
 	}
@@ -98,8 +97,8 @@ func Open(dir string, options Options) (*Store, error) {
 		return nil, err
 	}
 	s := &Store{dir: dir, options: options, db: db, states: newStates(), news: newNews()}
-	if word != "" {
-		s.repairs = append(s.repairs, word)
+	if repair != "" {
+		s.repairs = append(s.repairs, repair)
 	}
 	s.journal = &journal{dir: dir}
 	if s.key, s.newKey, err = workspaceKey(filepath.Join(dir, keyName), options.Random); err == nil {
@@ -108,7 +107,7 @@ func Open(dir string, options Options) (*Store, error) {
 	if err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
-	if err := s.TryWrite(); err != nil && !isFull(err) { // on a full disk what is there can be read
+	if err := s.TryWrite(); err != nil && !isFull(err) { // a full disk can still be read
 		return nil, errors.Join(err, s.Close())
 	}
 	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.keepHeld, s.keepNotes, s.sweep} {
@@ -129,11 +128,11 @@ func (s *Store) Close() error {
 	return err
 }
 
-// NewKey reports whether the workspace key had to be made anew. If the database is not new as well, the key was lost:
-// records on helpers' phones can then only be healed by the owner's.
+// NewKey reports whether Open made a new workspace key. If the database is not new, the key was lost: only the owner's
+// phones can then heal records.
 func (s *Store) NewKey() bool { return s.newKey }
 
-// Words tells what opening the directory mended, in sentences for the console. It is empty as a rule.
+// Repairs lists what Open repaired, in sentences for the console. It is usually empty.
 func (s *Store) Repairs() []string { return s.repairs }
 
 // Dir is the data directory.
@@ -165,7 +164,7 @@ func firstDatabase(path string) error {
 	return publish(temp, path)
 }
 
-// publish gives a finished file its name unless another process was first, and makes the name last through a power cut.
+// publish gives a finished file its name unless another process was first, and flushes the directory.
 func publish(temp, path string) error {
 	if err := os.Link(temp, path); errors.Is(err, fs.ErrExist) {
 		return nil
@@ -188,8 +187,7 @@ func flushDir(dir string) error {
 	return nil
 }
 
-// openDatabase opens a bbolt file; one that is damaged gives an error where bbolt may panic, or read beyond the file's
-// end.
+// openDatabase opens a bbolt file. It returns an error for a damaged one, where bbolt may panic or read beyond its end.
 func openDatabase(path string) (db *bbolt.DB, err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
@@ -213,17 +211,17 @@ func openDatabase(path string) (db *bbolt.DB, err error) {
 }
 
 func damaged(path string, err error) error {
-	return fmt.Errorf("%w: %s: %w; keep the file, and bring back a backup, or the journal, with the restore command",
+	return fmt.Errorf("%w: %s: %w; keep the file, and restore a backup or the journal with the restore command",
 		ErrDamaged, path, err)
 }
 
-// workspaceKey reads the key, or makes it. It lives outside the database so that a stolen backup cannot forge records.
+// workspaceKey reads the key, or makes one. It is kept outside the database: a stolen backup cannot forge records.
 func workspaceKey(path string, random io.Reader) (key []byte, made bool, err error) {
 	key, err = os.ReadFile(path)
 	if err == nil {
 		if len(key) < 32 {
 			return nil, false, fmt.Errorf(
-				"%w: %s is too short for a key; bring it back from a copy, or move it away to make a new one", ErrDirectory, path,
+				"%w: %s is too short for a key; restore it from a copy, or move it away to make a new one", ErrDirectory, path,
 			)
 		}
 		return key, false, nil

@@ -16,8 +16,8 @@ type Post struct {
 	Create bool // the job does not exist yet
 }
 
-// WritePost is [Store.Write], or [Store.CreateJob], for a form that may come again because its answer was lost. A form
-// that was taken before, here or from the phone that made it, is no error and changes nothing.
+// WritePost is [Store.Write], or [Store.CreateJob], for a form that may come again because its answer was lost. A
+// repeat, here or from the phone that made the form, is no error and changes nothing.
 func (s *Store) WritePost(ctx context.Context, session Session, post Post, changes []job.Change) error {
 	_, err := s.write(ctx, session, jobOf(post.Job), post.ID, changes, post.Create)
 	return err
@@ -28,10 +28,10 @@ func (s *Store) HandInPost(ctx context.Context, session Session, post Post, chan
 	return s.handIn(ctx, session, post.Job, post.ID, changes)
 }
 
-// fresh leaves out the operations of a post that the log has taken before. The changes of a repeat may be others than
-// the first time, since the job has moved on, so one known operation stands for all. The changes of a new job stay the
-// same: a phone may have shared some of them, and the rest is still wanted.
-func (w pen) fresh(log string, ops []job.Op, chosen []int) ([]int, error) {
+// fresh returns the chosen operations that the log does not have. The job may have changed since a post came first, and
+// a repeat may make other changes; one known operation therefore means that all are known. The changes of a new job are
+// the same each time: a phone may have sent some, and the rest is still needed.
+func (w formWriter) fresh(log string, ops []job.Op, chosen []int) ([]int, error) {
 	l, found := w.store.ledger(w.tx, log)
 	if w.post == "" || len(chosen) == 0 || !found {
 		return chosen, nil
@@ -55,8 +55,8 @@ func (w pen) fresh(log string, ops []job.Op, chosen []int) ([]int, error) {
 	return fresh, nil
 }
 
-// Taken reports whether the job's logs hold something of the post already. A form that comes again may not stand any
-// more, since the job has moved on, and was taken all the same.
+// Taken reports whether the job's logs have operations of the post. A repeated form may be invalid by now, as the job
+// has changed, and yet was saved the first time.
 func (s *Store) Taken(jobID string, post job.Post) (bool, error) {
 	taken := false
 	err := s.db.View(func(tx *bbolt.Tx) error {

@@ -9,11 +9,11 @@ import (
 	"strings"
 )
 
-const forOthers = fs.FileMode(0o077) // what others than the owner may do
+const forOthers = fs.FileMode(0o077) // permissions of everybody but the owner
 
-// private sees to it that a data directory is its owner's alone: it holds sessions, prices and clients' contacts. One
-// that is open to others is closed to them, and the sentence says so; one that is somebody else's, is shared by design,
-// holds other things too, or cannot be closed is refused with an [ErrDirectory].
+// private makes a data directory readable by its owner alone, as it holds sessions, prices and clients' contacts. It
+// returns a sentence that says what it changed. It refuses with [ErrDirectory] a directory that belongs to somebody
+// else, is shared by design, holds other things too, or cannot be closed.
 func private(dir string) (word string, err error) {
 	info, err := os.Stat(dir)
 	if err != nil {
@@ -44,7 +44,7 @@ func private(dir string) (word string, err error) {
 			err = os.Chmod(filepath.Join(dir, e.Name()), info.Mode().Perm()&^forOthers)
 		}
 		if err != nil && word == "" { // nobody else gets as far as the file
-			word = fmt.Sprintf("%s stays readable by others: %v. The directory is yours alone.",
+			word = fmt.Sprintf("%s stays readable by others: %v. The directory itself is closed to them.",
 				filepath.Join(dir, e.Name()), err)
 		}
 	}
@@ -87,7 +87,7 @@ func closeToOthers(dir string, info fs.FileInfo) error {
 	return nil
 }
 
-// ours reports whether a file of a data directory is one of this program's by its name.
+// ours reports whether a file name in a data directory is one of this program's.
 func ours(name string) bool {
 	for _, own := range [...]string{databaseName, "." + databaseName, "ops-",
 		".probe-", ".new-", ".restore-", ".replay-", ".backup-"} {

@@ -49,7 +49,7 @@ func (s *Store) ledgers(tx *bbolt.Tx, jobID string) ([]*boltLedger, error) {
 	return both, nil
 }
 
-// waiting returns what waits for the owner in a job's two logs, in the order made on each device.
+// waiting returns what waits for the owner in a job's two logs, sorted by device and number.
 func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]server.Held, error) {
 	both, err := s.ledgers(tx, jobID)
 	if err != nil {
@@ -71,8 +71,8 @@ func (s *Store) waiting(tx *bbolt.Tx, jobID string) ([]server.Held, error) {
 	return waiting, nil
 }
 
-// Quarantine lists what came after its link or device was closed and waits for the owner, of both logs of the job, in
-// the order made on each device. Ignored ones are left out.
+// Quarantine lists the operations in both logs of the job that wait for the owner, because they came after their link
+// or device was closed. They are sorted by device and number. Ignored ones are left out.
 func (s *Store) Quarantine(jobID string) (waiting []server.Held, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		waiting, err = s.waiting(tx, jobID)
@@ -81,30 +81,30 @@ func (s *Store) Quarantine(jobID string) (waiting []server.Held, err error) {
 	return waiting, err
 }
 
-// AcceptQuarantined takes the operations with the ids into the job, in the order they were made, under the name of who
-// made them. Only the owner may. Ids that are not waiting are an [ErrNotFound] and nothing is changed.
+// AcceptQuarantined adds the operations with the ids to the job, in the order they were made, under their author's
+// name. Only the owner may do it. An id that is not waiting gives [ErrNotFound], and nothing is changed.
 func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
 	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h server.Held) error {
 		if err := server.Release(l, h, s.options.Now()); err != nil {
 			return err
 		}
-		l.tellSettled(h, decisionAccepted, s.options.Now(), session)
+		l.journalSettled(h, decisionAccepted, s.options.Now(), session)
 		return errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(h.Op.ID)), l.freeHeld(h))
 	})
 }
 
 // IgnoreQuarantined leaves the operations out of the job for good. They stay in the database, and a phone that hands
-// them in again hears that they were handed in. Only the owner may.
+// them in again is told that they were handed in. Only the owner may do it.
 func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
 	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h server.Held) error {
 		h.Ignored = true
-		l.tellSettled(h, decisionIgnored, s.options.Now(), session)
+		l.journalSettled(h, decisionIgnored, s.options.Now(), session)
 		return putJSON(l.bucket.Bucket(bucketHeld), []byte(h.Op.ID), h)
 	})
 }
 
-// tellSettled has the journal say what became of an operation.
-func (l *boltLedger) tellSettled(h server.Held, decision string, now int64, by Session) {
+// journalSettled adds the owner's decision to the journal.
+func (l *boltLedger) journalSettled(h server.Held, decision string, now int64, by Session) {
 	l.lines = append(l.lines, journalLine{Log: l.log, Settled: &settled{h.Op.ID, decision, now, by.ID}})
 }
 
@@ -123,7 +123,7 @@ func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, i
 		return err
 	}
 	return s.update(func(tx *bbolt.Tx, done *commit) error {
-		if err := s.mustOwn(tx, session); err != nil {
+		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
 		both, err := s.ledgers(tx, jobID)
@@ -146,7 +146,7 @@ func (s *Store) settleHeld(ctx context.Context, session Session, jobID string, i
 	})
 }
 
-// settleHeld settles those of the wanted operations that the log holds, and takes them off the list.
+// settleHeld settles the wanted operations that wait in this log, and removes them from wanted.
 func (l *boltLedger) settleHeld(wanted map[string]bool, settle func(*boltLedger, server.Held) error) error {
 	all, err := l.held()
 	if err != nil {

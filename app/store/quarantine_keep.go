@@ -11,15 +11,15 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// keyHeldTold is set in a database whose quarantine is all in the journal of its directory.
-var keyHeldTold = []byte("heldtold")
+// keyHeldJournaled is set in a database once its directory's journal has all of its quarantine.
+var keyHeldJournaled = []byte("heldtold")
 
-// keepHeld writes what is in quarantine to the journal, once for a database of an earlier build or one that was brought
-// here: those may hold what this directory's journal does not tell.
+// keepHeld writes the quarantine to the journal, once for a database of an earlier build or from another directory:
+// this directory's journal may lack it.
 func (s *Store) keepHeld() error {
 	told := false
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		told = tx.Bucket(bucketMeta).Get(keyHeldTold) != nil
+		told = tx.Bucket(bucketMeta).Get(keyHeldJournaled) != nil
 		return nil
 	})
 	if err != nil || told {
@@ -41,59 +41,59 @@ func (s *Store) keepHeld() error {
 		if err != nil {
 			return err
 		}
-		return errors.Join(s.journal.write(s.options.Now(), lines), tx.Bucket(bucketMeta).Put(keyHeldTold, []byte{1}))
+		return errors.Join(s.journal.write(s.options.Now(), lines), tx.Bucket(bucketMeta).Put(keyHeldJournaled, []byte{1}))
 	})
 }
 
-// heldStory is what a journal tells of operations that were held, by log and operation.
-type heldStory map[string]map[string]*heldTale
+// heldHistory is the history of held operations in a journal, by log and operation.
+type heldHistory map[string]map[string]*heldEntry
 
-// heldTale is one operation's: how it was held, in which order, what was decided, and the record it became.
-type heldTale struct {
+// heldEntry is the history of one held operation: when it came, the owner's decision, and its record if accepted.
+type heldEntry struct {
 	held  server.Held
 	order int
 	rec   *job.Rec
 }
 
-// tell takes a line in. Records count only for operations that are known to have been held.
-func (h heldStory) tell(l line) {
-	tales := h[l.Log]
+// add adds a line. It ignores records of operations that were never held.
+func (h heldHistory) add(l line) {
+	entries := h[l.Log]
 	switch {
 	case l.Held != nil:
-		if tales == nil {
-			tales = map[string]*heldTale{}
-			h[l.Log] = tales
+		if entries == nil {
+			entries = map[string]*heldEntry{}
+			h[l.Log] = entries
 		}
-		if have := tales[l.Held.Op.ID]; have != nil {
+		if have := entries[l.Held.Op.ID]; have != nil {
 			have.held.Ignored = have.held.Ignored || l.Held.Ignored
 		} else {
-			tales[l.Held.Op.ID] = &heldTale{held: *l.Held, order: l.order}
+			entries[l.Held.Op.ID] = &heldEntry{held: *l.Held, order: l.order}
 		}
-	case l.Settled != nil && tales[l.Settled.ID] != nil:
-		tales[l.Settled.ID].held.Ignored = l.Settled.Decision == decisionIgnored
-	case l.Rec != nil && tales[l.Rec.ID] != nil:
-		tales[l.Rec.ID].rec = l.Rec
+	case l.Settled != nil && entries[l.Settled.ID] != nil:
+		entries[l.Settled.ID].held.Ignored = l.Settled.Decision == decisionIgnored
+	case l.Rec != nil && entries[l.Rec.ID] != nil:
+		entries[l.Rec.ID].rec = l.Rec
 	}
 }
 
-// merge brings into a database what the journal tells was handed in: what waits or is ignored is held, and what the
-// owner accepted goes into the log. It counts what then waits that did not before.
-func (h heldStory) merge(s *Store, tx *bbolt.Tx) (waiting int, err error) {
-	for log, tales := range h {
-		if len(tales) == 0 {
+// merge adds the history to a database: waiting and ignored operations are held, accepted ones go into the log. It
+// returns how many wait that did not wait before.
+func (h heldHistory) merge(s *Store, tx *bbolt.Tx) (waiting int, err error) {
+	for log, entries := range h {
+		if len(entries) == 0 {
 			continue
 		}
 		l, found := s.ledger(tx, log)
 		if !found {
-			if err := s.makeJob(tx, Session{ID: "journal"}, jobOf(log), earliest(tales)); err != nil {
+			if err := s.makeJob(tx, Session{ID: "journal"}, jobOf(log), earliest(entries)); err != nil {
 				return 0, err
 			}
 			l, _ = s.ledger(tx, log)
 		}
-		for _, tale := range tales {
-			more, err := l.mergeHeld(tale, s.options.Now())
+		for _, entry := range entries {
+			more, err := l.mergeHeld(entry, s.options.Now())
 			if err != nil {
-				return 0, fmt.Errorf("bring back what was handed in to %s: %w", log, err)
+				return 0, fmt.Errorf("restore what was handed in to %s: %w", log, err)
 			}
 			waiting += more
 		}
@@ -101,9 +101,9 @@ func (h heldStory) merge(s *Store, tx *bbolt.Tx) (waiting int, err error) {
 	return waiting, nil
 }
 
-func earliest(tales map[string]*heldTale) int64 {
+func earliest(entries map[string]*heldEntry) int64 {
 	first := int64(0)
-	for _, t := range tales {
+	for _, t := range entries {
 		if first == 0 || t.held.Proposed < first {
 			first = t.held.Proposed
 		}
@@ -111,9 +111,9 @@ func earliest(tales map[string]*heldTale) int64 {
 	return first
 }
 
-// mergeHeld brings back one operation; 1 if it waits now and did not before.
-func (l *boltLedger) mergeHeld(tale *heldTale, now int64) (int, error) {
-	id := tale.held.Op.ID
+// mergeHeld merges one operation. It returns 1 if the operation waits now and did not before.
+func (l *boltLedger) mergeHeld(entry *heldEntry, now int64) (int, error) {
+	id := entry.held.Op.ID
 	_, taken, err := l.ByID(id)
 	if err != nil {
 		return 0, err
@@ -123,11 +123,11 @@ func (l *boltLedger) mergeHeld(tale *heldTale, now int64) (int, error) {
 	switch {
 	case err != nil:
 		return 0, err
-	case taken && held, !taken && tale.rec != nil && held:
+	case taken && held, !taken && entry.rec != nil && held:
 		if err := errors.Join(l.bucket.Bucket(bucketHeld).Delete([]byte(id)), l.freeHeld(there)); err != nil {
 			return 0, err
 		}
-	case held && tale.held.Ignored && !there.Ignored:
+	case held && entry.held.Ignored && !there.Ignored:
 		there.Ignored = true
 		return 0, putJSON(l.bucket.Bucket(bucketHeld), []byte(id), there)
 	case held:
@@ -136,21 +136,21 @@ func (l *boltLedger) mergeHeld(tale *heldTale, now int64) (int, error) {
 	switch {
 	case taken:
 		return 0, nil
-	case tale.rec != nil:
-		_, err := takeBack(l, []job.Rec{*tale.rec}, now)
+	case entry.rec != nil:
+		_, err := healInto(l, []job.Rec{*entry.rec}, now)
 		return 0, err
 	}
-	if err := l.Hold(tale.held); err != nil {
+	if err := l.Hold(entry.held); err != nil {
 		return 0, err
 	}
-	if tale.held.Ignored {
+	if entry.held.Ignored {
 		return 0, nil
 	}
 	return 1, nil
 }
 
-// ownHeld adds to a story what the journal that lies in a directory tells, if there is one.
-func ownHeld(dir string, story heldStory, known func(log string) ([]server.Held, error)) error {
+// ownHeld adds the directory's journal, if there is one, to the history.
+func ownHeld(dir string, history heldHistory, known func(log string) ([]server.Held, error)) error {
 	files, err := journalFiles(dir)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil
@@ -160,10 +160,10 @@ func ownHeld(dir string, story heldStory, known func(log string) ([]server.Held,
 	}
 	logs := map[string]bool{}
 	n := 0
-	look := func(l line) { // first what was held, then what became of it: a record may stand before, from before a restore
+	look := func(l line) { // records come in a second pass: after a restore, one may precede the line that holds it
 		logs[l.Log] = true
 		if l.Held != nil || l.Settled != nil {
-			story.tell(l)
+			history.add(l)
 		}
 	}
 	if _, err := eachLine(files, &n, look); err != nil {
@@ -175,12 +175,12 @@ func ownHeld(dir string, story heldStory, known func(log string) ([]server.Held,
 			return err
 		}
 		for _, h := range all {
-			story.tell(line{journalLine: journalLine{Log: log, Held: &h}})
+			history.add(line{journalLine: journalLine{Log: log, Held: &h}})
 		}
 	}
 	_, err = eachLine(files, &n, func(l line) {
 		if l.Rec != nil {
-			story.tell(l)
+			history.add(l)
 		}
 	})
 	return err

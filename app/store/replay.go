@@ -16,26 +16,26 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Replayed is what a journal came to.
+// Replayed is the result of [Replay].
 type Replayed struct {
 	Operations int      // in the new database
 	Jobs       int      //
 	Unreadable []string // lines left out, as file and line number: cut off by a power failure, or damaged
 	CutOff     bool     // the last line of the last file is one of them
 	Held       int      // operations that wait for the owner, as before
-	Refused    []string // operations that this build does not take, with the reason
-	Word       string   // what was mended of the directory, a sentence; empty: nothing
+	Refused    []string // operations that this build refuses, with the reason
+	Repair     string   // what was repaired in the directory, a sentence; empty: nothing
 	NewKey     bool     // there was no workspace key, so one was made
 }
 
-// Replay makes a data directory's database anew from a journal: a directory with its files, or one of them. Every
-// operation is taken back as from a phone that heals a restored server, with its stamp and author, and the logs get a
-// new epoch, so that phones bring what the journal lacks. Of an operation that stands there more than once the last
-// line counts. What was held for the owner waits again, under the name of who made it, unless the owner had decided.
-// Helper links and devices let in are in no journal; what was closed for good stays closed.
+// Replay rebuilds a data directory's database from a journal: a directory with its files, or one of them. Operations
+// keep stamp and author, as when a phone heals a restored server. The logs get a new epoch, and phones then return what
+// the journal lacks. If an operation is there several times, its last line counts. What was held for the owner waits
+// again under its author's name, unless the owner had decided. A journal has no helper links and no devices. What was
+// closed for good stays closed.
 //
-// It writes over nothing: a database that is there is [fs.ErrExist]. The new one is opened again and checked before it
-// gets its name; a journal from elsewhere is copied beside it, and so is the workspace key that lies with it.
+// Replay overwrites nothing: an existing database gives [fs.ErrExist]. The new one is checked before it gets its name.
+// A journal from another directory is copied, with the workspace key beside it.
 func Replay(ctx context.Context, journal, dir string, options Options) (Replayed, error) {
 	options = options.filled()
 	path := filepath.Join(dir, databaseName)
@@ -47,17 +47,17 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	if err != nil {
 		return Replayed{}, err
 	}
-	logs, story, result, err := readJournal(files)
+	logs, history, result, err := readJournal(files)
 	if err != nil {
 		return Replayed{}, err
 	}
-	if len(logs) == 0 && len(story) == 0 {
+	if len(logs) == 0 && len(history) == 0 {
 		return result, fmt.Errorf("replay %s: %w: no operation in it can be read; nothing was changed", journal, ErrDamaged)
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
-	if result.Word, err = private(dir); err != nil {
+	if result.Repair, err = private(dir); err != nil {
 		return result, err
 	}
 	along, err := foreign(files, dir)
@@ -69,7 +69,7 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 		return result, err
 	}
 	result.NewKey = made
-	temp, err := replayed(ctx, logs, story, dir, key, options, &result)
+	temp, err := replayed(ctx, logs, history, dir, key, options, &result)
 	if err != nil {
 		return result, err
 	}
@@ -83,7 +83,8 @@ func Replay(ctx context.Context, journal, dir string, options Options) (Replayed
 	return result, publish(temp, path)
 }
 
-// foreign gives those of the files that do not lie in the directory. One that has a journal of its own takes no other.
+// foreign returns the files if they are from another directory, nil if from this one. It refuses a second journal in a
+// directory that has its own.
 func foreign(files []string, dir string) ([]string, error) {
 	there, err := os.Stat(filepath.Dir(files[0]))
 	if err != nil {
@@ -96,7 +97,7 @@ func foreign(files []string, dir string) ([]string, error) {
 	if os.SameFile(there, here) {
 		return nil, nil
 	}
-	own, err := filepath.Glob(filepath.Join(globbed(dir), "ops-*.ndjson"))
+	own, err := filepath.Glob(filepath.Join(escapeGlob(dir), "ops-*.ndjson"))
 	if err == nil && len(own) > 0 {
 		err = fmt.Errorf("%s has a journal of its own: %w; replay that one, or name an empty directory; nothing was changed",
 			dir, fs.ErrExist)
@@ -107,7 +108,7 @@ func foreign(files []string, dir string) ([]string, error) {
 	return files, nil
 }
 
-// withClosed adds, to a journal from elsewhere, what was closed for good there, unless the directory has such a file.
+// withClosed adds the closed.ndjson beside a journal from elsewhere, unless the directory has one.
 func withClosed(along []string, dir string) []string {
 	if len(along) == 0 {
 		return nil
@@ -122,7 +123,7 @@ func withClosed(along []string, dir string) []string {
 	return append(along[:len(along):len(along)], from)
 }
 
-// keyFor reads the directory's workspace key, or takes over that of the journal from elsewhere, or makes one.
+// keyFor reads the directory's workspace key, or copies the one beside a journal from elsewhere, or makes one.
 func keyFor(along []string, dir string, options Options) (key []byte, made bool, err error) {
 	path := filepath.Join(dir, keyName)
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) && len(along) > 0 {
@@ -131,7 +132,7 @@ func keyFor(along []string, dir string, options Options) (key []byte, made bool,
 			err = writeFile(path, found)
 		}
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, false, fmt.Errorf("replay: take over the workspace key: %w", err)
+			return nil, false, fmt.Errorf("replay: copy the workspace key: %w", err)
 		}
 	}
 	return workspaceKey(path, options.Random)
@@ -152,7 +153,7 @@ func bring(files []string, dir string) error {
 }
 
 // replayed makes the new database under another name, and checks it.
-func replayed(ctx context.Context, logs map[string]map[string]line, story heldStory, dir string, key []byte,
+func replayed(ctx context.Context, logs map[string]map[string]line, history heldHistory, dir string, key []byte,
 	options Options, result *Replayed) (temp string, err error) {
 	file, err := os.CreateTemp(dir, ".replay-*")
 	if err != nil {
@@ -172,7 +173,7 @@ func replayed(ctx context.Context, logs map[string]map[string]line, story heldSt
 		return "", err
 	}
 	r := replaying{store: &Store{options: options, db: db, key: key}, ctx: ctx, result: result}
-	if err := errors.Join(r.all(logs), r.hold(story), db.Close()); err != nil {
+	if err := errors.Join(r.all(logs), r.hold(history), db.Close()); err != nil {
 		return "", fmt.Errorf("replay: %w", err)
 	}
 	heads, _, err := verify(temp, key)
@@ -230,14 +231,15 @@ func (r *replaying) all(logs map[string]map[string]line) error {
 	return nil
 }
 
-// hold brings back what waits for the owner, and marks it as told: it comes from the journal.
-func (r *replaying) hold(story heldStory) error {
+// hold restores what waits for the owner, and notes that the journal has all of it.
+func (r *replaying) hold(history heldHistory) error {
 	return r.store.db.Update(func(tx *bbolt.Tx) (err error) {
-		if r.result.Held, err = story.merge(r.store, tx); err != nil {
+		if r.result.Held, err = history.merge(r.store, tx); err != nil {
 			return err
 		}
 		meta := tx.Bucket(bucketMeta)
-		return errors.Join(meta.Put(keyHeldTold, []byte{1}), meta.Put(keyPrint, []byte(printOf(r.store.key))))
+		return errors.Join(meta.Put(keyHeldJournaled, []byte{1}),
+			meta.Put(keyFingerprint, []byte(fingerprintOf(r.store.key))))
 	})
 }
 
@@ -250,13 +252,13 @@ func (r *replaying) jobs(tx *bbolt.Tx, made map[string]int64) error {
 	return nil
 }
 
-// heal takes records back into the log.
+// heal returns records to the log and counts the results.
 func (r *replaying) heal(tx *bbolt.Tx, log string, recs []job.Rec) error {
 	l, found := r.store.ledger(tx, log)
 	if !found {
 		return notFound("log", log)
 	}
-	acks, err := takeBack(l, recs, r.store.options.Now())
+	acks, err := healInto(l, recs, r.store.options.Now())
 	for _, a := range acks {
 		if a.Result == sync.OK {
 			r.result.Operations++
@@ -267,8 +269,8 @@ func (r *replaying) heal(tx *bbolt.Tx, log string, recs []job.Rec) error {
 	return err
 }
 
-// takeBack takes records into a log as if the owner's phone brought them to a restored server.
-func takeBack(l *boltLedger, recs []job.Rec, now int64) ([]sync.Ack, error) {
+// healInto returns records to a log, as if the owner's phone healed a restored server.
+func healInto(l *boltLedger, recs []job.Rec, now int64) ([]sync.Ack, error) {
 	head, err := l.Head()
 	if err != nil {
 		return nil, err

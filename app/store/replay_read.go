@@ -17,7 +17,7 @@ import (
 	"garlandry/app/job"
 )
 
-// line places a journal line among the others.
+// line is a journal line with its place among the others.
 type line struct {
 	journalLine
 	order int
@@ -32,7 +32,7 @@ func journalFiles(journal string) ([]string, error) {
 	if !info.IsDir() {
 		return []string{journal}, nil
 	}
-	files, err := filepath.Glob(filepath.Join(globbed(journal), "ops-*.ndjson"))
+	files, err := filepath.Glob(filepath.Join(escapeGlob(journal), "ops-*.ndjson"))
 	if err == nil && len(files) == 0 {
 		err = fmt.Errorf("no ops-YYYYMM.ndjson in %s: %w", journal, fs.ErrNotExist)
 	}
@@ -43,8 +43,8 @@ func journalFiles(journal string) ([]string, error) {
 	return files, nil
 }
 
-// globbed writes a directory so that its name is taken as it is.
-func globbed(dir string) string {
+// escapeGlob escapes a directory's name for [filepath.Glob].
+func escapeGlob(dir string) string {
 	var b []byte
 	for _, c := range []byte(dir) {
 		if c == '*' || c == '?' || c == '[' {
@@ -56,11 +56,11 @@ func globbed(dir string) string {
 	return string(b)
 }
 
-// readJournal returns the last line of every operation by log, and what was held.
-func readJournal(files []string) (map[string]map[string]line, heldStory, Replayed, error) {
-	logs, story, n := map[string]map[string]line{}, heldStory{}, 0
+// readJournal returns the last line of every operation by log, and the history of held operations.
+func readJournal(files []string) (map[string]map[string]line, heldHistory, Replayed, error) {
+	logs, history, n := map[string]map[string]line{}, heldHistory{}, 0
 	result, err := eachLine(files, &n, func(l line) {
-		if story.tell(l); l.Rec == nil {
+		if history.add(l); l.Rec == nil {
 			return
 		}
 		if logs[l.Log] == nil {
@@ -68,18 +68,18 @@ func readJournal(files []string) (map[string]map[string]line, heldStory, Replaye
 		}
 		logs[l.Log][l.Rec.ID] = l
 	})
-	for log, tales := range story {
-		for id, tale := range tales {
+	for log, entries := range history {
+		for id, entry := range entries {
 			if rec, there := logs[log][id]; there {
-				tale.rec = rec.Rec
+				entry.rec = rec.Rec
 			}
 		}
 	}
-	return logs, story, result, err
+	return logs, history, result, err
 }
 
-// eachLine goes through the lines of journal files that can be read, in order, and counts them on from n. It gives
-// which could not be read.
+// eachLine calls do for every readable line of journal files, in order, and counts the lines in n. The result names the
+// unreadable ones.
 func eachLine(files []string, n *int, do func(line)) (Replayed, error) {
 	var result Replayed
 	for _, name := range files {
@@ -117,7 +117,7 @@ func eachLineOf(file *os.File, n *int, do func(line), result *Replayed) error {
 	}
 }
 
-// readLine reads one line; false for one that tells nothing.
+// readLine reads one line; false if it is damaged or empty.
 func readLine(text []byte) (journalLine, bool) {
 	var l journalLine
 	if json.Unmarshal(text, &l) != nil || !validJob(jobOf(l.Log)) {
@@ -132,7 +132,7 @@ func readLine(text []byte) (journalLine, bool) {
 	return l, l.Settled != nil && l.Settled.ID != ""
 }
 
-// recsInOrder returns the records of a log in the order the journal has them, and the earliest of their stamps.
+// recsInOrder returns the records of a log in journal order, and their earliest stamp.
 func recsInOrder(lines map[string]line) (recs []job.Rec, first int64) {
 	sorted := make([]line, 0, len(lines))
 	for _, l := range lines {

@@ -15,20 +15,19 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Restored is what a restore came to.
+// Restored is the result of [Restore].
 type Restored struct {
-	Word           string // what was mended of the directory, a sentence; empty: nothing
-	Kept           string // the name of the database that was there before; empty if there was none
-	Seals          Seals  // what could be said of the backup's seals
-	Links, Devices int    // open in the backup and closed again, since they were revoked or ended later
+	Repair         string // what was repaired in the directory, a sentence; empty: nothing
+	Kept           string // the new name of the earlier database; empty if there was none
+	Seals          Seals  // the result of checking the backup's seals
+	Links, Devices int    // open in the backup and closed again, as they were revoked or ended later
 	Held           int    // handed in after the backup was made, and waiting for the owner again
 }
 
-// Restore puts a backup in the place of a data directory's database, which no process may have open, and gives every
-// log a new epoch, so that phones bring back what they hold beyond it. The backup is checked first: pages, chains of
-// hashes and, where the workspace key is at hand, seals. Links that were revoked and devices that were ended stay
-// closed. What was handed in for the owner to decide after the backup comes back from the directory's own journal,
-// unless it was decided.
+// Restore replaces a data directory's database, which no process may have open, with a backup. Every log gets a new
+// epoch, and phones then return what the backup lacks. The backup is checked first: pages, hash chains and, with the
+// workspace key, seals. Revoked links and ended devices stay closed. What was handed in after the backup waits again,
+// from the directory's own journal, unless the owner had decided.
 func Restore(ctx context.Context, backup, dir string, options Options) (result Restored, err error) {
 	options = options.filled()
 	if err := ctx.Err(); err != nil {
@@ -43,12 +42,12 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 	}
 	if _, result.Seals, err = verify(backup, key); err != nil {
 		return result, fmt.Errorf("restore: %w; nothing was changed; "+
-			"take another backup, or make the data anew with: restore --journal", err)
+			"use another backup, or rebuild the data with: restore --journal", err)
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return result, fmt.Errorf("%w: %s: %w", ErrDirectory, dir, err)
 	}
-	if result.Word, err = private(dir); err != nil {
+	if result.Repair, err = private(dir); err != nil {
 		return result, err
 	}
 	closed, err := readClosings(dir)
@@ -87,7 +86,7 @@ func Restore(ctx context.Context, backup, dir string, options Options) (result R
 	return result, flushDir(dir)
 }
 
-// lockOut keeps other processes away from the database, and gives it, if there is one; a damaged one need not be.
+// lockOut opens the database, which keeps other processes out. It returns nil if there is none or it is damaged.
 func lockOut(path string) (*bbolt.DB, func() error, error) {
 	nothing := func() error { return nil }
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
@@ -103,24 +102,24 @@ func lockOut(path string) (*bbolt.DB, func() error, error) {
 	return db, db.Close, nil
 }
 
-// restoring makes a database of a backup.
+// restoring is one restore of a backup.
 type restoring struct {
-	dir   string
-	seals Seals
-	store *Store
-	story heldStory
+	dir     string
+	seals   Seals
+	store   *Store
+	history heldHistory
 
 	devices map[string]string // device id: whose it was
 }
 
-// learn takes over from the database that was there, and from the journal, what the backup cannot know: what was
-// closed, whose device ids are, and what was handed in.
+// learn copies from the earlier database what the backup cannot know: what was closed, who owns the device ids, and
+// what was handed in.
 func (r *restoring) learn(before *bbolt.DB) error {
-	r.story, r.devices = heldStory{}, map[string]string{}
+	r.history, r.devices = heldHistory{}, map[string]string{}
 	if before == nil {
 		return nil
 	}
-	defer func() { _ = recover() }() // a damaged database tells what it can
+	defer func() { _ = recover() }() // reading a damaged database may panic; keep what was read
 	var closed []Closed
 	err := before.View(func(tx *bbolt.Tx) (err error) {
 		if tx.Bucket(bucketMeta) == nil {
@@ -141,7 +140,7 @@ func (r *restoring) learn(before *bbolt.DB) error {
 		return eachLog(tx, func(l *boltLedger, _ server.Head) error {
 			all, err := l.held()
 			for _, h := range all {
-				r.story.tell(line{journalLine: journalLine{Log: l.log, Held: &h}})
+				r.history.add(line{journalLine: journalLine{Log: l.log, Held: &h}})
 			}
 			return err
 		})
@@ -152,7 +151,7 @@ func (r *restoring) learn(before *bbolt.DB) error {
 	return r.store.closed.add(closed...)
 }
 
-// renewed copies the backup into the directory, gives its logs new epochs, and lays over it what came later.
+// renewed copies the backup into the directory, gives its logs new epochs, and adds what came later.
 func (r *restoring) renewed(backup string, result *Restored) (string, error) {
 	temp, err := copyFile(backup, r.dir)
 	if err != nil {
@@ -185,7 +184,7 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	if err = r.bind(tx); err != nil {
 		return err
 	}
-	err = ownHeld(r.dir, r.story, func(log string) ([]server.Held, error) {
+	err = ownHeld(r.dir, r.history, func(log string) ([]server.Held, error) {
 		if l, found := r.store.ledger(tx, log); found {
 			return l.held()
 		}
@@ -194,7 +193,7 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	if err != nil {
 		return err
 	}
-	if result.Held, err = r.story.merge(r.store, tx); err != nil {
+	if result.Held, err = r.history.merge(r.store, tx); err != nil {
 		return err
 	}
 	if result.Links, result.Devices, err = r.store.closeAgain(tx); err != nil {
@@ -202,13 +201,12 @@ func (r *restoring) renew(tx *bbolt.Tx, result *Restored) (err error) {
 	}
 	meta := tx.Bucket(bucketMeta)
 	if r.seals != SealsGood { // the next start seals it
-		err = meta.Delete(keyPrint)
+		err = meta.Delete(keyFingerprint)
 	}
-	return errors.Join(err, meta.Delete(keyHeldTold))
+	return errors.Join(err, meta.Delete(keyHeldJournaled))
 }
 
-// bind keeps device ids with those they belonged to: else anybody could write under one that the backup does not know
-// yet.
+// bind restores the owners of device ids. Without it anybody could write under an id that the backup does not know.
 func (r *restoring) bind(tx *bbolt.Tx) error {
 	b, err := tx.CreateBucketIfNotExists(bucketDevices)
 	if err != nil {

@@ -17,7 +17,7 @@ const (
 // keyTried is written by each try.
 var keyTried = []byte("tried")
 
-// writes knows whether the last write reached the disk.
+// writes remembers whether the last write reached the disk.
 type writes struct {
 	mu    stdsync.Mutex
 	tried bool
@@ -25,8 +25,9 @@ type writes struct {
 	err   error
 }
 
-// TryWrite writes a little to the disk as a change would, beside the database and in it, and flushes it. The error says
-// why nothing can be saved, and wraps [ErrDirectory]. It tries once in five seconds and gives the last outcome between.
+// TryWrite tests whether a change can be saved: it writes and flushes a little, beside the database and in it. The
+// error says why not, and wraps [ErrDirectory]. It tries at most every five seconds and otherwise returns the last
+// result.
 func (s *Store) TryWrite() error {
 	s.writes.mu.Lock()
 	defer s.writes.mu.Unlock()
@@ -56,8 +57,8 @@ func (s *Store) tryWrite(now int64) error {
 	return nil
 }
 
-// Trouble says why nothing can be saved just now; nil while writes reach the disk. It writes only after a write failed,
-// to see whether there is room again.
+// Trouble says why nothing can be saved now; nil while writes reach the disk. After a failed write it tries again, see
+// [Store.TryWrite].
 func (s *Store) Trouble() error {
 	s.writes.mu.Lock()
 	err := s.writes.err
@@ -68,7 +69,7 @@ func (s *Store) Trouble() error {
 	return s.TryWrite()
 }
 
-// wrote notes what became of a change.
+// wrote records whether a change reached the disk.
 func (s *Store) wrote(err error) {
 	if err != nil && !errors.Is(err, ErrDirectory) { // refused for another reason
 		return
@@ -81,5 +82,5 @@ func (s *Store) wrote(err error) {
 	}
 }
 
-// Free returns the room that is left on the data directory's disk, in bytes; false where the system does not tell.
+// Free returns the free space on the data directory's disk, in bytes; false if the system does not say.
 func (s *Store) Free() (uint64, bool) { return freeBytes(s.dir) }

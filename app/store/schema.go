@@ -21,7 +21,7 @@ var (
 	bucketLinks      = []byte("links")      // link id: linkRow
 	bucketLinkTokens = []byte("linktokens") // token hash: link id
 	bucketCodes      = []byte("codes")      // code hash: codeRow
-	// device id: the session that its family comes from; made at the first operation
+	// device id: its owner, see server.Ledger.DeviceOf; made on first use
 	bucketDevices = []byte("devices")
 	keyVersion    = []byte("version")
 	keySystem     = []byte("system") // sessionRow of the server itself
@@ -55,7 +55,7 @@ func checkVersion(tx *bbolt.Tx) error {
 	return nil
 }
 
-// number writes a number so that keys sort as numbers do.
+// number encodes a number as a key; keys sort as the numbers do.
 func number(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }
 
 func getJSON(b *bbolt.Bucket, key []byte, into any) (bool, error) {

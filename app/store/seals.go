@@ -16,25 +16,25 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// keyPrint names, in a database, the key with which all its records are sealed.
-var keyPrint = []byte("keyprint")
+// keyFingerprint stores, in a database, the fingerprint of the key that sealed all its records.
+var keyFingerprint = []byte("keyprint")
 
-// printOf returns a key's name, which does not give the key away.
-func printOf(key []byte) string {
+// fingerprintOf returns a key's fingerprint, which does not reveal the key.
+func fingerprintOf(key []byte) string {
 	sum := sha256.Sum256(append([]byte("garlandry workspace key\n"), key...))
 	return hex.EncodeToString(sum[:16])
 }
 
-// keepSeals seals every record of the database with the workspace key, if that is another than the database was sealed
-// with: the key was lost or replaced. So a check of seals finds all good, or something altered. It counts what was
-// sealed anew. The chain of hashes has to hold before: what was altered is not sealed.
+// keepSeals seals every record again if the workspace key is not the one that the database was sealed with: it was lost
+// or replaced. A later check of seals then finds only good or altered records. A log whose hash chain is broken was
+// altered, and keeps its seals.
 func (s *Store) keepSeals() error {
 	print := ""
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		print = string(tx.Bucket(bucketMeta).Get(keyPrint))
+		print = string(tx.Bucket(bucketMeta).Get(keyFingerprint))
 		return nil
 	})
-	if err != nil || print == printOf(s.key) {
+	if err != nil || print == fingerprintOf(s.key) {
 		return err
 	}
 	sealed := 0
@@ -42,7 +42,7 @@ func (s *Store) keepSeals() error {
 		err := eachLog(tx, func(l *boltLedger, head server.Head) error {
 			audit, err := l.attest(head, s.key, print == "")
 			if err != nil {
-				return nil // stays as it is, and a backup says so
+				return nil // altered; a backup will say so
 			}
 			n, err := l.seal(s.key)
 			sealed += n
@@ -52,17 +52,17 @@ func (s *Store) keepSeals() error {
 		if err != nil {
 			return err
 		}
-		return tx.Bucket(bucketMeta).Put(keyPrint, []byte(printOf(s.key)))
+		return tx.Bucket(bucketMeta).Put(keyFingerprint, []byte(fingerprintOf(s.key)))
 	})
 	if err == nil && sealed > 0 {
 		s.repairs = append(s.repairs, fmt.Sprintf("workspace.key is not the key that this data was sealed with. "+
-			"%d records were sealed with it anew; records on helpers' phones that only the old key can prove "+
-			"need one of your own phones.", sealed))
+			"%d records were sealed again with it. Records that only helpers' phones have "+
+			"can no longer be verified; your own phones can still return them.", sealed))
 	}
 	return err
 }
 
-// seal returns the records of a log the seal of the key, and counts those that had another.
+// seal seals the records of a log with the key, and returns how many had another seal.
 func (l *boltLedger) seal(key []byte) (int, error) {
 	recs := l.bucket.Bucket(bucketRecs)
 	fresh := map[string][]byte{}
@@ -84,7 +84,7 @@ func (l *boltLedger) seal(key []byte) (int, error) {
 	return len(fresh), err
 }
 
-// keyAtHand reads the workspace key of a directory, or else the one that lies beside a backup; nil if there is none.
+// keyAtHand reads the workspace key of a directory, or else the one beside a backup; nil if there is none.
 func keyAtHand(dir, backup string) (key []byte, beside bool, err error) {
 	for _, place := range [...]string{dir, filepath.Dir(backup)} {
 		key, err := os.ReadFile(filepath.Join(place, keyName))

@@ -13,8 +13,8 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Session is one device that was let in. Take it from [Store.Session]; it is read anew inside every transaction, so
-// that closing a link takes hold at once.
+// Session is one device that was let in. Get it from [Store.Session]. Every transaction reads it again, so closing a
+// link takes effect at once.
 type Session struct {
 	ID       string
 	Role     job.Role
@@ -37,7 +37,7 @@ func (s Session) forSync() server.Session {
 	return server.Session{ID: s.ID, Family: origin(s.ID, s.From), Author: by, Closed: s.Closed, ClosedAt: s.ClosedAt}
 }
 
-// sessionRow is a session on disk, with the writer that writes for it when its forms come without a phone core.
+// sessionRow is a session on disk, with the operation writer for forms that come without a phone core.
 type sessionRow struct {
 	ID       string   `json:"id"`
 	Role     job.Role `json:"role"`
@@ -70,7 +70,7 @@ func (s *Store) System(name string) Session {
 	return Session{ID: "server", Role: job.Owner, Name: name}
 }
 
-// Session finds the session of a token, closed ones included, and notes that it was seen. The error wraps
+// Session returns the session of a token, even a closed one, and updates when it was seen. The error wraps
 // [ErrNotFound].
 func (s *Store) Session(token string) (Session, error) {
 	var found Session
@@ -86,7 +86,7 @@ func (s *Store) Session(token string) (Session, error) {
 	seen := s.update(func(tx *bbolt.Tx, _ *commit) error {
 		return editSession(tx, hash, func(row *sessionRow) { row.Seen = now })
 	})
-	if seen == nil { // on a full disk the device is let in all the same
+	if seen == nil { // on a full disk the device is still let in
 		found.Seen = now
 	}
 	return found, nil
@@ -106,7 +106,7 @@ func editSession(tx *bbolt.Tx, hash string, edit func(*sessionRow)) error {
 	return putJSON(b, []byte(hash), row)
 }
 
-// refresh reads a session as the transaction sees it.
+// refresh reads a session in the transaction.
 func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 	if session.hash == "" {
 		if session.ID != "server" || session.Role != job.Owner {
@@ -123,11 +123,11 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 		return session, notFound("session", session.ID)
 	}
 	s.closeSession(&row)
-	return s.dress(tx, session.hash, row)
+	return s.sessionOf(tx, session.hash, row)
 }
 
-// dress makes the session of a row, closed if its link is.
-func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
+// sessionOf makes the session of a row. It is closed if its link is.
+func (s *Store) sessionOf(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
 	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link,
 		Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
 	if row.Revoked > 0 {
@@ -151,7 +151,7 @@ func (s *Store) dress(tx *bbolt.Tx, hash string, row sessionRow) (Session, error
 	return session, err
 }
 
-// writer returns the operation writer of a session, and a function to put it back.
+// writer returns the operation writer of a session, and a function to store it.
 func (s *Store) writer(tx *bbolt.Tx, session Session) (sessionRow, func(sessionRow) error, error) {
 	b, key := tx.Bucket(bucketSessions), []byte(session.hash)
 	if session.hash == "" {
@@ -167,7 +167,7 @@ func (s *Store) writer(tx *bbolt.Tx, session Session) (sessionRow, func(sessionR
 	return row, func(row sessionRow) error { return putJSON(b, key, row) }, nil
 }
 
-// admit makes a session and gives its token, which is nowhere kept.
+// admit makes a session and returns its token, which is stored nowhere.
 func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
 	secret, err := token(s.options.Random)
 	if err != nil {
@@ -182,11 +182,11 @@ func (s *Store) admit(tx *bbolt.Tx, row sessionRow) (string, Session, error) {
 	if err := putJSON(tx.Bucket(bucketSessions), []byte(hash), row); err != nil {
 		return "", Session{}, err
 	}
-	session, err := s.dress(tx, hash, row)
+	session, err := s.sessionOf(tx, hash, row)
 	return secret, session, err
 }
 
-// sessions walks over all sessions but those that signed out, those ended for good closed.
+// sessions visits all sessions except those that signed out, with those ended for good marked as ended.
 func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
 	return eachSession(tx, func(hash string, row sessionRow) error {
 		if s.closed.at(SignedOut, row.ID) > 0 { // a backup brought it back
@@ -197,7 +197,7 @@ func (s *Store) sessions(tx *bbolt.Tx, visit func(hash string, row sessionRow) e
 	})
 }
 
-// eachSession walks over all sessions as the database has them.
+// eachSession visits all sessions as stored in the database.
 func eachSession(tx *bbolt.Tx, visit func(hash string, row sessionRow) error) error {
 	return tx.Bucket(bucketSessions).ForEach(func(key, raw []byte) error {
 		var row sessionRow

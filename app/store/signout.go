@@ -12,10 +12,9 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// SignOut ends a session for good at its own wish: its token is worth nothing afterwards, its install codes are gone
-// and its event streams end at once. An app installed from it is a session of its own and stays. It is in
-// closed.ndjson, flushed to disk, when SignOut returns, so that no backup lets the session in again. A session that is
-// gone already changes nothing.
+// SignOut ends a session for good at its own request: its token stops working, its install codes are deleted and its
+// event streams end. An app installed from it has its own session and stays. When SignOut returns, closed.ndjson on
+// disk has the session, and no backup lets it in again. Signing out again changes nothing.
 func (s *Store) SignOut(ctx context.Context, session Session) error {
 	if err := ctx.Err(); err != nil {
 		return err
@@ -28,13 +27,13 @@ func (s *Store) SignOut(ctx context.Context, session Session) error {
 	}
 	s.news.end(map[string]bool{session.ID: true})
 	err := s.update(func(tx *bbolt.Tx, _ *commit) error { return s.dropSession(tx, session.hash) })
-	if errors.Is(err, ErrDirectory) { // a full disk: the file is what counts
+	if errors.Is(err, ErrDirectory) { // a full disk: closed.ndjson decides
 		return nil
 	}
 	return err
 }
 
-// dropSession takes a session and its install codes out of the database.
+// dropSession deletes a session and its install codes from the database.
 func (s *Store) dropSession(tx *bbolt.Tx, hash string) error {
 	var row sessionRow
 	sessions := tx.Bucket(bucketSessions)
@@ -42,7 +41,7 @@ func (s *Store) dropSession(tx *bbolt.Tx, hash string) error {
 	if err != nil || !found {
 		return err
 	}
-	if row.Invite != "" { // the row was a proof that its invite is spent
+	if row.Invite != "" { // the row may be the only proof that its invite is spent
 		if err := s.spend(ClosedInvite, row.Invite); err != nil {
 			return err
 		}
@@ -56,7 +55,7 @@ func (s *Store) dropSession(tx *bbolt.Tx, hash string) error {
 	return sessions.Delete([]byte(hash))
 }
 
-// dropCodes takes away the install codes of a session.
+// dropCodes deletes the install codes of a session.
 func dropCodes(tx *bbolt.Tx, hash string) error {
 	var gone []string
 	codes := tx.Bucket(bucketCodes)
@@ -73,7 +72,7 @@ func dropCodes(tx *bbolt.Tx, hash string) error {
 	return forget(codes, gone, err)
 }
 
-// OtherOwnerDevices counts the owner's devices that are let in, without the session itself.
+// OtherOwnerDevices counts the owner's open devices, without the session's own.
 func (s *Store) OtherOwnerDevices(session Session) (int, error) {
 	others := 0
 	err := s.db.View(func(tx *bbolt.Tx) error {

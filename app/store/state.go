@@ -11,17 +11,17 @@ import (
 
 const (
 	statesKept    = 16   // folded states in memory
-	snapshotAfter = 1000 // records after which the snapshot on disk is made anew
+	snapshotAfter = 1000 // records between two snapshots on disk
 )
 
-// folded is the state of a log up to a sequence. It is never altered once it is in [states].
+// folded is the state of a log up to a sequence. It never changes once it is in [states].
 type folded struct {
 	Epoch string     `json:"e"`
 	Seq   uint64     `json:"s"`
 	State *job.State `json:"state"`
 }
 
-// states keeps the states of the logs used last.
+// states caches the states of the logs used last.
 type states struct {
 	mu    stdsync.Mutex
 	byLog map[string]folded
@@ -37,7 +37,7 @@ func (c *states) get(log string) (folded, bool) {
 	return f, found
 }
 
-// keep remembers the state unless a newer one is there.
+// keep caches the state unless a newer one is there.
 func (c *states) keep(log string, f folded) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -57,9 +57,8 @@ func (c *states) keep(log string, f folded) {
 	}
 }
 
-// State gives the job's shared and private state, folded from snapshot and tail. Both are shared with other callers and
-// must not be altered: clone before laying anything over them. The error wraps [ErrNotFound] for a job that is not
-// here.
+// State returns the job's shared and private state, folded from snapshot and tail. Other callers share them, so clone
+// them before you change anything. The error wraps [ErrNotFound] for an unknown job.
 func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 	var stale []string
 	err = s.db.View(func(tx *bbolt.Tx) error {
@@ -82,13 +81,13 @@ func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 		return nil
 	})
 	for _, log := range stale {
-		_ = s.snapshot(log) // only a saving: on a full disk the job can still be read
+		_ = s.snapshot(log) // only saves time, and may fail on a full disk
 	}
 	return shared, private, err
 }
 
-// fold returns a log's state as the transaction's last commit has it, or newer. Call it before anything is appended in
-// the transaction. Old reports that the snapshot on disk lies far behind.
+// fold returns a log's state as of the transaction's last commit, or newer. Call it before the transaction appends
+// anything. Old reports that the snapshot on disk is far behind.
 func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	l, found := s.ledger(tx, log)
 	if !found {
@@ -108,7 +107,7 @@ func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 		f = folded{}
 		snapped, err := getJSON(l.bucket, keySnapshot, &f)
 		if err != nil || !snapped || f.Epoch != head.Epoch || f.Seq > head.Seq || f.State == nil || f.State.Stale {
-			f = folded{Epoch: head.Epoch, State: job.NewState()} // a snapshot is only a saving; the log is the truth
+			f = folded{Epoch: head.Epoch, State: job.NewState()} // no usable snapshot: fold the whole log
 		}
 		old = head.Seq-f.Seq >= snapshotAfter
 	}
@@ -116,7 +115,7 @@ func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	if err != nil {
 		return f, false, err
 	}
-	if f.State.ApplyAll(recs); f.State.Stale { // something was set aside, or taken back, that the state had folded
+	if f.State.ApplyAll(recs); f.State.Stale { // a folded operation was set aside, or one set aside counts again
 		if recs, err = l.Read(1, int(head.Seq)); err != nil {
 			return f, false, err
 		}
@@ -127,7 +126,7 @@ func (s *Store) fold(tx *bbolt.Tx, log string) (f folded, old bool, err error) {
 	return f, old, nil
 }
 
-// snapshot writes the log's state, so that opening it reads only the tail.
+// snapshot stores the log's state. Opening the log then reads only the tail.
 func (s *Store) snapshot(log string) error {
 	return s.db.Update(func(tx *bbolt.Tx) error {
 		f, _, err := s.fold(tx, log)

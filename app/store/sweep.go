@@ -10,14 +10,11 @@ import (
 )
 
 const (
-	sessionMS = int64(
-		400 * 24 * 60 * 60 * 1000,
-	) // a device that was not seen for so long has lost its cookie, and is forgotten
-	codesEach = 20 // install codes of one session at once; beyond that the oldest give way
+	sessionMS = int64(400 * 24 * 60 * 60 * 1000) // a device not seen for so long has lost its cookie
+	codesEach = 20                               // install codes of one session; more delete the oldest
 )
 
-// sweep forgets what can be of no use any more: install codes and invites that have run out, and devices that were not
-// seen for 400 days.
+// sweep deletes expired install codes and invites, and devices that were not seen for 400 days.
 func (s *Store) sweep() error {
 	err := s.update(func(tx *bbolt.Tx, _ *commit) error {
 		if err := s.sweepSessions(tx); err != nil {
@@ -42,10 +39,10 @@ func (s *Store) sweepSessions(tx *bbolt.Tx) error {
 	return forget(tx.Bucket(bucketSessions), gone, err)
 }
 
-// unseen reports whether a device was not seen for so long that its cookie is gone.
+// unseen reports whether a device was last seen so long ago that its cookie has expired.
 func (r sessionRow) unseen(now int64) bool { return now-max(r.Seen, r.Created) >= sessionMS }
 
-// sweepCodes takes away the codes that have run out, and of each session's others all but the newest.
+// sweepCodes deletes expired codes, and all but the newest of each session.
 func (s *Store) sweepCodes(tx *bbolt.Tx) error {
 	type code struct {
 		hash string

@@ -12,9 +12,9 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Sync answers a phone on one log, the job's id or that with [sync.OwnSuffix]. What it took in is on disk when it
-// returns. A job not known here that the owner brings is made. Errors wrap [ErrNotFound], [ErrForbidden], those of
-// app/sync, or [ErrDirectory] when the disk refuses; nothing was changed then.
+// Sync answers a phone's request on one log: the job's id, or that with [sync.OwnSuffix]. When it returns, everything
+// it stored is on disk. It makes an unknown job for the owner. Errors wrap [ErrNotFound], [ErrForbidden], those of
+// app/sync, or [ErrDirectory] if the disk refuses; nothing was changed then.
 func (s *Store) Sync(ctx context.Context, session Session, log string, req sync.Request) (sync.Response, error) {
 	if err := ctx.Err(); err != nil {
 		return sync.Response{}, err
@@ -56,8 +56,8 @@ func (s *Store) Sync(ctx context.Context, session Session, log string, req sync.
 	return resp, nil
 }
 
-// pull answers a request that brings nothing, without a writing transaction. The second result is false if the job has
-// to be made first.
+// pull answers a request without operations, in a reading transaction. The second result is false if the job must be
+// made first.
 func (s *Store) pull(session Session, log string, req sync.Request) (resp sync.Response, made bool, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		current, err := s.enter(tx, session, log)
@@ -75,7 +75,7 @@ func (s *Store) pull(session Session, log string, req sync.Request) (resp sync.R
 	return resp, made, err
 }
 
-// enter reads the session anew and checks that it may use the log.
+// enter reads the session again and checks that it may use the log.
 func (s *Store) enter(tx *bbolt.Tx, session Session, log string) (Session, error) {
 	current, err := s.refresh(tx, session)
 	if err != nil {
@@ -90,16 +90,16 @@ func (s *Store) enter(tx *bbolt.Tx, session Session, log string) (Session, error
 	return current, nil
 }
 
-// commit gathers what has to happen with a transaction beside bbolt's own work.
+// commit collects what belongs to a transaction besides bbolt's own work.
 type commit struct {
 	store *Store
 	news  []News
-	by    string // the session whose phone brings it, if it is a phone
+	by    string // the session whose phone sent the change, if a phone did
 
 	journaled bool // lines were written to the journal
 }
 
-// add writes what the ledger took in, held or settled to the journal, and plans the news of what it took in.
+// add writes the ledger's new lines to the journal, and queues news if records were appended.
 func (c *commit) add(l *boltLedger) error {
 	if l.appended && !strings.HasSuffix(l.log, sync.OwnSuffix) {
 		if err := l.keepNote(); err != nil {
@@ -120,11 +120,11 @@ func (c *commit) add(l *boltLedger) error {
 	return err
 }
 
-// update runs one writing transaction; the news goes out after the commit.
+// update runs one writing transaction and sends its news after the commit.
 func (s *Store) update(do func(*bbolt.Tx, *commit) error) error {
 	done := commit{store: s}
 	err := s.commit(&done, do)
-	if err != nil || done.journaled { // a change of the database alone may find room inside it on a full disk
+	if err != nil || done.journaled { // success counts only with the journal: the database may have room inside its file
 		s.wrote(err)
 	}
 	return err

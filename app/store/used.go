@@ -11,7 +11,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Used implements [sync.Ledger].
+// Used implements [server.Ledger].
 func (l *boltLedger) Used(name string) (server.Use, error) {
 	b := l.bucket.Bucket(bucketUsed)
 	if b == nil || name == "" {
@@ -30,7 +30,7 @@ func (l *boltLedger) use(name string, raw []byte) (server.Use, error) {
 	return server.Use{}, fmt.Errorf("%w: what log %s counts as %s", ErrDamaged, l.log, name)
 }
 
-// AddUse implements [sync.Ledger].
+// AddUse implements [server.Ledger].
 func (l *boltLedger) AddUse(name string, more server.Use) error {
 	b, err := l.bucket.CreateBucketIfNotExists(bucketUsed)
 	if err != nil {
@@ -44,7 +44,7 @@ func (l *boltLedger) AddUse(name string, more server.Use) error {
 	return b.Put([]byte(name), append(number(uint64(max(sum.Ops, 0))), number(uint64(max(sum.Bytes, 0)))...))
 }
 
-// Uses implements [sync.Ledger].
+// Uses implements [server.Ledger].
 func (l *boltLedger) Uses(prefix string) (map[string]server.Use, error) {
 	found := map[string]server.Use{}
 	b := l.bucket.Bucket(bucketUsed)
@@ -63,7 +63,7 @@ func (l *boltLedger) Uses(prefix string) (map[string]server.Use, error) {
 	return found, nil
 }
 
-// DropUse implements [sync.Ledger].
+// DropUse implements [server.Ledger].
 func (l *boltLedger) DropUse(from, to string) error {
 	b := l.bucket.Bucket(bucketUsed)
 	if b == nil {
@@ -77,7 +77,7 @@ func (l *boltLedger) DropUse(from, to string) error {
 	return forget(b, gone, nil)
 }
 
-// FilledBy tells who filled a job's shared log.
+// FilledBy returns who filled a job's shared log.
 func (s *Store) FilledBy(jobID string) (filled server.Filled, err error) {
 	err = s.db.View(func(tx *bbolt.Tx) error {
 		l, found := s.ledger(tx, jobID)
@@ -90,7 +90,7 @@ func (s *Store) FilledBy(jobID string) (filled server.Filled, err error) {
 	return filled, err
 }
 
-// crowded reports whether a link that is not taken back has nearly used up its room in a job, or all links have theirs.
+// crowded reports whether an open link, or all links together, are near their limit in a job.
 func (s *Store) crowded(tx *bbolt.Tx, l *boltLedger) (bool, error) {
 	filled, err := server.FilledBy(l, s.options.Now(), false)
 	if err != nil || filled.Others.NearLimit(server.OthersTotal) {

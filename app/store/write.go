@@ -13,12 +13,12 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Refused says that one change of a write may not be made. Nothing of the write was kept.
+// Refused names the change that made a write fail. Nothing of the write was saved.
 type Refused struct {
 	Change job.Change
 	Result sync.Result
 	Why    string
-	Pause  time.Duration // when to come again, if it was only put off
+	Pause  time.Duration // when to try again, if it was only put off
 }
 
 func (r *Refused) Error() string {
@@ -26,8 +26,8 @@ func (r *Refused) Error() string {
 		r.Why)
 }
 
-// Is reports [ErrForbidden] for a change the role does not allow, [ErrJobFull] for one that there is no room for in the
-// job, [ErrLater] for one that the hour has no room for, and [job.ErrInvalid] for one that is not valid.
+// Is reports [ErrForbidden] for a change that the role does not allow, [ErrJobFull] beyond a total limit, [ErrLater]
+// beyond an hourly limit, and [job.ErrInvalid] for an invalid change.
 func (r *Refused) Is(target error) bool {
 	full := sync.IsFull(r.Why)
 	switch target {
@@ -41,10 +41,10 @@ func (r *Refused) Is(target error) bool {
 	return target == job.ErrInvalid && r.Result == sync.Invalid
 }
 
-// Write makes the changes in a job for a person without a phone core: a form posted to the server. They become
-// operations of the session's own device here, each in the log its entity belongs to, and pass the same gate as a
-// phone's. All are kept or none; a [*Refused] names the one that may not be. What was written is on disk when it
-// returns, and the operations are given in the order of the changes.
+// Write makes the changes in a job for a form posted to the server, without a phone core. They become operations of the
+// session's own device here, each in its entity's log, and pass the same checks as a phone's. All are saved or none; a
+// [*Refused] names the one at fault. They are on disk when Write returns, and the operations are in the order of the
+// changes.
 func (s *Store) Write(ctx context.Context, session Session, jobID string, changes []job.Change) ([]job.Op, error) {
 	return s.write(ctx, session, jobOf(jobID), "", changes, false)
 }
@@ -69,7 +69,7 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, post j
 				return err
 			}
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post, creates: create}
+		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post, creates: create}
 		ops, err = w.write(jobID, changes)
 		return err
 	})
@@ -79,9 +79,9 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, post j
 	return ops, nil
 }
 
-// HandIn takes the changes of a form that came after the session's link was closed. They pass the same gate as what a
-// phone hands in late: they wait in quarantine for the owner, and are in no job until the owner takes them in. All are
-// held or none; a [*Refused] names the one that may not be, or says that too much waits already.
+// HandIn quarantines the changes of a form that came after the session's link was closed. They pass the same checks as
+// what a phone hands in late, and wait until the owner accepts them. All are held or none; a [*Refused] names the one
+// at fault, or says that too much waits already.
 func (s *Store) HandIn(ctx context.Context, session Session, jobID string, changes []job.Change) error {
 	return s.handIn(ctx, session, jobID, "", changes)
 }
@@ -98,7 +98,7 @@ func (s *Store) handIn(ctx context.Context, session Session, jobID string, post 
 		if current.Closed == "" {
 			return fmt.Errorf("hand in: the link is open: %w", ErrForbidden)
 		}
-		w := pen{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post}
+		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post}
 		_, err = w.write(jobID, changes)
 		return err
 	})
@@ -119,8 +119,8 @@ func (s *Store) readyJob(tx *bbolt.Tx, session Session, jobID string, create boo
 	return nil
 }
 
-// pen writes one session's changes in one transaction.
-type pen struct {
+// formWriter writes one session's changes in one transaction.
+type formWriter struct {
 	store   *Store
 	tx      *bbolt.Tx
 	session Session
@@ -130,7 +130,7 @@ type pen struct {
 	creates bool     // the changes are all of a new job
 }
 
-func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
+func (w formWriter) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	row, put, err := w.store.writer(w.tx, w.session)
 	if err != nil {
 		return nil, err
@@ -171,9 +171,9 @@ func (w pen) write(jobID string, changes []job.Change) ([]job.Op, error) {
 	return ops, put(row)
 }
 
-// ownDevice gives the session another device id if somebody else has taken its own, as could happen in a database of an
-// older build, which bound none.
-func (w pen) ownDevice(jobID string, row *sessionRow) error {
+// ownDevice gives the session a new device id if somebody else has used its own. That can happen in a database of an
+// older build, which bound no ids.
+func (w formWriter) ownDevice(jobID string, row *sessionRow) error {
 	l, found := w.store.ledger(w.tx, jobID)
 	if !found {
 		return notFound("log", jobID)
@@ -192,8 +192,8 @@ func logOf(jobID string, private bool) string {
 	return jobID
 }
 
-// serve hands the chosen operations to the log in requests as a phone would.
-func (w pen) serve(log string, changes []job.Change, ops []job.Op, chosen []int) error {
+// serve sends the chosen operations to the log in requests, as a phone would.
+func (w formWriter) serve(log string, changes []job.Change, ops []job.Op, chosen []int) error {
 	if len(chosen) == 0 {
 		return nil
 	}

@@ -110,7 +110,7 @@ func (c *restoreCommand) Run(s stdio) error {
 
 // printRestored prints the result of a restore.
 func printRestored(s stdio, r store.Restored) {
-	note(s, r.Word)
+	note(s, r.Repair)
 	fmt.Fprintln(s.out, "Restored. Start the server; phones send what came after the backup.")
 	switch r.Seals {
 	case store.SealsNoKey:
@@ -145,7 +145,7 @@ func replay(s stdio, journal, dir string) error {
 		return err
 	}
 	noteSecurity(s, dir, seclog.Event{What: seclog.Restored, N: result.Operations})
-	note(s, result.Word)
+	note(s, result.Repair)
 	say(s.out, "Rebuilt in %s from the journal, and checked: %s in %s.\n", dir, many(result.Operations, "operation"),
 		many(result.Jobs, "job"))
 	if n := len(result.Unreadable); n > 0 {
