@@ -2,20 +2,20 @@ package job
 
 import "strings"
 
-// An operation that does harm is set aside by an ordinary register: the entity "aside/ID" (in the owner's private log
-// "own/aside/ID"), whose field "aside" says true or false and whose field "why" says why. Who and when are the author
-// and stamp of that operation. Only the owner may write there, on servers and phones of every build, since [Role.May]
-// has never let others do so; older builds keep it as a register that they do not know.
+// A harmful operation is set aside by an ordinary register: the entity "aside/ID" (in the owner's private log
+// "own/aside/ID"), whose field "aside" is true or false and whose field "why" gives the reason. Who and when are the
+// author and stamp of that operation. Only the owner may write there: [Role.May] forbids it to others in every build.
+// Older builds keep it as an unknown register.
 //
-// Records are never altered or removed: sequence, seal, hash chain and digest of the log stay as they are, so cursors
-// of phones stay good. Three things honour it:
+// Records are never altered or removed: sequence, seal, hash chain and digest stay, and so do the cursors of phones.
+// Setting aside has three effects:
 //
-//   - The fold skips an operation that stands aside, in whatever order the two come ([State.Stale]).
-//   - The server does not send the operation again. In its place goes an [Emptied] record, which says what the real one
-//     adds to the digest, so that phones with and phones without the operation add up to the same.
+//   - The fold skips the operation, in whatever order the two come ([State.Stale]).
+//   - The server stops sending it. It sends an [Emptied] record instead, with the real share of the digest. Phones
+//     with and without the operation then get the same sum.
 //   - A phone that returns lost records to a restored server leaves Emptied records out. Phones that pulled the
-//     operation before it was set aside return it with its seal, and the register comes back with the other records.
-//     If none does, the operation is gone and the register names nothing.
+//     operation before return it with its seal, and the register comes back with the other records. If no phone does,
+//     the operation is gone and the register names nothing.
 //
 // A phone of an older build treats an Emptied record as an unknown kind. Its fold is right, but its sum does not match
 // the server's: it pulls the log again and then reports the mismatch, until a newer build pulls the log.
@@ -26,7 +26,7 @@ const (
 	ownPrefix  = "own/"
 )
 
-// Emptied is the kind of a record that stands in for one which is not sent: it was set aside, or is not
+// Emptied is the kind of a record that replaces one which the server does not send: one set aside, or not
 // [Op.Harmless]. Nobody can make an operation of this kind.
 const Emptied Kind = "emptied"
 
@@ -35,10 +35,7 @@ var asideFields = []Field{
 	{Name: AsideWhy, Label: "Why", Kind: LongText, Max: 400},
 }
 
-// AsideFields are the registers of an operation that may stand aside.
-func AsideFields() []Field { return asideFields }
-
-// SetAside makes the changes that set an operation aside, or take it back, in the shared or the private log.
+// SetAside makes the changes that set an operation aside, or undo that, in the shared or the private log.
 func SetAside(op string, private, aside bool, why string) []Change {
 	entity := AsideEntity(op, private)
 	return []Change{Put(entity, AsideField, aside), Put(entity, AsideWhy, why)}
@@ -57,7 +54,7 @@ func AsideOf(entity string) (op string, is bool) {
 	return strings.CutPrefix(strings.TrimPrefix(entity, ownPrefix), asideNoun)
 }
 
-// SetsAside returns the operation that this one sets aside or takes back, if it does either.
+// SetsAside returns the operation that this one is about, and whether it sets it aside or undoes that.
 func (o Op) SetsAside() (op string, aside, is bool) {
 	if o.Kind != Set || o.Field != AsideField {
 		return "", false, false
@@ -66,7 +63,7 @@ func (o Op) SetsAside() (op string, aside, is bool) {
 	return op, is && string(o.Value) == "true", is
 }
 
-// Aside reports whether the state has the operation set aside. What sets others aside never stands aside itself.
+// Aside reports whether the operation is set aside in the state. An operation that sets others aside never is.
 func (s *State) Aside(id, entity string) bool {
 	if _, is := AsideOf(entity); is {
 		return false
@@ -78,7 +75,7 @@ func (s *State) aside(entity string) bool {
 	return string(s.Register(entity, AsideField).Value()) == "true"
 }
 
-// counts reports whether the fold may take the record: it is what it was sent as, harmless, and not set aside.
+// counts reports whether to fold the record: it is not emptied, harmless, and not set aside.
 func (s *State) counts(r *Rec) bool {
 	return r.Kind != Emptied && !s.Aside(r.ID, r.Entity) && r.Harmless()
 }

@@ -5,7 +5,7 @@ import (
 	"sort"
 )
 
-// bulk remembers how far the lists of a state were sorted when many records began to come.
+// bulk remembers how far the lists of a state were sorted before many records were applied.
 type bulk struct {
 	tallies map[*Tally]sorted
 	unknown int
@@ -14,7 +14,7 @@ type bulk struct {
 // sorted is how many entries at the beginning of a tally's lists are in order.
 type sorted struct{ entries, counts int }
 
-// holds notes the tally as one whose lists are sorted later. It is false for no bulk at all.
+// holds marks the tally's lists to be sorted later. It returns false for a nil bulk.
 func (b *bulk) holds(t *Tally) bool {
 	if b == nil {
 		return false
@@ -25,7 +25,7 @@ func (b *bulk) holds(t *Tally) bool {
 	return true
 }
 
-// stamped is anything that has a place among all operations.
+// stamped is anything with a stamp.
 type stamped interface{ place() Stamp }
 
 func (r Rec) place() Stamp        { return r.Stamp() }
@@ -53,7 +53,7 @@ func insert[T stamped](w *work, list []T, entry T) []T {
 	return list
 }
 
-// settle puts the entries from a place on among those before it, which are in stamp order, each once.
+// settle merges the entries from an index on into those before it, which are in stamp order, and drops repeats.
 func settle[T stamped](w *work, list []T, from int) []T {
 	if from == len(list) {
 		return list

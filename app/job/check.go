@@ -6,7 +6,7 @@ import (
 	"fmt"
 )
 
-// Limits of an operation, so that no phone can fill the server.
+// Limits of an operation.
 const (
 	MaxOpBytes     = 64 << 10 // of one operation as JSON
 	MaxEntityBytes = 160
@@ -19,9 +19,8 @@ const (
 // ErrInvalid marks an operation that no version could apply.
 var ErrInvalid = errors.New("operation not valid")
 
-// Check reports whether the operation is well formed and its value may stand in its field. Kinds, nouns and fields
-// that this build does not know pass, so that a newer phone is never stopped by an older server. The error wraps
-// [ErrInvalid].
+// Check reports whether the operation is well formed and its value is allowed in its field. Unknown kinds, nouns and
+// fields pass: an older server accepts those of a newer phone. The error wraps [ErrInvalid].
 func (o Op) Check() error {
 	if err := o.check(); err != nil {
 		return fmt.Errorf("%w: %w", ErrInvalid, err)
@@ -73,7 +72,7 @@ func (o Op) check() error {
 	return nil
 }
 
-// checkValue reports whether a value of any kind is JSON that every phone can hold.
+// checkValue reports whether a value of any kind is JSON that every phone can decode.
 func checkValue(value json.RawMessage) error {
 	if len(value) == 0 {
 		return nil
@@ -90,8 +89,8 @@ func checkValue(value json.RawMessage) error {
 	return nil
 }
 
-// Harmless reports whether a phone can hold the operation whatever it means: its texts are short and its value passes
-// [ScanJSON]. A record that is not harmless was accepted by an older build; it is neither decoded further nor folded.
+// Harmless reports whether a phone can safely decode the operation, known or not: its texts are short and its value
+// passes [ScanJSON]. Only an older build accepted others; they are neither decoded further nor folded.
 func (o Op) Harmless() bool {
 	parents := 0
 	for _, id := range o.Parents {
@@ -131,7 +130,7 @@ func checkSet(entity, field string, value json.RawMessage) error {
 	}
 	if op, is := AsideOf(entity); is {
 		if !ValidID(op) {
-			return fault("e", "what is set aside is named by the id of its operation")
+			return fault("e", "setting aside names an operation by its id")
 		}
 		return checkIn(asideFields, field, value)
 	}
@@ -157,7 +156,7 @@ var progressFields = []Field{
 	{Name: "note", Label: "Note on the card", Kind: LongText, Max: 4000},
 }
 
-// ProgressFields are the registers of pack lines and cards: what has been done, and what a lead changed on a card.
+// ProgressFields are the registers of pack lines and cards: what was done, and what a lead changed on a card.
 func ProgressFields() []Field { return progressFields }
 
 // CheckChange reports whether a change would make a valid operation, as a [*FieldError] naming the field.

@@ -5,8 +5,8 @@
 // reading of a state. [Nouns] is the one list of what a job is made of: forms, checks, the job file and its schema
 // all follow it, so a new field or noun is one row there.
 //
-// The package has no clock, no randomness, no storage and no network: a [OpWriter] is handed what it needs. It knows
-// nothing of plans, pages or phones.
+// The package has no clock, no randomness, no storage and no network: an [OpWriter] gets clock and ids from outside. It
+// knows nothing of plans, pages or phones.
 package job
 
 // Version is the version of operations and of job files that this build writes. Older ones are read for good; newer

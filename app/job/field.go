@@ -72,30 +72,22 @@ func (f *Field) wrong(format string, args ...any) error {
 	return &FieldError{f.Name, strings.ToLower(f.Label) + " " + fmt.Sprintf(format, args...)}
 }
 
-// checks says how the values of each kind are checked.
+// checks lists the check of each kind.
 var checks = [...]struct {
 	kind  FieldKind
 	check func(*Field, json.RawMessage) error
 }{
 	{Text, (*Field).checkText}, {LongText, (*Field).checkText}, {OneOf, (*Field).checkChoice}, {Flag, (*Field).checkFlag},
-	{
-		Length,
-		(*Field).checkNumber,
-	}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber}, {Mass, (*Field).checkNumber},
-	{
-		Number,
-		(*Field).checkNumber,
-	}, {Whole, (*Field).checkNumber}, {Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime},
-	{
-		Recipe,
-		(*Field).checkRecipe,
-	}, {HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
+	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber},
+	{Mass, (*Field).checkNumber}, {Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber},
+	{Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime}, {Recipe, (*Field).checkRecipe},
+	{HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
 	{TypedCounts, (*Field).checkCounts}, {Lengths, (*Field).checkLengths}, {Reference, (*Field).checkReference},
 	{Spans, (*Field).checkSpans},
 }
 
-// Check reports whether the JSON value may stand in the field, as a [*FieldError] that names the allowed range.
-// A null is allowed everywhere but in required fields: it clears the field.
+// Check reports whether the JSON value is allowed in the field. The error is a [*FieldError] that names the allowed
+// range. A null clears the field; only required fields refuse it.
 func (f *Field) Check(raw json.RawMessage) error {
 	if len(raw) == 0 || string(raw) == "null" {
 		if f.Required {
@@ -175,15 +167,13 @@ func (f *Field) checkNumber(raw json.RawMessage) error {
 	return nil
 }
 
-// Range gives the allowed range in words, with the unit of the stored value and those that people type: "100 to 500000
-// mm (0.1 m to 500 m, 4 in to 1640 ft 5 in)". Forms speak the job's units alone, see package form.
+// Range returns the allowed range as text, in the stored unit and those that people type: "100 to 500000 mm (0.1 m to
+// 500 m, 4 in to 1640 ft 5 in)". Forms use only the job's units, see package form.
 func (f *Field) Range() string {
 	in := strconv.FormatFloat(f.Min, 'f', -1, 64) + " to " + strconv.FormatFloat(f.Max, 'f', -1, 64)
 	both := func(write func(float64, measure.System) string) string {
-		return " (" + write(f.Min, measure.Metric) + " to " + write(
-			f.Max,
-			measure.Metric,
-		) + ", " + write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
+		return " (" + write(f.Min, measure.Metric) + " to " + write(f.Max, measure.Metric) + ", " +
+			write(f.Min, measure.Imperial) + " to " + write(f.Max, measure.Imperial) + ")"
 	}
 	switch f.Kind {
 	case Length, Lengths:
@@ -369,7 +359,7 @@ func ValidID(text string) bool {
 	return true
 }
 
-// sortedKeys lists a map's keys in order, so that nothing depends on the order of a map.
+// sortedKeys lists a map's keys, sorted.
 func sortedKeys[V any](m map[string]V) []string {
 	keys := make([]string, 0, len(m))
 	for k := range m {

@@ -15,10 +15,10 @@ const MaxFileBytes = 4 << 20
 // ErrNewer says that a job file comes from a newer version of the program.
 var ErrNewer = errors.New("the job file was written by a newer version; update first, nothing was changed")
 
-// maxMade is the most made on one card that a file tells, as many as a person may count.
+// maxMade is the most made on one card in a file, as many as a person may count.
 const maxMade = 1000000
 
-// progressEntry is what was done about one line of the plan, in a job file.
+// progressEntry is the progress of one card or pack line, in a job file.
 type progressEntry struct {
 	Key  string `json:"key"`
 	Have *int   `json:"have,omitempty"`
@@ -26,9 +26,9 @@ type progressEntry struct {
 	Made *int   `json:"made,omitempty"`
 }
 
-// EncodeFile writes the job as an indented JSON job file: its design and its progress, not who did what when. The
-// client contact is in it only if the job holds one. [DecodeFile] takes in every job that is written: what was removed
-// but is still named by a piece is there as removed, a time that does not go together with those before it is left out.
+// EncodeFile writes the job as an indented JSON job file: its design and its progress, not its history. The client
+// contact is in it only if the job has one. [DecodeFile] reads every file written: a removed entity that a piece still
+// names is there as removed, and a time that contradicts an earlier one is left out.
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
 	named := named(j)
@@ -53,7 +53,7 @@ func EncodeFile(j Job) ([]byte, error) {
 		var entries []map[string]json.RawMessage
 		for _, entity := range state.written(n, named) {
 			fields, id := state.whole(n, entity), strings.TrimPrefix(entity, n.Name+"/")
-			if n.fits(id) { // another one gets an id when the file is taken in
+			if n.fits(id) { // DecodeFile gives the others an id
 				fields["id"] = quoted(id)
 			}
 			entries = append(entries, fields)
@@ -72,7 +72,7 @@ func EncodeFile(j Job) ([]byte, error) {
 	return append(data, '\n'), nil
 }
 
-// named returns the entities that pieces and kit name: colours and frames, be they removed or never there.
+// named returns the entities that pieces and kit name: colours and frames, even if removed or never there.
 func named(j Job) map[string]bool {
 	named := map[string]bool{}
 	for i := range j.Kit {
@@ -98,7 +98,7 @@ func named(j Job) map[string]bool {
 	return named
 }
 
-// written lists the entities of a noun that belong into the job's file, sorted: those that stand, and the named.
+// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named.
 func (s *State) written(n *Noun, named map[string]bool) []string {
 	var all []string
 	for _, entity := range s.Entities(n.Name) {
@@ -115,7 +115,7 @@ func (s *State) written(n *Noun, named map[string]bool) []string {
 	return all
 }
 
-// gone reports whether an entity does not stand in the job: it was removed, or never wholly there.
+// gone reports whether an entity is not in the job: it was removed, or is not complete.
 func (s *State) gone(n *Noun, entity string) bool { return s.Removed(entity) || !s.present(entity, n) }
 
 // whole returns the fields of an entity with all that a file needs.
@@ -133,7 +133,7 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 	return fields
 }
 
-// require fills the fields that a file needs and that nobody said anything of.
+// require fills required fields that are not set with the text.
 func require(fields map[string]json.RawMessage, n *Noun, text string) {
 	for i := range n.Fields {
 		if f := &n.Fields[i]; f.Required && f.Default == "" && fields[f.Name] == nil {
@@ -185,8 +185,8 @@ func (j Job) progress() []progressEntry {
 	return all
 }
 
-// DecodeFile reads a job file into the changes that make the job anew. Errors are [ErrNewer] or name the place and the
-// allowed range, as a [*FieldError]; nothing is half read.
+// DecodeFile reads a job file into the changes that make the job. An error is [ErrNewer] or a [*FieldError] that names
+// the place and the allowed range.
 func DecodeFile(data []byte) ([]Change, error) {
 	if len(data) > MaxFileBytes {
 		return nil, fault("file", "a job file has up to %d MB; this has %d bytes", MaxFileBytes>>20, len(data))
@@ -236,7 +236,7 @@ func fileKeys() string {
 	return strings.Join(keys, ", ")
 }
 
-// notAnObject is what to say of JSON that is no job.
+// notAnObject is the message for JSON that is no job.
 const notAnObject = `a job file is one object that begins with {"garlandry": 1}; ` +
 	`open a job and choose “Save as a file” to get one`
 
@@ -292,10 +292,10 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 	return nil
 }
 
-// keyed reports whether the noun's entities are named by keys of the plan, which have parts, and not by pages.
+// keyed reports whether the noun's ids are plan keys, which may have several parts.
 func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun || n == &pricesNoun }
 
-// fits reports whether an entity of the noun can have the id: its page must open.
+// fits reports whether an entity of the noun can have the id.
 func (n *Noun) fits(id string) bool {
 	if !n.keyed() {
 		return ValidID(id) && !(n == &pieceNoun && id == "new")
@@ -387,7 +387,7 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 	return nil
 }
 
-// finish checks what only the whole file shows: references, and times that do not go together.
+// finish checks what needs the whole file: references, and times that contradict each other.
 func (r *fileReader) finish() ([]Change, error) {
 	j := Preview(r.changes)
 	if faults := j.Brief.CheckTogether(); len(faults) > 0 {
@@ -417,8 +417,8 @@ func (r *fileReader) finish() ([]Change, error) {
 	return r.changes, nil
 }
 
-// Preview returns the job that changes alone would make, without devices or times: for reading a job file from the
-// command line and for checking one before it is taken in.
+// Preview returns the job that the changes alone would make: to read a job file on the command line, and to check one
+// before it is imported.
 func Preview(changes []Change) Job {
 	shared, private := NewState(), NewState()
 	for i, c := range changes {

@@ -68,9 +68,9 @@ type Span struct {
 	To   Moment `json:"to"`
 }
 
-// ReadSpans returns the times that a field of [Spans] holds; none where it holds something else.
+// ReadSpans returns the times in a field of kind [Spans]; none if the value is something else.
 func ReadSpans(value json.RawMessage) (spans []Span) {
-	_ = json.Unmarshal(value, &spans) // as said
+	_ = json.Unmarshal(value, &spans) // an error leaves none
 	return spans
 }
 
@@ -111,7 +111,7 @@ type Kit struct {
 	Order       float64 `json:"order"`
 }
 
-// Added is a line the user wrote onto a list.
+// Added is a line that the user added to a list.
 type Added struct {
 	ID      string  `json:"-"`
 	List    string  `json:"list"` // pack, home, load, site, takedown
@@ -191,15 +191,15 @@ func Read(id string, shared, private *State) Job {
 	return j
 }
 
-// takeText puts a field's text under its entity's key, unless it says nothing.
-func takeText(s *State, entity, before, field string, into map[string]string) {
-	var said string
-	if json.Unmarshal(s.Register(entity, field).Value(), &said) == nil && said != "" {
-		into[strings.TrimPrefix(entity, before)] = said
+// takeText stores a field's text under its entity's key unless it is empty.
+func takeText(s *State, entity, prefix, field string, into map[string]string) {
+	var text string
+	if json.Unmarshal(s.Register(entity, field).Value(), &text) == nil && text != "" {
+		into[strings.TrimPrefix(entity, prefix)] = text
 	}
 }
 
-// ReadBrief returns the brief alone, for a list of jobs.
+// ReadBrief returns only the brief, for a list of jobs.
 func ReadBrief(shared *State) Brief {
 	var b Brief
 	read(shared, &briefNoun, "brief", &b)
@@ -225,7 +225,7 @@ func read(s *State, n *Noun, entity string, into any) {
 	}
 }
 
-// current is the value that counts for a field: the default where nothing valid is set.
+// current returns a field's value, the default where nothing valid is set.
 func current(s *State, f *Field, entity string) json.RawMessage {
 	v := s.Register(entity, f.Name).Value()
 	if len(v) == 0 || string(v) == "null" || f.Check(v) != nil {
@@ -234,7 +234,7 @@ func current(s *State, f *Field, entity string) json.RawMessage {
 	return v
 }
 
-// list reads the entities of a noun that stand in the job, in the user's order, each into what grow gives for its id.
+// list reads the entities of a noun that are in the job, in the user's order, each into what grow returns for its id.
 func list(s *State, n *Noun, grow func(id string) any) {
 	type place struct {
 		entity string
@@ -255,7 +255,7 @@ func list(s *State, n *Noun, grow func(id string) any) {
 	}
 }
 
-// present reports whether every required field without a default has been set, so that a half-arrived entity waits.
+// present reports whether every required field without a default is set. If not, the entity has only half arrived.
 func (s *State) present(entity string, n *Noun) bool {
 	for i := range n.Fields {
 		f := &n.Fields[i]

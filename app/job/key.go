@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// A key names a card or a line of the pack list, and is the entity of everything ticked, counted and packed of it:
-// "card/make/7kq2", "pack/latex/11/coral". This file alone writes and reads keys.
+// A key names a card or a pack line, and is the entity of its progress: "card/make/7kq2", "pack/latex/11/coral". Only
+// this file writes and parses keys.
 
 const (
 	cardNoun = "card"
@@ -62,7 +62,7 @@ func KeyPath(key string) string {
 	return rest
 }
 
-// SplitCard parts the key of a card into its family and the id of what it is about; the id may be empty.
+// SplitCard splits a card's key into its family and the id of its thing, which may be empty.
 func SplitCard(key string) (family, id string) {
 	family, id, _ = strings.Cut(KeyPath(key), "/")
 	return family, id

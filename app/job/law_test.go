@@ -193,7 +193,7 @@ func TestWhatIsUnsentWinsOnItsOwnPhone(t *testing.T) {
 	assert.EqualValues(t, 1_800_000_000_000, s.Last, "it is no news from the server")
 }
 
-func TestAScribeNamesWhatItsAuthorSaw(t *testing.T) {
+func TestAnOpWriterNamesWhatItsAuthorSaw(t *testing.T) {
 	door, clock := "card/make/door", int64(100)
 	ids := 0
 	w := job.OpWriter{Device: "phone", Now: func() int64 { return clock },

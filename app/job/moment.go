@@ -8,11 +8,11 @@ type Moment string
 
 const momentLayout = "2006-01-02T15:04"
 
-// MomentOf returns the moment that a clock at the venue shows, whatever the zone of t.
+// MomentOf returns the date and time of t as shown in t's zone.
 func MomentOf(t time.Time) Moment { return Moment(t.Format(momentLayout)) }
 
-// ParseMoment reads a moment as a time in UTC, so that no clock is put forward or back. The second result is false for
-// an empty or unreadable text and for years outside 2000 to 2100.
+// ParseMoment reads a moment as a time in UTC, which has no daylight saving. The second result is false for an empty or
+// unreadable text and for years outside 2000 to 2100.
 func ParseMoment(text string) (time.Time, bool) {
 	t, err := time.Parse(momentLayout, text)
 	if err != nil || len(text) != len(momentLayout) || t.Year() < 2000 || t.Year() > 2100 {

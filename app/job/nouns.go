@@ -15,12 +15,12 @@ type Noun struct {
 	Fields  []Field
 }
 
-// nouns are plain data, so that asking for one costs nothing. Nobody changes them.
+// nouns is plain data that nobody changes. Looking one up costs nothing.
 var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &addedNoun,
 	&overrideNoun, &choiceNoun, &pricesNoun}
 
-// Nouns lists everything a job is designed from. Forms, checks, the job file and its schema follow this list. The
-// fields are shared by all who ask: to change one, copy them first.
+// Nouns lists all kinds of thing in a job. Forms, checks, the job file and its schema follow this list. All callers
+// share the fields: copy them before you change one.
 func Nouns() []Noun {
 	all := make([]Noun, len(nouns))
 	for i, n := range nouns {
@@ -29,7 +29,7 @@ func Nouns() []Noun {
 	return all
 }
 
-// FindNoun returns the noun that an entity belongs to, shared by all who ask; nil if there is none.
+// FindNoun returns the noun of an entity, shared by all callers; nil if there is none.
 func FindNoun(entity string) (*Noun, bool) {
 	for _, n := range nouns {
 		rest, within := strings.CutPrefix(entity, n.Name)
@@ -40,7 +40,7 @@ func FindNoun(entity string) (*Noun, bool) {
 	return nil, false
 }
 
-// Field returns the noun's field of that name, shared by all who ask; nil if there is none.
+// Field returns the noun's field with the name, shared by all callers; nil if there is none.
 func (n *Noun) Field(name string) (*Field, bool) { return fieldNamed(n.Fields, name) }
 
 func fieldNamed(fields []Field, name string) (*Field, bool) {

@@ -37,8 +37,8 @@ type Op struct {
 	Parents []string        `json:"p,omitempty"`  // at most two: the winner seen for this register, own last unsent one
 }
 
-// Tick reports whether the operation is what people call a tick: a card or a line of the pack list done or opened
-// again, packed, or counted on, rather than a change of anything else.
+// Tick reports whether people would call the operation a tick: a card or pack line was done, reopened, packed or
+// counted.
 func (o Op) Tick() bool {
 	if !IsProgress(o.Entity) {
 		return false
@@ -47,19 +47,19 @@ func (o Op) Tick() bool {
 		o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
 }
 
-// Beside reports whether the operation only says for how much a tick of the same card stands: it comes with the tick,
-// and people count the two as one.
+// Beside reports whether the operation accompanies a tick of the same card and says how much the tick stands for.
+// People count the two as one.
 func (o Op) Beside() bool {
 	return o.Kind == Set && (o.Field == "stands" || o.Field == "have" && IsCard(o.Entity))
 }
 
-// Counted is the value of a [Stocktake]: someone counted N by eye, which stands in for the operations named.
+// Counted is the value of a [Stocktake]: someone counted N by eye, which replaces the operations it covers.
 type Counted struct {
 	N      int64    `json:"count"`
 	Covers []string `json:"covers,omitempty"`
 }
 
-// Author says who made an operation, as the server knew them when it came in.
+// Author says who made an operation, as the server knew them when it arrived.
 type Author struct {
 	Role Role   `json:"r"`
 	Name string `json:"n,omitempty"`
@@ -96,10 +96,10 @@ func (s Stamp) Compare(o Stamp) int {
 // Less reports whether s comes before o.
 func (s Stamp) Less(o Stamp) bool { return s.Compare(o) < 0 }
 
-// pendingBase lies above every time a server stamps, so that what a phone has not sent yet wins on that phone.
+// pendingBase is above every server stamp: a phone's unsent operations win on that phone.
 const pendingBase = int64(1) << 60
 
-// PendingRec dresses an unsent operation for the fold on its own device: after everything accepted, in the order made.
+// PendingRec makes a record of an unsent operation for its own device: after everything accepted, in the order made.
 func PendingRec(op Op, by Author) Rec {
 	return Rec{Op: op, Effective: pendingBase + int64(op.Number), Author: by}
 }

@@ -2,7 +2,7 @@ package job
 
 import "encoding/json"
 
-// Change is what somebody wants: an operation before a device has signed it. The zero Kind means [Set].
+// Change is a wanted change: an operation without device, id and time. The zero Kind means [Set].
 type Change struct {
 	Kind   Kind
 	Entity string
@@ -26,7 +26,7 @@ func Count(entity string, delta int64) Change { return Change{Kind: Add, Entity:
 // TakeBack makes the change that undoes one addition to a tally.
 func TakeBack(entity, op string) Change { return Change{Kind: Undo, Entity: entity, Field: op} }
 
-// Counts makes the changes that add to a tally, each of a size that one addition may have; none for nothing.
+// Counts makes the changes that add to a tally, each within the limit of one addition; none for 0.
 func Counts(entity string, delta int64) []Change {
 	var changes []Change
 	for delta != 0 {
@@ -37,8 +37,8 @@ func Counts(entity string, delta int64) []Change {
 	return changes
 }
 
-// CountedAs makes the changes that say a tally was counted by eye, standing in for all that the state holds of it. Of
-// more than [MaxCovers] additions it cannot: then what is missing from the count is added, if anything is.
+// CountedAs makes the changes that set a tally to a count by eye, which replaces all its additions in the state. If
+// there are more than [MaxCovers], it adds the difference to the total instead.
 func CountedAs(s *State, entity string, n int64) []Change {
 	c := Counted{N: n}
 	t := s.Tally(entity)
@@ -53,8 +53,8 @@ func CountedAs(s *State, entity string, n int64) []Change {
 	return []Change{change}
 }
 
-// OpWriter turns changes into operations of one device: ids, numbers, times and causal parents. It needs a clock and a
-// source of ids from outside. Keep Number, LastWall and Counter with the operations, in one transaction.
+// OpWriter turns changes into operations of one device: it adds ids, numbers, times and causal parents. Clock and ids
+// come from outside. Store Number, LastWall and Counter with the operations, in one transaction.
 type OpWriter struct {
 	Device   string
 	Number   uint64 // of the last operation made
@@ -64,8 +64,8 @@ type OpWriter struct {
 	NewID    func() string // 128 random bits as text
 }
 
-// Write makes the operation for a change, given the state it was made in sight of. A clock that stands still or goes
-// back never stops it: the counter moves on instead.
+// Write makes the operation for a change, given the state that its author saw. If the clock stands still or goes back,
+// the counter goes up instead.
 func (w *OpWriter) Write(s *State, c Change) Op {
 	now := w.Now()
 	if now > w.LastWall {
@@ -83,7 +83,7 @@ func (w *OpWriter) Write(s *State, c Change) Op {
 		Parents: parents(s, kind, c.Entity, c.Field)}
 }
 
-// parents names what the author had seen of the register: the accepted winner, and an unsent one of their own.
+// parents lists what the author had seen of the register: the accepted value, and their own unsent one.
 func parents(s *State, kind Kind, entity, field string) []string {
 	if s == nil {
 		return nil

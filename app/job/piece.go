@@ -67,7 +67,7 @@ type Piece struct {
 	Counts         []TypedCount `json:"counts"` // of a free piece
 	Priority       string       `json:"priority"`
 	Built          string       `json:"built"` // home or site
-	Ahead          int          `json:"ahead"` // of what is made for it on site, so many at home beforehand
+	Ahead          int          `json:"ahead"` // how many of what is made on site are made at home beforehand
 	Notes          string       `json:"notes"`
 	Order          float64      `json:"order"`
 }

@@ -12,8 +12,8 @@ const (
 	Helper Role = "helper" // ticks and counts
 )
 
-// May reports whether the role may make an operation of the kind on the entity. It is the only place that decides;
-// the phone asks before it offers, the server asks again before it accepts.
+// May reports whether the role may make an operation of the kind on the entity. Only this function and [Role.MayField]
+// decide it. The phone asks before it offers an action, the server before it accepts one.
 func (r Role) May(kind Kind, entity string) bool {
 	noun := nounOf(entity)
 	switch r {
@@ -27,9 +27,8 @@ func (r Role) May(kind Kind, entity string) bool {
 	return false
 }
 
-// MayField narrows [Role.May] by field: a helper ticks and packs but does not rewrite a card. A kind that this build
-// does not know is for the owner alone: nothing can be said of what it would do, and it stays in everybody's log for
-// good.
+// MayField narrows [Role.May] by field: a helper ticks and packs but does not edit a card. Only the owner may make an
+// operation of an unknown kind: its effect is unknown, and it stays in everybody's log for good.
 func (r Role) MayField(kind Kind, entity, field string) bool {
 	if !r.May(kind, entity) || r != Owner && !kind.Known() {
 		return false
@@ -40,5 +39,5 @@ func (r Role) MayField(kind Kind, entity, field string) bool {
 	return true
 }
 
-// Private reports whether the entity is for the owner alone: it travels in a log of its own that helpers never get.
+// Private reports whether the entity is for the owner alone: it is in a separate log that helpers never get.
 func Private(entity string) bool { return strings.HasPrefix(entity, "own/") }

@@ -13,12 +13,11 @@ const (
 	maxString = 128 << 10
 )
 
-// ScanJSON reports whether JSON from elsewhere is safe to decode: it is valid UTF-8 without lone surrogates, nests at
-// most depth deep, and holds no absurdly long number or string. It checks no grammar, which the decoder does.
+// ScanJSON reports whether JSON from others is safe to decode: valid UTF-8 without lone surrogates, nested at most
+// depth deep, and without absurdly long numbers or strings. It leaves the grammar to the decoder.
 //
-// It reads bytes in one loop and calls nothing that calls itself. A phone's core runs on the browser's own stack: a
-// decoder, copier or printer that recurses into a deep value ends it there, and Go cannot recover from that. So this
-// comes before any other look at the value.
+// Call it before anything else reads the value. It does not recurse. A phone's core runs on the browser's own stack:
+// code that recurses into a deep value crashes the core, and Go cannot recover from that.
 func ScanJSON(data []byte, depth int) error {
 	if !utf8.Valid(data) {
 		return errors.New("the text is not UTF-8")
@@ -53,7 +52,7 @@ func inNumber(c byte) bool {
 	return c >= '0' && c <= '9' || c == '-' || c == '+' || c == '.' || c == 'e' || c == 'E'
 }
 
-// scanString returns the length of a string up to its closing mark, or to the end if it has none.
+// scanString returns the length of a string up to its closing quote, or to the end if it has none.
 func scanString(data []byte) (int, error) {
 	for i := 0; i < len(data); i++ {
 		switch {
@@ -64,7 +63,7 @@ func scanString(data []byte) (int, error) {
 		case data[i] == '\\':
 			unit := codeUnit(data[i:])
 			switch {
-			case unit < 0: // one letter follows, or nothing that the decoder takes
+			case unit < 0: // one character follows, or nothing that the decoder accepts
 				i++
 			case unit >= 0xd800 && unit < 0xdc00 && trails(codeUnit(data[i+6:])):
 				i += 11

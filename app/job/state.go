@@ -10,21 +10,21 @@ import (
 // losersKept is how many earlier values of a register stay in the state, for undo and for "other version".
 const losersKept = 5
 
-// Reading is one value a register had.
+// Reading is one value of a register, with who set it and when.
 type Reading struct {
 	Stamp
 	Value  json.RawMessage `json:"v"`
 	Author Author          `json:"by"`
-	// of a note: what its author had seen there, [""] for nothing; nil: not known
+	// of a note: the ids its author had seen there, [""] for none; nil: unknown
 	Saw []string `json:"p,omitempty"`
 }
 
-// Register is a field of an entity: the reading that counts first, then up to five earlier ones, newest first.
+// Register is a field of an entity: the current reading first, then up to five earlier ones, newest first.
 type Register struct {
 	Readings []Reading `json:"r"`
 }
 
-// Value is the reading that counts, nil if there is none.
+// Value returns the current value, nil if there is none.
 func (r Register) Value() json.RawMessage {
 	if len(r.Readings) == 0 {
 		return nil
@@ -32,15 +32,15 @@ func (r Register) Value() json.RawMessage {
 	return r.Readings[0].Value
 }
 
-// Unseen returns the other versions of a note: the earlier readings whose text is another than that of the one that
-// counts, and which its author had not seen when they wrote it, newest first. Who wrote after two versions had come
-// together is taken to have seen both. It is empty where it is not known what was seen.
+// Unseen returns the other versions of a note, newest first: earlier readings with another text that the author of the
+// current one had not seen. Whoever wrote after two versions came together counts as having seen both. Unseen is empty
+// if it is unknown what was seen.
 func (r Register) Unseen() []Reading {
 	if len(r.Readings) == 0 || len(r.Readings[0].Saw) == 0 {
 		return nil
 	}
 	now, seen, end := r.Readings[0], map[string]bool{}, len(r.Readings)
-	for i, x := range r.Readings { // newest first, so that each comes before what its author saw
+	for i, x := range r.Readings { // newest first: each comes before what its author saw
 		if i == 0 || seen[x.ID] {
 			for _, id := range x.Saw {
 				seen[id] = true
@@ -68,22 +68,22 @@ type TallyEntry struct {
 	Author Author `json:"by"`
 }
 
-// Tally is a sum of additions, taken back by id, and replaced by counting.
+// Tally is a sum of additions. Each can be taken back by id, and a count by eye replaces those it covers.
 type Tally struct {
 	Entries []TallyEntry      `json:"a,omitempty"` // in stamp order
 	Undone  map[string]Author `json:"u,omitempty"` // by the id of the operation taken back
 	Counts  []CountEntry      `json:"c,omitempty"` // in stamp order
 }
 
-// CountEntry is one counting by eye.
+// CountEntry is one count by eye.
 type CountEntry struct {
 	Stamp
 	Counted
 	Author Author `json:"by"`
 }
 
-// Total is the count: the last counting by eye that was not taken back, plus every addition it does not cover and that
-// was not taken back. It may be negative; pages show zero then.
+// Total returns the last count by eye that was not taken back, plus every addition that it does not cover and that was
+// not taken back. It may be negative; pages show zero then.
 func (t *Tally) Total() int64 {
 	total := int64(0)
 	count, more := t.Standing()
@@ -96,8 +96,8 @@ func (t *Tally) Total() int64 {
 	return total
 }
 
-// Standing gives what the total is made of: the last counting by eye that was not taken back, nil if there is none, and
-// the additions on top of it in stamp order.
+// Standing returns the parts of the total: the last count by eye that was not taken back, nil if there is none, and the
+// additions on top of it in stamp order.
 func (t *Tally) Standing() (count *CountEntry, more []TallyEntry) {
 	if t == nil {
 		return nil, nil
@@ -134,8 +134,8 @@ func (t *Tally) Live() []TallyEntry {
 	return live
 }
 
-// State is the fold of a set of operations: a pure function of the set, whatever the order, the batches and the
-// repeats in which they came. The zero State is not ready; use [NewState].
+// State is the fold of a set of operations. It depends only on the set, not on the order, batches or repeats in which
+// they came. Use [NewState]; the zero State is not ready.
 type State struct {
 	Registers map[string]map[string]*Register `json:"reg"`             // entity, then field
 	Tallies   map[string]*Tally               `json:"tal"`             // by entity
@@ -143,14 +143,14 @@ type State struct {
 	First     int64                           `json:"first,omitempty"` // the earliest accepted stamp
 	Last      int64                           `json:"last,omitempty"`  // the latest accepted stamp
 
-	// Stale says that an operation was set aside, or taken back, after it may have been folded: what it had replaced is
-	// not in the state any more. Fold all records anew then. [Fold] itself is never stale.
+	// Stale says that an operation was set aside, or that undone, after it may have been folded. The state has lost what
+	// it had replaced: fold all records again. The result of [Fold] is never stale.
 	Stale bool `json:"stale,omitempty"`
 
 	work work
 }
 
-// work counts what folding costs, for tests: an insider chooses the order in which operations come.
+// work counts the steps of folding, for tests: an attacker can choose the order in which operations come.
 type work struct{ compared, moved int }
 
 // NewState returns an empty state.
@@ -162,12 +162,12 @@ func NewState() *State {
 func Fold(recs ...Rec) *State {
 	s := NewState()
 	s.ApplyAll(recs)
-	s.Stale = false // what sets aside was applied first
+	s.Stale = false // ApplyAll applies operations that set others aside first
 	return s
 }
 
-// ApplyAll takes records into the state, as [State.Apply] does with each. It sorts once what does not come in order, so
-// that n records cost n log n whatever their stamps.
+// ApplyAll applies records as [State.Apply] does. It sorts once at the end: n records cost n log n whatever their
+// stamps.
 func (s *State) ApplyAll(recs []Rec) {
 	for i := range recs {
 		if _, _, is := recs[i].SetsAside(); is {
@@ -187,10 +187,10 @@ func (s *State) ApplyAll(recs []Rec) {
 	s.Unknown = settle(&s.work, s.Unknown, later.unknown)
 }
 
-// Apply takes one record into the state. Applying a record again changes nothing.
+// Apply applies one record to the state. Applying it again changes nothing.
 func (s *State) Apply(r Rec) { s.apply(&r, nil) }
 
-// apply takes a record in. What belongs into a list is put at its end if later says how far the list is sorted.
+// apply applies a record. With later it only appends to sorted lists, which ApplyAll sorts afterwards.
 func (s *State) apply(r *Rec, later *bulk) {
 	if !r.Pending() {
 		if s.First == 0 || r.Effective < s.First {
@@ -324,7 +324,7 @@ func (s *State) Removed(entity string) bool {
 	return string(s.Register(entity, "removed").Value()) == "true"
 }
 
-// Clone returns a deep copy, so that pending operations can be laid over a kept state.
+// Clone returns a deep copy.
 func (s *State) Clone() *State {
 	c := &State{Registers: make(map[string]map[string]*Register, len(s.Registers)),
 		Tallies: make(map[string]*Tally, len(s.Tallies)), Unknown: append([]Rec(nil), s.Unknown...), First: s.First,

@@ -1,7 +1,6 @@
 package job
 
-// CheckTogether lists what does not go together in a brief whose fields are each valid: one error a field, none if all
-// is well.
+// CheckTogether lists contradictions in a brief whose fields are each valid: at most one error a field.
 func (b Brief) CheckTogether() []*FieldError {
 	var faults []*FieldError
 	if minutes, known := b.In.MinutesUntil(b.Doors); known && minutes <= 0 {

@@ -2,11 +2,11 @@ package job
 
 import "strconv"
 
-// triedNumber lies above the numbers of any device's own unsent operations, so that what is tried counts last.
+// triedNumber is above all numbers of unsent operations: tried changes count last.
 const triedNumber = 1 << 50
 
-// Try gives the job as it would be after the changes: for checks across fields, and to show what a form or a fix would
-// do before it is saved. Nothing is written; the job handed in stays as it is.
+// Try returns the job as it would be after the changes: for checks across fields, and to preview a form or a fix. It
+// writes nothing and leaves j unchanged.
 func Try(j Job, changes []Change) Job {
 	shared, private := NewState(), NewState()
 	if j.State != nil {
