@@ -17,7 +17,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// nurseryParty is a job of our own whose doors open an hour and a half after a moment, with the crew let in already.
+// nurseryParty is a job of our own whose doors open an hour and a half after a moment, and the crew has access.
 func nurseryParty(now time.Time) string {
 	at := func(minutes int) string {
 		return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04")
