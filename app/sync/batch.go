@@ -7,38 +7,37 @@ import (
 	"garlandry/app/job"
 )
 
-// batchDepth is how much deeper a request or an answer lies in one for several logs.
+// batchDepth is how much deeper a batch nests than a request or an answer for one log.
 const batchDepth = 4
 
 // Limits of one request for several logs.
 const (
 	MaxLogs       = 100               // logs asked for
-	MaxWritten    = 25                // of them with something to take in: each is flushed to disk by itself
+	MaxWritten    = 25                // of them with operations: each is flushed to disk separately
 	MaxBatchBytes = MaxBytes + 64<<10 // of its body
-	MaxAnswer     = 512 << 10         // of an answer, after which no more logs are looked at
+	MaxAnswer     = 512 << 10         // of an answer; beyond it the server skips the remaining logs
 )
 
-// Batch is what a phone posts for several logs at once. Each log is answered by itself: one that is refused does not
-// stop the others.
+// Batch is what a phone posts for several logs at once. Each log gets its own answer; a refused one does not stop the
+// others.
 type Batch struct {
 	V    int          `json:"v"`
 	Logs []LogRequest `json:"logs"`
 }
 
-// LogRequest is a [Request] as it is written, with the log that it is for.
+// LogRequest is an encoded [Request] with its log.
 type LogRequest struct {
 	Log     string          `json:"l"`
 	Request json.RawMessage `json:"req"`
 }
 
-// BatchAnswer answers a [Batch]. Logs that the server did not get to are left out; they are to be asked for again.
+// BatchAnswer answers a [Batch]. It leaves out logs that the server skipped; the phone asks for them again.
 type BatchAnswer struct {
 	V    int         `json:"v"`
 	Logs []LogAnswer `json:"logs"`
 }
 
-// LogAnswer is the answer for one log: a [Response] as it is written, or the HTTP status that the log would have been
-// refused with alone.
+// LogAnswer is the answer for one log: an encoded [Response], or the HTTP status that refuses it.
 type LogAnswer struct {
 	Log      string          `json:"l"`
 	Status   int             `json:"status"` // 200: Response stands
@@ -48,7 +47,7 @@ type LogAnswer struct {
 	Response json.RawMessage `json:"resp,omitempty"`
 }
 
-// DecodeBatch reads the body of a request for several logs; what is for each is left to [DecodeRequest]. The error is
+// DecodeBatch decodes the body of a request for several logs; [DecodeRequest] decodes each log's part. The error is
 // [ErrTooLarge], [ErrTooOld], [ErrTooNew] or wraps [ErrRequest].
 func DecodeBatch(data []byte) (Batch, error) {
 	if len(data) > MaxBatchBytes {
@@ -76,7 +75,7 @@ func DecodeBatch(data []byte) (Batch, error) {
 	return b, nil
 }
 
-// DecodeBatchAnswer reads the answer to a request for several logs; what is of each is left to [DecodeResponse]. The
+// DecodeBatchAnswer decodes the answer to a request for several logs; [DecodeResponse] decodes each log's part. The
 // error wraps [ErrResponse].
 func DecodeBatchAnswer(data []byte) (BatchAnswer, error) {
 	var a BatchAnswer
@@ -89,11 +88,11 @@ func DecodeBatchAnswer(data []byte) (BatchAnswer, error) {
 	return a, nil
 }
 
-// Writes reports whether the request brings something to be taken in.
+// Writes reports whether the request has something to store.
 func (r Request) Writes() bool { return len(r.Ops)+len(r.Heal) > 0 }
 
-// HandedLog is where a log stands on the server, and how much of what a closed session has handed in waits there in
-// quarantine, as the server tells it beside an exchange.
+// HandedLog is the end of a log on the server, with the number of a closed session's operations in quarantine there.
+// The server sends it outside an exchange.
 type HandedLog struct {
 	Log   string `json:"l,omitempty"` // empty: of the one job that the link is for
 	Epoch string `json:"e,omitempty"`

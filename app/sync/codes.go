@@ -43,7 +43,7 @@ func IsFull(why string) bool {
 	return why == WhyFull || why == WhyLinkFull || why == WhyOthersFull || why == WhyHeldFull
 }
 
-// Identity tells apart whom a device may be let in as: the owner, or by which link.
+// Identity returns whom a device is let in as: the owner, or its link.
 func Identity(by job.Author) string {
 	if by.Role == job.Owner {
 		return string(job.Owner)

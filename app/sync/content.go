@@ -9,9 +9,9 @@ import (
 // WhyTaken is why an operation is refused whose id somebody else's operation has in the log.
 const WhyIDTaken = "another person's change has the name of this one, so this one was not taken; make it again"
 
-// Taken reports whether the record that has the operation's id is another one, by somebody else: after a restore, an
-// insider may have posted under the id of what the server had lost. The author's own is always taken for the same: a
-// form that comes again names its operations as before, even if it says something else by now.
+// IDTaken reports whether the record with the operation's id is a different one by somebody else. After a restore, an
+// insider may have used the id of an operation that the server had lost. The author's own record always counts as the
+// same: a form that comes again gives the same ids, even if it says something else by now.
 func IDTaken(rec job.Rec, op job.Op, by job.Author) bool {
 	return rec.Kind != job.Emptied && Identity(rec.Author) != Identity(by) && !sameContent(rec.Op, op)
 }
@@ -21,7 +21,7 @@ func sameContent(a, b job.Op) bool {
 		sameValue(a.Value, b.Value)
 }
 
-// sameValue compares what two values say, however they are spelled.
+// sameValue reports whether two JSON values are equal, whatever their spelling.
 func sameValue(a, b json.RawMessage) bool {
 	if string(a) == string(b) {
 		return true

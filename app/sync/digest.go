@@ -8,8 +8,8 @@ import (
 	"garlandry/app/job"
 )
 
-// Digest returns a record's share in the order-free sum over a log: the sum over the same records is the same on every
-// replica, whatever the order and the epoch. It finds accidents, not forgers.
+// Digest returns a record's share of the sum over a log. The sum over the same records is the same on every replica,
+// whatever the order and the epoch. It finds accidents, not forgeries.
 func Digest(r job.Rec) uint64 {
 	if share, is := emptiedShare(r); is {
 		return share
@@ -32,7 +32,7 @@ func Digest(r job.Rec) uint64 {
 // FormatDigest writes a digest as it goes over the wire: 16 hex digits.
 func FormatDigest(d uint64) string { return fmt.Sprintf("%016x", d) }
 
-// emptiedShare returns what the record that an emptied one stands for adds to the digest.
+// emptiedShare returns the digest share of the record that an emptied one replaces.
 func emptiedShare(rec job.Rec) (share uint64, is bool) {
 	if rec.Kind != job.Emptied {
 		return 0, false

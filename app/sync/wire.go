@@ -31,11 +31,11 @@ type Request struct {
 	V      int    `json:"v"`
 	App    string `json:"app"` // build
 	Device string `json:"d"`
-	// whom the phone takes itself to be let in as; if it is somebody else, nothing is taken
+	// whom the phone thinks it is let in as; if that is wrong, the server stores nothing
 	As     string    `json:"as,omitempty"`
 	Now    int64     `json:"now"` // the phone's clock, Unix milliseconds, when it sent this
 	Cursor Cursor    `json:"cur"`
-	Closed bool      `json:"closed,omitempty"` // the phone takes its link for closed and only hands in
+	Closed bool      `json:"closed,omitempty"` // the phone thinks its link is closed and only hands in
 	Max    int       `json:"max,omitempty"`    // records wanted at most; 0: MaxRecs
 	Waits  bool      `json:"waits,omitempty"`  // the phone knows [Later]
 	Ops    []job.Op  `json:"ops,omitempty"`
@@ -81,7 +81,7 @@ type Response struct {
 	Digest  string    `json:"dig"` // order-free sum over all records of the log, as hex
 	Count   uint64    `json:"cnt"`
 	Rewound bool      `json:"rewound,omitempty"` // the server went back in time: reset the cursor, send Heal
-	// the phone took its link for closed and it is not: nothing was taken, start over
+	// the phone thought its link was closed and it is open: nothing was stored, start over
 	Open   bool   `json:"open,omitempty"`
 	Closed string `json:"closed,omitempty"` // "revoked" or "ended": the session may hand in, but gets nothing
 	Held   int    `json:"held,omitempty"`   // only if Closed: how many operations of the session wait in quarantine
