@@ -6,7 +6,7 @@ import (
 	"garlandry/app/job"
 )
 
-// WhyTaken is why an operation is refused whose id somebody else's operation has in the log.
+// WhyIDTaken is the reason for refusing an operation if somebody else's operation has its id.
 const WhyIDTaken = "another person's change has the name of this one, so this one was not taken; make it again"
 
 // IDTaken reports whether the record with the operation's id is a different one by somebody else. After a restore, an

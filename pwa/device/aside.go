@@ -18,7 +18,7 @@ import (
 //   - If Go panics there, [Core.recoverTurn] sets the job aside at once and the core goes on.
 //
 // A job set aside is not read, so this phone's pages do not show it: the server answers for it. Its waiting operations
-// stay in the outbox and are handed in ([sync.Phone.HandIn]).
+// stay in the outbox and are handed in ([phone.Phone.HandIn]).
 
 var errAside = errors.New("this job is set aside on this phone, because the app stopped over it")
 

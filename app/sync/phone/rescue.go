@@ -40,13 +40,13 @@ func (p *Phone) Merge(before *Phone, fresh bool) (Step, error) {
 	return p.finish(&w)
 }
 
-func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow) {
+func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsent []*outRow) {
 	l, there := p.logs[id]
 	if !old.meta.Held {
 		return
 	}
 	if there && (l.meta.Cursor != (sync.Cursor{}) || l.meta.Phase != following || !old.loaded) {
-		p.mergeOut(w, l, unsure)
+		p.mergeOut(w, l, unsent)
 		return
 	}
 	p.logs[id] = old
@@ -62,7 +62,7 @@ func (p *Phone) mergeLog(w *writing, id string, old *phoneLog, unsure []*outRow)
 	if there {
 		p.mergeOut(w, old, l.out)
 	}
-	p.mergeOut(w, old, unsure)
+	p.mergeOut(w, old, unsent)
 }
 
 // Stored tells the phone that the storage now has everything in memory, including what left the outbox.

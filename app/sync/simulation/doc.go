@@ -2,7 +2,7 @@
 //
 // Start at [Run]: one seed is one run, in one goroutine, on a clock of its own. Several phones, each with one to three
 // tabs over one storage, tick, count, undo and exchange with the real [sync.Serve] through a network that loses
-// requests and answers, delivers late, twice and out of order. Each tab has its own [sync.Phone] in memory. A commit
+// requests and answers, delivers late, twice and out of order. Each tab has its own [phone.Phone] in memory. A commit
 // succeeds only if the storage holds the token that the tab last read, and leaves a token of its own; a tab that was
 // beaten loads anew and acts again, as pwa/device does. Commits go through while their answer is lost; loads are torn
 // by another tab's commit; tabs are killed before and after every write. Storages fill up and refuse; storages are
