@@ -23,7 +23,8 @@ func (e *InputError) Unwrap() error { return e.Cause }
 
 // problem returns an error about one input, with its range and example.
 func (in *Input) problem(why string, cause error, s measure.System) *InputError {
-	parts := []string{strings.NewReplacer("; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "").Replace(oneLine(why))}
+	examples := strings.NewReplacer("; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "")
+	parts := []string{examples.Replace(oneLine(why))}
 	if allowed := in.Range(s); allowed != "" {
 		parts = append(parts, "allowed: "+allowed)
 	}

@@ -4,9 +4,9 @@ package job
 func (b Brief) CheckTogether() []*FieldError {
 	var faults []*FieldError
 	if minutes, known := b.In.MinutesUntil(b.Doors); known && minutes <= 0 {
-		faults = append(faults, &FieldError{"doors", "the doors must open after you are let in"})
+		faults = append(faults, &FieldError{"doors", "the doors must open after your access begins"})
 	} else if known && minutes > 14*24*60 {
-		faults = append(faults, &FieldError{"doors", "the doors must open within 14 days of being let in"})
+		faults = append(faults, &FieldError{"doors", "the doors must open within 14 days of the start of your access"})
 	}
 	if minutes, known := b.Doors.MinutesUntil(b.Down); known && minutes <= 0 {
 		faults = append(faults, &FieldError{"down", "take-down must come after the doors open"})

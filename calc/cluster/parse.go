@@ -114,5 +114,5 @@ func badPart(text, what string) (Part, error) {
 }
 
 // partCleaner drops what people write around the numbers.
-var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "", "-inch", "", "inches",
-	"", "inch", "", "in", "", "\"", "", "″", "", ",", ".")
+var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "",
+	"-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")

@@ -247,7 +247,7 @@ func TestTogether(t *testing.T) {
 		measure.Metric)
 	require.True(t, state.OK())
 	state = state.Together(job.Try(j, changes).Brief.CheckTogether(), fields)
-	assert.Contains(t, state.Errors["doors"], "after you are let in")
+	assert.Contains(t, state.Errors["doors"], "after your access begins")
 }
 
 func TestWithinTakesThePrefixOff(t *testing.T) {

@@ -70,7 +70,7 @@ var badInputs = []struct {
 	{"colour value in words", "/jobs/demo/colours", `[id="form-coral"]`, form.Values{"coral.value": {"red"}},
 		"coral.value", "#e5604d"},
 	{"doors before in", "/jobs/demo/brief", "#edit-brief", form.Values{"doors": {"2027-05-08T06:00"}}, "doors",
-		"after you are let in"},
+		"after your access begins"},
 	{"down before doors", "/jobs/demo/brief", "#edit-brief", form.Values{"down": {"2027-05-08T10:00"}}, "down",
 		"after the doors"},
 	{"a date of another century", "/jobs/demo/brief", "#edit-brief", form.Values{"date": {"1827-05-08"}}, "date",

@@ -317,7 +317,7 @@ func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 		"10 km": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland",` +
 			`"length_mm":10000000}]}`, "500000"},
 		"doors before in": {`{"garlandry":1,"brief":{"title":"a","in":"2027-05-08T11:00","doors":"2027-05-08T08:00"}}`,
-			"after you are let in"},
+			"after your access begins"},
 		"not an object": {`[]`, "a job file is one object"},
 		"too large a wall": {`{"garlandry":1,"brief":{"title":"a"},` +
 			`"colours":[{"id":"c","name":"Coral","sizes":[5]}],` +
