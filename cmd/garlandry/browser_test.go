@@ -14,6 +14,7 @@ import (
 
 	"garlandry/app/store"
 	"garlandry/pwa/address"
+	"garlandry/testdata/browsertest"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -106,10 +107,8 @@ type phone struct {
 
 func newPhone(t *testing.T, profile string) *phone {
 	t.Helper()
-	options := append(append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...),
-		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.Flag("disable-quic", true),
-		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-sync", true), chromedp.UserDataDir(profile), chromedp.WindowSize(390, 844))
+	options := append(browsertest.Options(),
+		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(profile), chromedp.WindowSize(390, 844))
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, cancel := chromedp.NewContext(allocator)
 	ctx, cancelTime := context.WithTimeout(ctx, 4*time.Minute)

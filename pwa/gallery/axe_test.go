@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
+	"garlandry/testdata/browsertest"
 )
 
 // axeRun asks axe-core for what breaks the rules named in place of RULES, and gives one line for each.

@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/pwa/gallery"
-	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
+	"garlandry/testdata/browsertest"
 )
 
 // TestShots writes a picture of every page of the gallery into the folder that GARLANDRY_SHOTS names, for people to

@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/view"
+	"garlandry/testdata/browsertest"
 )
 
 // tooLow lists links that a thumb could miss: lower than 48 px, on a line of their own or at the end of one.

@@ -13,9 +13,9 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
-	"garlandry/pwa/internal/browsertest"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
+	"garlandry/testdata/browsertest"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"

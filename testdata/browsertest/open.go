@@ -1,0 +1,36 @@
+//go:build !js
+
+// Package browsertest opens the browser that tests of pages look with.
+package browsertest
+
+import (
+	"context"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+)
+
+// Options are how tests start Chromium: without its sandbox, its own traffic, and the page that it keeps ready behind the
+// address bar, which costs a second of processor time at each start.
+func Options() []chromedp.ExecAllocatorOption {
+	return append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]), chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+		chromedp.Flag("disable-features", "Translate,BlinkGenPropertyTrees,WebUIOmniboxPopup,WebUIOmniboxAimPopup"))
+}
+
+// Open starts a browser that ends with the test, or after the time. The page it shows is empty.
+func Open(t *testing.T, limit time.Duration) context.Context {
+	t.Helper()
+	allocator, cancel := chromedp.NewExecAllocator(context.Background(), Options()...)
+	t.Cleanup(cancel)
+	browser, stop := chromedp.NewContext(allocator)
+	t.Cleanup(stop)
+	require.NoError(t, chromedp.Do(browser, chromedp.Navigate("about:blank")))
+	limited, done := context.WithTimeout(browser, limit)
+	t.Cleanup(done)
+	return limited
+}
