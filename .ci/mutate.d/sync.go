@@ -75,7 +75,7 @@ var syncBreaks = []mutation{
 		"if l.meta.Count == r.resp.Count || l.meta.Digest == r.resp.Digest {",
 		by("./app/sync", "TestASumThatDoesNotMatchIsRepairedOnceThenShown")},
 	{"an outbox row leaves before its record came", "app/sync/phone/receive.go", "r.acked[row] = true\n",
-		"r.leave(row)\n", by("./app/sync", "TestAFormThatComesAgainStandsOnceInTheOutbox")},
+		"r.remove(row)\n", by("./app/sync", "TestAFormThatComesAgainStandsOnceInTheOutbox")},
 	{"what a snapshot holds is left out", "app/sync/phone/log.go", "state, seq = s.State, s.Seq", "seq = s.Seq",
 		by("./app/sync", "TestARestoredServerIsGivenBackWhatItLost")},
 	{"what comes back stands behind", "app/sync/phone/order.go", "if !moved {\n", "if !moved || len(l.out) > 0 {\n",
