@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Options are how tests start Chromium: without its sandbox, its own traffic, and the page that it keeps ready behind the
-// address bar, which costs a second of processor time at each start.
+// Options are how tests start Chromium: without its sandbox, its own traffic, and the page that it keeps ready behind
+// the address bar, which costs a second of processor time at each start.
 func Options() []chromedp.ExecAllocatorOption {
 	return append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]), chromedp.NoSandbox,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
