@@ -1,14 +1,14 @@
 package main
 
-var (
-	inNode = []string{"./pwa/device -run TestContractInNode|TestCommitsAreStrict"}
-)
+var inNode = test{"./pwa/device", "TestContractInNode|TestCommitsAreStrict"}
 
 var deviceBreaks = []mutation{
 	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()",
 		"b := Batch{Token: \"token\"", by("./pwa/device", "TestBusyTabsLoseNothing")},
 	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n",
 		by("./pwa/device", "TestAStepUponWhatWasNeverWrittenIsStale")},
+	{"a request from before a sign-out starts a pause", "pwa/device/exchange.go", "c.overtaken = maps.Clone(c.inFlight)",
+		"_ = maps.Clone(c.inFlight)", by("./pwa/device", "TestSigningOutWhileARequestHangs")},
 	{"other tabs are not told", "pwa/device/commit.go", "\t\tc.Page.TellOthers()\n", "",
 		by("./pwa/device", "TestBusyTabsLoseNothing")},
 	{"what a cleared storage lacks is not merged", "pwa/device/commit.go", "if o.before != nil && c.rescuing {",

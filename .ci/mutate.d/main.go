@@ -9,7 +9,6 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -26,15 +25,19 @@ import (
 	"time"
 )
 
-// mutation is one break: in a file, one text becomes another. Tests are the arguments of `go test` that should notice,
-// tried one after the other.
+// mutation is one break: in a file, one text becomes another, and a test should notice.
 type mutation struct {
 	name, file, old, new string
-	tests                []string
+	test                 test
 }
 
-// by names the test of a package that should notice.
-func by(pkg, test string) []string { return []string{pkg + " -run ^" + test + "$"} }
+// test is what `go test` runs of a package: the tests that match a pattern.
+type test struct{ pkg, pattern string }
+
+func (t test) String() string { return t.pkg + " " + t.pattern }
+
+// by returns the test of a name.
+func by(pkg, name string) test { return test{pkg, "^" + name + "$"} }
 
 var (
 	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
@@ -96,7 +99,7 @@ func tryAll(root, work string, breaks []mutation) (died, broken int, live []stri
 			todo <- m
 		}
 	}()
-	healthy := &health{root: root, tests: map[string]func() error{}, together: joinRuns(breaks)}
+	healthy := newHealth(root, breaks)
 	var printing sync.Mutex
 	var workers sync.WaitGroup
 	for i := range *atOnce {
@@ -111,13 +114,14 @@ func tryAll(root, work string, breaks []mutation) (died, broken int, live []stri
 				case err != nil:
 					word = "ERROR"
 					broken++
-				case noticed == "":
+				case !noticed:
 					word = "LIVES"
 					live = append(live, m.name)
 				default:
 					died++
 				}
-				fmt.Printf("%s  %-62s %5.1fs  %s\n", word, m.name, time.Since(began).Seconds(), noticed)
+				fmt.Printf("%s  %-62s %5.1fs  %s\n", word, m.name, time.Since(began).Seconds(),
+					m.test)
 				if err != nil {
 					fmt.Printf("       %v\n", err)
 				}
@@ -141,80 +145,53 @@ type bench struct {
 	copied     string // a copy of the tree, "" until one is needed
 }
 
-// health remembers how tests end without any break. All benches share it.
+// health remembers how the tests of a package end without any break. All benches share it.
 type health struct {
 	root     string
-	together map[string]string // by test arguments: those to run in their place, which include them
+	patterns map[string][]string // by package: the tests that breaks name
 	mu       sync.Mutex
-	tests    map[string]func() error // by test arguments
+	ends     map[string]func() error // by package
 }
 
-// joinRuns joins the tests of each package that are named by -run, since one run of a package is faster than many.
-func joinRuns(breaks []mutation) map[string]string {
-	named := map[string][]string{} // by package, patterns
+func newHealth(root string, breaks []mutation) *health {
+	h := &health{root: root, patterns: map[string][]string{}, ends: map[string]func() error{}}
 	for _, m := range breaks {
-		for _, test := range m.tests {
-			pkg, pattern, found := strings.Cut(test, " -run ")
-			if found && !strings.Contains(pattern, " ") && !slices.Contains(named[pkg], pattern) {
-				named[pkg] = append(named[pkg], pattern)
-			}
+		if named := h.patterns[m.test.pkg]; !slices.Contains(named, m.test.pattern) {
+			h.patterns[m.test.pkg] = append(named, m.test.pattern)
 		}
 	}
-	joined := map[string]string{}
-	for pkg, patterns := range named {
-		for _, pattern := range patterns {
-			joined[pkg+" -run "+pattern] = pkg + " -run " + strings.Join(patterns, "|")
-		}
-	}
-	return joined
+	return h
 }
 
-// try returns the test that noticed the break, "" if none did.
-func (b *bench) try(m mutation) (string, error) {
+// try reports whether the test noticed the break.
+func (b *bench) try(m mutation) (noticed bool, err error) {
 	source, err := os.ReadFile(filepath.Join(b.root, m.file))
 	if err != nil {
-		return "", err
+		return false, err
 	}
 	if n := strings.Count(string(source), m.old); n != 1 {
-		return "", fmt.Errorf("%s has the text %d times, want once: %q", m.file, n, m.old)
+		return false, fmt.Errorf("%s has the text %d times, want once: %q", m.file, n, m.old)
 	}
 	broken := []byte(strings.Replace(string(source), m.old, m.new, 1))
-	for _, test := range m.tests {
-		if err := b.health.check(test); err != nil {
-			return "", err
-		}
+	if err := b.health.check(m.test.pkg); err != nil {
+		return false, err
 	}
 	if err := os.MkdirAll(b.work, 0o700); err != nil {
-		return "", err
+		return false, err
 	}
 	dir, extra, restore, err := b.place(m, source, broken)
 	if err != nil {
-		return "", err
+		return false, err
 	}
 	defer restore()
-	for _, test := range m.tests {
-		out, err := runTest(dir, test, extra...)
-		switch {
-		case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
-			return "", fmt.Errorf("it does not compile:\n%s", tail(out))
-		case errors.Is(err, errSkipped):
-			return "", fmt.Errorf("%s was skipped:\n%s", test, tail(out))
-		case err != nil:
-			return firstFailure(test, out), nil
-		}
+	out, err := runTest(dir, m.test, extra...)
+	switch {
+	case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
+		return false, fmt.Errorf("it does not compile:\n%s", out)
+	case errors.Is(err, errSkipped):
+		return false, fmt.Errorf("%s was skipped:\n%s", m.test, out)
 	}
-	return "", nil
-}
-
-var failure = regexp.MustCompile(`(?m)^--- FAIL: (\S+)`)
-
-// firstFailure names the test that failed, or gives the arguments of `go test` when none is named, such as after a
-// time limit.
-func firstFailure(arguments, out string) string {
-	if found := failure.FindStringSubmatch(out); found != nil {
-		return strings.Fields(arguments)[0] + " " + found[1]
-	}
-	return arguments
+	return err != nil, nil
 }
 
 // place lays the break over the source: by an overlay of the compiler, or in a copy of the tree with its bundle made
@@ -265,20 +242,19 @@ func (b *bench) copyTree() error {
 	return nil
 }
 
-// check reports how a test ends without a break: it has to pass, and to run at all.
-func (h *health) check(test string) error {
-	test = cmp.Or(h.together[test], test)
+// check reports how the tests of a package end without a break: they have to pass, and to run at all.
+func (h *health) check(pkg string) error {
 	h.mu.Lock()
-	ends := h.tests[test]
+	ends := h.ends[pkg]
 	if ends == nil {
 		ends = sync.OnceValue(func() error {
-			out, err := runTest(h.root, test)
+			out, err := runTest(h.root, test{pkg, strings.Join(h.patterns[pkg], "|")})
 			if err != nil {
-				return fmt.Errorf("without any break %s ends with %w:\n%s", test, err, tail(out))
+				return fmt.Errorf("without any break %s ends with %w:\n%s", pkg, err, out)
 			}
 			return nil
 		})
-		h.tests[test] = ends
+		h.ends[pkg] = ends
 	}
 	h.mu.Unlock()
 	return ends()
@@ -287,17 +263,14 @@ func (h *health) check(test string) error {
 // errSkipped says that nothing of what was asked for was tested.
 var errSkipped = errors.New("a skipped test, or none")
 
-// runTest runs `go test` with the arguments and returns what it printed.
-func runTest(dir, arguments string, extra ...string) (string, error) {
-	args := append(
-		[]string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()},
-		extra...)
-	out, err := runCommand(dir, "go", append(args, strings.Fields(arguments)...)...)
-	if err == nil &&
-		(!strings.Contains(out, "--- PASS") || strings.Contains(arguments, "-run") && strings.Contains(out, "\n--- SKIP")) {
+// runTest runs a test with `go test` and returns the end of what it printed.
+func runTest(dir string, t test, extra ...string) (string, error) {
+	args := []string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()}
+	out, err := runCommand(dir, "go", append(append(args, extra...), t.pkg, "-run", t.pattern)...)
+	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
 	}
-	return out, err
+	return tail(out), err
 }
 
 // runCommand runs a command in a directory, no longer than a test may take.

@@ -34,7 +34,7 @@ var planBreaks = []mutation{
 		by("./app/plan", "TestGoldens")},
 	{"a ladder stays at the venue", "app/plan/packing/rules.go",
 		`name: "Step ladder", kit: true`, `name: "Step ladder", kit: false`,
-		[]string{"./app/plan -run Pack|Kit|Ladder"}},
+		by("./app/plan", "TestKitComesHome")},
 }
 
 var pageBreaks = []mutation{

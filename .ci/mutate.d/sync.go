@@ -1,8 +1,6 @@
 package main
 
-var (
-	stamped = []string{"./app/sync -run ^TestMemoryIsALedger$/^stamps$"}
-)
+var stamped = test{"./app/sync", "^TestMemoryIsALedger$/^stamps$"}
 
 var syncBreaks = []mutation{
 	{"no de-duplication", "app/sync/server/serve.go",
