@@ -1,10 +1,8 @@
 package forecast
 
 import (
-	"strings"
-
+	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
-
 	"garlandry/calc/crew"
 	"garlandry/calc/measure"
 )
@@ -53,7 +51,7 @@ func (f *Forecast) Overruns() (says []string) {
 			}
 		}
 		if first == i {
-			says = append(says, strings.Join(names, ", ")+" at work until "+f.clock(o.Until)+", "+
+			says = append(says, phrase.And(names)+" at work until "+f.clock(o.Until)+", "+
 				measure.FormatMinutes(float64(o.Minutes))+" past "+o.Past+".")
 		}
 	}

@@ -72,7 +72,10 @@ func (r *request) answer(post bool) *Reply {
 		r.enter(j)
 	}
 	if !route.who.allows(role) || post && !route.whoPosts.allows(role) {
-		return r.forbidden("Only the owner of the job can open this.")
+		if route.who == owner || post && route.whoPosts == owner {
+			return r.forbidden("Only the owner of the job can open this.")
+		}
+		return r.forbidden("Only the owner or a lead of the job can open this.")
 	}
 	if route.page == address.New || route.page == address.Calculator {
 		r.frame.Units = unitsOf(form.Values{"units": {r.latest().Brief.Units}}, r.frame.Units)

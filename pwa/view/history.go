@@ -219,13 +219,13 @@ func when(f Frame, s job.Stamp) string {
 func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 	list := Events(j, p, f.Role, entity)
 	title := labelHistory
-	context := untitled(j.Brief.Title)
+	heading := jobHeading(j, title)
 	if entity != "" {
-		context = nameOf(entityNames(j, p), entity)
+		heading = Heading(nameOf(entityNames(j, p), entity), title)
 	}
 	if len(list) == 0 {
 		return g.Group{
-			Heading(context, title),
+			heading,
 			Empty("Nothing yet",
 				"Ticks, counts and changes are listed here, with who made them. You can undo each.", "",
 				ButtonLink(f.at(address.Cards), Plain, g.Text("Cards"))),
@@ -233,7 +233,7 @@ func History(f Frame, j job.Job, p plan.Plan, entity string) g.Node {
 	}
 	more := len(list) - historyShown
 	return g.Group{
-		Heading(context, title),
+		heading,
 		newer(j),
 		g.If(entity != "", h.P(h.A(h.Href(f.at(address.History)), g.Text("The whole job")))),
 		h.Ol(h.Class("history"),

@@ -140,9 +140,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 		)
 	}
 	return Folded("new-link", "New link", open || !state.OK(),
-		shareForm(
-			"share-new",
-			f.at(address.NewLink),
+		shareForm("share-new", f.at(address.NewLink), Fields(
 			field(ShareName, "Name", "Shown next to what they tick.", job.Text, true),
 			FieldInput(
 				Field{Field: job.Field{Name: ShareRole, Label: "What they may do", Kind: job.OneOf, Choices: roles},
@@ -150,8 +148,7 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 			),
 			field(ShareEnds, "Ends after",
 				"Last day it works. Empty: three days after the event.", job.Day, false),
-			Submit(Primary, g.Text(labelMakeLink)),
-		))
+			Submit(Primary, g.Text(labelMakeLink)))))
 }
 
 func linkList(f Frame, links []Link) g.Node {

@@ -272,17 +272,11 @@ func openings(d *rigging.Rig) string {
 
 // smallList writes diameters as a list: "4.5 in, 10 in and 16 in".
 func smallList(d *rigging.Rig, list []float64) string {
-	text := ""
-	for i, toIn := range list {
-		switch {
-		case i > 0 && i == len(list)-1:
-			text += " and "
-		case i > 0:
-			text += ", "
-		}
-		text += d.Small(toIn)
+	var texts []string
+	for _, toIn := range list {
+		texts = append(texts, d.Small(toIn))
 	}
-	return text
+	return phrase.And(texts)
 }
 
 func insertOnce(list []float64, x float64) []float64 {

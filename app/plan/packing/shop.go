@@ -114,23 +114,20 @@ func (l *ShopLine) choose() {
 
 // Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". It is "" for what is sold singly.
 func (l ShopLine) Words() string {
-	words := ""
+	var bags []string
 	for i := len(l.Offers) - 1; i >= 0; i-- {
 		at := i
 		if l.From != "" {
 			at = len(l.Offers) - 1 - i // as the owner wrote them
 		}
 		if n := l.Bags[at]; n > 0 {
-			if words != "" {
-				words += " and "
-			}
-			words += phrase.Count(n, "bag") + " of " + strconv.Itoa(l.Offers[at].Holds)
+			bags = append(bags, phrase.Count(n, "bag")+" of "+strconv.Itoa(l.Offers[at].Holds))
 		}
 	}
-	if words == "" || len(l.Offers) == 1 && l.Offers[0].Holds == 1 {
+	if len(bags) == 0 || len(l.Offers) == 1 && l.Offers[0].Holds == 1 {
 		return ""
 	}
-	return words + ", " + strconv.Itoa(l.Left) + " left over"
+	return strings.Join(bags, " and ") + ", " + strconv.Itoa(l.Left) + " left over"
 }
 
 // ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or "100, 50" without

@@ -22,6 +22,15 @@ func Count(n int, noun string, plural ...string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+// And writes a list: "a", "a and b", "a, b and c".
+func And(list []string) string {
+	last := len(list) - 1
+	if last < 1 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:last], ", ") + " and " + list[last]
+}
+
 // Inch writes a balloon size: "11-inch".
 func Inch(sizeIn int) string { return strconv.Itoa(sizeIn) + "-inch" }
 

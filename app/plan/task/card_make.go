@@ -145,14 +145,11 @@ func (d *draft) fillWords(list []count.PieceBalloons) string {
 
 // recipeWords writes a recipe in balloons: "4 of 11-inch to 10 in and 2 of 18-inch to 16 in".
 func (d *draft) recipeWords(r cluster.Recipe) string {
-	words := ""
-	for i, part := range r {
-		if i > 0 {
-			words += " and "
-		}
-		words += strconv.Itoa(2*part.Duplets) + " of " + phrase.Inch(part.SizeIn) + " to " + d.Small(part.ToIn)
+	var parts []string
+	for _, part := range r {
+		parts = append(parts, strconv.Itoa(2*part.Duplets)+" of "+phrase.Inch(part.SizeIn)+" to "+d.Small(part.ToIn))
 	}
-	return words
+	return phrase.And(parts)
 }
 
 // eachOf says how many balloons go into one bouquet or whatever the card makes.
