@@ -26,7 +26,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// counted holds the numbers of a plan.
+// counted returns the numbers of a plan.
 func counted(p plan.Plan) map[string]any {
 	var pieces, balloons, pack, cards []string
 	for _, c := range p.Pieces {
@@ -48,7 +48,7 @@ func counted(p plan.Plan) map[string]any {
 	return map[string]any{"pieces": pieces, "balloons": balloons, "ties": p.Ties, "pack": pack, "cards": cards}
 }
 
-// The job files of the build before are counted as that build counted them.
+// TestJobsOfAnEarlierBuildAreCountedTheSame checks that the previous build's job files give the same counts.
 func TestJobsOfAnEarlierBuildAreCountedTheSame(t *testing.T) {
 	numbers := before.Read[map[string]json.RawMessage](t, "numbers.json")
 	require.Len(t, numbers, len(before.JobFiles(t)))
@@ -63,7 +63,7 @@ func TestJobsOfAnEarlierBuildAreCountedTheSame(t *testing.T) {
 	}
 }
 
-// earlierServer serves the data directory of the build before, on the day it was written.
+// earlierServer serves the data directory of the previous build, on the day it was written.
 func earlierServer(t *testing.T) *httptest.Server {
 	t.Helper()
 	dir, _ := before.Data(t)
@@ -99,7 +99,7 @@ func visit(t *testing.T, p before.Phone, method, address string, form url.Values
 	return answer
 }
 
-// The server of today shows every page of the data of the build before.
+// TestDataOfAnEarlierBuildIsServed requests every page of the previous build's data.
 func TestDataOfAnEarlierBuildIsServed(t *testing.T) {
 	site := earlierServer(t)
 	said := before.Read[before.Said](t, "said.json")
@@ -118,8 +118,8 @@ func TestDataOfAnEarlierBuildIsServed(t *testing.T) {
 	}
 }
 
-// A form in the journal of the earlier build is accepted once.
-func TestAFormOfAnEarlierBuildIsTaken(t *testing.T) {
+// TestAFormOfAnEarlierBuildIsAccepted checks that a form in the previous build's journal is accepted once.
+func TestAFormOfAnEarlierBuildIsAccepted(t *testing.T) {
 	site := earlierServer(t)
 	helper := before.Read[before.Phone](t, "phone-helper.json.gz")
 	sent := 0
@@ -147,10 +147,10 @@ func TestAFormOfAnEarlierBuildIsTaken(t *testing.T) {
 		sent++
 	}
 	require.Equal(t, 1, sent)
-	assert.Equal(t, map[int64]int{2: 1, 3: 1, 5: 1}, added(t, site.URL), "once; the 5 of before is set aside")
+	assert.Equal(t, map[int64]int{2: 1, 3: 1, 5: 1}, added(t, site.URL), "each once; the earlier 5 is set aside")
 }
 
-// added counts the operations that add to the door garland, by what they add.
+// added counts the additions to the door garland by their amount.
 func added(t *testing.T, address string) map[int64]int {
 	t.Helper()
 	owner := before.Read[before.Phone](t, "phone-owner.json.gz")
@@ -169,7 +169,7 @@ func added(t *testing.T, address string) map[int64]int {
 	return found
 }
 
-// fillsStorage puts the rows of a phone into the browser's storage.
+// fillsStorage writes a phone's rows into the browser's storage.
 const fillsStorage = `((rows, local) => new Promise((done, failed) => {
 	for (const key of Object.keys(local)) localStorage.setItem(key, local[key]);
 	const open = indexedDB.open('garlandry', 1);
@@ -182,7 +182,8 @@ const fillsStorage = `((rows, local) => new Promise((done, failed) => {
 	};
 }))`
 
-// In the browser, a helper's phone of the build before sends what waits in its storage and in its journal.
+// TestBrowserSendsWhatAnEarlierBuildLeft checks that a helper's phone from the previous build sends its stored
+// operations and its journal.
 func TestBrowserSendsWhatAnEarlierBuildLeft(t *testing.T) {
 	chromium(t)
 	site := earlierServer(t)

@@ -20,14 +20,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// inBrowser marks a browser test, which runs beside others because it mostly waits.
+// inBrowser marks a browser test. It runs in parallel because it mostly waits.
 func inBrowser(t *testing.T) {
 	t.Helper()
 	chromium(t)
 	t.Parallel()
 }
 
-// chromium returns the browser's path, or skips with how to get it.
+// chromium returns the browser's path. Without a browser it skips the test and says how to get one.
 func chromium(t *testing.T) string {
 	t.Helper()
 	if testing.Short() {
@@ -57,7 +57,7 @@ type running struct {
 	stop    func()
 }
 
-// startServer runs the real serve command on a free port, or on the address given.
+// startServer runs the real serve command on the given address, or on a free port.
 func startServer(t *testing.T, dir, addr string, demo bool) *running {
 	t.Helper()
 	if addr == "" {
@@ -79,7 +79,7 @@ func startServer(t *testing.T, dir, addr string, demo bool) *running {
 		t.Fatal("the server ended at once")
 	}
 	r.link = regexp.MustCompile(`http://\S+/j\?as=owner#\S+`).FindString(out.String())
-	if r.link == "" { // the owner has a device: a start prints none
+	if r.link == "" { // no link is printed when the owner has a device
 		token, err := store.Invite(dir, store.Options{})
 		require.NoError(t, err)
 		r.link = r.address + address.OwnerInvite(token)
@@ -122,7 +122,7 @@ func newPhone(t *testing.T, profile string) *phone {
 	return p
 }
 
-// do runs actions with a limit, and fails with what the page says.
+// do runs actions with a time limit. A failure prints the page's text.
 func (p *phone) do(actions ...chromedp.Action[chromedp.Void]) {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 40*time.Second)
@@ -144,13 +144,13 @@ func (p *phone) check(err error) {
 	}
 }
 
-// open goes to an address.
+// open navigates to an address.
 func (p *phone) open(address string) {
 	p.t.Helper()
 	p.do(chromedp.Navigate(address))
 }
 
-// until waits for a JavaScript expression to hold.
+// until waits for a JavaScript expression to be true.
 func (p *phone) until(expression string) {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 30*time.Second)
@@ -165,12 +165,12 @@ func (p *phone) until(expression string) {
 		}
 		select {
 		case <-ctx.Done():
-		case <-time.After(50 * time.Millisecond): // the browser tells nobody when its page changes
+		case <-time.After(50 * time.Millisecond): // the browser sends no event when its page changes
 		}
 	}
 }
 
-// ready waits until the on-device core answers and a service worker is in charge.
+// ready waits until the on-device core is ready and a service worker controls the page.
 func (p *phone) ready() {
 	p.t.Helper()
 	p.until(
@@ -179,13 +179,13 @@ func (p *phone) ready() {
 	)
 }
 
-// sees waits until the page says something.
+// sees waits until the page shows a text.
 func (p *phone) sees(text string) {
 	p.t.Helper()
 	p.until(fmt.Sprintf(`document.body && document.body.innerText.includes(%q)`, text))
 }
 
-// text returns the value of an expression as text.
+// text evaluates an expression and returns its value as text.
 func (p *phone) text(expression string) string {
 	p.t.Helper()
 	value, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`String(`+expression+`)`))
@@ -193,14 +193,14 @@ func (p *phone) text(expression string) string {
 	return value
 }
 
-// tap clicks the first element that a selector finds, once it is there.
+// tap clicks the first element that matches a selector, once it exists.
 func (p *phone) tap(selector string) {
 	p.t.Helper()
 	p.until(fmt.Sprintf(`document.querySelector(%q)`, selector))
 	p.text(fmt.Sprintf(`document.querySelector(%q).click()`, selector))
 }
 
-// fill types into a field.
+// fill sets the value of a field.
 func (p *phone) fill(selector, text string) {
 	p.t.Helper()
 	p.until(fmt.Sprintf(`document.querySelector(%q)`, selector))
@@ -213,7 +213,7 @@ func (p *phone) fill(selector, text string) {
 	)
 }
 
-// shot writes a picture of the page where SHOTS names a folder.
+// shot writes a screenshot if SHOTS names a folder.
 func (p *phone) shot(name string) {
 	p.t.Helper()
 	dir := os.Getenv("SHOTS")
@@ -226,7 +226,7 @@ func (p *phone) shot(name string) {
 	require.NoError(p.t, os.WriteFile(dir+"/"+name+".png", png, 0o644))
 }
 
-// join opens a link and joins, as a helper under a name.
+// join opens a link and joins under a name.
 func (p *phone) join(link, name string) {
 	p.t.Helper()
 	p.open(link)

@@ -11,8 +11,8 @@ import (
 
 const budgetLooks = 40
 
-// visits goes from the clock, while its help is being worked out, to the page of the phone and back, and measures from
-// the tap to the painted page. Without busy it does the same from a page that has nothing worked out.
+// visits goes from the clock to the phone's page and back while the fixes are being computed. It measures from each tap
+// to the painted page. Without busy it starts from a page that computes nothing.
 const visits = `async (n, busy) => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
 		c.port1.onmessage = done; c.port2.postMessage(0); }));
@@ -35,9 +35,8 @@ const visits = `async (n, busy) => {
 	return rows.join(' ');
 }`
 
-// firstClock goes to the clock of a job that nobody looked at yet, from another page of the job that the phone has
-// drawn itself, and measures from the tap to its first answer, painted, to the plan that was worked out further, and to
-// what would help.
+// firstClock opens the clock of a job whose forecast nobody has asked for yet. It measures from the tap to the first
+// painted answer, to the refined forecast, and to the fixes.
 const firstClock = `async () => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
 		c.port1.onmessage = done; c.port2.postMessage(0); }));
@@ -64,8 +63,8 @@ const firstClock = `async () => {
 	return rows.join(' ');
 }`
 
-// TestBudgetClock is the clock of the demo job on a phone slowed down: how soon it answers, and how long a tap waits
-// while it works out what would help.
+// TestBudgetClock measures the clock of the demo job on a slowed phone: how soon it answers, and how long a tap waits
+// while the fixes are computed.
 func TestBudgetClock(t *testing.T) {
 	chromium(t)
 	budgets(t)

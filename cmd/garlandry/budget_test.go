@@ -23,7 +23,7 @@ const (
 	budgetStarts = 7
 )
 
-// budgets leaves a test out unless budgets are asked for: it prints figures and asserts only what [bounded] prints.
+// budgets skips a test unless budgets are asked for. Figures are printed; only those of [bounded] are asserted.
 func budgets(t *testing.T) {
 	t.Helper()
 	if os.Getenv("GARLANDRY_BUDGETS") == "" {
@@ -33,8 +33,8 @@ func budgets(t *testing.T) {
 	}
 }
 
-// figure prints one line of the budgets' table: name, value, bound. A bound of 0 means that there is none. Times are
-// never asserted: a busy machine is slow, not wrong.
+// figure prints one line of the budgets' table: name, value, bound. A bound of 0 means none. Times are never asserted,
+// because they depend on the machine's load.
 func figure(name string, value float64, unit string, budget float64) {
 	over := ""
 	if budget > 0 && value > budget {
@@ -51,7 +51,7 @@ func bounded(t *testing.T, name string, value float64, unit string, budget float
 	assert.LessOrEqual(t, value, budget, "%s, in %s", name, unit)
 }
 
-// share returns the value below which that share of the values lies, by nearest rank.
+// share returns the nearest-rank quantile: the value at or below which that share of the values lies.
 func share(values []float64, of float64) float64 {
 	sorted := slices.Sorted(slices.Values(values))
 	return sorted[max(0, int(math.Ceil(of*float64(len(sorted))))-1)]
@@ -70,14 +70,14 @@ func slowPhone(t *testing.T, p *phone, what string) {
 		p.slowed(budgetTimes)
 	}
 	slowPage, slowWorker := min(p.pageTakes(), p.pageTakes(), p.pageTakes()), min(p.workerTakes(), p.workerTakes())
-	load, _ := os.ReadFile("/proc/loadavg") // elsewhere it stays unsaid
+	load, _ := os.ReadFile("/proc/loadavg") // missing on other systems
 	fmt.Printf("budget: note: %s: page slowed %.1f times, worker %.1f times; the machine's load: %.14s\n", what,
 		slowPage/freePage, slowWorker/freeWorker, load)
 }
 
-// taps measures taps on a tally one after the other: when the tap is on the screen, when it is on disk (the core tells
-// other tabs right after the transaction), when the new count is on the screen. Each begins at rest, which is when
-// everything was shared and nothing was written for a while.
+// taps measures taps on a tally one after the other: when the tap is painted, when it is on disk (the core tells other
+// tabs right after the transaction), and when the new count is painted. Before each tap it waits until everything is
+// shared and nothing is being written.
 const taps = `async (n) => {
 	const rows = [], channel = new BroadcastChannel('garlandry');
 	let last = 0, stored = () => {};
@@ -104,7 +104,7 @@ const taps = `async (n) => {
 	return rows.join('\n');
 }`
 
-// demoPhone is the owner's phone beside a server with the demo, and the address of the demo's job.
+// demoPhone returns the owner's phone beside a demo server, and the address of the demo job.
 func demoPhone(t *testing.T) (p *phone, at string) {
 	t.Helper()
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
@@ -142,7 +142,7 @@ func TestBudgetTap(t *testing.T) {
 	figure("tap to the new count painted, p95, 4x", share(shown, .95), "ms", 0)
 }
 
-// firstList notes when the list of jobs is first on the screen, and when the core is ready.
+// firstList records when the list of jobs is first painted and when the core is ready.
 const firstList = `(() => {
 	const look = () => {
 		if (!window.listAt && document.querySelector('#page a[href^="/jobs/"]'))
@@ -155,7 +155,7 @@ const firstList = `(() => {
 	look();
 })()`
 
-// TestBudgetColdStart opens the app in a browser just started, with the server gone.
+// TestBudgetColdStart opens the app in a freshly started browser while the server is down.
 func TestBudgetColdStart(t *testing.T) {
 	chromium(t)
 	budgets(t)
@@ -165,7 +165,7 @@ func TestBudgetColdStart(t *testing.T) {
 	p.join(server.link, "")
 	p.ready()
 	p.until(`document.querySelector('a[href^="/jobs/"]')`)
-	p.open(server.address + "/") // a second visit, so that the browser keeps the compiled core
+	p.open(server.address + "/") // on the second visit the browser caches the compiled core
 	p.ready()
 	p.until(`document.querySelector('a[href^="/jobs/"]') && document.querySelector('#state').innerText.includes('hared')`)
 	server.stop()
@@ -196,11 +196,11 @@ func TestBudgetColdStart(t *testing.T) {
 	figure("offline cold start: core ready after the list, slowest, 4x", slices.Max(ready), "ms", 1200)
 }
 
-// TestBudgetServerMemory reads what the server takes of the machine's memory.
+// TestBudgetServerMemory measures the server's resident memory.
 func TestBudgetServerMemory(t *testing.T) {
 	budgets(t)
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
-	<-time.After(3 * time.Second) // at rest is a matter of time
+	<-time.After(3 * time.Second) // let it come to rest
 	bounded(t, "server at rest, nobody came yet", residentMB(t, server), "MB", 40)
 	owner := visitor(t, server.link, "")
 	id := anyJob(t, owner, server.address)

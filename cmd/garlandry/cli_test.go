@@ -29,7 +29,7 @@ func cli(args ...string) (code int, out, complaint string) {
 	return code, o.String(), e.String()
 }
 
-// refused checks that a command line is rejected and returns its one line of output.
+// refused checks that a command line is rejected with one line of output, and returns that line.
 func refused(t *testing.T, args ...string) string {
 	t.Helper()
 	code, out, complaint := cli(args...)
@@ -45,7 +45,7 @@ func TestCLIVersion(t *testing.T) {
 	assert.Regexp(t, `^garlandry \S+, build .*go1\.\d+\S* \w+/\w+\n$`, out)
 }
 
-func TestCLISchemaHoldsAndRefuses(t *testing.T) {
+func TestCLISchemaAcceptsAndRejects(t *testing.T) {
 	code, out, _ := cli("schema")
 	require.Equal(t, 0, code)
 	document, err := jsonschema.UnmarshalJSON(strings.NewReader(out))
@@ -121,8 +121,8 @@ func TestCLICalcListAndExamples(t *testing.T) {
 	}
 }
 
-// A recipe outside the tables is relaxed at once, not estimated.
-func TestCLICalcRelaxesWhatTheTableHasNot(t *testing.T) {
+// TestCLICalcComputesRecipesOutsideTheTable checks that such a recipe is relaxed at once and not estimated.
+func TestCLICalcComputesRecipesOutsideTheTable(t *testing.T) {
 	base, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
 	require.NoError(t, err)
 	require.True(t, cluster.Estimated(base))
@@ -224,7 +224,7 @@ func TestCLIBackupAndRestore(t *testing.T) {
 	assert.Contains(t, complaint, "nothing was changed")
 	after, err := os.ReadFile(file)
 	require.NoError(t, err)
-	assert.True(t, bytes.Equal(before, after), "a backup that is there stays as it is")
+	assert.True(t, bytes.Equal(before, after), "an existing backup is not overwritten")
 
 	other := t.TempDir()
 	require.Equal(t, 0, jobsIn(t, other))
@@ -292,11 +292,11 @@ func TestCLIInUse(t *testing.T) {
 func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	dir, file := madeData(t), filepath.Join(t.TempDir(), "copy.db")
 	require.NoError(t, os.MkdirAll(filepath.Dir(requestSocket(dir)), 0o755))
-	require.NoError(t, os.WriteFile(requestSocket(dir), nil, 0o644)) // as a killed server leaves one
+	require.NoError(t, os.WriteFile(requestSocket(dir), nil, 0o644)) // a killed server leaves this file
 	server := startServer(t, dir, "", false)
 	info, err := os.Stat(filepath.Dir(requestSocket(dir)))
 	require.NoError(t, err)
-	assert.Equal(t, os.FileMode(0o700), info.Mode().Perm(), "only the owner may ask")
+	assert.Equal(t, os.FileMode(0o700), info.Mode().Perm(), "only the user who runs the server may connect")
 
 	code, _, complaint := cli("backup", "--data", dir, file)
 	require.Equal(t, 0, code, complaint)
@@ -312,7 +312,8 @@ func TestCLIBackupWhileTheServerRuns(t *testing.T) {
 	assert.Equal(t, 1, jobsIn(t, other))
 }
 
-// An invite uses the server's last address, running or not, unless one is given.
+// TestCLIInviteLeadsToTheServer checks that an invite uses the server's last address, running or not, unless one is
+// given.
 func TestCLIInviteLeadsToTheServer(t *testing.T) {
 	dir := madeData(t)
 	invite := func(more ...string) string {
@@ -366,13 +367,13 @@ func TestCLIServeAddressInUse(t *testing.T) {
 	assert.Contains(t, complaint, l.Addr().String())
 	assert.Contains(t, complaint, "--addr takes another address")
 	assert.NotContains(t, out, "owner#", "no link to a server that does not run")
-	assert.Equal(t, 0, jobsIn(t, dir), "what was made is whole and can be opened")
+	assert.Equal(t, 0, jobsIn(t, dir), "the new data directory is complete")
 	assert.NoDirExists(t, filepath.Join(dir, "invites"))
 }
 
 func TestCLIServeReadOnlyDirectory(t *testing.T) {
 	if os.Geteuid() == 0 {
-		t.Skip("root may write anywhere; run as another user: go test ./cmd/garlandry -run CLIServeReadOnly")
+		t.Skip("root can write anywhere; run as another user: go test ./cmd/garlandry -run CLIServeReadOnly")
 	}
 	dir := t.TempDir()
 	require.NoError(t, os.Chmod(dir, 0o500))

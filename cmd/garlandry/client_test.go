@@ -32,7 +32,8 @@ func visitor(t *testing.T, link, name string) *http.Client {
 	return client
 }
 
-// exchange posts one request of a phone. The error is of the network; any answer but 200 comes as a status.
+// exchange posts one sync request of a phone. It returns an error for network failures; other failures show in the
+// status.
 func exchange(c *http.Client, address, log string, request wire.Request) (wire.Response, int, error) {
 	request.V, request.App = wire.WireVersion, "test"
 	body, err := json.Marshal(request)
@@ -52,7 +53,7 @@ func exchange(c *http.Client, address, log string, request wire.Request) (wire.R
 	return response, answer.StatusCode, err
 }
 
-// records pulls a job's whole log and checks that no operation and no number is in it twice.
+// records pulls a job's whole log and checks that no operation and no device number occurs twice.
 func records(t *testing.T, c *http.Client, address, log string) []job.Rec {
 	t.Helper()
 	var recs []job.Rec

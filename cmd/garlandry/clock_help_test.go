@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestHelpComesInWhileOneGoesOn asks for fixes and moves a slider meanwhile. The page says that it is looking, the
-// slider keeps its place and value, its try is answered, and the fixes appear.
-func TestHelpComesInWhileOneGoesOn(t *testing.T) {
-	long.Test(t, "help that comes in while a person goes on")
+// TestFixesAppearWhileASliderMoves asks for fixes and moves a slider meanwhile. The page shows that it is searching,
+// the slider keeps its place and value, the what-if is answered, and the fixes appear.
+func TestFixesAppearWhileASliderMoves(t *testing.T) {
+	long.Test(t, "fixes that appear while a slider moves")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())
@@ -40,5 +40,5 @@ func TestHelpComesInWhileOneGoesOn(t *testing.T) {
 	assert.Equal(t, "if-hands", phone.text(`document.activeElement.id`))
 	assert.Equal(t, "true",
 		phone.text(`Math.abs(document.querySelector("#if-hands").getBoundingClientRect().top - window.sliderAt) <= 2`),
-		"nothing moves under a finger, but for the rounding of a scroll")
+		"the slider stays in place, apart from scroll rounding")
 }

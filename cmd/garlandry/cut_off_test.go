@@ -11,29 +11,29 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// If a page is cut off or stalls, the phone shows its own within seconds. It waits for a page that loads slowly but
-// steadily.
-func TestBrowserPageThatStopsComing(t *testing.T) {
+// TestBrowserStalledOrCutPage checks that the phone shows its own page within seconds if a page stalls or is cut off,
+// and that it waits for a page that loads slowly but steadily.
+func TestBrowserStalledOrCutPage(t *testing.T) {
 	h := newHeld(t)
-	share := "/jobs/" + h.job + "/share" // only the server draws it
+	share := "/jobs/" + h.job + "/share" // only the server renders it
 	for _, how := range []string{"stall", "cut"} {
 		h.line.set(fault{hits: func(r *http.Request) bool { return r.URL.Path == share }, how: how, bytes: 120})
 		began := time.Now()
 		ctx, cancel := context.WithTimeout(h.ctx, 12*time.Second)
-		_ = chromedp.Do(ctx, chromedp.Navigate(h.line.address+share)) // of a page that never ends the browser says nothing
+		_ = chromedp.Do(ctx, chromedp.Navigate(h.line.address+share)) // the browser reports no end for such a page
 		cancel()
 		h.sees("No signal")
 		took := time.Since(began)
 		t.Logf("%s: the page that says so came after %v", how, took)
 		assert.Less(t, took, 10*time.Second) // 4 s on an idle machine
-		assert.Equal(t, 1, h.line.met(), "it is not waited for twice")
+		assert.Equal(t, 1, h.line.met(), "it is requested once")
 		h.shots("cut-" + how)
 		h.card("look")
 	}
 }
 
-// A core that is cut off on the first visit is fetched again.
-func TestBrowserCoreThatComesCutOff(t *testing.T) {
+// TestBrowserTruncatedCore checks that a core that is cut off on the first visit is fetched again.
+func TestBrowserTruncatedCore(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)
@@ -44,8 +44,8 @@ func TestBrowserCoreThatComesCutOff(t *testing.T) {
 	assert.Equal(t, "yes", p.text(`document.documentElement.dataset.ready`))
 }
 
-// A script that is cut off on the first visit loads when the page is reloaded.
-func TestBrowserScriptThatComesCutOff(t *testing.T) {
+// TestBrowserTruncatedScript checks that a script that is cut off on the first visit loads when the page is reloaded.
+func TestBrowserTruncatedScript(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	l := newLine(t, server)

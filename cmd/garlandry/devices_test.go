@@ -12,7 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The devices of the owner are listed and ended from the command line, whether or not a server runs.
+// TestCLIDevicesAreListedAndEnded checks that the command line lists and ends the owner's devices, whether or not a
+// server runs.
 func TestCLIDevicesAreListedAndEnded(t *testing.T) {
 	dir := t.TempDir()
 	server := startServer(t, dir, "", false)
@@ -47,15 +48,16 @@ func TestCLIDevicesAreListedAndEnded(t *testing.T) {
 	code, out, complaint = cli("invite", "--data", dir, "--end", found[1])
 	require.Equal(t, 0, code, complaint)
 	assert.Contains(t, out, "Ended")
-	assert.Equal(t, http.StatusForbidden, status(), "at once, in the running server")
+	assert.Equal(t, http.StatusForbidden, status(), "the running server applies it at once")
 	server.stop()
 	assert.Contains(t, line.FindString(list()), "ended", "also without a server")
 	code, _, complaint = cli("invite", "--data", t.TempDir(), "--list")
 	assert.Equal(t, 2, code, complaint)
 }
 
-// A server that listens everywhere prints its addresses and what phones need to work offline.
-func TestServeSaysWhereItCanBeReached(t *testing.T) {
+// TestServePrintsItsAddresses checks that a server that listens on every interface prints its addresses and says that
+// phones need TLS to work offline.
+func TestServePrintsItsAddresses(t *testing.T) {
 	network := func(text string) net.Addr {
 		ip, n, err := net.ParseCIDR(text)
 		require.NoError(t, err)

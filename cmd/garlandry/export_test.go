@@ -6,7 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The job file's address opened without signal hands out the file and shows the job; it does not stay on the bare page.
+// TestExportOpenedWithoutSignal checks that the job file's address, opened without signal, saves the file and then
+// shows the job instead of an empty page.
 func TestExportOpenedWithoutSignal(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -25,8 +26,9 @@ func TestExportOpenedWithoutSignal(t *testing.T) {
 	)
 }
 
-// The join page begins with the name that the link was made for; what is typed over it is what the helper goes by.
-func TestJoinBeginsWithTheLinksName(t *testing.T) {
+// TestJoinFormIsFilledWithTheLinksName checks that the join page suggests the link's name, and that the helper may
+// change it.
+func TestJoinFormIsFilledWithTheLinksName(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	owner := newPhone(t, t.TempDir())
@@ -36,7 +38,7 @@ func TestJoinBeginsWithTheLinksName(t *testing.T) {
 	job := owner.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href')`)
 	owner.open(server.address + job)
 	owner.ready()
-	owner.tap(`a[href="` + job + `/share"]`) // with signal, the core leaves Share to the server
+	owner.tap(`a[href="` + job + `/share"]`) // with signal, the server renders Share
 	owner.until(`document.querySelector('#share-new')`)
 	owner.fill(`#share-new [name=name]`, "Zoë & co")
 	owner.tap(`#share-new button[type=submit]`)

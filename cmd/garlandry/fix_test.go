@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestFixInTheBrowser presses a fix of a day that is too short: the job and the odds change, and one Undo restores
+// TestFixInTheBrowser applies a fix to a day that is too short. The job and the odds change, and one Undo restores
 // both.
 func TestFixInTheBrowser(t *testing.T) {
 	inBrowser(t)

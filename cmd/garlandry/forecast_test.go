@@ -17,7 +17,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// nurseryParty is a job of our own whose doors open an hour and a half after a moment, and the crew has access.
+// nurseryParty is a job whose doors open 90 minutes after the given time. The crew has access.
 func nurseryParty(now time.Time) string {
 	at := func(minutes int) string {
 		return now.Add(time.Duration(minutes) * time.Minute).UTC().Format("2006-01-02T15:04")
@@ -40,8 +40,8 @@ func nurseryParty(now time.Time) string {
 		at(0)[:10], at(-30), at(90))
 }
 
-// TestForecastFollowsTwoPhones is the day itself: a lead looks at the clock while two helpers tick and count, each on a
-// phone of their own. The forecast changes on the lead's phone by itself, and once all is ticked it says so.
+// TestForecastFollowsTwoPhones runs the event day. A lead watches the clock while two helpers tick and count on their
+// own phones. The lead's forecast updates by itself and says when everything is done.
 func TestForecastFollowsTwoPhones(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -60,7 +60,7 @@ func TestForecastFollowsTwoPhones(t *testing.T) {
 	watch.ready()
 	verdict := func() string { return watch.text(`document.querySelector('#clock-answer').dataset.verdict`) }
 	watch.until(`document.querySelector('#clock-answer .facts')`)
-	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'late'`) // nothing is even made yet
+	watch.until(`document.querySelector('#clock-answer').dataset.verdict === 'late'`) // nothing is made yet
 
 	phones := []*phone{
 		joinedHelper(t, owner, server.address, id, "Ines"),
@@ -101,7 +101,7 @@ func joinedHelper(t *testing.T, owner *http.Client, address, id, name string) *p
 	return p
 }
 
-// doCard ticks a card, or counts all of it with one tap.
+// doCard ticks a card, or counts the whole card with one tap.
 func doCard(p *phone, at string, card task.Card) {
 	p.open(at + "/cards/" + strings.TrimPrefix(card.Key, "card/"))
 	p.ready()

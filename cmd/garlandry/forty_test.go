@@ -20,8 +20,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// kept measures a tap right after the phone was woken: the milliseconds until the new count is on the screen, which is
-// drawn when the phone's storage has it and not before.
+// kept measures a tap right after the phone wakes: the milliseconds until the new count is painted, which happens only
+// after it is stored.
 const kept = `async () => {
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
 	const count = () => document.querySelector('#doing .big b').innerText;
@@ -33,8 +33,8 @@ const kept = `async () => {
 	return String(Math.round(performance.now() - start));
 }`
 
-// A phone with forty jobs wakes with a handful of requests, never too many for the server, and a tap does not wait for
-// the other jobs.
+// TestFortyJobsInTheBrowser checks that a phone with forty jobs wakes with a handful of requests, is never
+// rate-limited, and that a tap does not wait for the other jobs.
 func TestFortyJobsInTheBrowser(t *testing.T) {
 	long.Test(t, "how many requests forty jobs make")
 	inBrowser(t)
@@ -47,7 +47,7 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 	require.NoError(t, err)
 	p := newPhone(t, t.TempDir())
 	p.join(f.URL+"/j?as=owner#"+token, "")
-	runs := func() { // the core does; the service worker is no matter here, since no page is opened without signal
+	runs := func() { // the core runs; the service worker may still install, since no page is opened offline
 		p.until(`document.documentElement.dataset.ready === 'yes' && !document.documentElement.dataset.shell`)
 	}
 	runs()
@@ -114,7 +114,7 @@ func tickEveryJob(t *testing.T, owner *http.Client, address string, jobs int) {
 	for i, j := range me.Jobs {
 		op := job.Op{ID: newID(), Device: "deskphone", Number: uint64(i + 1), Version: 1, Kind: job.Set,
 			Entity: "card/load", Field: "done", Value: []byte("true"), Wall: time.Now().UnixMilli()}
-		for status := 0; status != 200; { // forty at once are as many as one session may send
+		for status := 0; status != 200; { // one session may send forty at once
 			var err error
 			_, status, err = exchange(owner, address, j.ID,
 				sync.Request{Device: op.Device, Now: op.Wall, Ops: []job.Op{op}})
@@ -124,7 +124,7 @@ func tickEveryJob(t *testing.T, owner *http.Client, address string, jobs int) {
 	}
 }
 
-// logTaps prints how long six taps take to be stored and drawn.
+// logTaps logs how long six taps take to be stored and painted.
 func logTaps(t *testing.T, p *phone, jobs int, what string) {
 	t.Helper()
 	var took []string
@@ -136,7 +136,7 @@ func logTaps(t *testing.T, p *phone, jobs int, what string) {
 	t.Logf("tap to stored and drawn, %d jobs, %s: %s ms", jobs, what, strings.Join(took, " "))
 }
 
-// measureTaps prints how long taps take with signal and without, on this machine and on a slower one.
+// measureTaps logs how long taps take with and without signal, at full speed and slowed down.
 func measureTaps(t *testing.T, p *phone, f *front, jobs int) {
 	t.Helper()
 	measure := func(what string) { logTaps(t, p, jobs, what) }

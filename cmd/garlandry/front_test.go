@@ -13,12 +13,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// front is a proxy that counts the requests of phones. A test can switch it off, like a lost signal.
+// front is a proxy that counts phones' requests. Tests can switch it off to simulate a lost signal.
 type front struct {
 	*httptest.Server
 	mu     sync.Mutex
 	down   bool
-	asked  map[string]int // by path: requests of the exchange
+	asked  map[string]int // API requests by path, without event streams
 	busy   int            // answers of 429
 	flying int
 }
@@ -32,7 +32,7 @@ func newFront(t *testing.T, to string) *front {
 	proxy.FlushInterval = -1
 	proxy.ErrorHandler = func(http.ResponseWriter, *http.Request, error) {
 		panic(http.ErrAbortHandler)
-	} // as if nobody were there
+	} // drop the connection, as if there were no server
 	proxy.ModifyResponse = func(r *http.Response) error {
 		f.mu.Lock()
 		defer f.mu.Unlock()
@@ -67,7 +67,7 @@ func newFront(t *testing.T, to string) *front {
 	return f
 }
 
-// signal takes the server away or gives it back.
+// signal switches the connection to the server on or off.
 func (f *front) signal(there bool) {
 	f.mu.Lock()
 	f.down = !there
@@ -77,7 +77,7 @@ func (f *front) signal(there bool) {
 	}
 }
 
-// count returns what was asked since the last call, by path, how often in all, and how often the server was too busy.
+// count returns the requests since the last call: by path, in total, and how many were answered with 429.
 func (f *front) count() (asked map[string]int, all, busy int) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -89,14 +89,14 @@ func (f *front) count() (asked map[string]int, all, busy int) {
 	return asked, all, busy
 }
 
-// heard reports whether there were requests and all of them are answered.
+// heard reports whether the path was requested and every request has been answered.
 func (f *front) heard(path string) bool {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.asked[path] > 0 && f.flying == 0
 }
 
-// pairs makes a form of names and values in turn.
+// pairs makes form values from alternating names and values.
 func pairs(fields []string) url.Values {
 	form := url.Values{}
 	for i := 0; i+1 < len(fields); i += 2 {
@@ -105,7 +105,7 @@ func pairs(fields []string) url.Values {
 	return form
 }
 
-// getJSON asks for an address and reads what comes.
+// getJSON requests an address and decodes the answer.
 func getJSON(t *testing.T, c *http.Client, address string, into any) {
 	t.Helper()
 	answer, err := c.Get(address)

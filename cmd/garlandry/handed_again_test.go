@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a phone had handed in after its link was closed is handed in again when the server is restored to before that,
-// and the journal that tells of it is lost with its disk: three waited for the owner, and three wait again.
-func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
+// TestBrowserLateWorkIsResubmittedAfterARestore restores a backup made before a phone with a closed link submitted
+// three operations. The journal is lost as well. The phone submits them again, so three wait for the owner as before.
+func TestBrowserLateWorkIsResubmittedAfterARestore(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	owner := visitor(t, server.link, "Desk")
@@ -68,7 +68,7 @@ func TestWhatWasHandedInComesBackAfterARestore(t *testing.T) {
 	require.Zero(t, held(), "as it was when the backup was made")
 	p.text(`window.dispatchEvent(new Event('focus'))`)
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
-		"it is handed in again")
+		"it is submitted again")
 	wakeThrice(t, p, f)
 	asked, _, _ := f.count()
 	assert.NotContains(t, asked, "/api/v1/jobs/"+id+"/sync", "once, not over and over")
@@ -89,7 +89,7 @@ func heldOps(t *testing.T, owner *http.Client, address string) int {
 	return me.Jobs[0].Held
 }
 
-// restoreOver loses the database and its journal, and puts a backup in their place.
+// restoreOver deletes the database and its journal, and restores a backup in their place.
 func restoreOver(t *testing.T, dir, backup string) {
 	t.Helper()
 	lost, err := filepath.Glob(filepath.Join(dir, "ops-*.ndjson"))
@@ -102,7 +102,7 @@ func restoreOver(t *testing.T, dir, backup string) {
 	require.NoError(t, restore.Run(stdio{strings.NewReader(""), io.Discard, io.Discard}))
 }
 
-// wakeThrice brings the page back into view three times, and waits each time until it asked the server.
+// wakeThrice brings the page back into view three times and waits for its request each time.
 func wakeThrice(t *testing.T, p *phone, f *front) {
 	t.Helper()
 	for range 3 {

@@ -24,7 +24,7 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// between puts a go-between before a server, which may change its answers, and gives its address.
+// between starts a proxy in front of a server and returns its address. The proxy may change answers.
 func between(t *testing.T, server *running, change func(path string, body []byte) []byte) string {
 	t.Helper()
 	target, err := url.Parse(server.address)
@@ -58,7 +58,7 @@ func between(t *testing.T, server *running, change func(path string, body []byte
 	return front.URL
 }
 
-// bring makes a job with a title on the server, by the owner.
+// bring has the owner create a job with a title on the server.
 func bring(t *testing.T, owner *http.Client, address, id, title string) {
 	t.Helper()
 	op := job.Op{ID: newID(), Device: "maker-" + id, Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
@@ -69,7 +69,7 @@ func bring(t *testing.T, owner *http.Client, address, id, title string) {
 	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
 }
 
-// hostileOps is what an insider may try, by name: whether a phone can hold it, and the operation.
+// hostileOps returns operations that a malicious member may send, by name.
 func hostileOps() map[string]job.Op {
 	set := func(entity, field, value string) job.Op {
 		return job.Op{Kind: job.Set, Entity: entity, Field: field, Value: json.RawMessage(value)}
@@ -107,7 +107,7 @@ func hostileOps() map[string]job.Op {
 	}
 }
 
-// spoil writes operations into a stopped server's database, past every check, as an older build may have let them in.
+// spoil writes operations into a stopped server's database without any check, as an older build may have done.
 func spoil(t *testing.T, dir string, ops map[string]job.Op) {
 	t.Helper()
 	db, err := bbolt.Open(filepath.Join(dir, "garlandry.db"), 0o600, &bbolt.Options{Timeout: time.Second})
@@ -138,7 +138,7 @@ func spoil(t *testing.T, dir string, ops map[string]job.Op) {
 	}))
 }
 
-// hostileServer is a server with a good job and one spoiled job for each hostile operation, started again.
+// hostileServer returns a restarted server with a good job and one spoiled job for each hostile operation.
 func hostileServer(t *testing.T) (server *running, owner *http.Client, good string) {
 	dir := t.TempDir()
 	server = startServer(t, dir, "", true)
@@ -152,8 +152,8 @@ func hostileServer(t *testing.T) (server *running, owner *http.Client, good stri
 	return startServer(t, dir, server.host(), true), owner, good
 }
 
-// A database of an older build that holds all of it: the server draws every page, phones get what they can hold, and
-// all jobs work.
+// TestBrowserAnOldDatabaseWithHostileOperations checks that a server with such a database renders every page, that
+// phones receive what they can hold, and that all jobs work.
 func TestBrowserAnOldDatabaseWithHostileOperations(t *testing.T) {
 	long.Test(t, "a database that holds hostile operations")
 	inBrowser(t)
@@ -173,7 +173,7 @@ func TestBrowserAnOldDatabaseWithHostileOperations(t *testing.T) {
 	goodJobWorks(p, server, owner, good, server.address)
 }
 
-// goodJobWorks ticks on the phone and finds the tick at the server.
+// goodJobWorks ticks on the phone and checks that the server has the tick.
 func goodJobWorks(p *phone, server *running, owner *http.Client, good, address string) {
 	p.t.Helper()
 	ticks := func() (n int) {
@@ -187,13 +187,13 @@ func goodJobWorks(p *phone, server *running, owner *http.Client, good, address s
 	before := ticks()
 	p.open(address + "/jobs/" + good + "/cards/look")
 	p.ready()
-	p.until(`document.documentElement.dataset.waiting === '0'`) // the core has drawn it
+	p.until(`document.documentElement.dataset.waiting === '0'`) // rendered by the core
 	p.tap(`#page form[data-core] button[type=submit]`)
 	p.until(`document.querySelector('#flash') && document.documentElement.dataset.waiting === '0'`)
 	assert.Equal(p.t, before+1, ticks())
 }
 
-// spoilAnswers adds its hostile operation to the answer for each job, alone or among others.
+// spoilAnswers adds a job's hostile operation to each answer, alone or among others.
 func spoilAnswers(path string, body []byte) []byte {
 	var batch wire.BatchAnswer
 	if path != "/api/v1/sync" {
@@ -236,10 +236,10 @@ func spoilAnswer(id string, body []byte) []byte {
 	return changed
 }
 
-// The real core is sent all of it by a server that checks nothing. What it cannot hold it refuses, and says of which
-// job; the rest it shows.
+// TestBrowserHostileAnswers runs the real core against a server that checks nothing. The core refuses the jobs that it
+// cannot hold, names them, and shows the rest.
 func TestBrowserHostileAnswers(t *testing.T) {
-	long.Test(t, "a core that is sent what no server would send")
+	long.Test(t, "a core that receives hostile answers")
 	inBrowser(t)
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)
@@ -264,7 +264,7 @@ func TestBrowserHostileAnswers(t *testing.T) {
 	for id := range hostileOps() {
 		p.open(address + "/jobs/" + id)
 		p.until(`document.documentElement.dataset.ready === 'yes'`)
-		p.sees("Job " + id) // by the core, or by the server
+		p.sees("Job " + id) // rendered by the core or by the server
 	}
 	p.open(address + "/")
 	p.ready()

@@ -10,12 +10,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// rules says what each part of the project may import: its own packages by prefix, and packages of others. Keep it
-// short: arrows point one way.
+// rules lists what each part of the project may import: its own packages by prefix, and third-party packages.
 var rules = []struct {
-	part   string   // packages at or below
-	ours   []string // of ours, at or below
-	others []string // modules of others, at or below
+	part   string   // this package and those below it
+	ours   []string // our packages, with those below them
+	others []string // third-party packages, with those below them
 }{
 	{"garlandry/calc", []string{"garlandry/calc"}, nil},
 	{"garlandry/app/job", []string{"garlandry/calc"}, nil},
@@ -69,14 +68,14 @@ var rules = []struct {
 		[]string{"maragu.dev/gomponents"}},
 }
 
-// notOnPhone are packages that would make the phone's core too big or do not belong there. Package regexp
-// comes in with gomponents, through html/template; nothing of ours may call it there, see heavy.
+// notOnPhone lists packages that would make the phone's core too big or do not belong there. gomponents links regexp
+// through html/template, so that is allowed here; our own packages must not import it, see heavy.
 var notOnPhone = []string{"net/http", "github.com/labstack/echo/v4", "go.etcd.io/bbolt", "rsc.io/qr", "log/slog"}
 
-// heavy may not be imported by our own packages that are compiled for the phone.
+// heavy lists packages that our own phone packages must not import.
 var heavy = []string{"regexp", "html/template", "text/template", "net/http"}
 
-// pure are the packages that must not use a clock, randomness, files or the network.
+// pure lists the packages that must not use a clock, randomness, files or the network.
 var pure = []string{"garlandry/calc", "garlandry/app/job", "garlandry/app/plan", "garlandry/app/forecast",
 	"garlandry/app/sync",
 	"garlandry/pwa/address", "garlandry/pwa/form", "garlandry/pwa/view", "garlandry/pwa/page"}
@@ -93,7 +92,7 @@ func TestImportsPointOneWay(t *testing.T) {
 			}
 			packages := rule.part + "/..."
 			if rule.part == "garlandry/pwa/view" {
-				packages = rule.part // the gallery below it draws page's views too and has its own rule
+				packages = rule.part // the gallery has its own rule
 			}
 			for _, dep := range list(t, target, "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", packages) {
 				allowed := under(dep, rule.part) || anyUnder(dep, rule.ours) || anyUnder(dep, rule.others)
@@ -103,7 +102,7 @@ func TestImportsPointOneWay(t *testing.T) {
 	}
 }
 
-func TestPhoneCarriesNothingHeavy(t *testing.T) {
+func TestPhoneLinksNoHeavyPackage(t *testing.T) {
 	deps := list(t, []string{"GOOS=js", "GOARCH=wasm"}, "-deps", "garlandry/cmd/ondevice")
 	require.Contains(t, deps, "garlandry/pwa/device", "the list must be that of the phone's core")
 	for _, dep := range deps {
@@ -111,7 +110,7 @@ func TestPhoneCarriesNothingHeavy(t *testing.T) {
 	}
 }
 
-func TestPhoneCarriesNoCryptography(t *testing.T) {
+func TestPhoneLinksNoCryptography(t *testing.T) {
 	for _, dep := range list(t, []string{"GOOS=js", "GOARCH=wasm"}, "-deps", "garlandry/cmd/ondevice") {
 		assert.False(t, under(dep, "crypto"), "only the server seals and verifies: the phone's core must not link %s", dep)
 		assert.False(t, under(dep, "garlandry/app/sync/server"), "the phone's core must not link %s", dep)
@@ -122,7 +121,7 @@ func TestHalvesOfSyncStayApart(t *testing.T) {
 	const wire = "garlandry/app/sync"
 	for _, half := range []struct {
 		part   string
-		others []string // parts of the exchange that it must not depend on
+		others []string // sync packages that it must not depend on
 	}{
 		{wire, []string{wire + "/phone", wire + "/server", wire + "/memory"}},
 		{wire + "/phone", []string{wire + "/server", wire + "/memory"}},
@@ -137,12 +136,12 @@ func TestHalvesOfSyncStayApart(t *testing.T) {
 	}
 }
 
-func TestPureStaysPure(t *testing.T) {
+func TestPurePackagesImportNothingImpure(t *testing.T) {
 	for _, part := range pure {
 		for _, line := range list(t, nil, "-f", "{{.ImportPath}}{{range .Imports}} {{.}}{{end}}", part+"/...") {
 			words := strings.Fields(line)
 			if strings.Contains(words[0], "/internal/") ||
-				strings.HasSuffix(words[0], "/simulation") { // generators and a test bench
+				strings.HasSuffix(words[0], "/simulation") { // generators and test support
 				continue
 			}
 			for _, dep := range words[1:] {
@@ -161,7 +160,7 @@ func TestOnlyOnePackageKnowsEachTechnology(t *testing.T) {
 		for _, dep := range words[1:] {
 			for technology, home := range homes {
 				if under(dep, technology) {
-					assert.True(t, under(words[0], home), "%s imports %s, which only %s may know", words[0], dep, home)
+					assert.True(t, under(words[0], home), "%s imports %s, which only %s may import", words[0], dep, home)
 				}
 			}
 		}

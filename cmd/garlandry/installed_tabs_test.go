@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// installed has the browser install the app and gives its window, in the same profile as the phone's tabs.
+// installed has the browser install the app and returns its window, in the same profile as the phone's tabs.
 func (p *phone) installed(server *running) *phone {
 	p.t.Helper()
 	known := map[target.ID]bool{}
@@ -22,7 +22,7 @@ func (p *phone) installed(server *running) *phone {
 	for _, at := range targets {
 		known[at.TargetID] = true
 	}
-	id := server.address + "/" // as the manifest says
+	id := server.address + "/" // from the manifest
 	_, err = chromedp.CallBrowser(p.ctx, pwa.Install, pwa.InstallParams{ManifestID: id, InstallURLOrBundleURL: id})
 	p.check(err)
 	_, err = chromedp.CallBrowser(p.ctx, pwa.ChangeAppUserSettings,
@@ -43,13 +43,13 @@ func (p *phone) installed(server *running) *phone {
 	ctx, cancel := chromedp.NewContext(p.ctx, chromedp.WithTargetID(window))
 	p.t.Cleanup(cancel)
 	app := &phone{t: p.t, ctx: ctx}
-	app.text(`location.href`) // the window stays attached as long as the context of its first action
+	app.text(`location.href`) // the window stays attached until the context of its first action ends
 	app.until(`document.documentElement.dataset.ready === 'yes'`)
 	return app
 }
 
-// TestBrowserInstalledAppBesideATab holds that the installed app and a browser's tab are one phone: what either says is
-// saved arrives, once.
+// TestBrowserInstalledAppBesideATab checks that the installed app and a browser tab act as one phone: everything either
+// confirms as saved arrives once.
 func TestBrowserInstalledAppBesideATab(t *testing.T) {
 	long.Test(t, "the installed app beside a tab")
 	inBrowser(t)
@@ -57,12 +57,12 @@ func TestBrowserInstalledAppBesideATab(t *testing.T) {
 	profile, id, cards := ownerOf(t, server)
 	require.GreaterOrEqual(t, len(cards), 2)
 	app := profile.installed(server)
-	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "it is the app's own window")
+	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "this is the app's own window")
 	assert.Equal(t, "false", profile.text(`matchMedia('(display-mode: standalone)').matches`))
 	for i, tab := range []*phone{app, profile} {
 		tab.onEveryPage(overhears)
 		tab.settle(server.address + cards[i])
 	}
-	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "and stays so")
+	assert.Equal(t, "true", app.text(`matchMedia('(display-mode: standalone)').matches`), "it still is")
 	tabsLoseNothing(t, server, id, []*phone{app, profile}, 80, 16)
 }

@@ -12,10 +12,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// longText is what somebody types for ten minutes.
+// longText is a text that takes ten minutes to type.
 var longText = strings.TrimSpace(strings.Repeat("The side door sticks; the ladder is in the hall. ", 60))
 
-// noted counts the records of a job that carry the text.
+// noted counts a job's records that carry the text.
 func (l *line) noted(t *testing.T, reader *http.Client, id, text string) int {
 	t.Helper()
 	n := 0
@@ -27,7 +27,7 @@ func (l *line) noted(t *testing.T, reader *http.Client, id, text string) int {
 	return n
 }
 
-// ticks counts the records that tick a card.
+// ticks counts a job's records that tick a card.
 func (l *line) ticks(t *testing.T, reader *http.Client, id, entity string) int {
 	t.Helper()
 	n := 0
@@ -42,15 +42,15 @@ func (l *line) ticks(t *testing.T, reader *http.Client, id, entity string) int {
 // journaled returns how many forms the page's journal holds.
 const journaled = `Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal')).length`
 
-// typesNote opens a card and submits a note on it.
+// typesNote submits a note on the open card.
 func (p *phone) typesNote(text string) {
 	p.t.Helper()
 	p.fill(`#note-text`, text)
 	p.tap(`form:has(#note-text) button[type=submit]`)
 }
 
-// notSentYet checks what a person sees while a form waits: where they were, with what they typed, and word that it
-// waits.
+// notSentYet checks the page while a form waits: the same address, the typed text, and a message that the form is
+// waiting.
 func (p *phone) notSentYet(at, text string) {
 	p.t.Helper()
 	p.until(`document.querySelector('#state').innerText.includes('Saved here, waiting')`)
@@ -59,10 +59,11 @@ func (p *phone) notSentYet(at, text string) {
 	assert.NotEqual(p.t, "0", p.text(journaled))
 }
 
-// A form that meets a bad line on a first visit, before there is a core, stays on the page and in the journal, is said
-// to wait, and arrives once: on the page, or when it was closed meanwhile and the app is opened again.
+// TestBrowserFormOverABadLineArrivesOnce submits a form over a bad network on a first visit, before the core runs. The
+// form stays on the page and in the journal, the page says that it waits, and it arrives once, even if the page was
+// closed and the app opened again.
 func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
-	long.Test(t, "a form over nine kinds of bad lines")
+	long.Test(t, "a form over nine kinds of bad networks")
 	inBrowser(t)
 	for _, row := range []struct {
 		how    string
@@ -108,7 +109,8 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 	}
 }
 
-// A core that has stopped twice leaves forms to the outbox, which sends them when the network is back.
+// TestBrowserFormOfACoreThatStopsWaits checks that the outbox keeps the forms of a core that has stopped twice, and
+// sends them when the network is back.
 func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -139,7 +141,8 @@ func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 	assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
 }
 
-// A refused form comes back with the typed text and the reason. The journal drops it.
+// TestBrowserFormThatTheServerRefuses checks that a refused form comes back with the typed text and the reason, and
+// leaves the journal.
 func TestBrowserFormThatTheServerRefuses(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -157,7 +160,7 @@ func TestBrowserFormThatTheServerRefuses(t *testing.T) {
 	assert.Equal(t, "The old boathouse", p.text(`document.querySelector('#page [name="venue"]').value`))
 	assert.Equal(t, at, p.text(`location.pathname`))
 	p.until(journaled + ` === 0`)
-	l.good() // the core comes, and leaves the form alone
+	l.good() // the core starts and does not change the form
 	p.fill(`#page [name="title"]`, "Quayside supper")
 	p.tap(`#page form:has([name="title"]) button[type=submit]`)
 	p.until(`!location.pathname.endsWith('/brief') && document.body.innerText.includes('Quayside supper')`)

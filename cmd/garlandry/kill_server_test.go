@@ -24,7 +24,7 @@ const (
 	killEntity  = "card/make/door"
 )
 
-// sender posts batches and keeps what was not acknowledged, as a phone does.
+// sender posts batches and keeps unacknowledged operations, as a phone does.
 type sender struct {
 	client *http.Client
 	device string
@@ -45,7 +45,7 @@ func (s *sender) fill() {
 	}
 }
 
-// post sends the outbox once. It reports false when the server is gone.
+// post sends the outbox once. It returns false if the server is gone.
 func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 	for _, op := range s.outbox {
 		if !s.sent[op.ID] {
@@ -59,7 +59,7 @@ func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 	case err != nil:
 		return false, nil
 	case status == http.StatusTooManyRequests:
-		return false, nil // this phone has had its burst
+		return false, nil // rate-limited
 	case status != http.StatusOK:
 		return false, fmt.Errorf("status %d", status)
 	case len(answer.Acks) != len(s.outbox):
@@ -76,9 +76,9 @@ func (s *sender) post(address, log string, heard func(int)) (bool, error) {
 	return true, nil
 }
 
-// TestKilledServerUnderLoadLosesNothing kills the real server with SIGKILL while phones post to it, starts it again on
-// the same data, and counts. What a lost disk cache does it cannot show. The seed is printed; GARLANDRY_KILL_SEED=N
-// runs it again with the same luck.
+// TestKilledServerUnderLoadLosesNothing kills the real server with SIGKILL while phones post to it, restarts it on the
+// same data, and counts. It cannot show what a lost disk cache does. The seed is logged; GARLANDRY_KILL_SEED=N repeats
+// a run.
 func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 	file, dir := binary(t, ""), t.TempDir()
 	seed := rand.Uint64()
@@ -107,7 +107,7 @@ func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 		require.Equal(t, address, server.address)
 		checkAcknowledged(t, records(t, reader, address, log), senders)
 	}
-	for _, s := range senders { // phones send again what they have not heard of
+	for _, s := range senders { // phones resend unacknowledged operations
 		if len(s.outbox) > 0 {
 			ok, err := s.post(address, log, func(int) {})
 			require.NoError(t, err)
@@ -127,16 +127,17 @@ func TestKilledServerUnderLoadLosesNothing(t *testing.T) {
 			got += r.Delta
 		}
 	}
-	assert.Equal(t, want, got, "the tally is the sum of what was sent, each once")
+	assert.Equal(t, want, got, "the tally is the sum of all additions, each counted once")
 	assert.Equal(t, before+sent, len(recs))
 	server.stop()
-	code, _, complaint := cli("backup", "--data", dir, filepath.Join(t.TempDir(), "copy.db")) // checks what it copies
+	// The backup checks every record.
+	code, _, complaint := cli("backup", "--data", dir, filepath.Join(t.TempDir(), "copy.db"))
 	assert.Equal(t, 0, code, complaint)
 	t.Logf("%d rounds, %d operations from %d phones, %d posts were cut off", killRounds, sent, killClients, inFlight)
 }
 
-// loadAndKill has every phone post until the server is dead. It is killed a moment after that many operations were
-// acknowledged. The answer is how many posts were cut off.
+// loadAndKill has every phone post, and kills the server a moment after the given number of operations were
+// acknowledged. It returns how many posts were cut off.
 func loadAndKill(t *testing.T, server *process, senders []*sender, address, log string, after int,
 	moment time.Duration) int {
 	t.Helper()
@@ -171,7 +172,7 @@ func loadAndKill(t *testing.T, server *process, senders []*sender, address, log 
 	select {
 	case <-enough:
 		select {
-		case <-time.After(moment): // the luck of when the power goes
+		case <-time.After(moment): // the server dies at a random moment
 		case <-silent:
 		}
 	case <-silent:
@@ -199,7 +200,7 @@ func checkAcknowledged(t *testing.T, recs []job.Rec, senders []*sender) {
 	}
 	for _, s := range senders {
 		for id := range s.acked {
-			require.True(t, there[id], "%s was acknowledged and is lost", id)
+			require.True(t, there[id], "%s was acknowledged but is lost", id)
 		}
 	}
 }

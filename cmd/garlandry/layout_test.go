@@ -14,14 +14,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The limits: lines of a file, lines of a function, characters of a line.
+// Limits: lines in a file, lines in a function, characters in a line.
 const (
 	mostFileLines      = 500
 	mostFunctionLines  = 60
 	mostLineCharacters = 120
 )
 
-// TestFilesFunctionsAndLinesStaySmall checks every source file that is not generated.
+// TestFilesFunctionsAndLinesStaySmall checks every source file except generated ones.
 func TestFilesFunctionsAndLinesStaySmall(t *testing.T) {
 	read := 0
 	err := filepath.WalkDir("../..", func(path string, entry os.DirEntry, err error) error {
@@ -47,7 +47,7 @@ func TestFilesFunctionsAndLinesStaySmall(t *testing.T) {
 		return nil
 	})
 	require.NoError(t, err)
-	require.Greater(t, read, 500, "the walk must have found the project")
+	require.Greater(t, read, 500, "the walk found too few files")
 }
 
 func checkLines(t *testing.T, path, text string) {

@@ -15,13 +15,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What the owner alone may know of the test's client.
+// These details of the test's client are for the owner only.
 const (
 	clientName   = "Wilhelmina Overcliffe"
 	clientAgreed = "Price 1480 in two halves"
 )
 
-// withClient returns the owner's browserless device and a job with a client in it.
+// withClient returns an owner's HTTP client and a job whose brief names a client.
 func withClient(t *testing.T, server *running) (*http.Client, string) {
 	t.Helper()
 	owner := visitor(t, server.link, "")
@@ -43,7 +43,7 @@ func htmlOf(t *testing.T, d *goquery.Document) string {
 	return text
 }
 
-// postForm fills in a form as it is drawn and posts it.
+// postForm fills in a rendered form and posts it.
 func postForm(t *testing.T, c *http.Client, page, form string, typed url.Values, status int) {
 	t.Helper()
 	answer, err := c.Get(page)
@@ -71,7 +71,7 @@ func postForm(t *testing.T, c *http.Client, page, form string, typed url.Values,
 	require.Equal(t, status, answer.StatusCode, page)
 }
 
-// freshLink has the owner make a link and gives its address.
+// freshLink has the owner make a link and returns its address.
 func freshLink(t *testing.T, owner *http.Client, address, id, name, role string) string {
 	t.Helper()
 	answer, err := owner.PostForm(address+"/jobs/"+id+"/share/new", url.Values{"name": {name}, "role": {role}})
@@ -81,8 +81,8 @@ func freshLink(t *testing.T, owner *http.Client, address, id, name, role string)
 	return link
 }
 
-// TestLeadInTheBrowser is a lead's phone: it edits a piece and a card and both converge with the owner's; it is shown
-// no client, no price, no settings and no links.
+// TestLeadInTheBrowser checks that a lead's edits of a piece and a card reach the owner, and that the lead sees no
+// client, no price, no settings and no links.
 func TestLeadInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -114,12 +114,12 @@ func TestLeadInTheBrowser(t *testing.T) {
 		const all = open.result.transaction('text').objectStore('text').getAll();
 			all.onerror = failed; all.onsuccess = () => done(all.result.join('\n')); }; })`,
 	)
-	assert.Contains(t, stored, "Side door first", "this is what the phone stores")
+	assert.Contains(t, stored, "Side door first", "the dump must cover what the phone stores")
 	assert.NotContains(t, stored, clientName)
 	assert.NotContains(t, stored, clientAgreed)
 }
 
-// leadSeesNoClient reads every page that a lead may open, and those that are refused.
+// leadSeesNoClient reads every page that a lead may open, and requests those that are refused.
 func leadSeesNoClient(t *testing.T, lead *phone, at, id string) {
 	t.Helper()
 	for _, path := range []string{"", "/next", "/pieces", "/pieces/desk",
@@ -147,7 +147,7 @@ func leadEdits(lead *phone, at string) {
 	lead.ready()
 	lead.fill(`#edit-piece [name=length_mm]`, "12 ft")
 	lead.tap(`#edit-piece button.go`)
-	lead.until(`location.pathname.endsWith('/pieces')`) // though it was saved right after typing
+	lead.until(`location.pathname.endsWith('/pieces')`) // it was saved right after typing
 	lead.open(at + "/change/card/load")
 	lead.ready()
 	lead.fill(`#edit-card [name=minutes]`, "25")
@@ -155,13 +155,13 @@ func leadEdits(lead *phone, at string) {
 	lead.until(`location.pathname.endsWith('/cards/load')`)
 	lead.fill(`form:has([name=act][value=note]) [name=text]`, "Side door first")
 	lead.tap(`form:has([name=act][value=note]) button`)
-	lead.until(`document.querySelector('#note-text').defaultValue.includes('Side door first')`) // drawn, not only typed
+	lead.until(`document.querySelector('#note-text').defaultValue.includes('Side door first')`) // rendered, not only typed
 	lead.until(`document.documentElement.dataset.waiting === '0'`)
 	lead.shot("lead-card")
 }
 
-// TestHelperMayNotEdit posts what only leads and owners may, by form and by exchange: it is refused, and nothing of it
-// is written.
+// TestHelperMayNotEdit posts what only leads and owners may change, by form and by sync. Everything is refused and
+// nothing is written.
 func TestHelperMayNotEdit(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	owner, id := withClient(t, server)
@@ -187,7 +187,7 @@ func TestHelperMayNotEdit(t *testing.T) {
 		answer.Body.Close()
 		want := 403
 		if strings.HasPrefix(path, "/share") {
-			want = 404 // for helpers there is no such page
+			want = 404 // the page does not exist for helpers
 		}
 		assert.Equal(t, want, answer.StatusCode, path)
 	}
@@ -214,5 +214,5 @@ func TestHelperMayNotEdit(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 403, status)
 	assert.Equal(t, before, records(t, owner, server.address, id), "nothing was written")
-	assert.Equal(t, own, records(t, owner, server.address, id+"/own"), "nor of what is the owner's alone")
+	assert.Equal(t, own, records(t, owner, server.address, id+"/own"), "nor to the owner's private log")
 }

@@ -16,8 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// stored gives everything that the app's address keeps in the browser and a page can see, as one text: both small
-// storages, every row of every database, and what is cached but the built files.
+// stored returns as one text everything the app stores in the browser that a page can read: localStorage,
+// sessionStorage, every IndexedDB row, and cached responses except built files.
 const stored = `(async () => {
 	const found = [];
 	for (const store of [localStorage, sessionStorage])
@@ -43,7 +43,7 @@ const stored = `(async () => {
 	return found.join('\n');
 })()`
 
-// keeps looks through all that the browser stores, cookies included, and gives which of the words it found.
+// keeps searches everything the browser stores, cookies included, and returns the names of the words it found.
 func (p *phone) keeps(words map[string]string) (found []string) {
 	p.t.Helper()
 	all := p.promised(stored)
@@ -59,7 +59,7 @@ func (p *phone) keeps(words map[string]string) (found []string) {
 	return found
 }
 
-// cookies returns the cookies of the page's address, also those hidden from scripts.
+// cookies returns the cookies of the page's address, including those hidden from scripts.
 func (p *phone) cookies() []*network.Cookie {
 	p.t.Helper()
 	got, err := chromedp.Call(p.ctx, network.GetCookies, network.GetCookiesParams{})
@@ -79,7 +79,7 @@ func (p *phone) session() *http.Cookie {
 	return nil
 }
 
-// letsIn returns how the server answers somebody with a copy of a cookie.
+// letsIn returns the server's status for a request with a copied cookie.
 func letsIn(t *testing.T, server *running, cookie *http.Cookie) int {
 	t.Helper()
 	r, err := http.NewRequest("GET", server.address+"/api/v1/me", nil)
@@ -93,8 +93,8 @@ func letsIn(t *testing.T, server *running, cookie *http.Cookie) int {
 
 const demoTitle = "Reading room reopening"
 
-// filled has the phone hold the first job, look at some pages of it, and gives the job's address and the words to look
-// for later: all of them are stored now.
+// filled has the phone load the first job and some of its pages, and returns the words to search for later. All of them
+// are stored now.
 func (p *phone) filled(server *running, at string, more map[string]string) map[string]string {
 	p.t.Helper()
 	for _, page := range []string{"", "/cards", "/pack"} {
@@ -108,11 +108,11 @@ func (p *phone) filled(server *running, at string, more map[string]string) map[s
 	for what, word := range more {
 		words[what] = word
 	}
-	require.Len(p.t, p.keeps(words), len(words), "all of it is stored before")
+	require.Len(p.t, p.keeps(words), len(words), "everything is stored first")
 	return words
 }
 
-// showsNothing goes back through the tab's history and finds none of the words on any page.
+// showsNothing goes back through the tab's history and checks that no page shows any of the words.
 func (p *phone) showsNothing(words map[string]string) {
 	p.t.Helper()
 	went := 0
@@ -125,21 +125,21 @@ func (p *phone) showsNothing(words map[string]string) {
 				place,
 			),
 		)
-		if p.text(`location.href`) == "about:blank" { // where the tab began
+		if p.text(`location.href`) == "about:blank" { // the first entry of the tab
 			break
 		}
 		shown := p.text(`document.title + ' ' + document.documentElement.outerHTML`)
 		for what, word := range words {
-			if what != "the job's id" { // it stands in the tab's own history
+			if what != "the job's id" { // the tab's history contains it
 				assert.NotContains(p.t, shown, word, what)
 			}
 		}
 	}
-	assert.Positive(p.t, went, "there was a page to go back to")
+	assert.Positive(p.t, went, "no page to go back to")
 }
 
-// The owner signs out on one of two tabs: both go to the page to join, nothing is left in any storage, a copy of the
-// cookie opens nothing, and going back shows nothing. The other device stays.
+// TestBrowserOwnerSignsOutInTwoTabs signs out in one of two tabs. Both show the join page, storage is empty, a copied
+// cookie is rejected, and going back shows nothing. The owner's other device stays signed in.
 func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
 	long.Test(t, "signing out in two tabs")
 	inBrowser(t)
@@ -172,12 +172,12 @@ func TestBrowserOwnerSignsOutInTwoTabs(t *testing.T) {
 	assert.Equal(t, 401, letsIn(t, server, cookie))
 	p.showsNothing(words)
 	other.showsNothing(words)
-	assert.Empty(t, p.keeps(words), "nor is it written back")
+	assert.Empty(t, p.keeps(words), "and it is not written back")
 }
 
-// A helper without signal is told what would be lost, can save it, and once there is signal hands it in and is signed
-// out.
-func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
+// TestBrowserHelperSendsUnsharedWorkBeforeSigningOut checks that a helper without signal sees what would be lost and
+// can save it, and that with signal the work is sent before the helper is signed out.
+func TestBrowserHelperSendsUnsharedWorkBeforeSigningOut(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, at, owner := helperPhone(t, server)
@@ -212,11 +212,11 @@ func TestBrowserHelperHandsInBeforeSigningOut(t *testing.T) {
 			done[r.Entity] = true
 		}
 	}
-	assert.Len(t, done, 3, "what was ticked without signal arrived")
+	assert.Len(t, done, 3, "the ticks made without signal must arrive")
 	p.showsNothing(words)
 }
 
-// helperPhone is a phone that joined the demo job as a helper, with the job's address and an owner's client.
+// helperPhone returns a phone that joined the demo job as a helper, the job's address and an owner's client.
 func helperPhone(t *testing.T, server *running) (p *phone, at string, owner *http.Client) {
 	owner = visitor(t, server.link, "Dora")
 	answer, err := owner.Get(server.address + "/")
@@ -243,8 +243,8 @@ func tickThree(p *phone, server *running, at string) {
 	}
 }
 
-// Without signal one can sign out all the same: everything goes from the phone at once, in both tabs, and the server
-// ends the session as soon as the phone is opened with signal.
+// TestBrowserSigningOutWithoutSignal checks that signing out works offline: both tabs delete everything at once, and
+// the server ends the session when the phone is next opened with signal.
 func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	long.Test(t, "signing out without signal")
 	inBrowser(t)
@@ -252,7 +252,7 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	p, at, owner := helperPhone(t, server)
 	words := p.filled(server, at, map[string]string{"the helper's name": "Tomasz Quill"})
 	cookie := p.session()
-	delete(words, "the session") // a script cannot take it; it goes with the next signal
+	delete(words, "the session") // scripts cannot delete the cookie; the server does later
 	server.stop()
 	tickThree(p, server, at)
 	other := p.tab()
@@ -274,21 +274,21 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	other.close()
 	p.open("about:blank")
 	again := startServer(t, server.dir, server.host(), false)
-	require.Equal(t, 200, letsIn(t, again, cookie), "the server has not heard of it")
+	require.Equal(t, 200, letsIn(t, again, cookie), "the server does not know yet")
 	p.onEveryPage(
 		`addEventListener('DOMContentLoaded', () => { if (document.documentElement.outerHTML.includes('` +
 			demoTitle + `')) window.name = 'shown'; })`,
 	)
-	p.open(again.address + at + "/next?from=server") // past what is cached, with a cookie that still opens it
+	p.open(again.address + at + "/next?from=server") // bypasses the cache, with a cookie that is still valid
 	p.until(`location.pathname === '/out'`)
-	assert.Empty(t, p.text(`window.name`), "the server hears of it before it draws anything")
+	assert.Empty(t, p.text(`window.name`), "the session ends before any page is rendered")
 	assert.Equal(t, 401, letsIn(t, again, cookie))
 	assert.Empty(t, p.cookies())
 	for _, r := range records(t, owner, again.address, strings.TrimPrefix(at, "/jobs/")) {
-		assert.NotEqual(t, "Tomasz Quill", r.Author.Name, "what was said to be lost is lost, and does not come later")
+		assert.NotEqual(t, "Tomasz Quill", r.Author.Name, "the discarded ticks must not arrive later")
 	}
 
-	p.join(again.ownerLink(t), "") // whoever has the phone next is not signed out by it
+	p.join(again.ownerLink(t), "") // the next user of the phone is not signed out
 	p.sees(demoTitle)
 	p.ready()
 	p.open(again.address + at)
@@ -296,7 +296,8 @@ func TestBrowserSigningOutWithoutSignal(t *testing.T) {
 	assert.Equal(t, 200, letsIn(t, again, p.session()))
 }
 
-// With scripts off the server signs out and makes the browser clear its storage.
+// TestBrowserSigningOutWithScriptsOff checks that the server signs out without scripts and has the browser clear its
+// storage.
 func TestBrowserSigningOutWithScriptsOff(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -329,8 +330,8 @@ func (p *phone) scripts(on bool) {
 	p.check(err)
 }
 
-// The owner removes one job from this phone: no row and no remembered page of it is left, it is not pulled again, the
-// server has it as before, and it comes back when asked for.
+// TestBrowserRemovesAJob checks that a job removed from the phone leaves no row and no remembered page, is not pulled
+// again, stays on the server, and comes back on request.
 func TestBrowserRemovesAJob(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -368,19 +369,19 @@ func TestBrowserRemovesAJob(t *testing.T) {
 	p.ready()
 	p.sees("1 not on this phone")
 	assert.Equal(t, "0", p.text(`document.querySelectorAll('#page a[href="`+at+`"]').length`))
-	p.text(`window.dispatchEvent(new Event('online'))`) // it asks the server which jobs there are
+	p.text(`window.dispatchEvent(new Event('online'))`) // this makes it request the list of jobs
 	other := p.tab()
 	other.open(server.address + "/")
 	other.ready()
 	other.sees("1 not on this phone")
 	assert.Empty(t, gone(), "it is not pulled again")
-	p.open(server.address + at) // by its address the server still shows it
+	p.open(server.address + at) // the server still shows it at its address
 	p.sees(demoTitle)
 	assert.Empty(t, gone())
 	p.open(server.address + "/phone")
 	p.ready()
 	p.tap(`#off form button`)
-	p.sees("coming back to this phone") // Chromium 156 crashes now and then when this page is left at once
+	p.sees("coming back to this phone") // Chromium 156 sometimes crashes if this page is left at once
 	p.open(server.address + "/")
 	p.ready()
 	p.until(`document.querySelector('#page a[href="` + at + `"]')`)

@@ -13,27 +13,27 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// line is a bad network: a proxy that can hang, refuse requests, drop answers and cut them off.
+// line simulates a bad network: a proxy that can hang, refuse requests, and drop or truncate answers.
 type line struct {
 	*running
 	proxy *httputil.ReverseProxy
-	ended chan struct{} // closed when the test ends, so that nothing hangs longer
+	ended chan struct{} // closed when the test ends, to release hanging requests
 
 	mu    sync.Mutex
 	fault fault
-	seen  int // requests that met the fault
+	seen  int // requests that the fault has hit
 }
 
-// fault says which requests fail and how.
+// fault selects the requests that fail and how they fail.
 type fault struct {
 	hits  func(*http.Request) bool
 	how   string // "hang", "drop", "swallow", "stall", "cut", "front", or a status
-	bytes int    // of the body that come through before a stall or a cut
+	bytes int    // bytes of the body that pass before a stall or a cut
 	front string // text put in front of the body
 	once  bool
 }
 
-// newLine puts a line in front of a server. The server's address and link become those of the line.
+// newLine puts a line in front of a server and points the server's address and link to it.
 func newLine(t *testing.T, server *running) *line {
 	t.Helper()
 	target, err := url.Parse(server.address)
@@ -111,7 +111,7 @@ func (l *line) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// spoil passes on some of an answer.
+// spoil passes on part of an answer.
 func (l *line) spoil(w http.ResponseWriter, r *http.Request, f fault) {
 	r.Header.Del("Accept-Encoding")
 	whole := httptest.NewRecorder()
@@ -138,7 +138,7 @@ func (l *line) spoil(w http.ResponseWriter, r *http.Request, f fault) {
 	}
 }
 
-// wait keeps a request until the browser gives it up or the test ends.
+// wait holds a request until the browser gives up or the test ends.
 func (l *line) wait(r *http.Request) {
 	select {
 	case <-r.Context().Done():
@@ -147,12 +147,12 @@ func (l *line) wait(r *http.Request) {
 	panic(http.ErrAbortHandler)
 }
 
-// posts are the forms, not the exchanges of the core.
+// posts matches form posts, but not API requests.
 func posts(r *http.Request) bool {
 	return r.Method == http.MethodPost && strings.HasSuffix(r.URL.Path, "/do")
 }
 
-// coreFile is the core on its way to the phone.
+// coreFile matches requests for the core.
 func coreFile(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, ".wasm") }
 
 // both matches requests that match one or the other.
@@ -160,7 +160,7 @@ func both(one, other func(*http.Request) bool) func(*http.Request) bool {
 	return func(r *http.Request) bool { return one(r) || other(r) }
 }
 
-// ownerLink makes one more owner link: each lets in one device.
+// ownerLink makes an owner link. Each link admits one device.
 func (r *running) ownerLink(t *testing.T) string {
 	t.Helper()
 	code, out, complaint := cli("invite", "--data", r.dir, "--address", r.address)
@@ -170,7 +170,7 @@ func (r *running) ownerLink(t *testing.T) string {
 	return link
 }
 
-// shots writes pictures of the page in the light and in the dark look.
+// shots takes screenshots in the light and the dark theme.
 func (p *phone) shots(name string) {
 	p.t.Helper()
 	for _, look := range []string{"dark", "light"} {

@@ -9,24 +9,24 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// looks are surface and ink of each look, as the style sheet's tokens say them.
+// looks holds the surface and ink colour of each theme, from the style sheet's tokens.
 var looks = map[string]string{
 	"light": "rgb(250, 246, 240) rgb(28, 25, 22)",
 	"dark":  "rgb(23, 21, 19) rgb(246, 240, 232)",
 	"sun":   "rgb(255, 255, 255) rgb(0, 0, 0)",
 }
 
-// looksLike waits until the page's body has the look.
+// looksLike waits until the page's body has the theme's colours.
 func (p *phone) looksLike(look, where string) {
 	p.t.Helper()
 	assert.Equal(p.t, looks[look],
 		p.text(`getComputedStyle(document.body).backgroundColor + ' ' + getComputedStyle(document.body).color`), where)
 }
 
-// TestLooksInTheBrowser holds that pages follow the system's light or dark, that a look chosen on the phone page beats
-// it, and that the choice stays through a reload, with signal and without.
+// TestLooksInTheBrowser checks that pages follow the system's light or dark setting, that a theme chosen on the phone
+// page overrides it, and that the choice survives a reload, with and without signal.
 func TestLooksInTheBrowser(t *testing.T) {
-	long.Test(t, "how every look is chosen and kept")
+	long.Test(t, "every theme, chosen and kept")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())

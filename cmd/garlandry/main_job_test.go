@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestMainJobInTheBrowser is the main job as a person does it: a new job typed on a phone, a helper let in by link,
-// both ticking with the server gone, a page killed and opened again without signal, and everything together in the end.
+// TestMainJobInTheBrowser runs the main workflow: an owner types a new job on a phone, a helper joins by link, both
+// tick while the server is down, a page is killed and reopened without signal, and everything converges.
 func TestMainJobInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	dir := t.TempDir()
@@ -53,12 +53,12 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.ready()
 	owner.sees("Ines")
 	assert.Equal(t, "0", owner.text(`document.documentElement.dataset.waiting`),
-		"what was shared must not wait again after a restart")
+		"shared operations must not wait again after a restart")
 	owner.shot("history")
 	assert.NotContains(t, helper.text(`document.body.innerText`), "contact")
 }
 
-// countWithoutSignal counts on both phones while the server is gone. It returns the path of the card.
+// countWithoutSignal counts on both phones while the server is down. It returns the card's path.
 func countWithoutSignal(t *testing.T, owner, helper *phone, at string) (card string) {
 	t.Helper()
 	server, _, _ := strings.Cut(at, "/jobs/")
@@ -87,7 +87,7 @@ func countWithoutSignal(t *testing.T, owner, helper *phone, at string) (card str
 	return card
 }
 
-// typeSupper types a job of its own into the form for a new job, and returns its address.
+// typeSupper fills in the form for a new job and returns the job's address.
 func typeSupper(t *testing.T, owner *phone, address string) (at string) {
 	t.Helper()
 	owner.open(address + "/new")
@@ -96,7 +96,7 @@ func typeSupper(t *testing.T, owner *phone, address string) (at string) {
 	for _, typed := range [][2]string{{"date", "2027-06-12"}, {"in", "15:00"}, {"doors", "18:00"}} {
 		owner.fill(`#new-job [name=`+typed[0]+`]`, typed[1])
 		require.Equal(t, typed[1], owner.text(`document.querySelector('#new-job [name=`+typed[0]+`]').value`),
-			"a field that cannot hold what is typed stays empty")
+			"a field stays empty if it rejects the text")
 	}
 	owner.fill(`#new-job [name="piece.garland"]`, "12 ft")
 	owner.fill(`#new-job [name="piece.columns"], #new-job [name="piece.column"]`, "2")
@@ -113,14 +113,14 @@ func typeSupper(t *testing.T, owner *phone, address string) (at string) {
 	owner.open(at + "/brief")
 	owner.ready()
 	require.Equal(t, "2027-06-12T15:00", owner.text(`document.querySelector('#page [name="in"]').value`),
-		"the time typed on that day")
+		"the typed time, on that day")
 	owner.open(at)
 	owner.ready()
 	owner.until(`document.documentElement.dataset.waiting === '0'`) // the server has the job
 	return at
 }
 
-// tapAdd adds to the tally of the card on the screen, and waits until it is stored.
+// tapAdd adds to the open card's tally and waits until it is stored.
 func tapAdd(p *phone, n int) {
 	p.t.Helper()
 	before := p.text(`document.documentElement.dataset.waiting`)

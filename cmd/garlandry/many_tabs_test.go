@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// overhears keeps in each page what the core answers to its forms: told as saved, refused, or neither. It also taps.
+// overhears records the core's answer to each form of the page: saved, refused, or neither. It also provides taps.
 const overhears = `(() => {
 	if (!self.Worker) return;
 	const asked = new Map(), told = [], refused = [], neither = [], bell = new EventTarget();
@@ -31,7 +31,7 @@ const overhears = `(() => {
 				if (!asked.has(data.number)) return;
 				(data.stored ? told : data.refused ? refused : neither).push(Object.fromEntries(asked.get(data.number)));
 				asked.delete(data.number);
-				turns.port2.postMessage(0); // the page has drawn it by then
+				turns.port2.postMessage(0); // by now the page has rendered it
 			});
 		}
 		postMessage(message, ...more) {
@@ -63,7 +63,7 @@ const overhears = `(() => {
 	};
 })()`
 
-// heard holds what the pages of one phone were told.
+// heard holds the answers to the forms of one phone's pages.
 type heard struct {
 	Told, Refused, Neither []map[string]string
 }
@@ -100,7 +100,7 @@ func atOnce(t *testing.T, tabs []*phone, expression func(i int) string) {
 	}
 }
 
-// tapAbout taps in the tabs in turn, then in all at once, then has each write notes on its own card, all at once too.
+// tapAbout taps in each tab in turn, then in all at once. Then all tabs write notes at once, each on its own card.
 func tapAbout(t *testing.T, tabs []*phone, name string, taps, notes int) {
 	t.Helper()
 	each := taps / len(tabs) / 2
@@ -125,7 +125,7 @@ func (p *phone) heard() heard {
 	return h
 }
 
-// ownerOf opens a profile as the owner's, and gives the job's address and cards that are counted.
+// ownerOf joins as the owner in a new profile, and returns the job's id and its counted cards.
 func ownerOf(t *testing.T, server *running) (profile *phone, id string, cards []string) {
 	t.Helper()
 	profile = newPhone(t, t.TempDir())
@@ -142,7 +142,7 @@ func ownerOf(t *testing.T, server *running) (profile *phone, id string, cards []
 	return profile, id, strings.Fields(list)
 }
 
-// settle opens a counted card in a tab and waits until the phone answers for it.
+// settle opens a counted card in a tab and waits until the phone's core serves it.
 func (p *phone) settle(address string) {
 	p.t.Helper()
 	p.open(address)
@@ -154,8 +154,8 @@ func (p *phone) settle(address string) {
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 }
 
-// everythingTold holds that the server has exactly what the tabs were told as saved, in taps and notes, and that
-// nothing is left in the journal.
+// everythingTold checks that the server has exactly the taps and notes that the tabs were told are saved, and that the
+// journal is empty.
 func everythingTold(t *testing.T, server *running, id string, tabs []*phone, taps, notes int) {
 	t.Helper()
 	var all heard
@@ -193,14 +193,14 @@ func everythingTold(t *testing.T, server *running, id string, tabs []*phone, tap
 		"figure: %d tabs: told as saved %d taps, arrived %d; told as saved %d notes, arrived %d; refused %d, neither %d",
 		len(tabs), all.count("add"), arrived["add"], all.count("note"), arrived["note"], len(all.Refused), len(all.Neither),
 	)
-	assert.Equal(t, want, got, "each once, and nothing that was not told")
+	assert.Equal(t, want, got, "each once, and nothing else")
 	assert.Equal(t, taps, all.count("add"))
 	assert.Equal(t, notes, all.count("note"))
 	assert.Equal(t, "0",
 		tabs[0].text(`Object.keys(localStorage).filter((key) => key.startsWith('garlandry-journal ')).length`))
 }
 
-// tabsLoseNothing has the tabs tap and write with signal, then without, and counts once there is signal again.
+// tabsLoseNothing has the tabs tap and write with signal, then without, and compares once the signal is back.
 func tabsLoseNothing(t *testing.T, server *running, id string, tabs []*phone, taps, notes int) {
 	t.Helper()
 	tapAbout(t, tabs, "tabs with", taps/2, notes/2)
@@ -216,14 +216,14 @@ func tabsLoseNothing(t *testing.T, server *running, id string, tabs []*phone, ta
 	everythingTold(t, again, id, tabs, taps, notes)
 }
 
-// TestBrowserBusyTabs holds that whatever a page says is saved arrives, each once, with two and three tabs of one
-// profile that are tapped in turn and at once, with and without signal.
+// TestBrowserBusyTabs checks that everything a page reports as saved arrives exactly once, with two and three tabs of
+// one profile, tapped in turn and at once, with and without signal.
 func TestBrowserBusyTabs(t *testing.T) {
 	rows := []struct{ tabs, taps, notes int }{{2, 40, 8}, {3, 24, 6}}
 	if long.Wanted() {
 		rows = []struct{ tabs, taps, notes int }{{2, 200, 24}, {3, 96, 24}}
 	} else {
-		t.Log("a fifth of the taps; GARLANDRY_LONG=1 taps all")
+		t.Log("running a fifth of the taps; set GARLANDRY_LONG=1 for all")
 	}
 	for _, row := range rows {
 		t.Run(fmt.Sprint(row.tabs, " tabs"), func(t *testing.T) {
@@ -244,10 +244,10 @@ func TestBrowserBusyTabs(t *testing.T) {
 	}
 }
 
-// TestBrowserTurnThatNeverEnds holds that a tab which keeps its turn to write, as one may that was put to sleep, does
-// not keep another from saving.
-func TestBrowserTurnThatNeverEnds(t *testing.T) {
-	long.Test(t, "a tab that keeps its turn")
+// TestBrowserTabThatHoldsTheDiskLock checks that a tab that never releases the disk lock, for example because it was
+// suspended, does not stop another tab from saving.
+func TestBrowserTabThatHoldsTheDiskLock(t *testing.T) {
+	long.Test(t, "a tab that holds the disk lock")
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p, id, cards := ownerOf(t, server)
@@ -259,9 +259,9 @@ func TestBrowserTurnThatNeverEnds(t *testing.T) {
 	asleep.text(`navigator.locks.request('garlandry-disk', () => new Promise(() => {}))`)
 	require.Eventually(t, func() bool { return asleep.promised(held) == "1" }, 30*time.Second, 50*time.Millisecond)
 	atOnce(t, []*phone{p}, func(int) string { return `self.tapTimes(6)` })
-	assert.Equal(t, "1", asleep.promised(held), "it never ended")
+	assert.Equal(t, "1", asleep.promised(held), "the lock is still held")
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 	server.stop()
-	again := startServer(t, server.dir, server.host(), false) // gives a new link to count by
+	again := startServer(t, server.dir, server.host(), false) // for a new link to count with
 	everythingTold(t, again, id, []*phone{p}, 6, 0)
 }

@@ -17,15 +17,15 @@ func invitesIn(t *testing.T, dir string) int {
 	return len(found)
 }
 
-// A start prints an owner link only while the owner has no device: a service's output goes into the system's log, and a
-// link opens everything for a week.
-func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
+// TestStartPrintsNoOwnerLinkOnceThereIsADevice checks that a start prints an owner link only while the owner has no
+// device. A service's output goes into the system log, and a link opens everything for a week.
+func TestStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 	file, dir := binary(t, ""), t.TempDir()
 	first := startProcess(t, file, dir, "")
-	assert.Regexp(t, ownerLink, first.printed, "nobody is let in yet")
+	assert.Regexp(t, ownerLink, first.printed, "the owner has no device yet")
 	visitor(t, first.link, "My phone")
 	first.stop()
-	require.Zero(t, invitesIn(t, dir), "it is spent")
+	require.Zero(t, invitesIn(t, dir), "the link is used up")
 
 	second := startProcess(t, file, dir, first.host())
 	assert.NotRegexp(t, ownerLink, second.printed)
@@ -35,7 +35,7 @@ func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 	second.stop()
 
 	demo := startProcess(t, file, dir, first.host(), "--demo")
-	assert.Regexp(t, ownerLink, demo.printed, "a demo is there to be looked into")
+	assert.Regexp(t, ownerLink, demo.printed, "a demo always prints a link")
 	demo.stop()
 
 	code, out, complaint := cli("invite", "--data", dir, "--list")
@@ -45,7 +45,7 @@ func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 		require.Zero(t, code, complaint)
 	}
 	last := startProcess(t, file, dir, first.host())
-	assert.Regexp(t, ownerLink, last.printed, "all devices are ended: somebody has to get in again")
+	assert.Regexp(t, ownerLink, last.printed, "all devices are ended, so the owner needs a link")
 	last.stop()
 	code, out, complaint = cli("invite", "--data", dir, "--list")
 	require.Zero(t, code, complaint)
@@ -53,11 +53,11 @@ func TestAStartPrintsNoOwnerLinkOnceThereIsADevice(t *testing.T) {
 	assert.Regexp(t, `your device\s+My phone`, out)
 }
 
-// On a terminal every start prints a link.
-func TestAStartOnATerminalPrintsAnOwnerLink(t *testing.T) {
+// TestStartOnATerminalPrintsAnOwnerLink checks that every start on a terminal prints a link.
+func TestStartOnATerminalPrintsAnOwnerLink(t *testing.T) {
 	terminal, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
 	if err != nil {
-		t.Skipf("this system lends no terminal (%v); run it where /dev/ptmx is there", err)
+		t.Skipf("no terminal available (%v); run it where /dev/ptmx exists", err)
 	}
 	defer terminal.Close()
 	for name, row := range map[string]struct {
@@ -68,7 +68,7 @@ func TestAStartOnATerminalPrintsAnOwnerLink(t *testing.T) {
 	}
 }
 
-// deviceIDs reads the ids out of a list of devices.
+// deviceIDs extracts the ids from a list of devices.
 func deviceIDs(t *testing.T, list string) (ids []string) {
 	t.Helper()
 	for _, found := range regexp.MustCompile(`(?m)^([a-z2-7]{26}) `).FindAllStringSubmatch(list, -1) {

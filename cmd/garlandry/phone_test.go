@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// promised returns what a promise comes to, as text.
+// promised awaits a promise and returns its value as text.
 func (p *phone) promised(expression string) string {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 60*time.Second)
@@ -22,7 +22,7 @@ func (p *phone) promised(expression string) string {
 	return value
 }
 
-// tab opens one more page of the same profile, at a phone's size.
+// tab opens another tab of the same profile, at a phone's size.
 func (p *phone) tab() *phone {
 	p.t.Helper()
 	ctx, cancel := chromedp.NewContext(p.ctx)
@@ -53,7 +53,7 @@ func (p *phone) streams() func() int {
 	return func() int { return len(opened) }
 }
 
-// prefers has the system ask for a colour scheme: "light" or "dark".
+// prefers sets the system's colour scheme: "light" or "dark".
 func (p *phone) prefers(scheme string) {
 	p.t.Helper()
 	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia,

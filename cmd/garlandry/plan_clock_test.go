@@ -8,7 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The JSON has the clock whole: tasks with start, end and people, the odds, what would help, the cut line.
+// TestCLIPlanHasTheClock checks that the JSON has the complete clock: tasks with start, end and people, odds, fixes and
+// cut line.
 func TestCLIPlanHasTheClock(t *testing.T) {
 	code, out, complaint := cli("plan", samples+"reading-room.json", "--json")
 	require.Equal(t, 0, code, complaint)

@@ -18,8 +18,7 @@ import (
 	"garlandry/app/plan"
 )
 
-// printedPlan is what `plan --json` prints of cards and clock, read as anybody else would read it: this test knows
-// nothing of how the plan came about.
+// printedPlan is what `plan --json` prints of cards and clock. This test reads it as an outside program would.
 type printedPlan struct {
 	Cards []struct {
 		Key, Title         string
@@ -58,9 +57,9 @@ func clockMinute(t *testing.T, text string) int {
 	return int(at.Unix() / 60)
 }
 
-// TestPrintedPlansHold holds the printed plans of the sample jobs and of jobs made from them at random to what a
-// decorator would check by hand.
-func TestPrintedPlansHold(t *testing.T) {
+// TestPrintedPlansAreConsistent checks printed plans of the sample jobs, and of random changes to them, by the rules
+// that a decorator would check by hand.
+func TestPrintedPlansAreConsistent(t *testing.T) {
 	seeds := 60
 	if testing.Short() {
 		seeds = 8
@@ -78,7 +77,7 @@ func TestPrintedPlansHold(t *testing.T) {
 	}
 }
 
-// changedJob changes who comes when, what there is one of, where pieces are built and how long the window is.
+// changedJob randomly changes the crew's times, the equipment, where pieces are built and the length of the window.
 func changedJob(j job.Job, seed uint64) job.Job {
 	r := rand.New(rand.NewPCG(seed, 7))
 	day := j.Brief.Date
@@ -132,7 +131,7 @@ func checkPrinted(t *testing.T, name string, j job.Job) {
 		p := plan.Make(j)
 		c := forecast.New(j, p, 0, forecast.Budget{Schedules: 40, Runs: 200}, nil)
 		if !c.Planned() {
-			require.NotEmpty(t, c.Missing, "no plan, and no word why")
+			require.NotEmpty(t, c.Missing, "no plan, but no reason is given")
 			return
 		}
 		text, err := json.Marshal(planJSON{p, clockPlanToJSON(c)})
@@ -142,7 +141,7 @@ func checkPrinted(t *testing.T, name string, j job.Job) {
 		h := holder{t: t, job: &j, got: &got, byKey: map[string]*printedTask{}, figures: map[string]float64{}}
 		for i := range got.Clock.Tasks {
 			task := &got.Clock.Tasks[i]
-			require.NotContains(t, h.byKey, task.Key, "twice in the plan")
+			require.NotContains(t, h.byKey, task.Key, "is in the plan twice")
 			h.byKey[task.Key] = task
 		}
 		for _, f := range got.Figures {
@@ -167,8 +166,8 @@ type holder struct {
 
 func (h *holder) minute(text string) int { return clockMinute(h.t, text) }
 
-// cards: each is there once, after what it waits for, with as many hands as it needs and no more than find room, for as
-// long as its work takes in these hands.
+// cards checks that each card is in the plan once, starts after those it depends on, has enough hands but no more than
+// fit, and lasts as long as its work takes with these hands.
 func (h *holder) cards() {
 	t := h.t
 	skill := map[string]string{}
@@ -191,7 +190,7 @@ func (h *holder) cards() {
 		if fast == 0 {
 			continue
 		}
-		least, most := 0.0, 0.0 // of the work done, with all the crowding there can be, and with none
+		least, most := 0.0, 0.0 // work done, with the worst crowding and with none
 		for now := h.minute(printed.Start); now < h.minute(printed.End); now++ {
 			hands, speed := 0, 0.0
 			for _, who := range printed.People {
@@ -205,19 +204,19 @@ func (h *holder) cards() {
 				}
 			}
 			assert.LessOrEqual(t, hands, max(card.HandsMin, card.HandsMax), "%s is crowded", printed.Title)
-			if card.Count < 5 || card.HandsMin > 1 { // not shared out
+			if card.Count < 5 || card.HandsMin > 1 { // not shared among several people
 				assert.GreaterOrEqual(t, hands, card.HandsMin, "%s has too few hands", printed.Title)
 			}
 			most += speed
 			least += speed * max(0, 1-float64(max(0, hands-1))*2*h.figures["clock/crowding"]/100)
 		}
-		assert.GreaterOrEqual(t, most, fast*0.999, "%s: more is done than they can do", printed.Title)
-		assert.LessOrEqual(t, least, fast+float64(card.HandsMax)+1, "%s takes longer than its work", printed.Title)
+		assert.GreaterOrEqual(t, most, fast*0.999, "%s: took less time than its work", printed.Title)
+		assert.LessOrEqual(t, least, fast+float64(card.HandsMax)+1, "%s took more time than its work", printed.Title)
 	}
 }
 
-// places: home on evenings and before driving off, then loading, the drive, the site once it is open, the take-down
-// after.
+// places checks the order of places: home on evenings and before driving off, then loading, the drive, the site once it
+// is open, and the take-down after.
 func (h *holder) places() {
 	t := h.t
 	in, doors, drive := h.minute(h.got.Clock.In), h.minute(h.got.Clock.Doors), int(h.figures["clock/drive"])
@@ -249,7 +248,7 @@ func (h *holder) places() {
 				}
 				for back := 1; back <= int(h.figures["clock/evenings"]) && !own; back++ {
 					evening = evening ||
-						from >= day-back*24*60+begin && to <= day-back*24*60+begin+long+20 // they may stay on a little
+						from >= day-back*24*60+begin && to <= day-back*24*60+begin+long+20 // they may stay a little longer
 				}
 				assert.True(t, evening || from >= in-drive-int(h.figures["clock/morning"]), "%s works on %s from %s to %s",
 					who.Name, task.Title, who.From, who.To)
@@ -265,12 +264,12 @@ func (h *holder) places() {
 	}
 	for _, task := range h.got.Clock.Tasks {
 		if task.Place == "site" && loaded > 0 {
-			assert.GreaterOrEqual(t, h.minute(task.Start), loaded+drive, "%s before they can be there", task.Title)
+			assert.GreaterOrEqual(t, h.minute(task.Start), loaded+drive, "%s before the car can arrive", task.Title)
 		}
 	}
 }
 
-// people checks that nobody is on two cards at once, or at work before they come or, if there is time, after they go.
+// people checks that nobody is on two cards at once, works before they come or, if there is time, works after they go.
 func (h *holder) people() {
 	t := h.t
 	type spell struct {
@@ -297,7 +296,7 @@ func (h *holder) people() {
 				if again {
 					continue
 				}
-				inTime := who.From < h.got.Clock.Doors // what is late goes on with everybody
+				inTime := who.From < h.got.Clock.Doors // after the doors open, everybody helps to finish
 				if m.From != "" && site && inTime {
 					assert.GreaterOrEqual(t, who.From, string(m.From), "%s has not come yet: %s", m.Name, task.Title)
 				}
@@ -317,7 +316,7 @@ func (h *holder) people() {
 	}
 }
 
-// things checks that no more of a thing is in use than there is.
+// things checks that no more of a resource is in use than exists.
 func (h *holder) things() {
 	fills := func(i int, gas string) bool {
 		family := strings.Split(h.got.Cards[i].Key, "/")[1]
@@ -378,7 +377,7 @@ func (h *holder) things() {
 	}
 }
 
-// words checks that the sentences agree with the figures.
+// words checks that the sentences agree with the numbers.
 func (h *holder) words() {
 	t, c := h.t, &h.got.Clock
 	done, titles := "", map[string]bool{}
@@ -390,14 +389,14 @@ func (h *holder) words() {
 	}
 	assert.Equal(t, done, c.Done)
 	assert.LessOrEqual(t, c.Half, c.NineInTen)
-	assert.GreaterOrEqual(t, c.Musts, c.Odds, "the musts are a part of all")
-	assert.Equal(t, c.Odds >= 0.9, c.NineInTen <= c.Doors, "nine in ten, by odds and by time: %v %v", c.Odds, c.NineInTen)
+	assert.GreaterOrEqual(t, c.Musts, c.Odds, "the must-haves are part of everything")
+	assert.Equal(t, c.Odds >= 0.9, c.NineInTen <= c.Doors, "odds and safe time must agree: %v %v", c.Odds, c.NineInTen)
 	for _, task := range c.Tasks {
 		for _, title := range task.WaitsFor {
 			assert.True(t, titles[title], "%s waits for %s, which is in no plan", task.Title, title)
 		}
 		if task.StartBy != "" && c.Done <= c.Doors {
-			assert.GreaterOrEqual(t, task.StartBy, task.Start, "%s is late already in a plan that is in time", task.Title)
+			assert.GreaterOrEqual(t, task.StartBy, task.Start, "%s is late in a plan that is on time", task.Title)
 		}
 		assert.True(t, task.Critical >= 0 && task.Critical <= 1)
 	}

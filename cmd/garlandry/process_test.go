@@ -35,8 +35,8 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// binary builds this source's server, or with an edition, one whose style sheet says which edition it is and which is
-// in nothing else different: the same source as it might look a commit later.
+// binary builds the server from this source. With an edition, the style sheet names it and nothing else differs, so
+// that the binary looks like a later commit.
 func binary(t *testing.T, edition string) string {
 	t.Helper()
 	built.Lock()
@@ -59,7 +59,7 @@ func binary(t *testing.T, edition string) string {
 	return built.made[edition]
 }
 
-// overlay tells the compiler to embed another index and style sheet than those in static/gen.
+// overlay has the compiler embed another index and style sheet than those in static/gen.
 func overlay(t *testing.T, edition string) string {
 	t.Helper()
 	gen, err := filepath.Abs("../../static/gen")
@@ -89,7 +89,7 @@ func overlay(t *testing.T, edition string) string {
 			put(a.File, css)
 		}
 	}
-	require.Len(t, replace, 1, "one style sheet")
+	require.Len(t, replace, 1, "must replace one style sheet")
 	data, err = json.Marshal(index)
 	require.NoError(t, err)
 	put(shell.IndexFile, data)
@@ -100,25 +100,25 @@ func overlay(t *testing.T, edition string) string {
 	return file
 }
 
-// process is a server that runs as its users run it.
+// process is a server that runs in a process of its own.
 type process struct {
 	t       *testing.T
 	command *exec.Cmd
 	address string
 	link    string
-	printed string // until it was up
+	printed string // printed before the server was ready
 	errors  *strings.Builder
 	ended   chan error
 	over    bool
 }
 
-// announced is the line that says where the app is.
+// announced matches the line that prints the app's address.
 var announced = regexp.MustCompile(`^Garlandry is at\s+(http://\S+)$`)
 
 var ownerLink = regexp.MustCompile(`(http://\S+)/j\?as=owner#\S+`)
 
-// startProcess runs a binary's serve command until it is up, and gets an owner link: the printed one, or where the
-// owner has a device and none is printed, one of the invite command.
+// startProcess runs a binary's serve command until it is ready, and gets an owner link: the printed one, or one from
+// the invite command if the owner has a device.
 func startProcess(t *testing.T, file, dir, address string, more ...string) *process {
 	t.Helper()
 	if address == "" {
@@ -144,14 +144,14 @@ func startProcess(t *testing.T, file, dir, address string, more ...string) *proc
 		up = strings.HasPrefix(lines.Text(), "Stop with Ctrl-C")
 	}
 	go func() {
-		_, _ = io.Copy(io.Discard, out) // a full pipe would stop the server
+		_, _ = io.Copy(io.Discard, out) // a full pipe would block the server
 		p.ended <- p.command.Wait()
 	}()
 	if !up {
 		p.over = true
 		t.Fatalf("the server ended before it was up: %v\n%s", <-p.ended, p.errors)
 	}
-	if p.link == "" && !strings.Contains(p.printed, "nothing can be saved") { // on a full disk no link can be made
+	if p.link == "" && !strings.Contains(p.printed, "nothing can be saved") { // a full disk allows no link
 		p.link = invite(t, file, dir, p.address)
 	}
 	return p
@@ -173,7 +173,7 @@ func (p *process) stop() {
 func (p *process) kill() {
 	if !p.over {
 		p.over = true
-		_ = p.command.Process.Kill() // gone already is as good
+		_ = p.command.Process.Kill() // it may have ended already
 		<-p.ended
 	}
 }
@@ -188,7 +188,7 @@ func anyJob(t *testing.T, c *http.Client, address string) string {
 	return strings.Split(href, "/")[2]
 }
 
-// invite has the binary make one more owner link.
+// invite has the binary make an owner link.
 func invite(t *testing.T, file, dir, address string) string {
 	t.Helper()
 	out, err := exec.Command(file, "invite", "--data", dir, "--address", address).CombinedOutput()

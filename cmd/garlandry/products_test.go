@@ -20,9 +20,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The language lets a processor add a product without rounding it first, and some do: what is counted there could
-// differ from what the phone counts. So every product of what computes is rounded by a conversion before it is added or
-// taken off.
+// TestProductsAreRoundedBeforeTheyAreAdded checks that every floating-point product is converted before it is added or
+// subtracted. Go may otherwise fuse the two on some processors, and server and phone would compute different numbers.
 func TestProductsAreRoundedBeforeTheyAreAdded(t *testing.T) {
 	list := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Export,GoFiles,Standard",
 		"garlandry/calc/...", "garlandry/app/plan")
@@ -62,8 +61,8 @@ func TestProductsAreRoundedBeforeTheyAreAdded(t *testing.T) {
 	}
 }
 
-// The check itself sees what it looks for.
-func TestBareProductsAreSeen(t *testing.T) {
+// TestBareProductsAreFound tests the check itself.
+func TestBareProductsAreFound(t *testing.T) {
 	files := token.NewFileSet()
 	file, err := parser.ParseFile(files, "sample.go", `package sample
 func f(a, b, c float64, n int) float64 {
@@ -77,7 +76,7 @@ func f(a, b, c float64, n int) float64 {
 	assert.Len(t, bareProducts(t, files, nil, "sample", []*ast.File{file}), 3)
 }
 
-// bareProducts are the places where a product of floats is added or taken off as it is.
+// bareProducts returns the places where a product of floats is added or subtracted without a conversion.
 func bareProducts(
 	t *testing.T,
 	files *token.FileSet,

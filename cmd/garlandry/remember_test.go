@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// tapAtOnce adds five as soon as the button is on the page, and notes whether the core was running by then.
+// tapAtOnce adds five as soon as the button is on the page, and records whether the core was ready by then.
 const tapAtOnce = `(() => {
 	const look = () => {
 		const button = document.querySelector('form:has([name=act][value=add]):has([name=n][value="5"]) button');
@@ -20,9 +20,9 @@ const tapAtOnce = `(() => {
 	look();
 })()`
 
-// TestPageStandsBeforeTheCoreInTheBrowser holds that a page opened again without signal is there before the core has
-// started, that a tap on it counts once, and that links lead on.
-func TestPageStandsBeforeTheCoreInTheBrowser(t *testing.T) {
+// TestRememberedPageBeforeTheCoreInTheBrowser checks that a page reopened without signal appears before the core has
+// started, that a tap on it counts once, and that its links work.
+func TestRememberedPageBeforeTheCoreInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
@@ -48,7 +48,7 @@ func TestPageStandsBeforeTheCoreInTheBrowser(t *testing.T) {
 	p.until(shows(5))
 	p.until(`document.documentElement.dataset.waiting === '1'`)
 	assert.False(t, strings.Contains(p.text(`localStorage.getItem('garlandry-page ' + location.pathname)`), `"state"`),
-		"what is shared is never remembered")
+		"the sync state must not be remembered")
 
 	p.text(`localStorage.setItem('garlandry-role', 'helper')`)
 	startServer(t, server.dir, server.host(), false)

@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The restore command says what it checked, what it kept closed, and what it kept for the owner to decide; the list of
-// devices shows what is closed.
-func TestCLIRestoreSaysWhatItKept(t *testing.T) {
+// TestCLIRestoreReportsWhatItKept checks that restore prints what it checked, what stays closed and what waits for the
+// owner, and that the list of devices shows what is closed.
+func TestCLIRestoreReportsWhatItKept(t *testing.T) {
 	dir, ctx, now := madeData(t), context.Background(), time.Now().UnixMilli()
 	data, err := store.Open(dir, store.Options{})
 	require.NoError(t, err)

@@ -20,10 +20,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// nobody is the user id that root steps down to where a test needs somebody who may not write anywhere.
+// nobody is the user id that a test run by root switches to when it needs a user without write access.
 const nobody = 65534
 
-// ends runs the binary until it ends by itself and gives its exit code and what it complained of.
+// ends runs the binary until it exits. It fails if the binary does not exit by itself.
 func ends(t *testing.T, command *exec.Cmd) (code int, out, complaint string) {
 	t.Helper()
 	var o, e bytes.Buffer
@@ -39,7 +39,7 @@ func ends(t *testing.T, command *exec.Cmd) (code int, out, complaint string) {
 	return command.ProcessState.ExitCode(), o.String(), e.String()
 }
 
-// openDir is a directory that any user may walk into, unlike those of the test itself.
+// openDir returns a directory that any user may enter, unlike the test's own.
 func openDir(t *testing.T) string {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "garlandry-open-")
@@ -113,7 +113,7 @@ func TestServerRefusesDataInUseByAnotherProcess(t *testing.T) {
 	assert.Equal(t, 1, code)
 	assert.Contains(t, complaint, server.host())
 	assert.NotContains(t, out, "owner#")
-	visitor(t, server.link, "") // the first is none the worse
+	visitor(t, server.link, "") // the first server still works
 }
 
 func TestServerRefusesFlags(t *testing.T) {
@@ -139,9 +139,8 @@ func TestServerRefusesFlags(t *testing.T) {
 	}
 }
 
-// TestServerOnAFullDisk fills the disk below a running server: what it cannot keep it does not acknowledge, what it has
-// kept stays, and with room again it goes on. A disk that is full before there is any data is refused; one that fills
-// later stops no start.
+// TestServerOnAFullDisk fills the disk of a running server. It acknowledges only what it can store, keeps what it has
+// stored, and goes on when there is room again. A full disk without data stops a start; one with data does not.
 func TestServerOnAFullDisk(t *testing.T) {
 	file, disk := binary(t, ""), t.TempDir()
 	if err := syscall.Mount("tmpfs", disk, "tmpfs", 0, "size=2m"); err != nil {
@@ -161,17 +160,17 @@ func TestServerOnAFullDisk(t *testing.T) {
 	kept := records(t, owner, server.address, id)
 	fill(t, ballast)
 	status, batches := http.StatusOK, uint64(1)
-	for ; status == http.StatusOK && batches < 40; batches++ { // free pages inside the database take a few
+	for ; status == http.StatusOK && batches < 40; batches++ { // free pages in the database still hold a few
 		_, status = note(batches)
 	}
 	assert.Equal(t, http.StatusInsufficientStorage, status)
 	answer, err := owner.PostForm(server.address+"/jobs/"+id+"/do", url.Values{"act": {"tick"}, "e": {"card/load"}})
 	require.NoError(t, err)
 	page := document507(t, answer)
-	assert.Contains(t, page, "room", "it says what is wrong")
+	assert.Contains(t, page, "room", "the page must name the reason")
 	full := records(t, owner, server.address, id)
-	assert.GreaterOrEqual(t, len(full), len(kept), "reading goes on")
-	assert.Equal(t, len(kept)+int(batches-2)*100, len(full), "exactly what was acknowledged")
+	assert.GreaterOrEqual(t, len(full), len(kept), "reading must still work")
+	assert.Equal(t, len(kept)+int(batches-2)*100, len(full), "it must hold exactly what was acknowledged")
 
 	require.NoError(t, os.Remove(ballast))
 	result, status = note(batches)
@@ -188,17 +187,17 @@ func TestServerOnAFullDisk(t *testing.T) {
 	assert.Contains(t, third.printed, "nothing can be saved")
 	assert.Contains(t, third.printed, "Make room")
 	assert.Empty(t, third.link)
-	assert.Len(t, records(t, owner, third.address, id), len(full)+100, "what is there can be read")
+	assert.Len(t, records(t, owner, third.address, id), len(full)+100, "stored records must be readable")
 	assert.Contains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
 	assert.Equal(t, http.StatusServiceUnavailable, healthOf(t, owner, third.address))
 	status = http.StatusOK
 	for n := batches + 1; status == http.StatusOK && n < batches+40; n++ {
 		_, status = note(n)
 	}
-	assert.Equal(t, http.StatusInsufficientStorage, status, "a phone keeps what it cannot hand in")
+	assert.Equal(t, http.StatusInsufficientStorage, status, "this status tells the phone to keep it")
 	require.NoError(t, os.Remove(ballast))
 	result, status = note(batches + 100)
-	assert.Equal(t, http.StatusOK, status, "with room it goes on, without another start")
+	assert.Equal(t, http.StatusOK, status, "it must go on without a restart")
 	assert.Equal(t, wire.OK, result)
 	assert.NotContains(t, pageText(t, owner, third.address+"/jobs/"+id+"/next", "#state"), "nothing can be saved")
 }
@@ -211,7 +210,7 @@ func pageText(t *testing.T, c *http.Client, address, selector string) string {
 	return document(t, answer).Find(selector).Text()
 }
 
-// fill writes zeros until the disk takes no more.
+// fill writes zeros until the disk is full.
 func fill(t *testing.T, path string) {
 	t.Helper()
 	f, err := os.Create(path)
@@ -237,7 +236,7 @@ func document507(t *testing.T, answer *http.Response) string {
 	return b.String()
 }
 
-// refusesToStart checks that a server says why it cannot begin on a full disk.
+// refusesToStart checks that a server reports why it cannot start on a full disk.
 func refusesToStart(t *testing.T, file, dir, ballast string) {
 	t.Helper()
 	fill(t, ballast)
@@ -249,7 +248,7 @@ func refusesToStart(t *testing.T, file, dir, ballast string) {
 	require.NoError(t, os.Remove(ballast))
 }
 
-// hundredNotes hands in a batch of notes, the n-th, and returns what the server says of them and its status.
+// hundredNotes sends the n-th batch of notes and returns the first result and the status.
 func hundredNotes(t *testing.T, owner *http.Client, address, id string, n uint64) (wire.Result, int) {
 	t.Helper()
 	long, now := strings.Repeat("x", 900), time.Now().UnixMilli()

@@ -15,11 +15,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hostile is what a text may hold to steer a terminal: a title set, the screen wiped, a link, C1 controls, a bell,
-// writing turned around, and a line of its own.
+// hostile holds what a text may use to control a terminal: a title, a cleared screen, colours, C1 controls, a bell,
+// reversed writing, and a line break.
 const hostile = "A\x1b]0;owned\x07\x1b[2J\x1b[31mB\u009b31m\u0085C\u202eD\u2066E\x7f\r\nForged line\tcell"
 
-// steersNothing checks that an output holds only what a terminal shows, line feeds and, in tables, nothing else.
+// steersNothing checks that an output holds only printable characters, line feeds and, in tables, nothing else.
 func steersNothing(t *testing.T, out string) {
 	t.Helper()
 	for at, r := range out {
@@ -30,7 +30,7 @@ func steersNothing(t *testing.T, out string) {
 	assert.NotContains(t, out, "\nForged line")
 }
 
-// hostileJob is a sample job whose every text that can hold it is hostile.
+// hostileJob returns a sample job in which every free text is hostile.
 func hostileJob(t *testing.T) string {
 	t.Helper()
 	data, err := os.ReadFile(samples + "reading-room.json")
@@ -70,12 +70,12 @@ func hostileJob(t *testing.T) string {
 	return path
 }
 
-func TestCLIOutputSteersNoTerminal(t *testing.T) {
+func TestCLIOutputHasNoControlCharacters(t *testing.T) {
 	file := hostileJob(t)
 	code, out, complaint := cli("plan", file)
 	require.Zero(t, code, complaint)
 	steersNothing(t, out)
-	assert.True(t, strings.Contains(out, "CDE  Forged line cell"), "what is left of the text is shown, on its line")
+	assert.True(t, strings.Contains(out, "CDE  Forged line cell"), "the rest of the text must be shown on one line")
 	code, out, complaint = cli("plan", file, "--json")
 	require.Zero(t, code, complaint)
 	steersNothing(t, out)
@@ -105,7 +105,7 @@ func must[T any](value T, err error) T {
 	return value
 }
 
-// A journal that somebody else wrote is replayed without steering the terminal either.
+// TestCLIReplayOfAHostileJournal checks that replaying a hostile journal prints no control characters.
 func TestCLIReplayOfAHostileJournal(t *testing.T) {
 	op := job.Op{ID: "id" + hostile, Device: "d", Number: 1, Version: 1, Kind: job.Set, Entity: "brief",
 		Field: "title", Value: []byte(`{`)}
@@ -129,10 +129,10 @@ func TestCLIReplayOfAHostileJournal(t *testing.T) {
 	steersNothing(t, out)
 }
 
-func TestSafeWriterKeepsWritingWhole(t *testing.T) {
+func TestSafeWriterKeepsCharactersWhole(t *testing.T) {
 	var out bytes.Buffer
 	w := safely(&out)
-	for _, b := range []byte("Grüße 🎈\tund\nmehr\x1b[0m\u200eüb\xffer") { // one byte at a time, as a table may cut
+	for _, b := range []byte("Grüße 🎈\tund\nmehr\x1b[0m\u200eüb\xffer") { // a table may split characters
 		_, err := w.Write([]byte{b})
 		require.NoError(t, err)
 	}

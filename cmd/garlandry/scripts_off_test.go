@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestOfflineCalculatorsInTheBrowser holds that a calculator answers with the server gone, after one visit.
+// TestOfflineCalculatorsInTheBrowser checks that a calculator works while the server is down, after one visit.
 func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -20,7 +20,7 @@ func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
 	p.join(server.link, "")
 	p.sees("Reading room")
 	p.ready()
-	p.until(`document.querySelector('#state').innerText.includes('hared')`) // the phone knows whose it is
+	p.until(`document.querySelector('#state').innerText.includes('hared')`) // the phone knows its user
 	server.stop()
 	p.open(server.address + "/calc/clusters")
 	p.ready()
@@ -30,8 +30,8 @@ func TestOfflineCalculatorsInTheBrowser(t *testing.T) {
 	p.shot("calc-offline")
 }
 
-// TestInstallCriteriaInTheBrowser holds what Chromium asks of an installable app: manifest, icons, a worker with a
-// fetch handler in charge.
+// TestInstallCriteriaInTheBrowser checks Chromium's criteria for an installable app: manifest, icons, and an active
+// worker with a fetch handler.
 func TestInstallCriteriaInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -58,7 +58,7 @@ func TestInstallCriteriaInTheBrowser(t *testing.T) {
 	}
 }
 
-// TestTicksWithScriptsOff ticks a card with nothing but links and forms.
+// TestTicksWithScriptsOff ticks a card with links and forms only.
 func TestTicksWithScriptsOff(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	jar, err := cookiejar.New(nil)
@@ -84,7 +84,7 @@ func TestTicksWithScriptsOff(t *testing.T) {
 	entity := values.Get("e")
 	assert.Equal(t, 1,
 		after.Find(`form:has(input[name="act"][value="untick"]):has(input[name="e"][value="`+entity+`"])`).Length(),
-		"the tick of %s can be taken back", entity)
+		"no form to untick %s", entity)
 }
 
 func document(t *testing.T, answer *http.Response) *goquery.Document {

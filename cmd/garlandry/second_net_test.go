@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// firstJob opens the first job of the list on a phone that is let in, and gives its address below the server.
+// firstJob opens the first job on the list and returns its path.
 func (p *phone) firstJob(server *running) string {
 	p.t.Helper()
 	p.join(server.link, "")
@@ -18,7 +18,7 @@ func (p *phone) firstJob(server *running) string {
 	return p.text(`document.querySelector('a[href^="/jobs/"]').getAttribute('href')`)
 }
 
-// onEveryPage has a script run in every page before the page's own.
+// onEveryPage runs a script in every page before the page's own scripts.
 func (p *phone) onEveryPage(script string) {
 	p.t.Helper()
 	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
@@ -26,7 +26,7 @@ func (p *phone) onEveryPage(script string) {
 	p.check(err)
 }
 
-// worker returns the context of the page's worker, and what to call when one is done with it.
+// worker returns the context of the page's worker and a function that releases it.
 func (p *phone) worker() (context.Context, context.CancelFunc) {
 	p.t.Helper()
 	targets, err := chromedp.Targets(p.ctx)
@@ -40,7 +40,7 @@ func (p *phone) worker() (context.Context, context.CancelFunc) {
 	return nil, nil
 }
 
-// coreStops has the worker say that the core has stopped, as it does when that happens.
+// coreStops makes the worker report that the core has stopped.
 func (p *phone) coreStops() {
 	p.t.Helper()
 	ctx, leave := p.worker()
@@ -50,7 +50,8 @@ func (p *phone) coreStops() {
 	p.check(err)
 }
 
-// What is sent while the core is still starting shows what came of it, be it refused or taken.
+// TestBrowserFormBeforeTheCore checks that a form sent while the core is starting shows its result, accepted or
+// refused.
 func TestBrowserFormBeforeTheCore(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -79,14 +80,14 @@ func TestBrowserFormBeforeTheCore(t *testing.T) {
 	}
 }
 
-// A core that stops is started again, and what it was at work on is not lost; one that keeps stopping leaves the forms
-// to the server.
+// TestBrowserCoreThatStops checks that a core that stops is restarted without losing its work, and that after repeated
+// stops forms go to the server.
 func TestBrowserCoreThatStops(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())
 	at := p.firstJob(server)
-	p.until(`document.querySelector('#state').innerText.includes('hared')`) // the phone holds the job
+	p.until(`document.querySelector('#state').innerText.includes('hared')`) // the phone has the job
 	p.open(server.address + at + "/cards/look")
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`)
@@ -99,12 +100,12 @@ func TestBrowserCoreThatStops(t *testing.T) {
 	assert.NotEmpty(t, p.text(`window.first`), "the page was not loaded anew")
 	p.coreStops()
 	p.until(`document.documentElement.dataset.ready === 'no'`)
-	p.tap(`#flash form button`) // undo, by the server
+	p.tap(`#flash form button`) // the server handles the undo
 	p.until(`document.querySelector('form [name=act][value=tick]')`)
 	assert.NotEmpty(t, p.text(`window.first`), "the page was not loaded anew")
 }
 
-// Two tabs keep what they send each under a name of its own.
+// TestBrowserJournalOfTwoTabs checks that two tabs store their forms under different names.
 func TestBrowserJournalOfTwoTabs(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -122,7 +123,7 @@ func TestBrowserJournalOfTwoTabs(t *testing.T) {
 	assert.Equal(t, "b", left)
 }
 
-// A link whose end was cut off says what is wrong with it; the page's script goes on.
+// TestBrowserCutOffLink checks that a truncated link gives an error message and that the page's script keeps working.
 func TestBrowserCutOffLink(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -134,7 +135,8 @@ func TestBrowserCutOffLink(t *testing.T) {
 	p.sees("There is no such link; check that it was copied whole.")
 }
 
-// "Save as a file" hands out what the phone holds, with signal and without, also what waits.
+// TestBrowserSaveAsAFileWithoutSignal checks that "Save as a file" saves what the phone holds, with and without signal,
+// including what waits.
 func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -159,9 +161,9 @@ func TestBrowserSaveAsAFileWithoutSignal(t *testing.T) {
 	assert.Equal(t, at, p.text(`location.pathname`))
 }
 
-// What somebody types stays while the page is drawn anew, with the note of what it was typed over; where nobody types,
-// both follow.
-func TestBrowserTypedOverStaysKnown(t *testing.T) {
+// TestBrowserRedrawKeepsTypedText checks that a redraw keeps a field that somebody has typed into, together with its
+// original value, and updates untouched fields and their original values.
+func TestBrowserRedrawKeepsTypedText(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
 	p := newPhone(t, t.TempDir())

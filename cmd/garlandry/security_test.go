@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What the command line does to a data directory stands in its security log, and restoring a backup from before does
-// not take it back.
+// TestTheCommandLineWritesTheSecurityLog checks that commands on a data directory are recorded in its security log, and
+// that restoring an earlier backup keeps these records.
 func TestTheCommandLineWritesTheSecurityLog(t *testing.T) {
 	dir, backup := t.TempDir(), filepath.Join(t.TempDir(), "copy.db")
 	data, err := store.Open(dir, store.Options{})

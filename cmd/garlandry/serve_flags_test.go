@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A flag that cannot be is refused before anything is written.
+// TestBadServeFlagsLeaveNoData checks that a bad flag is refused before anything is written.
 func TestBadServeFlagsLeaveNoData(t *testing.T) {
 	taken, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)

@@ -13,27 +13,28 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// workload takes the same work wherever it runs, so that its time says how slow a thread is.
+// workload is a fixed amount of work. Its time shows how slow a thread is.
 const workload = `(() => { const start = performance.now(); let x = 0;
 	for (let i = 0; i < 1e7; i++) x = (x + i * i) % 7919; return performance.now() - start })()`
 
-// brake holds the page's threads and the workers' to a share of a core each, by the kernel, in a browser that this test
-// has started. The browser's own throttling will not do: it reaches only the thread of the page, and it spins on a core
-// all the time, which on a machine of two cores slows down what a phone would do beside. It needs root and the cpu
-// controller of control groups, version 1, which takes single threads.
+// brake uses the kernel to limit the threads of pages and workers to a share of a core each, in a browser that this
+// test has started. The browser's own throttling reaches only the page's thread, and it keeps a core busy, which on two
+// cores slows down everything else. brake needs root and version 1 of the cpu control group, which accepts single
+// threads.
 type brake struct {
 	times  int
-	groups map[string]string // by thread: its control group, "" where it needs none
+	groups map[string]string // control group by thread; "" for none
 	stop   chan struct{}
 	done   chan struct{}
 }
 
 const (
 	controlGroups = "/sys/fs/cgroup/cpu"
-	slice         = time.Millisecond // the least the kernel grants
+	slice         = time.Millisecond // the kernel's minimum
 )
 
-// brakePhone lets the threads of pages and workers have one slice in so many each. It says why where that cannot be.
+// brakePhone gives each thread of pages and workers one slice in the given number. It returns an error if that is not
+// possible.
 func brakePhone(t *testing.T, times int) error {
 	t.Helper()
 	b := &brake{times: times, groups: map[string]string{}, stop: make(chan struct{}), done: make(chan struct{})}
@@ -41,14 +42,14 @@ func brakePhone(t *testing.T, times int) error {
 	if err != nil {
 		return err
 	}
-	_ = os.Remove(trial) // an empty group left behind harms nobody
+	_ = os.Remove(trial) // a leftover empty group does no harm
 	b.catch(family(os.Getpid()))
 	go b.watch()
 	t.Cleanup(b.release)
 	return nil
 }
 
-// group makes a control group that runs one slice in so many.
+// group makes a control group that runs one slice in b.times.
 func (b *brake) group(name string) (string, error) {
 	path := fmt.Sprintf("%s/garlandry-%d-%s", controlGroups, os.Getpid(), name)
 	if err := os.Mkdir(path, 0o755); err != nil {
@@ -65,7 +66,7 @@ func (b *brake) group(name string) (string, error) {
 	return path, nil
 }
 
-// watch puts every thread that appears where it belongs. Looking for new processes is dear, so it is done less often.
+// watch moves every new thread into its group. Finding new processes is slow, so it happens less often.
 func (b *brake) watch() {
 	defer close(b.done)
 	tick := time.NewTicker(4 * time.Millisecond)
@@ -89,7 +90,7 @@ func (b *brake) catch(processes []int) {
 		if !rendersPages(process) {
 			continue
 		}
-		threads, _ := os.ReadDir(fmt.Sprintf("/proc/%d/task", process)) // it may have gone meanwhile
+		threads, _ := os.ReadDir(fmt.Sprintf("/proc/%d/task", process)) // it may have ended
 		for _, thread := range threads {
 			id := thread.Name()
 			if _, known := b.groups[id]; known {
@@ -98,7 +99,7 @@ func (b *brake) catch(processes []int) {
 			name, _ := os.ReadFile(fmt.Sprintf("/proc/%d/task/%s/comm", process, id))
 			worker := strings.HasPrefix(string(name), "DedicatedWorker") || strings.HasPrefix(string(name), "ServiceWorker")
 			if id != strconv.Itoa(process) && !worker {
-				if !strings.HasPrefix(string(name), "chromium") { // not yet named: it may become a worker
+				if !strings.HasPrefix(string(name), "chromium") { // not named yet; it may become a worker
 					b.groups[id] = ""
 				}
 				continue
@@ -111,13 +112,13 @@ func (b *brake) catch(processes []int) {
 	}
 }
 
-// rendersPages reports whether a process is one of the browser's that run pages and their workers.
+// rendersPages reports whether a process is a renderer, which runs pages and their workers.
 func rendersPages(process int) bool {
-	line, _ := os.ReadFile(fmt.Sprintf("/proc/%d/cmdline", process)) // it may have gone meanwhile
+	line, _ := os.ReadFile(fmt.Sprintf("/proc/%d/cmdline", process)) // it may have ended
 	return strings.Contains(string(line), "--type=renderer")
 }
 
-// release lets every thread run freely again.
+// release removes every thread's limit.
 func (b *brake) release() {
 	close(b.stop)
 	<-b.done
@@ -125,12 +126,12 @@ func (b *brake) release() {
 		if path == "" {
 			continue
 		}
-		_ = os.WriteFile(filepath.Join(controlGroups, "tasks"), []byte(id), 0o644) // it may have gone meanwhile
+		_ = os.WriteFile(filepath.Join(controlGroups, "tasks"), []byte(id), 0o644) // it may have ended
 		_ = os.Remove(path)
 	}
 }
 
-// family lists the processes below one, itself left out.
+// family returns the descendants of a process, without the process itself.
 func family(root int) []int {
 	children := map[int][]int{}
 	entries, _ := os.ReadDir("/proc")

@@ -8,9 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// trapping makes the worker's clock throw while the core works on one job. The clock is asked by the core's own
-// runtime, where nothing catches what is thrown: it passes through the core as a full stack or a trap does, and leaves
-// it dead.
+// trapping makes the worker's clock throw while the core works on one job. The core's runtime calls the clock and
+// catches nothing, so the error ends the core as a stack overflow or a trap does.
 const trapping = `
 ;(() => {
   const now = performance.now.bind(performance);
@@ -23,7 +22,7 @@ const trapping = `
   };
 })();`
 
-// panicking makes the host refuse to hear of work on one job, which is a panic inside the core.
+// panicking makes the host refuse a call about work on one job, which causes a panic in the core.
 const panicking = `
 ;(() => {
   const real = self.garlandryHost.working;
@@ -31,8 +30,9 @@ const panicking = `
 	real(job); if (job === 'BAD') throw new Error('a fault in work on one job'); };
 })();`
 
-// A core that ends while it works on one job is started again without that job: it says which, the others work, what
-// waits in it is handed in, and the server shows it. A tap opens it again once the fault is gone.
+// TestBrowserACoreThatStopsOverOneJob checks that a core that ends while it works on one job restarts without it. The
+// page names the job, other jobs work, the job's waiting operations are sent, and the server shows it. A tap opens it
+// again once the fault is gone.
 func TestBrowserACoreThatStopsOverOneJob(t *testing.T) {
 	inBrowser(t)
 	for _, row := range []struct{ name, fault string }{{"it traps", trapping}, {"it panics", panicking}} {
@@ -53,7 +53,7 @@ func TestBrowserACoreThatStopsOverOneJob(t *testing.T) {
 			p := newPhone(t, t.TempDir())
 			p.join(invite(t, binary(t, ""), dir, address), "")
 			p.until(`document.querySelector('#page [data-again="badjob"]')`)
-			require.Positive(t, served, "the fault is in the worker")
+			require.Positive(t, served, "the worker must have loaded the fault")
 			p.sees("The bad job")
 			p.sees("can’t open this job")
 			p.shot("stopped-" + strings.ReplaceAll(row.name, " ", "-"))

@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestTwoTabsInTheBrowser holds that two tabs of one profile are one phone: each shows what the other did, one of them
+// TestTwoTabsInTheBrowser checks that two tabs of one profile act as one phone: each shows the other's changes, one
 // listens for news, the other takes over when it closes, and the server gets everything once.
 func TestTwoTabsInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
-	profile := newPhone(t, t.TempDir()) // its own tab holds the browser open
+	profile := newPhone(t, t.TempDir()) // its first tab keeps the browser open
 	profile.join(server.link, "")
 	profile.ready()
 	profile.until(`document.querySelector('a[href^="/jobs/"]')`)
@@ -43,7 +43,7 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	secondStreams := second.streams()
 	second.open(server.address + card)
 	second.ready()
-	assert.Equal(t, "1 1", second.promised(leads), "one tab listens for news, the other waits for its turn")
+	assert.Equal(t, "1 1", second.promised(leads), "one tab listens for news, the other waits")
 	assert.Positive(t, firstStreams())
 	assert.Zero(t, secondStreams())
 
@@ -67,7 +67,7 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	first.close()
 	second.until(`document.documentElement.dataset.waiting === '0'`)
 	require.Eventually(t, func() bool { return second.promised(leads) == "1 0" && secondStreams() > 0 }, 30*time.Second,
-		50*time.Millisecond, "the tab that stays listens now")
+		50*time.Millisecond, "the remaining tab must listen now")
 	addTen(t, tomasz, again.address, id, entity)
 	second.until(shows(19))
 
@@ -77,14 +77,14 @@ func TestTwoTabsInTheBrowser(t *testing.T) {
 	assert.Equal(t, "0", second.text(`document.documentElement.dataset.waiting`))
 }
 
-// shows is true of a page whose large figure is n.
+// shows returns an expression that is true if the page's large figure is n.
 func shows(n int) string {
 	return fmt.Sprintf(
 		`document.querySelector('#doing .big b') && document.querySelector('#doing .big b').innerText === '%d'`, n,
 	)
 }
 
-// addedTo returns what was added to a tally, in the server's order.
+// addedTo returns the additions to a tally, in the server's order.
 func addedTo(t *testing.T, owner *http.Client, address, id, entity string) (added []int64) {
 	t.Helper()
 	for _, r := range records(t, owner, address, id) {
@@ -107,7 +107,7 @@ func addTen(t *testing.T, helper *http.Client, address, id, entity string) {
 	require.Equal(t, wire.OK, answer.Acks[0].Result, answer.Acks[0].Why)
 }
 
-// linkFor makes a link for a helper on the page Share, and returns it.
+// linkFor makes a helper's link on the Share page and returns it.
 func linkFor(owner *phone, at, name string) string {
 	owner.open(at + "/share")
 	owner.fill(`#share-new [name=name]`, name)

@@ -9,12 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// backInSight is what a browser says when a person comes back to the page; headless ones have no other tab to leave
-// for.
+// backInSight fires the event of a person returning to the page. A headless browser has no other tab to come from.
 const backInSight = `document.dispatchEvent(new Event('visibilitychange'))`
 
-// TestUpdateWaitsForATapInTheBrowser holds that a new version is offered and does nothing by itself while somebody is
-// at work, and that taking it loses neither what is typed nor what waits.
+// TestUpdateWaitsForATapInTheBrowser checks that a new version is offered but not applied while somebody works, and
+// that applying it keeps typed text and waiting operations.
 func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	first, second := binary(t, "a"), binary(t, "b")
@@ -44,7 +43,7 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.text(backInSight)
 	p.until(`!document.querySelector('#update').hidden`)
 	p.sees("A new version is ready.")
-	p.until(`document.documentElement.dataset.waiting === '0'`) // the tick went out meanwhile
+	p.until(`document.documentElement.dataset.waiting === '0'`) // the tick has been sent
 	p.shot("update-offered")
 	assert.Equal(t, "yes", p.text(`window.samePage`), "the page must not reload by itself")
 	assert.Equal(t, old, p.text(`document.documentElement.dataset.build`))
@@ -56,7 +55,7 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.ready()
 	p.until(`document.querySelector('#page [name=notes]').value === 'Ribbon at half past, then the'`)
 	assert.Equal(t, floor, p.text(`document.querySelector('#page [name=floor]:checked').value`),
-		"a choice not yet saved stays as well")
+		"an unsaved choice stays as well")
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 	fresh := p.text(`document.documentElement.dataset.build`)
 	assert.Equal(t, "garlandry-"+fresh, p.promised(`caches.keys().then(k => k.join())`), "the old version's cache is gone")
@@ -64,7 +63,7 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	p.until(`location.pathname === '/jobs/` + job + `' && document.documentElement.dataset.waiting === '0'`)
 
 	ticks, notes := ticksAndNotes(t, owner, again.address, job)
-	assert.Equal(t, 1, ticks, "what waited through the update is at the server, once")
+	assert.Equal(t, 1, ticks, "the tick that waited must arrive once")
 	assert.Contains(t, notes, "Ribbon at half past, then the")
 
 	again.stop()
@@ -74,8 +73,8 @@ func TestUpdateWaitsForATapInTheBrowser(t *testing.T) {
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 }
 
-// TestUpdateAtAColdStartInTheBrowser holds that a phone which is just being opened, untouched and with nothing waiting,
-// takes the new version by itself.
+// TestUpdateAtAColdStartInTheBrowser checks that a phone that is just being opened, with nothing typed and nothing
+// waiting, applies a new version by itself.
 func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	first, second := binary(t, "a"), binary(t, "b")
@@ -98,7 +97,7 @@ func TestUpdateAtAColdStartInTheBrowser(t *testing.T) {
 	assert.Equal(t, "b", p.text(`getComputedStyle(document.documentElement).getPropertyValue('--edition')`))
 }
 
-// ticksAndNotes returns how often the loading was ticked, and the notes of the brief as they were stored last.
+// ticksAndNotes returns how often the loading was ticked and the last notes stored in the brief.
 func ticksAndNotes(t *testing.T, owner *http.Client, address, job string) (ticks int, notes string) {
 	t.Helper()
 	for _, r := range records(t, owner, address, job) {
@@ -112,7 +111,7 @@ func ticksAndNotes(t *testing.T, owner *http.Client, address, job string) (ticks
 	return ticks, notes
 }
 
-// tickAndType ticks a card without signal and types into the brief without saving. It returns the floor that is chosen.
+// tickAndType ticks a card without signal and types into the brief without saving. It returns the chosen floor.
 func tickAndType(t *testing.T, p *phone, at string) (floor string) {
 	t.Helper()
 	p.open(at + "/cards/load")
@@ -130,7 +129,7 @@ func tickAndType(t *testing.T, p *phone, at string) (floor string) {
 	return floor
 }
 
-// opensOffline opens pages of a job without signal, all of the same build.
+// opensOffline opens pages of a job without signal and checks that all are of one build.
 func opensOffline(t *testing.T, p *phone, at, build string) {
 	t.Helper()
 	for _, path := range []string{"/cards", "/pack", "/counts", "/brief", "/pieces"} {

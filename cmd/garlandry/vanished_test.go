@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// held is a phone that holds the demo job, on a line of its own, with the job's card "look" on the screen.
+// held is a phone with the demo job, behind its own line, with the card "look" open.
 type held struct {
 	*phone
 	line   *line
@@ -44,14 +44,14 @@ func (h *held) card(name string) {
 	h.ready()
 }
 
-// tickHere taps the tick of the card on the screen and waits until it shows.
+// tickHere ticks the open card and waits until the page shows it.
 func (h *held) tickHere(name string) {
 	h.t.Helper()
 	h.tap(`#do-tick-card-` + name + ` button`)
 	h.until(`document.querySelector('form [name=act][value=untick]')`)
 }
 
-// clearStorage has the browser drop IndexedDB, as it does when it needs the room.
+// clearStorage makes the browser delete IndexedDB, as it does when it needs room.
 func (h *held) clearStorage() {
 	h.t.Helper()
 	_, err := chromedp.Call(h.ctx, storage.ClearDataForOrigin,
@@ -67,8 +67,8 @@ func (h *held) arrived(cards ...string) {
 	}
 }
 
-// A database that is deleted, or dropped by the browser, under a running page without signal: what waits goes on to
-// wait, is written again, is there after a restart, and arrives once.
+// TestBrowserStorageVanishesUnderThePage deletes the database under a running page without signal. Waiting operations
+// go on waiting, are written again, survive a restart, and arrive once.
 func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 	for name, vanish := range map[string]func(*held){
 		"deleted by a script": func(h *held) {
@@ -82,7 +82,7 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 			h.tickHere("look")
 			h.until(`document.documentElement.dataset.waiting === '1'`)
 			vanish(h)
-			h.typesNote(longText) // the core comes upon it
+			h.typesNote(longText) // the core notices
 			h.until(`document.body.innerText.includes('was cleared while the app was open')`)
 			h.shots("cleared")
 			state := h.text(`document.querySelector('#state').innerText`)
@@ -92,7 +92,7 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 			h.tickHere("load")
 			h.card("look")
 			assert.Contains(t, h.text(`document.querySelector('#page').innerText`), "Walk the room first",
-				"the job can be read without signal")
+				"the job must be readable without signal")
 			h.line.good()
 			h.text(`window.dispatchEvent(new Event('online'))`)
 			h.until(`document.documentElement.dataset.waiting === '0'`)
@@ -103,8 +103,8 @@ func TestBrowserStorageVanishesUnderThePage(t *testing.T) {
 	}
 }
 
-// A browser that drops the database while the app is closed: the page's journal brings back what was stored and not
-// shared.
+// TestBrowserStorageDroppedWhileClosed deletes the database while the app is closed. The page's journal restores stored
+// operations that were not shared.
 func TestBrowserStorageDroppedWhileClosed(t *testing.T) {
 	h := newHeld(t)
 	h.line.off()
@@ -112,10 +112,10 @@ func TestBrowserStorageDroppedWhileClosed(t *testing.T) {
 	h.until(`document.documentElement.dataset.waiting === '1'`)
 	h.tickHere("look")
 	h.until(`document.documentElement.dataset.waiting === '2'`)
-	require.Equal(t, "2", h.text(journaled), "the journal keeps what is not shared")
+	require.Equal(t, "2", h.text(journaled), "the journal must keep what is not shared")
 	h.open("about:blank")
 	h.clearStorage()
-	h.open(h.line.address + "/") // without signal: nothing is said to be lost or shared
+	h.open(h.line.address + "/") // offline: the page calls nothing lost or shared
 	h.until(`document.querySelector('#state').innerText.includes('wait')`)
 	h.open("about:blank")
 	h.clearStorage()
@@ -126,8 +126,8 @@ func TestBrowserStorageDroppedWhileClosed(t *testing.T) {
 	assert.Equal(t, 1, h.line.noted(t, h.reader, h.job, longText))
 }
 
-// A phone whose storage takes nothing more: with signal a tick arrives at once, without it waits and says so, also over
-// a restart of the page.
+// TestBrowserStorageFull checks a phone with full storage. With signal a tick arrives at once; without, it waits, the
+// page says so, and it survives a restart of the page.
 func TestBrowserStorageFull(t *testing.T) {
 	h := newHeld(t, fault{hits: diskFile, how: "front", front: `{
 		const put = IDBObjectStore.prototype.put;
@@ -135,7 +135,7 @@ func TestBrowserStorageFull(t *testing.T) {
 			if (self.diskFull) throw new DOMException('no room left', 'QuotaExceededError');
 			return put.apply(this, row);
 		};
-	}`}) // Storage.overrideQuotaForOrigin changes nothing here
+	}`}) // Storage.overrideQuotaForOrigin has no effect here
 	ctx, leave := h.worker()
 	_, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`self.diskFull = true`))
 	h.check(err)
@@ -154,13 +154,13 @@ func TestBrowserStorageFull(t *testing.T) {
 	require.Equal(t, "1", h.text(journaled))
 	h.open("about:blank")
 	h.line.good()
-	h.card("load") // its worker has room
+	h.card("load") // the new worker has room
 	h.until(journaled + ` === 0`)
 	h.arrived("look", "load")
 }
 
-// A browser without IndexedDB, as in some private windows: a warning, ticks go to the server, and without signal they
-// wait on the page and in the journal.
+// TestBrowserWithoutIndexedDB checks a browser without IndexedDB, as in some private windows: the page warns, ticks go
+// to the server, and without signal they wait on the page and in the journal.
 func TestBrowserWithoutIndexedDB(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)
@@ -190,5 +190,5 @@ func TestBrowserWithoutIndexedDB(t *testing.T) {
 	assert.Equal(t, 1, l.noted(t, reader, id, longText))
 }
 
-// diskFile is the script by which the worker reaches its storage.
+// diskFile matches the script that the worker uses for its storage.
 func diskFile(r *http.Request) bool { return strings.HasSuffix(r.URL.Path, "/disk.js") }

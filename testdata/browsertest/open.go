@@ -1,6 +1,6 @@
 //go:build !js
 
-// Package browsertest opens the browser that tests of pages look with.
+// Package browsertest starts the browser for tests of pages.
 package browsertest
 
 import (
@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Options are how tests start Chromium: without its sandbox, its own traffic, and the page that it keeps ready behind
-// the address bar, which costs a second of processor time at each start.
+// Options returns the flags for Chromium in tests. They turn off its sandbox, its own traffic, and the page it keeps
+// ready behind the address bar, which costs a second of processor time at each start.
 func Options() []chromedp.ExecAllocatorOption {
 	return append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]), chromedp.NoSandbox,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
@@ -22,7 +22,7 @@ func Options() []chromedp.ExecAllocatorOption {
 		chromedp.Flag("disable-features", "Translate,BlinkGenPropertyTrees,WebUIOmniboxPopup,WebUIOmniboxAimPopup"))
 }
 
-// Open starts a browser that ends with the test, or after the time. The page it shows is empty.
+// Open starts a browser that ends with the test or when the time is over. Its page is empty.
 func Open(t *testing.T, limit time.Duration) context.Context {
 	t.Helper()
 	allocator, cancel := chromedp.NewExecAllocator(context.Background(), Options()...)
